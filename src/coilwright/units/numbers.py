@@ -1,0 +1,110 @@
+"""Numbers as people write them: decimals, fractions, and whole numbers with a fraction."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from typing import NamedTuple
+
+from .refusals import UnreadableQuantity, quote
+
+LONGEST_TEXT = 80
+"""Longest text that can be a quantity, in characters."""
+LARGEST_EXPONENT = 400
+"""Largest power of ten that is worked out; no float is larger or smaller."""
+
+_WHOLE_AND_FRACTION = r"([0-9]+)(?:\s+|\s*-\s*)([0-9]+)\s*/\s*([0-9]+)(?![0-9]*\.[0-9])"
+_FRACTION = r"([0-9]+)\s*/\s*([0-9]+)(?![0-9]*\.[0-9])"
+_DECIMAL = r"([0-9]+\.?[0-9]*|\.[0-9]+)(?:e([+-]?[0-9]+))?"
+
+
+class Number(NamedTuple):
+    """A number as written: its exact value, and whether a fraction bar was used."""
+
+    value: Fraction
+    fraction: bool
+
+    @property
+    def whole(self) -> bool:
+        """True for 12, false for 12.5 and 12 1/2."""
+        return self.value.denominator == 1
+
+
+def take_sign(text: str, typed: str) -> tuple[int, str]:
+    """Split a leading plus or minus from the text; return -1 or 1, and the rest."""
+    signs = re.match(r"(?:[+-]\s*)*", text)
+    marks = signs[0].replace(" ", "") if signs else ""
+    if len(marks) > 1:
+        raise UnreadableQuantity(f"{quote(typed)} has two signs: write one, or none.")
+    return (-1 if marks == "-" else 1), text[signs.end() if signs else 0 :]
+
+
+def take_number(text: str, typed: str) -> tuple[Number, str] | None:
+    """Split a leading number from the text; return it and the rest, or None if there is none.
+
+    Raises `UnreadableQuantity` for a fraction over zero, one that is not proper after a whole
+    number, or a number written twice over (1.2.3).
+    """
+    if mixed := re.match(_WHOLE_AND_FRACTION, text):
+        part = _fraction(mixed[2], mixed[3], typed)
+        if part >= 1:
+            raise UnreadableQuantity(
+                f"{quote(typed)} has a fraction of 1 or more after a whole number: write "
+                f"{_plain(int(mixed[1]) + part)}."
+            )
+        return Number(int(mixed[1]) + part, True), text[mixed.end() :]
+    if fraction := re.match(_FRACTION, text):
+        return Number(_fraction(fraction[1], fraction[2], typed), True), text[fraction.end() :]
+    if decimal := re.match(_DECIMAL, text):
+        rest = text[decimal.end() :]
+        if re.match(r"\.?[0-9]|\.\.", rest):
+            raise UnreadableQuantity(
+                f"{quote(typed)} has a decimal point too many: write one, such as 12.5."
+            )
+        return Number(_decimal(decimal[1], decimal[2], typed), False), rest
+    return None
+
+
+def refuse_commas(text: str, typed: str) -> None:
+    """Refuse a comma inside a number, which may mark thousands or decimals."""
+    found = re.search(r"[0-9.]+(?:\s*,\s*[0-9.]*)+|^\s*,", text)
+    if not found:
+        return
+    number = "".join(found[0].split())
+    if number.count(",") == 1 and "." not in number and not number.endswith(","):
+        decimal = number.replace(",", ".").rstrip("0").rstrip(".")
+        raise UnreadableQuantity(
+            f"{quote(typed)} has a comma, which can mean thousands or decimals: write "
+            f"{_shorten(number.replace(',', ''))} or {_shorten(decimal)}."
+        )
+    raise UnreadableQuantity(
+        f"{quote(typed)} has a comma in the number: write it without commas, such as 1200.50."
+    )
+
+
+def _decimal(digits: str, exponent: str | None, typed: str) -> Fraction:
+    if exponent is None:
+        return Fraction(digits)
+    power = int(exponent)
+    if abs(power) > LARGEST_EXPONENT:
+        raise UnreadableQuantity(
+            f"{quote(typed)} has a power of ten too large to be real: write the number in full."
+        )
+    return Fraction(digits) * Fraction(10) ** power
+
+
+def _fraction(over: str, under: str, typed: str) -> Fraction:
+    if int(under) == 0:
+        raise UnreadableQuantity(
+            f"{quote(typed)} has a fraction over zero: write one such as 1/2 or 3/8."
+        )
+    return Fraction(int(over), int(under))
+
+
+def _plain(value: Fraction) -> str:
+    whole, part = divmod(value, 1)
+    return _shorten(f"{whole} {part}" if part else str(whole))
+
+
+def _shorten(text: str) -> str:
+    return text if len(text) <= 20 else text[:19] + "…"

@@ -1,0 +1,124 @@
+"""Read what a person types into a number, by a grammar of our own.
+
+Text is never given to an expression evaluator. Every sum is exact until the last step, where the
+result becomes the nearest float.
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from .factors import FREEZING, UNITS
+from .kinds import Kind, System
+from .numbers import LONGEST_TEXT, refuse_commas, take_number, take_sign
+from .parts import read_parts, unknown_unit, wrong_unit
+from .pitches import read_pitch
+from .refusals import Asked, UnreadableQuantity, quote
+from .rules import RULES, bare_unit, pick
+from .spellings import unit_named
+from .tidy import tidy
+
+_IN_PARTS = (Kind.LENGTH, Kind.WIDTH, Kind.THICKNESS, Kind.MASS)
+_DOLLARS_FIRST = r"^([+-]?)\s*(?:us)?\$\s*([+-]?)(.*[^$\s])$"
+
+
+def read(
+    text: str,
+    kind: Kind,
+    *,
+    system: System = System.US,
+    bare: str | None = None,
+    negative: bool = False,
+) -> float:
+    """Return the number in a typed text, in the canonical unit of its kind.
+
+    `system` decides what a bare number means (and the examples in sentences); `bare` names that
+    unit outright, such as `"in"`. Numbers below zero are read for temperatures, and for the other
+    kinds when `negative` is true. Zero is always read.
+
+    Raises `UnreadableQuantity`, whose text is one sentence for the person who typed, and
+    `ValueError` for a `bare` that is no unit of this kind.
+
+    >>> read("42' 6 1/2\\"", Kind.LENGTH)
+    510.5
+    """
+    rule = RULES[kind]
+    unit = _bare(kind, system, bare)
+    asked = Asked(text, rule.wanted, pick(rule.example, system))
+    if len(text) > LONGEST_TEXT:
+        raise UnreadableQuantity(f"{quote(text)} is too long to be {rule.wanted}: {asked.like}")
+    plain = tidy(text)
+    if not plain:
+        raise UnreadableQuantity(f"Nothing is written: {asked.rather}")
+    refuse_commas(plain, text)
+    if kind is Kind.MONEY:
+        plain = re.sub(_DOLLARS_FIRST, r"\1\2\3 $", plain)
+    sign, body = take_sign(plain, text)
+    if not re.search(r"[0-9]", body):
+        raise UnreadableQuantity(f"{quote(text)} has no number in it: {asked.rather}")
+    size = _size(body, sign, kind, unit, asked)
+    _check_size(size, kind, system, asked, negative)
+    return size.numerator / size.denominator
+
+
+def _bare(kind: Kind, system: System, bare: str | None) -> str:
+    if bare is None:
+        return bare_unit(kind, system)
+    unit = bare if bare in RULES[kind].units else unit_named(tidy(bare))
+    if unit is None or unit not in RULES[kind].units:
+        msg = f"a bare number cannot mean {bare!r} where {RULES[kind].wanted} is wanted"
+        raise ValueError(msg)
+    return unit
+
+
+def _size(body: str, sign: int, kind: Kind, bare: str, asked: Asked) -> Fraction:
+    """Return the signed size in canonical units."""
+    if kind is Kind.PITCH:
+        return sign * read_pitch(body, bare, asked.typed)
+    if kind in _IN_PARTS:
+        return sign * read_parts(body, bare, RULES[kind].units, asked)
+    found = take_number(body, asked.typed)
+    if found is None:
+        raise UnreadableQuantity(
+            f"{quote(asked.typed)} does not start with a number: {asked.like}"
+        )
+    number, rest = found
+    unit = _unit(rest.strip(" -"), kind, bare, asked)
+    if kind is Kind.COUNT and not number.whole:
+        raise UnreadableQuantity(f"{quote(asked.typed)} is not whole: {asked.rather}")
+    size = sign * number.value * UNITS[unit].size
+    return size + FREEZING if kind is Kind.TEMPERATURE and unit == "°C" else size
+
+
+def _unit(rest: str, kind: Kind, bare: str, asked: Asked) -> str:
+    """Return the unit a number is followed by, by its name in `UNITS`."""
+    if not rest:
+        return bare
+    if re.match(r"[.:/]?\s*[0-9]", rest) and kind is not Kind.EXPANSION:
+        raise UnreadableQuantity(f"{quote(asked.typed)} has more than one number: {asked.like}")
+    unit = unit_named(rest)
+    if unit == "°" and kind in (Kind.TEMPERATURE, Kind.TEMPERATURE_DIFFERENCE):
+        return bare
+    if unit is None:
+        raise UnreadableQuantity(unknown_unit(rest, asked))
+    if unit not in RULES[kind].units:
+        raise UnreadableQuantity(wrong_unit(unit, asked))
+    return unit
+
+
+def _check_size(size: Fraction, kind: Kind, system: System, asked: Asked, negative: bool) -> None:
+    rule = RULES[kind]
+    typed = quote(asked.typed)
+    if size < 0 and kind is not Kind.TEMPERATURE and not negative:
+        raise UnreadableQuantity(
+            f"{typed} is below zero: {rule.wanted} of zero or more is wanted, such as "
+            f"{asked.example}."
+        )
+    if rule.least is not None and size < rule.least:
+        raise UnreadableQuantity(f"{typed} is below absolute zero: {asked.like}")
+    if abs(size) > rule.most:
+        most = pick(rule.most_text, system)
+        raise UnreadableQuantity(
+            f"{typed} is more than {most}, which cannot be right for {rule.wanted}: {asked.like}"
+        )
