@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from dataclasses import MISSING, dataclass, fields
 from functools import cache
@@ -72,13 +73,27 @@ def read_words(folder: Traversable) -> dict[str, Words]:
 
 
 def _read_toml(file: Traversable) -> dict[str, Any]:
-    """The tables of one file. Raises GuidanceError with the line where it cannot be read."""
+    """The tables of one file. Raises GuidanceError, naming the entry, if it cannot be read."""
     try:
-        return tomllib.loads(file.read_text("utf-8"))
-    except tomllib.TOMLDecodeError as error:
-        raise GuidanceError(f"{file.name}: {error}.") from None
+        text = file.read_text("utf-8-sig")
     except UnicodeDecodeError:
         raise GuidanceError(f"{file.name}: it is not UTF-8 text; save it as UTF-8.") from None
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        where = ", ".join(filter(None, (file.name, _entry_at(text, str(error)))))
+        raise GuidanceError(f"{where}: {error}.") from None
+
+
+def _entry_at(text: str, error: str) -> str:
+    """The key of the entry an error stands in, or nothing if it stands before the first.
+
+    The reader of TOML gives a line, or no line for an error found at the end of the text.
+    """
+    line = re.search(r"at line (\d+)", error)
+    above = text.splitlines()[: int(line[1]) if line else None]
+    keys = [m[1] for m in map(re.compile(r"\s*\[\s*([\w.-]+)\s*\]").match, above) if m]
+    return keys[-1] if keys else ""
 
 
 def _words_from(entry: Any, where: str) -> Words:
