@@ -1,5 +1,3 @@
-"""Coilwright: from a roof and a panel roll former to a coil order."""
-
-from __future__ import annotations
+"""Coilwright: from a roof sketch and a roll former's data plate to a coil order."""
 
 __version__ = "0.1.0"

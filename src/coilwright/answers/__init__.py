@@ -1,0 +1,28 @@
+"""The answers a job is made of, in the order the wizard asks them."""
+
+from __future__ import annotations
+
+from coilwright.answers.coils import COILS
+from coilwright.answers.job import JOB
+from coilwright.answers.machine import MACHINE
+from coilwright.answers.metal import METAL
+from coilwright.answers.panel import PANEL
+from coilwright.answers.roof import ROOF
+from coilwright.answers.spec import Answer, Form, UnreadableAnswer, Value
+from coilwright.job import Job
+
+ANSWERS: dict[str, Answer] = {
+    answer.key: answer for answer in (*JOB, *ROOF, *METAL, *PANEL, *MACHINE, *COILS)
+}
+
+__all__ = ["ANSWERS", "Answer", "Form", "UnreadableAnswer", "Value", "answers_of", "asked"]
+
+
+def answers_of(step: str) -> tuple[Answer, ...]:
+    """All answers of one step, asked or not."""
+    return tuple(a for a in ANSWERS.values() if a.step == step)
+
+
+def asked(job: Job) -> tuple[Answer, ...]:
+    """The answers this job calls for."""
+    return tuple(a for a in ANSWERS.values() if a.asked(job))

@@ -1,0 +1,26 @@
+"""Step 7: the coils."""
+
+from __future__ import annotations
+
+from coilwright.answers.spec import Answer, Form
+from coilwright.choices import CoilOn
+from coilwright.units import Kind
+
+_POUNDS = ("lb", "kg")
+
+COILS: tuple[Answer, ...] = (
+    Answer("coils.coil_on", "Coil sits on", Form.CHOICE, choices=tuple(CoilOn)),
+    Answer("coils.inside_diameter", "Inside diameter", Form.QUANTITY, Kind.WIDTH,
+           ("in", "mm"), low=2, high=60),
+    Answer("coils.spare", "Spare", Form.QUANTITY, Kind.PERCENT, zero=True, high=1),
+    Answer("coils.tolerance", "Weight tolerance", Form.QUANTITY, Kind.PERCENT, zero=True,
+           high=0.5),
+    Answer("coils.wrap_allowance", "Wrap allowance", Form.QUANTITY, Kind.PERCENT, zero=True,
+           high=0.5),
+    Answer("coils.supplier_heaviest", "Supplier's heaviest", Form.QUANTITY, Kind.MASS,
+           _POUNDS, needed=False, low=50, high=60_000),
+    Answer("coils.site_lift", "Site can lift", Form.QUANTITY, Kind.MASS, _POUNDS,
+           needed=False, low=50, high=60_000),
+    Answer("coils.minimum_order", "Supplier's minimum", Form.QUANTITY, Kind.MASS, _POUNDS,
+           needed=False, zero=True, high=120_000),
+)

@@ -1,0 +1,182 @@
+"""What an answer is: where it lives in a job, how it is read and how it is shown."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Any
+
+from coilwright.figures import Standing
+from coilwright.job import Job
+from coilwright.units import Kind, System, UnreadableQuantity, read, show, store
+
+Value = float | int | str | StrEnum | datetime.date
+
+
+class Form(StrEnum):
+    """How an answer is given."""
+
+    QUANTITY = "quantity"
+    COUNT = "count"
+    CHOICE = "choice"
+    TEXT = "text"
+    DATE = "date"
+
+
+class UnreadableAnswer(ValueError):
+    """What was typed cannot be taken; the message is one sentence for the user."""
+
+
+def always(_job: Job) -> bool:
+    """The answer is always asked for."""
+    return True
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One thing the wizard asks.
+
+    key: section and field, as in the job file ("panel.take_up"). kind: for quantities.
+    bare: the unit a bare number means, US and metric. choices: for a pick, the list.
+    needed: without it nothing can be ordered. moves: it moves the size of the order or makes
+    or removes a stop, so the order is a draft while it is a guess. zero: nothing is a
+    sensible answer. asked: whether this job needs it at all.
+    """
+
+    key: str
+    label: str
+    form: Form
+    kind: Kind | None = None
+    bare: tuple[str, str] | None = None
+    choices: tuple[StrEnum, ...] = ()
+    needed: bool = True
+    moves: bool = True
+    zero: bool = False
+    negative: bool = False
+    low: float | None = None
+    high: float | None = None
+    asked: Callable[[Job], bool] = field(default=always)
+    getter: Callable[[Job], Any] | None = None
+    setter: Callable[[Job, Any], Job] | None = None
+
+    @property
+    def step(self) -> str:
+        """The step that asks it."""
+        return self.key.split(".", 1)[0]
+
+    def value(self, job: Job) -> Value | None:
+        """The answer, or None while it is not given."""
+        if self.getter is not None:
+            return self.getter(job)  # type: ignore[no-any-return]
+        section, name = self.key.split(".", 1)
+        return getattr(getattr(job, section), name)  # type: ignore[no-any-return]
+
+    def put(self, job: Job, value: Value | None) -> Job:
+        """The job with this answer set (or taken away)."""
+        if self.setter is not None:
+            return self.setter(job, value)
+        section, name = self.key.split(".", 1)
+        part = getattr(job, section).model_copy(update={name: value})
+        return job.model_copy(update={section: part})
+
+    def standing(self, job: Job) -> Standing:
+        """Sure, guess, or ask while nothing is given."""
+        if self.value(job) is None:
+            return Standing.ASK
+        return job.standing.get(self.key, Standing.SURE)
+
+    def bare_unit(self, system: System) -> str | None:
+        """The unit a number typed alone is in."""
+        if self.bare is None:
+            return None
+        return self.bare[0] if system is System.US else self.bare[1]
+
+    def read(self, text: str, system: System = System.US) -> Value:
+        """What was typed, as a value. Raises UnreadableAnswer with a sentence for the user."""
+        words = " ".join(text.split())
+        if not words:
+            raise UnreadableAnswer(f"{self.label}: nothing was typed.")
+        if self.form is Form.TEXT:
+            if len(words) > 200:
+                raise UnreadableAnswer(
+                    f"{self.label}: {len(words)} characters are too many; 200 fit."
+                )
+            return words
+        if self.form is Form.CHOICE:
+            return self._pick(words)
+        if self.form is Form.DATE:
+            return self._date(words)
+        assert self.kind is not None
+        try:
+            value = read(
+                text,
+                self.kind,
+                system=system,
+                bare=self.bare_unit(system),
+                negative=self.negative,
+            )
+        except UnreadableQuantity as error:
+            raise UnreadableAnswer(str(error)) from None
+        self._check(value, system)
+        return round(value) if self.form is Form.COUNT else value
+
+    def text(self, value: Value | None, system: System = System.US) -> str:
+        """The value as it stands in its box; reading it back gives the value again."""
+        if value is None:
+            return ""
+        if isinstance(value, datetime.date):
+            return value.isoformat()
+        if isinstance(value, str):
+            return str(value)
+        assert self.kind is not None
+        shown = show(value, self.kind, system)
+        try:
+            same = read(
+                shown,
+                self.kind,
+                system=system,
+                bare=self.bare_unit(system),
+                negative=self.negative,
+            )
+        except UnreadableQuantity:
+            return store(value, self.kind)
+        return shown if abs(same - value) <= 1e-6 * abs(value) else store(value, self.kind)
+
+    def _check(self, value: float, system: System) -> None:
+        assert self.kind is not None
+        if value == 0 and not self.zero and not self.negative:
+            raise UnreadableAnswer(f"{self.label}: it cannot be nothing; give a size above 0.")
+        if self.low is not None and value < self.low:
+            least = show(self.low, self.kind, system)
+            raise UnreadableAnswer(
+                f"{self.label}: {show(value, self.kind, system)} is too little to be real; "
+                f"{least} or more is."
+            )
+        if self.high is not None and value > self.high:
+            most = show(self.high, self.kind, system)
+            raise UnreadableAnswer(
+                f"{self.label}: {show(value, self.kind, system)} is too much to be real; "
+                f"{most} or less is."
+            )
+
+    def _pick(self, words: str) -> StrEnum:
+        wanted = words.casefold()
+        for choice in self.choices:
+            if choice.value.casefold() == wanted:
+                return choice
+        close = [c for c in self.choices if c.value.casefold().startswith(wanted)]
+        if len(close) == 1:
+            return close[0]
+        listed = ", ".join(c.value for c in self.choices)
+        raise UnreadableAnswer(f"{self.label}: “{words[:40]}” is not one of: {listed}.")
+
+    def _date(self, words: str) -> datetime.date:
+        try:
+            return datetime.date.fromisoformat(words)
+        except ValueError:
+            raise UnreadableAnswer(
+                f"{self.label}: “{words[:40]}” is not a date; write year-month-day, "
+                "such as 2026-05-31."
+            ) from None

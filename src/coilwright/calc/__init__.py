@@ -1,0 +1,1 @@
+"""The calculations: pure functions on plain floats, one subject a file."""

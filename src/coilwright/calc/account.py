@@ -1,0 +1,65 @@
+"""Where the metal goes: each part of the ordered weight, so that the parts add up to it."""
+
+from __future__ import annotations
+
+from coilwright.calc import sources
+from coilwright.formula import formula, total
+from coilwright.units import Kind
+
+
+@formula(Kind.MASS, sources.MASS, "A m")
+def area_mass(area: float, sheet_mass: float) -> float:
+    """Weight of an area of sheet: A·m [lb]. area [in²], sheet_mass [lb/in²]."""
+    return area * sheet_mass
+
+
+@formula(Kind.MASS, sources.MASS, "E u m")
+def take_up_mass(extents: float, take_up: float, sheet_mass: float) -> float:
+    """Weight in the legs of all panels: E·u·m [lb]. extents: their lengths on the roof [in]."""
+    return extents * take_up * sheet_mass
+
+
+@formula(Kind.MASS, sources.MASS, "E c A m")
+def ripped_mass(extents: float, coverage: float, laid: float, sheet_mass: float) -> float:
+    """Weight cut off at angled and ripped edges: (E·c − A)·m [lb].
+
+    extents·coverage is the flat area of the panels as formed [in²]; laid is the area they lie
+    on, openings they run over included [in²].
+    """
+    return (extents * coverage - laid) * sheet_mass
+
+
+@formula(Kind.MASS, sources.MASS, "N E p")
+def ends_mass(net: float, extents: float, mass_per_length: float) -> float:
+    """Weight in end allowances and rounding up: (N − E)·p [lb]."""
+    return (net - extents) * mass_per_length
+
+
+@formula(Kind.MASS, sources.MASS, "n h e p")
+def thread_mass(coils: float, thread_up: float, tail: float, mass_per_length: float) -> float:
+    """Weight lost threading up and at the tail of every coil: n·(h + e)·p [lb]."""
+    return coils * (thread_up + tail) * mass_per_length
+
+
+@formula(Kind.MASS, sources.MASS, "N s p")
+def spare_mass(net: float, spare: float, mass_per_length: float) -> float:
+    """Weight of the spare: N·s·p [lb]."""
+    return net * spare * mass_per_length
+
+
+@formula(Kind.MASS, sources.SHARE, "O d p")
+def tolerance_mass(ordered: float, short: float, mass_per_length: float) -> float:
+    """Weight ordered so that a short delivery still covers the need: O·d·p [lb]."""
+    return ordered * short * mass_per_length
+
+
+@formula(Kind.PERCENT, sources.ARITHMETIC, "W O")
+def share_of_order(part: float, ordered: float) -> float:
+    """A part's share of the ordered weight: W/O [-]."""
+    return part / ordered
+
+
+@formula(Kind.MASS, sources.ARITHMETIC, "W")
+def accounted(*parts: float) -> float:
+    """All parts added up; must be the ordered weight [lb]."""
+    return total(*parts)

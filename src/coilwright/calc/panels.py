@@ -1,0 +1,50 @@
+"""Panels as ordered: end allowances, rounding up, and sums over planes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from coilwright.calc import sources
+from coilwright.calc.layout import Panel
+from coilwright.formula import formula, greatest, total, up
+from coilwright.units import Kind
+
+
+@formula(Kind.LENGTH, sources.PLANE_GEOMETRY, "h a r")
+def panel_length(extent: float, allowance: float, rounding: float) -> float:
+    """Length a panel is cut to: ⌈(h + a)/r⌉·r [in].
+
+    extent: how far it reaches up the slope; allowance: for both ends together; rounding: the
+    step lengths are rounded up to. All in inches.
+    """
+    return up((extent + allowance) / rounding) * rounding
+
+
+@formula(Kind.LENGTH, sources.ARITHMETIC, "L n")
+def batch_length(length: float, count: float) -> float:
+    """Length of a batch of equal panels: L·n [in]."""
+    return length * count
+
+
+@formula(Kind.LENGTH, sources.ARITHMETIC, "L")
+def longest_panel(*lengths: float) -> float:
+    """The longest of the panels [in]."""
+    return greatest(*lengths)
+
+
+@formula(Kind.COUNT, sources.ARITHMETIC, "n")
+def summed_count(*counts: float) -> float:
+    """Counts added up."""
+    return total(*counts)
+
+
+def lengths(panels: Iterable[Panel], allowance: float, rounding: float) -> dict[float, int]:
+    """Ordered lengths [in] and how many of each, longest first (see `panel_length`)."""
+    steps: dict[int, int] = {}
+    ceil = math.ceil
+    for panel in panels:
+        step = (panel.y1 - panel.y0 + allowance) / rounding
+        whole = ceil(step - 1e-9 * step)
+        steps[whole] = steps.get(whole, 0) + 1
+    return {whole * rounding: steps[whole] for whole in sorted(steps, reverse=True)}

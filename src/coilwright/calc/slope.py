@@ -1,0 +1,35 @@
+"""Slope: what the pitch does to lengths measured in plan, and to hips and valleys."""
+
+from __future__ import annotations
+
+import math
+
+from coilwright.calc import sources
+from coilwright.formula import formula, root
+from coilwright.units import Kind
+
+
+@formula(Kind.RATIO, sources.SLOPE, "r")
+def slope_factor(rise: float) -> float:
+    """True length up the slope for each unit of run: √(1 + (r/12)²) [-].
+
+    rise: inches of rise per 12 in of run.
+    """
+    return root(1 + (rise / 12) ** 2)
+
+
+@formula(Kind.RATIO, sources.SLOPE, "r")
+def hip_factor(rise: float) -> float:
+    """True length of an equal-pitch hip or valley per unit of common run: √(2 + (r/12)²) [-]."""
+    return root(2 + (rise / 12) ** 2)
+
+
+@formula(Kind.LENGTH, sources.SLOPE, "R f")
+def up_the_slope(run: float, factor: float) -> float:
+    """A plan dimension brought up to the slope: R·f [in]."""
+    return run * factor
+
+
+def slope_angle(rise: float) -> float:
+    """The pitch as an angle from level: atan(r/12) [degrees]."""
+    return math.degrees(math.atan2(rise, 12))

@@ -1,0 +1,62 @@
+"""The published sources the calculations lean on."""
+
+from __future__ import annotations
+
+from coilwright.sources import Grade, Source
+
+SLOPE = Source("right triangle: rise per 12 of run", Grade.GEOMETRY)
+PLANE_GEOMETRY = Source("plane geometry", Grade.GEOMETRY)
+HIP_ROOF = Source("equal-pitch hip roof in plan: hips run at 45°", Grade.GEOMETRY)
+SHOELACE = Source("polygon area by its corners (shoelace)", Grade.GEOMETRY)
+STRIP = Source("coverage plus the metal the legs take up", Grade.GEOMETRY)
+WOUND_STRIP = Source("wound-strip geometry: turns × mean circumference", Grade.GEOMETRY)
+MASS = Source("density × volume", Grade.GEOMETRY)
+SHARE = Source("the supplier's short end must still cover the need", Grade.GEOMETRY)
+STATICS = Source("statics", Grade.GEOMETRY)
+EXPANSION = Source("linear thermal expansion", Grade.GEOMETRY)
+
+STEEL_DENSITY = Source(
+    "ASTM B258 appendix, as quoted by GNU units 2.22: 0.2833 lb/in³", Grade.PUBLISHED
+)
+ALUMINIUM_DENSITY = Source(
+    "Kissell & Ferry, Aluminum Structures, Table 4.3: 3004 and 3105, 0.098 lb/in³", Grade.COPY
+)
+COPPER_DENSITY = Source("IACS copper, GNU units 2.22: 0.32117 lb/in³", Grade.PUBLISHED)
+STAINLESS_DENSITY = Source("mill sheets for type 304: 0.29 lb/in³", Grade.MEMORY)
+ZINC_DENSITY = Source("architectural zinc, EN 988: 0.258 lb/in³", Grade.MEMORY)
+
+STEEL_EXPANSION = Source("carbon steel sheet: 6.7e-6 per °F", Grade.MEMORY)
+ALUMINIUM_EXPANSION = Source(
+    "thermal expansion table: aluminium 23.1e-6 per °C, 12.8e-6 per °F", Grade.COPY
+)
+COPPER_EXPANSION = Source("thermal expansion table: copper 17e-6 per °C, 9.4e-6 per °F", Grade.COPY)
+STAINLESS_EXPANSION = Source(
+    "thermal expansion table: stainless 17.3e-6 per °C, 9.6e-6 per °F", Grade.COPY
+)
+ZINC_EXPANSION = Source("architectural zinc along the roll, EN 988: 12.2e-6 per °F", Grade.MEMORY)
+
+ZINC_COATING = Source("GalvInfoNote 1.1 (mass); zinc at 7.14 g/cm³ (thickness)", Grade.COPY)
+AL_ZN_COATING = Source("ASTM A792 (mass); 3.75 g/cm³ (thickness)", Grade.MEMORY)
+
+GAUGE_MSG = Source("Manufacturers' Standard Gauge: 41.82 lb/ft² per inch, GNU units 2.22",
+                   Grade.PUBLISHED)
+GAUGE_GALVANISED = Source("SMACNA galvanized sheet table, based on ASTM A924/A653", Grade.COPY)
+GAUGE_US = Source("US Standard Gauge, 15 U.S.C. 206", Grade.COPY)
+GAUGE_AWG = Source("AWG (Brown & Sharpe), Machinery's Handbook", Grade.PUBLISHED)
+COPPER_OUNCES = Source("ASTM B370 ounce weights at 8.89 g/cm³, GNU units 2.22", Grade.PUBLISHED)
+
+LOW_SLOPE = Source("IBC 1507.4.2 / IRC R905.10.2: standing seam not under 1/4:12", Grade.COPY)
+CODE_METALS = Source("IBC Table 1507.4.3(1)", Grade.PUBLISHED)
+CODE_COATING = Source("IBC Table 1507.4.3(1) and (2): AZ50 read, G90 from memory", Grade.PUBLISHED)
+GALVANIC = Source("UFGS 07 60 00 paras 2.1.1 and 3.2; Canadian Copper & Brass", Grade.PUBLISHED)
+THICKNESS_ORDERING = Source("Canadian Roofing Reference Manual 10.2", Grade.PUBLISHED)
+SALT_AIR = Source("finish and substrate warranties set the distance from salt water",
+                  Grade.MEMORY)
+FALL_PROTECTION = Source("29 CFR 1926.501(b)", Grade.COPY)
+SLINGS = Source("29 CFR 1926.251 and the sling's own tag", Grade.PUBLISHED)
+
+ARITHMETIC = Source("arithmetic", Grade.GEOMETRY)
+WATER_SHEDDING = Source("Professional Roofing, October 2002: water-shedding panels from 3:12",
+                        Grade.PUBLISHED)
+BARE_COATING = Source("UFGS 07412: AZ50 only where factory painted, else AZ55", Grade.PUBLISHED)
+TRADE = Source("", Grade.PRACTICE)

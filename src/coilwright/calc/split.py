@@ -1,0 +1,144 @@
+"""How many coils, and which panels come from which.
+
+Whole panels are given to coils so that none holds more than it can be counted on for, planes
+stay together where they can, and the coils come out even.
+"""
+
+from __future__ import annotations
+
+import heapq
+import math
+from dataclasses import dataclass
+
+_SLACK = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """`count` panels of one length [in] for one plane (an index of the caller's)."""
+
+    plane: int
+    length: float
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Split:
+    """Panels by coil, and the number of coils that no arrangement can go below."""
+
+    coils: tuple[tuple[Batch, ...], ...]
+    fewest: int
+
+
+class PanelTooLong(ValueError):
+    """One panel is longer than one coil can be counted on for."""
+
+
+def split(batches: tuple[Batch, ...], usable: float) -> Split:
+    """Share panels out to the fewest coils found, each holding at most `usable` inches.
+
+    The bound is ⌈total/usable⌉. Tried in turn, for the bound and then for one more coil and
+    so on: filling in order to an even level (keeps planes together), longest first to the
+    emptiest coil (evens out). First-fit decreasing ends the search, as it always finds a
+    place while each panel fits a coil.
+    Raises PanelTooLong when a single panel does not fit.
+    """
+    if not batches:
+        return Split((), 0)
+    longest = max(b.length for b in batches)
+    if longest > usable * (1 + _SLACK):
+        raise PanelTooLong
+    whole = math.fsum(b.length * b.count for b in batches)
+    fewest = max(1, math.ceil(whole / usable - _SLACK))
+    count = fewest
+    while True:
+        shared = (
+            _in_order(batches, count, whole, usable)
+            or _emptiest_first(batches, count, usable)
+            or _first_fit(batches, count, usable)
+        )
+        if shared is not None:
+            return Split(shared, fewest)
+        count += 1
+
+
+def _in_order(
+    batches: tuple[Batch, ...], count: int, whole: float, usable: float
+) -> tuple[tuple[Batch, ...], ...] | None:
+    """Fill coil after coil to an even level, in the planes' order; None if one overflows."""
+    coils: list[tuple[Batch, ...]] = []
+    here: list[Batch] = []
+    filled = 0.0
+    done = 0.0
+    for batch in batches:
+        left = batch.count
+        while left:
+            last = len(coils) == count - 1
+            level = math.inf if last else whole * (len(coils) + 1) / count - done
+            room = (min(level, math.inf) - filled) / batch.length
+            take = left if last else min(left, max(0, math.floor(room + 0.5)))
+            fits = math.floor((usable * (1 + _SLACK) - filled) / batch.length)
+            take = min(take, fits)
+            if take:
+                here.append(Batch(batch.plane, batch.length, take))
+                filled += batch.length * take
+                left -= take
+            if left:
+                if last:
+                    return None
+                coils.append(tuple(here))
+                done += filled
+                here, filled = [], 0.0
+    coils.append(tuple(here))
+    return tuple(coils) if len(coils) == count and all(coils) else None
+
+
+def _emptiest_first(
+    batches: tuple[Batch, ...], count: int, usable: float
+) -> tuple[tuple[Batch, ...], ...] | None:
+    """Longest panel first, always to the emptiest coil; None if one overflows."""
+    order = sorted(range(len(batches)), key=lambda i: -batches[i].length)
+    heap = [(0.0, c) for c in range(count)]
+    given = [dict[int, int]() for _ in range(count)]
+    for i in order:
+        for _ in range(batches[i].count):
+            filled, coil = heapq.heappop(heap)
+            filled += batches[i].length
+            if filled > usable * (1 + _SLACK):
+                return None
+            given[coil][i] = given[coil].get(i, 0) + 1
+            heapq.heappush(heap, (filled, coil))
+    return _gathered(batches, given)
+
+
+def _first_fit(
+    batches: tuple[Batch, ...], count: int, usable: float
+) -> tuple[tuple[Batch, ...], ...] | None:
+    """Longest panel first, to the first coil with room; None if `count` coils do not do."""
+    order = sorted(range(len(batches)), key=lambda i: -batches[i].length)
+    room = [usable * (1 + _SLACK)] * count
+    given = [dict[int, int]() for _ in range(count)]
+    for i in order:
+        left = batches[i].count
+        for coil in range(count):
+            take = min(left, math.floor(room[coil] / batches[i].length))
+            if take:
+                room[coil] -= take * batches[i].length
+                given[coil][i] = take
+                left -= take
+            if not left:
+                break
+        if left:
+            return None
+    return _gathered(batches, given)
+
+
+def _gathered(
+    batches: tuple[Batch, ...], given: list[dict[int, int]]
+) -> tuple[tuple[Batch, ...], ...]:
+    """Counts by batch number → batches by coil, in the planes' order; empty coils left out."""
+    return tuple(
+        tuple(Batch(batches[i].plane, batches[i].length, coil[i]) for i in sorted(coil))
+        for coil in given
+        if coil
+    )

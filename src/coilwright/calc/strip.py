@@ -1,0 +1,19 @@
+"""The strip: how wide the metal for one panel is, and what it weighs by length."""
+
+from __future__ import annotations
+
+from coilwright.calc import sources
+from coilwright.formula import formula
+from coilwright.units import Kind
+
+
+@formula(Kind.WIDTH, sources.STRIP, "c u")
+def strip_width(coverage: float, take_up: float) -> float:
+    """Width of the strip one panel is formed from: coverage + take-up [in]."""
+    return coverage + take_up
+
+
+@formula(Kind.MASS_PER_LENGTH, sources.MASS, "m w")
+def mass_per_length(sheet_mass: float, width: float) -> float:
+    """Weight of a strip by its length: m·w [lb/in]. sheet_mass [lb/in²], width [in]."""
+    return sheet_mass * width

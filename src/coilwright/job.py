@@ -1,0 +1,166 @@
+"""A job: what was answered, and how sure each answer is. Nothing here is computed."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Literal
+
+from pydantic import Field
+
+from coilwright.calc.panel_start import PanelStart
+from coilwright.choices import (
+    Building,
+    CoatingName,
+    CoilOn,
+    Finish,
+    Measured,
+    MetalName,
+    Openings,
+    PaintedSide,
+    Seam,
+    Shape,
+    ThicknessBasis,
+    Touching,
+    YesNo,
+)
+from coilwright.figures import Standing
+from coilwright.machine import Frozen, Machine
+from coilwright.quantities import (
+    Length,
+    Mass,
+    Offset,
+    Percent,
+    Pitch,
+    Temperature,
+    Thickness,
+    Width,
+)
+from coilwright.units import System
+
+
+class JobSection(Frozen):
+    """Step 1: who, what, by when."""
+
+    name: str | None = None
+    client: str | None = None
+    site: str | None = None
+    building_use: str | None = None
+    needed_by: datetime.date | None = None
+    designer: str | None = None
+    engineered: YesNo | None = None
+    trim_in_house: YesNo | None = None
+    salt_water: YesNo | None = None
+    coldest: Temperature | None = None
+    hottest: Temperature | None = None
+
+
+class Opening(Frozen):
+    """A hole in a plane: its lower left corner, width along the eave, height up the slope."""
+
+    left: Length
+    up: Length
+    width: Length
+    height: Length
+
+
+class Plane(Frozen):
+    """One roof plane as measured; `alike` counts how many there are of it."""
+
+    name: str = ""
+    shape: Shape = Shape.RECTANGLE
+    eave: Length | None = None
+    top: Length | None = None
+    slope_length: Length | None = None
+    offset: Offset | None = None
+    corners: tuple[tuple[Offset, Offset], ...] = ()
+    pitch: Pitch | None = None
+    measured: Measured = Measured.SLOPE
+    alike: int = Field(default=1, ge=1, le=999)
+    openings: tuple[Opening, ...] = ()
+
+
+class RoofSection(Frozen):
+    """Step 2: a building shape that makes planes, and planes measured one by one."""
+
+    building: Building | None = None
+    length: Length | None = None
+    width: Length | None = None
+    eave_overhang: Length | None = None
+    rake_overhang: Length | None = None
+    pitch: Pitch | None = None
+    openings: Openings | None = None
+    planes: tuple[Plane, ...] = ()
+
+
+class MetalSection(Frozen):
+    """Step 3: the metal and its finish."""
+
+    metal: MetalName | None = None
+    coating: CoatingName | None = None
+    gauge: int | None = Field(default=None, ge=1, le=99)
+    thickness: Thickness | None = None
+    thickness_basis: ThicknessBasis | None = None
+    finish: Finish | None = None
+    colour: str | None = None
+    colour_confirmed: YesNo | None = None
+    custom_colour: YesNo | None = None
+    painted_side: PaintedSide | None = None
+    film: YesNo | None = None
+    touching: Touching | None = None
+
+
+class PanelSection(Frozen):
+    """Step 4: the panel, and the tested assembly where one is specified."""
+
+    seam: Seam | None = None
+    leg: Width | None = None
+    coverage: Width | None = None
+    take_up: Width | None = None
+    start: PanelStart | None = None
+    end_allowance: Width | None = None
+    rounding: Width | None = None
+    clip_travel: Width | None = None
+    report: str | None = None
+    report_widest: Width | None = None
+    report_thinnest: Thickness | None = None
+    report_metal: MetalName | None = None
+    report_clip_spacing: Length | None = None
+
+
+class CoilSection(Frozen):
+    """Step 7: what the supplier ships and the site can lift."""
+
+    coil_on: CoilOn | None = None
+    spare: Percent | None = None
+    inside_diameter: Width | None = None
+    tolerance: Percent | None = None
+    wrap_allowance: Percent | None = None
+    supplier_heaviest: Mass | None = None
+    site_lift: Mass | None = None
+    minimum_order: Mass | None = None
+
+
+class Job(Frozen):
+    """One job, one order: one metal, one profile, one machine.
+
+    standing: by answer key, for answers that are not sure. typed: by answer key, what was
+    typed last and could not be read yet, kept so that nothing typed is lost.
+    """
+
+    format: Literal["coilwright-job"] = "coilwright-job"
+    version: Literal[1] = 1
+    units: System = System.US
+    job: JobSection = JobSection()
+    roof: RoofSection = RoofSection()
+    metal: MetalSection = MetalSection()
+    panel: PanelSection = PanelSection()
+    machine: Machine = Machine()
+    coils: CoilSection = CoilSection()
+    standing: dict[str, Standing] = {}
+    typed: dict[str, str] = {}
+    about: str = ""
+
+    @property
+    def title(self) -> str:
+        """The job's name, or words that stand in for it."""
+        return self.job.name or "Unnamed job"

@@ -1,0 +1,23 @@
+"""The checks: each looks at a plan's figures and says what must be known, and what to do."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from coilwright.figures import Finding
+from coilwright.plan.checks.coils import check_coils
+from coilwright.plan.checks.machine import check_machine
+from coilwright.plan.checks.metal import check_metal
+from coilwright.plan.checks.panel import check_panel
+from coilwright.plan.checks.roof import check_roof
+from coilwright.plan.checks.view import View
+
+CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
+    check_roof,
+    check_metal,
+    check_panel,
+    check_machine,
+    check_coils,
+)
+
+__all__ = ["CHECKS", "View"]

@@ -1,0 +1,112 @@
+"""Checks of the machine: what it cannot form or hold stops the order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.choices import CoilOn
+from coilwright.figures import Finding
+from coilwright.plan.checks.view import View, stop
+from coilwright.sources import PLATE
+from coilwright.units import Kind
+
+_WIDTH = Kind.WIDTH
+
+_WHY = {
+    "thickness": "The rollers are set for a range: thinner metal wrinkles, thicker metal "
+    "strains the machine.",
+    "strip": "The strip must pass between the guides and reach both forming stations.",
+    "coverage": "The tooling of a profile moves only so far in and out.",
+    "inside": "A coil whose eye does not match the arbor cannot be held, and may come off it.",
+    "diameter": "The coil would foul the rack, or could not be put on.",
+    "load": "An arbor loaded over its rating can fail with people beside it.",
+}
+_DO = {
+    "thickness": "Choose a thickness in the range, or ask the machine's maker.",
+    "strip": "Choose another coverage width, or ask the machine's maker.",
+    "coverage": "Choose a coverage width in the range, or another profile.",
+    "inside": "Ask the supplier for another inside diameter, or the maker for adapter rings.",
+    "diameter": "Order smaller coils.",
+    "load": "Order smaller coils; the rating plate decides.",
+}
+
+
+def check_machine(view: View) -> Iterator[Finding]:
+    """What does not fit the machine."""
+    yield from _forms(view)
+    yield from _holds(view)
+    for fit in view.fits:
+        if fit.fits:
+            continue
+        limit = fit.least if fit.too_little else fit.most
+        assert limit is not None
+        side = "least" if fit.too_little else "most"
+        yield stop(
+            f"machine.{fit.key}",
+            f"{fit.name} {fit.value.text(view.job.units)}; the {side} this machine takes is "
+            f"{limit.text(view.job.units)}.",
+            _WHY[fit.key], _DO[fit.key], PLATE, *fit.answers, step="machine",
+        )
+
+
+def _forms(view: View) -> Iterator[Finding]:
+    machine, metal, panel = view.job.machine, view.job.metal.metal, view.job.panel
+    if metal is not None and machine.forms and metal not in machine.forms:
+        listed = ", ".join(machine.forms)
+        yield stop(
+            "machine.metal", f"This machine is not listed as forming {metal}; it forms {listed}.",
+            "Rollers, clearances and power are made for certain metals; others mark, crack or "
+            "stall it.",
+            "Choose a metal it forms, or ask the machine's maker in writing.",
+            PLATE, "metal.metal", step="machine",
+        )
+    if panel.seam is None or panel.leg is None:
+        return
+    profile = machine.profile(panel.seam, panel.leg)
+    if machine.profiles and profile is None:
+        listed = "; ".join(f"{p.seam}, leg {view.say(p.leg, _WIDTH)}" for p in machine.profiles)
+        yield stop(
+            "machine.profile",
+            f"This machine has no tooling for {panel.seam}, leg {view.say(panel.leg, _WIDTH)}; "
+            f"it has {listed}.",
+            "Without the tooling the panel cannot be formed at all.",
+            "Choose a profile it has, or ask the maker for the tooling and its lead time.",
+            PLATE, "panel.seam", "panel.leg", step="machine",
+        )
+    elif (
+        profile is not None
+        and profile.take_up is not None
+        and panel.take_up is not None
+        and abs(profile.take_up - panel.take_up) > 1 / 32
+    ):
+        yield stop(
+            "machine.take_up",
+            f"Take-up {view.say(panel.take_up, _WIDTH)}; the machine's sheet for this "
+            f"profile says {view.say(profile.take_up, _WIDTH)}.",
+            "Every strip of the order would come in the wrong width.",
+            "Go by the machine's sheet, and prove it on a test panel.",
+            PLATE, "panel.take_up", "machine.profile_take_up", step="machine",
+        )
+
+
+def _holds(view: View) -> Iterator[Finding]:
+    machine, on = view.job.machine, view.job.coils.coil_on
+    if on is CoilOn.RACK and machine.arbors == 0:
+        yield stop(
+            "machine.no_rack", "This machine has no arbors, so the coil cannot sit on its rack.",
+            "A coil needs a holder that is rated for it.",
+            "Put the coil on a floor decoiler, or choose another machine.",
+            PLATE, "coils.coil_on", "machine.arbors", step="coils",
+        )
+    if (
+        on is CoilOn.DECOILER
+        and machine.name
+        and machine.decoiler_load is None
+        and machine.decoiler_diameter is None
+    ):
+        yield stop(
+            "machine.no_decoiler", "No floor decoiler is known for this machine.",
+            "A coil needs a holder that is rated for it.",
+            "Enter the decoiler's rating plate, or put the coil on the rack.",
+            PLATE, "machine.decoiler_load", "coils.coil_on", step="machine",
+        )

@@ -1,0 +1,93 @@
+"""Checks of the roof: slope against the code's least and the profile's own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.calc import sources
+from coilwright.choices import Building, Seam
+from coilwright.figures import Finding
+from coilwright.plan.checks.view import View, care, note, stop
+from coilwright.plan.result import PlanePlan
+from coilwright.sources import PLATE
+from coilwright.units import Kind
+
+LEAST_STANDING_SEAM = 0.25
+"""Rise per 12 under which the model codes allow no standing seam (`sources.LOW_SLOPE`)."""
+SHEDDING = 3.0
+"""Rise per 12 from which a panel that only sheds water is used (`sources.WATER_SHEDDING`)."""
+
+
+def check_roof(view: View) -> Iterator[Finding]:
+    """Slope, and planes whose pitch is not known."""
+    yield from _turned(view)
+    if not view.planes:
+        return
+    unknown = [p.name for p in view.planes if p.pitch is None]
+    if unknown:
+        yield care(
+            "roof.pitch_unknown", f"Pitch not known: {_listed(unknown)}.",
+            "The slope cannot be held to the code's least or to the profile's own.",
+            "Measure the pitch, or ask the designer.", sources.LOW_SLOPE, "roof.planes",
+        )
+    known = [p for p in view.planes if p.pitch is not None]
+    if not known:
+        return
+    flattest = min(known, key=lambda p: p.pitch or 0.0)
+    yield from _flat(view, flattest)
+
+
+def _flat(view: View, plane: PlanePlan) -> Iterator[Finding]:
+    pitch = plane.pitch or 0.0
+    shown = view.say(pitch, Kind.PITCH)
+    if pitch < LEAST_STANDING_SEAM - 1e-9:
+        yield stop(
+            "roof.too_flat",
+            f"{plane.name} is {shown}; the code's least for standing seam is "
+            f"{view.say(LEAST_STANDING_SEAM, Kind.PITCH)}.",
+            "Water stands on a roof this flat and gets through the seams.",
+            "Ask the designer and the building department for another roof system here.",
+            sources.LOW_SLOPE, "roof.pitch",
+        )
+    elif view.job.panel.seam is Seam.SNAP_LOCK and pitch < SHEDDING - 1e-9:
+        yield care(
+            "roof.snap_lock_flat",
+            f"{plane.name} is {shown}; a snap-lock seam usually wants "
+            f"{view.say(SHEDDING, Kind.PITCH)} or steeper.",
+            "A seam that is not folded only sheds water; on a low slope water backs up in it.",
+            "Ask the designer; a double-lock seam is made for low slopes.",
+            sources.WATER_SHEDDING, "panel.seam", "roof.pitch",
+        )
+    profile = view.job.machine.profile(view.job.panel.seam, view.job.panel.leg)
+    least = profile.lowest_pitch if profile else None
+    if least is not None and pitch < least - 1e-9:
+        yield stop(
+            "roof.under_profile",
+            f"{plane.name} is {shown}; this profile's own least is "
+            f"{view.say(least, Kind.PITCH)}.",
+            "The profile is not made to keep water out on a lower slope.",
+            "Choose another profile, or ask the machine's maker and the designer.",
+            PLATE, "machine.profile_lowest_pitch", "roof.pitch",
+        )
+
+
+def _turned(view: View) -> Iterator[Finding]:
+    roof = view.job.roof
+    if (
+        roof.building is Building.HIP
+        and roof.length is not None
+        and roof.width is not None
+        and roof.length < roof.width
+    ):
+        yield note(
+            "roof.turned",
+            "The width is larger than the length; the ridge is taken along the width.",
+            "On a hip roof of equal pitch the ridge runs the long way.",
+            "Nothing, if the measures are right.", sources.HIP_ROOF, "roof.length", "roof.width",
+        )
+
+
+def _listed(names: list[str]) -> str:
+    if len(names) > 4:
+        return f"{', '.join(names[:3])} and {len(names) - 3} more"
+    return ", ".join(names)

@@ -1,0 +1,63 @@
+"""What a check may look at, and short ways to write a finding."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from coilwright.figures import Figure, Finding, Level
+from coilwright.job import Job
+from coilwright.plan.result import CoilPlan, Fit, Limit, PlanePlan
+from coilwright.sources import Source
+from coilwright.units import Kind, show
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """The job, its figures, planes and coils."""
+
+    job: Job
+    figures: Mapping[str, Figure]
+    planes: tuple[PlanePlan, ...]
+    limits: tuple[Limit, ...]
+    governing: Limit | None
+    coils: tuple[CoilPlan, ...]
+    fits: tuple[Fit, ...]
+
+    def value(self, key: str) -> float | None:
+        """A figure's value, or None while it is missing."""
+        figure = self.figures.get(key)
+        return None if figure is None else figure.value
+
+    def text(self, key: str) -> str:
+        """A figure as the reader's units show it."""
+        return self.figures[key].text(self.job.units)
+
+    def say(self, value: float, kind: Kind) -> str:
+        """A number as the reader's units show it."""
+        return show(value, kind, self.job.units)
+
+
+def stop(
+    key: str, what: str, why: str, do: str, source: Source, *answers: str, step: str = ""
+) -> Finding:
+    """Something that must be settled before anything is ordered."""
+    return Finding(Level.STOP, key, what, why, do, source, step or _step(answers), answers)
+
+
+def care(
+    key: str, what: str, why: str, do: str, source: Source, *answers: str, step: str = ""
+) -> Finding:
+    """Something to weigh and mind."""
+    return Finding(Level.CARE, key, what, why, do, source, step or _step(answers), answers)
+
+
+def note(
+    key: str, what: str, why: str, do: str, source: Source, *answers: str, step: str = ""
+) -> Finding:
+    """Something worth knowing."""
+    return Finding(Level.NOTE, key, what, why, do, source, step or _step(answers), answers)
+
+
+def _step(answers: tuple[str, ...]) -> str:
+    return answers[0].split(".", 1)[0]

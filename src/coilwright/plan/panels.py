@@ -1,0 +1,213 @@
+"""From drawn planes to panels: laid out, counted, and their lengths added up."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from functools import lru_cache
+
+from coilwright.calc import panels as calc
+from coilwright.calc import shapes
+from coilwright.calc.edges import Edge, classify
+from coilwright.calc.layout import Panel, lay_out
+from coilwright.calc.panel_start import PanelStart, end_widths, start_for
+from coilwright.calc.shapes import Point
+from coilwright.choices import Openings
+from coilwright.figures import Figure, Standing, compute, worst
+from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.planes import DrawnPlane
+from coilwright.plan.result import PanelGroup, PlanePlan
+from coilwright.sources import LAYOUT
+from coilwright.units import Kind
+
+Outline = tuple[Point, ...]
+
+
+@lru_cache(maxsize=256)
+def _laid(
+    outline: Outline,
+    openings: tuple[Outline, ...],
+    coverage: float,
+    choice: PanelStart,
+    allowance: float,
+) -> tuple[float, tuple[Panel, ...], tuple[float, float]]:
+    """Start, panels and end widths. Kept, so that planes alike and a second look are free."""
+    start = start_for(choice, outline, openings, coverage, allowance)
+    return (
+        start,
+        lay_out(outline, openings, coverage, start),
+        end_widths(outline, coverage, start),
+    )
+
+
+@lru_cache(maxsize=256)
+def _edges(outline: Outline) -> tuple[Edge, ...]:
+    return classify(outline)
+
+
+def forget_layouts() -> None:
+    """Drop the layouts that are kept, so that a benchmark measures the work."""
+    _laid.cache_clear()
+    _edges.cache_clear()
+
+
+def lay_panels(ledger: Ledger, drawn: list[DrawnPlane]) -> tuple[PlanePlan, ...]:
+    """Lay panels on each plane and enter the figures of planes and of all of them together."""
+    coverage = ledger.answer("panel.coverage")
+    allowance = ledger.answer("panel.end_allowance")
+    rounding = ledger.answer("panel.rounding")
+    start = ledger.job.panel.start
+    lacks: list[Lack] = [t for t in (coverage, allowance, rounding) if isinstance(t, Lack)]
+    if start is None:
+        lacks.append(Lack("panel.start", "Panel start", ("panel.start",)))
+    # How openings are treated decides the layout, so it must be known where there are any.
+    if ledger.job.roof.openings is None and any(p.openings for p in drawn):
+        lacks.append(Lack("roof.openings", "At openings, panels", ("roof.openings",)))
+    planes: list[PlanePlan] = []
+    for plane in drawn:
+        if lacks or start is None:
+            planes.append(_bare(plane))
+            continue
+        assert isinstance(coverage, Figure)
+        assert isinstance(allowance, Figure)
+        assert isinstance(rounding, Figure)
+        planes.append(_on_plane(ledger, plane, coverage, allowance, rounding, start))
+    _roof_totals(ledger, planes)
+    _panel_totals(ledger, planes, lacks)
+    return tuple(planes)
+
+
+def _bare(plane: DrawnPlane) -> PlanePlan:
+    return PlanePlan(plane.number, plane.name, plane.pitch, plane.alike, plane.outline,
+                     plane.openings, _edges(plane.outline), (), (), None, None, plane.area)
+
+
+def _on_plane(
+    ledger: Ledger,
+    plane: DrawnPlane,
+    coverage: Figure,
+    allowance: Figure,
+    rounding: Figure,
+    choice: PanelStart,
+) -> PlanePlan:
+    deducted = ledger.job.roof.openings is Openings.DEDUCT
+    openings = plane.openings if deducted else ()
+    start, laid, ends = _laid(plane.outline, openings, coverage.value, choice, allowance.value)
+    by_length = calc.lengths(laid, allowance.value, rounding.value)
+    groups = tuple(PanelGroup(length, n * plane.alike) for length, n in by_length.items())
+    key, name = f"plane.{plane.number}", plane.name
+    on = (plane.area, coverage)
+    standing = worst(on)
+    if ledger.guessed("panel.start", "roof.openings"):
+        standing = Standing.GUESS
+    cut = Standing.GUESS if standing is Standing.GUESS else worst((allowance, rounding))
+    alike = plane.alike
+    ledger.drawn(f"{key}.panels", f"{name}: panels", len(laid) * alike, Kind.COUNT, standing,
+                 _alike(alike, "strips that meet the plane, counted"))
+    ledger.drawn(f"{key}.extent", f"{name}: panels on the roof, end to end",
+                 math.fsum(p.y1 - p.y0 for p in laid) * alike, Kind.LENGTH, standing,
+                 _alike(alike, "how far each panel reaches up the slope, added up"))
+    ledger.drawn(f"{key}.laid", f"{name}: area under panels",
+                 math.fsum(p.area for p in laid) * alike, Kind.AREA, standing,
+                 _alike(alike, "area of each piece of the plane under a panel, added up"))
+    made = _group_figures(key, name, laid, groups, (allowance, rounding), standing)
+    net = math.fsum(g.length * g.count for g in groups)
+    ledger.add(Figure(f"{key}.net", f"{name}: panels as cut, end to end", net, Kind.LENGTH,
+                      shapes.summed_length.source, cut, shapes.summed_length, made))
+    if groups:
+        tallest = max(p.y1 - p.y0 for p in laid)
+        ledger.put(
+            f"{key}.longest", f"{name}: longest panel", calc.panel_length,
+            Figure(f"{key}.tallest", f"{name}: highest reach of a panel", tallest, Kind.LENGTH,
+                   LAYOUT, standing),
+            allowance, rounding,
+        )
+    return PlanePlan(plane.number, name, plane.pitch, alike, plane.outline, plane.openings,
+                     _edges(plane.outline), laid, groups, start, ends, plane.area)
+
+
+def _alike(alike: int, words: str) -> str:
+    return words if alike == 1 else f"{words}; {alike} planes alike"
+
+
+def _group_figures(
+    key: str,
+    name: str,
+    laid: tuple[Panel, ...],
+    groups: tuple[PanelGroup, ...],
+    given: tuple[Figure, Figure],
+    standing: Standing,
+) -> Callable[[], tuple[Figure, ...]]:
+    """The figures of a plane's batches, made only when somebody opens them."""
+
+    def make() -> tuple[Figure, ...]:
+        allowance, rounding = given
+        reach: dict[int, float] = {}
+        for panel in laid:
+            extent = panel.y1 - panel.y0
+            cut = calc.panel_length(extent, allowance.value, rounding.value)
+            step = round(cut / rounding.value)
+            reach[step] = max(extent, reach.get(step, 0.0))
+        figures = []
+        for number, group in enumerate(groups, 1):
+            batch = f"{key}.batch{number}"
+            highest = reach[round(group.length / rounding.value)]
+            length = compute(
+                f"{batch}.length", f"{name}: length of batch {number}", calc.panel_length,
+                Figure(f"{batch}.reach", f"{name}: highest reach in batch {number}", highest,
+                       Kind.LENGTH, LAYOUT, standing),
+                allowance, rounding,
+            )
+            count = Figure(f"{batch}.count", f"{name}: panels in batch {number}",
+                           float(group.count), Kind.COUNT, LAYOUT, standing)
+            figures.append(
+                compute(batch, f"{name}: batch {number}", calc.batch_length, length, count)
+            )
+        return tuple(figures)
+
+    return make
+
+
+def _roof_totals(ledger: Ledger, planes: list[PlanePlan]) -> None:
+    missing = [lack for key, lack in ledger.lacks.items()
+               if key.startswith("plane.") and key.endswith(".area")]
+    if not planes and not missing:
+        if "roof.area" not in ledger.lacks:
+            ledger.lack("roof.area", "Roof area", ("roof.planes",))
+        area: Figure | Lack = ledger.lacks["roof.area"]
+    else:
+        parts: list[Figure | Lack] = []
+        for plane in planes:
+            if plane.alike == 1:
+                parts.append(plane.area)
+            else:
+                alike = Figure(f"{plane.key}.alike", f"{plane.name}: planes alike",
+                               float(plane.alike), Kind.COUNT, plane.area.source,
+                               plane.area.standing)
+                parts.append(ledger.put(f"{plane.key}.area_alike",
+                                        f"{plane.name}: area, {plane.alike} alike",
+                                        shapes.alike_area, plane.area, alike))
+        area = ledger.put("roof.area", "Roof area", shapes.summed_area, *parts, *missing)
+    ledger.put("roof.squares", "Roof area in squares", shapes.squares, area)
+
+
+def _panel_totals(ledger: Ledger, planes: list[PlanePlan], lacks: list[Lack]) -> None:
+    missing = [lack for key, lack in ledger.lacks.items()
+               if key == "roof.area" or (key.startswith("plane.") and key.endswith(".area"))]
+    waits = [*lacks, *missing]
+
+    def each(part: str) -> list[Figure | Lack]:
+        if waits:
+            return list(waits)
+        return [f for p in planes if (f := ledger.figures.get(f"{p.key}.{part}")) is not None]
+
+    ledger.put("panels.count", "Panels", calc.summed_count, *each("panels"))
+    ledger.put("panels.extent", "Panels on the roof, end to end", shapes.summed_length,
+               *each("extent"))
+    ledger.put("panels.laid", "Area under panels", shapes.summed_area, *each("laid"))
+    ledger.put("panels.length", "Panels as cut, end to end", shapes.summed_length, *each("net"))
+    longest = each("longest")
+    if longest:
+        ledger.put("panels.longest", "Longest panel", calc.longest_panel, *longest)
+    else:
+        ledger.lack("panels.longest", "Longest panel", (), "no plane is wide enough for a panel")

@@ -1,0 +1,171 @@
+"""What a plan holds."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from coilwright.calc.edges import Edge
+from coilwright.calc.layout import Panel
+from coilwright.calc.shapes import Point
+from coilwright.figures import Figure, Finding, Level
+from coilwright.job import Job
+from coilwright.plan.ledger import Lack
+
+_SLACK = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class PanelGroup:
+    """Panels of one ordered length [in] on one plane, all planes alike counted."""
+
+    length: float
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlanePlan:
+    """One roof plane, laid out.
+
+    outline and openings are true on the slope [in]; panels is empty while the coverage width
+    is missing; groups counts ordered lengths over all `alike` planes, longest first.
+    """
+
+    number: int
+    name: str
+    pitch: float | None
+    alike: int
+    outline: tuple[Point, ...]
+    openings: tuple[tuple[Point, ...], ...]
+    edges: tuple[Edge, ...]
+    panels: tuple[Panel, ...]
+    groups: tuple[PanelGroup, ...]
+    start: float | None
+    end_widths: tuple[float, float] | None
+    area: Figure
+
+    @property
+    def key(self) -> str:
+        """The plane's key; its figures begin with it."""
+        return f"plane.{self.number}"
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """`count` panels of one length [in] for one plane, cut from one coil."""
+
+    plane: int
+    name: str
+    length: float
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class CoilPlan:
+    """One coil to order and what is cut from it."""
+
+    number: int
+    length: Figure
+    mass: Figure
+    outside_diameter: Figure
+    panels_length: Figure
+    cuts: tuple[Cut, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """One thing that limits a coil, as the longest length it allows."""
+
+    key: str
+    name: str
+    words: str
+    length: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """One size of the job held to the machine's limits; a limit of None is not known."""
+
+    key: str
+    name: str
+    value: Figure
+    least: Figure | None
+    most: Figure | None
+    answers: tuple[str, ...]
+
+    @property
+    def too_little(self) -> bool:
+        """Under the least."""
+        return self.least is not None and self.value.value < self.least.value * (1 - _SLACK)
+
+    @property
+    def too_much(self) -> bool:
+        """Over the most."""
+        return self.most is not None and self.value.value > self.most.value * (1 + _SLACK)
+
+    @property
+    def fits(self) -> bool:
+        """Inside the limits that are known."""
+        return not (self.too_little or self.too_much)
+
+    @property
+    def known(self) -> bool:
+        """Whether there is a limit to hold it to."""
+        return self.least is not None or self.most is not None
+
+
+@dataclass(frozen=True, slots=True)
+class AccountLine:
+    """One part of the ordered weight, and its share."""
+
+    name: str
+    mass: Figure
+    share: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """All that follows from a job. The same job gives the same plan."""
+
+    job: Job
+    figures: Mapping[str, Figure]
+    lacks: Mapping[str, Lack]
+    planes: tuple[PlanePlan, ...]
+    limits: tuple[Limit, ...]
+    governing: Limit | None
+    coils: tuple[CoilPlan, ...]
+    fewest_coils: int | None
+    fits: tuple[Fit, ...]
+    account: tuple[AccountLine, ...]
+    findings: tuple[Finding, ...]
+    open_answers: tuple[str, ...]
+    """Answers that are needed and not given."""
+    guesses: tuple[str, ...]
+    """Answers that move the order and are guesses."""
+
+    @property
+    def stops(self) -> tuple[Finding, ...]:
+        """Findings that must be settled before anything is ordered."""
+        return tuple(f for f in self.findings if f.level is Level.STOP)
+
+    @property
+    def ready(self) -> bool:
+        """Whether the order can go out: nothing open, nothing guessed, nothing to stop it."""
+        return not (self.open_answers or self.guesses or self.stops or not self.coils)
+
+    @property
+    def to_ask(self) -> int:
+        """How many answers are still open or guessed."""
+        return len(self.open_answers) + len(self.guesses)
+
+    @property
+    def state(self) -> str:
+        """The state in a few words, as the title line and the list of jobs show it."""
+        if self.ready:
+            return "READY"
+        parts = []
+        if self.stops:
+            parts.append(f"{len(self.stops)} to stop for")
+        if self.to_ask:
+            parts.append(f"{self.to_ask} to ask")
+        return "DRAFT" + (", " + ", ".join(parts) if parts else "")
