@@ -13,6 +13,10 @@ _ADVICE = "write it such as 6:12, 26.6° or 50 %"
 RISE_DIGITS = 12
 """Decimals kept of a rise worked out from an angle, so that 45° is 12 in 12 exactly."""
 
+STEEPEST_BARE = 24
+"""A bare number above this is asked about: it is more likely an angle (common practice, no
+source)."""
+
 
 def rise_from_angle(degrees: float) -> float:
     """Return the rise for 12 of run of a slope at an angle to the level.
@@ -66,6 +70,10 @@ def _slashed_or_bare(text: str, bare: str, typed: str) -> Fraction:
         return _from_angle(number, typed)
     if bare == "%":
         return number.value * Fraction(12, 100)
+    if number.value > STEEPEST_BARE:
+        raise UnreadableQuantity(
+            f"{quote(typed)} can mean that much in 12 or degrees: write it such as 30:12 or 30°."
+        )
     return number.value
 
 

@@ -80,9 +80,7 @@ def _size(body: str, sign: int, kind: Kind, bare: str, asked: Asked) -> Fraction
         return sign * read_parts(body, bare, RULES[kind].units, asked)
     found = take_number(body, asked.typed)
     if found is None:
-        raise UnreadableQuantity(
-            f"{quote(asked.typed)} does not start with a number: {asked.like}"
-        )
+        raise UnreadableQuantity(f"{quote(asked.typed)} does not start with a number: {asked.like}")
     number, rest = found
     unit = _unit(rest.strip(" -"), kind, bare, asked)
     if kind is Kind.COUNT and not number.whole:

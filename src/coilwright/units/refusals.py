@@ -8,7 +8,7 @@ LONGEST_QUOTE = 30
 """Longest piece of the typed text that a sentence repeats, in characters."""
 
 
-class UnreadableQuantity(ValueError):  # noqa: N818 - it is said to a person
+class UnreadableQuantity(ValueError):
     """The text is not a quantity of the kind wanted.
 
     `str()` of it is one sentence for the person who typed: what was wrong and what would be right.

@@ -114,7 +114,7 @@ RULES: dict[Kind, Rule] = {
         "a volume", ("in3", "ft3", "yd3", "cm3", "m3", "mm3"), ("in3", "cm3"),
         ("120 cu in", "2000 cm³"), Fraction(10**13), ("5800 million cu ft", "160 million m³"),
     ),
-}
+}  # fmt: skip
 
 
 def pick(pair: tuple[str, str], system: System) -> str:

@@ -8,7 +8,7 @@ from functools import lru_cache
 from .factors import UNITS
 
 _WORDS = {
-    "in": "in inch inches \"",
+    "in": 'in inch inches "',
     "ft": "ft foot feet '",
     "yd": "yd yds yard yards",
     "thou": "thou thous mil mils",
@@ -74,9 +74,7 @@ def _part(text: str) -> str | None:
     power = ""
     if raised := re.fullmatch(r"(.*[^0-9])([23])", text):
         text, power = raised[1], raised[2]
-    elif text not in _BASE and (
-        worded := re.fullmatch(r"(square|sq|cubic|cu)(.+)", text)
-    ):
+    elif text not in _BASE and (worded := re.fullmatch(r"(square|sq|cubic|cu)(.+)", text)):
         text, power = worded[2], "2" if worded[1] in ("square", "sq") else "3"
     base = _BASE.get(text)
     return None if base is None else base + power

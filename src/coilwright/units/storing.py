@@ -100,7 +100,7 @@ def store(value: float, kind: Kind, system: System = System.US) -> str:
 def _check(value: float, kind: Kind) -> None:
     rule = RULES[kind]
     least = -rule.most if rule.least is None else rule.least
-    if not math.isfinite(value) or not least <= Fraction(value) <= rule.most:
+    if not math.isfinite(value) or not least <= Fraction(repr(value)) <= rule.most:
         msg = f"{value} cannot be stored as {rule.wanted}: it is beyond what can be real"
         raise ValueError(msg)
     if kind is Kind.COUNT and not value.is_integer():
@@ -123,7 +123,12 @@ def _decimal_form(value: float, unit: str, kind: Kind) -> Form | None:
         return None
     number = format(Decimal(count).scaleb(-MOST_DECIMALS), "f")
     number = number.rstrip("0").rstrip(".") if "." in number else number
-    return Form(_with_unit(number, unit, kind), len(number.strip("-0.").replace(".", "")))
+    return Form(_with_unit(number, unit, kind), _digits(number))
+
+
+def _digits(number: str) -> int:
+    """Return how many digits a person reads, leaving out zeros in front."""
+    return max(1, len(number.replace(".", "").lstrip("-0")))
 
 
 def _with_unit(number: str, unit: str, kind: Kind) -> str:
@@ -143,7 +148,7 @@ def _angle_form(value: float) -> Form | None:
     for decimals in range(MOST_ANGLE_DECIMALS + 1):
         if value > 0 and rise_from_angle(round(angle, decimals)) == value:
             number = f"{angle:.{decimals}f}"
-            return Form(f"{number}°", len(number.replace(".", "")))
+            return Form(f"{number}°", _digits(number))
     return None
 
 
