@@ -12,6 +12,8 @@ LONGEST_TEXT = 80
 """Longest text that can be a quantity, in characters."""
 LARGEST_EXPONENT = 400
 """Largest power of ten that is worked out; no float is larger or smaller."""
+FINEST_FRACTION = 64
+"""Largest number under a fraction bar; past it a space is missing, as in 6 1/212."""
 
 _WHOLE_AND_FRACTION = r"([0-9]+)(?:\s+|\s*-\s*)([0-9]+)\s*/\s*([0-9]+)(?![0-9]*\.[0-9])"
 _FRACTION = r"([0-9]+)\s*/\s*([0-9]+)(?![0-9]*\.[0-9])"
@@ -42,8 +44,8 @@ def take_sign(text: str, typed: str) -> tuple[int, str]:
 def take_number(text: str, typed: str) -> tuple[Number, str] | None:
     """Split a leading number from the text; return it and the rest, or None if there is none.
 
-    Raises `UnreadableQuantity` for a fraction over zero, one that is not proper after a whole
-    number, or a number written twice over (1.2.3).
+    Raises `UnreadableQuantity` for a fraction over zero, of 1 or more, or finer than a rule is
+    divided, and for a number with two points (1.2.3).
     """
     if mixed := re.match(_WHOLE_AND_FRACTION, text):
         part = _fraction(mixed[2], mixed[3], typed)
@@ -54,7 +56,14 @@ def take_number(text: str, typed: str) -> tuple[Number, str] | None:
             )
         return Number(int(mixed[1]) + part, True), text[mixed.end() :]
     if fraction := re.match(_FRACTION, text):
-        return Number(_fraction(fraction[1], fraction[2], typed), True), text[fraction.end() :]
+        part = _fraction(fraction[1], fraction[2], typed)
+        if part >= 1:
+            # 61/2 is more likely 6 1/2 without its space than 30 1/2.
+            raise UnreadableQuantity(
+                f"{quote(typed)} has a fraction of 1 or more: write the whole number apart, "
+                "such as 6 1/2."
+            )
+        return Number(part, True), text[fraction.end() :]
     if decimal := re.match(_DECIMAL, text):
         rest = text[decimal.end() :]
         if re.match(r"\.?[0-9]|\.\.", rest):
@@ -97,6 +106,11 @@ def _fraction(over: str, under: str, typed: str) -> Fraction:
     if int(under) == 0:
         raise UnreadableQuantity(
             f"{quote(typed)} has a fraction over zero: write one such as 1/2 or 3/8."
+        )
+    if int(under) > FINEST_FRACTION:
+        raise UnreadableQuantity(
+            f"{quote(typed)} has a fraction finer than 1/{FINEST_FRACTION}: write it as a decimal, "
+            "such as 0.0236."
         )
     return Fraction(int(over), int(under))
 

@@ -59,13 +59,13 @@ def _slashed_or_bare(text: str, bare: str, typed: str) -> Fraction:
     over, slash, under = text.rpartition("/")
     if slash and re.fullmatch(r"\s*12\s*", under):
         return _number(over, typed).value
-    number = _number(text, typed)
     if slash and re.fullmatch(r"[0-9]+\s*/\s*[0-9]+", text):
         first, second = over.strip()[:9], under.strip()[:9]
         raise UnreadableQuantity(
             f"{quote(typed)} can mean {first}/{second} in 12 or {first} in {second}: write "
             f"{first}/{second}:12 or {first}:{second}."
         )
+    number = _number(text, typed)
     if bare == "°":
         return _from_angle(number, typed)
     if bare == "%":

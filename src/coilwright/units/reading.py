@@ -82,7 +82,7 @@ def _size(body: str, sign: int, kind: Kind, bare: str, asked: Asked) -> Fraction
     if found is None:
         raise UnreadableQuantity(f"{quote(asked.typed)} does not start with a number: {asked.like}")
     number, rest = found
-    unit = _unit(rest.strip(" -"), kind, bare, asked)
+    unit = _unit(rest.strip(), kind, bare, asked)
     if kind is Kind.COUNT and not number.whole:
         raise UnreadableQuantity(f"{quote(asked.typed)} is not whole: {asked.rather}")
     size = sign * number.value * UNITS[unit].size
@@ -95,10 +95,11 @@ def _unit(rest: str, kind: Kind, bare: str, asked: Asked) -> str:
         return bare
     if re.match(r"[.:/]?\s*[0-9]", rest) and kind is not Kind.EXPANSION:
         raise UnreadableQuantity(f"{quote(asked.typed)} has more than one number: {asked.like}")
-    unit = unit_named(rest)
+    # A dash may stand between number and unit, as in 75-fpm.
+    unit = unit_named(re.sub(r"^-\s*(?=\S)", "", rest))
     if unit == "°" and kind in (Kind.TEMPERATURE, Kind.TEMPERATURE_DIFFERENCE):
         return bare
-    if unit is None:
+    if not unit:
         raise UnreadableQuantity(unknown_unit(rest, asked))
     if unit not in RULES[kind].units:
         raise UnreadableQuantity(wrong_unit(unit, asked))
