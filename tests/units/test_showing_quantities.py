@@ -61,7 +61,7 @@ SHOWN = [
     # pure numbers
     (Kind.PERCENT, 0.03, "3 %", "3 %"),
     (Kind.PERCENT, 0.005, "0.5 %", "0.5 %"),
-    (Kind.PERCENT, 1 / 3, "33.33 %", "33.33 %"),
+    (Kind.PERCENT, 1 / 3, "33.3 %", "33.3 %"),
     (Kind.RATIO, 1.118034, "1.118", "1.118"),
     (Kind.RATIO, 1.41667, "1.4167", "1.4167"),
     (Kind.COUNT, 1234, "1,234", "1,234"),

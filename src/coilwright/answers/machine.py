@@ -35,6 +35,15 @@ def _profile_known(job: Job) -> bool:
     return job.panel.seam is not None and job.panel.leg is not None
 
 
+def _name(job: Job) -> Any:
+    return job.machine.name or None
+
+
+def _set_name(job: Job, value: Any) -> Job:
+    machine = job.machine.model_copy(update={"name": value or ""})
+    return job.model_copy(update={"machine": machine})
+
+
 def _forming(name: str) -> Callable[[Job], Any]:
     def get(job: Job) -> Any:
         forming = job.machine.forms.get(job.metal.metal) if job.metal.metal else None
@@ -97,7 +106,8 @@ def _of_profile(name: str, label: str, kind: Kind, needed: bool = True) -> Answe
 
 
 MACHINE: tuple[Answer, ...] = (
-    Answer("machine.name", "Machine", Form.TEXT, needed=False, moves=False),
+    Answer("machine.name", "Machine", Form.TEXT, needed=False, moves=False, getter=_name,
+           setter=_set_name),
     _of_metal("thinnest", "Thinnest it forms"),
     _of_metal("thickest", "Thickest it forms"),
     Answer("machine.narrowest_strip", "Narrowest strip", Form.QUANTITY, Kind.WIDTH, _INCHES,

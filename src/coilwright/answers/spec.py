@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import datetime
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -132,17 +133,12 @@ class Answer:
             return str(value)
         assert self.kind is not None
         shown = show(value, self.kind, system)
-        try:
-            same = read(
-                shown,
-                self.kind,
-                system=system,
-                bare=self.bare_unit(system),
-                negative=self.negative,
-            )
-        except UnreadableQuantity:
-            return store(value, self.kind)
-        return shown if abs(same - value) <= 1e-6 * abs(value) else store(value, self.kind)
+        bare = self.bare_unit(system)
+        with contextlib.suppress(UnreadableQuantity):
+            same = read(shown, self.kind, system=system, bare=bare, negative=self.negative)
+            if abs(same - value) <= 1e-6 * abs(value):
+                return shown
+        return store(value, self.kind, system)
 
     def _check(self, value: float, system: System) -> None:
         assert self.kind is not None

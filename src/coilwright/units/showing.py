@@ -48,7 +48,7 @@ _SCALES: dict[Kind, tuple[Scale, Scale]] = {
     Kind.MASS_PER_AREA: (Scale("lb/ft2", 3), Scale("kg/m2", 2)),
     Kind.DENSITY: (Scale("lb/in3", 4), Scale("kg/m3", 0)),
     Kind.PITCH: (Scale("in 12", 2), Scale("°", 1)),
-    Kind.PERCENT: (Scale("%", 2), Scale("%", 2)),
+    Kind.PERCENT: (Scale("%", 1), Scale("%", 1)),
     Kind.RATIO: (Scale("", 4, ((0.01, 6), (0.1, 5))), Scale("", 4, ((0.01, 6), (0.1, 5)))),
     Kind.COUNT: (Scale("", 2), Scale("", 2)),
     Kind.TEMPERATURE: (Scale("°F", 1), Scale("°C", 1)),

@@ -1,0 +1,151 @@
+"""Answers: what is typed, what it becomes, and how sure it is."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from coilwright.answers import ANSWERS, UnreadableAnswer
+from coilwright.edit import clear, confirm, do_not_know, give, give_text, new_job
+from coilwright.figures import Standing
+from coilwright.guidance import words
+from coilwright.job import Job
+from coilwright.shipped import demo_jobs
+from coilwright.steps import STEPS
+from coilwright.units import System
+
+
+def test_every_answer_belongs_to_a_step() -> None:
+    assert {a.step for a in ANSWERS.values()} <= {s.key for s in STEPS}
+
+
+@pytest.mark.parametrize("key", sorted(demo_jobs()))
+@pytest.mark.parametrize("system", list(System))
+def test_the_text_in_a_box_reads_back_as_the_answer(key: str, system: System) -> None:
+    job = demo_jobs()[key]
+    for answer in ANSWERS.values():
+        value = answer.value(job)
+        if value is None or answer.key == "job.units":
+            continue
+        again = answer.read(answer.text(value, system), system)
+        if isinstance(value, float):
+            assert again == pytest.approx(value, rel=2e-6), answer.key
+        else:
+            assert again == value, answer.key
+
+
+@pytest.mark.parametrize(
+    ("key", "typed", "value"),
+    [
+        ("roof.length", "42", 504.0),
+        ("roof.length", "42' 6\"", 510.0),
+        ("roof.eave_overhang", "18", 18.0),
+        ("roof.pitch", "6/12", 6.0),
+        ("panel.coverage", "16", 16.0),
+        ("panel.seam", "Double", "double-lock"),
+        ("machine.arbors", "2", 2),
+        ("machine.arbor_load", "3000", 3000.0),
+        ("coils.spare", "4", 0.04),
+        ("coils.spare", "0", 0.0),
+        ("job.coldest", "-20", -20.0),
+        ("metal.thickness", ".0236", 0.0236),
+    ],
+)
+def test_what_is_typed_is_taken(key: str, typed: str, value: object) -> None:
+    job, error = give_text(_ready_to_take(), key, typed)
+    assert error == ""
+    taken = ANSWERS[key].value(job)
+    assert taken == pytest.approx(value) if isinstance(value, float) else taken == value
+    assert ANSWERS[key].standing(job) is Standing.SURE
+
+
+def _ready_to_take() -> Job:
+    return new_job("Test")
+
+
+@pytest.mark.parametrize(
+    ("key", "typed", "words"),
+    [
+        ("panel.coverage", "wide", "wide"),
+        ("panel.coverage", "0", "cannot be nothing"),
+        ("panel.coverage", "3 in", "too little"),
+        ("panel.coverage", "90 in", "too much"),
+        ("panel.coverage", "16 lb", "lb"),
+        ("panel.seam", "glued", "is not one of"),
+        ("panel.seam", "lock", "is not one of"),
+        ("machine.arbors", "1.5", "whole"),
+        ("job.needed_by", "next week", "is not a date"),
+        ("job.needed_by", "2026-02-30", "is not a date"),
+        ("coils.spare", "-3", "-3"),
+        ("job.name", "x" * 201, "too many"),
+    ],
+)
+def test_what_cannot_be_taken_is_said_and_kept(key: str, typed: str, words: str) -> None:
+    before, _ = give_text(new_job("Test"), "panel.coverage", "16")
+    job, error = give_text(before, key, typed)
+    assert words in error
+    assert job.typed == {key: typed}
+    assert ANSWERS[key].value(job) is None, "an old value must not stand in"
+
+
+def test_the_same_value_again_changes_nothing() -> None:
+    job = new_job("Test")
+    assert give_text(job, "coils.spare", "3 %") == (job, "")
+
+
+def test_a_good_answer_drops_the_bad_text() -> None:
+    job, _ = give_text(new_job("Test"), "panel.coverage", "wide")
+    job, error = give_text(job, "panel.coverage", "16")
+    assert (error, job.typed) == ("", {})
+
+
+def test_nothing_typed_takes_the_answer_away() -> None:
+    job, _ = give_text(new_job("Test"), "coils.spare", "4 %")
+    job, error = give_text(job, "coils.spare", "  ")
+    assert error == ""
+    assert ANSWERS["coils.spare"].standing(job) is Standing.ASK
+
+
+def test_do_not_know_fills_the_usual_value_as_a_guess() -> None:
+    job = do_not_know(Job(), "panel.take_up")
+    assert ANSWERS["panel.take_up"].value(job) == 5.0
+    assert ANSWERS["panel.take_up"].standing(job) is Standing.GUESS
+    job = confirm(job, "panel.take_up")
+    assert ANSWERS["panel.take_up"].standing(job) is Standing.SURE
+
+
+def test_do_not_know_without_a_usual_value_marks_what_is_there() -> None:
+    assert words("roof.length").usual is None
+    assert do_not_know(Job(), "roof.length") == Job()
+    job = do_not_know(give(Job(), "roof.length", 500.0), "roof.length")
+    assert ANSWERS["roof.length"].standing(job) is Standing.GUESS
+
+
+def test_confirm_and_clear() -> None:
+    assert confirm(Job(), "panel.take_up") == Job()
+    job = clear(do_not_know(Job(), "panel.take_up"), "panel.take_up")
+    assert job == Job()
+
+
+def test_a_new_job_starts_from_guesses_only() -> None:
+    job = new_job("Barn")
+    for answer in ANSWERS.values():
+        if answer.value(job) is not None and answer.key not in ("job.name", "job.units"):
+            assert answer.standing(job) is Standing.GUESS, answer.key
+
+
+@given(st.sampled_from(sorted(ANSWERS)), st.text(max_size=60))
+@settings(max_examples=300, deadline=None)
+def test_nothing_typed_breaks_or_is_lost(key: str, typed: str) -> None:
+    job, error = give_text(new_job("Test"), key, typed)
+    if error:
+        assert job.typed[key] == typed
+        assert "\n" not in error
+    elif typed.strip():
+        assert ANSWERS[key].value(job) is not None or key.startswith("machine.")
+
+
+def test_reading_nothing_is_refused() -> None:
+    with pytest.raises(UnreadableAnswer, match="nothing was typed"):
+        ANSWERS["panel.coverage"].read("  ")

@@ -1,0 +1,168 @@
+"""Jobs on disk: whole or not at all, nothing lost, every fault said in one sentence."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from coilwright.edit import give_text, new_job
+from coilwright.job import Job
+from coilwright.shipped import demo_jobs
+from coilwright.store import Store, StoreError, home, read_model, slug, to_text, write_whole
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Store:
+    return Store(tmp_path / "data")
+
+
+@pytest.mark.parametrize("key", sorted(demo_jobs()))
+def test_a_job_reads_back_the_same(store: Store, key: str) -> None:
+    job = demo_jobs()[key]
+    path = store.create(job)
+    assert store.load(path) == job
+
+
+def test_text_is_readable_and_keeps_what_was_typed(store: Store) -> None:
+    job, error = give_text(new_job("Barn"), "panel.coverage", "sixteen")
+    assert error
+    job, _ = give_text(job, "roof.length", "42' 6 1/2\"")
+    path = store.create(job)
+    text = path.read_text("utf-8")
+    assert '"length": "42 ft 6 1/2 in"' in text
+    assert store.load(path).typed == {"panel.coverage": "sixteen"}
+
+
+def test_two_jobs_of_one_name_get_two_files(store: Store) -> None:
+    first, second = store.create(new_job("Barn")), store.create(new_job("Barn"))
+    assert first != second
+    assert [e.title for e in store.jobs()] == ["Barn", "Barn"]
+
+
+def test_save_keeps_the_version_before(store: Store) -> None:
+    path = store.create(new_job("Old"))
+    before = path.read_text("utf-8")
+    store.save(path, new_job("New"))
+    assert store.load(path).title == "New"
+    assert path.with_name(path.name + ".bak").read_text("utf-8") == before
+
+
+def test_a_failed_write_leaves_the_old_file_and_no_rubbish(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = store.create(new_job("Barn"))
+    before = path.read_text("utf-8")
+
+    def broken(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "replace", broken)
+    with pytest.raises(StoreError, match="no space left"):
+        write_whole(path, "half")
+    assert path.read_text("utf-8") == before
+    assert [p.name for p in path.parent.iterdir()] == [path.name]
+
+
+def test_the_file_keeps_its_mode(store: Store) -> None:
+    path = store.create(new_job("Barn"))
+    path.chmod(0o600)
+    store.save(path, new_job("Other"))
+    assert path.stat().st_mode & 0o777 == 0o600
+
+
+def test_a_change_by_another_window_shows_in_the_stamp(store: Store) -> None:
+    path = store.create(new_job("Barn"))
+    seen = store.save(path, new_job("Barn 2"))
+    assert store.stamp(path) == seen
+    Store(store.folder).save(path, new_job("Barn, by another window"))
+    assert store.stamp(path) != seen
+    assert store.stamp(path.with_name("none")) is None
+
+
+def test_delete_and_restore(store: Store) -> None:
+    path = store.create(new_job("Barn"))
+    place = store.delete(path)
+    assert store.jobs() == []
+    store.create(new_job("Barn"))
+    back = store.restore(place)
+    assert store.load(back).title == "Barn"
+    assert len(store.jobs()) == 2
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        (b"", "damaged or half written"),
+        (b'{"format": "coilwright-job", "ver', "damaged or half written"),
+        (b"[1, 2]", "JSON object"),
+        (b"{}", "format"),
+        (b'{"format": "coilwright-machine", "version": 1}', "coilwright-job"),
+        (b'{"format": "coilwright-job", "version": 7}', "newer"),
+        (b'{"format": "coilwright-job", "version": "1"}', "version"),
+        (b'{"format": "coilwright-job", "version": 1, "roof": {"length": "wide"}}', "roof.length"),
+        (b'{"format": "coilwright-job", "version": 1, "roof": {"length": NaN}}', "roof.length"),
+        (b'{"format": "coilwright-job", "version": 1, "colour": "red"}', "colour"),
+        (b'{"format": "coilwright-job", "version": 1, "metal": {"metal": "tin"}}', "metal.metal"),
+        (b"\xff\xfe\x00", "UTF-8"),
+        (b"[" * 100_000, "damaged"),
+    ],
+)
+def test_a_bad_file_is_refused_in_one_sentence_and_stays(
+    store: Store, content: bytes, words: str
+) -> None:
+    path = store.jobs_folder / "bad.job.json"
+    path.parent.mkdir(parents=True)
+    path.write_bytes(content)
+    with pytest.raises(StoreError) as caught:
+        store.load(path)
+    assert words in str(caught.value)
+    assert "\n" not in str(caught.value)
+    assert path.read_bytes() == content
+    (entry,) = store.jobs()
+    assert entry.damaged
+    assert entry.name == "bad"
+
+
+def test_a_folder_or_nothing_is_refused(store: Store, tmp_path: Path) -> None:
+    with pytest.raises(StoreError, match="folder"):
+        store.load(tmp_path)
+    with pytest.raises(StoreError, match="could not be read"):
+        store.load(tmp_path / "none.json")
+
+
+def test_find_by_name_title_or_path(store: Store, tmp_path: Path) -> None:
+    path = store.create(new_job("Heron Lane"))
+    assert store.find("heron-lane") == path
+    assert store.find("Heron Lane") == path
+    assert store.find(str(path)) == path
+    with pytest.raises(StoreError, match="did you mean heron-lane"):
+        store.find("heron-lan")
+    with pytest.raises(StoreError, match="no job and no file"):
+        store.find(str(tmp_path / "elsewhere.json"))
+    store.create(new_job("Heron Lane"))
+    with pytest.raises(StoreError, match="say which"):
+        store.find("HERON LANE")
+
+
+def test_home_follows_the_environment(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    monkeypatch.setenv("COILWRIGHT_HOME", str(tmp_path / "x"))
+    assert home() == tmp_path / "x"
+    monkeypatch.delenv("COILWRIGHT_HOME")
+    assert home().name == "coilwright"
+
+
+@pytest.mark.parametrize(
+    ("title", "name"),
+    [("Heron Lane barn", "heron-lane-barn"), ("../../etc", "etc"), ("///", "job"),
+     ("Łąka 5", "łąka-5"), ("x" * 300, "x" * 60)],
+)
+def test_slug(title: str, name: str) -> None:
+    assert slug(title) == name
+
+
+def test_text_is_stable() -> None:
+    job = demo_jobs()["quarry-house-hip"]
+    text = to_text(job)
+    assert to_text(read_model(text, Job, "it")) == text
