@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from coilwright.answers import ANSWERS
@@ -69,9 +69,19 @@ class Ledger:
         return self.add(Figure(key, label, value, kind, LAYOUT, standing, note=note))
 
     def put(
-        self, key: str, label: str, formula: Formula[Any], *terms: Figure | Lack, note: str = ""
+        self,
+        key: str,
+        label: str,
+        formula: Formula[Any],
+        *terms: Figure | Lack,
+        note: str = "",
+        picks: tuple[str, ...] = (),
     ) -> Figure | Lack:
-        """Compute and enter a figure, or enter what it lacks."""
+        """Compute and enter a figure, or enter what it lacks.
+
+        picks: answers that are not numbers but decide which formula or terms are used; a guess
+        among them makes the figure rest on a guess.
+        """
         ready: list[Figure] = []
         needs: dict[str, None] = {}
         because = ""
@@ -83,7 +93,10 @@ class Ledger:
                 ready.append(term)
         if needs or because:
             return self.lack(key, label, tuple(needs), because)
-        return self.add(compute(key, label, formula, *ready, note=note))
+        figure = compute(key, label, formula, *ready, note=note)
+        if figure.standing is Standing.SURE and self.guessed(*picks):
+            figure = replace(figure, standing=Standing.GUESS)
+        return self.add(figure)
 
     def lack(
         self, key: str, label: str, needs: tuple[str, ...] = (), because: str = ""

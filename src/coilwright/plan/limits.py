@@ -5,9 +5,10 @@ from __future__ import annotations
 from coilwright.calc import coil
 from coilwright.choices import CoilOn, ThicknessBasis
 from coilwright.figures import Figure
-from coilwright.formula import Formula
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import Limit
+
+_STATED = ("metal.thickness_basis",)
 
 
 def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
@@ -47,14 +48,14 @@ def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
                                                      arbors.needs)))
         largest = ledger.answer("machine.rack_diameter")
     inside = ledger.answer("coils.inside_diameter")
-    formula: Formula[...] = coil.wound_length
     if isinstance(largest, Figure) and isinstance(inside, Figure) and largest.value <= inside.value:
         fit: Figure | Lack = ledger.lack(
             "limit.diameter", "Longest coil: outside diameter", (),
             "the inside diameter is not smaller than the largest outside diameter",
         )
     else:
-        fit = ledger.put("limit.diameter", "Longest coil: outside diameter", formula, largest,
+        fit = ledger.put("limit.diameter", "Longest coil: outside diameter",
+                         coil.wound_length, largest,
                          inside, wrap)
     made.append(("diameter", "the outside diameter",
                  "the largest outside diameter that fits", fit))
@@ -67,7 +68,8 @@ def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
         mass = ledger.answer(answer)
         if isinstance(mass, Figure):
             by_mass(key, name, words, mass)
-    longest = ledger.put("coil.longest", "Longest coil", coil.longest, *(m[3] for m in made))
+    longest = ledger.put("coil.longest", "Longest coil", coil.longest, *(m[3] for m in made),
+                         picks=("coils.coil_on",))
     limits = tuple(
         Limit(key, name, words, length)
         for key, name, words, length in made
@@ -91,6 +93,7 @@ def _wound_thickness(ledger: Ledger) -> Figure | Lack:
         added = coating or Lack("metal.coating_thickness", "Coating thickness",
                                 ("metal.coating",))
         return ledger.put("coil.wrap", "Thickness of one wrap",
-                          coil.wound_thickness_over_coating, thickness, added, allowance)
+                          coil.wound_thickness_over_coating, thickness, added, allowance,
+                          picks=_STATED)
     return ledger.put("coil.wrap", "Thickness of one wrap", coil.wound_thickness, thickness,
-                      allowance)
+                      allowance, picks=_STATED if metal.metal == "steel" else ())

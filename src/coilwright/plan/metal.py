@@ -9,6 +9,8 @@ from coilwright.figures import Figure, Standing
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.units import Kind
 
+_STATED = ("metal.thickness_basis",)
+
 
 def enter_metal(ledger: Ledger) -> None:
     """Enter the weight of the sheet and of the strip, and the longest panel's movement."""
@@ -32,11 +34,12 @@ def enter_metal(ledger: Ledger) -> None:
                    coating.thickness, Kind.THICKNESS, coating.source, standing)
         )
         sheet = ledger.put("metal.sheet_mass", "Weight of the sheet", metals.coated_sheet_mass,
-                           density, thickness, mass)
+                           density, thickness, mass, picks=_STATED)
     else:
         sheet = ledger.put("metal.sheet_mass", "Weight of the sheet", metals.sheet_mass,
                            density, thickness,
-                           note="the coating is counted as metal: heavy by up to 4 % on steel")
+                           note="the coating is counted as metal: heavy by up to 4 % on steel",
+                           picks=_STATED if answers.metal == "steel" else ())
     width = ledger.put("strip.width", "Strip width", strip.strip_width,
                        ledger.answer("panel.coverage"), ledger.answer("panel.take_up"))
     ledger.put("strip.mass_per_length", "Weight of the strip", strip.mass_per_length, sheet, width)
