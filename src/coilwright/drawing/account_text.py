@@ -1,0 +1,73 @@
+"""Where the metal goes, as bars in characters."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from coilwright.plan.result import AccountLine, Plan
+
+_EIGHTHS = ("", "▏", "▎", "▍", "▌", "▋", "▊", "▉")
+_LEAST_BAR = 4
+"""Cells under which a bar says nothing."""
+
+
+def account_rows(plan: Plan) -> list[AccountLine]:
+    """The parts of the order that weigh anything, heaviest first."""
+    return sorted(
+        (line for line in plan.account if line.mass.value > 1e-6),
+        key=lambda line: line.mass.value,
+        reverse=True,
+    )
+
+
+def account_lines(plan: Plan, width: int) -> list[str]:
+    """One bar for each part of the ordered weight, in eighths of a cell, then the total.
+
+    Empty while there is no order, or no room for a number. No line is longer than `width`;
+    where it is narrow the bars go first, then the shares, then the ends of the names.
+    """
+    ordered = plan.figures.get("coil.mass_ordered")
+    rows = account_rows(plan)
+    if ordered is None or not rows or width <= 0:
+        return []
+    system = plan.job.units
+    masses = _right([row.mass.text(system) for row in rows] + [ordered.text(system)])
+    marks = [row.mass.mark for row in rows] + [ordered.mark]
+    masses = [f"{mark:1} {mass}" for mark, mass in zip(marks, masses, strict=True)]
+    shares = _right([row.share.text(system) for row in rows])
+    total = masses.pop()
+    names = [row.name for row in rows]
+    wide, number = max(map(len, names)), len(total)
+    room = width - wide - number - len(shares[0]) - 4
+    if number > width:
+        return []
+    if room < _LEAST_BAR:
+        wide = max(0, min(wide, width - number - 1))
+        lines = [f"{n[:wide]:<{wide}} {m}".strip() for n, m in zip(names, masses, strict=True)]
+        if wide + number + len(shares[0]) + 3 <= width:
+            lines = [f"{line}  {share}" for line, share in zip(lines, shares, strict=True)]
+        end = wide + 1 + number
+    else:
+        bars = account_bars(rows, room)
+        lines = [
+            f"{name:<{wide}} {bar:<{room}} {mass}  {share}"
+            for name, bar, mass, share in zip(names, bars, masses, shares, strict=True)
+        ]
+        end = wide + room + 2 + number
+    last = f"ordered {total}"
+    return [*lines, f"{last:>{end}}" if len(last) <= end else f"{total:>{min(end, width)}}"]
+
+
+def account_bars(rows: Sequence[AccountLine], room: int) -> list[str]:
+    """Bars to one scale, the longest `room` cells; every part shows an eighth of one at least."""
+    most = max(row.share.value for row in rows)
+    bars = []
+    for row in rows:
+        eighths = max(1, round(row.share.value / most * room * 8))
+        bars.append("█" * (eighths // 8) + _EIGHTHS[eighths % 8])
+    return bars
+
+
+def _right(texts: list[str]) -> list[str]:
+    wide = max(map(len, texts))
+    return [text.rjust(wide) for text in texts]

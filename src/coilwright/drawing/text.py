@@ -1,0 +1,9 @@
+"""Drawings in characters, for the terminal: planes, coils, and where the metal goes."""
+
+from __future__ import annotations
+
+from coilwright.drawing.account_text import account_bars, account_lines
+from coilwright.drawing.coil_text import coil_lines
+from coilwright.drawing.plane_text import plane_lines
+
+__all__ = ["account_bars", "account_lines", "coil_lines", "plane_lines"]
