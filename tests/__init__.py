@@ -1,0 +1,1 @@
+"""The tests: worked cases, published values, laws that must hold, and benchmarks."""

@@ -1,0 +1,103 @@
+"""Jobs worked by hand elsewhere, and short ways to change one."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from coilwright.answers import ANSWERS, Value
+from coilwright.calc.panel_start import PanelStart
+from coilwright.choices import (
+    Building,
+    CoatingName,
+    CoilOn,
+    Finish,
+    MetalName,
+    Openings,
+    PaintedSide,
+    Seam,
+    ThicknessBasis,
+    Touching,
+    YesNo,
+)
+from coilwright.figures import Standing
+from coilwright.job import Job, Plane
+
+SMALL_GABLE: dict[str, Value] = {
+    "job.name": "Heron Lane barn",
+    "job.engineered": YesNo.NO,
+    "job.salt_water": YesNo.NO,
+    "job.coldest": -20.0,
+    "job.hottest": 150.0,
+    "roof.building": Building.PLANES,
+    "roof.openings": Openings.RUN_THROUGH,
+    "metal.metal": MetalName.STEEL,
+    "metal.coating": CoatingName.AZ50,
+    "metal.thickness": 0.0236,
+    "metal.thickness_basis": ThicknessBasis.OVER_COATING,
+    "metal.finish": Finish.PVDF,
+    "metal.colour": "slate",
+    "metal.colour_confirmed": YesNo.YES,
+    "metal.painted_side": PaintedSide.OUTSIDE,
+    "metal.touching": Touching.NOTHING,
+    "panel.seam": Seam.DOUBLE_LOCK,
+    "panel.leg": 2.0,
+    "panel.coverage": 16.0,
+    "panel.take_up": 5.0,
+    "panel.start": PanelStart.LEFT,
+    "panel.end_allowance": 1.0,
+    "panel.rounding": 0.25,
+    "machine.thinnest": 0.0157,
+    "machine.thickest": 0.0336,
+    "machine.narrowest_strip": 15.0,
+    "machine.widest_strip": 30.0,
+    "machine.profile_narrowest": 12.0,
+    "machine.profile_widest": 24.0,
+    "machine.arbors": 2,
+    "machine.arbor_load": 3000.0,
+    "machine.rack_load": 6000.0,
+    "machine.rack_diameter": 32.0,
+    "machine.smallest_inside": 16.0,
+    "machine.largest_inside": 24.0,
+    "machine.thread_up": 72.0,
+    "machine.tail": 48.0,
+    "coils.coil_on": CoilOn.RACK,
+    "coils.inside_diameter": 20.0,
+    "coils.spare": 0.03,
+    "coils.tolerance": 0.10,
+    "coils.wrap_allowance": 0.0,
+}
+"""The hand-worked gable: two planes 42 ft by 18 ft in 0.0236 in steel, every answer sure."""
+
+
+def set_answers(job: Job, answers: Mapping[str, Value | None]) -> Job:
+    """The job with these answers put in, in this order, as sure."""
+    for key, value in answers.items():
+        job = ANSWERS[key].put(job, value)
+    return job
+
+
+def guess(job: Job, *keys: str) -> Job:
+    """The job with these answers (or `roof.planes.0` …) marked as guesses."""
+    marks = {**job.standing, **dict.fromkeys(keys, Standing.GUESS)}
+    return job.model_copy(update={"standing": marks})
+
+
+def with_planes(job: Job, *planes: Plane) -> Job:
+    """The job with these planes measured one by one."""
+    return job.model_copy(update={"roof": job.roof.model_copy(update={"planes": planes})})
+
+
+def small_gable(pitch: float = 6.0) -> Job:
+    """The hand-worked gable, ready to order."""
+    job = set_answers(Job(), SMALL_GABLE)
+    return with_planes(
+        job, Plane(name="Side", eave=42 * 12, slope_length=18 * 12, pitch=pitch, alike=2)
+    )
+
+
+def building(shape: Building, **measures: float) -> Job:
+    """The gable's answers on a building shape: length, width, pitch and overhangs [in]."""
+    sizes = {"length": 480.0, "width": 288.0, "eave_overhang": 12.0, "rake_overhang": 6.0,
+             "pitch": 6.0, **measures}  # fmt: skip
+    job = set_answers(Job(), {**SMALL_GABLE, "roof.building": shape})
+    return set_answers(job, {f"roof.{name}": value for name, value in sizes.items()})

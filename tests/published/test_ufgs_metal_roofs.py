@@ -1,0 +1,42 @@
+"""US government guide specifications (UFGS): coatings, and metals that may not meet.
+
+UFGS 07412: AZ50 only where factory painted, else AZ55 (read). UFGS 07600 paragraph 2.1.1 and
+07612N paragraph 3.2: no copper run-off on other metals; aluminium kept from dissimilar metals,
+masonry and treated wood (read). Canadian Copper & Brass: copper and aluminium (read).
+"""
+
+from __future__ import annotations
+
+import pytest
+from tests.cases import set_answers, small_gable
+
+from coilwright.choices import CoatingName, Finish, MetalName, Touching
+from coilwright.figures import Level
+from coilwright.plan import plan
+
+
+@pytest.mark.parametrize(
+    ("coating", "finish", "care"),
+    [(CoatingName.AZ50, Finish.BARE, True), (CoatingName.AZ50, Finish.PVDF, False),
+     (CoatingName.AZ55, Finish.BARE, False)],
+)  # fmt: skip
+def test_bare_aluminium_zinc(coating: CoatingName, finish: Finish, care: bool) -> None:
+    job = set_answers(small_gable(), {"metal.coating": coating, "metal.finish": finish})
+    assert any(f.key == "metal.bare_az50" for f in plan(job).findings) is care
+
+
+@pytest.mark.parametrize(
+    ("metal", "touching", "level"),
+    [(MetalName.ALUMINIUM, Touching.COPPER, Level.STOP),
+     (MetalName.STEEL, Touching.COPPER, Level.STOP),
+     (MetalName.ALUMINIUM, Touching.MASONRY, Level.CARE),
+     (MetalName.ALUMINIUM, Touching.TREATED_WOOD, Level.CARE),
+     (MetalName.ALUMINIUM, Touching.STEEL, Level.CARE),
+     (MetalName.COPPER, Touching.COPPER, None),
+     (MetalName.ALUMINIUM, Touching.ALUMINIUM, None),
+     (MetalName.ALUMINIUM, Touching.NOTHING, None)],
+)  # fmt: skip
+def test_unlike_materials(metal: MetalName, touching: Touching, level: Level | None) -> None:
+    job = set_answers(small_gable(), {"metal.metal": metal, "metal.touching": touching})
+    levels = [f.level for f in plan(job).findings if f.key == "metal.unlike"]
+    assert levels == ([] if level is None else [level])

@@ -1,0 +1,32 @@
+"""US Standard Gauge, 15 U.S.C. 206: the weight in oz/ft² is the definition, oz/640 the thickness.
+
+Flag: published, read in copies (16 to 27 gauge).
+"""
+
+from __future__ import annotations
+
+import pytest
+from tests.printed import printed
+
+from coilwright.calc.gauges import GAUGES, gauge_meanings
+
+THICKNESS = {
+    16: ".0625", 17: ".05625", 18: ".0500", 19: ".04375", 20: ".0375", 21: ".034375",
+    22: ".03125", 23: ".028125", 24: ".0250", 25: ".021875", 26: ".01875", 27: ".0171875",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("gauge", THICKNESS)
+def test_thickness(gauge: int) -> None:
+    assert GAUGES[gauge].us_standard == printed(THICKNESS[gauge])
+
+
+@pytest.mark.parametrize("gauge", GAUGES)
+def test_thickness_is_weight_over_640(gauge: int) -> None:
+    row = GAUGES[gauge]
+    assert row.us_standard == pytest.approx(row.ounces / 640, rel=1e-12)
+
+
+def test_stainless_goes_by_it() -> None:
+    (meaning,) = gauge_meanings(24, "stainless steel")
+    assert meaning.thickness == printed(".0250")
