@@ -1,4 +1,4 @@
-"""A copper flashing manual of the 1920s (scan at roofonline), page 60; and roofonline's own example.
+"""A copper flashing manual of the 1920s, page 60, and an example beside it (roofonline scans).
 
 Flag: published (read).
 """

@@ -1,0 +1,241 @@
+"""Jobs, planes and buildings made up by hypothesis: any that could be built, and partial ones."""
+
+from __future__ import annotations
+
+import math
+
+import shapely
+from hypothesis import strategies as st
+
+from coilwright.answers import ANSWERS, Value
+from coilwright.calc.panel_start import PanelStart
+from coilwright.choices import (
+    Building,
+    CoatingName,
+    CoilOn,
+    Measured,
+    MetalName,
+    Openings,
+    Seam,
+    Shape,
+    ThicknessBasis,
+    YesNo,
+)
+from coilwright.figures import Standing
+from coilwright.job import Job, Opening, Plane
+from tests.cases import SMALL_GABLE, set_answers, with_planes
+from tests.outlines import flat_corners
+
+_EIGHTH = 1 / 8
+
+
+def sizes(low: float, high: float) -> st.SearchStrategy[float]:
+    """Lengths [in] as a tape gives them, to 1/8 in, and now and then any float."""
+    taped = st.integers(math.ceil(low / _EIGHTH), math.floor(high / _EIGHTH))
+    return st.one_of(
+        taped.map(lambda n: n * _EIGHTH), taped.map(lambda n: n * _EIGHTH), st.floats(low, high)
+    )
+
+
+PITCHES = st.one_of(st.sampled_from([0.25, 1.0, 3.0, 4.0, 6.0, 8.0, 12.0]), st.floats(0.25, 24))
+THICKNESSES = st.sampled_from([0.0157, 0.0187, 0.0236, 0.0296, 0.032, 0.04])
+
+
+@st.composite
+def corner_rings(draw: st.DrawFn) -> tuple[tuple[float, float], ...]:
+    """Corners of a simple polygon, seldom convex: at rising angles round a middle."""
+    count = draw(st.integers(3, 8))
+    middle = (draw(sizes(0, 200)), draw(sizes(0, 200)))
+    ring = []
+    for i in range(count):
+        angle = 2 * math.pi * (i + draw(st.floats(0.1, 0.9))) / count
+        radius = draw(st.floats(40, 300))
+        x, y = middle[0] + radius * math.cos(angle), middle[1] + radius * math.sin(angle)
+        ring.append((round(x * 4) / 4, round(y * 4) / 4))
+    polygon = shapely.Polygon(ring)
+    # A narrow ring may cross itself after rounding; its hull is then as good a plane.
+    if not polygon.is_valid or polygon.area < 100:
+        hull = shapely.MultiPoint(ring).convex_hull
+        if isinstance(hull, shapely.Polygon):
+            return tuple(hull.exterior.coords)[:-1]
+        return ((0.0, 0.0), (200.0, 0.0), (100.0, 150.0))
+    return tuple(ring)
+
+
+@st.composite
+def planes(draw: st.DrawFn, openings: bool = True) -> Plane:
+    """A plane with all its measures, of any shape, measured either way."""
+    shape = draw(st.sampled_from(Shape))
+    pitch = draw(st.one_of(st.none(), PITCHES))
+    measured = Measured.SLOPE if pitch is None else draw(st.sampled_from(Measured))
+    eave, up = draw(sizes(6, 720)), draw(sizes(6, 400))
+    plane = Plane(
+        name=draw(st.sampled_from(["", "North", "Porch"])),
+        shape=shape,
+        eave=eave,
+        slope_length=up,
+        pitch=pitch,
+        measured=measured,
+        alike=draw(st.sampled_from([1, 1, 1, 2, 4])),
+    )
+    if shape is Shape.TRIANGLE:
+        offset = draw(st.one_of(st.none(), st.floats(-100, 700)))
+        plane = plane.model_copy(update={"offset": offset})
+    elif shape is Shape.TRAPEZOID:
+        offset = draw(st.one_of(st.none(), st.floats(-200, 200)))
+        plane = plane.model_copy(update={"top": draw(sizes(0, 720)), "offset": offset})
+    elif shape is Shape.PARALLELOGRAM:
+        plane = plane.model_copy(update={"offset": draw(st.floats(-300, 300))})
+    elif shape is Shape.CORNERS:
+        plane = plane.model_copy(
+            update={"corners": draw(corner_rings()), "eave": None, "slope_length": None}
+        )
+    if openings and draw(st.booleans()):
+        plane = plane.model_copy(update={"openings": draw(openings_in(plane))})
+    return plane
+
+
+@st.composite
+def openings_in(draw: st.DrawFn, plane: Plane) -> tuple[Opening, ...]:
+    """One or two openings inside a plane, as measured, that do not meet."""
+    outline = shapely.Polygon(flat_corners(plane))
+    left, low, right, high = outline.bounds
+    found: list[Opening] = []
+    taken: list[shapely.Polygon] = []
+    for _ in range(draw(st.integers(1, 2))):
+        x = left + draw(st.floats(0, 0.9)) * (right - left)
+        y = low + draw(st.floats(0, 0.9)) * (high - low)
+        opening = Opening(
+            left=round(x * 8) / 8,
+            up=round(y * 8) / 8,
+            width=draw(sizes(4, 60)),
+            height=draw(sizes(4, 60)),
+        )
+        box = shapely.box(
+            opening.left, opening.up, opening.left + opening.width, opening.up + opening.height
+        )
+        if outline.contains(box) and not any(box.intersects(other) for other in taken):
+            found.append(opening)
+            taken.append(box)
+    # `left` is kept as a width to the right of the plane's origin: never negative
+    return tuple(o for o in found if o.left >= 0 and o.up >= 0)
+
+
+@st.composite
+def answers(draw: st.DrawFn) -> dict[str, Value]:
+    """All answers an order needs, but the roof's; some of the rest."""
+    metal = draw(st.sampled_from(MetalName))
+    on = draw(st.sampled_from(CoilOn))
+    inside = draw(st.sampled_from([16.0, 20.0, 24.0]))
+    given: dict[str, Value] = {
+        **{k: v for k, v in SMALL_GABLE.items() if not k.startswith("roof.")},
+        "coils.coil_on": on,
+        "metal.metal": metal,
+        "metal.coating": draw(st.sampled_from(CoatingName)),
+        "metal.thickness": draw(THICKNESSES),
+        "metal.thickness_basis": draw(st.sampled_from(ThicknessBasis)),
+        "panel.seam": draw(st.sampled_from(Seam)),
+        "panel.leg": draw(st.sampled_from([1.0, 1.5, 2.0])),
+        "panel.coverage": draw(sizes(8, 24)),
+        "panel.take_up": draw(sizes(3, 7)),
+        "panel.start": draw(st.sampled_from(PanelStart)),
+        "panel.end_allowance": draw(st.sampled_from([0.0, 0.5, 1.0, 2.0])),
+        "panel.rounding": draw(st.sampled_from([1 / 16, 0.25, 1.0, 12.0])),
+        "machine.thinnest": 0.015,
+        "machine.thickest": 0.04,
+        "machine.arbors": draw(st.sampled_from([1, 2, 3])),
+        "machine.arbor_load": draw(st.floats(1500, 4000)),
+        "machine.rack_load": draw(st.floats(3000, 8000)),
+        "machine.rack_diameter": draw(sizes(28, 40)),
+        "machine.decoiler_load": draw(st.floats(3000, 8000)),
+        "machine.decoiler_diameter": draw(sizes(30, 48)),
+        "machine.decoiler_smallest_inside": 16.0,
+        "machine.decoiler_largest_inside": 24.0,
+        "machine.thread_up": draw(sizes(0, 120)),
+        "machine.tail": draw(sizes(0, 96)),
+        "coils.inside_diameter": inside,
+        "coils.spare": draw(st.sampled_from([0.0, 0.02, 0.03, 0.05])),
+        "coils.tolerance": draw(st.sampled_from([0.0, 0.05, 0.10])),
+        "coils.wrap_allowance": draw(st.sampled_from([0.0, 0.02, 0.04])),
+        "job.coldest": draw(st.floats(-40, 40)),
+        "job.hottest": draw(st.floats(100, 180)),
+    }
+    for key, some in (
+        ("coils.supplier_heaviest", st.floats(2000, 10_000)),
+        ("coils.site_lift", st.floats(2000, 10_000)),
+        ("coils.minimum_order", st.floats(0, 5000)),
+        ("panel.clip_travel", st.floats(0, 2)),
+    ):
+        value = draw(st.one_of(st.none(), some))
+        if value is not None:
+            given[key] = value
+    return given
+
+
+@st.composite
+def roofs(draw: st.DrawFn) -> tuple[dict[str, Value], tuple[Plane, ...]]:
+    """A building shape with its measures, planes measured one by one, or both."""
+    shape = draw(st.sampled_from(Building))
+    given: dict[str, Value] = {
+        "roof.building": shape,
+        "roof.openings": draw(st.sampled_from(Openings)),
+    }
+    if shape is not Building.PLANES:
+        given |= {
+            "roof.length": draw(sizes(60, 900)),
+            "roof.width": draw(sizes(60, 700)),
+            "roof.eave_overhang": draw(sizes(0, 36)),
+            "roof.rake_overhang": draw(sizes(0, 36)),
+            "roof.pitch": draw(PITCHES),
+        }
+    least = 1 if shape is Building.PLANES else 0
+    measured = draw(st.lists(planes(), min_size=least, max_size=3))
+    return given, tuple(measured)
+
+
+@st.composite
+def whole_jobs(draw: st.DrawFn, guesses: bool = True) -> Job:
+    """A job with every answer an order needs; some of them guesses."""
+    given = draw(answers())
+    on_roof, measured = draw(roofs())
+    job = with_planes(set_answers(Job(), {**given, **on_roof}), *measured)
+    if guesses:
+        marks = draw(st.sets(st.sampled_from(sorted(given | on_roof)), max_size=6))
+        marks |= {f"roof.planes.{i}" for i in range(len(measured)) if draw(st.booleans())}
+        job = job.model_copy(update={"standing": dict.fromkeys(sorted(marks), Standing.GUESS)})
+    return job
+
+
+@st.composite
+def partial_jobs(draw: st.DrawFn) -> tuple[Job, Job]:
+    """A whole job, and the same with any answers and any measures of its planes left out."""
+    whole = draw(whole_jobs())
+    answered = [k for k, a in ANSWERS.items() if a.value(whole) is not None and k != "job.units"]
+    out = draw(st.sets(st.sampled_from(answered)))
+    partial = whole
+    for key in sorted(out):
+        partial = ANSWERS[key].put(partial, None)
+    measured = []
+    for plane in partial.roof.planes:
+        gone = draw(st.sets(st.sampled_from(["eave", "slope_length", "top", "offset", "pitch"]),
+                            max_size=2))  # fmt: skip
+        update: dict[str, object] = dict.fromkeys(gone)
+        if plane.shape is Shape.CORNERS and draw(st.booleans()):
+            update["corners"] = plane.corners[:2]
+        measured.append(plane.model_copy(update=update))
+    if draw(st.booleans()):
+        partial = with_planes(partial, *measured)
+    if draw(st.integers(0, 9)) == 0:
+        partial = with_planes(partial)
+    marks = {k: v for k, v in partial.standing.items() if k not in out}
+    return whole, partial.model_copy(update={"standing": marks})
+
+
+ENGINEERED: dict[str, Value | None] = {
+    "job.engineered": YesNo.YES,
+    "panel.report": "T-1",
+    "panel.report_widest": 18.0,
+    "panel.report_thinnest": 0.0236,
+    "panel.report_metal": MetalName.STEEL,
+}
+"""Answers of a job with a tested assembly that the hand-worked gable is inside of."""
