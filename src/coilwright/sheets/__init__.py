@@ -1,0 +1,55 @@
+"""Sheets to save and print: Markdown from a plan, HTML and plain text from the Markdown."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from coilwright.plan.result import Plan
+from coilwright.sheets.html import to_html
+from coilwright.sheets.order import order_sheet
+from coilwright.sheets.pictures import picture_of
+from coilwright.sheets.plain import to_text
+from coilwright.sheets.summary import summary_sheet
+
+FORMS = ("md", "html", "text")
+"""Markdown, one HTML page, or plain text for a terminal."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A kind of sheet: its key, its title, what it is for, and how its Markdown is written."""
+
+    key: str
+    title: str
+    about: str
+    write: Callable[[Plan], str]
+
+
+KINDS: dict[str, Sheet] = {
+    sheet.key: sheet
+    for sheet in (
+        Sheet("order", "Order sheet", "what the supplier needs to ship the right coils",
+              order_sheet),
+        Sheet("summary", "Summary", "ready or not and why, what to ask, figures, planes, coils",
+              summary_sheet),
+    )
+}
+"""The kinds of sheet by key. A new kind is a module that writes it, and a line here."""
+
+
+def render(kind: str, plan: Plan, form: str, width: int = 80) -> str:
+    """A sheet in one form (see FORMS); width counts for plain text only.
+
+    The same plan gives the same sheet. Raises KeyError for an unknown kind and ValueError for
+    an unknown form.
+    """
+    sheet = KINDS[kind]
+    if form not in FORMS:
+        raise ValueError(f"“{form}” is not a form of sheet; the forms are {', '.join(FORMS)}.")
+    markdown = sheet.write(plan)
+    if form == "md":
+        return markdown
+    if form == "text":
+        return to_text(markdown, width)
+    return to_html(f"{sheet.title}: {plan.job.title}", markdown, picture_of(plan))

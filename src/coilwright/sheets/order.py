@@ -1,0 +1,253 @@
+"""The order sheet: all that a supplier needs, and that buyers forget to write."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.choices import CoilOn, Finish, MetalName, YesNo
+from coilwright.figures import Figure
+from coilwright.guidance import cautions, words
+from coilwright.plan.result import Plan
+from coilwright.sheets.designations import designation, metal_words
+from coilwright.sheets.names import answer_text
+from coilwright.sheets.reasons import why_not
+from coilwright.sheets.workings import workings
+from coilwright.sheets.writing import (
+    TO_ASK,
+    bullets,
+    drawing,
+    figure_text,
+    heading,
+    joined,
+    paragraph,
+    quote,
+    safe,
+    table,
+)
+
+LEGEND = "`~` marks a number that rests on a guess."
+
+
+def order_sheet(plan: Plan) -> str:
+    """The order as Markdown: a draft with every reason until it is ready."""
+    from coilwright.drawing.text import coil_lines
+
+    return joined([
+        heading(1, f"Coil order: {safe(plan.job.title)}"),
+        banner(plan),
+        table(("order", ""), _order(plan)),
+        heading(2, "Metal and finish"),
+        table(("metal", ""), _metal(plan)),
+        heading(2, "Strip and coils"),
+        table(("strip and coils", ""), _strip(plan)),
+        _coils(plan),
+        drawing("coil", coil_lines(plan, 72, 14) if plan.coils else []),
+        heading(2, "Please supply and confirm"),
+        bullets(_terms(plan)),
+        heading(2, "Lifting and unloading"),
+        bullets(_lifting(plan)),
+        heading(2, "Signed"),
+        table(("", "name", "date"), [("Ordered by", "", ""), ("Confirmed by", "", "")]),
+        heading(2, "How these numbers were made"),
+        workings(_shown(plan), plan.job.units, ("panels.", *_panel_keys(plan))),
+    ])
+
+
+def banner(plan: Plan) -> str:
+    """READY, or DRAFT and every reason why."""
+    legend = paragraph(LEGEND)
+    if plan.ready:
+        return joined([quote("**READY.** Every answer it rests on is sure."), legend])
+    reasons = why_not(plan)
+    text = joined([
+        f"**DRAFT, not an order.** Before it can be sent ({len(reasons)}):\n",
+        bullets(safe(reason.text) for reason in reasons),
+    ])
+    return joined([quote(text), legend])
+
+
+def _order(plan: Plan) -> Iterator[tuple[str, str]]:
+    job = plan.job
+    yield "Job", answer_text(job, "job.name")
+    yield "For", _optional(plan, "job.client")
+    yield "Site", _optional(plan, "job.site")
+    yield "Needed by", _optional(plan, "job.needed_by")
+
+
+def _optional(plan: Plan, key: str) -> str:
+    """An answer that may be left open, and is then left to write in."""
+    text = answer_text(plan.job, key)
+    return "not given" if text == TO_ASK else text
+
+
+def _metal(plan: Plan) -> Iterator[tuple[str, str]]:
+    job, metal = plan.job, plan.job.metal
+    mark = "~ " if plan.job.standing.keys() & {"metal.metal", "metal.coating"} else ""
+    yield "Metal", f"{mark}{safe(metal_words(metal))}" if metal.metal else TO_ASK
+    standard = designation(metal)
+    yield "Standard", f"{mark}{safe(standard)}" if standard else TO_ASK
+    thickness = answer_text(job, "metal.thickness")
+    if metal.metal is MetalName.STEEL:
+        thickness = f"{thickness}, {answer_text(job, 'metal.thickness_basis')}"
+    yield "Decimal thickness", f"{thickness}; paint is not part of it"
+    if metal.gauge is not None and metal.metal is not MetalName.ALUMINIUM:
+        name = "Ounces" if metal.metal is MetalName.COPPER else "Gauge"
+        remark = "a remark only; the decimal thickness is what is ordered"
+        yield name, f"{answer_text(job, 'metal.gauge')} ({remark})"
+    yield "Finish", answer_text(job, "metal.finish")
+    if metal.finish in (None, Finish.BARE):
+        return
+    yield "Colour", answer_text(job, "metal.colour")
+    yield "Colour confirmed by the client", answer_text(job, "metal.colour_confirmed")
+    yield "Custom colour", _optional(plan, "metal.custom_colour")
+    side = answer_text(job, "metal.painted_side")
+    yield "Painted side, as it comes off the coil", side
+    yield "Protective film", _optional(plan, "metal.film")
+
+
+def _strip(plan: Plan) -> Iterator[tuple[str, str]]:
+    yield "Strip width, slit to", _figure(plan, "strip.width")
+    yield "Coils", _figure(plan, "coil.count")
+    yield "Inside diameter", answer_text(plan.job, "coils.inside_diameter")
+    heaviest = heaviest_allowed(plan)
+    because = f" ({safe(heaviest.label.lower())})" if heaviest is not None else ""
+    yield "No coil heavier than", f"{_or_ask(plan, heaviest)}{because}"
+    yield "No coil larger across than", _or_ask(plan, largest_allowed(plan))
+    yield "Weight tolerance counted on, either way", answer_text(plan.job, "coils.tolerance")
+    yield "Ordered together", (
+        f"{_figure(plan, 'coil.length_ordered')}, {_figure(plan, 'coil.mass_ordered')}"
+    )
+
+
+def _figure(plan: Plan, key: str) -> str:
+    return _or_ask(plan, plan.figures.get(key))
+
+
+def _or_ask(plan: Plan, figure: Figure | None) -> str:
+    return TO_ASK if figure is None else figure_text(figure, plan.job.units)
+
+
+def heaviest_allowed(plan: Plan) -> Figure | None:
+    """The least of what arbor or decoiler, the rack shared, and the site's gear can carry."""
+    rack = plan.job.coils.coil_on is not CoilOn.DECOILER
+    needed = "machine.arbor_load" if rack else "machine.decoiler_load"
+    if needed not in plan.figures:
+        return None
+    keys = (needed, *(("limit.rack.mass",) if rack else ()), "coils.site_lift")
+    known = [plan.figures[key] for key in keys if key in plan.figures]
+    return min(known, key=lambda figure: figure.value)
+
+
+def largest_allowed(plan: Plan) -> Figure | None:
+    """The largest outside diameter the rack or the decoiler takes."""
+    rack = plan.job.coils.coil_on is not CoilOn.DECOILER
+    return plan.figures.get("machine.rack_diameter" if rack else "machine.decoiler_diameter")
+
+
+def _coils(plan: Plan) -> str:
+    if not plan.coils:
+        return ""
+    system = plan.job.units
+    rows = []
+    for coil in plan.coils:
+        key = f"coil.{coil.number}"
+        rows.append((
+            str(coil.number),
+            figure_text(coil.length, system),
+            figure_text(coil.mass, system),
+            figure_text(coil.outside_diameter, system),
+            _figure(plan, f"{key}.heaviest"),
+            _figure(plan, f"{key}.largest"),
+        ))
+    header = ("coil", "length", "weight", "outside diameter", "weight, long end",
+              "diameter, long end")
+    return table(header, rows, right=range(1, 6))
+
+
+def _terms(plan: Plan) -> Iterator[str]:
+    job = plan.job
+    yield (
+        "The weight and diameter limits above hold for every coil **as shipped**, at the long end "
+        "of your tolerance too. More and smaller coils are welcome; ask first, for each one costs "
+        "thread-up and tail."
+    )
+    if "coils.tolerance" in plan.figures:
+        tolerance = answer_text(job, "coils.tolerance")
+        yield (
+            f"The lengths already cover a delivery {tolerance} short. Tell us if you may fall "
+            "shorter than that."
+        )
+    trim = job.job.trim_in_house is not YesNo.NO
+    yield "**One production lot** for all coils" + (
+        ", and for the trim metal: panels and trim from one lot." if trim else "."
+    )
+    yield (
+        "A mill certificate (material test report) for each coil: standard, coating designation, "
+        "measured thickness, and what the thickness includes."
+    )
+    if job.metal.finish not in (None, Finish.BARE):
+        yield (
+            "The finish warranty in writing, the substrate's too, and which side carries it"
+            + ("; the site is near salt water: at what distance do they end?"
+               if job.job.salt_water is YesNo.YES else ".")
+        )
+    elif job.job.salt_water is YesNo.YES:
+        yield "The site is near salt water: the metal's warranty in writing, with its distance."
+    if job.job.engineered is YesNo.YES:
+        report = answer_text(job, "panel.report")
+        yield f"The roof is a tested assembly, report {report}: {_report(plan)}."
+    yield (
+        "**Tag every coil:** job, metal and standard, coating, decimal thickness, width, colour, "
+        "painted side, length, weight, production lot."
+    )
+    yield "Slit edges without burr, coils banded, and a word on which way they lie on the truck."
+
+
+def _report(plan: Plan) -> str:
+    job = plan.job
+    return (
+        f"metal {answer_text(job, 'panel.report_metal')}, not thinner than "
+        f"{answer_text(job, 'panel.report_thinnest')}, panels not wider than "
+        f"{answer_text(job, 'panel.report_widest')}. No other metal may stand in for it"
+    )
+
+
+def _lifting(plan: Plan) -> Iterator[str]:
+    lift = plan.figures.get("coils.site_lift")
+    if lift is None:
+        yield (
+            "What can be lifted at the site is not known yet. **Call before shipping**; a coil "
+            "that cannot be unloaded goes back."
+        )
+    else:
+        yield (
+            f"At the site {figure_text(lift, plan.job.units)} can be lifted, attachment included. "
+            "No coil may be heavier. Call before shipping."
+        )
+    for caution in cautions("coils"):
+        yield f"**Caution.** {safe(caution)}"
+    for key in ("coils.inside_diameter", "coils.supplier_heaviest", "coils.site_lift"):
+        if words(key).caution:
+            yield f"**Caution.** {safe(words(key).caution)}"
+
+
+def _panel_keys(plan: Plan) -> tuple[str, ...]:
+    return tuple(coil.panels_length.key for coil in plan.coils)
+
+
+def _shown(plan: Plan) -> Iterator[Figure]:
+    """The figures the sheet shows, in its order."""
+    for key in ("strip.width", "coil.count"):
+        if key in plan.figures:
+            yield plan.figures[key]
+    yield from (f for f in (heaviest_allowed(plan), largest_allowed(plan)) if f is not None)
+    for coil in plan.coils:
+        yield coil.length
+        yield coil.mass
+        yield coil.outside_diameter
+        for part in ("heaviest", "largest"):
+            if (figure := plan.figures.get(f"coil.{coil.number}.{part}")) is not None:
+                yield figure
+    for key in ("coil.length_ordered", "coil.mass_ordered"):
+        if key in plan.figures:
+            yield plan.figures[key]
