@@ -10,7 +10,8 @@ from coilwright.figures import Figure
 from coilwright.units import System
 
 _SIGNS = re.compile(r"([\\`*_{}\[\]<>#|~&!$])")
-_LEADING = re.compile(r"^(\d*)([-+=:.)])")
+_LEADING = re.compile(r"^(\d{1,9}(?=[.)](?:\s|$))|(?=[-+=:]))([-+=:.)])")
+"""What would make a line a list or an underline."""
 TO_ASK = "**to ask**"
 
 

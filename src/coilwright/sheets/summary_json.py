@@ -1,0 +1,194 @@
+"""The summary as JSON: a stable interface, numbers as numbers with their units beside them.
+
+`figures` holds every figure of the plan and all that they rest on, by key, in canonical units
+(inch, in², pound, °F); `missing` those that cannot be computed yet. The shape is
+`summary_schema.SCHEMA`; a change that breaks a reader raises `version`.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from typing import Any
+
+from coilwright.ask_first import ask_first
+from coilwright.figures import Figure
+from coilwright.plan.result import CoilPlan, Fit, Plan, PlanePlan
+from coilwright.sheets.names import label
+from coilwright.sheets.questions import questions
+from coilwright.sheets.reasons import why_not
+from coilwright.units import Kind, System, show
+
+FORMAT, VERSION = "coilwright-summary", 1
+
+Json = dict[str, Any]
+
+
+def summary_json(plan: Plan) -> str:
+    """The summary as JSON text; always valid JSON, for no figure is infinite or undefined."""
+    return json.dumps(summary_data(plan), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+
+
+def summary_data(plan: Plan) -> Json:
+    """The summary as plain dicts and lists."""
+    job, system = plan.job, plan.job.units
+    return {
+        "format": FORMAT,
+        "version": VERSION,
+        "job": _job(plan),
+        "units": system.value,
+        "ready": plan.ready,
+        "state": plan.state,
+        "why_not": [
+            {"kind": r.kind, "key": r.key, "words": r.words, "do": r.do} for r in why_not(plan)
+        ],
+        "figures": {f.key: _figure(f, system) for f in all_figures(plan.figures.values())},
+        "missing": {
+            key: {"label": lack.label, "needs": list(lack.needs), "because": lack.because}
+            for key, lack in plan.lacks.items()
+        },
+        "planes": [_plane(plane, system) for plane in plan.planes],
+        "limits": [
+            {
+                "key": limit.key, "name": limit.name, "words": limit.words,
+                "length": _of(limit.length, system), "governs": limit is plan.governing,
+            }
+            for limit in plan.limits
+        ],
+        "fits": [_fit(fit, system) for fit in plan.fits],
+        "coils": [_coil(plan, coil) for coil in plan.coils],
+        "budget": [
+            {
+                "name": line.name, "key": line.mass.key, "mass": _of(line.mass, system),
+                "share": _of(line.share, system),
+            }
+            for line in plan.account
+        ],
+        "trim": [],
+        "findings": [
+            {
+                "level": f.level.value, "key": f.key, "what": f.what, "why": f.why, "do": f.do,
+                "source": str(f.source), "step": f.step, "answers": list(f.answers),
+            }
+            for f in plan.findings
+        ],
+        "questions": [
+            {
+                "who": q.who, "ask": q.ask, "answer": q.key, "label": q.label,
+                "standing": q.standing.value, "value": q.value,
+            }
+            for q in questions(plan)
+        ],
+        "ask_first": [
+            {
+                "answer": e.key, "label": e.label, "standing": e.standing.value, "who": e.who,
+                "tried": e.tried, "moves": e.words, "stops": e.stops,
+                "mass": None if e.mass is None else _quantity(e.mass, Kind.MASS, system),
+            }
+            for e in ask_first(job, plan)
+        ],
+        "quotes": [],
+    }
+
+
+def all_figures(figures: Iterable[Figure]) -> Iterable[Figure]:
+    """The figures and all that they rest on, each once."""
+    seen: dict[str, Figure] = {}
+    waiting = list(figures)[::-1]
+    while waiting:
+        figure = waiting.pop()
+        if figure.key not in seen:
+            seen[figure.key] = figure
+            waiting.extend(figure.terms)
+    return seen.values()
+
+
+def _job(plan: Plan) -> Json:
+    said = plan.job.job
+    return {
+        "name": said.name,
+        "client": said.client,
+        "site": said.site,
+        "needed_by": None if said.needed_by is None else said.needed_by.isoformat(),
+        "open_answers": [{"answer": k, "label": label(plan.job, k)} for k in plan.open_answers],
+        "guesses": [{"answer": k, "label": label(plan.job, k)} for k in plan.guesses],
+    }
+
+
+def _quantity(value: float, kind: Kind, system: System) -> Json:
+    return {"value": value, "unit": kind.unit, "text": show(value, kind, system)}
+
+
+def _of(figure: Figure, system: System) -> Json:
+    return {**_quantity(figure.value, figure.kind, system), "standing": figure.standing.value}
+
+
+def _figure(figure: Figure, system: System) -> Json:
+    terms = figure.terms
+    return {
+        "label": figure.label,
+        **_of(figure, system),
+        "equation": figure.equation,
+        "terms": dict(zip(figure.symbols, (t.key for t in terms), strict=True)),
+        "source": str(figure.source),
+        "note": figure.note,
+    }
+
+
+def _plane(plane: PlanePlan, system: System) -> Json:
+    def length(value: float) -> Json:
+        return _quantity(value, Kind.LENGTH, system)
+
+    return {
+        "key": plane.key,
+        "name": plane.name,
+        "alike": plane.alike,
+        "area": _of(plane.area, system),
+        "pitch": None if plane.pitch is None else {
+            "value": plane.pitch, "unit": "rise per 12",
+            "text": show(plane.pitch, Kind.PITCH, system),
+        },
+        "outline": {"unit": "in", "corners": [list(point) for point in plane.outline]},
+        "openings": [
+            {"unit": "in", "corners": [list(point) for point in hole]} for hole in plane.openings
+        ],
+        "edges": [
+            {"number": e.number, "kind": e.kind.value, "length": length(e.length)}
+            for e in plane.edges
+        ],
+        "start": None if plane.start is None else length(plane.start),
+        "panels": [{"length": length(g.length), "count": g.count} for g in plane.groups],
+    }
+
+
+def _coil(plan: Plan, coil: CoilPlan) -> Json:
+    system = plan.job.units
+    governing = plan.governing
+    return {
+        "number": coil.number,
+        "kind": "new",
+        "width": _of(plan.figures["strip.width"], system),
+        "length": _of(coil.length, system),
+        "mass": _of(coil.mass, system),
+        "outside_diameter": _of(coil.outside_diameter, system),
+        "governing_limit": None if governing is None else governing.key,
+        "cuts": [
+            {
+                "plane": f"plane.{cut.plane}", "name": cut.name,
+                "length": _quantity(cut.length, Kind.LENGTH, system), "count": cut.count,
+            }
+            for cut in coil.cuts
+        ],
+    }
+
+
+def _fit(fit: Fit, system: System) -> Json:
+    return {
+        "key": fit.key,
+        "name": fit.name,
+        "value": _of(fit.value, system),
+        "least": None if fit.least is None else _of(fit.least, system),
+        "most": None if fit.most is None else _of(fit.most, system),
+        "known": fit.known,
+        "fits": fit.fits if fit.known else None,
+    }

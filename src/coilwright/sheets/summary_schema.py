@@ -1,0 +1,130 @@
+"""The shape of the summary's JSON, as JSON Schema."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from coilwright.figures import Level, Standing
+from coilwright.sheets.summary_json import FORMAT, VERSION
+from coilwright.units import System
+
+Json = dict[str, Any]
+
+_TEXT: Json = {"type": "string"}
+_WHOLE: Json = {"type": "integer", "minimum": 0}
+_YES_NO: Json = {"type": "boolean"}
+_STANDING: Json = {"enum": [s.value for s in Standing]}
+
+
+def _object(required: Json, **more: Any) -> Json:
+    return {"type": "object", "required": list(required), "properties": required, **more}
+
+
+def _list(items: Json) -> Json:
+    return {"type": "array", "items": items}
+
+
+def _or_null(schema: Json) -> Json:
+    return {"anyOf": [schema, {"type": "null"}]}
+
+
+_QUANTITY: Json = {"$ref": "#/$defs/quantity"}
+_STANDING_QUANTITY: Json = {"$ref": "#/$defs/standing_quantity"}
+_CORNERS: Json = {"$ref": "#/$defs/corners"}
+_ANSWER: Json = _object({"answer": _TEXT, "label": _TEXT})
+
+_DEFINITIONS: Json = {
+    "quantity": _object(
+        {"value": {"type": "number"}, "unit": _TEXT, "text": _TEXT},
+        description="A number in its canonical unit, and as people read it.",
+    ),
+    "standing_quantity": _object(
+        {"value": {"type": "number"}, "unit": _TEXT, "text": _TEXT, "standing": _STANDING},
+        description="A quantity, and whether it rests on a guess.",
+    ),
+    "corners": _object(
+        {"unit": _TEXT, "corners": _list(_list({"type": "number"}))},
+        description="Corners as x along the eave and y up the slope.",
+    ),
+    "figure": _object({
+        "label": _TEXT, "value": {"type": "number"}, "unit": _TEXT, "text": _TEXT,
+        "standing": _STANDING, "equation": _TEXT,
+        "terms": {"type": "object", "additionalProperties": _TEXT,
+                  "description": "The equation's symbols, each with the key of its figure."},
+        "source": _TEXT, "note": _TEXT,
+    }),
+    "plane": _object({
+        "key": _TEXT, "name": _TEXT, "alike": _WHOLE, "area": _STANDING_QUANTITY,
+        "pitch": _or_null(_QUANTITY), "outline": _CORNERS, "openings": _list(_CORNERS),
+        "edges": _list(_object({"number": _WHOLE, "kind": _TEXT, "length": _QUANTITY})),
+        "start": _or_null(_QUANTITY),
+        "panels": _list(_object({"length": _QUANTITY, "count": _WHOLE})),
+    }),
+    "coil": _object({
+        "number": _WHOLE, "kind": {"enum": ["new"]}, "width": _STANDING_QUANTITY,
+        "length": _STANDING_QUANTITY, "mass": _STANDING_QUANTITY,
+        "outside_diameter": _STANDING_QUANTITY, "governing_limit": _or_null(_TEXT),
+        "cuts": _list(_object({
+            "plane": _TEXT, "name": _TEXT, "length": _QUANTITY, "count": _WHOLE,
+        })),
+    }),
+    "finding": _object({
+        "level": {"enum": [level.value for level in Level]}, "key": _TEXT, "what": _TEXT,
+        "why": _TEXT, "do": _TEXT, "source": _TEXT, "step": _TEXT, "answers": _list(_TEXT),
+    }),
+}
+
+SCHEMA: Json = {
+    "$schema": "https://json-schema.org/draft/2020-12/schema",
+    "title": "Coilwright summary",
+    **_object({
+        "format": {"const": FORMAT},
+        "version": {"const": VERSION},
+        "job": _object({
+            "name": _or_null(_TEXT), "client": _or_null(_TEXT), "site": _or_null(_TEXT),
+            "needed_by": _or_null(_TEXT), "open_answers": _list(_ANSWER),
+            "guesses": _list(_ANSWER),
+        }),
+        "units": {"enum": [system.value for system in System]},
+        "ready": _YES_NO,
+        "state": _TEXT,
+        "why_not": _list(_object({
+            "kind": {"enum": ["stop", "ask", "guess", "missing"]}, "key": _TEXT, "words": _TEXT,
+            "do": _TEXT,
+        })),
+        "figures": {"type": "object", "additionalProperties": {"$ref": "#/$defs/figure"}},
+        "missing": {
+            "type": "object",
+            "additionalProperties": _object({
+                "label": _TEXT, "needs": _list(_TEXT), "because": _TEXT,
+            }),
+        },
+        "planes": _list({"$ref": "#/$defs/plane"}),
+        "limits": _list(_object({
+            "key": _TEXT, "name": _TEXT, "words": _TEXT, "length": _STANDING_QUANTITY,
+            "governs": _YES_NO,
+        })),
+        "fits": _list(_object({
+            "key": _TEXT, "name": _TEXT, "value": _STANDING_QUANTITY,
+            "least": _or_null(_STANDING_QUANTITY), "most": _or_null(_STANDING_QUANTITY),
+            "known": _YES_NO, "fits": _or_null(_YES_NO),
+        })),
+        "coils": _list({"$ref": "#/$defs/coil"}),
+        "budget": _list(_object({
+            "name": _TEXT, "key": _TEXT, "mass": _STANDING_QUANTITY, "share": _STANDING_QUANTITY,
+        })),
+        "trim": _list({"type": "object"}),
+        "findings": _list({"$ref": "#/$defs/finding"}),
+        "questions": _list(_object({
+            "who": _TEXT, "ask": _TEXT, "answer": _TEXT, "label": _TEXT, "standing": _STANDING,
+            "value": _TEXT,
+        })),
+        "ask_first": _list(_object({
+            "answer": _TEXT, "label": _TEXT, "standing": _STANDING, "who": _TEXT, "tried": _TEXT,
+            "moves": _TEXT, "stops": _WHOLE, "mass": _or_null(_QUANTITY),
+        })),
+        "quotes": _list({"type": "object"}),
+    }),
+    "$defs": _DEFINITIONS,
+}
+"""What `summary --json` gives; new keys may be added to it, none taken away."""
