@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from coilwright.calc import coil, shapes, split
 from coilwright.calc import panels as panel_calc
-from coilwright.figures import Figure, Finding, Level, compute, worst
+from coilwright.figures import Figure, Finding, Level, Standing, compute, worst
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import CoilPlan, Cut, Limit, PlanePlan
 from coilwright.sources import LAYOUT
@@ -41,6 +41,8 @@ def enter_coils(
         for index, plane in enumerate(planes)
         for group in plane.groups
     )
+    if not batches:
+        return (), None, [_no_panels(ledger)]
     try:
         shared = split.split(batches, usable.value)
     except split.PanelTooLong:
@@ -69,12 +71,13 @@ def _coil(
     cuts = tuple(
         Cut(planes[b.plane].number, planes[b.plane].name, b.length, b.count) for b in batches
     )
-    panels = ledger.figures["panels.length"]
+    # Which panels go to which coil rests on what a coil is good for, not on the panels alone.
+    standing = worst((ledger.figures["panels.length"], ledger.figures["coil.usable"]))
     made = ledger.add(
         Figure(f"{key}.panels", f"{name}: panels cut from it, end to end",
                sum(c.length * c.count for c in cuts), Kind.LENGTH,
-               shapes.summed_length.source, panels.standing, shapes.summed_length,
-               _cut_figures(key, name, cuts, panels))
+               shapes.summed_length.source, standing, shapes.summed_length,
+               _cut_figures(key, name, cuts, standing))
     )
     length = ledger.put(
         f"{key}.length", f"{name}: length to order", coil.ordered_length, made,
@@ -101,16 +104,16 @@ def _coil(
 
 
 def _cut_figures(
-    key: str, name: str, cuts: tuple[Cut, ...], panels: Figure
+    key: str, name: str, cuts: tuple[Cut, ...], standing: Standing
 ) -> Callable[[], tuple[Figure, ...]]:
     def make() -> tuple[Figure, ...]:
         figures = []
         for number, cut in enumerate(cuts, 1):
             batch, label = f"{key}.batch{number}", f"{name}: {cut.name}, batch {number}"
             length = Figure(f"{batch}.length", f"{label}: length", cut.length, Kind.LENGTH,
-                            LAYOUT, panels.standing)
+                            LAYOUT, standing)
             count = Figure(f"{batch}.count", f"{label}: panels", float(cut.count), Kind.COUNT,
-                           LAYOUT, panels.standing)
+                           LAYOUT, standing)
             figures.append(compute(batch, label, panel_calc.batch_length, length, count))
         return tuple(figures)
 
@@ -132,6 +135,18 @@ def _too_long(ledger: Ledger, usable: Figure, governing: Limit | None) -> Findin
         "Check the roof's measures and the machine's limits; a panel this long needs a joint or "
         "another machine.",
         LAYOUT, "coils", ("roof.pitch", "machine.rack_diameter", "machine.arbor_load"),
+    )
+
+
+def _no_panels(ledger: Ledger) -> Finding:
+    because = "no plane leaves room for a panel"
+    for key, label in _TOTALS:
+        ledger.lack(key, label, (), because)
+    return Finding(
+        Level.STOP, "panels.none", "No plane leaves room for a panel.",
+        "Planes narrower than a panel's least width, or wholly taken by openings, get none.",
+        "Check the planes' measures and their openings on the Roof step.",
+        LAYOUT, "roof", ("roof.planes", "roof.openings"),
     )
 
 

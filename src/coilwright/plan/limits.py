@@ -9,6 +9,7 @@ from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import Limit
 
 _STATED = ("metal.thickness_basis",)
+_PLACE = ("coils.coil_on",)
 
 
 def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
@@ -55,8 +56,7 @@ def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
         )
     else:
         fit = ledger.put("limit.diameter", "Longest coil: outside diameter",
-                         coil.wound_length, largest,
-                         inside, wrap)
+                         coil.wound_length, largest, inside, wrap, picks=_PLACE)
     made.append(("diameter", "the outside diameter",
                  "the largest outside diameter that fits", fit))
     for key, name, words, answer in (
@@ -68,8 +68,11 @@ def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
         mass = ledger.answer(answer)
         if isinstance(mass, Figure):
             by_mass(key, name, words, mass)
+    # With one arbor there is no share of the rack among the terms, yet it rests on there being one.
+    on_rack = ledger.job.coils.coil_on is CoilOn.RACK
+    picks = (*_PLACE, "machine.arbors") if on_rack else _PLACE
     longest = ledger.put("coil.longest", "Longest coil", coil.longest, *(m[3] for m in made),
-                         picks=("coils.coil_on",))
+                         picks=picks)
     limits = tuple(
         Limit(key, name, words, length)
         for key, name, words, length in made
@@ -94,6 +97,8 @@ def _wound_thickness(ledger: Ledger) -> Figure | Lack:
                                 ("metal.coating",))
         return ledger.put("coil.wrap", "Thickness of one wrap",
                           coil.wound_thickness_over_coating, thickness, added, allowance,
-                          picks=_STATED)
+                          picks=(*_STATED, "metal.metal"))
+    # Of the two answers that would bring the coating in, the one that leaves it out decides.
+    picks = _STATED if metal.metal == "steel" else ("metal.metal",)
     return ledger.put("coil.wrap", "Thickness of one wrap", coil.wound_thickness, thickness,
-                      allowance, picks=_STATED if metal.metal == "steel" else ())
+                      allowance, picks=picks)

@@ -96,9 +96,12 @@ def _on_plane(
     by_length = calc.lengths(laid, allowance.value, rounding.value)
     groups = tuple(PanelGroup(length, n * plane.alike) for length, n in by_length.items())
     key, name = f"plane.{plane.number}", plane.name
-    on = (plane.area, coverage)
+    on: tuple[Figure, ...] = (plane.area, coverage)
+    if choice is PanelStart.LEAST_METAL:
+        on = (*on, allowance)
     standing = worst(on)
-    if ledger.guessed("panel.start", "roof.openings"):
+    picks = ("panel.start", "roof.openings") if plane.openings else ("panel.start",)
+    if ledger.guessed(*picks):
         standing = Standing.GUESS
     cut = Standing.GUESS if standing is Standing.GUESS else worst((allowance, rounding))
     alike = plane.alike

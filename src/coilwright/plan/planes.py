@@ -30,6 +30,15 @@ class DrawnPlane:
     standing: Standing
 
 
+_PLANES_OF: dict[Building | None, int] = {
+    Building.SHED: 1, Building.GABLE: 2, Building.HIP: 4
+}
+"""How many planes each building shape makes."""
+_SHAPE = ("roof.building",)
+_TOUCHING = 1e-6
+"""Openings [in] that overlap by no more than this only touch."""
+
+
 def draw_planes(ledger: Ledger) -> tuple[list[DrawnPlane], list[Finding]]:
     """All planes that can be drawn, in order, and a stop for each that cannot.
 
@@ -38,7 +47,9 @@ def draw_planes(ledger: Ledger) -> tuple[list[DrawnPlane], list[Finding]]:
     drawn: list[DrawnPlane] = []
     findings: list[Finding] = []
     drawn.extend(_of_building(ledger))
-    first = len(drawn) + 1
+    # Counted from the shape, not from what could be drawn: a plane keeps its number while the
+    # building still lacks a measure.
+    first = max(_PLANES_OF.get(ledger.job.roof.building, 0), len(drawn)) + 1
     for index, plane in enumerate(ledger.job.roof.planes):
         one = _measured(ledger, index, first + index, plane, findings)
         if one is not None:
@@ -65,13 +76,15 @@ def _of_building(ledger: Ledger) -> Iterator[DrawnPlane]:
         yield from _hip(ledger, length, width, overhang, factor, pitch)
         return
     rake = ledger.answer("roof.rake_overhang")
-    eave = ledger.put("roof.eave", "Eave", building.eave_length, length, rake)
+    eave = ledger.put("roof.eave", "Eave", building.eave_length, length, rake, picks=_SHAPE)
     formula = building.full_slope if shape is Building.SHED else building.half_slope
-    up = ledger.put("roof.slope_length", "Slope length", formula, width, overhang, factor)
+    up = ledger.put("roof.slope_length", "Slope length", formula, width, overhang, factor,
+                    picks=_SHAPE)
     names = ("Roof",) if shape is Building.SHED else ("Side 1", "Side 2")
     for number, name in enumerate(names, 1):
         area = ledger.put(
-            f"plane.{number}.area", f"{name}: area", shapes.rectangle_area, eave, up
+            f"plane.{number}.area", f"{name}: area", shapes.rectangle_area, eave, up,
+            picks=_SHAPE,
         )
         if isinstance(area, Figure) and isinstance(eave, Figure) and isinstance(up, Figure):
             yield _plane(number, name, pitch, shapes.rectangle(eave.value, up.value), area)
@@ -85,11 +98,16 @@ def _hip(
     factor: Figure | Lack,
     pitch: Figure | Lack,
 ) -> Iterator[DrawnPlane]:
-    side = ledger.put("roof.eave", "Side eave", building.eave_length, length, overhang)
-    end = ledger.put("roof.end_eave", "End eave", building.eave_length, width, overhang)
-    ridge = ledger.put("roof.ridge", "Ridge", building.hip_ridge, length, width)
+    # Which of the two is the length depends on both.
+    picks = (*_SHAPE, "roof.length", "roof.width")
+    side = ledger.put("roof.eave", "Side eave", building.eave_length, length, overhang,
+                      picks=picks)
+    end = ledger.put("roof.end_eave", "End eave", building.eave_length, width, overhang,
+                     picks=picks)
+    ridge = ledger.put("roof.ridge", "Ridge", building.hip_ridge, length, width, picks=picks)
     up = ledger.put(
-        "roof.slope_length", "Slope length", building.half_slope, width, overhang, factor
+        "roof.slope_length", "Slope length", building.half_slope, width, overhang, factor,
+        picks=picks,
     )
     for number, name in ((1, "Side 1"), (2, "Side 2")):
         area = ledger.put(
@@ -171,6 +189,7 @@ def _measured(
     try:
         outline = clean(_corners(plane, factor))
         openings = check_openings(outline, _opening_corners(plane, factor))
+        _refuse_overlaps(plane)
     except OutlineError as error:
         ledger.lack(f"{prefix}.area", f"{name}: area", (where,), f"{name}: {error}")
         findings.append(
@@ -220,6 +239,18 @@ def _measured(
         area = ledger.put(f"{prefix}.area", f"{name}: area", shapes.summed_area, gross)
     assert isinstance(area, Figure)
     return DrawnPlane(number, name, plane.pitch, plane.alike, outline, openings, area, standing)
+
+
+def _refuse_overlaps(plane: Plane) -> None:
+    """Raise OutlineError for openings that overlap: their area would be taken off twice."""
+    for i, one in enumerate(plane.openings, 1):
+        for j, other in enumerate(plane.openings[i:], i + 1):
+            wide = min(one.left + one.width, other.left + other.width) - max(one.left, other.left)
+            high = min(one.up + one.height, other.up + other.height) - max(one.up, other.up)
+            if wide > _TOUCHING and high > _TOUCHING:
+                raise OutlineError(
+                    f"openings {i} and {j} overlap; measure them as openings that do not."
+                )
 
 
 def _opening_area(
