@@ -10,6 +10,7 @@ from coilwright.calc.edges import Edge, EdgeKind
 from coilwright.calc.shapes import Point
 from coilwright.drawing.account_text import account_rows
 from coilwright.drawing.coil_parts import coil_sizes, coil_words
+from coilwright.drawing.one_line import one_line
 from coilwright.drawing.outlines import (
     bounds_of,
     edge_words,
@@ -166,6 +167,7 @@ _STYLE = "".join(
 
 def _svg(width: float, height: float, title: str, parts: Iterable[str]) -> str:
     body = "".join(parts)
+    title = one_line(title)
     return (
         f'<svg class="drawing" xmlns="http://www.w3.org/2000/svg" '
         f'viewBox="0 0 {_n(width)} {_n(height)}" '

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from coilwright.drawing.one_line import one_line
 from coilwright.plan.result import Plan
 from coilwright.sheets.html import to_html
 from coilwright.sheets.order import order_sheet
@@ -52,4 +53,4 @@ def render(kind: str, plan: Plan, form: str, width: int = 80) -> str:
         return markdown
     if form == "text":
         return to_text(markdown, width)
-    return to_html(f"{sheet.title}: {plan.job.title}", markdown, picture_of(plan))
+    return to_html(f"{sheet.title}: {one_line(plan.job.title)}", markdown, picture_of(plan))

@@ -144,10 +144,7 @@ def _plane(plane: PlanePlan, system: System) -> Json:
         "name": plane.name,
         "alike": plane.alike,
         "area": _of(plane.area, system),
-        "pitch": None if plane.pitch is None else {
-            "value": plane.pitch, "unit": "rise per 12",
-            "text": show(plane.pitch, Kind.PITCH, system),
-        },
+        "pitch": None if plane.pitch is None else _quantity(plane.pitch, Kind.PITCH, system),
         "outline": {"unit": "in", "corners": [list(point) for point in plane.outline]},
         "openings": [
             {"unit": "in", "corners": [list(point) for point in hole]} for hole in plane.openings

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Iterable, Sequence
 
+from coilwright.drawing.one_line import one_line
 from coilwright.figures import Figure
 from coilwright.units import System
 
@@ -16,14 +16,8 @@ TO_ASK = "**to ask**"
 
 
 def safe(text: str) -> str:
-    """Any text as one line of Markdown that shows exactly that text.
-
-    Line breaks and other white space become one blank; signs that control a terminal or
-    turn the reading direction are shown as �.
-    """
-    line = " ".join(text.split())
-    line = "".join("�" if unicodedata.category(c) in ("Cc", "Cf", "Cs") else c for c in line)
-    return _LEADING.sub(r"\1\\\2", _SIGNS.sub(r"\\\1", line))
+    """Any text as one line of Markdown that shows exactly that text (see `one_line`)."""
+    return _LEADING.sub(r"\1\\\2", _SIGNS.sub(r"\\\1", one_line(text)))
 
 
 def figure_text(figure: Figure, system: System) -> str:

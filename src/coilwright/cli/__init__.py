@@ -1,0 +1,56 @@
+"""The command line: results on standard output, messages on standard error, no tracebacks."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sys
+from collections.abc import Sequence
+
+from coilwright.cli.arguments import parse
+from coilwright.cli.problems import BAD_INPUT, INTERRUPTED, PIPE_CLOSED, Problem
+from coilwright.drawing.one_line import one_line
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; its exit code: 0 done (or ready), 1 not ready, 2 bad input.
+
+    130 after Ctrl-C and 141 when the reader of our output has gone, both without a word.
+    """
+    try:
+        return _run(sys.argv[1:] if arguments is None else arguments)
+    except Problem as problem:
+        print(f"coilwright: {one_line(str(problem))}", file=sys.stderr)
+        return BAD_INPUT
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except BrokenPipeError:
+        _drop_output()
+        return PIPE_CLOSED
+    except OSError as error:
+        _drop_output()
+        reason = (error.strerror or str(error)).lower()
+        print(f"coilwright: the output could not be written: {reason}.", file=sys.stderr)
+        return BAD_INPUT
+
+
+def _run(arguments: Sequence[str]) -> int:
+    for stream in (sys.stdout, sys.stderr):
+        # A terminal that cannot show a sign gets a stand-in, not an error.
+        getattr(stream, "reconfigure", lambda **_: None)(errors="replace")
+    given = parse(arguments)
+    from coilwright.store import StoreError
+
+    try:
+        code: int = given.command(given)
+    except StoreError as error:
+        raise Problem(str(error)) from None
+    if sys.stdout is not None:
+        sys.stdout.flush()
+    return code
+
+
+def _drop_output() -> None:
+    """Send what is still buffered nowhere: it would fail once more at exit."""
+    with contextlib.suppress(OSError, ValueError, AttributeError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -1,0 +1,102 @@
+"""The commands and their arguments."""
+
+from __future__ import annotations
+
+import argparse
+import difflib
+from collections.abc import Sequence
+from typing import Any, NoReturn
+
+from coilwright import __version__
+from coilwright.cli import commands
+from coilwright.cli.problems import Problem
+from coilwright.steps import STEPS
+
+_JOB = "a saved job's name or title, a job file, or a demo job (NAME, or demo:NAME to be plain)"
+
+_EPILOG = """\
+JOB is a saved job's name or title, a job file, or a demo job (its name, or demo:NAME).
+Results go to standard output, messages to standard error. Exit codes: 0 done or ready,
+1 not ready (check), 2 bad input. COILWRIGHT_HOME moves the folder jobs are kept in.
+"""
+
+
+_CHOICE_WORDS = {
+    "COMMAND": "command", "STEP": "step", "FORM": "form of sheet", "WHAT": "kind of file",
+}  # fmt: skip
+
+
+class _Parser(argparse.ArgumentParser):
+    """Says what was wrong in one sentence, and how to get help."""
+
+    def error(self, message: str) -> NoReturn:
+        stop = "" if message.endswith("?") else "."
+        raise Problem(f"{message.rstrip('.')}{stop} See “{self.prog} --help”.")
+
+    def _check_value(self, action: argparse.Action, value: Any) -> None:
+        if action.choices is None or value in action.choices:
+            return
+        choices = [str(choice) for choice in action.choices]
+        wanted = _CHOICE_WORDS.get(str(action.metavar), "choice")
+        close = difflib.get_close_matches(str(value), choices, 1, 0.5)
+        hint = f"did you mean “{close[0]}”?" if close else f"there are: {', '.join(choices)}"
+        self.error(f"“{str(value)[:40]}” is not a {wanted}; {hint}")
+
+
+def parse(arguments: Sequence[str]) -> argparse.Namespace:
+    """The arguments, with the function that does the work as `command`. Raises Problem.
+
+    `--help` and `--version` print and leave by SystemExit(0).
+    """
+    return _parser().parse_args(list(arguments))
+
+
+def _parser() -> _Parser:
+    parser = _Parser(
+        prog="coilwright",
+        description="From a roof and a roll former to a coil order nobody has to regret.",
+        epilog=_EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("--version", action="version", version=f"coilwright {__version__}")
+    parser.set_defaults(command=commands.start)
+    adding = parser.add_subparsers(title="commands", metavar="COMMAND", dest="name")
+
+    def command(name: str, does: Any, about: str) -> argparse.ArgumentParser:
+        one = adding.add_parser(name, help=about, description=f"{about[0].upper()}{about[1:]}.",
+                                allow_abbrev=False)
+        one.set_defaults(command=does)
+        return one
+
+    one = command("open", commands.open_job, "open a job in the wizard")
+    one.add_argument("job", metavar="JOB", help=_JOB)
+    _add_at(one)
+    one = command("summary", commands.summary, "print a job's summary")
+    one.add_argument("job", metavar="JOB", help=_JOB)
+    one.add_argument("--json", action="store_true", help="as JSON, for other programs")
+    one = command("sheet", commands.sheet, "print or save one of a job's sheets")
+    one.add_argument("kind", metavar="KIND", help="order or summary")
+    one.add_argument("job", metavar="JOB", help=_JOB)
+    one.add_argument("--as", dest="form", metavar="FORM", choices=("md", "html"),
+                     help="md (Markdown) or html; otherwise by the end of FILE's name, else md")
+    one.add_argument("--to", dest="file", metavar="FILE",
+                     help="save to FILE, whole or not at all; - is standard output")
+    one.add_argument("--force", action="store_true", help="replace FILE if it is there already")
+    one = command("check", commands.check, "say whether a job's order is ready, and why not")
+    one.add_argument("job", metavar="JOB", help=_JOB)
+    command("jobs", commands.jobs, "list the saved jobs")
+    command("machines", commands.machines, "list the example machines: what each holds and forms")
+    one = command("demo", commands.demo, "open a demo job; without a terminal print its summary")
+    one.add_argument("demo", metavar="NAME", nargs="?", help="which one; the first otherwise")
+    one.add_argument("--list", action="store_true", dest="listed", help="list the demo jobs")
+    _add_at(one)
+    one = command("schema", commands.schema, "print the JSON Schema of a kind of file")
+    one.add_argument("what", metavar="WHAT", choices=("job", "machine", "summary"),
+                     help="job, machine or summary")
+    return parser
+
+
+def _add_at(one: argparse.ArgumentParser) -> None:
+    one.add_argument("--at", metavar="STEP", choices=[step.key for step in STEPS],
+                     help=f"the step to open at: {', '.join(step.key for step in STEPS)}")

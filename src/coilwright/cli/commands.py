@@ -1,0 +1,180 @@
+"""What each command does. Each takes the parsed arguments and returns the exit code."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import shutil
+import sys
+from pathlib import Path
+
+from coilwright.cli.problems import NOT_READY, Problem
+from coilwright.drawing.one_line import one_line
+
+_WIDEST, _NARROWEST = 100, 60
+
+
+def start(_given: argparse.Namespace) -> int:
+    """Open the wizard at its start screen."""
+    _need_terminal("summary JOB prints a summary, demo prints a demo job's")
+    from coilwright.store import home
+
+    return _wizard(home(), None, None)
+
+
+def open_job(given: argparse.Namespace) -> int:
+    """Open a job in the wizard; a demo job as a copy."""
+    from coilwright.cli.finding import find_job
+    from coilwright.store import Store, home
+
+    found = find_job(given.job)
+    _need_terminal("summary JOB prints the job's summary")
+    path = found.path or Store(home()).create(found.job)
+    return _wizard(home(), path, given.at)
+
+
+def _at_terminal() -> bool:
+    """Whether somebody sits there; a stream that was closed is None."""
+    return all(s is not None and s.isatty() for s in (sys.stdin, sys.stdout))
+
+
+def _need_terminal(instead: str) -> None:
+    if not _at_terminal():
+        raise Problem(f"the wizard needs a terminal, and this is none; {instead}.")
+
+
+def _wizard(folder: Path, path: Path | None, at: str | None) -> int:
+    from coilwright.wizard import run
+
+    return int(run(folder, open_path=path, at=at))
+
+
+def summary(given: argparse.Namespace) -> int:
+    """Print a job's summary, for a terminal or as JSON."""
+    from coilwright.cli.finding import find_job
+    from coilwright.plan import plan
+
+    found = plan(find_job(given.job).job)
+    if given.json:
+        from coilwright.sheets.summary_json import summary_json
+
+        print(summary_json(found), end="")
+        return 0
+    from coilwright.sheets import render
+
+    print(render("summary", found, "text", _width()), end="")
+    return 0
+
+
+def _width() -> int:
+    return max(_NARROWEST, min(_WIDEST, shutil.get_terminal_size((80, 24)).columns))
+
+
+def sheet(given: argparse.Namespace) -> int:
+    """Print a sheet, or save it to a file."""
+    from coilwright.cli.finding import find_job
+    from coilwright.cli.saving import save
+    from coilwright.plan import plan
+    from coilwright.sheets import KINDS, render
+
+    if given.kind not in KINDS:
+        hint = f"there are: {', '.join(KINDS)}"
+        if given.job in KINDS:
+            hint = f"the kind comes first, as in “sheet {given.job} {given.kind[:40]}”"
+        raise Problem(f"there is no sheet called “{given.kind[:40]}”; {hint}.")
+    form = given.form or _form_of(given.file)
+    text = render(given.kind, plan(find_job(given.job).job), form)
+    if given.file in (None, "-"):
+        print(text, end="")
+        return 0
+    path = save(text, given.file, given.force)
+    print(f"Saved {path}", file=sys.stderr)
+    return 0
+
+
+def _form_of(file: str | None) -> str:
+    """The form a file's name asks for: HTML where it ends so, else Markdown."""
+    return "html" if file and Path(file).suffix.lower() in (".html", ".htm") else "md"
+
+
+def check(given: argparse.Namespace) -> int:
+    """Print whether the order is ready, why not, and all findings."""
+    from coilwright.cli.finding import find_job
+    from coilwright.plan import plan
+    from coilwright.sheets.reasons import why_not
+
+    found = plan(find_job(given.job).job)
+    print(f"{one_line(found.job.title)}: {found.state}")
+    for reason in why_not(found):
+        if reason.kind != "stop":
+            print(f"{reason.kind.upper()}  {one_line(reason.text)}")
+    for finding in found.findings:
+        print(f"{finding.level.value.upper()}  {one_line(f'{finding.what} {finding.do}')}")
+    return 0 if found.ready else NOT_READY
+
+
+def jobs(_given: argparse.Namespace) -> int:
+    """List the saved jobs, the latest first."""
+    from coilwright.cli.lists import columns
+    from coilwright.store import Store, home
+
+    entries = Store(home()).jobs()
+    if not entries:
+        print(f"No jobs are saved in {home()} yet; “coilwright” starts one.", file=sys.stderr)
+        return 0
+    rows = [
+        (e.name, e.title, e.state if not e.damaged else f"damaged: {e.state}",
+         e.changed.strftime("%Y-%m-%d %H:%M"))
+        for e in entries
+    ]
+    print(columns(("name", "job", "state", "changed"), rows), end="")
+    return 0
+
+
+def machines(_given: argparse.Namespace) -> int:
+    """List the example machines: what each holds and forms."""
+    from coilwright.cli.lists import machine_text
+    from coilwright.shipped import machines as shipped
+
+    found = shipped()
+    print("\n".join(machine_text(key, machine, _width()) for key, machine in found.items()),
+          end="")
+    print("The machines are invented; your own machine's plate and manual decide.",
+          file=sys.stderr)
+    return 0
+
+
+def demo(given: argparse.Namespace) -> int:
+    """Open a demo job as a copy; without a terminal print its summary."""
+    from coilwright.cli.finding import find_demo
+    from coilwright.cli.lists import columns
+    from coilwright.shipped import demo_jobs
+    from coilwright.store import Store, home
+
+    if given.listed:
+        rows = [(key, job.title, job.about) for key, job in demo_jobs().items()]
+        print(columns(("name", "job", "about"), rows), end="")
+        return 0
+    job = find_demo(given.demo) if given.demo is not None else next(iter(demo_jobs().values()))
+    if _at_terminal():
+        return _wizard(home(), Store(home()).create(job), given.at)
+    from coilwright.plan import plan
+    from coilwright.sheets import render
+
+    print(render("summary", plan(job), "text", _width()), end="")
+    return 0
+
+
+def schema(given: argparse.Namespace) -> int:
+    """Print the JSON Schema of a job, a machine or the summary."""
+    if given.what == "summary":
+        from coilwright.sheets.summary_schema import SCHEMA
+
+        found = SCHEMA
+    else:
+        from coilwright.job import Job
+        from coilwright.machine import Machine
+
+        found = (Job if given.what == "job" else Machine).model_json_schema()
+    print(json.dumps(found, ensure_ascii=False, indent=1))
+    return 0
