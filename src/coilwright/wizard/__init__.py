@@ -1,0 +1,16 @@
+"""The wizard: the job's answers on screens, over a `Session` that knows nothing of screens."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+
+def run(store_home: Path, open_path: Path | None = None, at: str | None = None) -> int:
+    """Open the wizard and return an exit code: 0, or 2 for a job or step that cannot be opened.
+
+    open_path: a job to open, in the data folder or anywhere else. at: a step by its key, title
+    or number, or an answer by its key.
+    """
+    from coilwright.wizard.app import run_app
+
+    return run_app(store_home, open_path, at)

@@ -1,0 +1,109 @@
+"""The application: start screen or wizard, themes, the command palette."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from textual.app import App
+from textual.screen import Screen
+
+from coilwright.answers import ANSWERS
+from coilwright.steps import STEPS
+from coilwright.store import Store, StoreError
+from coilwright.wizard.session import Session
+from coilwright.wizard.themes import DARK, LIGHT
+
+
+def _commands() -> type[Any]:
+    from coilwright.wizard.commands import WizardCommands
+
+    return WizardCommands
+
+
+class CoilwrightApp(App[int]):
+    """Coilwright in the terminal."""
+
+    TITLE = "Coilwright"
+    CSS_PATH = ["app.tcss", "screens/start.tcss", "screens/wizard.tcss"]
+    """The style of a default screen is not read from the screen's own CSS_PATH."""
+    COMMANDS = App.COMMANDS | {_commands}
+
+    def __init__(
+        self, store: Store, session: Session | None = None, at: str = "job", key: str | None = None
+    ) -> None:
+        super().__init__()
+        self.store = store
+        self._first = session
+        self._at = at
+        self._key = key
+        self.register_theme(DARK)
+        self.register_theme(LIGHT)
+        self.theme = DARK.name
+
+    def get_default_screen(self) -> Screen[Any]:
+        """The wizard where a job is given, else the list of jobs."""
+        if self._first is not None:
+            return self._wizard(self._first, self._at, self._key)
+        return self._start()
+
+    def _start(self) -> Screen[Any]:
+        from coilwright.wizard.screens.start import StartScreen
+
+        return StartScreen(self.store)
+
+    def _wizard(self, session: Session, at: str, key: str | None) -> Screen[Any]:
+        from coilwright.wizard.screens.wizard import WizardScreen
+
+        return WizardScreen(session, at, key)
+
+    def show_start(self) -> None:
+        """Go to the list of jobs: the one below, or a new one over the job opened first."""
+        from coilwright.wizard.screens.start import StartScreen
+
+        if any(isinstance(screen, StartScreen) for screen in self.screen_stack[:-1]):
+            self.pop_screen()
+        else:
+            self.push_screen(self._start())
+
+    def show_wizard(self, session: Session, at: str = "job") -> None:
+        """Work on a job, over the list of jobs."""
+        self.push_screen(self._wizard(session, at, None))
+
+    async def action_quit(self) -> None:
+        """Leave; what is not written yet is written first."""
+        for screen in self.screen_stack:
+            flush: Callable[[], bool] | None = getattr(screen, "flush", None)
+            if flush is not None and not flush():
+                return
+        self.exit(0)
+
+
+def place_of(at: str | None) -> tuple[str, str | None]:
+    """The step, and the answer on it, that some words mean. Raises ValueError with a sentence."""
+    if at is None:
+        return STEPS[0].key, None
+    wanted = at.strip().casefold()
+    for number, step in enumerate(STEPS, 1):
+        if wanted in (step.key, step.title.casefold(), str(number)):
+            return step.key, None
+    if wanted in ANSWERS:
+        return wanted.split(".", 1)[0], wanted
+    names = ", ".join(step.key for step in STEPS)
+    raise ValueError(f"There is no step “{at[:40]}”; the steps are {names}.")
+
+
+def run_app(store_home: Path, open_path: Path | None, at: str | None) -> int:
+    """Run the wizard; the exit code."""
+    store = Store(store_home)
+    try:
+        step, key = place_of(at)
+        session = Session.open(store, open_path) if open_path is not None else None
+    except (StoreError, ValueError) as error:
+        print(error, file=sys.stderr)
+        return 2
+    app = CoilwrightApp(store, session, step, key)
+    code = app.run()
+    return code if code is not None else (app.return_code or 0)

@@ -1,0 +1,60 @@
+"""The command palette: every step, every answer, undo, machines, sheets."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator, Callable, Iterator
+from functools import partial
+from typing import Any
+
+from textual.command import DiscoveryHit, Hit, Provider
+from textual.content import Content
+
+from coilwright.answers import asked
+from coilwright.steps import STEPS
+from coilwright.wizard.screens.start import StartScreen
+from coilwright.wizard.screens.wizard import WizardScreen
+
+Command = tuple[str, str, Callable[[], Any]]
+
+
+class WizardCommands(Provider):
+    """Commands of the screen that is shown."""
+
+    def _commands(self) -> Iterator[Command]:
+        screen = self.screen
+        if isinstance(screen, StartScreen):
+            yield "Job: new", "Begin a new job", screen.action_new
+            yield "Machines", "What each example holds and forms", screen.action_machines
+        elif isinstance(screen, WizardScreen):
+            yield from self._wizard(screen)
+
+    def _wizard(self, screen: WizardScreen) -> Iterator[Command]:
+        for number, step in enumerate(STEPS, 1):
+            yield f"Step {number}: {step.title}", step.about, partial(screen.go, step.key)
+        yield "Help on this", "Why it is asked, what is usual, who knows (F1)", screen.action_words
+        yield "Working", "How the figure was worked out (F2)", screen.action_working
+        yield "Go to an answer", "By its name (Ctrl+G)", screen.action_go_to
+        yield "Undo", "Take the last change back (Ctrl+Z)", screen.action_undo
+        yield "Redo", "Make the undone change again (Ctrl+Y)", screen.action_redo
+        yield "Machine: pick an example", "Every value a guess", screen.action_pick_machine
+        yield ("Machine: confirm all", "All values were held against the plate",
+               screen.action_confirm_machine)
+        yield "Drawing: next plane", "Draw another plane", screen.action_next_plane
+        yield "Sheets: save", "Save all sheets of this job", screen.action_save_sheets
+        yield "Jobs", "Back to the list of jobs (Escape)", screen.action_leave
+        for answer in asked(screen.session.job):
+            yield (f"Answer: {answer.label}", answer.key,
+                   partial(screen.go, answer.step, answer.key))
+
+    async def discover(self) -> AsyncIterator[DiscoveryHit]:
+        """All of them."""
+        for title, about, run in self._commands():
+            yield DiscoveryHit(Content(title), run, text=title, help=about)
+
+    async def search(self, query: str) -> AsyncIterator[Hit]:
+        """Those that match."""
+        matcher = self.matcher(query)
+        for title, about, run in self._commands():
+            score = matcher.match(title)
+            if score > 0:
+                yield Hit(score, matcher.highlight(title), run, text=title, help=about)

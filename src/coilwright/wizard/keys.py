@@ -1,0 +1,41 @@
+"""The keys of the wizard, in one place: each with an id, a description and a tooltip."""
+
+from __future__ import annotations
+
+from textual.binding import Binding
+
+WIZARD_KEYS: list[Binding] = [
+    Binding("ctrl+b", "back", "Back", tooltip="Go to the step before", id="step.back"),
+    Binding("ctrl+n", "next", "Next", tooltip="Go to the next step", id="step.next"),
+    Binding("f1", "words", "Help", tooltip="Why this is asked, what is usual, who knows",
+            id="answer.words"),
+    Binding("f2", "working", "Working", tooltip="Show how the figure was worked out",
+            id="figure.working"),
+    Binding("f3", "do_not_know", "Don't know", tooltip="Let the usual value stand in, as a guess",
+            id="answer.unknown"),
+    Binding("f4", "confirm", "Confirm", tooltip="This answer is sure", id="answer.confirm"),
+    Binding("f9", "summary", "Summary", tooltip="Ready or not, and why", id="step.summary"),
+    Binding("ctrl+z", "undo", "Undo", tooltip="Take the last change back", id="job.undo",
+            show=False),
+    Binding("ctrl+y", "redo", "Redo", tooltip="Make the undone change again", id="job.redo",
+            show=False),
+    Binding("ctrl+g", "go_to", "Go to", tooltip="Go to an answer by its name", id="answer.go",
+            show=False),
+    Binding("escape", "leave", "Jobs", tooltip="Back to the list of jobs; all is saved",
+            id="job.leave", show=False),
+    Binding("up", "move(-1)", "Field above", tooltip="To the field above", id="field.up",
+            show=False),
+    Binding("down", "move(1)", "Field below", tooltip="To the field below", id="field.down",
+            show=False),
+]
+
+START_KEYS: list[Binding] = [
+    Binding("n", "new", "New job", tooltip="Begin a new job", id="start.new"),
+    Binding("d,delete", "delete", "Delete", tooltip="Move the marked job to the bin",
+            id="start.delete", key_display="d"),
+    Binding("u,ctrl+z", "undelete", "Undo delete", tooltip="Bring the deleted job back",
+            id="start.undelete", key_display="u"),
+    Binding("m", "machines", "Machines", tooltip="What each example machine holds and forms",
+            id="start.machines"),
+    Binding("q", "app.quit", "Quit", tooltip="Leave Coilwright", id="start.quit"),
+]

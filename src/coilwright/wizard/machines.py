@@ -1,0 +1,71 @@
+"""Taking a machine into a job, and saying what one holds and forms. No screens here."""
+
+from __future__ import annotations
+
+from coilwright import edit
+from coilwright.answers import answers_of
+from coilwright.figures import Standing
+from coilwright.job import Job
+from coilwright.machine import Machine
+from coilwright.units import Kind, System, show
+
+
+def with_machine(job: Job, machine: Machine) -> Job:
+    """The job with a machine; every value of it is a guess until held against the plate."""
+    keys = {a.key for a in answers_of("machine")}
+    made = job.model_copy(update={
+        "machine": machine,
+        "typed": {k: v for k, v in job.typed.items() if k not in keys},
+    })
+    marks = {k: v for k, v in job.standing.items() if k not in keys}
+    marks.update(
+        {a.key: Standing.GUESS for a in answers_of("machine") if a.value(made) is not None}
+    )
+    return made.model_copy(update={"standing": marks})
+
+
+def confirm_machine(job: Job) -> Job:
+    """The job with every machine value that is there made sure."""
+    for answer in answers_of("machine"):
+        job = edit.confirm(job, answer.key)
+    return job
+
+
+def about_machine(machine: Machine, system: System) -> tuple[str, ...]:
+    """What a machine holds and forms, a line each."""
+
+    def size(value: float | None, kind: Kind) -> str:
+        return "not known" if value is None else show(value, kind, system)
+
+    lines = []
+    if machine.about:
+        lines.append(machine.about)
+    if machine.invented:
+        lines.append("An invented example: hold every value against your machine's own plate.")
+    for metal, forming in machine.forms.items():
+        lines.append(
+            f"{metal.value}: {size(forming.thinnest, Kind.THICKNESS)} to "
+            f"{size(forming.thickest, Kind.THICKNESS)}"
+        )
+    for p in machine.profiles:
+        lines.append(
+            f"{p.seam.value}, {size(p.leg, Kind.WIDTH)} leg: coverage "
+            f"{size(p.narrowest, Kind.WIDTH)} to {size(p.widest, Kind.WIDTH)}, take-up "
+            f"{size(p.take_up, Kind.WIDTH)}"
+        )
+    lines.append(
+        f"strip {size(machine.narrowest_strip, Kind.WIDTH)} to "
+        f"{size(machine.widest_strip, Kind.WIDTH)}"
+    )
+    lines.append(
+        f"rack: {'?' if machine.arbors is None else machine.arbors} arbors, "
+        f"{size(machine.arbor_load, Kind.MASS)} on one, {size(machine.rack_load, Kind.MASS)} "
+        f"together, coil up to {size(machine.rack_diameter, Kind.WIDTH)}"
+    )
+    if machine.decoiler_load is not None:
+        lines.append(
+            f"floor decoiler: {size(machine.decoiler_load, Kind.MASS)}, coil up to "
+            f"{size(machine.decoiler_diameter, Kind.WIDTH)}"
+        )
+    lines.append("The rating plate and the manual decide, not this list.")
+    return tuple(lines)

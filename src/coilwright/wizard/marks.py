@@ -1,0 +1,46 @@
+"""How far each step is: a sign and a word, never colour alone."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+from coilwright.plan import Plan
+
+
+class Mark(Enum):
+    """The state of a step: sign and word."""
+
+    STOP = ("!", "stop")
+    ASK = ("?", "ask")
+    GUESS = ("~", "guess")
+    DONE = ("✓", "done")
+
+    @property
+    def sign(self) -> str:
+        """One character."""
+        return self.value[0]
+
+    @property
+    def word(self) -> str:
+        """One word."""
+        return self.value[1]
+
+
+def step_mark(plan: Plan, step: str) -> Mark:
+    """The mark of one step: the worst of what it still holds."""
+    everything = step == "summary"
+
+    def here(key: str) -> bool:
+        return everything or key.split(".", 1)[0] == step
+
+    if any(everything or f.step == step for f in plan.stops):
+        return Mark.STOP
+    if any(here(key) for key in plan.open_answers):
+        return Mark.ASK
+    if step == "roof" and "roof.area" not in plan.figures:
+        return Mark.ASK
+    if any(here(key) for key in plan.guesses):
+        return Mark.GUESS
+    if everything and not plan.ready:
+        return Mark.ASK
+    return Mark.DONE

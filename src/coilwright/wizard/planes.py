@@ -1,0 +1,319 @@
+"""Planes measured one by one, as rows: add, edit, duplicate, delete. No screens here.
+
+A plane's standing and what was typed and could not be read lie in the job beside those of
+the answers, under `roof.planes.0` and `roof.planes.0.eave`; they move with the plane.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from coilwright.answers import Answer, Form, UnreadableAnswer
+from coilwright.choices import Measured, Shape
+from coilwright.figures import Standing
+from coilwright.job import Job, Opening, Plane
+from coilwright.plan import Plan
+from coilwright.units import Kind, System
+
+_PREFIX = "roof.planes."
+_FEET = ("ft", "m")
+
+
+def plane_key(index: int) -> str:
+    """The key of a plane's standing."""
+    return f"{_PREFIX}{index}"
+
+
+def with_planes(job: Job, planes: tuple[Plane, ...]) -> Job:
+    """The job with other planes; marks stay as they are."""
+    return job.model_copy(update={"roof": job.roof.model_copy(update={"planes": planes})})
+
+
+def _moved(job: Job, planes: tuple[Plane, ...], where: Callable[[int], int | None]) -> Job:
+    """The job with other planes, the marks of each old plane moved to `where` it went."""
+
+    def move(marks: dict[str, Any]) -> dict[str, Any]:
+        kept = {}
+        for key, mark in marks.items():
+            match = re.match(rf"{re.escape(_PREFIX)}(\d+)(.*)", key)
+            if match is None:
+                kept[key] = mark
+            elif (to := where(int(match[1]))) is not None:
+                kept[f"{_PREFIX}{to}{match[2]}"] = mark
+        return kept
+
+    marked = job.model_copy(
+        update={"standing": move(job.standing), "typed": move(job.typed)}
+    )
+    return with_planes(marked, planes)
+
+
+def add_plane(job: Job) -> tuple[Job, int]:
+    """The job with an empty plane at the end, and its index."""
+    planes = job.roof.planes
+    return with_planes(job, (*planes, Plane())), len(planes)
+
+
+def duplicate_plane(job: Job, index: int) -> tuple[Job, int]:
+    """The job with a plane's double right after it, and the double's index."""
+    planes = list(job.roof.planes)
+    planes.insert(index + 1, planes[index])
+    made = _moved(job, tuple(planes), lambda i: i if i <= index else i + 1)
+    old, new = plane_key(index), plane_key(index + 1)
+
+    def twice(marks: dict[str, Any]) -> dict[str, Any]:
+        doubled = {
+            new + k[len(old):]: v for k, v in marks.items() if k == old or k.startswith(f"{old}.")
+        }
+        return {**marks, **doubled}
+
+    made = made.model_copy(
+        update={"standing": twice(made.standing), "typed": twice(made.typed)}
+    )
+    return made, index + 1
+
+
+def delete_plane(job: Job, index: int) -> Job:
+    """The job without a plane."""
+    planes = tuple(p for i, p in enumerate(job.roof.planes) if i != index)
+
+    def where(i: int) -> int | None:
+        return None if i == index else i if i < index else i - 1
+
+    return _moved(job, planes, where)
+
+
+def with_standing(job: Job, index: int, standing: Standing) -> Job:
+    """The job with a plane's measures sure or a guess."""
+    marks = {k: v for k, v in job.standing.items() if k != plane_key(index)}
+    if standing is not Standing.SURE:
+        marks[plane_key(index)] = standing
+    return job.model_copy(update={"standing": marks})
+
+
+def plane_standing(job: Job, index: int) -> Standing:
+    """How far a plane's measures can be trusted."""
+    return job.standing.get(plane_key(index), Standing.SURE)
+
+
+def unreadable(job: Job, index: int) -> bool:
+    """Whether something typed for a plane could not be read."""
+    return any(key.startswith(f"{plane_key(index)}.") for key in job.typed)
+
+
+# -- the measures of one plane, as answers ------------------------------------------------------
+
+
+def _length(text: str, system: System) -> float:
+    spec = Answer("", "Corner", Form.QUANTITY, Kind.LENGTH, _FEET, zero=True, negative=True)
+    value = spec.read(text, system)
+    assert isinstance(value, float)
+    return value
+
+
+def _length_text(value: float, system: System) -> str:
+    spec = Answer("", "Corner", Form.QUANTITY, Kind.LENGTH, _FEET, zero=True, negative=True)
+    return spec.text(value, system)
+
+
+def _rows(text: str, size: int, what: str, like: str) -> list[list[str]]:
+    rows = []
+    for number, row in enumerate(re.split(r"[;\n]", text), 1):
+        if not row.strip():
+            continue
+        parts = [part.strip() for part in row.split(",")]
+        if len(parts) != size or not all(parts):
+            raise UnreadableAnswer(
+                f"{what} {number}, “{row.strip()[:40]}”, should be {size} sizes with commas "
+                f"between, such as {like}."
+            )
+        rows.append(parts)
+    return rows
+
+
+class CornersAnswer(Answer):
+    """A plane's corners on one line: `0,0; 40 ft,0; 20 ft,18 ft`."""
+
+    def read(self, text: str, system: System = System.US) -> Any:
+        """The corners. Raises UnreadableAnswer with a sentence for the user."""
+        rows = _rows(text, 2, "Corner", "40 ft, 0")
+        return tuple((_length(x, system), _length(y, system)) for x, y in rows)
+
+    def text(self, value: Any, system: System = System.US) -> str:
+        """The corners as they stand in the box."""
+        return "; ".join(
+            f"{_length_text(x, system)}, {_length_text(y, system)}" for x, y in value or ()
+        )
+
+
+class OpeningsAnswer(Answer):
+    """A plane's openings on one line: left, up, width, height; and so on."""
+
+    def read(self, text: str, system: System = System.US) -> Any:
+        """The openings. Raises UnreadableAnswer with a sentence for the user."""
+        openings = []
+        for row in _rows(text, 4, "Opening", "10 ft, 4 ft, 2 ft, 3 ft"):
+            left, up, width, height = (_length(part, system) for part in row)
+            if width <= 0 or height <= 0 or left < 0 or up < 0:
+                raise UnreadableAnswer(
+                    "An opening needs a width and a height above 0, and stands to the right of "
+                    "and above the plane's lower left corner."
+                )
+            openings.append(Opening(left=left, up=up, width=width, height=height))
+        return tuple(openings)
+
+    def text(self, value: Any, system: System = System.US) -> str:
+        """The openings as they stand in the box."""
+        return "; ".join(
+            ", ".join(_length_text(s, system) for s in (o.left, o.up, o.width, o.height))
+            for o in value or ()
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """One measure of a plane: its answer, one line of help, and what an empty box means."""
+
+    answer: Answer
+    help: str
+    empty: Any = None
+
+
+def _at(index: int, name: str) -> tuple[Callable[[Job], Any], Callable[[Job, Any], Job]]:
+    def get(job: Job) -> Any:
+        planes = job.roof.planes
+        return getattr(planes[index], name) if index < len(planes) else None
+
+    def put(job: Job, value: Any) -> Job:
+        planes = list(job.roof.planes)
+        planes[index] = planes[index].model_copy(update={name: value})
+        return with_planes(job, tuple(planes))
+
+    return get, put
+
+
+def _shaped(index: int, *shapes: Shape) -> Callable[[Job], bool]:
+    def asked(job: Job) -> bool:
+        planes = job.roof.planes
+        return index < len(planes) and planes[index].shape in shapes
+
+    return asked
+
+
+def measures(index: int) -> tuple[Measure, ...]:
+    """What is asked about the plane at an index, in order."""
+    key = plane_key(index)
+
+    def length(name: str, label: str, low: float, *shapes: Shape, zero: bool = False,
+               negative: bool = False) -> Answer:
+        get, put = _at(index, name)
+        return Answer(f"{key}.{name}", label, Form.QUANTITY, Kind.LENGTH, _FEET, zero=zero,
+                      negative=negative, low=None if negative else low, high=120_000,
+                      asked=_shaped(index, *shapes), getter=get, setter=put)
+
+    def other(spec: type[Answer], name: str, label: str, form: Form, *shapes: Shape,
+              **more: Any) -> Answer:
+        get, put = _at(index, name)
+        return spec(f"{key}.{name}", label, form, asked=_shaped(index, *(shapes or Shape)),
+                    getter=get, setter=put, **more)
+
+    sided = (Shape.RECTANGLE, Shape.TRIANGLE, Shape.TRAPEZOID, Shape.PARALLELOGRAM)
+    return (
+        Measure(other(Answer, "name", "Name", Form.TEXT, needed=False),
+                "What you call it, such as porch or north side.", ""),
+        Measure(other(Answer, "shape", "Shape", Form.CHOICE, choices=tuple(Shape)),
+                "Corners lets you give any outline, corner by corner.", Shape.RECTANGLE),
+        Measure(length("eave", "Eave", 1, *sided), "Length along the eave, the bottom edge."),
+        Measure(length("top", "Top", 0, Shape.TRAPEZOID, zero=True),
+                "Length along the ridge, the top edge."),
+        Measure(length("slope_length", "Slope length", 1, *sided),
+                "From eave to ridge, square to the eave."),
+        Measure(length("offset", "Top shifted by", 0, Shape.TRIANGLE, Shape.TRAPEZOID,
+                       Shape.PARALLELOGRAM, zero=True, negative=True),
+                "How far right of the eave's left end the top begins; empty: centred."),
+        Measure(other(CornersAnswer, "corners", "Corners", Form.TEXT, Shape.CORNERS),
+                "Along the eave, up the slope; one after another: 0,0; 40 ft,0; 20 ft,18 ft",
+                ()),
+        Measure(other(Answer, "measured", "Measured", Form.CHOICE, choices=tuple(Measured)),
+                "In plan, level lengths are stretched up the slope by the pitch.",
+                Measured.SLOPE),
+        Measure(other(Answer, "pitch", "Pitch", Form.QUANTITY, kind=Kind.PITCH, zero=True,
+                      high=240, needed=False),
+                "Rise in 12 of run, such as 6/12; needed where it was measured in plan."),
+        Measure(other(Answer, "alike", "How many alike", Form.COUNT, kind=Kind.COUNT, low=1,
+                      high=999),
+                "Planes of exactly this size and shape, this one counted.", 1),
+        Measure(other(OpeningsAnswer, "openings", "Openings", Form.TEXT, needed=False),
+                "From the lower left: left, up, width, height; next opening after a semicolon.",
+                ()),
+    )
+
+
+def give_measure(job: Job, index: int, measure: Measure, text: str) -> tuple[Job, str]:
+    """The job with what was typed taken as a plane's measure, and the error if it was not.
+
+    As with answers, text that cannot be read stays in the job; the measure is then missing, or
+    back at what an empty box means, and the plane is a guess, so that no order goes out on it.
+    """
+    answer = measure.answer
+    typed = {k: v for k, v in job.typed.items() if k != answer.key}
+    if not text.strip():
+        return answer.put(job.model_copy(update={"typed": typed}), measure.empty), ""
+    try:
+        value = answer.read(text, job.units)
+    except UnreadableAnswer as error:
+        typed[answer.key] = text
+        kept = answer.put(job.model_copy(update={"typed": typed}), measure.empty)
+        return with_standing(kept, index, Standing.GUESS), str(error)
+    if value == answer.value(job) and answer.key not in job.typed:
+        return job, ""
+    return answer.put(job.model_copy(update={"typed": typed}), value), ""
+
+
+# -- the list -----------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of the list of planes. index is None for a plane the building shape made."""
+
+    number: int
+    index: int | None
+    name: str
+    about: str
+    standing: Standing
+
+
+def rows(job: Job, plan: Plan) -> tuple[Row, ...]:
+    """All planes, those the building shape makes first."""
+    drawn = {plane.number: plane for plane in plan.planes}
+    missing = {
+        need for lack in plan.lacks.values() for need in lack.needs if need.startswith(_PREFIX)
+    }
+    own = len(job.roof.planes) - len(missing)
+    first = len(plan.planes) - own + 1
+    found = []
+    for plane in plan.planes:
+        if plane.number < first:
+            found.append(Row(plane.number, None, plane.name,
+                             f"from the building shape, {plane.area.text(job.units)}",
+                             plane.area.standing))
+    for index, measured in enumerate(job.roof.planes):
+        number = first + index
+        name = measured.name or f"Plane {number}"
+        here = drawn.get(number)
+        if here is None:
+            lack = plan.lacks.get(f"plane.{number}.area")
+            because = lack.because if lack else "not drawn yet"
+            about = because.removeprefix(f"{name} ").removeprefix(f"{name}: ")
+            standing = Standing.ASK
+        else:
+            alike = f", {measured.alike} alike" if measured.alike > 1 else ""
+            holes = f", openings {len(measured.openings)}" if measured.openings else ""
+            about = f"{measured.shape.value}, {here.area.text(job.units)}{alike}{holes}"
+            standing = plane_standing(job, index)
+        found.append(Row(number, index, name, about, standing))
+    return tuple(found)

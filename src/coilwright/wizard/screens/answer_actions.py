@@ -1,0 +1,186 @@
+"""What the keys do with answers: help, working, don't know, confirm, undo, go to."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual import on
+
+from coilwright.answers import ANSWERS
+from coilwright.figures import Figure, Finding, Standing
+from coilwright.guidance import words
+from coilwright.wizard.literal import tame
+from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.field import Field
+from coilwright.wizard.widgets.results import FigureLine, FindingLine
+from coilwright.wizard.widgets.summary_block import SummaryBlock
+
+if TYPE_CHECKING:
+    from coilwright.wizard.screens.small import SizedScreen
+    from coilwright.wizard.widgets.form import StepForm
+
+    class _Base(SizedScreen):
+        session: Session
+        step: str
+
+        @property
+        def form(self) -> StepForm: ...
+        def focused_field(self) -> Field | None: ...
+        def changed(self, typing: Field | None = None) -> None: ...
+        async def go_to_key(self, key: str) -> None: ...
+else:
+    _Base = object
+
+
+class AnswerActions(_Base):
+    """Actions on the focused answer and on the job as a whole."""
+
+    def action_words(self) -> None:
+        """All there is to say about the focused answer, or about the step."""
+        from coilwright.wizard.screens.words import StepWords, WordsScreen
+
+        field = self.focused_field()
+        if field is not None and field.key in ANSWERS:
+            self.app.push_screen(WordsScreen(field.answer, self.session.job))
+        else:
+            self.app.push_screen(StepWords(self.step))
+
+    def action_do_not_know(self) -> None:
+        """Let the usual value stand in."""
+        field = self.focused_field()
+        if field is None:
+            self.notify("Move to an answer first.", markup=False)
+            return
+        if self.session.do_not_know(field.key):
+            self.changed()
+            return
+        said = words(field.key)
+        ask = f" Ask the {said.who}: {said.ask}" if said.ask else ""
+        self.notify(f"Nothing is usual for this one.{ask}", title=field.answer.label,
+                    markup=False, timeout=8)
+
+    def action_confirm(self) -> None:
+        """Make the focused answer sure."""
+        field = self.focused_field()
+        if field is None:
+            self.notify("Move to an answer first.", markup=False)
+        elif self.session.confirm(field.key):
+            self.changed()
+        elif field.answer.value(self.session.job) is None:
+            self.notify("There is nothing to confirm yet.", title=field.answer.label,
+                        markup=False)
+
+    @on(Field.Toggled)
+    def _toggled(self, event: Field.Toggled) -> None:
+        """A click on the standing: ask becomes a guess, a guess sure, sure a guess."""
+        event.stop()
+        field = event.field
+        field.focus()
+        if field.answer.standing(self.session.job) is Standing.SURE:
+            if self.session.doubt(field.key):
+                self.changed()
+        elif field.answer.standing(self.session.job) is Standing.GUESS:
+            self.action_confirm_key(field)
+        elif self.session.do_not_know(field.key):
+            self.changed()
+        else:
+            self.notify("Nothing is usual for this one; F1 says whom to ask.",
+                        title=field.answer.label, markup=False)
+
+    def action_confirm_key(self, field: Field) -> None:
+        """Make one answer sure."""
+        if self.session.confirm(field.key):
+            self.changed()
+
+    # -- undo ------------------------------------------------------------------------------
+
+    def action_undo(self) -> None:
+        """Take the last change back and say which."""
+        self._undone("Undid", self.session.undo())
+
+    def action_redo(self) -> None:
+        """Make the undone change again and say which."""
+        self._undone("Redid", self.session.redo())
+
+    def _undone(self, word: str, label: str | None) -> None:
+        if label is None:
+            self.notify(f"Nothing to {'undo' if word == 'Undid' else 'redo'}.", markup=False)
+            return
+        self.notify(f"{word}: {tame(label)}", markup=False)
+        self.changed()
+
+    # -- figures and findings ---------------------------------------------------------------
+
+    def action_working(self) -> None:
+        """Show how the figure in question was worked out."""
+        figure = self._figure_in_question()
+        if figure is None:
+            self.notify("There is no figure to open yet; more answers are needed.", markup=False)
+        else:
+            self._open_figure(figure)
+
+    def _figure_in_question(self) -> Figure | None:
+        """The focused figure; or the step's first headline that rests on the focused answer."""
+        figures = self.session.plan.figures
+        if isinstance(self.focused, FigureLine):
+            return figures.get(self.focused.key)
+        heads = [figures[h.key] for h in self.form.view.headlines if h.key in figures]
+        field = self.focused_field()
+        if field is not None:
+            for figure in heads:
+                if any(part.key == field.key for part in figure.below()):
+                    return figure
+            if field.key in figures:
+                return figures[field.key]
+        return heads[0] if heads else None
+
+    def _open_figure(self, figure: Figure) -> None:
+        from coilwright.wizard.screens.working import WorkingScreen
+
+        self.app.push_screen(WorkingScreen(figure, self.session.job.units), self._go_if)
+
+    def _open_finding(self, finding: Finding) -> None:
+        from coilwright.wizard.screens.finding import FindingScreen
+
+        self.app.push_screen(FindingScreen(finding), self._go_if)
+
+    async def _go_if(self, key: str | None) -> None:
+        if key:
+            await self.go_to_key(key)
+
+    @on(FigureLine.Opened)
+    def _figure_opened(self, event: FigureLine.Opened) -> None:
+        event.stop()
+        figure = self.session.plan.figures.get(event.key)
+        if figure is not None:
+            self._open_figure(figure)
+            return
+        lack = self.session.plan.lacks.get(event.key)
+        needs = [ANSWERS[k].label if k in ANSWERS else "the planes' measures"
+                 for k in (lack.needs if lack else ())]
+        because = ", ".join(needs) if needs else (lack.because if lack else "more answers")
+        self.notify(f"Still needs: {tame(because)}", markup=False)
+
+    @on(FindingLine.Opened)
+    def _finding_opened(self, event: FindingLine.Opened) -> None:
+        event.stop()
+        self._open_finding(event.finding)
+
+    @on(SummaryBlock.Open)
+    def _line_opened(self, event: SummaryBlock.Open) -> None:
+        event.stop()
+        if event.what == "finding":
+            self._open_finding(self.session.plan.findings[int(event.key)])
+        elif (figure := self.session.plan.figures.get(event.key)) is not None:
+            self._open_figure(figure)
+
+    @on(SummaryBlock.Go)
+    async def _line_goes(self, event: SummaryBlock.Go) -> None:
+        event.stop()
+        await self.go_to_key(event.key)
+
+    def action_go_to(self) -> None:
+        """Go to an answer by its name."""
+        from coilwright.wizard.screens.go_to import GoToScreen
+
+        self.app.push_screen(GoToScreen(self.session.job), self._go_if)

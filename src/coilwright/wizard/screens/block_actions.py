@@ -1,0 +1,164 @@
+"""What the blocks of single steps do: planes, machine, ranking, sheets."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from textual import on, work
+from textual.widgets import Input
+from textual.worker import get_current_worker
+
+from coilwright.store import StoreError
+from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.planes_block import PlanesBlock
+from coilwright.wizard.widgets.summary_block import SummaryBlock
+
+if TYPE_CHECKING:
+    from coilwright.job import Job
+    from coilwright.plan import Plan
+    from coilwright.wizard.screens.small import SizedScreen
+    from coilwright.wizard.widgets.field import Field
+
+    class _Base(SizedScreen):
+        session: Session
+        step: str
+
+        def changed(self, typing: Field | None = None) -> None: ...
+        def refresh_all(self, typing: Field | None = None) -> None: ...
+else:
+    _Base = object
+
+
+class BlockActions(_Base):
+    """Actions of the roof, machine and summary steps."""
+
+    # -- planes ----------------------------------------------------------------------------
+
+    def _planes(self) -> PlanesBlock | None:
+        found = self.query(PlanesBlock)
+        return found.first() if found and self.step == "roof" else None
+
+    def action_add_plane(self) -> None:
+        """Measure one more plane."""
+        if (block := self._planes()) is not None:
+            block.add()
+
+    def action_copy_plane(self) -> None:
+        """One more plane like the marked one."""
+        if (block := self._planes()) is not None:
+            block.copy()
+
+    def action_delete_plane(self) -> None:
+        """Take the marked plane out."""
+        if (block := self._planes()) is not None:
+            block.delete_marked()
+
+    @on(PlanesBlock.Changed)
+    def _planes_changed(self, event: PlanesBlock.Changed) -> None:
+        event.stop()
+        self.changed()
+        if event.say:
+            self.notify(event.say, markup=False)
+
+    @on(PlanesBlock.Chosen)
+    def _plane_chosen(self, event: PlanesBlock.Chosen) -> None:
+        event.stop()
+        self.session.chosen_plane = event.number
+        self.refresh_all()
+
+    @on(PlanesBlock.Edit)
+    def _plane_edit(self, event: PlanesBlock.Edit) -> None:
+        from coilwright.wizard.screens.plane import PlaneScreen
+
+        event.stop()
+
+        def closed(_nothing: object) -> None:
+            self.changed()
+
+        self.app.push_screen(PlaneScreen(self.session, event.index), closed)
+
+    def action_next_plane(self) -> None:
+        """Draw the next plane."""
+        numbers = [plane.number for plane in self.session.plan.planes]
+        if numbers:
+            chosen = self.session.chosen_plane
+            at = numbers.index(chosen) if chosen in numbers else -1
+            self.session.chosen_plane = numbers[(at + 1) % len(numbers)]
+            self.refresh_all()
+
+    # -- the machine -----------------------------------------------------------------------
+
+    def action_pick_machine(self) -> None:
+        """Pick an example machine; its values come in as guesses."""
+        from coilwright.wizard.machines import with_machine
+        from coilwright.wizard.screens.machines import MachinesScreen, shipped_machines
+
+        try:
+            machines = shipped_machines()
+        except StoreError as error:
+            self.notify(str(error), severity="error", markup=False)
+            return
+
+        def picked(key: str | None) -> None:
+            if key is not None:
+                machine = machines[key]
+                self.session.seal()
+                self.session.change(with_machine(self.session.job, machine),
+                                    f"Machine {machine.name or key}")
+                self.changed()
+                self.notify("Every value is a guess until you hold it against the plate.",
+                            markup=False)
+
+        self.app.push_screen(MachinesScreen(machines, self.session.job.units, pick=True), picked)
+
+    def action_confirm_machine(self) -> None:
+        """All values of the machine were held against its plate."""
+        from coilwright.wizard.machines import confirm_machine
+
+        self.session.seal()
+        if self.session.change(confirm_machine(self.session.job), "Machine confirmed"):
+            self.changed()
+            self.notify("All values that are there are sure now. The plate decides.",
+                        markup=False)
+        else:
+            self.notify("There is nothing to confirm here.", markup=False)
+
+    # -- the summary -----------------------------------------------------------------------
+
+    def rank_if_summary(self) -> None:
+        """Have what to ask first ranked, where the summary shows it."""
+        if self.step != "summary":
+            return
+        block = self.query_one(SummaryBlock)
+        if block.waits:
+            self._rank(self.session.job, self.session.plan)
+
+    @work(thread=True, exclusive=True, group="ask-first", exit_on_error=False)
+    def _rank(self, job: Job, plan: Plan) -> None:
+        from coilwright.ask_first import ask_first
+
+        worker = get_current_worker()
+        effects = ask_first(job, plan)
+        if not worker.is_cancelled:
+            self.app.call_from_thread(self._ranked, plan, effects)
+
+    def _ranked(self, plan: Plan, effects: tuple[object, ...]) -> None:
+        if found := self.query(SummaryBlock):
+            found.first().ranked(self.session, plan, effects)  # type: ignore[arg-type]
+
+    def action_save_sheets(self) -> None:
+        """Save all sheets into the folder that is named."""
+        from coilwright.wizard.sheets_out import save_sheets
+
+        boxes = self.query("#sheets-folder").results(Input)
+        named = next((box.value.strip() for box in boxes), "")
+        folder = Path(named).expanduser() if named else self.session.store.sheets_folder
+        try:
+            saved = save_sheets(self.session.plan, folder)
+        except StoreError as error:
+            self.notify(str(error), title="Not saved", severity="error", timeout=15,
+                        markup=False)
+            return
+        names = ", ".join(path.name for path in saved)
+        self.notify(f"{names} in {folder}", title="Sheets saved", timeout=10, markup=False)

@@ -1,0 +1,125 @@
+"""All there is to say about one answer, or about a step."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from coilwright.answers import Answer
+from coilwright.guidance import cautions, words
+from coilwright.job import Job
+from coilwright.steps import STEPS
+from coilwright.wizard.keys import WIZARD_KEYS
+from coilwright.wizard.literal import plain, tame
+from coilwright.wizard.screens.over import Over
+
+
+class TextOver(Over[None]):
+    """A text to read; it scrolls."""
+
+    BINDINGS = [
+        Binding("f1,enter", "close", "Close", show=False, id="text.close"),
+        Binding("down", "scroll(1)", "Down", show=False, id="text.down"),
+        Binding("up", "scroll(-1)", "Up", show=False, id="text.up"),
+        Binding("pagedown", "scroll(10)", "Page down", show=False, id="text.page-down"),
+        Binding("pageup", "scroll(-10)", "Page up", show=False, id="text.page-up"),
+    ]
+
+    def title_text(self) -> str:
+        """What stands on top."""
+        raise NotImplementedError
+
+    def parts(self) -> list[tuple[str, str]]:
+        """Heading and text of each part."""
+        raise NotImplementedError
+
+    def compose(self) -> ComposeResult:
+        """Title, parts."""
+        with Vertical(classes="box"):
+            yield Static(plain(self.title_text()), classes="over-title")
+            with VerticalScroll(can_focus=False):
+                for heading, text in self.parts():
+                    yield Static(
+                        Content.assemble((f"{heading}\n", "bold"), tame(text.strip())),
+                        classes="part",
+                    )
+            yield Static("Escape closes", classes="over-hint")
+
+    def action_scroll(self, lines: int) -> None:
+        """Scroll the text."""
+        self.query_one(VerticalScroll).scroll_relative(y=lines, animate=False)
+
+
+class WordsScreen(TextOver):
+    """Why an answer is asked, what is usual, who knows, the question, the caution."""
+
+    def __init__(self, answer: Answer, job: Job) -> None:
+        super().__init__()
+        self.answer = answer
+        self.job = job
+
+    def title_text(self) -> str:
+        """The answer's name."""
+        return self.answer.label
+
+    def parts(self) -> list[tuple[str, str]]:
+        """The words of the answer."""
+        said, answer, system = words(self.answer.key), self.answer, self.job.units
+
+        def shown(text: str | None) -> str:
+            return "" if text is None else answer.text(answer.read(text), system)
+
+        made = [("In short", said.help), ("Why it is asked", said.why)]
+        if said.caution:
+            made.insert(1, ("▲ Caution", said.caution))
+        if said.usual or said.low or said.others:
+            usual = shown(said.usual)
+            if said.low and said.high:
+                usual = f"{usual + '; ' if usual else ''}{shown(said.low)} to {shown(said.high)}"
+            if said.others:
+                usual = f"{usual + '; ' if usual else ''}also {', '.join(said.others)}"
+            made.append(("What is usual", f"{usual}\nSource: {said.source}"))
+        if answer.choices:
+            made.append(("Picks", ", ".join(c.value for c in answer.choices)))
+        if said.who == "you":
+            made.append(("Who knows", "You: measure it, or decide it."))
+        else:
+            made.append(("Who knows", f"The {said.who}. Ask: “{said.ask}”"))
+        made.append(("If nobody knows yet", "F3 lets the usual value stand in, as a guess. F4 says "
+                     "an answer is sure. A guess keeps the order a draft where it matters."))
+        return made
+
+
+class StepWords(TextOver):
+    """What a step settles, its cautions, and the keys."""
+
+    def __init__(self, step: str) -> None:
+        super().__init__()
+        self.step = next(s for s in STEPS if s.key == step)
+
+    def title_text(self) -> str:
+        """The step's name."""
+        return self.step.title
+
+    def parts(self) -> list[tuple[str, str]]:
+        """About, cautions, keys."""
+        keys = "\n".join(
+            f"{_key(b.key):<8}{b.description:<14}{b.tooltip}" for b in WIZARD_KEYS
+        )
+        marks = ("✓ done   ~ rests on a guess   ? something to ask   ! something stops the order")
+        return [
+            ("This step", self.step.about),
+            ("▲ Cautions", "\n".join(cautions(self.step.key))),
+            ("Marks", marks),
+            ("Keys", keys + "\nTab, arrows and Enter move between fields; the mouse does all "
+             "of it too. Ctrl+P lists every command, Ctrl+Q leaves; all is saved by itself."),
+        ]
+
+
+def _key(key: str) -> str:
+    return key.replace("ctrl+", "Ctrl+").replace("escape", "Esc").replace("f", "F", 1) \
+        if key.startswith("f") and key[1:].isdigit() else \
+        key.replace("ctrl+", "Ctrl+").replace("escape", "Esc").capitalize()

@@ -1,0 +1,157 @@
+"""How a figure was worked out: equation, numbers put in, and the figures it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical
+from textual.content import Content
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from coilwright.answers import ANSWERS
+from coilwright.figures import Figure
+from coilwright.formula import Expr
+from coilwright.sources import Grade
+from coilwright.units import System
+from coilwright.wizard.literal import plain, tame
+from coilwright.wizard.screens.over import Over
+
+_MOST_TERMS = 200
+_MOST_IN_EQUATION = 6
+"""With more terms than this the equation is a sum written Σ, and so are its numbers."""
+
+
+def number(value: float) -> str:
+    """A number as it stands in an equation, in its canonical unit."""
+    text = f"{value:,.6g}"
+    return f"({text.replace('-', '−')})" if value < 0 else text
+
+
+def put_in(figure: Figure) -> str:
+    """The equation with the numbers put in; empty where it would only be a long sum."""
+    terms = figure.terms
+    if figure.formula is None or not terms or len(terms) > _MOST_IN_EQUATION:
+        return ""
+    write: Callable[..., Any] = figure.formula
+    written = write(*(Expr(number(term.value)) for term in terms))
+    return written.text if isinstance(written, Expr) else ""
+
+
+def canonical(figure: Figure) -> str:
+    """The value in its canonical unit."""
+    unit = figure.unit
+    return number(figure.value) if unit in ("", "1") else f"{number(figure.value)} {unit}"
+
+
+class WorkingScreen(Over[str]):
+    """A figure's working. Enter opens a term, Backspace goes back; it may return an answer."""
+
+    BINDINGS = [
+        Binding("backspace,left", "back", "Back", tooltip="To the figure before",
+                id="working.back", key_display="⌫"),
+        Binding("f2", "close", "Close", show=False, id="working.close"),
+        Binding("g", "go", "Go to the answer", tooltip="Leave, and change this answer",
+                id="working.go"),
+    ]
+
+    def __init__(self, figure: Figure, system: System) -> None:
+        super().__init__()
+        self.system = system
+        self.path = [figure]
+
+    @property
+    def figure(self) -> Figure:
+        """The figure that is open."""
+        return self.path[-1]
+
+    def compose(self) -> ComposeResult:
+        """Head, terms, foot."""
+        with Vertical(classes="box"):
+            yield Static("", id="working-head", markup=False)
+            yield OptionList(id="working-terms", compact=True)
+            yield Static("", id="working-foot", markup=False)
+            yield Static("", classes="over-hint", markup=False)
+
+    def on_mount(self) -> None:
+        """Show the figure."""
+        self._show()
+        self.query_one(OptionList).focus()
+
+    def _show(self) -> None:
+        figure = self.figure
+        trail = " ‹ ".join(tame(f.label) for f in reversed(self.path))
+        mark = "  ~ rests on a guess" if figure.mark else ""
+        head: list[Any] = [(trail if len(self.path) > 1 else tame(figure.label), "bold"), "\n",
+                           (figure.text(self.system), "bold"), mark]
+        if figure.equation:
+            head += ["\n\n", figure.formula.name.replace("_", " ") if figure.formula else "",
+                     f" = {figure.equation}"]
+            if numbers := put_in(figure):
+                head += [f"\n  = {numbers}"]
+            head += [f"\n  = {canonical(figure)}"]
+        self.query_one("#working-head", Static).update(Content.assemble(*head))
+        rows = self.query_one(OptionList)
+        terms = figure.terms
+        rows.set_options(self._option(i, symbol, term) for i, (symbol, term) in enumerate(
+            zip(figure.symbols, terms[:_MOST_TERMS], strict=False)))
+        if len(terms) > _MOST_TERMS:
+            rows.add_option(Option(Content(f"and {len(terms) - _MOST_TERMS} more like these"),
+                                   disabled=True))
+        rows.display = bool(terms)
+        if terms:
+            rows.highlighted = 0
+        foot = f"source  {figure.source}"
+        if figure.note:
+            foot += f"\nnote    {figure.note}"
+        self.query_one("#working-foot", Static).update(plain(foot))
+        hints = ["Enter opens a term"] if terms else []
+        if figure.key in ANSWERS:
+            hints.append("g goes to this answer")
+        if len(self.path) > 1:
+            hints.append("Backspace goes back")
+        self.query_one(".over-hint", Static).update(", ".join([*hints, "Escape closes"]))
+
+    def _option(self, index: int, symbol: str, term: Figure) -> Option:
+        opens = "▸" if term.terms or term.key in ANSWERS else " "
+        if term.mark:
+            stands = "a guess" if not term.terms else "on a guess"
+        else:
+            stands = "answer, sure" if term.source.grade is Grade.ANSWER else ""
+        return Option(Content.assemble(
+            (f"{opens} {symbol:<4}", "bold"), f"{term.mark or ' '} {term.text(self.system):<16} ",
+            tame(term.label), (f"  {stands}" if stands else "", "dim"),
+        ), id=str(index))
+
+    @on(OptionList.OptionSelected)
+    def _selected(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self.path.append(self.figure.terms[int(event.option_id or 0)])
+        self._show()
+        if not self.figure.terms:
+            self.set_focus(None)
+
+    def action_back(self) -> None:
+        """To the figure before; from the first, close."""
+        if len(self.path) == 1:
+            self.dismiss(None)
+            return
+        self.path.pop()
+        self._show()
+        self.query_one(OptionList).focus()
+
+    def action_go(self) -> None:
+        """Leave for the answer that is open or marked."""
+        key = self.figure.key
+        if key not in ANSWERS:
+            at = self.query_one(OptionList).highlighted
+            terms = self.figure.terms
+            key = terms[at].key if at is not None and at < len(terms) else ""
+        if key in ANSWERS:
+            self.dismiss(key)
+        else:
+            self.notify("This is not an answer; open it to see what it rests on.", markup=False)

@@ -1,0 +1,210 @@
+"""One job being worked on: the job, its plan, undo, and autosave. No screens here."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from coilwright import edit
+from coilwright.answers import ANSWERS
+from coilwright.figures import Standing
+from coilwright.job import Job
+from coilwright.plan import Plan, plan
+from coilwright.store import Stamp, Store
+
+_KEPT = 500
+"""How many changes can be undone."""
+_SLOW = 0.03
+"""A plan that takes longer than this [s] is not worked out on every key."""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One undoable change: the job before it, what it was, and which changes it runs on with."""
+
+    before: Job
+    label: str
+    group: str
+
+
+class Session:
+    """Holds a job while it is worked on.
+
+    path is None until the job is first written. Nothing is written before something changed,
+    so looking at a demo or opening a new job and leaving it leaves no file behind.
+    """
+
+    def __init__(self, store: Store, job: Job, path: Path | None = None) -> None:
+        self.store = store
+        self.job = job
+        self.path = path
+        self.dirty = False
+        self.conflict = False
+        self._stamp: Stamp | None = store.stamp(path) if path else None
+        self._undo: list[Change] = []
+        self._redo: list[Change] = []
+        self._open_group = ""
+        self._plan: Plan | None = None
+        self.slow = False
+        self.chosen_plane = 1
+        """The number of the plane that is drawn."""
+
+    @classmethod
+    def open(cls, store: Store, path: Path) -> Session:
+        """A session on a saved job. Raises StoreError."""
+        stamp = store.stamp(path)
+        session = cls(store, store.load(path), path)
+        session._stamp = stamp
+        return session
+
+    @property
+    def plan(self) -> Plan:
+        """The plan of the job as it is now."""
+        if self._plan is None:
+            begun = time.perf_counter()
+            self._plan = plan(self.job)
+            self.slow = time.perf_counter() - begun > _SLOW
+        return self._plan
+
+    # -- changes ---------------------------------------------------------------------------
+
+    def change(self, job: Job, label: str, group: str = "") -> bool:
+        """Take a new job, undoable under a label. Returns whether anything changed.
+
+        Changes of one group that follow each other, such as the keys typed into one box, are
+        one change to undo.
+        """
+        if job == self.job:
+            return False
+        if group and group == self._open_group and self._undo:
+            self._undo[-1] = Change(self._undo[-1].before, label, group)
+        else:
+            self._undo.append(Change(self.job, label, group))
+            del self._undo[:-_KEPT]
+        self._open_group = group
+        self._redo.clear()
+        self._put(job)
+        return True
+
+    def seal(self) -> None:
+        """End the running group: what is typed next is a change of its own."""
+        self._open_group = ""
+
+    def _put(self, job: Job) -> None:
+        self.job = job
+        self._plan = None
+        self.dirty = True
+
+    def type_text(self, key: str, text: str) -> str:
+        """Take what was typed as an answer; the error if it could not be read."""
+        job, error = edit.give_text(self.job, key, text)
+        shown = " ".join(text.split()) or "cleared"
+        self.change(job, f"{ANSWERS[key].label} {shown}", f"typing {key}")
+        return error
+
+    def do_not_know(self, key: str) -> bool:
+        """Put the usual value in as a guess. False where nothing is usual and nothing given."""
+        return self._mark(edit.do_not_know(self.job, key), key, "don't know")
+
+    def confirm(self, key: str) -> bool:
+        """Make an answer sure. False where there is nothing to confirm."""
+        return self._mark(edit.confirm(self.job, key), key, "confirmed")
+
+    def doubt(self, key: str) -> bool:
+        """Keep an answer's value, as a guess."""
+        value = ANSWERS[key].value(self.job)
+        if value is None:
+            return self.do_not_know(key)
+        return self._mark(edit.give(self.job, key, value, Standing.GUESS), key, "a guess")
+
+    def _mark(self, job: Job, key: str, words: str) -> bool:
+        self.seal()
+        return self.change(job, f"{ANSWERS[key].label}: {words}")
+
+    # -- undo ------------------------------------------------------------------------------
+
+    def undo(self) -> str | None:
+        """Take the last change back; what it was, or None where there is none."""
+        return self._step(self._undo, self._redo)
+
+    def redo(self) -> str | None:
+        """Make the last undone change again; what it was, or None where there is none."""
+        return self._step(self._redo, self._undo)
+
+    def _step(self, take: list[Change], give: list[Change]) -> str | None:
+        if not take:
+            return None
+        self.seal()
+        last = take.pop()
+        give.append(Change(self.job, last.label, last.group))
+        self._put(last.before)
+        return last.label
+
+    # -- the file --------------------------------------------------------------------------
+
+    def save(self) -> bool:
+        """Write the job if it changed. False where another window changed the file.
+
+        Raises StoreError where it cannot be written; the job stays in memory and dirty.
+        """
+        if not self.dirty or self.conflict:
+            return not self.conflict
+        if self.path is None:
+            self.path = self.store.create(self.job)
+            self._stamp = self.store.stamp(self.path)
+        elif self.changed_elsewhere():
+            return False
+        else:
+            self._stamp = self.store.save(self.path, self.job)
+        self.dirty = False
+        return True
+
+    def changed_elsewhere(self) -> bool:
+        """Whether another window wrote the file since it was last read or written here.
+
+        A file that is gone is no conflict: the next save writes it again.
+        """
+        if self.path is None:
+            return False
+        now = self.store.stamp(self.path)
+        if now is not None and self._stamp is not None and now != self._stamp:
+            self.conflict = True
+        return self.conflict
+
+    def take_theirs(self) -> None:
+        """Take what the other window wrote; undo brings this window's job back."""
+        assert self.path is not None
+        stamp = self.store.stamp(self.path)
+        theirs = self.store.load(self.path)
+        self.change(theirs, "took the other window's version")
+        self.seal()
+        self._stamp = stamp
+        self.conflict = False
+        self.dirty = False
+
+    def keep_mine(self) -> Path:
+        """Go on with this window's job as a copy of its own; its path."""
+        self.path = self.store.create(self.job)
+        self._stamp = self.store.stamp(self.path)
+        self.conflict = False
+        self.dirty = False
+        return self.path
+
+
+def error_of(job: Job, key: str) -> str:
+    """Why the text that stands in an answer's box cannot be read; empty where it can."""
+    text = job.typed.get(key)
+    return "" if text is None else reading_error(ANSWERS[key].read, text, job)
+
+
+def reading_error(read: Callable[..., object], text: str, job: Job) -> str:
+    """The sentence a reader refuses a text with; empty where it takes it."""
+    from coilwright.answers import UnreadableAnswer
+
+    try:
+        read(text, job.units)
+    except UnreadableAnswer as error:
+        return str(error)
+    return ""

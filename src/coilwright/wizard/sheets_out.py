@@ -1,0 +1,24 @@
+"""Saving a job's sheets into a folder."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from coilwright.plan import Plan
+from coilwright.store import slug, write_whole
+
+
+def save_sheets(plan: Plan, folder: Path) -> tuple[Path, ...]:
+    """Write every sheet as Markdown and HTML; the paths. Raises StoreError.
+
+    A sheet saved before under the same name is replaced by what the job says now.
+    """
+    from coilwright.sheets import KINDS, render
+
+    saved = []
+    for kind in KINDS:
+        for form in ("md", "html"):
+            path = folder / f"{slug(plan.job.title)}-{kind}.{form}"
+            write_whole(path, render(kind, plan, form))
+            saved.append(path)
+    return tuple(saved)

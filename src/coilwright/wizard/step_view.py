@@ -1,0 +1,79 @@
+"""How a step is declared: its answers, its headline figures, its drawing, and its blocks."""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from textual.containers import Vertical
+
+from coilwright.plan import Plan
+from coilwright.wizard.session import Session
+
+
+@dataclass(frozen=True, slots=True)
+class Headline:
+    """A figure worth showing at once, and a short label for it."""
+
+    key: str
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Answers under one heading."""
+
+    title: str
+    keys: tuple[str, ...]
+
+
+class Block(Vertical):
+    """Something on a step that is not a plain answer."""
+
+    def show(self, session: Session) -> None:
+        """Show the job as it is now."""
+
+    def take_focus(self) -> bool:
+        """Take the focus if there is something to focus. Returns whether it did."""
+        return False
+
+
+Drawing = Callable[[Plan, int, int, int], list[str]]
+"""Draws for a plan: width and height in cells, and the number of the chosen plane."""
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """One step, declared. above and below make the blocks around the fields."""
+
+    key: str
+    groups: tuple[Group, ...] = ()
+    headlines: tuple[Headline, ...] = ()
+    drawing: Drawing | None = None
+    above: tuple[Callable[[], Block], ...] = ()
+    below: tuple[Callable[[], Block], ...] = ()
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """The keys of all answers on the form."""
+        return tuple(key for group in self.groups for key in group.keys)
+
+
+def view_of(step: str) -> StepView:
+    """The declaration of a step, from the file named after it."""
+    module = importlib.import_module(f"coilwright.wizard.steps.{step}")
+    view: StepView = module.VIEW
+    return view
+
+
+def plane_drawing(plan: Plan, width: int, height: int, plane: int) -> list[str]:
+    """The chosen plane, to scale, with its panels."""
+    from coilwright.drawing.text import plane_lines
+
+    chosen = next((p for p in plan.planes if p.number == plane), None)
+    if chosen is None and plan.planes:
+        chosen = plan.planes[0]
+    if chosen is None or width < 10 or height < 4:
+        return []
+    return plane_lines(chosen, width, height, plan.job.units)

@@ -1,0 +1,37 @@
+"""Step 6: how many coils, how long, how heavy."""
+
+from __future__ import annotations
+
+from coilwright.plan import Plan
+from coilwright.wizard.step_view import Group, Headline, StepView
+from coilwright.wizard.widgets.coils_block import AccountBlock, CoilsBlock
+
+
+def _coil(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
+    from coilwright.drawing.text import coil_lines
+
+    if not plan.coils or width < 20 or height < 8:
+        return []
+    return coil_lines(plan, width, height)
+
+
+VIEW = StepView(
+    "coils",
+    groups=(
+        Group("", (
+            "coils.coil_on", "coils.inside_diameter", "coils.spare", "coils.tolerance",
+            "coils.wrap_allowance", "coils.supplier_heaviest", "coils.site_lift",
+            "coils.minimum_order",
+        )),
+    ),
+    headlines=(
+        Headline("coil.count", "Coils"),
+        Headline("coil.length_ordered", "Order"),
+        Headline("coil.mass_ordered", "Weight"),
+        Headline("coil.1.heaviest", "Coil 1 at most"),
+        Headline("coil.longest", "Longest"),
+        Headline("coil.usable", "Good for"),
+    ),
+    drawing=_coil,
+    below=(CoilsBlock, AccountBlock),
+)

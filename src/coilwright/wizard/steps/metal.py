@@ -1,0 +1,24 @@
+"""Step 3: what the roof is made of, and how it is finished."""
+
+from __future__ import annotations
+
+from coilwright.wizard.step_view import Group, Headline, StepView
+
+VIEW = StepView(
+    "metal",
+    groups=(
+        Group("", (
+            "metal.metal", "metal.coating", "metal.gauge", "metal.thickness",
+            "metal.thickness_basis", "metal.finish", "metal.colour", "metal.colour_confirmed",
+            "metal.custom_colour", "metal.painted_side", "metal.film", "metal.touching",
+        )),
+    ),
+    headlines=(
+        Headline("metal.sheet_mass", "Sheet"),
+        Headline("strip.mass_per_length", "Strip"),
+        Headline("coil.mass_ordered", "Order"),
+        Headline("panel.movement", "Movement"),
+        Headline("metal.density", "Density"),
+        Headline("panels.longest", "Longest"),
+    ),
+)

@@ -1,0 +1,26 @@
+"""Step 4: the seam, the width that shows, and the metal the legs take up."""
+
+from __future__ import annotations
+
+from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
+
+VIEW = StepView(
+    "panel",
+    groups=(
+        Group("", (
+            "panel.seam", "panel.leg", "panel.coverage", "panel.take_up", "panel.start",
+            "panel.end_allowance", "panel.rounding", "panel.clip_travel", "panel.report",
+            "panel.report_widest", "panel.report_thinnest", "panel.report_metal",
+            "panel.report_clip_spacing",
+        )),
+    ),
+    headlines=(
+        Headline("strip.width", "Strip width"),
+        Headline("panels.count", "Panels"),
+        Headline("coil.length_ordered", "Order"),
+        Headline("roof.area", "Covered roof"),
+        Headline("panels.longest", "Longest"),
+        Headline("coil.mass_ordered", "Weight"),
+    ),
+    drawing=plane_drawing,
+)

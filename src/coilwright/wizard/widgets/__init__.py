@@ -1,0 +1,1 @@
+"""Widgets the steps are drawn with."""

@@ -1,0 +1,129 @@
+"""A choice in one row: all picks side by side where they fit, else the picked one and a list."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual import events
+from textual.binding import Binding
+from textual.content import Content
+from textual.message import Message
+from textual.reactive import reactive
+from textual.widget import Widget
+
+from coilwright.wizard.literal import cells, tame
+
+
+class ChoiceBox(Widget, can_focus=True):
+    """Picks one of a few words by arrow, first letter, list or mouse."""
+
+    BINDINGS = [
+        Binding("left", "turn(-1)", "Pick before", show=False, id="choice.left"),
+        Binding("right", "turn(1)", "Pick after", show=False, id="choice.right"),
+        Binding("space", "list", "List", show=False, id="choice.list"),
+        Binding("backspace,delete", "empty", "No answer", show=False, id="choice.empty"),
+        Binding("enter", "done", "On", show=False, id="choice.done"),
+    ]
+
+    value: reactive[str] = reactive("")
+
+    @dataclass
+    class Changed(Message):
+        """Another pick, as text; empty for none."""
+
+        box: ChoiceBox
+        value: str
+
+        @property
+        def control(self) -> ChoiceBox:
+            """The box it comes from."""
+            return self.box
+
+    @dataclass
+    class Done(Message):
+        """Enter: on to what comes next."""
+
+        box: ChoiceBox
+
+    def __init__(self, choices: tuple[str, ...], title: str) -> None:
+        super().__init__()
+        self.choices = choices
+        self.title = title
+
+    def _fits(self) -> bool:
+        return sum(cells(c) + 2 for c in self.choices) <= self.size.width
+
+    def _spans(self) -> list[tuple[int, int, str]]:
+        """Where each pick stands in the row: from, to, pick."""
+        spans, at = [], 0
+        for choice in self.choices:
+            end = at + cells(choice) + 2
+            spans.append((at, end, choice))
+            at = end
+        return spans
+
+    def render(self) -> Content:
+        """The row."""
+        if self._fits():
+            if self.value and self.value not in self.choices:
+                return Content(tame(self.value))
+            return Content.assemble(*(
+                (f"‹{c}›", "bold") if c == self.value else (f" {c} ", "dim")
+                for c in self.choices
+            ))
+        shown = tame(self.value) or f"pick one of {len(self.choices)}"
+        style = "bold" if self.value else "dim"
+        boxed = f"‹{shown}›" if self.value else f" {shown} "
+        return Content.assemble((boxed, style), (" ▾", "dim"))
+
+    def _pick(self, value: str) -> None:
+        if value != self.value:
+            self.value = value
+            self.post_message(self.Changed(self, value))
+
+    def action_turn(self, by: int) -> None:
+        """The pick before or after."""
+        if self.value in self.choices:
+            at = min(max(self.choices.index(self.value) + by, 0), len(self.choices) - 1)
+        else:
+            at = 0 if by > 0 else len(self.choices) - 1
+        self._pick(self.choices[at])
+
+    def action_empty(self) -> None:
+        """Take the pick away."""
+        self._pick("")
+
+    def action_done(self) -> None:
+        """On to the next field."""
+        self.post_message(self.Done(self))
+
+    def action_list(self) -> None:
+        """All picks in a list."""
+        from coilwright.wizard.screens.pick import PickScreen
+
+        def picked(value: str | None) -> None:
+            if value is not None:
+                self._pick(value)
+
+        self.app.push_screen(PickScreen(self.title, self.choices, self.value), picked)
+
+    def on_key(self, event: events.Key) -> None:
+        """A letter picks the next choice that begins with it."""
+        letter = event.character or ""
+        if not letter.strip() or not letter.isprintable():
+            return
+        starts = [c for c in self.choices if c.casefold().startswith(letter.casefold())]
+        if starts:
+            event.stop()
+            later = starts.index(self.value) + 1 if self.value in starts else 0
+            self._pick(starts[later % len(starts)])
+
+    def on_click(self, event: events.Click) -> None:
+        """A click picks what it hits, or opens the list."""
+        event.stop()
+        if not self._fits():
+            self.action_list()
+            return
+        for start, end, choice in self._spans():
+            if start <= event.x < end:
+                self._pick(choice)

@@ -1,0 +1,100 @@
+"""A step's form: its fields, under headings, with what else the step needs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from coilwright.answers import ANSWERS
+from coilwright.guidance import cautions, words
+from coilwright.wizard.literal import plain
+from coilwright.wizard.session import Session, error_of
+from coilwright.wizard.step_view import Block, StepView
+from coilwright.wizard.widgets.field import Field
+from coilwright.wizard.widgets.text_block import DrawingBlock, Passage
+
+
+class StepForm(VerticalScroll, can_focus=False):
+    """The form of one step. The screen tells it when the job changed."""
+
+    def __init__(self, view: StepView, session: Session) -> None:
+        super().__init__(id=f"step-{view.key}", classes="step")
+        self.view = view
+        self.session = session
+        self._fields = {key: Field(ANSWERS[key], words(key).help) for key in view.keys}
+        self.blocks: list[Block] = []
+
+    def compose(self) -> ComposeResult:
+        """Blocks above, fields, blocks below, cautions."""
+        for make in self.view.above:
+            block = make()
+            self.blocks.append(block)
+            yield block
+        for group in self.view.groups:
+            if group.title:
+                yield Static(Content.styled(f" {group.title}", "bold"), classes="heading")
+            for key in group.keys:
+                yield self._fields[key]
+        for make in self.view.below:
+            block = make()
+            self.blocks.append(block)
+            yield block
+        if self.view.drawing is not None:
+            picture = DrawingBlock(self.view.drawing)
+            self.blocks.append(picture)
+            yield picture
+        lines = "\n".join(f" ▲ {line}" for line in cautions(self.view.key))
+        yield Passage(plain(lines), classes="form-caution")
+
+    def on_mount(self) -> None:
+        """Show the job at once."""
+        self.show()
+
+    def show(self, typing: Field | None = None) -> None:
+        """Show what the job says; the field that is typed in is left alone."""
+        job = self.session.job
+        for field in self._fields.values():
+            wanted = field.answer.asked(job)
+            if field.display != wanted:
+                field.display = wanted
+            if wanted:
+                field.show(job, typing=field is typing)
+        for block in self.blocks:
+            block.show(self.session)
+
+    def fields(self) -> Iterator[Field]:
+        """The fields that are asked, in order."""
+        return (f for f in self._fields.values() if f.answer.asked(self.session.job))
+
+    def field(self, key: str) -> Field | None:
+        """The field of an answer, if this job is asked it."""
+        found = self._fields.get(key)
+        return found if found is not None and found.answer.asked(self.session.job) else None
+
+    def first(self) -> None:
+        """Put the focus where the step begins."""
+        for field in self.fields():
+            field.focus()
+            return
+        for block in self.blocks:
+            if block.take_focus():
+                return
+
+    def unclear(self) -> list[Field]:
+        """Fields whose text cannot be read, all made to say so."""
+        job = self.session.job
+        found = [f for f in self.fields() if f.key in job.typed]
+        for field in found:
+            field.complains = True
+            field.show(job, typing=True)
+        return found
+
+    def errors(self) -> Iterator[tuple[Field, str]]:
+        """Fields that complain, each with its sentence."""
+        for field in self.fields():
+            if field.complains and (error := error_of(self.session.job, field.key)):
+                yield field, error

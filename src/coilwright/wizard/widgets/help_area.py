@@ -1,0 +1,51 @@
+"""Two lines below the form: help on the focused field, or what is wrong with it."""
+
+from __future__ import annotations
+
+from textual.content import Content
+from textual.widgets import Static
+
+from coilwright.answers import ANSWERS
+from coilwright.guidance import words
+from coilwright.job import Job
+from coilwright.wizard.literal import tame
+from coilwright.wizard.widgets.field import Field
+
+
+class HelpArea(Static):
+    """Always two lines high, so that nothing jumps when an error comes or goes."""
+
+    def show(self, job: Job, field: Field | None, errors: list[tuple[Field, str]]) -> None:
+        """Show the help on the focused field; errors, its own or another's, come first."""
+        own = next((e for f, e in errors if f is field), "")
+        other = next(((f, e) for f, e in errors if f is not field), None)
+        self.set_class(bool(errors), "-error")
+        if own:
+            self.update(Content.assemble((" × ", "bold"), tame(own)))
+            return
+        first = field.help_line if field is not None else ""
+        if other is not None:
+            second: Content = Content.assemble(
+                (f" × {other[0].answer.label}: ", "bold"),
+                tame(other[1].removeprefix(f"{other[0].answer.label}: ")),
+            )
+        else:
+            second = Content.styled(f"   {usual_line(job, field)}", "dim")
+        self.update(Content.assemble(f"   {tame(first)}", "\n", second))
+
+
+def usual_line(job: Job, field: Field | None) -> str:
+    """What is usual and who knows, in one line."""
+    if field is None or field.key not in ANSWERS:
+        return ""
+    said, answer = words(field.key), field.answer
+    parts = []
+    if said.usual is not None:
+        parts.append(f"usual {answer.text(answer.read(said.usual), job.units)}")
+    if said.low is not None and said.high is not None:
+        low, high = (answer.text(answer.read(t), job.units) for t in (said.low, said.high))
+        parts.append(f"{low} to {high}" if parts else f"usual {low} to {high}")
+    if said.who != "you":
+        parts.append(f"who knows: {said.who}")
+    parts.append("F1 says why")
+    return " · ".join(parts)

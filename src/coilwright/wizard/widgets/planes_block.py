@@ -1,0 +1,185 @@
+"""The list of roof planes: those of the building shape, and those measured one by one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from coilwright.wizard import planes
+from coilwright.wizard.literal import pad, tame
+from coilwright.wizard.session import Session
+from coilwright.wizard.step_view import Block
+from coilwright.wizard.widgets.rail import Press
+from coilwright.wizard.widgets.rows import Rows
+
+
+class PlaneRows(Rows):
+    """The rows; keys change the planes that were measured."""
+
+    BINDINGS = [
+        Binding("a,insert", "add", "Add plane", tooltip="Measure one more plane",
+                id="plane.add", key_display="a"),
+        Binding("c", "copy", "Copy plane", tooltip="One more plane like this one",
+                id="plane.copy"),
+        Binding("d,delete", "remove", "Delete plane",
+                tooltip="Take the plane out; Ctrl+Z brings it back", id="plane.delete",
+                key_display="d"),
+    ]
+
+    def _block(self) -> PlanesBlock:
+        parent = self.parent
+        assert isinstance(parent, PlanesBlock)
+        return parent
+
+    def action_add(self) -> None:
+        """Add a plane."""
+        self._block().add()
+
+    def action_copy(self) -> None:
+        """Double the marked plane."""
+        self._block().copy()
+
+    def action_remove(self) -> None:
+        """Delete the marked plane."""
+        self._block().delete_marked()
+
+
+class PlanesBlock(Block):
+    """Planes: add, edit, copy, delete; the marked one is drawn."""
+
+    @dataclass
+    class Chosen(Message):
+        """Another plane is marked."""
+
+        number: int
+
+    @dataclass
+    class Changed(Message):
+        """The planes changed; say, if anything is worth saying."""
+
+        say: str = ""
+
+    @dataclass
+    class Edit(Message):
+        """Open the form of a measured plane."""
+
+        index: int
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.session: Session | None = None
+        self.shown: tuple[planes.Row, ...] = ()
+
+    def compose(self) -> ComposeResult:
+        """Heading with buttons, rows."""
+        with Horizontal(classes="bar"):
+            yield Static(Content.styled(" Planes", "bold"), classes="heading")
+            yield Press("+ add", "add_plane")
+            yield Press("copy", "copy_plane")
+            yield Press("delete", "delete_plane")
+        yield PlaneRows(compact=True)
+        yield Static("", classes="none-yet", markup=False)
+
+    @property
+    def list(self) -> PlaneRows:
+        """The rows."""
+        return self.query_one(PlaneRows)
+
+    def show(self, session: Session) -> None:
+        """Show the planes."""
+        self.session = session
+        found = planes.rows(session.job, session.plan)
+        none = self.query_one(".none-yet", Static)
+        none.display = not found
+        none.update("   none yet: pick a building shape above, or add a plane (here: a)")
+        if found == self.shown and self.list.option_count == len(found):
+            return
+        self.shown = found
+        marked = self.list.highlighted
+        width = max(30, self.size.width - 3)
+        with self.prevent(OptionList.OptionHighlighted):
+            self.list.set_options(
+                Option(Content.assemble(
+                    f"{row.number} {pad(tame(row.name), 14)} ",
+                    (pad(tame(row.about), width - 24), "dim"),
+                    (f" {row.standing.value}", "bold" if row.standing.value != "sure" else ""),
+                ))
+                for row in found
+            )
+            if found:
+                self.list.highlighted = min(marked or 0, len(found) - 1)
+        self.list.styles.height = min(8, max(1, len(found)))
+
+    def take_focus(self) -> bool:
+        """Focus the rows."""
+        self.list.focus()
+        return True
+
+    def marked(self) -> planes.Row | None:
+        """The marked row."""
+        at = self.list.highlighted
+        return self.shown[at] if at is not None and at < len(self.shown) else None
+
+    def _measured(self) -> int | None:
+        row = self.marked()
+        if row is None:
+            self.app.notify("There is no plane yet; add one.", markup=False)
+            return None
+        if row.index is None:
+            self.app.notify(
+                f"{tame(row.name)} comes from the building shape; change the answers above.",
+                markup=False,
+            )
+            return None
+        return row.index
+
+    def add(self) -> None:
+        """Add a plane and open its form."""
+        assert self.session is not None
+        job, index = planes.add_plane(self.session.job)
+        self.session.change(job, f"Plane {index + 1} added")
+        self.post_message(self.Changed())
+        self.post_message(self.Edit(index))
+
+    def copy(self) -> None:
+        """Double the marked plane and open the double's form."""
+        index = self._measured()
+        if index is None or self.session is None:
+            return
+        row = self.marked()
+        job, double = planes.duplicate_plane(self.session.job, index)
+        self.session.change(job, f"{row.name if row else 'Plane'} copied")
+        self.post_message(self.Changed())
+        self.post_message(self.Edit(double))
+
+    def delete_marked(self) -> None:
+        """Delete the marked plane."""
+        index = self._measured()
+        if index is None or self.session is None:
+            return
+        row = self.marked()
+        name = row.name if row else "Plane"
+        self.session.change(planes.delete_plane(self.session.job, index), f"{name} deleted")
+        self.post_message(self.Changed(f"{name} deleted; Ctrl+Z brings it back"))
+
+    @on(OptionList.OptionHighlighted)
+    def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        event.stop()
+        row = self.marked()
+        if row is not None:
+            self.post_message(self.Chosen(row.number))
+
+    @on(OptionList.OptionSelected)
+    def _selected(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        index = self._measured()
+        if index is not None:
+            self.post_message(self.Edit(index))
