@@ -118,9 +118,7 @@ def reach(piece: list[Part]) -> tuple[float, float]:
     )
 
 
-def _series(
-    plane: Bands, run: Run, cell: Cell, coverage: float
-) -> float:
+def _series(plane: Bands, run: Run, cell: Cell, coverage: float) -> float:
     """Sum of the extents over a run: count · (first + last) / 2."""
     low_a, high_a, low_b, high_b = cell
     xa, xb = plane.xs[run.band], plane.xs[run.band + 1]
@@ -143,9 +141,7 @@ def _run_panels(plane: Bands, run: Run, coverage: float) -> list[Panel]:
     count = run.many
     edges = [run.left + i * coverage for i in range(count + 1)]
     edges[-1] = run.right
-    stacks = [
-        _cell_panels(cell, xa, xb, edges, run.first, count) for cell in plane.cells[run.band]
-    ]
+    stacks = [_cell_panels(cell, xa, xb, edges, run.first, count) for cell in plane.cells[run.band]]
     if len(stacks) == 1:
         return stacks[0]
     return [panel for strip in zip(*stacks, strict=True) for panel in strip]

@@ -66,7 +66,7 @@ def bands(outline: Sequence[Point], openings: Sequence[Sequence[Point]] = ()) ->
             xs.append(x)
         index[x] = len(xs) - 1
     starting: list[list[_Side]] = [[] for _ in xs]
-    # Sweeping up a band the level rises by 1 on entering the outline and falls by 2 on entering
+    # Sweeping up a band the level rises by 1 on entering the outline and falls by 1 on entering
     # an opening, so it is 1 exactly where there is roof, however many openings overlap.
     step = 1
     for ring in rings:
@@ -82,7 +82,7 @@ def bands(outline: Sequence[Point], openings: Sequence[Sequence[Point]] = ()) ->
                 slope = (y1 - y2) / (xs[i] - xs[j])
                 starting[j].append(_Side(i, xs[j], y2, slope, y1, -rightward))
             i, y1 = j, y2
-        step = -2
+        step = -1
     cells = []
     active: list[_Side] = []
     for i in range(len(xs) - 1):

@@ -47,12 +47,12 @@ def least_metal_start(
     left, right = plane.xs[0], plane.xs[-1]
     if not openings and _is_rectangle(plane):
         return _rectangle_start(left, right, coverage, plane.eps)
-    search = _Search(plane, coverage, end_allowance)
+    search = Search(plane, coverage, end_allowance)
     # Where the totals are level over a stretch, the evenest ends are at its own ends or centred.
     for middle in ((left + right) / 2.0, (left + right - coverage) / 2.0):
         search.total(middle)
-    cuts = _breaks(plane, coverage)
-    # Half the way to the next break at most, and clear of the snapping of strip edges to corners.
+    cuts = breaks(plane, coverage)
+    # Clear of the snapping of strip edges to corners.
     beside = 4.0 * plane.eps
     bent = bool(openings) or not is_convex(outline)
     for here, there in pairwise([*cuts, cuts[0] + coverage]):
@@ -60,14 +60,14 @@ def least_metal_start(
         if there - here <= 2.0 * beside:
             continue
         low, high = here + beside, there - beside
-        search.total(low)
-        search.total(high)
+        search.beside(low)
+        search.beside(high)
         if bent:
             search.least_of_convex(low, high)
     return search.best()
 
 
-class _Search:
+class Search:
     """The totals found so far, one for each start tried."""
 
     def __init__(self, plane: Bands, coverage: float, allowance: float) -> None:
@@ -75,6 +75,14 @@ class _Search:
         self.coverage = coverage
         self.allowance = allowance
         self.found: dict[float, float] = {}
+        self.off: set[float] = set()  # starts a hair beside a break
+
+    def beside(self, start: float) -> None:
+        """Try a start a hair beside a break, where f may have jumped down."""
+        found = len(self.found)
+        self.total(start)
+        if len(self.found) > found:
+            self.off.add(next(reversed(self.found)))
 
     def total(self, start: float) -> float:
         """f(start), remembered."""
@@ -110,18 +118,24 @@ class _Search:
                 i += step
 
     def best(self) -> float:
-        """The start with the least total; then the evenest ends; then the smallest."""
+        """The start with the least total; then the evenest ends; then the smallest.
+
+        One a hair beside a break gives way to an exact one as good.
+        """
         plane = self.plane
+        equal = max(EQUAL, 16.0 * plane.eps)
         least = min(self.found.values())
         ties = []
         for start, total in self.found.items():
-            if total <= least + EQUAL:
+            if total <= least + equal:
                 first, last = widths_between(
                     plane.xs[0], plane.xs[-1], self.coverage, start, plane.eps
                 )
                 ties.append((abs(first - last), start))
         evenest = min(ties)[0]
-        return min(start for uneven, start in ties if uneven <= evenest + EQUAL)
+        return min(
+            (start in self.off, start) for uneven, start in ties if uneven <= evenest + equal
+        )[1]
 
 
 def _is_rectangle(plane: Bands) -> bool:
@@ -147,7 +161,7 @@ def _rectangle_start(left: float, right: float, coverage: float, eps: float) -> 
     return left + (over + coverage) / 2.0 - coverage
 
 
-def _breaks(plane: Bands, coverage: float) -> list[float]:
+def breaks(plane: Bands, coverage: float) -> list[float]:
     """Every start, within one coverage width, at which f may bend or jump for a corner's sake."""
     xs, cells, eps = plane
     begins, ends = {xs[0]}, {xs[-1]}
@@ -182,9 +196,7 @@ def _loose(
     )
 
 
-def _kinks(
-    plane: Bands, coverage: float, probe: float, low: float, high: float
-) -> Iterable[float]:
+def _kinks(plane: Bands, coverage: float, probe: float, low: float, high: float) -> Iterable[float]:
     """Starts in (low, high) where two lines that may carry one piece's top or foot are level."""
     for item in strips(plane, coverage, probe):
         if not isinstance(item, Mixed):

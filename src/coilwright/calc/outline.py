@@ -22,6 +22,9 @@ RELATIVE_NOISE = 1e-10
 class OutlineError(ValueError):
     """An outline or an opening that is no usable polygon; the message is one clear sentence."""
 
+    def __init__(self, sentence: str) -> None:
+        super().__init__(sentence[:1].upper() + sentence[1:])
+
 
 def noise(corners: Sequence[Point]) -> float:
     """The length (inch) below which two lengths in this outline are told apart by rounding only."""
@@ -128,9 +131,7 @@ def _cleaned(corners: Sequence[Point], name: str) -> Indexed:
     origin = distinct[0]
     far = max((point for _, point in kept), key=lambda p: _distance(origin, p))
     if all(abs(_off_line(origin, far, point)) <= eps for _, point in kept):
-        raise OutlineError(
-            f"{name}all corners lie on one line, so the outline encloses no area."
-        )
+        raise OutlineError(f"{name}all corners lie on one line, so the outline encloses no area.")
     kept = _without_straight_corners(kept, eps, name)
     _refuse_meeting_edges(kept, eps, name)
     if signed_area([point for _, point in kept]) < 0.0:
@@ -156,9 +157,7 @@ def _without_straight_corners(kept: Indexed, eps: float, name: str) -> Indexed:
     return kept
 
 
-def _straight(
-    before: Point, here: Point, after: Point, eps: float, number: int, name: str
-) -> bool:
+def _straight(before: Point, here: Point, after: Point, eps: float, number: int, name: str) -> bool:
     ax, ay = here[0] - before[0], here[1] - before[1]
     bx, by = after[0] - here[0], after[1] - here[1]
     # Height of the corner over its longer arm's line: the same whichever way the arms point.
