@@ -14,8 +14,7 @@ def coil_lines(plan: Plan, width: int, height: int) -> list[str]:
     """The order's largest coil as at most `height` lines of at most `width` characters.
 
     Full: the coil, hollow at the inside diameter. Shaded: room left up to the largest circle
-    that fits, or, where the coil is too large, what is over. Sizes are written beside it, or
-    below where it is narrow.
+    that fits. Sizes are written beside it, or below where it is narrow.
     """
     if width <= 0 or height <= 0:
         return []
@@ -59,9 +58,7 @@ def _ring(sizes: CoilSizes, across: int) -> list[str]:
         for column in range(across):
             upper, lower = distance(column, 2 * row), distance(column, 2 * row + 1)
             middle = (upper + lower) / 2
-            if outside > room > 0 and room < middle <= outside:
-                line += "▒"
-            elif inside < min(upper, lower) and outside < min(upper, lower) and middle <= room:
+            if inside < min(upper, lower) and outside < min(upper, lower) and middle <= room:
                 line += "░"
             else:
                 line += _HALVES[inside < upper <= outside, inside < lower <= outside]

@@ -47,10 +47,12 @@ def plane_svg(plane: PlanePlan, system: System = System.US) -> str:
     for hole in plane.openings:
         parts.append(_polygon(map(at, hole), "opening"))
         parts.append(_cross([at(point) for point in hole]))
+    strip = max((p.x1 - p.x0 for p in plane.panels), default=0.0)
+    letters = len(str(len(plane.panels))) * _LETTER
+    size = min(_TEXT, strip * scale / letters * 0.85)
     for number, panel in enumerate(plane.panels, 1):
-        room = (panel.x1 - panel.x0) * scale
-        size = min(_TEXT, room / (len(str(number)) * _LETTER) * 0.8)
-        if size >= 5 and (panel.y1 - panel.y0) * scale > size * 1.5:
+        fits = (panel.x1 - panel.x0) * scale > len(str(number)) * _LETTER * size
+        if size >= 4 and fits and (panel.y1 - panel.y0) * scale > size * 1.5:
             x, y = at(_clear_of_openings(plane, middle(panel), size / scale))
             parts.append(_text(x, y + size * 0.35, str(number), size, "number"))
     for edge in plane.edges:

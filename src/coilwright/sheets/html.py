@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from html import escape
 
@@ -21,6 +22,9 @@ from coilwright.sheets.markdown import (
 
 _TAGS = {Style.STRONG: "strong", Style.EMPHASIS: "em", Style.CODE: "code"}
 
+_LONG_WORD = re.compile(r"((?:&\w+;|&#\w+;|[^\s&]){30})(?=\S)")
+"""Thirty signs without a blank: a page may break after them."""
+
 _CSS = """
 :root { color-scheme: light; }
 body { font: 11pt/1.4 "Helvetica Neue", Arial, "Liberation Sans", sans-serif; color: #000;
@@ -30,7 +34,7 @@ h2 { font-size: 1.15em; margin: 1.4em 0 .4em; border-bottom: 1px solid #000; }
 h3 { font-size: 1em; margin: 1.1em 0 .3em; }
 table { border-collapse: collapse; width: 100%; margin: .4em 0 .8em; }
 th, td { border: 1px solid #777; padding: .2em .5em; text-align: left; vertical-align: top;
-  overflow-wrap: anywhere; }
+  overflow-wrap: break-word; }
 th { background: #eee; }
 .right { text-align: right; }
 ul, ol { margin: .3em 0 .8em; padding-left: 1.4em; }
@@ -109,5 +113,5 @@ def _inline(spans: Spans) -> str:
 
 def _span(span: Span) -> str:
     tag = _TAGS.get(span.style)
-    text = escape(span.text)
+    text = _LONG_WORD.sub(r"\1<wbr>", escape(span.text))
     return f"<{tag}>{text}</{tag}>" if tag else text

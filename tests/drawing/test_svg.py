@@ -1,0 +1,95 @@
+"""Drawings as SVG: well-formed, self-contained, every panel in them, nothing unescaped."""
+
+from __future__ import annotations
+
+import re
+from xml.etree import ElementTree as Xml
+
+from hypothesis import given
+from hypothesis import strategies as st
+from tests.cases import small_gable, with_planes
+from tests.generated import planes, whole_jobs
+
+from coilwright.drawing.svg import account_svg, coil_svg, plane_svg
+from coilwright.edit import new_job
+from coilwright.job import Job, Plane
+from coilwright.plan import plan
+
+_SPACE = "{http://www.w3.org/2000/svg}"
+
+
+def texts(svg: str, name: str) -> list[str]:
+    root = Xml.fromstring(svg)
+    return [e.text or "" for e in root.iter(f"{_SPACE}text") if e.get("class") == name]
+
+
+def numbers(svg: str) -> list[float]:
+    return [float(n) for n in re.findall(r'(?:x|y|cx|cy|r|width)="(-?[\d.]+)"', svg)]
+
+
+@given(planes())
+def test_a_plane_is_well_formed_and_inside_its_page(plane: Plane) -> None:
+    for one in plan(with_planes(small_gable(), plane)).planes:
+        svg = plane_svg(one)
+        root = Xml.fromstring(svg)
+        _, _, width, height = map(float, root.attrib["viewBox"].split())
+        for polygon in root.iter(f"{_SPACE}polygon"):
+            for point in polygon.attrib["points"].split():
+                x, y = map(float, point.split(","))
+                assert -0.1 <= x <= width + 0.1
+                assert -0.1 <= y <= height + 0.1
+        assert len(list(root.iter(f"{_SPACE}polygon"))) == 1 + len(one.openings)
+
+
+def test_every_panel_is_numbered_and_every_seam_drawn() -> None:
+    one = plan(small_gable()).planes[0]
+    svg = plane_svg(one)
+    # The last panel is half a strip: its number has no room.
+    assert texts(svg, "number") == [str(n) for n in range(1, 32)]
+    assert len(re.findall('<path class="seam"', svg)) == 31
+    assert texts(svg, "edge") == ["eave 42 ft", "rake 18 ft", "ridge 42 ft", "rake 18 ft"]
+
+
+@given(st.text(max_size=40))
+def test_a_name_is_text_and_nothing_else(name: str) -> None:
+    named = Plane(name=name, eave=200, slope_length=100)
+    svg = plane_svg(plan(with_planes(small_gable(), named)).planes[0])
+    plain = plane_svg(plan(with_planes(small_gable(), named.model_copy(
+        update={"name": "x"}))).planes[0])
+    assert [e.tag for e in Xml.fromstring(svg).iter()] == [
+        e.tag for e in Xml.fromstring(plain).iter()
+    ]
+
+
+@given(whole_jobs())
+def test_coil_and_bars_are_well_formed(job: Job) -> None:
+    found = plan(job)
+    Xml.fromstring(coil_svg(found))
+    if found.account:
+        svg = account_svg(found)
+        bars = re.findall(r'class="bar".*? width="([\d.]+)"', svg)
+        assert len(bars) == len([row for row in found.account if row.mass.value > 1e-6])
+        assert found.figures["coil.mass_ordered"].text(job.units) in svg
+
+
+def test_the_coil_is_to_scale() -> None:
+    found = plan(small_gable())
+    radii = {
+        name: float(r)
+        for name, r in re.findall(r'<circle class="(\w+)".*? r="([\d.]+)"', coil_svg(found))
+    }
+    assert radii["room"] / radii["hole"] == 32 / 20
+    outside = found.coils[0].outside_diameter.value
+    assert abs(radii["coil"] / radii["room"] - outside / 32) < 1e-3
+
+
+def test_nothing_to_draw_is_no_picture() -> None:
+    assert account_svg(plan(new_job())) == ""
+    assert coil_svg(plan(Job())) == ""
+
+
+def test_pictures_fetch_nothing() -> None:
+    found = plan(small_gable())
+    for svg in (plane_svg(found.planes[0]), coil_svg(found), account_svg(found)):
+        assert "href" not in svg
+        assert svg.count("http") == 1  # the name of the SVG language itself
