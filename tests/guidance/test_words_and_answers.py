@@ -158,7 +158,7 @@ def test_a_new_job_starts_from_them_as_guesses_and_from_nothing_else() -> None:
     guesses = {key for key in ANSWERS if ANSWERS[key].standing(job) is Standing.GUESS}
     assert guesses == STARTS_AS_A_GUESS
     given = {key for key in ANSWERS if ANSWERS[key].value(job) not in (None, "")}
-    assert given == STARTS_AS_A_GUESS
+    assert given == {*STARTS_AS_A_GUESS, "job.units"}
     assert job.coils.coil_on is CoilOn.RACK
 
 
