@@ -1,0 +1,6 @@
+"""Cutting: panels from coils, and trim girths from sheets, with the least metal.
+
+`cutplan` shares panels out to coils on hand and new coils; `nesting` puts widths side by
+side on equal sheets. Both say what they prove: a result, a bound nothing can go below, and
+the gap between them.
+"""

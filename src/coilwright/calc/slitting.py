@@ -1,0 +1,144 @@
+"""Slitting: panel strips and trim girths side by side on a supplier's master width."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from coilwright.calc.cutting.allowance import Allowance
+from coilwright.calc.cutting.lattice import COARSE, lattice_for
+from coilwright.calc.cutting.mix import best_mix
+from coilwright.formula import down, formula
+from coilwright.sources import Grade, Source
+from coilwright.units import Kind
+
+SLIT = Source("whole strips side by side on the width left between the edges", Grade.GEOMETRY)
+_LOOSE = 1e-6
+_LENGTH_STEPS = 1_000_000_000
+
+
+@formula(Kind.COUNT, SLIT, "M e s")
+def strips_across(master: float, edge_trim: float, strip: float) -> float:
+    """Strips a master width gives: ⌊(M − e)/s⌋.
+
+    master: width of the master coil; edge_trim: taken off both edges together; strip: width
+    of one strip. All in inches.
+    """
+    return down((master - edge_trim) / strip)
+
+
+@formula(Kind.WIDTH, SLIT, "M n s")
+def slit_drop(master: float, count: float, strip: float) -> float:
+    """Width of a master that becomes no strip, edge trim included: M − n·s [in]."""
+    return master - count * strip
+
+
+@formula(Kind.WIDTH, SLIT, "M n s")
+def drop_by_strip(master: float, count: float, strip: float) -> float:
+    """Width lost for each strip got: (M − n·s)/n [in]."""
+    return (master - count * strip) / count
+
+
+@formula(Kind.MASS, SLIT, "m A")
+def drop_mass(sheet_mass: float, area: float) -> float:
+    """Weight of the drop: m·A [lb]. sheet_mass [lb/in²], area [in²]."""
+    return sheet_mass * area
+
+
+@dataclass(frozen=True, slots=True)
+class Lanes:
+    """One set-up of the slitter: lanes of each width asked for, over a length of master [in].
+
+    across: (number of the width, lanes). drop: width left between the lanes and both edges,
+    edge trim included [in].
+    """
+
+    across: tuple[tuple[int, int], ...]
+    length: float
+    drop: float
+
+
+@dataclass(frozen=True, slots=True)
+class Slitting:
+    """How one master width is slit for all that is needed.
+
+    ordered and needed: areas [in²]. bound: no slitting of this master takes less [in²].
+    """
+
+    master: float
+    lanes: tuple[Lanes, ...]
+    ordered: float
+    needed: float
+    bound: float
+
+    @property
+    def drop(self) -> float:
+        """Area ordered that is not needed [in²]."""
+        return self.ordered - self.needed
+
+    @property
+    def proven(self) -> bool:
+        """No slitting of this master takes less metal, to a millionth."""
+        return self.ordered <= self.bound * (1 + 1e-6)
+
+
+def slit(
+    master: float, edge_trim: float, widths: Sequence[tuple[float, float]], seconds: float = 1.0
+) -> Slitting | None:
+    """Slit a master [in] into widths (width [in], length needed [in]) with the least metal.
+
+    The first width is usually the panel strip, the others trim girths. Set-ups may change
+    along the master, so this is a mix of patterns weighted by length. None where a width does
+    not fit between the edges. Raises ValueError for sizes that make no sense.
+    """
+    for number, (width, length) in enumerate(widths, 1):
+        if not (width > 0 and math.isfinite(width)):
+            raise ValueError(f"Width {number} must be above 0, not {width}.")
+        if not (length >= 0 and math.isfinite(length)):
+            raise ValueError(f"Length {number} must be 0 or more, not {length}.")
+    room_width = master - edge_trim
+    needed = math.fsum(width * length for width, length in widths)
+    wanted = [(i, w, n) for i, (w, n) in enumerate(widths) if n > 0]
+    if any(width > room_width + _LOOSE for _, width, _ in wanted):
+        return None
+    if not wanted:
+        return Slitting(master, (), 0.0, 0.0, 0.0)
+    lattice = lattice_for([width for _, width, _ in wanted], room_width, COARSE)
+    room = lattice.room(room_width)
+    # Lengths become counts of one small unit, so that a fraction of a pattern is a length.
+    unit = max(length for _, _, length in wanted) / _LENGTH_STEPS
+    counts = [math.ceil(length / unit - _LOOSE) for _, _, length in wanted]
+    steps = [min(room, lattice.length(width)) for _, width, _ in wanted]
+    order = sorted(range(len(wanted)), key=lambda k: -steps[k])
+    mix = best_mix([steps[k] for k in order], [counts[k] for k in order], room,
+                   Allowance(seconds))
+    lanes = []
+    for pattern, share in mix.patterns:
+        across = tuple(sorted(
+            (wanted[k][0], n) for k, n in zip(order, pattern, strict=True) if n
+        ))
+        taken = math.fsum(widths[i][0] * n for i, n in across)
+        lanes.append(Lanes(across, share * unit, master - taken))
+    lanes.sort(key=lambda lane: (-lane.length, lane.across))
+    ordered = master * math.fsum(lane.length for lane in lanes)
+    bound = needed * master / room_width
+    if lattice.exact:
+        # Rounding lengths up may have cost a unit each, so as much is taken off again.
+        bound = max(bound, master * (mix.bound - len(wanted)) * unit)
+    bound = min(ordered, bound)
+    return Slitting(master, tuple(lanes), ordered, needed, bound)
+
+
+def rank_masters(
+    masters: Sequence[float], edge_trim: float, widths: Sequence[tuple[float, float]],
+    seconds: float = 1.0,
+) -> tuple[Slitting, ...]:
+    """The supplier's master widths [in] that can be slit into `widths`, least drop first.
+
+    All give the same strips, so the least drop by area is the least drop by weight. `seconds`
+    are shared by the masters. Empty where none is wide enough.
+    """
+    share = seconds / max(1, len(masters))
+    slit_all = (slit(master, edge_trim, widths, share) for master in masters)
+    return tuple(sorted((s for s in slit_all if s is not None), key=lambda s: (s.drop, s.master)))

@@ -1,0 +1,94 @@
+"""Trim: how many pieces an edge takes, and how wide the flat blank is (its girth)."""
+
+from __future__ import annotations
+
+import math
+
+from coilwright.formula import formula, greatest, total, up
+from coilwright.sources import Grade, Source
+from coilwright.units import Kind
+
+LAPPED_RUN = Source("pieces in a row, each lapping the one before", Grade.GEOMETRY)
+FLAT_WIDTH = Source(
+    "FAA-H-8083-31, Aviation Maintenance Technician Handbook, Airframe, vol. 1, ch. 4: "
+    "flats and bend allowances added up",
+    Grade.PUBLISHED,
+)
+SETBACK = Source("FAA-H-8083-31, Airframe, vol. 1, ch. 4: setback K·(R + T)", Grade.PUBLISHED)
+BEND_ALLOWANCE = Source(
+    "FAA-H-8083-31, Airframe, vol. 1, ch. 4: the empirical bend allowance", Grade.MEMORY
+)
+BRAKE_WORK = Source("bend allowance left out in thin sheet bent on a brake", Grade.PRACTICE)
+HEM = Source("a hem is the sheet folded back on itself", Grade.GEOMETRY)
+
+
+@formula(Kind.COUNT, LAPPED_RUN, "L l p")
+def pieces(length: float, lap: float, piece: float) -> float:
+    """Pieces that cover an edge: ⌈(L − l)/(p − l)⌉, and one at least.
+
+    length: of the edge; lap: what each piece lies over the one before; piece: length of one.
+    All in inches; the piece must be longer than its lap (see `check_piece`).
+    """
+    return greatest(up((length - lap) / (piece - lap)), 1)
+
+
+@formula(Kind.LENGTH, LAPPED_RUN, "n p")
+def blank_length(count: float, piece: float) -> float:
+    """Length of blanks for an edge, laps and the last offcut included: n·p [in]."""
+    return count * piece
+
+
+def check_piece(piece: float, lap: float) -> None:
+    """Raise ValueError, in a sentence, where a piece of trim [in] is no longer than its lap."""
+    if piece <= lap:
+        raise ValueError(
+            f"A piece {piece:g} in long cannot lap {lap:g} in: the piece must be longer than "
+            "its lap."
+        )
+
+
+def setback_factor(angle: float) -> float:
+    """K = tan(A/2) for a bend through A degrees: 1 at a right angle [1]."""
+    return math.tan(math.radians(angle) / 2)
+
+
+@formula(Kind.WIDTH, SETBACK, "K R T")
+def setback(factor: float, radius: float, thickness: float) -> float:
+    """From the mould line to where the bend begins: K·(R + T) [in].
+
+    factor: `setback_factor` [1]; radius: inside [in]; thickness [in].
+    """
+    return factor * (radius + thickness)
+
+
+@formula(Kind.WIDTH, FLAT_WIDTH, "F s")
+def flat(leg: float, *setbacks: float) -> float:
+    """The flat part of a leg measured to the mould lines: F − Σs [in], a setback per bend."""
+    return leg - total(*setbacks)
+
+
+@formula(Kind.WIDTH, BEND_ALLOWANCE, "R T A")
+def bend_allowance(radius: float, thickness: float, angle: float) -> float:
+    """Sheet that one bend takes: (0.01743·R + 0.0078·T)·A [in].
+
+    radius: inside [in]; thickness [in]; angle: bent through, in degrees, as a number.
+    """
+    return (0.01743 * radius + 0.0078 * thickness) * angle
+
+
+@formula(Kind.WIDTH, FLAT_WIDTH, "w")
+def developed_width(*parts: float) -> float:
+    """Width of the flat blank: flats and bend allowances added up [in]."""
+    return total(*parts)
+
+
+@formula(Kind.WIDTH, HEM, "h n")
+def hem_allowance(width: float, folds: float) -> float:
+    """Sheet for a hem: h·n [in]; one fold for an open or closed hem, two for a double one."""
+    return width * folds
+
+
+@formula(Kind.WIDTH, BRAKE_WORK, "w")
+def girth(*parts: float) -> float:
+    """Girth of brake work in thin sheet: legs and hems added up [in], bends left out."""
+    return total(*parts)
