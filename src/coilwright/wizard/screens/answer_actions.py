@@ -13,11 +13,11 @@ from coilwright.wizard.literal import tame
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.results import FigureLine, FindingLine
-from coilwright.wizard.widgets.summary_block import SummaryBlock
 
 if TYPE_CHECKING:
     from coilwright.wizard.screens.small import SizedScreen
     from coilwright.wizard.widgets.form import StepForm
+    from coilwright.wizard.widgets.summary_block import SummaryBlock
 
     class _Base(SizedScreen):
         session: Session
@@ -166,16 +166,16 @@ class AnswerActions(_Base):
         event.stop()
         self._open_finding(event.finding)
 
-    @on(SummaryBlock.Open)
-    def _line_opened(self, event: SummaryBlock.Open) -> None:
+    def on_summary_block_open(self, event: SummaryBlock.Open) -> None:
+        """Open a line of the summary."""
         event.stop()
         if event.what == "finding":
             self._open_finding(self.session.plan.findings[int(event.key)])
         elif (figure := self.session.plan.figures.get(event.key)) is not None:
             self._open_figure(figure)
 
-    @on(SummaryBlock.Go)
-    async def _line_goes(self, event: SummaryBlock.Go) -> None:
+    async def on_summary_block_go(self, event: SummaryBlock.Go) -> None:
+        """Go where a line of the summary says."""
         event.stop()
         await self.go_to_key(event.key)
 

@@ -3,22 +3,22 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
-from textual import on, work
-from textual.widgets import Input
+from textual import work
 from textual.worker import get_current_worker
 
 from coilwright.store import StoreError
 from coilwright.wizard.session import Session
-from coilwright.wizard.widgets.planes_block import PlanesBlock
-from coilwright.wizard.widgets.summary_block import SummaryBlock
 
 if TYPE_CHECKING:
+    from coilwright.ask_first import Effect
     from coilwright.job import Job
     from coilwright.plan import Plan
     from coilwright.wizard.screens.small import SizedScreen
     from coilwright.wizard.widgets.field import Field
+    from coilwright.wizard.widgets.planes_block import PlanesBlock
+    from coilwright.wizard.widgets.summary_block import SummaryBlock
 
     class _Base(SizedScreen):
         session: Session
@@ -36,8 +36,8 @@ class BlockActions(_Base):
     # -- planes ----------------------------------------------------------------------------
 
     def _planes(self) -> PlanesBlock | None:
-        found = self.query(PlanesBlock)
-        return found.first() if found and self.step == "roof" else None
+        found = self.query("PlanesBlock").results()
+        return cast("PlanesBlock", next(found, None)) if self.step == "roof" else None
 
     def action_add_plane(self) -> None:
         """Measure one more plane."""
@@ -54,21 +54,21 @@ class BlockActions(_Base):
         if (block := self._planes()) is not None:
             block.delete_marked()
 
-    @on(PlanesBlock.Changed)
-    def _planes_changed(self, event: PlanesBlock.Changed) -> None:
+    def on_planes_block_changed(self, event: PlanesBlock.Changed) -> None:
+        """The planes changed."""
         event.stop()
         self.changed()
         if event.say:
             self.notify(event.say, markup=False)
 
-    @on(PlanesBlock.Chosen)
-    def _plane_chosen(self, event: PlanesBlock.Chosen) -> None:
+    def on_planes_block_chosen(self, event: PlanesBlock.Chosen) -> None:
+        """Another plane is marked: draw it."""
         event.stop()
         self.session.chosen_plane = event.number
         self.refresh_all()
 
-    @on(PlanesBlock.Edit)
-    def _plane_edit(self, event: PlanesBlock.Edit) -> None:
+    def on_planes_block_edit(self, event: PlanesBlock.Edit) -> None:
+        """Open the form of a plane."""
         from coilwright.wizard.screens.plane import PlaneScreen
 
         event.stop()
@@ -130,8 +130,8 @@ class BlockActions(_Base):
         """Have what to ask first ranked, where the summary shows it."""
         if self.step != "summary":
             return
-        block = self.query_one(SummaryBlock)
-        if block.waits:
+        block = self._summary()
+        if block is not None and block.waits:
             self._rank(self.session.job, self.session.plan)
 
     @work(thread=True, exclusive=True, group="ask-first", exit_on_error=False)
@@ -143,12 +143,18 @@ class BlockActions(_Base):
         if not worker.is_cancelled:
             self.app.call_from_thread(self._ranked, plan, effects)
 
-    def _ranked(self, plan: Plan, effects: tuple[object, ...]) -> None:
-        if found := self.query(SummaryBlock):
-            found.first().ranked(self.session, plan, effects)  # type: ignore[arg-type]
+    def _ranked(self, plan: Plan, effects: tuple[Effect, ...]) -> None:
+        block = self._summary()
+        if block is not None:
+            block.ranked(self.session, plan, effects)
+
+    def _summary(self) -> SummaryBlock | None:
+        return cast("SummaryBlock | None", next(self.query("SummaryBlock").results(), None))
 
     def action_save_sheets(self) -> None:
         """Save all sheets into the folder that is named."""
+        from textual.widgets import Input
+
         from coilwright.wizard.sheets_out import save_sheets
 
         boxes = self.query("#sheets-folder").results(Input)

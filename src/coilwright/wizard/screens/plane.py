@@ -37,7 +37,7 @@ class PlaneScreen(Over[None]):
         self.index = index
         self.measures = planes.measures(index)
         self._fields = [
-            Field(m.answer, m.help, standing=False) for m in self.measures
+            Field(m.answer, m.help, standing=False, label_width=18) for m in self.measures
         ]
 
     def compose(self) -> ComposeResult:

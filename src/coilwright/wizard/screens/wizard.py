@@ -59,11 +59,11 @@ class WizardScreen(AnswerActions, BlockActions, SizedScreen):
         yield self.small_notice()
         yield Static("", id="title", markup=False)
         with Container(id="body"):
-            yield Rail(id="rail")
+            yield Rail()
             with Vertical(id="middle"):
                 yield ContentSwitcher(id="steps")
                 yield HelpArea("", id="help", markup=False)
-            yield Results(id="results")
+            yield Results()
         yield Footer(show_command_palette=False, compact=True)
 
     async def on_mount(self) -> None:
@@ -83,6 +83,7 @@ class WizardScreen(AnswerActions, BlockActions, SizedScreen):
         """Show a step, and the field of an answer on it."""
         self.session.seal()
         self.step = step
+        self.set_class(step == "summary", "-at-summary")
         switcher = self.query_one("#steps", ContentSwitcher)
         if not switcher.query(f"#step-{step}"):
             await switcher.add_content(StepForm(view_of(step), self.session), set_current=True)
@@ -260,7 +261,7 @@ class WizardScreen(AnswerActions, BlockActions, SizedScreen):
         """Help and caution follow the focus."""
         if self.is_mounted and self.query(f"#step-{self.step}"):
             self._show_help()
-            self._show_results()
+            self.query_one(Results).caution(self._caution())
 
     def on_descendant_blur(self, event: events.DescendantBlur) -> None:
         """A field that is left shows how its text was read, or that it was not."""

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from textual import events
 from textual.binding import Binding
 from textual.content import Content
@@ -11,7 +9,7 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from coilwright.wizard.literal import cells, tame
+from coilwright.wizard.literal import cells, fit, tame
 
 
 class ChoiceBox(Widget, can_focus=True):
@@ -27,23 +25,15 @@ class ChoiceBox(Widget, can_focus=True):
 
     value: reactive[str] = reactive("")
 
-    @dataclass
     class Changed(Message):
         """Another pick, as text; empty for none."""
 
-        box: ChoiceBox
-        value: str
+        def __init__(self, value: str) -> None:
+            super().__init__()
+            self.value = value
 
-        @property
-        def control(self) -> ChoiceBox:
-            """The box it comes from."""
-            return self.box
-
-    @dataclass
     class Done(Message):
         """Enter: on to what comes next."""
-
-        box: ChoiceBox
 
     def __init__(self, choices: tuple[str, ...], title: str) -> None:
         super().__init__()
@@ -72,6 +62,7 @@ class ChoiceBox(Widget, can_focus=True):
                 for c in self.choices
             ))
         shown = tame(self.value) or f"pick one of {len(self.choices)}"
+        shown = fit(shown, max(3, self.size.width - 4))
         style = "bold" if self.value else "dim"
         boxed = f"‹{shown}›" if self.value else f" {shown} "
         return Content.assemble((boxed, style), (" ▾", "dim"))
@@ -79,7 +70,7 @@ class ChoiceBox(Widget, can_focus=True):
     def _pick(self, value: str) -> None:
         if value != self.value:
             self.value = value
-            self.post_message(self.Changed(self, value))
+            self.post_message(self.Changed(value))
 
     def action_turn(self, by: int) -> None:
         """The pick before or after."""
@@ -95,7 +86,7 @@ class ChoiceBox(Widget, can_focus=True):
 
     def action_done(self) -> None:
         """On to the next field."""
-        self.post_message(self.Done(self))
+        self.post_message(self.Done())
 
     def action_list(self) -> None:
         """All picks in a list."""

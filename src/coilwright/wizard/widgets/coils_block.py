@@ -19,11 +19,12 @@ class CoilsBlock(TextBlock):
         plan, system = session.plan, session.job.units
         made = []
         for limit in plan.limits:
-            governs = "  ◂ governs" if limit == plan.governing else ""
+            governs = " ◂ governs" if limit == plan.governing else ""
             made.append(
-                fit(f"longest by {pad(limit.name, 24)} {limit.length.text(system):>14}{governs}",
-                    width)
+                fit(f"{pad(limit.name, 24)} {limit.length.text(system):>14}{governs}", width)
             )
+        if made:
+            made.insert(0, "longest coil by")
         if plan.coils:
             made.append("")
             made.append(f"{'coil':<5}{'length':>14}{'weight':>12}{'across':>12}   cuts")

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from textual import events, on
 from textual.app import ComposeResult
-from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
-from textual.widgets import Input, Static
+from textual.widget import Widget
+from textual.widgets import Input
 
 from coilwright.answers import Answer, Form
 from coilwright.figures import Standing
@@ -18,78 +16,69 @@ from coilwright.units import Kind, bare_unit
 from coilwright.wizard.literal import pad
 from coilwright.wizard.widgets.choice import ChoiceBox
 
-LABEL_WIDTH = 26
 _UNIT_WIDTH = 7
+"""`ft/min` and a space; answers without a unit give the room to their box."""
+_WORD_WIDTH = 9
+_STYLES = {
+    "sure": "$success", "guess": "$warning bold", "ask": "$warning bold",
+    "optional": "$secondary", "unclear": "$error bold",
+}
 
 
-class Label(Static):
-    """A field's label; a mark shows which field has the focus."""
+class FieldMessage(Message):
+    """Something happened in a field."""
 
-    def __init__(self, text: str) -> None:
-        super().__init__(Content(f" {text}"), classes="label")
-        self._text = text
+    def __init__(self, field: Field) -> None:
+        super().__init__()
+        self.field = field
 
-    def mark(self, focused: bool) -> None:
-        """Show or hide the mark."""
-        self.update(Content(f"{'▸' if focused else ' '}{self._text}"))
-
-    def on_click(self) -> None:
-        """A click on the label is a click on the field."""
-        if isinstance(self.parent, Field):
-            self.parent.focus()
+    @property
+    def control(self) -> Field:
+        """The field it comes from."""
+        return self.field
 
 
-class Tail(Static):
-    """The unit a bare number means, and the standing, which a click changes."""
+class Field(Widget):
+    """One answer. It shows what a job says and reports what is typed; it knows no rules.
 
-    def on_click(self, event: events.Click) -> None:
-        """Ask, guess, sure: a click goes on to the next."""
-        event.stop()
-        if isinstance(self.parent, Field):
-            self.parent.post_message(Field.Toggled(self.parent))
+    Label and standing are drawn by the field itself, beside its one child, the box: a form of
+    twenty answers is on the screen sooner that way.
+    """
 
-
-class Field(Horizontal):
-    """One answer. It shows what a job says and reports what is typed; it knows no rules."""
-
-    @dataclass
-    class Typed(Message):
+    class Typed(FieldMessage):
         """Something was typed or picked."""
 
-        field: Field
-        text: str
+        def __init__(self, field: Field, text: str) -> None:
+            super().__init__(field)
+            self.text = text
 
-        @property
-        def control(self) -> Field:
-            """The field it comes from."""
-            return self.field
-
-    @dataclass
-    class Toggled(Message):
+    class Toggled(FieldMessage):
         """The standing was clicked."""
 
-        field: Field
-
-    @dataclass
-    class Done(Message):
+    class Done(FieldMessage):
         """Enter was pressed in the box."""
 
-        field: Field
-
-    def __init__(self, answer: Answer, help_line: str = "", *, standing: bool = True) -> None:
+    def __init__(
+        self, answer: Answer, help_line: str = "", *, standing: bool = True, label_width: int = 27
+    ) -> None:
         super().__init__(id="field-" + answer.key.replace(".", "-"))
         self.answer = answer
         self.help_line = help_line
         self.with_standing = standing
+        self.label_width = label_width
+        self.unit_width = _UNIT_WIDTH if _has_unit(answer) else 0
+        self.tail_width = 1 + self.unit_width + (_WORD_WIDTH if standing else 0)
         self.box: Input | ChoiceBox
         if answer.form is Form.CHOICE:
             self.box = ChoiceBox(tuple(c.value for c in answer.choices), answer.label)
         else:
-            self.box = Input(compact=True, max_length=1000)
-        self._label = Label(answer.label)
-        self._tail = Tail(classes="tail")
+            example = "year-month-day" if answer.form is Form.DATE else ""
+            self.box = Input(placeholder=example, compact=True, max_length=1000)
+        self.box.styles.margin = (0, self.tail_width, 0, label_width)
         self.complains = False
         """Whether text that cannot be read was left, so that the error is shown."""
+        self._word = ""
+        self._unit = ""
 
     @property
     def key(self) -> str:
@@ -97,10 +86,19 @@ class Field(Horizontal):
         return self.answer.key
 
     def compose(self) -> ComposeResult:
-        """Label, box, tail."""
-        yield self._label
+        """The box."""
         yield self.box
-        yield self._tail
+
+    def render(self) -> Content:
+        """The row beside the box."""
+        here = self.box.has_focus
+        label = pad(f"{'▸' if here else ' '}{self.answer.label}", self.label_width)
+        gap = " " * max(0, self.size.width - self.label_width - self.tail_width)
+        return Content.assemble(
+            (label, "$primary bold") if here else label, gap,
+            (f" {pad(self._unit, self.unit_width)}", "$secondary"),
+            (self._word, _STYLES.get(self._word, "")),
+        )
 
     def focus(self, scroll_visible: bool = True) -> Field:
         """Put the focus into the box."""
@@ -109,11 +107,19 @@ class Field(Horizontal):
 
     def on_descendant_focus(self) -> None:
         """Mark the row."""
-        self._label.mark(True)
+        self.refresh()
 
     def on_descendant_blur(self) -> None:
         """Take the mark away."""
-        self._label.mark(False)
+        self.refresh()
+
+    def on_click(self, event: events.Click) -> None:
+        """A click on the standing changes it; one on the label is one on the box."""
+        event.stop()
+        if self.with_standing and event.x >= self.size.width - _WORD_WIDTH - 1:
+            self.post_message(self.Toggled(self))
+        else:
+            self.focus()
 
     def show(self, job: Job, *, typing: bool = False) -> None:
         """Show what the job says. While it is typed in, the box is left alone."""
@@ -125,17 +131,16 @@ class Field(Horizontal):
             if self.box.value != text:
                 with self.prevent(Input.Changed, ChoiceBox.Changed):
                     self.box.value = text
+                    if isinstance(self.box, Input) and not self.box.has_focus:
+                        self.box.cursor_position = 0
         if typed is None:
             self.complains = False
         self.set_class(typed is not None and self.complains, "-unclear")
         word = self.standing_word(job) if self.with_standing else ""
-        for standing in ("sure", "guess", "ask", "optional", "unclear"):
-            self.set_class(word == standing, f"-{standing}-word")
-        unit = pad(self._unit(job), _UNIT_WIDTH)
-        self._tail.update(Content.assemble((unit, "dim"), " ", (word, "bold" if word in
-                          ("ask", "guess", "unclear") else "")))
-        if isinstance(self.box, Input) and not self.box.value:
-            self.box.placeholder = _example(self.answer)
+        unit = self._unit_of(job)
+        if (word, unit) != (self._word, self._unit):
+            self._word, self._unit = word, unit
+            self.refresh()
 
     def standing_word(self, job: Job) -> str:
         """The standing as the row says it."""
@@ -146,9 +151,10 @@ class Field(Horizontal):
             return "optional"
         return standing.value
 
-    def _unit(self, job: Job) -> str:
+    def _unit_of(self, job: Job) -> str:
+        """The unit a bare number means."""
         answer = self.answer
-        if answer.kind is None or answer.form is Form.COUNT:
+        if answer.kind is None or not _has_unit(answer):
             return ""
         if answer.kind is Kind.PITCH:
             return "in 12" if bare_unit(answer.kind, job.units) != "°" else "°"
@@ -171,5 +177,5 @@ class Field(Horizontal):
         self.post_message(self.Done(self))
 
 
-def _example(answer: Answer) -> str:
-    return "year-month-day" if answer.form is Form.DATE else ""
+def _has_unit(answer: Answer) -> bool:
+    return answer.kind is not None and answer.form is Form.QUANTITY

@@ -15,11 +15,12 @@ class FitsBlock(TextBlock):
     title = "Does it fit the machine?"
 
     def lines(self, session: Session, width: int) -> list[str]:
-        """A line a limit: what, how much, the limits, fits or not."""
-        return [fit_line(fit, session.job.units, width) for fit in session.plan.fits]
+        """What, how much, the limits, fits or not: a line a limit where there is room."""
+        system = session.job.units
+        return [line for fit in session.plan.fits for line in fit_lines(fit, system, width)]
 
 
-def fit_line(fit: Fit, system: System, width: int) -> str:
+def fit_lines(fit: Fit, system: System, width: int) -> list[str]:
     """One limit in words."""
     if fit.too_little:
         word = "TOO LITTLE"
@@ -40,6 +41,6 @@ def fit_line(fit: Fit, system: System, width: int) -> str:
     else:
         limits = "—"
     value = f"{fit.value.text(system)}{' ~' if fit.value.mark else ''}"
-    if width < 60:
-        return f"{pad(fit.name, 21)} {value}: {word} ({limits})"
-    return f"{pad(fit.name, 22)} {pad(value, 14)} {pad(limits, 24)} {word}"
+    if width < 70:
+        return [f"{pad(fit.name, 22)} {pad(value, 13)} {word}", f"  {limits}"]
+    return [f"{pad(fit.name, 22)} {pad(value, 13)} {pad(limits, 22)} {word}"]

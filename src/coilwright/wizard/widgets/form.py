@@ -10,12 +10,11 @@ from textual.content import Content
 from textual.widgets import Static
 
 from coilwright.answers import ANSWERS
-from coilwright.guidance import cautions, words
-from coilwright.wizard.literal import plain
+from coilwright.guidance import words
 from coilwright.wizard.session import Session, error_of
 from coilwright.wizard.step_view import Block, StepView
 from coilwright.wizard.widgets.field import Field
-from coilwright.wizard.widgets.text_block import DrawingBlock, Passage
+from coilwright.wizard.widgets.text_block import CautionBlock, DrawingBlock
 
 
 class StepForm(VerticalScroll, can_focus=False):
@@ -47,8 +46,9 @@ class StepForm(VerticalScroll, can_focus=False):
             picture = DrawingBlock(self.view.drawing)
             self.blocks.append(picture)
             yield picture
-        lines = "\n".join(f" ▲ {line}" for line in cautions(self.view.key))
-        yield Passage(plain(lines), classes="form-caution")
+        block = CautionBlock(self.view.key)
+        self.blocks.append(block)
+        yield block
 
     def on_mount(self) -> None:
         """Show the job at once."""

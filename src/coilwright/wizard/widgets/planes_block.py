@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -55,28 +53,32 @@ class PlaneRows(Rows):
 class PlanesBlock(Block):
     """Planes: add, edit, copy, delete; the marked one is drawn."""
 
-    @dataclass
     class Chosen(Message):
         """Another plane is marked."""
 
-        number: int
+        def __init__(self, number: int) -> None:
+            super().__init__()
+            self.number = number
 
-    @dataclass
     class Changed(Message):
         """The planes changed; say, if anything is worth saying."""
 
-        say: str = ""
+        def __init__(self, say: str = "") -> None:
+            super().__init__()
+            self.say = say
 
-    @dataclass
     class Edit(Message):
         """Open the form of a measured plane."""
 
-        index: int
+        def __init__(self, index: int) -> None:
+            super().__init__()
+            self.index = index
 
     def __init__(self) -> None:
         super().__init__()
         self.session: Session | None = None
         self.shown: tuple[planes.Row, ...] = ()
+        self._width = 0
 
     def compose(self) -> ComposeResult:
         """Heading with buttons, rows."""
@@ -100,11 +102,11 @@ class PlanesBlock(Block):
         none = self.query_one(".none-yet", Static)
         none.display = not found
         none.update("   none yet: pick a building shape above, or add a plane (here: a)")
-        if found == self.shown and self.list.option_count == len(found):
+        width = max(40, (self.size.width or self.screen.size.width) - 3)
+        if (found, width) == (self.shown, self._width):
             return
-        self.shown = found
+        self.shown, self._width = found, width
         marked = self.list.highlighted
-        width = max(30, self.size.width - 3)
         with self.prevent(OptionList.OptionHighlighted):
             self.list.set_options(
                 Option(Content.assemble(
@@ -117,6 +119,11 @@ class PlanesBlock(Block):
             if found:
                 self.list.highlighted = min(marked or 0, len(found) - 1)
         self.list.styles.height = min(8, max(1, len(found)))
+
+    def on_resize(self) -> None:
+        """Have the rows fit the new width."""
+        if self.session is not None:
+            self.show(self.session)
 
     def take_focus(self) -> bool:
         """Focus the rows."""

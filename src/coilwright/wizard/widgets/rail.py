@@ -4,15 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from textual.app import ComposeResult
-from textual.containers import Container
+from textual import events
 from textual.content import Content
 from textual.message import Message
+from textual.widget import Widget
 from textual.widgets import Static
 
 from coilwright.plan import Plan
-from coilwright.steps import STEPS, Step
-from coilwright.wizard.marks import step_mark
+from coilwright.steps import STEPS
+from coilwright.wizard.literal import cells
+from coilwright.wizard.marks import Mark, step_mark
+
+_STYLES = {
+    Mark.STOP: "$error", Mark.ASK: "$warning", Mark.GUESS: "$warning", Mark.DONE: "$success",
+}
 
 
 class Press(Static):
@@ -27,51 +32,84 @@ class Press(Static):
         await self.screen.run_action(self.action)
 
 
-class RailStep(Static):
-    """One step of the rail."""
-
-    def __init__(self, number: int, step: Step) -> None:
-        super().__init__(id=f"rail-{step.key}")
-        self.number = number
-        self.step = step
-
-    def show(self, plan: Plan, current: bool, wide: bool) -> None:
-        """Show the step's mark."""
-        mark = step_mark(plan, self.step.key)
-        self.set_class(current, "-current")
-        for name in ("stop", "ask", "guess", "done"):
-            self.set_class(mark.word == name, f"-{name}")
-        if wide:
-            pointer = "▸" if current else " "
-            text = f"{pointer}{self.number} {self.step.title:<8} {mark.sign} {mark.word}"
-        elif current:
-            text = f"‹{self.number} {self.step.title} {mark.sign} {mark.word}›"
-        else:
-            text = f" {self.number}{mark.sign} "
-        self.update(Content(text))
-
-    def on_click(self) -> None:
-        """Go to the step."""
-        self.post_message(Rail.Go(self.step.key))
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    text: str
+    style: str
+    target: str
 
 
-class Rail(Container):
-    """All steps, and Back and Next for the mouse."""
+class Rail(Widget):
+    """All steps, and Back and Next for the mouse. One widget: it is there at every start."""
 
-    @dataclass
     class Go(Message):
         """Go to a step."""
 
-        step: str
+        def __init__(self, step: str) -> None:
+            super().__init__()
+            self.step = step
 
-    def compose(self) -> ComposeResult:
-        """Back, the steps, Next."""
-        yield Press("‹ Back", "back", "rail-back")
-        for number, step in enumerate(STEPS, 1):
-            yield RailStep(number, step)
-        yield Press("Next ›", "next", "rail-next")
+    def __init__(self) -> None:
+        super().__init__(id="rail")
+        self._marks: list[Mark] = []
+        self._current = ""
+        self._wide = False
 
     def show(self, plan: Plan, current: str, wide: bool) -> None:
         """Show all marks."""
-        for child in self.query(RailStep):
-            child.show(plan, child.step.key == current, wide)
+        self._marks = [step_mark(plan, step.key) for step in STEPS]
+        self._current = current
+        self._wide = wide
+        self.refresh(layout=True)
+
+    def _pieces(self) -> list[_Piece]:
+        steps = []
+        for number, (step, mark) in enumerate(zip(STEPS, self._marks, strict=False), 1):
+            here = step.key == self._current
+            style = _STYLES[mark] + (" bold reverse" if here else "")
+            if self._wide:
+                text = f"{'▸' if here else ' '}{number} {step.title:<7} {mark.sign} {mark.word:<5}"
+            elif here:
+                text = f"‹{number} {step.title} {mark.sign} {mark.word}›"
+            else:
+                text = f" {number}{mark.sign} "
+            steps.append(_Piece(text, style, step.key))
+        back = _Piece(" ‹ Back ", "$primary underline", "back")
+        onward = _Piece(" Next › ", "$primary underline", "next")
+        if self._wide:
+            return [*steps, _Piece("", "", ""), back, onward]
+        used = sum(cells(p.text) for p in (back, *steps, onward))
+        gap = _Piece(" " * max(1, self.size.width - used), "", "")
+        return [back, *steps, gap, onward]
+
+    def render(self) -> Content:
+        """The column or the line."""
+        between = "\n" if self._wide else ""
+        return Content(between).join(
+            Content.styled(p.text, p.style) if p.style else Content(p.text)
+            for p in self._pieces()
+        )
+
+    def place(self, target: str) -> tuple[int, int]:
+        """Where a step, `back` or `next` stands, in cells from the upper left."""
+        x = 0
+        for row, piece in enumerate(self._pieces()):
+            if piece.target == target:
+                return (1, row) if self._wide else (x + 1, 0)
+            x += cells(piece.text)
+        raise KeyError(target)
+
+    async def on_click(self, event: events.Click) -> None:
+        """Go where the click hits."""
+        target, at = "", 0
+        place = event.get_content_offset(self)
+        if place is None:
+            return
+        for row, piece in enumerate(self._pieces()):
+            if (row == place.y) if self._wide else (at <= place.x < at + cells(piece.text)):
+                target = piece.target
+            at += cells(piece.text)
+        if target in ("back", "next"):
+            await self.screen.run_action(target)
+        elif target:
+            self.post_message(self.Go(target))

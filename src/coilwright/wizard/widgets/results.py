@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -20,6 +18,7 @@ from coilwright.wizard.step_view import Headline, StepView
 
 _WEIGHT = {Level.STOP: 0, Level.CARE: 1, Level.NOTE: 2}
 _SHOWN = 6
+_SHOWN_WITH_DRAWING = 3
 """How many findings the pane holds; the rest stand in the summary."""
 _FIGURES = 9
 
@@ -29,11 +28,12 @@ class FigureLine(Static, can_focus=True):
 
     BINDINGS = [Binding("enter", "open", "Working", show=False, id="figure.open")]
 
-    @dataclass
     class Opened(Message):
         """Show the working of a figure."""
 
-        key: str
+        def __init__(self, key: str) -> None:
+            super().__init__()
+            self.key = key
 
     def __init__(self) -> None:
         super().__init__(classes="figure")
@@ -75,11 +75,12 @@ class FindingLine(Static, can_focus=True):
 
     BINDINGS = [Binding("enter", "open", "Open", show=False, id="finding.open")]
 
-    @dataclass
     class Opened(Message):
         """Show a finding whole."""
 
-        finding: Finding
+        def __init__(self, finding: Finding) -> None:
+            super().__init__()
+            self.finding = finding
 
     def __init__(self) -> None:
         super().__init__(classes="finding")
@@ -114,7 +115,6 @@ class Picture(Static, can_focus=True):
         Binding("enter", "screen.next_plane", "Next plane", show=False, id="picture.next")
     ]
 
-    @dataclass
     class Resized(Message):
         """The place is another size now."""
 
@@ -128,53 +128,65 @@ class Picture(Static, can_focus=True):
 
 
 class Results(VerticalScroll, can_focus=False):
-    """The pane beside or below the form."""
+    """The pane beside or below the form. Lines are mounted when they are first needed."""
+
+    def __init__(self) -> None:
+        super().__init__(id="results")
+        self._figure_box = Container(id="figures")
+        self._finding_box = Container(id="findings")
+        self._figures: list[FigureLine] = []
+        self._findings: list[FindingLine] = []
+        self._more = Static("", id="more-findings", markup=False)
+        self._caution = Static("", id="caution", markup=False)
+        self._picture = Picture("", id="picture", markup=False)
 
     def compose(self) -> ComposeResult:
-        """Figures, findings, drawing, caution."""
-        with Container(id="figures"):
-            for _ in range(_FIGURES):
-                yield FigureLine()
-        with Container(id="findings"):
-            for _ in range(_SHOWN):
-                yield FindingLine()
-            yield Static("", id="more-findings", markup=False)
-        yield Static("", id="caution", markup=False)
-        yield Picture("", id="picture", markup=False)
+        """Figures, findings, caution, drawing."""
+        yield self._figure_box
+        yield self._finding_box
+        yield self._more
+        yield self._caution
+        yield self._picture
 
     def show(self, view: StepView, plan: Plan, wide: bool, caution: str) -> None:
         """Show what a step has to say about a plan."""
         width = max(20, self.content_size.width)
-        heads = view.headlines[:_FIGURES] if wide else view.headlines[:6]
+        heads = view.headlines[: _FIGURES if wide else 6]
         across = width if wide else width // 3
-        for line, headline in zip(
-            self.query(FigureLine), (*heads, *[None] * _FIGURES), strict=False
-        ):
-            line.display = headline is not None
-            if headline is not None:
-                line.show(headline, plan, wide, across)
+        while len(self._figures) < len(heads):
+            self._figures.append(FigureLine())
+            self._figure_box.mount(self._figures[-1])
+        for at, line in enumerate(self._figures):
+            line.display = at < len(heads)
+            if at < len(heads):
+                line.show(heads[at], plan, wide, across)
         findings = ordered(plan, view.key)
-        shown = findings[: _SHOWN if wide else 1]
-        for row, finding in zip(
-            self.query(FindingLine), (*shown, *[None] * _SHOWN), strict=False
-        ):
-            row.display = finding is not None
-            if finding is not None:
-                row.show(finding, len(findings) - len(shown), wide, width)
+        room = _SHOWN_WITH_DRAWING if view.drawing is not None else _SHOWN
+        shown = findings[: room if wide else 1]
+        while len(self._findings) < len(shown):
+            self._findings.append(FindingLine())
+            self._finding_box.mount(self._findings[-1])
         rest = len(findings) - len(shown)
-        more = self.query_one("#more-findings", Static)
-        more.display = wide and rest > 0
-        more.update(f"      and {rest} more, on the summary")
-        self.query_one("#caution", Static).update(plain(f"▲ {caution}") if caution else "")
+        for at, row in enumerate(self._findings):
+            row.display = at < len(shown)
+            if at < len(shown):
+                row.show(shown[at], rest, wide, width)
+        self._more.display = wide and rest > 0
+        self._more.update(f"      and {rest} more, on the summary")
+        self.caution(caution)
+
+    def caution(self, text: str) -> None:
+        """Show one caution."""
+        self._caution.update(plain(f"▲ {text}") if text else "")
 
     def picture_size(self) -> tuple[int, int]:
         """Room for a drawing: width and height in cells."""
-        size = self.query_one("#picture", Picture).size
+        size = self._picture.size
         return size.width, size.height
 
     def draw(self, lines: list[str]) -> None:
         """Show a drawing."""
-        self.query_one("#picture", Picture).update(Content("\n".join(tame(i) for i in lines)))
+        self._picture.update(Content("\n".join(tame(i) for i in lines)))
 
 
 def ordered(plan: Plan, step: str) -> list[Finding]:
