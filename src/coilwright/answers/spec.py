@@ -140,8 +140,21 @@ class Answer:
                 return shown
         return store(value, self.kind, system)
 
+    def fault(self, value: float, system: System = System.US) -> str:
+        """What is wrong with a number that nothing real has, in one sentence; empty if nothing."""
+        try:
+            self._check(value, system)
+        except UnreadableAnswer as error:
+            return str(error)
+        return ""
+
     def _check(self, value: float, system: System) -> None:
         assert self.kind is not None
+        if value < 0 and not self.negative:
+            raise UnreadableAnswer(
+                f"{self.label}: {show(value, self.kind, system)} is less than nothing; give a "
+                "size above 0."
+            )
         if value == 0 and not self.zero and not self.negative:
             raise UnreadableAnswer(f"{self.label}: it cannot be nothing; give a size above 0.")
         if self.low is not None and value < self.low:

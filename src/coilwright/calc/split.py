@@ -11,6 +11,8 @@ import math
 from dataclasses import dataclass
 
 _SLACK = 1e-9
+_MOST_WORK = 200_000
+"""Panels handled in all the tries together, beyond which numbers of coils are skipped."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +41,7 @@ def split(batches: tuple[Batch, ...], usable: float) -> Split:
 
     The bound is ⌈total/usable⌉. Tried in turn, for the bound and then for one more coil and
     so on: filling in order to an even level (keeps planes together), longest first to the
-    emptiest coil (evens out). First-fit decreasing ends the search, as it always finds a
+    emptiest coil (evens out). First-fit decreasing says where to end, as it always finds a
     place while each panel fits a coil.
     Raises PanelTooLong when a single panel does not fit.
     """
@@ -50,16 +52,20 @@ def split(batches: tuple[Batch, ...], usable: float) -> Split:
         raise PanelTooLong
     whole = math.fsum(b.length * b.count for b in batches)
     fewest = max(1, math.ceil(whole / usable - _SLACK))
-    count = fewest
-    while True:
-        shared = (
-            _in_order(batches, count, whole, usable)
-            or _emptiest_first(batches, count, usable)
-            or _first_fit(batches, count, usable)
-        )
+    panels = sum(b.count for b in batches)
+    # First fit never leaves two coils half empty, so twice the bound always does.
+    plain = _first_fit(batches, 2 * fewest + 1, usable)
+    assert plain is not None
+    last = len(plain)
+    # Far from the bound and with many panels, not every number in between is worth its time.
+    step = max(1, (last - fewest) * panels // _MOST_WORK)
+    for count in (*range(fewest, last, step), last):
+        shared = _in_order(batches, count, whole, usable)
+        if shared is None and panels <= _MOST_WORK:
+            shared = _emptiest_first(batches, count, usable)
         if shared is not None:
             return Split(shared, fewest)
-        count += 1
+    return Split(plain, fewest)
 
 
 def _in_order(

@@ -8,6 +8,7 @@ from coilwright.job import Job
 from coilwright.plan.account import enter_account
 from coilwright.plan.checks import CHECKS, View
 from coilwright.plan.coils import enter_coils
+from coilwright.plan.faults import unreal_answers
 from coilwright.plan.fits import enter_fits
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.limits import enter_limits
@@ -49,7 +50,9 @@ def plan(job: Job) -> Plan:
     """
     ledger = Ledger(job)
     drawn, findings = draw_planes(ledger)
-    planes = lay_panels(ledger, drawn)
+    findings += unreal_answers(job)
+    planes, crowded = lay_panels(ledger, drawn)
+    findings += crowded
     enter_metal(ledger)
     enter_movement(ledger)
     limits, governing = enter_limits(ledger)

@@ -12,6 +12,8 @@ from coilwright.plan.result import CoilPlan, Cut, Limit, PlanePlan
 from coilwright.sources import LAYOUT
 from coilwright.units import Kind
 
+MOST_COILS = 1000
+"""Coils beyond which the measures are taken to be wrong."""
 _TOTALS = (
     ("coil.count", "Coils"),
     ("coil.length_ordered", "Length to order"),
@@ -43,6 +45,8 @@ def enter_coils(
     )
     if not batches:
         return (), None, [_no_panels(ledger)]
+    if net.value > MOST_COILS * usable.value > 0:
+        return (), None, [_too_many(ledger, net, usable)]
     try:
         shared = split.split(batches, usable.value)
     except split.PanelTooLong:
@@ -135,6 +139,19 @@ def _too_long(ledger: Ledger, usable: Figure, governing: Limit | None) -> Findin
         "Check the roof's measures and the machine's limits; a panel this long needs a joint or "
         "another machine.",
         LAYOUT, "coils", ("roof.pitch", "machine.rack_diameter", "machine.arbor_load"),
+    )
+
+
+def _too_many(ledger: Ledger, net: Figure, usable: Figure) -> Finding:
+    fewest = coil.fewest_coils(net.value, usable.value)
+    because = f"the order would take {fewest:,.0f} coils or more"
+    for key, label in _TOTALS:
+        ledger.lack(key, label, (), because)
+    return Finding(
+        Level.STOP, "coil.too_many", f"The order would take {fewest:,.0f} coils or more.",
+        "No order has so many; one of the measures or limits is likely in the wrong unit.",
+        "Check the roof's measures and the limits of the coil.",
+        LAYOUT, "coils", ("roof.length", "roof.planes", "machine.arbor_load"),
     )
 
 

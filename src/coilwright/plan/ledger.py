@@ -40,7 +40,10 @@ class Ledger:
         return figure
 
     def answer(self, key: str, label: str = "") -> Figure | Lack:
-        """The figure of a numeric answer, or what it lacks."""
+        """The figure of a numeric answer, or what it lacks.
+
+        A number nothing real has, from a file written elsewhere, counts as not given.
+        """
         have = self.figures.get(key)
         if have is not None:
             return have
@@ -51,6 +54,9 @@ class Ledger:
             return Lack(key, label, (key,))
         assert isinstance(value, (int, float))
         assert spec.kind is not None
+        fault = spec.fault(value, self.job.units)
+        if fault:
+            return Lack(key, label, (key,), fault)
         standing = self.job.standing.get(key, Standing.SURE)
         if standing is not Standing.SURE:
             source = STAND_IN

@@ -10,10 +10,11 @@ from coilwright.calc import panels as calc
 from coilwright.calc import shapes
 from coilwright.calc.edges import Edge, classify
 from coilwright.calc.layout import Panel, lay_out
+from coilwright.calc.outline import bounds
 from coilwright.calc.panel_start import PanelStart, end_widths, start_for
 from coilwright.calc.shapes import Point
 from coilwright.choices import Openings
-from coilwright.figures import Figure, Standing, compute, worst
+from coilwright.figures import Figure, Finding, Level, Standing, compute, worst
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.planes import DrawnPlane
 from coilwright.plan.result import PanelGroup, PlanePlan
@@ -51,8 +52,17 @@ def forget_layouts() -> None:
     _edges.cache_clear()
 
 
-def lay_panels(ledger: Ledger, drawn: list[DrawnPlane]) -> tuple[PlanePlan, ...]:
-    """Lay panels on each plane and enter the figures of planes and of all of them together."""
+MOST_STRIPS = 100_000
+"""Strips on all planes together beyond which the measures are taken to be wrong."""
+
+
+def lay_panels(
+    ledger: Ledger, drawn: list[DrawnPlane]
+) -> tuple[tuple[PlanePlan, ...], list[Finding]]:
+    """Lay panels on each plane and enter the figures of planes and of all of them together.
+
+    Also a stop where the measures would make more panels than any roof has.
+    """
     coverage = ledger.answer("panel.coverage")
     allowance = ledger.answer("panel.end_allowance")
     rounding = ledger.answer("panel.rounding")
@@ -63,6 +73,8 @@ def lay_panels(ledger: Ledger, drawn: list[DrawnPlane]) -> tuple[PlanePlan, ...]
     # How openings are treated decides the layout, so it must be known where there are any.
     if ledger.job.roof.openings is None and any(p.openings for p in drawn):
         lacks.append(Lack("roof.openings", "At openings, panels", ("roof.openings",)))
+    findings = _crowded(drawn, coverage)
+    lacks.extend(Lack("panels.count", "Panels", (), f.what) for f in findings)
     planes: list[PlanePlan] = []
     for plane in drawn:
         if lacks or start is None:
@@ -74,7 +86,25 @@ def lay_panels(ledger: Ledger, drawn: list[DrawnPlane]) -> tuple[PlanePlan, ...]
         planes.append(_on_plane(ledger, plane, coverage, allowance, rounding, start))
     _roof_totals(ledger, planes)
     _panel_totals(ledger, planes, lacks)
-    return tuple(planes)
+    return tuple(planes), findings
+
+
+def _crowded(drawn: list[DrawnPlane], coverage: Figure | Lack) -> list[Finding]:
+    if isinstance(coverage, Lack):
+        return []
+    wide = math.fsum(right - left for left, _, right, _ in (bounds(p.outline) for p in drawn))
+    strips = wide / coverage.value
+    if strips <= MOST_STRIPS:
+        return []
+    return [
+        Finding(
+            Level.STOP, "panels.too_many",
+            f"The roof would take some {strips:,.0f} panels.",
+            "No roof has so many; one of the measures is likely in the wrong unit.",
+            "Check the planes' measures and the coverage width.",
+            LAYOUT, "roof", ("roof.length", "roof.planes", "panel.coverage"),
+        )
+    ]
 
 
 def _bare(plane: DrawnPlane) -> PlanePlan:

@@ -1,0 +1,27 @@
+"""Answers whose numbers nothing real has: typing refuses them, a file may still bring them."""
+
+from __future__ import annotations
+
+from coilwright.answers import asked
+from coilwright.figures import Finding, Level
+from coilwright.job import Job
+from coilwright.sources import ANSWER
+
+
+def unreal_answers(job: Job) -> list[Finding]:
+    """A stop for each; the plan takes such an answer as not given."""
+    findings = []
+    for answer in asked(job):
+        value = answer.value(job)
+        if answer.kind is None or not isinstance(value, (int, float)):
+            continue
+        fault = answer.fault(value, job.units)
+        if fault:
+            findings.append(
+                Finding(
+                    Level.STOP, f"{answer.key}.unreal", fault,
+                    "What follows from a number that cannot be is left out rather than wrong.",
+                    "Put the right number in.", ANSWER, answer.step, (answer.key,),
+                )
+            )
+    return findings
