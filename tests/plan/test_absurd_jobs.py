@@ -1,0 +1,200 @@
+"""Jobs nothing real has: findings in plain words, never an exception, never a long wait."""
+
+from __future__ import annotations
+
+import time
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.cases import building, set_answers, small_gable, with_planes
+from tests.generated import whole_jobs
+
+from coilwright.answers import ANSWERS, Form, Value
+from coilwright.choices import Building, Measured, Openings, Shape
+from coilwright.figures import Level
+from coilwright.job import Job, Opening, Plane
+from coilwright.plan import forget_layouts, plan
+
+SECONDS = 3.0
+"""Far above what any of these takes (0.2 s at most when written), far below a hang."""
+
+
+def gable(**measures: float) -> Job:
+    return building(Building.GABLE, **measures)
+
+
+def plane(**measures: object) -> Job:
+    return with_planes(small_gable(), Plane(**measures))
+
+
+# name: (the job, the stop that must be among its findings)
+STOPPED: dict[str, tuple[Job, str]] = {
+    "a roof ten thousand feet long": (gable(length=120_000, width=12_000), "coil.too_many"),
+    "a thousand large planes": (
+        plane(eave=2000, slope_length=900, pitch=6, alike=999), "coil.too_many",
+    ),
+    "a million strips": (plane(eave=16e6, slope_length=90), "panels.too_many"),
+    "a panel longer than any coil": (plane(eave=90, slope_length=20_000), "coil.panel_too_long"),
+    "a plane narrower than any panel": (plane(eave=0.05, slope_length=200), "panels.none"),
+    "an opening as large as its plane": (
+        set_answers(
+            plane(eave=96, slope_length=96,
+                  openings=(Opening(left=0, up=0, width=96, height=96),)),
+            {"roof.openings": Openings.DEDUCT},
+        ),
+        "panels.none",
+    ),
+    "an opening outside its plane": (
+        plane(eave=96, slope_length=96,
+              openings=(Opening(left=90, up=0, width=30, height=30),)),
+        "plane.1.outline",
+    ),
+    "a triangle of no height": (
+        plane(shape=Shape.CORNERS, corners=((0, 0), (90, 0), (180, 0))), "plane.1.outline",
+    ),
+    "corners that cross": (
+        plane(shape=Shape.CORNERS, corners=((0, 0), (100, 100), (100, 0), (0, 100))),
+        "plane.1.outline",
+    ),
+    "a flat roof": (gable(pitch=0), "roof.too_flat"),
+    "coverage of a hundredth of an inch": (
+        set_answers(small_gable(), {"panel.coverage": 0.01}), "panel.coverage.unreal",
+    ),
+    "coverage of nothing": (
+        set_answers(small_gable(), {"panel.coverage": 0.0}), "panel.coverage.unreal",
+    ),
+    "metal of no thickness": (
+        set_answers(small_gable(), {"metal.thickness": 0.0}), "metal.thickness.unreal",
+    ),
+    "rounding to nothing": (
+        set_answers(small_gable(), {"panel.rounding": 0.0}), "panel.rounding.unreal",
+    ),
+    "a negative allowance": (
+        set_answers(small_gable(), {"panel.end_allowance": -1.0}), "panel.end_allowance.unreal",
+    ),
+    "an arbor that carries nothing": (
+        set_answers(small_gable(), {"machine.arbor_load": 0.0}), "machine.arbor_load.unreal",
+    ),
+    "all of it lost to the tolerance": (
+        set_answers(small_gable(), {"coils.tolerance": 1.0}), "coils.tolerance.unreal",
+    ),
+    "a building of no size": (
+        building(Building.HIP, length=0, width=0, eave_overhang=0), "roof.length.unreal",
+    ),
+    "more lost to thread-up than a coil holds": (
+        set_answers(small_gable(), {"machine.rack_diameter": 20.5, "machine.thread_up": 1200.0}),
+        "coil.panel_too_long",
+    ),
+    "an inside diameter larger than the rack takes": (
+        set_answers(small_gable(), {"coils.inside_diameter": 40.0}), "machine.inside",
+    ),
+    "no arbors at all": (set_answers(small_gable(), {"machine.arbors": 0}), "machine.no_rack"),
+}  # fmt: skip
+
+FINE: dict[str, Job] = {
+    "no overhang": building(Building.HIP, eave_overhang=0, rake_overhang=0),
+    "almost upright": gable(pitch=239),
+    "half of it lost to the tolerance": set_answers(small_gable(), {"coils.tolerance": 0.5}),
+    "nothing lost": set_answers(
+        small_gable(), {"machine.thread_up": 0.0, "machine.tail": 0.0, "coils.spare": 0.0,
+                        "coils.tolerance": 0.0, "panel.end_allowance": 0.0},
+    ),
+    "many coils of few long panels": plane(
+        shape=Shape.TRIANGLE, eave=20_000, slope_length=9000, pitch=6, alike=3
+    ),
+    "a sheet twenty thousand panels wide": set_answers(
+        plane(eave=80_000, slope_length=100, pitch=6), {"panel.coverage": 4.0}
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", STOPPED)
+def test_is_stopped_in_words(name: str) -> None:
+    job, key = STOPPED[name]
+    forget_layouts()
+    began = time.perf_counter()
+    done = plan(job)
+    assert time.perf_counter() - began < SECONDS
+    (finding,) = [f for f in done.findings if f.key == key]
+    assert finding.level is Level.STOP
+    assert finding.what.endswith(".")
+    assert finding.do.endswith(".")
+    assert not done.ready
+
+
+@pytest.mark.parametrize("name", FINE)
+def test_is_odd_and_yet_can_be_ordered(name: str) -> None:
+    forget_layouts()
+    began = time.perf_counter()
+    done = plan(FINE[name])
+    assert time.perf_counter() - began < SECONDS
+    assert done.coils
+    assert done.figures["account.total"].value == pytest.approx(
+        done.figures["coil.mass_ordered"].value
+    )
+
+
+NUMBERS = [k for k, a in ANSWERS.items() if a.form in (Form.QUANTITY, Form.COUNT)]
+
+
+@pytest.mark.parametrize("key", NUMBERS)
+@pytest.mark.parametrize("value", [0.0, -1.0, 1e-9, 1e9])
+def test_any_number_in_any_answer(key: str, value: float) -> None:
+    for job in (small_gable(), building(Building.HIP), building(Building.GABLE)):
+        put: Value = int(value) if ANSWERS[key].form is Form.COUNT else value
+        done = plan(set_answers(job, {key: put}))
+        for figure in done.figures.values():
+            assert figure.value == figure.value  # not nan
+            assert abs(figure.value) != float("inf")
+
+
+@given(
+    whole_jobs(),
+    st.lists(
+        st.tuples(
+            st.sampled_from(NUMBERS),
+            st.one_of(
+                st.floats(-1e6, 1e7), st.sampled_from([0.0, 1e-12, 1e-3, 1.0, 1e3, 1e12])
+            ),
+        ),
+        max_size=4,
+    ),
+)
+@settings(max_examples=100)
+def test_nothing_makes_it_fall_over(job: Job, odd: list[tuple[str, float]]) -> None:
+    for key, value in odd:
+        put: Value = int(value) if ANSWERS[key].form is Form.COUNT else value
+        job = set_answers(job, {key: put})
+    done = plan(job)
+    if done.account:
+        assert done.figures["account.total"].value == pytest.approx(
+            done.figures["coil.mass_ordered"].value, rel=1e-9
+        )
+
+
+@given(
+    shape=st.sampled_from(Shape),
+    numbers=st.lists(
+        st.one_of(st.none(), st.floats(-1e5, 1e5), st.sampled_from([0.0, 1e-9, 1.0, 1e7])),
+        min_size=5, max_size=5,
+    ),
+    corners=st.lists(st.tuples(st.floats(-1e4, 1e4), st.floats(-1e4, 1e4)), max_size=6),
+    measured=st.sampled_from(Measured),
+)  # fmt: skip
+@settings(max_examples=150)
+def test_no_plane_makes_it_fall_over(
+    shape: Shape,
+    numbers: list[float | None],
+    corners: list[tuple[float, float]],
+    measured: Measured,
+) -> None:
+    eave, top, up, offset, pitch = numbers
+    odd = Plane(
+        shape=shape, eave=eave, top=top, slope_length=up, offset=offset, pitch=pitch,
+        corners=tuple(corners), measured=measured,
+    )  # fmt: skip
+    done = plan(with_planes(small_gable(), odd))
+    assert "roof.area" in done.figures or "roof.area" in done.lacks
+    area = done.figures.get("roof.area")
+    assert area is None or area.value > 0
