@@ -140,11 +140,19 @@ class CoilSection(Frozen):
     minimum_order: Mass | None = None
 
 
+class Asked(Frozen):
+    """The reply to a question that fills no answer: what was said, and whether that settles it."""
+
+    text: str = ""
+    settled: bool = False
+
+
 class Job(Frozen):
     """One job, one order: one metal, one profile, one machine.
 
     standing: by answer key, for answers that are not sure. typed: by answer key, what was
-    typed last and could not be read yet, kept so that nothing typed is lost.
+    typed last and could not be read yet, kept so that nothing typed is lost. questions: replies
+    by question key, for questions that fill no answer.
     """
 
     format: Literal["coilwright-job"] = "coilwright-job"
@@ -158,6 +166,7 @@ class Job(Frozen):
     coils: CoilSection = CoilSection()
     standing: dict[str, Standing] = {}
     typed: dict[str, str] = {}
+    questions: dict[str, Asked] = {}
     about: str = ""
 
     @property

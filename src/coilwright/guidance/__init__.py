@@ -57,7 +57,7 @@ def read_words(folder: Traversable) -> dict[str, Words]:
     found: dict[str, Words] = {}
     for file in sorted(folder.iterdir(), key=lambda f: f.name):
         if file.name.endswith(".toml") and not file.name.startswith("_"):
-            for section, entries in _read_toml(file).items():
+            for section, entries in read_toml(file).items():
                 if not isinstance(entries, dict):
                     raise GuidanceError(
                         f"{file.name}, {section}: it stands outside any entry; begin one with "
@@ -72,7 +72,7 @@ def read_words(folder: Traversable) -> dict[str, Words]:
     return found
 
 
-def _read_toml(file: Traversable) -> dict[str, Any]:
+def read_toml(file: Traversable) -> dict[str, Any]:
     """The tables of one file. Raises GuidanceError, naming the entry, if it cannot be read."""
     try:
         text = file.read_text("utf-8-sig")
@@ -126,7 +126,7 @@ def _check_field(name: str, value: Any, where: str) -> None:
     if name not in _FIELDS:
         raise GuidanceError(f"{where}: unknown “{name}”; known are {', '.join(sorted(_FIELDS))}.")
     if name == "others":
-        if not _is_texts(value):
+        if not is_texts(value):
             raise GuidanceError(f"{where}: others is not a list of texts in quotes.")
     elif name == "start_with_usual":
         if not isinstance(value, bool):
@@ -135,7 +135,8 @@ def _check_field(name: str, value: Any, where: str) -> None:
         raise GuidanceError(f"{where}: {name} is not a text; put it in quotes.")
 
 
-def _is_texts(value: Any) -> bool:
+def is_texts(value: Any) -> bool:
+    """Whether it is a list of texts, none of them blank."""
     return isinstance(value, list) and all(isinstance(v, str) and v.strip() for v in value)
 
 
@@ -143,8 +144,8 @@ def read_cautions(folder: Traversable) -> dict[str, tuple[str, ...]]:
     """The general cautions of a folder, by step. Raises GuidanceError as read_words does."""
     file = folder / _CAUTIONS
     found: dict[str, tuple[str, ...]] = {}
-    for step, lines in _read_toml(file).items():
-        if not _is_texts(lines):
+    for step, lines in read_toml(file).items():
+        if not is_texts(lines):
             raise GuidanceError(f"{file.name}, {step}: it is not a list of texts in quotes.")
         found[step] = tuple(lines)
     return found

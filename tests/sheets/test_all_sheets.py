@@ -1,0 +1,140 @@
+"""Every sheet of any job, whole or partial: written, parsed, balanced, and always the same."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from pages import Page
+from tests.cases import guess, small_gable, with_planes
+from tests.generated import partial_jobs, whole_jobs
+
+from coilwright.drawing.one_line import one_line
+from coilwright.edit import new_job
+from coilwright.job import Job, Plane
+from coilwright.plan import plan
+from coilwright.sheets import KINDS, render
+from coilwright.sheets.questions import by_person, questions
+from coilwright.sheets.summary import HEADLINES
+
+KIND = pytest.mark.parametrize("kind", sorted(KINDS))
+
+
+@KIND
+@settings(max_examples=15)
+@given(whole_jobs())
+def test_a_whole_job(kind: str, job: Job) -> None:
+    found = plan(job)
+    Page(render(kind, found, "html"))
+    text = render(kind, found, "text", 80)
+    assert ("READY" in text) == found.ready
+    assert ("DRAFT" in text) == (not found.ready)
+
+
+@KIND
+@settings(max_examples=15)
+@given(partial_jobs())
+def test_a_partial_job(kind: str, pair: tuple[Job, Job]) -> None:
+    found = plan(pair[1])
+    Page(render(kind, found, "html"))
+    assert "DRAFT" in render(kind, found, "md")
+
+
+@KIND
+@settings(max_examples=20)
+@given(st.text(min_size=1, max_size=60))
+def test_typed_text_is_text_on_every_sheet(kind: str, typed: str) -> None:
+    job = with_planes(small_gable(), Plane(name=typed, eave=200, slope_length=100))
+    said = job.job.model_copy(update={"name": typed, "client": typed, "site": typed})
+    metal = job.metal.model_copy(update={"colour": typed})
+    job = job.model_copy(update={"job": said, "metal": metal})
+    html = render(kind, plan(job), "html")
+    page = Page(html)
+    assert not page.tags & {"script", "a", "img", "b", "i"}
+    if one_line(typed):
+        assert one_line(typed) in page.text
+    known = Page(render(kind, plan(job.model_copy(update={
+        "job": said.model_copy(update={"name": "x", "client": "x", "site": "x"}),
+        "metal": metal.model_copy(update={"colour": "x"}),
+        "roof": job.roof.model_copy(update={
+            "planes": (job.roof.planes[0].model_copy(update={"name": "x"}),)}),
+    })), "html"))
+    assert page.tags - {"wbr"} == known.tags - {"wbr"}
+
+
+@KIND
+def test_the_same_plan_gives_the_same_sheet(kind: str) -> None:
+    for form in ("md", "html", "text"):
+        assert render(kind, plan(small_gable()), form) == render(kind, plan(small_gable()), form)
+
+
+@KIND
+def test_pages_hold_their_pictures_and_fetch_nothing(kind: str) -> None:
+    html = render(kind, plan(small_gable()), "html")
+    page = Page(html)
+    assert "svg" in page.tags
+    assert not page.attributes & {"src", "href", "onload"}
+    assert "@media print" in html
+    assert "█" not in html
+
+
+@KIND
+def test_plain_text_fits_a_terminal(kind: str) -> None:
+    for width in (60, 80, 100):
+        text = render(kind, plan(small_gable()), "text", width)
+        assert max(map(len, text.splitlines())) <= max(width, 76)
+
+
+def test_an_unknown_kind_or_form_is_refused() -> None:
+    with pytest.raises(KeyError):
+        render("nothing", plan(new_job()), "md")
+    with pytest.raises(ValueError, match="“pdf” is not a form"):
+        render("order", plan(new_job()), "pdf")
+
+
+def test_the_summary_shows_every_headline_or_what_it_needs() -> None:
+    for job in (small_gable(), new_job()):
+        found = plan(job)
+        text = render("summary", found, "md")
+        for key in HEADLINES:
+            shown = found.figures.get(key) or found.lacks.get(key)
+            assert shown is not None, key
+            assert f"| {shown.label} |" in text, key
+
+
+def test_the_summary_lists_panels_coils_and_findings() -> None:
+    found = plan(small_gable())
+    text = render("summary", found, "text")
+    assert "64  18 ft 1 in" in text
+    assert "ordered   2,250 lb" in text
+    assert "Coil 1" in text
+    flat = " ".join(text.split())
+    for finding in found.findings:
+        assert finding.what in flat
+        assert finding.do in flat
+
+
+def test_questions_are_grouped_by_whom_to_ask() -> None:
+    found = plan(guess(small_gable(), "panel.take_up", "coils.tolerance", "coils.spare"))
+    assert {who: [q.key for q in asked] for who, asked in by_person(found).items()} == {
+        "machine maker": ["panel.take_up"],
+        "supplier": ["coils.tolerance"],
+        "you": ["coils.spare"],
+    }
+    assert len(questions(plan(new_job()))) == plan(new_job()).to_ask
+    text = render("summary", found, "md")
+    assert text.index("### For the machine maker") < text.index("### For the supplier")
+
+
+def test_a_guessed_plane_is_named() -> None:
+    found = plan(guess(small_gable(), "roof.planes.0"))
+    assert "Side is a guess. Check it." in render("order", found, "md")
+    assert any(q.label == "Side" for q in questions(found))
+
+
+def test_ask_first_stands_on_the_summary() -> None:
+    found = plan(guess(small_gable(), "panel.take_up"))
+    text = render("summary", found, "md")
+    assert "## Ask first" in text
+    assert "order 2,143 to 2,357 lb" in text
+    assert "## Ask first" not in render("summary", plan(small_gable()), "md")

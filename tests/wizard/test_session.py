@@ -1,0 +1,187 @@
+"""A session without screens: changes, undo, autosave, another window."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from coilwright.answers import ANSWERS
+from coilwright.edit import new_job
+from coilwright.figures import Standing
+from coilwright.store import Store, StoreError
+from coilwright.wizard.session import Session, error_of
+
+from .wizard_driving import READY, job_of
+
+
+def _value(session: Session, key: str) -> object:
+    return ANSWERS[key].value(session.job)
+
+
+def test_keys_typed_into_one_box_are_one_change(store: Store) -> None:
+    session = Session(store, new_job())
+    for text in ("5", "5.", "5.2", "5.25"):
+        session.type_text("panel.take_up", text)
+    assert _value(session, "panel.take_up") == 5.25
+    assert session.undo() == "Take-up 5.25"
+    assert session.job == new_job()
+    assert session.redo() == "Take-up 5.25"
+    assert _value(session, "panel.take_up") == 5.25
+
+
+def test_leaving_the_box_ends_the_change(store: Store) -> None:
+    session = Session(store, new_job())
+    session.type_text("panel.take_up", "5")
+    session.seal()
+    session.type_text("panel.take_up", "6")
+    session.undo()
+    assert _value(session, "panel.take_up") == 5
+
+
+def test_undo_to_the_start_and_back_gives_the_same_jobs(store: Store) -> None:
+    session = Session(store, new_job())
+    jobs = [session.job]
+    for key, text in READY.items():
+        if session.job != job_of({key: text}, session.job):
+            session.type_text(key, text)
+            session.seal()
+            jobs.append(session.job)
+    back = [session.job]
+    while session.undo() is not None:
+        back.append(session.job)
+    assert back == jobs[::-1]
+    forward = [session.job]
+    while session.redo() is not None:
+        forward.append(session.job)
+    assert forward == jobs
+
+
+def test_a_change_after_undo_forgets_what_was_undone(store: Store) -> None:
+    session = Session(store, new_job())
+    session.type_text("panel.take_up", "5")
+    session.undo()
+    session.type_text("panel.leg", "1")
+    assert session.redo() is None
+
+
+def test_typing_the_same_again_changes_nothing(store: Store) -> None:
+    session = Session(store, job_of({"panel.take_up": "5"}))
+    before = session.job
+    session.type_text("panel.take_up", "5.0 in")
+    assert session.job is before
+    assert session.undo() is None
+
+
+def test_unreadable_text_opens_the_answer_and_is_kept(store: Store) -> None:
+    session = Session(store, job_of({"panel.take_up": "5"}))
+    error = session.type_text("panel.take_up", "five-ish")
+    assert error
+    assert _value(session, "panel.take_up") is None
+    assert session.job.typed["panel.take_up"] == "five-ish"
+    assert error_of(session.job, "panel.take_up") == error
+    session.save()
+    assert session.path is not None
+    again = Session.open(store, session.path)
+    assert again.job.typed["panel.take_up"] == "five-ish"
+    assert error_of(again.job, "panel.take_up") == error
+
+
+def test_do_not_know_confirm_and_doubt(store: Store) -> None:
+    session = Session(store, new_job())
+    key = "panel.take_up"
+    assert session.do_not_know(key)
+    assert ANSWERS[key].standing(session.job) is Standing.GUESS
+    assert session.confirm(key)
+    assert ANSWERS[key].standing(session.job) is Standing.SURE
+    session.type_text(key, "5.5")
+    assert session.doubt(key)
+    assert ANSWERS[key].standing(session.job) is Standing.GUESS
+    assert _value(session, key) == 5.5
+    assert not session.confirm("metal.metal")
+    assert not session.do_not_know("metal.metal")
+
+
+def test_nothing_is_written_before_something_changes(store: Store) -> None:
+    session = Session(store, new_job())
+    assert session.save()
+    assert store.jobs() == []
+    session.type_text("job.name", "Barn")
+    assert session.save()
+    assert [entry.title for entry in store.jobs()] == ["Barn"]
+
+
+def test_every_save_can_be_read_back(store: Store) -> None:
+    session = Session(store, new_job())
+    for key, text in READY.items():
+        session.type_text(key, text)
+        session.save()
+        assert session.path is not None
+        assert store.load(session.path) == session.job
+
+
+def _two(store: Store) -> tuple[Session, Session]:
+    path = store.create(job_of({"job.name": "Shared"}))
+    return Session.open(store, path), Session.open(store, path)
+
+
+def test_another_window_is_noticed_before_it_is_written_over(store: Store) -> None:
+    mine, theirs = _two(store)
+    theirs.type_text("job.client", "Theirs")
+    assert theirs.save()
+    mine.type_text("job.client", "Mine")
+    assert not mine.save()
+    assert mine.conflict
+    assert mine.path is not None
+    assert store.load(mine.path).job.client == "Theirs"
+
+
+def test_take_theirs_and_undo_brings_mine_back(store: Store) -> None:
+    mine, theirs = _two(store)
+    theirs.type_text("job.client", "Theirs")
+    theirs.save()
+    mine.type_text("job.client", "Mine")
+    mine.save()
+    mine.take_theirs()
+    assert mine.job.job.client == "Theirs"
+    assert not mine.conflict
+    mine.undo()
+    assert mine.job.job.client == "Mine"
+    assert mine.save()
+    assert mine.path is not None
+    assert store.load(mine.path).job.client == "Mine"
+
+
+def test_keep_mine_goes_on_in_a_copy(store: Store) -> None:
+    mine, theirs = _two(store)
+    theirs.type_text("job.client", "Theirs")
+    theirs.save()
+    mine.type_text("job.client", "Mine")
+    mine.save()
+    copy = mine.keep_mine()
+    assert theirs.path is not None
+    assert copy != theirs.path
+    assert store.load(copy).job.client == "Mine"
+    assert store.load(theirs.path).job.client == "Theirs"
+    mine.type_text("job.client", "Mine again")
+    assert mine.save()
+    assert store.load(copy).job.client == "Mine again"
+
+
+def test_a_file_that_is_gone_is_written_again(store: Store) -> None:
+    mine, _ = _two(store)
+    assert mine.path is not None
+    mine.path.unlink()
+    mine.type_text("job.client", "Still here")
+    assert mine.save()
+    assert store.load(mine.path).job.client == "Still here"
+
+
+def test_what_cannot_be_written_is_said_and_kept(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("not a folder")
+    session = Session(Store(tmp_path / "file"), new_job())
+    session.type_text("job.name", "Barn")
+    with pytest.raises(StoreError):
+        session.save()
+    assert session.dirty
+    assert session.job.job.name == "Barn"

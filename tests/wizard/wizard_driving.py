@@ -1,0 +1,118 @@
+"""Driving the wizard in tests as a person does: by keys and by clicks, and reading the screen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from textual.pilot import Pilot
+
+from coilwright.edit import give_text
+from coilwright.job import Job
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.screens.wizard import WizardScreen
+from coilwright.wizard.widgets.field import Field
+
+SIZES = [(80, 24), (120, 40)]
+
+READY: dict[str, str] = {
+    "job.name": "Heron Lane barn", "job.engineered": "no", "job.salt_water": "no",
+    "roof.building": "gable", "roof.length": "42 ft", "roof.width": "30 ft",
+    "roof.eave_overhang": "1 ft", "roof.rake_overhang": "0", "roof.pitch": "6/12",
+    "metal.metal": "steel", "metal.coating": "AZ50", "metal.thickness": "0.0236",
+    "metal.thickness_basis": "coating included", "metal.finish": "PVDF 70 %",
+    "metal.colour": "slate (invented)", "metal.colour_confirmed": "yes",
+    "metal.painted_side": "outside of the coil", "metal.touching": "nothing unlike it",
+    "panel.seam": "double-lock", "panel.leg": "2", "panel.coverage": "16",
+    "panel.take_up": "5", "panel.start": "least metal", "panel.end_allowance": "1 in",
+    "panel.rounding": "1/4",
+    "machine.thinnest": "0.0149", "machine.thickest": "0.0299",
+    "machine.narrowest_strip": "16", "machine.widest_strip": "26",
+    "machine.profile_narrowest": "12", "machine.profile_widest": "20",
+    "machine.arbors": "2", "machine.arbor_load": "3000", "machine.rack_load": "6000",
+    "machine.rack_diameter": "34", "machine.smallest_inside": "16",
+    "machine.largest_inside": "24", "machine.thread_up": "6", "machine.tail": "4",
+    "coils.coil_on": "overhead rack", "coils.inside_diameter": "20", "coils.spare": "3",
+    "coils.tolerance": "10", "coils.wrap_allowance": "4",
+}
+"""An invented job that can be ordered, as it would be typed."""
+
+
+def job_of(texts: Mapping[str, str], start: Job | None = None) -> Job:
+    """A job with these answers typed in."""
+    from coilwright.edit import new_job
+
+    job = start or new_job()
+    for key, text in texts.items():
+        job, error = give_text(job, key, text)
+        assert not error, error
+    return job
+
+
+def screen_lines(app: CoilwrightApp) -> list[str]:
+    """What stands on the screen, line by line."""
+    # The compositor is private; this is the only place that looks into it.
+    return ["".join(s.text for s in strip) for strip in app.screen._compositor.render_strips()]
+
+
+def screen_text(app: CoilwrightApp) -> str:
+    """What stands on the screen."""
+    return "\n".join(screen_lines(app))
+
+
+def wizard(app: CoilwrightApp) -> WizardScreen:
+    """The wizard screen, which must be shown."""
+    screen = app.screen
+    assert isinstance(screen, WizardScreen), screen
+    return screen
+
+
+async def settle(pilot: Pilot[Any]) -> None:
+    """Wait for messages and workers."""
+    await pilot.pause()
+    await pilot.app.workers.wait_for_complete()
+    await pilot.pause()
+
+
+async def type_text(pilot: Pilot[Any], text: str) -> None:
+    """Type into what has the focus, over what stands there."""
+    await pilot.press("home", "shift+end", "delete")
+    await pilot.press(*text)
+
+
+async def fill_by_keys(pilot: Pilot[Any], field: Field, text: str) -> None:
+    """Answer the focused field by keys alone."""
+    if field.answer.choices:
+        if field.box.value == text:
+            await pilot.press("f4")
+        for _ in range(12):
+            if field.box.value == text:
+                return
+            await pilot.press(text[0].lower())
+        raise AssertionError(f"{text} cannot be reached by its first letter")
+    await type_text(pilot, text)
+
+
+async def walk_by_keys(pilot: Pilot[Any], texts: Mapping[str, str]) -> set[str]:
+    """Answer every field of the step that is shown, by keys alone; the keys that were met."""
+    app = pilot.app
+    assert isinstance(app, CoilwrightApp)
+    screen = wizard(app)
+    met: set[str] = set()
+    for _ in range(200):
+        field = screen.focused_field()
+        if field is None:
+            await pilot.press("tab")
+            continue
+        if field.key in met:
+            return met
+        met.add(field.key)
+        if field.key in texts:
+            await fill_by_keys(pilot, field, texts[field.key])
+            if field.answer.standing(screen.session.job) != "sure":
+                await pilot.press("f4")
+        last = list(screen.form.fields())[-1] is field
+        await pilot.press("enter")
+        if last:
+            return met
+    raise AssertionError("the walk through the fields does not end")
