@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import inspect
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from functools import cached_property
 from typing import Any, Generic, ParamSpec
 
@@ -24,14 +25,17 @@ _FUZZ = 1e-9
 """Relative slack of `up` and `down`: 217.0000000001 of one is 217, not 218."""
 _WRITE_OUT = 6
 """A sum of more terms than this prints as `Σ(L)`, the sum of every L1, L2, …"""
+_DIGITS = 7
+"""Digits of a number put into an equation: far closer than a tape or a tag."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Expr:
-    """A written piece of an equation and how tightly it binds."""
+    """A written piece of an equation and how tightly it binds; `number` for one put in."""
 
     text: str
     bind: int = _ATOM
+    number: bool = False
 
     def within(self, bind: int) -> str:
         """The text, in brackets where the surroundings bind tighter."""
@@ -77,6 +81,19 @@ def _expr(value: object) -> Expr:
     if isinstance(value, (int, float)):
         return Expr(f"{value:g}")
     raise TypeError(f"{value!r} has no place in an equation")
+
+
+def number_text(value: float) -> str:
+    """A number as it stands in an equation: seven digits, no powers of ten, − for minus."""
+    plain = f"{Decimal(f'{value:.{_DIGITS}g}'):f}"
+    if "." in plain:
+        plain = plain.rstrip("0").rstrip(".")
+    return plain.replace("-", "−")
+
+
+def _put_in(value: float) -> Expr:
+    text = number_text(value)
+    return Expr(f"({text})" if value < 0 else text, _ATOM, number=True)
 
 
 pi: float = math.pi
@@ -127,6 +144,9 @@ def total(*values: float) -> float:
         if len(values) <= _WRITE_OUT:
             text = " + ".join(_expr(v).text for v in values)
             return Expr(text, _SUM if len(values) > 1 else _ATOM)
+        if values[0].number:
+            first, second, *_, last = (_expr(v).text for v in values)
+            return Expr(f"{first} + {second} + … + {last}", _SUM)
         stem = _expr(values[0]).text.rstrip("0123456789")
         return Expr(f"Σ({stem})")
     return math.fsum(values)
@@ -170,6 +190,15 @@ class Formula(Generic[P]):
         if not self._many:
             return self._written
         return self._write(count)
+
+    def written_with(self, values: Sequence[float]) -> str:
+        """The equation with numbers put in for its symbols, in canonical units; π stays π.
+
+        A sum of many terms shows its first two and its last. Raises TypeError where there are
+        not as many values as symbols.
+        """
+        function: Callable[..., Any] = self._function
+        return _expr(function(*map(_put_in, values))).text
 
     @cached_property
     def _written(self) -> str:

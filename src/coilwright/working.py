@@ -1,0 +1,145 @@
+"""A figure's working as lines of text: equation, numbers put in, source, what it rests on."""
+
+from __future__ import annotations
+
+import re
+import textwrap
+from collections.abc import Iterator
+
+from coilwright.figures import Figure
+from coilwright.formula import number_text
+from coilwright.plan.result import Plan
+from coilwright.sources import LAYOUT, STAND_IN
+from coilwright.units import System
+
+WIDTH = 78
+DRAWN = "what is measured on the drawing"
+_SUMS_SHOWN = 6
+"""Terms listed for a long sum; of more, their number is given."""
+_INDENT = 2
+
+
+def lines(figure: Figure, system: System = System.US, width: int = WIDTH) -> list[str]:
+    """The working of one figure, broken at `width`.
+
+    Its name and value; in plain words what it is; the equation, the same with the numbers put
+    in, and the result, all in canonical units; the source; each term with its value as the trade
+    reads it, its standing and where it comes from; and the guesses it rests on.
+    """
+    found = [_headed(figure.label, f"{figure.mark} {figure.text(system)}".strip(), width)]
+    for said in (plain_words(figure), figure.note):
+        if said == figure.label:
+            continue
+        found += _wrapped(said, _INDENT, width)
+    if figure.formula is not None:
+        terms = figure.terms
+        found += _wrapped(f"= {figure.equation}", _INDENT, width)
+        if terms:
+            put_in = figure.formula.written_with([term.value for term in terms])
+            found += _wrapped(f"= {put_in}", _INDENT, width)
+        found += _wrapped(f"= {_result(figure, system)}", _INDENT, width)
+        found += _terms(figure, terms, system, width)
+    found += _wrapped(f"source: {figure.source}", _INDENT, width)
+    if figure.formula is None:
+        if figure.mark and figure.source is not STAND_IN:
+            found += _wrapped("a guess: it follows from an answer that is one", _INDENT, width)
+    elif guesses := rests_on(figure):
+        found += _wrapped(f"rests on guesses: {', '.join(guesses)}", _INDENT, width)
+    return found
+
+
+def all_lines(plan: Plan, width: int = WIDTH) -> list[str]:
+    """The working of every figure of a plan, in the plan's order, an empty line between."""
+    found: list[str] = []
+    for figure in plan.figures.values():
+        if found:
+            found.append("")
+        found += lines(figure, plan.job.units, width)
+    return found
+
+
+def plain_words(figure: Figure) -> str:
+    """What the equation gives, in words; empty for a figure that is put in, not computed."""
+    if figure.formula is None:
+        return ""
+    said = (figure.formula.__doc__ or "").strip().split("\n")[0]
+    said = re.sub(r"\s*\[[^\]]*\]", "", said.split(":")[0]).replace("`", "")
+    return said.strip().rstrip(".")
+
+
+def rests_on(figure: Figure) -> tuple[str, ...]:
+    """The guesses at the bottom of a marked figure, by name; empty for one that is sure.
+
+    Answers by their labels. Where a guess decides how a figure is made rather than being put
+    in, that figure is named; all that was measured on the drawing goes by one name.
+    """
+    found: dict[str, None] = {}
+    drawn = False
+    for one in _below(figure):
+        if not one.mark or any(term.mark for term in one.terms):
+            continue
+        if one.source is LAYOUT:
+            drawn = True
+        else:
+            found[one.label] = None
+    return (*found, *((DRAWN,) if drawn else ()))
+
+
+def _below(figure: Figure) -> Iterator[Figure]:
+    """The figure and all it rests on, each once."""
+    seen: set[str] = set()
+    waiting = [figure]
+    while waiting:
+        one = waiting.pop()
+        if one.key not in seen:
+            seen.add(one.key)
+            yield one
+            waiting.extend(reversed(one.terms))
+
+
+def _headed(label: str, value: str, width: int) -> str:
+    room = width - len(label) - len(value)
+    return f"{label}{' ' * max(room, 2)}{value}"
+
+
+def _wrapped(text: str, indent: int, width: int) -> list[str]:
+    return textwrap.wrap(
+        text, max(width, 20), initial_indent=" " * indent, subsequent_indent=" " * (indent + 2),
+        break_long_words=False, break_on_hyphens=False,
+    )
+
+
+def _result(figure: Figure, system: System) -> str:
+    shown = figure.text(system)
+    exact = _canonical(figure)
+    return shown if exact == shown else f"{exact} = {shown}"
+
+
+def _standing(term: Figure) -> str:
+    """How far a term can be trusted, and where it comes from."""
+    if term.source is STAND_IN:
+        return f"{term.standing.value}, until somebody knows"
+    origin = "worked out" if term.formula is not None else str(term.source)
+    return f"{term.standing.value}, {origin}"
+
+
+def _canonical(figure: Figure) -> str:
+    """The value in the unit it is computed in; a pure number stands alone."""
+    number = number_text(figure.value)
+    return number if figure.unit == "1" else f"{number} {figure.unit}"
+
+
+def _terms(
+    figure: Figure, terms: tuple[Figure, ...], system: System, width: int
+) -> Iterator[str]:
+    """One row for each term: symbol, name, value, standing, where it comes from."""
+    shown = len(terms) if len(terms) <= _SUMS_SHOWN else _SUMS_SHOWN - 1
+    symbols = figure.symbols[:shown]
+    wide = max((len(s) for s in symbols), default=0)
+    for symbol, term in zip(symbols, terms, strict=False):
+        text, exact = term.text(system), _canonical(term)
+        value = text if text == exact else f"{text} = {exact}"
+        row = f"{symbol:<{wide}}  {term.label}  {value}  {_standing(term)}"
+        yield from _wrapped(row, 2 * _INDENT, width)
+    if len(terms) > shown:
+        yield from _wrapped(f"and {len(terms) - shown} more like these", 2 * _INDENT, width)
