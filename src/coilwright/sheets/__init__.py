@@ -11,6 +11,7 @@ from coilwright.sheets.html import to_html
 from coilwright.sheets.order import order_sheet
 from coilwright.sheets.pictures import picture_of
 from coilwright.sheets.plain import to_text
+from coilwright.sheets.question_sheet import question_sheet
 from coilwright.sheets.summary import summary_sheet
 
 FORMS = ("md", "html", "text")
@@ -32,6 +33,8 @@ KINDS: dict[str, Sheet] = {
     for sheet in (
         Sheet("order", "Order sheet", "what the supplier needs to ship the right coils",
               order_sheet),
+        Sheet("questions", "Question sheet", "what to ask whom before ordering, and room to write",
+              question_sheet),
         Sheet("summary", "Summary", "ready or not and why, what to ask, figures, planes, coils",
               summary_sheet),
     )

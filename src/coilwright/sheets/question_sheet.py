@@ -1,0 +1,166 @@
+"""The question sheet: person by person what to ask, why, and room for what they say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.ask_first import Effect, ask_first
+from coilwright.plan.result import Plan
+from coilwright.questions import Question, Status, by_person, questions
+from coilwright.sheets.names import answer_text, asked_of, label
+from coilwright.sheets.questions import questions as waiting
+from coilwright.sheets.writing import (
+    TO_ASK,
+    bullets,
+    figure_text,
+    heading,
+    joined,
+    numbered,
+    paragraph,
+    quote,
+    safe,
+    table,
+)
+
+BOX, TICKED = "☐", "☑"
+_URGENT = "**BEFORE ORDERING**"
+_FIRST = 3
+"""How many of the unknowns that move the order most stand at the top."""
+_ROOM = safe("_" * 56)
+"""Room to write one line of an answer."""
+_FACTS: dict[str, tuple[str, ...]] = {
+    "client": ("metal.metal", "metal.finish", "metal.colour", "job.needed_by", "panel.seam",
+               "panel.coverage"),
+    "designer": ("job.site", "job.building_use", "roof.pitch", "metal.metal", "metal.thickness",
+                 "panel.seam", "panel.leg", "panel.coverage"),
+    "building department": ("job.site", "job.building_use", "roof.pitch", "metal.metal",
+                            "job.designer"),
+    "machine maker": ("machine.name", "metal.metal", "metal.thickness", "panel.seam", "panel.leg",
+                      "panel.coverage"),
+    "supplier": ("metal.metal", "metal.coating", "metal.thickness", "metal.finish",
+                 "metal.colour", "job.site", "job.needed_by"),
+}  # fmt: skip
+"""Answers to have at hand when talking to each person."""
+_FIGURES: dict[str, tuple[str, ...]] = {
+    "client": ("roof.area",),
+    "designer": ("roof.area", "panels.longest"),
+    "building department": ("roof.area",),
+    "machine maker": ("strip.width",),
+    "supplier": ("strip.width", "coil.count", "coil.length_ordered", "coil.mass_ordered"),
+}
+
+
+def question_sheet(plan: Plan) -> str:
+    """The question sheet as Markdown: for each person the open questions first."""
+    asked = questions(plan.job, plan)
+    return joined([
+        heading(1, f"Questions: {safe(plan.job.title)}"),
+        _count(asked),
+        _first(ask_first(plan.job, plan)[:_FIRST]),
+        *(_person(plan, person, mine) for person, mine in by_person(asked).items()),
+        _yourself(plan),
+    ])
+
+
+def _count(asked: tuple[Question, ...]) -> str:
+    left = [q for q in asked if q.status is not Status.SETTLED]
+    urgent = sum(q.urgent for q in left)
+    guessed = sum(q.status is Status.GUESS for q in left)
+    if not left:
+        return quote(f"**All {len(asked)} questions are settled.**")
+    return joined([
+        quote(
+            f"**{len(left)} of {len(asked)} questions are not settled yet**, {guessed} of them "
+            f"guessed. The order should not go out before {urgent} of them are: they come first, "
+            f"marked {_URGENT}."
+        ),
+        paragraph(
+            "Read the questions out as they stand, and write the answers in, with name and date. "
+            "`~` marks a value that is a guess."
+        ),
+    ])
+
+
+def _first(effects: tuple[Effect, ...]) -> str:
+    if not effects:
+        return ""
+    return joined([
+        heading(2, "Ask these first"),
+        paragraph("Of all that is not known, these move the order most."),
+        numbered(
+            f"**{safe(e.label)}**, {safe(e.tried or e.standing.value)}: "
+            f"{safe(e.words.rstrip('.'))}. "
+            f"*Ask {safe(asked_of(e.who))}.*"
+            for e in effects
+        ),
+    ])
+
+
+def _person(plan: Plan, person: str, asked: tuple[Question, ...]) -> str:
+    left = [q for q in asked if q.status is not Status.SETTLED]
+    settled = [q for q in asked if q.status is Status.SETTLED]
+    return joined([
+        heading(2, f"For {safe(asked_of(person))}"),
+        _at_hand(plan, person) if left else "",
+        *(_card(number, question) for number, question in enumerate(left, 1)),
+        heading(3, "Settled") if settled else "",
+        table(("", "question", "answer"), map(_settled, settled)) if settled else "",
+    ])
+
+
+def _yourself(plan: Plan) -> str:
+    """What you have to measure, read off or decide yourself."""
+    mine = [q for q in waiting(plan) if q.who == "you"]
+    if not mine:
+        return ""
+    return joined([
+        heading(2, "For you to find out"),
+        bullets(
+            f"{BOX} **{safe(q.label)}**{f' (~ {safe(q.value)})' if q.value else ''}: {safe(q.ask)}"
+            for q in mine
+        ),
+    ])
+
+
+def _at_hand(plan: Plan, person: str) -> str:
+    """What is known already and will be asked back."""
+    facts = [
+        f"{safe(label(plan.job, key).lower())}: {text}"
+        for key in _FACTS[person]
+        if (text := answer_text(plan.job, key)) != TO_ASK
+    ]
+    for key in _FIGURES[person]:
+        if (figure := plan.figures.get(key)) is not None:
+            facts.append(f"{safe(figure.label.lower())}: {figure_text(figure, plan.job.units)}")
+    return paragraph(f"Have at hand: {'; '.join(facts)}.") if facts else ""
+
+
+def _card(number: int, question: Question) -> str:
+    words = question.words
+    mark = f" {_URGENT}" if question.urgent else ""
+    return quote(joined([
+        paragraph(f"{BOX} **{number}. {safe(words.ask)}**{mark}"),
+        bullets(_said(question)),
+        paragraph(f"Answer: {_so_far(question)}{_ROOM}"),
+    ]))
+
+
+def _said(question: Question) -> Iterator[str]:
+    words = question.words
+    yield f"Why: {safe(words.why)}"
+    yield f"A good answer: *{safe(words.good)}*"
+    yield f"Otherwise: {safe(words.otherwise)}"
+    if words.caution:
+        yield f"**Caution.** {safe(words.caution)}"
+
+
+def _so_far(question: Question) -> str:
+    """What stands in for an answer, before the room to write."""
+    if not question.said:
+        return ""
+    mark = "~ " if question.status is Status.GUESS else "so far "
+    return f"{mark}{safe(question.said)} "
+
+
+def _settled(question: Question) -> tuple[str, str, str]:
+    return TICKED, safe(question.words.ask), safe(question.said) or "settled"
