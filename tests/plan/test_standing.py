@@ -157,11 +157,10 @@ def deciding(figure: Figure, job: Job) -> set[str]:
                     keys.add("roof.rake_overhang")
         if part.startswith("batch"):
             keys |= {"panel.end_allowance", "panel.rounding"}
-    elif key.startswith("roof."):
-        if of_building:
-            keys.add("roof.building")
-            if job.roof.building is Building.HIP:
-                keys |= {"roof.length", "roof.width"}
+    elif key.startswith("roof.") and of_building:
+        keys.add("roof.building")
+        if job.roof.building is Building.HIP:
+            keys |= {"roof.length", "roof.width"}
     if key in ("roof.area", "panels.count", "panels.extent", "panels.laid", "panels.length",
                "panels.longest"):  # fmt: skip
         keys.add("roof.building")

@@ -82,7 +82,8 @@ def sheet_mass(density: float, thickness: float) -> float:
     """Weight of a sheet whose thickness is stated over its coating: ρ·t [lb/in²].
 
     The coating is counted as if it were the metal: on coated steel that errs to the heavy
-    side, by up to 4 %. density [lb/in³], thickness [in].
+    side, by 4 % at 0.0236 in with AZ50 and by up to 8 % on the thinnest sheet with AZ60.
+    density [lb/in³], thickness [in].
     """
     return density * thickness
 

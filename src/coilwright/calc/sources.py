@@ -43,7 +43,10 @@ GAUGE_MSG = Source("Manufacturers' Standard Gauge: 41.82 lb/ft² per inch, GNU u
 GAUGE_GALVANISED = Source("SMACNA galvanized sheet table, based on ASTM A924/A653", Grade.COPY)
 GAUGE_US = Source("US Standard Gauge, 15 U.S.C. 206", Grade.COPY)
 GAUGE_AWG = Source("AWG (Brown & Sharpe), Machinery's Handbook", Grade.PUBLISHED)
-COPPER_OUNCES = Source("ASTM B370 ounce weights at 8.89 g/cm³, GNU units 2.22", Grade.PUBLISHED)
+COPPER_OUNCES = Source(
+    "ASTM B370 nominal thicknesses; within 0.0003 in of GNU units 2.22 at 8.89 g/cm³",
+    Grade.MEMORY,
+)
 
 LOW_SLOPE = Source("IBC 1507.4.2 / IRC R905.10.2: standing seam not under 1/4:12", Grade.COPY)
 CODE_METALS = Source("IBC Table 1507.4.3(1)", Grade.PUBLISHED)

@@ -38,7 +38,7 @@ def enter_metal(ledger: Ledger) -> None:
     else:
         sheet = ledger.put("metal.sheet_mass", "Weight of the sheet", metals.sheet_mass,
                            density, thickness,
-                           note="the coating is counted as metal: heavy by up to 4 % on steel",
+                           note="the coating is counted as metal: heavy by up to 8 % on thin steel",
                            picks=_STATED if answers.metal == "steel" else ())
     width = ledger.put("strip.width", "Strip width", strip.strip_width,
                        ledger.answer("panel.coverage"), ledger.answer("panel.take_up"))

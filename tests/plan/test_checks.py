@@ -1,0 +1,247 @@
+"""Every check, once where it must speak and once where it must not."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from tests.cases import building, set_answers, small_gable, with_planes
+from tests.generated import ENGINEERED
+
+from coilwright import plan as plan_package
+from coilwright.answers import ANSWERS, Value
+from coilwright.choices import (
+    Building,
+    CoatingName,
+    CoilOn,
+    Finish,
+    MetalName,
+    Seam,
+    Touching,
+    YesNo,
+)
+from coilwright.figures import Finding, Level
+from coilwright.job import Job, Opening, Plane
+from coilwright.machine import Forming, Profile
+from coilwright.plan import plan
+from coilwright.steps import STEPS
+
+Changes = Mapping[str, Value | None]
+
+DECOILER: dict[str, Value | None] = {
+    "coils.coil_on": CoilOn.DECOILER, "machine.decoiler_load": 3000.0,
+    "machine.decoiler_diameter": 40.0, "machine.decoiler_smallest_inside": 16.0,
+    "machine.decoiler_largest_inside": 24.0,
+}  # fmt: skip
+ALUMINIUM: dict[str, Value | None] = {"metal.metal": MetalName.ALUMINIUM, "metal.thickness": 0.032}
+REPORT = {**ENGINEERED}
+
+# (finding, its level, answers that make it speak, the same on the safe side of the limit)
+CASES: list[tuple[str, Level, Changes, Changes]] = [
+    # the machine's limits, each way
+    ("machine.thickness", Level.STOP, {"machine.thinnest": 0.024}, {"machine.thinnest": 0.0236}),
+    ("machine.thickness", Level.STOP, {"machine.thickest": 0.0235}, {"machine.thickest": 0.0236}),
+    ("machine.strip", Level.STOP, {"machine.narrowest_strip": 21.1},
+     {"machine.narrowest_strip": 21.0}),
+    ("machine.strip", Level.STOP, {"machine.widest_strip": 20.9}, {"machine.widest_strip": 21.0}),
+    ("machine.coverage", Level.STOP, {"machine.profile_narrowest": 16.1},
+     {"machine.profile_narrowest": 16.0}),
+    ("machine.coverage", Level.STOP, {"machine.profile_widest": 15.9},
+     {"machine.profile_widest": 16.0}),
+    ("machine.inside", Level.STOP, {"coils.inside_diameter": 15.0},
+     {"coils.inside_diameter": 16.0}),
+    ("machine.inside", Level.STOP, {"coils.inside_diameter": 25.0},
+     {"coils.inside_diameter": 24.0}),
+    ("machine.inside", Level.STOP,
+     {**DECOILER, "machine.decoiler_smallest_inside": 21.0}, {**DECOILER}),
+    ("machine.take_up", Level.STOP, {"machine.profile_take_up": 4.5},
+     {"machine.profile_take_up": 5.0}),
+    ("machine.no_rack", Level.STOP, {"machine.arbors": 0}, {"machine.arbors": 1}),
+    ("machine.no_decoiler", Level.STOP,
+     {"coils.coil_on": CoilOn.DECOILER, "machine.name": "X"}, {**DECOILER, "machine.name": "X"}),
+    # the roof
+    ("roof.snap_lock_flat", Level.CARE, {"panel.seam": Seam.SNAP_LOCK, "@pitch": 2.5},
+     {"panel.seam": Seam.SNAP_LOCK, "@pitch": 3.0}),
+    ("roof.too_flat", Level.STOP, {"@pitch": 0.2}, {"@pitch": 0.25}),
+    ("roof.under_profile", Level.STOP, {"machine.profile_lowest_pitch": 7.0},
+     {"machine.profile_lowest_pitch": 6.0}),
+    ("roof.pitch_unknown", Level.CARE, {"@pitch": None}, {"@pitch": 6.0}),
+    # the metal
+    ("metal.gauge_only", Level.STOP, {"metal.gauge": 24, "metal.thickness": None},
+     {"metal.gauge": 24}),
+    ("metal.gauge_differs", Level.CARE, {"metal.gauge": 26}, {"metal.gauge": 24}),
+    ("metal.gauge_differs", Level.CARE, {"metal.gauge": 22}, {"metal.gauge": None}),
+    ("metal.under_code", Level.CARE, {**ALUMINIUM, "metal.thickness": 0.0235},
+     {**ALUMINIUM, "metal.thickness": 0.024}),
+    ("metal.thin_coating", Level.CARE, {"metal.coating": CoatingName.G60},
+     {"metal.coating": CoatingName.G90}),
+    ("metal.thin_coating", Level.CARE, {"metal.coating": CoatingName.NONE},
+     {**ALUMINIUM, "metal.coating": CoatingName.NONE}),
+    ("metal.bare_az50", Level.CARE, {"metal.finish": Finish.BARE},
+     {"metal.finish": Finish.BARE, "metal.coating": CoatingName.AZ55}),
+    ("metal.salt_air", Level.CARE, {"job.salt_water": YesNo.YES}, {"job.salt_water": YesNo.NO}),
+    ("metal.salt_air", Level.NOTE, {**ALUMINIUM, "job.salt_water": YesNo.YES}, ALUMINIUM),
+    ("metal.unlike", Level.STOP, {"metal.touching": Touching.COPPER},
+     {"metal.touching": Touching.NOTHING}),
+    ("metal.unlike", Level.CARE, {"metal.touching": Touching.TREATED_WOOD},
+     {"metal.touching": Touching.STEEL}),
+    ("metal.colour_unconfirmed", Level.STOP, {"metal.colour_confirmed": YesNo.NO},
+     {"metal.colour_confirmed": YesNo.YES}),
+    ("metal.colour_unconfirmed", Level.STOP, {"metal.colour_confirmed": YesNo.NO},
+     {"metal.colour_confirmed": YesNo.NO, "metal.finish": Finish.BARE}),
+    ("metal.custom_colour", Level.CARE, {"metal.custom_colour": YesNo.YES},
+     {"metal.custom_colour": YesNo.NO}),
+    ("metal.one_lot", Level.NOTE, {"job.trim_in_house": YesNo.YES},
+     {"job.trim_in_house": YesNo.NO}),
+    # the panel and the tested assembly
+    ("panel.no_report", Level.STOP, {"job.engineered": YesNo.YES}, REPORT),
+    ("panel.no_report", Level.STOP, {**REPORT, "panel.report": None},
+     {"job.engineered": YesNo.NO}),
+    ("panel.outside_report_coverage", Level.STOP, {**REPORT, "panel.report_widest": 15.9},
+     {**REPORT, "panel.report_widest": 16.0}),
+    ("panel.outside_report_thickness", Level.STOP,
+     {**REPORT, "panel.report_thinnest": 0.0237}, {**REPORT, "panel.report_thinnest": 0.0236}),
+    ("panel.outside_report_metal", Level.STOP,
+     {**REPORT, "panel.report_metal": MetalName.ALUMINIUM}, REPORT),
+    ("panel.oil_canning", Level.CARE, {"panel.coverage": 16.1, "metal.thickness": 0.0235},
+     {"panel.coverage": 16.0, "metal.thickness": 0.0235}),
+    ("panel.oil_canning", Level.CARE, {"panel.coverage": 18.0, "metal.thickness": 0.0187},
+     {"panel.coverage": 18.0, "metal.thickness": 0.0236}),
+    ("panel.clip_travel", Level.STOP, {"panel.clip_travel": 0.2}, {"panel.clip_travel": 0.25}),
+    ("panel.long", Level.CARE, {"@up": 360.0}, {"@up": 350.0}),
+    ("panel.long", Level.CARE, {"@up": 500.0}, {"@up": 500.0, "panel.clip_travel": 1.0}),
+    ("panel.sliver", Level.NOTE, {"@eave": 40 * 12 + 3.0}, {"@eave": 40 * 12 + 4.0}),
+    # the coils
+    ("coils.minimum", Level.CARE, {"coils.minimum_order": 2251.0},
+     {"coils.minimum_order": 2250.0}),
+    ("coils.site_lift_unknown", Level.CARE, {"coils.site_lift": None},
+     {"coils.site_lift": 5000.0}),
+    ("coils.long_end_heaviest", Level.CARE, {"machine.arbor_load": 2400.0},
+     {"machine.arbor_load": 2500.0}),
+    ("coils.long_end_heaviest", Level.CARE, {**DECOILER, "machine.decoiler_load": 2400.0},
+     {**DECOILER, "machine.decoiler_load": 2500.0}),
+    ("coils.long_end_largest", Level.CARE, {"machine.rack_diameter": 30.0},
+     {"machine.rack_diameter": 30.5}),
+    ("coils.lifting", Level.CARE, {}, {"metal.thickness": None}),
+    ("coils.governs", Level.NOTE, {}, {"coils.inside_diameter": None}),
+    ("coil.panel_too_long", Level.STOP, {"@up": 20_000.0}, {}),
+]  # fmt: skip
+
+
+def changed(changes: Changes) -> Job:
+    """The hand-worked gable with answers changed; `@pitch`, `@up`, `@eave` change its plane."""
+    answers = {k: v for k, v in changes.items() if not k.startswith("@")}
+    plane = {"eave": 504.0, "slope_length": 216.0, "pitch": 6.0, "alike": 2}
+    names = {"@pitch": "pitch", "@up": "slope_length", "@eave": "eave"}
+    plane |= {names[k]: v for k, v in changes.items() if k.startswith("@")}
+    return set_answers(with_planes(small_gable(), Plane(name="Side", **plane)), answers)
+
+
+def found(job: Job, key: str) -> list[Finding]:
+    return [f for f in plan(job).findings if f.key == key]
+
+
+@pytest.mark.parametrize(("key", "level", "speaks", "_silent"), CASES)
+def test_it_speaks(key: str, level: Level, speaks: Changes, _silent: Changes) -> None:
+    (finding,) = found(changed(speaks), key)
+    assert finding.level is level
+
+
+@pytest.mark.parametrize(("key", "_level", "_speaks", "silent"), CASES)
+def test_it_is_silent(key: str, _level: Level, _speaks: Changes, silent: Changes) -> None:
+    assert found(changed(silent), key) == []
+
+
+def with_machine(job: Job, **update: object) -> Job:
+    return job.model_copy(update={"machine": job.machine.model_copy(update=update)})
+
+
+def test_a_metal_the_machine_does_not_form() -> None:
+    forms = {MetalName.ALUMINIUM: Forming(thinnest=0.027, thickest=0.04)}
+    assert found(with_machine(small_gable(), forms=forms), "machine.metal")
+    assert not found(small_gable(), "machine.metal")
+    # nothing known yet is no stop
+    assert not found(with_machine(small_gable(), forms={}), "machine.metal")
+
+
+def test_a_profile_the_machine_has_no_tooling_for() -> None:
+    profiles = (Profile(seam=Seam.SNAP_LOCK, leg=1.5),)
+    assert found(with_machine(small_gable(), profiles=profiles), "machine.profile")
+    assert not found(small_gable(), "machine.profile")
+    assert not found(with_machine(small_gable(), profiles=()), "machine.profile")
+
+
+def test_load_and_diameter_stop_only_where_a_limit_was_not_kept() -> None:
+    """Coils are sized inside the limits, so these speak for no job the program sizes itself."""
+    for job in (small_gable(), changed({"machine.arbor_load": 1000.0})):
+        assert not found(job, "machine.load")
+        assert not found(job, "machine.diameter")
+
+
+def test_hip_turned() -> None:
+    assert found(building(Building.HIP, length=200, width=300), "roof.turned")
+    assert not found(building(Building.HIP, length=300, width=300), "roof.turned")
+
+
+def test_an_opening_that_cannot_be() -> None:
+    outside = Plane(eave=100, slope_length=100,
+                    openings=(Opening(left=90, up=10, width=20, height=20),))  # fmt: skip
+    (finding,) = found(with_planes(small_gable(), outside), "plane.1.outline")
+    assert "Opening 1" in finding.what
+
+
+def test_findings_come_heaviest_first() -> None:
+    rank = [Level.STOP, Level.CARE, Level.NOTE]
+    worst = changed({
+        "metal.touching": Touching.COPPER, "job.salt_water": YesNo.YES,
+        "job.trim_in_house": YesNo.YES, "@pitch": 0.1, "@eave": 483.0,
+    })  # fmt: skip
+    levels = [rank.index(f.level) for f in plan(worst).findings]
+    assert levels == sorted(levels)
+    assert set(levels) == {0, 1, 2}
+
+
+@pytest.mark.parametrize(("_key", "_level", "speaks", "_silent"), CASES)
+def test_each_finding_says_what_why_and_what_to_do(
+    _key: str, _level: Level, speaks: Changes, _silent: Changes
+) -> None:
+    steps = {step.key for step in STEPS}
+    for finding in plan(changed(speaks)).findings:
+        for words in (finding.what, finding.why, finding.do):
+            assert words[0].isupper() or words[0].isdigit()
+            assert words.endswith(".")
+        assert finding.step in steps
+        assert finding.answers
+        for key in finding.answers:
+            assert key in ANSWERS or key.startswith("roof.planes")
+        assert str(finding.source)
+
+
+def test_a_stop_keeps_the_order_from_being_ready() -> None:
+    done = plan(changed({"metal.touching": Touching.COPPER}))
+    assert done.coils
+    assert not done.ready
+    assert done.state == "DRAFT, 1 to stop for"
+
+
+def test_no_check_is_left_out_here() -> None:
+    """Every finding's key in the program's checks is in the table above or has its own test."""
+    tested = {key for key, *_ in CASES} | {
+        "machine.metal", "machine.profile", "roof.turned", "plane.1.outline",
+    }  # fmt: skip
+    written: set[str] = set()
+    folder = Path(plan_package.__file__).parent / "checks"
+    for file in folder.glob("*.py"):
+        for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+                first = node.args[0] if node.args else None
+                if (
+                    node.func.id in ("stop", "care", "note", "words", "level")
+                    and isinstance(first, ast.Constant)
+                    and isinstance(first.value, str)
+                ):
+                    written.add(first.value)
+    assert len(written) > 20
+    assert sorted(written - tested) == []
