@@ -18,6 +18,10 @@ class Building(StrEnum):
     SHED = "shed"
     GABLE = "gable"
     HIP = "hip"
+    PORCH = "gable with a lower porch"
+    ELL = "L with a valley"
+    CROSS = "cross gable"
+    GAMBREL = "gambrel"
     PLANES = "planes only"
 
 

@@ -7,6 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from coilwright.calc.edges import EdgeKind
 from coilwright.calc.panel_start import PanelStart
 from coilwright.choices import (
     Building,
@@ -57,14 +58,19 @@ class JobSection(Frozen):
 class Opening(Frozen):
     """A hole in a plane: its lower left corner, width along the eave, height up the slope."""
 
-    left: Length
-    up: Length
+    left: Offset
+    up: Offset
     width: Length
     height: Length
 
 
 class Plane(Frozen):
-    """One roof plane as measured; `alike` counts how many there are of it."""
+    """One roof plane as measured; `alike` counts how many there are of it.
+
+    pitch_rise or pitch_slope, with pitch_run: two measured lengths that stand in for a pitch
+    nobody has read. edges: edges whose kind was set by hand, by the number of the corner they
+    start at, counted from 1 counter-clockwise round the outline as it is drawn.
+    """
 
     name: str = ""
     shape: Shape = Shape.RECTANGLE
@@ -74,13 +80,20 @@ class Plane(Frozen):
     offset: Offset | None = None
     corners: tuple[tuple[Offset, Offset], ...] = ()
     pitch: Pitch | None = None
+    pitch_rise: Length | None = None
+    pitch_run: Length | None = None
+    pitch_slope: Length | None = None
     measured: Measured = Measured.SLOPE
     alike: int = Field(default=1, ge=1, le=999)
     openings: tuple[Opening, ...] = ()
+    edges: dict[int, EdgeKind] = {}
 
 
 class RoofSection(Frozen):
-    """Step 2: a building shape that makes planes, and planes measured one by one."""
+    """Step 2: a building shape that makes planes, and planes measured one by one.
+
+    pitch: for a gambrel that of the upper slopes; wings have the pitch of the main part.
+    """
 
     building: Building | None = None
     length: Length | None = None
@@ -88,6 +101,13 @@ class RoofSection(Frozen):
     eave_overhang: Length | None = None
     rake_overhang: Length | None = None
     pitch: Pitch | None = None
+    porch_depth: Length | None = None
+    porch_pitch: Pitch | None = None
+    wing_projection: Length | None = None
+    wing_width: Length | None = None
+    wing_left: Length | None = None
+    lower_run: Length | None = None
+    lower_pitch: Pitch | None = None
     openings: Openings | None = None
     planes: tuple[Plane, ...] = ()
 
@@ -117,6 +137,8 @@ class PanelSection(Frozen):
     coverage: Width | None = None
     take_up: Width | None = None
     start: PanelStart | None = None
+    offset: Width | None = None
+    narrowest_end: Width | None = None
     end_allowance: Width | None = None
     rounding: Width | None = None
     clip_travel: Width | None = None

@@ -161,8 +161,11 @@ def deciding(figure: Figure, job: Job) -> set[str]:
         keys.add("roof.building")
         if job.roof.building is Building.HIP:
             keys |= {"roof.length", "roof.width"}
-    if key in ("roof.area", "panels.count", "panels.extent", "panels.laid", "panels.length",
-               "panels.longest"):  # fmt: skip
+    if key.startswith("edges."):
+        # which edges two planes share rests on all planes together
+        keys |= {k for k in job.standing if k.startswith("roof.")}
+    if key in ("roof.area", "building.area", "panels.count", "panels.extent", "panels.laid",
+               "panels.length", "panels.longest"):  # fmt: skip
         keys.add("roof.building")
     if key in ("metal.density", "metal.expansion", "metal.coating_mass",
                "metal.coating_thickness", "coil.wrap", "metal.sheet_mass"):  # fmt: skip

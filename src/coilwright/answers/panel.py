@@ -15,6 +15,10 @@ def _engineered(job: Job) -> bool:
     return job.job.engineered is YesNo.YES
 
 
+def _offset_typed(job: Job) -> bool:
+    return job.panel.start is PanelStart.OFFSET
+
+
 PANEL: tuple[Answer, ...] = (
     Answer("panel.seam", "Seam", Form.CHOICE, choices=tuple(Seam)),
     Answer("panel.leg", "Leg height", Form.QUANTITY, Kind.WIDTH, _INCHES, low=0.25, high=6),
@@ -22,6 +26,10 @@ PANEL: tuple[Answer, ...] = (
            high=60),
     Answer("panel.take_up", "Take-up", Form.QUANTITY, Kind.WIDTH, _INCHES, low=0.5, high=20),
     Answer("panel.start", "Panel start", Form.CHOICE, choices=tuple(PanelStart)),
+    Answer("panel.offset", "First seam from left", Form.QUANTITY, Kind.WIDTH, _INCHES,
+           zero=True, high=60, asked=_offset_typed),
+    Answer("panel.narrowest_end", "Narrowest end panel", Form.QUANTITY, Kind.WIDTH, _INCHES,
+           needed=False, moves=False, zero=True, high=60),
     Answer("panel.end_allowance", "End allowance", Form.QUANTITY, Kind.WIDTH, _INCHES,
            zero=True, high=48),
     Answer("panel.rounding", "Round lengths up to", Form.QUANTITY, Kind.WIDTH, _INCHES,

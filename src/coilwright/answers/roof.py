@@ -15,7 +15,23 @@ def _shaped(job: Job) -> bool:
 
 
 def _has_rakes(job: Job) -> bool:
-    return job.roof.building in (Building.GABLE, Building.SHED)
+    return _shaped(job) and job.roof.building is not Building.HIP
+
+
+def _has_porch(job: Job) -> bool:
+    return job.roof.building is Building.PORCH
+
+
+def _has_wing(job: Job) -> bool:
+    return job.roof.building in (Building.ELL, Building.CROSS)
+
+
+def _crosses(job: Job) -> bool:
+    return job.roof.building is Building.CROSS
+
+
+def _breaks(job: Job) -> bool:
+    return job.roof.building is Building.GAMBREL
 
 
 def _has_openings(job: Job) -> bool:
@@ -34,6 +50,20 @@ ROOF: tuple[Answer, ...] = (
            zero=True, asked=_has_rakes, high=240),
     Answer("roof.pitch", "Pitch", Form.QUANTITY, Kind.PITCH, asked=_shaped, zero=True,
            high=240),
+    Answer("roof.porch_depth", "Porch depth", Form.QUANTITY, Kind.LENGTH, _FEET,
+           asked=_has_porch, low=12, high=1200),
+    Answer("roof.porch_pitch", "Porch pitch", Form.QUANTITY, Kind.PITCH, asked=_has_porch,
+           zero=True, high=240),
+    Answer("roof.wing_projection", "Wing stands out", Form.QUANTITY, Kind.LENGTH, _FEET,
+           asked=_has_wing, low=12, high=12_000),
+    Answer("roof.wing_width", "Wing width", Form.QUANTITY, Kind.LENGTH, _FEET,
+           asked=_has_wing, low=12, high=12_000),
+    Answer("roof.wing_left", "Wing from left end", Form.QUANTITY, Kind.LENGTH, _FEET,
+           asked=_crosses, zero=True, high=120_000),
+    Answer("roof.lower_run", "Lower slope's run", Form.QUANTITY, Kind.LENGTH, _FEET,
+           asked=_breaks, low=6, high=6_000),
+    Answer("roof.lower_pitch", "Lower slope's pitch", Form.QUANTITY, Kind.PITCH,
+           asked=_breaks, zero=True, high=240),
     Answer("roof.openings", "At openings, panels", Form.CHOICE, choices=tuple(Openings),
            asked=_has_openings),
 )

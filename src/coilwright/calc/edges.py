@@ -27,6 +27,11 @@ class EdgeKind(StrEnum):
     HIP = "hip"
     VALLEY = "valley"
     WALL = "wall"
+    BREAK = "pitch break"
+
+
+SHARED = (EdgeKind.RIDGE, EdgeKind.HIP, EdgeKind.VALLEY, EdgeKind.BREAK)
+"""Kinds that two planes meet in, so that each plane has half of one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,17 +45,22 @@ class Edge:
     number: int
 
 
-def classify(outline: Sequence[Point]) -> tuple[Edge, ...]:
+def classify(
+    outline: Sequence[Point], said: Iterable[tuple[int, EdgeKind]] = ()
+) -> tuple[Edge, ...]:
     """The edges of an outline as ``outline.clean`` returns it, each with its kind.
 
     Bottom is an eave, top a ridge, straight up the slope a rake; a leaning edge is a hip when the
-    plane narrows along it going up, a valley when it widens. Lengths in inches.
+    plane narrows along it going up, a valley when it widens. ``said``: edges, by the number of the
+    corner they start at, whose kind the owner has set. Lengths in inches.
     """
+    known = dict(said)
     edges = []
     for number, start in enumerate(outline, start=1):
         end = outline[number % len(outline)]
         dx, dy = end[0] - start[0], end[1] - start[1]
-        edges.append(Edge(start, end, _kind(dx, dy), hypot(dx, dy), number))
+        kind = known.get(number) or _kind(dx, dy)
+        edges.append(Edge(start, end, kind, hypot(dx, dy), number))
     return tuple(edges)
 
 

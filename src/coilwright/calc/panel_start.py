@@ -20,6 +20,7 @@ class PanelStart(StrEnum):
     PAN_CENTRED = "centred on a pan"
     SEAM_CENTRED = "centred on a seam"
     LEAST_METAL = "least metal"
+    OFFSET = "typed offset"
 
 
 def start_for(
@@ -28,12 +29,14 @@ def start_for(
     openings: Sequence[Sequence[Point]],
     coverage: float,
     end_allowance: float = 0.0,
+    offset: float = 0.0,
 ) -> float:
     """The start to give ``layout.lay_out`` (inches): the strip edge at or left of the plane.
 
     LEFT and RIGHT set a whole panel at that end; the centred ones set a pan or a seam on the middle
     between the two ends. LEAST_METAL minimises the sum of (extent + ``end_allowance``) over the
-    panels, exactly; see ``least_metal``. The others need neither openings nor allowance.
+    panels, exactly; see ``least_metal``. OFFSET sets the first seam ``offset`` from the plane's
+    left end. The others need neither openings, allowance nor offset.
 
     Raises ValueError as ``layout.lay_out`` does.
     """
@@ -46,6 +49,7 @@ def start_for(
         PanelStart.RIGHT: right,
         PanelStart.PAN_CENTRED: (left + right - coverage) / 2.0,
         PanelStart.SEAM_CENTRED: (left + right) / 2.0,
+        PanelStart.OFFSET: left + offset,
     }[choice]
     return first_edge(left, coverage, at, noise(outline))
 

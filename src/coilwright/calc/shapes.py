@@ -111,3 +111,18 @@ def squares(area: float) -> float:
 def summed_length(*lengths: float) -> float:
     """Lengths added up [in]."""
     return total(*lengths)
+
+
+@formula(Kind.LENGTH, sources.ARITHMETIC, "L n")
+def alike_length(length: float, alike: float) -> float:
+    """Length on several planes alike: L·n [in]."""
+    return length * alike
+
+
+@formula(Kind.LENGTH, sources.PLANE_GEOMETRY, "H A")
+def shared_length(halves: float, alone: float) -> float:
+    """Length of edges that two planes share: H/2 + A [in].
+
+    halves: both planes' measures added up; alone: edges of which only one plane is here.
+    """
+    return halves / 2 + alone

@@ -33,3 +33,18 @@ def up_the_slope(run: float, factor: float) -> float:
 def slope_angle(rise: float) -> float:
     """The pitch as an angle from level: atan(r/12) [degrees]."""
     return math.degrees(math.atan2(rise, 12))
+
+
+@formula(Kind.PITCH, sources.SLOPE, "h R")
+def pitch_from_rise(rise: float, run: float) -> float:
+    """Pitch from a measured rise [in] and the level run [in] under it: 12·h/R [rise per 12]."""
+    return 12 * rise / run
+
+
+@formula(Kind.PITCH, sources.SLOPE, "S R")
+def pitch_from_slope(slope_length: float, run: float) -> float:
+    """Pitch from a length up the slope [in] and its level run [in]: 12·√((S/R)² − 1).
+
+    The slope length may not be shorter than its run.
+    """
+    return 12 * root((slope_length / run) ** 2 - 1)

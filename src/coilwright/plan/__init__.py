@@ -8,6 +8,7 @@ from coilwright.job import Job
 from coilwright.plan.account import enter_account
 from coilwright.plan.checks import CHECKS, View
 from coilwright.plan.coils import enter_coils
+from coilwright.plan.edges import enter_edges
 from coilwright.plan.faults import unreal_answers
 from coilwright.plan.fits import enter_fits
 from coilwright.plan.ledger import Lack, Ledger
@@ -22,6 +23,7 @@ from coilwright.plan.result import (
     Fit,
     Limit,
     PanelGroup,
+    PanelRow,
     Plan,
     PlanePlan,
 )
@@ -34,6 +36,7 @@ __all__ = [
     "Lack",
     "Limit",
     "PanelGroup",
+    "PanelRow",
     "Plan",
     "PlanePlan",
     "forget_layouts",
@@ -53,6 +56,7 @@ def plan(job: Job) -> Plan:
     findings += unreal_answers(job)
     planes, crowded = lay_panels(ledger, drawn)
     findings += crowded
+    findings += enter_edges(ledger, planes)
     enter_metal(ledger)
     enter_movement(ledger)
     limits, governing = enter_limits(ledger)

@@ -8,20 +8,22 @@ from functools import lru_cache
 
 from coilwright.calc import panels as calc
 from coilwright.calc import shapes
-from coilwright.calc.edges import Edge, classify
+from coilwright.calc.edges import Edge, EdgeKind, classify
+from coilwright.calc.end_cuts import EndCut, end_cuts
 from coilwright.calc.layout import Panel, lay_out
 from coilwright.calc.outline import bounds
 from coilwright.calc.panel_start import PanelStart, end_widths, start_for
 from coilwright.calc.shapes import Point
 from coilwright.choices import Openings
 from coilwright.figures import Figure, Finding, Level, Standing, compute, worst
+from coilwright.plan.drawn import DrawnPlane
 from coilwright.plan.ledger import Lack, Ledger
-from coilwright.plan.planes import DrawnPlane
-from coilwright.plan.result import PanelGroup, PlanePlan
+from coilwright.plan.result import PanelGroup, PanelRow, PlanePlan
 from coilwright.sources import LAYOUT
 from coilwright.units import Kind
 
 Outline = tuple[Point, ...]
+Said = tuple[tuple[int, EdgeKind], ...]
 
 
 @lru_cache(maxsize=256)
@@ -31,9 +33,10 @@ def _laid(
     coverage: float,
     choice: PanelStart,
     allowance: float,
+    offset: float,
 ) -> tuple[float, tuple[Panel, ...], tuple[float, float]]:
     """Start, panels and end widths. Kept, so that planes alike and a second look are free."""
-    start = start_for(choice, outline, openings, coverage, allowance)
+    start = start_for(choice, outline, openings, coverage, allowance, offset)
     return (
         start,
         lay_out(outline, openings, coverage, start),
@@ -42,8 +45,8 @@ def _laid(
 
 
 @lru_cache(maxsize=256)
-def _edges(outline: Outline) -> tuple[Edge, ...]:
-    return classify(outline)
+def _edges(outline: Outline, said: Said) -> tuple[Edge, ...]:
+    return classify(outline, said)
 
 
 def forget_layouts() -> None:
@@ -70,6 +73,11 @@ def lay_panels(
     lacks: list[Lack] = [t for t in (coverage, allowance, rounding) if isinstance(t, Lack)]
     if start is None:
         lacks.append(Lack("panel.start", "Panel start", ("panel.start",)))
+    offset: Figure | Lack | None = None
+    if start is PanelStart.OFFSET:
+        offset = ledger.answer("panel.offset")
+        if isinstance(offset, Lack):
+            lacks.append(offset)
     # How openings are treated decides the layout, so it must be known where there are any.
     if ledger.job.roof.openings is None and any(p.openings for p in drawn):
         lacks.append(Lack("roof.openings", "At openings, panels", ("roof.openings",)))
@@ -83,7 +91,8 @@ def lay_panels(
         assert isinstance(coverage, Figure)
         assert isinstance(allowance, Figure)
         assert isinstance(rounding, Figure)
-        planes.append(_on_plane(ledger, plane, coverage, allowance, rounding, start))
+        first = offset.value if isinstance(offset, Figure) else 0.0
+        planes.append(_on_plane(ledger, plane, coverage, allowance, rounding, start, first))
     _roof_totals(ledger, planes)
     _panel_totals(ledger, planes, lacks)
     return tuple(planes), findings
@@ -109,7 +118,8 @@ def _crowded(drawn: list[DrawnPlane], coverage: Figure | Lack) -> list[Finding]:
 
 def _bare(plane: DrawnPlane) -> PlanePlan:
     return PlanePlan(plane.number, plane.name, plane.pitch, plane.alike, plane.outline,
-                     plane.openings, _edges(plane.outline), (), (), None, None, plane.area)
+                     plane.openings, _edges(plane.outline, plane.kinds), (), (), None, None,
+                     plane.area, plane.index, plane.kinds)
 
 
 def _on_plane(
@@ -119,10 +129,12 @@ def _on_plane(
     allowance: Figure,
     rounding: Figure,
     choice: PanelStart,
+    offset: float,
 ) -> PlanePlan:
     deducted = ledger.job.roof.openings is Openings.DEDUCT
     openings = plane.openings if deducted else ()
-    start, laid, ends = _laid(plane.outline, openings, coverage.value, choice, allowance.value)
+    start, laid, ends = _laid(plane.outline, openings, coverage.value, choice, allowance.value,
+                              offset)
     by_length = calc.lengths(laid, allowance.value, rounding.value)
     groups = tuple(PanelGroup(length, n * plane.alike) for length, n in by_length.items())
     key, name = f"plane.{plane.number}", plane.name
@@ -131,6 +143,8 @@ def _on_plane(
         on = (*on, allowance)
     standing = worst(on)
     picks = ("panel.start", "roof.openings") if plane.openings else ("panel.start",)
+    if choice is PanelStart.OFFSET:
+        picks = (*picks, "panel.offset")
     if ledger.guessed(*picks):
         standing = Standing.GUESS
     cut = Standing.GUESS if standing is Standing.GUESS else worst((allowance, rounding))
@@ -156,7 +170,35 @@ def _on_plane(
             allowance, rounding,
         )
     return PlanePlan(plane.number, name, plane.pitch, alike, plane.outline, plane.openings,
-                     _edges(plane.outline), laid, groups, start, ends, plane.area)
+                     _edges(plane.outline, plane.kinds), laid, groups, start, ends, plane.area,
+                     plane.index, plane.kinds,
+                     _listing(plane, openings, laid, start, coverage.value,
+                              (allowance.value, rounding.value)))
+
+
+def _listing(
+    plane: DrawnPlane,
+    openings: tuple[Outline, ...],
+    laid: tuple[Panel, ...],
+    start: float,
+    coverage: float,
+    given: tuple[float, float],
+) -> Callable[[], tuple[PanelRow, ...]]:
+    """The panel list with end cuts, made only when somebody looks at it."""
+
+    def make() -> tuple[PanelRow, ...]:
+        allowance, rounding = given
+        counts: dict[tuple[float, EndCut, EndCut], int] = {}
+        ends = end_cuts(plane.outline, openings, coverage, start)
+        for panel, (low, high) in zip(laid, ends, strict=True):
+            length = calc.panel_length(panel.y1 - panel.y0, allowance, rounding)
+            row = (length, low, high)
+            counts[row] = counts.get(row, 0) + plane.alike
+        # Python keeps the order of panels of one length, so the list reads left to right.
+        ranked = sorted(counts.items(), key=lambda item: -item[0][0])
+        return tuple(PanelRow(length, n, low, high) for (length, low, high), n in ranked)
+
+    return make
 
 
 def _alike(alike: int, words: str) -> str:
@@ -203,7 +245,7 @@ def _group_figures(
 
 def _roof_totals(ledger: Ledger, planes: list[PlanePlan]) -> None:
     missing = [lack for key, lack in ledger.lacks.items()
-               if key.startswith("plane.") and key.endswith(".area")]
+               if key == "building.area" or (key.startswith("plane.") and key.endswith(".area"))]
     if not planes and not missing:
         if "roof.area" not in ledger.lacks:
             ledger.lack("roof.area", "Roof area", ("roof.planes",))
@@ -226,7 +268,8 @@ def _roof_totals(ledger: Ledger, planes: list[PlanePlan]) -> None:
 
 def _panel_totals(ledger: Ledger, planes: list[PlanePlan], lacks: list[Lack]) -> None:
     missing = [lack for key, lack in ledger.lacks.items()
-               if key == "roof.area" or (key.startswith("plane.") and key.endswith(".area"))]
+               if key in ("roof.area", "building.area")
+               or (key.startswith("plane.") and key.endswith(".area"))]
     waits = [*lacks, *missing]
 
     def each(part: str) -> list[Figure | Lack]:

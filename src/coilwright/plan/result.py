@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 
-from coilwright.calc.edges import Edge
+from coilwright.calc.edges import Edge, EdgeKind
+from coilwright.calc.end_cuts import EndCut
 from coilwright.calc.layout import Panel
 from coilwright.calc.shapes import Point
 from coilwright.figures import Figure, Finding, Level
@@ -24,11 +25,27 @@ class PanelGroup:
 
 
 @dataclass(frozen=True, slots=True)
+class PanelRow:
+    """Panels of one ordered length [in] with the same cuts at both ends, all alike counted."""
+
+    length: float
+    count: int
+    low: EndCut
+    high: EndCut
+
+
+def _no_rows() -> tuple[PanelRow, ...]:
+    return ()
+
+
+@dataclass(frozen=True, slots=True)
 class PlanePlan:
     """One roof plane, laid out.
 
     outline and openings are true on the slope [in]; panels is empty while the coverage width
-    is missing; groups counts ordered lengths over all `alike` planes, longest first.
+    is missing; groups counts ordered lengths over all `alike` planes, longest first. index: its
+    place among the job's planes, None where the building shape made it. said: edges whose kind
+    was set, by number.
     """
 
     number: int
@@ -43,11 +60,20 @@ class PlanePlan:
     start: float | None
     end_widths: tuple[float, float] | None
     area: Figure
+    index: int | None = None
+    said: tuple[tuple[int, EdgeKind], ...] = ()
+    listing: Callable[[], tuple[PanelRow, ...]] = field(default=_no_rows, compare=False,
+                                                        repr=False)
 
     @property
     def key(self) -> str:
         """The plane's key; its figures begin with it."""
         return f"plane.{self.number}"
+
+    @property
+    def panel_list(self) -> tuple[PanelRow, ...]:
+        """The panels by ordered length and end cuts, longest first; worked out when asked for."""
+        return self.listing()
 
 
 @dataclass(frozen=True, slots=True)

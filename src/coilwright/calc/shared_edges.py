@@ -1,0 +1,225 @@
+"""Edges that two planes share: which one belongs to which, and which do not agree.
+
+A ridge, hip, valley or pitch break is one line on the roof, so it is measured twice, once on
+either plane. Nothing says which planes are neighbours; lengths and directions do, mostly. Looking
+at the roof from outside, a hip or valley at the right of one plane is at the left of the next, and
+two planes meet in one line only.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import NamedTuple
+
+from coilwright.calc.edges import Edge, EdgeKind
+
+# Two measures of one edge that differ by no more than this (inch) agree: a tape on a roof is not
+# surer than that. Common practice, no source.
+AGREE = 1.0
+# Two edges that differ by no more than this share of the longer one are taken for one edge,
+# mismeasured. Common practice, no source.
+NEAR = 0.1
+# Places tried before the search for the best pairing is content with what it has.
+_TRIES = 4000
+# Up to this many edges on a side are paired by search; more are paired by length alone.
+_SEARCHED = 12
+
+
+class Half(NamedTuple):
+    """One plane's half of a shared edge: the plane, which of the planes alike, length [in].
+
+    side: 1 at a plane's right end (or top), −1 at its left end (or foot), 0 for a ridge.
+    """
+
+    plane: int
+    copy: int
+    number: int
+    length: float
+    side: int
+
+    @property
+    def where(self) -> tuple[int, int]:
+        """The very plane it is on."""
+        return self.plane, self.copy
+
+
+@dataclass(frozen=True, slots=True)
+class Pairing:
+    """Halves that belong together, and those that are alone.
+
+    pairs: two halves of one edge. sums: a half, and the shorter ones that together are its other
+    half, as where a wing splits a ridge in two.
+    """
+
+    pairs: tuple[tuple[Half, Half], ...]
+    sums: tuple[tuple[Half, tuple[Half, ...]], ...]
+    alone: tuple[Half, ...]
+
+    @property
+    def unlike(self) -> tuple[tuple[Half, Half], ...]:
+        """Pairs whose two lengths do not agree."""
+        return tuple(p for p in self.pairs if abs(p[0].length - p[1].length) > AGREE)
+
+
+def half_of(edge: Edge, plane: int, copy: int) -> Half:
+    """A plane's half of a shared edge, with the side of the plane it stands at."""
+    side = 0
+    if edge.kind is EdgeKind.BREAK:
+        side = 1 if edge.end[0] < edge.start[0] else -1
+    elif edge.kind is not EdgeKind.RIDGE:
+        side = 1 if edge.end[1] > edge.start[1] else -1
+    return Half(plane, copy, edge.number, edge.length, side)
+
+
+def pair_up(
+    ridges: Sequence[Half], others: Sequence[Sequence[Half]]
+) -> tuple[Pairing, tuple[Pairing, ...]]:
+    """The pairing of ridges, and of each other kind: the most halves paired, then least apart.
+
+    Planes that share a ridge share nothing else. Lengths in inches.
+    """
+    level = _pair_ridges(ridges)
+    met = {frozenset((a.where, b.where)) for a, b in level.pairs}
+    met |= {frozenset((a.where, b.where)) for a, rest in level.sums for b in rest}
+    found = []
+    for kind in others:
+        one = _pair_sides(kind, met)
+        met |= {frozenset((a.where, b.where)) for a, b in one.pairs}
+        found.append(one)
+    return level, tuple(found)
+
+
+def _by_length(half: Half) -> tuple[float, int, int, int]:
+    return half.length, half.plane, half.copy, half.number
+
+
+def _near(a: Half, b: Half) -> bool:
+    apart = abs(a.length - b.length)
+    return apart <= max(AGREE, NEAR * max(a.length, b.length))
+
+
+def _pair_ridges(ridges: Sequence[Half]) -> Pairing:
+    """By length, neighbours in the sorted list; then what is alone against sums of others."""
+    order = sorted(ridges, key=_by_length)
+    # best[i]: (halves alone, inches apart) for the first i, and how it was come by.
+    best: list[tuple[int, float, bool]] = [(0, 0.0, False)]
+    for i, half in enumerate(order):
+        alone, apart, _ = best[i]
+        choice = (alone + 1, apart, False)
+        if i and order[i - 1].where != half.where and _near(order[i - 1], half):
+            alone, apart, _ = best[i - 1]
+            paired = (alone, apart + half.length - order[i - 1].length, True)
+            if paired[:2] < choice[:2]:
+                choice = paired
+        best.append(choice)
+    pairs, alone_halves = [], []
+    i = len(order)
+    while i:
+        if best[i][2]:
+            pairs.append((order[i - 2], order[i - 1]))
+            i -= 2
+        else:
+            alone_halves.append(order[i - 1])
+            i -= 1
+    return _with_sums(pairs[::-1], alone_halves[::-1])
+
+
+def _with_sums(pairs: list[tuple[Half, Half]], alone: list[Half]) -> Pairing:
+    """Halves that are alone put against two shorter ones, themselves alone or each other's."""
+    sums: list[tuple[Half, tuple[Half, ...]]] = []
+    for half in sorted(alone, key=lambda h: -h.length):
+        if half not in alone:
+            continue
+        shorter = [h for h in alone if h.length < half.length]
+        for two in [*combinations(shorter[:40], 2), *pairs]:
+            if (
+                abs(two[0].length + two[1].length - half.length) <= AGREE
+                and half.where not in (two[0].where, two[1].where)
+            ):
+                sums.append((half, two))
+                alone.remove(half)
+                if two in pairs:
+                    pairs.remove(two)
+                else:
+                    alone = [h for h in alone if h not in two]
+                break
+    return Pairing(tuple(pairs), tuple(sums), tuple(alone))
+
+
+def _pair_sides(halves: Sequence[Half], met: set[frozenset[tuple[int, int]]]) -> Pairing:
+    """Right-hand halves with left-hand ones; each two planes at most once."""
+    order = sorted(halves, key=_by_length)
+    rights = [h for h in order if h.side > 0]
+    lefts = [h for h in order if h.side <= 0]
+    if max(len(rights), len(lefts)) <= _SEARCHED:
+        pairs = _Search(rights, lefts, met).best
+    else:
+        pairs = _in_order(rights, lefts)
+    taken = {id(h) for pair in pairs for h in pair}
+    alone = tuple(h for h in (*rights, *lefts) if id(h) not in taken)
+    return Pairing(tuple(pairs), (), alone)
+
+
+def _in_order(rights: list[Half], lefts: list[Half]) -> list[tuple[Half, Half]]:
+    """Many halves, paired by length as they come."""
+    pairs = []
+    i = j = 0
+    while i < len(rights) and j < len(lefts):
+        if _near(rights[i], lefts[j]):
+            pairs.append((rights[i], lefts[j]))
+            i, j = i + 1, j + 1
+        elif rights[i].length < lefts[j].length:
+            i += 1
+        else:
+            j += 1
+    return pairs
+
+
+class _Search:
+    """Tries the pairings in turn, the nearest lengths first, until none can be better."""
+
+    def __init__(
+        self, rights: list[Half], lefts: list[Half], met: set[frozenset[tuple[int, int]]]
+    ) -> None:
+        self.lefts = lefts
+        self.best: list[tuple[Half, Half]] = []
+        self._score = (len(rights) + 1, 0.0)
+        self._tries = 0
+        self._met = set(met)
+        choices = [
+            sorted(
+                (abs(a.length - b.length), j)
+                for j, b in enumerate(lefts)
+                if a.where != b.where and _near(a, b)
+            )
+            for a in rights
+        ]
+        order = sorted(range(len(rights)), key=lambda i: len(choices[i]))
+        self._rights = [rights[i] for i in order]
+        self._choices = [choices[i] for i in order]
+        self._used = [False] * len(lefts)
+        self._go(0, 0, 0.0, [])
+
+    def _go(self, i: int, alone: int, apart: float, pairs: list[tuple[Half, Half]]) -> None:
+        self._tries += 1
+        if (alone, apart) >= self._score or (self._tries > _TRIES and self.best):
+            return
+        if i == len(self._rights):
+            self._score, self.best = (alone, apart), list(pairs)
+            return
+        half = self._rights[i]
+        for gap, j in self._choices[i]:
+            other = self.lefts[j]
+            planes = frozenset((half.where, other.where))
+            if self._used[j] or planes in self._met:
+                continue
+            self._used[j] = True
+            self._met.add(planes)
+            # Lengths that agree are not held against each other, or rounding would decide.
+            self._go(i + 1, alone, apart + (gap if gap > AGREE else 0.0),
+                     [*pairs, (half, other)])
+            self._used[j] = False
+            self._met.discard(planes)
+        self._go(i + 1, alone + 1, apart, pairs)

@@ -1,0 +1,165 @@
+"""Edges of the whole roof by kind, and edges that two planes measure differently."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Iterator
+
+from coilwright.calc import shapes, sources
+from coilwright.calc.edges import SHARED, Edge, EdgeKind
+from coilwright.calc.shared_edges import Half, Pairing, half_of, pair_up
+from coilwright.figures import Figure, Finding, Level, Standing, compute
+from coilwright.plan.ledger import Ledger
+from coilwright.plan.result import PlanePlan
+from coilwright.sources import LAYOUT
+from coilwright.units import Kind, show
+
+Counted = tuple[PlanePlan, Edge, int]
+"""An edge of a plane, and on how many planes alike it counts."""
+_SIDES = (EdgeKind.HIP, EdgeKind.VALLEY, EdgeKind.BREAK)
+
+
+def enter_edges(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[Finding]:
+    """Enter `edges.eave` and so on, and say which shared edges do not agree.
+
+    A ridge, hip, valley or pitch break that two planes share counts half on each; one whose
+    other plane is not in the job counts whole.
+    """
+    waits = [lack for key, lack in ledger.lacks.items()
+             if key in ("roof.area", "building.area")
+             or (key.startswith("plane.") and key.endswith(".area"))]
+    if waits or not planes:
+        for kind in EdgeKind:
+            ledger.put(f"edges.{kind.name.lower()}", _label(kind), shapes.summed_length, *waits)
+        return []
+    pairings = _pairings(planes)
+    # Another shape has other edges, and what one plane measures decides what another is paired
+    # with.
+    shaped = ledger.guessed("roof.building")
+    unsure = shaped or any(p.area.standing is not Standing.SURE for p in planes)
+    for kind in EdgeKind:
+        if kind not in SHARED:
+            edges = [(p, e, p.alike) for p in planes for e in p.edges if e.kind is kind]
+            _enter_sum(ledger, f"edges.{kind.name.lower()}", _label(kind), edges, shaped)
+            continue
+        alone: dict[tuple[int, int], int] = {}
+        for half in pairings[kind].alone:
+            alone[half.plane, half.number] = alone.get((half.plane, half.number), 0) + 1
+        key = f"edges.{kind.name.lower()}"
+        here = [(p, e, alone.get((p.number, e.number), 0))
+                for p in planes for e in p.edges if e.kind is kind]
+        both = _enter_sum(ledger, f"{key}.halves", f"{_label(kind)}: measured on both planes",
+                          [(p, e, p.alike - n) for p, e, n in here if p.alike > n], unsure)
+        one = _enter_sum(ledger, f"{key}.alone", f"{_label(kind)}: on one plane only",
+                         [(p, e, n) for p, e, n in here if n], unsure)
+        ledger.put(key, _label(kind), shapes.shared_length, both, one)
+    names = {p.number: p.name for p in planes}
+    return [*_unlike(ledger, pairings, names), *_unpaired(ledger, pairings, names),
+            *_gone(planes)]
+
+
+def _label(kind: EdgeKind) -> str:
+    return f"{kind.value.capitalize()} in all"
+
+
+def _enter_sum(
+    ledger: Ledger, key: str, label: str, edges: list[Counted], unsure: bool
+) -> Figure:
+    guess = unsure or any(p.area.standing is not Standing.SURE for p, _, _ in edges)
+    standing = Standing.GUESS if guess else Standing.SURE
+    if not edges:
+        return ledger.drawn(key, label, 0.0, Kind.LENGTH, standing, "the roof has none")
+    value = math.fsum(edge.length * count for _, edge, count in edges)
+    return ledger.add(Figure(key, label, value, Kind.LENGTH, shapes.summed_length.source,
+                             standing, shapes.summed_length, _terms(key, edges)))
+
+
+def _terms(key: str, edges: list[Counted]) -> Callable[[], tuple[Figure, ...]]:
+    """The figures of the edges in a sum, made only when somebody opens it."""
+
+    def make() -> tuple[Figure, ...]:
+        return tuple(_term(key, *edge) for edge in edges)
+
+    return make
+
+
+def _term(key: str, plane: PlanePlan, edge: Edge, count: int) -> Figure:
+    own, name = f"{plane.key}.edge{edge.number}", f"{plane.name}: {edge.kind} {edge.number}"
+    standing = plane.area.standing
+    length = Figure(own, name, edge.length, Kind.LENGTH, LAYOUT, standing,
+                    note="corner to corner, true length")
+    many = Figure(f"{own}.count", f"{name}, how many", float(count), Kind.COUNT, LAYOUT, standing)
+    return compute(f"{key}.{plane.number}.{edge.number}", f"{name}, all", shapes.alike_length,
+                   length, many)
+
+
+def _pairings(planes: Iterable[PlanePlan]) -> dict[EdgeKind, Pairing]:
+    halves: dict[EdgeKind, list[Half]] = {kind: [] for kind in SHARED}
+    for plane in planes:
+        for edge in plane.edges:
+            if edge.kind in halves:
+                for copy in range(plane.alike):
+                    halves[edge.kind].append(half_of(edge, plane.number, copy))
+    ridges, others = pair_up(halves[EdgeKind.RIDGE], [halves[kind] for kind in _SIDES])
+    return {EdgeKind.RIDGE: ridges, **dict(zip(_SIDES, others, strict=True))}
+
+
+def _unlike(
+    ledger: Ledger, pairings: dict[EdgeKind, Pairing], names: dict[int, str]
+) -> Iterator[Finding]:
+    def said(value: float) -> str:
+        return show(value, Kind.LENGTH, ledger.job.units)
+
+    for kind, pairing in pairings.items():
+        unlike = sorted(pairing.unlike, key=lambda p: abs(p[0].length - p[1].length))
+        if not unlike:
+            continue
+        one, other = unlike[-1]
+        more = len(unlike) - 1
+        yield Finding(
+            Level.CARE, f"roof.{kind.name.lower()}_unlike",
+            f"A {kind} is {said(one.length)} on {names[one.plane]} and {said(other.length)} on "
+            f"{names[other.plane]}"
+            + (f", and {more} more {'does' if more == 1 else 'do'} not agree." if more else "."),
+            "Two planes meet there in one line, so one of the two is a measuring mistake, and "
+            "that plane's panels come out too long or too short.",
+            f"Measure the {kind}, the eaves and the pitch of both planes again.",
+            sources.PLANE_GEOMETRY, "roof", ("roof.planes",),
+        )
+
+
+def _unpaired(
+    ledger: Ledger, pairings: dict[EdgeKind, Pairing], names: dict[int, str]
+) -> Iterator[Finding]:
+    for kind, pairing in pairings.items():
+        if not pairing.alone:
+            continue
+        longest = max(pairing.alone, key=lambda h: h.length)
+        more = len(pairing.alone) - 1
+        yield Finding(
+            Level.NOTE, f"roof.{kind.name.lower()}_alone",
+            f"A {kind} of {show(longest.length, Kind.LENGTH, ledger.job.units)} on "
+            f"{names[longest.plane]} has no partner on another plane"
+            + (f", and {more} more {'has' if more == 1 else 'have'} none." if more else "."),
+            "It is where two planes meet, so the other plane is missing, has another length "
+            "there, or the edge is of another kind.",
+            "If it meets a wall, say so on that edge. If a plane is missing, add it. If it is "
+            "the top of a shed, or the other plane is not in this order, leave it.",
+            sources.PLANE_GEOMETRY, "roof", ("roof.planes",),
+        )
+
+
+def _gone(planes: tuple[PlanePlan, ...]) -> Iterator[Finding]:
+    """Edges whose kind was set and that the plane no longer has."""
+    for plane in planes:
+        gone = [n for n, _ in plane.said if not 1 <= n <= len(plane.edges)]
+        if gone:
+            yield Finding(
+                Level.NOTE, f"{plane.key}.edge_gone",
+                f"{plane.name}: the kind of edge {gone[0]} was set; the plane has "
+                f"{len(plane.edges)} edges now.",
+                "The plane has changed since, so what was said of that edge is not used.",
+                "Look at the kinds of this plane's edges, and set them again where they are "
+                "wrong.",
+                sources.PLANE_GEOMETRY, "roof", ("roof.planes",),
+            )

@@ -1,0 +1,173 @@
+"""The faces of a building shape as they are drawn, one after another."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any, NamedTuple
+
+from coilwright.calc import shapes
+from coilwright.calc.edges import EdgeKind
+from coilwright.calc.outline import clean
+from coilwright.calc.shapes import Point
+from coilwright.choices import Shape
+from coilwright.figures import Figure, Standing
+from coilwright.formula import Formula
+from coilwright.job import Plane
+from coilwright.plan.drawn import DrawnPlane
+from coilwright.plan.ledger import Lack, Ledger
+from coilwright.sources import LAYOUT
+from coilwright.units import Kind
+
+Measure = Figure | Lack
+ORIGIN = Figure("plane.origin", "the eave's left end", 0.0, Kind.LENGTH, LAYOUT, Standing.SURE)
+"""Where x and y of a face are counted from."""
+
+
+Outline = Callable[..., tuple[Point, ...]]
+
+
+class _Face(NamedTuple):
+    name: str
+    area: Formula[Any]
+    terms: tuple[Measure, ...]
+    outline: Outline
+    """The corners, from the terms' values."""
+    shape: tuple[Shape, tuple[str, ...]] | None
+    """The plain shape it is, and which measures of it the terms are."""
+    pitch: Measure
+    kinds: Mapping[int, EdgeKind]
+
+
+class Faces:
+    """Gathers the faces of one building and draws them all, or none while a measure lacks."""
+
+    def __init__(self, ledger: Ledger, pitch: Measure, factor: Measure) -> None:
+        self.ledger = ledger
+        self.pitch = pitch
+        self.factor = factor
+        self.picks: tuple[str, ...] = ("roof.building",)
+        """Answers that are not among the terms but decide which measures are used."""
+        self._faces: list[_Face] = []
+
+    def put(self, key: str, label: str, formula: Formula[Any], *terms: str | Measure) -> Measure:
+        """A measure of the building by a formula; a term may be the key of an answer."""
+        ready = [self.ledger.answer(t) if isinstance(t, str) else t for t in terms]
+        return self.ledger.put(key, label, formula, *ready, picks=self.picks)
+
+    def rectangle(
+        self,
+        name: str,
+        eave: Measure,
+        up: Measure,
+        pitch: Measure | None = None,
+        kinds: Mapping[int, EdgeKind] | None = None,
+    ) -> None:
+        """A rectangular face; pitch: its own, where it is not the building's."""
+        self._faces.append(
+            _Face(name, shapes.rectangle_area, (eave, up), shapes.rectangle,
+                  (Shape.RECTANGLE, ("eave", "slope_length")),
+                  self.pitch if pitch is None else pitch, kinds or {})
+        )
+
+    def trapezoid(self, name: str, eave: Measure, top: Measure, up: Measure) -> None:
+        """A face between two hips, its top centred."""
+        self._faces.append(
+            _Face(name, shapes.trapezoid_area, (eave, top, up), shapes.trapezoid,
+                  (Shape.TRAPEZOID, ("eave", "top", "slope_length")), self.pitch, {})
+        )
+
+    def triangle(self, name: str, eave: Measure, up: Measure) -> None:
+        """A hip end."""
+        self._faces.append(
+            _Face(name, shapes.triangle_area, (eave, up), shapes.triangle,
+                  (Shape.TRIANGLE, ("eave", "slope_length")), self.pitch, {})
+        )
+
+    def corners(self, name: str, *corners: tuple[Measure, Measure]) -> None:
+        """A face by its corners, counter-clockwise from the eave's left end.
+
+        Corners that meet, as where a wing is as wide as the main part, become one.
+        """
+        flat = tuple(measure for corner in corners for measure in corner)
+        self._faces.append(
+            _Face(name, shapes.corners_area, flat, _pairs, None, self.pitch, {})
+        )
+
+    def draw(self) -> list[DrawnPlane]:
+        """All faces, their areas entered, and `building.area`; none while a measure lacks.
+
+        Raises OutlineError when the measures make a face that cannot be.
+        """
+        measures = [t for face in self._faces for t in (*face.terms, face.pitch)]
+        lacks = [m for m in measures if isinstance(m, Lack)]
+        areas: list[Measure] = [*lacks]
+        drawn = []
+        if not lacks:
+            outlines = [
+                clean(face.outline(*[t.value for t in face.terms if isinstance(t, Figure)]))
+                for face in self._faces
+            ]
+            for number, (face, outline) in enumerate(zip(self._faces, outlines, strict=True), 1):
+                area = self.ledger.put(f"plane.{number}.area", f"{face.name}: area", face.area,
+                                       *face.terms, picks=self.picks)
+                assert isinstance(area, Figure)
+                areas.append(area)
+                drawn.append(_drawn(number, face, outline, area))
+        self.ledger.put("building.area", "Building: area", shapes.summed_area, *areas,
+                        picks=self.picks)
+        return drawn
+
+
+def _pairs(*flat: float) -> tuple[Point, ...]:
+    return tuple(zip(flat[::2], flat[1::2], strict=True))
+
+
+def _drawn(
+    number: int, face: _Face, outline: tuple[Point, ...], area: Figure
+) -> DrawnPlane:
+    rise = face.pitch.value if isinstance(face.pitch, Figure) else None
+    if face.shape is None:
+        plane = plane_of(outline)
+    else:
+        shape, fields = face.shape
+        sizes = [t.value for t in face.terms if isinstance(t, Figure)]
+        plane = Plane(shape=shape).model_copy(update=dict(zip(fields, sizes, strict=True)))
+    said = dict(face.kinds)
+    return DrawnPlane(
+        number=number, name=face.name, pitch=rise, alike=1, outline=outline, openings=(),
+        area=area, standing=area.standing,
+        source=plane.model_copy(update={"name": face.name, "pitch": rise, "edges": said}),
+        kinds=tuple(sorted(said.items())),
+    )
+
+
+def plane_of(outline: tuple[Point, ...]) -> Plane:
+    """The plane with exactly this outline, by the plainest shape that has it."""
+    if outline[0] == (0.0, 0.0) and outline[1][1] == 0.0 and outline[1][0] > 0.0:
+        eave, up = outline[1][0], outline[2][1]
+        plain: list[tuple[Plane, tuple[Point, ...]]] = []
+        if len(outline) == 3:
+            offset = outline[2][0]
+            plain = [
+                (Plane(shape=Shape.TRIANGLE, eave=eave, slope_length=up),
+                 shapes.triangle(eave, up)),
+                (Plane(shape=Shape.TRIANGLE, eave=eave, slope_length=up, offset=offset),
+                 shapes.triangle(eave, up, offset)),
+            ]
+        elif len(outline) == 4:
+            offset, top = outline[3][0], outline[2][0] - outline[3][0]
+            plain = [
+                (Plane(shape=Shape.RECTANGLE, eave=eave, slope_length=up),
+                 shapes.rectangle(eave, up)),
+                (Plane(shape=Shape.PARALLELOGRAM, eave=eave, slope_length=up, offset=offset),
+                 shapes.parallelogram(eave, up, offset)),
+                (Plane(shape=Shape.TRAPEZOID, eave=eave, top=top, slope_length=up),
+                 shapes.trapezoid(eave, top, up)),
+                (Plane(shape=Shape.TRAPEZOID, eave=eave, top=top, slope_length=up,
+                       offset=offset),
+                 shapes.trapezoid(eave, top, up, offset)),
+            ]
+        for plane, corners in plain:
+            if corners == outline:
+                return plane
+    return Plane(shape=Shape.CORNERS, corners=outline)
