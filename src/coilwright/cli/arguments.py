@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import difflib
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any, NoReturn
 
 from coilwright import __version__
@@ -12,7 +12,7 @@ from coilwright.cli import commands
 from coilwright.cli.problems import Problem
 from coilwright.steps import STEPS
 
-_JOB = "a saved job's name or title, a job file, or a demo job (NAME, or demo:NAME to be plain)"
+_JOB = "a saved job's name or title, a job file, or a demo job (its name, or demo:NAME)"
 
 _EPILOG = """\
 JOB is a saved job's name or title, a job file, or a demo job (its name, or demo:NAME).
@@ -27,7 +27,17 @@ _CHOICE_WORDS = {
 
 
 class _Parser(argparse.ArgumentParser):
-    """Says what was wrong in one sentence, and how to get help."""
+    """Says what was wrong in one sentence, and how to get help.
+
+    more: the end of the help, for what is only looked up when help is asked for.
+    """
+
+    more: Callable[[], str] | None = None
+
+    def format_help(self) -> str:
+        if self.more is not None:
+            self.epilog = self.more()
+        return super().format_help()
 
     def error(self, message: str) -> NoReturn:
         stop = "" if message.endswith("?") else "."
@@ -41,6 +51,13 @@ class _Parser(argparse.ArgumentParser):
         close = difflib.get_close_matches(str(value), choices, 1, 0.5)
         hint = f"did you mean “{close[0]}”?" if close else f"there are: {', '.join(choices)}"
         self.error(f"“{str(value)[:40]}” is not a {wanted}; {hint}")
+
+
+def _kinds_of_sheet() -> str:
+    from coilwright.sheets import KINDS
+
+    kinds = "\n".join(f"  {key:<10} {sheet.about}" for key, sheet in KINDS.items())
+    return f"kinds of sheet:\n{kinds}"
 
 
 def parse(arguments: Sequence[str]) -> argparse.Namespace:
@@ -63,9 +80,10 @@ def _parser() -> _Parser:
     parser.set_defaults(command=commands.start)
     adding = parser.add_subparsers(title="commands", metavar="COMMAND", dest="name")
 
-    def command(name: str, does: Any, about: str) -> argparse.ArgumentParser:
+    def command(name: str, does: Any, about: str) -> _Parser:
         one = adding.add_parser(name, help=about, description=f"{about[0].upper()}{about[1:]}.",
-                                allow_abbrev=False)
+                                allow_abbrev=False,
+                                formatter_class=argparse.RawDescriptionHelpFormatter)
         one.set_defaults(command=does)
         return one
 
@@ -76,7 +94,8 @@ def _parser() -> _Parser:
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--json", action="store_true", help="as JSON, for other programs")
     one = command("sheet", commands.sheet, "print or save one of a job's sheets")
-    one.add_argument("kind", metavar="KIND", help="order or summary")
+    one.more = _kinds_of_sheet
+    one.add_argument("kind", metavar="KIND", help="the kind of sheet, see below")
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--as", dest="form", metavar="FORM", choices=("md", "html"),
                      help="md (Markdown) or html; otherwise by the end of FILE's name, else md")

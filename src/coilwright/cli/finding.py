@@ -38,8 +38,9 @@ def find_job(text: str) -> Found:
         if demo is None:
             raise
         return Found(demo_jobs()[demo], None)
-    except OSError as error:
-        reason = (error.strerror or str(error)).lower()
+    except (OSError, RuntimeError, ValueError) as error:
+        # Names no file can have: too long, or of a person nobody knows (~nobody).
+        reason = (getattr(error, "strerror", None) or str(error)).rstrip(".").lower()
         raise Problem(f"“{text[:80]}” cannot be looked for: {reason}.") from None
     if demo is not None:
         raise Problem(

@@ -15,8 +15,9 @@ def save(text: str, name: str, force: bool) -> Path:
     A file that is there already is replaced only with `force`. Until all is written the old
     file stays as it was. A pipe or a device is written to as it is.
     """
-    path = Path(name).expanduser()
+    path = Path(name)
     try:
+        path = path.expanduser()
         if path.is_dir():
             raise Problem(f"{path} is a folder; name a file in it.")
         if path.exists() and not path.is_file():
@@ -28,9 +29,9 @@ def save(text: str, name: str, force: bool) -> Path:
         _write(text, path.resolve(), path, force)
     except BrokenPipeError:
         raise
-    except (OSError, ValueError) as error:
-        reason = error.strerror if isinstance(error, OSError) else str(error)
-        raise Problem(f"{path} could not be written: {(reason or str(error)).lower()}.") from None
+    except (OSError, RuntimeError, ValueError) as error:
+        reason = (getattr(error, "strerror", None) or str(error)).rstrip(".").lower()
+        raise Problem(f"{path} could not be written: {reason}.") from None
     return path
 
 

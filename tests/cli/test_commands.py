@@ -1,0 +1,324 @@
+"""What each command gives: results on standard output, messages on standard error, exit codes."""
+
+from __future__ import annotations
+
+import errno
+import io
+import json
+import os
+import signal
+import stat
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from commands import Command
+from tests.cases import small_gable
+
+from coilwright.edit import new_job
+from coilwright.shipped import demo_jobs, machines
+from coilwright.steps import STEPS
+from coilwright.store import Store, to_text
+
+
+@pytest.fixture
+def saved(run: Command) -> Path:
+    """The hand-worked gable, saved."""
+    return Store(run.home).create(small_gable())
+
+
+def test_summary_in_words_and_as_json(run: Command, saved: Path) -> None:
+    shown = run("summary", str(saved))
+    assert (shown.code, shown.err) == (0, "")
+    assert "READY" in shown.out
+    assert "2,250 lb" in shown.out
+    data = json.loads(run("summary", str(saved), "--json").out)
+    assert data["format"] == "coilwright-summary"
+    assert data["ready"] is True
+    assert data["figures"]["coil.mass_ordered"]["text"] == "2,250 lb"
+
+
+def test_check_tells_by_its_exit_code(run: Command, saved: Path) -> None:
+    ready = run("check", str(saved))
+    assert (ready.code, ready.err) == (0, "")
+    assert ready.out.startswith("Heron Lane barn: READY\n")
+    draft = Store(run.home).create(new_job("Not yet"))
+    not_ready = run("check", "not-yet")
+    assert (not_ready.code, not_ready.err) == (1, "")
+    assert not_ready.out.startswith("Not yet: DRAFT")
+    assert "ASK  Metal is not known." in not_ready.out
+    draft.write_text("{")
+    run("check", "not-yet").refused()
+
+
+def test_check_prints_every_finding_once(run: Command) -> None:
+    out = run("check", "demo:mill-row-mistakes").out
+    stops = [line for line in out.splitlines() if line.startswith("STOP")]
+    assert len(stops) == len(set(stops)) >= 3
+
+
+def test_jobs_lists_what_is_saved_and_what_is_damaged(run: Command, saved: Path) -> None:
+    Store(run.home).create(new_job("Two\nlines \x1b[31m"))
+    (saved.parent / "broken.job.json").write_text('{"format": "coilwright-job"')
+    listed = run("jobs")
+    assert listed.code == 0
+    lines = listed.out.splitlines()
+    assert len(lines) == 4
+    assert any("Heron Lane barn" in line and "READY" in line for line in lines)
+    assert any(line.startswith("broken") and "damaged" in line for line in lines)
+    assert all(line.isprintable() for line in lines)
+
+
+def test_no_jobs_is_said_on_standard_error(run: Command) -> None:
+    nothing = run("jobs")
+    assert (nothing.code, nothing.out) == (0, "")
+    assert str(run.home) in nothing.err
+
+
+def test_machines_tells_what_each_holds_and_forms(run: Command) -> None:
+    listed = run("machines")
+    assert listed.code == 0
+    for key, machine in machines().items():
+        text = listed.out.split(f"{key}: ")[1].split("\n\n")[0]
+        assert machine.name in text
+        for metal in machine.forms:
+            assert f"forms {metal.value}" in text
+        assert text.count("\n  profile ") == len(machine.profiles)
+        assert "largest coil" in text
+    assert "invented" in listed.err
+
+
+def test_demo_prints_its_summary_without_a_terminal(run: Command) -> None:
+    first = next(iter(demo_jobs().values()))
+    assert first.title in run("demo").out.splitlines()[0]
+    listed = run("demo", "--list").out.splitlines()
+    assert len(listed) == 1 + len(demo_jobs())
+    for key, job in demo_jobs().items():
+        assert any(line.startswith(key) and job.title in line for line in listed)
+        shown = run("demo", key)
+        assert (shown.code, shown.err) == (0, "")
+        assert job.title in shown.out.splitlines()[0]
+    assert not (run.home / "jobs").exists()
+
+
+def test_a_demo_job_goes_by_its_name_until_a_saved_one_has_it_too(run: Command) -> None:
+    plain = run("summary", "heron-lane-barn")
+    assert plain.out == run("summary", "demo:heron-lane-barn").out
+    assert plain.out == run("summary", "Heron Lane Barn").out
+    path = Store(run.home).create(small_gable())
+    sentence = run("summary", "heron-lane-barn").refused()
+    assert "demo:heron-lane-barn" in sentence
+    assert str(path) in sentence
+    assert run("summary", "demo:heron-lane-barn").out == plain.out
+    assert run("summary", str(path)).code == 0
+
+
+@pytest.mark.parametrize("what", ["job", "machine", "summary"])
+def test_schemas_are_json(run: Command, what: str) -> None:
+    schema = json.loads(run("schema", what).out)
+    assert schema["type"] == "object"
+    assert "format" in schema["properties"]
+
+
+def test_a_sheet_goes_to_standard_output_or_to_a_file(run: Command, tmp_path: Path) -> None:
+    order = run("sheet", "order", "heron-lane-barn")
+    assert order.out.startswith("# Coil order: Heron Lane barn\n")
+    assert run("sheet", "order", "heron-lane-barn", "--to", "-").out == order.out
+    html = run("sheet", "order", "heron-lane-barn", "--as", "html").out
+    assert html.startswith("<!DOCTYPE html>")
+    place = tmp_path / "order.html"
+    saved = run("sheet", "order", "heron-lane-barn", "--to", str(place))
+    assert (saved.code, saved.out, saved.err) == (0, "", f"Saved {place}\n")
+    assert place.read_text("utf-8") == html
+    as_asked = tmp_path / "order.txt"
+    run("sheet", "order", "heron-lane-barn", "--as", "md", "--to", str(as_asked))
+    assert as_asked.read_text("utf-8") == order.out
+
+
+def test_a_file_that_is_there_is_kept_unless_forced(run: Command, tmp_path: Path) -> None:
+    place = tmp_path / "order.md"
+    place.write_text("mine")
+    place.chmod(0o640)
+    sentence = run("sheet", "order", "heron-lane-barn", "--to", str(place)).refused()
+    assert "--force" in sentence
+    assert place.read_text() == "mine"
+    assert run("sheet", "order", "heron-lane-barn", "--to", str(place), "--force").code == 0
+    assert place.read_text("utf-8").startswith("# Coil order")
+    assert stat.S_IMODE(place.stat().st_mode) == 0o640
+    assert [p.name for p in tmp_path.iterdir() if p.is_file()] == ["order.md"]
+
+
+def test_a_sheet_can_go_to_a_device_and_a_link(run: Command, tmp_path: Path) -> None:
+    assert run("sheet", "order", "heron-lane-barn", "--to", os.devnull).code == 0
+    real = tmp_path / "real.md"
+    real.write_text("old")
+    link = tmp_path / "link.md"
+    link.symlink_to(real)
+    assert run("sheet", "order", "heron-lane-barn", "--to", str(link), "--force").code == 0
+    assert link.is_symlink()
+    assert real.read_text("utf-8").startswith("# Coil order")
+
+
+def test_help_and_version(run: Command) -> None:
+    overview = run("--help")
+    assert overview.code == 0
+    commands = ("open", "summary", "sheet", "check", "jobs", "machines", "demo", "schema")
+    for name in commands:
+        assert f"    {name} " in overview.out
+        one = run(name, "--help") if name in ("open", "sheet") else None
+        assert one is None or one.code == 0
+    assert run("--version").out.startswith("coilwright ")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        ((), "needs a terminal"),
+        (("open", "heron-lane-barn"), "needs a terminal"),
+        (("open", "heron-lane-barn", "--at", "rof"), "did you mean “roof”?"),
+        (("sumary", "x"), "did you mean “summary”?"),
+        (("zzz",), "is not a command; there are: open, summary"),
+        (("summary",), "JOB"),
+        (("summary", "a", "b"), "unrecognized arguments: b"),
+        (("--bogus",), "--bogus"),
+        (("summary", "heron-lane-barn", "--jso"), "--jso"),
+        (("sheet", "order"), "JOB"),
+        (("sheet", "ordr", "heron-lane-barn"), "there are: order, "),
+        (("sheet", "heron-lane-barn", "order"), "the kind comes first"),
+        (("sheet", "order", "heron-lane-barn", "--as", "pdf"), "there are: md, html"),
+        (("sheet", "order", "heron-lane-barn", "--to"), "--to"),
+        (("sheet", "order", "heron-lane-barn", "--to", "/"), "is a folder"),
+        (("sheet", "order", "heron-lane-barn", "--to", "/no/such/place"), "no folder"),
+        (("sheet", "order", "heron-lane-barn", "--to", "x" * 300), "could not be written"),
+        (("demo", "nothing-like-it"), "heron-lane-barn"),
+        (("demo", "heron-lane-bran"), "did you mean heron-lane-barn?"),
+        (("summary", "demo:"), "demo job"),
+        (("summary", ""), "empty"),
+        (("summary", "two\nlines"), "two lines"),
+        (("summary", "x" * 5000), "x" * 20),
+        (("schema", "everything"), "there are: job, machine, summary"),
+    ],
+    ids=lambda value: " ".join(value)[:40] if isinstance(value, tuple) else "",
+)
+def test_bad_arguments_are_one_sentence(
+    run: Command, arguments: tuple[str, ...], words: str
+) -> None:
+    assert words in run(*arguments).refused()
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [(), ("sumary",), ("summary",), ("open", "heron-lane-barn"), ("check", "nothing-like-it"),
+     ("sheet", "order", "heron-lane-barn", "--to", "/")],
+    ids=" ".join,
+)  # fmt: skip
+def test_the_process_says_one_sentence(process: Command, arguments: tuple[str, ...]) -> None:
+    assert process(*arguments).refused()
+
+
+def test_the_process_gives_the_result_and_nothing_else(process: Command) -> None:
+    done = process("check", "heron-lane-barn")
+    assert (done.code, done.err) == (0, "")
+    assert done.out.startswith("Heron Lane barn: READY\n")
+
+
+def test_a_close_name_is_offered(run: Command, saved: Path) -> None:
+    assert saved.name.removesuffix(".job.json") in run("summary", "heron-lane-brn").refused()
+
+
+def test_the_reader_may_leave(process: Command) -> None:
+    """Output into a pipe nobody reads any more ends quietly, as after `| head`."""
+    command = [sys.executable, "-m", "coilwright", "summary", "quarry-house-hip", "--json"]
+    read_end, write_end = os.pipe()
+    os.close(read_end)
+    done = subprocess.run(
+        command, env=process.environment(), stdout=write_end, stderr=subprocess.PIPE,
+        encoding="utf-8", timeout=60, check=False,
+    )  # fmt: skip
+    os.close(write_end)
+    assert (done.returncode, done.stderr) == (141, "")
+
+
+def test_ctrl_c_is_quiet(process: Command, tmp_path: Path) -> None:
+    """Stopped in the middle of reading a job from a pipe nobody writes to."""
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    command = [sys.executable, "-m", "coilwright", "sheet", "order", "heron-lane-barn", "--to",
+               str(pipe)]  # fmt: skip
+    running = subprocess.Popen(
+        command, env=process.environment(), stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+        encoding="utf-8",
+    )  # fmt: skip
+    with pytest.raises(subprocess.TimeoutExpired):
+        running.wait(3)
+    running.send_signal(signal.SIGINT)
+    out, err = running.communicate(timeout=30)
+    assert (running.returncode, out, err) == (130, "", "")
+
+
+class Full(io.StringIO):
+    """An output with no room left, as on a full disk."""
+
+    def flush(self) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+
+def test_a_full_disk_is_told(run: Command, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "stdout", Full())
+    done = run("summary", "heron-lane-barn")
+    assert done.code == 2
+    assert done.err == "coilwright: the output could not be written: no space left on device.\n"
+
+
+def test_a_plain_terminal_gets_stand_ins_not_errors(process: Command) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "coilwright", "summary", "heron-lane-barn"],
+        env={**process.environment(), "PYTHONIOENCODING": "ascii"}, capture_output=True, timeout=60,
+        stdin=subprocess.DEVNULL, check=False,
+    )  # fmt: skip
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert b"2,250 lb" in done.stdout
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["summary", "heron-lane-barn"],
+        ["summary", "heron-lane-barn", "--json"],
+        ["sheet", "order", "heron-lane-barn", "--as", "html"],
+        ["check", "heron-lane-barn"],
+        ["jobs"],
+        ["machines"],
+        ["demo"],
+        ["schema", "job"],
+        ["schema", "summary"],
+    ],
+    ids=" ".join,
+)
+def test_only_the_wizard_loads_the_wizard(process: Command, arguments: list[str]) -> None:
+    """Neither the terminal's framework nor pint is loaded for the other commands."""
+    program = (
+        "import sys\nfrom coilwright.cli import main\n"
+        f"code = main({arguments!r})\n"
+        "heavy = {'textual', 'rich', 'pint', 'numpy'} & set(sys.modules)\n"
+        "sys.exit(f'{code} {sorted(heavy)}' if code not in (0, 1) or heavy else 0)\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", program], env=process.environment(), capture_output=True,
+        encoding="utf-8", stdin=subprocess.DEVNULL, timeout=60, check=False,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+
+
+def test_every_step_can_be_opened_at(run: Command) -> None:
+    for step in STEPS:
+        sentence = run("open", "heron-lane-barn", "--at", step.key).refused()
+        assert "needs a terminal" in sentence
+
+
+def test_a_job_file_anywhere_will_do(run: Command, tmp_path: Path) -> None:
+    place = tmp_path / "elsewhere.json"
+    place.write_text(to_text(small_gable()), "utf-8")
+    assert run("check", str(place)).code == 0
+    assert run("check", "elsewhere.json", cwd=tmp_path).code == 0
