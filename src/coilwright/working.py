@@ -13,7 +13,7 @@ from coilwright.sources import LAYOUT, STAND_IN
 from coilwright.units import System
 
 WIDTH = 78
-DRAWN = "what is measured on the drawing"
+DRAWN = "how the panels lie and are shared out to coils"
 _SUMS_SHOWN = 6
 """Terms listed for a long sum; of more, their number is given."""
 _INDENT = 2
@@ -71,7 +71,7 @@ def rests_on(figure: Figure) -> tuple[str, ...]:
     """The guesses at the bottom of a marked figure, by name; empty for one that is sure.
 
     Answers by their labels. Where a guess decides how a figure is made rather than being put
-    in, that figure is named; all that was measured on the drawing goes by one name.
+    in, that figure is named; all that is measured or counted on the drawing goes by one name.
     """
     found: dict[str, None] = {}
     drawn = False

@@ -43,7 +43,8 @@ class Glossary:
                 for form in (written, *_plurals(written)):
                     self._means.setdefault(form.casefold(), term)
         for term in terms.values():
-            self._means.update(dict.fromkeys(map(str.casefold, term.not_in)))
+            for phrase in term.not_in:
+                self._means.setdefault(phrase.casefold(), None)
         longest_first = sorted(self._means, key=len, reverse=True)
         alternatives = "|".join(r"\s+".join(map(re.escape, f.split())) for f in longest_first)
         self._pattern = re.compile(rf"(?<!\w)(?:{alternatives})(?!\w)", re.IGNORECASE)

@@ -41,8 +41,8 @@ class QuestionWords:
     otherwise: str
     answer: str = ""
     settled_by: tuple[str, ...] = ()
-    when: Condition = field(default_factory=dict)
-    unless: Condition = field(default_factory=dict)
+    when: Condition = field(default_factory=dict, hash=False)
+    unless: Condition = field(default_factory=dict, hash=False)
     caution: str = ""
     holds: bool = False
 
