@@ -52,20 +52,30 @@ def split(batches: tuple[Batch, ...], usable: float) -> Split:
         raise PanelTooLong
     whole = math.fsum(b.length * b.count for b in batches)
     fewest = max(1, math.ceil(whole / usable - _SLACK))
-    panels = sum(b.count for b in batches)
+    shared = _evenly(batches, fewest, whole, usable)
+    if shared is not None:
+        return Split(shared, fewest)
     # First fit never leaves two coils half empty, so twice the bound always does.
     plain = _first_fit(batches, 2 * fewest + 1, usable)
     assert plain is not None
     last = len(plain)
     # Far from the bound and with many panels, not every number in between is worth its time.
-    step = max(1, (last - fewest) * panels // _MOST_WORK)
-    for count in (*range(fewest, last, step), last):
-        shared = _in_order(batches, count, whole, usable)
-        if shared is None and panels <= _MOST_WORK:
-            shared = _emptiest_first(batches, count, usable)
+    step = max(1, (last - fewest) * sum(b.count for b in batches) // _MOST_WORK)
+    for count in (*range(fewest + 1, last, step), last):
+        shared = _evenly(batches, count, whole, usable)
         if shared is not None:
             return Split(shared, fewest)
     return Split(plain, fewest)
+
+
+def _evenly(
+    batches: tuple[Batch, ...], count: int, whole: float, usable: float
+) -> tuple[tuple[Batch, ...], ...] | None:
+    """Panels in `count` even coils, planes together where they can be; None if it fails."""
+    shared = _in_order(batches, count, whole, usable)
+    if shared is None and sum(b.count for b in batches) <= _MOST_WORK:
+        shared = _emptiest_first(batches, count, usable)
+    return shared
 
 
 def _in_order(

@@ -1,0 +1,1 @@
+"""How fast the program is, held against yardsticks on the same machine at the same time."""

@@ -1,0 +1,131 @@
+"""A whole plan against shapely only laying out the panels of the same planes.
+
+The plan does all of it: planes, panels, coils, the account, every figure and check. Shapely gets
+the start the plan found and only cuts strips, with their lengths and areas. The layouts that the
+plan keeps are dropped before every run; within one run it may use one twice, as it always does.
+"""
+
+from __future__ import annotations
+
+import math
+import random
+from collections.abc import Callable, Iterator
+
+import numpy as np
+import shapely
+
+from coilwright import shipped
+from coilwright.calc.panel_start import PanelStart
+from coilwright.choices import Openings, Shape
+from coilwright.job import Job, Plane
+from coilwright.plan import forget_layouts, plan
+from tests.benchmarks.table import Row, turn_about
+from tests.cases import set_answers, small_gable, with_planes
+
+_CLAIM = 0.5
+Region = tuple[shapely.Geometry, float, float, float, float]
+"""A plane, its left and right end, its panel start and the coverage width."""
+
+
+def large_job(start: PanelStart) -> Job:
+    """200 different planes of five shapes, 10,000 panels in all."""
+    dice = random.Random(7)
+    planes = []
+    for number in range(200):
+        shape = list(Shape)[number % 5]
+        # 50 panels of 16 in from the left; a lean or an odd width adds one now and then
+        wide, up = 800.0, 100.0 + dice.randrange(1600) / 8
+        plane = Plane(name=f"P{number}", shape=shape, eave=wide, slope_length=up, pitch=6)
+        if shape is Shape.TRAPEZOID:
+            plane = plane.model_copy(update={"top": 200.0 + dice.randrange(3200) / 8})
+        elif shape is Shape.PARALLELOGRAM:
+            plane = plane.model_copy(update={"eave": wide - 160, "offset": 160.0})
+        elif shape is Shape.CORNERS:
+            corners = ((0, 0), (wide, 0), (wide, up * 0.6), (wide * 0.7, up), (wide * 0.4, up / 2),
+                       (0, up * 0.8))  # fmt: skip
+            plane = plane.model_copy(
+                update={"corners": corners, "eave": None, "slope_length": None}
+            )
+        planes.append(plane)
+    return set_answers(with_planes(small_gable(), *planes), {"panel.start": start})
+
+
+def regions(job: Job) -> list[Region]:
+    """What shapely has to cut: the planes of the job's plan, planes alike once."""
+    done = plan(job)
+    coverage = done.figures["panel.coverage"].value
+    deducted = job.roof.openings is Openings.DEDUCT
+    found: list[Region] = []
+    for one in done.planes:
+        holes = one.openings if deducted else ()
+        assert one.start is not None
+        region: shapely.Geometry = shapely.Polygon(one.outline)
+        for hole in holes:
+            region = region.difference(shapely.Polygon(hole))
+        left, _, right, _ = region.bounds
+        found.append((region, left, right, one.start, coverage))
+    return found
+
+
+def one_by_one(wanted: list[Region]) -> int:
+    """Cut strip by strip; how many panels."""
+    count = 0
+    for region, left, right, start, coverage in wanted:
+        _, low, _, high = region.bounds
+        x = start + math.floor((left - start) / coverage) * coverage
+        while x < right:
+            piece = region.intersection(shapely.box(x, low - 1, x + coverage, high + 1))
+            parts = piece.geoms if hasattr(piece, "geoms") else (piece,)
+            for part in parts:
+                if part.is_empty:
+                    continue
+                x0, y0, x1, y1 = part.bounds
+                if x1 - x0 >= 1 / 16 and y1 - y0 + part.area > 0:
+                    count += 1
+            x += coverage
+    return count
+
+
+def all_at_once(wanted: list[Region]) -> int:
+    """Cut all strips of a plane in one vectorised intersection; how many panels."""
+    count = 0
+    for region, left, right, start, coverage in wanted:
+        _, low, _, high = region.bounds
+        first = start + math.floor((left - start) / coverage) * coverage
+        xs = np.arange(first, right, coverage)
+        boxes = shapely.box(xs, low - 1, xs + coverage, high + 1)
+        parts = shapely.get_parts(shapely.intersection(region, boxes))
+        bounds, areas = shapely.bounds(parts), shapely.area(parts)
+        panels = bounds[:, 2] - bounds[:, 0] >= 1 / 16
+        lengths = bounds[panels, 3] - bounds[panels, 1]
+        count += int(np.count_nonzero(lengths + areas[panels] > 0))
+    return count
+
+
+def rows() -> Iterator[Row]:
+    """The demo hip job, and the large job from the left and with the least metal."""
+    hip = next(job for key, job in shipped.demo_jobs().items() if "hip" in key)
+    cases: list[tuple[str, Job, int]] = [
+        ("plan, demo hip roof", hip, 31),
+        ("plan, 200 planes, from the left", large_job(PanelStart.LEFT), 7),
+        ("plan, 200 planes, least metal", large_job(PanelStart.LEAST_METAL), 7),
+    ]
+    for words, job, runs in cases:
+        wanted = regions(job)
+        panels = int(sum(len(p.panels) for p in plan(job).planes))
+
+        def ours(job: Job = job) -> None:
+            forget_layouts()
+            plan(job)
+
+        yardsticks: list[tuple[str, Callable[[list[Region]], int]]] = [
+            ("shapely, strip by strip", one_by_one),
+            ("shapely, vectorised", all_at_once),
+        ]
+        runners: list[Callable[[], None]] = [ours]
+        for _, cut in yardsticks:
+            cut_here = cut
+            runners.append(lambda cut=cut_here, wanted=wanted: cut(wanted))  # type: ignore[misc]
+        mine, *theirs = turn_about(runners, runs)
+        for (name, _), seconds in zip(yardsticks, theirs, strict=True):
+            yield Row(f"{words} ({panels:,} panels)", mine, name, seconds, _CLAIM, runs)

@@ -1,0 +1,91 @@
+"""From starting the process to the first step painted, against a bare app, both in a terminal.
+
+Both run in a pseudo-terminal of 80 by 24. The clock stops when what was painted, stripped of its
+colours, holds words that only a finished first frame has: a field's label for the wizard, the
+footer's word for the bare app.
+"""
+
+from __future__ import annotations
+
+import fcntl
+import os
+import pty
+import re
+import select
+import shutil
+import signal
+import statistics
+import struct
+import sys
+import tempfile
+import termios
+import time
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from coilwright.shipped import folder
+from tests.benchmarks.table import Row
+
+_CLAIM = 1.5
+_RUNS = 9
+_PATIENCE = 20.0
+_COLOURS = re.compile(r"\x1b(\[[0-?]*[ -/]*[@-~]|\][^\x07\x1b]*(\x07|\x1b\\)|[@-Z\\-_])")
+
+
+class NeverPainted(RuntimeError):
+    """The words did not come; the message holds the end of what did."""
+
+
+def seconds_to(words: str, command: Sequence[str], environment: dict[str, str]) -> float:
+    """Seconds from starting the command in a terminal until the words are painted.
+
+    Raises NeverPainted.
+    """
+    began = time.perf_counter()
+    pid, screen = pty.fork()
+    if pid == 0:
+        os.execve(command[0], list(command), environment)
+    fcntl.ioctl(screen, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
+    painted = b""
+    try:
+        while time.perf_counter() - began < _PATIENCE:
+            if not select.select([screen], [], [], 1.0)[0]:
+                continue
+            try:
+                more = os.read(screen, 65536)
+            except OSError:
+                break
+            if not more:
+                break
+            painted += more
+            if words in _COLOURS.sub("", painted.decode("utf-8", "replace")):
+                return time.perf_counter() - began
+    finally:
+        os.kill(pid, signal.SIGKILL)
+        os.waitpid(pid, 0)
+        os.close(screen)
+    seen = _COLOURS.sub("", painted.decode("utf-8", "replace"))
+    raise NeverPainted(f"“{words}” was not painted; the last of what was: {seen[-500:]!r}")
+
+
+def rows() -> Iterator[Row]:
+    """The wizard opened on the demo hip job, against the bare app."""
+    with tempfile.TemporaryDirectory() as home:
+        job = next(folder("demo").glob("*hip*.job.json"))
+        path = Path(shutil.copy(job, home))
+        environment = {
+            **os.environ, "COILWRIGHT_HOME": home, "TERM": "xterm-256color",
+            "COLORTERM": "truecolor", "COLUMNS": "80", "LINES": "24",
+        }  # fmt: skip
+        environment.pop("NO_COLOR", None)
+        wizard = [sys.executable, "-m", "coilwright", "open", str(path)]
+        bare = [sys.executable, str(Path(__file__).with_name("bare_app.py"))]
+        mine, theirs = list[float](), list[float]()
+        for run in range(_RUNS + 1):
+            ours = seconds_to("Building use", wizard, environment)
+            other = seconds_to("yardstick", bare, environment)
+            if run:  # the first only fills the caches of files
+                mine.append(ours)
+                theirs.append(other)
+    yield Row("start to first step painted", statistics.median(mine), "bare app, painted",
+              statistics.median(theirs), _CLAIM, _RUNS)
