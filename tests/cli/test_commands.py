@@ -322,3 +322,40 @@ def test_a_job_file_anywhere_will_do(run: Command, tmp_path: Path) -> None:
     place.write_text(to_text(small_gable()), "utf-8")
     assert run("check", str(place)).code == 0
     assert run("check", "elsewhere.json", cwd=tmp_path).code == 0
+
+
+class Opened:
+    """Stands in for the wizard, and keeps what it was asked to open."""
+
+    def __init__(self) -> None:
+        self.calls: list[tuple[Path, Path | None, str | None]] = []
+
+    def __call__(
+        self, store_home: Path, open_path: Path | None = None, at: str | None = None
+    ) -> int:
+        self.calls.append((store_home, open_path, at))
+        return 0
+
+
+@pytest.fixture
+def opened(monkeypatch: pytest.MonkeyPatch) -> Opened:
+    """A terminal, and a wizard that only notes what it is to open."""
+    stand_in = Opened()
+    monkeypatch.setattr("coilwright.wizard.run", stand_in)
+    monkeypatch.setattr("coilwright.cli.commands._at_terminal", lambda: True)
+    return stand_in
+
+
+def test_at_a_terminal_the_wizard_opens(run: Command, opened: Opened, saved: Path) -> None:
+    assert run().code == 0
+    assert run("open", str(saved), "--at", "coils").code == 0
+    assert run("open", "demo:quarry-house-hip").code == 0
+    assert run("demo", "--at", "roof").code == 0
+    copies = [path for _, path, _ in opened.calls[2:]]
+    assert opened.calls[:2] == [(run.home, None, None), (run.home, saved, "coils")]
+    assert [at for _, _, at in opened.calls[2:]] == [None, "roof"]
+    store = Store(run.home)
+    assert all(path is not None and path.parent == saved.parent for path in copies)
+    assert len({saved, *copies}) == 3
+    titles = [store.load(path).title for path in copies if path]
+    assert titles == ["Quarry House", "Heron Lane barn"]

@@ -174,3 +174,13 @@ def test_how_the_numbers_were_made_opens_every_shown_figure() -> None:
     assert by_label["Strip width"][2] == "c + u"
     assert all(row[4] for row in by_label.values())
     assert len(by_label) == len(table.rows)
+
+
+def test_of_many_coils_the_first_stands_for_all() -> None:
+    found = plan(set_answers(small_gable(), {"machine.arbor_load": 450.0}))
+    assert len(found.coils) > 3
+    sheet, made = render("order", found, "md").split("## How these numbers were made")
+    assert "Coil 1 stands for all" in made
+    assert "Coil 2" not in made
+    for coil in found.coils:
+        assert f"| {coil.number} | {coil.length.text()} | {coil.mass.text()} |" in sheet

@@ -27,6 +27,9 @@ from coilwright.sheets.writing import (
 
 LEGEND = "`~` marks a number that rests on a guess."
 
+_COILS_OPENED = 3
+"""Of more coils than this the workings of the first alone are shown."""
+
 
 def order_sheet(plan: Plan) -> str:
     """The order as Markdown: a draft with every reason until it is ready."""
@@ -49,7 +52,9 @@ def order_sheet(plan: Plan) -> str:
         heading(2, "Signed"),
         table(("", "name", "date"), [("Ordered by", "", ""), ("Confirmed by", "", "")]),
         heading(2, "How these numbers were made"),
-        workings(_shown(plan), plan.job.units, ("panels.", *_panel_keys(plan))),
+        paragraph("Coil 1 stands for all: the others are made the same way.")
+        if len(plan.coils) > _COILS_OPENED else "",
+        workings(_shown(plan), plan.job.units, _not_opened(plan)),
     ])
 
 
@@ -231,8 +236,12 @@ def _lifting(plan: Plan) -> Iterator[str]:
             yield f"**Caution.** {safe(words(key).caution)}"
 
 
-def _panel_keys(plan: Plan) -> tuple[str, ...]:
-    return tuple(coil.panels_length.key for coil in plan.coils)
+def _not_opened(plan: Plan) -> tuple[str, ...]:
+    """Beginnings of keys whose terms would fill pages: panels, and totals over many coils."""
+    keys = ("panels.", *(coil.panels_length.key for coil in plan.coils))
+    if len(plan.coils) > _COILS_OPENED:
+        return (*keys, "coil.length_ordered", "coil.mass_ordered")
+    return keys
 
 
 def _shown(plan: Plan) -> Iterator[Figure]:
@@ -241,7 +250,7 @@ def _shown(plan: Plan) -> Iterator[Figure]:
         if key in plan.figures:
             yield plan.figures[key]
     yield from (f for f in (heaviest_allowed(plan), largest_allowed(plan)) if f is not None)
-    for coil in plan.coils:
+    for coil in plan.coils[: len(plan.coils) if len(plan.coils) <= _COILS_OPENED else 1]:
         yield coil.length
         yield coil.mass
         yield coil.outside_diameter
