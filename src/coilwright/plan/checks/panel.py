@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from coilwright.calc import sources
 from coilwright.choices import MetalName, YesNo
 from coilwright.figures import Finding
-from coilwright.plan.checks.view import View, care, note, stop
+from coilwright.plan.checks.slivers import check_ends
+from coilwright.plan.checks.view import View, care, stop
 from coilwright.sources import ANSWER
 from coilwright.units import Kind
 
@@ -21,8 +22,6 @@ STIFF: dict[MetalName, float] = {
     MetalName.ZINC: 0.0315,
 }
 """Thickness [in] that lies flatter in a wide pan (common practice, no source)."""
-SLIVER = 4.0
-"""End panel width [in] under which it is hard to form, seam and look at (common practice)."""
 LONG_PANEL = 360.0
 """Panel length [in] from which movement must be planned for (common practice, no source)."""
 
@@ -32,7 +31,7 @@ def check_panel(view: View) -> Iterator[Finding]:
     yield from _report(view)
     yield from _flatness(view)
     yield from _movement(view)
-    yield from _slivers(view)
+    yield from check_ends(view)
 
 
 def _report(view: View) -> Iterator[Finding]:
@@ -113,25 +112,4 @@ def _movement(view: View) -> Iterator[Finding]:
             "Long panels must be free to slide on their clips and be fixed at one place.",
             "Ask the clip's maker for its travel, and the designer where panels are fixed.",
             sources.TRADE, "panel.clip_travel", step="panel",
-        )
-
-
-def _slivers(view: View) -> Iterator[Finding]:
-    narrow = [
-        (plane.name, width)
-        for plane in view.planes
-        if plane.end_widths is not None and plane.panels
-        for width in plane.end_widths
-        if 1 / 16 <= width < SLIVER
-    ]
-    if narrow:
-        name, width = min(narrow, key=lambda pair: pair[1])
-        more = len({n for n, _ in narrow}) - 1
-        yield note(
-            "panel.sliver",
-            f"{name} ends in a strip {view.say(width, Kind.WIDTH)} wide"
-            + (f", and {more} more such." if more else "."),
-            "A very narrow end panel is hard to form, to seam and to look at.",
-            "Try another panel start: centred on a pan or on a seam evens the ends out.",
-            sources.TRADE, "panel.start",
         )

@@ -21,6 +21,7 @@ SHEDDING = 3.0
 def check_roof(view: View) -> Iterator[Finding]:
     """Slope, and planes whose pitch is not known."""
     yield from _turned(view)
+    yield from _broken(view)
     if not view.planes:
         return
     unknown = [p.name for p in view.planes if p.pitch is None]
@@ -40,6 +41,7 @@ def check_roof(view: View) -> Iterator[Finding]:
 def _flat(view: View, plane: PlanePlan) -> Iterator[Finding]:
     pitch = plane.pitch or 0.0
     shown = view.say(pitch, Kind.PITCH)
+    answer = _pitch_answer(view, plane)
     if pitch < LEAST_STANDING_SEAM - 1e-9:
         yield stop(
             "roof.too_flat",
@@ -47,7 +49,7 @@ def _flat(view: View, plane: PlanePlan) -> Iterator[Finding]:
             f"{view.say(LEAST_STANDING_SEAM, Kind.PITCH)}.",
             "Water stands on a roof this flat and gets through the seams.",
             "Ask the designer and the building department for another roof system here.",
-            sources.LOW_SLOPE, "roof.pitch",
+            sources.LOW_SLOPE, answer,
         )
     elif view.job.panel.seam is Seam.SNAP_LOCK and pitch < SHEDDING - 1e-9:
         yield care(
@@ -56,7 +58,7 @@ def _flat(view: View, plane: PlanePlan) -> Iterator[Finding]:
             f"{view.say(SHEDDING, Kind.PITCH)} or steeper.",
             "A seam that is not folded only sheds water; on a low slope water backs up in it.",
             "Ask the designer; a double-lock seam is made for low slopes.",
-            sources.WATER_SHEDDING, "panel.seam", "roof.pitch",
+            sources.WATER_SHEDDING, "panel.seam", answer,
         )
     profile = view.job.machine.profile(view.job.panel.seam, view.job.panel.leg)
     least = profile.lowest_pitch if profile else None
@@ -67,7 +69,40 @@ def _flat(view: View, plane: PlanePlan) -> Iterator[Finding]:
             f"{view.say(least, Kind.PITCH)}.",
             "The profile is not made to keep water out on a lower slope.",
             "Choose another profile, or ask the machine's maker and the designer.",
-            PLATE, "machine.profile_lowest_pitch", "roof.pitch",
+            PLATE, "machine.profile_lowest_pitch", answer,
+        )
+
+
+def _pitch_answer(view: View, plane: PlanePlan) -> str:
+    """The answer a plane's pitch comes from."""
+    if plane.index is not None:
+        return "roof.planes"
+    roof = view.job.roof
+    for shape, key, pitch in (
+        (Building.PORCH, "roof.porch_pitch", roof.porch_pitch),
+        (Building.GAMBREL, "roof.lower_pitch", roof.lower_pitch),
+    ):
+        if roof.building is shape and plane.pitch == pitch:
+            return key
+    return "roof.pitch"
+
+
+def _broken(view: View) -> Iterator[Finding]:
+    roof = view.job.roof
+    if (
+        roof.building is Building.GAMBREL
+        and roof.pitch is not None
+        and roof.lower_pitch is not None
+        and roof.lower_pitch <= roof.pitch
+    ):
+        yield care(
+            "roof.gambrel_flat",
+            f"The lower slopes are {view.say(roof.lower_pitch, Kind.PITCH)}, the upper ones "
+            f"{view.say(roof.pitch, Kind.PITCH)}.",
+            "A gambrel is steep below and flatter above; the two pitches may be the wrong way "
+            "round, and every panel then has the wrong length.",
+            "Look at the building again; change the pitches round if they are.",
+            sources.PLANE_GEOMETRY, "roof.lower_pitch", "roof.pitch",
         )
 
 

@@ -1,0 +1,219 @@
+"""Changes to the list of planes. Each returns a new job; the old one stays as it was.
+
+A plane's standing, and what was typed for it and could not be read, lie in the job beside those
+of the answers, under `roof.planes.0` and `roof.planes.0.eave`. They follow their plane. All
+functions raise IndexError for a plane that is not there.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from math import hypot
+from typing import TypeVar
+
+from coilwright.calc.edges import EdgeKind
+from coilwright.calc.outline import OutlineError, Point
+from coilwright.choices import Building, Shape
+from coilwright.figures import Standing
+from coilwright.job import Job, Plane
+from coilwright.plan.building import draw_building
+from coilwright.plan.ledger import Ledger
+from coilwright.plan.planes import missing_measures, outline_of
+
+Mark = TypeVar("Mark")
+_KEY = re.compile(r"roof\.planes\.(\d+)(.*)", re.DOTALL)
+
+
+def plane_key(index: int) -> str:
+    """The key of a plane's standing."""
+    return f"roof.planes.{index}"
+
+
+def standing_of(job: Job, index: int) -> Standing:
+    """How far a plane's measures can be trusted."""
+    _there(job, index)
+    return job.standing.get(plane_key(index), Standing.SURE)
+
+
+def add(
+    job: Job, *planes: Plane, at: int | None = None, standing: Standing = Standing.SURE
+) -> Job:
+    """The job with planes put in, at the end or before the plane at an index."""
+    old = job.roof.planes
+    place = len(old) if at is None else at
+    if not 0 <= place <= len(old):
+        raise IndexError(place)
+    made = _arranged(job, (*old[:place], *planes, *old[place:]),
+                     lambda i: (i if i < place else i + len(planes),))
+    return _marked(made, range(place, place + len(planes)), standing)
+
+
+def replace(job: Job, index: int, plane: Plane, standing: Standing | None = None) -> Job:
+    """The job with another plane in a place; its standing is kept where none is given."""
+    _there(job, index)
+    old = job.roof.planes
+    made = _with_planes(job, (*old[:index], plane, *old[index + 1 :]))
+    return made if standing is None else _marked(made, [index], standing)
+
+
+def duplicate(job: Job, index: int) -> Job:
+    """The job with a plane's double right after it, marks and all."""
+    _there(job, index)
+    old = job.roof.planes
+    return _arranged(
+        job, (*old[: index + 1], *old[index:]),
+        lambda i: (i, i + 1) if i == index else (i if i < index else i + 1,),
+    )
+
+
+def delete(job: Job, index: int) -> Job:
+    """The job without a plane."""
+    _there(job, index)
+    old = job.roof.planes
+    return _arranged(
+        job, (*old[:index], *old[index + 1 :]),
+        lambda i: () if i == index else (i if i < index else i - 1,),
+    )
+
+
+def move(job: Job, index: int, to: int) -> Job:
+    """The job with a plane moved to another place; those between move up or down by one."""
+    _there(job, index)
+    _there(job, to)
+    order = [i for i in range(len(job.roof.planes)) if i != index]
+    order.insert(to, index)
+    return _arranged(job, tuple(job.roof.planes[i] for i in order), lambda i: (order.index(i),))
+
+
+def move_up(job: Job, index: int) -> Job:
+    """The job with a plane one place nearer the top; the first one stays."""
+    return move(job, index, max(0, index - 1))
+
+
+def move_down(job: Job, index: int) -> Job:
+    """The job with a plane one place nearer the end; the last one stays."""
+    return move(job, index, min(len(job.roof.planes) - 1, index + 1))
+
+
+def mirror(job: Job, index: int) -> Job:
+    """The job with a plane mirrored, left for right, in its place."""
+    return replace(job, index, mirrored(_there(job, index)))
+
+
+def set_edge(job: Job, index: int, number: int, kind: EdgeKind | None) -> Job:
+    """The job with an edge's kind set by hand; None lets its direction decide again.
+
+    number: of the corner the edge starts at, as `PlanePlan.edges` counts them.
+    """
+    plane = _there(job, index)
+    edges = {n: k for n, k in plane.edges.items() if n != number}
+    if kind is not None:
+        edges[number] = kind
+    return replace(job, index, plane.model_copy(update={"edges": dict(sorted(edges.items()))}))
+
+
+def to_planes(job: Job) -> Job:
+    """The job with the planes of its building shape as ordinary planes, before its own.
+
+    The plan stays as it is. Planes that rest on a guess are guesses. The building's measures stay
+    in the job, unused. A shape that lacks a measure, or cannot be, is left as it is.
+    """
+    drawn, _ = draw_building(Ledger(job))
+    if not drawn:
+        return job
+    made = job
+    for place, plane in enumerate(drawn):
+        made = add(made, plane.source, at=place, standing=plane.standing)
+    roof = made.roof.model_copy(update={"building": Building.PLANES})
+    marks = {k: v for k, v in made.standing.items() if k != "roof.building"}
+    return made.model_copy(update={"roof": roof, "standing": marks})
+
+
+def mirrored(plane: Plane) -> Plane:
+    """A plane left for right: corners, offset, openings and the kinds of its edges.
+
+    A plane that lacks a measure stays as it is.
+    """
+    if missing_measures(plane):
+        return plane
+    if plane.shape is Shape.CORNERS:
+        xs = [x for x, _ in plane.corners]
+        axis = min(xs) + max(xs)
+    else:
+        axis = plane.eave or 0.0
+    changes: dict[str, object] = {
+        "corners": tuple((axis - x, y) for x, y in plane.corners),
+        "openings": tuple(
+            o.model_copy(update={"left": axis - o.left - o.width}) for o in plane.openings
+        ),
+    }
+    if plane.offset is not None:
+        over = {Shape.TRIANGLE: axis, Shape.TRAPEZOID: axis - (plane.top or 0.0)}
+        changes["offset"] = over.get(plane.shape, 0.0) - plane.offset
+    turned = plane.model_copy(update=changes)
+    return turned.model_copy(update={"edges": _mirrored_edges(plane, turned, axis)})
+
+
+def _mirrored_edges(plane: Plane, turned: Plane, axis: float) -> dict[int, EdgeKind]:
+    """The kinds set by hand, each on the edge that is the mirror image of its own."""
+    if not plane.edges:
+        return {}
+    try:
+        old, new = outline_of(plane)[0], outline_of(turned)[0]
+    except OutlineError:
+        return plane.edges
+    found = {}
+    for number, kind in plane.edges.items():
+        if not 1 <= number <= len(old):
+            continue
+        start, end = old[number - 1], old[number % len(old)]
+        # Mirrored, the outline runs the other way, so the edge ends where it began.
+        wanted: tuple[Point, Point] = ((axis - end[0], end[1]), (axis - start[0], start[1]))
+        best = min(range(len(new)), key=lambda i: _apart(wanted, new, i))
+        found[best + 1] = kind
+    return dict(sorted(found.items()))
+
+
+def _apart(wanted: tuple[Point, Point], outline: Sequence[Point], i: int) -> float:
+    (ax, ay), (bx, by) = wanted
+    (px, py), (qx, qy) = outline[i], outline[(i + 1) % len(outline)]
+    return hypot(ax - px, ay - py) + hypot(bx - qx, by - qy)
+
+
+def _there(job: Job, index: int) -> Plane:
+    if not 0 <= index < len(job.roof.planes):
+        raise IndexError(index)
+    return job.roof.planes[index]
+
+
+def _with_planes(job: Job, planes: tuple[Plane, ...]) -> Job:
+    return job.model_copy(update={"roof": job.roof.model_copy(update={"planes": planes})})
+
+
+def _arranged(
+    job: Job, planes: tuple[Plane, ...], places: Callable[[int], tuple[int, ...]]
+) -> Job:
+    """The job with other planes; places: where the plane of an old index stands now."""
+
+    def carried(marks: dict[str, Mark]) -> dict[str, Mark]:
+        kept: dict[str, Mark] = {}
+        for key, mark in marks.items():
+            match = _KEY.fullmatch(key)
+            if match is None:
+                kept[key] = mark
+                continue
+            for to in places(int(match[1])):
+                kept[f"{plane_key(to)}{match[2]}"] = mark
+        return kept
+
+    update = {"standing": carried(job.standing), "typed": carried(job.typed)}
+    return _with_planes(job.model_copy(update=update), planes)
+
+
+def _marked(job: Job, indices: Sequence[int], standing: Standing) -> Job:
+    keys = [plane_key(index) for index in indices]
+    marks = {k: v for k, v in job.standing.items() if k not in keys}
+    if standing is not Standing.SURE:
+        marks.update(dict.fromkeys(keys, standing))
+    return job.model_copy(update={"standing": marks})
