@@ -12,6 +12,7 @@ from tests.generated import ENGINEERED
 
 from coilwright import plan as plan_package
 from coilwright.answers import ANSWERS, Value
+from coilwright.calc.panel_start import PanelStart
 from coilwright.choices import (
     Building,
     CoatingName,
@@ -68,6 +69,9 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
     ("roof.under_profile", Level.STOP, {"machine.profile_lowest_pitch": 7.0},
      {"machine.profile_lowest_pitch": 6.0}),
     ("roof.pitch_unknown", Level.CARE, {"@pitch": None}, {"@pitch": 6.0}),
+    ("roof.gambrel_flat", Level.CARE,
+     {"roof.building": Building.GAMBREL, "roof.pitch": 8.0, "roof.lower_pitch": 8.0},
+     {"roof.building": Building.GAMBREL, "roof.pitch": 8.0, "roof.lower_pitch": 8.5}),
     # the metal
     ("metal.gauge_only", Level.STOP, {"metal.gauge": 24, "metal.thickness": None},
      {"metal.gauge": 24}),
@@ -113,6 +117,11 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
     ("panel.long", Level.CARE, {"@up": 360.0}, {"@up": 350.0}),
     ("panel.long", Level.CARE, {"@up": 500.0}, {"@up": 500.0, "panel.clip_travel": 1.0}),
     ("panel.sliver", Level.NOTE, {"@eave": 40 * 12 + 3.0}, {"@eave": 40 * 12 + 4.0}),
+    ("panel.sliver", Level.NOTE, {"@eave": 40 * 12 + 5.0, "panel.narrowest_end": 6.0},
+     {"@eave": 40 * 12 + 5.0, "panel.narrowest_end": 5.0}),
+    ("panel.offset_wide", Level.NOTE,
+     {"panel.start": PanelStart.OFFSET, "panel.offset": 16.5},
+     {"panel.start": PanelStart.OFFSET, "panel.offset": 16.0}),
     # the coils
     ("coils.minimum", Level.CARE, {"coils.minimum_order": 2251.0},
      {"coils.minimum_order": 2250.0}),
