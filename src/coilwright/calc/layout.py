@@ -112,10 +112,17 @@ def reach(piece: list[Part]) -> tuple[float, float]:
             low_left if low_left < low_right else low_right,
             high_left if high_left > high_right else high_right,
         )
-    return (
-        min(min(part[2], part[4]) for part in piece),
-        max(max(part[3], part[5]) for part in piece),
-    )
+    _, _, low, high, _, _ = piece[0]
+    for _, _, low_left, high_left, low_right, high_right in piece:
+        if low_left < low:
+            low = low_left
+        if low_right < low:
+            low = low_right
+        if high_left > high:
+            high = high_left
+        if high_right > high:
+            high = high_right
+    return low, high
 
 
 def _series(plane: Bands, run: Run, cell: Cell, coverage: float) -> float:

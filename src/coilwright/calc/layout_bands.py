@@ -241,6 +241,21 @@ def _part(cell: Cell, xa: float, xb: float, left: float, right: float) -> Part:
     )
 
 
+def _chained(parts: list[Part], eps: float) -> list[list[Part]]:
+    """As joined, where each band has one part: most planes have no other strips."""
+    before = parts[0]
+    pieces = [[before]]
+    for part in parts[1:]:
+        _, _, _, _, low, high = before
+        _, _, foot, peak, _, _ = part
+        if (high if high < peak else peak) - (low if low > foot else foot) > eps:
+            pieces[-1].append(part)
+        else:
+            pieces.append([part])
+        before = part
+    return pieces
+
+
 def joined(columns: list[list[Part]], eps: float) -> list[list[Part]]:
     """The parts of one strip gathered into connected pieces.
 
@@ -249,6 +264,8 @@ def joined(columns: list[list[Part]], eps: float) -> list[list[Part]]:
     """
     if len(columns) == 1:
         return [[part] for part in columns[0]]
+    if all(len(column) == 1 for column in columns):
+        return _chained([column[0] for column in columns], eps)
     parts = [part for column in columns for part in column]
     root = list(range(len(parts)))
 
