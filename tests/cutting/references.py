@@ -7,8 +7,8 @@ benchmark. Lengths are whole numbers here, so that nothing hangs on rounding.
 from __future__ import annotations
 
 import importlib.util
-import math
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
@@ -149,11 +149,30 @@ def cut_plan_cp_sat(
     return (float(found[0]), found[1], found[2], float(found[3])), proven
 
 
+def all_patterns(
+    widths: Sequence[int], counts: Sequence[int], stock: int
+) -> list[tuple[int, ...]]:
+    """Every maximal way to cut one sheet."""
+    patterns: list[tuple[int, ...]] = []
+
+    def grow(j: int, left: int, taken: list[int]) -> None:
+        if j == len(widths):
+            if all(n == most or w > left
+                   for n, most, w in zip(taken, counts, widths, strict=True)):
+                patterns.append(tuple(taken))
+            return
+        for n in range(min(counts[j], left // widths[j]), -1, -1):
+            grow(j + 1, left - n * widths[j], [*taken, n])
+
+    grow(0, stock, [])
+    return patterns
+
+
 def sheets_cp_sat(
     widths: Sequence[int], counts: Sequence[int], stock: int, most: int, seconds: float,
     workers: int = 1,
 ) -> tuple[int | None, bool]:
-    """Fewest sheets by CP-SAT: piece counts by sheet, sheets in order of use."""
+    """Fewest sheets by CP-SAT, sheet by sheet: how many of each piece are cut from it."""
     from ortools.sat.python import cp_model
 
     model = cp_model.CpModel()
@@ -162,13 +181,18 @@ def sheets_cp_sat(
     used = [model.new_bool_var("") for _ in range(most)]
     for row, n in zip(x, counts, strict=True):
         model.add(sum(row) == n)
+    filled = [sum(w * row[s] for w, row in zip(widths, x, strict=True)) for s in range(most)]
     for s, flag in enumerate(used):
-        model.add(sum(w * row[s] for w, row in zip(widths, x, strict=True)) <= stock * flag)
+        model.add(filled[s] <= stock * flag)
         if s:
-            model.add_implication(flag, used[s - 1])
-    model.add(sum(used) >= math.ceil(sum(w * n for w, n in zip(widths, counts, strict=True))
-                                     / stock))
+            model.add(filled[s] <= filled[s - 1])
     model.minimize(sum(used))
+    return _solved(model, seconds, workers)
+
+
+def _solved(model: Any, seconds: float, workers: int) -> tuple[int | None, bool]:
+    from ortools.sat.python import cp_model
+
     solver = cp_model.CpSolver()
     solver.parameters.max_time_in_seconds = seconds
     solver.parameters.num_workers = workers
@@ -178,19 +202,23 @@ def sheets_cp_sat(
     return round(solver.objective_value), status == cp_model.OPTIMAL
 
 
+def sheets_by_pattern_cp_sat(
+    patterns: Sequence[tuple[int, ...]], counts: Sequence[int], seconds: float, workers: int = 1
+) -> tuple[int | None, bool]:
+    """Fewest sheets by CP-SAT, given every maximal pattern: how often to cut each."""
+    from ortools.sat.python import cp_model
+
+    model = cp_model.CpModel()
+    times = [model.new_int_var(0, max(counts), "") for _ in patterns]
+    for j, n in enumerate(counts):
+        model.add(sum(p[j] * t for p, t in zip(patterns, times, strict=True) if p[j]) >= n)
+    model.minimize(sum(times))
+    return _solved(model, seconds, workers)
+
+
 def sheets_milp(widths: Sequence[int], counts: Sequence[int], stock: int) -> int:
-    """Fewest sheets by HiGHS over every pattern there is: exact, for few patterns."""
-    patterns: list[tuple[int, ...]] = []
-
-    def grow(j: int, left: int, taken: list[int]) -> None:
-        if j == len(widths):
-            patterns.append(tuple(taken))
-            return
-        for n in range(min(counts[j], left // widths[j]), -1, -1):
-            grow(j + 1, left - n * widths[j], [*taken, n])
-
-    grow(0, stock, [])
-    table = np.array([p for p in patterns if any(p)], dtype=float).T
+    """Fewest sheets by HiGHS, given every maximal pattern."""
+    table = np.array(all_patterns(widths, counts, stock), dtype=float).T
     answer = milp(np.ones(table.shape[1]), constraints=LinearConstraint(table, counts, np.inf),
                   bounds=Bounds(0, np.inf), integrality=np.ones(table.shape[1]),
                   options={"mip_rel_gap": 0.0, "time_limit": 30})

@@ -9,9 +9,11 @@ from __future__ import annotations
 import time
 from collections.abc import Callable
 
-_RATE = 800_000
+_RATE = 600_000
 """Units of work granted for each second allowed: about half of what a plain machine manages."""
-_LOOK = 400
+_EARLY = 0.97
+"""Share of the time after which the clock steps in: what is under way still has to end."""
+_LOOK = 300
 """Units of work between two looks at the clock and at the caller's wish to stop."""
 
 
@@ -20,7 +22,7 @@ class Allowance:
 
     def __init__(self, seconds: float, cancelled: Callable[[], bool] | None = None) -> None:
         self._cancelled = cancelled
-        self._until = time.monotonic() + seconds
+        self._until = time.monotonic() + _EARLY * seconds
         self._work = seconds * _RATE
         self._unlooked = 0.0
         self.cut_short = False

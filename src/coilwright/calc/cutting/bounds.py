@@ -32,3 +32,9 @@ def pairing_bound(lengths: Sequence[int], counts: Sequence[int], room: int) -> i
         more = beside - spare
         best = max(best, alone + (-(-more // room) if more > 0 else 0))
     return best
+
+
+def bound_work(counts: Sequence[int]) -> float:
+    """What `pairing_bound` costs, in units of an allowance."""
+    kinds = sum(1 for n in counts if n)
+    return 5 + len(counts) / 4 + kinds * kinds / 12

@@ -2,12 +2,15 @@
 
 Where `most` bins have little to spare, every bin is one of the fillings whose waste is no
 more than that. When these are few, they are listed once, and the search takes the piece with
-the fewest fillings left to it: a piece with none ends a branch at once.
+the fewest fillings left to it: a piece with none ends a branch at once. Some orders of the fillings
+lead astray for very long, so the search starts over in another order, each time with more
+patience, until it finds a packing or has seen that there is none.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from random import Random
 
 from coilwright.calc.cutting import sums
 from coilwright.calc.cutting.allowance import Budget
@@ -15,6 +18,9 @@ from coilwright.calc.cutting.packing import Packing, gathered
 from coilwright.calc.cutting.sums import Counts
 
 _MOST_FILLINGS = 6_000
+_PATIENCE = 12_000.0
+"""Work granted to the first order tried, and by how much more to each next one."""
+_MORE_PATIENCE = 1.1
 
 _Filling = tuple[int, tuple[tuple[int, int], ...]]
 
@@ -36,14 +42,21 @@ def cover(
     fillings = _fillings(lengths, counts, room, spare, budget)
     if fillings is None:
         return None, False
-    done: list[_Filling] = []
-    try:
-        found = _go(tuple(counts), spare, fillings, done, set(), budget)
-    except _OutOfWork:
-        return None, False
-    if not found:
-        return None, True
-    return gathered([_full(pieces, len(counts)) for _, pieces in done]), True
+    chance = Random(3)
+    patience = _PATIENCE
+    while budget.spend(5):
+        done: list[_Filling] = []
+        try:
+            found = _go(tuple(counts), spare, fillings, done, set(), budget.share(patience))
+        except _OutOfWork:
+            chance.shuffle(fillings)
+            fillings.sort(key=lambda filling: filling[0])
+            patience *= _MORE_PATIENCE
+            continue
+        if not found:
+            return None, True
+        return gathered([_full(pieces, len(counts)) for _, pieces in done]), True
+    return None, False
 
 
 def _full(pieces: tuple[tuple[int, int], ...], size: int) -> Counts:

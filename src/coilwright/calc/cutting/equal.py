@@ -12,7 +12,7 @@ from random import Random
 
 from coilwright.calc.cutting import sums
 from coilwright.calc.cutting.allowance import Budget
-from coilwright.calc.cutting.bounds import pairing_bound
+from coilwright.calc.cutting.bounds import bound_work, pairing_bound
 from coilwright.calc.cutting.cover import cover
 from coilwright.calc.cutting.mix import Mix, best_mix
 from coilwright.calc.cutting.packing import Packing, bins, complete, first_fit, fullest_first
@@ -48,11 +48,13 @@ def fewest_bins(
     counts = tuple(counts)
     if not any(counts):
         return Fewest([], 0)
+    budget.spend(2 * bound_work(counts))
     fewest = Fewest(first_fit(lengths, counts, room), pairing_bound(lengths, counts, room))
     steps: tuple[Callable[[], None], ...] = (
         lambda: fewest.offer(fullest_first(lengths, counts, room, budget)),
         lambda: _exhaust(fewest, lengths, counts, room, budget.share(5_000)),
-        lambda: _by_mix(fewest, lengths, counts, room, budget),
+        lambda: _by_cover(fewest, lengths, counts, room, budget.share(budget.left / 3)),
+        lambda: _by_mix(fewest, lengths, counts, room, budget.share(budget.left * 0.7)),
         lambda: _by_chance(fewest, lengths, counts, room, budget.share(budget.left / 8)),
         lambda: _exhaust(fewest, lengths, counts, room, budget),
     )
@@ -81,6 +83,20 @@ def _exhaust(
             fewest.offer(found)
 
 
+def _by_cover(
+    fewest: Fewest, lengths: Sequence[int], counts: Counts, room: int, budget: Budget
+) -> None:
+    """Where pieces are many-sized and hardly anything may be wasted: few fillings will do."""
+    spare = fewest.bound * room - sums.whole_length(lengths, counts)
+    if spare * 10 > room or sum(counts) > 3 * sum(1 for n in counts if n):
+        return
+    found, settled = cover(lengths, counts, room, fewest.bound, budget)
+    if found is not None:
+        fewest.offer(found)
+    elif settled:
+        fewest.bound += 1
+
+
 def _by_chance(
     fewest: Fewest, lengths: Sequence[int], counts: Counts, room: int, budget: Budget
 ) -> None:
@@ -98,7 +114,8 @@ def _by_mix(
     )
     if cells > _CHEAP_PRICE:
         return
-    mix = best_mix(lengths, counts, room, budget)
+    known = [pattern for pattern, _ in fewest.packing]
+    mix = best_mix(lengths, counts, room, budget, known)
     fewest.bound = max(fewest.bound, mix.bound)
     if fewest.proven or not mix.finished:
         return

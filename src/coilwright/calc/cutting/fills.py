@@ -87,11 +87,18 @@ def laid_out(
 
 
 def first_answers(problem: Problem, newly: Newly, budget: Budget) -> Iterable[Layout]:
-    """Answers from filling the coils in a few plain orders."""
+    """Answers from filling the coils in a few plain orders.
+
+    Where the coils on hand hold more than is needed, the first answers are those that leave
+    no stubs, on the roomiest coils and so on few of them.
+    """
     number = len(problem.rooms)
     by_room = sorted(range(number), key=lambda c: (problem.rooms[c], c))
+    plenty = sum(problem.rooms) >= problem.whole
     orders = [by_room, by_room[::-1], list(range(number))]
-    for spare in (False, True):
+    if plenty:
+        orders = [by_room[::-1], by_room, list(range(number))]
+    for spare in (plenty, not plenty):
         for order in orders if number > 1 else orders[:1]:
             taken, rest = fill(problem, problem.counts, order, budget, [spare] * number)
             answer = laid_out(problem, newly, taken, rest, budget)

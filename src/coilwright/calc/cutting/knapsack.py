@@ -29,7 +29,7 @@ def most_valuable(
             left -= take
             batch *= 2
             shift, gain = width * take, value * take
-            if not budget.spend(2 + (room - shift) / 12):
+            if not budget.spend(2 + (room - shift) / 20):
                 return None
             trail.append((j, take, best))
             best = best[:shift] + [

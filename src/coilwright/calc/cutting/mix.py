@@ -15,7 +15,8 @@ from coilwright.calc.cutting.allowance import Budget
 from coilwright.calc.cutting.knapsack import most_valuable
 from coilwright.calc.cutting.sums import Counts
 
-_SCALE = 1 << 40
+_SCALE = 1 << 28
+"""Whole units of price in one bin: values then fit one digit of a Python int, which is fast."""
 _TINY = 1e-9
 
 
@@ -62,7 +63,7 @@ def best_mix(
         value, pattern = priced
         if value:
             bound = max(bound, -(-sum(p * n for p, n in zip(whole, need, strict=True)) // value))
-        if value <= _SCALE * (1 + 1e-9) or not simplex.enter(pattern, 0):
+        if value <= _SCALE * (1 + 1e-8) or not simplex.enter(pattern, 0):
             finished = True
             break
     full = []

@@ -11,7 +11,7 @@ from random import Random
 
 from coilwright.calc.cutting import sums
 from coilwright.calc.cutting.allowance import Budget
-from coilwright.calc.cutting.bounds import pairing_bound
+from coilwright.calc.cutting.bounds import bound_work, pairing_bound
 from coilwright.calc.cutting.sums import Counts
 
 Packing = list[tuple[Counts, int]]
@@ -137,7 +137,7 @@ class _Completion:
         key = (most, counts)
         if spare < 0 or key in self.hopeless:
             return False
-        if not self.budget.spend(4 + len(counts) * 2):
+        if not self.budget.spend(bound_work(counts)):
             raise _OutOfWork
         if pairing_bound(self.lengths, counts, self.room) > most:
             return False

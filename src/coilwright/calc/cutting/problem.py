@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from coilwright.calc.cutting import sums
 from coilwright.calc.cutting.allowance import Budget
-from coilwright.calc.cutting.bounds import pairing_bound
+from coilwright.calc.cutting.bounds import bound_work, pairing_bound
 from coilwright.calc.cutting.equal import fewest_bins
 from coilwright.calc.cutting.packing import Packing, bins, first_fit, fullest_first
 from coilwright.calc.cutting.sums import Counts
@@ -79,7 +79,7 @@ class Newly:
         packing = None
         if not self.too_long(rest):
             lengths, room = self.problem.lengths, self.problem.longest
-            budget.spend(5 + len(rest))
+            budget.spend(2 * bound_work(rest))
             packing = first_fit(lengths, rest, room) if any(rest) else []
             if bins(packing) > 1 and bins(packing) > pairing_bound(lengths, rest, room):
                 fuller = fullest_first(lengths, rest, room, budget)

@@ -54,7 +54,7 @@ def solve(
     for answer in first_answers(problem, newly, allowance):
         if best is None or answer.score < best.score:
             best = _better_packed(problem, newly, answer, low, allowance)
-        if goal.met(best):
+        if goal.met(best) or (best is not None and not allowance.spend(1)):
             break
     settled = False
     soon = allowance.share(_SOON)

@@ -40,7 +40,7 @@ def layers(lengths: Sequence[int], counts: Sequence[int], limit: int) -> list[in
 def work(counts: Sequence[int], limit: int) -> float:
     """What working out the layers costs, in units of an allowance."""
     passes = sum(count.bit_length() for count in counts)
-    return 3 + passes * (0.4 + limit / 25_000)
+    return 3 + passes * (0.6 + limit / 14_000)
 
 
 def top(bits: int, limit: int) -> int:
