@@ -7,6 +7,8 @@ import datetime
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cache
+from operator import attrgetter
 from typing import Any
 
 from coilwright.figures import Standing
@@ -28,6 +30,12 @@ class Form(StrEnum):
 
 class UnreadableAnswer(ValueError):
     """What was typed cannot be taken; the message is one sentence for the user."""
+
+
+@cache
+def _place(key: str) -> attrgetter[Any]:
+    """Reads section and field of a job; kept, as every plan reads them all."""
+    return attrgetter(key)
 
 
 def always(_job: Job) -> bool:
@@ -71,8 +79,7 @@ class Answer:
         """The answer, or None while it is not given."""
         if self.getter is not None:
             return self.getter(job)  # type: ignore[no-any-return]
-        section, name = self.key.split(".", 1)
-        return getattr(getattr(job, section), name)  # type: ignore[no-any-return]
+        return _place(self.key)(job)  # type: ignore[no-any-return]
 
     def put(self, job: Job, value: Value | None) -> Job:
         """The job with this answer set (or taken away)."""

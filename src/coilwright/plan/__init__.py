@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coilwright.answers import asked
+from coilwright.answers import Answer, asked
 from coilwright.figures import Finding, Level, Standing
 from coilwright.job import Job
 from coilwright.plan.account import enter_account
@@ -53,7 +53,8 @@ def plan(job: Job) -> Plan:
     """
     ledger = Ledger(job)
     drawn, findings = draw_planes(ledger)
-    findings += unreal_answers(job)
+    wanted = asked(job)
+    findings += unreal_answers(job, wanted)
     planes, crowded = lay_panels(ledger, drawn)
     findings += crowded
     findings += enter_edges(ledger, planes)
@@ -79,8 +80,8 @@ def plan(job: Job) -> Plan:
         fits=fits,
         account=account,
         findings=_by_weight(findings),
-        open_answers=_open(job),
-        guesses=_guesses(job),
+        open_answers=_open(job, wanted),
+        guesses=_guesses(job, wanted),
     )
 
 
@@ -88,11 +89,11 @@ def _by_weight(findings: list[Finding]) -> tuple[Finding, ...]:
     return tuple(sorted(findings, key=lambda f: _WEIGHT[f.level]))
 
 
-def _open(job: Job) -> tuple[str, ...]:
+def _open(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
     """Answers to ask: needed and not given, or typed so that they cannot be read."""
     keys = [
         answer.key
-        for answer in asked(job)
+        for answer in wanted
         if (answer.needed and answer.value(job) is None) or answer.key in job.typed
     ]
     if job.roof.planes and "roof.building" in keys:
@@ -100,12 +101,14 @@ def _open(job: Job) -> tuple[str, ...]:
     return tuple(keys)
 
 
-def _guesses(job: Job) -> tuple[str, ...]:
+def _guesses(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
     """Answers that are guesses and that the order waits for."""
     keys = [
         answer.key
-        for answer in asked(job)
-        if (answer.needed or answer.moves) and answer.standing(job) is Standing.GUESS
+        for answer in wanted
+        if answer.key in job.standing
+        and (answer.needed or answer.moves)
+        and answer.standing(job) is Standing.GUESS
     ]
     planes = [
         key

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from coilwright.answers import asked
+from coilwright.answers import Answer
 from coilwright.figures import Finding, Level
 from coilwright.job import Job
 from coilwright.sources import ANSWER
 
 
-def unreal_answers(job: Job) -> list[Finding]:
-    """A stop for each; the plan takes such an answer as not given."""
+def unreal_answers(job: Job, wanted: tuple[Answer, ...]) -> list[Finding]:
+    """A stop for each of the answers the job calls for; the plan takes it as not given."""
     findings = []
-    for answer in asked(job):
+    for answer in wanted:
+        if answer.kind is None:
+            continue
         value = answer.value(job)
-        if answer.kind is None or not isinstance(value, (int, float)):
+        if not isinstance(value, (int, float)):
             continue
         fault = answer.fault(value, job.units)
         if fault:

@@ -115,7 +115,9 @@ class Ledger:
     def guessed(self, *keys: str) -> bool:
         """Whether one of these answers is a guess."""
         marks = self.job.standing
-        return any(marks.get(key, Standing.SURE) is not Standing.SURE for key in keys)
+        return bool(keys and marks) and any(
+            marks.get(key, Standing.SURE) is not Standing.SURE for key in keys
+        )
 
     def value(self, key: str) -> float | None:
         """A figure's value, or None while it is missing."""
