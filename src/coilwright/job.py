@@ -32,10 +32,12 @@ from coilwright.quantities import (
     Offset,
     Percent,
     Pitch,
+    Price,
     Temperature,
     Thickness,
     Width,
 )
+from coilwright.stock import CoilOnHand
 from coilwright.units import System
 
 
@@ -150,7 +152,10 @@ class PanelSection(Frozen):
 
 
 class CoilSection(Frozen):
-    """Step 7: what the supplier ships and the site can lift."""
+    """Step 7: what the supplier ships and the site can lift.
+
+    keep_length: a shorter leftover is a stub. price: by weight, before freight.
+    """
 
     coil_on: CoilOn | None = None
     spare: Percent | None = None
@@ -160,6 +165,8 @@ class CoilSection(Frozen):
     supplier_heaviest: Mass | None = None
     site_lift: Mass | None = None
     minimum_order: Mass | None = None
+    keep_length: Length | None = None
+    price: Price | None = None
 
 
 class Asked(Frozen):
@@ -174,7 +181,8 @@ class Job(Frozen):
 
     standing: by answer key, for answers that are not sure. typed: by answer key, what was
     typed last and could not be read yet, kept so that nothing typed is lost. questions: replies
-    by question key, for questions that fill no answer.
+    by question key, for questions that fill no answer. on_hand: the coils on hand this job may
+    use, as they were when it took them.
     """
 
     format: Literal["coilwright-job"] = "coilwright-job"
@@ -186,6 +194,7 @@ class Job(Frozen):
     panel: PanelSection = PanelSection()
     machine: Machine = Machine()
     coils: CoilSection = CoilSection()
+    on_hand: tuple[CoilOnHand, ...] = ()
     standing: dict[str, Standing] = {}
     typed: dict[str, str] = {}
     questions: dict[str, Asked] = {}

@@ -29,6 +29,7 @@ Thickness = Annotated[float, *_quantity(Kind.THICKNESS, "0.0236 in")]
 Mass = Annotated[float, *_quantity(Kind.MASS, "3000 lb")]
 Pitch = Annotated[float, *_quantity(Kind.PITCH, "6:12")]
 Percent = Annotated[float, *_quantity(Kind.PERCENT, "3 %")]
+Price = Annotated[float, *_quantity(Kind.MONEY_PER_MASS, "1.2 USD/lb")]
 Speed = Annotated[float, *_quantity(Kind.SPEED, "60 ft/min")]
 
 

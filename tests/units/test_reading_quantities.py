@@ -165,6 +165,11 @@ OTHERS = [
     (Kind.MONEY, "US$ 12", 12),
     (Kind.MONEY, "12 $", 12),
     (Kind.MONEY, "85¢", 0.85),
+    (Kind.MONEY_PER_MASS, "$1.20/lb", 1.2),
+    (Kind.MONEY_PER_MASS, "$1.20 per pound", 1.2),
+    (Kind.MONEY_PER_MASS, "$1.20", 1.2),
+    (Kind.MONEY_PER_MASS, "85¢/lb", 0.85),
+    (Kind.MONEY_PER_MASS, "1 USD/kg", 0.45359237),
     (Kind.VOLUME, "1 cu ft", 1728),
     (Kind.VOLUME, "120", 120),
 ]

@@ -49,6 +49,8 @@ STORED = [
     (Kind.MONEY, "1200.5", "$1200.50", "$1200.50"),
     (Kind.MONEY, "12", "$12", "$12"),
     (Kind.MONEY, "1.085", "$1.085", "$1.085"),
+    (Kind.MONEY_PER_MASS, "$1.20/lb", "1.2 USD/lb", None),
+    (Kind.MONEY_PER_MASS, "2.65 USD/kg", "2.65 USD/kg", "2.65 USD/kg"),
     (Kind.VOLUME, "120", "120 cu in", None),
 ]
 

@@ -37,9 +37,10 @@ PINT = {
     "per °F": ("1/delta_degF", "1/delta_degF"), "per °C": ("1/delta_degC", "1/delta_degF"),
     "ppm/°F": ("ppm/delta_degF", "1/delta_degF"), "ppm/°C": ("ppm/delta_degC", "1/delta_degF"),
     "": ("dimensionless", "dimensionless"), "%": ("percent", "dimensionless"),
-    "USD": ("USD", "USD"),
+    "USD": ("USD", "USD"), "USD/lb": ("USD/pound", "USD/pound"),
+    "USD/kg": ("USD/kg", "USD/pound"),
 }  # fmt: skip
-NOT_IN_PINT = {"°", "in 12", "¢"}
+NOT_IN_PINT = {"°", "in 12", "¢", "¢/lb"}
 
 
 def test_the_table_here_covers_every_unit() -> None:

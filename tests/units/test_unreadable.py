@@ -128,6 +128,7 @@ REFUSED = [
     (Kind.EXPANSION, "6.7", "more than 0.001 per °F"),
     (Kind.MASS_PER_AREA, "oz/sq ft", "has no number"),
     (Kind.MASS_PER_AREA, "5 lb", "is a weight: a weight per area is wanted"),
+    (Kind.MONEY_PER_MASS, "$1.20/ft", "is not known here: a price by weight is wanted"),
     (Kind.MONEY, "-$5", "below zero"),
     (Kind.MONEY, "$", "has no number"),
     (Kind.MONEY, "$$5", "does not start with a number"),

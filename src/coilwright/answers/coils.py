@@ -23,4 +23,8 @@ COILS: tuple[Answer, ...] = (
            needed=False, low=50, high=60_000),
     Answer("coils.minimum_order", "Supplier's minimum", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, zero=True, high=120_000),
+    Answer("coils.keep_length", "Leftover worth keeping", Form.QUANTITY, Kind.LENGTH,
+           ("ft", "m"), needed=False, moves=False, zero=True, high=12_000),
+    Answer("coils.price", "Price of the coil", Form.QUANTITY, Kind.MONEY_PER_MASS,
+           ("USD/lb", "USD/kg"), needed=False, moves=False, zero=True, high=1000),
 )

@@ -104,6 +104,10 @@ UNITS: dict[str, Unit] = {
     "in 12": Unit("a pitch", Fraction(1)),
     "USD": Unit("an amount of money", Fraction(1)),
     "¢": Unit("an amount of money", Fraction(1, 100)),
+    # dollar per pound
+    "USD/lb": Unit("a price by weight", Fraction(1)),
+    "¢/lb": Unit("a price by weight", Fraction(1, 100)),
+    "USD/kg": Unit("a price by weight", 1 / KILOGRAM),
 }
 
 FREEZING = Fraction(32)

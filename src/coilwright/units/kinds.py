@@ -54,6 +54,8 @@ class Kind(StrEnum):
     """Forming speed [in/min]; shown in ft/min, or m/min."""
     MONEY = "money"
     """Money [USD]."""
+    MONEY_PER_MASS = "money per mass"
+    """Price by weight [USD/lb]; shown in dollars for a pound, or a kilogram."""
     VOLUME = "volume"
     """Volume [in³]."""
 
@@ -82,5 +84,6 @@ _CANONICAL = {
     Kind.EXPANSION: "1/Δ°F",
     Kind.SPEED: "in/min",
     Kind.MONEY: "USD",
+    Kind.MONEY_PER_MASS: "USD/lb",
     Kind.VOLUME: "in³",
 }

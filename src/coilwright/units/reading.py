@@ -21,6 +21,7 @@ from .tidy import tidy
 
 _IN_PARTS = (Kind.LENGTH, Kind.WIDTH, Kind.THICKNESS, Kind.MASS)
 _DOLLARS_FIRST = r"^([+-]?)\s*(?:us)?\$\s*([+-]?)(.*[^$\s])$"
+_DOLLARS_BY = r"^([+-]?)\s*(?:us)?\$\s*([+-]?)([0-9.]+)\s*(?=/|per\b|$)"
 
 
 def read(
@@ -54,6 +55,9 @@ def read(
     refuse_commas(plain, text)
     if kind is Kind.MONEY:
         plain = re.sub(_DOLLARS_FIRST, r"\1\2\3 $", plain)
+    elif kind is Kind.MONEY_PER_MASS:
+        plain = re.sub(_DOLLARS_BY, r"\1\2\3 $ ", plain)
+        plain = re.sub(r"\$\s*$", "", plain)
     sign, body = take_sign(plain, text)
     if not re.search(r"[0-9]", body):
         raise UnreadableQuantity(f"{quote(text)} has no number in it: {asked.rather}")

@@ -110,6 +110,10 @@ RULES: dict[Kind, Rule] = {
         "an amount of money", ("USD", "¢"), ("USD", "USD"), ("$1200.50", "$1200.50"),
         Fraction(10**9), ("a thousand million dollars", "a thousand million dollars"),
     ),
+    Kind.MONEY_PER_MASS: Rule(
+        "a price by weight", ("USD/lb", "¢/lb", "USD/kg"), ("USD/lb", "USD/kg"),
+        ("$1.20/lb", "$2.65/kg"), Fraction(10_000), ("$10,000/lb", "$22,000/kg"),
+    ),
     Kind.VOLUME: Rule(
         "a volume", ("in3", "ft3", "yd3", "cm3", "m3", "mm3"), ("in3", "cm3"),
         ("120 cu in", "2000 cm³"), Fraction(10**13), ("5800 million cu ft", "160 million m³"),

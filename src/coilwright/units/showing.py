@@ -56,6 +56,7 @@ _SCALES: dict[Kind, tuple[Scale, Scale]] = {
     Kind.EXPANSION: (Scale("per °F", 2), Scale("per °C", 2)),
     Kind.SPEED: (Scale("ft/min", 1), Scale("m/min", 1)),
     Kind.MONEY: (Scale("USD", 2, fixed=True), Scale("USD", 2, fixed=True)),
+    Kind.MONEY_PER_MASS: (Scale("USD/lb", 4), Scale("USD/kg", 4)),
     Kind.VOLUME: (Scale("in3", 0, ((10, 2), (100, 1))), Scale("cm3", 0, ((100, 1),))),
 }  # fmt: skip
 _COATINGS = (Scale("oz/ft2", 2), Scale("g/m2", 0, ((100, 1),)))
@@ -96,6 +97,9 @@ def show_number(value: float, kind: Kind, system: System = System.US) -> tuple[s
         return _pitch(size, value, us)
     if kind is Kind.MONEY:
         return _money(size), ""
+    if kind is Kind.MONEY_PER_MASS:
+        unit = _SCALES[kind][0 if us else 1].unit
+        return f"{_money(size / UNITS[unit].size)}/{unit.partition('/')[2]}", ""
     if kind is Kind.EXPANSION:
         scale = _SCALES[kind][0 if us else 1]
         return f"{_decimal(size / UNITS[scale.unit].size * 10**6, scale)}e-6", scale.unit

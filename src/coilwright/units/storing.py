@@ -46,6 +46,7 @@ _UNITS_US: dict[Kind, tuple[str, ...]] = {
     Kind.EXPANSION: ("per °F",),
     Kind.SPEED: ("ft/min", "in/min"),
     Kind.MONEY: ("USD",),
+    Kind.MONEY_PER_MASS: ("USD/lb",),
     Kind.VOLUME: ("in3", "ft3"),
 }
 _UNITS_METRIC: dict[Kind, tuple[str, ...]] = {
@@ -67,6 +68,7 @@ _UNITS_METRIC: dict[Kind, tuple[str, ...]] = {
     Kind.EXPANSION: ("per °C",),
     Kind.SPEED: ("m/min", "m/s"),
     Kind.MONEY: (),
+    Kind.MONEY_PER_MASS: ("USD/kg",),
     Kind.VOLUME: ("cm3", "m3"),
 }
 

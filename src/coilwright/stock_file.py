@@ -1,0 +1,59 @@
+"""The stock on disk: one file in the data folder, written whole, a damaged one set aside."""
+
+from __future__ import annotations
+
+import contextlib
+from pathlib import Path
+
+from coilwright.stock import Stock
+from coilwright.store import StoreError, read_model, read_text, to_text, write_whole
+
+NAME = "stock.json"
+
+
+def stock_path(folder: Path) -> Path:
+    """Where the stock lies in a data folder."""
+    return folder / NAME
+
+
+def load_stock(folder: Path) -> tuple[Stock, str]:
+    """The coils on hand, and a sentence where the file could not be used; empty where it could.
+
+    No file is an empty stock. A file that cannot be read as a stock is moved, byte for byte as
+    it is, to a name beside it, so that saving never writes over it. Raises StoreError where it
+    cannot be moved.
+    """
+    path = stock_path(folder)
+    if not path.exists():
+        return Stock(), ""
+    try:
+        return read_model(read_text(path), Stock, str(path)), ""
+    except StoreError as error:
+        place = _set_aside(path)
+        return Stock(), f"{error} It is kept as {place}; the list of coils on hand starts empty."
+
+
+def save_stock(folder: Path, stock: Stock) -> None:
+    """Write the stock whole, the version before beside it as `stock.json.bak`.
+
+    Raises StoreError.
+    """
+    path = stock_path(folder)
+    text = to_text(stock)
+    with contextlib.suppress(OSError, UnicodeDecodeError):
+        old = path.read_bytes().decode("utf-8")
+        if old and old != text:
+            write_whole(path.with_name(path.name + ".bak"), old)
+    write_whole(path, text)
+
+
+def _set_aside(path: Path) -> Path:
+    number = 1
+    while (place := path.with_name(f"stock.damaged-{number}.json")).exists():
+        number += 1
+    try:
+        path.replace(place)
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        raise StoreError(f"{path} is damaged and could not be set aside: {reason}.") from None
+    return place
