@@ -18,11 +18,19 @@ _LOOK = 300
 
 
 class Allowance:
-    """Work left for a search; `spend` says whether to go on."""
+    """Work left for a search; `spend` says whether to go on.
 
-    def __init__(self, seconds: float, cancelled: Callable[[], bool] | None = None) -> None:
+    clock: seconds that go up. Without one the work alone decides, so the same question always
+    gets the same answer.
+    """
+
+    def __init__(
+        self, seconds: float, cancelled: Callable[[], bool] | None = None,
+        clock: Callable[[], float] | None = time.monotonic,
+    ) -> None:
         self._cancelled = cancelled
-        self._until = time.monotonic() + _EARLY * seconds
+        self._clock = clock
+        self._until = clock() + _EARLY * seconds if clock else 0.0
         self._work = seconds * _RATE
         self._unlooked = 0.0
         self.cut_short = False
@@ -39,7 +47,8 @@ class Allowance:
         self._unlooked += units
         if self._unlooked >= _LOOK:
             self._unlooked = 0.0
-            if time.monotonic() >= self._until or (self._cancelled and self._cancelled()):
+            late = self._clock is not None and self._clock() >= self._until
+            if late or (self._cancelled and self._cancelled()):
                 self.cut_short = True
         return self._work > 0 and not self.cut_short
 

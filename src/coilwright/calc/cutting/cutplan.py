@@ -8,6 +8,7 @@ is proven is said level by level; for the metal the bound and the gap to it are 
 from __future__ import annotations
 
 import math
+import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -117,6 +118,7 @@ def cut_plan(
     seconds: float = 1.0,
     progress: Callable[[float, float], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
+    clock: Callable[[], float] | None = time.monotonic,
 ) -> CutPlan:
     """Plan the cuts. All lengths in inches.
 
@@ -125,7 +127,8 @@ def cut_plan(
     and tail of a new coil. keep: a shorter leftover is a stub. even_within: new coils may differ
     from the most even by this much if planes then stay together. seconds: the time allowed.
     progress: called with the new metal of the best plan so far and the bound. cancelled: asked
-    often; once true the best plan so far is returned.
+    often; once true the best plan so far is returned. clock: None lets the work alone decide
+    when to end (see `Allowance`).
     Raises PanelTooLong when a panel fits no coil, CannotCut when the panels do not fit the
     coils together (or, within the time, no way was found), ValueError for sizes that make no
     sense.
@@ -135,7 +138,7 @@ def cut_plan(
     for number, demand in enumerate(demands):
         if demand.count and demand.length > roomiest + _LOOSE:
             raise PanelTooLong(number, demand.length, roomiest)
-    allowance = Allowance(seconds, cancelled)
+    allowance = Allowance(seconds, cancelled, clock)
     needed = [d for d in demands if d.count]
     if not needed:
         return CutPlan((), 0.0, 0, 0, 0.0, 0.0, 0, Proven(True, True, True, True), False)

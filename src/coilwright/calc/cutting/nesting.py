@@ -7,6 +7,7 @@ also the least drop; among equal numbers of sheets fewer different patterns are 
 from __future__ import annotations
 
 import math
+import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -80,12 +81,14 @@ def nest(
     seconds: float = 1.0,
     progress: Callable[[int, int], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
+    clock: Callable[[], float] | None = time.monotonic,
 ) -> Nesting:
     """Nest pieces (width [in], how many) on sheets of `stock_width` [in].
 
     kerf: width lost between two pieces [in]; shears lose none. seconds: the time allowed.
     progress: called with the sheets of the best nesting so far and the bound. cancelled: asked
-    often; once true the best nesting so far is returned.
+    often; once true the best nesting so far is returned. clock: None lets the work alone decide
+    when to end (see `Allowance`).
     Raises PieceTooWide, and ValueError for sizes that make no sense.
     """
     _sensible(pieces, stock_width, kerf, seconds)
@@ -93,7 +96,7 @@ def nest(
         if count and width > stock_width + _LOOSE:
             raise PieceTooWide(number, width, stock_width)
     needed = {number: (width, count) for number, (width, count) in enumerate(pieces) if count}
-    allowance = Allowance(seconds, cancelled)
+    allowance = Allowance(seconds, cancelled, clock)
     if not needed:
         return Nesting((), 0, False)
     # n pieces lose n − 1 cuts where they fill the sheet: a cut is added to pieces and sheet.
