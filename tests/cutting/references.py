@@ -224,3 +224,10 @@ def sheets_milp(widths: Sequence[int], counts: Sequence[int], stock: int) -> int
                   options={"mip_rel_gap": 0.0, "time_limit": 30})
     assert answer.status == 0, answer.message
     return round(answer.fun)
+
+
+def least_metal_relaxed(
+    lengths: Sequence[int], counts: Sequence[int], on_hand: Sequence[int]
+) -> float:
+    """No plan orders less panel metal than all panels less all coils on hand."""
+    return max(0.0, float(np.dot(lengths, counts) - sum(on_hand)))

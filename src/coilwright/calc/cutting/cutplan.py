@@ -272,9 +272,11 @@ def _plan(
     new = [coil for coil in made if coil.is_new]
     stubs = [c.leftover for c in made if not c.is_new and 0 < c.leftover < keep - _LOOSE]
     metal = math.fsum([*(coil.used for coil in new), loss * len(new)])
-    bound = min(metal, solved.metal_bound * lattice.step)
+    whole = math.fsum(demand.length * demand.count for demand in demands)
+    at_least = whole - math.fsum(on_hand) + loss * solved.coils_bound
+    bound = min(metal, max(solved.metal_bound * lattice.step, at_least))
     proven = Proven(
-        solved.proven_metal, solved.proven_coils, solved.proven_stubs,
+        solved.proven_metal or metal - bound <= _LOOSE, solved.proven_coils, solved.proven_stubs,
         even and lattice.exact,
     )
     if proven.metal:

@@ -22,7 +22,7 @@ _FUZZ = 1e-9
 _ROOM_FUZZ = 1e-6
 _MOST = 1 << 21
 """Most steps in the longest coil where lengths lie on a step."""
-_FINE = 1 << 18
+_FINE = 1 << 20
 """Steps in the longest coil where they do not."""
 COARSE = 1 << 13
 """Steps in a sheet's width where its pieces lie on none: few enough to price patterns."""
