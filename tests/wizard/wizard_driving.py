@@ -39,13 +39,14 @@ READY: dict[str, str] = {
 
 
 def job_of(texts: Mapping[str, str], start: Job | None = None) -> Job:
-    """A job with these answers typed in."""
-    from coilwright.edit import new_job
+    """A job with these answers typed in and sure."""
+    from coilwright.edit import confirm, new_job
 
     job = start or new_job()
     for key, text in texts.items():
         job, error = give_text(job, key, text)
         assert not error, error
+        job = confirm(job, key)
     return job
 
 

@@ -39,6 +39,9 @@ class WizardCommands(Provider):
         yield "Machine: pick an example", "Every value a guess", screen.action_pick_machine
         yield ("Machine: confirm all", "All values were held against the plate",
                screen.action_confirm_machine)
+        yield "Planes: add", "Measure one more plane (roof step)", screen.action_add_plane
+        yield ("Planes: from the building", "Make the building's planes ordinary ones (roof step)",
+               screen.action_own_planes)
         yield "Drawing: next plane", "Draw another plane", screen.action_next_plane
         yield "Sheets: save", "Save all sheets of this job", screen.action_save_sheets
         yield "Jobs", "Back to the list of jobs (Escape)", screen.action_leave

@@ -1,4 +1,4 @@
-"""Planes measured one by one, as rows: add, edit, duplicate, delete. No screens here.
+"""What is asked about a plane measured by itself, and the list of planes. No screens here.
 
 A plane's standing and what was typed and could not be read lie in the job beside those of
 the answers, under `roof.planes.0` and `roof.planes.0.eave`; they move with the plane.
@@ -13,8 +13,9 @@ from typing import Any
 
 from coilwright.answers import Answer, Form, UnreadableAnswer
 from coilwright.choices import Measured, Shape
+from coilwright.edit_planes import plane_key, replace, standing_of
 from coilwright.figures import Standing
-from coilwright.job import Job, Opening, Plane
+from coilwright.job import Job, Opening
 from coilwright.plan import Plan
 from coilwright.units import Kind, System
 
@@ -22,86 +23,14 @@ _PREFIX = "roof.planes."
 _FEET = ("ft", "m")
 
 
-def plane_key(index: int) -> str:
-    """The key of a plane's standing."""
-    return f"{_PREFIX}{index}"
-
-
-def with_planes(job: Job, planes: tuple[Plane, ...]) -> Job:
-    """The job with other planes; marks stay as they are."""
-    return job.model_copy(update={"roof": job.roof.model_copy(update={"planes": planes})})
-
-
-def _moved(job: Job, planes: tuple[Plane, ...], where: Callable[[int], int | None]) -> Job:
-    """The job with other planes, the marks of each old plane moved to `where` it went."""
-
-    def move(marks: dict[str, Any]) -> dict[str, Any]:
-        kept = {}
-        for key, mark in marks.items():
-            match = re.match(rf"{re.escape(_PREFIX)}(\d+)(.*)", key)
-            if match is None:
-                kept[key] = mark
-            elif (to := where(int(match[1]))) is not None:
-                kept[f"{_PREFIX}{to}{match[2]}"] = mark
-        return kept
-
-    marked = job.model_copy(
-        update={"standing": move(job.standing), "typed": move(job.typed)}
-    )
-    return with_planes(marked, planes)
-
-
-def add_plane(job: Job) -> tuple[Job, int]:
-    """The job with an empty plane at the end, and its index."""
-    planes = job.roof.planes
-    return with_planes(job, (*planes, Plane())), len(planes)
-
-
-def duplicate_plane(job: Job, index: int) -> tuple[Job, int]:
-    """The job with a plane's double right after it, and the double's index."""
-    planes = list(job.roof.planes)
-    planes.insert(index + 1, planes[index])
-    made = _moved(job, tuple(planes), lambda i: i if i <= index else i + 1)
-    old, new = plane_key(index), plane_key(index + 1)
-
-    def twice(marks: dict[str, Any]) -> dict[str, Any]:
-        doubled = {
-            new + k[len(old):]: v for k, v in marks.items() if k == old or k.startswith(f"{old}.")
-        }
-        return {**marks, **doubled}
-
-    made = made.model_copy(
-        update={"standing": twice(made.standing), "typed": twice(made.typed)}
-    )
-    return made, index + 1
-
-
-def delete_plane(job: Job, index: int) -> Job:
-    """The job without a plane."""
-    planes = tuple(p for i, p in enumerate(job.roof.planes) if i != index)
-
-    def where(i: int) -> int | None:
-        return None if i == index else i if i < index else i - 1
-
-    return _moved(job, planes, where)
+def unreadable(job: Job, index: int) -> bool:
+    """Whether something typed for a plane could not be read."""
+    return any(key.startswith(f"{plane_key(index)}.") for key in job.typed)
 
 
 def with_standing(job: Job, index: int, standing: Standing) -> Job:
     """The job with a plane's measures sure or a guess."""
-    marks = {k: v for k, v in job.standing.items() if k != plane_key(index)}
-    if standing is not Standing.SURE:
-        marks[plane_key(index)] = standing
-    return job.model_copy(update={"standing": marks})
-
-
-def plane_standing(job: Job, index: int) -> Standing:
-    """How far a plane's measures can be trusted."""
-    return job.standing.get(plane_key(index), Standing.SURE)
-
-
-def unreadable(job: Job, index: int) -> bool:
-    """Whether something typed for a plane could not be read."""
-    return any(key.startswith(f"{plane_key(index)}.") for key in job.typed)
+    return replace(job, index, job.roof.planes[index], standing)
 
 
 # -- the measures of one plane, as answers ------------------------------------------------------
@@ -188,9 +117,7 @@ def _at(index: int, name: str) -> tuple[Callable[[Job], Any], Callable[[Job, Any
         return getattr(planes[index], name) if index < len(planes) else None
 
     def put(job: Job, value: Any) -> Job:
-        planes = list(job.roof.planes)
-        planes[index] = planes[index].model_copy(update={name: value})
-        return with_planes(job, tuple(planes))
+        return replace(job, index, job.roof.planes[index].model_copy(update={name: value}))
 
     return get, put
 
@@ -220,6 +147,15 @@ def measures(index: int) -> tuple[Measure, ...]:
         return spec(f"{key}.{name}", label, form, asked=_shaped(index, *(shapes or Shape)),
                     getter=get, setter=put, **more)
 
+    def unread(name: str, label: str) -> Answer:
+        """A length that stands in for a pitch nobody has read: asked while there is none."""
+        get, put = _at(index, name)
+        return Answer(f"{key}.{name}", label, Form.QUANTITY, Kind.LENGTH, ("in", "mm"),
+                      needed=False, low=0, high=12_000,
+                      asked=lambda job: index < len(job.roof.planes)
+                      and job.roof.planes[index].pitch is None,
+                      getter=get, setter=put)
+
     sided = (Shape.RECTANGLE, Shape.TRIANGLE, Shape.TRAPEZOID, Shape.PARALLELOGRAM)
     return (
         Measure(other(Answer, "name", "Name", Form.TEXT, needed=False),
@@ -243,6 +179,15 @@ def measures(index: int) -> tuple[Measure, ...]:
         Measure(other(Answer, "pitch", "Pitch", Form.QUANTITY, kind=Kind.PITCH, zero=True,
                       high=240, needed=False),
                 "Rise in 12 of run, such as 6/12; needed where it was measured in plan."),
+        *(
+            Measure(unread(name, label), help_line)
+            for name, label, help_line in (
+                ("pitch_rise", "… or rise", "A measured rise; with the run it gives the pitch."),
+                ("pitch_run", "… over run", "The level run that belongs to the rise or slope."),
+                ("pitch_slope", "… or slope",
+                 "Measured up the slope over that run, instead of the rise."),
+            )
+        ),
         Measure(other(Answer, "alike", "How many alike", Form.COUNT, kind=Kind.COUNT, low=1,
                       high=999),
                 "Planes of exactly this size and shape, this one counted.", 1),
@@ -289,31 +234,33 @@ class Row:
 
 def rows(job: Job, plan: Plan) -> tuple[Row, ...]:
     """All planes, those the building shape makes first."""
-    drawn = {plane.number: plane for plane in plan.planes}
-    missing = {
-        need for lack in plan.lacks.values() for need in lack.needs if need.startswith(_PREFIX)
-    }
-    own = len(job.roof.planes) - len(missing)
-    first = len(plan.planes) - own + 1
-    found = []
-    for plane in plan.planes:
-        if plane.number < first:
-            found.append(Row(plane.number, None, plane.name,
-                             f"from the building shape, {plane.area.text(job.units)}",
-                             plane.area.standing))
+    drawn = {plane.index: plane for plane in plan.planes if plane.index is not None}
+    found = [
+        Row(plane.number, None, plane.name,
+            f"from the building shape, {plane.area.text(job.units)}", plane.area.standing)
+        for plane in plan.planes
+        if plane.index is None
+    ]
+    first = len(found) + 1
     for index, measured in enumerate(job.roof.planes):
         number = first + index
-        name = measured.name or f"Plane {number}"
-        here = drawn.get(number)
+        here = drawn.get(index)
+        name = measured.name or (here.name if here is not None else f"Plane {number}")
         if here is None:
-            lack = plan.lacks.get(f"plane.{number}.area")
-            because = lack.because if lack else "not drawn yet"
-            about = because.removeprefix(f"{name} ").removeprefix(f"{name}: ")
-            standing = Standing.ASK
+            about, standing = _because(plan, index, name), Standing.ASK
         else:
             alike = f", {measured.alike} alike" if measured.alike > 1 else ""
             holes = f", openings {len(measured.openings)}" if measured.openings else ""
             about = f"{measured.shape.value}, {here.area.text(job.units)}{alike}{holes}"
-            standing = plane_standing(job, index)
+            standing = standing_of(job, index)
         found.append(Row(number, index, name, about, standing))
     return tuple(found)
+
+
+def _because(plan: Plan, index: int, name: str) -> str:
+    """Why a plane is not drawn, without its name."""
+    key = plane_key(index)
+    for lack in plan.lacks.values():
+        if key in lack.needs and lack.because:
+            return lack.because.removeprefix(f"{name} ").removeprefix(f"{name}: ")
+    return "not drawn yet"

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import importlib
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from textual.containers import Vertical
 
+from coilwright.answers import answers_of
 from coilwright.plan import Plan
 from coilwright.wizard.session import Session
 
@@ -25,7 +26,7 @@ class Group:
     """Answers under one heading."""
 
     title: str
-    keys: tuple[str, ...]
+    keys: Sequence[str]
 
 
 class Block(Vertical):
@@ -57,7 +58,25 @@ class StepView:
     @property
     def keys(self) -> tuple[str, ...]:
         """The keys of all answers on the form."""
-        return tuple(key for group in self.groups for key in group.keys)
+        return tuple(key for group in self.complete() for key in group.keys)
+
+    def complete(self) -> tuple[Group, ...]:
+        """The groups, with every answer of the step in them.
+
+        An answer that no group names stands after the one it follows in the order of all
+        answers, so that a new answer can never be forgotten on the screen.
+        """
+        groups = [Group(g.title, list(g.keys)) for g in self.groups] or [Group("", [])]
+        named = {key for group in groups for key in group.keys}
+        before = ""
+        for answer in answers_of(self.key):
+            if answer.key not in named:
+                home = next((g for g in groups if before in g.keys), groups[0])
+                keys = list(home.keys)
+                keys.insert(keys.index(before) + 1 if before in keys else 0, answer.key)
+                groups[groups.index(home)] = Group(home.title, keys)
+            before = answer.key
+        return tuple(groups)
 
 
 def view_of(step: str) -> StepView:

@@ -10,29 +10,15 @@ from coilwright.answers import ANSWERS
 from coilwright.figures import Figure, Finding, Standing
 from coilwright.guidance import words
 from coilwright.wizard.literal import tame
-from coilwright.wizard.session import Session
+from coilwright.wizard.screens.job_screen import JobScreen
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.results import FigureLine, FindingLine
 
 if TYPE_CHECKING:
-    from coilwright.wizard.screens.small import SizedScreen
-    from coilwright.wizard.widgets.form import StepForm
     from coilwright.wizard.widgets.summary_block import SummaryBlock
 
-    class _Base(SizedScreen):
-        session: Session
-        step: str
 
-        @property
-        def form(self) -> StepForm: ...
-        def focused_field(self) -> Field | None: ...
-        def changed(self, typing: Field | None = None) -> None: ...
-        async def go_to_key(self, key: str) -> None: ...
-else:
-    _Base = object
-
-
-class AnswerActions(_Base):
+class AnswerActions(JobScreen):
     """Actions on the focused answer and on the job as a whole."""
 
     def action_words(self) -> None:

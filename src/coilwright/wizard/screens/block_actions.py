@@ -9,28 +9,17 @@ from textual import work
 from textual.worker import get_current_worker
 
 from coilwright.store import StoreError
-from coilwright.wizard.session import Session
+from coilwright.wizard.screens.job_screen import JobScreen
 
 if TYPE_CHECKING:
     from coilwright.ask_first import Effect
     from coilwright.job import Job
     from coilwright.plan import Plan
-    from coilwright.wizard.screens.small import SizedScreen
-    from coilwright.wizard.widgets.field import Field
     from coilwright.wizard.widgets.planes_block import PlanesBlock
     from coilwright.wizard.widgets.summary_block import SummaryBlock
 
-    class _Base(SizedScreen):
-        session: Session
-        step: str
 
-        def changed(self, typing: Field | None = None) -> None: ...
-        def refresh_all(self, typing: Field | None = None) -> None: ...
-else:
-    _Base = object
-
-
-class BlockActions(_Base):
+class BlockActions(JobScreen):
     """Actions of the roof, machine and summary steps."""
 
     # -- planes ----------------------------------------------------------------------------
@@ -48,6 +37,16 @@ class BlockActions(_Base):
         """One more plane like the marked one."""
         if (block := self._planes()) is not None:
             block.copy()
+
+    def action_mirror_plane(self) -> None:
+        """Turn the marked plane left for right."""
+        if (block := self._planes()) is not None:
+            block.mirror()
+
+    def action_own_planes(self) -> None:
+        """Make the building's planes ordinary ones, to be changed one by one."""
+        if (block := self._planes()) is not None:
+            block.own()
 
     def action_delete_plane(self) -> None:
         """Take the marked plane out."""

@@ -9,6 +9,7 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Button, Static
 
+from coilwright.edit_planes import standing_of
 from coilwright.figures import Standing
 from coilwright.job import Job
 from coilwright.wizard import planes
@@ -67,7 +68,7 @@ class PlaneScreen(Over[None]):
             field.display = field.answer.asked(job)
             if field.display:
                 field.show(job, typing=field is typing)
-        standing = planes.plane_standing(job, self.index)
+        standing = standing_of(job, self.index)
         row = next((r for r in planes.rows(job, self.session.plan) if r.index == self.index), None)
         if row is not None:
             self.session.chosen_plane = row.number
@@ -165,7 +166,7 @@ class PlaneScreen(Over[None]):
     @on(Button.Pressed, "#plane-standing")
     def _pressed_standing(self, event: Button.Pressed) -> None:
         event.stop()
-        now = planes.plane_standing(self.session.job, self.index)
+        now = standing_of(self.session.job, self.index)
         self.action_stand("sure" if now is Standing.GUESS else "guess")
 
     def action_close(self) -> None:

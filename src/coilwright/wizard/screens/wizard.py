@@ -18,7 +18,6 @@ from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.literal import cells, fit, tame
 from coilwright.wizard.screens.answer_actions import AnswerActions
 from coilwright.wizard.screens.block_actions import BlockActions
-from coilwright.wizard.screens.small import SizedScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import view_of
 from coilwright.wizard.widgets.field import Field
@@ -37,7 +36,7 @@ _CALM = 0.15
 """Seconds to wait for more keys where a plan takes long."""
 
 
-class WizardScreen(AnswerActions, BlockActions, SizedScreen):
+class WizardScreen(AnswerActions, BlockActions):
     """One screen for all steps; a step is mounted when it is first visited."""
 
     BINDINGS = [*WIZARD_KEYS]
@@ -211,7 +210,7 @@ class WizardScreen(AnswerActions, BlockActions, SizedScreen):
 
     def resized(self) -> None:
         """Draw again for the new size."""
-        self.call_after_refresh(self.refresh_all)
+        self.call_after_refresh(lambda: self.refresh_all(self.focused_field()))
 
     def focused_field(self) -> Field | None:
         """The field the focus is in."""

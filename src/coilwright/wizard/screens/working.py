@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 
 from textual import on
@@ -15,37 +14,28 @@ from textual.widgets.option_list import Option
 
 from coilwright.answers import ANSWERS
 from coilwright.figures import Figure
-from coilwright.formula import Expr
+from coilwright.formula import number_text
 from coilwright.sources import Grade
 from coilwright.units import System
 from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.screens.over import Over
+from coilwright.working import plain_words, rests_on
 
 _MOST_TERMS = 200
-_MOST_IN_EQUATION = 6
-"""With more terms than this the equation is a sum written Σ, and so are its numbers."""
-
-
-def number(value: float) -> str:
-    """A number as it stands in an equation, in its canonical unit."""
-    text = f"{value:,.6g}"
-    return f"({text.replace('-', '−')})" if value < 0 else text
 
 
 def put_in(figure: Figure) -> str:
-    """The equation with the numbers put in; empty where it would only be a long sum."""
+    """The equation with the numbers put in; empty where nothing is put in."""
     terms = figure.terms
-    if figure.formula is None or not terms or len(terms) > _MOST_IN_EQUATION:
+    if figure.formula is None or not terms:
         return ""
-    write: Callable[..., Any] = figure.formula
-    written = write(*(Expr(number(term.value)) for term in terms))
-    return written.text if isinstance(written, Expr) else ""
+    return figure.formula.written_with([term.value for term in terms])
 
 
 def canonical(figure: Figure) -> str:
     """The value in its canonical unit."""
-    unit = figure.unit
-    return number(figure.value) if unit in ("", "1") else f"{number(figure.value)} {unit}"
+    number = number_text(figure.value)
+    return number if figure.unit in ("", "1") else f"{number} {figure.unit}"
 
 
 class WorkingScreen(Over[str]):
@@ -89,8 +79,9 @@ class WorkingScreen(Over[str]):
         head: list[Any] = [(trail if len(self.path) > 1 else tame(figure.label), "bold"), "\n",
                            (figure.text(self.system), "bold"), mark]
         if figure.equation:
-            head += ["\n\n", figure.formula.name.replace("_", " ") if figure.formula else "",
-                     f" = {figure.equation}"]
+            if (said := plain_words(figure)) and said != figure.label:
+                head += [f"\n{said}"]
+            head += [f"\n\n  = {figure.equation}"]
             if numbers := put_in(figure):
                 head += [f"\n  = {numbers}"]
             head += [f"\n  = {canonical(figure)}"]
@@ -108,6 +99,8 @@ class WorkingScreen(Over[str]):
         foot = f"source  {figure.source}"
         if figure.note:
             foot += f"\nnote    {figure.note}"
+        if figure.formula is not None and (guesses := rests_on(figure)):
+            foot += f"\nguesses {', '.join(guesses)}"
         self.query_one("#working-foot", Static).update(plain(foot))
         hints = ["Enter opens a term"] if terms else []
         if figure.key in ANSWERS:

@@ -33,7 +33,7 @@ class StepForm(VerticalScroll, can_focus=False):
             block = make()
             self.blocks.append(block)
             yield block
-        for group in self.view.groups:
+        for group in self.view.complete():
             if group.title:
                 yield Static(Content.styled(f" {group.title}", "bold"), classes="heading")
             for key in group.keys:

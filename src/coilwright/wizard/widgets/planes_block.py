@@ -11,6 +11,8 @@ from textual.message import Message
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from coilwright import edit_planes
+from coilwright.job import Job, Plane
 from coilwright.wizard import planes
 from coilwright.wizard.literal import pad, tame
 from coilwright.wizard.session import Session
@@ -27,6 +29,8 @@ class PlaneRows(Rows):
                 id="plane.add", key_display="a"),
         Binding("c", "copy", "Copy plane", tooltip="One more plane like this one",
                 id="plane.copy"),
+        Binding("m", "mirror", "Mirror plane", tooltip="Turn the plane left for right",
+                id="plane.mirror"),
         Binding("d,delete", "remove", "Delete plane",
                 tooltip="Take the plane out; Ctrl+Z brings it back", id="plane.delete",
                 key_display="d"),
@@ -44,6 +48,10 @@ class PlaneRows(Rows):
     def action_copy(self) -> None:
         """Double the marked plane."""
         self._block().copy()
+
+    def action_mirror(self) -> None:
+        """Mirror the marked plane."""
+        self._block().mirror()
 
     def action_remove(self) -> None:
         """Delete the marked plane."""
@@ -86,7 +94,9 @@ class PlanesBlock(Block):
             yield Static(Content.styled(" Planes", "bold"), classes="heading")
             yield Press("+ add", "add_plane")
             yield Press("copy", "copy_plane")
+            yield Press("mirror", "mirror_plane")
             yield Press("delete", "delete_plane")
+            yield Press("building to planes", "own_planes")
         yield PlaneRows(compact=True)
         yield Static("", classes="none-yet", markup=False)
 
@@ -151,8 +161,9 @@ class PlanesBlock(Block):
     def add(self) -> None:
         """Add a plane and open its form."""
         assert self.session is not None
-        job, index = planes.add_plane(self.session.job)
-        self.session.change(job, f"Plane {index + 1} added")
+        index = len(self.session.job.roof.planes)
+        self.session.seal()
+        self.session.change(edit_planes.add(self.session.job, Plane()), f"Plane {index + 1} added")
         self.post_message(self.Changed())
         self.post_message(self.Edit(index))
 
@@ -161,21 +172,40 @@ class PlanesBlock(Block):
         index = self._measured()
         if index is None or self.session is None:
             return
-        row = self.marked()
-        job, double = planes.duplicate_plane(self.session.job, index)
-        self.session.change(job, f"{row.name if row else 'Plane'} copied")
-        self.post_message(self.Changed())
-        self.post_message(self.Edit(double))
+        self._change(edit_planes.duplicate(self.session.job, index), "copied")
+        self.post_message(self.Edit(index + 1))
 
     def delete_marked(self) -> None:
         """Delete the marked plane."""
         index = self._measured()
-        if index is None or self.session is None:
+        if index is not None and self.session is not None:
+            self._change(edit_planes.delete(self.session.job, index), "deleted",
+                         "; Ctrl+Z brings it back")
+
+    def mirror(self) -> None:
+        """Turn the marked plane left for right."""
+        index = self._measured()
+        if index is not None and self.session is not None:
+            self._change(edit_planes.mirror(self.session.job, index), "mirrored")
+
+    def own(self) -> None:
+        """Make the building's planes ordinary ones, to be changed one by one."""
+        assert self.session is not None
+        job = edit_planes.to_planes(self.session.job)
+        if job is self.session.job:
+            self.app.notify("The building shape makes no planes yet.", markup=False)
             return
+        self.session.seal()
+        self.session.change(job, "Building turned into planes")
+        self.post_message(self.Changed("Each plane can be changed by itself now."))
+
+    def _change(self, job: Job, what: str, tail: str = "") -> None:
+        assert self.session is not None
         row = self.marked()
-        name = row.name if row else "Plane"
-        self.session.change(planes.delete_plane(self.session.job, index), f"{name} deleted")
-        self.post_message(self.Changed(f"{name} deleted; Ctrl+Z brings it back"))
+        name = row.name if row is not None else "Plane"
+        self.session.seal()
+        if self.session.change(job, f"{name} {what}"):
+            self.post_message(self.Changed(f"{tame(name)} {what}{tail}"))
 
     @on(OptionList.OptionHighlighted)
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:

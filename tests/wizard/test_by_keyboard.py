@@ -1,0 +1,120 @@
+"""A job from nothing to READY by keyboard alone."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from wizard_driving import READY, SIZES, screen_text, settle, walk_by_keys, wizard
+
+from coilwright.steps import STEPS
+from coilwright.store import Store
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.screens.start import StartScreen
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_new_job_to_ready(
+    app_on: Callable[..., CoilwrightApp], store: Store, size: tuple[int, int]
+) -> None:
+    app = app_on()
+    async with app.run_test(size=size) as pilot:
+        assert isinstance(app.screen, StartScreen)
+        await pilot.press("n")
+        await settle(pilot)
+        met: set[str] = set()
+        for step in STEPS[:-1]:
+            assert wizard(app).step == step.key
+            met |= await walk_by_keys(pilot, READY)
+            await pilot.press("ctrl+n")
+            await settle(pilot)
+        assert set(READY) <= met
+        assert wizard(app).step == "summary"
+        plan = wizard(app).session.plan
+        assert plan.ready, (plan.open_answers, plan.guesses, plan.stops)
+        assert "READY" in screen_text(app)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert "Heron Lane barn" in screen_text(app)
+    entries = store.jobs()
+    assert [(e.title, e.state) for e in entries] == [("Heron Lane barn", "READY")]
+
+
+async def test_enter_moves_on_and_arrows_move(app_on: Callable[..., CoilwrightApp]) -> None:
+    from coilwright.edit import new_job
+
+    app = app_on(new_job())
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = wizard(app)
+
+        def at() -> str:
+            field = screen.focused_field()
+            return field.key if field else ""
+
+        assert at() == "job.name"
+        await pilot.press("enter")
+        assert at() == "job.units"
+        await pilot.press("enter")
+        assert at() == "job.client"
+        await pilot.press("up")
+        assert at() == "job.units"
+        await pilot.press("down", "down")
+        assert at() == "job.site"
+
+
+async def test_go_to_an_answer_by_name(app_on: Callable[..., CoilwrightApp]) -> None:
+    from coilwright.edit import new_job
+
+    app = app_on(new_job())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("ctrl+g")
+        await pilot.press(*"tail")
+        await pilot.press("enter")
+        await settle(pilot)
+        field = wizard(app).focused_field()
+        assert field is not None
+        assert field.key == "machine.tail"
+
+
+async def test_the_palette_reaches_every_step_and_answer(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    from coilwright.answers import asked
+    from coilwright.edit import new_job
+    from coilwright.wizard.commands import WizardCommands
+
+    app = app_on(new_job())
+    async with app.run_test(size=(80, 24)) as pilot:
+        provider = WizardCommands(app.screen)
+        titles = [hit.text async for hit in provider.discover()]
+        for number, step in enumerate(STEPS, 1):
+            assert f"Step {number}: {step.title}" in titles
+        for answer in asked(wizard(app).session.job):
+            assert f"Answer: {answer.label}" in titles
+        assert "Sheets: save" in titles
+        await pilot.press("ctrl+p")
+        await pilot.press(*"answer: spare")
+        await settle(pilot)
+        await pilot.press("enter")
+        await settle(pilot)
+        field = wizard(app).focused_field()
+        assert field is not None
+        assert field.key == "coils.spare"
+
+
+async def test_summary_by_f9_and_enter_goes_to_the_answer(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    from coilwright.edit import new_job
+
+    app = app_on(new_job("Barn"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f9")
+        await settle(pilot)
+        assert wizard(app).step == "summary"
+        assert "Ask first" in screen_text(app)
+        await pilot.press("enter")
+        await settle(pilot)
+        field = wizard(app).focused_field()
+        assert field is not None
+        assert field.key in wizard(app).session.plan.open_answers

@@ -1,0 +1,125 @@
+"""A job finished with the mouse alone."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from textual.pilot import Pilot
+from wizard_driving import READY, SIZES, job_of, screen_text, settle, wizard
+
+from coilwright.answers import ANSWERS
+from coilwright.edit import clear, do_not_know, new_job
+from coilwright.figures import Standing
+from coilwright.steps import STEPS
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.screens.pick import PickScreen
+from coilwright.wizard.widgets.field import Field
+from coilwright.wizard.widgets.rail import Rail
+
+
+async def _click_rail(pilot: Pilot[Any], app: CoilwrightApp, target: str) -> None:
+    rail = wizard(app).query_one(Rail)
+    x, y = rail.place(target)
+    pad_x, pad_y = rail.content_region.x - rail.region.x, rail.content_region.y - rail.region.y
+    await pilot.click(rail, offset=(x + pad_x, y + pad_y))
+    await settle(pilot)
+
+
+async def _click_standing(pilot: Pilot[Any], field: Field) -> None:
+    field.scroll_visible(animate=False)
+    await settle(pilot)
+    await pilot.click(field, offset=(field.size.width - 8, 0))
+    await settle(pilot)
+
+
+async def _click_choice(pilot: Pilot[Any], app: CoilwrightApp, field: Field, pick: str) -> None:
+    from textual.widgets import OptionList
+
+    field.scroll_visible(animate=False)
+    await settle(pilot)
+    box = field.box
+    await pilot.click(box, offset=(1, 0))
+    await settle(pilot)
+    if isinstance(app.screen, PickScreen):
+        rows = app.screen.query_one(OptionList)
+        await pilot.click(rows, offset=(2, app.screen.choices.index(pick)))
+        await settle(pilot)
+    elif box.value != pick:
+        start = next(s for s, _, c in box._spans() if c == pick)  # type: ignore[union-attr]
+        await pilot.click(box, offset=(start + 1, 0))
+        await settle(pilot)
+    assert box.value == pick
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_from_guesses_to_ready(
+    app_on: Callable[..., CoilwrightApp], size: tuple[int, int]
+) -> None:
+    """Sizes come from usual values and clicks; what can only be written is there already."""
+    job = job_of(READY)
+    for key in READY:
+        if ANSWERS[key].choices:
+            job = clear(job, key)
+    for key in ("panel.take_up", "coils.spare", "machine.tail"):
+        job = do_not_know(job, key)
+    app = app_on(job)
+    async with app.run_test(size=size) as pilot:
+        for step in STEPS[:-1]:
+            assert wizard(app).step == step.key
+            for key in wizard(app).form.view.keys:
+                field = wizard(app).form.field(key)
+                if field is None:
+                    continue
+                if field.key in READY and field.answer.choices:
+                    await _click_choice(pilot, app, field, READY[field.key])
+                if field.answer.standing(wizard(app).session.job) is Standing.GUESS:
+                    await _click_standing(pilot, field)
+            await _click_rail(pilot, app, "next")
+        assert wizard(app).step == "summary"
+        plan = wizard(app).session.plan
+        assert plan.ready, (plan.open_answers, plan.guesses, plan.stops)
+        await _click_rail(pilot, app, "back")
+        assert wizard(app).step == "coils"
+        await _click_rail(pilot, app, "roof")
+        assert wizard(app).step == "roof"
+
+
+async def test_new_job_and_quit_by_mouse(app_on: Callable[..., CoilwrightApp]) -> None:
+    app = app_on()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.click("#start-rows", offset=(2, 0))
+        await settle(pilot)
+        assert wizard(app).step == "job"
+
+
+async def test_a_figure_and_a_finding_open_by_click(app_on: Callable[..., CoilwrightApp]) -> None:
+    from coilwright.wizard.screens.finding import FindingScreen
+    from coilwright.wizard.screens.working import WorkingScreen
+    from coilwright.wizard.widgets.results import FigureLine, FindingLine
+
+    app = app_on(job_of(READY), "panel")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.click(wizard(app).query(FigureLine).first())
+        await settle(pilot)
+        assert isinstance(app.screen, WorkingScreen)
+        await pilot.press("escape")
+        await settle(pilot)
+        await pilot.click(wizard(app).query(FindingLine).first())
+        await settle(pilot)
+        assert isinstance(app.screen, FindingScreen)
+
+
+async def test_the_standing_goes_round_by_click(app_on: Callable[..., CoilwrightApp]) -> None:
+    app = app_on(new_job(), "panel")
+    async with app.run_test(size=(80, 24)) as pilot:
+        field = wizard(app).form.field("panel.take_up")
+        assert field is not None
+        seen = []
+        for _ in range(4):
+            seen.append(field.standing_word(wizard(app).session.job))
+            await _click_standing(pilot, field)
+        assert seen == ["ask", "guess", "sure", "guess"]
+        assert "guess" in screen_text(app)

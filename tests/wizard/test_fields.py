@@ -1,0 +1,166 @@
+"""What is typed is never lost, and never silently replaced by an old number."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from wizard_driving import READY, job_of, screen_lines, screen_text, settle, type_text, wizard
+
+from coilwright.answers import ANSWERS
+from coilwright.edit import new_job
+from coilwright.figures import Standing
+from coilwright.store import Store
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.help_area import HelpArea
+
+
+async def test_unreadable_text_stays_says_why_and_survives_reopening(
+    app_on: Callable[..., CoilwrightApp], store: Store
+) -> None:
+    app = app_on(job_of(READY), "panel", "panel.take_up")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await type_text(pilot, "five-ish")
+        await settle(pilot)
+        screen = wizard(app)
+        assert "strip.width" not in screen.session.plan.figures
+        assert not screen.session.plan.ready
+        await pilot.press("enter")
+        await settle(pilot)
+        field = screen.focused_field()
+        assert field is not None
+        assert field.key == "panel.take_up"
+        assert "five-ish" in screen_text(app)
+        assert "unclear" in screen_text(app)
+        assert "has no number in it" in screen_text(app)
+        await pilot.press("ctrl+n")
+        await settle(pilot)
+        assert screen.step == "machine"
+        assert screen.flush()
+        path = screen.session.path
+    assert path is not None
+    again = CoilwrightApp(store, Session.open(store, path), "panel", "panel.take_up")
+    async with again.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        assert "five-ish" in screen_text(again)
+        await type_text(pilot, "5")
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "unclear" not in screen_text(again)
+        assert wizard(again).session.plan.ready
+
+
+async def test_an_error_does_not_move_the_form(app_on: Callable[..., CoilwrightApp]) -> None:
+    app = app_on(job_of(READY), "panel", "panel.take_up")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        before = [line[:20] for line in screen_lines(app)[2:10]]
+        await type_text(pilot, "nine nine")
+        await pilot.press("enter", "tab")
+        await settle(pilot)
+        after = [line[:20] for line in screen_lines(app)[2:10]]
+        assert [b.replace("▸", " ") for b in before] == [a.replace("▸", " ") for a in after]
+        assert "×" in str(wizard(app).query_one(HelpArea).render())
+
+
+async def test_leaving_a_field_shows_how_it_was_read(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    app = app_on(new_job(), "panel", "panel.take_up")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await type_text(pilot, "5.25")
+        field = wizard(app).focused_field()
+        assert field is not None
+        assert field.box.value == "5.25"
+        await pilot.press("tab")
+        await settle(pilot)
+        assert field.box.value == "5 1/4 in"
+
+
+async def test_do_not_know_and_confirm(app_on: Callable[..., CoilwrightApp]) -> None:
+    app = app_on(new_job(), "panel", "panel.take_up")
+    async with app.run_test(size=(80, 24)) as pilot:
+        session = wizard(app).session
+        await pilot.press("f3")
+        assert ANSWERS["panel.take_up"].value(session.job) == 5
+        assert ANSWERS["panel.take_up"].standing(session.job) is Standing.GUESS
+        await pilot.press("f4")
+        assert ANSWERS["panel.take_up"].standing(session.job) is Standing.SURE
+
+
+async def test_do_not_know_without_a_usual_value_says_whom_to_ask(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    app = app_on(new_job(), "metal", "metal.thickness")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await pilot.press("f3")
+        await settle(pilot)
+        assert "Nothing is usual" in screen_text(app)
+        assert "supplier" in screen_text(app)
+
+
+async def test_undo_and_redo_say_what(app_on: Callable[..., CoilwrightApp]) -> None:
+    app = app_on(job_of({"panel.take_up": "5"}), "panel", "panel.take_up")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        session = wizard(app).session
+        await type_text(pilot, "6 in")
+        await pilot.press("enter")
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert ANSWERS["panel.take_up"].value(session.job) == 5
+        assert "Undid: Take-up 6 in" in screen_text(app)
+        field = wizard(app).form.field("panel.take_up")
+        assert field is not None
+        assert field.box.value == "5 in"
+        await pilot.press("ctrl+y")
+        await settle(pilot)
+        assert ANSWERS["panel.take_up"].value(session.job) == 6
+        assert field.box.value == "6 in"
+
+
+async def test_questions_that_are_not_asked_disappear_and_keep_what_was_typed(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    app = app_on(job_of(READY), "metal", "metal.finish")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = wizard(app)
+        assert screen.form.field("metal.colour") is not None
+        await pilot.press("b")
+        await settle(pilot)
+        assert screen.form.field("metal.colour") is None
+        assert "Colour " not in screen_text(app)
+        assert screen.session.job.metal.colour == READY["metal.colour"]
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert "slate (invented)" in screen_text(app)
+
+
+@pytest.mark.parametrize(
+    ("step", "key", "word"),
+    [("panel", "panel.take_up", "machine maker"), ("coils", "coils.tolerance", "supplier")],
+)
+async def test_f1_gives_all_the_words(
+    app_on: Callable[..., CoilwrightApp], step: str, key: str, word: str
+) -> None:
+    app = app_on(new_job(), step, key)
+    async with app.run_test(size=(80, 40)) as pilot:
+        await pilot.press("f1")
+        await settle(pilot)
+        text = screen_text(app)
+        for heading in ("Why it is asked", "What is usual", "Source", "Who knows", word):
+            assert heading in text
+
+
+async def test_metric_shows_and_keeps_sizes(app_on: Callable[..., CoilwrightApp]) -> None:
+    app = app_on(job_of(READY), "job", "job.units")
+    async with app.run_test(size=(80, 24)) as pilot:
+        before = wizard(app).session.job.panel
+        await pilot.press("m")
+        await settle(pilot)
+        await pilot.press("ctrl+n", "ctrl+n", "ctrl+n")
+        await settle(pilot)
+        assert "mm" in screen_text(app)
+        assert wizard(app).session.job.panel == before

@@ -1,0 +1,129 @@
+"""Every line fits; every size works; colour is never the only sign."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from textual.content import Content
+from wizard_driving import READY, SIZES, job_of, screen_lines, screen_text, settle, wizard
+
+from coilwright.edit import new_job
+from coilwright.guidance import cautions
+from coilwright.shipped import demo_jobs
+from coilwright.steps import STEPS
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.marks import Mark
+
+JOBS = {"empty": new_job(), "ready": job_of(READY), **demo_jobs()}
+
+
+@pytest.mark.parametrize("name", list(JOBS))
+@pytest.mark.parametrize("size", SIZES)
+async def test_every_line_fits_on_every_step(
+    app_on: Callable[..., CoilwrightApp], size: tuple[int, int], name: str
+) -> None:
+    app = app_on(JOBS[name])
+    async with app.run_test(size=size) as pilot:
+        for number, step in enumerate(STEPS, 1):
+            await settle(pilot)
+            lines = screen_lines(app)
+            assert len(lines) == size[1]
+            assert all(Content(line).cell_length == size[0] for line in lines)
+            assert JOBS[name].title in lines[0]
+            assert f"{number} of {len(STEPS)} · {step.title}" in lines[0]
+            assert wizard(app).session.plan.state in lines[0]
+            assert "Back" in lines[-1]
+            assert "Summary" in lines[-1]
+            await pilot.press("ctrl+n")
+
+
+@pytest.mark.parametrize("step", ["machine", "coils", "roof"])
+async def test_a_caution_is_seen_on_steps_that_can_hurt(
+    app_on: Callable[..., CoilwrightApp], step: str
+) -> None:
+    app = app_on(job_of(READY), step)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        text = " ".join(screen_text(app).split())
+        marks = [line for line in screen_lines(app) if "▲" in line]
+        assert marks
+        field = wizard(app).focused_field()
+        from coilwright.guidance import words
+
+        own = words(field.key).caution if field is not None else ""
+        assert any(" ".join(c.split()) in text for c in (*cautions(step), own) if c)
+
+
+async def test_each_step_has_its_mark_as_sign_and_word(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    from coilwright.wizard.marks import step_mark
+
+    app = app_on(JOBS["mill-row-mistakes"])
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settle(pilot)
+        lines = screen_lines(app)
+        for number, step in enumerate(STEPS, 1):
+            mark = step_mark(wizard(app).session.plan, step.key)
+            row = next(line for line in lines if f"{number} {step.title}" in line[:19])
+            assert f"{mark.sign} {mark.word}" in row[:20]
+    assert len({m.sign for m in Mark}) == len(Mark)
+
+
+async def test_resize_keeps_focus_and_text(app_on: Callable[..., CoilwrightApp]) -> None:
+    app = app_on(new_job(), "panel", "panel.take_up")
+    async with app.run_test(size=(120, 40)) as pilot:
+        await pilot.press(*"5.2")
+        for width, height in ((80, 24), (60, 18), (140, 50), (99, 30), (100, 24)):
+            await pilot.resize_terminal(width, height)
+            await settle(pilot)
+            field = wizard(app).focused_field()
+            assert field is not None
+            assert field.key == "panel.take_up"
+            assert field.box.value == "5.2"
+            assert all(
+                Content(line).cell_length == width for line in screen_lines(app)
+            )
+            assert "Take-up" in screen_text(app)
+
+
+async def test_too_small_says_one_clear_line_and_comes_back(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    app = app_on(new_job())
+    async with app.run_test(size=(59, 17)) as pilot:
+        await settle(pilot)
+        seen = [line.strip() for line in screen_lines(app) if line.strip()]
+        assert seen == ["Too small: needs 60 × 18, now 59 × 17."]
+        await pilot.resize_terminal(80, 24)
+        await settle(pilot)
+        assert "1 of 7 · Job" in screen_text(app)
+
+
+async def test_no_color_still_says_everything_in_words(
+    app_on: Callable[..., CoilwrightApp], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    app = app_on(JOBS["mill-row-mistakes"], "panel")
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settle(pilot)
+        assert app.no_color
+        text = screen_text(app)
+        for word in ("STOP", "sure", "! stop", "✓ done", "DRAFT"):
+            assert word in text
+        for strip in app.screen._compositor.render_strips():
+            for segment in strip:
+                for colour in (segment.style and segment.style.color,):
+                    if colour is not None and colour.triplet is not None:
+                        r, g, b = colour.triplet
+                        assert r == g == b
+
+
+async def test_light_and_dark_are_there(app_on: Callable[..., CoilwrightApp]) -> None:
+    app = app_on(new_job())
+    async with app.run_test(size=(80, 24)) as pilot:
+        for theme in ("coilwright-light", "coilwright-dark"):
+            app.theme = theme
+            await settle(pilot)
+            assert "1 of 7 · Job" in screen_text(app)

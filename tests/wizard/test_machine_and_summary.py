@@ -1,0 +1,134 @@
+"""Machines picked and confirmed, the summary ranked, sheets saved."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from wizard_driving import READY, job_of, screen_text, settle, wizard
+
+from coilwright.answers import answers_of
+from coilwright.edit import new_job
+from coilwright.figures import Standing
+from coilwright.shipped import demo_jobs, machines
+from coilwright.store import Store
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.machines import about_machine, confirm_machine, with_machine
+
+
+def test_a_picked_machine_is_a_guess_until_confirmed() -> None:
+    for machine in machines().values():
+        job = with_machine(job_of(READY), machine)
+        given = [a for a in answers_of("machine") if a.value(job) is not None]
+        assert len(given) > 8
+        assert all(a.standing(job) is Standing.GUESS for a in given)
+        sure = confirm_machine(job)
+        assert all(a.standing(sure) is Standing.SURE for a in given)
+        assert sure.machine == machine
+
+
+def test_every_example_says_it_is_invented() -> None:
+    for machine in machines().values():
+        lines = about_machine(machine, new_job().units)
+        assert any("invented" in line for line in lines)
+        assert any("plate" in line for line in lines)
+
+
+async def test_pick_and_confirm_on_the_screen(app_on: Callable[..., CoilwrightApp]) -> None:
+    app = app_on(job_of(READY), "machine")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.click("#pick-machine")
+        await settle(pilot)
+        await pilot.press("enter")
+        await settle(pilot)
+        session = wizard(app).session
+        first = next(iter(machines().values()))
+        assert session.job.machine == first
+        assert session.plan.guesses
+        assert "invented" in screen_text(app)
+        await pilot.click("#confirm-machine")
+        await settle(pilot)
+        assert not any(key.startswith("machine.") for key in session.plan.guesses)
+        await pilot.press("ctrl+z", "ctrl+z")
+        await settle(pilot)
+        assert session.job.machine == job_of(READY).machine
+
+
+async def test_fits_are_words(app_on: Callable[..., CoilwrightApp]) -> None:
+    app = app_on(demo_jobs()["mill-row-mistakes"], "machine")
+    async with app.run_test(size=(120, 60)) as pilot:
+        await settle(pilot)
+        text = screen_text(app)
+        assert "TOO MUCH" in text
+        assert " fits" in text
+
+
+async def test_coils_name_the_governing_limit_and_the_cuts(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    app = app_on(job_of(READY), "coils")
+    async with app.run_test(size=(120, 60)) as pilot:
+        await settle(pilot)
+        text = screen_text(app)
+        plan = wizard(app).session.plan
+        assert plan.governing is not None
+        row = next(line for line in text.splitlines() if "governs" in line)
+        assert plan.governing.name in row
+        for coil in plan.coils:
+            assert coil.length.text() in text
+            assert coil.mass.text() in text
+            assert coil.outside_diameter.text() in text
+        assert "Where the metal goes" in text
+
+
+async def test_the_summary_ranks_what_to_ask(app_on: Callable[..., CoilwrightApp]) -> None:
+    from coilwright.ask_first import ask_first
+    from coilwright.edit import do_not_know
+
+    job = do_not_know(do_not_know(job_of(READY), "panel.take_up"), "coils.spare")
+    app = app_on(job, "summary")
+    async with app.run_test(size=(96, 40)) as pilot:
+        await settle(pilot)
+        effects = ask_first(job)
+        text = screen_text(app)
+        places = [text.index(f"  {effect.label}  ") for effect in effects]
+        assert places == sorted(places)
+        assert "strip 20 to 22 in" in " ".join(text.split())
+        await pilot.press("enter")
+        await settle(pilot)
+        field = wizard(app).focused_field()
+        assert field is not None
+        assert field.key == effects[0].key
+
+
+async def test_sheets_are_saved_where_it_says(
+    app_on: Callable[..., CoilwrightApp], store: Store
+) -> None:
+    app = app_on(job_of(READY), "summary")
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await settle(pilot)
+        await pilot.click("#save-sheets")
+        await settle(pilot)
+        saved = sorted(path.name for path in store.sheets_folder.iterdir())
+        assert "heron-lane-barn-order.md" in saved
+        assert "heron-lane-barn-order.html" in saved
+        assert "Sheets saved" in screen_text(app)
+        order = (store.sheets_folder / "heron-lane-barn-order.md").read_text("utf-8")
+        mass = wizard(app).session.plan.figures["coil.mass_ordered"]
+        assert mass.text() in order
+
+
+async def test_a_folder_that_cannot_be_used_is_said(
+    app_on: Callable[..., CoilwrightApp], store: Store
+) -> None:
+    store.folder.mkdir(parents=True)
+    (store.folder / "file").write_text("")
+    app = app_on(job_of(READY), "summary")
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await settle(pilot)
+        from textual.widgets import Input
+
+        app.screen.query_one("#sheets-folder", Input).value = str(store.folder / "file")
+        await pilot.click("#save-sheets")
+        await settle(pilot)
+        assert "Not saved" in screen_text(app)

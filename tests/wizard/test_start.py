@@ -1,0 +1,120 @@
+"""The first screen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from wizard_driving import READY, job_of, screen_text, settle, wizard
+
+from coilwright.shipped import demo_jobs
+from coilwright.store import Store
+from coilwright.wizard import run
+from coilwright.wizard.app import CoilwrightApp, place_of
+from coilwright.wizard.screens.start import StartScreen
+
+
+async def test_empty_says_what_to_do_first(
+    app_on: Callable[..., CoilwrightApp], store: Store
+) -> None:
+    app = app_on()
+    async with app.run_test(size=(110, 24)) as pilot:
+        await settle(pilot)
+        text = screen_text(app)
+        assert "none yet: begin a new job" in text
+        assert str(store.folder)[:40] in text
+        for job in demo_jobs().values():
+            assert job.title in text
+
+
+async def test_delete_and_bring_back(app_on: Callable[..., CoilwrightApp], store: Store) -> None:
+    store.create(job_of({"job.name": "Old barn"}))
+    app = app_on()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("down")
+        await pilot.press("d")
+        await settle(pilot)
+        assert store.jobs() == []
+        assert "Old barn" not in screen_text(app)
+        await pilot.press("u")
+        await settle(pilot)
+        assert [e.title for e in store.jobs()] == ["Old barn"]
+        assert "Old barn" in screen_text(app)
+
+
+async def test_a_demo_opens_as_a_copy(app_on: Callable[..., CoilwrightApp], store: Store) -> None:
+    app = app_on()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("down", "enter")
+        await settle(pilot)
+        session = wizard(app).session
+        assert session.job in demo_jobs().values()
+        await pilot.press("escape")
+        await settle(pilot)
+        assert isinstance(app.screen, StartScreen)
+        assert store.jobs() == []
+
+
+async def test_a_damaged_job_is_said_and_left(
+    app_on: Callable[..., CoilwrightApp], store: Store
+) -> None:
+    store.jobs_folder.mkdir(parents=True)
+    bad = store.jobs_folder / "bad.job.json"
+    bad.write_text("{ half")
+    app = app_on()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        assert "damaged" in screen_text(app)
+        await pilot.press("down", "enter")
+        await settle(pilot)
+        assert isinstance(app.screen, StartScreen)
+        assert "Not opened" in screen_text(app)
+    assert bad.read_text() == "{ half"
+
+
+async def test_leaving_a_job_that_was_opened_first_shows_the_list(
+    app_on: Callable[..., CoilwrightApp], store: Store
+) -> None:
+    app = app_on(job_of(READY))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        wizard(app).session.type_text("job.client", "someone")
+        await pilot.press("escape")
+        await settle(pilot)
+        assert isinstance(app.screen, StartScreen)
+        assert "Heron Lane barn" in screen_text(app)
+        await pilot.press("down", "enter")
+        await settle(pilot)
+        assert wizard(app).session.job.job.client == "someone"
+        await pilot.press("escape")
+        await settle(pilot)
+        assert isinstance(app.screen, StartScreen)
+
+
+async def test_machines_can_be_looked_at(app_on: Callable[..., CoilwrightApp]) -> None:
+    app = app_on()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("m")
+        await settle(pilot)
+        text = screen_text(app)
+        assert "invented" in text
+        assert "arbors" in text
+
+
+def test_places() -> None:
+    assert place_of(None) == ("job", None)
+    assert place_of("summary") == ("summary", None)
+    assert place_of("Panel") == ("panel", None)
+    assert place_of("4") == ("panel", None)
+    assert place_of("panel.take_up") == ("panel", "panel.take_up")
+
+
+def test_a_step_or_job_that_is_not_there_is_one_sentence(
+    store: Store, capsys: object
+) -> None:
+    assert run(store.folder, None, "nowhere") == 2
+    assert run(store.folder, store.folder / "none.job.json") == 2
+    out = capsys.readouterr()  # type: ignore[attr-defined]
+    assert len(out.err.strip().splitlines()) == 2
+    assert "Traceback" not in out.err

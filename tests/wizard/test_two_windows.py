@@ -1,0 +1,69 @@
+"""Two windows on one job notice each other."""
+
+from __future__ import annotations
+
+import pytest
+from wizard_driving import job_of, screen_text, settle, type_text, wizard
+
+from coilwright.store import Store
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.screens.conflict import ConflictScreen
+from coilwright.wizard.session import Session
+
+
+@pytest.mark.parametrize("take_theirs", [True, False])
+async def test_the_notice_and_both_answers(
+    store: Store, take_theirs: bool
+) -> None:
+    path = store.create(job_of({"job.name": "Shared"}))
+    app = CoilwrightApp(store, Session.open(store, path), "job", "job.client")
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = wizard(app)
+        other = Session.open(store, path)
+        other.type_text("job.client", "Their client")
+        assert other.save()
+        await type_text(pilot, "My client")
+        screen.flush()
+        await settle(pilot)
+        assert isinstance(app.screen, ConflictScreen)
+        assert "Changed in another window" in screen_text(app)
+        assert store.load(path).job.client == "Their client"
+        await pilot.click("#theirs" if take_theirs else "#mine")
+        await settle(pilot)
+        if take_theirs:
+            assert screen.session.job.job.client == "Their client"
+            assert len(store.jobs()) == 1
+        else:
+            assert screen.session.path is not None
+            assert screen.session.path != path
+            assert store.load(screen.session.path).job.client == "My client"
+            assert len(store.jobs()) == 2
+        assert store.load(path).job.client == "Their client"
+
+
+async def test_escape_keeps_mine(store: Store) -> None:
+    path = store.create(job_of({"job.name": "Shared"}))
+    app = CoilwrightApp(store, Session.open(store, path), "job", "job.client")
+    async with app.run_test(size=(80, 24)) as pilot:
+        other = Session.open(store, path)
+        other.type_text("job.site", "Elsewhere")
+        other.save()
+        await type_text(pilot, "My client")
+        wizard(app).flush()
+        await settle(pilot)
+        await pilot.press("escape")
+        await settle(pilot)
+        mine = wizard(app).session.path
+        assert mine is not None
+        assert store.load(mine).job.client == "My client"
+
+
+async def test_quitting_writes_first(store: Store) -> None:
+    path = store.create(job_of({"job.name": "Shared"}))
+    app = CoilwrightApp(store, Session.open(store, path), "job", "job.client")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await type_text(pilot, "Late client")
+        await pilot.press("ctrl+q")
+        await pilot.pause()
+    assert app.return_value == 0
+    assert store.load(path).job.client == "Late client"
