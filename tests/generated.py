@@ -27,11 +27,6 @@ from tests.cases import SMALL_GABLE, set_answers, with_planes
 from tests.outlines import flat_corners
 
 _EIGHTH = 1 / 8
-STARTS = (
-    PanelStart.LEFT, PanelStart.RIGHT, PanelStart.PAN_CENTRED, PanelStart.SEAM_CENTRED,
-    PanelStart.LEAST_METAL,
-)
-SHAPES = (Building.PLANES, Building.SHED, Building.GABLE, Building.HIP)
 
 
 def sizes(low: float, high: float) -> st.SearchStrategy[float]:
@@ -143,7 +138,8 @@ def answers(draw: st.DrawFn) -> dict[str, Value]:
         "panel.leg": draw(st.sampled_from([1.0, 1.5, 2.0])),
         "panel.coverage": draw(sizes(8, 24)),
         "panel.take_up": draw(sizes(3, 7)),
-        "panel.start": draw(st.sampled_from(STARTS)),
+        "panel.start": draw(st.sampled_from(PanelStart)),
+        "panel.offset": draw(sizes(0, 16)),
         "panel.end_allowance": draw(st.sampled_from([0.0, 0.5, 1.0, 2.0])),
         "panel.rounding": draw(st.sampled_from([1 / 16, 0.25, 1.0, 12.0])),
         "machine.thinnest": 0.015,
@@ -180,7 +176,7 @@ def answers(draw: st.DrawFn) -> dict[str, Value]:
 @st.composite
 def roofs(draw: st.DrawFn) -> tuple[dict[str, Value], tuple[Plane, ...]]:
     """A building shape with its measures, planes measured one by one, or both."""
-    shape = draw(st.sampled_from(SHAPES))
+    shape = draw(st.sampled_from(Building))
     given: dict[str, Value] = {
         "roof.building": shape,
         "roof.openings": draw(st.sampled_from(Openings)),
@@ -193,6 +189,19 @@ def roofs(draw: st.DrawFn) -> tuple[dict[str, Value], tuple[Plane, ...]]:
             "roof.rake_overhang": draw(sizes(0, 36)),
             "roof.pitch": draw(PITCHES),
         }
+        # Measures that make no such building are stopped, and as good a job as any here.
+        length, width = float(given["roof.length"]), float(given["roof.width"])  # type: ignore[arg-type]
+        if shape is Building.PORCH:
+            given |= {"roof.porch_depth": draw(sizes(24, 200)), "roof.porch_pitch": draw(PITCHES)}
+        elif shape is Building.GAMBREL:
+            given |= {"roof.lower_run": draw(st.floats(0.1, 0.55)) * width,
+                      "roof.lower_pitch": draw(PITCHES)}  # fmt: skip
+        elif shape in (Building.ELL, Building.CROSS):
+            wide = draw(st.one_of(st.just(1.0), st.floats(0.2, 1.05))) * width
+            given |= {"roof.wing_projection": draw(sizes(40, 400)), "roof.wing_width": wide}
+            if shape is Building.CROSS:
+                along = draw(st.floats(0, 1)) * max(0.0, length - wide)
+                given["roof.wing_left"] = along
     least = 1 if shape is Building.PLANES else 0
     measured = draw(st.lists(planes(), min_size=least, max_size=3))
     return given, tuple(measured)

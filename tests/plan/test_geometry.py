@@ -10,7 +10,7 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from tests.cases import building, set_answers, small_gable, with_planes
-from tests.generated import PITCHES, STARTS, planes, sizes
+from tests.generated import PITCHES, planes, sizes
 from tests.outlines import pieces, true_openings, true_plane
 
 from coilwright.calc.panel_start import PanelStart
@@ -24,7 +24,7 @@ def on_gable(plane: Plane, start: PanelStart, coverage: float, openings: Opening
     return set_answers(
         with_planes(small_gable(), plane),
         {"panel.start": start, "panel.coverage": coverage, "roof.openings": openings,
-         "panel.end_allowance": 0.0, "panel.rounding": 1 / 64},
+         "panel.end_allowance": 0.0, "panel.rounding": 1 / 64, "panel.offset": 5.0},
     )  # fmt: skip
 
 
@@ -60,7 +60,7 @@ def assert_panels_are_those_of_shapely(done: Plan, region: shapely.Geometry) -> 
 
 @given(
     plane=planes(),
-    start=st.sampled_from(STARTS),
+    start=st.sampled_from(PanelStart),
     coverage=st.sampled_from([12.0, 16.0, 16.5, 19.75]),
     openings=st.sampled_from(Openings),
 )

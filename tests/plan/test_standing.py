@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.cases import building, guess, set_answers, small_gable, with_planes
-from tests.generated import SHAPES, whole_jobs
+from tests.generated import whole_jobs
 
 from coilwright.answers import ANSWERS, Form, Value
 from coilwright.calc.panel_start import PanelStart
@@ -50,6 +50,15 @@ def jobs() -> dict[str, Job]:
         "hip, least metal": set_answers(house, {"panel.start": PanelStart.LEAST_METAL}),
         "hip, turned": building(Building.HIP, length=300, width=480),
         "gable": building(Building.GABLE),
+        "cross gable": set_answers(
+            building(Building.CROSS),
+            {"roof.wing_projection": 100.0, "roof.wing_width": 200.0, "roof.wing_left": 90.0},
+        ),
+        "gambrel, typed offset": set_answers(
+            building(Building.GAMBREL),
+            {"roof.lower_run": 60.0, "roof.lower_pitch": 20.0,
+             "panel.start": PanelStart.OFFSET, "panel.offset": 5.0},
+        ),
         "shed and a porch": with_planes(
             building(Building.SHED), Plane(eave=100, slope_length=80, pitch=3)
         ),
@@ -67,9 +76,7 @@ def other_values(job: Job, key: str) -> Iterator[Value]:
     answer = ANSWERS[key]
     own = answer.value(job)
     assert own is not None
-    if key == "roof.building":
-        yield from (shape for shape in SHAPES if shape is not own)
-    elif answer.form is Form.CHOICE:
+    if answer.form is Form.CHOICE:
         yield from (choice for choice in answer.choices if choice != own)
     elif answer.form is Form.COUNT:
         assert isinstance(own, int)
@@ -122,46 +129,45 @@ def test_nothing_is_marked_while_all_is_sure(name: str) -> None:
     assert [k for k, f in plan(jobs()[name]).figures.items() if f.mark] == []
 
 
-def rests_on(figure: Figure, job: Job) -> bool:
+def rests_on(figure: Figure, job: Job, shaped: int) -> bool:
     """Whether a guess is among its terms, or decides how it is made."""
     if any(term.standing is not Standing.SURE for term in figure.terms):
         return True
     marks = job.standing
-    return any(
-        marks.get(key, Standing.SURE) is not Standing.SURE for key in deciding(figure, job)
-    )
+    keys = deciding(figure, job, shaped)
+    return any(marks.get(key, Standing.SURE) is not Standing.SURE for key in keys)
 
 
-def deciding(figure: Figure, job: Job) -> set[str]:
-    """The answers that are no terms and yet decide a figure's value."""
+def deciding(figure: Figure, job: Job, count: int) -> set[str]:
+    """The answers that are no terms and yet decide a figure's value.
+
+    count: how many numbers the building's planes take; those measured one by one come after.
+    """
     key = figure.key
     if key in ANSWERS:
         return {key}
-    of_building = job.roof.building not in (None, Building.PLANES)
-    count = {Building.SHED: 1, Building.GABLE: 2, Building.HIP: 4}.get(job.roof.building, 0)
+    building_answers = {
+        k for k in job.standing if k.startswith("roof.") and k in ANSWERS
+    } - {"roof.openings"}  # fmt: skip
     keys: set[str] = set()
     if key.startswith("plane."):
         number = int(key.split(".")[1])
         shaped = number <= count
-        keys |= {"roof.building"} if shaped else {f"roof.planes.{number - count - 1}"}
+        keys |= building_answers if shaped else {f"roof.planes.{number - count - 1}"}
         part = key.split(".", 2)[2]
         if part in ("panels", "extent", "laid", "tallest") or part.startswith("batch"):
             keys |= {"panel.coverage", "panel.start"}
             if job.panel.start is PanelStart.LEAST_METAL:
                 keys.add("panel.end_allowance")
+            if job.panel.start is PanelStart.OFFSET:
+                keys.add("panel.offset")
             if not shaped and job.roof.planes[number - count - 1].openings:
                 keys.add("roof.openings")
-            if shaped:
-                keys |= {"roof.length", "roof.width", "roof.eave_overhang", "roof.pitch"}
-                if job.roof.building is not Building.HIP:
-                    keys.add("roof.rake_overhang")
         if part.startswith("batch"):
             keys |= {"panel.end_allowance", "panel.rounding"}
-    elif key.startswith("roof.") and of_building:
-        keys.add("roof.building")
-        if job.roof.building is Building.HIP:
-            keys |= {"roof.length", "roof.width"}
-    if key.startswith("edges."):
+    elif key.startswith(("roof.", "building.")):
+        keys |= building_answers
+    elif key.startswith("edges."):
         # which edges two planes share rests on all planes together
         keys |= {k for k in job.standing if k.startswith("roof.")}
     if key in ("roof.area", "building.area", "panels.count", "panels.extent", "panels.laid",
@@ -195,11 +201,15 @@ def test_what_is_marked_rests_on_a_guess(job: Job, data: st.DataObject) -> None:
     if data.draw(st.booleans()) and job.standing:
         one = data.draw(st.sampled_from(sorted(job.standing)))
         job = job.model_copy(update={"standing": {one: Standing.GUESS}})
-    for figure in plan(job).figures.values():
+    done = plan(job)
+    shaped = next(
+        (p.number - p.index - 1 for p in done.planes if p.index is not None), len(done.planes)
+    )
+    for figure in done.figures.values():
         if any(term.standing is not Standing.SURE for term in figure.terms):
             assert figure.mark, f"{figure.key} has a guess among its terms"
         if figure.mark:
-            assert rests_on(figure, job), figure.key
+            assert rests_on(figure, job, shaped), figure.key
         if figure.key in ANSWERS:
             assert figure.standing is job.standing.get(figure.key, Standing.SURE)
 
