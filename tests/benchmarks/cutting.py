@@ -12,59 +12,52 @@ import statistics
 import time
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TypeVar
 
-from coilwright.calc.cutting.cutplan import CutPlan, cut_plan
-from coilwright.calc.cutting.nesting import Nesting, nest
+from coilwright.calc.cutting.cutplan import cut_plan
+from coilwright.calc.cutting.nesting import nest
+from tests.benchmarks.table import Row, printed_table
 from tests.cutting import instances, references
 
 SECONDS = 4.0
 CLAIM = 1 / 20
 _SIXTEENTHS = 16
+_RUNS = 3
+
+Result = TypeVar("Result")
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
-    """One comparison. Times in seconds; `ratio` is ours over theirs."""
+class SolvedRow(Row):
+    """A row whose claim is also that our objective is no worse."""
 
-    name: str
-    ours: float
-    theirs: float
-    reference: str
-    our_objective: tuple[float, ...]
-    their_objective: tuple[float, ...] | None
-    we_prove: bool
-    they_prove: bool
-    claimed: bool = True
-
-    @property
-    def ratio(self) -> float:
-        return self.ours / self.theirs
-
-    @property
-    def no_worse(self) -> bool:
-        return self.their_objective is None or self.our_objective <= self.their_objective
+    no_worse: bool = False
 
     @property
     def holds(self) -> bool:
-        """The claim holds on this row."""
-        return self.no_worse and self.ratio <= CLAIM
-
-    def __str__(self) -> str:
-        proof = {True: "proven", False: "not proven"}
-        return (
-            f"{self.name:<18} ours {self.ours * 1000:8.1f} ms {self.our_objective} "
-            f"{proof[self.we_prove]}; {self.reference} {self.theirs * 1000:8.1f} ms "
-            f"{self.their_objective} {proof[self.they_prove]}; "
-            f"1/{1 / self.ratio:.0f} of its time; {self._verdict()}"
-        )
-
-    def _verdict(self) -> str:
-        if not self.claimed:
-            return "no claim"
-        return "claim holds" if self.holds else "claim FAILS"
+        """Whether ours is as good or better, and fast enough where that is claimed."""
+        return self.no_worse and (self.claim is None or self.ratio <= self.claim)
 
 
-def rows() -> list[Row]:
+def _row(
+    what: str, ours: float, yardstick: str, theirs: float, claim: float | None,
+    our_objective: tuple[float, ...], their_objective: tuple[float, ...] | None,
+    we_prove: bool, they_prove: bool,
+) -> SolvedRow:
+    if their_objective is None:
+        verdict = "found none"
+    elif their_objective == our_objective:
+        verdict = "the same"
+    else:
+        verdict = "worse" if our_objective < their_objective else "BETTER"
+    return SolvedRow(
+        f"{what} ({'proven' if we_prove else 'not proven'})", ours,
+        f"{yardstick}: {verdict} ({'proven' if they_prove else 'not proven'})", theirs, claim,
+        _RUNS, their_objective is None or our_objective <= their_objective,
+    )
+
+
+def rows() -> list[SolvedRow]:
     """All comparisons; none where CP-SAT is not installed."""
     if not references.HAS_CP_SAT:
         return []
@@ -81,21 +74,20 @@ def rows() -> list[Row]:
     return found
 
 
-def _timed(run: Callable[[], CutPlan | Nesting], times: int = 3) -> tuple[object, float]:
-    results, spent = [], []
-    for _ in range(times):
+def _timed(run: Callable[[], Result]) -> tuple[Result, float]:
+    spent = []
+    for _ in range(_RUNS):
         start = time.perf_counter()
-        results.append(run())
+        result = run()
         spent.append(time.perf_counter() - start)
-    return results[0], statistics.median(spent)
+    return result, statistics.median(spent)
 
 
-def _plan_row(name: str, order: instances.Order, workers: int, label: str) -> Row:
+def _plan_row(name: str, order: instances.Order, workers: int, label: str) -> SolvedRow:
     plan, ours = _timed(
         lambda: cut_plan(order.demands, order.on_hand, order.longest, loss_per_new=order.loss,
                          keep=order.keep, seconds=2.0)
     )
-    assert isinstance(plan, CutPlan)
     most_new = int(order.whole // order.longest) + 2
     start = time.perf_counter()
     theirs, proven = references.cut_plan_cp_sat(
@@ -111,15 +103,14 @@ def _plan_row(name: str, order: instances.Order, workers: int, label: str) -> Ro
     if theirs is not None:
         reference = (theirs[0] / _SIXTEENTHS, theirs[1], theirs[2], theirs[3] / _SIXTEENTHS)
     proof = plan.proven
-    return Row(name, ours, spent, label, objective, reference,
-               proof.metal and proof.coils and proof.stubs, proven)
+    return _row(f"cut plan, {name}", ours, label, spent, CLAIM, objective, reference,
+                proof.metal and proof.coils and proof.stubs, proven)
 
 
 def _trim_rows(
     name: str, pieces: list[tuple[float, int]], workers: int, label: str
-) -> list[Row]:
+) -> list[SolvedRow]:
     nesting, ours = _timed(lambda: nest(pieces, 48.0, seconds=2.0))
-    assert isinstance(nesting, Nesting)
     widths = [round(width * 8) for width, _ in pieces]
     counts = [count for _, count in pieces]
 
@@ -133,16 +124,15 @@ def _trim_rows(
         return references.sheets_by_pattern_cp_sat(patterns, counts, SECONDS, workers)
 
     found = []
-    for ask, how, claimed in ((by_sheet, "", True), (by_pattern, ", given patterns", False)):
+    for ask, how, claim in ((by_sheet, "", CLAIM), (by_pattern, ", given patterns", None)):
         start = time.perf_counter()
         theirs, proven = ask()
         spent = time.perf_counter() - start
         reference = None if theirs is None else (theirs,)
-        found.append(Row(name, ours, spent, label + how, (nesting.sheets,), reference,
-                         nesting.proven, proven, claimed))
+        found.append(_row(f"nesting, {name}", ours, label + how, spent, claim,
+                          (nesting.sheets,), reference, nesting.proven, proven))
     return found
 
 
 if __name__ == "__main__":
-    for row in rows():
-        print(row)
+    print(printed_table(rows()))

@@ -205,7 +205,7 @@ def test_a_caller_can_stop_the_search_and_still_gets_a_plan() -> None:
     plan = cut_plan(demands, coils, longest, seconds=60.0, cancelled=cancelled)
     assert time.perf_counter() - start < 5.0
     assert plan.cut_short
-    assert asked == 4
+    assert asked <= 6
     hold_to_the_order(plan, demands, coils, longest, 0.0, 240.0)
 
 
@@ -240,3 +240,23 @@ def test_large_orders_are_proven_least_in_metal_and_coils(share: float) -> None:
         hold_to_the_order(plan, order.demands, order.on_hand, order.longest, order.loss, 240.0)
         assert plan.proven.metal
         assert plan.proven.coils
+
+
+def test_a_residential_order_is_planned_at_once() -> None:
+    order = instances.residential(1)
+    spent = []
+    for _ in range(7):
+        start = time.perf_counter()
+        cut_plan(order.demands, order.on_hand, order.longest, loss_per_new=order.loss)
+        spent.append(time.perf_counter() - start)
+    # Half a millisecond on a quiet machine; the least of seven sees past a busy one.
+    assert min(spent) < 0.005
+
+
+def test_new_coils_are_evened_out_even_when_the_least_is_not_proven() -> None:
+    # Three or so of the long panels to a coil: levels far apart unless they are evened out.
+    demands = [*hard()[0], Demand(300.0, 8)]
+    plan = cut_plan(demands, [8001.0], 4000.0, loss_per_new=160.0, seconds=0.3)
+    new = [coil.used for coil in plan.coils if coil.is_new]
+    assert len(new) > 2
+    assert max(new) - min(new) < 500

@@ -43,6 +43,8 @@ class Allowance:
 
     def spend(self, units: float) -> bool:
         """Take `units` of work off; True while there is any left."""
+        if self.cut_short:
+            return False
         self._work -= units
         self._unlooked += units
         if self._unlooked >= _LOOK:

@@ -24,6 +24,8 @@ WORTH_KEEPING = 240.0
 """A leftover shorter than this [in] is a stub, unless said otherwise (common practice, no
 source)."""
 _LOOSE = 1e-6
+_TO_EVEN = 0.1
+"""Share of the time kept for evening out the new coils."""
 
 
 class CannotCut(ValueError):
@@ -156,9 +158,10 @@ def cut_plan(
         Wanted(lattice.length(d.length), kinds.get(lattice.length(d.length), 0), d.count, d.plane)
         for d in demands
     ]
-    coils, even = _coils(problem, solved.layout, wanted, lattice, even_within, allowance)
+    evening = Allowance(seconds * _TO_EVEN, cancelled)
+    coils, even = _coils(problem, solved.layout, wanted, lattice, even_within, evening)
     return _plan(demands, on_hand, longest_new, loss_per_new, keep, lattice, solved, coils, even,
-                 allowance.cut_short)
+                 allowance.cut_short or evening.cut_short)
 
 
 def _sensible(
@@ -244,7 +247,7 @@ def _coils(
     number = bins(layout.new)
     if not number:
         return coils, True
-    evened, proven = even_out(problem.lengths, layout.new, allowance.share(50_000))
+    evened, proven = even_out(problem.lengths, layout.new, allowance)
     fullest = max(
         sum(w * n for w, n in zip(problem.lengths, coil, strict=True)) for coil in evened
     )
