@@ -83,7 +83,8 @@ def test_a_bad_corner_is_named_and_the_text_kept() -> None:
 def test_openings_are_read() -> None:
     job = _with_planes(new_job(), (A,))
     measure = _measure(0, "openings")
-    job, error = planes.give_measure(job, 0, measure, "2 ft, 3 ft, 24 in, 36 in; 5 ft,3 ft,1 ft,1 ft")
+    text = "2 ft, 3 ft, 24 in, 36 in; 5 ft,3 ft,1 ft,1 ft"
+    job, error = planes.give_measure(job, 0, measure, text)
     assert not error
     assert job.roof.planes[0].openings == (
         Opening(left=24, up=36, width=24, height=36), Opening(left=60, up=36, width=12, height=12)

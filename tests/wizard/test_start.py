@@ -74,7 +74,7 @@ async def test_a_damaged_job_is_said_and_left(
 
 
 async def test_leaving_a_job_that_was_opened_first_shows_the_list(
-    app_on: Callable[..., CoilwrightApp], store: Store
+    app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(job_of(READY))
     async with app.run_test(size=(80, 24)) as pilot:

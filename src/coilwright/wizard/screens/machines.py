@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import OptionList, Static
@@ -26,6 +27,11 @@ def shipped_machines() -> dict[str, Machine]:
 class MachinesScreen(Over[str]):
     """Look at machines; with `pick`, Enter takes one."""
 
+    BINDINGS = [
+        Binding("right", "scroll(5)", "Read on", show=False, id="machines.on"),
+        Binding("left", "scroll(-5)", "Read back", show=False, id="machines.back"),
+    ]
+
     def __init__(self, machines: dict[str, Machine], system: System, *, pick: bool) -> None:
         super().__init__()
         self.machines = machines
@@ -43,23 +49,31 @@ class MachinesScreen(Over[str]):
                     compact=True, id="machine-list",
                 )
                 with VerticalScroll(can_focus=False):
-                    yield Static("", id="machine-about", markup=False)
-            hint = "Enter takes it, every value a guess; Escape closes" if self.pick else \
-                "Escape closes"
+                    yield Static(self._about(next(iter(self.machines), "")), id="machine-about")
+            hint = (
+                "Enter takes it, every value a guess; ← → read on; Escape closes" if self.pick
+                else "← → read on; Escape closes"
+            )
             yield Static(hint, classes="over-hint")
 
     def on_mount(self) -> None:
         """Mark the first."""
-        rows = self.query_one(OptionList)
-        rows.highlighted = 0 if self.machines else None
-        rows.focus()
+        self.query_one(OptionList).focus()
+
+    def _about(self, key: str) -> Content:
+        if key not in self.machines:
+            return Content("")
+        lines = about_machine(self.machines[key], self.system)
+        return plain("\n".join(f"· {line}" for line in lines))
+
+    def action_scroll(self, lines: int) -> None:
+        """Scroll what is said about the machine."""
+        self.query_one(VerticalScroll).scroll_relative(y=lines, animate=False)
 
     @on(OptionList.OptionHighlighted)
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
-        machine = self.machines[event.option_id or ""]
-        lines = "\n".join(f"· {line}" for line in about_machine(machine, self.system))
-        self.query_one("#machine-about", Static).update(plain(lines))
+        self.query_one("#machine-about", Static).update(self._about(event.option_id or ""))
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

@@ -130,9 +130,10 @@ class SummaryBlock(Block):
         seen = set()
         for effect in self._effects or ():
             seen.add(effect.key)
-            tried = f" {effect.tried}" if effect.tried else ""
+            said = effect.standing.value
+            tried = tame(effect.tried).removeprefix(f"{said} ")
             made.append((effect.key, [
-                (effect.label, "bold"), f"  {effect.standing.value}{tame(tried)}  ",
+                (effect.label, "bold"), f"  {said}{' ' if tried else ''}{tried}  ",
                 (tame(effect.words), "dim"), f"  · {_who(effect.who)}",
             ]))
         for key in (*plan.open_answers, *plan.guesses):
