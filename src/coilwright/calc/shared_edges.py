@@ -8,7 +8,7 @@ two planes meet in one line only.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from typing import NamedTuple
@@ -95,35 +95,49 @@ def _by_length(half: Half) -> tuple[float, int, int, int]:
     return half.length, half.plane, half.copy, half.number
 
 
+def _agree(a: Half, b: Half) -> bool:
+    return abs(a.length - b.length) <= AGREE
+
+
 def _near(a: Half, b: Half) -> bool:
     apart = abs(a.length - b.length)
     return apart <= max(AGREE, NEAR * max(a.length, b.length))
 
 
 def _pair_ridges(ridges: Sequence[Half]) -> Pairing:
-    """By length, neighbours in the sorted list; then what is alone against sums of others."""
-    order = sorted(ridges, key=_by_length)
-    # best[i]: (halves alone, inches apart) for the first i, and how it was come by.
+    """Those that agree; then what is alone against sums of others; then those that are near."""
+    exact, alone = _neighbours(ridges, _agree)
+    found = _with_sums(exact, alone)
+    near, alone = _neighbours(found.alone, _near)
+    return Pairing((*found.pairs, *near), found.sums, tuple(alone))
+
+
+def _neighbours(
+    halves: Sequence[Half], alike: Callable[[Half, Half], bool]
+) -> tuple[list[tuple[Half, Half]], list[Half]]:
+    """Pairs of neighbours in the list by length: the fewest left alone, then the least apart."""
+    order = sorted(halves, key=_by_length)
+    # best[i]: (halves alone, inches apart) for the first i, and whether the last two are a pair.
     best: list[tuple[int, float, bool]] = [(0, 0.0, False)]
     for i, half in enumerate(order):
         alone, apart, _ = best[i]
         choice = (alone + 1, apart, False)
-        if i and order[i - 1].where != half.where and _near(order[i - 1], half):
+        if i and order[i - 1].where != half.where and alike(order[i - 1], half):
             alone, apart, _ = best[i - 1]
             paired = (alone, apart + half.length - order[i - 1].length, True)
             if paired[:2] < choice[:2]:
                 choice = paired
         best.append(choice)
-    pairs, alone_halves = [], []
+    pairs, left = [], []
     i = len(order)
     while i:
         if best[i][2]:
             pairs.append((order[i - 2], order[i - 1]))
             i -= 2
         else:
-            alone_halves.append(order[i - 1])
+            left.append(order[i - 1])
             i -= 1
-    return _with_sums(pairs[::-1], alone_halves[::-1])
+    return pairs[::-1], left[::-1]
 
 
 def _with_sums(pairs: list[tuple[Half, Half]], alone: list[Half]) -> Pairing:

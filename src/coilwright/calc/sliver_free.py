@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from coilwright.calc.layout import THINNEST_PANEL
 from coilwright.calc.layout_bands import bands
-from coilwright.calc.layout_ends import widths_between
 from coilwright.calc.least_metal import Search, breaks
-from coilwright.calc.outline import Point, bounds, is_convex, noise
+from coilwright.calc.outline import Point, bounds, is_convex
 
 # Two widths (inch) nearer than this are one; far above rounding, far below what can be cut.
 EQUAL = 1e-6
@@ -22,17 +20,23 @@ def free_spans(outline: Sequence[Point], coverage: float, narrowest: float) -> t
 
     Distances (inches) are from the plane's left end, above 0 and up to ``coverage``; a span may be
     one place. The end widths change evenly with the seam but for where a strip edge meets an end
-    of the plane or a strip gets too thin for a panel, so the spans end at those places alone.
+    of the plane, so the spans end there, or where an end is just ``narrowest``, alone. A strip too
+    thin for a panel is not made use of, though the layout leaves it bare.
     """
     left, _, right, _ = bounds(outline)
-    width, eps = right - left, noise(outline)
+    width = right - left
 
     def free(seam: float) -> bool:
-        ends = widths_between(0.0, width, coverage, seam, eps)
-        return min(ends) >= narrowest - EQUAL
+        past = width - seam
+        if past <= EQUAL:
+            return width >= narrowest - EQUAL  # one panel covers the plane
+        last = past % coverage
+        if last <= EQUAL:
+            last = coverage
+        return min(seam, last) >= narrowest - EQUAL
 
     over = width % coverage if width > coverage else width
-    turns = (0.0, narrowest, THINNEST_PANEL, over, over - narrowest, over - THINNEST_PANEL)
+    turns = (0.0, narrowest, over, over - narrowest)
     places = sorted({p % coverage for p in turns} | {coverage})
     found: list[Span] = []
     for a, b in pairwise(places):
