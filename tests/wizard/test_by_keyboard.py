@@ -62,6 +62,26 @@ async def test_enter_moves_on_and_arrows_move(app_on: Callable[..., CoilwrightAp
         assert at() == "job.site"
 
 
+async def test_arrows_go_through_a_form_that_scrolls(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    from wizard_driving import job_of
+
+    app = app_on(job_of(READY), "machine", "machine.name")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = wizard(app)
+        met = []
+        for _ in range(len(list(screen.form.fields()))):
+            field = screen.focused_field()
+            assert field is not None
+            met.append(field.key)
+            assert screen.form.region.contains_region(field.region)
+            await pilot.press("down")
+            await settle(pilot)
+        assert met == [field.key for field in screen.form.fields()]
+
+
 async def test_go_to_an_answer_by_name(app_on: Callable[..., CoilwrightApp]) -> None:
     from coilwright.edit import new_job
 

@@ -27,6 +27,10 @@ WIZARD_KEYS: list[Binding] = [
             show=False),
     Binding("down", "move(1)", "Field below", tooltip="To the field below", id="field.down",
             show=False),
+    Binding("pageup", "page(-1)", "Page up", tooltip="Scroll the form up", id="form.up",
+            show=False),
+    Binding("pagedown", "page(1)", "Page down", tooltip="Scroll the form down", id="form.down",
+            show=False),
 ]
 
 START_KEYS: list[Binding] = [

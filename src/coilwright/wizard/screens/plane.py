@@ -20,6 +20,10 @@ from coilwright.wizard.step_view import plane_drawing
 from coilwright.wizard.widgets.field import Field
 
 
+class PlaneForm(VerticalScroll, can_focus=False, inherit_bindings=False):
+    """The fields; the arrows go from field to field instead of scrolling."""
+
+
 class PlaneScreen(Over[None]):
     """The form of one plane. Every change counts at once; undo takes it back."""
 
@@ -46,13 +50,13 @@ class PlaneScreen(Over[None]):
         with Vertical(classes="box"):
             yield Static("", id="plane-title", classes="over-title", markup=False)
             with Horizontal():
-                with VerticalScroll(can_focus=False, id="plane-form"):
+                with PlaneForm(id="plane-form"):
                     yield from self._fields
                 yield Static("", id="plane-picture", markup=False)
             yield Static("", id="plane-help", markup=False)
             with Horizontal(classes="buttons"):
                 yield Button("Done", id="plane-done", variant="primary", compact=True)
-                yield Button("Measures are sure", id="plane-standing", compact=True)
+                yield Button("Mark as a guess", id="plane-standing", compact=True)
             yield Static("All is kept as you type; Escape closes", classes="over-hint")
 
     def on_mount(self) -> None:
@@ -76,7 +80,7 @@ class PlaneScreen(Over[None]):
                 plain(f"{row.name}: {row.about}  ({row.standing.value})")
             )
         self.query_one("#plane-standing", Button).label = Content(
-            "Measures are sure" if standing is Standing.GUESS else "Measures are a guess"
+            "Mark as sure" if standing is Standing.GUESS else "Mark as a guess"
         )
         self._help()
         self._draw()
@@ -123,7 +127,8 @@ class PlaneScreen(Over[None]):
         self._show(field)
 
     def _change(self, job: Job, label: str, group: str = "") -> None:
-        self.session.change(job, f"plane {self.index + 1}, {label}", group)
+        name = self.session.job.roof.planes[self.index].name or "Plane"
+        self.session.change(job, f"{name}: {label}", group)
 
     @on(Field.Done)
     def _done(self, event: Field.Done) -> None:

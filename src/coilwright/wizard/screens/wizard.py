@@ -139,6 +139,13 @@ class WizardScreen(AnswerActions, BlockActions):
         else:
             self.focus_previous()
 
+    def action_page(self, by: int) -> None:
+        """Scroll the form a page."""
+        if by > 0:
+            self.form.scroll_page_down(animate=False)
+        else:
+            self.form.scroll_page_up(animate=False)
+
     # -- what is shown ---------------------------------------------------------------------
 
     def refresh_all(self, typing: Field | None = None) -> None:

@@ -17,8 +17,11 @@ from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.text_block import CautionBlock, DrawingBlock
 
 
-class StepForm(VerticalScroll, can_focus=False):
-    """The form of one step. The screen tells it when the job changed."""
+class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
+    """The form of one step. The screen tells it when the job changed.
+
+    Scrolling keys are not inherited: the arrows go from field to field.
+    """
 
     def __init__(self, view: StepView, session: Session) -> None:
         super().__init__(id=f"step-{view.key}", classes="step")

@@ -26,15 +26,19 @@ class PlaneRows(Rows):
 
     BINDINGS = [
         Binding("a,insert", "add", "Add plane", tooltip="Measure one more plane",
-                id="plane.add", key_display="a"),
+                id="plane.add", show=False),
         Binding("c", "copy", "Copy plane", tooltip="One more plane like this one",
-                id="plane.copy"),
+                id="plane.copy", show=False),
         Binding("m", "mirror", "Mirror plane", tooltip="Turn the plane left for right",
-                id="plane.mirror"),
+                id="plane.mirror", show=False),
         Binding("d,delete", "remove", "Delete plane",
                 tooltip="Take the plane out; Ctrl+Z brings it back", id="plane.delete",
-                key_display="d"),
+                show=False),
+        Binding("b", "own", "Split building",
+                tooltip="Make the building's planes ordinary ones, to be changed one by one",
+                id="plane.own", show=False),
     ]
+    # They stand beside the heading with their keys; the footer has no room for them.
 
     def _block(self) -> PlanesBlock:
         parent = self.parent
@@ -52,6 +56,10 @@ class PlaneRows(Rows):
     def action_mirror(self) -> None:
         """Mirror the marked plane."""
         self._block().mirror()
+
+    def action_own(self) -> None:
+        """Make the building's planes ordinary ones."""
+        self._block().own()
 
     def action_remove(self) -> None:
         """Delete the marked plane."""
@@ -92,11 +100,11 @@ class PlanesBlock(Block):
         """Heading with buttons, rows."""
         with Horizontal(classes="bar"):
             yield Static(Content.styled(" Planes", "bold"), classes="heading")
-            yield Press("+ add", "add_plane")
-            yield Press("copy", "copy_plane")
-            yield Press("mirror", "mirror_plane")
-            yield Press("delete", "delete_plane")
-            yield Press("building to planes", "own_planes")
+            yield Press("a add", "add_plane")
+            yield Press("c copy", "copy_plane")
+            yield Press("m mirror", "mirror_plane")
+            yield Press("d delete", "delete_plane")
+            yield Press("b split building", "own_planes")
         yield PlaneRows(compact=True)
         yield Static("", classes="none-yet", markup=False)
 
@@ -111,7 +119,7 @@ class PlanesBlock(Block):
         found = planes.rows(session.job, session.plan)
         none = self.query_one(".none-yet", Static)
         none.display = not found
-        none.update("   none yet: pick a building shape above, or add a plane (here: a)")
+        none.update("   none yet: pick a building shape above, or add planes one by one")
         width = max(40, (self.size.width or self.screen.size.width) - 3)
         if (found, width) == (self.shown, self._width):
             return

@@ -127,7 +127,7 @@ class Picture(Static, can_focus=True):
         await self.screen.run_action("next_plane")
 
 
-class Results(VerticalScroll, can_focus=False):
+class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
     """The pane beside or below the form. Lines are mounted when they are first needed."""
 
     def __init__(self) -> None:
