@@ -1,0 +1,139 @@
+"""What to ask first, held to brute force: every unknown over a grid of its usual range."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.cases import guess, set_answers, small_gable
+from tests.generated import whole_jobs
+
+from coilwright import shipped
+from coilwright.answers import ANSWERS, Form, Value
+from coilwright.ask_first import Effect, ask_first
+from coilwright.edit import give
+from coilwright.figures import Standing
+from coilwright.guidance import words
+from coilwright.job import Job
+from coilwright.plan import Plan, plan
+
+STEPS = 9
+TRIED = sorted(
+    key
+    for key, answer in ANSWERS.items()
+    if answer.form in (Form.QUANTITY, Form.COUNT, Form.CHOICE) and key != "job.units"
+)
+
+
+def grid(job: Job, key: str) -> list[Value]:
+    """The answer's own value and its usual range, finely; for a pick the usual picks, or all."""
+    answer, said = ANSWERS[key], words(key)
+    own = answer.value(job)
+    values = [] if own is None else [own]
+    if answer.form is Form.CHOICE:
+        usual = [answer.read(text) for text in (said.usual, *said.others) if text]
+        return values + (usual or list(answer.choices))
+    if said.low is None or said.high is None:
+        return values + ([answer.read(said.usual)] if said.usual else [])
+    low, high = answer.read(said.low), answer.read(said.high)
+    assert isinstance(low, int | float)
+    assert isinstance(high, int | float)
+    if answer.form is Form.COUNT:
+        return values + list(range(int(low), int(high) + 1))
+    return values + [low + (high - low) * step / (STEPS - 1) for step in range(STEPS)]
+
+
+def brute_force(job: Job, base: Plan, key: str) -> tuple[int, float]:
+    """Stops that come or go, and how far the ordered weight moves, over the grid."""
+    now = {f.key for f in base.stops}
+    stops: set[str] = set()
+    masses = []
+    for value in grid(job, key):
+        done = plan(give(job, key, value))
+        stops |= {f.key for f in done.stops} ^ now
+        if "coil.mass_ordered" in done.figures:
+            masses.append(done.figures["coil.mass_ordered"].value)
+    return len(stops), max(masses) - min(masses) if len(masses) > 1 else 0.0
+
+
+def rank(effect: Effect) -> tuple[int, float]:
+    return effect.stops, effect.mass or 0.0
+
+
+UNKNOWN = st.sets(st.sampled_from(TRIED), min_size=2, max_size=6)
+
+
+@given(whole_jobs(guesses=False), UNKNOWN, st.data())
+@settings(max_examples=60)
+def test_the_first_place_is_brute_forces(job: Job, keys: set[str], data: st.DataObject) -> None:
+    known = [key for key in sorted(keys) if ANSWERS[key].value(job) is not None]
+    if known and data.draw(st.booleans()):
+        job = set_answers(job, {data.draw(st.sampled_from(known)): None})
+    job = guess(job, *(key for key in known if ANSWERS[key].value(job) is not None))
+    base = plan(job)
+    effects = ask_first(job, base)
+    assert {e.key for e in effects} == {
+        k for k in (*base.open_answers, *base.guesses) if k in ANSWERS
+    }
+    if not effects:
+        return
+    found = {effect.key: brute_force(job, base, effect.key) for effect in effects}
+    first, best = found[effects[0].key], max(found.values())
+    assert first[0] == best[0]
+    assert math.isclose(first[1], best[1], rel_tol=1e-9, abs_tol=1e-9)
+    for effect in effects:
+        stops, moved = found[effect.key]
+        assert effect.stops <= stops, "it tries nothing outside the usual range"
+        assert (effect.mass or 0.0) <= moved + 1e-9
+
+
+@pytest.mark.parametrize("name", shipped.demo_jobs())
+def test_the_first_place_on_the_demo_jobs(name: str) -> None:
+    job = shipped.demo_jobs()[name]
+    base = plan(job)
+    effects = ask_first(job, base)
+    if not effects:
+        assert base.to_ask == 0
+        return
+    found = {effect.key: brute_force(job, base, effect.key) for effect in effects}
+    assert found[effects[0].key] == max(found.values())
+
+
+@given(whole_jobs())
+@settings(max_examples=15)
+def test_the_list_is_ranked(job: Job) -> None:
+    ranks = [rank(effect) for effect in ask_first(job)]
+    assert ranks == sorted(ranks, reverse=True)
+
+
+def test_it_is_quiet_when_all_is_sure() -> None:
+    assert ask_first(small_gable()) == ()
+
+
+def test_the_sketched_take_up() -> None:
+    """Hand-worked on the small gable: strips of 20 and 22 in, orders of 2,143 and 2,357 lb."""
+    (effect,) = ask_first(guess(small_gable(), "panel.take_up"))
+    assert effect.words == "strip 20 to 22 in; order 2,143 to 2,357 lb"
+    assert effect.mass == pytest.approx(2357.45 - 2143.13, abs=0.1)
+    assert (effect.who, effect.standing) == ("machine maker", Standing.GUESS)
+
+
+def test_what_changes_nothing_says_so() -> None:
+    job = set_answers(small_gable(), {"metal.colour_confirmed": None})
+    (effect,) = ask_first(job)
+    assert effect.mass == 0 or effect.stops
+    job = set_answers(small_gable(), {"metal.colour": None})
+    (effect,) = ask_first(job)
+    assert effect.words == "nothing can be ordered without it"
+
+
+def test_what_can_stop_the_order_comes_before_what_moves_it() -> None:
+    """An arbor nobody has read the plate of can rule the coil out; take-up only moves it."""
+    heavy = set_answers(small_gable(), {"coils.tolerance": 0.1, "machine.arbor_load": 3000.0})
+    job = guess(heavy, "panel.take_up", "job.engineered")
+    effects = ask_first(job)
+    assert effects[0].key == "job.engineered"
+    assert effects[0].stops > 0
+    assert effects[1].key == "panel.take_up"

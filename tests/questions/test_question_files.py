@@ -1,0 +1,131 @@
+"""Reading the file of questions: an entry that does not fit is refused, named by its key."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from coilwright.guidance import GuidanceError
+from coilwright.guidance.questions import QuestionWords, read_questions
+
+GOOD = """
+[supplier.lead_time]
+ask = "When will it be on site?"
+why = "The crew is booked by it."
+good = "In ten days."
+otherwise = "The crew waits."
+"""
+FILLS = """
+[supplier.side]
+answer = "metal.painted_side"
+good = "Outside."
+otherwise = "It is upside down."
+"""
+
+
+def read(folder: Path, text: str) -> dict[str, QuestionWords]:
+    (folder / "_questions.toml").write_text(text, "utf-8")
+    return read_questions(folder)
+
+
+def test_an_entry_is_read_as_written(tmp_path: Path) -> None:
+    text = GOOD + """
+when = { "metal.metal" = ["steel", "not known"], "job.engineered" = "yes" }
+unless = { "metal.finish" = "bare, not painted" }
+caution = "Mind the coil."
+holds = true
+"""
+    assert read(tmp_path, text) == {
+        "supplier.lead_time": QuestionWords(
+            key="supplier.lead_time",
+            who="supplier",
+            ask="When will it be on site?",
+            why="The crew is booked by it.",
+            good="In ten days.",
+            otherwise="The crew waits.",
+            when={"metal.metal": ("steel", "not known"), "job.engineered": ("yes",)},
+            unless={"metal.finish": ("bare, not painted",)},
+            caution="Mind the coil.",
+            holds=True,
+        )
+    }
+
+
+def test_words_may_be_left_to_the_answer(tmp_path: Path) -> None:
+    entry = read(tmp_path, FILLS + 'settled_by = ["outside of the coil"]')["supplier.side"]
+    assert entry.ask.startswith("Must the painted side be")
+    assert entry.why
+    assert entry.settled_by == ("outside of the coil",)
+
+
+def test_persons_come_in_the_order_they_are_asked(tmp_path: Path) -> None:
+    text = GOOD + GOOD.replace("supplier", "building_department") + GOOD.replace(
+        "supplier", "client"
+    ).replace("lead_time", "dates")
+    assert list(read(tmp_path, text)) == [
+        "client.dates", "building_department.lead_time", "supplier.lead_time",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        (GOOD + 'colour = "red"', "unknown “colour”"),
+        (GOOD.replace("ask =", "caution ="), "ask is missing"),
+        (GOOD.replace("In ten days.", " "), "good is missing"),
+        (GOOD.replace("otherwise =", "caution ="), "otherwise is missing"),
+        (GOOD.replace("on site?", "on site."), "end it with a question mark"),
+        (GOOD + "holds = 1", "holds is neither true nor false"),
+        (GOOD + 'holds = "yes"', "holds is neither true nor false"),
+        (GOOD + "caution = 1", "caution is not a text"),
+        (GOOD + 'answer = "panel.weather"', "no answer is called “panel.weather”"),
+        (GOOD + 'when = "always"', "when is no condition"),
+        (GOOD + 'when = { "panel.weather" = "yes" }', "no answer is called “panel.weather”"),
+        (GOOD + 'when = { "job.engineered" = "maybe" }', "“maybe” is no pick of job.engineered"),
+        (GOOD + 'when = { "job.engineered" = 1 }', "neither a text in quotes nor a list"),
+        (GOOD + 'when = { "job.engineered" = [] }', "neither a text in quotes nor a list"),
+        (GOOD + 'when = { "panel.take_up" = "5 in" }', "not picked from a list"),
+        (GOOD + 'unless = { "metal.metal" = "not known" }', "“not known” is no pick"),
+        (GOOD + 'settled_by = ["yes"]', "settled_by needs an answer"),
+    ],
+)  # fmt: skip
+def test_an_entry_that_does_not_fit_names_file_and_key(
+    tmp_path: Path, text: str, says: str
+) -> None:
+    with pytest.raises(GuidanceError) as caught:
+        read(tmp_path, text)
+    message = str(caught.value)
+    assert message.startswith("_questions.toml, supplier.lead_time")
+    assert says in message
+    assert "\n" not in message
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        (FILLS + 'settled_by = ["upward"]', "supplier.side, settled_by: “upward” is no pick"),
+        (FILLS + 'settled_by = "both sides"', "supplier.side: settled_by is not a list"),
+        (GOOD.replace("supplier", "plumber"), "plumber: nobody to ask"),
+        ("[supplier]\nlead_time = 5", "supplier.lead_time: it is not an entry"),
+        ("supplier = 5", "supplier: begin an entry with"),
+        (GOOD + "holds = tru\n", "supplier.lead_time: "),
+    ],
+)
+def test_other_slips_name_the_place(tmp_path: Path, text: str, says: str) -> None:
+    with pytest.raises(GuidanceError) as caught:
+        read(tmp_path, text)
+    assert str(caught.value).startswith(f"_questions.toml, {says}")
+
+
+def test_the_questions_load_without_textual_rich_or_pint() -> None:
+    code = (
+        "import sys; from coilwright import questions, working; "
+        "from coilwright.guidance import glossary, questions as q; "
+        "q.all_questions(); glossary.glossary(); "
+        "print(sorted({'textual', 'rich', 'pint'} & set(sys.modules)))"
+    )
+    run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert run.stdout.strip() == "[]"

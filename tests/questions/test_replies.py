@@ -1,0 +1,230 @@
+"""Questions of a job: status, order, replies that flow back into it, and what holds the order."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.cases import guess, set_answers, small_gable
+from tests.generated import partial_jobs
+
+from coilwright import shipped
+from coilwright.answers import ANSWERS
+from coilwright.choices import CoatingName, Finish, MetalName, YesNo
+from coilwright.edit import do_not_know, new_job
+from coilwright.figures import Standing
+from coilwright.guidance.questions import PERSONS, all_questions
+from coilwright.job import Job
+from coilwright.plan import plan
+from coilwright.questions import Question, Status, by_person, holding, questions, reply
+
+TEXT_ONLY = sorted(key for key, entry in all_questions().items() if not entry.answer)
+
+
+def of(job: Job) -> dict[str, Question]:
+    """The job's questions by key."""
+    return {q.key: q for q in questions(job, plan(job))}
+
+
+class TestStatus:
+    """Open, guess or settled."""
+
+    def test_it_follows_the_answer(self) -> None:
+        key = "machine_maker.take_up"
+        sure = small_gable()
+        assert of(sure)[key].status is Status.SETTLED
+        assert of(guess(sure, "panel.take_up"))[key].status is Status.GUESS
+        assert of(set_answers(sure, {"panel.take_up": None}))[key].status is Status.OPEN
+
+    def test_it_says_what_the_answer_shows(self) -> None:
+        assert of(small_gable())["machine_maker.take_up"].said == "5 in"
+
+    def test_what_cannot_be_read_is_open_and_shown(self) -> None:
+        job, error = reply(small_gable(), "machine_maker.take_up", "about five")
+        assert error
+        asked = of(job)["machine_maker.take_up"]
+        assert (asked.status, asked.said) == (Status.OPEN, "about five")
+
+    def test_a_colour_not_confirmed_is_not_settled(self) -> None:
+        job = set_answers(small_gable(), {"metal.colour_confirmed": YesNo.NO})
+        asked = of(job)["client.colour_confirmed"]
+        assert asked.status is Status.OPEN
+        assert asked.urgent
+        assert asked in holding(job, plan(job))
+
+    def test_the_order_waits_for_a_guess_that_moves_it(self) -> None:
+        assert not of(small_gable())["machine_maker.take_up"].waits
+        assert of(guess(small_gable(), "panel.take_up"))["machine_maker.take_up"].waits
+
+
+class TestReply:
+    """What was said goes into the job."""
+
+    def test_a_number_becomes_the_answer(self) -> None:
+        job, error = reply(new_job(), "supplier.inside_diameter", "508 mm")
+        assert error == ""
+        assert job.coils.inside_diameter == pytest.approx(20.0)
+        assert ANSWERS["coils.inside_diameter"].standing(job) is Standing.SURE
+        assert job.questions == {}
+
+    def test_not_settled_makes_it_a_guess(self) -> None:
+        job, _ = reply(new_job(), "supplier.inside_diameter", "20 in", settled=False)
+        assert ANSWERS["coils.inside_diameter"].standing(job) is Standing.GUESS
+        job, _ = reply(job, "supplier.inside_diameter", "20 in")
+        assert ANSWERS["coils.inside_diameter"].standing(job) is Standing.SURE
+
+    def test_the_same_value_doubted_becomes_a_guess(self) -> None:
+        job, _ = reply(small_gable(), "machine_maker.take_up", "5 in", settled=False)
+        assert of(job)["machine_maker.take_up"].status is Status.GUESS
+
+    def test_a_usual_value_confirmed_on_the_phone(self) -> None:
+        job = do_not_know(new_job(), "coils.tolerance")
+        job, _ = reply(job, "supplier.tolerance", "10 %")
+        assert ANSWERS["coils.tolerance"].standing(job) is Standing.SURE
+
+    def test_nothing_typed_takes_the_answer_away(self) -> None:
+        job, error = reply(small_gable(), "machine_maker.take_up", "  ")
+        assert (job.panel.take_up, error) == (None, "")
+
+    def test_one_sentence_says_what_cannot_be_read(self) -> None:
+        job, error = reply(small_gable(), "machine_maker.take_up", "five-ish")
+        assert error.startswith(("“five-ish”", "Take-up"))
+        assert job.typed["panel.take_up"] == "five-ish"
+
+    def test_two_people_may_settle_one_answer(self) -> None:
+        job, _ = reply(new_job(), "designer.tested_assembly", "no")
+        assert of(job)["building_department.tested_assembly"].status is Status.SETTLED
+
+    @given(st.sampled_from(TEXT_ONLY), st.text(max_size=80), st.booleans())
+    def test_any_other_reply_is_kept_as_it_is(self, key: str, text: str, settled: bool) -> None:
+        job, error = reply(small_gable(), key, text, settled)
+        assert error == ""
+        kept = job.questions.get(key)
+        if kept is None:
+            assert not settled
+            assert not text.strip()
+        else:
+            assert (kept.text, kept.settled) == (text, settled)
+        assert job.model_copy(update={"questions": {}}) == small_gable()
+
+    def test_text_not_settled_is_a_guess_and_none_is_open(self) -> None:
+        job, _ = reply(small_gable(), "supplier.lead_time", "two weeks, he thinks", settled=False)
+        assert of(job)["supplier.lead_time"].status is Status.GUESS
+        job, _ = reply(job, "supplier.lead_time", "", settled=False)
+        assert of(job)["supplier.lead_time"].status is Status.OPEN
+        assert job.questions == {}
+
+    def test_an_unknown_question_is_refused(self) -> None:
+        with pytest.raises(KeyError):
+            reply(small_gable(), "supplier.weather", "fine")
+
+
+class TestRelevance:
+    """Only what the job calls for is asked."""
+
+    def test_the_report_only_where_one_is_specified(self) -> None:
+        assert "designer.report" not in of(small_gable())
+        assert "supplier.tested_profiles" not in of(small_gable())
+        job = set_answers(small_gable(), {"job.engineered": YesNo.YES})
+        assert {"designer.report", "designer.clips", "supplier.tested_profiles"} <= set(of(job))
+
+    def test_bare_metal_has_no_colour(self) -> None:
+        job = set_answers(small_gable(), {"metal.finish": Finish.BARE})
+        asked = set(of(job))
+        assert not asked & {"client.colour", "client.colour_confirmed", "supplier.finish_warranty",
+                            "machine_maker.painted_side", "supplier.film"}  # fmt: skip
+        assert "supplier.metal_warranty" in asked
+
+    def test_a_finish_not_known_is_asked_about_with_its_colour(self) -> None:
+        assert {"client.finish", "client.colour", "supplier.finish_system"} <= set(of(new_job()))
+
+    def test_only_steel_has_a_metallic_coating(self) -> None:
+        job = set_answers(small_gable(), {"metal.metal": MetalName.ALUMINIUM})
+        assert "supplier.coating" in of(small_gable())
+        assert "supplier.coating" not in of(job)
+
+    def test_a_machine_nobody_knows_is_asked_about_as_a_whole(self) -> None:
+        assert {"machine_maker.metals", "machine_maker.tooling"} <= set(of(new_job()))
+        assert not {"machine_maker.metals", "machine_maker.tooling"} & set(of(small_gable()))
+
+    def test_a_condition_on_what_is_not_known_does_not_hold(self) -> None:
+        job = set_answers(small_gable(), {"metal.metal": None, "metal.coating": CoatingName.AZ50})
+        assert "supplier.coating" not in of(job)
+
+
+class TestHolding:
+    """What must not be left open."""
+
+    def test_nothing_is_left_when_all_is_settled(self) -> None:
+        job = small_gable()
+        for question in holding(job, plan(job)):
+            text = "20000 lb" if question.words.answer else "settled"
+            job, error = reply(job, question.key, text)
+            assert error == ""
+        assert holding(job, plan(job)) == ()
+
+    def test_a_reply_one_is_not_sure_of_still_holds(self) -> None:
+        job, _ = reply(small_gable(), "supplier.one_lot", "probably", settled=False)
+        assert "supplier.one_lot" in [q.key for q in holding(job, plan(job))]
+        job, _ = reply(job, "supplier.one_lot", "yes, in writing")
+        assert "supplier.one_lot" not in [q.key for q in holding(job, plan(job))]
+
+    def test_what_only_nags_never_holds(self) -> None:
+        job = new_job()
+        assert all(q.words.holds for q in holding(job, plan(job)))
+        assert "supplier.price_moves" not in [q.key for q in holding(job, plan(job))]
+
+    def test_the_plan_is_as_ready_as_before(self) -> None:
+        """Replies that are no answers change no figure and no readiness."""
+        job = small_gable()
+        done, _ = reply(job, "supplier.one_lot", "no", settled=False)
+        assert (plan(done).ready, plan(done).state) == (plan(job).ready, plan(job).state)
+
+
+@given(partial_jobs())
+@settings(max_examples=25)
+def test_any_job_has_its_questions_in_order(jobs: tuple[Job, Job]) -> None:
+    job = jobs[1]
+    asked = questions(job, plan(job))
+    assert len({q.key for q in asked}) == len(asked)
+    assert [q.who for q in asked] == sorted((q.who for q in asked), key=PERSONS.index)
+    for mine in by_person(asked).values():
+        settled = [q.status is Status.SETTLED for q in mine]
+        assert settled == sorted(settled), "what is settled comes last"
+        left = [q.urgent for q in mine if q.status is not Status.SETTLED]
+        assert left == sorted(left, reverse=True), "what holds the order comes first"
+    assert sum(map(len, by_person(asked).values())) == len(asked)
+    assert set(holding(job, plan(job))) <= set(asked)
+
+
+@given(partial_jobs(), st.data())
+@settings(max_examples=25)
+def test_a_reply_to_any_question_is_never_lost(jobs: tuple[Job, Job], data: st.DataObject) -> None:
+    """Whatever is said to whatever is asked can be found again in the job."""
+    job = jobs[1]
+    asked = data.draw(st.sampled_from(questions(job, plan(job))))
+    text = data.draw(st.sampled_from(["20 in", "yes", "steel", "2027-05-31", "no idea", "3:12"]))
+    done, error = reply(job, asked.key, text)
+    said = of(done).get(asked.key)
+    if said is not None:
+        assert said.said
+        assert (said.status is Status.OPEN) == bool(error or _unsettled(said))
+    else:  # the reply itself made the question moot
+        answer = ANSWERS[asked.words.answer]
+        assert answer.value(done) is not None or answer.key in done.typed
+
+
+def _unsettled(question: Question) -> bool:
+    return bool(question.words.settled_by) and question.said not in question.words.settled_by
+
+
+@pytest.mark.parametrize("name", shipped.demo_jobs())
+def test_old_jobs_load_and_have_questions(name: str) -> None:
+    job = shipped.demo_jobs()[name]
+    assert Job.model_validate(job.model_dump(exclude={"questions"})).questions == {}
+    assert questions(job, plan(job))
+
+
+def test_replies_survive_the_file() -> None:
+    job, _ = reply(small_gable(), "supplier.lead_time", "12 working days")
+    assert Job.model_validate_json(job.model_dump_json()) == job
