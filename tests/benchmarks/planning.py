@@ -105,12 +105,13 @@ def all_at_once(wanted: list[Region]) -> int:
 def rows() -> Iterator[Row]:
     """The demo hip job, and the large job from the left and with the least metal."""
     hip = next(job for key, job in shipped.demo_jobs().items() if "hip" in key)
-    cases: list[tuple[str, Job, int]] = [
-        ("plan, demo hip roof", hip, 31),
-        ("plan, 200 planes, from the left", large_job(PanelStart.LEFT), 7),
-        ("plan, 200 planes, least metal", large_job(PanelStart.LEAST_METAL), 7),
+    # Finding the start of least metal is work that shapely is spared, so that row claims nothing.
+    cases: list[tuple[str, Job, int, float | None]] = [
+        ("plan, demo hip roof", hip, 31, _CLAIM),
+        ("plan, 200 planes, from the left", large_job(PanelStart.LEFT), 7, _CLAIM),
+        ("plan, 200 planes, least metal", large_job(PanelStart.LEAST_METAL), 7, None),
     ]
-    for words, job, runs in cases:
+    for words, job, runs, claim in cases:
         wanted = regions(job)
         panels = int(sum(len(p.panels) for p in plan(job).planes))
 
@@ -128,4 +129,4 @@ def rows() -> Iterator[Row]:
             runners.append(lambda cut=cut_here, wanted=wanted: cut(wanted))  # type: ignore[misc]
         mine, *theirs = turn_about(runners, runs)
         for (name, _), seconds in zip(yardsticks, theirs, strict=True):
-            yield Row(f"{words} ({panels:,} panels)", mine, name, seconds, _CLAIM, runs)
+            yield Row(f"{words} ({panels:,} panels)", mine, name, seconds, claim, runs)

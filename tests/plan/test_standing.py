@@ -178,9 +178,8 @@ def deciding(figure: Figure, job: Job, count: int) -> set[str]:
         keys |= {"metal.metal", "metal.thickness_basis", "metal.coating"}
     if key in ("limit.diameter", "coil.longest"):
         keys |= {"coils.coil_on", "machine.arbors"}
-    if key == "coil.count" or (key.startswith("coil.") and ".batch" in key) or key.endswith(
-        ".panels"
-    ):
+    shared_out = key.startswith("coil.") and (".batch" in key or key.endswith(".panels"))
+    if shared_out or key in ("coil.count", "coil.least_metal"):
         keys |= _all_of(job)
     return keys
 
