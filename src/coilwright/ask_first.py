@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -37,18 +38,20 @@ class Effect:
 def ask_first(job: Job, base: Plan | None = None) -> tuple[Effect, ...]:
     """The unknowns in the order worth asking: stops first, then weight moved, then the rest.
 
-    One answer at a time is put through its usual range; all others stay as they are. base:
-    the job's own plan where the caller has it.
+    While the weight cannot be worked out, what the most figures wait for comes first. One
+    answer at a time is put through its usual range; all others stay as they are. base: the
+    job's own plan where the caller has it.
     """
     base = base or plan(job)
     keys = [k for k in (*base.open_answers, *base.guesses) if k in ANSWERS]
     effects = [_effect(job, base, ANSWERS[key]) for key in dict.fromkeys(keys)]
-    return tuple(sorted(effects, key=_weight))
+    waiting = Counter(key for lack in base.lacks.values() for key in lack.needs)
 
+    def weight(effect: Effect) -> tuple[int, float, int, bool]:
+        is_open = effect.standing is Standing.ASK
+        return -effect.stops, -(effect.mass or 0.0), -waiting[effect.key], not is_open
 
-def _weight(effect: Effect) -> tuple[int, float, int]:
-    open_first = 0 if effect.standing is Standing.ASK else 1
-    return (-effect.stops, -(effect.mass or 0.0), open_first)
+    return tuple(sorted(effects, key=weight))
 
 
 def _effect(job: Job, base: Plan, answer: Answer) -> Effect:
@@ -60,7 +63,7 @@ def _effect(job: Job, base: Plan, answer: Answer) -> Effect:
     moved = max(masses) - min(masses) if len(masses) > 1 else None
     return Effect(
         answer.key, answer.label, answer.standing(job), words(answer.key).who,
-        _tried(job, answer), _words(job.units, base, plans, now, moved, answer.standing(job)),
+        _tried(job, answer), _words(job, base, answer, plans, now, moved),
         stops, moved,
     )
 
@@ -104,13 +107,14 @@ def _tried(job: Job, answer: Answer) -> str:
 
 
 def _words(
-    system: System,
+    job: Job,
     base: Plan,
+    answer: Answer,
     plans: list[tuple[Value, Plan]],
     now: set[str],
     moved: float | None,
-    standing: Standing,
 ) -> str:
+    system, standing = job.units, answer.standing(job)
     parts = []
     for key, name, kind in (
         ("strip.width", "strip", Kind.WIDTH),
@@ -130,11 +134,15 @@ def _words(
         parts.append(f"can clear a stop: {gone[0]}")
     if parts:
         return "; ".join(parts)
+    waiting = [lack for lack in base.lacks.values() if answer.key in lack.needs]
+    if waiting:
+        figures = "figure waits" if len(waiting) == 1 else "figures wait"
+        return f"{len(waiting)} {figures} for it; nothing can be ordered without it"
     if len(plans) < 2 and standing is Standing.GUESS:
         return "no usual range to try; confirm it before ordering"
     if len(plans) < 2:
         return "nothing can be ordered without it"
-    if moved is None:
+    if moved is None and answer.moves:
         return "the order cannot be worked out for the whole range until more is answered"
     return "does not change the amount, but nothing can be ordered without it"
 

@@ -13,7 +13,7 @@ from tests.generated import whole_jobs
 from coilwright import shipped
 from coilwright.answers import ANSWERS, Form, Value
 from coilwright.ask_first import Effect, ask_first
-from coilwright.edit import give
+from coilwright.edit import give, new_job
 from coilwright.figures import Standing
 from coilwright.guidance import words
 from coilwright.job import Job
@@ -121,9 +121,9 @@ def test_the_sketched_take_up() -> None:
 
 
 def test_what_changes_nothing_says_so() -> None:
-    job = set_answers(small_gable(), {"metal.colour_confirmed": None})
-    (effect,) = ask_first(job)
-    assert effect.mass == 0 or effect.stops
+    (effect,) = ask_first(set_answers(small_gable(), {"job.salt_water": None}))
+    assert effect.words == "does not change the amount, but nothing can be ordered without it"
+    assert (effect.mass, effect.stops) == (0.0, 0)
     job = set_answers(small_gable(), {"metal.colour": None})
     (effect,) = ask_first(job)
     assert effect.words == "nothing can be ordered without it"
@@ -137,3 +137,16 @@ def test_what_can_stop_the_order_comes_before_what_moves_it() -> None:
     assert effects[0].key == "job.engineered"
     assert effects[0].stops > 0
     assert effects[1].key == "panel.take_up"
+
+
+def test_with_only_a_sketch_what_most_figures_wait_for_comes_first() -> None:
+    """Nothing can be weighed yet, so what opens the most comes before what opens nothing."""
+    job = new_job("Cold")
+    base = plan(job)
+    effects = [e for e in ask_first(job, base) if not e.stops]
+    waits = [sum(e.key in lack.needs for lack in base.lacks.values()) for e in effects]
+    assert waits == sorted(waits, reverse=True)
+    assert {e.key for e in effects[:3]} == {"roof.building", "panel.coverage", "metal.thickness"}
+    assert effects[0].words == f"{waits[0]} figures wait for it; nothing can be ordered without it"
+    salt = next(e for e in effects if e.key == "job.salt_water")
+    assert salt.words == "does not change the amount, but nothing can be ordered without it"
