@@ -1,8 +1,9 @@
 """Panels on odd planes against shapely's vectorised intersection, and how the time grows.
 
-`python -m tests.benchmarks.roof` prints these rows alone. Where a claim is made shapely is given its
-best case: one call for all strips of all planes, polygons and boxes made beforehand. The rows from
-corners claim nothing: there each side also makes its polygons and checks that they do not cross.
+`python -m tests.benchmarks.roof` prints these rows alone. Where a claim is made shapely is given
+its best case: one call for all strips of all planes, polygons and boxes made beforehand. The rows
+from corners claim nothing: there each side also makes its polygons and checks that they do not
+cross.
 """
 
 from __future__ import annotations

@@ -37,25 +37,40 @@ def enter_edges(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[Finding]:
     # with.
     shaped = ledger.guessed("roof.building")
     unsure = shaped or any(p.area.standing is not Standing.SURE for p in planes)
-    for kind in EdgeKind:
+    by_kind: dict[EdgeKind, list[tuple[PlanePlan, Edge]]] = {kind: [] for kind in EdgeKind}
+    for plane in planes:
+        for edge in plane.edges:
+            by_kind[edge.kind].append((plane, edge))
+    for kind, edges in by_kind.items():
+        key, label = f"edges.{kind.name.lower()}", _label(kind)
         if kind not in SHARED:
-            edges = [(p, e, p.alike) for p in planes for e in p.edges if e.kind is kind]
-            _enter_sum(ledger, f"edges.{kind.name.lower()}", _label(kind), edges, shaped)
-            continue
-        alone: dict[tuple[int, int], int] = {}
-        for half in pairings[kind].alone:
-            alone[half.plane, half.number] = alone.get((half.plane, half.number), 0) + 1
-        key = f"edges.{kind.name.lower()}"
-        here = [(p, e, alone.get((p.number, e.number), 0))
-                for p in planes for e in p.edges if e.kind is kind]
-        both = _enter_sum(ledger, f"{key}.halves", f"{_label(kind)}: measured on both planes",
-                          [(p, e, p.alike - n) for p, e, n in here if p.alike > n], unsure)
-        one = _enter_sum(ledger, f"{key}.alone", f"{_label(kind)}: on one plane only",
-                         [(p, e, n) for p, e, n in here if n], unsure)
-        ledger.put(key, _label(kind), shapes.shared_length, both, one)
+            _enter_sum(ledger, key, label, [(p, e, p.alike) for p, e in edges], shaped)
+        elif not edges:
+            _enter_sum(ledger, key, label, [], unsure)
+        else:
+            _enter_shared(ledger, key, label, edges, pairings[kind], unsure)
     names = {p.number: p.name for p in planes}
     return [*_unlike(ledger, pairings, names), *_unpaired(ledger, pairings, names),
             *_gone(planes)]
+
+
+def _enter_shared(
+    ledger: Ledger,
+    key: str,
+    label: str,
+    edges: list[tuple[PlanePlan, Edge]],
+    pairing: Pairing,
+    unsure: bool,
+) -> None:
+    alone: dict[tuple[int, int], int] = {}
+    for half in pairing.alone:
+        alone[half.plane, half.number] = alone.get((half.plane, half.number), 0) + 1
+    here = [(p, e, alone.get((p.number, e.number), 0)) for p, e in edges]
+    both = _enter_sum(ledger, f"{key}.halves", f"{label}: measured on both planes",
+                      [(p, e, p.alike - n) for p, e, n in here if p.alike > n], unsure)
+    one = _enter_sum(ledger, f"{key}.alone", f"{label}: on one plane only",
+                     [(p, e, n) for p, e, n in here if n], unsure)
+    ledger.put(key, label, shapes.shared_length, both, one)
 
 
 def _label(kind: EdgeKind) -> str:

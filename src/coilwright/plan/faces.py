@@ -103,10 +103,7 @@ class Faces:
         areas: list[Measure] = [*lacks]
         drawn = []
         if not lacks:
-            outlines = [
-                clean(face.outline(*[t.value for t in face.terms if isinstance(t, Figure)]))
-                for face in self._faces
-            ]
+            outlines = [_outline(face) for face in self._faces]
             for number, (face, outline) in enumerate(zip(self._faces, outlines, strict=True), 1):
                 area = self.ledger.put(f"plane.{number}.area", f"{face.name}: area", face.area,
                                        *face.terms, picks=self.picks)
@@ -122,22 +119,32 @@ def _pairs(*flat: float) -> tuple[Point, ...]:
     return tuple(zip(flat[::2], flat[1::2], strict=True))
 
 
+def _outline(face: _Face) -> tuple[Point, ...]:
+    corners = face.outline(*_sizes(face))
+    return corners if face.shape else clean(corners)
+
+
+def _sizes(face: _Face) -> list[float]:
+    return [t.value for t in face.terms if isinstance(t, Figure)]
+
+
 def _drawn(
     number: int, face: _Face, outline: tuple[Point, ...], area: Figure
 ) -> DrawnPlane:
     rise = face.pitch.value if isinstance(face.pitch, Figure) else None
+    said = dict(face.kinds)
+    more: dict[str, Any] = {"name": face.name, "pitch": rise, "edges": said}
     if face.shape is None:
-        plane = plane_of(outline)
+        plane = plane_of(outline).model_copy(update=more)
     else:
         shape, fields = face.shape
-        sizes = [t.value for t in face.terms if isinstance(t, Figure)]
-        plane = Plane(shape=shape).model_copy(update=dict(zip(fields, sizes, strict=True)))
-    said = dict(face.kinds)
+        # The measures are the program's own, so they need no check; this is done at every key.
+        more |= {"shape": shape, **dict(zip(fields, _sizes(face), strict=True))}
+        plane = Plane.model_construct(**more)
     return DrawnPlane(
         number=number, name=face.name, pitch=rise, alike=1, outline=outline, openings=(),
         area=area, standing=area.standing,
-        source=plane.model_copy(update={"name": face.name, "pitch": rise, "edges": said}),
-        kinds=tuple(sorted(said.items())),
+        source=plane, kinds=tuple(sorted(said.items())),
     )
 
 
