@@ -1,4 +1,4 @@
-"""The invented example machines and demo jobs that come with the program.
+"""The invented example machines, demo jobs and coils on hand that come with the program.
 
 In a checkout they stand in the top folders `machines` and `demo`; in an installed package
 they lie beside the code.
@@ -12,6 +12,7 @@ from typing import TypeVar
 
 from coilwright.job import Job
 from coilwright.machine import Frozen, Machine
+from coilwright.stock import Stock
 from coilwright.store import read_model, read_text
 
 Model = TypeVar("Model", bound=Frozen)
@@ -42,3 +43,9 @@ def machines() -> dict[str, Machine]:
 def demo_jobs() -> dict[str, Job]:
     """The demo jobs by key. Raises StoreError if one is damaged."""
     return _read("demo", ".job.json", Job)
+
+
+@cache
+def demo_stock() -> Stock:
+    """The example coils on hand. Raises StoreError if the file is damaged."""
+    return _read("demo", ".stock.json", Stock)["shop"]

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from hypothesis import strategies as st
+from tests.generated import sizes, whole_jobs
+
 from coilwright.choices import CoatingName, MetalName, ThicknessBasis
 from coilwright.job import Job
 from coilwright.stock import CoilOnHand
@@ -22,3 +25,27 @@ def coil(tag: str, feet: float | None = None, **other: Any) -> CoilOnHand:
 def with_coils(job: Job, *coils: CoilOnHand) -> Job:
     """The job with these coils on hand."""
     return job.model_copy(update={"on_hand": coils})
+
+
+@st.composite
+def jobs_with_coils(draw: st.DrawFn) -> Job:
+    """A whole job with a few coils on hand that fit it, some of them wide or only measured."""
+    job = draw(whole_jobs())
+    metal, panel = job.metal, job.panel
+    assert panel.coverage is not None
+    assert panel.take_up is not None
+    strip = panel.coverage + panel.take_up
+    coils = []
+    for number in range(draw(st.integers(1, 4))):
+        given: dict[str, Any] = {
+            "tag": f"T-{number}", "metal": metal.metal, "coating": metal.coating,
+            "thickness": metal.thickness, "thickness_basis": metal.thickness_basis,
+            "width": draw(st.sampled_from([strip, strip, strip + 2.0, 2.5 * strip])),
+            "colour": metal.colour or "", "lot": draw(st.sampled_from("ab")),
+        }  # fmt: skip
+        if draw(st.booleans()):
+            given |= {"inside": 20.0, "outside": draw(sizes(20.5, 34))}
+        else:
+            given["length"] = draw(sizes(6, 9000))
+        coils.append(CoilOnHand(**given))
+    return with_coils(job, *coils)

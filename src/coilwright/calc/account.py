@@ -53,6 +53,15 @@ def tolerance_mass(ordered: float, short: float, mass_per_length: float) -> floa
     return ordered * short * mass_per_length
 
 
+@formula(Kind.MASS, sources.MASS, "U p")
+def on_hand_mass(taken: float, mass_per_length: float) -> float:
+    """What coils on hand give takes off the order: (0 − U)·p [lb], below nothing.
+
+    taken: used of coils on hand [in], spare and losses with it.
+    """
+    return (0 - taken) * mass_per_length
+
+
 @formula(Kind.PERCENT, sources.ARITHMETIC, "W O")
 def share_of_order(part: float, ordered: float) -> float:
     """A part's share of the ordered weight: W/O [-]."""

@@ -55,3 +55,47 @@ def taken_off(net: float, spare: float, thread_up: float, tail: float) -> float:
 def left_on(length: float, taken: float) -> float:
     """Length left on a coil: L − U [in]."""
     return length - taken
+
+
+@formula(Kind.LENGTH, CUT_LENGTHS, "N H")
+def rest_of_panels(net: float, from_hand: float) -> float:
+    """Panels that have to come from new coils: N − H [in], end to end."""
+    return net - from_hand
+
+
+@formula(Kind.COUNT, CUT_LENGTHS, "n m")
+def coils_threaded(new: float, from_hand: float) -> float:
+    """Coils threaded up, new ones and strips on hand: n + m."""
+    return new + from_hand
+
+
+@formula(Kind.LENGTH, sources.SHARE, "N s k h e d")
+def ordered_alone(
+    net: float, spare: float, count: float, thread_up: float, tail: float, short: float
+) -> float:
+    """Length to order with no coil on hand: (N·(1 + s) + k·(h + e))/(1 − d) [in].
+
+    net: all panels [in]; count: new coils it takes; short: how far the supplier may fall short.
+    """
+    return (net * (1 + spare) + count * (thread_up + tail)) / (1 - short)
+
+
+@formula(Kind.LENGTH, sources.SHARE, "B s d")
+def least_ordered(bound: float, spare: float, short: float) -> float:
+    """Length to order of the least new metal: B·(1 + s)/(1 − d) [in].
+
+    bound: no cut plan needs less, panels and each coil's loss as panels [in].
+    """
+    return bound * (1 + spare) / (1 - short)
+
+
+@formula(Kind.LENGTH, CUT_LENGTHS, "O B")
+def ordered_above(ordered: float, least: float) -> float:
+    """How far one length to order is above another: O − B [in]."""
+    return ordered - least
+
+
+@formula(Kind.MASS, sources.MASS, "L p")
+def length_mass(length: float, mass_per_length: float) -> float:
+    """Weight of a length of strip: L·p [lb]. length [in], mass_per_length [lb/in]."""
+    return length * mass_per_length

@@ -12,9 +12,9 @@ _LEAST_BAR = 4
 
 
 def account_rows(plan: Plan) -> list[AccountLine]:
-    """The parts of the order that weigh anything, heaviest first."""
+    """The parts of the order that weigh anything, heaviest first; what is taken off it last."""
     return sorted(
-        (line for line in plan.account if line.mass.value > 1e-6),
+        (line for line in plan.account if abs(line.mass.value) > 1e-6),
         key=lambda line: line.mass.value,
         reverse=True,
     )
@@ -59,10 +59,16 @@ def account_lines(plan: Plan, width: int) -> list[str]:
 
 
 def account_bars(rows: Sequence[AccountLine], room: int) -> list[str]:
-    """Bars to one scale, the longest `room` cells; every part shows an eighth of one at least."""
+    """Bars to one scale, the longest `room` cells; every part shows an eighth of one at least.
+
+    What is taken off has none.
+    """
     most = max(row.share.value for row in rows)
     bars = []
     for row in rows:
+        if row.share.value < 0:
+            bars.append("")
+            continue
         eighths = max(1, round(row.share.value / most * room * 8))
         bars.append("█" * (eighths // 8) + _EIGHTHS[eighths % 8])
     return bars

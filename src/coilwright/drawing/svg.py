@@ -136,7 +136,7 @@ def account_svg(plan: Plan) -> str:
     parts = []
     for number, row in enumerate(rows):
         y = number * step + 6
-        bar = row.share.value / most * longest
+        bar = max(0.0, row.share.value) / most * longest
         parts.append(_text(0, y + 12, row.name, _TEXT, "name"))
         parts.append(
             f'<rect class="bar" x="{_n(name_room)}" y="{_n(y)}" width="{_n(bar)}" height="14"/>'

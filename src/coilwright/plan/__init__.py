@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from coilwright.answers import Answer, asked
 from coilwright.figures import Finding, Level, Standing
 from coilwright.job import Job
 from coilwright.plan.account import enter_account
 from coilwright.plan.checks import CHECKS, View
 from coilwright.plan.coils import enter_coils
+from coilwright.plan.cuts import QUICK, Effort, forget_cuts
 from coilwright.plan.edges import enter_edges
 from coilwright.plan.faults import unreal_answers
 from coilwright.plan.fits import enter_fits
@@ -16,6 +19,7 @@ from coilwright.plan.limits import enter_limits
 from coilwright.plan.metal import enter_metal, enter_movement
 from coilwright.plan.panels import forget_layouts, lay_panels
 from coilwright.plan.planes import draw_planes
+from coilwright.plan.price import enter_cost
 from coilwright.plan.result import (
     AccountLine,
     CoilPlan,
@@ -26,7 +30,10 @@ from coilwright.plan.result import (
     PanelRow,
     Plan,
     PlanePlan,
+    Proof,
+    StockCoil,
 )
+from coilwright.plan.stock import coil_lengths, enter_stock, fitting
 
 __all__ = [
     "AccountLine",
@@ -39,8 +46,14 @@ __all__ = [
     "PanelRow",
     "Plan",
     "PlanePlan",
+    "Proof",
+    "StockCoil",
+    "coil_lengths",
+    "fitting",
+    "forget_cuts",
     "forget_layouts",
     "plan",
+    "replan",
 ]
 
 _WEIGHT = {Level.STOP: 0, Level.CARE: 1, Level.NOTE: 2}
@@ -51,6 +64,27 @@ def plan(job: Job) -> Plan:
 
     Never raises for a job that could be built: bad measures become findings.
     """
+    return _plan(job, QUICK)
+
+
+def replan(
+    job: Job,
+    seconds: float,
+    clock: Callable[[], float] | None = None,
+    progress: Callable[[float, float], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+) -> Plan:
+    """As `plan`, with a longer search for the least metal.
+
+    seconds: the time allowed. clock: seconds that go up, such as time.monotonic; without one
+    the time is counted as work alone. progress: called with the new metal of the best cut plan
+    so far and the bound [in, panels and losses]. cancelled: asked often; once true the best so
+    far is taken. The plan is never worse than that of `plan` but where it is cancelled.
+    """
+    return _plan(job, Effort(seconds, clock, progress, cancelled))
+
+
+def _plan(job: Job, effort: Effort) -> Plan:
     ledger = Ledger(job)
     drawn, findings = draw_planes(ledger)
     wanted = asked(job)
@@ -61,11 +95,13 @@ def plan(job: Job) -> Plan:
     enter_metal(ledger)
     enter_movement(ledger)
     limits, governing = enter_limits(ledger)
-    coils, fewest, more = enter_coils(ledger, planes, governing)
+    lanes, unfit = enter_stock(ledger)
+    coils, more = enter_coils(ledger, planes, governing, lanes, effort)
     account = enter_account(ledger, planes)
-    fits = enter_fits(ledger, coils)
-    view = View(job, ledger.figures, planes, limits, governing, coils, fits)
-    findings += more
+    enter_cost(ledger)
+    fits = enter_fits(ledger, coils.new)
+    view = View(job, ledger.figures, planes, limits, governing, coils.new, fits)
+    findings += more + unfit
     for check in CHECKS:
         findings.extend(check(view))
     return Plan(
@@ -75,13 +111,15 @@ def plan(job: Job) -> Plan:
         planes=planes,
         limits=limits,
         governing=governing,
-        coils=coils,
-        fewest_coils=fewest,
+        coils=coils.new,
+        fewest_coils=coils.fewest,
         fits=fits,
         account=account,
         findings=_by_weight(findings),
         open_answers=_open(job, wanted),
         guesses=_guesses(job, wanted),
+        from_stock=coils.from_stock,
+        proof=coils.proof,
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coilwright.calc import account, shapes
+from coilwright.calc import account, coil, on_hand, price, shapes
 from coilwright.choices import Openings
 from coilwright.figures import Figure
 from coilwright.plan.ledger import Lack, Ledger
@@ -11,7 +11,11 @@ from coilwright.units import Kind
 
 
 def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[AccountLine, ...]:
-    """Enter each part of the ordered weight; empty while there is no order."""
+    """Enter each part of the ordered weight; empty while there is no order.
+
+    The parts are of all panels, wherever they are cut from; what coils on hand give is then
+    taken off. Shares are of the order, or of all metal used where coils on hand give some.
+    """
     ordered = ledger.figures.get("coil.mass_ordered")
     if ordered is None:
         return ()
@@ -27,6 +31,11 @@ def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[Accoun
                              shapes.less_openings, laid, holes)
         cut_out = ledger.put("account.openings", "cut out at openings", account.area_mass,
                              holes, sheet)
+    threaded: Figure | Lack = figures["coil.count"]
+    taken = figures.get("on_hand.taken")
+    if taken is not None:
+        threaded = ledger.put("coil.threaded", "Coils threaded up", on_hand.coils_threaded,
+                              threaded, figures["on_hand.count"])
     spare, tolerance = ledger.answer("coils.spare"), ledger.answer("coils.tolerance")
     parts: list[tuple[str, Figure | Lack]] = [
         ("roof covered", ledger.put("account.roof", "roof covered", account.area_mass, covered,
@@ -39,7 +48,7 @@ def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[Accoun
         ("end allowance", ledger.put("account.ends", "end allowances and rounding",
                                      account.ends_mass, net, extents, per_length)),
         ("thread and tail", ledger.put("account.thread", "thread-up and tail",
-                                       account.thread_mass, figures["coil.count"],
+                                       account.thread_mass, threaded,
                                        ledger.answer("machine.thread_up"),
                                        ledger.answer("machine.tail"), per_length)),
         ("spare", ledger.put("account.spare", "spare", account.spare_mass, net, spare,
@@ -51,14 +60,33 @@ def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[Accoun
     if cut_out is not None:
         parts.insert(2, ("cut out at openings", cut_out))
     masses = [(name, mass) for name, mass in parts if isinstance(mass, Figure)]
+    whole, of = ordered, "the order"
+    if taken is not None:
+        used = ledger.put("account.used", "all metal used", account.accounted,
+                          *(m for _, m in masses))
+        assert isinstance(used, Figure)
+        whole, of = used, "all metal used"
+        given = ledger.put("account.on_hand", "from coils on hand", account.on_hand_mass, taken,
+                           per_length)
+        assert isinstance(given, Figure)
+        masses.append(("from coils on hand", given))
     ledger.put("account.total", "all parts together", account.accounted, *(m for _, m in masses))
-    lines = []
-    for name, mass in masses:
-        share = ledger.put(f"{mass.key}.share", f"{name}: share of the order",
-                           account.share_of_order, mass, ordered)
-        assert isinstance(share, Figure)
-        lines.append(AccountLine(name, mass, share))
-    return tuple(lines)
+    return tuple(_line(ledger, name, mass, whole, of) for name, mass in masses)
+
+
+def _line(ledger: Ledger, name: str, mass: Figure, whole: Figure, of: str) -> AccountLine:
+    share = ledger.put(f"{mass.key}.share", f"{name}: share of {of}", account.share_of_order,
+                       mass, whole)
+    length = ledger.put(f"{mass.key}.length", f"{name}: as strip", coil.length_of_mass, mass,
+                        ledger.figures["strip.mass_per_length"])
+    assert isinstance(share, Figure)
+    assert isinstance(length, Figure)
+    each = ledger.answer("coils.price")
+    if isinstance(each, Lack):
+        return AccountLine(name, mass, share, length)
+    money = ledger.put(f"{mass.key}.money", f"{name}: cost", price.cost, mass, each)
+    assert isinstance(money, Figure)
+    return AccountLine(name, mass, share, length, money)
 
 
 def _openings(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> Figure | Lack | None:

@@ -2,34 +2,49 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from dataclasses import dataclass
 
-from coilwright.calc import coil, shapes, split
-from coilwright.calc import panels as panel_calc
-from coilwright.figures import Figure, Finding, Level, Standing, compute, worst
+from coilwright.calc import coil, on_hand, shapes, split
+from coilwright.calc.cutting.cutplan import WORTH_KEEPING
+from coilwright.calc.split import Batch
+from coilwright.figures import Figure, Finding, Level, Standing, worst
+from coilwright.plan.cut_lists import cuts_of, enter_cuts
+from coilwright.plan.cuts import Batches, Effort, Shared, share_out
+from coilwright.plan.from_stock import enter_from_stock, enter_savings, stock_findings
 from coilwright.plan.ledger import Lack, Ledger
-from coilwright.plan.result import CoilPlan, Cut, Limit, PlanePlan
-from coilwright.sources import LAYOUT
+from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, StockCoil
+from coilwright.plan.stock import FITS_BY, Lane
+from coilwright.sources import LAYOUT, PRACTICE, Grade, Source
 from coilwright.units import Kind
 
 MOST_COILS = 1000
 """Coils beyond which the measures are taken to be wrong."""
+SEARCH = Source("no sharing out needs less: material, and panels too long to pair", Grade.GEOMETRY)
 _TOTALS = (
     ("coil.count", "Coils"),
     ("coil.length_ordered", "Length to order"),
     ("coil.mass_ordered", "Weight to order"),
 )
+_NEEDS = ("coils.tolerance", "machine.thread_up", "machine.tail", "coils.spare")
+
+
+@dataclass(frozen=True, slots=True)
+class Coils:
+    """The coils of a plan; all empty while there is no order."""
+
+    new: tuple[CoilPlan, ...] = ()
+    from_stock: tuple[StockCoil, ...] = ()
+    fewest: int | None = None
+    proof: Proof | None = None
 
 
 def enter_coils(
-    ledger: Ledger, planes: tuple[PlanePlan, ...], governing: Limit | None
-) -> tuple[tuple[CoilPlan, ...], int | None, list[Finding]]:
-    """Share the panels out to coils and enter each coil's figures and the order's totals."""
+    ledger: Ledger, planes: tuple[PlanePlan, ...], governing: Limit | None,
+    lanes: tuple[Lane, ...], effort: Effort,
+) -> tuple[Coils, list[Finding]]:
+    """Share the panels out to coils on hand and new ones; enter their figures and the totals."""
     longest = _got(ledger, "coil.longest")
-    need = {
-        key: ledger.answer(key)
-        for key in ("coils.tolerance", "machine.thread_up", "machine.tail", "coils.spare")
-    }
+    need = {key: ledger.answer(key) for key in _NEEDS}
     usable = ledger.put("coil.usable", "Panels one longest coil is good for", coil.usable_length,
                         longest, *need.values())
     net = _got(ledger, "panels.length")
@@ -37,52 +52,110 @@ def enter_coils(
     if waits or not isinstance(usable, Figure) or not isinstance(net, Figure):
         for key, label in _TOTALS:
             ledger.put(key, label, shapes.summed_length, *waits)
-        return (), None, []
+        return Coils(), []
     batches = tuple(
-        split.Batch(index, group.length, group.count)
+        Batch(index, group.length, group.count)
         for index, plane in enumerate(planes)
         for group in plane.groups
     )
     if not batches:
-        return (), None, [_no_panels(ledger)]
+        return Coils(), [_no_panels(ledger)]
     if net.value > MOST_COILS * usable.value > 0:
-        return (), None, [_too_many(ledger, net, usable)]
+        return Coils(), [_too_many(ledger, net, usable)]
+    spare = need["coils.spare"]
+    assert isinstance(spare, Figure)
+    loss = _value(need["machine.thread_up"]) + _value(need["machine.tail"])
+    loss /= 1 + spare.value
+    keep = _keep(ledger)
+    rooms = tuple(lane.usable.value for lane in lanes)
     try:
-        shared = split.split(batches, usable.value)
+        shared = share_out(batches, usable.value, loss, rooms, keep / (1 + spare.value), effort)
     except split.PanelTooLong:
-        return (), None, [_too_long(ledger, usable, governing)]
-    ledger.put("coil.fewest", "No fewer coils than", coil.fewest_coils, net, usable)
+        return Coils(), [_too_long(ledger, usable, governing)]
+    # Which panels go to which coil rests on what the coils are good for, not on the panels alone.
+    standing = worst((net, usable, *(lane.usable for lane in lanes)))
+    if ledger.job.on_hand and ledger.guessed(*FITS_BY):
+        standing = Standing.GUESS
+    used = enter_from_stock(ledger, planes, lanes, shared.on_hand, keep, standing)
+    rest: Figure | Lack = net
+    if used:
+        rest = ledger.put("coil.from_new", "Panels that come from new coils",
+                          on_hand.rest_of_panels, net, ledger.figures["on_hand.panels"])
+    fewest = ledger.put("coil.fewest", "No fewer coils than", coil.fewest_coils, rest, usable)
     coils = tuple(
-        _coil(ledger, number, cuts, planes, need)
-        for number, cuts in enumerate(shared.coils, 1)
+        _coil(ledger, number, cuts, planes, need, standing)
+        for number, cuts in enumerate(shared.new, 1)
     )
-    ledger.drawn("coil.count", "Coils", float(len(coils)), Kind.COUNT, worst((usable, net)),
-                 "whole panels shared out to coils, none over what it is good for")
+    _enter_totals(ledger, coils, standing)
+    proof = _proof(ledger, shared, need, standing)
+    if lanes:
+        enter_savings(ledger, batches, usable, loss, net, standing)
+    assert isinstance(fewest, Figure)
+    made = Coils(coils, used, int(fewest.value), proof)
+    return made, [*stock_findings(ledger, lanes, used, coils), *_unproven(ledger, proof)]
+
+
+def _keep(ledger: Ledger) -> float:
+    keep = ledger.answer("coils.keep_length")
+    if isinstance(keep, Lack):
+        keep = ledger.table("coils.keep_length", "Leftover worth keeping", WORTH_KEEPING,
+                            Kind.LENGTH, PRACTICE)
+    return keep.value
+
+
+def _enter_totals(ledger: Ledger, coils: tuple[CoilPlan, ...], standing: Standing) -> None:
+    note = "whole panels shared out to coils, none over what it is good for"
+    ledger.drawn("coil.count", "Coils", float(len(coils)), Kind.COUNT, standing, note)
+    if not coils:
+        note = "all panels come from coils on hand"
+        ledger.drawn("coil.length_ordered", "Length to order", 0.0, Kind.LENGTH, standing, note)
+        ledger.drawn("coil.mass_ordered", "Weight to order", 0.0, Kind.MASS, standing, note)
+        return
     ledger.put("coil.length_ordered", "Length to order", shapes.summed_length,
                *(c.length for c in coils))
     ledger.put("coil.mass_ordered", "Weight to order", coil.summed_mass, *(c.mass for c in coils))
-    return coils, shared.fewest, []
+
+
+def _proof(
+    ledger: Ledger, shared: Shared, need: dict[str, Figure | Lack], standing: Standing
+) -> Proof:
+    bound = ledger.add(Figure(
+        "coil.least_metal", "Least metal from new coils, with their losses", shared.bound,
+        Kind.LENGTH, SEARCH, standing, note="" if shared.proven else "more may be needed",
+    ))
+    least = ledger.put("coil.least_ordered", "No cut plan orders less than",
+                       on_hand.least_ordered, bound, need["coils.spare"], need["coils.tolerance"])
+    gap = ledger.put("coil.gap", "Above the least that is proven", on_hand.ordered_above,
+                     ledger.figures["coil.length_ordered"], least)
+    assert isinstance(least, Figure)
+    assert isinstance(gap, Figure)
+    return Proof(shared.proven, shared.proven_coils, least, gap)
+
+
+def _unproven(ledger: Ledger, proof: Proof) -> list[Finding]:
+    if proof.metal:
+        return []
+    system = ledger.job.units
+    return [Finding(
+        Level.NOTE, "coils.unproven",
+        f"This cut plan may be up to {proof.gap.text(system)} above the least there is.",
+        f"No cut plan can order less than {proof.least.text(system)}; the quick search did not "
+        "settle what lies between.",
+        "Let it search longer before ordering.", SEARCH, "coils", ("coils.coil_on",),
+    )]
 
 
 def _coil(
     ledger: Ledger,
     number: int,
-    batches: tuple[split.Batch, ...],
+    batches: Batches,
     planes: tuple[PlanePlan, ...],
     need: dict[str, Figure | Lack],
+    standing: Standing,
 ) -> CoilPlan:
     key, name = f"coil.{number}", f"Coil {number}"
-    cuts = tuple(
-        Cut(planes[b.plane].number, planes[b.plane].name, b.length, b.count) for b in batches
-    )
-    # Which panels go to which coil rests on what a coil is good for, not on the panels alone.
-    standing = worst((ledger.figures["panels.length"], ledger.figures["coil.usable"]))
-    made = ledger.add(
-        Figure(f"{key}.panels", f"{name}: panels cut from it, end to end",
-               sum(c.length * c.count for c in cuts), Kind.LENGTH,
-               shapes.summed_length.source, standing, shapes.summed_length,
-               _cut_figures(key, name, cuts, standing))
-    )
+    cuts = cuts_of(batches, planes)
+    made = enter_cuts(ledger, key, name, cuts, standing)
     length = ledger.put(
         f"{key}.length", f"{name}: length to order", coil.ordered_length, made,
         need["coils.spare"], need["machine.thread_up"], need["machine.tail"],
@@ -105,23 +178,6 @@ def _coil(
     assert isinstance(mass, Figure)
     assert isinstance(outside, Figure)
     return CoilPlan(number, length, mass, outside, made, cuts)
-
-
-def _cut_figures(
-    key: str, name: str, cuts: tuple[Cut, ...], standing: Standing
-) -> Callable[[], tuple[Figure, ...]]:
-    def make() -> tuple[Figure, ...]:
-        figures = []
-        for number, cut in enumerate(cuts, 1):
-            batch, label = f"{key}.batch{number}", f"{name}: {cut.name}, batch {number}"
-            length = Figure(f"{batch}.length", f"{label}: length", cut.length, Kind.LENGTH,
-                            LAYOUT, standing)
-            count = Figure(f"{batch}.count", f"{label}: panels", float(cut.count), Kind.COUNT,
-                           LAYOUT, standing)
-            figures.append(compute(batch, label, panel_calc.batch_length, length, count))
-        return tuple(figures)
-
-    return make
 
 
 def _too_long(ledger: Ledger, usable: Figure, governing: Limit | None) -> Finding:
@@ -169,3 +225,8 @@ def _no_panels(ledger: Ledger) -> Finding:
 
 def _got(ledger: Ledger, key: str) -> Figure | Lack:
     return ledger.figures.get(key) or ledger.lacks[key]
+
+
+def _value(figure: Figure | Lack) -> float:
+    assert isinstance(figure, Figure)
+    return figure.value

@@ -99,6 +99,45 @@ class CoilPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class StockCoil:
+    """A strip of a coil on hand that is used, and what is cut from it.
+
+    index: the coil's place among the job's coils on hand, from 0. strip: which strip of it, from
+    1; strips: how many its width gives. key begins the keys of its figures. name: its tag, with
+    the strip's number where there are several. length: the least it can be. taken: panels,
+    spare, thread-up and tail. left: the least that is left; stub: too short to keep.
+    """
+
+    index: int
+    tag: str
+    strip: int
+    strips: int
+    key: str
+    name: str
+    length: Figure
+    usable: Figure
+    panels_length: Figure
+    taken: Figure
+    left: Figure
+    heaviest: Figure
+    stub: bool
+    cuts: tuple[Cut, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """What is proven of the cut plan: no other orders less metal, or has fewer new coils.
+
+    least: no cut plan orders less; gap: how far this one is above it.
+    """
+
+    metal: bool
+    coils: bool
+    least: Figure
+    gap: Figure
+
+
+@dataclass(frozen=True, slots=True)
 class Limit:
     """One thing that limits a coil, as the longest length it allows."""
 
@@ -142,11 +181,17 @@ class Fit:
 
 @dataclass(frozen=True, slots=True)
 class AccountLine:
-    """One part of the ordered weight, and its share."""
+    """One part of the ordered weight: its share, its length of strip, and what it costs.
+
+    What comes from coils on hand is a part below nothing; the shares are then of all metal used.
+    money: None while the price is not known.
+    """
 
     name: str
     mass: Figure
     share: Figure
+    length: Figure | None = None
+    money: Figure | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,6 +213,9 @@ class Plan:
     """Answers that are needed and not given."""
     guesses: tuple[str, ...]
     """Answers that move the order and are guesses."""
+    from_stock: tuple[StockCoil, ...] = ()
+    """Coils on hand that are used, in the order they are loaded, before the new ones."""
+    proof: Proof | None = None
 
     @property
     def stops(self) -> tuple[Finding, ...]:
@@ -177,7 +225,8 @@ class Plan:
     @property
     def ready(self) -> bool:
         """Whether the order can go out: nothing open, nothing guessed, nothing to stop it."""
-        return not (self.open_answers or self.guesses or self.stops or not self.coils)
+        cut = self.coils or self.from_stock
+        return not (self.open_answers or self.guesses or self.stops or not cut)
 
     @property
     def to_ask(self) -> int:

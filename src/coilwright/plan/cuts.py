@@ -1,0 +1,114 @@
+"""Panels shared out to coils on hand and new coils, and what is proven about it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
+
+from coilwright.calc import split
+from coilwright.calc.cutting.cutplan import CannotCut, Demand, cut_plan
+from coilwright.calc.split import Batch
+
+Batches = tuple[Batch, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How hard to look for the least metal.
+
+    seconds: the time allowed. clock: seconds that go up; None lets work alone decide, so that
+    the same job gives the same plan. progress: called with the new metal of the best cut plan
+    and the bound [in]. cancelled: asked often; once true the best so far is taken.
+    """
+
+    seconds: float
+    clock: Callable[[], float] | None = None
+    progress: Callable[[float, float], None] | None = None
+    cancelled: Callable[[], bool] | None = None
+
+
+QUICK = Effort(0.0125)
+"""What a keystroke can wait for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """Panels by coil.
+
+    on_hand: (number of the strip, panels). new: panels of each new coil. metal: panels cut from
+    new coils and the loss of each [in]; bound: no sharing needs less. proven: of the metal, then
+    of the number of new coils too.
+    """
+
+    on_hand: tuple[tuple[int, Batches], ...]
+    new: tuple[Batches, ...]
+    metal: float
+    bound: float
+    proven: bool
+    proven_coils: bool
+
+
+def share_out(
+    batches: Batches, usable: float, loss: float, rooms: tuple[float, ...], keep: float,
+    effort: Effort = QUICK,
+) -> Shared:
+    """Share panels out with the least metal newly ordered, then the fewest new coils.
+
+    usable: panels one new coil is good for; loss: what each new coil loses, as panels; rooms:
+    what each strip on hand is good for; keep: a shorter leftover is a stub. All in inches.
+    Without coils on hand the plain sharing is taken where it meets its bound.
+    Raises split.PanelTooLong where panels fit no coil.
+    """
+    plain = None
+    if max(b.length for b in batches) <= usable or not rooms:
+        plain = split.split(batches, usable)
+        metal = sum(b.length * b.count for b in batches) + loss * len(plain.coils)
+        if not rooms and len(plain.coils) == plain.fewest:
+            return Shared((), plain.coils, metal, metal, True, True)
+    try:
+        if effort is QUICK:
+            found = _kept(batches, usable, loss, rooms, keep)
+        else:
+            found = _cut(batches, usable, loss, rooms, keep, effort)
+    except CannotCut:
+        raise split.PanelTooLong from None
+    # Where it is as good, the plain sharing reads better: it keeps planes together.
+    same = not rooms and plain is not None and len(plain.coils) <= len(found.new)
+    if plain is not None and (same or metal < found.metal):
+        return Shared((), plain.coils, metal, min(found.bound, metal), found.proven,
+                      found.proven_coils)
+    return found
+
+
+def forget_cuts() -> None:
+    """Drop the cut plans that are kept, so that a benchmark measures the work."""
+    _kept.cache_clear()
+
+
+@lru_cache(maxsize=64)
+def _kept(
+    batches: Batches, usable: float, loss: float, rooms: tuple[float, ...], keep: float
+) -> Shared:
+    return _cut(batches, usable, loss, rooms, keep, QUICK)
+
+
+def _cut(
+    batches: Batches, usable: float, loss: float, rooms: tuple[float, ...], keep: float,
+    effort: Effort,
+) -> Shared:
+    cut = cut_plan(
+        [Demand(b.length, b.count, b.plane) for b in batches], rooms, max(0.0, usable),
+        loss_per_new=loss, keep=keep, even_within=max(b.length for b in batches),
+        seconds=effort.seconds, progress=effort.progress, cancelled=effort.cancelled,
+        clock=effort.clock,
+    )
+    made = [
+        (coil.on_hand, tuple(Batch(batches[i].plane, batches[i].length, n) for i, n in coil.cuts))
+        for coil in cut.coils
+    ]
+    return Shared(
+        tuple((number, cuts) for number, cuts in made if number is not None),
+        tuple(cuts for number, cuts in made if number is None),
+        cut.new_metal, cut.new_metal_bound, cut.proven.metal, cut.proven.coils,
+    )
