@@ -17,6 +17,7 @@ from commands import Command
 from tests.cases import small_gable
 
 from coilwright.edit import new_job
+from coilwright.plan import plan
 from coilwright.shipped import demo_jobs, machines
 from coilwright.steps import STEPS
 from coilwright.store import Store, to_text
@@ -37,6 +38,15 @@ def test_summary_in_words_and_as_json(run: Command, saved: Path) -> None:
     assert data["format"] == "coilwright-summary"
     assert data["ready"] is True
     assert data["figures"]["coil.mass_ordered"]["text"] == "2,250 lb"
+
+
+def test_summary_with_the_working_of_every_figure(run: Command, saved: Path) -> None:
+    shown = run("summary", str(saved), "--working")
+    assert (shown.code, shown.err) == (0, "")
+    for figure in plan(small_gable()).figures.values():
+        assert figure.label in shown.out
+    assert "= √(ID² + 4·L·t / π)" in shown.out
+    assert run("summary", str(saved), "--working", "--json").code == 2
 
 
 def test_check_tells_by_its_exit_code(run: Command, saved: Path) -> None:

@@ -14,7 +14,7 @@ from coilwright.edit import new_job
 from coilwright.job import Job, Plane
 from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
-from coilwright.sheets.questions import by_person, questions
+from coilwright.sheets.still_open import by_person, still_open
 from coilwright.sheets.summary import HEADLINES
 
 KIND = pytest.mark.parametrize("kind", sorted(KINDS))
@@ -125,7 +125,7 @@ def test_questions_are_grouped_by_whom_to_ask() -> None:
         "supplier": ["coils.tolerance"],
         "you": ["coils.spare"],
     }
-    assert len(questions(plan(new_job()))) == plan(new_job()).to_ask
+    assert len(still_open(plan(new_job()))) == plan(new_job()).to_ask
     text = render("summary", found, "md")
     assert text.index("### For the machine maker") < text.index("### For the supplier")
 
@@ -133,7 +133,7 @@ def test_questions_are_grouped_by_whom_to_ask() -> None:
 def test_a_guessed_plane_is_named() -> None:
     found = plan(guess(small_gable(), "roof.planes.0"))
     assert "Side is a guess. Check it." in render("order", found, "md")
-    assert any(q.label == "Side" for q in questions(found))
+    assert any(q.label == "Side" for q in still_open(found))
 
 
 def test_ask_first_stands_on_the_summary() -> None:

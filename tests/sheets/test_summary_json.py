@@ -106,7 +106,9 @@ def test_a_guess_is_a_guess_in_what_rests_on_it() -> None:
     data = check(guess(small_gable(), "panel.take_up"))
     assert data["figures"]["strip.width"]["standing"] == "guess"
     assert data["figures"]["roof.area"]["standing"] == "sure"
-    assert [q["answer"] for q in data["questions"]] == ["panel.take_up"]
+    assert [q["answer"] for q in data["questions"] if q["status"] == "guess"] == [
+        "panel.take_up"
+    ]
     assert data["ask_first"][0]["answer"] == "panel.take_up"
     assert data["why_not"][0]["kind"] == "guess"
 

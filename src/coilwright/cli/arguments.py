@@ -92,7 +92,10 @@ def _parser() -> _Parser:
     _add_at(one)
     one = command("summary", commands.summary, "print a job's summary")
     one.add_argument("job", metavar="JOB", help=_JOB)
-    one.add_argument("--json", action="store_true", help="as JSON, for other programs")
+    how = one.add_mutually_exclusive_group()
+    how.add_argument("--json", action="store_true", help="as JSON, for other programs")
+    how.add_argument("--working", action="store_true",
+                     help="how every figure was made: equation, numbers put in, source")
     one = command("sheet", commands.sheet, "print or save one of a job's sheets")
     one.more = _kinds_of_sheet
     one.add_argument("kind", metavar="KIND", help="the kind of sheet, see below")

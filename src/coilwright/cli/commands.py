@@ -50,7 +50,7 @@ def _wizard(folder: Path, path: Path | None, at: str | None) -> int:
 
 
 def summary(given: argparse.Namespace) -> int:
-    """Print a job's summary, for a terminal or as JSON."""
+    """Print a job's summary, for a terminal or as JSON, or the working of every figure."""
     from coilwright.cli.finding import find_job
     from coilwright.plan import plan
 
@@ -59,6 +59,11 @@ def summary(given: argparse.Namespace) -> int:
         from coilwright.sheets.summary_json import summary_json
 
         print(summary_json(found), end="")
+        return 0
+    if given.working:
+        from coilwright.working import all_lines
+
+        print("\n".join(all_lines(found, _width())))
         return 0
     from coilwright.sheets import render
 

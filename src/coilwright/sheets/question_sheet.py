@@ -8,7 +8,7 @@ from coilwright.ask_first import Effect, ask_first
 from coilwright.plan.result import Plan
 from coilwright.questions import Question, Status, by_person, questions
 from coilwright.sheets.names import answer_text, asked_of, label
-from coilwright.sheets.questions import questions as waiting
+from coilwright.sheets.still_open import still_open
 from coilwright.sheets.writing import (
     TO_ASK,
     bullets,
@@ -110,7 +110,7 @@ def _person(plan: Plan, person: str, asked: tuple[Question, ...]) -> str:
 
 def _yourself(plan: Plan) -> str:
     """What you have to measure, read off or decide yourself."""
-    mine = [q for q in waiting(plan) if q.who == "you"]
+    mine = [q for q in still_open(plan) if q.who == "you"]
     if not mine:
         return ""
     return joined([

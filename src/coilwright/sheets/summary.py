@@ -11,7 +11,7 @@ from coilwright.guidance import cautions
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
 from coilwright.sheets.names import asked_of, label
 from coilwright.sheets.order import banner
-from coilwright.sheets.questions import by_person
+from coilwright.sheets.still_open import by_person
 from coilwright.sheets.writing import (
     bullets,
     drawing,

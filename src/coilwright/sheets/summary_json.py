@@ -14,8 +14,8 @@ from typing import Any
 from coilwright.ask_first import ask_first
 from coilwright.figures import Figure
 from coilwright.plan.result import CoilPlan, Fit, Plan, PlanePlan
+from coilwright.questions import questions
 from coilwright.sheets.names import label
-from coilwright.sheets.questions import questions
 from coilwright.sheets.reasons import why_not
 from coilwright.units import Kind, System, show
 
@@ -74,10 +74,12 @@ def summary_data(plan: Plan) -> Json:
         ],
         "questions": [
             {
-                "who": q.who, "ask": q.ask, "answer": q.key, "label": q.label,
-                "standing": q.standing.value, "value": q.value,
+                "key": q.key, "who": q.who, "ask": q.words.ask, "why": q.words.why,
+                "good_answer": q.words.good, "otherwise": q.words.otherwise,
+                "answer": q.words.answer or None, "status": q.status.value, "said": q.said,
+                "holds_the_order": q.urgent,
             }
-            for q in questions(plan)
+            for q in questions(job, plan)
         ],
         "ask_first": [
             {

@@ -116,8 +116,9 @@ SCHEMA: Json = {
         "trim": _list({"type": "object"}),
         "findings": _list({"$ref": "#/$defs/finding"}),
         "questions": _list(_object({
-            "who": _TEXT, "ask": _TEXT, "answer": _TEXT, "label": _TEXT, "standing": _STANDING,
-            "value": _TEXT,
+            "key": _TEXT, "who": _TEXT, "ask": _TEXT, "why": _TEXT, "good_answer": _TEXT,
+            "otherwise": _TEXT, "answer": _or_null(_TEXT), "status": _TEXT, "said": _TEXT,
+            "holds_the_order": _YES_NO,
         })),
         "ask_first": _list(_object({
             "answer": _TEXT, "label": _TEXT, "standing": _STANDING, "who": _TEXT, "tried": _TEXT,

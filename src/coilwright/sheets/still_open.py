@@ -1,4 +1,4 @@
-"""What is still to ask, grouped by whom to ask."""
+"""The answers the order waits for, grouped by whom to ask."""
 
 from __future__ import annotations
 
@@ -11,8 +11,8 @@ from coilwright.sheets.names import label, question, standing, value_text, who
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
-    """One question: to whom, in which words, about which answer, and what stands in for now."""
+class StillOpen:
+    """One answer the order waits for: whom to ask, in which words, and what stands in for now."""
 
     who: str
     ask: str
@@ -22,20 +22,20 @@ class Question:
     value: str
 
 
-def questions(plan: Plan) -> tuple[Question, ...]:
+def still_open(plan: Plan) -> tuple[StillOpen, ...]:
     """One question for each open or guessed answer the order waits for, person by person."""
     job = plan.job
     found = [
-        Question(who(key), question(job, key), key, label(job, key), standing(job, key),
-                 value_text(job, key))
+        StillOpen(who(key), question(job, key), key, label(job, key), standing(job, key),
+                  value_text(job, key))
         for key in dict.fromkeys((*plan.open_answers, *plan.guesses))
     ]
     return tuple(sorted(found, key=lambda q: WHO.index(q.who)))
 
 
-def by_person(plan: Plan) -> dict[str, list[Question]]:
-    """The questions of each person who has any."""
-    grouped: dict[str, list[Question]] = {}
-    for one in questions(plan):
+def by_person(plan: Plan) -> dict[str, list[StillOpen]]:
+    """What each person has to settle; nobody with nothing is named."""
+    grouped: dict[str, list[StillOpen]] = {}
+    for one in still_open(plan):
         grouped.setdefault(one.who, []).append(one)
     return grouped
