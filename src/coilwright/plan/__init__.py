@@ -79,7 +79,7 @@ def replan(
     seconds: the time allowed. clock: seconds that go up, such as time.monotonic; without one
     the time is counted as work alone. progress: called with the new metal of the best cut plan
     so far and the bound [in, panels and losses]. cancelled: asked often; once true the best so
-    far is taken. The plan is never worse than that of `plan` but where it is cancelled.
+    far is taken. The plan never orders more than that of `plan`.
     """
     return _plan(job, Effort(seconds, clock, progress, cancelled))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from coilwright.calc import split
@@ -66,13 +66,19 @@ def share_out(
         metal = sum(b.length * b.count for b in batches) + loss * len(plain.coils)
         if not rooms and len(plain.coils) == plain.fewest:
             return Shared((), plain.coils, metal, metal, True, True)
+    quick: Shared | None
     try:
-        if effort is QUICK:
-            found = _kept(batches, usable, loss, rooms, keep)
-        else:
-            found = _cut(batches, usable, loss, rooms, keep, effort)
+        quick = _kept(batches, usable, loss, rooms, keep)
     except CannotCut:
-        raise split.PanelTooLong from None
+        if effort is QUICK:
+            raise split.PanelTooLong from None
+        quick = None
+    found = quick or _searched(batches, usable, loss, rooms, keep, effort, None)
+    if quick is not None and effort is not QUICK:
+        if effort.progress is not None:
+            effort.progress(quick.metal, quick.bound)
+        if not (quick.proven and quick.proven_coils):
+            found = _searched(batches, usable, loss, rooms, keep, effort, quick)
     # Where it is as good, the plain sharing reads better: it keeps planes together.
     same = not rooms and plain is not None and len(plain.coils) <= len(found.new)
     if plain is not None and (same or metal < found.metal):
@@ -84,6 +90,23 @@ def share_out(
 def forget_cuts() -> None:
     """Drop the cut plans that are kept, so that a benchmark measures the work."""
     _kept.cache_clear()
+
+
+def _searched(
+    batches: Batches, usable: float, loss: float, rooms: tuple[float, ...], keep: float,
+    effort: Effort, quick: Shared | None,
+) -> Shared:
+    """The longer search's sharing, or the quick one where that is no worse."""
+    try:
+        found = _cut(batches, usable, loss, rooms, keep, effort)
+    except CannotCut:
+        if quick is None:
+            raise split.PanelTooLong from None
+        return quick
+    if quick is None or (found.metal, len(found.new)) <= (quick.metal, len(quick.new)):
+        return found
+    bound = min(quick.metal, max(quick.bound, found.bound))
+    return replace(quick, bound=bound, proven=quick.proven or bound >= quick.metal)
 
 
 @lru_cache(maxsize=64)
