@@ -101,6 +101,11 @@ def mirror(job: Job, index: int) -> Job:
     return replace(job, index, mirrored(_there(job, index)))
 
 
+def mirror_all(job: Job) -> Job:
+    """The job with every plane mirrored: a wing at the left end is then at the right."""
+    return _with_planes(job, tuple(mirrored(plane) for plane in job.roof.planes))
+
+
 def set_edge(job: Job, index: int, number: int, kind: EdgeKind | None) -> Job:
     """The job with an edge's kind set by hand; None lets its direction decide again.
 

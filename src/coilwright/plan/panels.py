@@ -17,6 +17,7 @@ from coilwright.calc.shapes import Point
 from coilwright.choices import Openings
 from coilwright.figures import Figure, Finding, Level, Standing, compute, worst
 from coilwright.plan.drawn import DrawnPlane
+from coilwright.plan.ends import without_slivers
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import PanelGroup, PanelRow, PlanePlan
 from coilwright.sources import LAYOUT
@@ -53,6 +54,7 @@ def forget_layouts() -> None:
     """Drop the layouts that are kept, so that a benchmark measures the work."""
     _laid.cache_clear()
     _edges.cache_clear()
+    without_slivers.cache_clear()
 
 
 MOST_STRIPS = 100_000

@@ -68,6 +68,8 @@ def draw_cross(faces: Faces) -> None:
         and isinstance(wing_wide, Figure)
         and abs(wide.value - wing_wide.value) <= SAME
     ):
+        # That the front is two planes rests on both widths, and so does every plane's number.
+        faces.picks = (*faces.picks, "roof.width", "roof.wing_width")
         faces.corners("Front left", (zero, zero), (left, zero), (peak, up), (zero, up))
         faces.corners("Front right", (zero, zero), (right, zero), (right, up), (back, up))
     else:

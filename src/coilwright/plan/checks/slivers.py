@@ -4,25 +4,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from functools import lru_cache
 
-from coilwright.calc import panels, sources
-from coilwright.calc.layout import lay_out
-from coilwright.calc.outline import bounds
-from coilwright.calc.panel_start import PanelStart, end_widths
-from coilwright.calc.shapes import Point
-from coilwright.calc.sliver_free import EQUAL, least_metal_seam, nearest_free_seam
+from coilwright.calc import sources
+from coilwright.calc.panel_start import PanelStart
+from coilwright.calc.sliver_free import EQUAL
 from coilwright.choices import Openings
 from coilwright.figures import Finding
 from coilwright.plan.checks.view import View, note
+from coilwright.plan.ends import without_slivers
 from coilwright.plan.result import PlanePlan
 from coilwright.units import Kind
 
 SLIVER = 4.0
 """End panel width [in] under which it is hard to form, seam and look at (common practice)."""
-
-Outline = tuple[Point, ...]
-
 
 def check_ends(view: View) -> Iterator[Finding]:
     """Slivers at the ends of planes, and a first seam that lies further in than one panel."""
@@ -82,8 +76,10 @@ def _better(view: View, plane: PlanePlan, least: float) -> str:
     if panel.coverage is None or panel.start is None or plane.start is None:
         return ""
     openings = plane.openings if view.job.roof.openings is Openings.DEDUCT else ()
-    found = _instead(plane.outline, openings, panel.coverage, least, panel.end_allowance or 0.0,
-                     panel.rounding or 1.0, panel.start is PanelStart.LEAST_METAL, plane.start)
+    found = without_slivers(
+        plane.outline, openings, panel.coverage, least, panel.end_allowance or 0.0,
+        panel.rounding or 1.0, panel.start is PanelStart.LEAST_METAL, plane.start,
+    )
     said = view.say(least, Kind.WIDTH)
     if found is None:
         return (
@@ -106,31 +102,3 @@ def _cost(view: View, length: float) -> str:
         return "It takes no more panel."
     said = view.say(abs(length), Kind.LENGTH)
     return f"It takes {said} {'more' if length > 0 else 'less'} of panel."
-
-
-@lru_cache(maxsize=64)
-def _instead(
-    outline: Outline,
-    openings: tuple[Outline, ...],
-    coverage: float,
-    least: float,
-    allowance: float,
-    rounding: float,
-    least_metal: bool,
-    start: float,
-) -> tuple[float, tuple[float, float], float] | None:
-    """First seam, end widths, and panel length as cut over that of the start chosen [in]."""
-    if least_metal:
-        seam = least_metal_seam(outline, openings, coverage, least, allowance)
-    else:
-        seam = nearest_free_seam(outline, coverage, least, start)
-    if seam is None:
-        return None
-    other = bounds(outline)[0] + seam
-
-    def cut(at: float) -> float:
-        laid = lay_out(outline, openings, coverage, at)
-        made = panels.lengths(laid, allowance, rounding)
-        return math.fsum(length * count for length, count in made.items())
-
-    return seam, end_widths(outline, coverage, other), cut(other) - cut(start)
