@@ -18,7 +18,7 @@ from coilwright import shipped
 from coilwright.calc.panel_start import PanelStart
 from coilwright.choices import Openings, Shape
 from coilwright.job import Job, Plane
-from coilwright.plan import forget_layouts, plan
+from coilwright.plan import forget_cuts, forget_layouts, plan
 from tests.benchmarks.table import Row, turn_about
 from tests.cases import set_answers, small_gable, with_planes
 
@@ -117,6 +117,7 @@ def rows() -> Iterator[Row]:
 
         def ours(job: Job = job) -> None:
             forget_layouts()
+            forget_cuts()
             plan(job)
 
         yardsticks: list[tuple[str, Callable[[list[Region]], int]]] = [
