@@ -9,11 +9,12 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import small_gable, with_planes
+from tests.cases import building, small_gable, with_planes
 from tests.generated import planes
 
 from coilwright.calc.edges import EdgeKind
-from coilwright.choices import Measured, Shape
+from coilwright.choices import Building, Measured, Shape
+from coilwright.edit_planes import to_planes
 from coilwright.job import Opening, Plane
 from coilwright.roof_rows import (
     Rows,
@@ -228,6 +229,12 @@ def test_a_file_out_and_back(tmp_path: Path, name: str) -> None:
             Plane(name="=1", shape=Shape.TRIANGLE, eave=120, slope_length=90.3))
     write_rows_file(tmp_path / name, with_planes(small_gable(), *made))
     assert read_rows_file(tmp_path / name).good == made
+
+
+def test_a_building_shape_is_written_as_its_planes(tmp_path: Path) -> None:
+    job = building(Building.CROSS, wing_left=60.0, wing_width=200.0, wing_projection=100.0)
+    write_rows_file(tmp_path / "roof.csv", job)
+    assert read_rows_file(tmp_path / "roof.csv").good == to_planes(job).roof.planes
 
 
 @pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])

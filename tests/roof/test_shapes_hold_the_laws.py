@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from tests.cases import building, guess, set_answers
 from tests.figures.written import check
 from tests.plan.test_standing import moved, other_values
@@ -10,6 +12,7 @@ from tests.plan.test_standing import moved, other_values
 from coilwright.answers import ANSWERS
 from coilwright.calc.panel_start import PanelStart
 from coilwright.choices import Building
+from coilwright.edit_planes import to_planes
 from coilwright.figures import Figure, Standing
 from coilwright.job import Job
 from coilwright.plan import plan
@@ -109,3 +112,24 @@ def test_shapes_ask_only_what_they_need() -> None:
         asked = {m for m in ROOF if ANSWERS[f"roof.{m}"].asked(job)}
         rakes = set() if shape is Building.HIP else {"rake_overhang"}
         assert asked == {"length", "width", "eave_overhang", "pitch"} | rakes | wanted
+
+
+@given(
+    st.sampled_from([b for b in Building if b is not Building.PLANES]),
+    st.fixed_dictionaries({}, optional={
+        m: st.one_of(
+            st.floats(-1e3, 1e5), st.sampled_from([0.0, 1e-9, 1.0, 12.0, 299.99999, 300.0, 1e7]),
+        )
+        for m in ROOF
+    }),
+)  # fmt: skip
+@settings(max_examples=200)
+def test_no_measures_make_it_fall_over(shape: Building, odd: dict[str, float]) -> None:
+    start: dict[str, float] = {**_WING, **_SMALL, "wing_left": 100.0, "porch_depth": 96.0,
+                               "porch_pitch": 3.0, "lower_run": 60.0, "lower_pitch": 20.0}
+    done = plan(building(shape, **{**start, **odd}))
+    area = done.figures.get("roof.area")
+    assert area is None or area.value > 0
+    assert area is not None or done.lacks["roof.area"]
+    again = plan(to_planes(done.job))
+    assert area is None or again.figures["roof.area"].value == pytest.approx(area.value)

@@ -156,6 +156,22 @@ def test_one_plane_mismeasured_is_noticed(job: Job, data: st.DataObject) -> None
         assert after - before
 
 
+@pytest.mark.parametrize(("alike", "alone"), [(1, 1), (2, 0), (9, 1), (10, 0), (999, 1)])
+def test_planes_alike_are_each_others_partners(alike: int, alone: int) -> None:
+    gable = Plane(eave=500, slope_length=200, pitch=6, alike=alike)
+    figures = plan(with_planes(small_gable(), gable)).figures
+    assert figures["edges.ridge.alone"].value == 500 * alone
+    assert figures["edges.ridge"].value == 500 * (alike + alone) / 2
+
+
+def test_lone_hips_of_many_planes_alike_all_count_whole() -> None:
+    """A plane with a hip at its right only: nobody has the left-hand half."""
+    plane = Plane(shape=Shape.CORNERS, corners=((0, 0), (200, 0), (110, 120), (0, 120)),
+                  pitch=6, alike=40)  # fmt: skip
+    figures = plan(with_planes(small_gable(), plane)).figures
+    assert figures["edges.hip"].value == pytest.approx(40 * 150)
+
+
 def test_many_planes_are_paired_fast_enough_and_soundly() -> None:
     ends = Plane(shape=Shape.TRIANGLE, eave=300, slope_length=216, pitch=6, alike=400)
     done = plan(with_planes(small_gable(), ends))

@@ -16,6 +16,7 @@ from coilwright.units import Kind, show
 
 Counted = tuple[PlanePlan, Edge, int]
 """An edge of a plane, and on how many planes alike it counts."""
+_MOST_COPIES = 8
 _SIDES = (EdgeKind.HIP, EdgeKind.VALLEY, EdgeKind.BREAK)
 
 
@@ -54,6 +55,11 @@ def enter_edges(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[Finding]:
             *_gone(planes)]
 
 
+def _copies(plane: PlanePlan) -> int:
+    """How many of the planes alike are paired: enough to show who belongs to whom."""
+    return min(plane.alike, _MOST_COPIES + plane.alike % 2)
+
+
 def _enter_shared(
     ledger: Ledger,
     key: str,
@@ -65,7 +71,12 @@ def _enter_shared(
     alone: dict[tuple[int, int], int] = {}
     for half in pairing.alone:
         alone[half.plane, half.number] = alone.get((half.plane, half.number), 0) + 1
-    here = [(p, e, alone.get((p.number, e.number), 0)) for p, e in edges]
+    here = []
+    for plane, edge in edges:
+        lone = alone.get((plane.number, edge.number), 0)
+        # The copies left out are an even number: paired as the others are, or alone as they are.
+        left_out = plane.alike - _copies(plane)
+        here.append((plane, edge, lone + left_out if lone == _copies(plane) else lone))
     both = _enter_sum(ledger, f"{key}.halves", f"{label}: measured on both planes",
                       [(p, e, p.alike - n) for p, e, n in here if p.alike > n], unsure)
     one = _enter_sum(ledger, f"{key}.alone", f"{label}: on one plane only",
@@ -113,7 +124,7 @@ def _pairings(planes: Iterable[PlanePlan]) -> dict[EdgeKind, Pairing]:
     for plane in planes:
         for edge in plane.edges:
             if edge.kind in halves:
-                for copy in range(plane.alike):
+                for copy in range(_copies(plane)):
                     halves[edge.kind].append(half_of(edge, plane.number, copy))
     ridges, others = pair_up(halves[EdgeKind.RIDGE], [halves[kind] for kind in _SIDES])
     return {EdgeKind.RIDGE: ridges, **dict(zip(_SIDES, others, strict=True))}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import codecs
 from pathlib import Path
 
+from coilwright.edit_planes import to_planes
 from coilwright.job import Job
 from coilwright.roof_rows.reading import Rows, read_rows
 from coilwright.roof_rows.writing import write_rows
@@ -35,11 +36,14 @@ def read_rows_file(path: Path, system: System = System.US) -> Rows:
 
 
 def write_rows_file(path: Path, job: Job) -> None:
-    """Write a job's planes as rows; tabs for a name ending in .tsv. Raises RowsError."""
+    """Write a job's planes as rows, those of its building shape before its own.
+
+    Tabs for a name ending in .tsv, else commas. Raises RowsError.
+    """
     mark = "\t" if path.suffix.casefold() == ".tsv" else ","
     try:
         # The mark in front tells spreadsheets that the text is UTF-8.
-        write_whole(path, "\ufeff" + write_rows(job.roof.planes, job.units, mark))
+        write_whole(path, "\ufeff" + write_rows(to_planes(job).roof.planes, job.units, mark))
     except StoreError as error:
         raise RowsError(str(error)) from None
 
