@@ -154,7 +154,8 @@ class PanelSection(Frozen):
 class CoilSection(Frozen):
     """Step 7: what the supplier ships and the site can lift.
 
-    keep_length: a shorter leftover is a stub. price: by weight, before freight.
+    keep_length: a shorter leftover is a stub. price: by weight, before freight. carry: what one
+    person carries.
     """
 
     coil_on: CoilOn | None = None
@@ -167,6 +168,7 @@ class CoilSection(Frozen):
     minimum_order: Mass | None = None
     keep_length: Length | None = None
     price: Price | None = None
+    carry: Mass | None = None
 
 
 class Asked(Frozen):

@@ -170,6 +170,8 @@ OTHERS = [
     (Kind.MONEY_PER_MASS, "$1.20", 1.2),
     (Kind.MONEY_PER_MASS, "85¢/lb", 0.85),
     (Kind.MONEY_PER_MASS, "1 USD/kg", 0.45359237),
+    (Kind.DURATION, "45", 45),
+    (Kind.DURATION, "1.5 hours", 90),
     (Kind.VOLUME, "1 cu ft", 1728),
     (Kind.VOLUME, "120", 120),
 ]

@@ -81,6 +81,8 @@ SHOWN = [
     (Kind.MONEY, 2.675, "$2.675", "$2.675"),
     (Kind.MONEY, 1000.005, "$1,000.01", "$1,000.01"),
     (Kind.MONEY_PER_MASS, 1.2, "$1.20/lb", "$2.6455/kg"),
+    (Kind.DURATION, 19.3, "19 min", "19 min"),
+    (Kind.DURATION, 3.62, "3.6 min", "3.6 min"),
     (Kind.VOLUME, 120, "120 cu in", "1,966 cm³"),
 ]
 
@@ -116,5 +118,6 @@ def test_the_unit_of_each_kind() -> None:
         "MASS": "lb", "MASS_PER_LENGTH": "lb/in", "MASS_PER_AREA": "lb/in²",
         "DENSITY": "lb/in³", "PITCH": "1", "PERCENT": "1", "RATIO": "1", "COUNT": "1",
         "TEMPERATURE": "°F", "TEMPERATURE_DIFFERENCE": "Δ°F", "EXPANSION": "1/Δ°F",
-        "SPEED": "in/min", "MONEY": "USD", "MONEY_PER_MASS": "USD/lb", "VOLUME": "in³",
+        "SPEED": "in/min", "MONEY": "USD", "MONEY_PER_MASS": "USD/lb",
+        "DURATION": "min", "VOLUME": "in³",
     }  # fmt: skip

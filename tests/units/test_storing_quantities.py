@@ -51,6 +51,7 @@ STORED = [
     (Kind.MONEY, "1.085", "$1.085", "$1.085"),
     (Kind.MONEY_PER_MASS, "$1.20/lb", "1.2 USD/lb", None),
     (Kind.MONEY_PER_MASS, "2.65 USD/kg", "2.65 USD/kg", "2.65 USD/kg"),
+    (Kind.DURATION, "1.5 h", "90 min", None),
     (Kind.VOLUME, "120", "120 cu in", None),
 ]
 

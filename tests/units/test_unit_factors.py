@@ -38,7 +38,7 @@ PINT = {
     "ppm/°F": ("ppm/delta_degF", "1/delta_degF"), "ppm/°C": ("ppm/delta_degC", "1/delta_degF"),
     "": ("dimensionless", "dimensionless"), "%": ("percent", "dimensionless"),
     "USD": ("USD", "USD"), "USD/lb": ("USD/pound", "USD/pound"),
-    "USD/kg": ("USD/kg", "USD/pound"),
+    "USD/kg": ("USD/kg", "USD/pound"), "min": ("minute", "minute"), "h": ("hour", "minute"),
 }  # fmt: skip
 NOT_IN_PINT = {"°", "in 12", "¢", "¢/lb"}
 

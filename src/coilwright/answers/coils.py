@@ -27,4 +27,6 @@ COILS: tuple[Answer, ...] = (
            ("ft", "m"), needed=False, moves=False, zero=True, high=12_000),
     Answer("coils.price", "Price of the coil", Form.QUANTITY, Kind.MONEY_PER_MASS,
            ("USD/lb", "USD/kg"), needed=False, moves=False, zero=True, high=1000),
+    Answer("coils.carry", "One person carries", Form.QUANTITY, Kind.MASS, _POUNDS,
+           needed=False, moves=False, low=5, high=200),
 )

@@ -12,20 +12,25 @@ from coilwright.sheets.order import order_sheet
 from coilwright.sheets.pictures import picture_of
 from coilwright.sheets.plain import to_text
 from coilwright.sheets.question_sheet import question_sheet
+from coilwright.sheets.run import run_rows, run_sheet
 from coilwright.sheets.summary import summary_sheet
 
 FORMS = ("md", "html", "text")
-"""Markdown, one HTML page, or plain text for a terminal."""
+"""Markdown, one HTML page, or plain text for a terminal. Some sheets have rows too: `csv`."""
 
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A kind of sheet: its key, its title, what it is for, and how its Markdown is written."""
+    """A kind of sheet: its key, its title, what it is for, and how its Markdown is written.
+
+    rows: how its rows are written as CSV, for a sheet that has such.
+    """
 
     key: str
     title: str
     about: str
     write: Callable[[Plan], str]
+    rows: Callable[[Plan], str] | None = None
 
 
 KINDS: dict[str, Sheet] = {
@@ -35,6 +40,8 @@ KINDS: dict[str, Sheet] = {
               order_sheet),
         Sheet("questions", "Question sheet", "what to ask whom before ordering, and room to write",
               question_sheet),
+        Sheet("run", "Run sheet", "coil by coil, what to cut for which plane, and what is left",
+              run_sheet, run_rows),
         Sheet("summary", "Summary", "ready or not and why, what to ask, figures, planes, coils",
               summary_sheet),
     )
@@ -43,12 +50,17 @@ KINDS: dict[str, Sheet] = {
 
 
 def render(kind: str, plan: Plan, form: str, width: int = 80) -> str:
-    """A sheet in one form (see FORMS); width counts for plain text only.
+    """A sheet in one form (see FORMS, or `csv`); width counts for plain text only.
 
     The same plan gives the same sheet. Raises KeyError for an unknown kind and ValueError for
-    an unknown form.
+    an unknown form, or `csv` of a sheet without rows.
     """
     sheet = KINDS[kind]
+    if form == "csv":
+        if sheet.rows is None:
+            with_rows = ", ".join(s.key for s in KINDS.values() if s.rows)
+            raise ValueError(f"The {sheet.title.lower()} has no rows; sheets that do: {with_rows}.")
+        return sheet.rows(plan)
     if form not in FORMS:
         raise ValueError(f"“{form}” is not a form of sheet; the forms are {', '.join(FORMS)}.")
     markdown = sheet.write(plan)

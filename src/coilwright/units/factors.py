@@ -104,6 +104,9 @@ UNITS: dict[str, Unit] = {
     "in 12": Unit("a pitch", Fraction(1)),
     "USD": Unit("an amount of money", Fraction(1)),
     "¢": Unit("an amount of money", Fraction(1, 100)),
+    # minute
+    "min": Unit("a time", Fraction(1)),
+    "h": Unit("a time", Fraction(60)),
     # dollar per pound
     "USD/lb": Unit("a price by weight", Fraction(1)),
     "¢/lb": Unit("a price by weight", Fraction(1, 100)),

@@ -56,6 +56,8 @@ class Kind(StrEnum):
     """Money [USD]."""
     MONEY_PER_MASS = "money per mass"
     """Price by weight [USD/lb]; shown in dollars for a pound, or a kilogram."""
+    DURATION = "duration"
+    """Time a piece of work takes [min]."""
     VOLUME = "volume"
     """Volume [in³]."""
 
@@ -85,5 +87,6 @@ _CANONICAL = {
     Kind.SPEED: "in/min",
     Kind.MONEY: "USD",
     Kind.MONEY_PER_MASS: "USD/lb",
+    Kind.DURATION: "min",
     Kind.VOLUME: "in³",
 }

@@ -114,6 +114,10 @@ RULES: dict[Kind, Rule] = {
         "a price by weight", ("USD/lb", "¢/lb", "USD/kg"), ("USD/lb", "USD/kg"),
         ("$1.20/lb", "$2.65/kg"), Fraction(10_000), ("$10,000/lb", "$22,000/kg"),
     ),
+    Kind.DURATION: Rule(
+        "a time", ("min", "h"), ("min", "min"), ("45 min", "45 min"), Fraction(10**6),
+        ("a million minutes", "a million minutes"),
+    ),
     Kind.VOLUME: Rule(
         "a volume", ("in3", "ft3", "yd3", "cm3", "m3", "mm3"), ("in3", "cm3"),
         ("120 cu in", "2000 cm³"), Fraction(10**13), ("5800 million cu ft", "160 million m³"),

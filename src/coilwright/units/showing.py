@@ -57,6 +57,7 @@ _SCALES: dict[Kind, tuple[Scale, Scale]] = {
     Kind.SPEED: (Scale("ft/min", 1), Scale("m/min", 1)),
     Kind.MONEY: (Scale("USD", 2, fixed=True), Scale("USD", 2, fixed=True)),
     Kind.MONEY_PER_MASS: (Scale("USD/lb", 4), Scale("USD/kg", 4)),
+    Kind.DURATION: (Scale("min", 0, ((10, 1),)), Scale("min", 0, ((10, 1),))),
     Kind.VOLUME: (Scale("in3", 0, ((10, 2), (100, 1))), Scale("cm3", 0, ((100, 1),))),
 }  # fmt: skip
 _COATINGS = (Scale("oz/ft2", 2), Scale("g/m2", 0, ((100, 1),)))

@@ -22,6 +22,7 @@ _WORDS = {
     "g": "g gram grams gramme grammes",
     "t": "t tonne tonnes",
     "min": "min mins minute minutes",
+    "h": "h hr hrs hour hours",
     "s": "s sec secs second seconds",
     "°F": "°f f degf degreef degreesf fahrenheit degfahrenheit degreesfahrenheit δ°f δf",
     "°C": "°c c degc degreec degreesc celsius degcelsius degreescelsius centigrade δ°c δc",

@@ -47,6 +47,7 @@ _UNITS_US: dict[Kind, tuple[str, ...]] = {
     Kind.SPEED: ("ft/min", "in/min"),
     Kind.MONEY: ("USD",),
     Kind.MONEY_PER_MASS: ("USD/lb",),
+    Kind.DURATION: ("min", "h"),
     Kind.VOLUME: ("in3", "ft3"),
 }
 _UNITS_METRIC: dict[Kind, tuple[str, ...]] = {
@@ -69,6 +70,7 @@ _UNITS_METRIC: dict[Kind, tuple[str, ...]] = {
     Kind.SPEED: ("m/min", "m/s"),
     Kind.MONEY: (),
     Kind.MONEY_PER_MASS: ("USD/kg",),
+    Kind.DURATION: (),
     Kind.VOLUME: ("cm3", "m3"),
 }
 

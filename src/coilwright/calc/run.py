@@ -1,0 +1,30 @@
+"""Running panels: how long the machine takes, and how many people carry one."""
+
+from __future__ import annotations
+
+from coilwright.formula import formula, total, up
+from coilwright.sources import Grade, Source
+from coilwright.units import Kind
+
+FORMING = Source("length over speed; no stops, loading or stacking", Grade.GEOMETRY)
+CARRYING = Source("a panel's weight over what one person should carry", Grade.PRACTICE)
+ONE_PERSON = 50.0
+"""What one person should carry [lb], unless said otherwise (common practice, no source)."""
+
+
+@formula(Kind.DURATION, FORMING, "L v")
+def forming_time(length: float, speed: float) -> float:
+    """Machine time for a length of strip: L/v [min]. length [in], speed [in/min]."""
+    return length / speed
+
+
+@formula(Kind.DURATION, FORMING, "T")
+def all_time(*times: float) -> float:
+    """Machine times added up [min]."""
+    return total(*times)
+
+
+@formula(Kind.COUNT, CARRYING, "W c")
+def people(mass: float, carry: float) -> float:
+    """People it takes to carry one panel by weight alone: ⌈W/c⌉. Both in lb."""
+    return up(mass / carry)
