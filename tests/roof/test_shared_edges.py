@@ -172,6 +172,49 @@ def test_lone_hips_of_many_planes_alike_all_count_whole() -> None:
     assert figures["edges.hip"].value == pytest.approx(40 * 150)
 
 
+def test_among_many_strangers_nothing_is_called_a_mistake() -> None:
+    """Forty planes of forty sizes, each a few inches from the next, that share no edge."""
+    strangers = [
+        Plane(shape=Shape.CORNERS, corners=((0, 0), (200, 0), (110 + n * 2, 120), (0, 120)))
+        for n in range(40)
+    ]
+    job = with_planes(small_gable(), *strangers)
+    assert not told(job, "unlike")
+    (alone,) = told(job, "hip_alone")
+    assert "39 more have none" in alone.what
+
+
+def test_one_mistake_among_many_sound_hip_roofs_is_found() -> None:
+    """Nine hip roofs of different sizes; one side of the last is measured wrong."""
+    planes: list[Plane] = []
+    for n in range(9):
+        half = 120.0 + 10 * n
+        planes += [
+            Plane(name=f"Side {n}", shape=Shape.TRAPEZOID, eave=4 * half, top=2 * half,
+                  slope_length=half, pitch=6, alike=2),
+            Plane(name=f"End {n}", shape=Shape.TRIANGLE, eave=2 * half, slope_length=half,
+                  pitch=6, alike=2),
+        ]  # fmt: skip
+    assert not told(with_planes(small_gable(), *planes), "unlike")
+    wrong = planes[-1].model_copy(update={"slope_length": 205.0, "alike": 1})
+    job = with_planes(small_gable(), *planes[:-1], wrong,
+                      planes[-1].model_copy(update={"alike": 1}))
+    (finding,) = told(job, "hip_unlike")
+    assert "Side 8" in finding.what
+    assert "End 8" in finding.what
+    assert not told(job, "alone")
+
+
+@pytest.mark.parametrize("first", [0, 1])
+def test_many_hip_roofs_of_one_size_are_sound(first: int) -> None:
+    sides = Plane(shape=Shape.TRAPEZOID, eave=600, top=300, slope_length=150, pitch=6, alike=2)
+    ends = Plane(shape=Shape.TRIANGLE, eave=300, slope_length=150, pitch=6, alike=2)
+    one = [sides, ends] if first == 0 else [ends, sides]
+    job = with_planes(small_gable(), *(one * 9))
+    assert not told(job, "unlike")
+    assert not told(job, "alone")
+
+
 def test_many_planes_are_paired_fast_enough_and_soundly() -> None:
     ends = Plane(shape=Shape.TRIANGLE, eave=300, slope_length=216, pitch=6, alike=400)
     done = plan(with_planes(small_gable(), ends))

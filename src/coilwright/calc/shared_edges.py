@@ -8,6 +8,7 @@ two planes meet in one line only.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import combinations
@@ -23,7 +24,9 @@ AGREE = 1.0
 NEAR = 0.1
 # Places tried before the search for the best pairing is content with what it has.
 _TRIES = 4000
-# Up to this many edges on a side are paired by search; more are paired by length alone.
+# Up to this many edges on a side are paired by search. Of more, those of one length are paired
+# first, and what is then left over only if it is no more than this: among many strangers something
+# is always near.
 _SEARCHED = 12
 
 
@@ -108,6 +111,8 @@ def _pair_ridges(ridges: Sequence[Half]) -> Pairing:
     """Those that agree; then what is alone against sums of others; then those that are near."""
     exact, alone = _neighbours(ridges, _agree)
     found = _with_sums(exact, alone)
+    if len(found.alone) > 2 * _SEARCHED:
+        return found
     near, alone = _neighbours(found.alone, _near)
     return Pairing((*found.pairs, *near), found.sums, tuple(alone))
 
@@ -165,30 +170,86 @@ def _with_sums(pairs: list[tuple[Half, Half]], alone: list[Half]) -> Pairing:
 def _pair_sides(halves: Sequence[Half], met: set[frozenset[tuple[int, int]]]) -> Pairing:
     """Right-hand halves with left-hand ones; each two planes at most once."""
     order = sorted(halves, key=_by_length)
-    rights = [h for h in order if h.side > 0]
-    lefts = [h for h in order if h.side <= 0]
-    if max(len(rights), len(lefts)) <= _SEARCHED:
-        pairs = _Search(rights, lefts, met).best
-    else:
-        pairs = _in_order(rights, lefts)
-    taken = {id(h) for pair in pairs for h in pair}
-    alone = tuple(h for h in (*rights, *lefts) if id(h) not in taken)
-    return Pairing(tuple(pairs), (), alone)
+    pairs: list[tuple[Half, Half]] = []
+    if _busier_side(order) > _SEARCHED:
+        for alike in _of_one_length(order):
+            pairs += _paired(alike, met)
+        order = _left_over(order, pairs)
+    if _busier_side(order) <= _SEARCHED:
+        pairs += _paired(order, met)
+    return Pairing(tuple(pairs), (), tuple(_left_over(order, pairs)))
 
 
-def _in_order(rights: list[Half], lefts: list[Half]) -> list[tuple[Half, Half]]:
-    """Many halves, paired by length as they come."""
-    pairs = []
-    i = j = 0
-    while i < len(rights) and j < len(lefts):
-        if _near(rights[i], lefts[j]):
-            pairs.append((rights[i], lefts[j]))
-            i, j = i + 1, j + 1
-        elif rights[i].length < lefts[j].length:
-            i += 1
+def _busier_side(halves: Sequence[Half]) -> int:
+    rights = sum(half.side > 0 for half in halves)
+    return max(rights, len(halves) - rights)
+
+
+def _of_one_length(order: list[Half]) -> list[list[Half]]:
+    """Halves sorted by length, cut where the next one is longer by more than agrees."""
+    found: list[list[Half]] = []
+    for half in order:
+        if found and _agree(found[-1][-1], half):
+            found[-1].append(half)
         else:
-            j += 1
+            found.append([half])
+    return found
+
+
+def _paired(
+    halves: Sequence[Half], met: set[frozenset[tuple[int, int]]]
+) -> list[tuple[Half, Half]]:
+    rights = [h for h in halves if h.side > 0]
+    lefts = [h for h in halves if h.side <= 0]
+    if _busier_side(halves) <= _SEARCHED:
+        return _Search(rights, lefts, met).best
+    return _as_they_come(rights, lefts, set(met))
+
+
+def _as_they_come(
+    rights: list[Half], lefts: list[Half], met: set[frozenset[tuple[int, int]]]
+) -> list[tuple[Half, Half]]:
+    """Many halves, sorted by length: each right one with the first left one that agrees."""
+    pairs: list[tuple[Half, Half]] = []
+
+    def first(right: Half) -> int | None:
+        """The place of the first left half still there that this one may go with."""
+        start = bisect_left(lefts, right.length - AGREE, key=lambda h: h.length)
+        for place in range(start, len(lefts)):
+            if lefts[place].length > right.length + AGREE:
+                return None
+            planes = frozenset((right.where, lefts[place].where))
+            if len(planes) == 2 and planes not in met:
+                return place
+        return None
+
+    def join(right: Half, left: Half) -> None:
+        pairs.append((right, left))
+        met.add(frozenset((right.where, left.where)))
+
+    for right in rights:
+        place = first(right)
+        if place is not None:
+            join(right, lefts.pop(place))
+            continue
+        # Only its own plane's is left: take the partner of another that can have that one.
+        for at, (other, left) in enumerate(pairs[-_SEARCHED:], max(0, len(pairs) - _SEARCHED)):
+            planes = frozenset((right.where, left.where))
+            spare = first(other)
+            if spare is not None and len(planes) == 2 and planes not in met and (
+                _agree(right, left)
+            ):
+                pairs.pop(at)
+                met.discard(frozenset((other.where, left.where)))
+                join(other, lefts.pop(spare))
+                join(right, left)
+                break
     return pairs
+
+
+def _left_over(halves: list[Half], pairs: list[tuple[Half, Half]]) -> list[Half]:
+    taken = {half for pair in pairs for half in pair}
+    return [half for half in halves if half not in taken]
 
 
 class _Search:
