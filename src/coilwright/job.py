@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import datetime
-from typing import Literal
-
-from pydantic import Field
+from dataclasses import field
+from typing import Annotated, Literal
 
 from coilwright.calc.edges import EdgeKind
 from coilwright.calc.panel_start import PanelStart
@@ -25,7 +24,8 @@ from coilwright.choices import (
     YesNo,
 )
 from coilwright.figures import Standing
-from coilwright.machine import Frozen, Machine
+from coilwright.machine import Machine
+from coilwright.models import Frozen, between
 from coilwright.quantities import (
     Length,
     Mass,
@@ -38,6 +38,7 @@ from coilwright.quantities import (
     Width,
 )
 from coilwright.stock import CoilOnHand
+from coilwright.trim import TrimSection
 from coilwright.units import System
 
 
@@ -86,9 +87,9 @@ class Plane(Frozen):
     pitch_run: Length | None = None
     pitch_slope: Length | None = None
     measured: Measured = Measured.SLOPE
-    alike: int = Field(default=1, ge=1, le=999)
+    alike: Annotated[int, between(1, 999)] = 1
     openings: tuple[Opening, ...] = ()
-    edges: dict[int, EdgeKind] = {}
+    edges: dict[int, EdgeKind] = field(default_factory=dict)
 
 
 class RoofSection(Frozen):
@@ -119,7 +120,7 @@ class MetalSection(Frozen):
 
     metal: MetalName | None = None
     coating: CoatingName | None = None
-    gauge: int | None = Field(default=None, ge=1, le=99)
+    gauge: Annotated[int, between(1, 99)] | None = None
     thickness: Thickness | None = None
     thickness_basis: ThicknessBasis | None = None
     finish: Finish | None = None
@@ -195,11 +196,12 @@ class Job(Frozen):
     metal: MetalSection = MetalSection()
     panel: PanelSection = PanelSection()
     machine: Machine = Machine()
+    trim: TrimSection = TrimSection()
     coils: CoilSection = CoilSection()
     on_hand: tuple[CoilOnHand, ...] = ()
-    standing: dict[str, Standing] = {}
-    typed: dict[str, str] = {}
-    questions: dict[str, Asked] = {}
+    standing: dict[str, Standing] = field(default_factory=dict)
+    typed: dict[str, str] = field(default_factory=dict)
+    questions: dict[str, Asked] = field(default_factory=dict)
     about: str = ""
 
     @property

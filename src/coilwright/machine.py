@@ -2,18 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import field
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict
-
 from coilwright.choices import MetalName, Seam
+from coilwright.models import Frozen
 from coilwright.quantities import Length, Mass, Pitch, Speed, Thickness, Width
-
-
-class Frozen(BaseModel):
-    """A model that never changes: a new state is a new model."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 
 
 class Forming(Frozen):
@@ -46,7 +40,7 @@ class Machine(Frozen):
     name: str = ""
     about: str = ""
     invented: bool = False
-    forms: dict[MetalName, Forming] = {}
+    forms: dict[MetalName, Forming] = field(default_factory=dict)
     profiles: tuple[Profile, ...] = ()
     narrowest_strip: Width | None = None
     widest_strip: Width | None = None

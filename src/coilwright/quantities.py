@@ -2,58 +2,54 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Annotated, Any
-
-from pydantic import BeforeValidator, PlainSerializer, WithJsonSchema
 
 from coilwright.units import Kind, read, store
 
 
-def _quantity(kind: Kind, example: str) -> Any:
-    def understand(value: object) -> object:
-        return read(value, kind) if isinstance(value, str) else value
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """Marks a float that files keep as readable text of one kind."""
 
-    def readable(value: float) -> str:
-        return store(value, kind)
+    kind: Kind
+    example: str
+    negative: bool = False
 
-    return (
-        BeforeValidator(understand),
-        PlainSerializer(readable, return_type=str),
-        WithJsonSchema({"type": "string", "examples": [example]}),
-    )
+    def take(self, value: object) -> object:
+        """Text read as a number; anything else as it is. Raises UnreadableQuantity."""
+        if isinstance(value, str):
+            return read(value, self.kind, negative=self.negative)
+        return value
 
+    def text(self, value: float) -> str:
+        """The number as files keep it; reading it gives the same number."""
+        return store(value, self.kind)
 
-Length = Annotated[float, *_quantity(Kind.LENGTH, "42 ft 6 in")]
-Width = Annotated[float, *_quantity(Kind.WIDTH, "21 in")]
-Thickness = Annotated[float, *_quantity(Kind.THICKNESS, "0.0236 in")]
-Mass = Annotated[float, *_quantity(Kind.MASS, "3000 lb")]
-Pitch = Annotated[float, *_quantity(Kind.PITCH, "6:12")]
-Percent = Annotated[float, *_quantity(Kind.PERCENT, "3 %")]
-Price = Annotated[float, *_quantity(Kind.MONEY_PER_MASS, "1.2 USD/lb")]
-Speed = Annotated[float, *_quantity(Kind.SPEED, "60 ft/min")]
+    def __get_pydantic_core_schema__(self, source: Any, handler: Callable[[Any], Any]) -> Any:
+        from pydantic_core import core_schema
 
+        return core_schema.no_info_before_validator_function(
+            self.take,
+            handler(source),
+            serialization=core_schema.plain_serializer_function_ser_schema(
+                self.text, return_schema=core_schema.str_schema()
+            ),
+        )
 
-def _temperature() -> Any:
-    def understand(value: object) -> object:
-        return read(value, Kind.TEMPERATURE, negative=True) if isinstance(value, str) else value
-
-    def readable(value: float) -> str:
-        return store(value, Kind.TEMPERATURE)
-
-    return (
-        BeforeValidator(understand),
-        PlainSerializer(readable, return_type=str),
-        WithJsonSchema({"type": "string", "examples": ["-20 °F"]}),
-    )
+    def __get_pydantic_json_schema__(self, _schema: Any, _handler: Any) -> dict[str, Any]:
+        return {"type": "string", "examples": [self.example]}
 
 
-Temperature = Annotated[float, *_temperature()]
-Offset = Annotated[
-    float,
-    BeforeValidator(
-        lambda v: read(v, Kind.LENGTH, negative=True) if isinstance(v, str) else v
-    ),
-    PlainSerializer(lambda v: store(v, Kind.LENGTH), return_type=str),
-    WithJsonSchema({"type": "string", "examples": ["-3 ft 2 in"]}),
-]
+Length = Annotated[float, Quantity(Kind.LENGTH, "42 ft 6 in")]
+Width = Annotated[float, Quantity(Kind.WIDTH, "21 in")]
+Thickness = Annotated[float, Quantity(Kind.THICKNESS, "0.0236 in")]
+Mass = Annotated[float, Quantity(Kind.MASS, "3000 lb")]
+Pitch = Annotated[float, Quantity(Kind.PITCH, "6:12")]
+Percent = Annotated[float, Quantity(Kind.PERCENT, "3 %")]
+Price = Annotated[float, Quantity(Kind.MONEY_PER_MASS, "1.2 USD/lb")]
+Speed = Annotated[float, Quantity(Kind.SPEED, "60 ft/min")]
+Temperature = Annotated[float, Quantity(Kind.TEMPERATURE, "-20 °F", negative=True)]
+Offset = Annotated[float, Quantity(Kind.LENGTH, "-3 ft 2 in", negative=True)]
 """A length that may run to the left, and so be negative."""

@@ -11,7 +11,8 @@ from pathlib import Path
 from typing import TypeVar
 
 from coilwright.job import Job
-from coilwright.machine import Frozen, Machine
+from coilwright.machine import Machine
+from coilwright.models import Frozen
 from coilwright.stock import Stock
 from coilwright.store import read_model, read_text
 

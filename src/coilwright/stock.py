@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Literal, Self
-
-from pydantic import Field, model_validator
+from typing import Annotated, Literal
 
 from coilwright.choices import CoatingName, MetalName, ThicknessBasis
-from coilwright.machine import Frozen
+from coilwright.models import Frozen, Must
 from coilwright.quantities import Length, Thickness, Width
 
 LEAST_WOUND = 0.5
@@ -22,28 +20,31 @@ class CoilOnHand(Frozen):
     thickness_basis: None where nobody knows whether the coating is part of the thickness.
     """
 
-    tag: str = Field(min_length=1, max_length=60)
+    tag: Annotated[str, Must(lambda v: 1 <= len(v) <= 60, "it must have 1 to 60 characters")]
     metal: MetalName
     coating: CoatingName | None = None
-    thickness: Thickness = Field(gt=0)
+    thickness: Thickness
     thickness_basis: ThicknessBasis | None = None
-    width: Width = Field(gt=0)
+    width: Width
     colour: str = ""
     lot: str = ""
     where: str = ""
-    length: Length | None = Field(default=None, gt=0)
-    outside: Width | None = Field(default=None, gt=0)
-    inside: Width | None = Field(default=None, gt=0)
+    length: Length | None = None
+    outside: Width | None = None
+    inside: Width | None = None
 
-    @model_validator(mode="after")
-    def _one_way_to_its_length(self) -> Self:
+    def __post_init__(self) -> None:
         if not self.tag.strip():
             raise ValueError("a coil needs a tag, so that it can be found again")
+        for name in ("thickness", "width", "length", "outside", "inside"):
+            size = getattr(self, name)
+            if size is not None and not size > 0:
+                raise ValueError(f"“{self.tag}”: its {name} must be above 0")
         across = (self.outside, self.inside)
         if self.length is not None:
             if across != (None, None):
                 raise ValueError(f"“{self.tag}” has a length and diameters; give one or the other")
-            return self
+            return
         if self.outside is None or self.inside is None:
             raise ValueError(
                 f"“{self.tag}” has no length; give it, or both outside and inside diameter"
@@ -53,7 +54,6 @@ class CoilOnHand(Frozen):
                 f"“{self.tag}”: the outside diameter must be {LEAST_WOUND:g} in or more above "
                 "the inside one"
             )
-        return self
 
 
 class Stock(Frozen):
@@ -63,14 +63,12 @@ class Stock(Frozen):
     version: Literal[1] = 1
     coils: tuple[CoilOnHand, ...] = ()
 
-    @model_validator(mode="after")
-    def _tags_differ(self) -> Self:
+    def __post_init__(self) -> None:
         seen = set[str]()
         for coil in self.coils:
             if _plain(coil.tag) in seen:
                 raise ValueError(f"two coils have the tag “{coil.tag}”; give each its own")
             seen.add(_plain(coil.tag))
-        return self
 
     def find(self, tag: str) -> CoilOnHand | None:
         """The coil with this tag, if there is one."""

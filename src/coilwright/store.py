@@ -19,10 +19,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
 
-from pydantic import ValidationError
-
+from coilwright.encoding import FaultyData, default, from_data, to_data
 from coilwright.job import Job
-from coilwright.machine import Frozen
+from coilwright.models import Frozen
 
 Model = TypeVar("Model", bound=Frozen)
 _SUFFIX = ".job.json"
@@ -119,7 +118,7 @@ def _reason(error: OSError) -> str:
 
 def read_model(text: str, model: type[Model], where: str) -> Model:
     """A job or machine from its JSON text. Raises StoreError naming the first fault."""
-    wanted = model.model_fields["format"].default
+    wanted = default(model, "format")
     try:
         data = json.loads(text)
     except (json.JSONDecodeError, RecursionError) as error:
@@ -140,24 +139,19 @@ def read_model(text: str, model: type[Model], where: str) -> Model:
             "version 1)."
         )
     try:
-        return model.model_validate_json(text)
-    except ValidationError as error:
-        raise StoreError(f"{where}: {_fault(error)}.") from None
-
-
-def _fault(error: ValidationError) -> str:
-    first = error.errors()[0]
-    place = ".".join(str(part) for part in first["loc"]) or "the file"
-    words = str(first["msg"]).removeprefix("Value error, ").rstrip(".")
-    more = error.error_count() - 1
-    return f"{place}: {words}" + (f" (and {more} more faults)" if more else "")
+        return from_data(data, model)
+    except FaultyData as error:
+        raise StoreError(f"{where}: {error}.") from None
 
 
 def to_text(model: Frozen) -> str:
     """The JSON text of a job or machine: readable, only what is set, always the same order."""
-    data = {"format": "", "version": 0, **model.model_dump(mode="json", exclude_defaults=True)}
-    data["format"] = type(model).model_fields["format"].default
-    data["version"] = type(model).model_fields["version"].default
+    kind = type(model)
+    data = {
+        "format": default(kind, "format"),
+        "version": default(kind, "version"),
+        **to_data(model),
+    }
     return json.dumps(data, ensure_ascii=False, indent=1) + "\n"
 
 

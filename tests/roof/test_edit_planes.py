@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from copy import deepcopy
+
 import pytest
 import shapely
 from hypothesis import given, settings
@@ -108,7 +110,7 @@ def test_a_plane_that_is_not_there_is_refused(index: int) -> None:
 
 def test_the_old_job_stays_as_it_was() -> None:
     job = marked(["A", "B"], {1})
-    before = job.model_copy(deep=True)
+    before = deepcopy(job)
     edit.delete(edit.duplicate(edit.mirror(job, 0), 1), 0)
     assert job == before
 

@@ -177,9 +177,10 @@ def schema(given: argparse.Namespace) -> int:
 
         found = SCHEMA
     else:
+        from coilwright.encoding import json_schema
         from coilwright.job import Job
         from coilwright.machine import Machine
 
-        found = (Job if given.what == "job" else Machine).model_json_schema()
+        found = json_schema(Job if given.what == "job" else Machine)
     print(json.dumps(found, ensure_ascii=False, indent=1))
     return 0

@@ -140,7 +140,7 @@ def _drawn(
         shape, fields = face.shape
         # The measures are the program's own, so they need no check; this is done at every key.
         more |= {"shape": shape, **dict(zip(fields, _sizes(face), strict=True))}
-        plane = Plane.model_construct(**more)
+        plane = Plane(**more)
     return DrawnPlane(
         number=number, name=face.name, pitch=rise, alike=1, outline=outline, openings=(),
         area=area, standing=area.standing,

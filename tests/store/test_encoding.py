@@ -1,0 +1,91 @@
+"""Models to JSON and back: our reader and pydantic agree on what is a job and what is not."""
+
+from __future__ import annotations
+
+import copy
+import json
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from pydantic import TypeAdapter, ValidationError
+from tests.generated import partial_jobs, whole_jobs
+
+from coilwright.encoding import FaultyData, default, from_data, json_schema, to_data
+from coilwright.job import Job
+from coilwright.machine import Machine
+from coilwright.shipped import demo_jobs, machines
+from coilwright.stock import Stock
+
+JUDGE = TypeAdapter(Job)
+
+
+@given(st.one_of(whole_jobs(), partial_jobs().map(lambda pair: pair[1])))
+@settings(max_examples=60)
+def test_a_job_comes_back_the_same_by_both_readers(job: Job) -> None:
+    data = to_data(job)
+    assert from_data(data, Job) == job
+    assert JUDGE.validate_json(json.dumps(data)) == job
+
+
+@pytest.mark.parametrize("key", sorted(demo_jobs()))
+def test_only_what_is_set_is_written_and_pydantic_writes_the_same(key: str) -> None:
+    job = demo_jobs()[key]
+    assert to_data(job) == JUDGE.dump_python(job, mode="json", exclude_defaults=True)
+
+
+@pytest.mark.parametrize("key", sorted(machines()))
+def test_machines_too(key: str) -> None:
+    machine = machines()[key]
+    assert from_data(to_data(machine), Machine) == machine
+
+
+JUNK = st.one_of(
+    st.none(), st.booleans(), st.integers(-5, 2000), st.floats(allow_nan=False),
+    st.text(max_size=8), st.just([]), st.just({}), st.just([1]),
+    st.sampled_from(["yes", "16 in", "hip", "2026-05-01"]),
+)
+
+
+@given(st.sampled_from(sorted(demo_jobs())), st.data())
+@settings(max_examples=300, deadline=None)
+def test_a_spoilt_job_is_read_or_refused_as_pydantic_would(key: str, pick: st.DataObject) -> None:
+    data = copy.deepcopy(to_data(demo_jobs()[key]))
+    place = data
+    for _ in range(pick.draw(st.integers(1, 3))):
+        if not isinstance(place, dict) or not place:
+            break
+        name = pick.draw(st.sampled_from(sorted(place)))
+        if isinstance(place[name], dict) and pick.draw(st.booleans()):
+            place = place[name]
+            continue
+        place[name] = pick.draw(JUNK)
+        break
+    try:
+        wanted = JUDGE.validate_json(json.dumps(data))
+    except ValidationError:
+        with pytest.raises(FaultyData) as caught:
+            from_data(data, Job)
+        assert "\n" not in str(caught.value)
+    else:
+        assert from_data(data, Job) == wanted
+
+
+def test_a_fault_names_its_place() -> None:
+    with pytest.raises(FaultyData, match=r"^roof\.planes\.0\.alike: it must be from 1 to 999"):
+        from_data({"roof": {"planes": [{"alike": 0}]}}, Job)
+    with pytest.raises(FaultyData, match=r"and 1 more fault"):
+        from_data({"roof": {"length": "wide"}, "metal": {"metal": "tin"}}, Job)
+
+
+def test_a_coil_without_a_length_is_refused_with_its_words() -> None:
+    coil = {"tag": "A-1", "metal": "steel", "thickness": "0.0236 in", "width": "21 in"}
+    with pytest.raises(FaultyData, match="“A-1” has no length"):
+        from_data({"coils": [coil]}, Stock)
+
+
+def test_defaults_and_schemas() -> None:
+    assert default(Job, "format") == "coilwright-job"
+    schema = json_schema(Job)
+    assert schema["properties"]["version"]["const"] == 1
+    assert "42 ft 6 in" in json.dumps(schema)
