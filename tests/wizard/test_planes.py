@@ -111,7 +111,7 @@ def test_rows_tell_building_planes_from_measured_ones() -> None:
     assert [(r.number, r.index, r.name) for r in found] == [
         (1, None, "Side 1"), (2, None, "Side 2"), (3, 0, "A"), (4, 1, "Porch")
     ]
-    assert "from the building shape" in found[0].about
+    assert "building shape" in found[0].about
     assert "eave" in found[3].about
     assert found[3].standing is Standing.ASK
 

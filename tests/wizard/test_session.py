@@ -23,9 +23,9 @@ def test_keys_typed_into_one_box_are_one_change(store: Store) -> None:
     for text in ("5", "5.", "5.2", "5.25"):
         session.type_text("panel.take_up", text)
     assert _value(session, "panel.take_up") == 5.25
-    assert session.undo() == "Take-up 5.25"
+    assert session.undo() == "Take-up 5 1/4 in"
     assert session.job == new_job()
-    assert session.redo() == "Take-up 5.25"
+    assert session.redo() == "Take-up 5 1/4 in"
     assert _value(session, "panel.take_up") == 5.25
 
 

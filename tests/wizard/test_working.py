@@ -68,7 +68,9 @@ def test_the_numbers_put_in_give_the_result() -> None:
         if any(c in python for c in "⌈⌉⌊⌋√|Σ…") or "min(" in python or "max(" in python:
             continue
         value = eval(python, {"__builtins__": {}}, {"pi": math.pi})
-        assert math.isclose(value, figure.value, rel_tol=1e-9, abs_tol=1e-12), (figure.key, text)
+        # Two equal numbers taken from each other leave the last bits of the larger one.
+        noise = 1e-12 * max(1.0, *(abs(t) for t in terms))
+        assert math.isclose(value, figure.value, rel_tol=1e-9, abs_tol=noise), (figure.key, text)
         checked += 1
     assert checked > 50
 

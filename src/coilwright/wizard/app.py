@@ -29,6 +29,7 @@ class CoilwrightApp(App[int]):
     TITLE = "Coilwright"
     CSS_PATH = ["app.tcss", "screens/start.tcss", "screens/wizard.tcss"]
     """The style of a default screen is not read from the screen's own CSS_PATH."""
+    NOTIFICATION_TIMEOUT = 3.5
     COMMANDS = App.COMMANDS | {_commands}
 
     def __init__(

@@ -15,6 +15,8 @@ WIZARD_KEYS: list[Binding] = [
             id="answer.unknown"),
     Binding("f4", "confirm", "Confirm", tooltip="This answer is sure", id="answer.confirm"),
     Binding("f9", "summary", "Summary", tooltip="Ready or not, and why", id="step.summary"),
+    Binding("ctrl+p", "app.command_palette", "All", tooltip="Every command, step and answer",
+            id="wizard.all"),
     Binding("ctrl+z", "undo", "Undo", tooltip="Take the last change back", id="job.undo",
             show=False),
     Binding("ctrl+y", "redo", "Redo", tooltip="Make the undone change again", id="job.redo",

@@ -58,7 +58,7 @@ def about_machine(machine: Machine, system: System) -> tuple[str, ...]:
         f"{size(machine.widest_strip, Kind.WIDTH)}"
     )
     lines.append(
-        f"rack: {'?' if machine.arbors is None else machine.arbors} arbors, "
+        f"rack: arbors {'not known' if machine.arbors is None else machine.arbors}, "
         f"{size(machine.arbor_load, Kind.MASS)} on one, {size(machine.rack_load, Kind.MASS)} "
         f"together, coil up to {size(machine.rack_diameter, Kind.WIDTH)}"
     )

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from enum import Enum
+from typing import TYPE_CHECKING
 
-from coilwright.plan import Plan
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
+
 
 
 class Mark(Enum):

@@ -9,15 +9,17 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from coilwright.answers import Answer, Form, UnreadableAnswer
 from coilwright.choices import Measured, Shape
 from coilwright.edit_planes import plane_key, replace, standing_of
 from coilwright.figures import Standing
 from coilwright.job import Job, Opening
-from coilwright.plan import Plan
 from coilwright.units import Kind, System
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
 
 _PREFIX = "roof.planes."
 _FEET = ("ft", "m")
@@ -237,7 +239,7 @@ def rows(job: Job, plan: Plan) -> tuple[Row, ...]:
     drawn = {plane.index: plane for plane in plan.planes if plane.index is not None}
     found = [
         Row(plane.number, None, plane.name,
-            f"from the building shape, {plane.area.text(job.units)}", plane.area.standing)
+            f"building shape, {plane.area.text(job.units)}", plane.area.standing)
         for plane in plan.planes
         if plane.index is None
     ]

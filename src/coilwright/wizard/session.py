@@ -6,13 +6,16 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from coilwright import edit
 from coilwright.answers import ANSWERS
 from coilwright.figures import Standing
 from coilwright.job import Job
-from coilwright.plan import Plan, plan
 from coilwright.store import Stamp, Store
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
 
 _KEPT = 500
 """How many changes can be undone."""
@@ -60,9 +63,17 @@ class Session:
         return session
 
     @property
+    def planned(self) -> bool:
+        """Whether the plan of the job as it is now is worked out already."""
+        return self._plan is not None
+
+    @property
     def plan(self) -> Plan:
         """The plan of the job as it is now."""
         if self._plan is None:
+            # Imported here so that the first form is on the screen before it is needed.
+            from coilwright.plan import plan
+
             begun = time.perf_counter()
             self._plan = plan(self.job)
             self.slow = time.perf_counter() - begun > _SLOW
@@ -100,8 +111,10 @@ class Session:
     def type_text(self, key: str, text: str) -> str:
         """Take what was typed as an answer; the error if it could not be read."""
         job, error = edit.give_text(self.job, key, text)
-        shown = " ".join(text.split()) or "cleared"
-        self.change(job, f"{ANSWERS[key].label} {shown}", f"typing {key}")
+        answer = ANSWERS[key]
+        read = "" if error else answer.text(answer.value(job), job.units)
+        shown = read or " ".join(text.split()) or "cleared"
+        self.change(job, f"{answer.label} {shown}", f"typing {key}")
         return error
 
     def do_not_know(self, key: str) -> bool:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from coilwright.plan import Plan
 from coilwright.store import slug, write_whole
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
 
 
 def save_sheets(plan: Plan, folder: Path) -> tuple[Path, ...]:

@@ -5,12 +5,15 @@ from __future__ import annotations
 import importlib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from textual.containers import Vertical
 
 from coilwright.answers import answers_of
-from coilwright.plan import Plan
 from coilwright.wizard.session import Session
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +43,7 @@ class Block(Vertical):
         return False
 
 
-Drawing = Callable[[Plan, int, int, int], list[str]]
+Drawing = Callable[["Plan", int, int, int], "list[str]"]
 """Draws for a plan: width and height in cells, and the number of the chosen plane."""
 
 

@@ -23,6 +23,7 @@ class SizedScreen(Screen[Any]):
 
     wide = False
     """Whether there is room for three columns."""
+    _taken: Size | None = None
 
     def small_notice(self) -> Static:
         """The line; to be yielded by compose."""
@@ -34,10 +35,12 @@ class SizedScreen(Screen[Any]):
 
     def on_resize(self, event: events.Resize) -> None:
         """Show the line, or the screen."""
-        self._take(event.size)
-        self.resized()
+        if event.size != self._taken:
+            self._take(event.size)
+            self.resized()
 
     def _take(self, size: Size) -> None:
+        self._taken = size
         width, height = size
         self.wide = width >= WIDE
         self.set_class(self.wide, "-wide")

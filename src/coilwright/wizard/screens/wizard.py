@@ -52,6 +52,7 @@ class WizardScreen(AnswerActions, BlockActions):
         self._calm_timer: Timer | None = None
         self._write_error = ""
         self._asking = False
+        self._begun = False
 
     def compose(self) -> ComposeResult:
         """Title, rail, form, help, results, footer."""
@@ -150,19 +151,26 @@ class WizardScreen(AnswerActions, BlockActions):
 
     def refresh_all(self, typing: Field | None = None) -> None:
         """Show the job as it is now; the field that is typed in is left alone."""
-        if not self.is_mounted or not self.query(f"#step-{self.step}"):
+        if not self.is_attached or not self.query(f"#step-{self.step}"):
             return
         self.form.show(typing)
+        self._show_help()
+        if not self._begun and not self.session.planned:
+            # The first form is painted before the plan is worked out.
+            self._begun = True
+            self._show_title("")
+            self.query_one(Results).caution(self._caution())
+            self.call_after_refresh(self.refresh_all)
+            return
         plan = self.session.plan
         self.query_one(Rail).show(plan, self.step, self.wide)
-        self._show_title()
+        self._show_title(plan.state)
         self._show_results()
-        self._show_help()
         self.rank_if_summary()
 
-    def _show_title(self) -> None:
+    def _show_title(self, state: str) -> None:
         number = step_number(self.step)
-        state = "NOT SAVED" if self._write_error else self.session.plan.state
+        state = "NOT SAVED" if self._write_error else state
         middle = f"{number} of {len(STEPS)} · {STEPS[number - 1].title}"
         width = self.size.width
         name = fit(tame(self.session.job.title), max(8, width - cells(state) - cells(middle) - 8))
@@ -265,7 +273,7 @@ class WizardScreen(AnswerActions, BlockActions):
 
     def on_descendant_focus(self, _event: events.DescendantFocus) -> None:
         """Help and caution follow the focus."""
-        if self.is_mounted and self.query(f"#step-{self.step}"):
+        if self.is_attached and self.query(f"#step-{self.step}"):
             self._show_help()
             self.query_one(Results).caution(self._caution())
 
@@ -291,11 +299,11 @@ class WizardScreen(AnswerActions, BlockActions):
                 self._write_error = str(error)
                 self.notify(str(error), title="Not saved", severity="error", timeout=20,
                             markup=False)
-                self._show_title()
+                self._show_title(self.session.plan.state)
             return False
         if self._write_error:
             self._write_error = ""
-            self._show_title()
+            self._show_title(self.session.plan.state)
         if not saved:
             self._ask_whose()
         return saved

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from coilwright.plan import Plan
+from typing import TYPE_CHECKING
+
 from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.widgets.coils_block import AccountBlock, CoilsBlock
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
 
 
 def _coil(plan: Plan, width: int, height: int, _plane: int) -> list[str]:

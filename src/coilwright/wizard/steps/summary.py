@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from coilwright.plan import Plan
+from typing import TYPE_CHECKING
+
 from coilwright.wizard.step_view import Headline, StepView
 from coilwright.wizard.widgets.summary_block import SheetsBlock, SummaryBlock
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
 
 
 def _account(plan: Plan, width: int, height: int, _plane: int) -> list[str]:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from coilwright.plan import CoilPlan
+from typing import TYPE_CHECKING
+
 from coilwright.units import Kind, System, show
 from coilwright.wizard.literal import fit, pad
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.text_block import TextBlock
+
+if TYPE_CHECKING:
+    from coilwright.plan import CoilPlan
 
 
 class CoilsBlock(TextBlock):

@@ -29,6 +29,8 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         self.session = session
         self._fields = {key: Field(ANSWERS[key], words(key).help) for key in view.keys}
         self.blocks: list[Block] = []
+        # Before they are mounted, so that they are styled and laid out once.
+        self._show_fields(None)
 
     def compose(self) -> ComposeResult:
         """Blocks above, fields, blocks below, cautions."""
@@ -53,12 +55,13 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         self.blocks.append(block)
         yield block
 
-    def on_mount(self) -> None:
-        """Show the job at once."""
-        self.show()
-
     def show(self, typing: Field | None = None) -> None:
         """Show what the job says; the field that is typed in is left alone."""
+        self._show_fields(typing)
+        for block in self.blocks:
+            block.show(self.session)
+
+    def _show_fields(self, typing: Field | None) -> None:
         job = self.session.job
         for field in self._fields.values():
             wanted = field.answer.asked(job)
@@ -66,8 +69,6 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
                 field.display = wanted
             if wanted:
                 field.show(job, typing=field is typing)
-        for block in self.blocks:
-            block.show(self.session)
 
     def fields(self) -> Iterator[Field]:
         """The fields that are asked, in order."""

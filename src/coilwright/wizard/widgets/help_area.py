@@ -30,7 +30,7 @@ class HelpArea(Static):
                 tame(other[1].removeprefix(f"{other[0].answer.label}: ")),
             )
         else:
-            second = Content.styled(f"   {usual_line(job, field)}", "dim")
+            second = Content(f"   {usual_line(job, field)}")
         self.update(Content.assemble(f"   {tame(first)}", "\n", second))
 
 

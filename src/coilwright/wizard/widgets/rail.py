@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from textual import events
 from textual.content import Content
@@ -10,10 +11,12 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
 
-from coilwright.plan import Plan
 from coilwright.steps import STEPS
 from coilwright.wizard.literal import cells
 from coilwright.wizard.marks import Mark, step_mark
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
 
 _STYLES = {
     Mark.STOP: "$error", Mark.ASK: "$warning", Mark.GUESS: "$warning", Mark.DONE: "$success",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -12,9 +14,11 @@ from textual.widgets import Static
 
 from coilwright.answers import ANSWERS
 from coilwright.figures import Finding, Level
-from coilwright.plan import Plan
 from coilwright.wizard.literal import cells, fit, plain, tame
 from coilwright.wizard.step_view import Headline, StepView
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
 
 _WEIGHT = {Level.STOP: 0, Level.CARE: 1, Level.NOTE: 2}
 _SHOWN = 6
@@ -150,7 +154,7 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
 
     def show(self, view: StepView, plan: Plan, wide: bool, caution: str) -> None:
         """Show what a step has to say about a plan."""
-        width = max(20, self.content_size.width)
+        width = self.content_size.width or (40 if wide else self.app.size.width)
         heads = view.headlines[: _FIGURES if wide else 6]
         across = width if wide else width // 3
         while len(self._figures) < len(heads):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from textual import on
 from textual.app import ComposeResult
@@ -16,11 +17,13 @@ from coilwright.answers import ANSWERS
 from coilwright.ask_first import Effect
 from coilwright.figures import Level
 from coilwright.guidance import words
-from coilwright.plan import Plan
 from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block
 from coilwright.wizard.widgets.rows import Rows
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
 
 FIGURES = (
     "roof.area", "panels.count", "panels.longest", "strip.width", "strip.mass_per_length",
