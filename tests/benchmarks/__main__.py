@@ -1,6 +1,6 @@
-"""`python -m tests.benchmarks`: run all of it and print one table (about a minute).
+"""`python -m tests.benchmarks`: run all of it and print one table (some minutes).
 
-`python -m tests.benchmarks plan` or `start` runs one half.
+`python -m tests.benchmarks plan`, `start`, `roof` or `cutting` runs one part.
 """
 
 from __future__ import annotations
@@ -8,23 +8,29 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterator
 
-from tests.benchmarks import planning, start_up
+from tests.benchmarks import cutting, planning, roof, start_up
 from tests.benchmarks.table import Row, printed_table
+
+PARTS = {
+    "start": start_up.rows,
+    "plan": planning.rows,
+    "roof": roof.rows,
+    "cutting": cutting.rows,
+}
 
 
 def rows(which: str) -> Iterator[Row]:
     """The rows of the table, each measured as it is asked for."""
-    if which in ("all", "plan"):
-        yield from planning.rows()
-    if which in ("all", "start"):
-        yield from start_up.rows()
+    for name, part in PARTS.items():
+        if which in ("all", name):
+            yield from part()
 
 
 def main() -> int:
     """Print the table; 1 where a claim does not hold."""
     which = sys.argv[1] if len(sys.argv) > 1 else "all"
-    if which not in ("all", "plan", "start"):
-        print("Choose plan, start, or nothing for both.", file=sys.stderr)
+    if which not in ("all", *PARTS):
+        print(f"Choose {', '.join(PARTS)}, or nothing for all of them.", file=sys.stderr)
         return 2
     found = list(rows(which))
     print(printed_table(found))

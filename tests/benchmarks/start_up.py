@@ -78,6 +78,8 @@ def rows() -> Iterator[Row]:
             "COLORTERM": "truecolor", "COLUMNS": "80", "LINES": "24",
         }  # fmt: skip
         environment.pop("NO_COLOR", None)
+        # An installed program has its bytecode; so must the checkout that is measured.
+        environment.pop("PYTHONDONTWRITEBYTECODE", None)
         wizard = [sys.executable, "-m", "coilwright", "open", str(path)]
         bare = [sys.executable, str(Path(__file__).with_name("bare_app.py"))]
         mine, theirs = list[float](), list[float]()
