@@ -98,7 +98,7 @@ async def test_too_small_says_one_clear_line_and_comes_back(
         assert seen == ["Too small: needs 60 × 18, now 59 × 17."]
         await pilot.resize_terminal(80, 24)
         await settle(pilot)
-        assert "1 of 7 · Job" in screen_text(app)
+        assert f"1 of {len(STEPS)} · Job" in screen_text(app)
 
 
 async def test_no_color_still_says_everything_in_words(
@@ -126,4 +126,4 @@ async def test_light_and_dark_are_there(app_on: Callable[..., CoilwrightApp]) ->
         for theme in ("coilwright-light", "coilwright-dark"):
             app.theme = theme
             await settle(pilot)
-            assert "1 of 7 · Job" in screen_text(app)
+            assert f"1 of {len(STEPS)} · Job" in screen_text(app)
