@@ -20,6 +20,7 @@ STEPS: tuple[Step, ...] = (
     Step("metal", "Metal", "What the roof is made of, and how it is finished."),
     Step("panel", "Panel", "The seam, the width that shows, and the metal the legs take up."),
     Step("machine", "Machine", "What the roll former can form, hold and carry."),
+    Step("trim", "Trim", "Pieces for the edges, and their blanks nested across the metal."),
     Step("coils", "Coils", "How many coils, how long, how heavy."),
     Step("summary", "Summary", "Ready or not, and why; what to send."),
 )

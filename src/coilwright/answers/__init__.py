@@ -9,10 +9,12 @@ from coilwright.answers.metal import METAL
 from coilwright.answers.panel import PANEL
 from coilwright.answers.roof import ROOF
 from coilwright.answers.spec import Answer, Form, UnreadableAnswer, Value
+from coilwright.answers.trim import TRIM
 from coilwright.job import Job
 
 ANSWERS: dict[str, Answer] = {
-    answer.key: answer for answer in (*JOB, *ROOF, *METAL, *PANEL, *MACHINE, *COILS)
+    answer.key: answer
+    for answer in (*JOB, *ROOF, *METAL, *PANEL, *MACHINE, *TRIM, *COILS)
 }
 
 __all__ = ["ANSWERS", "Answer", "Form", "UnreadableAnswer", "Value", "answers_of", "asked"]

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 
-from coilwright.formula import formula, greatest, total, up
+from coilwright.formula import down, formula, greatest, total, up
 from coilwright.sources import Grade, Source
 from coilwright.units import Kind
 
 LAPPED_RUN = Source("pieces in a row, each lapping the one before", Grade.GEOMETRY)
+NESTED = Source("blanks side by side across the width, rows one after the other",
+                Grade.GEOMETRY)
 FLAT_WIDTH = Source(
     "FAA-H-8083-31, Aviation Maintenance Technician Handbook, Airframe, vol. 1, ch. 4: "
     "flats and bend allowances added up",
@@ -92,3 +94,30 @@ def hem_allowance(width: float, folds: float) -> float:
 def girth(*parts: float) -> float:
     """Girth of brake work in thin sheet: legs and hems added up [in], bends left out."""
     return total(*parts)
+
+
+@formula(Kind.AREA, LAPPED_RUN, "n g p")
+def blanks_area(count: float, girth: float, piece: float) -> float:
+    """Flat area of the blanks of one kind of trim: n·g·p [in²]. girth and piece in inches."""
+    return count * girth * piece
+
+
+@formula(Kind.AREA, NESTED, "r W p A")
+def nest_drop(rows: float, width: float, piece: float, *areas: float) -> float:
+    """Area that becomes no blank: r·W·p − ΣA [in²].
+
+    rows: lengths of one blank cut from metal of this width; areas: of the blanks nested on them.
+    """
+    return rows * width * piece - total(*areas)
+
+
+@formula(Kind.COUNT, NESTED, "S p")
+def blanks_along(sheet: float, piece: float) -> float:
+    """Blanks end to end on a sheet: ⌊S/p⌋. Both in inches."""
+    return down(sheet / piece)
+
+
+@formula(Kind.COUNT, NESTED, "r a")
+def sheets(rows: float, along: float) -> float:
+    """Flat sheets for so many rows of blanks: ⌈r/a⌉."""
+    return up(rows / along)

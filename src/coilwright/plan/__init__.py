@@ -32,8 +32,12 @@ from coilwright.plan.result import (
     PlanePlan,
     Proof,
     StockCoil,
+    TrimNest,
+    TrimPattern,
+    TrimRow,
 )
 from coilwright.plan.stock import coil_lengths, enter_stock, fitting
+from coilwright.plan.trim import enter_trim
 
 __all__ = [
     "AccountLine",
@@ -48,6 +52,9 @@ __all__ = [
     "PlanePlan",
     "Proof",
     "StockCoil",
+    "TrimNest",
+    "TrimPattern",
+    "TrimRow",
     "coil_lengths",
     "fitting",
     "forget_cuts",
@@ -94,14 +101,15 @@ def _plan(job: Job, effort: Effort) -> Plan:
     findings += enter_edges(ledger, planes)
     enter_metal(ledger)
     enter_movement(ledger)
+    trim, nests, faulty = enter_trim(ledger)
     limits, governing = enter_limits(ledger)
     lanes, unfit = enter_stock(ledger)
-    coils, more = enter_coils(ledger, planes, governing, lanes, effort)
+    coils, more = enter_coils(ledger, planes, nests, governing, lanes, effort)
     account = enter_account(ledger, planes)
     enter_cost(ledger)
     fits = enter_fits(ledger, coils.new)
     view = View(job, ledger.figures, planes, limits, governing, coils.new, fits)
-    findings += more + unfit
+    findings += more + unfit + faulty
     for check in CHECKS:
         findings.extend(check(view))
     return Plan(
@@ -120,6 +128,8 @@ def _plan(job: Job, effort: Effort) -> Plan:
         guesses=_guesses(job, wanted),
         from_stock=coils.from_stock,
         proof=coils.proof,
+        trim=trim,
+        nests=nests,
     )
 
 

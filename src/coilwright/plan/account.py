@@ -21,8 +21,9 @@ def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[Accoun
         return ()
     figures = ledger.figures
     sheet, per_length = figures["metal.sheet_mass"], figures["strip.mass_per_length"]
-    net, extents = figures["panels.length"], figures["panels.extent"]
+    panels, extents = figures["panels.length"], figures["panels.extent"]
     laid = figures["panels.laid"]
+    net = figures.get("coil.cut", panels)
     covered: Figure | Lack = laid
     cut_out: Figure | Lack | None = None
     holes = _openings(ledger, planes)
@@ -46,7 +47,7 @@ def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[Accoun
                                     account.ripped_mass, extents,
                                     ledger.answer("panel.coverage"), laid, sheet)),
         ("end allowance", ledger.put("account.ends", "end allowances and rounding",
-                                     account.ends_mass, net, extents, per_length)),
+                                     account.ends_mass, panels, extents, per_length)),
         ("thread and tail", ledger.put("account.thread", "thread-up and tail",
                                        account.thread_mass, threaded,
                                        ledger.answer("machine.thread_up"),
@@ -57,6 +58,10 @@ def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[Accoun
                                  account.tolerance_mass, figures["coil.length_ordered"],
                                  tolerance, per_length)),
     ]
+    trim = figures.get("trim.from_coil")
+    if trim is not None:
+        parts.insert(-3, ("trim", ledger.put("account.trim", "trim from the panel coil",
+                                             coil.coil_mass, per_length, trim)))
     if cut_out is not None:
         parts.insert(2, ("cut out at openings", cut_out))
     masses = [(name, mass) for name, mass in parts if isinstance(mass, Figure)]

@@ -12,9 +12,10 @@ from coilwright.plan.cut_lists import cuts_of, enter_cuts
 from coilwright.plan.cuts import Batches, Effort, Shared, share_out
 from coilwright.plan.from_stock import enter_from_stock, enter_savings, stock_findings
 from coilwright.plan.ledger import Lack, Ledger
-from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, StockCoil
+from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, StockCoil, TrimNest
 from coilwright.plan.stock import FITS_BY, Lane
 from coilwright.sources import LAYOUT, PRACTICE, Grade, Source
+from coilwright.trim import TrimFrom
 from coilwright.units import Kind
 
 MOST_COILS = 1000
@@ -39,8 +40,8 @@ class Coils:
 
 
 def enter_coils(
-    ledger: Ledger, planes: tuple[PlanePlan, ...], governing: Limit | None,
-    lanes: tuple[Lane, ...], effort: Effort,
+    ledger: Ledger, planes: tuple[PlanePlan, ...], nests: tuple[TrimNest, ...],
+    governing: Limit | None, lanes: tuple[Lane, ...], effort: Effort,
 ) -> tuple[Coils, list[Finding]]:
     """Share the panels out to coils on hand and new ones; enter their figures and the totals."""
     longest = _got(ledger, "coil.longest")
@@ -60,6 +61,16 @@ def enter_coils(
     )
     if not batches:
         return Coils(), [_no_panels(ledger)]
+    batches += tuple(
+        Batch(len(planes), n.blank.value, int(n.rows.value))
+        for n in nests if n.made_from is TrimFrom.PANEL_COIL
+    )
+    trim = ledger.figures.get("trim.from_coil")
+    if trim is not None:
+        both = ledger.put("coil.cut", "Panels and trim to cut from coil", shapes.summed_length,
+                          net, trim)
+        assert isinstance(both, Figure)
+        net = both
     if net.value > MOST_COILS * usable.value > 0:
         return Coils(), [_too_many(ledger, net, usable)]
     spare = need["coils.spare"]
@@ -125,8 +136,13 @@ def _proof(
     ))
     least = ledger.put("coil.least_ordered", "No cut plan orders less than",
                        on_hand.least_ordered, bound, need["coils.spare"], need["coils.tolerance"])
-    gap = ledger.put("coil.gap", "Above the least that is proven", on_hand.ordered_above,
-                     ledger.figures["coil.length_ordered"], least)
+    gap: Figure | Lack
+    if shared.proven:
+        gap = ledger.drawn("coil.gap", "Above the least that is proven", 0.0, Kind.LENGTH,
+                           standing, "proven: no cut plan orders less")
+    else:
+        gap = ledger.put("coil.gap", "Above the least that is proven", on_hand.ordered_above,
+                         ledger.figures["coil.length_ordered"], least)
     assert isinstance(least, Figure)
     assert isinstance(gap, Figure)
     return Proof(shared.proven, shared.proven_coils, least, gap)

@@ -12,6 +12,7 @@ from coilwright.calc.shapes import Point
 from coilwright.figures import Figure, Finding, Level
 from coilwright.job import Job
 from coilwright.plan.ledger import Lack
+from coilwright.trim import TrimFrom, TrimPiece
 
 _SLACK = 1e-9
 
@@ -138,6 +139,55 @@ class Proof:
 
 
 @dataclass(frozen=True, slots=True)
+class TrimRow:
+    """One kind of trim: its number among the pieces, from 1, and its blanks.
+
+    width: of the metal it is cut from; count: pieces; area: of the flat blanks.
+    """
+
+    number: int
+    piece: TrimPiece
+    girth: Figure
+    width: Figure
+    blank: Figure
+    count: Figure
+    area: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class TrimPattern:
+    """A row of blanks side by side, cut `times` times: (number of the piece, how many across).
+
+    drop: width left over [in].
+    """
+
+    times: int
+    across: tuple[tuple[int, int], ...]
+    drop: float
+
+
+@dataclass(frozen=True, slots=True)
+class TrimNest:
+    """Blanks of one length nested on metal of one width.
+
+    rows: lengths of one blank; length: of metal, all rows; drop: area that becomes no blank.
+    sheets: for flat sheets, how many. bound: no nesting takes fewer rows.
+    """
+
+    key: str
+    made_from: TrimFrom
+    width: Figure
+    blank: Figure
+    rows: Figure
+    length: Figure
+    drop: Figure
+    sheets: Figure | None
+    patterns: tuple[TrimPattern, ...]
+    bound: int
+    proven: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Limit:
     """One thing that limits a coil, as the longest length it allows."""
 
@@ -216,6 +266,8 @@ class Plan:
     from_stock: tuple[StockCoil, ...] = ()
     """Coils on hand that are used, in the order they are loaded, before the new ones."""
     proof: Proof | None = None
+    trim: tuple[TrimRow, ...] = ()
+    nests: tuple[TrimNest, ...] = ()
 
     @property
     def stops(self) -> tuple[Finding, ...]:

@@ -1,0 +1,191 @@
+"""Trim: how many pieces, their blanks nested across the metal, and what the panel coil gives."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from coilwright.calc import panels as panel_calc
+from coilwright.calc import shapes
+from coilwright.calc import trim as calc
+from coilwright.calc.cutting.nesting import Nesting, nest
+from coilwright.figures import Figure, Finding, Level, Standing, worst
+from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.result import TrimNest, TrimPattern, TrimRow
+from coilwright.sources import ANSWER
+from coilwright.trim import TrimFrom, TrimPiece
+from coilwright.units import Kind
+
+_QUICK = 0.01
+"""Allowance of work for one nesting, as seconds of a plain machine."""
+_LOOSE = 1e-6
+
+
+def enter_trim(
+    ledger: Ledger,
+) -> tuple[tuple[TrimRow, ...], tuple[TrimNest, ...], list[Finding]]:
+    """Enter every piece's count and blanks, and nest them on the metal they are cut from.
+
+    A piece that cannot be made says why in a finding and is left out of the nesting.
+    """
+    rows: list[TrimRow] = []
+    findings: list[Finding] = []
+    for number, piece in enumerate(ledger.job.trim.pieces, 1):
+        row, fault = _row(ledger, number, piece)
+        if fault is not None:
+            findings.append(fault)
+        if row is not None:
+            rows.append(row)
+    nests: list[TrimNest] = []
+    for metal in dict.fromkeys(_metal(row) for row in rows):
+        together = [row for row in rows if _metal(row) == metal]
+        made = _nest(ledger, f"trim.nest{len(nests) + 1}", together)
+        nests.append(made)
+    from_coil = [n for n in nests if n.made_from is TrimFrom.PANEL_COIL]
+    if from_coil:
+        ledger.put("trim.from_coil", "Trim cut from the panel coil, end to end",
+                   shapes.summed_length, *(n.length for n in from_coil))
+    return tuple(rows), tuple(nests), findings
+
+
+def _metal(row: TrimRow) -> tuple[TrimFrom, float, float]:
+    return row.piece.made_from, row.width.value, row.blank.value
+
+
+def _row(
+    ledger: Ledger, number: int, piece: TrimPiece
+) -> tuple[TrimRow | None, Finding | None]:
+    key, system = f"trim.{number}", ledger.job.units
+    length = _length(ledger, key, piece)
+    girth = _girth(ledger, key, piece)
+    lap = _own(ledger, f"{key}.lap", f"{piece.name}: lap", piece.lap, Kind.WIDTH, "trim.lap")
+    blank = _own(ledger, f"{key}.blank", f"{piece.name}: blank", piece.blank, Kind.LENGTH,
+                 "trim.blank")
+    width = _width(ledger, key, piece)
+    if girth is None:
+        return None, _stop(key, f"“{piece.name}” has no girth.",
+                           "Without it no blank can be cut.",
+                           "Give the girth, or its legs and hems.")
+    if width is None:
+        return None, _stop(key, f"“{piece.name}” comes from another coil of unknown width.",
+                           "Its blanks cannot be nested.", "Give that coil's width.")
+    if not isinstance(lap, Figure) or not isinstance(blank, Figure):
+        ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank)
+        return None, None
+    if blank.value <= lap.value:
+        return None, _stop(
+            key, f"“{piece.name}” is {blank.text(system)} long and laps {lap.text(system)}.",
+            "A piece must be longer than its lap, or it covers nothing.",
+            "Make the lap shorter or the blank longer.")
+    if isinstance(length, Figure) and length.value <= _LOOSE:
+        return None, Finding(
+            Level.NOTE, f"{key}.none", f"“{piece.name}” is not needed: the roof has no "
+            f"{piece.kind}.", "Its length is taken from the edges of that kind.",
+            "Take it off the list, or type its length.", calc.LAPPED_RUN, "trim", ("trim.lap",))
+    count = ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank)
+    if isinstance(width, Lack) or isinstance(count, Lack):
+        return None, None
+    if girth.value > width.value + _LOOSE:
+        return None, _stop(
+            key, f"“{piece.name}” has a girth of {girth.text(system)}; the {piece.made_from} is "
+            f"{width.text(system)} wide.", "A blank wider than its metal cannot be cut.",
+            "Cut it from wider metal, or make it of two pieces.")
+    if piece.made_from is TrimFrom.FLAT_SHEET:
+        sheet = ledger.answer("trim.sheet_length")
+        if isinstance(sheet, Figure) and blank.value > sheet.value + _LOOSE:
+            return None, _stop(
+                key, f"“{piece.name}” takes blanks of {blank.text(system)}; the sheets are "
+                f"{sheet.text(system)} long.", "A blank longer than its sheet cannot be cut.",
+                "Make the blank shorter, or use longer sheets.")
+    area = ledger.put(f"{key}.area", f"{piece.name}: area of the blanks", calc.blanks_area, count,
+                      girth, blank)
+    assert isinstance(area, Figure)
+    return TrimRow(number, piece, girth, width, blank, count, area), None
+
+
+def _stop(key: str, what: str, why: str, do: str) -> Finding:
+    return Finding(Level.STOP, f"{key}.cannot", what, why, do, calc.NESTED, "trim", ("trim.lap",))
+
+
+def _given(ledger: Ledger, key: str, label: str, value: float, kind: Kind) -> Figure:
+    return ledger.add(Figure(key, label, value, kind, ANSWER, Standing.SURE))
+
+
+def _own(
+    ledger: Ledger, key: str, label: str, value: float | None, kind: Kind, answer: str
+) -> Figure | Lack:
+    return ledger.answer(answer) if value is None else _given(ledger, key, label, value, kind)
+
+
+def _length(ledger: Ledger, key: str, piece: TrimPiece) -> Figure | Lack:
+    if piece.length is not None:
+        return _given(ledger, f"{key}.length", f"{piece.name}: length", piece.length, Kind.LENGTH)
+    if piece.kind is None:
+        return Lack(f"{key}.length", f"{piece.name}: length", (),
+                    f"“{piece.name}” goes on no edge and has no length of its own")
+    edges = f"edges.{piece.kind.name.lower()}"
+    return ledger.figures.get(edges) or ledger.lacks[edges]
+
+
+def _girth(ledger: Ledger, key: str, piece: TrimPiece) -> Figure | None:
+    if piece.girth is not None:
+        return _given(ledger, f"{key}.girth", f"{piece.name}: girth", piece.girth, Kind.WIDTH)
+    parts = [
+        *(("leg", n, w) for n, w in enumerate(piece.legs, 1)),
+        *(("hem", n, w) for n, w in enumerate(piece.hems, 1)),
+    ]
+    if not piece.legs:
+        return None
+    widths = [
+        _given(ledger, f"{key}.{part}{n}", f"{piece.name}: {part} {n}", width, Kind.WIDTH)
+        for part, n, width in parts
+    ]
+    girth = ledger.put(f"{key}.girth", f"{piece.name}: girth", calc.girth, *widths)
+    assert isinstance(girth, Figure)
+    return girth
+
+
+def _width(ledger: Ledger, key: str, piece: TrimPiece) -> Figure | Lack | None:
+    if piece.made_from is TrimFrom.PANEL_COIL:
+        return ledger.figures.get("strip.width") or ledger.lacks["strip.width"]
+    if piece.made_from is TrimFrom.FLAT_SHEET:
+        return ledger.answer("trim.sheet_width")
+    if piece.width is None:
+        return None
+    return _given(ledger, f"{key}.width", f"{piece.name}: the other coil's width", piece.width,
+                  Kind.WIDTH)
+
+
+@lru_cache(maxsize=64)
+def _nested(pieces: tuple[tuple[float, int], ...], width: float) -> Nesting:
+    return nest(pieces, width, seconds=_QUICK, clock=None)
+
+
+def _nest(ledger: Ledger, key: str, rows: list[TrimRow]) -> TrimNest:
+    first = rows[0]
+    made_from, width, blank = first.piece.made_from, first.width, first.blank
+    found = _nested(tuple((r.girth.value, int(r.count.value)) for r in rows), width.value)
+    name = f"{made_from} {width.text(ledger.job.units)} wide"
+    standing = worst((width, *(r.girth for r in rows), *(r.count for r in rows)))
+    across = ledger.drawn(
+        f"{key}.rows", f"{name}: rows of blanks", float(found.sheets), Kind.COUNT, standing,
+        "girths nested across the width; fewer rows cannot do" if found.proven
+        else f"girths nested across the width; {found.bound} rows at least",
+    )
+    length = ledger.put(f"{key}.length", f"{name}: length for trim", panel_calc.batch_length,
+                        blank, across)
+    drop = ledger.put(f"{key}.drop", f"{name}: drop", calc.nest_drop, across, width, blank,
+                      *(r.area for r in rows))
+    sheets = None
+    if made_from is TrimFrom.FLAT_SHEET:
+        along = ledger.put(f"{key}.along", f"{name}: blanks end to end", calc.blanks_along,
+                           ledger.answer("trim.sheet_length"), blank)
+        many = ledger.put(f"{key}.sheets", f"{name}: sheets", calc.sheets, across, along)
+        sheets = many if isinstance(many, Figure) else None
+    patterns = tuple(
+        TrimPattern(p.times, tuple((rows[i].number, n) for i, n in p.cuts), p.drop)
+        for p in found.patterns
+    )
+    assert isinstance(length, Figure)
+    assert isinstance(drop, Figure)
+    return TrimNest(key, made_from, width, blank, across, length, drop, sheets, patterns,
+                    found.bound, found.proven)
