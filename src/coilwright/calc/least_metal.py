@@ -16,6 +16,7 @@ another only when a strip edge meets a corner, and so does the foot: f is linear
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
@@ -55,13 +56,19 @@ def least_metal_start(
     # Clear of the snapping of strip edges to corners.
     beside = 4.0 * plane.eps
     bent = bool(openings) or not is_convex(outline)
-    for here, there in pairwise([*cuts, cuts[0] + coverage]):
+    for here in cuts:
         search.total(here)
+    # Beside a break f is lower than at it by no more than the end pieces that drop out there.
+    hope = math.inf if bent else _ends(plane) + 2.0 * end_allowance + EQUAL
+    for here, there in pairwise([*cuts, cuts[0] + coverage]):
         if there - here <= 2.0 * beside:
             continue
         low, high = here + beside, there - beside
-        search.beside(low)
-        search.beside(high)
+        least = min(search.found.values())
+        if search.total(here) - hope <= least:
+            search.beside(low)
+        if search.total(there) - hope <= least:
+            search.beside(high)
         if bent:
             search.least_of_convex(low, high)
     return search.best()
@@ -136,6 +143,26 @@ class Search:
         return min(
             (start in self.off, start) for uneven, start in ties if uneven <= evenest + equal
         )[1]
+
+
+def _ends(plane: Bands) -> float:
+    """How high a convex plane reaches (inch up the slope) at its two ends, where strips thinner
+    than a panel may stand; both together."""
+    both = 0.0
+    left, right = plane.xs[0], plane.xs[-1]
+    for a, b in ((left, left + THINNEST_PANEL), (right - THINNEST_PANEL, right)):
+        lows, highs = [], []
+        for band, cells in enumerate(plane.cells):
+            xa, xb = plane.xs[band], plane.xs[band + 1]
+            if xb < a or xa > b:
+                continue
+            for low_a, high_a, low_b, high_b in cells:
+                for x in (max(xa, a), min(xb, b)):
+                    share = (x - xa) / (xb - xa)
+                    lows.append(low_a + share * (low_b - low_a))
+                    highs.append(high_a + share * (high_b - high_a))
+        both += max(highs) - min(lows)
+    return both
 
 
 def _is_rectangle(plane: Bands) -> bool:

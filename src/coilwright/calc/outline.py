@@ -8,7 +8,7 @@ three corners, counter-clockwise, no repeated or needless corner, no edge that m
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import chain, pairwise
 from math import hypot, isfinite
 
 Point = tuple[float, float]
@@ -28,7 +28,7 @@ class OutlineError(ValueError):
 
 def noise(corners: Sequence[Point]) -> float:
     """The length (inch) below which two lengths in this outline are told apart by rounding only."""
-    return RELATIVE_NOISE * max((max(abs(x), abs(y)) for x, y in corners), default=0.0)
+    return RELATIVE_NOISE * max(map(abs, chain.from_iterable(corners)), default=0.0)
 
 
 def bounds(corners: Sequence[Point]) -> tuple[float, float, float, float]:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable
 
 from coilwright.calc import sources
-from coilwright.calc.layout import Panel
 from coilwright.formula import formula, greatest, total, up
 from coilwright.units import Kind
 
@@ -39,12 +39,8 @@ def summed_count(*counts: float) -> float:
     return total(*counts)
 
 
-def lengths(panels: Iterable[Panel], allowance: float, rounding: float) -> dict[float, int]:
+def lengths(extents: Iterable[float], allowance: float, rounding: float) -> dict[float, int]:
     """Ordered lengths [in] and how many of each, longest first (see `panel_length`)."""
-    steps: dict[int, int] = {}
-    ceil = math.ceil
-    for panel in panels:
-        step = (panel.y1 - panel.y0 + allowance) / rounding
-        whole = ceil(step - 1e-9 * step)
-        steps[whole] = steps.get(whole, 0) + 1
+    ceil, almost = math.ceil, (1 - 1e-9) / rounding
+    steps = Counter([ceil((extent + allowance) * almost) for extent in extents])
     return {whole * rounding: steps[whole] for whole in sorted(steps, reverse=True)}

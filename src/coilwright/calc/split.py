@@ -86,18 +86,23 @@ def _in_order(
     here: list[Batch] = []
     filled = 0.0
     done = 0.0
+    most = usable * (1 + _SLACK)
+    level = math.inf if count == 1 else whole / count
     for batch in batches:
-        left = batch.count
+        length, left = batch.length, batch.count
+        # Most batches fit whole; a large roof has thousands of them.
+        if filled + length * left <= min(level, most):
+            here.append(batch)
+            filled += length * left
+            continue
         while left:
             last = len(coils) == count - 1
-            level = math.inf if last else whole * (len(coils) + 1) / count - done
-            room = (min(level, math.inf) - filled) / batch.length
-            take = left if last else min(left, max(0, math.floor(room + 0.5)))
-            fits = math.floor((usable * (1 + _SLACK) - filled) / batch.length)
-            take = min(take, fits)
+            # To the level, and over it by less than half a panel.
+            take = left if last else min(left, max(0, math.floor((level - filled) / length + 0.5)))
+            take = min(take, math.floor((most - filled) / length))
             if take:
-                here.append(Batch(batch.plane, batch.length, take))
-                filled += batch.length * take
+                here.append(Batch(batch.plane, length, take))
+                filled += length * take
                 left -= take
             if left:
                 if last:
@@ -105,6 +110,8 @@ def _in_order(
                 coils.append(tuple(here))
                 done += filled
                 here, filled = [], 0.0
+                full = len(coils) + 1
+                level = math.inf if full == count else whole * full / count - done
     coils.append(tuple(here))
     return tuple(coils) if len(coils) == count and all(coils) else None
 

@@ -42,7 +42,7 @@ def without_slivers(
 
     def cut(at: float) -> float:
         laid = lay_out(outline, openings, coverage, at)
-        made = panels.lengths(laid, allowance, rounding)
+        made = panels.lengths([p.y1 - p.y0 for p in laid], allowance, rounding)
         return math.fsum(length * count for length, count in made.items())
 
     return seam, end_widths(outline, coverage, other), cut(other) - cut(start)

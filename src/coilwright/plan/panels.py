@@ -137,7 +137,8 @@ def _on_plane(
     openings = plane.openings if deducted else ()
     start, laid, ends = _laid(plane.outline, openings, coverage.value, choice, allowance.value,
                               offset)
-    by_length = calc.lengths(laid, allowance.value, rounding.value)
+    extents = [p.y1 - p.y0 for p in laid]
+    by_length = calc.lengths(extents, allowance.value, rounding.value)
     groups = tuple(PanelGroup(length, n * plane.alike) for length, n in by_length.items())
     key, name = f"plane.{plane.number}", plane.name
     on: tuple[Figure, ...] = (plane.area, coverage)
@@ -154,17 +155,17 @@ def _on_plane(
     ledger.drawn(f"{key}.panels", f"{name}: panels", len(laid) * alike, Kind.COUNT, standing,
                  _alike(alike, "strips that meet the plane, counted"))
     ledger.drawn(f"{key}.extent", f"{name}: panels on the roof, end to end",
-                 math.fsum(p.y1 - p.y0 for p in laid) * alike, Kind.LENGTH, standing,
+                 math.fsum(extents) * alike, Kind.LENGTH, standing,
                  _alike(alike, "how far each panel reaches up the slope, added up"))
     ledger.drawn(f"{key}.laid", f"{name}: area under panels",
-                 math.fsum(p.area for p in laid) * alike, Kind.AREA, standing,
+                 math.fsum([p.area for p in laid]) * alike, Kind.AREA, standing,
                  _alike(alike, "area of each piece of the plane under a panel, added up"))
     made = _group_figures(key, name, laid, groups, (allowance, rounding), standing)
-    net = math.fsum(g.length * g.count for g in groups)
+    net = math.fsum([g.length * g.count for g in groups])
     ledger.add(Figure(f"{key}.net", f"{name}: panels as cut, end to end", net, Kind.LENGTH,
                       shapes.summed_length.source, cut, shapes.summed_length, made))
     if groups:
-        tallest = max(p.y1 - p.y0 for p in laid)
+        tallest = max(extents)
         ledger.put(
             f"{key}.longest", f"{name}: longest panel", calc.panel_length,
             Figure(f"{key}.tallest", f"{name}: highest reach of a panel", tallest, Kind.LENGTH,
