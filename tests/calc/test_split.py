@@ -8,9 +8,9 @@ import time
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.calc.coils_checked import assert_shared_out
 
 from coilwright.calc.split import Batch, PanelTooLong, split
+from tests.calc.coils_checked import assert_shared_out
 
 BATCHES = st.lists(
     st.builds(

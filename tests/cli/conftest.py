@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from commands import Command, InPlace
+
+from tests.cli.commands import Command, InPlace
 
 
 @pytest.fixture

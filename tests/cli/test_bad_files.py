@@ -8,11 +8,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from commands import Command, InPlace
-from tests.cases import small_gable
 
 from coilwright.cli import main
 from coilwright.store import to_text
+from tests.cases import small_gable
+from tests.cli.commands import Command, InPlace
 
 WHOLE = to_text(small_gable())
 

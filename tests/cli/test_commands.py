@@ -13,14 +13,14 @@ import sys
 from pathlib import Path
 
 import pytest
-from commands import Command
-from tests.cases import small_gable
 
 from coilwright.edit import new_job
 from coilwright.plan import plan
 from coilwright.shipped import demo_jobs, machines
 from coilwright.steps import STEPS
 from coilwright.store import Store, to_text
+from tests.cases import small_gable
+from tests.cli.commands import Command
 
 
 @pytest.fixture

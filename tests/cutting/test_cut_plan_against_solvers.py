@@ -9,10 +9,10 @@ from collections.abc import Callable
 from random import Random
 
 import pytest
-from tests.cutting import references
-from tests.cutting.checking import hold_to_the_order
 
 from coilwright.calc.cutting.cutplan import CannotCut, CutPlan, Demand, cut_plan
+from tests.cutting import references
+from tests.cutting.checking import hold_to_the_order
 
 Reference = Callable[..., references.Objective | None]
 

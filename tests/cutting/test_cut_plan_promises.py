@@ -8,10 +8,10 @@ import time
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cutting import instances
-from tests.cutting.checking import hold_to_the_order
 
 from coilwright.calc.cutting.cutplan import CannotCut, Demand, PanelTooLong, cut_plan
+from tests.cutting import instances
+from tests.cutting.checking import hold_to_the_order
 
 
 @st.composite

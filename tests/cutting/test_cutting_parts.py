@@ -9,7 +9,6 @@ from random import Random
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cutting.references import sheets_milp
 
 from coilwright.calc.cutting import sums
 from coilwright.calc.cutting.allowance import Allowance
@@ -21,6 +20,7 @@ from coilwright.calc.cutting.knapsack import most_valuable
 from coilwright.calc.cutting.lattice import lattice_for
 from coilwright.calc.cutting.mix import best_mix
 from coilwright.calc.cutting.packing import bins, complete, first_fit, gathered
+from tests.cutting.references import sheets_milp
 
 kinds = st.lists(
     st.tuples(st.integers(1, 30), st.integers(0, 3)), min_size=1, max_size=5,

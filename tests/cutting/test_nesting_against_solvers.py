@@ -8,10 +8,10 @@ from random import Random
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cutting import instances, references
-from tests.cutting.checking import hold_to_the_sheets
 
 from coilwright.calc.cutting.nesting import PieceTooWide, nest
+from tests.cutting import instances, references
+from tests.cutting.checking import hold_to_the_sheets
 
 
 @pytest.mark.parametrize("seed", range(25))

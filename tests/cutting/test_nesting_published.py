@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import pytest
-from tests.cutting.checking import hold_to_the_sheets
 
 from coilwright.calc.cutting.bounds import material_bound, pairing_bound
 from coilwright.calc.cutting.nesting import nest
 from coilwright.calc.cutting.packing import bins, first_fit
+from tests.cutting.checking import hold_to_the_sheets
 
 # Wikipedia, "Cutting stock problem" (read in copies): paper rolls on a 5600 mm master.
 C1 = [

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
-from tests.cutting.references import all_patterns
 
 from coilwright.calc import slitting, trim
+from tests.cutting.references import all_patterns
 
 
 def test_flat_width_of_the_channel() -> None:

@@ -7,13 +7,13 @@ from itertools import pairwise
 
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.cases import guess, set_answers, small_gable
-from tests.generated import whole_jobs
 
 from coilwright.drawing.text import account_bars, account_lines, coil_lines
 from coilwright.edit import new_job
 from coilwright.job import Job
 from coilwright.plan import Plan, plan
+from tests.cases import guess, set_answers, small_gable
+from tests.generated import whole_jobs
 
 _EIGHTHS = " ▏▎▍▌▋▊▉"
 GABLE = plan(small_gable())

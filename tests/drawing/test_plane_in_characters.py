@@ -7,14 +7,14 @@ import re
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.cases import building, set_answers, small_gable, with_planes
-from tests.generated import planes
 
 from coilwright.choices import Building, Openings, Shape
 from coilwright.drawing.text import plane_lines
 from coilwright.job import Opening, Plane
 from coilwright.plan import Plan, PlanePlan, plan
 from coilwright.units import System
+from tests.cases import building, set_answers, small_gable, with_planes
+from tests.generated import planes
 
 
 def drawn(*measured: Plane, **answers: object) -> Plan:

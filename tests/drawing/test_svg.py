@@ -7,13 +7,13 @@ from xml.etree import ElementTree as Xml
 
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.cases import small_gable, with_planes
-from tests.generated import planes, whole_jobs
 
 from coilwright.drawing.svg import account_svg, coil_svg, plane_svg
 from coilwright.edit import new_job
 from coilwright.job import Job, Plane
 from coilwright.plan import plan
+from tests.cases import small_gable, with_planes
+from tests.generated import planes, whole_jobs
 
 _SPACE = "{http://www.w3.org/2000/svg}"
 

@@ -6,9 +6,6 @@ from collections.abc import Iterable, Iterator
 
 import pytest
 from hypothesis import given, settings
-from tests.cases import small_gable
-from tests.figures.written import WrongEquation, check, worked_out
-from tests.generated import whole_jobs
 
 from coilwright import shipped
 from coilwright.calc import shapes
@@ -18,6 +15,9 @@ from coilwright.job import Job
 from coilwright.plan import plan
 from coilwright.sources import ARITHMETIC
 from coilwright.units import Kind
+from tests.cases import small_gable
+from tests.figures.written import WrongEquation, check, worked_out
+from tests.generated import whole_jobs
 
 
 def all_below(figures: Iterable[Figure]) -> Iterator[Figure]:

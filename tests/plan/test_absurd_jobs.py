@@ -7,14 +7,14 @@ import time
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import building, set_answers, small_gable, with_planes
-from tests.generated import whole_jobs
 
 from coilwright.answers import ANSWERS, Form, Value
 from coilwright.choices import Building, Measured, Openings, Shape
 from coilwright.figures import Level
 from coilwright.job import Job, Opening, Plane
 from coilwright.plan import forget_layouts, plan
+from tests.cases import building, set_answers, small_gable, with_planes
+from tests.generated import whole_jobs
 
 SECONDS = 3.0
 """Far above what any of these takes (0.2 s at most when written), far below a hang."""

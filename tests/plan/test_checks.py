@@ -7,8 +7,6 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
-from tests.cases import building, set_answers, small_gable, with_planes
-from tests.generated import ENGINEERED
 
 from coilwright import plan as plan_package
 from coilwright.answers import ANSWERS, Value
@@ -28,6 +26,8 @@ from coilwright.job import Job, Opening, Plane
 from coilwright.machine import Forming, Profile
 from coilwright.plan import plan
 from coilwright.steps import STEPS
+from tests.cases import building, set_answers, small_gable, with_planes
+from tests.generated import ENGINEERED
 
 Changes = Mapping[str, Value | None]
 

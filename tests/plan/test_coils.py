@@ -7,12 +7,12 @@ from collections import Counter
 
 import pytest
 from hypothesis import assume, given, settings
-from tests.cases import set_answers, small_gable, with_planes
-from tests.generated import whole_jobs
 
 from coilwright.choices import CoilOn
 from coilwright.job import Job, Plane
 from coilwright.plan import Plan, plan
+from tests.cases import set_answers, small_gable, with_planes
+from tests.generated import whole_jobs
 
 SLACK = 1 + 2e-9
 

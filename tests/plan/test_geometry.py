@@ -9,14 +9,14 @@ import pytest
 import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from tests.cases import building, set_answers, small_gable, with_planes
-from tests.generated import PITCHES, planes, sizes
-from tests.outlines import pieces, true_openings, true_plane
 
 from coilwright.calc.panel_start import PanelStart
 from coilwright.choices import Building, Measured, Openings, Shape
 from coilwright.job import Job, Opening, Plane
 from coilwright.plan import Plan, plan
+from tests.cases import building, set_answers, small_gable, with_planes
+from tests.generated import PITCHES, planes, sizes
+from tests.outlines import pieces, true_openings, true_plane
 
 
 def on_gable(plane: Plane, start: PanelStart, coverage: float, openings: Openings) -> Job:

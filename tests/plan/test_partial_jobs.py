@@ -5,13 +5,13 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import set_answers, small_gable
-from tests.generated import partial_jobs
 
 from coilwright.answers import ANSWERS, asked
 from coilwright.edit import new_job
 from coilwright.job import Job
 from coilwright.plan import Plan, plan
+from tests.cases import set_answers, small_gable
+from tests.generated import partial_jobs
 
 HEADLINES = (
     "roof.area", "roof.squares", "strip.width", "strip.mass_per_length", "metal.sheet_mass",

@@ -14,8 +14,6 @@ from collections.abc import Iterator
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import building, guess, set_answers, small_gable, with_planes
-from tests.generated import whole_jobs
 
 from coilwright.answers import ANSWERS, Form, Value
 from coilwright.calc.panel_start import PanelStart
@@ -24,6 +22,8 @@ from coilwright.encoding import from_data, to_data
 from coilwright.figures import Figure, Standing
 from coilwright.job import Job, Opening, Plane
 from coilwright.plan import Plan, plan
+from tests.cases import building, guess, set_answers, small_gable, with_planes
+from tests.generated import whole_jobs
 
 
 def jobs() -> dict[str, Job]:

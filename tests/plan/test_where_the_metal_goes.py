@@ -6,12 +6,12 @@ import math
 
 import pytest
 from hypothesis import assume, given, settings
-from tests.cases import set_answers, small_gable, with_planes
-from tests.generated import whole_jobs
 
 from coilwright.choices import Openings
 from coilwright.job import Job, Opening, Plane
 from coilwright.plan import plan
+from tests.cases import set_answers, small_gable, with_planes
+from tests.generated import whole_jobs
 
 
 @given(whole_jobs())

@@ -7,10 +7,10 @@ AZ50 as the roof's least is read in IBC table 1507.4.3.
 from __future__ import annotations
 
 import pytest
-from tests.printed import printed
-from tests.published.test_galvinfo_coatings import grams_per_square_metre
 
 from coilwright.calc.metals import COATINGS, OUNCE_PER_SQUARE_FOOT
+from tests.printed import printed
+from tests.published.test_galvinfo_coatings import grams_per_square_metre
 
 
 @pytest.mark.parametrize(("name", "ounces", "metric"), [("AZ50", "0.50", 150),

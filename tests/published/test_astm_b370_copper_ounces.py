@@ -7,10 +7,10 @@ follow from the name: 16 oz is 1 lb/ft².
 from __future__ import annotations
 
 import pytest
-from tests.printed import printed
 
 from coilwright.calc.gauges import COPPER_OUNCES, gauge_meanings
 from coilwright.calc.metals import METALS, sheet_mass
+from tests.printed import printed
 
 # ounces per square foot: (nominal inches, lb/ft²)
 NOMINAL = {

@@ -11,9 +11,9 @@ from __future__ import annotations
 import math
 
 import pytest
-from tests.calc.coils_checked import assert_shared_out
 
 from coilwright.calc.split import Batch, Split, split
+from tests.calc.coils_checked import assert_shared_out
 
 # name: (stock length, {piece: how many}, ⌈material bound⌉, proven optimum)
 INSTANCES = {

@@ -5,9 +5,8 @@ Flag: published (read).
 
 from __future__ import annotations
 
-from tests.printed import printed
-
 from coilwright.calc.metals import METALS, movement
+from tests.printed import printed
 
 COPPER = 9.5e-6
 """Per °F, as the manual has it."""

@@ -6,10 +6,10 @@ Flag: published, read in a copy (305.15 in revision 2.2, 305 in revision 4.0).
 from __future__ import annotations
 
 import pytest
-from tests.printed import printed
 
 from coilwright.calc.metals import COATINGS, OUNCE_PER_SQUARE_FOOT
 from coilwright.units import registry
+from tests.printed import printed
 
 
 def grams_per_square_metre(pounds_per_square_inch: float) -> float:

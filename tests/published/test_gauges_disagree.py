@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import pytest
 from fluids.piping import t_from_gauge
-from tests.printed import printed
 
 from coilwright.calc.gauges import GAUGES, gauge_meanings
+from tests.printed import printed
 
 
 def test_twenty_four_gauge_means_six_things() -> None:

@@ -7,10 +7,10 @@ Flag of every value here: published (read), unless a line says otherwise.
 from __future__ import annotations
 
 import pytest
-from tests.printed import printed
 
 from coilwright.calc.gauges import COPPER_OUNCES, GAUGES
 from coilwright.calc.metals import METALS, sheet_mass
+from tests.printed import printed
 
 MSG_POUNDS_PER_SQUARE_FOOT_INCH = 41.82
 """Manufacturers' Standard Gauge: lb/ft² for each inch of thickness."""

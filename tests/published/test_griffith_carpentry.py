@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import math
 
-from tests.printed import printed
-
 from coilwright.calc.slope import hip_factor, slope_factor, up_the_slope
+from tests.printed import printed
 
 
 def test_common_rafter_of_a_25_foot_span() -> None:

@@ -6,9 +6,9 @@ Flag: published, read in a copy.
 from __future__ import annotations
 
 import pytest
-from tests.printed import printed
 
 from coilwright.calc.metals import GRAM_PER_CM3, METALS
+from tests.printed import printed
 
 # alloy: (lb/in³, kg/m³), as printed
 TABLE_4_3 = {

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import pytest
 from fluids.piping import t_from_gauge
-from tests.printed import printed
 
 from coilwright.calc.gauges import GAUGES, gauge_meanings
+from tests.printed import printed
 
 AWG = {
     16: ".0508", 17: ".0453", 18: ".0403", 19: ".0359", 20: ".0320", 21: ".0285", 22: ".0253",

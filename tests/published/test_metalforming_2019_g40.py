@@ -6,9 +6,9 @@ Flag: published (read). Zinc at 446 lb/ft³; 0.40 oz/ft² in all gives 0.00034 i
 from __future__ import annotations
 
 import pytest
-from tests.printed import printed
 
 from coilwright.calc.metals import COATINGS, GRAM_PER_CM3, METALS, OUNCE_PER_SQUARE_FOOT
+from tests.printed import printed
 
 ZINC = 446 / 1728
 """lb/in³."""

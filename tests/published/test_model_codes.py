@@ -8,14 +8,14 @@ memory. 2018 IBC 1507.5.2, metal shingles from 3:12, is read and says why a seam
 from __future__ import annotations
 
 import pytest
-from tests.cases import set_answers, small_gable
-from tests.printed import printed
 
 from coilwright.calc.metals import METALS
 from coilwright.choices import CoatingName, MetalName
 from coilwright.figures import Level
 from coilwright.plan import plan
 from coilwright.plan.checks.roof import LEAST_STANDING_SEAM
+from tests.cases import set_answers, small_gable
+from tests.printed import printed
 
 
 def test_standing_seam_from_a_quarter_in_twelve() -> None:

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 
 import pytest
-from tests.printed import printed
 
 from coilwright.calc.building import half_slope
 from coilwright.calc.slope import hip_factor, slope_factor, up_the_slope
+from tests.printed import printed
 
 
 def test_figure_2_17_span_16_feet_rise_7() -> None:

@@ -6,13 +6,13 @@ Flag: published (read).
 from __future__ import annotations
 
 import pytest
-from tests.cases import set_answers, small_gable
-from tests.printed import printed
 
 from coilwright.calc.slope import slope_angle
 from coilwright.choices import Seam
 from coilwright.plan import plan
 from coilwright.plan.checks.roof import SHEDDING
+from tests.cases import set_answers, small_gable
+from tests.printed import printed
 
 
 def test_three_in_twelve_is_14_degrees() -> None:

@@ -9,10 +9,10 @@ from __future__ import annotations
 import math
 
 import pytest
-from tests.printed import printed
 
 from coilwright.calc.slope import hip_factor, slope_angle, slope_factor
 from coilwright.units import Kind, System, read, show
+from tests.printed import printed
 
 # rise: slope factor, in/ft common, angle, hip factor, in/ft hip, per cent
 TABLE = {

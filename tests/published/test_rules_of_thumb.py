@@ -6,8 +6,6 @@ Every value: common practice, no source.
 from __future__ import annotations
 
 import pytest
-from tests.cases import set_answers, small_gable
-from tests.printed import printed
 
 from coilwright.calc.coil import coil_mass, length_of_mass, outside_diameter, wound_length
 from coilwright.calc.gauges import GAUGES
@@ -17,6 +15,8 @@ from coilwright.choices import MetalName
 from coilwright.edit import usual_value
 from coilwright.guidance import words
 from coilwright.plan import plan
+from tests.cases import set_answers, small_gable
+from tests.printed import printed
 
 
 def per_length(metal: str, thickness: float, width: float) -> float:

@@ -8,9 +8,9 @@ table's symmetry about the nominal.
 from __future__ import annotations
 
 import pytest
-from tests.printed import printed
 
 from coilwright.calc.gauges import GAUGES, gauge_meanings
+from tests.printed import printed
 
 # gauge: nominal, least, most [in], and lb/ft² where the table prints it
 TABLE = {

@@ -9,9 +9,9 @@ are from memory. All × 10⁻⁶.
 from __future__ import annotations
 
 import pytest
-from tests.printed import printed
 
 from coilwright.calc.metals import METALS, movement
+from tests.printed import printed
 
 
 @pytest.mark.parametrize(

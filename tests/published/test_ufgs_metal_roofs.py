@@ -8,11 +8,11 @@ masonry and treated wood (read). Canadian Copper & Brass: copper and aluminium (
 from __future__ import annotations
 
 import pytest
-from tests.cases import set_answers, small_gable
 
 from coilwright.choices import CoatingName, Finish, MetalName, Touching
 from coilwright.figures import Level
 from coilwright.plan import plan
+from tests.cases import set_answers, small_gable
 
 
 @pytest.mark.parametrize(

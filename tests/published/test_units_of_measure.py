@@ -11,10 +11,10 @@ import math
 
 import pytest
 from scipy import constants
-from tests.printed import printed
 
 from coilwright.calc.metals import GRAM_PER_CM3, OUNCE_PER_SQUARE_FOOT
 from coilwright.units import Kind, read, registry
+from tests.printed import printed
 
 
 @pytest.mark.parametrize(

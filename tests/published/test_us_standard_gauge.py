@@ -6,9 +6,9 @@ Flag: published, read in copies (16 to 27 gauge).
 from __future__ import annotations
 
 import pytest
-from tests.printed import printed
 
 from coilwright.calc.gauges import GAUGES, gauge_meanings
+from tests.printed import printed
 
 THICKNESS = {
     16: ".0625", 17: ".05625", 18: ".0500", 19: ".04375", 20: ".0375", 21: ".034375",

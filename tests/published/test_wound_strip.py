@@ -12,11 +12,11 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.printed import printed
 
 from coilwright.calc.coil import coil_mass, length_of_mass, outside_diameter, wound_length
 from coilwright.calc.metals import METALS, sheet_mass
 from coilwright.calc.strip import mass_per_length
+from tests.printed import printed
 
 THICKNESS, WIDTH, INSIDE, OUTSIDE = 0.0236, 20.0, 20.0, 48.0
 STEEL = 0.2836

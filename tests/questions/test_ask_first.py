@@ -7,8 +7,6 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import guess, set_answers, small_gable
-from tests.generated import whole_jobs
 
 from coilwright import shipped
 from coilwright.answers import ANSWERS, Form, Value
@@ -18,6 +16,8 @@ from coilwright.figures import Standing
 from coilwright.guidance import words
 from coilwright.job import Job
 from coilwright.plan import Plan, plan
+from tests.cases import guess, set_answers, small_gable
+from tests.generated import whole_jobs
 
 STEPS = 9
 TRIED = sorted(

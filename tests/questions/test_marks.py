@@ -15,13 +15,13 @@ from fnmatch import fnmatchcase
 
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
-from tests.cases import guess, set_answers
-from tests.generated import whole_jobs
 
 from coilwright.answers import ANSWERS, Form, Value
 from coilwright.figures import Figure
 from coilwright.job import Job
 from coilwright.plan import Plan, plan
+from tests.cases import guess, set_answers
+from tests.generated import whole_jobs
 
 ANY = "*"
 _START = "it can move the start of least metal, and so the panels"

@@ -8,8 +8,6 @@ from html.parser import HTMLParser
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import guess, small_gable
-from tests.generated import partial_jobs
 
 from coilwright import shipped
 from coilwright.ask_first import ask_first
@@ -20,6 +18,8 @@ from coilwright.plan import plan
 from coilwright.questions import Status, holding, questions, reply
 from coilwright.sheets import render
 from coilwright.sheets.markdown import Heading, Quote, parse, plain
+from tests.cases import guess, small_gable
+from tests.generated import partial_jobs
 
 COLD = new_job("Cold")
 

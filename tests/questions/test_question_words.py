@@ -5,8 +5,6 @@ from __future__ import annotations
 import re
 
 import pytest
-from tests.cases import set_answers, small_gable
-from tests.generated import ENGINEERED
 
 from coilwright.answers import ANSWERS, Form
 from coilwright.edit import new_job
@@ -21,6 +19,8 @@ from coilwright.guidance.questions import (
 from coilwright.job import Job
 from coilwright.plan import plan
 from coilwright.questions import Status, questions, reply
+from tests.cases import set_answers, small_gable
+from tests.generated import ENGINEERED
 
 QUESTIONS = all_questions()
 ENTRIES = [pytest.param(entry, id=key) for key, entry in QUESTIONS.items()]

@@ -5,8 +5,6 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import guess, set_answers, small_gable
-from tests.generated import partial_jobs
 
 from coilwright import shipped
 from coilwright.answers import ANSWERS
@@ -18,6 +16,8 @@ from coilwright.guidance.questions import PERSONS, all_questions
 from coilwright.job import Job
 from coilwright.plan import plan
 from coilwright.questions import Question, Status, by_person, holding, questions, reply
+from tests.cases import guess, set_answers, small_gable
+from tests.generated import partial_jobs
 
 TEXT_ONLY = sorted(key for key, entry in all_questions().items() if not entry.answer)
 

@@ -8,8 +8,6 @@ import re
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import guess, small_gable
-from tests.generated import whole_jobs
 
 from coilwright import shipped
 from coilwright.answers import ANSWERS
@@ -19,6 +17,8 @@ from coilwright.job import Job
 from coilwright.plan import plan
 from coilwright.units import System
 from coilwright.working import DRAWN, all_lines, lines, plain_words, rests_on
+from tests.cases import guess, small_gable
+from tests.generated import whole_jobs
 
 
 def gable(*guesses: str) -> dict[str, Figure]:

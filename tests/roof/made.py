@@ -6,7 +6,6 @@ import math
 
 import shapely
 from hypothesis import strategies as st
-from tests.cases import building, set_answers
 
 from coilwright.calc.layout import THINNEST_PANEL
 from coilwright.calc.outline import noise
@@ -14,6 +13,7 @@ from coilwright.calc.panel_start import PanelStart
 from coilwright.choices import Building
 from coilwright.job import Job
 from coilwright.plan.result import PlanePlan
+from tests.cases import building, set_answers
 
 SHAPES = tuple(shape for shape in Building if shape is not Building.PLANES)
 WINGED = (Building.ELL, Building.CROSS)

@@ -8,8 +8,6 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import building, set_answers
-from tests.roof.made import SHAPES, WINGED, buildings, pieces, plan_area
 
 from coilwright.answers import ANSWERS
 from coilwright.calc.edges import SHARED, EdgeKind
@@ -18,6 +16,8 @@ from coilwright.edit_planes import to_planes
 from coilwright.figures import Level, Standing
 from coilwright.job import Job
 from coilwright.plan import Plan, plan
+from tests.cases import building, set_answers
+from tests.roof.made import SHAPES, WINGED, buildings, pieces, plan_area
 
 FACTOR_6 = math.sqrt(1.25)
 

@@ -8,8 +8,6 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import small_gable, with_planes
-from tests.generated import planes
 
 from coilwright import edit_planes as edit
 from coilwright.calc.edges import EdgeKind
@@ -19,6 +17,8 @@ from coilwright.choices import Shape
 from coilwright.figures import Standing
 from coilwright.job import Job, Opening, Plane
 from coilwright.plan import plan
+from tests.cases import small_gable, with_planes
+from tests.generated import planes
 
 
 def marked(names: list[str], guesses: set[int]) -> Job:

@@ -8,9 +8,6 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import building, set_answers, small_gable, with_planes
-from tests.generated import planes
-from tests.roof.made import buildings
 
 from coilwright.calc.end_cuts import EndCut, end_cuts
 from coilwright.calc.layout import lay_out
@@ -19,6 +16,9 @@ from coilwright.calc.panel_start import PanelStart
 from coilwright.choices import Building, Openings
 from coilwright.job import Job, Opening, Plane
 from coilwright.plan import plan
+from tests.cases import building, set_answers, small_gable, with_planes
+from tests.generated import planes
+from tests.roof.made import buildings
 
 
 def cuts(*corners: tuple[float, float], coverage: float = 10.0) -> list[tuple[str, str]]:

@@ -16,13 +16,13 @@ import math
 from collections import Counter
 
 import pytest
-from tests.cases import small_gable
 
 from coilwright import edit_planes
 from coilwright.edit import give_text
 from coilwright.job import Job, Opening
 from coilwright.plan import Plan, plan
 from coilwright.roof_rows import read_rows, write_rows
+from tests.cases import small_gable
 
 TYPED = {
     "roof.building": "L with a valley", "roof.length": "48", "roof.width": "24 ft",

@@ -7,8 +7,6 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.cases import set_answers, small_gable, with_planes
-from tests.generated import corner_rings
 
 from coilwright.calc.edges import EdgeKind
 from coilwright.calc.panel_start import PanelStart
@@ -18,6 +16,8 @@ from coilwright.figures import Standing
 from coilwright.job import Job, Opening, Plane
 from coilwright.plan import Plan, plan
 from coilwright.store import read_model, to_text
+from tests.cases import set_answers, small_gable, with_planes
+from tests.generated import corner_rings
 
 Ring = tuple[tuple[float, float], ...]
 L_RING: Ring = ((0, 0), (300, 0), (300, 100), (120, 100), (120, 240), (0, 240))

@@ -9,8 +9,6 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import building, small_gable, with_planes
-from tests.generated import planes
 
 from coilwright.calc.edges import EdgeKind
 from coilwright.choices import Building, Measured, Shape
@@ -25,6 +23,8 @@ from coilwright.roof_rows import (
     write_rows_file,
 )
 from coilwright.units import System
+from tests.cases import building, small_gable, with_planes
+from tests.generated import planes
 
 TABLE = """Name,Shape,Eave (ft),Slope length,Pitch,Notes
 Front,rectangle,42,18 ft,6/12,sunny

@@ -5,9 +5,6 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import building, guess, set_answers
-from tests.figures.written import check
-from tests.plan.test_standing import moved, other_values
 
 from coilwright.answers import ANSWERS
 from coilwright.calc.panel_start import PanelStart
@@ -17,6 +14,9 @@ from coilwright.figures import Figure, Standing
 from coilwright.job import Job
 from coilwright.plan import plan
 from coilwright.store import read_model, to_text
+from tests.cases import building, guess, set_answers
+from tests.figures.written import check
+from tests.plan.test_standing import moved, other_values
 
 _WING = {"length": 700.0, "width": 300.0, "wing_projection": 150.0, "wing_width": 228.0}
 _SMALL = {"eave_overhang": 14.0, "rake_overhang": 9.0, "pitch": 7.0}

@@ -5,8 +5,6 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import small_gable, with_planes
-from tests.roof.made import buildings
 
 from coilwright.calc.edges import EdgeKind
 from coilwright.calc.shared_edges import AGREE, Half, pair_up
@@ -15,6 +13,8 @@ from coilwright.edit_planes import replace, set_edge, to_planes
 from coilwright.figures import Finding, Level
 from coilwright.job import Job, Plane
 from coilwright.plan import Plan, plan
+from tests.cases import small_gable, with_planes
+from tests.roof.made import buildings
 
 
 def told(job: Job, part: str) -> list[Finding]:

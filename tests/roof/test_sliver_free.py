@@ -7,8 +7,6 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import set_answers, small_gable, with_planes
-from tests.generated import corner_rings
 
 from coilwright.calc.layout import total_extent
 from coilwright.calc.outline import OutlineError, bounds, clean
@@ -18,6 +16,8 @@ from coilwright.choices import Shape
 from coilwright.figures import Finding
 from coilwright.job import Job, Plane
 from coilwright.plan import plan
+from tests.cases import set_answers, small_gable, with_planes
+from tests.generated import corner_rings
 
 Ring = tuple[tuple[float, float], ...]
 ALLOWANCE = 1.0

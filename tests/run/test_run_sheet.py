@@ -7,9 +7,6 @@ import io
 
 import pytest
 from hypothesis import given, settings
-from tests.cases import set_answers, small_gable, with_planes
-from tests.figures.written import check
-from tests.stock.coils import coil, jobs_with_coils, with_coils
 
 from coilwright.edit import new_job
 from coilwright.job import Job, Plane
@@ -20,6 +17,9 @@ from coilwright.shipped import demo_jobs, demo_stock
 from coilwright.stock import Stock
 from coilwright.store import read_model, to_text
 from coilwright.units import System
+from tests.cases import set_answers, small_gable, with_planes
+from tests.figures.written import check
+from tests.stock.coils import coil, jobs_with_coils, with_coils
 
 
 def barn() -> Job:

@@ -5,9 +5,6 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from pages import Page
-from tests.cases import guess, small_gable, with_planes
-from tests.generated import partial_jobs, whole_jobs
 
 from coilwright.drawing.one_line import one_line
 from coilwright.edit import new_job
@@ -16,6 +13,9 @@ from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.still_open import by_person, still_open
 from coilwright.sheets.summary import HEADLINES
+from tests.cases import guess, small_gable, with_planes
+from tests.generated import partial_jobs, whole_jobs
+from tests.sheets.pages import Page
 
 KIND = pytest.mark.parametrize("kind", sorted(KINDS))
 DRAWN = pytest.mark.parametrize("kind", ["order", "summary"])

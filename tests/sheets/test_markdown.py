@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from pages import Page
 
 from coilwright.drawing.one_line import one_line
 from coilwright.sheets.html import to_html
@@ -23,6 +22,7 @@ from coilwright.sheets.markdown import (
 )
 from coilwright.sheets.plain import to_text
 from coilwright.sheets.writing import bullets, heading, numbered, paragraph, quote, safe, table
+from tests.sheets.pages import Page
 
 NASTY = [
     "a|b", "|", "`x`", "```", "<script>alert(1)</script>", "&amp;", "&lt;b&gt;", "**bold**",

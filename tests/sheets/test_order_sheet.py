@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from tests.cases import guess, set_answers, small_gable
 
 from coilwright.choices import CoatingName, CoilOn, Finish, MetalName, ThicknessBasis, YesNo
 from coilwright.edit import give_text, new_job
@@ -16,6 +15,7 @@ from coilwright.sheets.designations import designation
 from coilwright.sheets.markdown import Table, parse, plain
 from coilwright.sheets.reasons import why_not
 from coilwright.sheets.writing import safe
+from tests.cases import guess, set_answers, small_gable
 
 
 def order(**answers: Any) -> str:

@@ -9,15 +9,15 @@ from typing import Any
 
 import pytest
 from hypothesis import given, settings
-from pages import faults
-from tests.cases import guess, small_gable
-from tests.generated import partial_jobs, whole_jobs
 
 from coilwright.edit import new_job
 from coilwright.job import Job
 from coilwright.plan import plan
 from coilwright.sheets.summary_json import summary_data, summary_json
 from coilwright.sheets.summary_schema import SCHEMA
+from tests.cases import guess, small_gable
+from tests.generated import partial_jobs, whole_jobs
+from tests.sheets.pages import faults
 
 PROMISED = (
     "roof.area", "panels.count", "panels.length", "strip.width", "strip.mass_per_length",

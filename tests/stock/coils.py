@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from hypothesis import strategies as st
-from tests.generated import sizes, whole_jobs
 
 from coilwright.choices import CoatingName, MetalName, ThicknessBasis
 from coilwright.job import Job
 from coilwright.stock import CoilOnHand
+from tests.generated import sizes, whole_jobs
 
 
 def coil(tag: str, feet: float | None = None, **other: Any) -> CoilOnHand:

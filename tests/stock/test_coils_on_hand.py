@@ -7,9 +7,6 @@ from collections import Counter
 
 import pytest
 from hypothesis import assume, given, settings
-from tests.cases import set_answers, small_gable, with_planes
-from tests.figures.written import check
-from tests.stock.coils import coil, jobs_with_coils, with_coils
 
 from coilwright.choices import MetalName
 from coilwright.figures import Level, Standing
@@ -17,6 +14,9 @@ from coilwright.job import Job, Plane
 from coilwright.plan import Plan, forget_cuts, plan, replan
 from coilwright.shipped import demo_jobs, demo_stock
 from coilwright.stock import CoilOnHand
+from tests.cases import set_answers, small_gable, with_planes
+from tests.figures.written import check
+from tests.stock.coils import coil, jobs_with_coils, with_coils
 
 
 def ordered(job: Job) -> Plan:

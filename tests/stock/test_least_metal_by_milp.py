@@ -7,11 +7,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
-from tests.cases import set_answers, small_gable, with_planes
-from tests.stock.coils import coil, with_coils
 
 from coilwright.job import Job, Plane
 from coilwright.plan import Plan, plan
+from tests.cases import set_answers, small_gable, with_planes
+from tests.stock.coils import coil, with_coils
 
 
 @st.composite

@@ -9,9 +9,6 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.cases import set_answers, small_gable
-from tests.figures.written import check
-from tests.stock.coils import coil
 
 from coilwright.choices import CoatingName, Finish, MetalName, ThicknessBasis
 from coilwright.job import Job
@@ -19,6 +16,9 @@ from coilwright.plan.stock import coil_lengths, fitting
 from coilwright.stock import CoilOnHand, Stock
 from coilwright.stock_file import load_stock, save_stock, stock_path
 from coilwright.store import read_model, to_text
+from tests.cases import set_answers, small_gable
+from tests.figures.written import check
+from tests.stock.coils import coil
 
 
 @pytest.mark.parametrize(

@@ -9,13 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pydantic import TypeAdapter, ValidationError
-from tests.generated import partial_jobs, whole_jobs
 
 from coilwright.encoding import FaultyData, default, from_data, json_schema, to_data
 from coilwright.job import Job
 from coilwright.machine import Machine
 from coilwright.shipped import demo_jobs, machines
 from coilwright.stock import Stock
+from tests.generated import partial_jobs, whole_jobs
 
 JUDGE = TypeAdapter(Job)
 

@@ -8,10 +8,6 @@ from typing import Any
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from tests.cases import building, set_answers, small_gable
-from tests.figures.written import check
-from tests.generated import whole_jobs
-from tests.stock.coils import coil, with_coils
 
 from coilwright.calc.edges import EdgeKind
 from coilwright.choices import Building
@@ -20,6 +16,10 @@ from coilwright.plan import Plan, TrimNest, plan
 from coilwright.plan.run import run_of
 from coilwright.store import read_model, to_text
 from coilwright.trim import TrimFrom, TrimPiece, TrimSection
+from tests.cases import building, set_answers, small_gable
+from tests.figures.written import check
+from tests.generated import whole_jobs
+from tests.stock.coils import coil, with_coils
 
 
 def with_trim(job: Job, *pieces: TrimPiece, **section: Any) -> Job:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from wizard_driving import READY, SIZES, screen_text, settle, walk_by_keys, wizard
 
 from coilwright.steps import STEPS
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.start import StartScreen
+from tests.wizard.wizard_driving import READY, SIZES, screen_text, settle, walk_by_keys, wizard
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -65,7 +65,7 @@ async def test_enter_moves_on_and_arrows_move(app_on: Callable[..., CoilwrightAp
 async def test_arrows_go_through_a_form_that_scrolls(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
-    from wizard_driving import job_of
+    from tests.wizard.wizard_driving import job_of
 
     app = app_on(job_of(READY), "machine", "machine.name")
     async with app.run_test(size=(80, 24)) as pilot:

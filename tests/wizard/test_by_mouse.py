@@ -7,7 +7,6 @@ from typing import Any
 
 import pytest
 from textual.pilot import Pilot
-from wizard_driving import READY, SIZES, job_of, screen_text, settle, wizard
 
 from coilwright.answers import ANSWERS
 from coilwright.edit import clear, do_not_know, new_job
@@ -17,6 +16,7 @@ from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.rail import Rail
+from tests.wizard.wizard_driving import READY, SIZES, job_of, screen_text, settle, wizard
 
 
 async def _click_rail(pilot: Pilot[Any], app: CoilwrightApp, target: str) -> None:

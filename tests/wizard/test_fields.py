@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from wizard_driving import READY, job_of, screen_lines, screen_text, settle, type_text, wizard
 
 from coilwright.answers import ANSWERS
 from coilwright.edit import new_job
@@ -14,6 +13,15 @@ from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.help_area import HelpArea
+from tests.wizard.wizard_driving import (
+    READY,
+    job_of,
+    screen_lines,
+    screen_text,
+    settle,
+    type_text,
+    wizard,
+)
 
 
 async def test_unreadable_text_stays_says_why_and_survives_reopening(

@@ -6,7 +6,6 @@ from collections.abc import Callable
 
 import pytest
 from textual.content import Content
-from wizard_driving import READY, SIZES, job_of, screen_lines, screen_text, settle, wizard
 
 from coilwright.edit import new_job
 from coilwright.guidance import cautions
@@ -14,6 +13,15 @@ from coilwright.shipped import demo_jobs
 from coilwright.steps import STEPS
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.marks import Mark
+from tests.wizard.wizard_driving import (
+    READY,
+    SIZES,
+    job_of,
+    screen_lines,
+    screen_text,
+    settle,
+    wizard,
+)
 
 JOBS = {"empty": new_job(), "ready": job_of(READY), **demo_jobs()}
 

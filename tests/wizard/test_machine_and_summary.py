@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from wizard_driving import READY, job_of, screen_text, settle, wizard
-
 from coilwright.answers import answers_of
 from coilwright.edit import new_job
 from coilwright.figures import Standing
@@ -13,6 +11,7 @@ from coilwright.shipped import demo_jobs, machines
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.machines import about_machine, confirm_machine, with_machine
+from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 
 def test_a_picked_machine_is_a_guess_until_confirmed() -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from wizard_driving import READY, job_of, screen_text, settle, type_text, wizard
 
 from coilwright import edit_planes
 from coilwright.choices import Measured, Shape
@@ -17,6 +16,7 @@ from coilwright.plan import plan
 from coilwright.wizard import planes
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.plane import PlaneScreen
+from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, type_text, wizard
 
 A, B, C = (Plane(name=n, eave=e, slope_length=200, pitch=6) for n, e in
            (("A", 100), ("B", 200), ("C", 300)))

@@ -5,13 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from wizard_driving import READY, job_of
 
 from coilwright.answers import ANSWERS
 from coilwright.edit import new_job
 from coilwright.figures import Standing
 from coilwright.store import Store, StoreError
 from coilwright.wizard.session import Session, error_of
+from tests.wizard.wizard_driving import READY, job_of
 
 
 def _value(session: Session, key: str) -> object:

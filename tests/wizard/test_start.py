@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from wizard_driving import READY, job_of, screen_text, settle, wizard
-
 from coilwright.shipped import demo_jobs
 from coilwright.store import Store
 from coilwright.wizard import run
 from coilwright.wizard.app import CoilwrightApp, place_of
 from coilwright.wizard.screens.start import StartScreen
+from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 
 async def test_empty_says_what_to_do_first(

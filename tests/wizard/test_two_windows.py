@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from wizard_driving import job_of, screen_text, settle, type_text, wizard
 
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.conflict import ConflictScreen
 from coilwright.wizard.session import Session
+from tests.wizard.wizard_driving import job_of, screen_text, settle, type_text, wizard
 
 
 @pytest.mark.parametrize("take_theirs", [True, False])

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from wizard_driving import READY, job_of, screen_text, settle, wizard
 
 from coilwright.edit_planes import add
 from coilwright.job import Plane
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.literal import cells, fit, pad, tame
+from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 HOSTILE = ["[b]x[/]", "[/x]", "[Pa] [K] [$x]", "a\\", "{x}", "[@click=app.quit]q[/]", "日本の屋根"]
 

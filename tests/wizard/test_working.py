@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from wizard_driving import READY, job_of, screen_text, settle, wizard
-
 from coilwright.figures import Figure
 from coilwright.formula import number_text
 from coilwright.plan import plan
 from coilwright.shipped import demo_jobs
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.working import WorkingScreen, put_in
+from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 
 async def test_open_a_term_go_back_and_go_to_the_answer(
