@@ -156,7 +156,7 @@ class CoilSection(Frozen):
     """Step 7: what the supplier ships and the site can lift.
 
     keep_length: a shorter leftover is a stub. price: by weight, before freight. carry: what one
-    person carries.
+    person carries. master: width of the supplier's coils before slitting.
     """
 
     coil_on: CoilOn | None = None
@@ -170,6 +170,7 @@ class CoilSection(Frozen):
     keep_length: Length | None = None
     price: Price | None = None
     carry: Mass | None = None
+    master: Width | None = None
 
 
 class Asked(Frozen):

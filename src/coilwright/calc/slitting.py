@@ -40,6 +40,12 @@ def drop_by_strip(master: float, count: float, strip: float) -> float:
     return (master - count * strip) / count
 
 
+@formula(Kind.AREA, SLIT, "d L")
+def drop_area(drop: float, length: float) -> float:
+    """Area of the drop beside a length of strip: d·L [in²]. Both in inches."""
+    return drop * length
+
+
 @formula(Kind.MASS, SLIT, "m A")
 def drop_mass(sheet_mass: float, area: float) -> float:
     """Weight of the drop: m·A [lb]. sheet_mass [lb/in²], area [in²]."""

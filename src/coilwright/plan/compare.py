@@ -1,0 +1,188 @@
+"""Coverage widths compared: what each takes of metal, panels and seams, and what is against it.
+
+Worked out when asked for, one plan for each width; never with every plan.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from coilwright.answers import ANSWERS
+from coilwright.calc import slitting
+from coilwright.calc.layout import Panel
+from coilwright.choices import YesNo
+from coilwright.figures import Figure, Level, Standing, compute
+from coilwright.job import Job
+from coilwright.plan.result import Plan
+from coilwright.sources import ANSWER, LAYOUT, PRACTICE
+from coilwright.units import Kind, System, show
+
+_LOOSE = 1e-6
+_HALF_UP_TO = 6.0
+"""Ranges no wider than this [in] are gone through by half inches (or 10 mm), others by inches."""
+_MOST = 60
+"""Widths compared at most; a wider range is gone through in larger steps."""
+_METRIC_STEP = 10 / 25.4
+
+
+@dataclass(frozen=True, slots=True)
+class WidthRow:
+    """One coverage width and what follows from it. Figures are None where they lack something.
+
+    seams: length of all seams between panels. slit_drop: weight of what slitting the master
+    width leaves, over the length ordered. rows: rows of trim blanks on the panel coil. against:
+    sentences. chosen: the job's own width.
+    """
+
+    coverage: float
+    strip: Figure | None
+    panels: Figure | None
+    seams: Figure
+    length: Figure | None
+    mass: Figure | None
+    slit_drop: Figure | None
+    trim: Figure | None
+    cost: Figure | None
+    against: tuple[str, ...]
+    chosen: bool
+
+
+_last: list[tuple[Job, tuple[WidthRow, ...]]] = []
+
+
+def compare(job: Job) -> tuple[WidthRow, ...]:
+    """A row for each coverage width the machine's profile can be set to, narrowest first.
+
+    Empty while the profile's range is not known. The last job's rows are kept.
+    """
+    for known, rows in _last:
+        if known == job:
+            return rows
+    rows = tuple(compared(job))
+    _last[:] = [(job, rows)]
+    return rows
+
+
+def compared(job: Job, cancelled: Callable[[], bool] | None = None) -> Iterator[WidthRow]:
+    """As `compare`, row by row, for a worker that shows them as they come. Not kept."""
+    rows = []
+    for width in widths(job):
+        if cancelled is not None and cancelled():
+            return
+        rows.append(_row(job, width))
+    fewest = min((row.seams.value for row in rows), default=0.0)
+    for row in rows:
+        yield _with_seams(job, row, fewest)
+
+
+def widths(job: Job) -> tuple[float, ...]:
+    """The coverage widths worth comparing [in]: by steps, both ends, and the job's own."""
+    profile = job.machine.profile(job.panel.seam, job.panel.leg)
+    if profile is None or profile.narrowest is None or profile.widest is None:
+        return ()
+    low, high = profile.narrowest, profile.widest
+    take_up = job.panel.take_up or 0.0
+    if take_up and job.machine.narrowest_strip is not None:
+        low = max(low, job.machine.narrowest_strip - take_up)
+    if take_up and job.machine.widest_strip is not None:
+        high = min(high, job.machine.widest_strip - take_up)
+    if job.job.engineered is YesNo.YES and job.panel.report_widest is not None:
+        high = min(high, job.panel.report_widest)
+    if low > high + _LOOSE or low <= 0:
+        return ()
+    step = 0.5 if high - low <= _HALF_UP_TO + _LOOSE else 1.0
+    if job.units is System.METRIC:
+        step = _METRIC_STEP * (1 if step < 1 else 2)
+    step *= max(1, math.ceil((high - low) / step / _MOST))
+    first = math.ceil(low / step - _LOOSE)
+    found = [low, high]
+    found += [n * step for n in range(first, math.floor(high / step + _LOOSE) + 1)]
+    own = job.panel.coverage
+    if own is not None and low - _LOOSE <= own <= high + _LOOSE:
+        found.insert(0, own)
+    kept: list[float] = []
+    for width in found:
+        if all(abs(width - one) > _LOOSE for one in kept):
+            kept.append(width)
+    return tuple(sorted(kept))
+
+
+def _row(job: Job, width: float) -> WidthRow:
+    from coilwright.plan import plan
+
+    own = job.panel.coverage
+    chosen = own is not None and abs(own - width) <= _LOOSE
+    done = plan(job if chosen else ANSWERS["panel.coverage"].put(job, width))
+    figures = done.figures
+    seams = Figure(
+        "compare.seams", "Seams between panels",
+        math.fsum(plane.alike * seam_length(plane.panels) for plane in done.planes),
+        Kind.LENGTH, LAYOUT, figures["panels.length"].standing if "panels.length" in figures
+        else Standing.GUESS, note="how far each panel and its neighbour reach up together",
+    )
+    drop, wide = _slit_drop(done)
+    against = [
+        f.what for f in done.findings
+        if f.level is not Level.NOTE
+        and ("panel.coverage" in f.answers or f.key.startswith(("coil.", "panels.", "trim.")))
+    ]
+    if wide:
+        against.append(wide)
+    return WidthRow(
+        width, figures.get("strip.width"), figures.get("panels.count"), seams,
+        figures.get("coil.length_ordered"), figures.get("coil.mass_ordered"), drop,
+        figures.get("trim.from_coil"), figures.get("coil.cost"), tuple(against), chosen,
+    )
+
+
+def _with_seams(job: Job, row: WidthRow, fewest: float) -> WidthRow:
+    more = row.seams.value - fewest
+    if more <= _LOOSE or fewest <= 0:
+        return row
+    said = (
+        f"{show(more, Kind.LENGTH, job.units)} more seam to lock, clip and keep tight than the "
+        "width with the least."
+    )
+    return WidthRow(
+        row.coverage, row.strip, row.panels, row.seams, row.length, row.mass, row.slit_drop,
+        row.trim, row.cost, (*row.against, said), row.chosen,
+    )
+
+
+def _slit_drop(done: Plan) -> tuple[Figure | None, str]:
+    """The weight left over by slitting, and a sentence where no strip comes of it."""
+    width = done.job.coils.master
+    strip, length = done.figures.get("strip.width"), done.figures.get("coil.length_ordered")
+    sheet = done.figures.get("metal.sheet_mass")
+    if width is None or strip is None or length is None or sheet is None:
+        return None, ""
+    system = done.job.units
+    if strip.value > width + _LOOSE:
+        return None, (
+            f"The strip, {strip.text(system)}, is wider than the master, "
+            f"{show(width, Kind.WIDTH, system)}."
+        )
+    master = Figure("coils.master", "Supplier's master width", width, Kind.WIDTH, ANSWER,
+                    done.job.standing.get("coils.master", Standing.SURE))
+    none = Figure("compare.edge", "Edge trim", 0.0, Kind.WIDTH, PRACTICE, Standing.SURE)
+    across = compute("compare.across", "Strips across the master", slitting.strips_across, master,
+                     none, strip)
+    over = compute("compare.over", "Width left for each strip", slitting.drop_by_strip, master,
+                   across, strip)
+    area = compute("compare.area", "Area left by slitting", slitting.drop_area, over, length)
+    return compute("compare.drop", "Weight left by slitting", slitting.drop_mass, sheet, area), ""
+
+
+def seam_length(panels: tuple[Panel, ...]) -> float:
+    """Length of the seams on one plane [in]: where a panel lies beside one of the next strip."""
+    by_strip: dict[int, list[Panel]] = {}
+    for panel in panels:
+        by_strip.setdefault(panel.strip, []).append(panel)
+    return math.fsum(
+        max(0.0, min(a.y1, b.y1) - max(a.y0, b.y0))
+        for strip, here in by_strip.items()
+        for a in here
+        for b in by_strip.get(strip + 1, ())
+    )
