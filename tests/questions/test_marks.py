@@ -27,6 +27,7 @@ ANY = "*"
 _START = "it can move the start of least metal, and so the panels"
 SELDOM = {
     (ANY, "coil.count"): "a whole number that follows from all that makes coils longer",
+    (ANY, "coil.gap"): "how far the plan is from its bound; mostly nothing, whatever the answers",
     (ANY, "coil.least_metal"): "it follows from all that limits a coil, seldom from each",
     (ANY, "edges.*"): "edges are told apart on the drawn outlines; a kind that is not there is 0",
     ("roof.*", "plane.*.panels"): _START,
