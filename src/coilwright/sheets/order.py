@@ -150,6 +150,8 @@ def largest_allowed(plan: Plan) -> Figure | None:
 
 
 def _coils(plan: Plan) -> str:
+    if plan.from_stock and not plan.coils:
+        return paragraph("**Nothing to order:** all panels come from coils on hand.")
     if not plan.coils:
         return ""
     system = plan.job.units

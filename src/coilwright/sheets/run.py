@@ -11,6 +11,7 @@ from coilwright.drawing.one_line import one_line
 from coilwright.guidance import words
 from coilwright.plan.result import Plan
 from coilwright.plan.run import Run, RunCoil, run_of
+from coilwright.sheets.trim import trim_blanks
 from coilwright.sheets.workings import workings
 from coilwright.sheets.writing import (
     bullets,
@@ -41,6 +42,7 @@ def run_sheet(plan: Plan) -> str:
         heading(2, "Before the first panel"),
         bullets(_before(plan)),
         *(_coil(plan, coil) for coil in run.coils),
+        trim_blanks(plan),
         _carrying(plan, run),
         _workings(plan, run),
     ])

@@ -10,8 +10,10 @@ from coilwright.figures import Finding
 from coilwright.guidance import cautions
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
 from coilwright.sheets.names import asked_of, label
+from coilwright.sheets.on_hand import on_hand_part
 from coilwright.sheets.order import banner
 from coilwright.sheets.still_open import by_person
+from coilwright.sheets.trim import trim_blanks
 from coilwright.sheets.writing import (
     bullets,
     drawing,
@@ -48,7 +50,9 @@ def summary_sheet(plan: Plan) -> str:
         heading(2, "Figures"),
         table(("figure", "value"), _figures(plan), right=(1,)),
         _planes(plan),
+        on_hand_part(plan),
         _coils(plan),
+        trim_blanks(plan),
         _account(plan),
         _questions(plan),
         heading(2, "Cautions"),

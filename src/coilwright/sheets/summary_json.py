@@ -13,7 +13,7 @@ from typing import Any
 
 from coilwright.ask_first import ask_first
 from coilwright.figures import Figure
-from coilwright.plan.result import CoilPlan, Fit, Plan, PlanePlan
+from coilwright.plan.result import CoilPlan, Cut, Fit, Plan, PlanePlan, StockCoil, TrimNest
 from coilwright.questions import questions
 from coilwright.sheets.names import label
 from coilwright.sheets.reasons import why_not
@@ -61,10 +61,13 @@ def summary_data(plan: Plan) -> Json:
             {
                 "name": line.name, "key": line.mass.key, "mass": _of(line.mass, system),
                 "share": _of(line.share, system),
+                "length": None if line.length is None else _of(line.length, system),
+                "money": None if line.money is None else _of(line.money, system),
             }
             for line in plan.account
         ],
-        "trim": [],
+        "on_hand": [_on_hand(plan, coil) for coil in plan.from_stock],
+        "trim": [_nest(nest, plan) for nest in plan.nests],
         "findings": [
             {
                 "level": f.level.value, "key": f.key, "what": f.what, "why": f.why, "do": f.do,
@@ -171,13 +174,53 @@ def _coil(plan: Plan, coil: CoilPlan) -> Json:
         "mass": _of(coil.mass, system),
         "outside_diameter": _of(coil.outside_diameter, system),
         "governing_limit": None if governing is None else governing.key,
-        "cuts": [
+        "cuts": [_cut(cut, system) for cut in coil.cuts],
+    }
+
+
+def _on_hand(plan: Plan, coil: StockCoil) -> Json:
+    system = plan.job.units
+    return {
+        "tag": coil.tag,
+        "strip": coil.strip,
+        "strips": coil.strips,
+        "length": _of(coil.length, system),
+        "taken": _of(coil.taken, system),
+        "left": _of(coil.left, system),
+        "stub": coil.stub,
+        "cuts": [_cut(cut, system) for cut in coil.cuts],
+    }
+
+
+def _nest(nest: TrimNest, plan: Plan) -> Json:
+    system = plan.job.units
+    pieces = plan.job.trim.pieces
+    return {
+        "made_from": nest.made_from.value,
+        "width": _of(nest.width, system),
+        "blank": _of(nest.blank, system),
+        "rows": _of(nest.rows, system),
+        "sheets": None if nest.sheets is None else _of(nest.sheets, system),
+        "drop": _of(nest.drop, system),
+        "proven": nest.proven,
+        "patterns": [
             {
-                "plane": f"plane.{cut.plane}", "name": cut.name,
-                "length": _quantity(cut.length, Kind.LENGTH, system), "count": cut.count,
+                "times": pattern.times,
+                "across": [
+                    {"piece": pieces[number - 1].name, "count": count}
+                    for number, count in pattern.across
+                ],
+                "drop": _quantity(pattern.drop, Kind.WIDTH, system),
             }
-            for cut in coil.cuts
+            for pattern in nest.patterns
         ],
+    }
+
+
+def _cut(cut: Cut, system: System) -> Json:
+    return {
+        "plane": f"plane.{cut.plane}", "name": cut.name,
+        "length": _quantity(cut.length, Kind.LENGTH, system), "count": cut.count,
     }
 
 

@@ -31,6 +31,9 @@ def _or_null(schema: Json) -> Json:
 _QUANTITY: Json = {"$ref": "#/$defs/quantity"}
 _STANDING_QUANTITY: Json = {"$ref": "#/$defs/standing_quantity"}
 _CORNERS: Json = {"$ref": "#/$defs/corners"}
+_CUTS: Json = _list(_object({
+    "plane": _TEXT, "name": _TEXT, "length": _QUANTITY, "count": _WHOLE,
+}))
 _ANSWER: Json = _object({"answer": _TEXT, "label": _TEXT})
 
 _DEFINITIONS: Json = {
@@ -64,9 +67,7 @@ _DEFINITIONS: Json = {
         "number": _WHOLE, "kind": {"enum": ["new"]}, "width": _STANDING_QUANTITY,
         "length": _STANDING_QUANTITY, "mass": _STANDING_QUANTITY,
         "outside_diameter": _STANDING_QUANTITY, "governing_limit": _or_null(_TEXT),
-        "cuts": _list(_object({
-            "plane": _TEXT, "name": _TEXT, "length": _QUANTITY, "count": _WHOLE,
-        })),
+        "cuts": _CUTS,
     }),
     "finding": _object({
         "level": {"enum": [level.value for level in Level]}, "key": _TEXT, "what": _TEXT,
@@ -112,8 +113,22 @@ SCHEMA: Json = {
         "coils": _list({"$ref": "#/$defs/coil"}),
         "budget": _list(_object({
             "name": _TEXT, "key": _TEXT, "mass": _STANDING_QUANTITY, "share": _STANDING_QUANTITY,
+            "length": _or_null(_STANDING_QUANTITY), "money": _or_null(_STANDING_QUANTITY),
         })),
-        "trim": _list({"type": "object"}),
+        "on_hand": _list(_object({
+            "tag": _TEXT, "strip": _WHOLE, "strips": _WHOLE, "length": _STANDING_QUANTITY,
+            "taken": _STANDING_QUANTITY, "left": _STANDING_QUANTITY, "stub": _YES_NO,
+            "cuts": _CUTS,
+        })),
+        "trim": _list(_object({
+            "made_from": _TEXT, "width": _STANDING_QUANTITY, "blank": _STANDING_QUANTITY,
+            "rows": _STANDING_QUANTITY, "sheets": _or_null(_STANDING_QUANTITY),
+            "drop": _STANDING_QUANTITY, "proven": _YES_NO,
+            "patterns": _list(_object({
+                "times": _WHOLE, "drop": _QUANTITY,
+                "across": _list(_object({"piece": _TEXT, "count": _WHOLE})),
+            })),
+        })),
         "findings": _list({"$ref": "#/$defs/finding"}),
         "questions": _list(_object({
             "key": _TEXT, "who": _TEXT, "ask": _TEXT, "why": _TEXT, "good_answer": _TEXT,
