@@ -25,11 +25,14 @@ from tests.generated import whole_jobs
 
 ANY = "*"
 _START = "it can move the start of least metal, and so the panels"
+_TURNED = "only on a hip roof wider than long do length and width change places"
 SELDOM = {
     (ANY, "coil.count"): "a whole number that follows from all that makes coils longer",
     (ANY, "coil.gap"): "how far the plan is from its bound; mostly nothing, whatever the answers",
     (ANY, "coil.least_metal"): "it follows from all that limits a coil, seldom from each",
     (ANY, "edges.*"): "edges are told apart on the drawn outlines; a kind that is not there is 0",
+    ("roof.length", "roof.end_eave"): _TURNED,
+    ("roof.length", "roof.slope_length"): _TURNED,
     ("roof.*", "plane.*.panels"): _START,
     ("panel.end_allowance", "plane.*.panels"): _START,
     ("panel.end_allowance", "plane.*.extent"): _START,
