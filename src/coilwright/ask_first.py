@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from coilwright.answers import ANSWERS, Answer, Form, UnreadableAnswer, Value
@@ -11,10 +11,20 @@ from coilwright.edit import give
 from coilwright.figures import Standing
 from coilwright.guidance import words
 from coilwright.job import Job
-from coilwright.plan import Plan, plan
+from coilwright.plan import Lack, Plan, plan
 from coilwright.units import Kind, System, show
 
 _STIR = 1e-6
+_NAMED = 2
+"""Waiting figures that are named; of more, their number is given."""
+_TELLING = {
+    key: place
+    for place, key in enumerate((
+        "roof.area", "panels.count", "strip.width", "metal.sheet_mass", "coil.longest",
+        "coil.mass_ordered",
+    ))
+}
+"""Figures that say most by their names come first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,16 +45,23 @@ class Effect:
     mass: float | None
 
 
-def ask_first(job: Job, base: Plan | None = None) -> tuple[Effect, ...]:
+def ask_first(
+    job: Job, base: Plan | None = None, cancelled: Callable[[], bool] | None = None
+) -> tuple[Effect, ...]:
     """The unknowns in the order worth asking: stops first, then weight moved, then the rest.
 
     While the weight cannot be worked out, what the most figures wait for comes first. One
     answer at a time is put through its usual range; all others stay as they are. base: the
-    job's own plan where the caller has it.
+    job's own plan where the caller has it. cancelled: asked before each answer; once true
+    the list is given up, and is empty.
     """
     base = base or plan(job)
     keys = [k for k in (*base.open_answers, *base.guesses) if k in ANSWERS]
-    effects = [_effect(job, base, ANSWERS[key]) for key in dict.fromkeys(keys)]
+    effects = []
+    for key in dict.fromkeys(keys):
+        if cancelled is not None and cancelled():
+            return ()
+        effects.append(_effect(job, base, ANSWERS[key]))
     waiting = Counter(key for lack in base.lacks.values() for key in lack.needs)
 
     def weight(effect: Effect) -> tuple[int, float, int, bool]:
@@ -91,19 +108,21 @@ def _range(job: Job, answer: Answer) -> Iterator[Value]:
 def _tried(job: Job, answer: Answer) -> str:
     said = words(answer.key)
     own = answer.value(job)
-    here = f"guess {answer.text(own, job.units)}" if own is not None else ""
+    here = answer.text(own, job.units) if own is not None else ""
+    usual = "" if said.usual is None else answer.text(answer.read(said.usual), job.units)
     if said.low and said.high:
         low, high = (
             answer.text(answer.read(text), job.units) for text in (said.low, said.high)
         )
-        usual = f"usual {low} to {high}"
+        span = f"usual {_between(low, high)}"
     elif said.others:
-        usual = f"usual {', '.join((*((said.usual,) if said.usual else ()), *said.others))}"
-    elif said.usual:
-        usual = f"usual {answer.text(answer.read(said.usual), job.units)}"
+        picks = dict.fromkeys(p for p in (usual, *said.others) if p and p != here)
+        span = f"{'or' if here else 'usual'} {', '.join(picks)}"
+    elif usual and usual != here:
+        span = f"usual {usual}"
     else:
-        usual = ""
-    return ", ".join(part for part in (here, usual) if part)
+        span = "which is usual" if usual else ""
+    return ", ".join(part for part in (f"guess {here}" if here else "", span) if part)
 
 
 def _words(
@@ -133,18 +152,34 @@ def _words(
     if gone:
         parts.append(f"can clear a stop: {gone[0]}")
     if parts:
-        return "; ".join(parts)
-    waiting = [lack for lack in base.lacks.values() if answer.key in lack.needs]
-    if waiting:
-        figures = "figure waits" if len(waiting) == 1 else "figures wait"
-        return f"{len(waiting)} {figures} for it; nothing can be ordered without it"
-    if len(plans) < 2 and standing is Standing.GUESS:
-        return "no usual range to try; confirm it before ordering"
-    if len(plans) < 2:
-        return "nothing can be ordered without it"
-    if moved is None and answer.moves:
-        return "the order cannot be worked out for the whole range until more is answered"
-    return "does not change the amount, but nothing can be ordered without it"
+        return "; ".join(part.rstrip(".") for part in parts)
+    why = _first_sentence(words(answer.key).why)
+    if waiting := [lack for lack in base.lacks.values() if answer.key in lack.needs]:
+        return f"nothing can be ordered without it: {_waiting(waiting)}"
+    if len(plans) > 1 and not (moved is None and answer.moves):
+        same = "does not change the amount"
+        if standing is Standing.GUESS:
+            return f"{same} over its usual range. {why}"
+        return f"{same}, but nothing can be ordered without it. {why}"
+    if standing is Standing.GUESS:
+        return f"no usual range to try. {why}" if len(plans) < 2 else why
+    return f"nothing can be ordered without it. {why}"
+
+
+def _first_sentence(text: str) -> str:
+    """The first sentence, without its full stop: it ends a line of the list."""
+    return text.split(". ")[0].strip().rstrip(".")
+
+
+def _waiting(lacks: list[Lack]) -> str:
+    """What waits, by name where it is little, else the first by name and how many more."""
+    lacks = sorted(lacks, key=lambda lack: _TELLING.get(lack.key, len(_TELLING)))
+    named = [lack.label[:1].lower() + lack.label[1:] for lack in lacks]
+    first = ", ".join(named[:_NAMED])
+    more = len(named) - _NAMED
+    if more > 0:
+        return f"{first} and {more} more wait for it"
+    return f"{first} {'waits' if len(named) == 1 else 'wait'} for it"
 
 
 def _span(plans: list[tuple[Value, Plan]], key: str) -> tuple[float, float] | None:
@@ -156,6 +191,11 @@ def _span(plans: list[tuple[Value, Plan]], key: str) -> tuple[float, float] | No
 
 def _ends(span: tuple[float, float], kind: Kind, system: System) -> str:
     low, high = (show(value, kind, system) for value in span)
+    return _between(low, high)
+
+
+def _between(low: str, high: str) -> str:
+    """Two values as a range, the unit said once where both have the same."""
     number, _, unit = low.rpartition(" ")
     if number and high.endswith(f" {unit}") and " " not in number:
         return f"{number} to {high}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 from hypothesis import given, settings
@@ -122,11 +123,17 @@ def test_the_sketched_take_up() -> None:
 
 def test_what_changes_nothing_says_so() -> None:
     (effect,) = ask_first(set_answers(small_gable(), {"job.salt_water": None}))
-    assert effect.words == "does not change the amount, but nothing can be ordered without it"
+    same = "does not change the amount, but nothing can be ordered without it. "
+    assert effect.words == same + "Salt air eats steel coatings and cut edges first"
     assert (effect.mass, effect.stops) == (0.0, 0)
     job = set_answers(small_gable(), {"metal.colour": None})
     (effect,) = ask_first(job)
-    assert effect.words == "nothing can be ordered without it"
+    assert effect.words == (
+        "nothing can be ordered without it. One colour name means different shades at different "
+        "suppliers"
+    )
+    (effect,) = ask_first(guess(small_gable(), "coils.wrap_allowance"))
+    assert effect.words.startswith("does not change the amount over its usual range. ")
 
 
 def test_what_can_stop_the_order_comes_before_what_moves_it() -> None:
@@ -147,6 +154,49 @@ def test_with_only_a_sketch_what_most_figures_wait_for_comes_first() -> None:
     waits = [sum(e.key in lack.needs for lack in base.lacks.values()) for e in effects]
     assert waits == sorted(waits, reverse=True)
     assert {e.key for e in effects[:3]} == {"roof.building", "panel.coverage", "metal.thickness"}
-    assert effects[0].words == f"{waits[0]} figures wait for it; nothing can be ordered without it"
+    more = waits[0] - 2
+    assert effects[0].words == (
+        f"nothing can be ordered without it: roof area, panels and {more} more wait for it"
+    )
     salt = next(e for e in effects if e.key == "job.salt_water")
-    assert salt.words == "does not change the amount, but nothing can be ordered without it"
+    assert salt.words.startswith("does not change the amount, but nothing can be ordered")
+
+
+@pytest.mark.parametrize("name", [*shipped.demo_jobs(), "cold"])
+def test_every_line_says_something_of_its_own(name: str) -> None:
+    job = new_job("Cold") if name == "cold" else shipped.demo_jobs()[name]
+    effects = ask_first(job)
+    assert len({(e.label, e.words) for e in effects}) == len(effects)
+    for effect in effects:
+        assert not effect.words.endswith(".")
+        own = effect.words.split(" wait")[0].split(". ")[-1]
+        assert own not in ("nothing can be ordered without it", "no usual range to try"), effect
+        for text in (effect.tried, effect.words):
+            assert not re.search(r"\b(\w+) \1\b", text), text
+
+
+def test_the_usual_range_is_said_once_and_without_doubled_units() -> None:
+    said = {e.key: e.tried for e in ask_first(guess(
+        small_gable(), "panel.take_up", "coils.spare", "coils.coil_on", "coils.tolerance",
+        "panel.coverage", "metal.thickness",
+    ))}
+    assert said == {
+        "panel.take_up": "guess 5 in, usual 4 to 6 in",
+        "coils.spare": "guess 3 %, usual 2 to 5 %",
+        "coils.coil_on": "guess overhead rack, or floor decoiler",
+        "coils.tolerance": "guess 10 %, which is usual",
+        "panel.coverage": "guess 16 in, usual 12 to 20 in",
+        "metal.thickness": "guess 0.0236 in",
+    }
+
+
+def test_it_can_be_given_up_between_two_answers() -> None:
+    job = guess(small_gable(), "panel.take_up", "coils.spare", "coils.tolerance")
+    asked: list[bool] = []
+
+    def cancelled() -> bool:
+        asked.append(len(asked) == 1)
+        return asked[-1]
+
+    assert ask_first(job, cancelled=cancelled) == ()
+    assert asked == [False, True]
