@@ -1,0 +1,121 @@
+"""What drawings of a plane in characters share: their scale, and the outline with openings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from coilwright.calc.edges import Edge
+from coilwright.calc.shapes import Point
+from coilwright.drawing.canvas import Canvas
+from coilwright.drawing.outlines import Bounds, bounds_of, spans_at
+from coilwright.plan.result import PlanePlan
+
+TALL = 2.0
+"""A terminal cell is about twice as tall as it is wide."""
+_SHADE = "░"
+_EVEN_ENOUGH = 0.65
+"""How much of the scale is given up to draw all strips equally wide."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """From inches on the plane to cells: the plane's box is `columns` + 1 by `rows` + 1."""
+
+    box: Bounds
+    columns: int
+    rows: int
+    per_inch: float
+
+    def column(self, x: float) -> float:
+        """The column of a place along the eave."""
+        return min((x - self.box.left) * self.per_inch, float(self.columns))
+
+    def row(self, y: float) -> float:
+        """The row of a height up the slope."""
+        return (self.box.high - y) / self.box.height * self.rows
+
+    def cell(self, point: Point) -> tuple[int, int]:
+        """The cell of a point."""
+        return round(self.column(point[0])), round(self.row(point[1]))
+
+
+def fitted(box: Bounds, width: int, height: int, strip: float) -> Scale:
+    """The scale that fills the room; a little less, where that makes all strips as wide."""
+    per_inch = min((width - 1) / box.width, TALL * (height - 1) / box.height)
+    cells = int(strip * per_inch + 1e-9)
+    if cells >= 1 and cells >= _EVEN_ENOUGH * strip * per_inch:
+        per_inch = cells / strip
+    columns = min(width - 1, max(1, round(box.width * per_inch)))
+    rows = min(height - 1, max(1, round(box.height * per_inch / TALL)))
+    return Scale(box, columns, rows, per_inch if columns > 1 else columns / box.width)
+
+
+def mid(edge: Edge) -> Point:
+    """The middle of an edge."""
+    return ((edge.start[0] + edge.end[0]) / 2, (edge.start[1] + edge.end[1]) / 2)
+
+
+def draw_outline(canvas: Canvas, scale: Scale, plane: PlanePlan) -> None:
+    """Draw a plane's openings and its edges."""
+    for hole in plane.openings:
+        for cell in _cells(canvas, scale, hole):
+            canvas.put(*cell, _SHADE)
+    for edge in plane.edges:
+        _lean(canvas, scale, edge)
+    for edge in plane.edges:
+        (c0, r0), (c1, r1) = scale.cell(edge.start), scale.cell(edge.end)
+        if r0 == r1:
+            canvas.line_across(r0, min(c0, c1), max(c0, c1))
+        elif c0 == c1:
+            canvas.line_down(c0, min(r0, r1), max(r0, r1))
+
+
+def _cells(canvas: Canvas, scale: Scale, hole: tuple[Point, ...]) -> list[tuple[int, int]]:
+    """The cells of an opening; one smaller than a cell still has the cell it lies in, first."""
+    box = bounds_of(hole)
+    found = [scale.cell(((box.left + box.right) / 2, (box.low + box.high) / 2))]
+    for column in range(canvas.width):
+        x = scale.box.left + column / scale.columns * scale.box.width
+        for low, high in spans_at(hole, x):
+            for row in range(round(scale.row(high)), round(scale.row(low)) + 1):
+                found.append((column, row))
+    return found
+
+
+def mark_openings(canvas: Canvas, scale: Scale, plane: PlanePlan) -> None:
+    """Shade a cell of every opening that lines have covered whole."""
+    for hole in plane.openings:
+        cells = _cells(canvas, scale, hole)
+        if not any(canvas.inside(*cell) and canvas.at(*cell) == _SHADE for cell in cells):
+            canvas.put(*cells[0], _SHADE)
+
+
+def _lean(canvas: Canvas, scale: Scale, edge: Edge) -> None:
+    """Draw an edge that is neither level nor upright in cells."""
+    (c0, r0), (c1, r1) = scale.cell(edge.start), scale.cell(edge.end)
+    if c0 == c1 or r0 == r1:
+        return
+    if c0 > c1:
+        c0, r0, c1, r1 = c1, r1, c0, r0
+    rising = r1 < r0
+    sign = "╱" if rising else "╲"
+    across, down = c1 - c0, r1 - r0
+    if across >= abs(down):
+        for column in range(c0, c1 + 1):
+            exact = r0 + down * (column - c0) / across
+            row = round(exact)
+            canvas.put(column, row, _gentle(exact - row, abs(down) / across, sign))
+        return
+    steps = range(0, down, 1 if down > 0 else -1)
+    last = c0
+    for step in [*steps, down]:
+        column = round(c0 + across * step / down)
+        canvas.put(column, r0 + step, sign if column != last or step in (0, down) else "│")
+        last = column
+
+
+def _gentle(off: float, slope: float, sign: str) -> str:
+    """The sign for a gently leaning edge: low, middle or high in its cell."""
+    if slope > 0.7:
+        return sign
+    return "▁" if off > 0.17 else "▔" if off < -0.17 else "─"
