@@ -29,6 +29,10 @@ _LARGEST = 20_000_000
 """A job file above this many bytes is not one of ours."""
 
 
+_MOST_DIGITS = 40
+"""A whole number longer than this is no size; far longer ones are no float and stop Python."""
+
+
 class StoreError(Exception):
     """Something could not be read or written; the message is one sentence for the user."""
 
@@ -65,14 +69,18 @@ def home() -> Path:
 
 def write_whole(path: Path, text: str) -> None:
     """Write a text file atomically and durably. Raises StoreError."""
+    _write_bytes(path, text.encode("utf-8"))
+
+
+def _write_bytes(path: Path, data: bytes) -> None:
     temporary = ""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, temporary = tempfile.mkstemp(
             dir=path.parent, prefix=f".{path.name[:40]}.", suffix=".part"
         )
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
             file.flush()
             os.fsync(file.fileno())
         if path.exists():
@@ -105,7 +113,7 @@ def read_text(path: Path) -> str:
             raise StoreError(f"{path} is a folder; a job file is wanted.")
         if path.stat().st_size > _LARGEST:
             raise StoreError(f"{path} is far too large to be a job file.")
-        return path.read_text("utf-8")
+        return path.read_text("utf-8-sig")  # some editors put a mark before the text
     except UnicodeDecodeError:
         raise StoreError(f"{path} is not a text file in UTF-8; a job file is wanted.") from None
     except OSError as error:
@@ -116,11 +124,25 @@ def _reason(error: OSError) -> str:
     return (error.strerror or str(error)).lower()
 
 
+class _TooLong(Exception):
+    """A whole number that no size, count or weight has."""
+
+
+def _whole(digits: str) -> int:
+    if len(digits) > _MOST_DIGITS:
+        raise _TooLong(
+            f"“{digits[:12]}…” is a number of {len(digits)} digits; write one such as 12."
+        )
+    return int(digits)
+
+
 def read_model(text: str, model: type[Model], where: str) -> Model:
     """A job or machine from its JSON text. Raises StoreError naming the first fault."""
     wanted = default(model, "format")
     try:
-        data = json.loads(text)
+        data = json.loads(text, parse_int=_whole)
+    except _TooLong as error:
+        raise StoreError(f"{where}: {error}") from None
     except (json.JSONDecodeError, RecursionError) as error:
         at = f" at line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
         raise StoreError(
@@ -152,7 +174,12 @@ def to_text(model: Frozen) -> str:
         "version": default(kind, "version"),
         **to_data(model),
     }
-    return json.dumps(data, ensure_ascii=False, indent=1) + "\n"
+    text = json.dumps(data, ensure_ascii=False, indent=1) + "\n"
+    try:
+        text.encode("utf-8")
+    except UnicodeEncodeError:  # half a character, from a file: kept as it was written there
+        return json.dumps(data, indent=1) + "\n"
+    return text
 
 
 class Store:
@@ -195,7 +222,7 @@ class Store:
         with contextlib.suppress(OSError):
             old = path.read_bytes()
             if old and old != text.encode("utf-8"):
-                write_whole(path.with_name(path.name + ".bak"), old.decode("utf-8"))
+                _write_bytes(path.with_name(path.name + ".bak"), old)
         write_whole(path, text)
         stamp = self.stamp(path)
         assert stamp is not None

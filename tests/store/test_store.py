@@ -107,6 +107,10 @@ def test_delete_and_restore(store: Store) -> None:
         (b'{"format": "coilwright-job", "version": 1, "metal": {"metal": "tin"}}', "metal.metal"),
         (b"\xff\xfe\x00", "UTF-8"),
         (b"[" * 100_000, "damaged"),
+        (b'{"format": "coilwright-job", "version": 1, "panel": {"coverage": 1'
+         + b"0" * 400 + b"}}", "401 digits"),
+        (b'{"format": "coilwright-job", "version": 1, "panel": {"coverage": 1'
+         + b"0" * 5000 + b"}}", "5001 digits"),
     ],
 )
 def test_a_bad_file_is_refused_in_one_sentence_and_stays(
@@ -123,6 +127,28 @@ def test_a_bad_file_is_refused_in_one_sentence_and_stays(
     (entry,) = store.jobs()
     assert entry.damaged
     assert entry.name == "bad"
+
+
+def test_a_mark_before_the_text_is_no_damage(store: Store, tmp_path: Path) -> None:
+    path = tmp_path / "marked.job.json"
+    path.write_bytes(b"\xef\xbb\xbf" + to_text(new_job("Barn")).encode("utf-8"))
+    assert store.load(path) == new_job("Barn")
+
+
+def test_half_a_character_from_a_file_is_kept_and_saved(store: Store) -> None:
+    text = '{"format": "coilwright-job", "version": 1, "job": {"name": "a\\ud800"}}'
+    job = read_model(text, Job, "it")
+    assert job.title.startswith("a")
+    path = store.create(job)
+    assert store.load(path) == job
+
+
+def test_what_another_program_left_in_the_file_is_kept_beside_it(store: Store) -> None:
+    path = store.create(new_job("Barn"))
+    path.write_bytes(b"\xff\xfe\x00 no text")
+    store.save(path, new_job("Barn"))
+    assert path.with_name(path.name + ".bak").read_bytes() == b"\xff\xfe\x00 no text"
+    assert store.load(path).title == "Barn"
 
 
 def test_a_folder_or_nothing_is_refused(store: Store, tmp_path: Path) -> None:
