@@ -131,6 +131,11 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {"machine.arbor_load": 2500.0}),
     ("coils.long_end_heaviest", Level.CARE, {**DECOILER, "machine.decoiler_load": 2400.0},
      {**DECOILER, "machine.decoiler_load": 2500.0}),
+    # half of what the rack carries: 2,475 lb at the long end
+    ("coils.long_end_heaviest", Level.CARE, {"machine.arbors": 2, "machine.rack_load": 4900.0},
+     {"machine.arbors": 2, "machine.rack_load": 5000.0}),
+    ("coils.long_end_site", Level.CARE, {"coils.site_lift": 2400.0},
+     {"coils.site_lift": 2500.0}),
     ("coils.long_end_largest", Level.CARE, {"machine.rack_diameter": 30.0},
      {"machine.rack_diameter": 30.5}),
     ("coils.lifting", Level.CARE, {}, {"metal.thickness": None}),

@@ -227,6 +227,17 @@ def test_too_heavy_too_large_and_too_much_together() -> None:
     assert "coils.rack_together" not in keys(strong)
 
 
+def test_a_new_coil_beside_one_on_hand_counts_at_the_suppliers_long_end() -> None:
+    """On the rack sits what arrives, not what was ordered."""
+    weak = set_answers(small_gable(), {"machine.rack_load": 4000.0})
+    done = plan(with_coils(weak, coil("A", 600)))
+    (new,) = done.coils
+    arrives = new.mass.value * (1 + 0.10)
+    assert done.figures["coil.rack_together"].value == pytest.approx(
+        0.2833 * 0.0236 * 21 * 600 * 12 + arrives
+    )
+
+
 def test_lots_that_mix_are_said() -> None:
     assert "on_hand.lots" in keys(gable(coil("A", 310, lot="1")))
     assert "on_hand.lots" not in keys(gable(coil("A", 1300, lot="1")))

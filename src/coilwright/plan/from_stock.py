@@ -236,7 +236,8 @@ def _together(
     arbors, load = ledger.answer("machine.arbors"), ledger.figures.get("machine.rack_load")
     if not isinstance(arbors, Figure) or load is None or arbors.value < 2 or not used:
         return []
-    masses = sorted([*(c.heaviest for c in used), *(c.mass for c in coils)],
+    arriving = (ledger.figures[f"coil.{c.number}.heaviest"] for c in coils)
+    masses = sorted([*(c.heaviest for c in used), *arriving],
                     key=lambda f: -f.value)[: int(arbors.value)]
     both: Figure | Lack = ledger.put("coil.rack_together", "Heaviest coils on the rack at once",
                                      wound.summed_mass, *masses)

@@ -49,12 +49,14 @@ def check_coils(view: View) -> Iterator[Finding]:
 def _long_end(view: View) -> Iterator[Finding]:
     """Ordered inside the limits, but over them if the supplier ships the long end."""
     rack = view.job.coils.coil_on is not CoilOn.DECOILER
-    for part, kind, words, most in (
-        ("heaviest", Kind.MASS, "weigh",
-         view.job.machine.arbor_load if rack else view.job.machine.decoiler_load),
-        ("largest", Kind.WIDTH, "measure",
-         view.job.machine.rack_diameter if rack else view.job.machine.decoiler_diameter),
+    loads = ("machine.arbor_load", "limit.rack.mass") if rack else ("machine.decoiler_load",)
+    place = "machine.rack_diameter" if rack else "machine.decoiler_diameter"
+    for key, part, kind, limits, verb, holder in (
+        ("heaviest", "heaviest", Kind.MASS, loads, "weigh", "the machine takes"),
+        ("largest", "largest", Kind.WIDTH, (place,), "measure", "the machine takes"),
+        ("site", "heaviest", Kind.MASS, ("coils.site_lift",), "weigh", "the site's gear lifts"),
     ):
+        most = min((v for k in limits if (v := view.value(k)) is not None), default=None)
         if most is None:
             continue
         over = [
@@ -66,9 +68,9 @@ def _long_end(view: View) -> Iterator[Finding]:
         if over:
             number, value = max(over, key=lambda pair: pair[1])
             yield care(
-                f"coils.long_end_{part}",
-                f"At the long end of the supplier's tolerance coil {number} would {words} "
-                f"{view.say(value, kind)}; the machine takes {view.say(most, kind)}.",
+                f"coils.long_end_{key}",
+                f"At the long end of the supplier's tolerance coil {number} would {verb} "
+                f"{view.say(value, kind)}; {holder} {view.say(most, kind)}.",
                 "A coil inside the limit when ordered can arrive over it.",
                 "Write on the order that no coil may be over the limit; more, smaller coils are "
                 "always allowed.",
