@@ -20,7 +20,9 @@ from coilwright.guidance.questions import (
 from coilwright.job import Asked, Job
 from coilwright.plan.result import Plan
 
-__all__ = ["PERSONS", "Question", "Status", "by_person", "holding", "questions", "reply"]
+__all__ = [
+    "PERSONS", "Question", "Status", "by_person", "hold_words", "holding", "questions", "reply",
+]
 
 
 class Status(StrEnum):
@@ -88,6 +90,17 @@ def holding(job: Job, plan: Plan) -> tuple[Question, ...]:
     return tuple(
         q for q in questions(job, plan) if q.words.holds and q.status is not Status.SETTLED
     )
+
+
+def hold_words(job: Job, plan: Plan) -> str:
+    """How many questions that usually hold an order are open, in words; empty for none.
+
+    A note to weigh: it makes no order a draft.
+    """
+    count = len(holding(job, plan))
+    if count == 1:
+        return "1 question that usually holds an order is open"
+    return f"{count} questions that usually hold an order are open" if count else ""
 
 
 def reply(job: Job, key: str, text: str, settled: bool = True) -> tuple[Job, str]:

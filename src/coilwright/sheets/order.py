@@ -8,6 +8,7 @@ from coilwright.choices import CoilOn, Finish, MetalName, YesNo
 from coilwright.figures import Figure
 from coilwright.guidance import cautions, words
 from coilwright.plan.result import Plan
+from coilwright.questions import hold_words
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import answer_text
 from coilwright.sheets.reasons import why_not
@@ -62,7 +63,10 @@ def banner(plan: Plan) -> str:
     """READY, or DRAFT and every reason why."""
     legend = paragraph(LEGEND)
     if plan.ready:
-        return joined([quote("**READY.** Every answer it rests on is sure."), legend])
+        ready = "**READY.** Every answer it rests on is sure."
+        if held := hold_words(plan.job, plan):
+            ready += f" **CARE:** {held}; the question sheet has them."
+        return joined([quote(ready), legend])
     reasons = why_not(plan)
     text = joined([
         f"**DRAFT, not an order.** Before it can be sent ({len(reasons)}):\n",

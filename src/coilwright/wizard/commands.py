@@ -33,6 +33,9 @@ class WizardCommands(Provider):
             yield f"Step {number}: {step.title}", step.about, partial(screen.go, step.key)
         yield "Help on this", "Why it is asked, what is usual, who knows (F1)", screen.action_words
         yield "Working", "How the figure was worked out (F2)", screen.action_working
+        yield "Questions", "Whom to ask what; write down the replies (F5)", screen.action_questions
+        yield "Figures", "Every figure, and how it was worked out (F6)", screen.action_figures
+        yield "Glossary", "The words of the trade (F7)", screen.action_glossary
         yield "Go to an answer", "By its name (Ctrl+G)", screen.action_go_to
         yield "Undo", "Take the last change back (Ctrl+Z)", screen.action_undo
         yield "Redo", "Make the undone change again (Ctrl+Y)", screen.action_redo

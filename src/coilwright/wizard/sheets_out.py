@@ -11,15 +11,16 @@ if TYPE_CHECKING:
     from coilwright.plan import Plan
 
 
-def save_sheets(plan: Plan, folder: Path) -> tuple[Path, ...]:
-    """Write every sheet as Markdown and HTML; the paths. Raises StoreError.
+def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[Path, ...]:
+    """Write sheets as Markdown and HTML; the paths. Raises StoreError.
 
-    A sheet saved before under the same name is replaced by what the job says now.
+    kinds: which; without any, every sheet. A sheet saved before under the same name is replaced
+    by what the job says now.
     """
     from coilwright.sheets import KINDS, render
 
     saved = []
-    for kind in KINDS:
+    for kind in kinds or KINDS:
         for form in ("md", "html"):
             path = folder / f"{slug(plan.job.title)}-{kind}.{form}"
             write_whole(path, render(kind, plan, form))

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from textual import on
 
 from coilwright.answers import ANSWERS
@@ -13,9 +11,6 @@ from coilwright.wizard.literal import tame
 from coilwright.wizard.screens.job_screen import JobScreen
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.results import FigureLine, FindingLine
-
-if TYPE_CHECKING:
-    from coilwright.wizard.widgets.summary_block import SummaryBlock
 
 
 class AnswerActions(JobScreen):
@@ -103,7 +98,7 @@ class AnswerActions(JobScreen):
         if figure is None:
             self.notify("There is no figure to open yet; more answers are needed.", markup=False)
         else:
-            self._open_figure(figure)
+            self.open_figure(figure)
 
     def _figure_in_question(self) -> Figure | None:
         """The focused figure; or the step's first headline that rests on the focused answer."""
@@ -120,12 +115,12 @@ class AnswerActions(JobScreen):
                 return figures[field.key]
         return heads[0] if heads else None
 
-    def _open_figure(self, figure: Figure) -> None:
+    def open_figure(self, figure: Figure) -> None:
         from coilwright.wizard.screens.working import WorkingScreen
 
         self.app.push_screen(WorkingScreen(figure, self.session.job.units), self._go_if)
 
-    def _open_finding(self, finding: Finding) -> None:
+    def open_finding(self, finding: Finding) -> None:
         from coilwright.wizard.screens.finding import FindingScreen
 
         self.app.push_screen(FindingScreen(finding), self._go_if)
@@ -139,7 +134,7 @@ class AnswerActions(JobScreen):
         event.stop()
         figure = self.session.plan.figures.get(event.key)
         if figure is not None:
-            self._open_figure(figure)
+            self.open_figure(figure)
             return
         lack = self.session.plan.lacks.get(event.key)
         needs = [ANSWERS[k].label if k in ANSWERS else "the planes' measures"
@@ -150,20 +145,7 @@ class AnswerActions(JobScreen):
     @on(FindingLine.Opened)
     def _finding_opened(self, event: FindingLine.Opened) -> None:
         event.stop()
-        self._open_finding(event.finding)
-
-    def on_summary_block_open(self, event: SummaryBlock.Open) -> None:
-        """Open a line of the summary."""
-        event.stop()
-        if event.what == "finding":
-            self._open_finding(self.session.plan.findings[int(event.key)])
-        elif (figure := self.session.plan.figures.get(event.key)) is not None:
-            self._open_figure(figure)
-
-    async def on_summary_block_go(self, event: SummaryBlock.Go) -> None:
-        """Go where a line of the summary says."""
-        event.stop()
-        await self.go_to_key(event.key)
+        self.open_finding(event.finding)
 
     def action_go_to(self) -> None:
         """Go to an answer by its name."""

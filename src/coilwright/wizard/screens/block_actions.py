@@ -1,22 +1,14 @@
-"""What the blocks of single steps do: planes, machine, ranking, sheets."""
+"""What the blocks of single steps do: planes, machine, sheets."""
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, cast
-
-from textual import work
-from textual.worker import get_current_worker
 
 from coilwright.store import StoreError
 from coilwright.wizard.screens.job_screen import JobScreen
 
 if TYPE_CHECKING:
-    from coilwright.ask_first import Effect
-    from coilwright.job import Job
-    from coilwright.plan import Plan
     from coilwright.wizard.widgets.planes_block import PlanesBlock
-    from coilwright.wizard.widgets.summary_block import SummaryBlock
 
 
 class BlockActions(JobScreen):
@@ -123,42 +115,13 @@ class BlockActions(JobScreen):
         else:
             self.notify("There is nothing to confirm here.", markup=False)
 
-    # -- the summary -----------------------------------------------------------------------
-
-    def rank_if_summary(self) -> None:
-        """Have what to ask first ranked, where the summary shows it."""
-        if self.step != "summary":
-            return
-        block = self._summary()
-        if block is not None and block.waits:
-            self._rank(self.session.job, self.session.plan)
-
-    @work(thread=True, exclusive=True, group="ask-first", exit_on_error=False)
-    def _rank(self, job: Job, plan: Plan) -> None:
-        from coilwright.ask_first import ask_first
-
-        worker = get_current_worker()
-        effects = ask_first(job, plan)
-        if not worker.is_cancelled:
-            self.app.call_from_thread(self._ranked, plan, effects)
-
-    def _ranked(self, plan: Plan, effects: tuple[Effect, ...]) -> None:
-        block = self._summary()
-        if block is not None:
-            block.ranked(self.session, plan, effects)
-
-    def _summary(self) -> SummaryBlock | None:
-        return cast("SummaryBlock | None", next(self.query("SummaryBlock").results(), None))
+    # -- sheets ----------------------------------------------------------------------------
 
     def action_save_sheets(self) -> None:
         """Save all sheets into the folder that is named."""
-        from textual.widgets import Input
-
         from coilwright.wizard.sheets_out import save_sheets
 
-        boxes = self.query("#sheets-folder").results(Input)
-        named = next((box.value.strip() for box in boxes), "")
-        folder = Path(named).expanduser() if named else self.session.store.sheets_folder
+        folder = self.sheets_folder()
         try:
             saved = save_sheets(self.session.plan, folder)
         except StoreError as error:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
+from coilwright.figures import Figure, Finding
 from coilwright.wizard.screens.small import SizedScreen
 from coilwright.wizard.session import Session
 
@@ -29,6 +31,18 @@ class JobScreen(SizedScreen):
 
     def changed(self, typing: Field | None = None) -> None:
         """The job changed: show it and have it written soon."""
+        raise NotImplementedError
+
+    def open_figure(self, figure: Figure) -> None:
+        """Show how a figure was made."""
+        raise NotImplementedError
+
+    def open_finding(self, finding: Finding) -> None:
+        """Show a finding whole."""
+        raise NotImplementedError
+
+    def sheets_folder(self) -> Path:
+        """Where sheets are saved."""
         raise NotImplementedError
 
     def refresh_all(self, typing: Field | None = None) -> None:

@@ -17,6 +17,7 @@ from coilwright.store import StoreError
 from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.literal import cells, fit, tame
 from coilwright.wizard.screens.answer_actions import AnswerActions
+from coilwright.wizard.screens.asking_actions import AskingActions
 from coilwright.wizard.screens.block_actions import BlockActions
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import view_of
@@ -36,7 +37,7 @@ _CALM = 0.15
 """Seconds to wait for more keys where a plan takes long."""
 
 
-class WizardScreen(AnswerActions, BlockActions):
+class WizardScreen(AskingActions, AnswerActions, BlockActions):
     """One screen for all steps; a step is mounted when it is first visited."""
 
     BINDINGS = [*WIZARD_KEYS]
@@ -166,7 +167,7 @@ class WizardScreen(AnswerActions, BlockActions):
         self.query_one(Rail).show(plan, self.step, self.wide)
         self._show_title(plan.state)
         self._show_results()
-        self.rank_if_summary()
+        self.rank_soon()
 
     def _show_title(self, state: str) -> None:
         number = step_number(self.step)

@@ -1,24 +1,38 @@
-"""All there is to say about one answer, or about a step."""
+"""All there is to say about one answer, or about a step, and the words of the trade in it."""
 
 from __future__ import annotations
 
+from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.widgets import Static
+from textual.widgets import OptionList, Static
 
 from coilwright.answers import Answer
 from coilwright.guidance import cautions, words
+from coilwright.guidance.glossary import terms_in
 from coilwright.job import Job
 from coilwright.steps import STEPS
 from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.literal import plain, tame
+from coilwright.wizard.screens.glossary import TermScreen, term_options
 from coilwright.wizard.screens.over import Over
 
 
+class TermList(OptionList):
+    """The terms in a text; up from the first one goes back to the text."""
+
+    def action_cursor_up(self) -> None:
+        """Up, or back to the text."""
+        if self.highlighted == 0:
+            self.screen.set_focus(None)
+        else:
+            super().action_cursor_up()
+
+
 class TextOver(Over[None]):
-    """A text to read; it scrolls."""
+    """A text to read; it scrolls. The terms found in it stand below and open."""
 
     BINDINGS = [
         Binding("f1,enter", "close", "Close", show=False, id="text.close"),
@@ -27,6 +41,7 @@ class TextOver(Over[None]):
         Binding("pagedown", "scroll(10)", "Page down", show=False, id="text.page-down"),
         Binding("pageup", "scroll(-10)", "Page up", show=False, id="text.page-up"),
     ]
+    AUTO_FOCUS = ""
 
     def title_text(self) -> str:
         """What stands on top."""
@@ -37,20 +52,38 @@ class TextOver(Over[None]):
         raise NotImplementedError
 
     def compose(self) -> ComposeResult:
-        """Title, parts."""
+        """Title, parts, terms."""
+        parts = self.parts()
+        terms = terms_in("\n".join((self.title_text(), *(text for _, text in parts))))
         with Vertical(classes="box"):
             yield Static(plain(self.title_text()), classes="over-title")
             with VerticalScroll(can_focus=False):
-                for heading, text in self.parts():
+                for heading, text in parts:
                     yield Static(
                         Content.assemble((f"{heading}\n", "bold"), tame(text.strip())),
                         classes="part",
                     )
-            yield Static("Escape closes", classes="over-hint")
+            if terms:
+                yield Static(Content.styled("Words in it", "bold"), classes="terms-heading")
+                yield TermList(*term_options(terms, min(self.app.size.width, 112) - 6),
+                               compact=True, classes="terms")
+            hint = "Tab or ↓ to the words, Enter opens one; Escape closes"
+            yield Static(hint if terms else "Escape closes", classes="over-hint")
 
     def action_scroll(self, lines: int) -> None:
-        """Scroll the text."""
-        self.query_one(VerticalScroll).scroll_relative(y=lines, animate=False)
+        """Scroll the text; from its end on to the terms."""
+        text = self.query_one(VerticalScroll)
+        if lines > 0 and text.scroll_offset.y >= text.max_scroll_y:
+            for rows in self.query(TermList).results(TermList):
+                rows.highlighted = 0
+                rows.focus()
+            return
+        text.scroll_relative(y=lines, animate=False)
+
+    @on(OptionList.OptionSelected)
+    def _term(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self.app.push_screen(TermScreen(event.option_id or ""))
 
 
 class WordsScreen(TextOver):

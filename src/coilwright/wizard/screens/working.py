@@ -44,6 +44,7 @@ class WorkingScreen(Over[str]):
     BINDINGS = [
         Binding("backspace,left", "back", "Back", tooltip="To the figure before",
                 id="working.back", key_display="⌫"),
+        Binding("right", "forth", "Open", tooltip="Open the marked term", id="working.forth"),
         Binding("f2", "close", "Close", show=False, id="working.close"),
         Binding("g", "go", "Go to the answer", tooltip="Leave, and change this answer",
                 id="working.go"),
@@ -53,6 +54,8 @@ class WorkingScreen(Over[str]):
         super().__init__()
         self.system = system
         self.path = [figure]
+        self._marks: list[int] = []
+        """Which term was opened at each figure but the last, so that going back marks it."""
 
     @property
     def figure(self) -> Figure:
@@ -72,7 +75,7 @@ class WorkingScreen(Over[str]):
         self._show()
         self.query_one(OptionList).focus()
 
-    def _show(self) -> None:
+    def _show(self, marked: int = 0) -> None:
         figure = self.figure
         trail = " ‹ ".join(tame(f.label) for f in reversed(self.path))
         mark = "  ~ rests on a guess" if figure.mark else ""
@@ -95,18 +98,18 @@ class WorkingScreen(Over[str]):
                                    disabled=True))
         rows.display = bool(terms)
         if terms:
-            rows.highlighted = 0
+            rows.highlighted = marked
         foot = f"source  {figure.source}"
         if figure.note:
             foot += f"\nnote    {figure.note}"
         if figure.formula is not None and (guesses := rests_on(figure)):
             foot += f"\nguesses {', '.join(guesses)}"
         self.query_one("#working-foot", Static).update(plain(foot))
-        hints = ["Enter opens a term"] if terms else []
+        hints = ["Enter or → opens a term"] if terms else []
         if figure.key in ANSWERS:
             hints.append("g goes to this answer")
         if len(self.path) > 1:
-            hints.append("Backspace goes back")
+            hints.append("← goes back")
         self.query_one(".over-hint", Static).update(", ".join([*hints, "Escape closes"]))
 
     def _option(self, index: int, symbol: str, term: Figure) -> Option:
@@ -123,7 +126,9 @@ class WorkingScreen(Over[str]):
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
-        self.path.append(self.figure.terms[int(event.option_id or 0)])
+        at = int(event.option_id or 0)
+        self.path.append(self.figure.terms[at])
+        self._marks.append(at)
         self._show()
         if not self.figure.terms:
             self.set_focus(None)
@@ -134,8 +139,13 @@ class WorkingScreen(Over[str]):
             self.dismiss(None)
             return
         self.path.pop()
-        self._show()
+        self._show(self._marks.pop())
         self.query_one(OptionList).focus()
+
+    def action_forth(self) -> None:
+        """Open the marked term."""
+        if self.figure.terms:
+            self.query_one(OptionList).action_select()
 
     def action_go(self) -> None:
         """Leave for the answer that is open or marked."""

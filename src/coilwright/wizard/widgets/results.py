@@ -16,6 +16,7 @@ from coilwright.answers import ANSWERS
 from coilwright.figures import Finding, Level
 from coilwright.wizard.literal import cells, fit, plain, tame
 from coilwright.wizard.step_view import Headline, StepView
+from coilwright.wizard.widgets.ask_first import AskFirst
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -140,15 +141,17 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._finding_box = Container(id="findings")
         self._figures: list[FigureLine] = []
         self._findings: list[FindingLine] = []
+        self.ask_first = AskFirst()
         self._more = Static("", id="more-findings", markup=False)
         self._caution = Static("", id="caution", markup=False)
         self._picture = Picture("", id="picture", markup=False)
 
     def compose(self) -> ComposeResult:
-        """Figures, findings, caution, drawing."""
+        """Figures, findings, what to ask first, caution, drawing."""
         yield self._figure_box
         yield self._finding_box
         yield self._more
+        yield self.ask_first
         yield self._caution
         yield self._picture
 

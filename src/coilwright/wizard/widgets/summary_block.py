@@ -1,7 +1,8 @@
-"""Ready or not and why, what to ask first, findings, figures; and sheets to save."""
+"""Ready or not and every reason, what to ask first, questions, figures; sheets to save."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -16,7 +17,9 @@ from textual.widgets.option_list import Option
 from coilwright.answers import ANSWERS
 from coilwright.ask_first import Effect
 from coilwright.figures import Level
-from coilwright.guidance import words
+from coilwright.questions import Status, hold_words, questions
+from coilwright.sheets.names import label, standing, who
+from coilwright.sheets.reasons import why_not
 from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block
@@ -35,22 +38,19 @@ class SummaryBlock(Block):
     """One list: every line can be opened."""
 
     @dataclass
-    class Go(Message):
-        """Go to an answer or a step."""
-
-        key: str
-
-    @dataclass
     class Open(Message):
-        """Open the line of a finding (its place in the plan) or of a figure (its key)."""
+        """Open a line: what it is (go, stop, finding, figure, figures, question, questions), key.
+
+        The key is that of an answer, figure or question, or a finding's place in the plan.
+        """
 
         what: str
         key: str
 
     def __init__(self) -> None:
         super().__init__()
-        self._effects: tuple[Effect, ...] | None = None
-        self._for: Plan | None = None
+        self._effects: tuple[Effect, ...] = ()
+        self._fresh = False
 
     def compose(self) -> ComposeResult:
         """State, list."""
@@ -59,26 +59,18 @@ class SummaryBlock(Block):
 
     def show(self, session: Session) -> None:
         """Show the plan; what to ask first is ranked apart, see `ranked`."""
-        if session.plan is not self._for:
-            self._for = session.plan
-            self._effects = None
+        self._fresh = False
         self._draw(session)
 
-    @property
-    def waits(self) -> bool:
-        """Whether the ranking is still to be worked out for the plan that is shown."""
-        return self._effects is None and self._for is not None and self._for.to_ask > 0
-
-    def ranked(self, session: Session, plan: Plan, effects: tuple[Effect, ...]) -> None:
-        """Show the ranking, if it is for the plan that is shown."""
-        if plan is self._for:
-            self._effects = effects
-            self._draw(session)
+    def ranked(self, session: Session, effects: tuple[Effect, ...], fresh: bool) -> None:
+        """Show the ranking; fresh: it is that of the job as it is now."""
+        self._effects, self._fresh = effects, fresh
+        self._draw(session)
 
     def _draw(self, session: Session) -> None:
         plan = session.plan
         state = self.query_one("#state", Static)
-        state.update(plain(f" {_state_words(plan)}"))
+        state.update(plain(f" {_state_words(plan, hold_words(session.job, plan))}"))
         state.set_class(plan.ready, "-ready")
         rows = self.query_one(Rows)
         at = rows.highlighted
@@ -100,14 +92,20 @@ class SummaryBlock(Block):
             made.append(Option(Content.assemble(*parts), id=f"{kind}:{key}"))
 
         places = {id(f): str(i) for i, f in enumerate(plan.findings)}
+        reasons = why_not(plan)
         if plan.stops:
-            head("Settle before ordering")
+            head("Settle before ordering (F1 says why)")
             for finding in plan.stops:
-                line("finding", places[id(finding)], ("STOP  ", "bold"), tame(finding.what))
+                line("stop", places[id(finding)], ("STOP  ", "bold"), tame(finding.what),
+                     (f" {tame(finding.do)}", "dim"))
+        for reason in reasons:
+            if reason.kind == "missing":
+                line("go", "roof.planes", ("OPEN  ", "bold"), tame(reason.text))
         if plan.to_ask:
-            head("Ask first" if self._effects is not None else "Ask first (ranking them …)")
+            head("Ask first" if self._fresh else "Ask first (ranking them …)")
             for number, (key, parts) in enumerate(self._asks(session), 1):
                 line("go", key, f"{number:>2}  ", *parts)
+        self._questions(session, head, line)
         others = [f for f in plan.findings if f.level is not Level.STOP]
         if others:
             head("Mind")
@@ -125,39 +123,56 @@ class SummaryBlock(Block):
                 go = next((k for k in lack.needs if k in ANSWERS), "")
                 line("go", f"{go or key}#{key}", f"{lack.label:<32}   ",
                      (f"needs {needs}" if needs else tame(lack.because), "dim"))
+        line("figures", "", f"Every figure, to be found by name ({len(plan.figures)})  F6")
         return made
+
+    def _questions(
+        self, session: Session, head: Callable[[str], None], line: Callable[..., None]
+    ) -> None:
+        """The questions that usually hold an order, but those that are asked above already."""
+        asked = questions(session.job, session.plan)
+        left = [q for q in asked if q.status is not Status.SETTLED]
+        head("Questions")
+        if held := hold_words(session.job, session.plan):
+            line("questions", "", ("CARE  ", "bold"), held)
+        above = {*session.plan.open_answers, *session.plan.guesses}
+        for question in left:
+            if question.words.holds and question.words.answer not in above:
+                line("question", question.key, f"{question.words.ask}",
+                     (f"  · {_who(question.who)}", "dim"))
+        line("questions", "#all", f"All {len(asked)} questions, {len(left)} not settled yet; "
+             "the question sheet is saved from there  F5")
 
     def _asks(self, session: Session) -> list[tuple[str, list[str | tuple[str, str]]]]:
         plan = session.plan
         made: list[tuple[str, list[str | tuple[str, str]]]] = []
-        seen = set()
-        for effect in self._effects or ():
+        seen: set[str] = set()
+        still = dict.fromkeys((*plan.open_answers, *plan.guesses))
+        for effect in self._effects:
+            if effect.key not in still:
+                continue
             seen.add(effect.key)
-            said = effect.standing.value
-            tried = tame(effect.tried).removeprefix(f"{said} ")
+            tried = f", {tame(effect.tried)}" if effect.tried else ""
+            said = "guess" if tried.startswith(", guess") else effect.standing.value
             made.append((effect.key, [
-                (effect.label, "bold"), f"  {said}{' ' if tried else ''}{tried}  ",
+                (effect.label, "bold"), f"  {said}{tried.removeprefix(', guess')}  ",
                 (tame(effect.words), "dim"), f"  · {_who(effect.who)}",
             ]))
-        for key in (*plan.open_answers, *plan.guesses):
+        for key in still:
             if key in seen:
                 continue
-            if key in ANSWERS:
-                standing = ANSWERS[key].standing(session.job).value
-                made.append((key, [(ANSWERS[key].label, "bold"), f"  {standing}",
-                                   f"  · {_who(words(key).who)}"]))
-            else:
-                made.append((key, [("A plane's measures", "bold"), "  guess  · you"]))
+            made.append((key, [
+                (tame(label(session.job, key)), "bold"),
+                f"  {standing(session.job, key).value}", f"  · {_who(who(key))}",
+            ]))
         return made
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
         kind, _, key = (event.option_id or "").partition(":")
-        if kind == "go":
-            self.post_message(self.Go(key.partition("#")[0]))
-        elif kind:
-            self.post_message(self.Open(kind, key))
+        if kind:
+            self.post_message(self.Open(kind, key.partition("#")[0]))
 
     def take_focus(self) -> bool:
         """Focus the list."""
@@ -169,9 +184,10 @@ def _who(who: str) -> str:
     return "you can settle it" if who == "you" else f"ask the {who}"
 
 
-def _state_words(plan: Plan) -> str:
+def _state_words(plan: Plan, held: str) -> str:
     if plan.ready:
-        return "READY: nothing is open, nothing is guessed, nothing stops the order."
+        ready = "READY: nothing is open, nothing is guessed, nothing stops the order."
+        return f"{ready} CARE: {held}." if held else ready
     reasons = []
     if plan.stops:
         reasons.append(f"{len(plan.stops)} to stop for")
@@ -179,7 +195,7 @@ def _state_words(plan: Plan) -> str:
         reasons.append(f"{len(plan.open_answers)} to ask")
     if plan.guesses:
         reasons.append(f"{len(plan.guesses)} guessed")
-    if not plan.coils:
+    if not plan.coils and not plan.from_stock:
         reasons.append("no coils can be worked out yet")
     return f"DRAFT, not an order: {', '.join(reasons)}. Enter on a line goes to it."
 

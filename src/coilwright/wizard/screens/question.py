@@ -1,0 +1,255 @@
+"""One question: how to ask it, why, a good answer, what goes wrong otherwise; and the reply."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.widgets import Input, Static
+
+from coilwright.answers import ANSWERS
+from coilwright.questions import Question, Status, questions, reply
+from coilwright.wizard.literal import fit, plain, tame
+from coilwright.wizard.screens.over import Over
+from coilwright.wizard.session import Session, error_of
+from coilwright.wizard.widgets.field import Field
+
+STATUS_WORDS = {
+    Status.OPEN: "open", Status.GUESS: "not settled yet", Status.SETTLED: "settled",
+}
+
+
+class QuestionScreen(Over[str]):
+    """Ask, and write down what they say. It returns the question to go on with, if any.
+
+    What is typed counts at once, as not settled yet; Enter settles it.
+    """
+
+    BINDINGS = [
+        Binding("f1", "words", "Words", tooltip="The words of the trade in this question",
+                id="question.words"),
+        Binding("f3", "open", "Open", tooltip="Not settled yet", id="question.open"),
+        Binding("f4", "settle", "Settled", tooltip="This is settled", id="question.settle"),
+        Binding("ctrl+n", "turn(1)", "Next", tooltip="The next question", id="question.next"),
+        Binding("ctrl+b", "turn(-1)", "Before", tooltip="The question before",
+                id="question.before"),
+        Binding("ctrl+z", "undo", "Undo", tooltip="Take the last change back",
+                id="question.undo"),
+        Binding("ctrl+y", "redo", "Redo", tooltip="Make the undone change again",
+                id="question.redo"),
+        Binding("down", "scroll(1)", "Down", show=False, id="question.down"),
+        Binding("up", "scroll(-1)", "Up", show=False, id="question.up"),
+        Binding("pagedown", "scroll(8)", "Page down", show=False, id="question.page-down"),
+        Binding("pageup", "scroll(-8)", "Page up", show=False, id="question.page-up"),
+    ]
+
+    def __init__(
+        self, session: Session, key: str, order: tuple[str, ...], changed: Callable[[], None]
+    ) -> None:
+        super().__init__()
+        self.session = session
+        self.key = key
+        self.order = order
+        """The keys of the questions, as the list shows them."""
+        self._changed = changed
+        self._said = self._question().words
+        self._complains = False
+        answer = self._said.answer
+        self._field = Field(ANSWERS[answer], standing=False, label_width=20) if answer else None
+        self._input = Input(placeholder="what they said, who, and when", compact=True,
+                            max_length=1000, id="reply")
+
+    def _question(self) -> Question:
+        session = self.session
+        found = {q.key: q for q in questions(session.job, session.plan)}
+        return found[self.key]
+
+    def _asked(self) -> bool:
+        """Whether the job still calls for it: a reply can make its own question pointless."""
+        session = self.session
+        return any(q.key == self.key for q in questions(session.job, session.plan))
+
+    def compose(self) -> ComposeResult:
+        """Question, its words, reply, error, hints."""
+        said = self._said
+        with Vertical(classes="box"):
+            yield Static("", id="question-title", classes="over-title", markup=False)
+            with VerticalScroll(can_focus=False, id="question-words"):
+                yield Static(plain(f"“{said.ask}”", "bold"), classes="part")
+                if said.caution:
+                    yield _part("▲ Caution", said.caution)
+                yield _part("Why", said.why)
+                yield _part("A good answer", f"“{said.good}”")
+                yield _part("Otherwise", said.otherwise)
+            if self._field is not None:
+                yield self._field
+            else:
+                with Horizontal(classes="bar"):
+                    yield Static(Content(" Reply "), classes="heading")
+                    yield self._input
+            yield Static("", id="question-help", markup=False)
+            yield Static(
+                "Enter settles it and goes on · F4 settled · F3 open · F1 words · "
+                "^N next · ^B before · Esc", classes="over-hint", markup=False,
+            )
+
+    def on_mount(self) -> None:
+        """Show the reply so far."""
+        self._show()
+        (self._field or self._input).focus()
+
+    # -- showing ---------------------------------------------------------------------------
+
+    def _show(self, typing: bool = False) -> None:
+        question = self._question() if self._asked() else None
+        status = question.status if question is not None else Status.OPEN
+        at = self.order.index(self.key) + 1 if self.key in self.order else 1
+        urgent = "  BEFORE ORDERING" if question is not None and question.urgent else ""
+        self.query_one("#question-title", Static).update(Content.assemble(
+            f"{at} of {max(len(self.order), 1)} · for the {self._said.who} · ",
+            STATUS_WORDS[status], urgent,
+        ))
+        job = self.session.job
+        if self._field is not None:
+            self._field.show(job, typing=typing)
+        elif not typing:
+            text = question.said if question is not None else ""
+            if self._input.value != text:
+                with self.prevent(Input.Changed):
+                    self._input.value = text
+        self._help(status)
+
+    def _help(self, status: Status) -> None:
+        area = self.query_one("#question-help", Static)
+        error = error_of(self.session.job, self._said.answer) if self._field is not None else ""
+        shown = bool(error) and (self._complains or status is not Status.OPEN)
+        area.set_class(shown, "-error")
+        if shown:
+            area.update(Content.assemble((" × ", "bold"), tame(error)))
+        elif self._field is not None:
+            answer = ANSWERS[self._said.answer]
+            read = answer.text(answer.value(self.session.job), self.session.job.units)
+            where = f"goes into “{answer.label}”"
+            area.update(plain(f"   {where}{f', read as {read}' if read else ''}"))
+        else:
+            area.update(plain("   kept with the job and on the question sheet"))
+
+    # -- changing --------------------------------------------------------------------------
+
+    def _text(self) -> str:
+        return self._field.box.value if self._field is not None else self._input.value
+
+    def _reply(self, text: str, settled: bool, group: str = "") -> str:
+        """Take the reply in; the error if it could not be read."""
+        job, error = reply(self.session.job, self.key, text, settled)
+        what = " ".join(text.split()) or ("settled" if settled else "no reply")
+        label = f"“{fit(self._said.ask, 40)}”: {what}"
+        if self.session.change(job, label, group):
+            self._changed()
+        return error
+
+    @on(Field.Typed)
+    def _typed(self, event: Field.Typed) -> None:
+        event.stop()
+        self._take(event.text)
+
+    @on(Input.Changed, "#reply")
+    def _typed_text(self, event: Input.Changed) -> None:
+        event.stop()
+        self._take(event.value)
+
+    def _take(self, text: str) -> None:
+        self._reply(text, False, f"reply {self.key}")
+        self._show(typing=True)
+
+    @on(Field.Done)
+    def _field_done(self, event: Field.Done) -> None:
+        event.stop()
+        self._done()
+
+    @on(Input.Submitted, "#reply")
+    def _text_done(self, event: Input.Submitted) -> None:
+        event.stop()
+        self._done()
+
+    def _done(self) -> None:
+        """Settle what is written, and go on; what cannot be read stays, with its sentence."""
+        if not self._text().strip() or self._settle():
+            self.action_turn(1)
+
+    def _settle(self) -> bool:
+        """Whether that settled it."""
+        self.session.seal()
+        error = self._reply(self._text(), True)
+        self._complains = bool(error)
+        self._show(typing=bool(error))
+        if error:
+            return False
+        if self._asked() and self._question().status is not Status.SETTLED:
+            if self._field is not None and not self._text().strip():
+                self.notify("Write what they said first.", markup=False)
+            else:
+                needs = " or ".join(f"“{pick}”" for pick in self._said.settled_by)
+                self.notify(f"It stays open until the answer is {needs}.", markup=False)
+            return False
+        return True
+
+    def action_settle(self) -> None:
+        """Mark it settled."""
+        self._settle()
+
+    def action_open(self) -> None:
+        """Mark it open again; what is written stays."""
+        self.session.seal()
+        if self._text().strip() or self._field is None:
+            self._reply(self._text(), False)
+        self._show()
+
+    def action_undo(self) -> None:
+        """Take the last change back."""
+        self._undone("Undid", self.session.undo())
+
+    def action_redo(self) -> None:
+        """Make the undone change again."""
+        self._undone("Redid", self.session.redo())
+
+    def _undone(self, word: str, label: str | None) -> None:
+        if label is None:
+            self.notify(f"Nothing to {'undo' if word == 'Undid' else 'redo'}.", markup=False)
+            return
+        self.notify(f"{word}: {tame(label)}", markup=False)
+        self._changed()
+        self._show()
+
+    # -- going on --------------------------------------------------------------------------
+
+    def action_words(self) -> None:
+        """The words of the trade in it."""
+        from coilwright.wizard.screens.glossary import TermsScreen
+
+        said = self._said
+        text = "\n".join((said.ask, said.why, said.good, said.otherwise, said.caution))
+        self.app.push_screen(TermsScreen("Words in this question", text))
+
+    def action_scroll(self, lines: int) -> None:
+        """Scroll the words."""
+        self.query_one("#question-words", VerticalScroll).scroll_relative(y=lines, animate=False)
+
+    def action_turn(self, by: int) -> None:
+        """To another question; past the last one back to the list."""
+        self.session.seal()
+        at = self.order.index(self.key) + by if self.key in self.order else -1
+        self.dismiss(self.order[at] if 0 <= at < len(self.order) else None)
+
+    def action_close(self) -> None:
+        """Back; all is kept."""
+        self.session.seal()
+        self.dismiss(None)
+
+
+def _part(heading: str, text: str) -> Static:
+    return Static(Content.assemble((f"{heading}  ", "bold"), tame(text.strip())), classes="part")

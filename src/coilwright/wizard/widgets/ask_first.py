@@ -1,0 +1,83 @@
+"""What to ask first, beside the form: the few unknowns that move the order most."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Static
+
+from coilwright.wizard.literal import fit, tame
+
+if TYPE_CHECKING:
+    from coilwright.ask_first import Effect
+    from coilwright.plan import Plan
+
+_SHOWN = 3
+
+
+class AskLine(Static, can_focus=True):
+    """One unknown; Enter or a click goes to it."""
+
+    BINDINGS = [Binding("enter", "open", "Go to it", show=False, id="ask.open")]
+
+    class Opened(Message):
+        """Go to an answer."""
+
+        def __init__(self, key: str) -> None:
+            super().__init__()
+            self.key = key
+
+    def __init__(self) -> None:
+        super().__init__("", classes="ask-line", markup=False)
+        self.key = ""
+
+    def action_open(self) -> None:
+        """Go to it."""
+        if self.key:
+            self.post_message(self.Opened(self.key))
+
+    def on_click(self) -> None:
+        """Go to it."""
+        self.action_open()
+
+
+class AskFirst(Vertical):
+    """Up to three lines wide, one narrow; hidden while nothing is worth asking."""
+
+    def __init__(self) -> None:
+        super().__init__(id="ask-first")
+        self._heading = Static("", classes="heading", markup=False)
+        self._lines = [AskLine() for _ in range(_SHOWN)]
+        self.display = False
+
+    def compose(self) -> ComposeResult:
+        """Heading, lines."""
+        yield self._heading
+        yield from self._lines
+
+    def show(self, plan: Plan, effects: tuple[Effect, ...], fresh: bool, wide: bool) -> None:
+        """Show the first of the list that are still unknown; one that is old is dimmed."""
+        still = {*plan.open_answers, *plan.guesses}
+        left = [e for e in effects if e.key in still][: _SHOWN if wide else 1]
+        self.display = bool(left)
+        self._heading.display = wide
+        self._heading.update(Content.styled("Ask first", "bold"))
+        self.set_class(not fresh, "-old")
+        width = self.app.size.width - 2
+        for line, effect in zip(self._lines, [*left, *[None] * _SHOWN], strict=False):
+            line.display = effect is not None
+            if effect is None:
+                continue
+            line.key = effect.key
+            who = "you" if effect.who == "you" else f"the {effect.who}"
+            if wide:
+                line.update(Content.assemble((effect.label, "bold"),
+                                             f", {who}: {tame(effect.words)}"))
+            else:
+                text = fit(f"{effect.label}, {tame(effect.words)}", width - 12)
+                line.update(Content.assemble(("ask first: ", "bold"), text))
