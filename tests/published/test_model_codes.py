@@ -9,11 +9,13 @@ from __future__ import annotations
 
 import pytest
 
+from coilwright.answers import Value
 from coilwright.calc.metals import METALS
 from coilwright.choices import CoatingName, MetalName
 from coilwright.figures import Level
 from coilwright.plan import plan
 from coilwright.plan.checks.roof import LEAST_STANDING_SEAM
+from coilwright.sources import Grade
 from tests.cases import set_answers, small_gable
 from tests.printed import printed
 
@@ -58,3 +60,18 @@ def test_thinner_metal_is_questioned(metal: MetalName, thickness: float, care: b
 def test_lesser_coatings_are_questioned(coating: CoatingName, care: bool) -> None:
     job = set_answers(small_gable(), {"metal.coating": coating})
     assert any(f.key == "metal.thin_coating" for f in plan(job).findings) is care
+
+
+@pytest.mark.parametrize(
+    ("changes", "key", "grade"),
+    [({"metal.metal": MetalName.ALUMINIUM, "metal.thickness": 0.02}, "metal.under_code",
+      Grade.PUBLISHED),
+     ({"metal.metal": MetalName.ZINC, "metal.thickness": 0.02}, "metal.under_code", Grade.MEMORY),
+     ({"metal.coating": CoatingName.G60}, "metal.thin_coating", Grade.MEMORY)],
+)  # fmt: skip
+def test_what_is_from_memory_is_not_called_published(
+    changes: dict[str, Value | None], key: str, grade: Grade
+) -> None:
+    """Aluminium and AZ50 were read in the table; zinc and G90 were not."""
+    (finding,) = (f for f in plan(set_answers(small_gable(), changes)).findings if f.key == key)
+    assert finding.source.grade is grade

@@ -12,6 +12,7 @@ import pytest
 from coilwright.choices import CoatingName, Finish, MetalName, Touching
 from coilwright.figures import Level
 from coilwright.plan import plan
+from coilwright.sources import Grade
 from tests.cases import set_answers, small_gable
 
 
@@ -34,9 +35,26 @@ def test_bare_aluminium_zinc(coating: CoatingName, finish: Finish, care: bool) -
      (MetalName.ALUMINIUM, Touching.STEEL, Level.CARE),
      (MetalName.COPPER, Touching.COPPER, None),
      (MetalName.ALUMINIUM, Touching.ALUMINIUM, None),
-     (MetalName.ALUMINIUM, Touching.NOTHING, None)],
+     (MetalName.ALUMINIUM, Touching.NOTHING, None),
+     (MetalName.ZINC, Touching.STEEL, None)],
 )  # fmt: skip
 def test_unlike_materials(metal: MetalName, touching: Touching, level: Level | None) -> None:
     job = set_answers(small_gable(), {"metal.metal": metal, "metal.touching": touching})
     levels = [f.level for f in plan(job).findings if f.key == "metal.unlike"]
     assert levels == ([] if level is None else [level])
+
+
+@pytest.mark.parametrize(
+    ("metal", "touching", "grade"),
+    [(MetalName.ALUMINIUM, Touching.TREATED_WOOD, Grade.PUBLISHED),
+     (MetalName.STEEL, Touching.COPPER, Grade.PUBLISHED),
+     (MetalName.STEEL, Touching.TREATED_WOOD, Grade.MEMORY),
+     (MetalName.COPPER, Touching.STEEL, Grade.MEMORY),
+     (MetalName.ZINC, Touching.MASONRY, Grade.MEMORY)],
+)  # fmt: skip
+def test_only_what_was_read_is_called_published(
+    metal: MetalName, touching: Touching, grade: Grade
+) -> None:
+    job = set_answers(small_gable(), {"metal.metal": metal, "metal.touching": touching})
+    (finding,) = (f for f in plan(job).findings if f.key == "metal.unlike")
+    assert finding.source.grade is grade

@@ -26,6 +26,7 @@ class Metal:
     expansion_source: Source
     code_thinnest: float | None
     """The thinnest sheet the model code lists for a roof, where it lists one by thickness."""
+    code_source: Source
     usual_thinnest: float
     usual_thickest: float
     """What portable machines usually form (common practice, no source)."""
@@ -35,15 +36,15 @@ METALS: dict[str, Metal] = {
     m.name: m
     for m in (
         Metal("steel", 0.2833, sources.STEEL_DENSITY, 6.7e-6, sources.STEEL_EXPANSION,
-              None, 0.0149, 0.0336),
+              None, sources.CODE_METALS, 0.0149, 0.0336),
         Metal("aluminium", 0.098, sources.ALUMINIUM_DENSITY, 12.8e-6, sources.ALUMINIUM_EXPANSION,
-              0.024, 0.027, 0.040),
+              0.024, sources.CODE_METALS, 0.027, 0.040),
         Metal("copper", 0.32117, sources.COPPER_DENSITY, 9.4e-6, sources.COPPER_EXPANSION,
-              0.0216, 0.0216, 0.0270),
+              0.0216, sources.CODE_METALS, 0.0216, 0.0270),
         Metal("stainless steel", 0.29, sources.STAINLESS_DENSITY, 9.6e-6,
-              sources.STAINLESS_EXPANSION, None, 0.015, 0.025),
+              sources.STAINLESS_EXPANSION, None, sources.CODE_METALS, 0.015, 0.025),
         Metal("zinc", 0.258, sources.ZINC_DENSITY, 12.2e-6, sources.ZINC_EXPANSION,
-              0.027, 0.027, 0.040),
+              0.027, sources.CODE_ZINC, 0.027, 0.040),
     )
 }
 

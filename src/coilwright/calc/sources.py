@@ -42,7 +42,7 @@ GAUGE_MSG = Source("Manufacturers' Standard Gauge: 41.82 lb/ft² per inch, GNU u
                    Grade.PUBLISHED)
 GAUGE_GALVANISED = Source("SMACNA galvanized sheet table, based on ASTM A924/A653", Grade.COPY)
 GAUGE_US = Source("US Standard Gauge, 15 U.S.C. 206", Grade.COPY)
-GAUGE_AWG = Source("AWG (Brown & Sharpe), Machinery's Handbook", Grade.PUBLISHED)
+GAUGE_AWG = Source("AWG (Brown & Sharpe), Machinery's Handbook", Grade.COPY)
 COPPER_OUNCES = Source(
     "ASTM B370 nominal thicknesses; within 0.0003 in of GNU units 2.22 at 8.89 g/cm³",
     Grade.MEMORY,
@@ -50,8 +50,13 @@ COPPER_OUNCES = Source(
 
 LOW_SLOPE = Source("IBC 1507.4.2 / IRC R905.10.2: standing seam not under 1/4:12", Grade.COPY)
 CODE_METALS = Source("IBC Table 1507.4.3(1)", Grade.PUBLISHED)
-CODE_COATING = Source("IBC Table 1507.4.3(1) and (2): AZ50 read, G90 from memory", Grade.PUBLISHED)
-GALVANIC = Source("UFGS 07 60 00 paras 2.1.1 and 3.2; Canadian Copper & Brass", Grade.PUBLISHED)
+CODE_ZINC = Source("IBC Table 1507.4.3(1)", Grade.MEMORY)
+CODE_COATING = Source("IBC Table 1507.4.3(1), read for AZ50; for G90", Grade.MEMORY)
+GALVANIC = Source("UFGS 07612N para 3.2; Canadian Copper & Brass Development Association",
+                  Grade.PUBLISHED)
+COPPER_RUNOFF = Source("UFGS 07600 para 2.1.1: no copper draining over other metal",
+                       Grade.PUBLISHED)
+CONTACT = Source("what acts on coated steel, zinc and stainless steel", Grade.MEMORY)
 THICKNESS_ORDERING = Source("Canadian Roofing Reference Manual 10.2", Grade.PUBLISHED)
 SALT_AIR = Source("finish and substrate warranties set the distance from salt water",
                   Grade.MEMORY)

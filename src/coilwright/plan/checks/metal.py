@@ -16,23 +16,32 @@ from coilwright.choices import (
 )
 from coilwright.figures import Finding
 from coilwright.plan.checks.view import View, care, note, stop
+from coilwright.sources import Source
 from coilwright.units import Kind
 
-_UNLIKE: dict[tuple[MetalName, Touching], str] = {
-    (MetalName.ALUMINIUM, Touching.COPPER): "copper eats aluminium, and so does water off it",
-    (MetalName.STEEL, Touching.COPPER): "water off copper eats zinc and aluminium-zinc coatings",
-    (MetalName.ZINC, Touching.COPPER): "water off copper eats zinc",
-    (MetalName.COPPER, Touching.ALUMINIUM): "the aluminium is eaten where they touch",
-    (MetalName.COPPER, Touching.STEEL): "the coating of the steel is eaten where they touch",
-    (MetalName.ALUMINIUM, Touching.STEEL): "they act on each other in damp or salty air",
-    (MetalName.ALUMINIUM, Touching.TREATED_WOOD): "treated wood eats aluminium",
-    (MetalName.STEEL, Touching.TREATED_WOOD): "treated wood eats the coating",
-    (MetalName.ALUMINIUM, Touching.MASONRY): "wet concrete and mortar eat aluminium",
-    (MetalName.STEEL, Touching.MASONRY): "wet concrete and mortar eat aluminium-zinc coatings",
-    (MetalName.ZINC, Touching.MASONRY): "wet concrete and mortar eat zinc",
-    (MetalName.ZINC, Touching.STEEL): "bare steel rusts and stains beside it",
-    (MetalName.STAINLESS, Touching.STEEL): "the plain steel's coating goes first where they touch",
-}
+_UNLIKE: dict[tuple[MetalName, Touching], tuple[str, Source]] = {
+    (MetalName.ALUMINIUM, Touching.COPPER):
+        ("copper eats aluminium, and so does water off it", sources.GALVANIC),
+    (MetalName.STEEL, Touching.COPPER):
+        ("water off copper eats zinc and aluminium-zinc coatings", sources.COPPER_RUNOFF),
+    (MetalName.ZINC, Touching.COPPER): ("water off copper eats zinc", sources.COPPER_RUNOFF),
+    (MetalName.COPPER, Touching.ALUMINIUM):
+        ("the aluminium is eaten where they touch", sources.GALVANIC),
+    (MetalName.COPPER, Touching.STEEL):
+        ("the coating of the steel is eaten where they touch", sources.CONTACT),
+    (MetalName.ALUMINIUM, Touching.STEEL):
+        ("they act on each other in damp or salty air", sources.GALVANIC),
+    (MetalName.ALUMINIUM, Touching.TREATED_WOOD): ("treated wood eats aluminium", sources.GALVANIC),
+    (MetalName.STEEL, Touching.TREATED_WOOD): ("treated wood eats the coating", sources.CONTACT),
+    (MetalName.ALUMINIUM, Touching.MASONRY):
+        ("wet concrete and mortar eat aluminium", sources.GALVANIC),
+    (MetalName.STEEL, Touching.MASONRY):
+        ("wet concrete and mortar eat aluminium-zinc coatings", sources.CONTACT),
+    (MetalName.ZINC, Touching.MASONRY): ("wet concrete and mortar eat zinc", sources.CONTACT),
+    (MetalName.STAINLESS, Touching.STEEL):
+        ("the plain steel's coating goes first where they touch", sources.CONTACT),
+}  # fmt: skip
+"""Why two materials must be kept apart, and who says so; what is not listed may meet."""
 
 
 def check_metal(view: View) -> Iterator[Finding]:
@@ -70,7 +79,7 @@ def _thickness(view: View) -> Iterator[Finding]:
                 "Settle the decimal thickness with the supplier; order by that alone.",
                 meanings[0].source, "metal.thickness", "metal.gauge",
             )
-    least = METALS[metal.metal].code_thinnest
+    least, listed_by = METALS[metal.metal].code_thinnest, METALS[metal.metal].code_source
     if least is not None and metal.thickness is not None and metal.thickness < least - 1e-9:
         yield care(
             "metal.under_code",
@@ -78,7 +87,7 @@ def _thickness(view: View) -> Iterator[Finding]:
             f"{view.say(least, Kind.THICKNESS)} the model code lists for {metal.metal} roofs.",
             "The building department may refuse it.",
             "Ask the building department and the designer before ordering.",
-            sources.CODE_METALS, "metal.thickness",
+            listed_by, "metal.thickness",
         )
 
 
@@ -120,15 +129,17 @@ def _surroundings(view: View) -> Iterator[Finding]:
             sources.SALT_AIR, "metal.metal", "job.salt_water",
         )
     if metal.touching is not None:
-        because = _UNLIKE.get((metal.metal, metal.touching))
-        if because:
+        unlike = _UNLIKE.get((metal.metal, metal.touching))
+        if unlike:
+            because, source = unlike
             level = stop if metal.touching is Touching.COPPER else care
             yield level(
                 "metal.unlike",
                 f"{metal.metal.value.capitalize()} here meets {metal.touching}: {because}.",
-                "The roof is eaten through at the contact, sometimes in a few years.",
+                "What gives way, the roof or what it touches, is eaten through, sometimes in a few "
+                "years.",
                 "Separate them, or change one of the metals; the designer says how.",
-                sources.GALVANIC, "metal.touching", "metal.metal",
+                source, "metal.touching", "metal.metal",
             )
 
 
