@@ -14,7 +14,7 @@ from coilwright.plan.from_stock import enter_from_stock, enter_savings, stock_fi
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, StockCoil, TrimNest
 from coilwright.plan.stock import FITS_BY, Lane
-from coilwright.sources import LAYOUT, PRACTICE, Grade, Source
+from coilwright.sources import LAYOUT, PRACTICE, SHARED_OUT, Grade, Source
 from coilwright.trim import TrimFrom
 from coilwright.units import Kind
 
@@ -116,11 +116,14 @@ def _keep(ledger: Ledger) -> float:
 
 def _enter_totals(ledger: Ledger, coils: tuple[CoilPlan, ...], standing: Standing) -> None:
     note = "whole panels shared out to coils, none over what it is good for"
-    ledger.drawn("coil.count", "Coils", float(len(coils)), Kind.COUNT, standing, note)
+    ledger.drawn("coil.count", "Coils", float(len(coils)), Kind.COUNT, standing, note,
+                 SHARED_OUT)
     if not coils:
         note = "all panels come from coils on hand"
-        ledger.drawn("coil.length_ordered", "Length to order", 0.0, Kind.LENGTH, standing, note)
-        ledger.drawn("coil.mass_ordered", "Weight to order", 0.0, Kind.MASS, standing, note)
+        ledger.drawn("coil.length_ordered", "Length to order", 0.0, Kind.LENGTH, standing, note,
+                     SHARED_OUT)
+        ledger.drawn("coil.mass_ordered", "Weight to order", 0.0, Kind.MASS, standing, note,
+                     SHARED_OUT)
         return
     ledger.put("coil.length_ordered", "Length to order", shapes.summed_length,
                *(c.length for c in coils))

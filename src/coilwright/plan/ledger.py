@@ -69,10 +69,17 @@ class Ledger:
         return self.add(Figure(key, label, value, kind, source, Standing.SURE))
 
     def drawn(
-        self, key: str, label: str, value: float, kind: Kind, standing: Standing, note: str = ""
+        self,
+        key: str,
+        label: str,
+        value: float,
+        kind: Kind,
+        standing: Standing,
+        note: str = "",
+        source: Source = LAYOUT,
     ) -> Figure:
-        """Enter a measure taken on the drawing."""
-        return self.add(Figure(key, label, value, kind, LAYOUT, standing, note=note))
+        """Enter a measure taken on the drawing, or counted from an arrangement of panels."""
+        return self.add(Figure(key, label, value, kind, source, standing, note=note))
 
     def put(
         self,
