@@ -13,7 +13,7 @@ from coilwright.edit_planes import standing_of
 from coilwright.figures import Standing
 from coilwright.job import Job, Opening, Plane
 from coilwright.plan import plan
-from coilwright.wizard import planes
+from coilwright.wizard import plane_measures, planes
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.plane import PlaneScreen
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, type_text, wizard
@@ -54,16 +54,16 @@ def test_duplicating_doubles_the_marks() -> None:
     assert job.typed["roof.planes.1.pitch"] == job.typed["roof.planes.2.pitch"] == "steep"
 
 
-def _measure(index: int, name: str) -> planes.Measure:
-    return next(m for m in planes.measures(index) if m.answer.key.endswith(f".{name}"))
+def _measure(index: int, name: str) -> plane_measures.Measure:
+    return next(m for m in plane_measures.measures(index) if m.answer.key.endswith(f".{name}"))
 
 
 def test_corners_are_read_and_shown_again() -> None:
     job, index = edit_planes.add(new_job(), Plane()), 0
-    job, error = planes.give_measure(job, index, _measure(index, "shape"), "corners")
+    job, error = plane_measures.give_measure(job, index, _measure(index, "shape"), "corners")
     assert not error
     measure = _measure(index, "corners")
-    job, error = planes.give_measure(job, index, measure, "0,0; 40 ft,0; 20 ft,18 ft")
+    job, error = plane_measures.give_measure(job, index, measure, "0,0; 40 ft,0; 20 ft,18 ft")
     assert not error
     assert job.roof.planes[0].corners == ((0, 0), (480, 0), (240, 216))
     shown = measure.answer.text(measure.answer.value(job), job.units)
@@ -73,8 +73,8 @@ def test_corners_are_read_and_shown_again() -> None:
 
 def test_a_bad_corner_is_named_and_the_text_kept() -> None:
     job, index = edit_planes.add(new_job(), Plane()), 0
-    job, _ = planes.give_measure(job, index, _measure(index, "shape"), "corners")
-    job, error = planes.give_measure(job, index, _measure(index, "corners"), "0,0; 40 ft; 1,2")
+    job, _ = plane_measures.give_measure(job, index, _measure(index, "shape"), "corners")
+    job, error = plane_measures.give_measure(job, index, _measure(index, "corners"), "0,0; 40 ft; 1,2")
     assert "Corner 2" in error
     assert job.typed["roof.planes.0.corners"] == "0,0; 40 ft; 1,2"
     assert standing_of(job, 0) is Standing.GUESS
@@ -84,12 +84,12 @@ def test_openings_are_read() -> None:
     job = _with_planes(new_job(), (A,))
     measure = _measure(0, "openings")
     text = "2 ft, 3 ft, 24 in, 36 in; 5 ft,3 ft,1 ft,1 ft"
-    job, error = planes.give_measure(job, 0, measure, text)
+    job, error = plane_measures.give_measure(job, 0, measure, text)
     assert not error
     assert job.roof.planes[0].openings == (
         Opening(left=24, up=36, width=24, height=36), Opening(left=60, up=36, width=12, height=12)
     )
-    job, error = planes.give_measure(job, 0, measure, "2 ft, 3 ft, 0, 36 in")
+    job, error = plane_measures.give_measure(job, 0, measure, "2 ft, 3 ft, 0, 36 in")
     assert error
     assert job.roof.planes[0].openings == ()
     assert plan(job).guesses
@@ -98,7 +98,7 @@ def test_openings_are_read() -> None:
 @pytest.mark.parametrize("shape", list(Shape))
 def test_each_shape_asks_for_what_the_plan_needs(shape: Shape) -> None:
     job = _with_planes(new_job(), (Plane(shape=shape),))
-    asked = {m.answer.key.rsplit(".", 1)[1] for m in planes.measures(0) if m.answer.asked(job)}
+    asked = {m.answer.key.rsplit(".", 1)[1] for m in plane_measures.measures(0) if m.answer.asked(job)}
     from coilwright.plan.planes import NEEDS
 
     assert {field for field, _ in NEEDS[shape]} <= asked
@@ -111,7 +111,7 @@ def test_rows_tell_building_planes_from_measured_ones() -> None:
     assert [(r.number, r.index, r.name) for r in found] == [
         (1, None, "Side 1"), (2, None, "Side 2"), (3, 0, "A"), (4, 1, "Porch")
     ]
-    assert "building shape" in found[0].about
+    assert found[0].about.startswith("building ")
     assert "eave" in found[3].about
     assert found[3].standing is Standing.ASK
 

@@ -1,28 +1,22 @@
-"""What is asked about a plane measured by itself, and the list of planes. No screens here.
+"""The list of planes: its rows, and which of them a search finds. No screens here.
 
-A plane's standing and what was typed and could not be read lie in the job beside those of
-the answers, under `roof.planes.0` and `roof.planes.0.eave`; they move with the plane.
+A plane's standing lies in the job beside those of the answers, under `roof.planes.0`; it moves
+with the plane.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable
+from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from coilwright.answers import Answer, Form, UnreadableAnswer
-from coilwright.choices import Measured, Shape
 from coilwright.edit_planes import plane_key, replace, standing_of
 from coilwright.figures import Standing
-from coilwright.job import Job, Opening
-from coilwright.units import Kind, System
+from coilwright.job import Job
+from coilwright.units import Kind, System, show
 
 if TYPE_CHECKING:
-    from coilwright.plan import Plan
-
-_PREFIX = "roof.planes."
-_FEET = ("ft", "m")
+    from coilwright.plan import Plan, PlanePlan
 
 
 def unreadable(job: Job, index: int) -> bool:
@@ -35,194 +29,6 @@ def with_standing(job: Job, index: int, standing: Standing) -> Job:
     return replace(job, index, job.roof.planes[index], standing)
 
 
-# -- the measures of one plane, as answers ------------------------------------------------------
-
-
-def _length(text: str, system: System) -> float:
-    spec = Answer("", "Corner", Form.QUANTITY, Kind.LENGTH, _FEET, zero=True, negative=True)
-    value = spec.read(text, system)
-    assert isinstance(value, float)
-    return value
-
-
-def _length_text(value: float, system: System) -> str:
-    spec = Answer("", "Corner", Form.QUANTITY, Kind.LENGTH, _FEET, zero=True, negative=True)
-    return spec.text(value, system)
-
-
-def _rows(text: str, size: int, what: str, like: str) -> list[list[str]]:
-    rows = []
-    for number, row in enumerate(re.split(r"[;\n]", text), 1):
-        if not row.strip():
-            continue
-        parts = [part.strip() for part in row.split(",")]
-        if len(parts) != size or not all(parts):
-            raise UnreadableAnswer(
-                f"{what} {number}, “{row.strip()[:40]}”, should be {size} sizes with commas "
-                f"between, such as {like}."
-            )
-        rows.append(parts)
-    return rows
-
-
-class CornersAnswer(Answer):
-    """A plane's corners on one line: `0,0; 40 ft,0; 20 ft,18 ft`."""
-
-    def read(self, text: str, system: System = System.US) -> Any:
-        """The corners. Raises UnreadableAnswer with a sentence for the user."""
-        rows = _rows(text, 2, "Corner", "40 ft, 0")
-        return tuple((_length(x, system), _length(y, system)) for x, y in rows)
-
-    def text(self, value: Any, system: System = System.US) -> str:
-        """The corners as they stand in the box."""
-        return "; ".join(
-            f"{_length_text(x, system)}, {_length_text(y, system)}" for x, y in value or ()
-        )
-
-
-class OpeningsAnswer(Answer):
-    """A plane's openings on one line: left, up, width, height; and so on."""
-
-    def read(self, text: str, system: System = System.US) -> Any:
-        """The openings. Raises UnreadableAnswer with a sentence for the user."""
-        openings = []
-        for row in _rows(text, 4, "Opening", "10 ft, 4 ft, 2 ft, 3 ft"):
-            left, up, width, height = (_length(part, system) for part in row)
-            if width <= 0 or height <= 0 or left < 0 or up < 0:
-                raise UnreadableAnswer(
-                    "An opening needs a width and a height above 0, and stands to the right of "
-                    "and above the plane's lower left corner."
-                )
-            openings.append(Opening(left=left, up=up, width=width, height=height))
-        return tuple(openings)
-
-    def text(self, value: Any, system: System = System.US) -> str:
-        """The openings as they stand in the box."""
-        return "; ".join(
-            ", ".join(_length_text(s, system) for s in (o.left, o.up, o.width, o.height))
-            for o in value or ()
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class Measure:
-    """One measure of a plane: its answer, one line of help, and what an empty box means."""
-
-    answer: Answer
-    help: str
-    empty: Any = None
-
-
-def _at(index: int, name: str) -> tuple[Callable[[Job], Any], Callable[[Job, Any], Job]]:
-    def get(job: Job) -> Any:
-        planes = job.roof.planes
-        return getattr(planes[index], name) if index < len(planes) else None
-
-    def put(job: Job, value: Any) -> Job:
-        return replace(job, index, job.roof.planes[index].model_copy(update={name: value}))
-
-    return get, put
-
-
-def _shaped(index: int, *shapes: Shape) -> Callable[[Job], bool]:
-    def asked(job: Job) -> bool:
-        planes = job.roof.planes
-        return index < len(planes) and planes[index].shape in shapes
-
-    return asked
-
-
-def measures(index: int) -> tuple[Measure, ...]:
-    """What is asked about the plane at an index, in order."""
-    key = plane_key(index)
-
-    def length(name: str, label: str, low: float, *shapes: Shape, zero: bool = False,
-               negative: bool = False) -> Answer:
-        get, put = _at(index, name)
-        return Answer(f"{key}.{name}", label, Form.QUANTITY, Kind.LENGTH, _FEET, zero=zero,
-                      negative=negative, low=None if negative else low, high=120_000,
-                      asked=_shaped(index, *shapes), getter=get, setter=put)
-
-    def other(spec: type[Answer], name: str, label: str, form: Form, *shapes: Shape,
-              **more: Any) -> Answer:
-        get, put = _at(index, name)
-        return spec(f"{key}.{name}", label, form, asked=_shaped(index, *(shapes or Shape)),
-                    getter=get, setter=put, **more)
-
-    def unread(name: str, label: str) -> Answer:
-        """A length that stands in for a pitch nobody has read: asked while there is none."""
-        get, put = _at(index, name)
-        return Answer(f"{key}.{name}", label, Form.QUANTITY, Kind.LENGTH, ("in", "mm"),
-                      needed=False, low=0, high=12_000,
-                      asked=lambda job: index < len(job.roof.planes)
-                      and job.roof.planes[index].pitch is None,
-                      getter=get, setter=put)
-
-    sided = (Shape.RECTANGLE, Shape.TRIANGLE, Shape.TRAPEZOID, Shape.PARALLELOGRAM)
-    return (
-        Measure(other(Answer, "name", "Name", Form.TEXT, needed=False),
-                "What you call it, such as porch or north side.", ""),
-        Measure(other(Answer, "shape", "Shape", Form.CHOICE, choices=tuple(Shape)),
-                "Corners lets you give any outline, corner by corner.", Shape.RECTANGLE),
-        Measure(length("eave", "Eave", 1, *sided), "Length along the eave, the bottom edge."),
-        Measure(length("top", "Top", 0, Shape.TRAPEZOID, zero=True),
-                "Length along the ridge, the top edge."),
-        Measure(length("slope_length", "Slope length", 1, *sided),
-                "From eave to ridge, square to the eave."),
-        Measure(length("offset", "Top shifted by", 0, Shape.TRIANGLE, Shape.TRAPEZOID,
-                       Shape.PARALLELOGRAM, zero=True, negative=True),
-                "How far right of the eave's left end the top begins; empty: centred."),
-        Measure(other(CornersAnswer, "corners", "Corners", Form.TEXT, Shape.CORNERS),
-                "Along the eave, up the slope; one after another: 0,0; 40 ft,0; 20 ft,18 ft",
-                ()),
-        Measure(other(Answer, "measured", "Measured", Form.CHOICE, choices=tuple(Measured)),
-                "In plan, level lengths are stretched up the slope by the pitch.",
-                Measured.SLOPE),
-        Measure(other(Answer, "pitch", "Pitch", Form.QUANTITY, kind=Kind.PITCH, zero=True,
-                      high=240, needed=False),
-                "Rise in 12 of run, such as 6/12; needed where it was measured in plan."),
-        *(
-            Measure(unread(name, label), help_line)
-            for name, label, help_line in (
-                ("pitch_rise", "… or rise", "A measured rise; with the run it gives the pitch."),
-                ("pitch_run", "… over run", "The level run that belongs to the rise or slope."),
-                ("pitch_slope", "… or slope",
-                 "Measured up the slope over that run, instead of the rise."),
-            )
-        ),
-        Measure(other(Answer, "alike", "How many alike", Form.COUNT, kind=Kind.COUNT, low=1,
-                      high=999),
-                "Planes of exactly this size and shape, this one counted.", 1),
-        Measure(other(OpeningsAnswer, "openings", "Openings", Form.TEXT, needed=False),
-                "From the lower left: left, up, width, height; next opening after a semicolon.",
-                ()),
-    )
-
-
-def give_measure(job: Job, index: int, measure: Measure, text: str) -> tuple[Job, str]:
-    """The job with what was typed taken as a plane's measure, and the error if it was not.
-
-    As with answers, text that cannot be read stays in the job; the measure is then missing, or
-    back at what an empty box means, and the plane is a guess, so that no order goes out on it.
-    """
-    answer = measure.answer
-    typed = {k: v for k, v in job.typed.items() if k != answer.key}
-    if not text.strip():
-        return answer.put(job.model_copy(update={"typed": typed}), measure.empty), ""
-    try:
-        value = answer.read(text, job.units)
-    except UnreadableAnswer as error:
-        typed[answer.key] = text
-        kept = answer.put(job.model_copy(update={"typed": typed}), measure.empty)
-        return with_standing(kept, index, Standing.GUESS), str(error)
-    if value == answer.value(job) and answer.key not in job.typed:
-        return job, ""
-    return answer.put(job.model_copy(update={"typed": typed}), value), ""
-
-
-# -- the list -----------------------------------------------------------------------------------
-
-
 @dataclass(frozen=True, slots=True)
 class Row:
     """One line of the list of planes. index is None for a plane the building shape made."""
@@ -233,17 +39,27 @@ class Row:
     about: str
     standing: Standing
 
+    def answers_to(self, words: Iterable[str]) -> bool:
+        """Whether all words, in small letters, stand somewhere in the row."""
+        text = f"{self.number} {self.name} {self.about} {self.standing.value}".casefold()
+        return all(word in text for word in words)
+
 
 def rows(job: Job, plan: Plan) -> tuple[Row, ...]:
     """All planes, those the building shape makes first."""
+    # Imported here: the first form is on the screen before any plan is needed.
+    from coilwright.plan.building import PLANES_OF
+
     drawn = {plane.index: plane for plane in plan.planes if plane.index is not None}
     found = [
-        Row(plane.number, None, plane.name,
-            f"building shape, {plane.area.text(job.units)}", plane.area.standing)
+        Row(plane.number, None, plane.name, f"building {_size(plane, job.units)}",
+            plane.area.standing)
         for plane in plan.planes
         if plane.index is None
     ]
-    first = len(found) + 1
+    # Counted from the shape, as the plan does: a plane keeps its number while the building still
+    # lacks a measure.
+    first = max(PLANES_OF.get(job.roof.building, 0), len(found)) + 1
     for index, measured in enumerate(job.roof.planes):
         number = first + index
         here = drawn.get(index)
@@ -251,12 +67,33 @@ def rows(job: Job, plan: Plan) -> tuple[Row, ...]:
         if here is None:
             about, standing = _because(plan, index, name), Standing.ASK
         else:
+            count = len(measured.openings)
+            holes = "" if not count else f", {count} opening{'s' if count > 1 else ''}"
             alike = f", {measured.alike} alike" if measured.alike > 1 else ""
-            holes = f", openings {len(measured.openings)}" if measured.openings else ""
-            about = f"{measured.shape.value}, {here.area.text(job.units)}{alike}{holes}"
+            about = f"{measured.shape.value} {_size(here, job.units)}{alike}{holes}"
             standing = standing_of(job, index)
         found.append(Row(number, index, name, about, standing))
     return tuple(found)
+
+
+def found_rows(rows: tuple[Row, ...], text: str) -> tuple[Row, ...]:
+    """The rows with every word of a search in them; all of them where nothing is searched."""
+    words = text.casefold().split()
+    return tuple(row for row in rows if row.answers_to(words))
+
+
+def row_of(rows: tuple[Row, ...], index: int) -> Row | None:
+    """The row of a measured plane."""
+    return next((row for row in rows if row.index == index), None)
+
+
+def _size(plane: PlanePlan, system: System) -> str:
+    """A plane's area, how long it is, and how far up the slope, true lengths."""
+    from coilwright.drawing.outlines import bounds_of
+
+    box = bounds_of(plane.outline)
+    along, up = (show(size, Kind.LENGTH, system) for size in (box.width, box.height))
+    return f"{plane.area.text(system)}, {along} × {up}"
 
 
 def _because(plan: Plan, index: int, name: str) -> str:

@@ -7,13 +7,15 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
-from textual.widgets import Button, Static
+from textual.widgets import Button, Input, Static
 
+from coilwright.answers import Answer
 from coilwright.edit_planes import standing_of
 from coilwright.figures import Standing
 from coilwright.job import Job
-from coilwright.wizard import planes
-from coilwright.wizard.literal import plain, tame
+from coilwright.wizard import plane_measures, planes
+from coilwright.wizard.literal import cells, fit, plain, tame
+from coilwright.wizard.plane_measures import CornersAnswer, OpeningsAnswer
 from coilwright.wizard.screens.over import Over
 from coilwright.wizard.session import Session, reading_error
 from coilwright.wizard.step_view import plane_drawing
@@ -22,6 +24,32 @@ from coilwright.wizard.widgets.field import Field
 
 class PlaneForm(VerticalScroll, can_focus=False, inherit_bindings=False):
     """The fields; the arrows go from field to field instead of scrolling."""
+
+
+class LinesInput(Input):
+    """A box for several rows on one line: pasted lines are joined instead of cut off."""
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Join what is pasted by semicolons."""
+        lines = [line.strip() for line in event.text.splitlines() if line.strip()]
+        event.stop()
+        event.prevent_default()
+        self.replace("; ".join(line.replace("\t", ", ") for line in lines), *self.selection)
+
+
+class LinesField(Field):
+    """A field whose rows may come from a table."""
+
+    def __init__(self, answer: Answer, help_line: str, *, standing: bool, label_width: int) -> None:
+        super().__init__(answer, help_line, standing=standing, label_width=label_width)
+        margin = self.box.styles.margin
+        self.box = LinesInput(compact=True, max_length=20_000)
+        self.box.styles.margin = margin
+
+    @property
+    def text(self) -> str:
+        """What stands in the box."""
+        return str(self.box.value)
 
 
 class PlaneScreen(Over[None]):
@@ -40,9 +68,14 @@ class PlaneScreen(Over[None]):
         super().__init__()
         self.session = session
         self.index = index
-        self.measures = planes.measures(index)
+        self._stood: Standing | None = None
+        """How the plane stood before something typed could not be read."""
+        self.measures = plane_measures.measures(index)
         self._fields = [
-            Field(m.answer, m.help, standing=False, label_width=18) for m in self.measures
+            (LinesField if isinstance(m.answer, CornersAnswer | OpeningsAnswer) else Field)(
+                m.answer, m.help, standing=False, label_width=18
+            )
+            for m in self.measures
         ]
 
     def compose(self) -> ComposeResult:
@@ -57,12 +90,18 @@ class PlaneScreen(Over[None]):
             with Horizontal(classes="buttons"):
                 yield Button("Done", id="plane-done", variant="primary", compact=True)
                 yield Button("Mark as a guess", id="plane-standing", compact=True)
+                yield Button("Draw large", id="plane-zoom", compact=True)
+                yield Button("Edges", id="plane-edges", compact=True)
             yield Static("All is kept as you type; Escape closes", classes="over-hint")
 
     def on_mount(self) -> None:
         """Show the plane."""
         self._show()
         self._fields[0].focus()
+        name = self._fields[0].box
+        if isinstance(name, Input):
+            # What is typed next stands in for the name, as in every other box.
+            self.call_after_refresh(name.select_all)
 
     # -- showing ---------------------------------------------------------------------------
 
@@ -108,7 +147,12 @@ class PlaneScreen(Over[None]):
                 area.set_class(True, "-error")
                 return
         area.set_class(False, "-error")
-        area.update(Content(f"   {focused.help_line}" if focused is not None else ""))
+        help_line = f"   {focused.help_line}" if focused is not None else ""
+        whole = ""
+        if isinstance(focused, LinesField) and cells(focused.text) > focused.box.size.width:
+            # Its box cannot show all of it.
+            whole = f"\n   {fit(tame(focused.text), max(20, area.size.width - 4))}"
+        area.update(Content(help_line + whole))
 
     def _focused(self) -> Field | None:
         box = self.focused
@@ -121,10 +165,22 @@ class PlaneScreen(Over[None]):
         event.stop()
         field = event.field
         measure = self.measures[self._fields.index(field)]
-        job, _error = planes.give_measure(self.session.job, self.index, measure, event.text)
+        before = self.session.job
+        job, _error = plane_measures.give_measure(before, self.index, measure, event.text)
+        job = self._standing_kept(before, job)
         text = " ".join(event.text.split()) or "cleared"
         self._change(job, f"{field.answer.label} {text}", f"typing {field.key}")
         self._show(field)
+
+    def _standing_kept(self, before: Job, job: Job) -> Job:
+        """While something cannot be read the plane is a guess; then it stands as it did before."""
+        was, now = (planes.unreadable(each, self.index) for each in (before, job))
+        if now and not was:
+            self._stood = standing_of(before, self.index)
+        elif was and not now and self._stood is not None:
+            job = planes.with_standing(job, self.index, self._stood)
+            self._stood = None
+        return job
 
     def _change(self, job: Job, label: str, group: str = "") -> None:
         name = self.session.job.roof.planes[self.index].name or "Plane"
@@ -173,6 +229,23 @@ class PlaneScreen(Over[None]):
         event.stop()
         now = standing_of(self.session.job, self.index)
         self.action_stand("sure" if now is Standing.GUESS else "guess")
+
+    @on(Button.Pressed, "#plane-zoom")
+    def _pressed_zoom(self, event: Button.Pressed) -> None:
+        from coilwright.wizard.screens.plane_zoom import PlaneZoom
+
+        event.stop()
+        self.app.push_screen(PlaneZoom(self.session), self._back)
+
+    @on(Button.Pressed, "#plane-edges")
+    def _pressed_edges(self, event: Button.Pressed) -> None:
+        from coilwright.wizard.screens.plane_edges import PlaneEdges
+
+        event.stop()
+        self.app.push_screen(PlaneEdges(self.session), self._back)
+
+    def _back(self, _nothing: object) -> None:
+        self._show()
 
     def action_close(self) -> None:
         """Close; all is kept."""

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
+from coilwright.wizard.widgets.ends_block import EndsBlock
 
 VIEW = StepView(
     "panel",
     groups=(
-        Group("", (
-            "panel.seam", "panel.leg", "panel.coverage", "panel.take_up", "panel.start",
-            "panel.end_allowance", "panel.rounding", "panel.clip_travel", "panel.report",
-            "panel.report_widest", "panel.report_thinnest", "panel.report_metal",
+        Group("", ("panel.seam", "panel.leg", "panel.coverage", "panel.take_up")),
+        Group("How panels lie", (
+            "panel.start", "panel.offset", "panel.narrowest_end", "panel.end_allowance",
+            "panel.rounding", "panel.clip_travel",
+        )),
+        Group("Tested assembly", (
+            "panel.report", "panel.report_widest", "panel.report_thinnest", "panel.report_metal",
             "panel.report_clip_spacing",
         )),
     ),
@@ -23,4 +27,5 @@ VIEW = StepView(
         Headline("coil.mass_ordered", "Weight"),
     ),
     drawing=plane_drawing,
+    below=(EndsBlock,),
 )

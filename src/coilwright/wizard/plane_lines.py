@@ -1,0 +1,113 @@
+"""Planes in words: a title, the panel list, the ends of all planes, edges. No screens here."""
+
+from __future__ import annotations
+
+import textwrap
+from typing import TYPE_CHECKING
+
+from coilwright.units import Kind, show
+from coilwright.wizard.literal import fit, pad
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan, PlanePlan
+
+_GAP = "  "
+
+
+def title_of(plan: Plan, plane: PlanePlan) -> str:
+    """Number, name, area, pitch, and how many alike."""
+    system = plan.job.units
+    facts = [f"{plane.area.mark} {plane.area.text(system)}".strip()]
+    if plane.pitch is not None:
+        facts.append(f"pitch {show(plane.pitch, Kind.PITCH, system)}")
+    if plane.alike > 1:
+        facts.append(f"{plane.alike} planes alike")
+    return f"{plane.number} {plane.name}: {', '.join(facts)}"
+
+
+def panel_lines(plan: Plan, plane: PlanePlan, width: int) -> list[str]:
+    """The panels of a plane by length and end cuts, with their numbers in the drawing."""
+    from coilwright.drawing.panel_list import end_words, listed_panels, runs
+
+    rows = listed_panels(plan, plane)
+    if not rows:
+        return ["No panels yet: the Panel step still needs answers."]
+    system = plan.job.units
+    head = ("count", "length", "eave end", "ridge end", "numbers")
+    cells = [
+        (f"{row.count}", show(row.length, Kind.LENGTH, system), row.low.words, row.high.words,
+         runs(row.numbers))
+        for row in rows
+    ]
+    wide = [max(len(row[at]) for row in (head, *cells)) for at in range(4)]
+    made = []
+    for count, length, low, high, numbers in (head, *cells):
+        lead = _GAP.join((count.rjust(wide[0]), length.rjust(wide[1]), low.ljust(wide[2]),
+                          high.ljust(wide[3]))) + _GAP
+        parts = textwrap.wrap(numbers, max(8, width - len(lead))) or [""]
+        made.append(lead + parts[0])
+        made.extend(" " * len(lead) + part for part in parts[1:])
+    made.append("")
+    made += textwrap.wrap(
+        f"Ends: {end_words(plane, system)}. Numbers are those in the drawing, from the left. "
+        "Lengths are as cut, allowance and rounding included; a slanted end is cut from square "
+        "by its angle." + (" The count is for all planes alike." if plane.alike > 1 else ""),
+        max(20, width),
+    )
+    return made
+
+
+def ends_lines(plan: Plan, width: int) -> list[str]:
+    """A line a plane: its panels, the widths at both ends, and whether one is a sliver."""
+    from coilwright.drawing.panel_list import end_words
+    from coilwright.plan.checks.slivers import SLIVER
+
+    least = plan.job.panel.narrowest_end
+    least = SLIVER if least is None else least
+    made = []
+    for plane in plan.planes:
+        if plane.end_widths is None:
+            continue
+        count = f"{len(plane.panels)} panels" + (f" × {plane.alike}" if plane.alike > 1 else "")
+        mark = "  ◂ sliver" if min(plane.end_widths) < least and plane.panels else ""
+        made.append(fit(
+            f"{plane.number:>4} {pad(plane.name, 18)} {pad(count, 14)}"
+            f"{end_words(plane, plan.job.units)}{mark}", width,
+        ))
+    return made
+
+
+def sliver_lines(plan: Plan, width: int) -> list[str]:
+    """The finding on slivers: which start avoids them and what it costs."""
+    return [
+        line
+        for finding in plan.findings if finding.key == "panel.sliver"
+        for line in textwrap.wrap(
+            f"{finding.level.value.upper()}  {finding.what} {finding.do}", width,
+            subsequent_indent="      ",
+        )
+    ]
+
+
+def edge_findings(plan: Plan, width: int) -> list[str]:
+    """What is said of edges: halves that do not agree, or have no partner."""
+    endings = ("_unlike", "_alone", ".edge_gone")
+    return [
+        line
+        for finding in plan.findings if finding.key.endswith(endings)
+        for line in textwrap.wrap(
+            f"{finding.level.value.upper()}  {finding.what} {finding.do}", width,
+            subsequent_indent="      ",
+        )
+    ]
+
+
+def total_lines(plan: Plan, width: int) -> list[str]:
+    """All edges of the roof by kind, true lengths."""
+    from coilwright.drawing.edges_text import edge_totals
+
+    totals = edge_totals(plan)
+    if not totals:
+        return []
+    words = " · ".join(f"{kind.value} {length}" for kind, length in totals)
+    return textwrap.wrap(f"Whole roof: {words}", width, subsequent_indent="  ")
