@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from coilwright import shipped
 from coilwright.ask_first import ask_first
+from coilwright.choices import YesNo
 from coilwright.edit import new_job
 from coilwright.guidance.questions import all_questions
 from coilwright.job import Job
@@ -18,7 +19,7 @@ from coilwright.plan import plan
 from coilwright.questions import Status, holding, questions, reply
 from coilwright.sheets import render
 from coilwright.sheets.markdown import Heading, Quote, parse, plain
-from tests.cases import guess, small_gable
+from tests.cases import guess, set_answers, small_gable
 from tests.generated import partial_jobs
 
 COLD = new_job("Cold")
@@ -76,6 +77,14 @@ def test_settled_ones_are_ticked_below() -> None:
     assert "12 working days" in below
     assert "☑" in below
     assert "☐" not in below
+
+
+def test_a_settled_yes_says_what_it_is_a_yes_to() -> None:
+    """The question is how far the water is; its answer in the job is yes or no."""
+    job = set_answers(small_gable(), {"job.salt_water": YesNo.YES})
+    assert "Near salt water: yes" in sheet(job, "text")
+    job = set_answers(small_gable(), {"job.salt_water": YesNo.NO})
+    assert "Near salt water: no" in sheet(job, "text")
 
 
 def test_a_guess_is_marked() -> None:

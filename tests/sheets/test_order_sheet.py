@@ -53,7 +53,8 @@ def test_the_hand_worked_order_in_figures() -> None:
     assert said["No coil larger across than"] == "32 in"
     assert said["Decimal thickness"].startswith("0.0236 in, coating included;")
     assert said["Standard"] == (
-        "ASTM A792, coating AZ50 (A792M: AZM150); prepainted to ASTM A755 over it"
+        "ASTM A792, coating AZ50 (A792M: AZM150); prepainted to ASTM A755 over it; the supplier "
+        "names type and grade"
     )
     assert said["Painted side, as it comes off the coil"] == "outside of the coil"
 

@@ -17,6 +17,7 @@ _COATED = {
     CoatingName.NONE: "no metallic coating; the supplier names the sheet's standard",
 }
 _PREPAINTED = "prepainted to ASTM A755 over it"
+_GRADE = "the supplier names type and grade"
 _METALS = {
     MetalName.ALUMINIUM: "ASTM B209; the supplier names alloy and temper",
     MetalName.COPPER: "ASTM B370; the supplier names the temper",
@@ -35,7 +36,9 @@ def designation(metal: MetalSection) -> str:
         return ""
     painted = metal.finish not in (None, Finish.BARE)
     coated = metal.coating is not CoatingName.NONE
-    return f"{_COATED[metal.coating]}{f'; {_PREPAINTED}' if painted and coated else ''}"
+    over = f"; {_PREPAINTED}" if painted and coated else ""
+    grade = f"; {_GRADE}" if coated else ""
+    return f"{_COATED[metal.coating]}{over}{grade}"
 
 
 def metal_words(metal: MetalSection) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.ask_first import Effect, ask_first
+from coilwright.choices import YesNo
 from coilwright.plan.result import Plan
 from coilwright.questions import Question, Status, by_person, questions
 from coilwright.sheets.names import answer_text, asked_of, label
@@ -104,7 +105,8 @@ def _person(plan: Plan, person: str, asked: tuple[Question, ...]) -> str:
         _at_hand(plan, person) if left else "",
         *(_card(number, question) for number, question in enumerate(left, 1)),
         heading(3, "Settled") if settled else "",
-        table(("", "question", "answer"), map(_settled, settled)) if settled else "",
+        table(("", "question", "answer"), (_settled(plan, q) for q in settled))
+        if settled else "",
     ])
 
 
@@ -162,5 +164,9 @@ def _so_far(question: Question) -> str:
     return f"{mark}{safe(question.said)} "
 
 
-def _settled(question: Question) -> tuple[str, str, str]:
-    return TICKED, safe(question.words.ask), safe(question.said) or "settled"
+def _settled(plan: Plan, question: Question) -> tuple[str, str, str]:
+    said = question.said
+    if said in tuple(YesNo) and question.words.answer:
+        # A bare yes is no answer to "how far" or "this or that": say what it is a yes to.
+        said = f"{label(plan.job, question.words.answer)}: {said}"
+    return TICKED, safe(question.words.ask), safe(said) or "settled"
