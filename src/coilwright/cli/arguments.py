@@ -9,6 +9,7 @@ from typing import Any, NoReturn
 
 from coilwright import __version__
 from coilwright.cli import commands
+from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
 from coilwright.steps import STEPS
 
@@ -107,6 +108,17 @@ def _parser() -> _Parser:
     one.add_argument("--force", action="store_true", help="replace FILE if it is there already")
     one = command("check", commands.check, "say whether a job's order is ready, and why not")
     one.add_argument("job", metavar="JOB", help=_JOB)
+    one = command("planes", planes, "print a job's planes as rows, or read rows into the job")
+    one.add_argument("job", metavar="JOB", help=_JOB)
+    one.add_argument("--to", dest="file", metavar="FILE",
+                     help="save the rows to FILE; tabs between cells where it ends in .tsv")
+    one.add_argument("--force", action="store_true", help="replace FILE if it is there already")
+    one.add_argument("--rows", metavar="FILE",
+                     help="read rows from FILE into the job, after its own planes; - is standard "
+                     "input. Nothing changes while a row is bad")
+    one.add_argument("--replace", action="store_true",
+                     help="with --rows: instead of the planes measured one by one")
+    one.add_argument("--skip-bad", action="store_true", help="with --rows: leave bad rows out")
     command("jobs", commands.jobs, "list the saved jobs")
     command("machines", commands.machines, "list the example machines: what each holds and forms")
     one = command("demo", commands.demo, "open a demo job; without a terminal print its summary")

@@ -1,0 +1,79 @@
+"""A job's planes as rows of a table: printed or saved, and read into the job."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from coilwright.cli.problems import BAD_INPUT, Problem
+from coilwright.drawing.one_line import one_line
+
+if TYPE_CHECKING:
+    from coilwright.job import Job
+
+
+def planes(given: argparse.Namespace) -> int:
+    """Print or save the planes of a job as rows, or read rows into it."""
+    from coilwright.cli.finding import find_job
+
+    found = find_job(given.job)
+    if given.rows is None:
+        for name in ("replace", "skip_bad"):
+            if getattr(given, name):
+                raise Problem(f"--{name.replace('_', '-')} goes with --rows FILE.")
+        return _out(found.job, given.file, given.force)
+    if given.file is not None or given.force:
+        raise Problem("--rows reads rows into the job, --to writes them out; give one of the two.")
+    if found.path is None:
+        raise Problem("a demo job cannot be changed; “coilwright open” makes a copy of it.")
+    return _in(given, found.job, found.path)
+
+
+def _out(job: Job, file: str | None, force: bool) -> int:
+    from coilwright.cli.saving import save
+    from coilwright.edit_planes import to_planes
+    from coilwright.roof_rows import write_rows
+
+    mark = "\t" if file and Path(file).suffix.casefold() == ".tsv" else ","
+    text = write_rows(to_planes(job).roof.planes, job.units, mark)
+    if file is None or file == "-":
+        print(text, end="")
+        return 0
+    # The mark in front tells spreadsheets that the text is UTF-8.
+    path = save(f"\ufeff{text}", file, force)
+    print(f"Saved {path}", file=sys.stderr)
+    return 0
+
+
+def _in(given: argparse.Namespace, job: Job, path: Path) -> int:
+    """Nothing is changed while a row is bad, unless the bad ones are to be left out."""
+    from coilwright.edit_planes import add, delete
+    from coilwright.roof_rows import RowsError, read_rows, read_rows_file
+    from coilwright.store import Store, home
+
+    try:
+        rows = (read_rows(sys.stdin.read(), job.units) if given.rows == "-"
+                else read_rows_file(Path(given.rows).expanduser(), job.units))
+    except (RowsError, RuntimeError, ValueError) as error:
+        raise Problem(str(error)) from None
+    for heading in rows.ignored:
+        print(f"Column passed over: {one_line(heading)}", file=sys.stderr)
+    for bad in rows.bad:
+        print(f"Row {bad.number}: {one_line(bad.reason)}", file=sys.stderr)
+    if rows.bad and not given.skip_bad:
+        print(f"Nothing was changed: {len(rows.bad)} of {len(rows.bad) + len(rows.good)} rows "
+              "cannot be taken. Put them right, or give --skip-bad to leave them out.",
+              file=sys.stderr)
+        return BAD_INPUT
+    if not rows.good:
+        raise Problem("there is no plane in these rows; nothing was changed.")
+    if given.replace:
+        for _ in job.roof.planes:
+            job = delete(job, 0)
+    Store(home()).save(path, add(job, *rows.good))
+    words = "1 plane" if len(rows.good) == 1 else f"{len(rows.good)} planes"
+    print(f"{words} {'put in their place' if given.replace else 'added'}: {path}",
+          file=sys.stderr)
+    return 0

@@ -1,0 +1,107 @@
+"""Planes out as rows and in again from the command line."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+import pytest
+
+from coilwright.job import Job
+from coilwright.roof_rows import read_rows
+from coilwright.store import Store
+from tests.cases import small_gable
+from tests.cli.commands import Command
+from tests.roof.test_l_house_by_hand import house
+
+GOOD = "name,eave,slope length,pitch\nPorch,12 ft,6 ft 3 in,4/12\nShed,20,10,3/12\n"
+BAD = "name,eave,slope length,pitch\nPorch,12 ft,6 ft,4/12\nOdd,twelve,6,4/12\n"
+
+
+@pytest.fixture
+def saved(run: Command) -> Path:
+    return Store(run.home).create(house())
+
+
+def job_at(path: Path) -> Job:
+    return Store(path.parent.parent).load(path)
+
+
+def test_rows_out_read_back_to_the_same_planes(run: Command, saved: Path, tmp_path: Path) -> None:
+    out = run("planes", str(saved))
+    assert (out.code, out.err) == (0, "")
+    assert read_rows(out.out).good == house().roof.planes
+    file = tmp_path / "planes.tsv"
+    done = run("planes", str(saved), "--to", str(file))
+    assert (done.code, done.out) == (0, "")
+    text = file.read_text("utf-8")
+    assert text.startswith("\ufeffname\tshape")
+    assert read_rows(text).good == house().roof.planes
+    assert "is there already" in run("planes", str(saved), "--to", str(file)).refused()
+    assert run("planes", str(saved), "--to", str(file), "--force").code == 0
+
+
+def test_planes_of_a_building_shape_come_out_as_rows(run: Command) -> None:
+    out = run("planes", "demo:quarry-house-hip")
+    assert out.code == 0
+    assert len(read_rows(out.out).good) == 4
+
+
+def test_rows_in_are_added_after_the_jobs_own(run: Command, saved: Path, tmp_path: Path) -> None:
+    file = tmp_path / "more.csv"
+    file.write_text(GOOD, "utf-8")
+    done = run("planes", str(saved), "--rows", str(file))
+    assert (done.code, done.out) == (0, "")
+    assert "2 planes added" in done.err
+    planes = job_at(saved).roof.planes
+    assert planes[:6] == house().roof.planes
+    assert [(p.name, p.eave, p.slope_length, p.pitch) for p in planes[6:]] == [
+        ("Porch", 144, 75, 4), ("Shed", 240, 120, 3)
+    ]
+
+
+def test_a_bad_row_is_named_and_nothing_changes(run: Command, saved: Path, tmp_path: Path) -> None:
+    file = tmp_path / "more.csv"
+    file.write_text(BAD, "utf-8")
+    before = saved.read_bytes()
+    done = run("planes", str(saved), "--rows", str(file))
+    assert (done.code, done.out) == (2, "")
+    assert "Row 3: Eave:" in done.err
+    assert "twelve" in done.err
+    assert "1 of 2 rows" in done.err
+    assert saved.read_bytes() == before
+    done = run("planes", str(saved), "--rows", str(file), "--skip-bad", "--replace")
+    assert done.code == 0
+    assert "Row 3" in done.err
+    assert [p.name for p in job_at(saved).roof.planes] == ["Porch"]
+
+
+def test_rows_from_standard_input(
+    run: Command, saved: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO(GOOD))
+    assert run("planes", str(saved), "--rows", "-").code == 0
+    assert len(job_at(saved).roof.planes) == 8
+
+
+def test_what_does_not_go_together_is_refused(run: Command, saved: Path, tmp_path: Path) -> None:
+    file = tmp_path / "more.csv"
+    file.write_text(GOOD, "utf-8")
+    assert "demo" in run("planes", "demo:quarry-house-hip", "--rows", str(file)).refused()
+    assert "--rows" in run("planes", str(saved), "--replace").refused()
+    run("planes", str(saved), "--rows", str(file), "--to", "x.csv").refused()
+    assert "could not be read" in run("planes", str(saved), "--rows", "missing.csv").refused()
+    empty = tmp_path / "empty.csv"
+    empty.write_text("", "utf-8")
+    assert "no plane" in run("planes", str(saved), "--rows", str(empty)).refused()
+
+
+def test_a_job_file_anywhere_can_be_filled(run: Command, tmp_path: Path) -> None:
+    path = tmp_path / "here.job.json"
+    store = Store(run.home)
+    store.create(small_gable()).replace(path)
+    file = tmp_path / "more.csv"
+    file.write_text(GOOD, "utf-8")
+    before = len(store.load(path).roof.planes)
+    assert run("planes", str(path), "--rows", str(file)).code == 0
+    assert len(store.load(path).roof.planes) == before + 2
