@@ -51,10 +51,11 @@ def plane_svg(plane: PlanePlan, system: System = System.US) -> str:
     letters = len(str(len(plane.panels))) * _LETTER
     size = min(_TEXT, strip * scale / letters * 0.85)
     for number, panel in enumerate(plane.panels, 1):
-        fits = (panel.x1 - panel.x0) * scale > len(str(number)) * _LETTER * size
-        if size >= 4 and fits and (panel.y1 - panel.y0) * scale > size * 1.5:
-            x, y = at(_clear_of_openings(plane, middle(panel), size / scale))
-            parts.append(_text(x, y + size * 0.35, str(number), size, "number"))
+        # A narrow panel at an end or beside an opening bears a smaller number.
+        own = min(size, (panel.x1 - panel.x0) * scale / (len(str(number)) * _LETTER) * 0.85)
+        if own >= 4 and (panel.y1 - panel.y0) * scale > own * 1.5:
+            x, y = at(_clear_of_openings(plane, middle(panel), own / scale))
+            parts.append(_text(x, y + own * 0.35, str(number), own, "number"))
     for edge in plane.edges:
         parts.append(_edge_name(edge, at(edge.start), at(edge.end), system))
     named = "; ".join(" ".join(edge_words(edge, system)) for edge in plane.edges)

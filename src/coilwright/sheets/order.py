@@ -11,6 +11,7 @@ from coilwright.plan.result import Plan
 from coilwright.questions import hold_words
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import answer_text
+from coilwright.sheets.plane_lists import edges_by_kind, panels_by_plane
 from coilwright.sheets.reasons import why_not
 from coilwright.sheets.workings import workings
 from coilwright.sheets.writing import (
@@ -52,6 +53,8 @@ def order_sheet(plan: Plan) -> str:
         bullets(_lifting(plan)),
         heading(2, "Signed"),
         table(("", "name", "date"), [("Ordered by", "", ""), ("Confirmed by", "", "")]),
+        panels_by_plane(plan),
+        edges_by_kind(plan),
         heading(2, "How these numbers were made"),
         paragraph("Coil 1 stands for all: the others are made the same way.")
         if len(plan.coils) > _COILS_OPENED else "",

@@ -12,6 +12,7 @@ from coilwright.plan.result import CoilPlan, Plan, PlanePlan
 from coilwright.sheets.names import asked_of, label
 from coilwright.sheets.on_hand import on_hand_part
 from coilwright.sheets.order import banner
+from coilwright.sheets.plane_lists import edges_by_kind, panel_table, plane_edges
 from coilwright.sheets.still_open import by_person
 from coilwright.sheets.trim import trim_blanks
 from coilwright.sheets.writing import (
@@ -50,6 +51,7 @@ def summary_sheet(plan: Plan) -> str:
         heading(2, "Figures"),
         table(("figure", "value"), _figures(plan), right=(1,)),
         _planes(plan),
+        edges_by_kind(plan),
         on_hand_part(plan),
         _coils(plan),
         trim_blanks(plan),
@@ -112,9 +114,8 @@ def _planes(plan: Plan) -> str:
         return ""
     alike: dict[tuple[object, ...], list[PlanePlan]] = {}
     for plane in plan.planes:
-        alike.setdefault((plane.outline, plane.openings, plane.groups, plane.alike), []).append(
-            plane
-        )
+        kind = (plane.outline, plane.openings, plane.groups, plane.alike, plane.said)
+        alike.setdefault(kind, []).append(plane)
     parts = [heading(2, "Planes and panels")]
     for drawn, same in enumerate(alike.values()):
         parts.append(heading(3, safe(", ".join(plane.name for plane in same))))
@@ -136,11 +137,8 @@ def _plane(plan: Plan, plane: PlanePlan, same: int) -> str:
     if plane.alike > 1:
         facts.append(f"{plane.alike} planes alike")
     said = paragraph(", ".join(facts) + ".")
-    if not plane.groups:
-        return said
-    each = " on each" if same > 1 else ""
-    rows = [(f"{g.count:,}", safe(show(g.length, Kind.LENGTH, system))) for g in plane.groups]
-    return joined([said, table((f"panels{each}", "length"), rows, right=(0, 1))])
+    return joined([said, plane_edges(plan, plane),
+                   panel_table(plan, plane, " on each" if same > 1 else "")])
 
 
 def _coils(plan: Plan) -> str:

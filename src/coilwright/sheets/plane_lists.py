@@ -1,0 +1,74 @@
+"""Panels by plane with their end cuts, and edges by kind, as tables for sheets."""
+
+from __future__ import annotations
+
+from coilwright.drawing.edges_text import edge_totals
+from coilwright.drawing.outlines import grouped
+from coilwright.drawing.panel_list import end_words, listed_panels, runs
+from coilwright.plan.result import Plan, PlanePlan
+from coilwright.sheets.writing import heading, joined, paragraph, safe, table
+from coilwright.units import Kind, show
+
+_MOST_ROWS = 400
+"""Rows of one table beyond which a sheet says how many more there are."""
+
+
+def panel_table(plan: Plan, plane: PlanePlan, each: str = "") -> str:
+    """The panels of one plane: count, length, both ends, and their numbers in its drawing."""
+    rows = [
+        (f"{row.count:,}", safe(show(row.length, Kind.LENGTH, plan.job.units)),
+         safe(row.low.words), safe(row.high.words), safe(runs(row.numbers)))
+        for row in listed_panels(plan, plane)
+    ]
+    if not rows:
+        return ""
+    head = (f"panels{each}", "length", "eave end", "ridge end", "numbers in the drawing")
+    ends = paragraph(f"End panels: {safe(end_words(plane, plan.job.units))}.")
+    return joined([ends, table(head, rows, right=(0, 1))])
+
+
+def plane_edges(plan: Plan, plane: PlanePlan) -> str:
+    """The edges of one plane in a line: `eave 42 ft; 2 rakes, 18 ft each`."""
+    return paragraph(f"Edges: {safe('; '.join(grouped(plane.edges, plan.job.units)))}.")
+
+
+def edges_by_kind(plan: Plan) -> str:
+    """All edges of the roof by kind, true lengths. Empty while they are not known."""
+    totals = edge_totals(plan)
+    if not totals:
+        return ""
+    shared = "Ridges, hips, valleys and pitch breaks that two planes share count once."
+    return joined([
+        heading(2, "Edges"),
+        table(("edge", "length in all"),
+              [(kind.value, _marked(length)) for kind, length in totals], right=(1,)),
+        paragraph(shared),
+    ])
+
+
+def _marked(text: str) -> str:
+    """A length whose mark, if it has one, stays a mark."""
+    return f"~ {safe(text[2:])}" if text.startswith("~ ") else safe(text)
+
+
+def panels_by_plane(plan: Plan) -> str:
+    """All panels by plane, length and end cuts, in one table. Empty without panels."""
+    rows = [
+        (safe(plane.name), f"{row.count:,}", safe(show(row.length, Kind.LENGTH, plan.job.units)),
+         safe(row.low.words), safe(row.high.words))
+        for plane in plan.planes
+        for row in listed_panels(plan, plane)
+    ]
+    if not rows:
+        return ""
+    more = len(rows) - _MOST_ROWS
+    return joined([
+        heading(2, "Panels by plane"),
+        paragraph(
+            "What is cut from these coils on site; planes alike are counted. Lengths are as cut; "
+            "a slanted end is cut from square by its angle."
+        ),
+        table(("plane", "panels", "length", "eave end", "ridge end"), rows[:_MOST_ROWS],
+              right=(1, 2)),
+        paragraph(f"{more:,} more rows stand on the summary.") if more > 0 else "",
+    ])
