@@ -21,10 +21,11 @@ from coilwright.choices import (
     Touching,
     YesNo,
 )
-from coilwright.figures import Finding, Level
+from coilwright.figures import Finding, Level, Standing
 from coilwright.job import Job, Opening, Plane
 from coilwright.machine import Forming, Profile
 from coilwright.plan import plan
+from coilwright.sources import ANSWER, PLATE, STAND_IN
 from coilwright.steps import STEPS
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.generated import ENGINEERED
@@ -192,6 +193,22 @@ def test_load_and_diameter_stop_only_where_a_limit_was_not_kept() -> None:
     for job in (small_gable(), changed({"machine.arbor_load": 1000.0})):
         assert not found(job, "machine.load")
         assert not found(job, "machine.diameter")
+
+
+def test_a_limit_that_is_a_guess_is_not_called_the_plates() -> None:
+    job = changed({"machine.widest_strip": 20.9})
+    (told,) = found(job, "machine.strip")
+    assert told.source is PLATE
+    guessed = job.model_copy(update={"standing": {"machine.widest_strip": Standing.GUESS}})
+    (told,) = found(guessed, "machine.strip")
+    assert told.source is STAND_IN
+
+
+def test_what_is_measured_on_the_machine_is_not_called_the_plates() -> None:
+    figures = plan(small_gable()).figures
+    assert figures["machine.thread_up"].source is ANSWER
+    assert figures["machine.tail"].source is ANSWER
+    assert figures["machine.arbor_load"].source is PLATE
 
 
 def test_hip_turned() -> None:

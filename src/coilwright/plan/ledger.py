@@ -12,6 +12,9 @@ from coilwright.job import Job
 from coilwright.sources import ANSWER, LAYOUT, PLATE, STAND_IN, Source
 from coilwright.units import Kind
 
+_MEASURED = ("machine.thread_up", "machine.tail")
+"""Answers about the machine that no plate says: they are measured on it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Lack:
@@ -61,7 +64,7 @@ class Ledger:
         if standing is not Standing.SURE:
             source = STAND_IN
         else:
-            source = PLATE if spec.step == "machine" else ANSWER
+            source = PLATE if spec.step == "machine" and key not in _MEASURED else ANSWER
         return self.add(Figure(key, label, float(value), spec.kind, source, standing))
 
     def table(self, key: str, label: str, value: float, kind: Kind, source: Source) -> Figure:

@@ -45,7 +45,7 @@ def check_machine(view: View) -> Iterator[Finding]:
             f"machine.{fit.key}",
             f"{fit.name} {fit.value.text(view.job.units)}; the {side} this machine takes is "
             f"{limit.text(view.job.units)}.",
-            _WHY[fit.key], _DO[fit.key], PLATE, *fit.answers, step="machine",
+            _WHY[fit.key], _DO[fit.key], limit.source, *fit.answers, step="machine",
         )
 
 
