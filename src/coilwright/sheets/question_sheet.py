@@ -57,7 +57,7 @@ def question_sheet(plan: Plan) -> str:
     return joined([
         heading(1, f"Questions: {safe(plan.job.title)}"),
         _count(asked),
-        _first(ask_first(plan.job, plan)[:_FIRST]),
+        _first(ask_first(plan.job, plan)[:_FIRST], asked),
         *(_person(plan, person, mine) for person, mine in by_person(asked).items()),
         _yourself(plan),
     ])
@@ -82,16 +82,18 @@ def _count(asked: tuple[Question, ...]) -> str:
     ])
 
 
-def _first(effects: tuple[Effect, ...]) -> str:
+def _first(effects: tuple[Effect, ...], asked: tuple[Question, ...]) -> str:
+    """The unknowns that move the order most, each with the person its question is put to."""
     if not effects:
         return ""
+    persons = {q.words.answer: q.who for q in asked}
     return joined([
         heading(2, "Ask these first"),
         paragraph("Of all that is not known, these move the order most."),
         numbered(
-            f"**{safe(e.label)}**, {safe(e.tried or e.standing.value)}: "
+            f"**{safe(e.label)}**{f', {safe(e.tried)}' if e.tried else ''}: "
             f"{safe(e.words.rstrip('.'))}. "
-            f"*Ask {safe(asked_of(e.who))}.*"
+            f"*Ask {safe(asked_of(persons.get(e.key, e.who)))}.*"
             for e in effects
         ),
     ])

@@ -59,7 +59,7 @@ class QuestionScreen(Over[str]):
         self._said = self._question().words
         self._complains = False
         answer = self._said.answer
-        self._field = Field(ANSWERS[answer], standing=False, label_width=20) if answer else None
+        self._field = Field(ANSWERS[answer], standing=False, label_width=27) if answer else None
         self._input = Input(placeholder="what they said, who, and when", compact=True,
                             max_length=1000, id="reply")
 
@@ -93,8 +93,8 @@ class QuestionScreen(Over[str]):
                     yield self._input
             yield Static("", id="question-help", markup=False)
             yield Static(
-                "Enter settles it and goes on · F4 settled · F3 open · F1 words · "
-                "^N next · ^B before · Esc", classes="over-hint", markup=False,
+                "Enter settles it, goes on · F4 settled · F3 open · F1 words · ^N ^B · Esc",
+                classes="over-hint", markup=False,
             )
 
     def on_mount(self) -> None:

@@ -16,7 +16,7 @@ from textual.widgets.option_list import Option
 from coilwright.ask_first import Effect
 from coilwright.questions import Question, Status, by_person, questions, reply
 from coilwright.store import StoreError
-from coilwright.wizard.literal import fit, pad, plain, tame
+from coilwright.wizard.literal import cells, fit, pad, plain, tame
 from coilwright.wizard.screens.over import Over
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.session import Session
@@ -25,7 +25,7 @@ from coilwright.wizard.sheets_out import save_sheets
 _FIRST = 3
 _SIGNS = {Status.OPEN: "☐", Status.GUESS: "~", Status.SETTLED: "☑"}
 _TAIL = 20
-"""Room for the reply so far at the end of a row."""
+"""The most room for the reply so far, at the end of a row."""
 
 
 class QuestionsScreen(Over[str]):
@@ -109,9 +109,11 @@ class QuestionsScreen(Over[str]):
         if firsts:
             made.append(_head("Ask these first: they move the order most"))
         for number, effect in enumerate(firsts, 1):
-            who = "you" if effect.who == "you" else f"the {effect.who}"
-            text = fit(f"{number}  {effect.label}, {who}: {tame(effect.words)}", width)
-            made.append(Option(Content(text), id=f"first:{effect.key}"))
+            filled_by = next((q.who for q in asked if q.words.answer == effect.key), effect.who)
+            who = "you" if filled_by == "you" else f"the {filled_by}"
+            made.append(Option(Content.assemble(
+                f"{number}  ", (effect.label, "bold"), f", {who}: {tame(effect.words)}",
+            ), id=f"first:{effect.key}"))
         order: list[str] = []
         self._heads = []
         for person, mine in by_person(asked).items():
@@ -234,9 +236,10 @@ def _row(question: Question, width: int) -> Content:
     """Sign, whether it holds the order, the question, the reply so far."""
     said = tame(" ".join(question.said.split()))
     hold = "HOLD" if question.urgent else ""
-    room = width - 7 - (_TAIL if said else 0)
+    tail_width = min(_TAIL, cells(said) + 1) if said else 0
+    room = width - 7 - tail_width
     ask = pad(question.words.ask, room) if said else fit(question.words.ask, room)
-    tail = f" {fit(said, _TAIL - 1)}" if said else ""
+    tail = f" {fit(said, tail_width - 1)}" if said else ""
     return Content.assemble(
         (f"{_SIGNS[question.status]} {pad(hold, 4)} ", "bold"), ask, (tail, "bold"),
     )

@@ -9,6 +9,7 @@ from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
 from textual.message import Message
+from textual.widget import Widget
 from textual.widgets import Static
 
 from coilwright.wizard.literal import fit, tame
@@ -47,13 +48,13 @@ class AskLine(Static, can_focus=True):
 
 
 class AskFirst(Vertical):
-    """Up to three lines wide, one narrow; hidden while nothing is worth asking."""
+    """Up to three lines wide, one narrow where it fits; hidden while nothing is worth asking."""
 
     def __init__(self) -> None:
         super().__init__(id="ask-first")
         self._heading = Static("", classes="heading", markup=False)
         self._lines = [AskLine() for _ in range(_SHOWN)]
-        self.display = False
+        self.add_class("-empty")
 
     def compose(self) -> ComposeResult:
         """Heading, lines."""
@@ -64,7 +65,7 @@ class AskFirst(Vertical):
         """Show the first of the list that are still unknown; one that is old is dimmed."""
         still = {*plan.open_answers, *plan.guesses}
         left = [e for e in effects if e.key in still][: _SHOWN if wide else 1]
-        self.display = bool(left)
+        self.set_class(not left, "-empty")
         self._heading.display = wide
         self._heading.update(Content.styled("Ask first", "bold"))
         self.set_class(not fresh, "-old")
@@ -81,3 +82,14 @@ class AskFirst(Vertical):
             else:
                 text = fit(f"{effect.label}, {tame(effect.words)}", width - 12)
                 line.update(Content.assemble(("ask first: ", "bold"), text))
+        self.call_after_refresh(self._fit)
+
+    def _fit(self) -> None:
+        """Narrow, the one line is there only where the cautions leave room for it."""
+        pane = self.parent
+        if not self.is_attached or not isinstance(pane, Widget):
+            return
+        taken = sum(child.outer_size.height for child in pane.children
+                    if child.display and child is not self)
+        narrow = not self._heading.display
+        self.set_class(narrow and taken + 1 > pane.size.height, "-no-room")

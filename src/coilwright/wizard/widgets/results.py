@@ -147,12 +147,12 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._picture = Picture("", id="picture", markup=False)
 
     def compose(self) -> ComposeResult:
-        """Figures, findings, what to ask first, caution, drawing."""
+        """Figures, findings, caution, what to ask first, drawing."""
         yield self._figure_box
         yield self._finding_box
         yield self._more
-        yield self.ask_first
         yield self._caution
+        yield self.ask_first
         yield self._picture
 
     def show(self, view: StepView, plan: Plan, wide: bool, caution: str) -> None:

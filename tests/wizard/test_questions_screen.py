@@ -1,0 +1,328 @@
+"""The questions on the screen: asked, answered, settled, undone, saved; what to ask first."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+
+import pytest
+from textual.widgets import Input, OptionList
+
+from coilwright.edit import do_not_know, new_job
+from coilwright.plan import plan
+from coilwright.questions import Status, hold_words, questions
+from coilwright.store import Store
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.screens.question import QuestionScreen
+from coilwright.wizard.screens.questions import QuestionsScreen
+from coilwright.wizard.screens.wizard import WizardScreen
+from tests.wizard.wizard_driving import (
+    READY,
+    SIZES,
+    job_of,
+    screen_lines,
+    screen_text,
+    settle,
+    type_text,
+    wizard,
+)
+
+Make = Callable[..., CoilwrightApp]
+
+
+def mark(app: CoilwrightApp, key: str) -> None:
+    """Mark a row of the list of questions."""
+    rows = app.screen.query_one("#questions-list", OptionList)
+    rows.highlighted = rows.get_option_index(key)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_open_first_by_person_with_what_to_ask_first(
+    app_on: Make, size: tuple[int, int]
+) -> None:
+    app = app_on(do_not_know(job_of(READY), "panel.take_up"), "summary")
+    async with app.run_test(size=size) as pilot:
+        await settle(pilot)
+        await pilot.press("f5")
+        await settle(pilot)
+        assert isinstance(app.screen, QuestionsScreen)
+        text = " ".join(screen_text(app).split())
+        assert "Take-up, the machine maker: strip 20 to 22 in" in text
+        rows = app.screen.query_one("#questions-list", OptionList)
+        session = app.screen.session
+        shown = [o.id for o in rows.options if o.id and not o.id.startswith("first:")]
+        asked = questions(session.job, session.plan)
+        assert shown == [q.key for q in asked]
+        await pilot.press("enter")
+        await settle(pilot)
+        assert isinstance(app.screen, QuestionScreen)
+        assert app.screen.key == "machine_maker.take_up"
+        said = next(q.words for q in asked if q.key == "machine_maker.take_up")
+        inside = [line.split("│")[1] for line in screen_lines(app) if line.count("│") == 2]
+        text = " ".join(" ".join(inside).split())
+        for part in (said.ask, said.why, said.good, said.otherwise):
+            assert part.split(". ")[0].rstrip(".") in text
+
+
+async def test_a_number_flows_into_the_answer_with_its_error_and_is_undone(
+    app_on: Make, store: Store
+) -> None:
+    app = app_on(do_not_know(job_of(READY), "panel.take_up"), "summary")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+        await pilot.press("f5")
+        await settle(pilot)
+        mark(app, "machine_maker.take_up")
+        await pilot.press("enter")
+        await settle(pilot)
+        await type_text(pilot, "five-ish")
+        await pilot.press("enter")
+        await settle(pilot)
+        assert isinstance(app.screen, QuestionScreen), "what cannot be read stays on the screen"
+        assert "×" in screen_text(app)
+        assert session.job.typed["panel.take_up"] == "five-ish"
+        await type_text(pilot, "4 1/2")
+        assert session.job.panel.take_up == 4.5
+        assert "panel.take_up" in session.plan.guesses, "typed, and not settled yet"
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "panel.take_up" not in session.plan.guesses
+        assert session.plan.figures["strip.width"].value == 20.5
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert "panel.take_up" in session.plan.guesses
+        await pilot.press("ctrl+y")
+        await settle(pilot)
+        while not isinstance(app.screen, WizardScreen):
+            await pilot.press("escape")
+            await settle(pilot)
+        assert wizard(app).flush()
+        assert session.path is not None
+        assert store.load(session.path).panel.take_up == 4.5
+
+
+async def test_words_are_kept_settled_opened_and_saved(app_on: Make, store: Store) -> None:
+    job = job_of(READY)
+    free = next(q for q in questions(job, plan(job)) if not q.words.answer)
+    app = app_on(job, "job")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+        await pilot.press("f5")
+        await settle(pilot)
+        mark(app, free.key)
+        await pilot.press("enter")
+        await settle(pilot)
+        await pilot.press(*"yes, by [b]phone[/]")
+        assert session.job.questions[free.key].text == "yes, by [b]phone[/]"
+        assert not session.job.questions[free.key].settled
+        await pilot.press("f4")
+        assert session.job.questions[free.key].settled
+        await pilot.press("f3")
+        assert not session.job.questions[free.key].settled
+        await pilot.press("enter")
+        await settle(pilot)
+        assert session.job.questions[free.key].settled
+        assert isinstance(app.screen, QuestionScreen)
+        assert app.screen.key != free.key, "on to the next question"
+        await pilot.press("escape")
+        await settle(pilot)
+        await pilot.press("s")
+        await settle(pilot)
+        assert "Question sheet saved" in screen_text(app)
+        saved = sorted(p.name for p in store.sheets_folder.iterdir())
+        assert saved == ["heron-lane-barn-questions.html", "heron-lane-barn-questions.md"]
+        text = (store.sheets_folder / saved[1]).read_text("utf-8")
+        assert "phone" in text
+
+
+async def test_settle_and_open_from_the_list(app_on: Make) -> None:
+    job = job_of(READY)
+    free = next(q for q in questions(job, plan(job)) if not q.words.answer)
+    app = app_on(job, "job")
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+
+        def status() -> Status:
+            return next(q.status for q in questions(session.job, session.plan)
+                        if q.key == free.key)
+
+        await pilot.press("f5")
+        await settle(pilot)
+        mark(app, free.key)
+        await pilot.press("f4")
+        assert status() is Status.SETTLED
+        await pilot.press("f3")
+        assert status() is Status.OPEN
+        await pilot.press("ctrl+z")
+        assert status() is Status.SETTLED
+        rows = app.screen.query_one("#questions-list", OptionList)
+        before = rows.highlighted
+        await pilot.press("right")
+        assert rows.highlighted != before
+        key = rows.highlighted_option
+        assert key is not None
+        assert key.id is not None
+        assert not key.id.startswith(free.key.split(".")[0] + ".")
+
+
+async def test_a_ready_job_says_its_open_questions_with_care(app_on: Make) -> None:
+    job = job_of(READY)
+    words = hold_words(job, plan(job))
+    assert words
+    app = app_on(job, "summary")
+    async with app.run_test(size=(96, 40)) as pilot:
+        await settle(pilot)
+        text = " ".join(screen_text(app).split())
+        assert "READY" in text
+        assert f"CARE: {words}" in text
+        rows = app.screen.query_one("#summary-rows", OptionList)
+        line = next(o.id for o in rows.options if (o.id or "").startswith("question:"))
+        rows.highlighted = rows.get_option_index(line or "")
+        await pilot.press("enter")
+        await settle(pilot)
+        assert isinstance(app.screen, QuestionScreen)
+        assert f"question:{app.screen.key}" == line
+
+
+async def test_every_reason_is_on_the_summary_and_goes_to_its_answer(app_on: Make) -> None:
+    from coilwright.sheets.reasons import why_not
+
+    job = new_job("Cold")
+    app = app_on(job, "summary")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        rows = app.screen.query_one("#summary-rows", OptionList)
+        ids = [o.id for o in rows.options]
+        reasons = [r for r in why_not(plan(job)) if r.kind in ("ask", "guess")]
+        assert len(reasons) > 20
+        for reason in reasons:
+            assert f"go:{reason.key}" in ids
+        for key in (reasons[0].key, reasons[-1].key):
+            rows = app.screen.query_one("#summary-rows", OptionList)
+            rows.focus()
+            rows.highlighted = rows.get_option_index(f"go:{key}")
+            await pilot.press("enter")
+            await settle(pilot)
+            field = wizard(app).focused_field()
+            assert field is not None
+            assert field.key == key
+            await pilot.press("f9")
+            await settle(pilot)
+
+
+async def test_ranking_runs_in_a_thread_and_an_old_one_is_ignored(
+    app_on: Make, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    import coilwright.ask_first as core
+
+    threads: list[str] = []
+    real = core.ask_first
+
+    def spy(*args: object) -> object:
+        threads.append(threading.current_thread().name)
+        return real(*args)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(core, "ask_first", spy)
+    app = app_on(do_not_know(job_of(READY), "panel.take_up"), "summary")
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settle(pilot)
+        screen = wizard(app)
+        assert threads
+        assert threading.main_thread().name not in threads
+        old, effects = screen.session.plan, real(screen.session.job)
+        screen.session.do_not_know("coils.spare")
+        screen.changed()
+        await settle(pilot)
+        fresh = screen._effects
+        assert {e.key for e in fresh} == {"panel.take_up", "coils.spare"}
+        screen._ranked(old, effects)
+        assert screen._effects is fresh, "a ranking of an older plan is ignored"
+
+
+async def test_what_to_ask_first_stands_beside_the_form(app_on: Make) -> None:
+    app = app_on(do_not_know(job_of(READY), "panel.take_up"), "panel")
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settle(pilot)
+        await pilot.pause(0.6)
+        await settle(pilot)
+        text = screen_text(app)
+        assert "Ask first" in text
+        assert "Take-up, the machine maker" in text
+        wizard(app).session.confirm("panel.take_up")
+        wizard(app).changed()
+        await settle(pilot)
+        assert "Ask first" not in screen_text(app), "nothing is left to ask"
+
+
+async def test_narrow_has_one_line_where_it_fits_and_never_pushes_a_caution_out(
+    app_on: Make,
+) -> None:
+    app = app_on(do_not_know(job_of(READY), "panel.take_up"), "coils")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.pause(0.6)
+        await settle(pilot)
+        results = app.screen.query_one("#results")
+        caution = app.screen.query_one("#caution")
+        assert caution.region.bottom <= results.region.bottom
+        line = app.screen.query_one("#ask-first")
+        if line.display:
+            assert line.region.bottom <= results.region.bottom
+            assert "ask first: Take-up" in screen_text(app)
+
+
+async def test_words_of_the_trade_open_in_turn(app_on: Make) -> None:
+    app = app_on(job_of(READY), "panel", "panel.take_up")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("f1")
+        await settle(pilot)
+        assert "Words in it" in screen_text(app)
+        for _ in range(30):
+            await pilot.press("down")
+            if isinstance(app.screen.focused, OptionList):
+                break
+        await pilot.press("enter")
+        await settle(pilot)
+        first = app.screen
+        assert type(first).__name__ == "TermScreen"
+        await pilot.press("escape")
+        await pilot.press("escape")
+        await settle(pilot)
+        await pilot.press("f7")
+        await settle(pilot)
+        app.screen.query_one(Input).value = "cambe"
+        await settle(pilot)
+        assert "sideways bow" in screen_text(app)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert type(app.screen).__name__ == "TermScreen"
+
+
+async def test_every_figure_is_found_by_name_and_opens(app_on: Make) -> None:
+    app = app_on(job_of(READY), "job")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        figures = wizard(app).session.plan.figures
+        await pilot.press("f6")
+        await settle(pilot)
+        rows = app.screen.query_one("#figures-list", OptionList)
+        assert [o.id for o in rows.options] == list(figures)
+        await pilot.press(*"strip width")
+        await settle(pilot)
+        assert rows.get_option_at_index(0).id == "strip.width"
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "16 + 5" in screen_text(app)
+        await pilot.press("down", "right", "left")
+        await settle(pilot)
+        terms = app.screen.query_one("#working-terms", OptionList)
+        assert terms.highlighted == 1, "back at the term that was opened"
+        await pilot.press("g")
+        await settle(pilot)
+        field = wizard(app).focused_field()
+        assert field is not None
+        assert field.key == "panel.take_up"
