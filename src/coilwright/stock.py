@@ -81,6 +81,14 @@ class Stock(Frozen):
         same = _plain(coil.tag)
         return Stock(coils=tuple(coil if _plain(c.tag) == same else c for c in self.coils))
 
+    def swap(self, tag: str, coil: CoilOnHand) -> Stock:
+        """The stock with this coil in the place of the one of a tag; its own may differ.
+
+        Raises ValueError where another coil has the new one's tag.
+        """
+        same = _plain(tag)
+        return Stock(coils=tuple(coil if _plain(c.tag) == same else c for c in self.coils))
+
     def take(self, tag: str) -> Stock:
         """The stock without the coil of this tag; the same stock where there is none."""
         return Stock(coils=tuple(c for c in self.coils if _plain(c.tag) != _plain(tag)))

@@ -9,6 +9,9 @@ from coilwright.calc.edges import EdgeKind
 from coilwright.models import Frozen, Must
 from coilwright.quantities import Length, Width
 
+TYPED = "trim.pieces."
+"""What the keys of texts begin with that were typed for a piece and could not be read."""
+
 
 class TrimFrom(StrEnum):
     """What metal a piece of trim is cut from."""

@@ -65,12 +65,21 @@ def compare(job: Job) -> tuple[WidthRow, ...]:
     return rows
 
 
-def compared(job: Job, cancelled: Callable[[], bool] | None = None) -> Iterator[WidthRow]:
-    """As `compare`, row by row, for a worker that shows them as they come. Not kept."""
-    rows = []
-    for width in widths(job):
+def compared(
+    job: Job, cancelled: Callable[[], bool] | None = None,
+    progress: Callable[[int, int], None] | None = None,
+) -> Iterator[WidthRow]:
+    """As `compare`, for a worker: it can be cancelled, and tells how many of how many are done.
+
+    No row comes before all are worked out, for seams are held against the least. Not kept.
+    """
+    rows: list[WidthRow] = []
+    wanted = widths(job)
+    for width in wanted:
         if cancelled is not None and cancelled():
             return
+        if progress is not None:
+            progress(len(rows), len(wanted))
         rows.append(_row(job, width))
     fewest = min((row.seams.value for row in rows), default=0.0)
     for row in rows:
@@ -128,6 +137,7 @@ def _row(job: Job, width: float) -> WidthRow:
         if f.level is not Level.NOTE
         and ("panel.coverage" in f.answers or f.key.startswith(("coil.", "panels.", "trim.")))
     ]
+    against += [f"{f.what} {f.why}" for f in done.findings if f.key.endswith(".unfit")]
     if wide:
         against.append(wide)
     return WidthRow(

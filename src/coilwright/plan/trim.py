@@ -12,7 +12,7 @@ from coilwright.figures import Figure, Finding, Level, Standing, worst
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import TrimNest, TrimPattern, TrimRow
 from coilwright.sources import ANSWER
-from coilwright.trim import TrimFrom, TrimPiece
+from coilwright.trim import TYPED, TrimFrom, TrimPiece
 from coilwright.units import Kind
 
 _QUICK = 0.01
@@ -57,6 +57,10 @@ def _row(
     key, system = f"trim.{number}", ledger.job.units
     length = _length(ledger, key, piece)
     girth = _girth(ledger, key, piece)
+    if (unread := _unread(ledger, number)) is not None:
+        return None, _stop(key, f"What was typed for “{piece.name}” cannot be read: {unread}.",
+                           "Nothing may stand in for it without a word.",
+                           "Open the piece and write it again.")
     lap = _own(ledger, f"{key}.lap", f"{piece.name}: lap", piece.lap, Kind.WIDTH, "trim.lap")
     blank = _own(ledger, f"{key}.blank", f"{piece.name}: blank", piece.blank, Kind.LENGTH,
                  "trim.blank")
@@ -100,6 +104,13 @@ def _row(
                       girth, blank)
     assert isinstance(area, Figure)
     return TrimRow(number, piece, girth, width, blank, count, area), None
+
+
+def _unread(ledger: Ledger, number: int) -> str | None:
+    """What was typed for a piece and waits to be read, if there is any."""
+    typed = ledger.job.typed
+    return next((f"“{typed[key]}”" for key in typed
+                 if key.startswith(f"{TYPED}{number - 1}.")), None)
 
 
 def _stop(key: str, what: str, why: str, do: str) -> Finding:

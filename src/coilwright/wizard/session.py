@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 _KEPT = 500
 """How many changes can be undone."""
+_BETTER = 8
+"""How many plans of longer searches are kept."""
 _SLOW = 0.03
 """A plan that takes longer than this [s] is not worked out on every key."""
 
@@ -50,6 +52,7 @@ class Session:
         self._redo: list[Change] = []
         self._open_group = ""
         self._plan: Plan | None = None
+        self._better: list[Plan] = []
         self.slow = False
         self.chosen_plane = 1
         """The number of the plane that is drawn."""
@@ -74,10 +77,22 @@ class Session:
             # Imported here so that the first form is on the screen before it is needed.
             from coilwright.plan import plan
 
+            better = next((p for p in self._better if p.job == self.job), None)
             begun = time.perf_counter()
-            self._plan = plan(self.job)
+            self._plan = better or plan(self.job)
             self.slow = time.perf_counter() - begun > _SLOW
         return self._plan
+
+    def take_plan(self, plan: Plan) -> bool:
+        """Take the plan that a longer search found. False where the job changed meanwhile.
+
+        It is kept, so that undo comes back to it.
+        """
+        if plan.job != self.job:
+            return False
+        self._better = [plan, *(p for p in self._better if p.job != plan.job)][:_BETTER]
+        self._plan = plan
+        return True
 
     # -- changes ---------------------------------------------------------------------------
 

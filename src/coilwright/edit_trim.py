@@ -1,0 +1,79 @@
+"""Changes to the list of trim pieces. Each returns a new job; the old one stays as it was.
+
+What was typed for a piece and could not be read lies in the job beside that of the answers,
+under `trim.pieces.0.girth`; it follows its piece. All raise IndexError for a piece not there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from coilwright.calc.edges import EdgeKind
+from coilwright.job import Job
+from coilwright.trim import TYPED, TrimPiece
+
+NAMES = {
+    EdgeKind.EAVE: "Eave trim", EdgeKind.RAKE: "Rake trim", EdgeKind.RIDGE: "Ridge cap",
+    EdgeKind.HIP: "Hip cap", EdgeKind.VALLEY: "Valley", EdgeKind.WALL: "Wall flashing",
+    EdgeKind.BREAK: "Pitch break trim",
+}
+"""What a piece is called where nobody names it."""
+
+
+def piece_key(index: int) -> str:
+    """What the keys of a piece's measures begin with."""
+    return f"{TYPED}{index}"
+
+
+def add(job: Job, *pieces: TrimPiece) -> Job:
+    """The job with pieces put at the end."""
+    return _with(job, (*job.trim.pieces, *pieces), lambda i: (i,))
+
+
+def replace(job: Job, index: int, piece: TrimPiece) -> Job:
+    """The job with another piece in a place."""
+    old = _there(job, index)
+    return _with(job, (*old[:index], piece, *old[index + 1 :]), lambda i: (i,))
+
+
+def duplicate(job: Job, index: int) -> Job:
+    """The job with a piece's double right after it."""
+    old = _there(job, index)
+    return _with(job, (*old[: index + 1], *old[index:]),
+                 lambda i: (i, i + 1) if i == index else (i + (i > index),))
+
+
+def delete(job: Job, index: int) -> Job:
+    """The job without a piece."""
+    old = _there(job, index)
+    return _with(job, (*old[:index], *old[index + 1 :]),
+                 lambda i: () if i == index else (i - (i > index),))
+
+
+def missing_kinds(job: Job, lengths: dict[EdgeKind, float]) -> tuple[EdgeKind, ...]:
+    """Kinds of edge that the roof has, by their lengths [in], and no piece goes on."""
+    taken = {piece.kind for piece in job.trim.pieces}
+    return tuple(kind for kind in EdgeKind if lengths.get(kind, 0.0) > 0 and kind not in taken)
+
+
+def _there(job: Job, index: int) -> tuple[TrimPiece, ...]:
+    if not 0 <= index < len(job.trim.pieces):
+        raise IndexError(index)
+    return job.trim.pieces
+
+
+def _with(
+    job: Job, pieces: tuple[TrimPiece, ...], to: Callable[[int], tuple[int, ...]]
+) -> Job:
+    """The job with these pieces, what was typed for the old ones moved along."""
+    typed: dict[str, str] = {}
+    for key, text in job.typed.items():
+        number, _, name = key.removeprefix(TYPED).partition(".")
+        if not key.startswith(TYPED) or not number.isdecimal():
+            typed[key] = text
+            continue
+        for place in to(int(number)):
+            typed[f"{piece_key(place)}.{name}"] = text
+    return job.model_copy(
+        update={"trim": job.trim.model_copy(update={"pieces": pieces}), "typed": typed}
+    )
