@@ -30,7 +30,7 @@ def factor(rise: float) -> float:
 @given(data=st.data())
 @settings(max_examples=25)
 def test_area_is_plan_area_times_slope_factor(shape: Building, data: st.DataObject) -> None:
-    """Source: the area theorem, reference §5 (any equal-pitch roof: plan area × slope factor)."""
+    """Plane geometry: any equal-pitch roof is its plan area × the slope factor."""
     job = data.draw(buildings((shape,)))
     done = plan(job)
     level = plan_area(job)
@@ -70,7 +70,7 @@ def test_every_shared_edge_has_its_other_half(job: Job) -> None:
 @given(buildings(WINGED))
 @settings(max_examples=40)
 def test_wings_have_edges_of_the_right_kind_and_length(job: Job) -> None:
-    """Hips and valleys are the common run × √(2 + (r/12)²). Source: reference §5a, hip factor."""
+    """Hips and valleys are the common run × √(2 + (r/12)²). Source: Griffith, *Carpentry*."""
     done = plan(job)
     roof = job.roof
     assert roof.wing_width is not None

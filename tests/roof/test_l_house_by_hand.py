@@ -32,7 +32,7 @@ TYPED = {
     "panel.rounding": "1/4",
 }  # fmt: skip
 HIP = math.sqrt(2 + 0.75**2)
-"""Length of a 9 in 12 hip or valley for each inch of common run: 1.6008 (reference §5a)."""
+"""Length of a 9 in 12 hip or valley for each inch of common run: 1.6008 (Griffith, *Carpentry*)."""
 
 # Strip by strip, heights read off at its sides; each is 1 in longer as cut.
 BACK = Counter({

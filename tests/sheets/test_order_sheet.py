@@ -43,7 +43,7 @@ def test_a_ready_order_says_so_and_nothing_is_marked() -> None:
 
 
 def test_the_hand_worked_order_in_figures() -> None:
-    """The gable of the design's sketches: 21 in strip, 1,335 ft 7 in, 2,250 lb, one coil."""
+    """The gable worked by hand: 21 in strip, 1,335 ft 7 in, 2,250 lb, one coil."""
     said = rows(order())
     assert said["Strip width, slit to"] == "21 in"
     assert said["Coils"] == "1"

@@ -75,7 +75,7 @@ def test_partial_jobs(pair: tuple[Job, Job]) -> None:
 
 
 def test_the_hand_worked_gable() -> None:
-    """The gable of the design's sketches: 1,335 ft 7 in, 2,250.3 lb, 64 panels."""
+    """The gable worked by hand: 1,335 ft 7 in, 2,250.3 lb, 64 panels."""
     data = check(small_gable())
     assert data["ready"] is True
     assert data["state"] == "READY"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from coilwright import sources as base
 from coilwright.sources import Grade, Source
 
 SLOPE = Source("right triangle: rise per 12 of run", Grade.GEOMETRY)
@@ -60,11 +61,10 @@ CONTACT = Source("what acts on coated steel, zinc and stainless steel", Grade.ME
 THICKNESS_ORDERING = Source("Canadian Roofing Reference Manual 10.2", Grade.PUBLISHED)
 SALT_AIR = Source("finish and substrate warranties set the distance from salt water",
                   Grade.MEMORY)
-FALL_PROTECTION = Source("29 CFR 1926.501(b)", Grade.COPY)
 SLINGS = Source("29 CFR 1926.251 and the sling's own tag", Grade.PUBLISHED)
 
-ARITHMETIC = Source("arithmetic", Grade.GEOMETRY)
+ARITHMETIC = base.ARITHMETIC
 WATER_SHEDDING = Source("Professional Roofing, October 2002: water-shedding panels from 3:12",
                         Grade.PUBLISHED)
 BARE_COATING = Source("UFGS 07412: AZ50 only where factory painted, else AZ55", Grade.PUBLISHED)
-TRADE = Source("", Grade.PRACTICE)
+TRADE = base.PRACTICE
