@@ -18,6 +18,7 @@ from coilwright.choices import (
     Finish,
     MetalName,
     Seam,
+    ThicknessBasis,
     Touching,
     YesNo,
 )
@@ -108,6 +109,12 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {**REPORT, "panel.report_widest": 16.0}),
     ("panel.outside_report_thickness", Level.STOP,
      {**REPORT, "panel.report_thinnest": 0.0237}, {**REPORT, "panel.report_thinnest": 0.0236}),
+    # AZ50 is 0.0016 in of the 0.0236 in: bare it is 0.0220 in
+    ("panel.report_basis", Level.CARE, {**REPORT, "panel.report_thinnest": 0.0221},
+     {**REPORT, "panel.report_thinnest": 0.0219}),
+    ("panel.report_basis", Level.CARE, {**REPORT, "panel.report_thinnest": 0.0236},
+     {**REPORT, "panel.report_thinnest": 0.0236,
+      "metal.thickness_basis": ThicknessBasis.BARE}),
     ("panel.outside_report_metal", Level.STOP,
      {**REPORT, "panel.report_metal": MetalName.ALUMINIUM}, REPORT),
     ("panel.oil_canning", Level.CARE, {"panel.coverage": 16.1, "metal.thickness": 0.0235},

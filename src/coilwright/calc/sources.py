@@ -66,5 +66,7 @@ SLINGS = Source("29 CFR 1926.251 and the sling's own tag", Grade.PUBLISHED)
 ARITHMETIC = base.ARITHMETIC
 WATER_SHEDDING = Source("Professional Roofing, October 2002: water-shedding panels from 3:12",
                         Grade.PUBLISHED)
+BEFORE_COATING = Source("UFGS 07412 para 2.1.1: panel thickness stated before coating",
+                        Grade.PUBLISHED)
 BARE_COATING = Source("UFGS 07412: AZ50 only where factory painted, else AZ55", Grade.PUBLISHED)
 TRADE = base.PRACTICE

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc import sources
-from coilwright.choices import MetalName, YesNo
+from coilwright.calc.metals import COATINGS
+from coilwright.choices import MetalName, ThicknessBasis, YesNo
 from coilwright.figures import Finding
+from coilwright.job import MetalSection
 from coilwright.plan.checks.slivers import check_ends
 from coilwright.plan.checks.view import View, care, stop
 from coilwright.sources import ANSWER
@@ -61,6 +63,17 @@ def _report(view: View) -> Iterator[Finding]:
             f"{view.say(metal.thickness, Kind.THICKNESS)} is thinner than the tested "
             f"{view.say(thin, Kind.THICKNESS)}",
         ))
+    elif thin is not None and metal.thickness is not None and _bare(metal) < thin - 1e-9:
+        yield care(
+            "panel.report_basis",
+            f"{view.say(metal.thickness, Kind.THICKNESS)} counts the coating; the tested "
+            f"{view.say(thin, Kind.THICKNESS)} may be bare steel.",
+            "Reports often give the steel before coating. A sheet that reaches the figure only "
+            "with its coating is then thinner than what was tested.",
+            "Ask the designer which is meant, and hold the order to it.",
+            sources.BEFORE_COATING, "panel.report_thinnest", "metal.thickness_basis",
+            step="panel",
+        )
     tested = panel.report_metal
     if tested is not None and metal.metal is not None and metal.metal is not tested:
         over.append(("metal.metal", f"{metal.metal} is not the tested {tested}"))
@@ -72,6 +85,15 @@ def _report(view: View) -> Iterator[Finding]:
             "Change it to what was tested, or ask the designer for another tested assembly.",
             ANSWER, key, "panel.report", step="panel",
         )
+
+
+def _bare(metal: MetalSection) -> float:
+    """The sheet without its metallic coating [in]; all of it where none is counted in."""
+    assert metal.thickness is not None
+    counted = metal.thickness_basis is ThicknessBasis.OVER_COATING
+    if metal.metal is not MetalName.STEEL or metal.coating is None or not counted:
+        return metal.thickness
+    return metal.thickness - COATINGS[metal.coating].thickness
 
 
 def _flatness(view: View) -> Iterator[Finding]:
