@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from typing import Any, NoReturn
 
 from coilwright import __version__
-from coilwright.cli import commands
+from coilwright.cli import commands, stock
 from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
 from coilwright.steps import STEPS
@@ -101,8 +101,9 @@ def _parser() -> _Parser:
     one.more = _kinds_of_sheet
     one.add_argument("kind", metavar="KIND", help="the kind of sheet, see below")
     one.add_argument("job", metavar="JOB", help=_JOB)
-    one.add_argument("--as", dest="form", metavar="FORM", choices=("md", "html"),
-                     help="md (Markdown) or html; otherwise by the end of FILE's name, else md")
+    one.add_argument("--as", dest="form", metavar="FORM", choices=("md", "html", "csv"),
+                     help="md (Markdown), html, or csv where the sheet has rows; otherwise by "
+                     "the end of FILE's name, else md")
     one.add_argument("--to", dest="file", metavar="FILE",
                      help="save to FILE, whole or not at all; - is standard output")
     one.add_argument("--force", action="store_true", help="replace FILE if it is there already")
@@ -121,6 +122,9 @@ def _parser() -> _Parser:
     one.add_argument("--skip-bad", action="store_true", help="with --rows: leave bad rows out")
     command("jobs", commands.jobs, "list the saved jobs")
     command("machines", commands.machines, "list the example machines: what each holds and forms")
+    one = command("stock", stock.stock, "list the coils on hand, or say which fit a job")
+    one.add_argument("job", metavar="JOB", nargs="?",
+                     help=f"which fit this job, and why others do not: {_JOB}")
     one = command("demo", commands.demo, "open a demo job; without a terminal print its summary")
     one.add_argument("demo", metavar="NAME", nargs="?", help="which one; the first otherwise")
     one.add_argument("--list", action="store_true", dest="listed", help="list the demo jobs")

@@ -88,6 +88,10 @@ def sheet(given: argparse.Namespace) -> int:
             hint = f"the kind comes first, as in “sheet {given.job} {given.kind[:40]}”"
         raise Problem(f"there is no sheet called “{given.kind[:40]}”; {hint}.")
     form = given.form or _form_of(given.file)
+    if form == "csv" and KINDS[given.kind].rows is None:
+        with_rows = ", ".join(key for key, kind in KINDS.items() if kind.rows)
+        raise Problem(f"the sheet “{given.kind}” has no rows for csv; sheets that do: "
+                      f"{with_rows}.")
     text = render(given.kind, plan(find_job(given.job).job), form)
     if given.file in (None, "-"):
         print(text, end="")
@@ -98,8 +102,9 @@ def sheet(given: argparse.Namespace) -> int:
 
 
 def _form_of(file: str | None) -> str:
-    """The form a file's name asks for: HTML where it ends so, else Markdown."""
-    return "html" if file and Path(file).suffix.lower() in (".html", ".htm") else "md"
+    """The form a file's name asks for: HTML or CSV where it ends so, else Markdown."""
+    suffix = Path(file).suffix.lower() if file else ""
+    return "html" if suffix in (".html", ".htm") else "csv" if suffix == ".csv" else "md"
 
 
 def check(given: argparse.Namespace) -> int:

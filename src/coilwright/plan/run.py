@@ -156,9 +156,14 @@ def after_run(
     for one in plan.coils:
         left = told.get(f"coil.{one.number}", 0.0)
         if left > _LOOSE:
-            tag = stock.free_tag(f"{plan.job.title[:_TAG].strip()} {one.number}")
+            tag = stock.free_tag(tag_of_new(plan, one.number))
             stock = stock.put(_new_leftover(plan, tag, left))
     return stock
+
+
+def tag_of_new(plan: Plan, number: int) -> str:
+    """The tag of what is left of a new coil."""
+    return f"{plan.job.title[:_TAG].strip()} {number}"
 
 
 def _after_one(

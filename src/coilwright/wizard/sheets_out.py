@@ -12,7 +12,9 @@ if TYPE_CHECKING:
 
 
 def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[Path, ...]:
-    """Write sheets as Markdown and HTML; the paths. Raises StoreError.
+    """Write sheets as Markdown and HTML, and as CSV where they have rows; the paths.
+
+    Raises StoreError.
 
     kinds: which; without any, every sheet. A sheet saved before under the same name is replaced
     by what the job says now.
@@ -21,7 +23,7 @@ def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[
 
     saved = []
     for kind in kinds or KINDS:
-        for form in ("md", "html"):
+        for form in ("md", "html", *(("csv",) if KINDS[kind].rows else ())):
             path = folder / f"{slug(plan.job.title)}-{kind}.{form}"
             write_whole(path, render(kind, plan, form))
             saved.append(path)

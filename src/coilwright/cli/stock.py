@@ -1,0 +1,81 @@
+"""The coils on hand on the command line: the list, and which of them fit a job."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from typing import TYPE_CHECKING
+
+from coilwright.drawing.one_line import one_line
+from coilwright.units import Kind, System, show
+
+if TYPE_CHECKING:
+    from coilwright.job import Job
+    from coilwright.stock import CoilOnHand, Stock
+
+
+def stock(given: argparse.Namespace) -> int:
+    """List the coils on hand; with a job, which fit it and why the others do not."""
+    from coilwright.cli.finding import find_job
+    from coilwright.cli.problems import Problem
+    from coilwright.stock_file import load_stock, stock_path
+    from coilwright.store import home
+
+    job = find_job(given.job).job if given.job else None
+    coils, trouble = load_stock(home())
+    if trouble:
+        raise Problem(trouble)
+    if not coils.coils:
+        print(f"No coils on hand are listed in {stock_path(home())}; the wizard's screen "
+              "“Coils on hand” adds them.", file=sys.stderr)
+    elif job is None:
+        print(_listed(coils), end="")
+    else:
+        print(_held_to(coils, job), end="")
+    return 0
+
+
+def _cells(coil: CoilOnHand, system: System) -> tuple[str, ...]:
+    from coilwright.plan import coil_lengths
+
+    least, most = coil_lengths(coil)
+    long = least.text(system) if coil.length is not None else (
+        f"{show(max(0.0, least.value), Kind.LENGTH, system)} to {most.text(system)}")
+    metal = f"{coil.metal.value} {coil.coating.value}" if coil.coating else coil.metal.value
+    return (coil.tag, metal, show(coil.thickness, Kind.THICKNESS, system),
+            show(coil.width, Kind.WIDTH, system), long, coil.colour or "bare")
+
+
+_HEADS = ("tag", "metal", "thickness", "width", "length", "colour")
+
+
+def _listed(coils: Stock) -> str:
+    from coilwright.cli.lists import columns
+
+    rows = [(*_cells(coil, System.US), coil.lot, coil.where) for coil in coils.coils]
+    return columns((*_HEADS, "lot", "where"), rows)
+
+
+def _held_to(coils: Stock, job: Job) -> str:
+    """Each coil with what the job makes of it; below, what using all that fit would save."""
+    from coilwright.cli.lists import columns
+    from coilwright.plan import fitting, plan
+    from coilwright.plan.run import with_fitting
+
+    taken = {coil.tag for coil in job.on_hand}
+    rows = []
+    for coil in coils.coils:
+        reasons = fitting(job, coil)
+        use = " ".join(reasons) or ("fits, used" if coil.tag in taken else "fits")
+        rows.append((*_cells(coil, job.units), use))
+    text = columns((*_HEADS, one_line(job.title)), rows)
+    using = with_fitting(job, coils)
+    if not using.on_hand:
+        return f"{text}None of them fits this job.\n"
+    figures, system = plan(using).figures, job.units
+    saved = [figures[key].text(system) for key in ("save.length", "save.mass", "save.money")
+             if key in figures]
+    order = figures.get("coil.length_ordered")
+    if not saved or order is None:
+        return text
+    return f"{text}Using all that fit saves {', '.join(saved)}; {order.text(system)} to order.\n"

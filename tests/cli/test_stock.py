@@ -1,0 +1,82 @@
+"""Coils on hand and rows of sheets on the command line."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from pathlib import Path
+
+from coilwright.plan import plan
+from coilwright.plan.run import with_fitting
+from coilwright.shipped import demo_jobs, demo_stock
+from coilwright.stock import Stock
+from coilwright.stock_file import save_stock, stock_path
+from tests.cli.commands import Command
+from tests.stock.coils import coil
+
+BARN = "heron-lane-barn"
+
+
+def test_no_coils_is_said_on_standard_error(run: Command) -> None:
+    shown = run("stock")
+    assert (shown.code, shown.out) == (0, "")
+    assert "No coils on hand" in shown.err
+
+
+def test_each_coil_on_a_line_with_its_length_or_its_range(run: Command) -> None:
+    save_stock(run.home, demo_stock())
+    shown = run("stock")
+    assert (shown.code, shown.err) == (0, "")
+    lines = shown.out.splitlines()
+    assert [line.split()[0] for line in lines[1:]] == [c.tag for c in demo_stock().coils]
+    assert "310 ft" in lines[1]
+    assert " to " in next(line for line in lines if line.startswith("S-107"))
+
+
+def test_a_job_says_which_fit_and_why_others_do_not_and_what_they_save(run: Command) -> None:
+    save_stock(run.home, demo_stock())
+    shown = run("stock", f"demo:{BARN}")
+    rows = {line.split()[0]: line for line in shown.out.splitlines()}
+    assert rows["S-101"].endswith("fits")
+    assert "It is copper; the job takes steel." in rows["C-20"]
+    saved = plan(with_fitting(demo_jobs()[BARN], demo_stock())).figures
+    for key in ("save.length", "save.mass", "coil.length_ordered"):
+        assert saved[key].text() in rows["Using"]
+
+
+def test_nothing_fits_is_said(run: Command) -> None:
+    save_stock(run.home, Stock(coils=(coil("T", 50, width=9.0),)))
+    shown = run("stock", f"demo:{BARN}")
+    assert "None of them fits this job." in shown.out
+    assert "9 in wide; the strip is 21 in" in shown.out
+
+
+def test_a_damaged_stock_is_one_sentence_and_nothing_is_lost(run: Command) -> None:
+    run.home.mkdir(parents=True)
+    stock_path(run.home).write_text('{"format": "coilwright-stock", "coils": [{', "utf-8")
+    said = run("stock").refused()
+    assert "damaged or half written" in said
+    assert "stock.damaged-1.json" in said
+    kept = run.home / "stock.damaged-1.json"
+    assert kept.read_text("utf-8").endswith("[{")
+
+
+def test_the_run_sheet_as_csv(run: Command, tmp_path: Path) -> None:
+    shown = run("sheet", "run", f"demo:{BARN}", "--as", "csv")
+    rows = list(csv.DictReader(io.StringIO(shown.out)))
+    panels = plan(demo_jobs()[BARN]).figures["panels.count"].value
+    assert sum(int(row["panels"]) for row in rows) == panels
+    by_name = run("sheet", "run", f"demo:{BARN}", "--to", str(tmp_path / "run.csv"))
+    assert by_name.code == 0
+    assert (tmp_path / "run.csv").read_text("utf-8") == shown.out
+
+
+def test_a_sheet_without_rows_says_which_have_some(run: Command) -> None:
+    assert "sheets that do: run" in run("sheet", "order", f"demo:{BARN}", "--as", "csv").refused()
+
+
+def test_a_stock_file_of_another_kind_is_named(run: Command) -> None:
+    run.home.mkdir(parents=True)
+    stock_path(run.home).write_text(json.dumps({"format": "coilwright-job"}), "utf-8")
+    assert "coilwright-stock" in run("stock").refused()
