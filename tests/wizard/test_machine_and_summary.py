@@ -71,7 +71,7 @@ async def test_coils_name_the_governing_limit_and_the_cuts(
         text = screen_text(app)
         plan = wizard(app).session.plan
         assert plan.governing is not None
-        row = next(line for line in text.splitlines() if "governs" in line)
+        row = next(line for line in text.splitlines() if "◂ governs" in line)
         assert plan.governing.name in row
         for coil in plan.coils:
             assert coil.length.text() in text

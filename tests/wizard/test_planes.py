@@ -74,7 +74,8 @@ def test_corners_are_read_and_shown_again() -> None:
 def test_a_bad_corner_is_named_and_the_text_kept() -> None:
     job, index = edit_planes.add(new_job(), Plane()), 0
     job, _ = plane_measures.give_measure(job, index, _measure(index, "shape"), "corners")
-    job, error = plane_measures.give_measure(job, index, _measure(index, "corners"), "0,0; 40 ft; 1,2")
+    measure = _measure(index, "corners")
+    job, error = plane_measures.give_measure(job, index, measure, "0,0; 40 ft; 1,2")
     assert "Corner 2" in error
     assert job.typed["roof.planes.0.corners"] == "0,0; 40 ft; 1,2"
     assert standing_of(job, 0) is Standing.GUESS
@@ -98,7 +99,8 @@ def test_openings_are_read() -> None:
 @pytest.mark.parametrize("shape", list(Shape))
 def test_each_shape_asks_for_what_the_plan_needs(shape: Shape) -> None:
     job = _with_planes(new_job(), (Plane(shape=shape),))
-    asked = {m.answer.key.rsplit(".", 1)[1] for m in plane_measures.measures(0) if m.answer.asked(job)}
+    measures = plane_measures.measures(0)
+    asked = {m.answer.key.rsplit(".", 1)[1] for m in measures if m.answer.asked(job)}
     from coilwright.plan.planes import NEEDS
 
     assert {field for field, _ in NEEDS[shape]} <= asked

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from pathlib import Path
 
 
@@ -11,6 +12,12 @@ def run(store_home: Path, open_path: Path | None = None, at: str | None = None) 
     open_path: a job to open, in the data folder or anywhere else. at: a step by its key, title
     or number, or an answer by its key.
     """
-    from coilwright.wizard.app import run_app
+    # What starting makes stays to the end: looking through it for waste only takes time. The
+    # app turns this on again once its first screen is painted.
+    gc.disable()
+    try:
+        from coilwright.wizard.app import run_app
 
-    return run_app(store_home, open_path, at)
+        return run_app(store_home, open_path, at)
+    finally:
+        gc.enable()

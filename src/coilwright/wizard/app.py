@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -9,11 +10,13 @@ from typing import Any
 
 from textual.app import App
 from textual.screen import Screen
+from textual.theme import Theme
 
 from coilwright.answers import ANSWERS
 from coilwright.steps import STEPS
 from coilwright.store import Store, StoreError
 from coilwright.wizard.session import Session
+from coilwright.wizard.settings import remember_theme, remembered_theme
 from coilwright.wizard.themes import DARK, LIGHT
 
 
@@ -27,22 +30,41 @@ class CoilwrightApp(App[int]):
     """Coilwright in the terminal."""
 
     TITLE = "Coilwright"
-    CSS_PATH = ["app.tcss", "screens/start.tcss", "screens/wizard.tcss"]
-    """The style of a default screen is not read from the screen's own CSS_PATH."""
-    NOTIFICATION_TIMEOUT = 3.5
+    NOTIFICATION_TIMEOUT = 2.5
     COMMANDS = App.COMMANDS | {_commands}
 
     def __init__(
         self, store: Store, session: Session | None = None, at: str = "job", key: str | None = None
     ) -> None:
-        super().__init__()
+        # The style of a default screen is not read from the screen's own CSS_PATH; that of
+        # the other screen is, when it comes.
+        first = "screens/start.tcss" if session is None else "screens/wizard.tcss"
+        super().__init__(css_path=["app.tcss", first])
         self.store = store
         self._first = session
         self._at = at
         self._key = key
         self.register_theme(DARK)
         self.register_theme(LIGHT)
-        self.theme = DARK.name
+        wanted = remembered_theme(store.folder)
+        self.theme = wanted if wanted in self.available_themes else DARK.name
+        self._remembered = self.theme
+
+    def on_ready(self) -> None:
+        """The first screen is painted: from here on waste is collected, but not what is kept."""
+        self.call_after_refresh(_collect_waste)
+        self.theme_changed_signal.subscribe(self, self._remember)
+
+    def _remember(self, theme: Theme) -> None:
+        """Keep a theme that was picked for the next time."""
+        if theme.name == self._remembered:
+            return
+        self._remembered = theme.name
+        try:
+            remember_theme(self.store.folder, theme.name)
+        except StoreError as error:
+            self.notify(f"The theme is not remembered: {error}", severity="warning",
+                        markup=False)
 
     def get_default_screen(self) -> Screen[Any]:
         """The wizard where a job is given, else the list of jobs."""
@@ -80,6 +102,11 @@ class CoilwrightApp(App[int]):
             if flush is not None and not flush():
                 return
         self.exit(0)
+
+
+def _collect_waste() -> None:
+    gc.freeze()
+    gc.enable()
 
 
 def place_of(at: str | None) -> tuple[str, str | None]:

@@ -14,15 +14,6 @@ WIZARD_KEYS: list[Binding] = [
     Binding("f3", "do_not_know", "Don't know", tooltip="Let the usual value stand in, as a guess",
             id="answer.unknown"),
     Binding("f4", "confirm", "Confirm", tooltip="This answer is sure", id="answer.confirm"),
-    Binding("f9", "summary", "Summary", tooltip="Ready or not, and why", id="step.summary"),
-    Binding("ctrl+p", "app.command_palette", "All", tooltip="Every command, step and answer",
-            id="wizard.all"),
-    Binding("f5", "questions", "Questions", tooltip="Whom to ask what; write down the replies",
-            id="job.questions", show=False),
-    Binding("f6", "figures", "Figures", tooltip="Every figure, and how it was worked out",
-            id="job.figures", show=False),
-    Binding("f7", "glossary", "Glossary", tooltip="The words of the trade", id="job.glossary",
-            show=False),
     Binding("ctrl+z", "undo", "Undo", tooltip="Take the last change back", id="job.undo",
             show=False),
     Binding("ctrl+y", "redo", "Redo", tooltip="Make the undone change again", id="job.redo",
@@ -42,6 +33,8 @@ WIZARD_KEYS: list[Binding] = [
 ]
 
 START_KEYS: list[Binding] = [
+    Binding("slash", "find", "Find", tooltip="Find a job by part of its title",
+            id="start.find", key_display="/"),
     Binding("n", "new", "New job", tooltip="Begin a new job", id="start.new"),
     Binding("d,delete", "delete", "Delete", tooltip="Move the marked job to the bin",
             id="start.delete", key_display="d"),

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from coilwright import edit
-from coilwright.answers import answers_of
+from coilwright.answers import ANSWERS, answers_of
 from coilwright.figures import Standing
+from coilwright.guidance import words
 from coilwright.job import Job
 from coilwright.machine import Machine
 from coilwright.units import Kind, System, show
@@ -24,10 +25,33 @@ def with_machine(job: Job, machine: Machine) -> Job:
     return made.model_copy(update={"standing": marks})
 
 
+def is_picked(job: Job) -> bool:
+    """Whether there is a machine: picked, named, or with a value of its own."""
+    machine = job.machine
+    if machine.invented or machine.name:
+        return True
+    begun = {key for key in _keys() if words(key).start_with_usual}
+    return any(ANSWERS[key].value(job) is not None for key in _keys() if key not in begun)
+
+
+def to_confirm(job: Job) -> tuple[str, ...]:
+    """The machine's values that are guesses, to be held against its plate."""
+    return tuple(
+        key for key in _keys()
+        if ANSWERS[key].asked(job) and ANSWERS[key].standing(job) is Standing.GUESS
+    )
+
+
+def _keys() -> tuple[str, ...]:
+    return tuple(answer.key for answer in answers_of("machine"))
+
+
 def confirm_machine(job: Job) -> Job:
-    """The job with every machine value that is there made sure."""
-    for answer in answers_of("machine"):
-        job = edit.confirm(job, answer.key)
+    """The job with every value of its machine sure; the same job where there is no machine."""
+    if not is_picked(job):
+        return job
+    for key in _keys():
+        job = edit.confirm(job, key)
     return job
 
 

@@ -47,3 +47,18 @@ def step_mark(plan: Plan, step: str) -> Mark:
     if everything and not plan.ready:
         return Mark.ASK
     return Mark.DONE
+
+
+def left_on(plan: Plan, step: str) -> int:
+    """How much of what the step's mark says: stops, answers to ask, or guesses."""
+    everything = step == "summary"
+
+    def of(keys: tuple[str, ...]) -> int:
+        return sum(1 for key in keys if everything or key.split(".", 1)[0] == step)
+
+    mark = step_mark(plan, step)
+    if mark is Mark.STOP:
+        return sum(1 for f in plan.stops if everything or f.step == step)
+    if mark is Mark.ASK:
+        return of(plan.open_answers)
+    return of(plan.guesses) if mark is Mark.GUESS else 0

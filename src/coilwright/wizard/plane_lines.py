@@ -6,7 +6,7 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from coilwright.units import Kind, show
-from coilwright.wizard.literal import fit, pad
+from coilwright.wizard.literal import cells, fit, pad
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan, PlanePlan
@@ -64,14 +64,18 @@ def ends_lines(plan: Plan, width: int) -> list[str]:
 
     least = plan.job.panel.narrowest_end
     least = SLIVER if least is None else least
+    laid = [
+        (plane, f"{len(plane.panels)} panels" + (f" × {plane.alike}" if plane.alike > 1 else ""))
+        for plane in plan.planes if plane.end_widths is not None
+    ]
+    name = min(18, max((cells(plane.name) for plane, _ in laid), default=0))
+    count = max((len(words) for _, words in laid), default=0)
     made = []
-    for plane in plan.planes:
-        if plane.end_widths is None:
-            continue
-        count = f"{len(plane.panels)} panels" + (f" × {plane.alike}" if plane.alike > 1 else "")
-        mark = "  ◂ sliver" if min(plane.end_widths) < least and plane.panels else ""
+    for plane, words in laid:
+        ends = plane.end_widths or (least, least)
+        mark = "  ◂ sliver" if min(ends) < least and plane.panels else ""
         made.append(fit(
-            f"{plane.number:>4} {pad(plane.name, 18)} {pad(count, 14)}"
+            f"{plane.number:>4} {pad(plane.name, name)}  {pad(words, count)}  "
             f"{end_words(plane, plan.job.units)}{mark}", width,
         ))
     return made

@@ -77,9 +77,13 @@ def rows(job: Job, plan: Plan) -> tuple[Row, ...]:
 
 
 def found_rows(rows: tuple[Row, ...], text: str) -> tuple[Row, ...]:
-    """The rows with every word of a search in them; all of them where nothing is searched."""
-    words = text.casefold().split()
-    return tuple(row for row in rows if row.answers_to(words))
+    """The rows a search finds: those with its text in the name, else those with all its words.
+
+    All of them where nothing is searched.
+    """
+    wanted = " ".join(text.casefold().split())
+    named = tuple(row for row in rows if wanted in row.name.casefold())
+    return named or tuple(row for row in rows if row.answers_to(wanted.split()))
 
 
 def row_of(rows: tuple[Row, ...], index: int) -> Row | None:

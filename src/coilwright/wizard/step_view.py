@@ -38,6 +38,11 @@ class Block(Vertical):
     def show(self, session: Session) -> None:
         """Show the job as it is now."""
 
+    def begins(self, session: Session) -> bool:
+        """Whether the step begins here rather than at its first answer."""
+        del session
+        return False
+
     def take_focus(self) -> bool:
         """Take the focus if there is something to focus. Returns whether it did."""
         return False

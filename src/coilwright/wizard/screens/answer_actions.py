@@ -7,6 +7,7 @@ from textual import on
 from coilwright.answers import ANSWERS
 from coilwright.figures import Figure, Finding, Standing
 from coilwright.guidance import words
+from coilwright.wizard.lacking import sentence
 from coilwright.wizard.literal import tame
 from coilwright.wizard.screens.job_screen import JobScreen
 from coilwright.wizard.widgets.field import Field
@@ -26,6 +27,12 @@ class AnswerActions(JobScreen):
         else:
             self.app.push_screen(StepWords(self.step))
 
+    def action_step_words(self) -> None:
+        """What the step settles, all its cautions, and the keys."""
+        from coilwright.wizard.screens.words import StepWords
+
+        self.app.push_screen(StepWords(self.step))
+
     def action_do_not_know(self) -> None:
         """Let the usual value stand in."""
         field = self.focused_field()
@@ -35,10 +42,14 @@ class AnswerActions(JobScreen):
         if self.session.do_not_know(field.key):
             self.changed()
             return
+        if field.answer.standing(self.session.job) is Standing.GUESS:
+            self.notify("It is a guess already; F4 confirms it once somebody knows.",
+                        title=field.answer.label, markup=False)
+            return
         said = words(field.key)
         ask = f" Ask the {said.who}: {said.ask}" if said.ask else ""
         self.notify(f"Nothing is usual for this one.{ask}", title=field.answer.label,
-                    markup=False, timeout=8)
+                    markup=False, timeout=6)
 
     def action_confirm(self) -> None:
         """Make the focused answer sure."""
@@ -93,27 +104,40 @@ class AnswerActions(JobScreen):
     # -- figures and findings ---------------------------------------------------------------
 
     def action_working(self) -> None:
-        """Show how the figure in question was worked out."""
-        figure = self._figure_in_question()
-        if figure is None:
-            self.notify("There is no figure to open yet; more answers are needed.", markup=False)
-        else:
+        """Show how the figure in question was worked out, or what it waits for."""
+        key, label = self._in_question()
+        figure = self.session.plan.figures.get(key)
+        if figure is not None:
             self.open_figure(figure)
+        else:
+            self.notify(sentence(self.session.plan, key, label), title="No working yet",
+                        timeout=6, markup=False)
 
-    def _figure_in_question(self) -> Figure | None:
-        """The focused figure; or the step's first headline that rests on the focused answer."""
-        figures = self.session.plan.figures
+    def _in_question(self) -> tuple[str, str]:
+        """The key of the focused figure, or of the step's first that rests on the answer here.
+
+        Where none rests on it yet: the first that waits for it; else the answer's own figure;
+        else the step's first that is there, or the first.
+        """
+        plan, heads = self.session.plan, self.form.view.headlines
         if isinstance(self.focused, FigureLine):
-            return figures.get(self.focused.key)
-        heads = [figures[h.key] for h in self.form.view.headlines if h.key in figures]
+            key = self.focused.key
+            return key, next((h.label for h in heads if h.key == key), key)
+        there = [h for h in heads if h.key in plan.figures]
         field = self.focused_field()
         if field is not None:
-            for figure in heads:
-                if any(part.key == field.key for part in figure.below()):
-                    return figure
-            if field.key in figures:
-                return figures[field.key]
-        return heads[0] if heads else None
+            for head in there:
+                if any(part.key == field.key for part in plan.figures[head.key].below()):
+                    return head.key, head.label
+            for head in heads:
+                lack = plan.lacks.get(head.key)
+                if lack is not None and field.key in lack.needs:
+                    return head.key, head.label
+            if field.key in plan.figures:
+                return field.key, field.answer.label
+        if there or heads:
+            return (there or list(heads))[0].key, (there or list(heads))[0].label
+        return "coil.mass_ordered", "The order"
 
     def open_figure(self, figure: Figure) -> None:
         from coilwright.wizard.screens.working import WorkingScreen
@@ -136,11 +160,9 @@ class AnswerActions(JobScreen):
         if figure is not None:
             self.open_figure(figure)
             return
-        lack = self.session.plan.lacks.get(event.key)
-        needs = [ANSWERS[k].label if k in ANSWERS else "the planes' measures"
-                 for k in (lack.needs if lack else ())]
-        because = ", ".join(needs) if needs else (lack.because if lack else "more answers")
-        self.notify(f"Still needs: {tame(because)}", markup=False)
+        label = next((h.label for h in self.form.view.headlines if h.key == event.key), "This")
+        self.notify(sentence(self.session.plan, event.key, label), title="No working yet",
+                    timeout=6, markup=False)
 
     @on(FindingLine.Opened)
     def _finding_opened(self, event: FindingLine.Opened) -> None:

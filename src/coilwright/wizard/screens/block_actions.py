@@ -105,15 +105,21 @@ class BlockActions(JobScreen):
 
     def action_confirm_machine(self) -> None:
         """All values of the machine were held against its plate."""
-        from coilwright.wizard.machines import confirm_machine
+        from coilwright.wizard.machines import confirm_machine, is_picked
 
+        if not is_picked(self.session.job):
+            self.notify("There is no machine to confirm yet: pick one, or type its values.",
+                        markup=False)
+            return
         self.session.seal()
         if self.session.change(confirm_machine(self.session.job), "Machine confirmed"):
             self.changed()
             self.notify("All values that are there are sure now. The plate decides.",
                         markup=False)
         else:
-            self.notify("There is nothing to confirm here.", markup=False)
+            self.notify("Nothing to confirm: no value of the machine is a guess.", markup=False)
+        if self.step == "machine" and (self.focused is None or not self.focused.display):
+            self.form.first()
 
     # -- sheets ----------------------------------------------------------------------------
 

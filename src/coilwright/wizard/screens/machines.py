@@ -15,6 +15,7 @@ from coilwright.units import System
 from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.machines import about_machine
 from coilwright.wizard.screens.over import Over
+from coilwright.wizard.widgets.rows import MarkedList
 
 
 def shipped_machines() -> dict[str, Machine]:
@@ -43,8 +44,8 @@ class MachinesScreen(Over[str]):
         with Vertical(classes="box"):
             yield Static("Example machines, all invented", classes="over-title")
             with Horizontal():
-                yield OptionList(
-                    *(Option(Content(tame(m.name or key)), id=key)
+                yield MarkedList(
+                    *(Option(Content(f" {tame(m.name or key)}"), id=key)
                       for key, m in self.machines.items()),
                     compact=True, id="machine-list",
                 )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from textual import on
+import time
+
+from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
@@ -11,6 +13,10 @@ from textual.widgets.option_list import Option
 
 from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.screens.over import Over
+from coilwright.wizard.widgets.rows import MarkedList
+
+_ONE_WORD = 1.0
+"""Letters typed within this many seconds of each other are one word."""
 
 
 class PickScreen(Over[str]):
@@ -21,19 +27,39 @@ class PickScreen(Over[str]):
         self._title = title
         self.choices = choices
         self.value = value
+        self._typed = ""
+        self._last_key = 0.0
 
     def compose(self) -> ComposeResult:
         """Title, list."""
         with Vertical(classes="box narrow-box"):
             yield Static(plain(self._title), classes="over-title")
-            yield OptionList(*(Option(Content(tame(c))) for c in self.choices), compact=True)
-            yield Static("Enter picks, Escape leaves it as it is", classes="over-hint")
+            yield MarkedList(
+                *(Option(Content(f" {tame(c)}{'  (now)' if c == self.value else ''}"))
+                  for c in self.choices),
+                compact=True,
+            )
+            yield Static("Enter picks; letters jump; Escape leaves it as it is",
+                         classes="over-hint")
 
     def on_mount(self) -> None:
         """Start at what is picked now."""
-        rows = self.query_one(OptionList)
+        rows = self.query_one(MarkedList)
         rows.highlighted = self.choices.index(self.value) if self.value in self.choices else 0
         rows.focus()
+
+    def on_key(self, event: events.Key) -> None:
+        """Letters typed one after the other jump to the first row that begins with them."""
+        letter = event.character or ""
+        if not letter.isprintable() or not letter.strip():
+            return
+        event.stop()
+        now = time.monotonic()
+        self._typed = self._typed + letter if now - self._last_key < _ONE_WORD else letter
+        self._last_key = now
+        rows = self.query_one(MarkedList)
+        if not rows.jump_to(self._typed) and rows.jump_to(letter):
+            self._typed = letter
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

@@ -45,7 +45,8 @@ class RowsIn(Whole[Taken]):
     def __init__(self, system: System, text: str = "") -> None:
         super().__init__()
         self.system = system
-        self.start = text
+        # What is pasted next begins on a line of its own.
+        self.start = f"{text.rstrip()}\n" if text.strip() else ""
         self.rows = Rows()
         self.from_file = False
         """Whether the rows come from a file instead of the text."""
@@ -68,7 +69,9 @@ class RowsIn(Whole[Taken]):
 
     def on_mount(self) -> None:
         """Look at what was kept from before."""
-        self.query_one(TextArea).focus()
+        text = self.query_one(TextArea)
+        text.focus()
+        text.move_cursor(text.document.end)
         self._read()
 
     @property

@@ -13,6 +13,9 @@ SMALLEST = (60, 18)
 WIDE = 100
 """From this many columns on, rail, form and results stand side by side."""
 
+LOW = 23
+"""Under this many rows the results give up some of theirs to the form."""
+
 
 class SizedScreen(Screen[Any]):
     """A screen that says so when the terminal is too small for it.
@@ -26,31 +29,32 @@ class SizedScreen(Screen[Any]):
     _taken: Size | None = None
 
     def small_notice(self) -> Static:
-        """The line; to be yielded by compose."""
-        return Static("", id="too-small", markup=False)
-
-    def take_size(self) -> None:
-        """Take the terminal's size; to be called on mount, before anything is laid out."""
-        self._take(self.app.size)
+        """The line; to be yielded first by compose, so that all is laid out once."""
+        self._take(self.app.size, update=False)
+        return Static(_too_small(self.app.size), id="too-small", markup=False)
 
     def on_resize(self, event: events.Resize) -> None:
         """Show the line, or the screen."""
         if event.size != self._taken:
             self._take(event.size)
+            self.query_one("#too-small", Static).update(_too_small(event.size))
             self.resized()
 
-    def _take(self, size: Size) -> None:
+    def _take(self, size: Size, *, update: bool = True) -> None:
         self._taken = size
         width, height = size
         self.wide = width >= WIDE
-        self.set_class(self.wide, "-wide")
-        self.set_class(not self.wide, "-narrow")
         small = width < SMALLEST[0] or height < SMALLEST[1]
-        self.set_class(small, "-too-small")
-        if small:
-            self.query_one("#too-small", Static).update(
-                f"Too small: needs {SMALLEST[0]} × {SMALLEST[1]}, now {width} × {height}."
-            )
+        self.set_class(self.wide, "-wide", update=update)
+        self.set_class(not self.wide, "-narrow", update=update)
+        self.set_class(height < LOW, "-low", update=update)
+        self.set_class(small, "-too-small", update=update)
 
     def resized(self) -> None:
         """Draw again for the new size."""
+
+
+def _too_small(size: Size) -> str:
+    return (
+        f"Too small: needs {SMALLEST[0]} × {SMALLEST[1]}, now {size.width} × {size.height}."
+    )

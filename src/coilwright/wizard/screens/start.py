@@ -2,31 +2,47 @@
 
 from __future__ import annotations
 
+import time
+from contextlib import suppress
 from pathlib import Path
 
-from textual import on
+from textual import on, work
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.content import Content
-from textual.widgets import Footer, OptionList, Static
+from textual.widgets import Footer, Input, OptionList, Static
 from textual.widgets.option_list import Option
+from textual.worker import get_current_worker
 
 from coilwright.store import Entry, Store, StoreError
 from coilwright.units import System
+from coilwright.wizard.job_list import JobList, Row
 from coilwright.wizard.keys import START_KEYS
 from coilwright.wizard.literal import pad, plain, tame
 from coilwright.wizard.screens.small import SizedScreen
+from coilwright.wizard.widgets.rows import MarkedList
+
+_BETWEEN = 0.4
+"""Seconds between showing more of the jobs that are being read."""
 
 
 class StartScreen(SizedScreen):
     """One list of everything that can be opened."""
 
-    BINDINGS = [*START_KEYS]
+    CSS_PATH = "start.tcss"
+    BINDINGS = [
+        *START_KEYS,
+        Binding("escape", "all", "All jobs", show=False, id="start.all"),
+        Binding("down", "cursor(1)", "Down", show=False, id="start.down"),
+        Binding("up", "cursor(-1)", "Up", show=False, id="start.up"),
+    ]
     BINDING_GROUP_TITLE = "Start"
     AUTO_FOCUS = "#start-rows"
 
     def __init__(self, store: Store) -> None:
         super().__init__()
         self.store = store
+        self.jobs = JobList(store)
         self.entries: dict[str, Entry] = {}
         self.binned: list[Path] = []
 
@@ -37,14 +53,17 @@ class StartScreen(SizedScreen):
                                       "   from a roof and a machine to a coil order"),
                      id="start-title")
         yield Static(plain(f" Jobs are kept in {self.store.folder}"), id="start-where")
-        yield OptionList(id="start-rows", compact=True)
+        yield Input(placeholder="part of a job's title or state; Escape shows all",
+                    id="start-find", compact=True)
+        yield MarkedList(id="start-rows", compact=True)
         yield Static(" Suggestions only: rating plates, local code and designers decide.",
                      id="start-caution", markup=False)
         yield Footer(show_command_palette=False, compact=True)
 
     def on_mount(self) -> None:
         """Fill the list."""
-        self.take_size()
+        self.query_one("#start-find", Input).display = False
+        self.query_one("#start-rows", MarkedList).marks_always = True
         self.fill()
 
     def on_screen_resume(self) -> None:
@@ -57,30 +76,108 @@ class StartScreen(SizedScreen):
             self.fill()
 
     def fill(self) -> None:
-        """Read the data folder and list what is there."""
-        rows = self.query_one("#start-rows", OptionList)
+        """List what is in the data folder; what is not read yet is read in a thread."""
+        try:
+            rows, fault = self.jobs.rows(), ""
+        except OSError as error:
+            rows, fault = [], f"{self.store.jobs_folder} cannot be read: {error.strerror}."
+        self._show(rows, fault)
+        if any(not row.read for row in rows):
+            self._read_rest(rows)
+
+    @work(thread=True, exclusive=True, group="jobs", exit_on_error=False)
+    def _read_rest(self, rows: list[Row]) -> None:
+        worker = get_current_worker()
+        shown = time.monotonic()
+        for _entry in self.jobs.read_rest(rows):
+            if worker.is_cancelled:
+                return
+            if time.monotonic() - shown > _BETWEEN:
+                shown = time.monotonic()
+                self.app.call_from_thread(self._show_again)
+        if not worker.is_cancelled:
+            self.app.call_from_thread(self._show_again)
+
+    def _show_again(self) -> None:
+        if self.is_mounted:
+            with suppress(OSError):
+                self._show(self.jobs.rows(), "")
+
+    def _show(self, saved: list[Row], fault: str) -> None:
+        rows = self.query_one("#start-rows", MarkedList)
+        marked = rows.highlighted_option
         at = rows.highlighted
         width = max(60, self.size.width)
-        options: list[Option] = [Option(Content.styled("New job", "bold"), id="new:")]
-        try:
-            entries = self.store.jobs()
-        except (StoreError, OSError) as error:
-            entries = []
-            options.append(Option(plain(str(error)), disabled=True))
-        self.entries = {str(e.path): e for e in entries}
-        options.append(_head("Your jobs"))
-        if not entries:
+        self.entries = {str(row.entry.path): row.entry for row in saved}
+        find = self.query_one("#start-find", Input)
+        words = find.value.casefold().split() if find.display else []
+        if words:
+            options = [_job_row(r.entry, width) for r in saved if r.answers_to(words)]
+            count = len(options)
+            options.insert(0, _head(f"{count} of {len(saved)} jobs" if count else
+                                    "no job of yours has that in its title or state"))
+        else:
+            options = self._everything(saved, fault, width)
+        rows.set_options(options)
+        ids = [option.id for option in options]
+        if marked is not None and marked.id in ids:
+            rows.highlighted = ids.index(marked.id)
+        else:
+            rows.highlighted = min(at, len(options) - 1) if at is not None else 0
+            if words and count:
+                rows.highlighted = 1
+
+    def _everything(self, saved: list[Row], fault: str, width: int) -> list[Option]:
+        options = [Option(Content.styled(" New job", "bold"), id="new:")]
+        if fault:
+            options.append(Option(plain(f"  {fault}"), disabled=True))
+        options.append(_head(f"Your jobs{f' ({len(saved)}; / finds)' if len(saved) > 9 else ''}"))
+        if not saved:
             options.append(Option(Content.styled(
                 "  none yet: begin a new job, or look round in a demo job", "dim"), disabled=True))
-        options.extend(_job_row(e, width) for e in entries)
+        options.extend(_job_row(row.entry, width) for row in saved)
         options.append(_head("Demo jobs, all invented; they open as copies"))
         options.extend(self._demo_rows(width))
         options.append(_head("Other"))
         options.append(Option(Content("  Machines: what each example holds and forms"),
                               id="machines:"))
         options.append(Option(Content("  Quit"), id="quit:"))
-        rows.set_options(options)
-        rows.highlighted = min(at, len(options) - 1) if at is not None else 0
+        return options
+
+    # -- finding ---------------------------------------------------------------------------
+
+    def action_find(self) -> None:
+        """Find a job by part of its title."""
+        find = self.query_one("#start-find", Input)
+        find.display = True
+        find.focus()
+
+    def action_all(self) -> None:
+        """Show all again."""
+        find = self.query_one("#start-find", Input)
+        if find.display:
+            find.value = ""
+            find.display = False
+            self._show_again()
+            self.query_one("#start-rows").focus()
+
+    def action_cursor(self, by: int) -> None:
+        """Move in the list while the search keeps the focus."""
+        rows = self.query_one("#start-rows", MarkedList)
+        if by > 0:
+            rows.action_cursor_down()
+        else:
+            rows.action_cursor_up()
+
+    @on(Input.Changed, "#start-find")
+    def _find_changed(self, event: Input.Changed) -> None:
+        event.stop()
+        self._show_again()
+
+    @on(Input.Submitted, "#start-find")
+    def _find_done(self, event: Input.Submitted) -> None:
+        event.stop()
+        self.query_one("#start-rows", MarkedList).action_select()
 
     def _demo_rows(self, width: int) -> list[Option]:
         from coilwright.shipped import demo_jobs

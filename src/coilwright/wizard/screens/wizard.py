@@ -19,8 +19,10 @@ from coilwright.wizard.literal import cells, fit, tame
 from coilwright.wizard.screens.answer_actions import AnswerActions
 from coilwright.wizard.screens.asking_actions import AskingActions
 from coilwright.wizard.screens.block_actions import BlockActions
+from coilwright.wizard.screens.coil_actions import CoilActions
 from coilwright.wizard.session import Session
-from coilwright.wizard.step_view import view_of
+from coilwright.wizard.step_view import Block, view_of
+from coilwright.wizard.widgets.act import Act
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.form import StepForm
 from coilwright.wizard.widgets.help_area import HelpArea
@@ -37,9 +39,10 @@ _CALM = 0.15
 """Seconds to wait for more keys where a plan takes long."""
 
 
-class WizardScreen(AskingActions, AnswerActions, BlockActions):
+class WizardScreen(AskingActions, AnswerActions, BlockActions, CoilActions):
     """One screen for all steps; a step is mounted when it is first visited."""
 
+    CSS_PATH = "wizard.tcss"
     BINDINGS = [*WIZARD_KEYS]
     BINDING_GROUP_TITLE = "Wizard"
     AUTO_FOCUS = ""
@@ -53,7 +56,7 @@ class WizardScreen(AskingActions, AnswerActions, BlockActions):
         self._calm_timer: Timer | None = None
         self._write_error = ""
         self._asking = False
-        self._begun = False
+        self._begun = self._painted = False
 
     def compose(self) -> ComposeResult:
         """Title, rail, form, help, results, footer."""
@@ -69,7 +72,6 @@ class WizardScreen(AskingActions, AnswerActions, BlockActions):
 
     async def on_mount(self) -> None:
         """Show the first step."""
-        self.take_size()
         await self.go(self.step, self._first_key)
         self.set_interval(_LOOK_EVERY, self._look)
 
@@ -87,16 +89,22 @@ class WizardScreen(AskingActions, AnswerActions, BlockActions):
         self.set_class(step == "summary", "-at-summary")
         switcher = self.query_one("#steps", ContentSwitcher)
         if not switcher.query(f"#step-{step}"):
-            await switcher.add_content(StepForm(view_of(step), self.session), set_current=True)
+            form = StepForm(view_of(step), self.session, whole=self._painted)
+            await switcher.add_content(form, set_current=True)
         else:
             switcher.current = f"step-{step}"
         self.refresh_all()
         self._save()
+        self._focus_on(key)
+
+    def _focus_on(self, key: str | None) -> None:
+        """Put the focus on an answer, on the planes, or where the step begins."""
         field = self.form.field(key) if key else None
+        planes = self.query("PlanesBlock").results(Block)
         if field is not None:
             field.focus()
-        elif key == "roof.planes" or (key or "").startswith("roof.planes."):
-            self.form.blocks[0].take_focus()
+        elif (key or "").startswith("roof.planes"):
+            next((block for block in planes if block.take_focus()), None)
         else:
             self.form.first()
 
@@ -135,11 +143,21 @@ class WizardScreen(AskingActions, AnswerActions, BlockActions):
         await self.go("summary")
 
     def action_move(self, by: int) -> None:
-        """To the field above or below."""
-        if by > 0:
-            self.focus_next()
+        """To the row above or below; a row of buttons is passed as one."""
+        step = self.focus_next if by > 0 else self.focus_previous
+        begun = self.focused
+        if isinstance(begun, Act):
+            chain = self.focus_chain
+            for _ in chain:
+                step()
+                if self.focused is None or self.focused.parent is not begun.parent:
+                    break
         else:
-            self.focus_previous()
+            step()
+        here = self.focused
+        if isinstance(here, Act) and here.parent is not None:
+            row = [act for act in here.parent.children if isinstance(act, Act) and act.display]
+            row[0].focus()
 
     def action_page(self, by: int) -> None:
         """Scroll the form a page."""
@@ -154,20 +172,26 @@ class WizardScreen(AskingActions, AnswerActions, BlockActions):
         """Show the job as it is now; the field that is typed in is left alone."""
         if not self.is_attached or not self.query(f"#step-{self.step}"):
             return
-        self.form.show(typing)
-        self._show_help()
-        if not self._begun and not self.session.planned:
-            # The first form is painted before the plan is worked out.
+        if not self._begun:
+            # The first form is painted before the plan is worked out and the words are read.
             self._begun = True
             self._show_title("")
-            self.query_one(Results).caution(self._caution())
-            self.call_after_refresh(self.refresh_all)
+            self.call_after_refresh(self._after_first_paint)
             return
+        self.form.show(typing)
+        self._show_help()
         plan = self.session.plan
         self.query_one(Rail).show(plan, self.step, self.wide)
         self._show_title(plan.state)
         self._show_results()
         self.rank_soon()
+
+    async def _after_first_paint(self) -> None:
+        self._painted = True
+        await self.form.complete()
+        self.refresh_all(self.focused_field())
+        if self.focused is None:
+            self._focus_on(self._first_key)
 
     def _show_title(self, state: str) -> None:
         number = step_number(self.step)
@@ -274,7 +298,7 @@ class WizardScreen(AskingActions, AnswerActions, BlockActions):
 
     def on_descendant_focus(self, _event: events.DescendantFocus) -> None:
         """Help and caution follow the focus."""
-        if self.is_attached and self.query(f"#step-{self.step}"):
+        if self.is_attached and self._painted and self.query(f"#step-{self.step}"):
             self._show_help()
             self.query_one(Results).caution(self._caution())
 

@@ -1,4 +1,4 @@
-"""Step 6: how many coils, how long, how heavy."""
+"""Step 7: how many coils, how long, how heavy."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.widgets.coils_block import AccountBlock, CoilsBlock
+from coilwright.wizard.widgets.stock_block import StockBlock
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -29,13 +30,13 @@ VIEW = StepView(
         )),
     ),
     headlines=(
-        Headline("coil.count", "Coils"),
-        Headline("coil.length_ordered", "Order"),
-        Headline("coil.mass_ordered", "Weight"),
-        Headline("coil.1.heaviest", "Coil 1 at most"),
-        Headline("coil.longest", "Longest"),
-        Headline("coil.usable", "Good for"),
+        Headline("coil.count", "Coils to order"),
+        Headline("coil.length_ordered", "Order length"),
+        Headline("coil.mass_ordered", "Order weight"),
+        Headline("coil.1.heaviest", "Coil 1 at heaviest"),
+        Headline("coil.longest", "Longest coil"),
+        Headline("coil.usable", "Panels from one coil"),
     ),
     drawing=_coil,
-    below=(CoilsBlock, AccountBlock),
+    below=(StockBlock, CoilsBlock, AccountBlock),
 )

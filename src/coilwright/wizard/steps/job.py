@@ -14,9 +14,9 @@ VIEW = StepView(
         )),
     ),
     headlines=(
-        Headline("roof.area", "Roof"),
+        Headline("roof.area", "Roof area"),
         Headline("panels.count", "Panels"),
-        Headline("coil.mass_ordered", "Order"),
-        Headline("panel.movement", "Movement"),
+        Headline("coil.mass_ordered", "Order weight"),
+        Headline("panel.movement", "Heat movement"),
     ),
 )

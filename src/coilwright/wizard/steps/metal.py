@@ -14,11 +14,11 @@ VIEW = StepView(
         )),
     ),
     headlines=(
-        Headline("metal.sheet_mass", "Sheet"),
-        Headline("strip.mass_per_length", "Strip"),
-        Headline("coil.mass_ordered", "Order"),
-        Headline("panel.movement", "Movement"),
+        Headline("metal.sheet_mass", "Sheet weight"),
+        Headline("strip.mass_per_length", "Strip weight"),
+        Headline("coil.mass_ordered", "Order weight"),
+        Headline("panel.movement", "Heat movement"),
         Headline("metal.density", "Density"),
-        Headline("panels.longest", "Longest"),
+        Headline("panels.longest", "Longest panel"),
     ),
 )

@@ -61,7 +61,7 @@ class ChoiceBox(Widget, can_focus=True):
                 (f"‹{c}›", "bold") if c == self.value else (f" {c} ", "dim")
                 for c in self.choices
             ))
-        shown = tame(self.value) or f"pick one of {len(self.choices)}"
+        shown = tame(self.value) or f"Enter: pick one of {len(self.choices)}"
         shown = fit(shown, max(3, self.size.width - 4))
         style = "bold" if self.value else "dim"
         boxed = f"‹{shown}›" if self.value else f" {shown} "
@@ -85,8 +85,11 @@ class ChoiceBox(Widget, can_focus=True):
         self._pick("")
 
     def action_done(self) -> None:
-        """On to the next field."""
-        self.post_message(self.Done())
+        """On to the next field; where nothing is picked yet and a list is wanted, the list."""
+        if self.value or self._fits():
+            self.post_message(self.Done())
+        else:
+            self.action_list()
 
     def action_list(self) -> None:
         """All picks in a list."""

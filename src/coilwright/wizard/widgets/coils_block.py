@@ -11,6 +11,7 @@ from coilwright.wizard.widgets.text_block import TextBlock
 
 if TYPE_CHECKING:
     from coilwright.plan import CoilPlan
+    from coilwright.plan.result import Cut
 
 
 class CoilsBlock(TextBlock):
@@ -29,6 +30,14 @@ class CoilsBlock(TextBlock):
             )
         if made:
             made.insert(0, "longest coil by")
+        for strip in plan.from_stock:
+            made.append("")
+            made.append(fit(
+                f"on hand {strip.name}: {strip.length.text(system)} at least, "
+                f"{strip.left.text(system)} left{', a stub' if strip.stub else ''}", width))
+            made.extend(_cuts(strip.cuts, system, width))
+        if (saved := plan.figures.get("save.mass")) is not None:
+            made.append(fit(f"coils on hand save {saved.text(system)} of the order", width))
         if plan.coils:
             made.append("")
             made.append(f"{'coil':<5}{'length':>14}{'weight':>12}{'across':>12}   cuts")
@@ -43,14 +52,19 @@ def _coil(coil: CoilPlan, system: System, width: int) -> list[str]:
         f"{coil.number:<4}{mark}{coil.length.text(system):>14}{coil.mass.text(system):>12}"
         f"{coil.outside_diameter.text(system):>12}   "
     )
-    cuts = [
-        f"{c.count} × {show(c.length, Kind.LENGTH, system)} {c.name}" for c in coil.cuts
-    ]
     wide = width - len(head)
     if wide < 24:
-        return [head.rstrip(), *(fit(f"      {cut}", width) for cut in cuts)]
-    rows = [fit(cut, wide) for cut in cuts] or [""]
+        return [head.rstrip(), *_cuts(coil.cuts, system, width)]
+    rows = [fit(_cut(cut, system), wide) for cut in coil.cuts] or [""]
     return [head + rows[0], *(" " * len(head) + row for row in rows[1:])]
+
+
+def _cuts(cuts: tuple[Cut, ...], system: System, width: int) -> list[str]:
+    return [fit(f"      {_cut(cut, system)}", width) for cut in cuts]
+
+
+def _cut(cut: Cut, system: System) -> str:
+    return f"{cut.count} × {show(cut.length, Kind.LENGTH, system)} {cut.name}"
 
 
 class AccountBlock(TextBlock):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from textual import events, on
 from textual.app import ComposeResult
 from textual.content import Content
@@ -11,6 +13,7 @@ from textual.widgets import Input
 
 from coilwright.answers import Answer, Form
 from coilwright.figures import Standing
+from coilwright.guidance import words
 from coilwright.job import Job
 from coilwright.units import Kind, bare_unit
 from coilwright.wizard.literal import pad
@@ -23,6 +26,8 @@ _STYLES = {
     "sure": "$success", "guess": "$warning bold", "ask": "$warning bold",
     "optional": "$secondary", "unclear": "$error bold",
 }
+_BARE = re.compile(r"[\d\s.,/+\-\u2212½¼¾⅛⅜⅝⅞]*")
+"""A number alone, or nothing: the unit beside the box is then the one that is meant."""
 
 
 class FieldMessage(Message):
@@ -59,11 +64,12 @@ class Field(Widget):
         """Enter was pressed in the box."""
 
     def __init__(
-        self, answer: Answer, help_line: str = "", *, standing: bool = True, label_width: int = 27
+        self, answer: Answer, help_line: str | None = None, *, standing: bool = True,
+        label_width: int = 27,
     ) -> None:
         super().__init__(id="field-" + answer.key.replace(".", "-"))
         self.answer = answer
-        self.help_line = help_line
+        self._help_line = help_line
         self.with_standing = standing
         self.label_width = label_width
         self.unit_width = _UNIT_WIDTH if _has_unit(answer) else 0
@@ -73,7 +79,8 @@ class Field(Widget):
             self.box = ChoiceBox(tuple(c.value for c in answer.choices), answer.label)
         else:
             example = "year-month-day" if answer.form is Form.DATE else ""
-            self.box = Input(placeholder=example, compact=True, max_length=1000)
+            # Without a border by the style sheet: `compact` would style every box twice.
+            self.box = Input(placeholder=example, max_length=1000, validate_on=())
         self.box.styles.margin = (0, self.tail_width, 0, label_width)
         self.complains = False
         """Whether text that cannot be read was left, so that the error is shown."""
@@ -85,6 +92,13 @@ class Field(Widget):
         """The answer's key."""
         return self.answer.key
 
+    @property
+    def help_line(self) -> str:
+        """One line of help: what was given, else the guidance's, read when it is needed."""
+        if self._help_line is None:
+            self._help_line = words(self.key).help
+        return self._help_line
+
     def compose(self) -> ComposeResult:
         """The box."""
         yield self.box
@@ -92,7 +106,8 @@ class Field(Widget):
     def render(self) -> Content:
         """The row beside the box."""
         here = self.box.has_focus
-        label = pad(f"{'▸' if here else ' '}{self.answer.label}", self.label_width)
+        sign = "×" if self.has_class("-unclear") else "▸" if here else " "
+        label = pad(f"{sign}{self.answer.label}", self.label_width)
         gap = " " * max(0, self.size.width - self.label_width - self.tail_width)
         return Content.assemble(
             (label, "$primary bold") if here else label, gap,
@@ -137,7 +152,7 @@ class Field(Widget):
             self.complains = False
         self.set_class(typed is not None and self.complains, "-unclear")
         word = self.standing_word(job) if self.with_standing else ""
-        unit = self._unit_of(job)
+        unit = self._unit_of(job) if self._wants_unit() else ""
         if (word, unit) != (self._word, self._unit):
             self._word, self._unit = word, unit
             self.refresh()
@@ -150,6 +165,13 @@ class Field(Widget):
         if standing is Standing.ASK and not self.answer.needed:
             return "optional"
         return standing.value
+
+    def _wants_unit(self) -> bool:
+        """Whether the box is empty or holds a number alone."""
+        text = self.box.value
+        if self.answer.kind is Kind.PITCH and "/" in text:
+            return False
+        return _BARE.fullmatch(text) is not None
 
     def _unit_of(self, job: Job) -> str:
         """The unit a bare number means."""

@@ -10,9 +10,8 @@ from textual.content import Content
 from textual.widgets import Static
 
 from coilwright.answers import ANSWERS
-from coilwright.guidance import words
 from coilwright.wizard.session import Session, error_of
-from coilwright.wizard.step_view import Block, StepView
+from coilwright.wizard.step_view import Block, Group, StepView
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.text_block import CautionBlock, DrawingBlock
 
@@ -23,11 +22,13 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
     Scrolling keys are not inherited: the arrows go from field to field.
     """
 
-    def __init__(self, view: StepView, session: Session) -> None:
+    def __init__(self, view: StepView, session: Session, *, whole: bool = True) -> None:
         super().__init__(id=f"step-{view.key}", classes="step")
         self.view = view
         self.session = session
-        self._fields = {key: Field(ANSWERS[key], words(key).help) for key in view.keys}
+        self._whole = whole
+        self._fields = {key: Field(ANSWERS[key]) for key in view.keys}
+        self._headings: list[tuple[Static, Group]] = []
         self.blocks: list[Block] = []
         # Before they are mounted, so that they are styled and laid out once.
         self._show_fields(None)
@@ -40,20 +41,28 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
             yield block
         for group in self.view.complete():
             if group.title:
-                yield Static(Content.styled(f" {group.title}", "bold"), classes="heading")
+                heading = Static(Content.styled(f" {group.title}", "bold"), classes="heading")
+                self._headings.append((heading, group))
+                yield heading
             for key in group.keys:
                 yield self._fields[key]
-        for make in self.view.below:
-            block = make()
-            self.blocks.append(block)
-            yield block
+        if self._whole:
+            yield from self._below()
+
+    def _below(self) -> list[Block]:
+        """The blocks under the fields, made."""
+        made = [make() for make in self.view.below]
         if self.view.drawing is not None:
-            picture = DrawingBlock(self.view.drawing)
-            self.blocks.append(picture)
-            yield picture
-        block = CautionBlock(self.view.key)
-        self.blocks.append(block)
-        yield block
+            made.append(DrawingBlock(self.view.drawing))
+        made.append(CautionBlock(self.view.key))
+        self.blocks += made
+        return made
+
+    async def complete(self) -> None:
+        """Mount what stands below the fields, where that was left for later."""
+        if not self._whole:
+            self._whole = True
+            await self.mount(*self._below())
 
     def show(self, typing: Field | None = None) -> None:
         """Show what the job says; the field that is typed in is left alone."""
@@ -69,6 +78,8 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
                 field.display = wanted
             if wanted:
                 field.show(job, typing=field is typing)
+        for heading, group in self._headings:
+            heading.display = any(ANSWERS[key].asked(job) for key in group.keys)
 
     def fields(self) -> Iterator[Field]:
         """The fields that are asked, in order."""
@@ -81,6 +92,9 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
 
     def first(self) -> None:
         """Put the focus where the step begins."""
+        for block in self.blocks:
+            if block.begins(self.session) and block.take_focus():
+                return
         for field in self.fields():
             field.focus()
             return

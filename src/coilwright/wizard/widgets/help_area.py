@@ -11,6 +11,8 @@ from coilwright.job import Job
 from coilwright.wizard.literal import tame
 from coilwright.wizard.widgets.field import Field
 
+_LINES_FOR_BOTH = 3
+
 
 class HelpArea(Static):
     """Always two lines high, so that nothing jumps when an error comes or goes."""
@@ -23,15 +25,19 @@ class HelpArea(Static):
         if own:
             self.update(Content.assemble((" × ", "bold"), tame(own)))
             return
-        first = field.help_line if field is not None else ""
-        if other is not None:
-            second: Content = Content.assemble(
-                (f" × {other[0].answer.label}: ", "bold"),
-                tame(other[1].removeprefix(f"{other[0].answer.label}: ")),
-            )
+        first = Content(f"   {tame(field.help_line)}" if field is not None else "")
+        if other is None:
+            self.update(Content.assemble(first, "\n", f"   {usual_line(job, field)}"))
+            return
+        name = other[0].answer.label
+        error = Content.assemble(
+            (f" × {name}: ", "bold"), tame(other[1].removeprefix(f"{name}: "))
+        )
+        # An error is never cut: where it takes both lines, the help waits behind F1.
+        if error.cell_length > self.size.width and self.size.height < _LINES_FOR_BOTH:
+            self.update(error)
         else:
-            second = Content(f"   {usual_line(job, field)}")
-        self.update(Content.assemble(f"   {tame(first)}", "\n", second))
+            self.update(Content.assemble(first, "\n", error))
 
 
 def usual_line(job: Job, field: Field | None) -> str:

@@ -54,7 +54,7 @@ class PlanesBlock(Block):
         self.shown: tuple[planes.Row, ...] = ()
         self.pasted = ""
         """Rows that were pasted and not taken yet: kept while the job is open."""
-        self._width = 0
+        self._state: object = None
 
     def compose(self) -> ComposeResult:
         """Heading with buttons, the search, rows."""
@@ -71,7 +71,6 @@ class PlanesBlock(Block):
                 yield RowPress(words, action)
         yield FindBox()
         yield PlaneRows(compact=True)
-        yield Static("", classes="none-yet", markup=False)
 
     def on_mount(self) -> None:
         """The search comes when it is asked for."""
@@ -96,42 +95,42 @@ class PlanesBlock(Block):
         found = planes.found_rows(every, self.find_box.value)
         self._say_how_many(every, found)
         width = max(40, (self.size.width or self.screen.size.width) - 3)
-        if (found, width) != (self.shown, self._width):
+        state = (found, width, bool(every))
+        if state != self._state:
+            self._state = state
             self._fill(found, width)
-        self.every, self.shown, self._width = every, found, width
+        self.every, self.shown = every, found
         self._mark_chosen(session)
 
     def _say_how_many(self, every: tuple[planes.Row, ...], found: tuple[planes.Row, ...]) -> None:
         count = f"{len(found)} of {len(every)}" if len(found) < len(every) else f"{len(every)}"
         heading = f" Planes {count} " if every else " Planes "
         self.query_one(".plane-count", Static).update(Content.styled(heading, "bold"))
-        none = self.query_one(".none-yet", Static)
-        none.display = not found
-        none.update(
-            "   no plane has these words; Escape shows all again" if every else
-            "   none yet: pick a building shape above, or add planes one by one"
-        )
 
     def _fill(self, found: tuple[planes.Row, ...], width: int) -> None:
         longest = max((cells(tame(row.name)) for row in found), default=0)
-        name = min(max(8, longest), 18 if width < 100 else 30)
+        name = min(max(4, longest), 18 if width < 100 else 30)
         marked = self.list.highlighted
         with self.prevent(OptionList.OptionHighlighted):
-            self.list.set_options(
+            self.list.set_options([Option(Content(self._instead()))] if not found else [
                 Option(Content.assemble(
                     f"{row.number:>4} {pad(tame(row.name), name)} ",
-                    (pad(tame(row.about), width - name - 13), "dim"),
+                    (pad(tame(row.about), width - name - 12), "dim"),
                     (f" {row.standing.value}", "bold" if row.standing.value != "sure" else ""),
                 ))
                 for row in found
-            )
-            if found:
-                self.list.highlighted = min(marked or 0, len(found) - 1)
-        self.list.display = bool(found)
+            ])
+            self.list.highlighted = min(marked or 0, max(0, len(found) - 1))
         self.list.styles.height = min(_TALLEST, max(1, len(found)))
         if self.list.has_focus or self.find_box.has_focus:
             # What stands below may be higher or lower now.
             self.call_after_refresh(self.scroll_visible, animate=False)
+
+    def _instead(self) -> str:
+        """What stands in the list while no plane does."""
+        if self.find_box.value.strip():
+            return "   no plane has these words; Escape shows all again"
+        return "   none yet: pick a building shape above, or Enter adds a plane"
 
     def _mark_chosen(self, session: Session) -> None:
         """Mark the plane that is drawn; where it is not listed, draw the marked one."""
@@ -336,6 +335,8 @@ class PlanesBlock(Block):
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
         row = self.marked()
+        if row is None and not self.every:
+            self.add()
         if self.list.only_marked or row is None:
             return
         if row.index is None:

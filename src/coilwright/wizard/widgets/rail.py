@@ -13,7 +13,7 @@ from textual.widgets import Static
 
 from coilwright.steps import STEPS
 from coilwright.wizard.literal import cells
-from coilwright.wizard.marks import Mark, step_mark
+from coilwright.wizard.marks import Mark, left_on, step_mark
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 _STYLES = {
     Mark.STOP: "$error", Mark.ASK: "$warning", Mark.GUESS: "$warning", Mark.DONE: "$success",
 }
+_BACK, _NEXT = " ‹ Back ", " Next › "
 
 
 class Press(Static):
@@ -54,35 +55,39 @@ class Rail(Widget):
 
     def __init__(self) -> None:
         super().__init__(id="rail")
-        self._marks: list[Mark] = []
+        self._marks: list[tuple[Mark, int]] = []
         self._current = ""
         self._wide = False
 
     def show(self, plan: Plan, current: str, wide: bool) -> None:
         """Show all marks."""
-        self._marks = [step_mark(plan, step.key) for step in STEPS]
+        self._marks = [(step_mark(plan, s.key), left_on(plan, s.key)) for s in STEPS]
         self._current = current
         self._wide = wide
         self.refresh(layout=True)
 
     def _pieces(self) -> list[_Piece]:
         steps = []
-        for number, (step, mark) in enumerate(zip(STEPS, self._marks, strict=False), 1):
+        for number, (step, (mark, left)) in enumerate(
+            zip(STEPS, self._marks, strict=False), 1
+        ):
             here = step.key == self._current
             style = _STYLES[mark] + (" bold reverse" if here else "")
+            says = f"{mark.sign} {mark.word}{f' {left}' if left else ''}"
             if self._wide:
-                text = f"{'▸' if here else ' '}{number} {step.title:<7} {mark.sign} {mark.word:<5}"
+                text = f"{'▸' if here else ' '}{number} {step.title:<7} {says:<9}"
             elif here:
-                text = f"‹{number} {step.title} {mark.sign} {mark.word}›"
+                text = f"‹{number} {step.title} {says}›"
             else:
                 text = f" {number}{mark.sign} "
             steps.append(_Piece(text, style, step.key))
-        back = _Piece(" ‹ Back ", "$primary underline", "back")
-        onward = _Piece(" Next › ", "$primary underline", "next")
+        room = self.size.width - sum(cells(p.text) for p in steps)
+        named = self._wide or room >= len(_BACK) + len(_NEXT)
+        back = _Piece(_BACK if named else " ‹ ", "$primary underline", "back")
+        onward = _Piece(_NEXT if named else " › ", "$primary underline", "next")
         if self._wide:
             return [*steps, _Piece("", "", ""), back, onward]
-        used = sum(cells(p.text) for p in (back, *steps, onward))
-        gap = _Piece(" " * max(1, self.size.width - used), "", "")
+        gap = _Piece(" " * max(0, room - cells(back.text) - cells(onward.text)), "", "")
         return [back, *steps, gap, onward]
 
     def render(self) -> Content:

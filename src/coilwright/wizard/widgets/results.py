@@ -5,15 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from textual import events
-from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Container, VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
-from coilwright.answers import ANSWERS
 from coilwright.figures import Finding, Level
+from coilwright.wizard.lacking import waits_for
 from coilwright.wizard.literal import cells, fit, plain, tame
 from coilwright.wizard.step_view import Headline, StepView
 from coilwright.wizard.widgets.ask_first import AskFirst
@@ -26,10 +25,14 @@ _SHOWN = 6
 _SHOWN_WITH_DRAWING = 3
 """How many findings the pane holds; the rest stand in the summary."""
 _FIGURES = 9
+_NARROW_FIGURES = 6
+_LEAST_REASON = 10
+_MARKS = 3
+"""Cells before a figure's label: focused or not, on a guess or not, a space."""
 
 
 class FigureLine(Static, can_focus=True):
-    """One figure; Enter or a click shows its working."""
+    """One figure; Enter or a click shows its working. ▸ stands before it while it is focused."""
 
     BINDINGS = [Binding("enter", "open", "Working", show=False, id="figure.open")]
 
@@ -43,28 +46,33 @@ class FigureLine(Static, can_focus=True):
     def __init__(self) -> None:
         super().__init__(classes="figure")
         self.key = ""
+        self._row = Content("")
 
-    def show(self, headline: Headline, plan: Plan, wide: bool, width: int) -> None:
-        """Show the figure, or what it waits for."""
+    def show(self, headline: Headline, plan: Plan, width: int) -> None:
+        """Show the figure, or what it waits for; the figure itself is never cut."""
         self.key = headline.key
         figure = plan.figures.get(headline.key)
+        room = width - _MARKS - 1
         if figure is None:
-            lack = plan.lacks.get(headline.key)
-            needs = [ANSWERS[k].label for k in (lack.needs if lack else ()) if k in ANSWERS]
-            value = f"needs {needs[0]}" if needs and wide else "—"
-            mark = " "
+            left = max(_LEAST_REASON, room - cells(headline.label) - 1)
+            value, style, mark = fit(waits_for(plan, headline.key), left), "dim", " "
         else:
-            value, mark = figure.text(plan.job.units), figure.mark or " "
-        label = headline.label
-        room = width - 3
-        if wide:
-            gap = max(1, room - cells(label) - cells(value))
-            if gap == 1 and cells(label) + cells(value) + 1 > room:
-                label = fit(label, max(6, room - cells(value) - 1))
-            text = f"{label}{' ' * gap}{value}"
-        else:
-            text = f"{label} {value}"
-        self.update(Content.assemble((f"{mark} ", "bold"), Content(fit(text, room + 1))))
+            value, style, mark = figure.text(plan.job.units), "", figure.mark or " "
+        label = fit(headline.label, max(0, room - cells(value) - 1))
+        gap = " " * max(1, room - cells(label) - cells(value))
+        self._row = Content.assemble((f"{mark} ", "bold"), label, gap, (tame(value), style))
+        self._draw(self.has_focus)
+
+    def _draw(self, here: bool) -> None:
+        self.update(Content.assemble(("▸" if here else " ", "bold"), self._row))
+
+    def on_focus(self) -> None:
+        """Show the sign."""
+        self._draw(True)
+
+    def on_blur(self) -> None:
+        """Take it away."""
+        self._draw(False)
 
     def action_open(self) -> None:
         """Show the working."""
@@ -90,6 +98,7 @@ class FindingLine(Static, can_focus=True):
     def __init__(self) -> None:
         super().__init__(classes="finding")
         self.finding: Finding | None = None
+        self._row = Content("")
 
     def show(self, finding: Finding, more: int, wide: bool, width: int) -> None:
         """Show the finding: its weight as a word, and what it is."""
@@ -101,7 +110,19 @@ class FindingLine(Static, can_focus=True):
         what = finding.what
         if not wide:
             what = fit(what.replace("\n", " "), max(10, width - 8 - len(tail)))
-        self.update(Content.assemble((f"{word:<5} ", "bold"), Content(tame(what)), (tail, "dim")))
+        self._row = Content.assemble((f"{word:<5}", "bold"), tame(what), (tail, "dim"))
+        self._draw(self.has_focus)
+
+    def _draw(self, here: bool) -> None:
+        self.update(Content.assemble(("▸" if here else " ", "bold"), self._row))
+
+    def on_focus(self) -> None:
+        """Show the sign."""
+        self._draw(True)
+
+    def on_blur(self) -> None:
+        """Take it away."""
+        self._draw(False)
 
     def action_open(self) -> None:
         """Show it whole."""
@@ -146,27 +167,22 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._caution = Static("", id="caution", markup=False)
         self._picture = Picture("", id="picture", markup=False)
 
-    def compose(self) -> ComposeResult:
-        """Figures, findings, caution, what to ask first, drawing."""
-        yield self._figure_box
-        yield self._finding_box
-        yield self._more
-        yield self._caution
-        yield self.ask_first
-        yield self._picture
-
     def show(self, view: StepView, plan: Plan, wide: bool, caution: str) -> None:
         """Show what a step has to say about a plan."""
+        if not self._figure_box.is_attached:
+            # Only now: the first form is painted before there is anything to say here.
+            self.mount(self._figure_box, self._finding_box, self._more, self._caution,
+                       self.ask_first, self._picture)
         width = self.content_size.width or (40 if wide else self.app.size.width)
-        heads = view.headlines[: _FIGURES if wide else 6]
-        across = width if wide else width // 3
+        heads = view.headlines[: _FIGURES if wide else _NARROW_FIGURES]
+        across = width if wide else width // 2
         while len(self._figures) < len(heads):
             self._figures.append(FigureLine())
             self._figure_box.mount(self._figures[-1])
         for at, line in enumerate(self._figures):
             line.display = at < len(heads)
             if at < len(heads):
-                line.show(heads[at], plan, wide, across)
+                line.show(heads[at], plan, across)
         findings = ordered(plan, view.key)
         room = _SHOWN_WITH_DRAWING if view.drawing is not None else _SHOWN
         shown = findings[: room if wide else 1]

@@ -1,12 +1,59 @@
-"""A list of rows that lets the focus go on at its ends."""
+"""Lists of rows whose marked row carries a sign, never colour alone."""
 
 from __future__ import annotations
 
+from rich.segment import Segment
+from textual.strip import Strip
 from textual.widgets import OptionList
 
 
-class Rows(OptionList):
-    """An option list among fields: up at the first row and down at the last go on."""
+def _option_of(strip: Strip) -> int | None:
+    """Which option a line belongs to; the list notes it on its lines for the mouse."""
+    style = next((segment.style for segment in strip if segment.style), None)
+    found = style.meta.get("option") if style is not None else None
+    return found if isinstance(found, int) else None
+
+
+class MarkedList(OptionList):
+    """A list that puts ▸ before its marked row, where the row leaves a space for it.
+
+    marks_always: also while the focus is in a search box beside it.
+    """
+
+    marks_always = False
+
+    def render_line(self, y: int) -> Strip:
+        """The line, with the sign on the first line of the marked row."""
+        line = super().render_line(y)
+        if self.highlighted is None or not line.text.startswith(" "):
+            return line
+        if not (self.has_focus or self.marks_always):
+            return line
+        if _option_of(line) != self.highlighted:
+            return line
+        if y > 0 and _option_of(super().render_line(y - 1)) == self.highlighted:
+            return line
+        style = next(iter(line)).style
+        return Strip.join([Strip([Segment("▸", style)], 1), line.crop(1)])
+
+    def jump_to(self, text: str) -> bool:
+        """Mark the first row that begins with a text, else the first that holds it."""
+        wanted = text.casefold()
+        named = [
+            (at, str(option.prompt).strip().casefold())
+            for at, option in enumerate(self.options) if not option.disabled
+        ]
+        found = next((at for at, name in named if name.startswith(wanted)), None)
+        if found is None:
+            found = next((at for at, name in named if wanted in name), None)
+        if found is None:
+            return False
+        self.highlighted = found
+        return True
+
+
+class Rows(MarkedList):
+    """A list among fields: up at the first row and down at the last go on."""
 
     def _at_end(self, down: bool) -> bool:
         enabled = [i for i, o in enumerate(self.options) if not o.disabled]

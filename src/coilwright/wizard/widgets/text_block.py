@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import textwrap
-
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
 from coilwright.guidance import cautions
-from coilwright.wizard.literal import tame
+from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block, Drawing
 
@@ -28,6 +27,7 @@ class TextBlock(Block):
         super().__init__()
         self._session: Session | None = None
         self._width = 0
+        self.add_class("-empty")
 
     def compose(self) -> ComposeResult:
         """Heading, lines."""
@@ -59,23 +59,43 @@ class TextBlock(Block):
             self.show(self._session)
 
 
-class CautionBlock(TextBlock):
-    """All cautions of the step, at the end of its form."""
+class CautionLine(Passage):
+    """One line that opens all cautions of the step."""
+
+    BINDINGS = [
+        Binding("enter,space", "screen.step_words", "Read all", show=False, id="cautions.open")
+    ]
+
+    async def on_click(self) -> None:
+        """Open them."""
+        await self.screen.run_action("step_words")
+
+
+class CautionBlock(Block):
+    """All cautions of the step, at the end of its form.
+
+    Where the form is one column they are one line that opens them: one of them stands below
+    the results all the time.
+    """
 
     def __init__(self, step: str) -> None:
-        super().__init__()
-        self._cautions = cautions(step)
-        self.add_class("form-caution")
+        super().__init__(classes="form-caution")
+        self._step = step
+        self._line = CautionLine("", classes="narrow-only", markup=False)
+        self._all = Passage("", classes="lines wide-only", markup=False)
 
-    def lines(self, session: Session, width: int) -> list[str]:
-        """Each caution, wrapped under its sign."""
+    def compose(self) -> ComposeResult:
+        """The line, and all of them."""
+        yield self._line
+        yield self._all
+
+    def show(self, session: Session) -> None:
+        """Show them."""
         del session
-        return [
-            line
-            for caution in self._cautions
-            for line in textwrap.wrap(caution, width - 2, initial_indent="▲ ",
-                                      subsequent_indent="  ")
-        ]
+        found = cautions(self._step)
+        many = f"{len(found)} cautions" if len(found) > 1 else "A caution"
+        self._line.update(plain(f" ▲ {many} for this step: Enter shows all"))
+        self._all.update(plain("\n".join(f" ▲ {caution}" for caution in found)))
 
 
 class DrawingBlock(TextBlock):

@@ -1,0 +1,84 @@
+"""The saved jobs as a list: read once, and again only where a file changed. No screens here.
+
+Saying how far a job is takes a plan. With hundreds of jobs that is too long to wait for, so
+the list is there at once with what is known, and the rest is read while it is looked at.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from coilwright.store import Entry, Stamp, Store, StoreError
+
+_SUFFIX = ".job.json"
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One saved job: its entry, and whether it was read yet; until then it has its file's name."""
+
+    entry: Entry
+    read: bool
+
+    def answers_to(self, words: list[str]) -> bool:
+        """Whether all words, in small letters, stand in its title, file name or state."""
+        text = f"{self.entry.title} {self.entry.name} {self.entry.state}".casefold()
+        return all(word in text for word in words)
+
+
+class JobList:
+    """The jobs of a store, the latest first."""
+
+    def __init__(self, store: Store) -> None:
+        self.store = store
+        self._read: dict[Path, tuple[Stamp, Entry]] = {}
+
+    def rows(self) -> list[Row]:
+        """All jobs with what is known of them. Raises OSError."""
+        if not self.store.jobs_folder.is_dir():
+            return []
+        found = [
+            (path, stamp) for path in self.store.jobs_folder.glob(f"*{_SUFFIX}")
+            if (stamp := self.store.stamp(path)) is not None
+        ]
+        found.sort(key=lambda pair: pair[1].changed, reverse=True)
+        return [self._row(path, stamp) for path, stamp in found]
+
+    def _row(self, path: Path, stamp: Stamp) -> Row:
+        known = self._read.get(path)
+        if known is not None and known[0] == stamp:
+            return Row(known[1], True)
+        name = path.name.removesuffix(_SUFFIX)
+        title = known[1].title if known is not None else name
+        return Row(Entry(path, name, title, "…", _when(stamp)), False)
+
+    def read_rest(self, rows: list[Row]) -> Iterator[Entry]:
+        """Read those not read yet, one by one."""
+        for row in rows:
+            if not row.read:
+                entry = self._entry(row.entry.path)
+                if entry is not None:
+                    yield entry
+
+    def _entry(self, path: Path) -> Entry | None:
+        from coilwright.plan import plan
+
+        stamp = self.store.stamp(path)
+        if stamp is None:
+            return None
+        name = path.name.removesuffix(_SUFFIX)
+        try:
+            job = self.store.load(path)
+        except StoreError as error:
+            entry = Entry(path, name, name, str(error), _when(stamp), damaged=True)
+        else:
+            entry = Entry(path, name, job.title, plan(job).state, _when(stamp))
+        self._read[path] = (stamp, entry)
+        return entry
+
+
+def _when(stamp: Stamp) -> datetime.datetime:
+    return datetime.datetime.fromtimestamp(stamp.changed / 1e9).astimezone()
