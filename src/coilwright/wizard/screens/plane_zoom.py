@@ -20,6 +20,8 @@ from coilwright.wizard.widgets.rail import Press
 _LARGEST = 6
 """How many times as wide as its room a drawing may be made."""
 
+_FROM_SHAPE = "From the building shape. For openings, close this and press b."
+
 
 class PlaneZoom(Whole[None]):
     """The chosen plane; the wizard's keys for planes work here too."""
@@ -75,6 +77,8 @@ class PlaneZoom(Whole[None]):
         plan = self.session.plan
         plane = next((p for p in plan.planes if p.number == self.session.chosen_plane), None)
         title = title_of(plan, plane) if plane is not None else "This plane is not drawn yet."
+        if plane is not None and plane.index is None:
+            title += f"\n{_FROM_SHAPE}"
         self.query_one(".zoom-title", Static).update(Content(tame(title)))
         room = self.query_one(".zoom-room", ScrollableContainer)
         wide, high = room.size.width - 1, room.size.height - 1
