@@ -34,7 +34,7 @@ def from_data(data: object, model: type[Model]) -> Model:
     try:
         read: Callable[[object], Model] = _of(_reader, model)
         return read(data)
-    except (TypeError, ValueError, KeyError):
+    except (TypeError, ValueError, KeyError, OverflowError):
         return _judged(data, model)
 
 
@@ -47,10 +47,41 @@ def _judged(data: object, model: type[Model]) -> Model:
     except ValidationError as error:
         first = error.errors()[0]
         place = ".".join(str(part) for part in first["loc"]) or "the file"
-        words = str(first["msg"]).removeprefix("Value error, ").rstrip(".")
+        words = _in_words(first)
         more = error.error_count() - 1
         faults = f" (and {more} more faults)" if more else ""
         raise FaultyData(f"{place}: {words}{faults}") from None
+
+
+_WANTED = {
+    "extra_forbidden": "there is no such field",
+    "unexpected_keyword_argument": "there is no such field",
+    "missing": "it is missing",
+    "tuple_type": "a list in [ ] is wanted",
+    "list_type": "a list in [ ] is wanted",
+    "dict_type": "an object in { } is wanted",
+    "dataclass_type": "an object in { } is wanted",
+    "string_type": "text in quotes is wanted",
+    "float_type": 'a size with its unit is wanted, in quotes, such as "16 in"',
+    "float_parsing": 'a size with its unit is wanted, in quotes, such as "16 in"',
+    "finite_number": "an ordinary number is wanted",
+    "int_type": "a whole number is wanted",
+    "int_parsing": "a whole number is wanted",
+    "int_from_float": "a whole number is wanted",
+    "bool_type": "true or false is wanted",
+    "bool_parsing": "true or false is wanted",
+}
+"""What would be right, by pydantic's kind of error."""
+
+
+def _in_words(error: Any) -> str:
+    """One of pydantic's errors as we would say it."""
+    kind = str(error["type"])
+    if kind in ("enum", "literal_error"):
+        return f"it must be one of: {str(error['ctx']['expected']).replace(chr(39), '')}"
+    if kind.startswith("date"):
+        return 'a date is wanted, in quotes, such as "2026-05-31"'
+    return _WANTED.get(kind) or str(error["msg"]).removeprefix("Value error, ").rstrip(".")
 
 
 def to_data(model: Frozen) -> dict[str, Any]:

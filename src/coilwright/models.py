@@ -56,7 +56,3 @@ class Must:
 def between(least: int, most: int) -> Must:
     """From `least` to `most`, both included."""
     return Must(lambda v: least <= v <= most, f"it must be from {least} to {most}")
-
-
-
-ABOVE_NOTHING = Must(lambda v: v > 0, "it must be above 0")

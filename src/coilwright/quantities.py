@@ -19,6 +19,8 @@ class Quantity:
 
     def take(self, value: object) -> object:
         """Text read as a number; anything else as it is. Raises UnreadableQuantity."""
+        if isinstance(value, bool):
+            raise ValueError(f"a size with its unit is wanted, such as “{self.example}”")
         if isinstance(value, str):
             return read(value, self.kind, negative=self.negative)
         return value

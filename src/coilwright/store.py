@@ -161,9 +161,28 @@ def read_model(text: str, model: type[Model], where: str) -> Model:
             "version 1)."
         )
     try:
-        return from_data(data, model)
+        made = from_data(data, model)
     except FaultyData as error:
         raise StoreError(f"{where}: {error}.") from None
+    if isinstance(made, Job):
+        _marks_of_answers(made, where)
+    return made
+
+
+_ROW = re.compile(r"(roof\.planes|trim\.pieces)\.\d+(\.\w+)?")
+"""Marks of a row are kept under its place, beside those of answers."""
+
+
+def _marks_of_answers(job: Job, where: str) -> None:
+    """A mark under a name that is no answer would be lost, and a guess with it: refuse it."""
+    from coilwright.answers import ANSWERS
+
+    for section, marks in (("standing", job.standing), ("typed", job.typed)):
+        for key in marks:
+            if key not in ANSWERS and not _ROW.fullmatch(key):
+                close = difflib.get_close_matches(key, ANSWERS, 1)
+                hint = f"; did you mean {close[0]}?" if close else "."
+                raise StoreError(f"{where}: {section}: “{key[:60]}” is no answer{hint}")
 
 
 def to_text(model: Frozen) -> str:
@@ -248,7 +267,12 @@ class Store:
                 number += 1
             except OSError as error:
                 raise StoreError(f"{path} could not be written: {_reason(error)}.") from None
-        write_whole(path, to_text(job))
+        try:
+            write_whole(path, to_text(job))
+        except StoreError:
+            with contextlib.suppress(OSError):
+                path.unlink()
+            raise
         return path
 
     def stamp(self, path: Path) -> Stamp | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import time
 from itertools import pairwise
 
 import pytest
@@ -143,27 +142,9 @@ def test_unusable_start_is_refused() -> None:
         lay_out(GABLE, (), 16.0, math.nan)
 
 
-def test_growth_is_linear() -> None:
-    """Ten times the panels in about ten times the time: far from the hundred of a square law."""
-
-    def seconds(width: float) -> float:
-        outline = ((0.0, 0.0), (width, 0.0), (width * 0.6, 216.0), (width * 0.2, 216.0))
-        best = math.inf
-        for _ in range(5):
-            began = time.perf_counter()
-            lay_out(outline, (), 16.0, 0.0)
-            best = min(best, time.perf_counter() - began)
-        return best
-
-    assert seconds(16.0 * 20000) < 40.0 * seconds(16.0 * 2000)
-
-
-def test_many_corners_grow_no_worse_than_their_sorting() -> None:
-    """A saw-tooth eave of 2,000 corners, one in each strip, still takes well under a second."""
+def test_a_saw_tooth_eave_with_two_thousand_corners() -> None:
     teeth = [(16.0 * i + 8.0 * j, 8.0 * j) for i in range(1000) for j in (0, 1)]
     outline = (*teeth, (16000.0, 0.0), (16000.0, 100.0), (0.0, 100.0))
-    began = time.perf_counter()
     panels = lay_out(outline, (), 16.0, 4.0)
-    assert time.perf_counter() - began < 1.0
     assert len(panels) == 1001
     assert sum(p.area for p in panels) == pytest.approx(16000 * 100 - 1000 * 16 * 8 / 2)

@@ -78,6 +78,26 @@ def test_a_fault_names_its_place() -> None:
         from_data({"roof": {"length": "wide"}, "metal": {"metal": "tin"}}, Job)
 
 
+@pytest.mark.parametrize(
+    ("data", "words"),
+    [
+        ({"colour": 1}, "colour: there is no such field"),
+        ({"roof": []}, "roof: an object in { } is wanted"),
+        ({"roof": {"planes": {}}}, r"planes: a list in \[ \] is wanted"),
+        ({"metal": {"metal": "tin"}}, "one of: steel, aluminium, copper"),
+        ({"panel": {"coverage": True}}, "coverage: a size with its unit is wanted"),
+        ({"panel": {"coverage": 10**400}}, "coverage: a size with its unit is wanted"),
+        ({"panel": {"coverage": "wide"}}, "coverage: “wide” has no number"),
+        ({"job": {"needed_by": "soon"}}, "needed_by: a date is wanted"),
+        ({"roof": {"planes": [{"alike": 2.5}]}}, "alike: a whole number is wanted"),
+        ({"machine": {"notching_unit": "maybe"}}, "true or false is wanted"),
+    ],
+)
+def test_a_fault_says_what_would_be_right(data: object, words: str) -> None:
+    with pytest.raises(FaultyData, match=words):
+        from_data(data, Job)
+
+
 def test_a_coil_without_a_length_is_refused_with_its_words() -> None:
     coil = {"tag": "A-1", "metal": "steel", "thickness": "0.0236 in", "width": "21 in"}
     with pytest.raises(FaultyData, match="“A-1” has no length"):

@@ -105,6 +105,10 @@ def test_delete_and_restore(store: Store) -> None:
         (b'{"format": "coilwright-job", "version": 1, "roof": {"length": NaN}}', "roof.length"),
         (b'{"format": "coilwright-job", "version": 1, "colour": "red"}', "colour"),
         (b'{"format": "coilwright-job", "version": 1, "metal": {"metal": "tin"}}', "metal.metal"),
+        (
+            b'{"format": "coilwright-job", "version": 1, "standing": {"panel.takeup": "guess"}}',
+            "did you mean panel.take_up?",
+        ),
         (b"\xff\xfe\x00", "UTF-8"),
         (b"[" * 100_000, "damaged"),
         (b'{"format": "coilwright-job", "version": 1, "panel": {"coverage": 1'

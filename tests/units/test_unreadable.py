@@ -186,3 +186,11 @@ def test_hostile_text_is_refused_at_once(text: str) -> None:
             read(text, kind)
     # Nineteen kinds take a few milliseconds; runaway matching would take minutes.
     assert time.process_time() - started < 2
+
+
+@pytest.mark.parametrize("typed", ["5 5/16", "1/2", "5½"])
+def test_a_lone_fraction_in_a_box_for_feet_is_asked_about(typed: str) -> None:
+    """It is nearly always inches, and would be read as twelve times as much."""
+    with pytest.raises(UnreadableQuantity, match="could be feet or inches"):
+        read(typed, Kind.LENGTH)
+    assert read(typed, Kind.LENGTH, bare="in") == read(f"{typed} in", Kind.LENGTH)

@@ -29,6 +29,12 @@ def full_slope(width: float, overhang: float, factor: float) -> float:
     return (width + 2 * overhang) * factor
 
 
+@formula(Kind.LENGTH, sources.HIP_ROOF, "W o f")
+def hip_length(width: float, overhang: float, factor: float) -> float:
+    """Each hip of an equal-pitch hip roof, true: (W/2 + o)·f [in]; factor: `slope.hip_factor`."""
+    return (width / 2 + overhang) * factor
+
+
 @formula(Kind.LENGTH, sources.HIP_ROOF, "L W")
 def hip_ridge(length: float, width: float) -> float:
     """Ridge of an equal-pitch hip roof: L − W [in]; the overhang shortens neither."""

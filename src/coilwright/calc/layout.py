@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Sequence
 from math import isfinite
 from typing import NamedTuple
@@ -54,11 +55,19 @@ def lay_out(
     check_coverage(coverage, start)
     plane = bands(outline, openings)
     panels: list[Panel] = []
-    for item in strips(plane, coverage, start):
-        if isinstance(item, Run):
-            panels += _run_panels(plane, item, coverage)
-        else:
-            panels += _mixed_panels(item, plane.eps)
+    # Panels are plain tuples of numbers and can make no cycle; without a pause the collector
+    # would look through all of them again and again while they are made.
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        for item in strips(plane, coverage, start):
+            if isinstance(item, Run):
+                panels += _run_panels(plane, item, coverage)
+            else:
+                panels += _mixed_panels(item, plane.eps)
+    finally:
+        if collecting:
+            gc.enable()
     return tuple(panels)
 
 

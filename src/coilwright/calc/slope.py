@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from coilwright.calc import sources
 from coilwright.formula import formula, root
 from coilwright.units import Kind
@@ -28,11 +26,6 @@ def hip_factor(rise: float) -> float:
 def up_the_slope(run: float, factor: float) -> float:
     """A plan dimension brought up to the slope: R·f [in]."""
     return run * factor
-
-
-def slope_angle(rise: float) -> float:
-    """The pitch as an angle from level: atan(r/12) [degrees]."""
-    return math.degrees(math.atan2(rise, 12))
 
 
 @formula(Kind.PITCH, sources.SLOPE, "h R")

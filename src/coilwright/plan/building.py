@@ -100,6 +100,9 @@ def _hip(faces: Faces) -> None:
     ridge = faces.put("roof.ridge", "Ridge", building.hip_ridge, long, wide)
     up = faces.put("roof.slope_length", "Slope length", building.half_slope, wide, over,
                    faces.factor)
+    factor = faces.ledger.put("roof.hip_factor", "Hip factor", slope.hip_factor,
+                              faces.ledger.answer("roof.pitch"))
+    faces.put("roof.hip", "Each hip", building.hip_length, wide, over, factor)
     faces.trapezoid("Side 1", side, ridge, up)
     faces.trapezoid("Side 2", side, ridge, up)
     faces.triangle("End 1", end, up)

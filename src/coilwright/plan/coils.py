@@ -213,7 +213,7 @@ def _too_long(ledger: Ledger, usable: Figure, governing: Limit | None) -> Findin
         f"What governs is {words}; a panel cannot be cut from two coils.",
         "Check the roof's measures and the machine's limits; a panel this long needs a joint or "
         "another machine.",
-        LAYOUT, "coils", ("roof.pitch", "machine.rack_diameter", "machine.arbor_load"),
+        SHARED_OUT, "coils", ("roof.pitch", "machine.rack_diameter", "machine.arbor_load"),
     )
 
 
@@ -226,7 +226,7 @@ def _too_many(ledger: Ledger, net: Figure, usable: Figure) -> Finding:
         Level.STOP, "coil.too_many", f"The order would take {fewest:,.0f} coils or more.",
         "No order has so many; one of the measures or limits is likely in the wrong unit.",
         "Check the roof's measures and the limits of the coil.",
-        LAYOUT, "coils", ("roof.length", "roof.planes", "machine.arbor_load"),
+        SHARED_OUT, "coils", ("roof.length", "roof.planes", "machine.arbor_load"),
     )
 
 

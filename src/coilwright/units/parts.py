@@ -99,6 +99,11 @@ def _name_units(parts: list[Part], bare: str, asked: Asked) -> list[Named]:
                 raise UnreadableQuantity(unknown_unit(unit, asked))
             named.append((number, name))
         elif len(parts) == 1:
+            if bare == "ft" and number.fraction:
+                raise UnreadableQuantity(
+                    f"{quote(asked.typed)} could be feet or inches: a fraction here needs its "
+                    f"unit, such as {asked.example}."
+                )
             named.append((number, bare))
         elif place == len(parts) - 1 and named[-1][1] == "ft":
             # 42 ft 6: after feet only inches can follow.
