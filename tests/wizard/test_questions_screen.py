@@ -326,3 +326,35 @@ async def test_every_figure_is_found_by_name_and_opens(app_on: Make) -> None:
         field = wizard(app).focused_field()
         assert field is not None
         assert field.key == "panel.take_up"
+
+
+async def test_a_guessed_plane_is_gone_to_and_marked(app_on: Make) -> None:
+    from coilwright.job import Plane
+    from coilwright.wizard.widgets.planes_block import PlanesBlock
+    from tests.cases import guess, small_gable, with_planes
+
+    planes = [Plane(name=f"Side {n}", eave=300.0 + n, slope_length=120.0, pitch=6)
+              for n in range(3)]
+    job = guess(with_planes(small_gable(), *planes), "roof.planes.1")
+    app = app_on(job, "summary")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        rows = app.screen.query_one("#summary-rows", OptionList)
+        rows.highlighted = rows.get_option_index("go:roof.planes.1")
+        await pilot.press("enter")
+        await settle(pilot)
+        assert wizard(app).step == "roof"
+        block = app.screen.query_one(PlanesBlock)
+        marked = block.marked()
+        assert marked is not None
+        assert marked.name == "Side 1"
+        assert app.screen.focused is block.list
+
+
+async def test_do_not_know_on_a_guess_says_it_is_one(app_on: Make) -> None:
+    app = app_on(do_not_know(job_of(READY), "panel.take_up"), "panel", "panel.take_up")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        await pilot.press("f3")
+        await settle(pilot)
+        assert "It is a guess already" in screen_text(app)

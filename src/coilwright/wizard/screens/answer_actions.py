@@ -140,11 +140,13 @@ class AnswerActions(JobScreen):
         return "coil.mass_ordered", "The order"
 
     def open_figure(self, figure: Figure) -> None:
+        """Show how a figure was made."""
         from coilwright.wizard.screens.working import WorkingScreen
 
         self.app.push_screen(WorkingScreen(figure, self.session.job.units), self._go_if)
 
     def open_finding(self, finding: Finding) -> None:
+        """Show a finding whole."""
         from coilwright.wizard.screens.finding import FindingScreen
 
         self.app.push_screen(FindingScreen(finding), self._go_if)

@@ -138,7 +138,16 @@ class AskingActions(JobScreen):
             finding = plan.findings[int(event.key)]
             await self.go_to_key(finding.answers[0] if finding.answers else finding.step)
         else:
+            self._choose_plane(event.key)
             await self.go_to_key(event.key)
+
+    def _choose_plane(self, key: str) -> None:
+        """Have the plane a reason is about marked in the list of planes."""
+        from coilwright.wizard.planes import rows
+
+        for row in rows(self.session.job, self.session.plan):
+            if key == f"roof.planes.{row.index}":
+                self.session.chosen_plane = row.number
 
     # -- questions, words, figures ---------------------------------------------------------
 

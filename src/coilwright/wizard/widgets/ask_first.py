@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from coilwright.plan import Plan
 
 _SHOWN = 3
+_WIDE_CELLS = 72
+"""Two rows of the pane, less what breaking between words may leave empty."""
 
 
 class AskLine(Static, can_focus=True):
@@ -77,8 +79,9 @@ class AskFirst(Vertical):
             line.key = effect.key
             who = "you" if effect.who == "you" else f"the {effect.who}"
             if wide:
-                line.update(Content.assemble((effect.label, "bold"),
-                                             f", {who}: {tame(effect.words)}"))
+                room = _WIDE_CELLS - len(effect.label)
+                text = fit(f", {who}: {tame(effect.words)}", room)
+                line.update(Content.assemble((effect.label, "bold"), text))
             else:
                 text = fit(f"{effect.label}, {tame(effect.words)}", width - 12)
                 line.update(Content.assemble(("ask first: ", "bold"), text))
