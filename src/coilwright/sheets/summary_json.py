@@ -20,6 +20,8 @@ from coilwright.sheets.reasons import why_not
 from coilwright.units import Kind, System, show
 
 FORMAT, VERSION = "coilwright-summary", 1
+PITCH_UNIT = "in per 12 in"
+"""A pitch of 6 is 6 in of rise for 12 in of run; a bare 1 would be read as a slope of 6."""
 
 Json = dict[str, Any]
 
@@ -121,7 +123,8 @@ def _job(plan: Plan) -> Json:
 
 
 def _quantity(value: float, kind: Kind, system: System) -> Json:
-    return {"value": value, "unit": kind.unit, "text": show(value, kind, system)}
+    unit = PITCH_UNIT if kind is Kind.PITCH else kind.unit
+    return {"value": value, "unit": unit, "text": show(value, kind, system)}
 
 
 def _of(figure: Figure, system: System) -> Json:
