@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from coilwright.store import StoreError
 from coilwright.wizard.literal import tame
 from coilwright.wizard.screens.job_screen import JobScreen
-from coilwright.wizard.widgets.stock_block import StockRows
+
+if TYPE_CHECKING:
+    from coilwright.wizard.widgets.stock_block import StockRows
 
 
 class CoilActions(JobScreen):

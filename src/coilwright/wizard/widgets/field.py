@@ -10,13 +10,14 @@ from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input
+from textual.widgets.input import Selection
 
 from coilwright.answers import Answer, Form
 from coilwright.figures import Standing
 from coilwright.guidance import words
 from coilwright.job import Job
 from coilwright.units import Kind, bare_unit
-from coilwright.wizard.literal import pad
+from coilwright.wizard.literal import cells, pad
 from coilwright.wizard.widgets.choice import ChoiceBox
 
 _UNIT_WIDTH = 7
@@ -121,7 +122,10 @@ class Field(Widget):
         return self
 
     def on_descendant_focus(self) -> None:
-        """Mark the row."""
+        """Mark the row; a text longer than its box shows its beginning, all of it selected."""
+        box = self.box
+        if isinstance(box, Input) and cells(box.value) >= box.size.width:
+            box.selection = Selection(len(box.value), 0)
         self.refresh()
 
     def on_descendant_blur(self) -> None:
@@ -150,7 +154,10 @@ class Field(Widget):
                         self.box.cursor_position = 0
         if typed is None:
             self.complains = False
-        self.set_class(typed is not None and self.complains, "-unclear")
+        unclear = typed is not None and self.complains
+        if unclear != self.has_class("-unclear"):
+            self.set_class(unclear, "-unclear")
+            self.refresh()
         word = self.standing_word(job) if self.with_standing else ""
         unit = self._unit_of(job) if self._wants_unit() else ""
         if (word, unit) != (self._word, self._unit):

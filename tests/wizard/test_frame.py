@@ -1,0 +1,284 @@
+"""The frame and the fields: what is marked, what is never cut, what is said instead of a figure."""
+
+from __future__ import annotations
+
+import gc
+import json
+from collections.abc import Callable
+
+import pytest
+from textual.widgets import Button
+
+from coilwright.edit import new_job
+from coilwright.guidance import cautions
+from coilwright.shipped import demo_jobs, demo_stock, machines
+from coilwright.steps import STEPS
+from coilwright.store import Store
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lacking import sentence, waits_for
+from coilwright.wizard.machines import is_picked, with_machine
+from coilwright.wizard.marks import left_on
+from coilwright.wizard.settings import remember_theme, remembered_theme
+from coilwright.wizard.step_view import view_of
+from coilwright.wizard.widgets.act import Act
+from coilwright.wizard.widgets.results import FigureLine
+from tests.wizard.wizard_driving import (
+    READY,
+    job_of,
+    screen_lines,
+    screen_text,
+    settle,
+    type_text,
+    wizard,
+)
+
+AppOn = Callable[..., CoilwrightApp]
+
+
+async def test_the_pick_list_marks_its_row_and_letters_jump(app_on: AppOn) -> None:
+    app = app_on(job_of({"metal.metal": "copper"}), "metal", "metal.metal")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("space")
+        await settle(pilot)
+        assert "▸copper  (now)" in screen_text(app)
+        await pilot.press("s", "t", "a")
+        await settle(pilot)
+        assert "▸stainless steel" in screen_text(app)
+        assert "▸copper" not in screen_text(app)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert wizard(app).session.job.metal.metal == "stainless steel"
+
+
+async def test_enter_on_an_open_choice_lists_it(app_on: AppOn) -> None:
+    app = app_on(new_job(), "metal", "metal.metal")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "letters jump" in screen_text(app)
+
+
+async def test_the_focused_button_is_marked_and_the_bar_is_one_row(app_on: AppOn) -> None:
+    app = app_on(with_machine(job_of(READY), next(iter(machines().values()))), "machine")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("up")
+        await settle(pilot)
+        assert "▸Pick an example machine" in screen_text(app)
+        await pilot.press("right")
+        await settle(pilot)
+        assert "▸Confirm all from the plate" in screen_text(app)
+        assert "▸Pick" not in screen_text(app)
+        await pilot.press("down")
+        await settle(pilot)
+        field = wizard(app).focused_field()
+        assert field is not None
+        assert field.key == "machine.name"
+
+
+async def test_a_blank_machine_begins_with_picking_one_and_confirms_nothing(
+    app_on: AppOn
+) -> None:
+    app = app_on(new_job(), "machine")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        screen = wizard(app)
+        assert isinstance(screen.focused, Button)
+        assert screen.focused.id == "pick-machine"
+        assert not screen.query_one("#confirm-machine", Act).display
+        before = screen.session.job
+        screen.action_confirm_machine()
+        await settle(pilot)
+        assert screen.session.job == before
+        assert "no machine to confirm" in " ".join(screen_text(app).split())
+
+
+def test_a_machine_is_there_once_something_of_it_is_said() -> None:
+    assert not is_picked(new_job())
+    assert is_picked(job_of({"machine.name": "ours"}))
+    assert is_picked(job_of({"machine.widest_strip": "26"}))
+
+
+@pytest.mark.parametrize("width", [60, 80])
+@pytest.mark.parametrize("step", [s.key for s in STEPS if s.key != "summary"])
+async def test_a_value_is_never_cut(app_on: AppOn, step: str, width: int) -> None:
+    app = app_on(demo_jobs()["quarry-house-hip"], step)
+    async with app.run_test(size=(width, 24)) as pilot:
+        await settle(pilot)
+        plan, text = wizard(app).session.plan, screen_text(app)
+        for headline in view_of(step).headlines[:6]:
+            figure = plan.figures.get(headline.key)
+            if figure is not None:
+                assert f" {figure.text(plan.job.units)} " in text.replace("\n", " \n ")
+
+
+async def test_the_focus_is_seen_in_the_results(app_on: AppOn) -> None:
+    app = app_on(job_of(READY), "panel")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        first = next(iter(wizard(app).query(FigureLine).results(FigureLine)))
+        first.focus()
+        await settle(pilot)
+        assert "▸  Strip width" in screen_text(app)
+        wizard(app).form.first()
+        await settle(pilot)
+        assert "▸  Strip width" not in screen_text(app)
+
+
+async def test_the_unit_stands_only_beside_a_bare_number(app_on: AppOn) -> None:
+    app = app_on(new_job(), "panel", "panel.coverage")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+
+        def row() -> str:
+            line = next(x for x in screen_lines(app) if x.startswith("▸Coverage width"))
+            return " ".join(line.split())
+
+        assert row() == "▸Coverage width in ask"
+        await type_text(pilot, "16")
+        await settle(pilot)
+        assert row() == "▸Coverage width 16 in sure"
+        await type_text(pilot, "1 ft")
+        await settle(pilot)
+        assert row() == "▸Coverage width 1 ft sure"
+
+
+async def test_cautions_are_one_line_in_a_narrow_form_and_all_behind_it(app_on: AppOn) -> None:
+    app = app_on(job_of(READY), "roof")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        line = next(iter(wizard(app).query("CautionLine")))
+        line.focus()
+        await settle(pilot)
+        assert "Enter shows all" in screen_text(app)
+        await pilot.press("enter")
+        await settle(pilot)
+        text = " ".join(screen_text(app).split())
+        assert " ".join(cautions("roof")[0].split())[:40] in text
+
+
+async def test_f2_names_what_is_missing(app_on: AppOn) -> None:
+    app = app_on(new_job(), "panel", "panel.coverage")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        await pilot.press("f2")
+        await settle(pilot)
+        said = " ".join(screen_text(app).split())
+        assert "Strip width still needs:" in said
+        assert "more answers" not in said
+
+
+def test_every_headline_says_what_it_waits_for() -> None:
+    from coilwright.plan import plan
+
+    for job in (new_job(), *demo_jobs().values()):
+        found = plan(job)
+        for step in STEPS:
+            for headline in view_of(step.key).headlines:
+                if headline.key not in found.figures:
+                    said = sentence(found, headline.key, headline.label)
+                    assert said.startswith(headline.label)
+                    assert "more answers" not in said
+                    assert waits_for(found, headline.key)
+
+
+@pytest.mark.parametrize("width", [60, 80])
+async def test_an_error_is_read_in_full_from_another_field(app_on: AppOn, width: int) -> None:
+    app = app_on(job_of(READY), "panel", "panel.take_up")
+    async with app.run_test(size=(width, 24)) as pilot:
+        await settle(pilot)
+        await type_text(pilot, "five-ish")
+        await pilot.press("tab")
+        await settle(pilot)
+        from coilwright.wizard.session import error_of
+
+        error = error_of(wizard(app).session.job, "panel.take_up")
+        assert " ".join(error.split()) in " ".join(screen_text(app).split())
+        row = next(x for x in screen_lines(app) if "five-ish" in x)
+        assert row.startswith("×Take-up")
+        assert "unclear" in row
+
+
+@pytest.mark.parametrize("width", [60, 80, 120])
+async def test_the_rail_counts_what_is_left(app_on: AppOn, width: int) -> None:
+    app = app_on(new_job(), "metal")
+    async with app.run_test(size=(width, 24)) as pilot:
+        await settle(pilot)
+        left = left_on(wizard(app).session.plan, "metal")
+        assert left > 1
+        assert f"? ask {left}" in screen_text(app)
+        if width < 100:
+            rail = screen_lines(app)[1]
+            assert all(f"{n}" in rail for n in range(1, len(STEPS) + 1))
+            assert rail.rstrip().endswith("›")
+
+
+async def test_the_theme_is_remembered(app_on: AppOn, store: Store) -> None:
+    app = app_on(new_job())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        assert not (store.folder / "settings.json").exists()
+        app.theme = "coilwright-light"
+        await settle(pilot)
+    assert remembered_theme(store.folder) == "coilwright-light"
+    assert app_on(new_job()).theme == "coilwright-light"
+
+
+@pytest.mark.parametrize(
+    "text", ["{ half", "[]", '{"format": "other", "theme": "x"}', '{"theme": 3}', "\0"]
+)
+def test_a_damaged_settings_file_is_no_trouble(store: Store, text: str) -> None:
+    store.folder.mkdir(parents=True)
+    (store.folder / "settings.json").write_text(text)
+    assert remembered_theme(store.folder) is None
+    assert CoilwrightApp(store).theme == "coilwright-dark"
+
+
+def test_a_theme_that_is_gone_falls_back(store: Store) -> None:
+    remember_theme(store.folder, "no such theme")
+    data = json.loads((store.folder / "settings.json").read_text("utf-8"))
+    assert data["format"] == "coilwright-settings"
+    assert CoilwrightApp(store).theme == "coilwright-dark"
+
+
+async def test_waste_is_collected_once_the_first_screen_stands(app_on: AppOn) -> None:
+    gc.disable()
+    try:
+        async with app_on(new_job()).run_test(size=(80, 24)) as pilot:
+            await settle(pilot)
+            assert gc.isenabled()
+    finally:
+        gc.enable()
+        gc.unfreeze()
+
+
+async def test_coils_on_hand_stand_on_the_coils_step(app_on: AppOn) -> None:
+    job = demo_jobs()["heron-lane-barn"].model_copy(
+        update={"on_hand": demo_stock().coils}
+    )
+    app = app_on(job, "coils")
+    async with app.run_test(size=(120, 60)) as pilot:
+        await settle(pilot)
+        screen = wizard(app)
+        text = screen_text(app)
+        assert screen.session.plan.from_stock
+        for coil in job.on_hand:
+            assert coil.tag in text
+        assert "used; left: " in text
+        assert "not used: It is copper" in " ".join(text.split())
+        rows = screen.query_one("StockRows")
+        rows.focus()
+        await pilot.press("d")
+        await settle(pilot)
+        assert screen.session.job.on_hand == job.on_hand[1:]
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert screen.session.job.on_hand == job.on_hand
+
+
+def test_no_label_of_a_result_is_one_only_an_insider_reads() -> None:
+    for step in ("metal", "machine", "coils"):
+        for headline in view_of(step).headlines:
+            assert headline.label not in {"Sheet", "Across", "At most", "Good for", "Strip"}
