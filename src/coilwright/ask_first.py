@@ -72,7 +72,12 @@ def ask_first(
 
 
 def _effect(job: Job, base: Plan, answer: Answer) -> Effect:
-    plans = [(value, plan(give(job, answer.key, value))) for value in _range(job, answer)]
+    own = answer.value(job)
+    # The value it has gives the plan there is: confirming it moves nothing.
+    plans = [
+        (value, base if value == own else plan(give(job, answer.key, value)))
+        for value in _range(job, answer)
+    ]
     told = base.stops
     now = {f.key for f in told}
     stops = len({key for _, p in plans for key in {f.key for f in p.stops} ^ now})
