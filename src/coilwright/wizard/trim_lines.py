@@ -1,0 +1,120 @@
+"""The trim in lines of text: pieces, and blanks as somebody at a brake cuts them. No screens."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from coilwright.trim import TrimPiece
+from coilwright.units import Kind, show
+from coilwright.wizard.literal import cells, fit, pad, tame
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan, TrimNest
+
+
+_ONE_LINE = 74
+"""Cells a piece takes on one line."""
+
+
+def on_text(piece: TrimPiece) -> str:
+    """Where a piece goes, in a word."""
+    return str(piece.kind) if piece.kind else "elsewhere"
+
+
+def piece_row(plan: Plan, index: int, width: int) -> str:
+    """One piece on a line, or two where there is little room: name, where, girth, pieces, metal."""
+    piece, system = plan.job.trim.pieces[index], plan.job.units
+    name = pad(tame(piece.name), 15 if width < 100 else 30)
+    row = next((r for r in plan.trim if r.number == index + 1), None)
+    if row is not None:
+        mark = row.count.mark or " "
+        size = (
+            f"{pad('girth ' + row.girth.text(system), 15)} {mark}"
+            f"{pad(f'{row.count.text(system)} of {row.blank.text(system)}', 16)}"
+        )
+    else:
+        size = pad(why_not(plan, index), 33)
+    if width < _ONE_LINE:
+        head = f"{index + 1:>3} {pad(tame(piece.name), 20)} {pad(on_text(piece), 11)} "
+        return f"{fit(head + piece.made_from, width)}\n{fit(f'      {size}', width)}"
+    return fit(f"{index + 1:>3} {name} {pad(on_text(piece), 9)} {size} {piece.made_from}", width)
+
+
+def why_not(plan: Plan, index: int) -> str:
+    """Why a piece has no blanks yet, in a few words."""
+    piece, key = plan.job.trim.pieces[index], f"trim.{index + 1}"
+    if any(f.key == f"{key}.none" for f in plan.findings):
+        return f"the roof has no {piece.kind}"
+    if any(typed.startswith(f"trim.pieces.{index}.") for typed in plan.job.typed):
+        return "unclear: open it"
+    if piece.girth is None and not piece.legs:
+        return "girth is missing"
+    if any(f.key == f"{key}.cannot" for f in plan.findings):
+        return "cannot be made so: open it"
+    lack = plan.lacks.get(f"{key}.count")
+    return "length is missing" if lack is not None and not lack.needs else "waits for answers"
+
+
+def about_piece(plan: Plan, index: int) -> list[str]:
+    """What follows from a piece's measures, or the finding on it."""
+    key, system = f"trim.{index + 1}", plan.job.units
+    for finding in plan.findings:
+        if finding.key in (f"{key}.cannot", f"{key}.none"):
+            return [f"{finding.level.value.upper()} {finding.what} {finding.do}"]
+    row = next((r for r in plan.trim if r.number == index + 1), None)
+    if row is None:
+        lack = plan.lacks.get(f"{key}.count")
+        if lack is not None and lack.because:
+            return [f"Not yet: {lack.because}."]
+        return ["Its blanks wait for answers that are still open."]
+    piece = row.piece
+    length = plan.figures.get(f"{key}.length") or plan.figures.get(
+        f"edges.{piece.kind.name.lower()}" if piece.kind else "")
+    cover = f" cover {length.text(system)}" if length is not None else ""
+    said = (
+        f"{row.count.text(system)} pieces of {row.blank.text(system)}{cover}; girth "
+        f"{row.girth.text(system)}; blanks {row.area.text(system)}."
+    )
+    lines = [said]
+    if piece.girth is not None and (piece.legs or piece.hems):
+        lines.append("The girth that is given counts; its legs and hems do not.")
+    return lines
+
+
+def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
+    """One metal: how many sheets or rows, what each row is cut into, and what is left."""
+    system, pieces = plan.job.units, plan.job.trim.pieces
+    rows = f"{nest.rows.mark}{nest.rows.text(system)} rows of {nest.blank.text(system)}"
+    if nest.sheets is not None:
+        along = plan.figures[f"{nest.key}.along"].text(system)
+        many = f"{nest.sheets.mark}{nest.sheets.text(system)} sheets, rows from each: {along}"
+    else:
+        many = f"{nest.length.text(system)} of coil"
+    proof = "fewer rows cannot do" if nest.proven else f"{nest.bound} rows at least"
+    lines = [
+        fit(f"{nest.made_from}, {nest.width.text(system)} wide: {rows}", width),
+        *_wrapped("  ", [f"{many};", f"drop {nest.drop.text(system)};", proof], "", width, " "),
+    ]
+    girths = {row.number: row.girth.text(system) for row in plan.trim}
+    for pattern in nest.patterns:
+        left = show(pattern.drop, Kind.WIDTH, system)
+        cuts = [
+            f"{count} × {girths[number]} {tame(pieces[number - 1].name)}"
+            for number, count in pattern.across
+        ]
+        times = "1 row: " if pattern.times == 1 else f"{pattern.times} rows: "
+        lines.extend(_wrapped(f"  {times:<9}", cuts, f"; {left} left", width, " + "))
+    return lines
+
+
+def _wrapped(head: str, parts: list[str], tail: str, width: int, sign: str) -> list[str]:
+    """Parts on as many lines as it takes: nobody cuts from a line that is cut short."""
+    parts = [*parts[:-1], parts[-1] + tail]
+    lines, now = [], head + parts[0]
+    for part in parts[1:]:
+        if cells(now + sign + part) > width:
+            lines.append(now + sign.rstrip())
+            now = " " * len(head) + part
+        else:
+            now += sign + part
+    return [fit(line, width) for line in (*lines, now)]

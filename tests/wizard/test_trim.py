@@ -1,0 +1,212 @@
+"""The trim step: pieces by keyboard and mouse, texts that cannot be read, lines for the brake."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from coilwright import edit_trim
+from coilwright.calc.edges import EdgeKind
+from coilwright.edit import new_job
+from coilwright.job import Job
+from coilwright.plan import plan
+from coilwright.trim import TrimFrom, TrimPiece
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.screens.trim_piece import TrimPieceScreen
+from coilwright.wizard.trim_lines import nest_lines
+from coilwright.wizard.trim_measures import GoesOn, give_piece, piece_measures
+from coilwright.wizard.widgets.trim_block import TrimBlock
+from tests.wizard.wizard_driving import (
+    READY,
+    SIZES,
+    job_of,
+    screen_text,
+    settle,
+    type_text,
+    wizard,
+)
+
+Make = Callable[..., CoilwrightApp]
+BLANKS = {"trim.lap": "4", "trim.blank": "10 ft"}
+
+
+def trimmed(*pieces: TrimPiece) -> Job:
+    """A whole job with these pieces."""
+    return job_of(BLANKS, edit_trim.add(job_of(READY), *pieces))
+
+
+def give(job: Job, index: int, name: str, text: str) -> tuple[Job, str]:
+    measure = next(m for m in piece_measures(index) if m.answer.key.endswith(f".{name}"))
+    return give_piece(job, measure, text)
+
+
+def test_every_kind_of_edge_can_be_picked() -> None:
+    assert {on.value for on in GoesOn} == {kind.value for kind in EdgeKind} | {"elsewhere"}
+    assert set(edit_trim.NAMES) == set(EdgeKind)
+
+
+def test_texts_follow_their_piece() -> None:
+    job = edit_trim.add(new_job(), *(TrimPiece(name=n) for n in "ABC"))
+    job, error = give(job, 1, "girth", "wide")
+    assert error
+    assert edit_trim.delete(job, 0).typed == {"trim.pieces.0.girth": "wide"}
+    assert edit_trim.delete(job, 1).typed == {}
+    assert edit_trim.delete(job, 2).typed == job.typed
+    assert set(edit_trim.duplicate(job, 1).typed) == {
+        "trim.pieces.1.girth", "trim.pieces.2.girth"}
+    for change in (edit_trim.delete, edit_trim.duplicate):
+        with pytest.raises(IndexError):
+            change(job, 3)
+
+
+def test_a_text_that_cannot_be_read_stops_the_piece_and_stays() -> None:
+    job = trimmed(TrimPiece(name="Cap", girth=12, kind=EdgeKind.RIDGE, length=400.0))
+    assert plan(job).ready
+    job, error = give(job, 0, "length", "from here to there")
+    assert error
+    done = plan(job)
+    assert not done.ready, "the ridge's own length must not stand in without a word"
+    assert any("from here to there" in f.what for f in done.stops)
+    job, error = give(job, 0, "length", "")
+    assert not error
+    assert plan(job).ready
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "value"),
+    [("legs", "3; 5 1/2 + 1", (3.0, 5.5, 1.0)), ("hems", "1/2", (0.5,)),
+     ("girth", "14 1/2", 14.5), ("kind", "hip", EdgeKind.HIP), ("kind", "elsewhere", None),
+     ("made_from", "flat sheet", TrimFrom.FLAT_SHEET), ("length", "12", 144.0),
+     ("lap", "0", 0.0), ("name", "  Ridge   cap ", "Ridge cap")],
+)
+def test_measures_are_read(name: str, text: str, value: object) -> None:
+    job, error = give(edit_trim.add(new_job(), TrimPiece(name="A")), 0, name, text)
+    assert not error
+    assert getattr(job.trim.pieces[0], name) == value
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [("legs", "3;;4"), ("legs", "3; -1"), ("girth", "0"), ("girth", "900"), ("length", "-4 ft"),
+     ("name", "x" * 61), ("kind", "gutter"), ("lap", "4 lb")],
+)
+def test_bad_measures_are_one_sentence_and_kept(name: str, text: str) -> None:
+    job, error = give(edit_trim.add(new_job(), TrimPiece(name="A")), 0, name, text)
+    assert error.endswith(".")
+    assert job.typed == {f"trim.pieces.0.{name}": text}
+
+
+def test_lines_for_the_brake_lose_no_blank() -> None:
+    pieces = [TrimPiece(name=f"A piece with a long name {n}", girth=3.0 + n, length=900.0,
+                        made_from=TrimFrom.FLAT_SHEET) for n in range(5)]
+    job = job_of({"trim.sheet_width": "48", "trim.sheet_length": "10 ft"}, trimmed(*pieces))
+    done = plan(job)
+    (nest,) = done.nests
+    for width in (50, 76, 120):
+        lines = nest_lines(done, nest, width)
+        assert all(len(line) <= width for line in lines)
+        text = " ".join(" ".join(lines).split())
+        for pattern in nest.patterns:
+            for number, count in pattern.across:
+                assert f"{count} × {done.trim[number - 1].girth.text()} " in text
+        assert sum(line.count(" rows: ") + line.count(" row: ") for line in lines) == len(
+            nest.patterns)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_pieces_by_keyboard(app_on: Make, size: tuple[int, int]) -> None:
+    app = app_on(job_of(READY), "trim")
+    async with app.run_test(size=size, notifications=True) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+        await pilot.press("e")
+        await settle(pilot)
+        names = [piece.name for piece in session.job.trim.pieces]
+        assert names == ["Eave trim", "Rake trim", "Ridge cap"]
+        await pilot.press("e")
+        await settle(pilot)
+        assert len(session.job.trim.pieces) == 3, "no kind of edge twice"
+        await pilot.press("a")
+        await settle(pilot)
+        assert isinstance(app.screen, TrimPieceScreen)
+        await pilot.press(*"Odd", "down", "down", "down", *"7 1/2", "down", *"20 ft")
+        await settle(pilot)
+        await pilot.press("escape")
+        await settle(pilot)
+        piece = session.job.trim.pieces[3]
+        assert (piece.name, piece.girth, piece.length) == ("Odd", 7.5, 240)
+        assert isinstance(app.focused, type(wizard(app).query_one(TrimBlock).list))
+        await pilot.press("c")
+        await settle(pilot)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert [p.name for p in session.job.trim.pieces[3:]] == ["Odd", "Odd"]
+        await pilot.press("d")
+        await settle(pilot)
+        assert len(session.job.trim.pieces) == 4
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert len(session.job.trim.pieces) == 5
+
+
+async def test_pieces_by_mouse(app_on: Make) -> None:
+    app = app_on(trimmed(TrimPiece(name="Cap", girth=12, length=400.0)), "trim")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        screen = wizard(app)
+        block = screen.query_one(TrimBlock)
+        for words, count in (("c copy", 2), ("d delete", 1)):
+            word = next(w for w in block.query("Word") if str(w.render()) == words)
+            await pilot.click(word)
+            await settle(pilot)
+            if isinstance(app.screen, TrimPieceScreen):
+                await pilot.click("#entry-done")
+                await settle(pilot)
+            assert len(screen.session.job.trim.pieces) == count
+        screen.focused_field()
+        screen.form.first()
+        await settle(pilot)
+        await pilot.click("#trim-rows", offset=(10, 0))
+        await settle(pilot)
+        assert isinstance(app.screen, TrimPieceScreen)
+
+
+async def test_an_unreadable_girth_stays_in_its_box(app_on: Make) -> None:
+    app = app_on(trimmed(TrimPiece(name="Cap", girth=12, length=400.0)), "trim")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        wizard(app).query_one(TrimBlock).list.focus()
+        await pilot.press("enter")
+        await settle(pilot)
+        await pilot.press("down", "down", "down")
+        await type_text(pilot, "a foot or so")
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "×" in screen_text(app)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert "unclear" in screen_text(app)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "a foot or so" in screen_text(app)
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert wizard_job(app).trim.pieces[0].girth == 12
+
+
+def wizard_job(app: CoilwrightApp) -> Job:
+    screen = app.screen
+    assert isinstance(screen, TrimPieceScreen)
+    return screen.session.job
+
+
+async def test_undo_of_the_piece_closes_its_form(app_on: Make) -> None:
+    app = app_on(job_of(READY), "trim")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        await pilot.press("a")
+        await settle(pilot)
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert not wizard(app).session.job.trim.pieces
