@@ -14,6 +14,8 @@ WIZARD_KEYS: list[Binding] = [
     Binding("f3", "do_not_know", "Don't know", tooltip="Let the usual value stand in, as a guess",
             id="answer.unknown"),
     Binding("f4", "confirm", "Confirm", tooltip="This answer is sure", id="answer.confirm"),
+    Binding("f8", "widths", "Widths", tooltip="Compare the coverage widths side by side",
+            id="panel.widths", show=False),
     Binding("f9", "summary", "Summary", tooltip="Ready or not, and why", id="step.summary"),
     Binding("ctrl+p", "app.command_palette", "All", tooltip="Every command, step and answer",
             id="wizard.all"),
@@ -51,5 +53,7 @@ START_KEYS: list[Binding] = [
             id="start.undelete", key_display="u"),
     Binding("m", "machines", "Machines", tooltip="What each example machine holds and forms",
             id="start.machines"),
+    Binding("c", "coils_on_hand", "Coils on hand", tooltip="What stands in the shop",
+            id="start.coils"),
     Binding("q", "app.quit", "Quit", tooltip="Leave Coilwright", id="start.quit"),
 ]

@@ -141,6 +141,7 @@ class StartScreen(SizedScreen):
         options.append(_head("Other"))
         options.append(Option(Content("  Machines: what each example holds and forms"),
                               id="machines:"))
+        options.append(Option(Content("  Coils on hand: what stands in the shop"), id="coils:"))
         options.append(Option(Content("  Quit"), id="quit:"))
         return options
 
@@ -207,6 +208,8 @@ class StartScreen(SizedScreen):
             self.open_demo(key)
         elif kind == "machines":
             self.action_machines()
+        elif kind == "coils":
+            self.action_coils_on_hand()
         elif kind == "quit":
             self.app.exit(0)
 
@@ -269,6 +272,18 @@ class StartScreen(SizedScreen):
             return
         self.fill()
         self.notify(f"{path.name} is back.", markup=False)
+
+    def action_coils_on_hand(self) -> None:
+        """The list of coils on hand."""
+        from coilwright.wizard.screens.stock import StockScreen
+        from coilwright.wizard.stock_book import book_of
+
+        try:
+            book = book_of(self.store)
+        except StoreError as error:
+            self.notify(str(error), severity="error", markup=False)
+            return
+        self.app.push_screen(StockScreen(book))
 
     def action_machines(self) -> None:
         """Look at the example machines."""

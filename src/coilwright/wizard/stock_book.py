@@ -1,0 +1,117 @@
+"""The list of coils on hand while it is worked on: undo, the file, half-typed coils.
+
+No screens here. One book serves all screens of a run of the program.
+"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from coilwright.stock import Stock
+from coilwright.stock_file import load_stock, save_stock, stock_path
+from coilwright.store import Stamp, Store, StoreError, read_text, write_whole
+
+_DRAFTS = "stock.drafts.json"
+NEW = ""
+"""The tag under which the texts of a coil that is not in the list yet are kept."""
+
+
+class StockBook:
+    """The stock of one data folder. trouble: what was wrong with its file; empty if nothing.
+
+    drafts: texts typed for a coil, by its tag, that do not make a coil yet.
+    """
+
+    def __init__(self, store: Store) -> None:
+        self.store = store
+        self.stock = Stock()
+        self.trouble = ""
+        self.drafts = _read_drafts(store.folder / _DRAFTS)
+        self._stamp: Stamp | None = None
+        self._undo: list[tuple[str, Stock]] = []
+
+    def read(self) -> None:
+        """Read the file again if it changed. Raises StoreError where it cannot be set aside."""
+        stamp = self.store.stamp(stock_path(self.store.folder))
+        if stamp is not None and stamp == self._stamp:
+            return
+        stock, trouble = load_stock(self.store.folder)
+        if stock != self.stock:
+            self._undo.clear()
+        self.stock, self.trouble = stock, trouble or self.trouble
+        self._stamp = self.store.stamp(stock_path(self.store.folder))
+
+    def keep_draft(self, tag: str, texts: dict[str, str] | None) -> None:
+        """Keep the texts of a coil that is not complete, or drop them. Raises StoreError."""
+        before = dict(self.drafts)
+        if texts:
+            self.drafts[tag] = texts
+        else:
+            self.drafts.pop(tag, None)
+        if self.drafts != before:
+            made = json.dumps(self.drafts, ensure_ascii=False, indent=1) + "\n"
+            write_whole(self.store.folder / _DRAFTS, made)
+
+    def change(self, stock: Stock, label: str) -> None:
+        """Take a new stock and write it. Raises StoreError; the stock is then as it was.
+
+        Where another window wrote the file meanwhile, nothing is written over: its list is
+        read, and the sentence of the error says so.
+        """
+        if stock == self.stock:
+            return
+        self._write(stock)
+        self._undo.append((label, self.stock))
+        self.stock = stock
+
+    def undo(self) -> str | None:
+        """Take the last change back; what it was, or None where there is none.
+
+        Raises StoreError.
+        """
+        if not self._undo:
+            return None
+        label, before = self._undo[-1]
+        self._write(before)
+        self._undo.pop()
+        self.stock = before
+        return label
+
+    def _write(self, stock: Stock) -> None:
+        path = stock_path(self.store.folder)
+        if self.store.stamp(path) != self._stamp:
+            self._stamp = None
+            self.read()
+            self._undo.clear()
+            raise StoreError(
+                "Another window changed the coils on hand meanwhile; its list is shown now. "
+                "Make your change once more."
+            )
+        save_stock(self.store.folder, stock)
+        self._stamp = self.store.stamp(path)
+
+
+def _read_drafts(path: Path) -> dict[str, dict[str, str]]:
+    """What was typed and makes no coil yet; empty where the file is none of ours."""
+    try:
+        data = json.loads(read_text(path)) if path.is_file() else {}
+    except (StoreError, ValueError, RecursionError):
+        return {}
+    if not isinstance(data, dict):
+        return {}
+    return {
+        tag: {name: text for name, text in texts.items() if isinstance(text, str)}
+        for tag, texts in data.items() if isinstance(texts, dict)
+    }
+
+
+_books: dict[Path, StockBook] = {}
+
+
+def book_of(store: Store) -> StockBook:
+    """The book of a data folder, its file read if it changed. Raises StoreError."""
+    book = _books.setdefault(store.folder, StockBook(store))
+    book.read()
+    return book
+

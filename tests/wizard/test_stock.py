@@ -1,0 +1,305 @@
+"""Coils on hand in the wizard: the list, a job's use of it, a damaged file, two windows."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from textual.pilot import Pilot
+
+from coilwright.job import Job
+from coilwright.plan import plan
+from coilwright.shipped import demo_jobs, demo_stock
+from coilwright.stock import CoilOnHand, Stock
+from coilwright.stock_file import load_stock, save_stock, stock_path
+from coilwright.store import Store, StoreError
+from coilwright.units import System
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.coil_texts import coil_of, texts_of
+from coilwright.wizard.screens.coil_on_hand import CoilScreen
+from coilwright.wizard.screens.start import StartScreen
+from coilwright.wizard.screens.stock import CoilRows, StockScreen
+from coilwright.wizard.stock_book import NEW, StockBook, book_of
+from coilwright.wizard.stock_rows import Use, stock_rows, toggled
+from tests.stock.coils import coil
+from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
+
+Make = Callable[..., CoilwrightApp]
+
+
+def barn() -> Job:
+    return demo_jobs()["heron-lane-barn"]
+
+
+@pytest.mark.parametrize("system", list(System))
+def test_a_coil_is_typed_as_it_is_shown(system: System) -> None:
+    for one in demo_stock().coils:
+        made, error = coil_of(texts_of(one, system), system)
+        assert not error
+        assert made is not None
+        for name in ("tag", "metal", "coating", "colour", "lot", "where", "thickness_basis"):
+            assert getattr(made, name) == getattr(one, name)
+        for name in ("thickness", "width", "length", "outside", "inside"):
+            assert getattr(made, name) == pytest.approx(getattr(one, name), rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [({"tag": ""}, "missing: tag"), ({"width": ""}, "missing: width"),
+     ({"length": "none"}, "none"), ({"length": "0"}, "above 0"), ({"length": "-5 ft"}, "-5 ft"),
+     ({"length": ""}, "its length, or its outside"), ({"metal": "tin"}, "tin"),
+     ({"length": "", "outside": "20", "inside": "20"}, "outside diameter must be"),
+     ({"length": "", "outside": "20"}, "outside and inside")],
+)
+def test_what_makes_no_coil_is_said(change: dict[str, str], said: str) -> None:
+    texts = {**texts_of(coil("T", 100), System.US), **change}
+    made, error = coil_of(texts, System.US)
+    assert made is None
+    assert said in error
+    assert error.endswith(".")
+
+
+def test_a_job_takes_a_coil_renews_it_and_gives_it_back() -> None:
+    stock, job = demo_stock(), barn()
+    uses = {row.coil.tag: row.use for row in stock_rows(stock, job)}
+    assert uses == {"S-101": Use.FITS, "S-102": Use.FITS, "S-107": Use.FITS, "C-20": Use.UNFIT,
+                    "S-90": Use.UNFIT}
+
+    def row(stock: Stock, tag: str) -> Any:
+        return next(r for r in stock_rows(stock, job) if r.coil.tag == tag)
+
+    job = toggled(job, row(stock, "S-101"))
+    assert row(stock, "S-101").use is Use.USED
+    first = stock.find("S-101")
+    assert first is not None
+    shorter = stock.put(first.model_copy(update={"length": 100.0}))
+    assert row(shorter, "S-101").use is Use.CHANGED
+    assert row(stock.take("S-101"), "S-101").use is Use.GONE
+    job = toggled(job, row(shorter, "S-101"))
+    assert job.on_hand == (shorter.find("S-101"),)
+    job = toggled(job, row(shorter, "S-101"))
+    assert job.on_hand == ()
+
+
+class TestBook:
+    def test_changes_are_written_and_undone(self, store: Store) -> None:
+        book = StockBook(store)
+        book.read()
+        book.change(book.stock.put(coil("A", 10)), "A added")
+        assert load_stock(store.folder)[0].find("A") is not None
+        assert book.undo() == "A added"
+        assert load_stock(store.folder)[0] == Stock()
+        assert book.undo() is None
+
+    def test_another_windows_list_is_not_written_over(self, store: Store) -> None:
+        book = StockBook(store)
+        book.read()
+        book.change(book.stock.put(coil("A", 10)), "A added")
+        theirs = Stock(coils=(coil("THEIRS", 77),))
+        save_stock(store.folder, theirs)
+        with pytest.raises(StoreError, match="Another window"):
+            book.change(book.stock.put(coil("B", 10)), "B added")
+        assert load_stock(store.folder)[0] == theirs == book.stock
+        book.change(book.stock.put(coil("B", 10)), "B added")
+        assert len(load_stock(store.folder)[0].coils) == 2
+
+    def test_drafts_outlive_the_program(self, store: Store) -> None:
+        StockBook(store).keep_draft(NEW, {"tag": "T", "length": "long"})
+        assert StockBook(store).drafts == {NEW: {"tag": "T", "length": "long"}}
+        StockBook(store).keep_draft(NEW, None)
+        assert StockBook(store).drafts == {}
+
+    @pytest.mark.parametrize("text", ["", "[1]", "{", '{"a": 1}', '{"a": {"b": 2}}'])
+    def test_odd_drafts_do_no_harm(self, store: Store, text: str) -> None:
+        store.folder.mkdir(parents=True)
+        (store.folder / "stock.drafts.json").write_text(text, "utf-8")
+        assert not any(StockBook(store).drafts.values())
+
+
+async def fill(pilot: Pilot[Any], texts: dict[str, str]) -> None:
+    """Type into the fields of the coil's form by their names."""
+    screen = pilot.app.screen
+    assert isinstance(screen, CoilScreen)
+    for name, text in texts.items():
+        field = next(f for f in screen.entries if f.key == f"on-hand.{name}")
+        field.focus()
+        await settle(pilot)
+        if field.answer.choices:
+            await pilot.press(text[0])
+        else:
+            await type_text(pilot, text)
+    await settle(pilot)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_add_change_delete_and_undo(
+    app_on: Make, store: Store, size: tuple[int, int]
+) -> None:
+    app = app_on()
+    async with app.run_test(size=size, notifications=True) as pilot:
+        await settle(pilot)
+        assert isinstance(app.screen, StartScreen)
+        await pilot.press("c")
+        await settle(pilot)
+        assert isinstance(app.screen, StockScreen)
+        assert "none yet" in screen_text(app)
+        await pilot.press("a")
+        await settle(pilot)
+        await fill(pilot, {"tag": "P-1", "metal": "copper", "thickness": "0.0216", "width": "20",
+                           "outside": "22 1/2", "inside": "20"})
+        await pilot.press("escape")
+        await settle(pilot)
+        (made,) = load_stock(store.folder)[0].coils
+        assert (made.tag, made.outside, made.inside) == ("P-1", 22.5, 20.0)
+        assert " to " in screen_text(app), "a length by diameters is a range"
+        await pilot.press("enter")
+        await settle(pilot)
+        await fill(pilot, {"where": "cage"})
+        await pilot.press("escape")
+        await settle(pilot)
+        assert load_stock(store.folder)[0].coils[0].where == "cage"
+        await pilot.press("d")
+        await settle(pilot)
+        assert load_stock(store.folder)[0].coils == ()
+        await pilot.press("u", "u")
+        await settle(pilot)
+        assert load_stock(store.folder)[0].coils == (made,)
+
+
+async def test_a_half_typed_coil_is_kept_aside(app_on: Make, store: Store) -> None:
+    app = app_on()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        await pilot.press("c", "a")
+        await settle(pilot)
+        await fill(pilot, {"tag": "P-2", "width": "very"})
+        await pilot.press("escape")
+        await settle(pilot)
+        assert isinstance(app.screen, CoilScreen), "it says first what is not right"
+        await pilot.press("escape")
+        await settle(pilot)
+        assert load_stock(store.folder)[0].coils == ()
+        await pilot.press("a")
+        await settle(pilot)
+        assert "P-2" in screen_text(app)
+        assert "very" in screen_text(app)
+
+
+async def test_a_tag_that_is_taken_is_refused(app_on: Make, store: Store) -> None:
+    save_stock(store.folder, Stock(coils=(coil("P-1", 50), coil("P-2", 60))))
+    app = app_on()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        await pilot.press("c", "enter")
+        await settle(pilot)
+        await fill(pilot, {"tag": "p-2"})
+        assert "already" in screen_text(app)
+        await pilot.press("escape", "escape")
+        await settle(pilot)
+        tags = [c.tag for c in load_stock(store.folder)[0].coils]
+        assert tags == ["P-1", "P-2"]
+
+
+async def test_a_damaged_file_is_one_sentence_and_nothing_is_lost(
+    app_on: Make, store: Store
+) -> None:
+    store.folder.mkdir(parents=True)
+    stock_path(store.folder).write_text('{"coils": [', "utf-8")
+    app = app_on()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        await pilot.press("c")
+        await settle(pilot)
+        assert "stock.damaged-1.json" in screen_text(app).replace("│\n│", "").replace(" ", "")
+        assert (store.folder / "stock.damaged-1.json").read_text("utf-8") == '{"coils": ['
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_three_part_coils_and_the_barn_orders_less(
+    app_on: Make, store: Store, size: tuple[int, int]
+) -> None:
+    """By hand: (310 − 10)/1.03/18.083 = 16 panels, (195 − 10)/… = 9, (250.2 − 10)/… = 12 of 64.
+
+    37 panels less: 37·18.083·1.03/0.9 = 765.75 ft less to order at 1.6848 lb/ft, 1,290 lb.
+    """
+    save_stock(store.folder, demo_stock())
+    app = app_on(barn(), "coils")
+    async with app.run_test(size=size, notifications=True) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+        session.type_text("coils.price", "1.20")
+        before = session.plan.figures["coil.length_ordered"].value
+        await pilot.app.screen.run_action("stock")
+        await settle(pilot)
+        await pilot.press("f")
+        await settle(pilot)
+        figures = session.plan.figures
+        assert len(session.job.on_hand) == 3
+        assert before - figures["coil.length_ordered"].value == pytest.approx(765.75 * 12, abs=1)
+        text = " ".join(screen_text(app).replace("│", " ").split())
+        assert "save 765 ft 9 in, 1,290 lb, $1,548" in text
+        assert "It is copper" not in text
+        await pilot.press("down", "down", "down", "space")
+        await settle(pilot)
+        assert len(session.job.on_hand) == 3, "a coil that does not fit is not taken"
+        assert "It is copper; the job takes steel." in " ".join(
+            screen_text(app).replace("│", " ").split())
+        await pilot.press("home", "space")
+        await settle(pilot)
+        assert len(session.job.on_hand) == 2
+        await pilot.press("u")
+        await settle(pilot)
+        assert len(session.job.on_hand) == 3
+        await pilot.press("escape")
+        await settle(pilot)
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert session.job.on_hand == ()
+
+
+async def test_use_by_mouse(app_on: Make, store: Store) -> None:
+    save_stock(store.folder, demo_stock())
+    app = app_on(barn(), "coils")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        await app.screen.run_action("stock")
+        await settle(pilot)
+        for words, count in (("f all that fit", 3), ("Space use", 2), ("u undo", 3)):
+            word = next(w for w in app.screen.query("Word") if str(w.render()) == words)
+            await pilot.click(word)
+            await settle(pilot)
+            screen = app.screen
+            assert isinstance(screen, StockScreen)
+            assert screen.session is not None
+            assert len(screen.session.job.on_hand) == count
+        rows = app.screen.query_one(CoilRows)
+        await pilot.click(rows, offset=(12, 1))
+        await settle(pilot)
+        assert isinstance(app.screen, StockScreen), "the first click marks"
+        await pilot.click(rows, offset=(12, 1))
+        await settle(pilot)
+        assert isinstance(app.screen, CoilScreen)
+
+
+def test_tags_from_outside_are_shown_as_they_are(store: Store) -> None:
+    odd = CoilOnHand(**{**vars(coil("[b]x[/b]\x1b", 10))})
+    save_stock(store.folder, Stock(coils=(odd,)))
+    assert json.loads(stock_path(store.folder).read_text("utf-8"))
+    from coilwright.wizard.stock_rows import row_text
+
+    (row,) = stock_rows(book_of(store).stock, None)
+    text = row_text(row, System.US, 76)
+    assert "[b]x[/b]·" in text
+    assert len(text) <= 76
+
+
+def test_saving_is_what_the_plan_says() -> None:
+    from coilwright.plan.run import with_fitting
+    from coilwright.wizard.stock_rows import saved_line
+
+    done = plan(with_fitting(barn(), demo_stock()))
+    assert "no price is known" in saved_line(done)
+    assert done.figures["save.mass"].text() in saved_line(done)
+    assert saved_line(plan(barn())) == ""
