@@ -25,6 +25,7 @@ class WizardCommands(Provider):
         if isinstance(screen, StartScreen):
             yield "Job: new", "Begin a new job", screen.action_new
             yield "Machines", "What each example holds and forms", screen.action_machines
+            yield "Coils on hand", "What stands in the shop", screen.action_coils_on_hand
         elif isinstance(screen, WizardScreen):
             yield from self._wizard(screen)
 
@@ -45,6 +46,13 @@ class WizardCommands(Provider):
         yield "Planes: add", "Measure one more plane (roof step)", screen.action_add_plane
         yield ("Planes: from the building", "Make the building's planes ordinary ones (roof step)",
                screen.action_own_planes)
+        yield "Coils on hand", "What the shop has, and which fit", screen.action_stock
+        yield "Coils on hand: use all that fit", "In this job", screen.action_use_fitting
+        yield ("Coils on hand: after the run", "What is left goes back to stock",
+               screen.action_run_done)
+        yield "Widths: compare", "All coverage widths side by side (F8)", screen.action_widths
+        yield ("Least metal: search longer", "The same again stops it",
+               screen.action_search_metal)
         yield "Drawing: next plane", "Draw another plane", screen.action_next_plane
         yield "Sheets: save", "Save all sheets of this job", screen.action_save_sheets
         yield "Jobs", "Back to the list of jobs (Escape)", screen.action_leave

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.widgets.coils_block import AccountBlock, CoilsBlock
+from coilwright.wizard.widgets.search_block import SearchBlock
 from coilwright.wizard.widgets.stock_block import StockBlock
 
 if TYPE_CHECKING:
@@ -38,5 +39,5 @@ VIEW = StepView(
         Headline("coil.usable", "Panels from one coil"),
     ),
     drawing=_coil,
-    below=(StockBlock, CoilsBlock, AccountBlock),
+    below=(StockBlock, SearchBlock, CoilsBlock, AccountBlock),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
 from coilwright.wizard.widgets.ends_block import EndsBlock
+from coilwright.wizard.widgets.metal_bars import WidthsBar
 
 VIEW = StepView(
     "panel",
@@ -27,5 +28,5 @@ VIEW = StepView(
         Headline("coil.mass_ordered", "Weight"),
     ),
     drawing=plane_drawing,
-    below=(EndsBlock,),
+    below=(WidthsBar, EndsBlock),
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coilwright.wizard.step_view import Headline, StepView
+from coilwright.wizard.widgets.metal_bars import RunDoneBar
 from coilwright.wizard.widgets.summary_block import SheetsBlock, SummaryBlock
 
 if TYPE_CHECKING:
@@ -33,5 +34,5 @@ VIEW = StepView(
         Headline("panel.movement", "Movement"),
     ),
     drawing=_account,
-    above=(SummaryBlock, SheetsBlock),
+    above=(SummaryBlock, SheetsBlock, RunDoneBar),
 )

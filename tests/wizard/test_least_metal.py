@@ -1,0 +1,296 @@
+"""Widths compared, the longer search, and leftovers back to stock."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+import coilwright.plan
+from coilwright.choices import Building
+from coilwright.edit import give
+from coilwright.job import Job, Plane
+from coilwright.plan import Plan, plan, replan
+from coilwright.plan.compare import compare
+from coilwright.plan.run import after_run, with_fitting
+from coilwright.shipped import demo_jobs, demo_stock
+from coilwright.stock import Stock
+from coilwright.stock_file import load_stock, save_stock
+from coilwright.store import Store
+from coilwright.units import System
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.proof_words import found_line, is_proven, proof_line
+from coilwright.wizard.run_back import change_lines, put_back
+from coilwright.wizard.screens.run_done import RunDoneScreen
+from coilwright.wizard.screens.widths import WidthsScreen
+from coilwright.wizard.session import Session
+from coilwright.wizard.width_table import COLUMNS, columns_for, ordered, row_line
+from tests.stock.coils import coil, with_coils
+from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
+
+Make = Callable[..., CoilwrightApp]
+
+
+def barn(*, stock: bool = False) -> Job:
+    job = demo_jobs()["heron-lane-barn"]
+    return with_fitting(job, demo_stock()) if stock else job
+
+
+def unproven() -> Job:
+    """A job whose cut plan is not proven at once: some coils, panels of odd lengths."""
+    job = give(barn(), "roof.building", Building.PLANES)
+    lengths = [(240 + 37 * n % 320, 16 * (1 + n % 4)) for n in range(30)]
+    planes = tuple(Plane(name=f"P{n}", eave=float(wide), slope_length=float(up), pitch=6)
+                   for n, (up, wide) in enumerate(lengths))
+    job = job.model_copy(update={"roof": job.roof.model_copy(update={"planes": planes})})
+    coils = (coil(f"B-{n}", (700 + 313 * n % 1200) / 12, colour=job.metal.colour)
+             for n in range(10))
+    return with_coils(job, *coils)
+
+
+class TestWidths:
+    def test_sorting_puts_what_is_not_known_last(self) -> None:
+        rows = compare(barn())
+        for column in COLUMNS:
+            figures = [column.figure(row) for row in ordered(rows, column, down=True)]
+            values = [f.value for f in figures if f is not None]
+            assert values == sorted(values, reverse=True)
+            assert None not in figures[: len(values)]
+
+    @pytest.mark.parametrize("width", [50, 75, 107])
+    def test_rows_fit_and_weight_and_length_stay(self, width: int) -> None:
+        rows = compare(barn(stock=True))
+        columns = columns_for(rows, System.US, width)
+        assert {"ordered", "weight"} <= {c.head for c in columns}
+        for row in rows:
+            assert len(row_line(row, columns, rows, System.US)) <= width
+
+    @pytest.mark.parametrize("size", SIZES)
+    async def test_one_key_takes_the_marked_width(
+        self, app_on: Make, size: tuple[int, int]
+    ) -> None:
+        app = app_on(barn(), "panel")
+        async with app.run_test(size=size, notifications=True) as pilot:
+            await settle(pilot)
+            await pilot.press("f8")
+            await settle(pilot)
+            screen = app.screen
+            assert isinstance(screen, WidthsScreen)
+            row = screen.marked()
+            assert row is not None
+            assert row.coverage == 16
+            await pilot.press("s", "s", "s")
+            assert screen.by is not None
+            assert screen.by.head == "weight"
+            await pilot.press("home")
+            least = screen.marked()
+            assert least is not None
+            await pilot.press("enter")
+            await settle(pilot)
+            session = wizard(app).session
+            assert session.job.panel.coverage == least.coverage
+            assert least.mass is not None
+            assert session.plan.figures["coil.mass_ordered"].value == least.mass.value
+            await pilot.press("ctrl+z")
+            await settle(pilot)
+            assert session.job.panel.coverage == 16
+
+    async def test_a_head_sorts_by_mouse(self, app_on: Make) -> None:
+        app = app_on(barn(), "panel")
+        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+            await settle(pilot)
+            await pilot.press("f8")
+            await settle(pilot)
+            screen = app.screen
+            assert isinstance(screen, WidthsScreen)
+            line = next(t for t in screen_text(app).splitlines() if "ordered" in t)
+            await pilot.click("#widths-heads", offset=(line.index("ordered"), 0))
+            await settle(pilot)
+            assert screen.by is not None
+            assert screen.by.head == "ordered"
+
+    async def test_without_a_range_it_says_what_is_missing(self, app_on: Make) -> None:
+        job = barn()
+        job = job.model_copy(update={
+            "machine": job.machine.model_copy(update={"profiles": ()})})
+        app = app_on(job, "panel")
+        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+            await settle(pilot)
+            await pilot.press("f8")
+            await settle(pilot)
+            assert "No widths yet" in screen_text(app)
+
+
+class TestSearch:
+    def test_small_jobs_are_proven_at_once(self) -> None:
+        done = plan(barn(stock=True))
+        assert is_proven(done)
+        assert proof_line(done).startswith("Proven")
+
+    def test_a_plan_is_taken_only_for_its_job_and_comes_back_with_undo(
+        self, store: Store
+    ) -> None:
+        session = Session(store, barn())
+        better = replan(session.job, 0.01)
+        other = give(session.job, "panel.coverage", 15.0)
+        assert not session.take_plan(plan(other))
+        assert session.take_plan(better)
+        session.change(other, "narrower")
+        assert session.plan is not better
+        session.undo()
+        assert session.plan is better
+
+    async def test_the_search_finds_less_metal_and_proves_it(self, app_on: Make) -> None:
+        job = unproven()
+        quick = plan(job)
+        assert quick.proof is not None
+        assert not is_proven(quick), "the case must leave something to search for"
+        app = app_on(job, "coils")
+        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+            await settle(pilot)
+            await app.screen.run_action("search_metal")
+            await settle(pilot)
+            found = wizard(app).session.plan
+            assert found is not quick
+            assert found.proof is not None
+            assert found.proof.gap.value <= quick.proof.gap.value
+            assert is_proven(found)
+            assert found.figures["coil.length_ordered"].value < quick.figures[
+                "coil.length_ordered"].value
+            assert found_line(quick, found).startswith("Better")
+            assert "Proven" in _proof(wizard(app))
+
+    async def test_a_search_never_blocks_shows_how_far_it_is_and_stops(
+        self, app_on: Make, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        job = unproven()
+        begun, threads = threading.Event(), []
+
+        def slow(
+            job: Job, _seconds: float, clock: Callable[[], float],
+            progress: Callable[[float, float], None], cancelled: Callable[[], bool],
+        ) -> Plan:
+            threads.append(threading.current_thread())
+            until = clock() + 20
+            while not cancelled() and clock() < until:
+                progress(12_000.0, 11_900.0)
+                begun.set()
+                threading.Event().wait(0.05)
+            return plan(job)
+
+        monkeypatch.setattr(coilwright.plan, "replan", slow)
+        app = app_on(job, "coils")
+        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+            await settle(pilot)
+            screen = wizard(app)
+            await screen.run_action("search_metal")
+            for _ in range(40):
+                await pilot.pause(0.05)
+                if begun.is_set() and "so far" in _proof(screen):
+                    break
+            assert "1,000 ft of new metal so far" in _proof(screen)
+            assert threads[0] is not threading.main_thread()
+            await pilot.press("ctrl+b")
+            await pilot.pause()
+            assert screen.step == "trim", "the keys work while it searches"
+            await screen.run_action("search_metal")
+            for _ in range(40):
+                await pilot.pause(0.05)
+                if not threads[0].is_alive() or screen._searcher is None:
+                    break
+            assert screen._searcher is None
+
+    async def test_a_change_of_the_job_ends_the_search(
+        self, app_on: Make, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        ended = threading.Event()
+
+        def slow(
+            job: Job, _seconds: float, clock: Callable[[], float], _progress: Any,
+            cancelled: Callable[[], bool],
+        ) -> Plan:
+            until = clock() + 20
+            while not cancelled() and clock() < until:
+                threading.Event().wait(0.02)
+            if clock() < until:
+                ended.set()
+            return plan(job)
+
+        monkeypatch.setattr(coilwright.plan, "replan", slow)
+        app = app_on(unproven(), "coils")
+        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+            await settle(pilot)
+            screen = wizard(app)
+            await screen.run_action("search_metal")
+            await pilot.pause(0.1)
+            screen.session.type_text("coils.spare", "5")
+            screen.changed()
+            await settle(pilot)
+            assert ended.is_set()
+            assert screen.session.plan.job.coils.spare == pytest.approx(0.05)
+
+
+def _proof(screen: Any) -> str:
+    from coilwright.wizard.widgets.search_block import SearchBlock
+
+    return " ".join(str(s.render()) for s in screen.query_one(SearchBlock).query("Static"))
+
+
+class TestAfterTheRun:
+    def test_twice_changes_nothing_more(self) -> None:
+        done, stock = plan(barn(stock=True)), demo_stock()
+        once, stays = put_back(done, stock, {})
+        assert once == after_run(done, stock, {})
+        assert not stays
+        again, stays = put_back(done, once, {})
+        assert again == once
+        assert set(stays) == {coil.tag for coil in done.from_stock}
+        measured, stays = put_back(done, once, {done.from_stock[0].key: 60.0})
+        found = measured.find(done.from_stock[0].tag)
+        assert found is not None
+        assert found.length == 60.0
+
+    def test_changes_in_lines(self) -> None:
+        before = Stock(coils=(coil("A", 10), coil("B", 20), coil("C", 30)))
+        after = Stock(coils=(coil("A", 10), coil("B", 5), coil("D", 7)))
+        assert change_lines(before, after, System.US) == [
+            "B: 20 ft, then 5 ft", "C: used up, it goes", "D: new, 7 ft"]
+
+    @pytest.mark.parametrize("size", SIZES)
+    async def test_one_move_with_a_measured_length_and_undo(
+        self, app_on: Make, store: Store, size: tuple[int, int]
+    ) -> None:
+        save_stock(store.folder, demo_stock())
+        app = app_on(barn(stock=True), "summary")
+        async with app.run_test(size=size, notifications=True) as pilot:
+            await settle(pilot)
+            await pilot.click("#run-done")
+            await settle(pilot)
+            screen = app.screen
+            assert isinstance(screen, RunDoneScreen)
+            await type_text(pilot, "about ten")
+            await pilot.press("ctrl+s")
+            await settle(pilot)
+            assert load_stock(store.folder)[0] == demo_stock(), "nothing until all is read"
+            await type_text(pilot, "10 ft")
+            new = screen.entries[-1]
+            new.focus()
+            await settle(pilot)
+            await type_text(pilot, "37")
+            await pilot.press("ctrl+s")
+            await settle(pilot)
+            stock = load_stock(store.folder)[0]
+            first = stock.find("S-101")
+            assert first is not None
+            assert first.length == 120
+            left = stock.find("Heron Lane barn 1")
+            assert left is not None
+            assert (left.length, left.width) == (444, 21)
+            await pilot.press("ctrl+s")
+            await settle(pilot)
+            assert load_stock(store.folder)[0] == stock, "not twice"
+            await pilot.press("ctrl+z")
+            await settle(pilot)
+            assert load_stock(store.folder)[0] == demo_stock()
