@@ -7,17 +7,17 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.calc.slope import slope_angle
 from coilwright.choices import Seam
 from coilwright.plan import plan
 from coilwright.plan.checks.roof import SHEDDING
+from coilwright.units.pitches import angle_from_rise
 from tests.cases import set_answers, small_gable
 from tests.printed import printed
 
 
 def test_three_in_twelve_is_14_degrees() -> None:
     assert SHEDDING == 3
-    assert slope_angle(SHEDDING) == printed("14")
+    assert angle_from_rise(SHEDDING) == printed("14")
 
 
 @pytest.mark.parametrize(

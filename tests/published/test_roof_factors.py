@@ -10,8 +10,9 @@ import math
 
 import pytest
 
-from coilwright.calc.slope import hip_factor, slope_angle, slope_factor
+from coilwright.calc.slope import hip_factor, slope_factor
 from coilwright.units import Kind, System, read, show
+from coilwright.units.pitches import angle_from_rise
 from tests.printed import printed
 
 # rise: slope factor, in/ft common, angle, hip factor, in/ft hip, per cent
@@ -53,7 +54,7 @@ def test_common(rise: int) -> None:
     factor, per_foot, angle, *_ = TABLE[rise]
     assert slope_factor(rise) == printed(factor)
     assert slope_factor(rise) * 12 == printed(per_foot)
-    assert slope_angle(rise) == printed(angle)
+    assert angle_from_rise(rise) == printed(angle)
 
 
 @pytest.mark.parametrize("rise", TABLE)
