@@ -34,25 +34,26 @@ async def _open_working(pilot: Pilot[Any]) -> None:
     await pilot.pause()
 
 
-SHOTS: tuple[tuple[str, str, str, tuple[int, int], str | None, Move], ...] = (
-    ("panel-80x24", "heron-lane-barn", "panel", (80, 24), "panel.take_up", _stay),
-    ("roof-120x40", "quarry-house-hip", "roof", (120, 40), None, _stay),
-    ("coils-120x40", "quarry-house-hip", "coils", (120, 40), None, _stay),
-    ("summary-120x40", "quarry-house-hip", "summary", (120, 40), None, _stay),
-    ("mistakes-120x40", "mill-row-mistakes", "summary", (120, 40), None, _stay),
-    ("working-80x24", "heron-lane-barn", "coils", (80, 24), None, _open_working),
+SHOTS: tuple[tuple[str, str, str, tuple[int, int], str | None, str | None, Move], ...] = (
+    ("panel-80x24", "heron-lane-barn", "panel", (80, 24), "panel.take_up", "panel.take_up", _stay),
+    ("roof-120x40", "quarry-house-hip", "roof", (120, 40), None, None, _stay),
+    ("coils-120x40", "quarry-house-hip", "coils", (120, 40), None, None, _stay),
+    ("summary-120x40", "quarry-house-hip", "summary", (120, 40), None, None, _stay),
+    ("mistakes-120x40", "mill-row-mistakes", "summary", (120, 40), None, None, _stay),
+    ("working-80x24", "heron-lane-barn", "coils", (80, 24), None, "coils.inside_diameter",
+     _open_working),
 )
-"""Name, demo job, step, size, an answer nobody knows, and what is pressed first."""
+"""Name, demo job, step, size, an answer nobody knows, the answer in hand, what is pressed."""
 
 
 async def take(home: Path) -> None:
     """Take all pictures, with jobs kept in `home`."""
     store = Store(home)
-    for name, key, step, size, unknown, move in SHOTS:
+    for name, key, step, size, unknown, in_hand, move in SHOTS:
         job = demo_jobs()[key]
         if unknown is not None:
             job = do_not_know(job, unknown)
-        app = CoilwrightApp(store, Session(store, job), step, None)
+        app = CoilwrightApp(store, Session(store, job), step, in_hand)
         async with app.run_test(size=size) as pilot:
             await pilot.pause()
             await app.workers.wait_for_complete()

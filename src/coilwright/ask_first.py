@@ -14,6 +14,8 @@ from coilwright.job import Job
 from coilwright.plan import Lack, Plan, plan
 from coilwright.units import Kind, System, show
 
+_EITHER_WAY = 0.1
+"""Where no usual range is known, this share either way shows what a mistake would move."""
 _STIR = 1e-6
 _NAMED = 2
 """Waiting figures that are named; of more, their number is given."""
@@ -104,10 +106,18 @@ def _range(job: Job, answer: Answer) -> Iterator[Value]:
             continue
     if answer.form is Form.CHOICE and not texts:
         values.extend(answer.choices)
+    if _without_range(answer) and isinstance(own, float):
+        values.extend(own * share for share in (1 - _EITHER_WAY, 1 + _EITHER_WAY))
     for value in values:
         if value not in seen:
             seen.add(value)
             yield value
+
+
+def _without_range(answer: Answer) -> bool:
+    """Whether the words give a quantity no range, so that a tenth either way stands in."""
+    said = words(answer.key)
+    return answer.form is Form.QUANTITY and not (said.low and said.high)
 
 
 def _tried(job: Job, answer: Answer) -> str:
@@ -127,6 +137,8 @@ def _tried(job: Job, answer: Answer) -> str:
         span = f"usual {usual}"
     else:
         span = "which is usual" if usual else ""
+    if here and _without_range(answer):
+        span = f"{span}, tried a tenth either way" if span else "a tenth either way"
     return ", ".join(part for part in (f"guess {here}" if here else "", span) if part)
 
 
@@ -146,7 +158,8 @@ def _words(
         ("coil.count", "coils", Kind.COUNT),
     ):
         span = _span(plans, key)
-        if span is not None:
+        # A stir too small to be read says nothing.
+        if span is not None and show(span[0], kind, system) != show(span[1], kind, system):
             parts.append(f"{name} {_ends(span, kind, system)}")
     come = {f.key: f.what for _, p in plans for f in p.stops if f.key not in now}
     gone = [
@@ -164,7 +177,8 @@ def _words(
     if len(plans) > 1 and not (moved is None and answer.moves):
         same = "does not change the amount"
         if standing is Standing.GUESS:
-            return f"{same} over its usual range. {why}"
+            over = "to speak of" if _without_range(answer) else "over its usual range"
+            return f"{same} {over}. {why}"
         return f"{same}, but nothing can be ordered without it. {why}"
     if standing is Standing.GUESS:
         return f"no usual range to try. {why}" if len(plans) < 2 else why

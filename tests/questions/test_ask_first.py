@@ -37,7 +37,11 @@ def grid(job: Job, key: str) -> list[Value]:
         usual = [answer.read(text) for text in (said.usual, *said.others) if text]
         return values + (usual or list(answer.choices))
     if said.low is None or said.high is None:
-        return values + ([answer.read(said.usual)] if said.usual else [])
+        values += [answer.read(said.usual)] if said.usual else []
+        if answer.form is Form.QUANTITY and isinstance(own, float):
+            # no usual range: a tenth either way
+            values += [own * (0.9 + 0.2 * step / (STEPS - 1)) for step in range(STEPS)]
+        return values
     low, high = answer.read(said.low), answer.read(said.high)
     assert isinstance(low, int | float)
     assert isinstance(high, int | float)
@@ -184,9 +188,9 @@ def test_the_usual_range_is_said_once_and_without_doubled_units() -> None:
         "panel.take_up": "guess 5 in, usual 4 to 6 in",
         "coils.spare": "guess 3 %, usual 2 to 5 %",
         "coils.coil_on": "guess overhead rack, or floor decoiler",
-        "coils.tolerance": "guess 10 %, which is usual",
+        "coils.tolerance": "guess 10 %, which is usual, tried a tenth either way",
         "panel.coverage": "guess 16 in, usual 12 to 20 in",
-        "metal.thickness": "guess 0.0236 in",
+        "metal.thickness": "guess 0.0236 in, a tenth either way",
     }
 
 

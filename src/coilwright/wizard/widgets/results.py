@@ -194,7 +194,7 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
             row.display = at < len(shown)
             if at < len(shown):
                 row.show(shown[at], rest, wide, width)
-        self._more.display = wide and rest > 0
+        self._more.display = wide and rest > 0 and view.key != "summary"
         self._more.update(f"      and {rest} more, on the summary")
         self.caution(caution)
 
