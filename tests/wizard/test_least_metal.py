@@ -294,3 +294,16 @@ class TestAfterTheRun:
             await pilot.press("ctrl+z")
             await settle(pilot)
             assert load_stock(store.folder)[0] == demo_stock()
+
+
+async def test_the_run_sheet_is_saved_in_all_its_forms(app_on: Make, store: Store) -> None:
+    app = app_on(barn(stock=True), "summary")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        await app.screen.run_action("save_sheets")
+        await settle(pilot)
+        saved = {path.name for path in store.sheets_folder.iterdir()}
+        assert {f"heron-lane-barn-run.{form}" for form in ("md", "html", "csv")} <= saved
+        assert "heron-lane-barn-order.csv" not in saved
+        rows = (store.sheets_folder / "heron-lane-barn-run.csv").read_text("utf-8")
+        assert "S-101,yes,invented lot 8" in rows
