@@ -113,7 +113,7 @@ def about_lines(row: StockRow, plan: Plan | None, system: System) -> list[str]:
     if row.use is Use.CHANGED:
         lines.append("This job took it as it was before; Space takes it as it is now.")
     if row.use is Use.GONE:
-        lines.append("This job takes it, but the list has it no longer; Space takes it off the job.")
+        lines.append("This job takes it, but the list has it no longer; Space leaves it out.")
     if row.reasons:
         lines.append(f"Does not fit this job: {' '.join(row.reasons)}")
     elif row.use is Use.FITS:
