@@ -8,8 +8,8 @@ from coilwright.answers import ANSWERS
 from coilwright.figures import Figure, Finding, Standing
 from coilwright.guidance import words
 from coilwright.wizard.lacking import sentence
-from coilwright.wizard.literal import tame
 from coilwright.wizard.screens.job_screen import JobScreen
+from coilwright.wizard.undoing import say_redone, say_undone
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.results import FigureLine, FindingLine
 
@@ -88,18 +88,13 @@ class AnswerActions(JobScreen):
 
     def action_undo(self) -> None:
         """Take the last change back and say which."""
-        self._undone("Undid", self.session.undo())
+        if say_undone(self, self.session.undo()):
+            self.changed()
 
     def action_redo(self) -> None:
         """Make the undone change again and say which."""
-        self._undone("Redid", self.session.redo())
-
-    def _undone(self, word: str, label: str | None) -> None:
-        if label is None:
-            self.notify(f"Nothing to {'undo' if word == 'Undid' else 'redo'}.", markup=False)
-            return
-        self.notify(f"{word}: {tame(label)}", markup=False)
-        self.changed()
+        if say_redone(self, self.session.redo()):
+            self.changed()
 
     # -- figures and findings ---------------------------------------------------------------
 

@@ -16,6 +16,7 @@ from coilwright.questions import Question, Status, questions, reply
 from coilwright.wizard.literal import fit, plain, tame
 from coilwright.wizard.screens.over import Over
 from coilwright.wizard.session import Session, error_of
+from coilwright.wizard.undoing import say_redone, say_undone
 from coilwright.wizard.widgets.field import Field
 
 STATUS_WORDS = {
@@ -211,19 +212,15 @@ class QuestionScreen(Over[str]):
 
     def action_undo(self) -> None:
         """Take the last change back."""
-        self._undone("Undid", self.session.undo())
+        if say_undone(self, self.session.undo()):
+            self._changed()
+            self._show()
 
     def action_redo(self) -> None:
         """Make the undone change again."""
-        self._undone("Redid", self.session.redo())
-
-    def _undone(self, word: str, label: str | None) -> None:
-        if label is None:
-            self.notify(f"Nothing to {'undo' if word == 'Undid' else 'redo'}.", markup=False)
-            return
-        self.notify(f"{word}: {tame(label)}", markup=False)
-        self._changed()
-        self._show()
+        if say_redone(self, self.session.redo()):
+            self._changed()
+            self._show()
 
     # -- going on --------------------------------------------------------------------------
 

@@ -21,6 +21,7 @@ from coilwright.wizard.screens.over import Over
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.sheets_out import save_sheets
+from coilwright.wizard.undoing import say_redone, say_undone
 
 _FIRST = 3
 _SIGNS = {Status.OPEN: "☐", Status.GUESS: "~", Status.SETTLED: "☑"}
@@ -199,19 +200,15 @@ class QuestionsScreen(Over[str]):
 
     def action_undo(self) -> None:
         """Take the last change back."""
-        self._undone("Undid", self.session.undo())
+        if say_undone(self, self.session.undo()):
+            self._changed()
+            self.show()
 
     def action_redo(self) -> None:
         """Make the undone change again."""
-        self._undone("Redid", self.session.redo())
-
-    def _undone(self, word: str, label: str | None) -> None:
-        if label is None:
-            self.notify(f"Nothing to {'undo' if word == 'Undid' else 'redo'}.", markup=False)
-            return
-        self.notify(f"{word}: {tame(label)}", markup=False)
-        self._changed()
-        self.show()
+        if say_redone(self, self.session.redo()):
+            self._changed()
+            self.show()
 
     # -- the sheet -------------------------------------------------------------------------
 
