@@ -182,7 +182,7 @@ SHAPES = {"simple": simple_shape, "star": star, "untangled": untangled}
 @pytest.mark.parametrize("cut", [False, True])
 def test_panels_agree_with_shapely(shape: str, place: Callable[[float], float], cut: bool) -> None:
     @given(st.integers(0, 2**32))
-    @settings(max_examples=60, deadline=None)
+    @settings(max_examples=250, deadline=None)
     def run(seed: int) -> None:
         rng = random.Random(seed)
         try:

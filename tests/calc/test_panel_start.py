@@ -165,7 +165,7 @@ def shape(seed: int, snap: bool) -> Ring:
 
 
 @given(st.integers(0, 2**32), st.booleans(), st.booleans(), st.sampled_from([0.0, 1.0, 40.0]))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=300, deadline=None)
 def test_least_metal_is_never_worse_than_a_sweep(
     seed: int, snap: bool, cut: bool, allowance: float
 ) -> None:
