@@ -92,6 +92,12 @@ def heaviest_arrival(mass: float, over: float) -> float:
 
 
 @formula(Kind.LENGTH, sources.SHARE, "L d")
+def shortest_arrival(length: float, short: float) -> float:
+    """What a coil measures if the supplier ships the short end: L·(1 − d) [in]."""
+    return length * (1 - short)
+
+
+@formula(Kind.LENGTH, sources.SHARE, "L d")
 def longest_arrival(length: float, over: float) -> float:
     """What a coil measures if the supplier ships the long end: L·(1 + d) [in]."""
     return length * (1 + over)

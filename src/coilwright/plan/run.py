@@ -46,8 +46,9 @@ class RunCoil:
 
     key: as in the plan's figures (`coil.1`, `on_hand.2`). on_hand: the coil on hand it is, or a
     strip of; None for a new one. length: a new coil's as ordered, the least of one on hand.
-    shortest: what a new coil may come at. left: past the last panel and the tail, no spare used.
-    minutes: None while the speed is not known.
+    shortest: what a new coil may come at, by the supplier's tolerance. left: past the last panel
+    and the tail, no spare used. left_short: the same of one that came so short; both are None for
+    one on hand. minutes: None while the speed is not known.
     """
 
     number: int
@@ -55,10 +56,11 @@ class RunCoil:
     name: str
     on_hand: CoilOnHand | None
     length: Figure
-    shortest: float
     mass: Figure
     batches: tuple[RunBatch, ...]
     left: Figure
+    shortest: Figure | None
+    left_short: Figure | None
     minutes: Figure | None
 
 
@@ -103,16 +105,23 @@ def _coil(
     assert isinstance(tail, Figure)
     if isinstance(coil, StockCoil):
         key, name, own = coil.key, coil.name, plan.job.on_hand[coil.index]
-        mass, shortest = coil.heaviest, coil.length.value
+        mass = coil.heaviest
     else:
         key, name, own = f"coil.{coil.number}", f"Coil {coil.number}", None
         mass = coil.mass
-        shortest = coil.length.value * (1 - (plan.job.coils.tolerance or 0.0))
     none = Figure("run.no_spare", "No spare used", 0.0, Kind.PERCENT, PRACTICE, Standing.SURE)
     used = compute(f"{key}.run", f"{name}: run off it, no spare used", on_hand.taken_off,
                    coil.panels_length, none, thread, tail)
     left = compute(f"{key}.run_left", f"{name}: left, no spare used", on_hand.left_on,
                    coil.length, used)
+    shortest = left_short = None
+    if own is None:
+        tolerance = ledger.answer("coils.tolerance")
+        assert isinstance(tolerance, Figure)
+        shortest = compute(f"{key}.shortest", f"{name}: length at the supplier's short end",
+                           wound.shortest_arrival, coil.length, tolerance)
+        left_short = compute(f"{key}.run_left_short", f"{name}: left if it came short",
+                             on_hand.left_on, shortest, used)
     minutes = None
     if speed is not None:
         minutes = compute(f"{key}.minutes", f"{name}: machine time", run.forming_time,
@@ -124,8 +133,8 @@ def _coil(
         weight = panel_mass(plan, cut.length)
         batches.append(RunBatch(cut, so_far, coil.length.value - so_far, weight,
                                 int(run.people(weight.value, carry.value))))
-    return RunCoil(number, key, name, own, coil.length, shortest, mass, tuple(batches), left,
-                   minutes)
+    return RunCoil(number, key, name, own, coil.length, mass, tuple(batches), left,
+                   shortest, left_short, minutes)
 
 
 def panel_mass(plan: Plan, length: float) -> Figure:

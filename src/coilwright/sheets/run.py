@@ -114,9 +114,10 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[str]:
     system = plan.job.units
     own = coil.on_hand
     if own is None:
-        short = safe(show(coil.shortest, Kind.LENGTH, system))
+        assert coil.shortest is not None
         yield (
-            f"A new coil: {figure_text(coil.length, system)} as ordered, {short} at the short end"
+            f"A new coil: {figure_text(coil.length, system)} as ordered, "
+            f"{figure_text(coil.shortest, system)} at the short end"
         )
         most = plan.figures[f"{coil.key}.heaviest"]
         yield (
@@ -146,9 +147,8 @@ def _end(plan: Plan, coil: RunCoil) -> str:
     tail = figure_text(plan.figures["machine.tail"], system)
     left = figure_text(coil.left, system)
     said = f"Past the last panel and a tail of {tail}, {left} is left where no spare was used."
-    if coil.on_hand is None:
-        short = show(coil.left.value - coil.length.value + coil.shortest, Kind.LENGTH, system)
-        said += f" If it came at the short end, {safe(short)}."
+    if coil.left_short is not None:
+        said += f" If it came at the short end, {figure_text(coil.left_short, system)}."
     return said + " Measure what is left, tag it, and put it back in stock."
 
 
