@@ -65,7 +65,9 @@ def others(job: Job, key: str) -> Iterator[Value]:
 
 def figures(done: Plan) -> dict[str, Figure]:
     """The figures by key; a plane is numbered among those of its own making."""
-    shaped = len(done.planes) - len(done.job.roof.planes)
+    # From a plane's own number, not from how many are drawn: the planes of a building that cannot
+    # be drawn keep their numbers free.
+    shaped = next((p.number - p.index - 1 for p in done.planes if p.index is not None), 999)
 
     def named(key: str) -> str:
         found = re.match(r"plane\.(\d+)\.", key)
