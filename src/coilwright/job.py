@@ -24,6 +24,7 @@ from coilwright.choices import (
     YesNo,
 )
 from coilwright.figures import Standing
+from coilwright.haul import HaulSection
 from coilwright.machine import Machine
 from coilwright.models import Frozen, between
 from coilwright.quantities import (
@@ -37,6 +38,7 @@ from coilwright.quantities import (
     Thickness,
     Width,
 )
+from coilwright.receiving import Arrival
 from coilwright.stock import CoilOnHand
 from coilwright.trim import TrimSection
 from coilwright.units import System
@@ -186,7 +188,7 @@ class Job(Frozen):
     standing: by answer key, for answers that are not sure. typed: by answer key, what was
     typed last and could not be read yet, kept so that nothing typed is lost. questions: replies
     by question key, for questions that fill no answer. on_hand: the coils on hand this job may
-    use, as they were when it took them.
+    use, as they were when it took them. arrived: the coils of the order as they came.
     """
 
     format: Literal["coilwright-job"] = "coilwright-job"
@@ -199,7 +201,9 @@ class Job(Frozen):
     machine: Machine = Machine()
     trim: TrimSection = TrimSection()
     coils: CoilSection = CoilSection()
+    haul: HaulSection = HaulSection()
     on_hand: tuple[CoilOnHand, ...] = ()
+    arrived: tuple[Arrival, ...] = ()
     standing: dict[str, Standing] = field(default_factory=dict)
     typed: dict[str, str] = field(default_factory=dict)
     questions: dict[str, Asked] = field(default_factory=dict)

@@ -52,6 +52,7 @@ Pitch = Annotated[float, Quantity(Kind.PITCH, "6:12")]
 Percent = Annotated[float, Quantity(Kind.PERCENT, "3 %")]
 Price = Annotated[float, Quantity(Kind.MONEY_PER_MASS, "1.2 USD/lb")]
 Speed = Annotated[float, Quantity(Kind.SPEED, "60 ft/min")]
+Angle = Annotated[float, Quantity(Kind.ANGLE, "60°")]
 Temperature = Annotated[float, Quantity(Kind.TEMPERATURE, "-20 °F", negative=True)]
 Offset = Annotated[float, Quantity(Kind.LENGTH, "-3 ft 2 in", negative=True)]
 """A length that may run to the left, and so be negative."""

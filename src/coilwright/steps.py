@@ -22,6 +22,7 @@ STEPS: tuple[Step, ...] = (
     Step("machine", "Machine", "What the roll former can form, hold and carry."),
     Step("trim", "Trim", "Pieces for the edges, and their blanks nested across the metal."),
     Step("coils", "Coils", "How many coils, how long, how heavy."),
+    Step("haul", "Haul and lift", "Loads against plates: trailer, hitch, tie-downs, lifting."),
     Step("summary", "Summary", "Ready or not, and why; what to send."),
 )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coilwright.answers.coils import COILS
+from coilwright.answers.haul import HAUL
 from coilwright.answers.job import JOB
 from coilwright.answers.machine import MACHINE
 from coilwright.answers.metal import METAL
@@ -14,7 +15,7 @@ from coilwright.job import Job
 
 ANSWERS: dict[str, Answer] = {
     answer.key: answer
-    for answer in (*JOB, *ROOF, *METAL, *PANEL, *MACHINE, *TRIM, *COILS)
+    for answer in (*JOB, *ROOF, *METAL, *PANEL, *MACHINE, *TRIM, *COILS, *HAUL)
 }
 
 __all__ = ["ANSWERS", "Answer", "Form", "UnreadableAnswer", "Value", "answers_of", "asked"]

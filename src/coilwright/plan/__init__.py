@@ -14,7 +14,9 @@ from coilwright.plan.cuts import QUICK, Effort, forget_cuts
 from coilwright.plan.edges import enter_edges
 from coilwright.plan.faults import unreal_answers
 from coilwright.plan.fits import enter_fits
+from coilwright.plan.hauling import enter_hauling
 from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.lifting import enter_lifting
 from coilwright.plan.limits import enter_limits
 from coilwright.plan.metal import enter_metal, enter_movement
 from coilwright.plan.panels import forget_layouts, lay_panels
@@ -26,6 +28,7 @@ from coilwright.plan.result import (
     Cut,
     Fit,
     Limit,
+    LoadLine,
     PanelGroup,
     PanelRow,
     Plan,
@@ -46,6 +49,7 @@ __all__ = [
     "Fit",
     "Lack",
     "Limit",
+    "LoadLine",
     "PanelGroup",
     "PanelRow",
     "Plan",
@@ -108,7 +112,8 @@ def _plan(job: Job, effort: Effort) -> Plan:
     account = enter_account(ledger, planes)
     enter_cost(ledger)
     fits = enter_fits(ledger, coils.new)
-    view = View(job, ledger.figures, planes, limits, governing, coils.new, fits)
+    loads = (*enter_hauling(ledger, coils.new, coils.from_stock), *enter_lifting(ledger, coils.new))
+    view = View(job, ledger.figures, planes, limits, governing, coils.new, fits, loads)
     findings += more + unfit + faulty
     for check in CHECKS:
         findings.extend(check(view))
@@ -130,6 +135,7 @@ def _plan(job: Job, effort: Effort) -> Plan:
         proof=coils.proof,
         trim=trim,
         nests=nests,
+        loads=loads,
     )
 
 

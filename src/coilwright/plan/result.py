@@ -230,6 +230,37 @@ class Fit:
 
 
 @dataclass(frozen=True, slots=True)
+class LoadLine:
+    """A load held to the rating that carries it, on the road or in the air.
+
+    place: what it belongs to: trailer, hitch, tow, cargo, site or shop. load or rating is None
+    where it is not known; margin (rating less load) is there when both are. needs: the answers
+    that would make it known. answers: those that would change it.
+    """
+
+    key: str
+    name: str
+    place: str
+    load: Figure | None
+    rating: Figure | None
+    margin: Figure | None
+    needs: tuple[str, ...]
+    answers: tuple[str, ...]
+
+    @property
+    def known(self) -> bool:
+        """Whether load and rating are both known; if not, nothing is cleared."""
+        return self.margin is not None
+
+    @property
+    def over(self) -> bool:
+        """Whether the load is more than the rating."""
+        if self.load is None or self.rating is None:
+            return False
+        return self.load.value > self.rating.value * (1 + _SLACK)
+
+
+@dataclass(frozen=True, slots=True)
 class AccountLine:
     """One part of the ordered weight: its share, its length of strip, and what it costs.
 
@@ -268,6 +299,8 @@ class Plan:
     proof: Proof | None = None
     trim: tuple[TrimRow, ...] = ()
     nests: tuple[TrimNest, ...] = ()
+    loads: tuple[LoadLine, ...] = ()
+    """Loads on the road and in the air against their ratings, trailer first."""
 
     @property
     def stops(self) -> tuple[Finding, ...]:

@@ -44,6 +44,8 @@ class Kind(StrEnum):
     """A pure number [1]."""
     COUNT = "count"
     """A whole number of things [1]."""
+    ANGLE = "angle"
+    """Angle [°]; shown in degrees."""
     TEMPERATURE = "temperature"
     """Temperature [°F]; shown in °F, or °C."""
     TEMPERATURE_DIFFERENCE = "temperature difference"
@@ -81,6 +83,7 @@ _CANONICAL = {
     Kind.PERCENT: "1",
     Kind.RATIO: "1",
     Kind.COUNT: "1",
+    Kind.ANGLE: "°",
     Kind.TEMPERATURE: "°F",
     Kind.TEMPERATURE_DIFFERENCE: "Δ°F",
     Kind.EXPANSION: "1/Δ°F",

@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterator
 
 from coilwright.figures import Finding
 from coilwright.plan.checks.coils import check_coils
+from coilwright.plan.checks.hauling import check_hauling
+from coilwright.plan.checks.lifting import check_lifting
 from coilwright.plan.checks.machine import check_machine
 from coilwright.plan.checks.metal import check_metal
 from coilwright.plan.checks.panel import check_panel
@@ -18,6 +20,8 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_panel,
     check_machine,
     check_coils,
+    check_hauling,
+    check_lifting,
 )
 
 __all__ = ["CHECKS", "View"]
