@@ -32,6 +32,7 @@ SELDOM = {
     (ANY, "coil.least_metal"): "it follows from all that limits a coil, seldom from each",
     (ANY, "edges.*"): "edges are told apart on the drawn outlines; a kind that is not there is 0",
     ("roof.length", "roof.end_eave"): _TURNED,
+    ("roof.length", "roof.hip"): _TURNED,
     ("roof.length", "roof.slope_length"): _TURNED,
     ("roof.*", "plane.*.panels"): _START,
     ("panel.end_allowance", "plane.*.panels"): _START,
