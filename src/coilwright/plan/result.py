@@ -15,6 +15,8 @@ from coilwright.plan.ledger import Lack
 from coilwright.trim import TrimFrom, TrimPiece
 
 _SLACK = 1e-9
+NOT_KNOWN = "not known: read it off the plate"
+"""What a load says whose rating nobody has read: it clears nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -258,6 +260,15 @@ class LoadLine:
         if self.load is None or self.rating is None:
             return False
         return self.load.value > self.rating.value * (1 + _SLACK)
+
+    @property
+    def word(self) -> str:
+        """Over, inside or not known, in words; inside means its rating as entered, no more."""
+        if self.rating is None:
+            return NOT_KNOWN
+        if self.load is None:
+            return "load not known"
+        return "OVER" if self.over else "inside"
 
 
 @dataclass(frozen=True, slots=True)
