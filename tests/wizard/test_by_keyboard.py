@@ -122,6 +122,33 @@ async def test_the_palette_reaches_every_step_and_answer(
         assert field.key == "coils.spare"
 
 
+async def test_the_palette_does_to_planes_what_the_keys_of_their_list_do(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    from coilwright.edit import new_job
+    from coilwright.wizard.commands import WizardCommands
+
+    app = app_on(new_job())
+    async with app.run_test(size=(80, 24)) as pilot:
+        titles = {hit.text: hit.command async for hit in WizardCommands(app.screen).discover()}
+        assert {"Planes: add plane", "Planes: find plane", "Planes: edges", "Planes: rows in",
+                "Planes: rows out", "Planes: draw large", "Planes: plane up",
+                "Planes: split building"} <= set(titles)
+        found = titles["Planes: add plane"]()
+        assert found is not None
+        await found
+        await settle(pilot)
+        await pilot.press("escape")
+        assert wizard(app).step == "roof"
+        assert len(wizard(app).session.job.roof.planes) == 1
+        found = titles["Planes: find plane"]()
+        assert found is not None
+        await found
+        await settle(pilot)
+        assert app.focused is not None
+        assert type(app.focused).__name__ == "FindBox"
+
+
 async def test_summary_by_f9_and_enter_goes_to_the_answer(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:

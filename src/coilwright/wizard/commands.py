@@ -13,6 +13,7 @@ from coilwright.answers import asked
 from coilwright.steps import STEPS
 from coilwright.wizard.screens.start import StartScreen
 from coilwright.wizard.screens.wizard import WizardScreen
+from coilwright.wizard.widgets.plane_rows import plane_keys
 
 Command = tuple[str, str, Callable[[], Any]]
 
@@ -43,13 +44,15 @@ class WizardCommands(Provider):
         yield "Machine: pick an example", "Every value a guess", screen.action_pick_machine
         yield ("Machine: confirm all", "All values were held against the plate",
                screen.action_confirm_machine)
-        yield "Planes: add", "Measure one more plane (roof step)", screen.action_add_plane
-        yield ("Planes: from the building", "Make the building's planes ordinary ones (roof step)",
-               screen.action_own_planes)
+        for key in plane_keys():
+            yield (f"Planes: {key.description.lower()}", key.tooltip or key.description,
+                   partial(screen.plane_key, key.action))
         yield "Coils on hand", "What the shop has, and which fit", screen.action_stock
         yield "Coils on hand: use all that fit", "In this job", screen.action_use_fitting
         yield ("Coils on hand: after the run", "What is left goes back to stock",
                screen.action_run_done)
+        yield ("Lighter coils", "No coil heavier than what lifts it takes (Ctrl+L)",
+               screen.action_lighter_coils)
         yield "Widths: compare", "All coverage widths side by side (F8)", screen.action_widths
         yield ("Least metal: search longer", "The same again stops it",
                screen.action_search_metal)

@@ -20,30 +20,13 @@ class BlockActions(JobScreen):
         found = self.query("PlanesBlock").results()
         return cast("PlanesBlock", next(found, None)) if self.step == "roof" else None
 
-    def action_add_plane(self) -> None:
-        """Measure one more plane."""
+    async def plane_key(self, action: str) -> None:
+        """Do to the list of planes what one of its keys does, from wherever one is."""
+        if self.step != "roof":
+            await self.go("roof")
         if (block := self._planes()) is not None:
-            block.add()
-
-    def action_copy_plane(self) -> None:
-        """One more plane like the marked one."""
-        if (block := self._planes()) is not None:
-            block.copy()
-
-    def action_mirror_plane(self) -> None:
-        """Turn the marked plane left for right."""
-        if (block := self._planes()) is not None:
-            block.mirror()
-
-    def action_own_planes(self) -> None:
-        """Make the building's planes ordinary ones, to be changed one by one."""
-        if (block := self._planes()) is not None:
-            block.own()
-
-    def action_delete_plane(self) -> None:
-        """Take the marked plane out."""
-        if (block := self._planes()) is not None:
-            block.delete_marked()
+            block.take_focus()
+            await block.list.run_action(action)
 
     def on_planes_block_changed(self, event: PlanesBlock.Changed) -> None:
         """The planes changed."""

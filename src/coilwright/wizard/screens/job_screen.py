@@ -49,6 +49,10 @@ class JobScreen(SizedScreen):
         """Show the job as it is now."""
         raise NotImplementedError
 
+    async def go(self, step: str, key: str | None = None) -> None:
+        """Show a step, and the field of an answer on it."""
+        raise NotImplementedError
+
     async def go_to_key(self, key: str) -> None:
         """Show the step that asks an answer, with the focus on it."""
         raise NotImplementedError

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterator
+from typing import Protocol, cast
 
 from textual import events
 from textual.binding import Binding
@@ -10,21 +11,42 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
+from coilwright.wizard.step_view import Block
 from coilwright.wizard.widgets.rows import Rows
 
-if TYPE_CHECKING:
-    from coilwright.wizard.widgets.planes_block import PlanesBlock
+
+class PlaneList(Protocol):
+    """What the block that holds the rows can do with planes."""
+
+    @property
+    def list(self) -> Widget:
+        """The rows."""
+
+    @property
+    def find_box(self) -> Widget:
+        """Where a search is typed."""
+
+    def add(self) -> None: ...
+    def copy(self) -> None: ...
+    def mirror(self) -> None: ...
+    def delete_marked(self) -> None: ...
+    def move(self, by: int) -> None: ...
+    def find(self) -> None: ...
+    def show_all(self) -> None: ...
+    def zoom(self) -> None: ...
+    def edges(self) -> None: ...
+    def rows_in(self) -> None: ...
+    def rows_out(self) -> None: ...
+    def own(self) -> None: ...
 
 
-def block_of(widget: Widget) -> PlanesBlock:
+def block_of(widget: Widget) -> PlaneList:
     """The block a widget stands in."""
-    from coilwright.wizard.widgets.planes_block import PlanesBlock
-
     node = widget.parent
-    while node is not None and not isinstance(node, PlanesBlock):
+    while node is not None and not isinstance(node, Block):
         node = node.parent
     assert node is not None
-    return node
+    return cast("PlaneList", node)
 
 
 class PlaneRows(Rows):
@@ -133,6 +155,13 @@ class PlaneRows(Rows):
         """Escape leaves the job again once no search is left to end."""
         del parameters
         return action != "all" or bool(block_of(self).find_box.display)
+
+
+def plane_keys() -> Iterator[Binding]:
+    """The keys that do something to the planes, for lists of commands."""
+    for binding in PlaneRows.BINDINGS:
+        if isinstance(binding, Binding) and binding.action != "all":
+            yield binding
 
 
 class RowPress(Static):
