@@ -63,6 +63,8 @@ SHOWN = [
     (Kind.PERCENT, 0.005, "0.5 %", "0.5 %"),
     (Kind.PERCENT, 1 / 3, "33.3 %", "33.3 %"),
     (Kind.RATIO, 1.118034, "1.118", "1.118"),
+    (Kind.ANGLE, 60, "60°", "60°"),
+    (Kind.ANGLE, 48.590378, "48.6°", "48.6°"),
     (Kind.RATIO, 1.41667, "1.4167", "1.4167"),
     (Kind.COUNT, 1234, "1,234", "1,234"),
     # temperature
@@ -116,7 +118,7 @@ def test_the_unit_of_each_kind() -> None:
     assert {kind.name: kind.unit for kind in Kind} == {
         "LENGTH": "in", "WIDTH": "in", "THICKNESS": "in", "AREA": "in²", "SQUARES": "in²",
         "MASS": "lb", "MASS_PER_LENGTH": "lb/in", "MASS_PER_AREA": "lb/in²",
-        "DENSITY": "lb/in³", "PITCH": "1", "PERCENT": "1", "RATIO": "1", "COUNT": "1",
+        "DENSITY": "lb/in³", "PITCH": "1", "PERCENT": "1", "RATIO": "1", "COUNT": "1", "ANGLE": "°",
         "TEMPERATURE": "°F", "TEMPERATURE_DIFFERENCE": "Δ°F", "EXPANSION": "1/Δ°F",
         "SPEED": "in/min", "MONEY": "USD", "MONEY_PER_MASS": "USD/lb",
         "DURATION": "min", "VOLUME": "in³",

@@ -40,6 +40,8 @@ STORED = [
     (Kind.PERCENT, "3", "3 %", "3 %"),
     (Kind.PERCENT, "0.5 %", "0.5 %", "0.5 %"),
     (Kind.RATIO, "1.118", "1.118", "1.118"),
+    (Kind.ANGLE, "60", "60°", "60°"),
+    (Kind.ANGLE, "59 1/2 deg", "59.5°", "59.5°"),
     (Kind.COUNT, "12", "12", "12"),
     (Kind.TEMPERATURE, "-20", "-20 °F", None),
     (Kind.TEMPERATURE, "49 C", "49 °C", "49 °C"),

@@ -45,7 +45,7 @@ class Kind(StrEnum):
     COUNT = "count"
     """A whole number of things [1]."""
     ANGLE = "angle"
-    """Angle [°]; shown in degrees."""
+    """Angle to the level [°], from 0 to 90, straight up; shown in degrees."""
     TEMPERATURE = "temperature"
     """Temperature [°F]; shown in °F, or °C."""
     TEMPERATURE_DIFFERENCE = "temperature difference"

@@ -70,6 +70,8 @@ def unknown_unit(unit: str, asked: Asked) -> str:
             f"{quote(asked.typed)} is a gauge, which stands for different thicknesses in "
             f"different metals: {asked.rather}"
         )
+    if re.fullmatch(r"rads?|radians?|gon|gons|grads?", word):
+        return f"{quote(asked.typed)} is an angle in another measure: write degrees, such as 60°."
     return f"The unit in {quote(asked.typed)} is not known here: {asked.rather}"
 
 

@@ -89,6 +89,10 @@ RULES: dict[Kind, Rule] = {
         "a whole number", ("",), ("", ""), ("12", "12"),
         Fraction(10**7), ("ten million", "ten million"),
     ),
+    Kind.ANGLE: Rule(
+        "an angle", ("°",), ("°", "°"), ("60°", "60°"),
+        Fraction(90), ("90°, straight up", "90°, straight up"),
+    ),
     Kind.TEMPERATURE: Rule(
         "a temperature", ("°F", "°C"), ("°F", "°C"), ("120 °F", "49 °C"),
         Fraction(5000), ("5000 °F", "2760 °C"), Fraction(-45967, 100),

@@ -51,6 +51,7 @@ _SCALES: dict[Kind, tuple[Scale, Scale]] = {
     Kind.PERCENT: (Scale("%", 1), Scale("%", 1)),
     Kind.RATIO: (Scale("", 4, ((0.01, 6), (0.1, 5))), Scale("", 4, ((0.01, 6), (0.1, 5)))),
     Kind.COUNT: (Scale("", 2), Scale("", 2)),
+    Kind.ANGLE: (Scale("°", 1), Scale("°", 1)),
     Kind.TEMPERATURE: (Scale("°F", 1), Scale("°C", 1)),
     Kind.TEMPERATURE_DIFFERENCE: (Scale("°F", 1), Scale("°C", 1)),
     Kind.EXPANSION: (Scale("per °F", 2), Scale("per °C", 2)),

@@ -41,6 +41,7 @@ _UNITS_US: dict[Kind, tuple[str, ...]] = {
     Kind.PERCENT: ("%",),
     Kind.RATIO: ("",),
     Kind.COUNT: ("",),
+    Kind.ANGLE: ("°",),
     Kind.TEMPERATURE: ("°F",),
     Kind.TEMPERATURE_DIFFERENCE: ("°F",),
     Kind.EXPANSION: ("per °F",),
@@ -64,6 +65,7 @@ _UNITS_METRIC: dict[Kind, tuple[str, ...]] = {
     Kind.PERCENT: (),
     Kind.RATIO: (),
     Kind.COUNT: (),
+    Kind.ANGLE: (),
     Kind.TEMPERATURE: ("°C",),
     Kind.TEMPERATURE_DIFFERENCE: ("°C",),
     Kind.EXPANSION: ("per °C",),
@@ -144,6 +146,8 @@ def _with_unit(number: str, unit: str, kind: Kind) -> str:
         sign, digits = ("-", number[1:]) if number.startswith("-") else ("", number)
         whole, _, cents = digits.partition(".")
         return f"{sign}${whole}" + (f".{cents:0<2}" if cents else "")
+    if unit == "°":
+        return f"{number}°"
     return f"{number} {printed(unit)}".rstrip()
 
 
@@ -182,6 +186,8 @@ def _in_full(value: float, kind: Kind) -> str:
         return repr(value)
     if kind is Kind.EXPANSION:
         return f"{value!r} per °F"
+    if kind is Kind.ANGLE:
+        return f"{value!r}°"
     unit = {"Δ°F": "°F", "in²": "sq in", "in³": "cu in", "lb/in²": "lb/sq in"}.get(
         kind.unit, kind.unit
     )
