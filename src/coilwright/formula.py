@@ -110,6 +110,20 @@ def root(x: float) -> float:
     return math.sqrt(x)
 
 
+def sine(degrees: float) -> float:
+    """sin(x), the angle in degrees."""
+    if isinstance(degrees, Expr):
+        return Expr(f"sin({degrees.text})")
+    return math.sin(math.radians(degrees))
+
+
+def arcsine(x: float) -> float:
+    """arcsin(x) in degrees: the angle from 0° to 90° whose sine is x, for x from 0 to 1."""
+    if isinstance(x, Expr):
+        return Expr(f"arcsin({x.text})")
+    return math.degrees(math.asin(x))
+
+
 def up(x: float) -> float:
     """⌈x⌉, the next whole number, forgiving the last digits of a float."""
     if isinstance(x, Expr):

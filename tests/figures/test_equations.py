@@ -14,7 +14,7 @@ from coilwright.formula import Expr, formula
 from coilwright.job import Job
 from coilwright.plan import plan
 from coilwright.sources import ARITHMETIC
-from coilwright.units import Kind
+from coilwright.units import Kind, registry
 from tests.cases import small_gable
 from tests.figures.written import WrongEquation, check, worked_out
 from tests.generated import whole_jobs
@@ -160,10 +160,19 @@ class TestTheReader:
             ("8 − 4 − 2", 2), ("8 − (4 − 2)", 6), ("2·3²", 18), ("(2·3)²", 36), ("2³", 8),
             ("√(9 + 16)", 5), ("⌈7 / 2⌉·2", 8), ("⌊7 / 2⌋", 3), ("|3 − 5|", 2),
             ("1e-06·1000000", 1), ("⌈3 + 1e-10⌉", 3), ("⌊3 − 1e-10⌋", 3),
+            ("10·sin(arcsin(3 / 5))", 6), ("min(2, 3)", 2), ("max(2, 3)", 3),
         ],
     )  # fmt: skip
     def test_values(self, equation: str, value: float) -> None:
         assert worked_out(equation, {}) == pytest.approx(value)
+
+    def test_an_angle_has_a_unit(self) -> None:
+        terms = {"h": registry().Quantity(30.0, "degree"), "x": registry().Quantity(30.0)}
+        assert worked_out("2·sin(h)", terms) == pytest.approx(1)
+        assert worked_out("arcsin(1 / 2)", {}).to("degree").magnitude == pytest.approx(30)
+        for wrong in ("sin(x)", "sin(1)", "arcsin(h)", "⌈h⌉", "arcsin(3 / 2)"):
+            with pytest.raises(WrongEquation):
+                worked_out(wrong, terms)
 
     @pytest.mark.parametrize("equation", ["", "1 +", "(1", "a", "1 2", "2 ^ 3", "1)", "§"])
     def test_nonsense_is_refused(self, equation: str) -> None:

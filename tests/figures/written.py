@@ -5,9 +5,12 @@
     power   := atom ('²' | '³')?
     atom    := number | symbol | 'π' | '(' sum ')' | '√(' sum ')' | '⌈' sum '⌉' | '⌊' sum '⌋'
              | '|' sum '|' | 'min(' sum (',' sum)* ')' | 'max(' … ')' | 'Σ(' symbol ')'
+             | 'sin(' sum ')' | 'arcsin(' sum ')'
 
 It knows none of the program's code: only the text of the equation and the terms put in, as
-quantities with units. `Σ(L)` is the sum of every term whose symbol is L and a number.
+quantities with units. `Σ(L)` is the sum of every term whose symbol is L and a number. A sine is
+taken of an angle with its unit, never of a plain number; an arcsine of a plain number, and it is
+an angle.
 """
 
 from __future__ import annotations
@@ -29,6 +32,7 @@ _UNITS = {
     "in": "inch", "in²": "inch**2", "in³": "inch**3", "lb": "pound", "lb/in": "pound/inch",
     "lb/in²": "pound/inch**2", "lb/in³": "pound/inch**3", "1": "dimensionless", "°F": "degF",
     "Δ°F": "delta_degF", "1/Δ°F": "1/delta_degF", "in/min": "inch/minute", "USD": "USD",
+    "°": "degree",
 }  # fmt: skip
 
 
@@ -164,6 +168,12 @@ class _Reader:
             self.take(")")
             parts = [v for s, v in self.terms.items() if re.fullmatch(rf"{stem}\d+", s)]
             return _summed(parts)
+        if name == "sin":
+            self.take("(")
+            return self.sine(self.closed(")"))
+        if name == "arcsin":
+            self.take("(")
+            return self.arcsine(self.closed(")"))
         if name in ("min", "max"):
             self.take("(")
             values = [self.sum()]
@@ -183,8 +193,33 @@ class _Reader:
 
     def pure(self, value: Any, side: int) -> float:
         """A plain number a hair beyond the value: rounding knows no units."""
-        number = registry().Quantity(value).to("dimensionless").magnitude
+        number = self.plain(value)
         return float(number + side * _FUZZ * max(1.0, abs(number)))
+
+    def plain(self, value: Any) -> float:
+        """A number without a unit; an angle, which to pint is one, is refused."""
+        quantity = registry().Quantity(value)
+        if _is_angle(quantity):
+            raise WrongEquation(f"an angle stands for a plain number in {self.text}")
+        return float(quantity.to("dimensionless").magnitude)
+
+    def sine(self, value: Any) -> float:
+        """The sine of an angle; a plain number, which to pint is radians, is refused."""
+        quantity = registry().Quantity(value)
+        if not _is_angle(quantity):
+            raise WrongEquation(f"the sine of what is no angle in {self.text}")
+        return math.sin(quantity.to("radian").magnitude)
+
+    def arcsine(self, value: Any) -> Any:
+        """The angle from 0° to 90° with this sine."""
+        share = self.plain(value)
+        if not 0 <= share <= 1 + _FUZZ:
+            raise WrongEquation(f"no angle has the sine {share} in {self.text}")
+        return registry().Quantity(math.asin(min(1.0, share)), "radian").to("degree")
+
+
+def _is_angle(quantity: Any) -> bool:
+    return bool(quantity.units in (registry().degree, registry().radian))
 
 
 def _summed(parts: list[Any]) -> Any:

@@ -98,6 +98,7 @@ UNITLESS = {Kind.COUNT, Kind.RATIO, Kind.PERCENT, Kind.PITCH}
 UNIT_WORDS = {
     "in": "[in]", "in²": "[in²]", "in³": "[in³]", "lb": "[lb]", "lb/in": "[lb/in]",
     "lb/in²": "[lb/in²]", "lb/in³": "[lb/in³]", "USD": "[USD]", "min": "[min]",
+    "°": "[°]",
 }  # fmt: skip
 
 

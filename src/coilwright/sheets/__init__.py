@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from coilwright.drawing.one_line import one_line
 from coilwright.plan.result import Plan
+from coilwright.sheets.haul import haul_sheet
 from coilwright.sheets.html import to_html
 from coilwright.sheets.order import order_sheet
 from coilwright.sheets.pictures import picture_of
@@ -42,6 +43,8 @@ KINDS: dict[str, Sheet] = {
               question_sheet),
         Sheet("run", "Run sheet", "coil by coil, what to cut for which plane, and what is left",
               run_sheet, run_rows),
+        Sheet("haul", "Haul and lift sheet", "loads against plates, tie-downs, lifting; who signs",
+              haul_sheet),
         Sheet("summary", "Summary", "ready or not and why, what to ask, figures, planes, coils",
               summary_sheet),
     )

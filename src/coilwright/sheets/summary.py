@@ -9,6 +9,7 @@ from coilwright.drawing.text import account_lines, coil_lines, plane_lines
 from coilwright.figures import Finding
 from coilwright.guidance import cautions
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
+from coilwright.sheets.loads import loads_part
 from coilwright.sheets.names import asked_of, label
 from coilwright.sheets.on_hand import on_hand_part
 from coilwright.sheets.order import banner
@@ -56,6 +57,7 @@ def summary_sheet(plan: Plan) -> str:
         _coils(plan),
         trim_blanks(plan),
         _account(plan),
+        loads_part(plan),
         _questions(plan),
         heading(2, "Cautions"),
         bullets(safe(line) for line in cautions("summary")),

@@ -13,7 +13,16 @@ from typing import Any
 
 from coilwright.ask_first import ask_first
 from coilwright.figures import Figure
-from coilwright.plan.result import CoilPlan, Cut, Fit, Plan, PlanePlan, StockCoil, TrimNest
+from coilwright.plan.result import (
+    CoilPlan,
+    Cut,
+    Fit,
+    LoadLine,
+    Plan,
+    PlanePlan,
+    StockCoil,
+    TrimNest,
+)
 from coilwright.questions import questions
 from coilwright.sheets.names import label
 from coilwright.sheets.reasons import why_not
@@ -70,6 +79,7 @@ def summary_data(plan: Plan) -> Json:
         ],
         "on_hand": [_on_hand(plan, coil) for coil in plan.from_stock],
         "trim": [_nest(nest, plan) for nest in plan.nests],
+        "loads": [_load(line, system) for line in plan.loads],
         "findings": [
             {
                 "level": f.level.value, "key": f.key, "what": f.what, "why": f.why, "do": f.do,
@@ -236,4 +246,19 @@ def _fit(fit: Fit, system: System) -> Json:
         "most": None if fit.most is None else _of(fit.most, system),
         "known": fit.known,
         "fits": fit.fits if fit.known else None,
+    }
+
+
+def _load(line: LoadLine, system: System) -> Json:
+    return {
+        "key": line.key,
+        "name": line.name,
+        "place": line.place,
+        "load": None if line.load is None else _of(line.load, system),
+        "rating": None if line.rating is None else _of(line.rating, system),
+        "margin": None if line.margin is None else _of(line.margin, system),
+        "known": line.known,
+        "over": line.over if line.known else None,
+        "word": line.word,
+        "needs": list(line.needs),
     }

@@ -129,6 +129,12 @@ SCHEMA: Json = {
                 "across": _list(_object({"piece": _TEXT, "count": _WHOLE})),
             })),
         })),
+        "loads": _list(_object({
+            "key": _TEXT, "name": _TEXT, "place": _TEXT, "load": _or_null(_STANDING_QUANTITY),
+            "rating": _or_null(_STANDING_QUANTITY), "margin": _or_null(_STANDING_QUANTITY),
+            "known": _YES_NO, "over": _or_null(_YES_NO), "word": _TEXT, "needs": _list(_TEXT),
+        }, description="Loads against ratings; over is null where either is not known. "
+                       "Not over clears nothing: the plates decide.")),
         "findings": _list({"$ref": "#/$defs/finding"}),
         "questions": _list(_object({
             "key": _TEXT, "who": _TEXT, "ask": _TEXT, "why": _TEXT, "good_answer": _TEXT,

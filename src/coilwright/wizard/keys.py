@@ -31,6 +31,8 @@ WIZARD_KEYS: list[Binding] = [
             show=False),
     Binding("ctrl+g", "go_to", "Go to", tooltip="Go to an answer by its name", id="answer.go",
             show=False),
+    Binding("ctrl+l", "lighter_coils", "Lighter coils", id="coils.lighter", show=False,
+            tooltip="Order no coil heavier than what lifts it takes"),
     Binding("escape", "leave", "Jobs", tooltip="Back to the list of jobs; all is saved",
             id="job.leave", show=False),
     Binding("up", "move(-1)", "Field above", tooltip="To the field above", id="field.up",

@@ -20,6 +20,7 @@ from coilwright.wizard.screens.answer_actions import AnswerActions
 from coilwright.wizard.screens.asking_actions import AskingActions
 from coilwright.wizard.screens.block_actions import BlockActions
 from coilwright.wizard.screens.coil_actions import CoilActions
+from coilwright.wizard.screens.lift_actions import LiftActions
 from coilwright.wizard.screens.metal_actions import MetalActions
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block, view_of
@@ -40,7 +41,9 @@ _CALM = 0.15
 """Seconds to wait for more keys where a plan takes long."""
 
 
-class WizardScreen(AskingActions, AnswerActions, BlockActions, CoilActions, MetalActions):
+class WizardScreen(
+    AskingActions, AnswerActions, BlockActions, CoilActions, LiftActions, MetalActions
+):
     """One screen for all steps; a step is mounted when it is first visited."""
 
     CSS_PATH = "wizard.tcss"

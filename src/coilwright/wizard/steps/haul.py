@@ -2,6 +2,49 @@
 
 from __future__ import annotations
 
-from coilwright.wizard.step_view import Group, StepView
+from typing import TYPE_CHECKING
 
-VIEW = StepView("haul", groups=(Group("", ()),))
+from coilwright.wizard.step_view import Group, StepView
+from coilwright.wizard.widgets.loads_block import LoadsBlock, LoadsCount
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
+
+
+def _bars(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
+    from coilwright.drawing.text import load_bars
+
+    lines = load_bars(plan.loads, width)
+    return ["│ is the rating as entered", *lines] if lines and height >= len(lines) + 1 else []
+
+
+def _lift(place: str) -> tuple[str, ...]:
+    return tuple(f"haul.{place}_{name}" for name in (
+        "by", "fork_capacity", "fork_centre", "coil_centre", "face_to_axle", "attachment", "legs",
+        "leg_rating", "angle", "sling_length", "sling_height",
+    ))
+
+
+VIEW = StepView(
+    "haul",
+    groups=(
+        Group("On the rack and aboard", ("haul.rack_coils", "haul.rack_mass", "haul.gear")),
+        Group("Trailer and axles", ("haul.trailer_rating", "haul.axles", "haul.axle_rating")),
+        Group("Hitch and towing vehicle", (
+            "haul.hitch", "haul.hitch_rating", "haul.hitch_load_rating", "haul.hitch_load",
+            "haul.tow_weight", "haul.tow_rating", "haul.tow_pull", "haul.combination_rating",
+        )),
+        Group("Where things sit (optional)", (
+            "haul.hitch_to_axles", "haul.empty_hitch_load", "haul.rack_at", "haul.gear_at",
+        )),
+        Group("Coils as cargo", (
+            "haul.cargo_coils", "haul.cargo_on", "haul.cargo_at", "haul.eye", "haul.blocked",
+            "haul.ties_over", "haul.tie_over_limit", "haul.ties_direct", "haul.tie_direct_limit",
+        )),
+        Group("Lifting at the site", _lift("site")),
+        Group("Lifting in the shop", _lift("shop")),
+    ),
+    drawing=_bars,
+    above=(LoadsCount,),
+    below=(LoadsBlock,),
+)

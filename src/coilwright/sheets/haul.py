@@ -1,0 +1,201 @@
+"""The haul and lift sheet: loads against plates, tie-downs, slings, cautions, and who signs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.answers import ANSWERS, answers_of
+from coilwright.figures import Figure, Level
+from coilwright.guidance import cautions, words
+from coilwright.plan.result import LoadLine, Plan
+from coilwright.sheets.haul_lists import BEFORE_LIFTING, BEFORE_WHEELS
+from coilwright.sheets.loads import PLATES_DECIDE, load_table
+from coilwright.sheets.names import answer_text, label
+from coilwright.sheets.order import LEGEND
+from coilwright.sheets.question_sheet import BOX
+from coilwright.sheets.workings import workings
+from coilwright.sheets.writing import (
+    TO_ASK,
+    bullets,
+    figure_text,
+    heading,
+    joined,
+    paragraph,
+    quote,
+    safe,
+    table,
+)
+
+_WRITE = safe("_" * 22)
+"""Room to write a number or a name."""
+_ROAD = ("trailer", "hitch", "tow")
+_TIES = ("haul.cargo_coils", "haul.cargo_on", "haul.eye", "haul.blocked", "haul.ties_over",
+         "haul.tie_over_limit", "haul.ties_direct", "haul.tie_direct_limit")  # fmt: skip
+_NOTHING = "Nothing is entered here, so nothing is held to a rating."
+
+
+def haul_sheet(plan: Plan) -> str:
+    """The haul and lift sheet as Markdown."""
+    return joined([
+        heading(1, f"Haul and lift: {safe(plan.job.title)}"),
+        _state(plan),
+        paragraph(LEGEND),
+        table(("haul and lift", ""), _who(plan)),
+        _coils(plan),
+        heading(2, "On the road"),
+        _held(plan, _ROAD),
+        heading(2, "Coils as cargo, and tie-downs"),
+        _cargo(plan),
+        heading(2, "Lifting at the site"),
+        _lift(plan, "site"),
+        heading(2, "Lifting in the shop"),
+        _lift(plan, "shop"),
+        _to_read(plan),
+        _findings(plan),
+        heading(2, "Before the wheels turn"),
+        bullets(f"{BOX} {safe(line)}" for line in BEFORE_WHEELS),
+        heading(2, "Before a coil is lifted"),
+        bullets(f"{BOX} {safe(line)}" for line in BEFORE_LIFTING),
+        paragraph("These two lists are common practice, no source; manuals and local rules have "
+                  "more."),
+        heading(2, "Cautions"),
+        bullets(f"**Caution.** {safe(line)}" for line in _cautions(plan)),
+        heading(2, "Signed"),
+        table(("", "name", "signature", "date"),
+              [(who, "", "", "") for who in ("Person in charge", "Driver", "Lifting at the site",
+                                             "Lifting in the shop")]),
+        _workings(plan),
+    ])
+
+
+def _state(plan: Plan) -> str:
+    over = [line for line in plan.loads if line.over]
+    open_ = [line for line in plan.loads if not line.known]
+    said = []
+    if over:
+        said.append(f"**OVER: {'; '.join(safe(line.name) for line in over)}.** Do not haul or "
+                    "lift like this.")
+    if open_:
+        said.append(f"**Not known: {'; '.join(safe(line.name) for line in open_)}.** Read the "
+                    "plates; what is not known is not covered.")
+    if not plan.loads:
+        said.append("**No load is worked out yet.**")
+    if not plan.ready:
+        said.append(f"The order is {safe(plan.state)}; its weights can still change.")
+    return quote(joined([paragraph(" ".join((*said, PLATES_DECIDE)))]))
+
+
+def _who(plan: Plan) -> Iterator[tuple[str, str]]:
+    job = plan.job
+    yield "Job", answer_text(job, "job.name")
+    yield "Site", _or_room(answer_text(job, "job.site"))
+    yield "Trailer and machine", _or_room(safe(job.machine.name or ""))
+    for what in ("Towing vehicle", "Date", "Person in charge"):
+        yield what, _WRITE
+
+
+def _or_room(text: str) -> str:
+    """The answer, or room to write it."""
+    return _WRITE if text in ("", TO_ASK) else text
+
+
+def _coils(plan: Plan) -> str:
+    """Every coil: as ordered, and the heaviest and largest it may come."""
+    system = plan.job.units
+
+    def cell(figure: Figure | None) -> str:
+        return "" if figure is None else figure_text(figure, system)
+
+    rows = [
+        (f"Coil {coil.number}", cell(coil.mass),
+         cell(plan.figures.get(f"coil.{coil.number}.heaviest")), cell(coil.outside_diameter),
+         cell(plan.figures.get(f"coil.{coil.number}.largest")))
+        for coil in plan.coils
+    ]
+    rows += [(f"On hand {safe(coil.name)}", "", cell(coil.heaviest), "", "")
+             for coil in plan.from_stock]
+    if not rows:
+        return ""
+    return joined([
+        heading(2, "The coils"),
+        table(("coil", "as ordered", "heaviest it may come", "diameter", "largest it may come"),
+              rows, right=range(1, 5)),
+        paragraph("Loads are worked out from the heaviest. The tag on the coil decides."),
+    ])
+
+
+def _held(plan: Plan, places: tuple[str, ...]) -> str:
+    loads = [line for line in plan.loads if line.place in places]
+    return joined([load_table(plan, loads), _notes(loads)]) if loads else paragraph(_NOTHING)
+
+
+def _notes(loads: list[LoadLine]) -> str:
+    """What the loads and ratings say of themselves, each note once."""
+    found = (figure.note for line in loads for figure in (line.load, line.rating) if figure)
+    return bullets(safe(note[0].upper() + note[1:]) for note in dict.fromkeys(found) if note)
+
+
+def _cargo(plan: Plan) -> str:
+    if not plan.job.haul.cargo_coils:
+        return paragraph("No coil is entered as cargo.")
+    rows = [(safe(label(plan.job, key)), answer_text(plan.job, key))
+            for key in _TIES if ANSWERS[key].asked(plan.job)]
+    rows += _figures(plan, "haul.tie")
+    loads = [line for line in plan.loads if line.place == "cargo"]
+    return joined([table(("tie-downs", ""), rows), load_table(plan, loads), _notes(loads)])
+
+
+def _lift(plan: Plan, place: str) -> str:
+    rows = [(safe(answer.label), answer_text(plan.job, answer.key))
+            for answer in answers_of("haul")
+            if answer.key.startswith(f"haul.{place}_") and answer.asked(plan.job)
+            and answer.value(plan.job) is not None]
+    rows += _figures(plan, f"haul.{place}_")
+    loads = [line for line in plan.loads if line.place == place]
+    if not rows and not loads:
+        return paragraph(_NOTHING)
+    return joined([load_table(plan, loads), table(("gear", ""), rows), _notes(loads)])
+
+
+def _figures(plan: Plan, begins: str) -> list[tuple[str, str]]:
+    """Figures by the beginning of their keys, but what stands in the tables already."""
+    shown = {f.key for line in plan.loads for f in (line.load, line.rating, line.margin) if f}
+    return [(safe(figure.label), figure_text(figure, plan.job.units))
+            for key, figure in plan.figures.items()
+            if key.startswith(begins) and key not in ANSWERS and key not in shown]
+
+
+def _to_read(plan: Plan) -> str:
+    """Everything a load waits for, with room to write it by hand."""
+    needs = dict.fromkeys(key for line in plan.loads for key in line.needs)
+    if not needs:
+        return ""
+    return joined([
+        heading(2, "Not known: read it off the plate"),
+        table(("what", "as read", "read by"),
+              [(safe(label(plan.job, key)), _WRITE, _WRITE) for key in needs]),
+        paragraph("Type them in and print this sheet again before anything is hauled or lifted."),
+    ])
+
+
+def _findings(plan: Plan) -> str:
+    found = [f for f in plan.findings if f.key.startswith("haul.")]
+    if not found:
+        return ""
+    return joined([heading(2, "What was found"), bullets(
+        f"**{f.level.value.upper()}** {safe(f.what)} {safe(f.why)} *{safe(f.do)}*"
+        + (f" Source: {safe(str(f.source))}." if str(f.source) else "")
+        for f in sorted(found, key=lambda f: list(Level).index(f.level))
+    )])
+
+
+def _cautions(plan: Plan) -> list[str]:
+    """The step's cautions and those of its answers that this job is asked, each once."""
+    own = (words(answer.key).caution for answer in answers_of("haul") if answer.asked(plan.job))
+    return [line for line in dict.fromkeys((*cautions("haul"), *own)) if line]
+
+
+def _workings(plan: Plan) -> str:
+    shown = [f for line in plan.loads for f in (line.load, line.rating, line.margin) if f]
+    made = workings(shown, plan.job.units, ("coil.", "on_hand."))
+    return joined([heading(2, "How these numbers were made"), made]) if made else ""

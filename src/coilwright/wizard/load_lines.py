@@ -1,0 +1,114 @@
+"""Loads against their ratings in lines of text. No screens here."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from coilwright.answers import ANSWERS
+from coilwright.figures import Figure
+from coilwright.plan.result import NOT_KNOWN
+from coilwright.units import System
+from coilwright.wizard.literal import fit, pad, tame
+
+if TYPE_CHECKING:
+    from coilwright.plan import LoadLine, Plan
+
+_NONE = "—"
+_LIFTS = ("site", "shop")
+_ONE_ROW = 70
+"""Cells from which a load stands on one line."""
+
+
+def count_line(plan: Plan) -> str:
+    """All loads in one line: how many are over, not known, inside; or what is missing."""
+    loads = plan.loads
+    if not loads:
+        return "No loads yet: the coils, the trailer's weight or a lift must be known first."
+    over = sum(1 for line in loads if line.over)
+    open_ = sum(1 for line in loads if not line.known)
+    inside = sum(1 for line in loads if line.known and not line.over)
+    parts = [f"{over} OVER" if over else "", f"{open_} not known" if open_ else "",
+             f"{inside} inside as entered" if inside else ""]
+    many = "1 load" if len(loads) == 1 else f"{len(loads)} loads"
+    return f"{many}: {', '.join(part for part in parts if part)}. The plates decide."
+
+
+def load_text(line: LoadLine, system: System, width: int) -> str:
+    """One load: name, load, rating, margin, and a word; on two lines where there is less room.
+
+    A blank stands first for the sign of the marked row. A load or rating that is not known
+    leaves no margin, and says so.
+    """
+    load, rating, margin = (_text(f, system) for f in (line.load, line.rating, line.margin))
+    name, word = tame(line.name), line.word
+    if width >= _ONE_ROW:
+        head = f" {pad(name, 26)} {load:>11}"
+        if line.rating is None:
+            return fit(f"{head}  {word}", width)
+        return fit(f"{head} {rating:>11} {margin:>11}  {_said(line)}", width)
+    if line.rating is None:
+        return f"{fit(f' {name}', width)}\n{fit(f'   {load} · {word}', width)}"
+    first = f"{pad(f' {name}', width - 8)} {fit(word, 7)}" if line.known else fit(f" {name}", width)
+    second = f"   {load} of {rating}, margin {margin}" if line.known else (
+        f"   {_said(line)}; rating {rating}")
+    return f"{first.rstrip()}\n{fit(second, width)}"
+
+
+def load_heading(width: int) -> str:
+    """The names of the columns, where a load stands on one line."""
+    if width < _ONE_ROW:
+        return ""
+    return fit(f" {pad('', 26)} {'load':>11} {'rating':>11} {'margin':>11}", width)
+
+
+def leads_to(line: LoadLine) -> str:
+    """The answer to look at for a load: what it waits for, else what would change it."""
+    return next((key for key in (*line.needs, *line.answers) if key in ANSWERS), "")
+
+
+def lighter_words(before: Plan, after: Plan) -> str:
+    """What the lift's limit changed of the order."""
+    system = after.job.units
+    said = f"No coil heavier than {_figure(after, 'coils.site_lift', system)} as ordered."
+    if after.coils:
+        said += f" {_coils(before)} before, {_coils(after)} now."
+    still = [line.name for line in after.loads if line.place in _LIFTS and line.over]
+    if still:
+        said += f" Still over: {', '.join(still)}."
+    return f"{said} Ctrl+Z takes it back."
+
+
+def no_lighter_words(plan: Plan) -> str:
+    """Why there is no limit to hand to the coils."""
+    lifts = [line for line in plan.loads if line.place in _LIFTS]
+    if not lifts:
+        return "First say what lifts the coils at the site or in the shop."
+    if not any(line.rating for line in lifts):
+        return f"What the lift takes is {NOT_KNOWN}."
+    return "Nothing changed: the order's coils are held to what the gear takes already."
+
+
+def _coils(plan: Plan) -> str:
+    """How many coils, and the heaviest."""
+    heaviest = max((coil.mass for coil in plan.coils), key=lambda mass: mass.value, default=None)
+    if heaviest is None:
+        return "no coils"
+    many = "one coil" if len(plan.coils) == 1 else f"{len(plan.coils)} coils, the heaviest"
+    return f"{many} {heaviest.text(plan.job.units)}"
+
+
+def _figure(plan: Plan, key: str, system: System) -> str:
+    figure = plan.figures.get(key)
+    return _NONE if figure is None else figure.text(system)
+
+
+def _said(line: LoadLine) -> str:
+    """The word; for a load that is not known, what it waits for."""
+    if line.load is not None or line.rating is None:
+        return line.word
+    needs = [ANSWERS[key].label for key in line.needs if key in ANSWERS]
+    return f"load: needs {needs[0]}" if needs else line.word
+
+
+def _text(figure: Figure | None, system: System) -> str:
+    return _NONE if figure is None else f"{figure.mark} {figure.text(system)}".strip()
