@@ -1,0 +1,76 @@
+"""Loads on the road: axles, hitch and tow vehicle, by the balance of a trailer."""
+
+from __future__ import annotations
+
+from coilwright.calc import sources
+from coilwright.formula import formula, total
+from coilwright.sources import Grade, Source
+from coilwright.units import Kind
+
+BALANCE = Source("statics: moments about the middle of the axles", Grade.GEOMETRY)
+RATED = Source("the rating plates of trailer, axles, hitch and tow vehicle", Grade.PLATE)
+BAND = Source(
+    "a vehicle owner's manual: 10 to 15 % of the loaded trailer on a ball hitch, 15 to 25 % on a "
+    "gooseneck; other makers say otherwise, and their manual decides", Grade.COPY,
+)
+BALL_BAND = (0.10, 0.15)
+GOOSENECK_BAND = (0.15, 0.25)
+LICENCE = Source("49 CFR 383.5; 49 USC 31301(4)", Grade.PUBLISHED)
+LICENCE_TOGETHER = 26_001.0
+"""Vehicle and trailer together from which the licence is in question [lb]."""
+LICENCE_TRAILER = 10_000.0
+"""Trailer above which it is in question [lb]."""
+COMMERCIAL = Source("49 USC 31132; 49 CFR 390.5", Grade.PUBLISHED)
+COMMERCIAL_FROM = 10_001.0
+"""Weight or rating from which the rules for commercial vehicles can apply [lb]."""
+
+
+@formula(Kind.MASS, sources.ARITHMETIC, "R W")
+def margin(rating: float, load: float) -> float:
+    """What is left of a rating: R − W [lb]; less than nothing where it is overloaded."""
+    return rating - load
+
+
+@formula(Kind.MASS, sources.STATICS, "n R")
+def axles_rating(axles: float, each: float) -> float:
+    """What all axles may carry: n·R [lb]. each: rating of one axle [lb].
+
+    It takes the axles to share the load evenly, which only axles that level out do.
+    """
+    return axles * each
+
+
+@formula(Kind.MASS, BALANCE, "a E W,x")
+def hitch_load(axles_at: float, empty: float, *loads: float) -> float:
+    """What the loaded trailer puts on its hitch: E + Σ W·(1 − x/a) [lb].
+
+    axles_at: from the hitch back to the middle of the axles [in]. empty: what the empty trailer
+    puts on the hitch [lb]. loads: weight [lb] and distance back from the hitch [in] of each load
+    in turn; behind the axles a load lifts the hitch. Raises ZeroDivisionError for axles_at of 0.
+    """
+    pairs = zip(loads[::2], loads[1::2], strict=True)
+    return total(empty, *(weight * (1 - at / axles_at) for weight, at in pairs))
+
+
+@formula(Kind.MASS, sources.STATICS, "W H")
+def axle_load(gross: float, hitch: float) -> float:
+    """What rests on the axles: W − H [lb]. gross: the loaded trailer; hitch: on its hitch."""
+    return gross - hitch
+
+
+@formula(Kind.MASS, sources.STATICS, "W")
+def whole_on_axles(gross: float) -> float:
+    """What rests on the axles at most: the whole loaded trailer, W [lb]."""
+    return gross
+
+
+@formula(Kind.PERCENT, sources.ARITHMETIC, "H W")
+def hitch_share(hitch: float, gross: float) -> float:
+    """The share of the loaded trailer that rests on its hitch: H/W."""
+    return hitch / gross
+
+
+@formula(Kind.MASS, sources.STATICS, "T H")
+def tow_vehicle_load(tow: float, hitch: float) -> float:
+    """The towing vehicle with the load on its hitch: T + H [lb]."""
+    return tow + hitch

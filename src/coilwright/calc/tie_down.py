@@ -1,0 +1,78 @@
+"""Tie-downs of coils hauled as cargo: how many, and what they must hold together."""
+
+from __future__ import annotations
+
+from coilwright.formula import formula, greatest, least, total, up
+from coilwright.sources import Grade, Source
+from coilwright.units import Kind
+
+COUNTED = Source("49 CFR 393.110(b), (c)", Grade.COPY)
+HOLDING = Source("49 CFR 393.106(d)", Grade.COPY)
+METAL_COILS = Source("49 CFR 393.120, by a state's manual for drivers of metal coils", Grade.COPY)
+MARKED = Source("49 CFR 393.108: the limit marked on the weakest part", Grade.COPY)
+SHORT = 60.0
+"""Length along the vehicle up to which one tie-down can do [in]."""
+EACH = 120.0
+"""Length along the vehicle that takes one more tie-down [in]."""
+LIGHT = 1100.0
+"""Weight up to which one tie-down can do on a short article [lb]."""
+METAL_COIL_FROM = 5000.0
+"""Weight of one coil, or of coils bound together, from which the metal coil rule applies [lb]."""
+
+
+@formula(Kind.COUNT, COUNTED, "L W b s w")
+def tie_downs(length: float, weight: float, each: float, short: float, light: float) -> float:
+    """Tie-downs of an article that nothing keeps from moving forward.
+
+    ⌈L/b⌉ + ⌈min(max(L/s, W/w), 2)⌉ − 1: one for each 10 ft, b, or part of it; one more for an
+    article longer than 5 ft, s, or heavier than 1,100 lb, w. length: along the vehicle [in].
+    """
+    return up(length / each) + up(least(greatest(length / short, weight / light), 2)) - 1
+
+
+@formula(Kind.COUNT, COUNTED, "L b")
+def tie_downs_blocked(length: float, each: float) -> float:
+    """Tie-downs of an article blocked from moving forward: ⌈L/b⌉, one for each 10 ft, b."""
+    return up(length / each)
+
+
+@formula(Kind.COUNT, COUNTED, "n")
+def tie_downs_together(*counts: float) -> float:
+    """Tie-downs of several articles, each counted by itself."""
+    return total(*counts)
+
+
+@formula(Kind.WIDTH, COUNTED, "D w")
+def longest_way(diameter: float, width: float) -> float:
+    """The most a coil can reach along the vehicle, its eye unknown: max(D, w) [in]."""
+    return greatest(diameter, width)
+
+
+@formula(Kind.MASS, HOLDING, "W")
+def must_hold(weight: float) -> float:
+    """What the tie-downs must hold together: half the cargo's weight, W/2 [lb]."""
+    return weight / 2
+
+
+@formula(Kind.MASS, HOLDING, "n L")
+def held_over(count: float, limit: float) -> float:
+    """What tie-downs from side to side count for: n·L [lb]. limit: working load limit [lb]."""
+    return count * limit
+
+
+@formula(Kind.MASS, HOLDING, "n L")
+def held_direct(count: float, limit: float) -> float:
+    """What tie-downs to the coil, or back to their own side, count for: n·L/2 [lb]."""
+    return count * limit / 2
+
+
+@formula(Kind.MASS, HOLDING, "H")
+def held_together(*held: float) -> float:
+    """What all tie-downs count for together [lb]."""
+    return total(*held)
+
+
+@formula(Kind.COUNT, COUNTED, "n N")
+def ties_to_spare(there: float, needed: float) -> float:
+    """Tie-downs more than are needed: n − N; less than nothing where some are missing."""
+    return there - needed
