@@ -158,7 +158,8 @@ class CoilSection(Frozen):
     """Step 7: what the supplier ships and the site can lift.
 
     keep_length: a shorter leftover is a stub. price: by weight, before freight. carry: what one
-    person carries. master: width of the supplier's coils before slitting.
+    person carries. master, master_2 …: widths of the supplier's coils before slitting. edge_trim:
+    what slitting takes off both edges of one together.
     """
 
     coil_on: CoilOn | None = None
@@ -173,6 +174,10 @@ class CoilSection(Frozen):
     price: Price | None = None
     carry: Mass | None = None
     master: Width | None = None
+    master_2: Width | None = None
+    master_3: Width | None = None
+    master_4: Width | None = None
+    edge_trim: Width | None = None
 
 
 class Asked(Frozen):

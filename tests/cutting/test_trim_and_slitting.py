@@ -67,7 +67,9 @@ def test_trim_equations_as_printed() -> None:
     assert trim.flat.written(3) == "F − (s1 + s2)"
     assert trim.girth.written(3) == "w1 + w2 + w3"
     assert slitting.strips_across.written(3) == "⌊(M − e) / s⌋"
-    assert slitting.drop_by_strip.written(3) == "(M − n·s) / n"
+    assert slitting.width_left.written(3) == "M − (w1 + w2)"
+    assert slitting.lane_length.written(4) == "(L1 + L2)·(1 + s) / (1 − d)"
+    assert slitting.strip_less_trim.written(4) == "L − T1·(1 + s) / (1 − d)"
 
 
 def test_hems_and_brake_work() -> None:
@@ -89,9 +91,17 @@ def test_strips_across_a_master() -> None:
     assert slitting.strips_across(48, 0.5, 21) == 2
     assert slitting.strips_across(42.5, 0.5, 21) == 2
     assert slitting.strips_across(42.4, 0.5, 21) == 1
-    assert slitting.slit_drop(48, 2, 21) == 6
-    assert slitting.drop_by_strip(48, 2, 21) == 3
+    assert slitting.lanes_width(2, 21) == 42
+    assert slitting.width_left(48, 42, 4) == 2
+    # 100 in of it: 4,800 in², of which two lanes of 21 × 100 and one of 4 × 100 are needed.
+    assert slitting.lane_area(48, 100) == 4800
+    assert slitting.drop_area(4800, 4200, 400) == 200
+    assert slitting.mean_drop(200, 100) == 2
+    assert slitting.drop_share(200, 4800) == pytest.approx(1 / 24)
     assert slitting.drop_mass(0.01, 100) == 1
+    # 90 in for pieces, 3 % spare, 10 % short: 103 in; a strip of 1,000 in is as much shorter.
+    assert slitting.lane_length(0.03, 0.1, 50, 40) == pytest.approx(103)
+    assert slitting.strip_less_trim(1000, 0.03, 0.1, 90) == pytest.approx(897)
 
 
 def test_the_master_that_two_strips_nearly_fill_is_best() -> None:

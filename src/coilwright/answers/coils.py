@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from coilwright.answers.masters import SLITTING
 from coilwright.answers.spec import Answer, Form
 from coilwright.choices import CoilOn
 from coilwright.units import Kind
@@ -29,6 +30,5 @@ COILS: tuple[Answer, ...] = (
            ("USD/lb", "USD/kg"), needed=False, moves=False, zero=True, high=1000),
     Answer("coils.carry", "One person carries", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, moves=False, low=5, high=200),
-    Answer("coils.master", "Supplier's master width", Form.QUANTITY, Kind.WIDTH, ("in", "mm"),
-           needed=False, moves=False, low=6, high=100),
+    *SLITTING,
 )

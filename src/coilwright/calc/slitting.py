@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from coilwright.calc.cutting.allowance import Allowance
 from coilwright.calc.cutting.lattice import COARSE, lattice_for
 from coilwright.calc.cutting.mix import best_mix
-from coilwright.formula import down, formula
+from coilwright.calc.sources import SHARE
+from coilwright.formula import down, formula, total
 from coilwright.sources import Grade, Source
 from coilwright.units import Kind
 
@@ -28,22 +29,69 @@ def strips_across(master: float, edge_trim: float, strip: float) -> float:
     return down((master - edge_trim) / strip)
 
 
-@formula(Kind.WIDTH, SLIT, "M n s")
-def slit_drop(master: float, count: float, strip: float) -> float:
-    """Width of a master that becomes no strip, edge trim included: M − n·s [in]."""
-    return master - count * strip
+@formula(Kind.LENGTH, SHARE, "s d L")
+def lane_length(spare: float, short: float, *lengths: float) -> float:
+    """Length of a lane to order: ΣL·(1 + s)/(1 − d) [in].
+
+    lengths: of what is cut from it [in]; spare: share of them; short: how far the supplier may
+    fall short, a share of the order.
+    """
+    return total(*lengths) * (1 + spare) / (1 - short)
 
 
-@formula(Kind.WIDTH, SLIT, "M n s")
-def drop_by_strip(master: float, count: float, strip: float) -> float:
-    """Width lost for each strip got: (M − n·s)/n [in]."""
-    return (master - count * strip) / count
+@formula(Kind.LENGTH, SHARE, "L s d T")
+def strip_less_trim(ordered: float, spare: float, short: float, *trim: float) -> float:
+    """Strip to order where the trim is slit beside it: L − ΣT·(1 + s)/(1 − d) [in].
+
+    ordered: with the trim cut from the strip, in as many coils; trim: strip that it takes there.
+    Both in inches; spare and short are shares.
+    """
+    return ordered - total(*trim) * (1 + spare) / (1 - short)
 
 
-@formula(Kind.AREA, SLIT, "d L")
-def drop_area(drop: float, length: float) -> float:
-    """Area of the drop beside a length of strip: d·L [in²]. Both in inches."""
-    return drop * length
+@formula(Kind.WIDTH, SLIT, "n w")
+def lanes_width(count: float, width: float) -> float:
+    """Width of equal lanes side by side: n·w [in]."""
+    return count * width
+
+
+@formula(Kind.WIDTH, SLIT, "M w")
+def width_left(master: float, *lanes: float) -> float:
+    """Width of a master that becomes no lane, edge trim included: M − Σw [in]."""
+    return master - total(*lanes)
+
+
+@formula(Kind.AREA, SLIT, "w L")
+def lane_area(width: float, length: float) -> float:
+    """Area of a lane, or of a whole master: w·L [in²]. Both in inches."""
+    return width * length
+
+
+@formula(Kind.AREA, SLIT, "A a")
+def drop_area(area: float, *lanes: float) -> float:
+    """Area of a master that is not needed: A − Σa [in²].
+
+    lanes: what is needed of each width [in²].
+    """
+    return area - total(*lanes)
+
+
+@formula(Kind.WIDTH, SLIT, "D L")
+def mean_drop(drop: float, length: float) -> float:
+    """Width lost on the average of a master: D/L [in]. drop [in²], length [in]."""
+    return drop / length
+
+
+@formula(Kind.PERCENT, SLIT, "D A")
+def drop_share(drop: float, area: float) -> float:
+    """Share of a master that is lost: D/A. Both in in²."""
+    return drop / area
+
+
+@formula(Kind.LENGTH, SLIT, "A M")
+def master_length(area: float, master: float) -> float:
+    """Length of a master that has so much area: A/M [in]. area [in²], master [in]."""
+    return area / master
 
 
 @formula(Kind.MASS, SLIT, "m A")
@@ -95,8 +143,10 @@ def slit(
     """Slit a master [in] into widths (width [in], length needed [in]) with the least metal.
 
     The first width is usually the panel strip, the others trim girths. Set-ups may change
-    along the master, so this is a mix of patterns weighted by length. None where a width does
-    not fit between the edges. Raises ValueError for sizes that make no sense.
+    along the master, so this is a mix of patterns weighted by length. seconds: the work allowed,
+    as time on a plain machine; no clock is read, so the same question always gets the same
+    answer. None where a width does not fit between the edges. Raises ValueError for sizes that
+    make no sense.
     """
     for number, (width, length) in enumerate(widths, 1):
         if not (width > 0 and math.isfinite(width)):
@@ -117,8 +167,8 @@ def slit(
     counts = [math.ceil(length / unit - _LOOSE) for _, _, length in wanted]
     steps = [min(room, lattice.length(width)) for _, width, _ in wanted]
     order = sorted(range(len(wanted)), key=lambda k: -steps[k])
-    mix = best_mix([steps[k] for k in order], [counts[k] for k in order], room,
-                   Allowance(seconds))
+    allowance = Allowance(seconds, clock=None)
+    mix = best_mix([steps[k] for k in order], [counts[k] for k in order], room, allowance)
     lanes = []
     for pattern, share in mix.patterns:
         across = tuple(sorted(
@@ -128,10 +178,14 @@ def slit(
         lanes.append(Lanes(across, share * unit, master - taken))
     lanes.sort(key=lambda lane: (-lane.length, lane.across))
     ordered = master * math.fsum(lane.length for lane in lanes)
-    bound = needed * master / room_width
-    if lattice.exact:
-        # Rounding lengths up may have cost a unit each, so as much is taken off again.
-        bound = max(bound, master * (mix.bound - len(wanted)) * unit)
+    units = mix.bound
+    if not lattice.exact:
+        # Widths rounded down in a room rounded up: what fits in truth fits there too.
+        loose = [lattice.length_at_least(wanted[k][1]) for k in order]
+        units = best_mix(loose, [counts[k] for k in order], lattice.room_at_most(room_width),
+                         allowance, [pattern for pattern, _ in mix.patterns]).bound
+    # Rounding lengths up may have cost a unit each, so as much is taken off again.
+    bound = max(needed * master / room_width, master * (units - len(wanted)) * unit)
     bound = min(ordered, bound)
     return Slitting(master, tuple(lanes), ordered, needed, bound)
 
