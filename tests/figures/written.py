@@ -230,6 +230,6 @@ def _summed(parts: list[Any]) -> Any:
 
 
 def _extreme(values: list[Any], name: str) -> Any:
-    unit = values[0].units
-    magnitudes = [v.to(unit).magnitude for v in values]
+    unit = registry().Quantity(values[0]).units
+    magnitudes = [registry().Quantity(v).to(unit).magnitude for v in values]
     return registry().Quantity(min(magnitudes) if name == "min" else max(magnitudes), unit)
