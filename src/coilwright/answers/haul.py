@@ -107,7 +107,7 @@ def _gear(place: str) -> tuple[Answer, ...]:
         _lift(place, "leg_rating", "rating of one leg", quantity, Kind.MASS, slings,
               bare=_POUNDS, low=50, high=120_000),
         _lift(place, "angle", "legs' angle from level", quantity, Kind.ANGLE, slings,
-              bare=("°", "°"), low=30, high=90),
+              bare=("°", "°"), low=1, high=90),
         _lift(place, "sling_length", "sling length", quantity, Kind.LENGTH, slings,
               bare=_FEET, high=1200),
         _lift(place, "sling_height", "hook above the lift points", quantity, Kind.LENGTH, slings,

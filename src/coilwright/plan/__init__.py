@@ -112,7 +112,8 @@ def _plan(job: Job, effort: Effort) -> Plan:
     account = enter_account(ledger, planes)
     enter_cost(ledger)
     fits = enter_fits(ledger, coils.new)
-    loads = (*enter_hauling(ledger, coils.new, coils.from_stock), *enter_lifting(ledger, coils.new))
+    loads = (*enter_hauling(ledger, coils.new, coils.from_stock),
+             *enter_lifting(ledger, coils.new, coils.from_stock))
     view = View(job, ledger.figures, planes, limits, governing, coils.new, fits, loads)
     findings += more + unfit + faulty
     for check in CHECKS:

@@ -1,0 +1,139 @@
+"""Loads in the air: what a forklift carries farther out, and how hard sling legs pull."""
+
+from __future__ import annotations
+
+import math
+
+from coilwright.calc import sources
+from coilwright.formula import arcsine, formula, least, sine
+from coilwright.sources import Grade, Source
+from coilwright.units import Kind
+
+FLATTEST = 30.0
+"""Flattest angle of a sling leg from level [°] that anything is worked out for."""
+ADVISED = 45.0
+"""Angle from level [°] that legs are better above."""
+UPRIGHT = 90.0
+"""Angle from level [°] of a leg that hangs straight."""
+DIFFER = 2.0
+"""How far an angle and that of the sling's lengths may differ [°] (common practice, no source)."""
+
+TENSION = Source("statics: equal legs, the angle from level", Grade.GEOMETRY)
+DERATED = Source("moments about the front axle, as forklift handbooks have it", Grade.MEMORY)
+LEAST_ANGLE = Source("ASME B30.9, from memory; a rigging firm's page", Grade.COPY)
+BETTER_ANGLE = Source("a state mine-safety plan, Colorado DRMS document 885622, page 71",
+                      Grade.PUBLISHED)
+ATTACHED = Source("29 CFR 1910.178(a)(4)-(6): plates of forklift and attachment", Grade.PUBLISHED)
+WITHIN = Source("29 CFR 1910.178(o): only loads within the rated capacity", Grade.MEMORY)
+KEEP_CLEAR = Source("WAC 296-24-29419 and Mich. R 408.14911: people clear of lifted loads, "
+                    "edges padded", Grade.PUBLISHED)
+EACH_SHIFT = Source("29 CFR 1926.251 as amended by 77 FR 23117: slings inspected before each "
+                    "shift, the tag decides", Grade.PUBLISHED)
+
+
+@formula(Kind.MASS, sources.ARITHMETIC, "W A")
+def lifted(coil: float, attachment: float) -> float:
+    """What hangs on the gear: W + A [lb]. coil: at its heaviest; attachment: what holds it."""
+    return coil + attachment
+
+
+@formula(Kind.WIDTH, sources.PLANE_GEOMETRY, "OD")
+def half_diameter(outside: float) -> float:
+    """From a coil's rim to its middle: OD/2 [in]."""
+    return outside / 2
+
+
+@formula(Kind.MASS, DERATED, "C F D A")
+def fork_carries(capacity: float, rated_at: float, middle: float, to_axle: float) -> float:
+    """What a forklift carries with the load farther out: min(C, C·(F + A)/(D + A)) [lb].
+
+    capacity: by its plate [lb], with the load's middle rated_at from the fork face [in]. middle:
+    from the fork face to the load's middle [in]. to_axle: from the middle of the front axle to
+    the fork face [in]; 0 gives the least. Never more than the plate says. It knows nothing of
+    mast height, tilt, tyres or ground: only the plate for the attachment decides.
+    """
+    return least(capacity, capacity * (rated_at + to_axle) / (middle + to_axle))
+
+
+@formula(Kind.ANGLE, sources.PLANE_GEOMETRY, "H L")
+def leg_angle(height: float, length: float) -> float:
+    """A sling leg's angle from level: arcsin(H/L) [°].
+
+    height: hook above the lift points [in]. length: of the leg [in], not less than the height.
+    """
+    return arcsine(height / length)
+
+
+@formula(Kind.MASS, TENSION, "W n θ")
+def leg_tension(load: float, legs: float, angle: float) -> float:
+    """Pull in each of n equal legs: W/(n·sin θ) [lb]. load [lb]; angle: from level [°]."""
+    return load / (legs * sine(angle))
+
+
+@formula(Kind.MASS, TENSION, "W n L H")
+def leg_tension_by_lengths(load: float, legs: float, length: float, height: float) -> float:
+    """Pull in each of n equal legs: (W/n)·L/H [lb].
+
+    load [lb]; length: of a leg [in]; height: hook above the lift points [in].
+    """
+    return load * length / (legs * height)
+
+
+@formula(Kind.MASS, TENSION, "n R θ")
+def slings_carry(legs: float, rating: float, angle: float) -> float:
+    """What n equal legs carry together: n·R·sin θ [lb].
+
+    rating: of one leg, straight up [lb]; angle: from level [°].
+    """
+    return legs * rating * sine(angle)
+
+
+@formula(Kind.MASS, TENSION, "n R H L")
+def slings_carry_by_lengths(legs: float, rating: float, height: float, length: float) -> float:
+    """What n equal legs carry together: n·R·H/L [lb].
+
+    rating: of one leg, straight up [lb]; height: hook above the lift points [in]; length: of a
+    leg [in].
+    """
+    return legs * rating * height / length
+
+
+@formula(Kind.MASS, sources.SHARE, "R A d")
+def heaviest_as_ordered(carries: float, attachment: float, over: float) -> float:
+    """Heaviest coil to order whose long end is still carried: (R − A)/(1 + d) [lb].
+
+    carries: by the gear [lb]; attachment: what holds the coil [lb]; over: how far the supplier
+    may ship over, a share of the order.
+    """
+    return (carries - attachment) / (1 + over)
+
+
+def middle_at_limit(
+    capacity: float, rated_at: float, to_axle: float, attachment: float,
+    inside: float, wrap: float, mass_per_length: float,
+) -> float | None:
+    """Half the diameter [in] of the heaviest coil a forklift carries, its rim at the fork face.
+
+    A heavier coil is larger, and lies farther out; this is where the two meet. capacity,
+    attachment [lb]; rated_at, to_axle, inside, wrap [in]; mass_per_length [lb/in]. None where
+    the forklift carries no coil at all.
+    """
+
+    def spare(middle: float) -> float:
+        length = math.pi * ((2 * middle) ** 2 - inside**2) / (4 * wrap)
+        carries = fork_carries(capacity, rated_at, middle, to_axle)
+        return carries - attachment - mass_per_length * length
+
+    low = inside / 2
+    if spare(low) <= 0:
+        return None
+    high = low + 1.0
+    while spare(high) > 0:
+        high += high
+    while high - low > _CLOSE * high:
+        middle = (low + high) / 2
+        low, high = (middle, high) if spare(middle) > 0 else (low, middle)
+    return low
+
+
+_CLOSE = 1e-12
