@@ -24,18 +24,20 @@ def load_bars(loads: Sequence[LoadLine], width: int) -> list[str]:
         return []
     lines = []
     for line in loads:
-        word = "not known" if line.word == NOT_KNOWN else line.word
+        word = line.word.partition(":")[0]
         wide = width - len(word)
         lines += [f"{one_line(line.name)[:wide - 1]:<{wide}}{word}", _bar(line, width)]
     return lines
 
 
 def _bar(line: LoadLine, width: int) -> str:
-    if line.rating is None or line.rating.value <= 0:
-        return "  no bar: read the plate"[:width]
+    if line.rating is None:
+        return f"  no bar: {'count them' if line.word != NOT_KNOWN else 'read the plate'}"[:width]
     if line.load is None:
         return "  no bar: weigh it"[:width]
     mark = int(width * _FULL)
+    if line.rating.value <= 0:
+        return f"{'·' * mark}│{'█' if line.over else ''}"
     cells = round(max(0.0, line.load.value / line.rating.value) * mark)
     # However little it is over, it is drawn over.
     beyond = min(max(1, cells - mark), width - mark - 1) if line.over else 0

@@ -12,7 +12,9 @@ from coilwright.calc.shapes import Point
 from coilwright.figures import Figure, Finding, Level
 from coilwright.job import Job
 from coilwright.plan.ledger import Lack
+from coilwright.plan.slit_plan import SlitPlan
 from coilwright.trim import TrimFrom, TrimPiece
+from coilwright.units import Kind
 
 _SLACK = 1e-9
 NOT_KNOWN = "not known: read it off the plate"
@@ -264,11 +266,14 @@ class LoadLine:
     @property
     def word(self) -> str:
         """Over, inside or not known, in words; inside means its rating as entered, no more."""
+        counted = self.load is not None and self.load.kind is Kind.COUNT
         if self.rating is None:
-            return NOT_KNOWN
+            return "not known: count them" if counted else NOT_KNOWN
         if self.load is None:
             return "load not known"
-        return "OVER" if self.over else "inside"
+        if self.over:
+            return "TOO FEW" if counted else "OVER"
+        return "no fewer" if counted else "inside"
 
 
 @dataclass(frozen=True, slots=True)
@@ -310,6 +315,8 @@ class Plan:
     proof: Proof | None = None
     trim: tuple[TrimRow, ...] = ()
     nests: tuple[TrimNest, ...] = ()
+    slits: tuple[SlitPlan, ...] = ()
+    """The supplier's masters slit for this order, the least metal first."""
     loads: tuple[LoadLine, ...] = ()
     """Loads on the road and in the air against their ratings, trailer first."""
 

@@ -31,6 +31,8 @@ _WRITE = safe("_" * 22)
 _ROAD = ("trailer", "hitch", "tow")
 _TIES = ("haul.cargo_coils", "haul.cargo_on", "haul.eye", "haul.blocked", "haul.ties_over",
          "haul.tie_over_limit", "haul.ties_direct", "haul.tie_direct_limit")  # fmt: skip
+_SHARE = ("haul.hitch_share", "haul.share_least", "haul.share_most")
+_HELD = ("haul.held_over", "haul.held_direct")
 _NOTHING = "Nothing is entered here, so nothing is held to a rating."
 
 
@@ -43,7 +45,7 @@ def haul_sheet(plan: Plan) -> str:
         table(("haul and lift", ""), _who(plan)),
         _coils(plan),
         heading(2, "On the road"),
-        _held(plan, _ROAD),
+        _road(plan),
         heading(2, "Coils as cargo, and tie-downs"),
         _cargo(plan),
         heading(2, "Lifting at the site"),
@@ -69,20 +71,22 @@ def haul_sheet(plan: Plan) -> str:
 
 
 def _state(plan: Plan) -> str:
-    over = [line for line in plan.loads if line.over]
-    open_ = [line for line in plan.loads if not line.known]
     said = []
-    if over:
-        said.append(f"**OVER: {'; '.join(safe(line.name) for line in over)}.** Do not haul or "
-                    "lift like this.")
-    if open_:
-        said.append(f"**Not known: {'; '.join(safe(line.name) for line in open_)}.** Read the "
-                    "plates; what is not known is not covered.")
+    for word in ("OVER", "TOO FEW"):
+        if over := [line for line in plan.loads if line.over and line.word == word]:
+            said.append(f"**{word}: {_names(over)}.** Do not haul or lift like this.")
+    if open_ := [line for line in plan.loads if not line.known]:
+        said.append(f"**Not known: {_names(open_)}.** Read the plates; what is not known is not "
+                    "covered.")
     if not plan.loads:
         said.append("**No load is worked out yet.**")
     if not plan.ready:
         said.append(f"The order is {safe(plan.state)}; its weights can still change.")
     return quote(joined([paragraph(" ".join((*said, PLATES_DECIDE)))]))
+
+
+def _names(loads: list[LoadLine]) -> str:
+    return "; ".join(safe(line.name) for line in loads)
 
 
 def _who(plan: Plan) -> Iterator[tuple[str, str]]:
@@ -124,9 +128,14 @@ def _coils(plan: Plan) -> str:
     ])
 
 
-def _held(plan: Plan, places: tuple[str, ...]) -> str:
-    loads = [line for line in plan.loads if line.place in places]
-    return joined([load_table(plan, loads), _notes(loads)]) if loads else paragraph(_NOTHING)
+def _road(plan: Plan) -> str:
+    loads = [line for line in plan.loads if line.place in _ROAD]
+    rows = _figures(plan, *_SHARE)
+    return joined([
+        load_table(plan, loads) or paragraph(_NOTHING),
+        table(("share on the hitch", ""), rows) if rows else "",
+        _notes(loads),
+    ])
 
 
 def _notes(loads: list[LoadLine]) -> str:
@@ -140,7 +149,7 @@ def _cargo(plan: Plan) -> str:
         return paragraph("No coil is entered as cargo.")
     rows = [(safe(label(plan.job, key)), answer_text(plan.job, key))
             for key in _TIES if ANSWERS[key].asked(plan.job)]
-    rows += _figures(plan, "haul.tie")
+    rows += _figures(plan, *_HELD)
     loads = [line for line in plan.loads if line.place == "cargo"]
     return joined([table(("tie-downs", ""), rows), load_table(plan, loads), _notes(loads)])
 
@@ -150,19 +159,18 @@ def _lift(plan: Plan, place: str) -> str:
             for answer in answers_of("haul")
             if answer.key.startswith(f"haul.{place}_") and answer.asked(plan.job)
             and answer.value(plan.job) is not None]
-    rows += _figures(plan, f"haul.{place}_")
+    rows += _figures(plan, *(key for key in plan.figures if key.startswith(f"haul.{place}_")))
     loads = [line for line in plan.loads if line.place == place]
     if not rows and not loads:
         return paragraph(_NOTHING)
     return joined([load_table(plan, loads), table(("gear", ""), rows), _notes(loads)])
 
 
-def _figures(plan: Plan, begins: str) -> list[tuple[str, str]]:
-    """Figures by the beginning of their keys, but what stands in the tables already."""
+def _figures(plan: Plan, *keys: str) -> list[tuple[str, str]]:
+    """Those figures that are there, but answers and what stands in the tables of loads."""
     shown = {f.key for line in plan.loads for f in (line.load, line.rating, line.margin) if f}
-    return [(safe(figure.label), figure_text(figure, plan.job.units))
-            for key, figure in plan.figures.items()
-            if key.startswith(begins) and key not in ANSWERS and key not in shown]
+    return [(safe(plan.figures[key].label), figure_text(plan.figures[key], plan.job.units))
+            for key in keys if key in plan.figures and key not in ANSWERS and key not in shown]
 
 
 def _to_read(plan: Plan) -> str:

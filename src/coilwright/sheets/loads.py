@@ -9,7 +9,7 @@ from coilwright.plan.result import LoadLine, Plan
 from coilwright.sheets.writing import figure_text, heading, joined, paragraph, safe, table
 
 PLATES_DECIDE = (
-    "“Inside its rating as entered” clears nothing: plates, local rules and qualified people "
+    "“Inside its rating, as entered” clears nothing: plates, local rules and qualified people "
     "decide."
 )
 
@@ -34,7 +34,10 @@ def loads_part(plan: Plan) -> str:
 
 
 def _word(line: LoadLine) -> str:
-    return f"**{line.word}**" if line.over or not line.known else "inside its rating as entered"
+    if line.over or not line.known:
+        return f"**{line.word}**"
+    said = "inside its rating" if line.word == "inside" else "no fewer than needed"
+    return f"{said}, as entered"
 
 
 def _text(plan: Plan, figure: Figure | None) -> str:

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING
 
 from coilwright.answers import ANSWERS
+from coilwright.drawing.one_line import one_line
 from coilwright.figures import Figure
 from coilwright.plan.result import NOT_KNOWN
 from coilwright.units import System
-from coilwright.wizard.literal import fit, pad, tame
+from coilwright.wizard.literal import fit, pad
 
 if TYPE_CHECKING:
     from coilwright.plan import LoadLine, Plan
 
 _NONE = "—"
 _LIFTS = ("site", "shop")
+_WORDS = ("OVER", "TOO FEW", "not known", "inside as entered")
+"""What is counted, the worst first."""
 _ONE_ROW = 70
 """Cells from which a load stands on one line."""
 
@@ -24,13 +28,13 @@ def count_line(plan: Plan) -> str:
     loads = plan.loads
     if not loads:
         return "No loads yet: the coils, the trailer's weight or a lift must be known first."
-    over = sum(1 for line in loads if line.over)
-    open_ = sum(1 for line in loads if not line.known)
-    inside = sum(1 for line in loads if line.known and not line.over)
-    parts = [f"{over} OVER" if over else "", f"{open_} not known" if open_ else "",
-             f"{inside} inside as entered" if inside else ""]
+    words = Counter(
+        line.word if line.over else "inside as entered" if line.known else "not known"
+        for line in loads
+    )
+    said = ", ".join(f"{words[word]} {word}" for word in _WORDS if words[word])
     many = "1 load" if len(loads) == 1 else f"{len(loads)} loads"
-    return f"{many}: {', '.join(part for part in parts if part)}. The plates decide."
+    return f"{many}: {said}. The plates decide."
 
 
 def load_text(line: LoadLine, system: System, width: int) -> str:
@@ -40,18 +44,20 @@ def load_text(line: LoadLine, system: System, width: int) -> str:
     leaves no margin, and says so.
     """
     load, rating, margin = (_text(f, system) for f in (line.load, line.rating, line.margin))
-    name, word = tame(line.name), line.word
+    name, word = one_line(line.name), line.word
     if width >= _ONE_ROW:
         head = f" {pad(name, 26)} {load:>11}"
         if line.rating is None:
             return fit(f"{head}  {word}", width)
-        return fit(f"{head} {rating:>11} {margin:>11}  {_said(line)}", width)
+        if line.load is None:
+            return fit(f"{head} {rating:>11}  {_said(line)}", width)
+        return fit(f"{head} {rating:>11} {margin:>11}  {word}", width)
     if line.rating is None:
         return f"{fit(f' {name}', width)}\n{fit(f'   {load} · {word}', width)}"
-    first = f"{pad(f' {name}', width - 8)} {fit(word, 7)}" if line.known else fit(f" {name}", width)
-    second = f"   {load} of {rating}, margin {margin}" if line.known else (
-        f"   {_said(line)}; rating {rating}")
-    return f"{first.rstrip()}\n{fit(second, width)}"
+    if line.load is None:
+        return f"{fit(f' {name}', width)}\n{fit(f'   {_said(line)}; rating {rating}', width)}"
+    second = f"   {load} of {rating}, margin {margin}"
+    return f"{pad(f' {name}', width - 9)} {word}\n{fit(second, width)}"
 
 
 def load_heading(width: int) -> str:
@@ -107,7 +113,7 @@ def _said(line: LoadLine) -> str:
     if line.load is not None or line.rating is None:
         return line.word
     needs = [ANSWERS[key].label for key in line.needs if key in ANSWERS]
-    return f"load: needs {needs[0]}" if needs else line.word
+    return f"needs {needs[0]}" if needs else line.word
 
 
 def _text(figure: Figure | None, system: System) -> str:
