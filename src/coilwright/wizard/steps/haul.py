@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coilwright.wizard.step_view import Group, StepView
+from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.widgets.loads_block import LoadsBlock, LoadsCount
 
 if TYPE_CHECKING:
@@ -43,6 +43,14 @@ VIEW = StepView(
         )),
         Group("Lifting at the site", _lift("site")),
         Group("Lifting in the shop", _lift("shop")),
+    ),
+    headlines=(
+        Headline("haul.gross", "Loaded trailer"),
+        Headline("haul.hitch_share", "Hitch share"),
+        Headline("haul.axle_load", "On the axles"),
+        Headline("coil.1.heaviest", "Coil 1 at heaviest"),
+        Headline("haul.combination_load", "Vehicle and trailer"),
+        Headline("haul.tow_loaded", "Towing vehicle"),
     ),
     drawing=_bars,
     above=(LoadsCount,),
