@@ -20,7 +20,7 @@ LICENCE_TOGETHER = 26_001.0
 """Vehicle and trailer together from which the licence is in question [lb]."""
 LICENCE_TRAILER = 10_000.0
 """Trailer above which it is in question [lb]."""
-COMMERCIAL = Source("49 USC 31132; 49 CFR 390.5", Grade.PUBLISHED)
+COMMERCIAL = Source("49 USC 31132; 49 CFR 390.5, by a summary", Grade.COPY)
 COMMERCIAL_FROM = 10_001.0
 """Weight or rating from which the rules for commercial vehicles can apply [lb]."""
 

@@ -9,7 +9,6 @@ from coilwright.units import Kind
 COUNTED = Source("49 CFR 393.110(b), (c)", Grade.COPY)
 HOLDING = Source("49 CFR 393.106(d)", Grade.COPY)
 METAL_COILS = Source("49 CFR 393.120, by a state's manual for drivers of metal coils", Grade.COPY)
-MARKED = Source("49 CFR 393.108: the limit marked on the weakest part", Grade.COPY)
 SHORT = 60.0
 """Length along the vehicle up to which one tie-down can do [in]."""
 EACH = 120.0

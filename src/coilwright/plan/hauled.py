@@ -10,7 +10,7 @@ from coilwright.haul import CargoOn
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import CoilPlan, StockCoil
 from coilwright.plan.stock import TAG
-from coilwright.sources import ANSWER
+from coilwright.sources import ANSWER, SHARED_OUT
 from coilwright.units import Kind
 
 
@@ -70,6 +70,9 @@ def across(ledger: Ledger, coil: CoilToHaul) -> Figure | Lack:
 
 def enter_hauled(ledger: Ledger, coils: tuple[CoilToHaul, ...]) -> Hauled:
     """Enter what rides on the rack and what is hauled as cargo."""
+    ledger.drawn("haul.coils", "Coils of this job", float(len(coils)), Kind.COUNT,
+                 worst(tuple(c.mass for c in coils)), "new ones, and those on hand it uses",
+                 SHARED_OUT)
     on_rack = ledger.answer("haul.rack_coils")
     rack = _rack(ledger, coils, on_rack)
     as_cargo = ledger.answer("haul.cargo_coils")
