@@ -25,10 +25,10 @@ BETTER_ANGLE = Source("a state mine-safety plan, Colorado DRMS document 885622, 
                       Grade.PUBLISHED)
 ATTACHED = Source("29 CFR 1910.178(a)(4)-(6): plates of forklift and attachment", Grade.PUBLISHED)
 WITHIN = Source("29 CFR 1910.178(o): only loads within the rated capacity", Grade.MEMORY)
-KEEP_CLEAR = Source("WAC 296-24-29419 and Mich. R 408.14911: people clear of lifted loads, "
-                    "edges padded", Grade.PUBLISHED)
-EACH_SHIFT = Source("29 CFR 1926.251 as amended by 77 FR 23117: slings inspected before each "
-                    "shift, the tag decides", Grade.PUBLISHED)
+KEEP_CLEAR = Source(
+    "WAC 296-24-29419 and Mich. R 408.14911: people clear, edges padded; 29 CFR 1926.251 as "
+    "amended by 77 FR 23117: slings inspected before each shift", Grade.PUBLISHED,
+)
 
 
 @formula(Kind.MASS, sources.ARITHMETIC, "W A")
