@@ -1,0 +1,273 @@
+"""A coil on arrival: camber and thickness held to the order, and its length three ways."""
+
+from __future__ import annotations
+
+from coilwright.calc import sources
+from coilwright.formula import formula, greatest, least, total
+from coilwright.sources import Grade, Source
+from coilwright.units import Kind
+
+CAMBER = 0.25
+"""Bow allowed over CAMBER_OVER [in] (ASTM A924/A568, from memory)."""
+CAMBER_OVER = 96.0
+SHORTEST_CAMBER = 72.0
+"""Over less, a bow is too small to be told from a tape's reading [in] (common practice, no
+source)."""
+READ_TO = 1 / 32
+"""How close a width or a bow is read [in] (common practice, no source)."""
+THICKNESS_READ_TO = 0.0005
+"""How far a reading of the thickness may be off, either way [in] (common practice, no source)."""
+THICKNESS_OFF = 0.05
+"""How far thickness that nobody measured may be off, as a share (delivered base steel is 95 % of
+the design thickness at least, AISI S100 A2.4, from memory)."""
+PAINT, MOST_PAINT = 0.0014, 0.0018
+"""Paint on both sides, usual and most [in] (from memory)."""
+AIR, MOST_AIR = 0.01, 0.04
+"""Film and air between measured wraps, usual and most, as a share (common practice, no source)."""
+TAG_OFF, SCALE_OFF = 0.01, 0.01
+"""How far a tag's length and a weight may be off, as a share (common practice, no source)."""
+WIDER = 1 / 8
+"""How much wider than ordered a slit strip may be [in]; narrower it may not be (ASTM A924, not
+sure; common practice)."""
+SPREAD = 0.002
+"""Readings of one coil's thickness differ by no more [in] (common practice, no source)."""
+INSIDE_OFF = 1 / 4
+"""How far a measured inside diameter may be from the one ordered [in] (common practice, no
+source)."""
+TAG_AND_SCALE = 0.02
+"""Tag and scale differ by no more than this share (common practice, no source)."""
+
+COPPER_LEAST = {0.0162: 0.0142, 0.0216: 0.0190, 0.0270: 0.0245, 0.0323: 0.0295, 0.0431: 0.0405,
+                0.0646: 0.0615}
+"""Nominal thickness of copper → least at any point [in] (ASTM B370, from memory)."""
+
+CAMBER_SOURCE = Source("ASTM A924/A568: 1/4 in in any 8 ft", Grade.MEMORY)
+BOW = Source("the bow of an even bend goes with the square of the length", Grade.GEOMETRY)
+DELIVERED = Source("AISI S100 A2.4: delivered steel is 95 % of the design thickness at least",
+                   Grade.MEMORY)
+COPPER_POINT = Source("ASTM B370: least thickness at any point", Grade.MEMORY)
+PAINT_SOURCE = Source("paint on coil: 0.2 mil primer, 0.75 to 0.8 mil top coat, a thinner back",
+                      Grade.MEMORY)
+SLIT_WIDTH = Source("a slit strip is never narrower than ordered, and wider by 1/8 in at most",
+                    Grade.PRACTICE)
+CLOSE_READING = Source("a tape and a straight edge are read to 1/32 in", Grade.PRACTICE)
+MICROMETER = Source("a micrometer in the hand is read to 0.0005 in", Grade.PRACTICE)
+UNMEASURED = Source("thickness that was not measured may be off by 5 %", Grade.PRACTICE)
+AIR_SOURCE = Source("film and air between wraps add 0 to 4 % to what was measured",
+                    Grade.PRACTICE)
+TAG_SOURCE = Source("a length on a tag is taken to be right to 1 %", Grade.PRACTICE)
+SCALE_SOURCE = Source("a weight is taken to be right to 1 %", Grade.PRACTICE)
+SPREAD_SOURCE = Source("readings across one coil lie within 0.002 in", Grade.PRACTICE)
+INSIDE_SOURCE = Source("a core is within 1/4 in of its name", Grade.PRACTICE)
+TAG_AND_SCALE_SOURCE = Source("tag and scale agree to 2 %", Grade.PRACTICE)
+RATIO = Source("weight by length goes with thickness and width", Grade.GEOMETRY)
+
+
+# ---------------------------------------------------------------- sizes against the order
+
+
+@formula(Kind.WIDTH, BOW, "c L S")
+def camber_allowed(camber: float, over: float, stated_over: float) -> float:
+    """Bow allowed over a length: c·L²/S² [in].
+
+    camber: allowed over stated_over [in]; over: the length it was measured beside [in].
+    """
+    return camber * over**2 / stated_over**2
+
+
+@formula(Kind.THICKNESS, sources.ARITHMETIC, "t")
+def thinnest(*readings: float) -> float:
+    """Least of the readings [in]."""
+    return least(*readings)
+
+
+@formula(Kind.THICKNESS, sources.ARITHMETIC, "t")
+def thickest(*readings: float) -> float:
+    """Greatest of the readings [in]."""
+    return greatest(*readings)
+
+
+@formula(Kind.THICKNESS, sources.ARITHMETIC, "t")
+def spread(*readings: float) -> float:
+    """How far the readings lie apart: the greatest less the least [in]."""
+    return greatest(*readings) - least(*readings)
+
+
+@formula(Kind.THICKNESS, sources.ARITHMETIC, "t")
+def mean_reading(*readings: float) -> float:
+    """Mean of the readings [in]."""
+    return total(*readings) / len(readings)
+
+
+@formula(Kind.THICKNESS, sources.ARITHMETIC, "t c")
+def coated_thickness(thickness: float, coating: float) -> float:
+    """Thickness with its metallic coating: t + c [in]."""
+    return thickness + coating
+
+
+@formula(Kind.THICKNESS, sources.ARITHMETIC, "t c")
+def under_paint(reading: float, paint: float) -> float:
+    """Metal under a reading taken over paint: t − c [in]."""
+    return reading - paint
+
+
+@formula(Kind.THICKNESS, sources.ARITHMETIC, "t c")
+def least_reading(least: float, paint: float) -> float:
+    """Reading over paint that goes with the least metal: t + c [in]."""
+    return least + paint
+
+
+@formula(Kind.THICKNESS, sources.ARITHMETIC, "t c m")
+def most_reading(most: float, paint: float, off: float) -> float:
+    """Greatest reading that goes with the most metal: t + c + m [in], off the far way."""
+    return most + paint + off
+
+
+@formula(Kind.THICKNESS, DELIVERED, "t d")
+def least_thickness(thickness: float, short: float) -> float:
+    """Least thickness that counts as what was ordered: t·(1 − d) [in]; short is a share."""
+    return thickness * (1 - short)
+
+
+@formula(Kind.THICKNESS, UNMEASURED, "t d")
+def most_thickness(thickness: float, over: float) -> float:
+    """Greatest thickness that counts as what was ordered: t·(1 + d) [in]; over is a share."""
+    return thickness * (1 + over)
+
+
+@formula(Kind.WIDTH, SLIT_WIDTH, "W w")
+def widest_strip(width: float, wider: float) -> float:
+    """Widest strip that counts as what was ordered: W + w [in]."""
+    return width + wider
+
+
+@formula(Kind.WIDTH, CLOSE_READING, "W r")
+def narrowest_strip(width: float, reading: float) -> float:
+    """Narrowest strip that a tape cannot tell from what was ordered: W − r [in]."""
+    return width - reading
+
+
+@formula(Kind.WIDTH, CLOSE_READING, "c r")
+def camber_past_doubt(allowed: float, reading: float) -> float:
+    """Bow that is over what is allowed however it was read: c + r [in]."""
+    return allowed + reading
+
+
+@formula(Kind.WIDTH, INSIDE_SOURCE, "D r")
+def least_inside(ordered: float, off: float) -> float:
+    """Least inside diameter that counts as what was ordered: D − r [in]."""
+    return ordered - off
+
+
+@formula(Kind.WIDTH, INSIDE_SOURCE, "D r")
+def most_inside(ordered: float, off: float) -> float:
+    """Greatest inside diameter that counts as what was ordered: D + r [in]."""
+    return ordered + off
+
+
+@formula(Kind.MASS, sources.SHARE, "W d")
+def lightest_arrival(mass: float, short: float) -> float:
+    """What a coil weighs if the supplier ships the short end: W·(1 − d) [lb]."""
+    return mass * (1 - short)
+
+
+@formula(Kind.PERCENT, sources.ARITHMETIC, "W S")
+def tag_off_scale(tag: float, scale: float) -> float:
+    """How far a tag's weight is from the scale's, as a share of it: |W − S|/S. Both in lb."""
+    return abs(tag - scale) / scale
+
+
+# ---------------------------------------------------------------- length three ways
+
+
+@formula(Kind.LENGTH, TAG_SOURCE, "L d")
+def shortest_tagged(length: float, off: float) -> float:
+    """Least length of a tag that may be off by a share: L·(1 − d) [in]."""
+    return length * (1 - off)
+
+
+@formula(Kind.LENGTH, TAG_SOURCE, "L d")
+def longest_tagged(length: float, off: float) -> float:
+    """Greatest length of a tag that may be off by a share: L·(1 + d) [in]."""
+    return length * (1 + off)
+
+
+@formula(Kind.THICKNESS, UNMEASURED, "t d")
+def may_be_off(thickness: float, share: float) -> float:
+    """How far a thickness that nobody measured may be off: t·d [in]."""
+    return thickness * share
+
+
+@formula(Kind.THICKNESS, sources.ARITHMETIC, "t m c")
+def least_metal(thinnest: float, off: float, paint: float) -> float:
+    """Least metal: t − m − c [in], the reading off the one way and most paint on it."""
+    return thinnest - off - paint
+
+
+@formula(Kind.THICKNESS, sources.ARITHMETIC, "t m")
+def thinner(thinnest: float, off: float) -> float:
+    """A thickness off the one way: t − m [in]."""
+    return thinnest - off
+
+
+@formula(Kind.THICKNESS, sources.ARITHMETIC, "t m")
+def thicker(thickest: float, off: float) -> float:
+    """A thickness off the other way: t + m [in]."""
+    return thickest + off
+
+
+@formula(Kind.MASS_PER_LENGTH, RATIO, "p t T")
+def mass_at_thickness(mass_per_length: float, thickness: float, ordered: float) -> float:
+    """Weight of the strip at another thickness: p·t/T [lb/in]; the coating counts as metal.
+
+    thickness, ordered: measured and ordered, coating included [in].
+    """
+    return mass_per_length * thickness / ordered
+
+
+@formula(Kind.MASS_PER_LENGTH, RATIO, "p w W")
+def mass_at_width(mass_per_length: float, width: float, ordered: float) -> float:
+    """Weight of the strip at another width: p·w/W [lb/in]; widths in inches."""
+    return mass_per_length * width / ordered
+
+
+@formula(Kind.LENGTH, sources.MASS, "W e p")
+def shortest_of_mass(mass: float, off: float, mass_per_length: float) -> float:
+    """Least length that weighs a mass: W·(1 − e)/p [in].
+
+    mass [lb], which may be off by a share; mass_per_length: the most it may be [lb/in].
+    """
+    return mass * (1 - off) / mass_per_length
+
+
+@formula(Kind.LENGTH, sources.MASS, "W e p")
+def longest_of_mass(mass: float, off: float, mass_per_length: float) -> float:
+    """Greatest length that weighs a mass: W·(1 + e)/p [in].
+
+    mass [lb], which may be off by a share; mass_per_length: the least it may be [lb/in].
+    """
+    return mass * (1 + off) / mass_per_length
+
+
+@formula(Kind.LENGTH, sources.ARITHMETIC, "N h e")
+def without_spare(net: float, thread_up: float, tail: float) -> float:
+    """What the panels alone take of a coil: N + h + e [in]."""
+    return net + thread_up + tail
+
+
+@formula(Kind.LENGTH, sources.ARITHMETIC, "N L")
+def short_by(need: float, length: float) -> float:
+    """How much a length is short of what is needed: N − L [in]."""
+    return need - length
+
+
+@formula(Kind.LENGTH, sources.ARITHMETIC, "L N")
+def beyond(length: float, need: float) -> float:
+    """How much a length goes beyond what is needed: L − N [in]."""
+    return length - need
+
+
+@formula(Kind.LENGTH, sources.ARITHMETIC, "A B")
+def apart(least_of_longer: float, most_of_shorter: float) -> float:
+    """How far two measures of one length lie apart, both off the near way: A − B [in]."""
+    return least_of_longer - most_of_shorter

@@ -1,0 +1,95 @@
+"""One coil that arrived while it is held to the order: its figures, and what is found."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from coilwright.answers import ANSWERS
+from coilwright.figures import Figure, Finding, Level, Standing
+from coilwright.formula import Formula
+from coilwright.plan.ledger import Ledger
+from coilwright.plan.result import CoilPlan, Plan
+from coilwright.receiving import Arrival
+from coilwright.sources import Grade, Source
+from coilwright.units import Kind, System
+
+_SLACK = 1e-9
+MEASURED = Source("measured on the coil", Grade.PLATE)
+TAGGED = Source("the coil's tag", Grade.PLATE)
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A coil that arrived beside the plan it was ordered by.
+
+    ledger: the figures of this coil alone, and the answers they rest on.
+    """
+
+    plan: Plan
+    number: int
+    arrival: Arrival
+    coil: CoilPlan | None
+    ledger: Ledger
+    findings: list[Finding] = field(default_factory=list)
+
+    @property
+    def key(self) -> str:
+        """Begins the keys of its figures."""
+        return f"arrived.{self.number}"
+
+    @property
+    def name(self) -> str:
+        """Its tag, as labels show it."""
+        return self.arrival.tag
+
+    @property
+    def system(self) -> System:
+        """The units sizes are said in."""
+        return self.plan.job.units
+
+    def known(self, key: str) -> Figure | None:
+        """A figure of the plan, or an answer, where it is there."""
+        figure = self.plan.figures.get(key) or self.ledger.figures.get(key)
+        if figure is not None or key not in ANSWERS:
+            return figure
+        answer = self.ledger.answer(key)
+        return answer if isinstance(answer, Figure) else None
+
+    def given(
+        self, part: str, label: str, value: float | None, kind: Kind, source: Source = MEASURED
+    ) -> Figure | None:
+        """Enter what was measured or read; None where it was not."""
+        if value is None:
+            return None
+        return self.ledger.add(Figure(f"{self.key}.{part}", f"{self.name}: {label}", value, kind,
+                                      source, Standing.SURE))
+
+    def put(self, part: str, label: str, formula: Formula[Any], *terms: Figure) -> Figure:
+        """Compute and enter a figure of this coil."""
+        made = self.ledger.put(f"{self.key}.{part}", f"{self.name}: {label}", formula, *terms)
+        assert isinstance(made, Figure)
+        return made
+
+    def table(self, part: str, label: str, value: float, kind: Kind, source: Source) -> Figure:
+        """Enter an allowance."""
+        return self.ledger.table(f"receiving.{part}", label, value, kind, source)
+
+    def find(
+        self, level: Level, part: str, what: str, why: str, do: str, source: Source,
+        *answers: str,
+    ) -> Level:
+        """Note a finding; its level."""
+        self.findings.append(Finding(level, f"{self.key}.{part}", what, why, do, source, "coils",
+                                     answers))
+        return level
+
+
+def over(figure: Figure, limit: Figure | None) -> bool:
+    """Whether it is more than a limit that is known."""
+    return limit is not None and figure.value > limit.value * (1 + _SLACK)
+
+
+def under(figure: Figure, limit: Figure | None) -> bool:
+    """Whether it is less than a limit that is known."""
+    return limit is not None and figure.value < limit.value * (1 - _SLACK)

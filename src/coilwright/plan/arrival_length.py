@@ -1,0 +1,288 @@
+"""The length of a coil that arrived, three ways, and whether it still makes its cuts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations
+
+from coilwright.calc import coil as wound
+from coilwright.calc import on_hand
+from coilwright.calc import receiving as calc
+from coilwright.figures import Figure, Level
+from coilwright.plan.arrival_held import TAGGED, Held, over, under
+from coilwright.plan.arrival_report import Apart, Enough, Way
+from coilwright.plan.arrival_thickness import ordered_thickness, painted, readings_of
+from coilwright.stock import LEAST_WOUND
+from coilwright.units import Kind
+
+_SLIPS = (
+    (3.28084, "feet and metres were taken for one another"),
+    (2.20462, "pounds and kilograms were taken for one another"),
+    (12.0, "feet and inches were taken for one another"),
+)
+_NEAR = 0.06
+_GROSS = "the weight counts skid, core and wrapping: gross, not net"
+_LOOSE = "its wraps are loose, or film lies between them"
+_THICKNESS = {
+    ("by_tag", "by_mass"): "thinner", ("by_mass", "by_tag"): "thicker",
+    ("by_tag", "by_across"): "thinner", ("by_across", "by_tag"): "thicker",
+}
+"""By the longer and the shorter measure: what other thickness would explain it. Between weight
+and diameters it explains nothing, for it moves both alike."""
+_USUAL = {
+    ("by_tag", "by_mass"): ("the tag's length was worked out from another weight",),
+    ("by_mass", "by_tag"): (_GROSS,),
+    ("by_tag", "by_across"): ("a piece was cut off it after it was tagged",),
+    ("by_across", "by_tag"): (_LOOSE,),
+    ("by_mass", "by_across"): (_GROSS, "the metal is another than ordered"),
+    ("by_across", "by_mass"): (_LOOSE, "the metal is another than ordered"),
+}
+"""By the longer and the shorter measure (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Thick:
+    """The coil's thickness: likeliest, least, greatest, and how far those may be off."""
+
+    best: Figure
+    low: Figure
+    high: Figure
+    off: Figure
+    measured: bool
+
+
+def needs_of(held: Held) -> tuple[Figure | None, Figure | None]:
+    """What its cuts take, with and without the spare; None while its ordered coil is unknown."""
+    if held.coil is None:
+        return None, None
+    ends = [held.known(key) for key in ("machine.thread_up", "machine.tail")]
+    spare = held.known("coils.spare")
+    known = [end for end in ends if end is not None]
+    if spare is None or len(known) < len(ends):
+        return None, None
+    net = held.coil.panels_length
+    return (
+        held.put("need", "what its cuts take, spare included", on_hand.taken_off, net, spare,
+                 *known),
+        held.put("need_panels", "what its cuts take without spare", calc.without_spare, net,
+                 *known),
+    )
+
+
+def ways_of(held: Held, need: Figure | None) -> tuple[Way, ...]:
+    """Its length by tag, by weight and by diameters, as far as each was measured."""
+    thick = _thickness(held)
+    made = (_tagged(held), _weighed(held, thick), _across(held, thick))
+    return tuple(_way(held, *found, need) for found in made if found is not None)
+
+
+def _way(
+    held: Held, key: str, name: str, best: Figure, least: Figure, most: Figure,
+    need: Figure | None,
+) -> Way:
+    if need is None:
+        return Way(key, name, best, least, most, Enough.UNKNOWN, None, False)
+    short = under(best, need)
+    if not under(least, need):
+        enough = Enough.YES
+    elif not short:
+        enough = Enough.MAYBE
+    else:
+        enough = Enough.NO if under(most, need) else Enough.LIKELY
+    margin = (
+        held.put(f"{key}_margin", f"{name}: short by", calc.short_by, need, best) if short
+        else held.put(f"{key}_margin", f"{name}: beyond the need", calc.beyond, best, need)
+    )
+    return Way(key, name, best, least, most, enough, margin, short)
+
+
+_Found = tuple[str, str, Figure, Figure, Figure]
+
+
+def _tagged(held: Held) -> _Found | None:
+    tag = held.given("tag_length", "length on its tag", held.arrival.length, Kind.LENGTH, TAGGED)
+    if tag is None:
+        return None
+    off = held.table("tag_off", "A tag's length may be off by", calc.TAG_OFF, Kind.PERCENT,
+                     calc.TAG_SOURCE)
+    return (
+        "by_tag", "by its tag", tag,
+        held.put("by_tag_least", "least length by its tag", calc.shortest_tagged, tag, off),
+        held.put("by_tag_most", "greatest length by its tag", calc.longest_tagged, tag, off),
+    )
+
+
+def _thickness(held: Held) -> _Thick | None:
+    readings = readings_of(held)
+    if readings:
+        off = held.table("thickness_read", "A micrometer is read to", calc.THICKNESS_READ_TO,
+                         Kind.THICKNESS, calc.MICROMETER)
+        return _Thick(
+            held.put("mean", "mean of the readings", calc.mean_reading, *readings),
+            held.put("thinnest", "least reading", calc.thinnest, *readings),
+            held.put("thickest", "greatest reading", calc.thickest, *readings), off, True,
+        )
+    ordered = ordered_thickness(held)
+    if ordered is None:
+        return None
+    share = held.table("unmeasured", "Thickness not measured may be off by", calc.THICKNESS_OFF,
+                       Kind.PERCENT, calc.UNMEASURED)
+    off = held.put("thickness_off", "thickness not measured may be off by", calc.may_be_off,
+                   ordered, share)
+    return _Thick(ordered, ordered, ordered, off, False)
+
+
+def _weighed(held: Held, thick: _Thick | None) -> _Found | None:
+    arrival, ordered = held.arrival, ordered_thickness(held)
+    value = arrival.weighed if arrival.weighed is not None else arrival.mass
+    by = "weighed" if arrival.weighed is not None else "mass"
+    mass = held.given(by, "weight on the scale" if by == "weighed" else "weight on its tag", value,
+                      Kind.MASS, *(() if by == "weighed" else (TAGGED,)))
+    per_length = held.known("strip.mass_per_length")
+    if mass is None or per_length is None or thick is None or ordered is None:
+        return None
+    strip = held.known("strip.width")
+    if arrival.width is not None and strip is not None:
+        width = held.given("width", "width", arrival.width, Kind.WIDTH)
+        assert width is not None
+        per_length = held.put("by_width", "weight of the strip at its width", calc.mass_at_width,
+                              per_length, width, strip)
+
+    def at(part: str, label: str, thickness: Figure) -> Figure:
+        return held.put(f"strip_{part}", f"weight of the strip, {label}", calc.mass_at_thickness,
+                        per_length, thickness, ordered)
+
+    best, low = thick.best, held.put("thin", "least thickness", calc.thinner, thick.low, thick.off)
+    if thick.measured and painted(held):
+        usual = held.table("paint", "Paint on both sides", calc.PAINT, Kind.THICKNESS,
+                           calc.PAINT_SOURCE)
+        most = held.table("most_paint", "Paint on both sides, most", calc.MOST_PAINT,
+                          Kind.THICKNESS, calc.PAINT_SOURCE)
+        best = held.put("metal", "metal under the mean reading", calc.under_paint, thick.best,
+                        usual)
+        low = held.put("thin_metal", "least metal", calc.least_metal, thick.low, thick.off, most)
+    high = held.put("thick", "greatest thickness", calc.thicker, thick.high, thick.off)
+    off = held.table("scale_off", "A weight may be off by", calc.SCALE_OFF, Kind.PERCENT,
+                     calc.SCALE_SOURCE)
+    return (
+        "by_mass", "by its weight",
+        held.put("by_mass", "length by its weight", wound.length_of_mass, mass,
+                 at("likely", "likeliest", best)),
+        held.put("by_mass_least", "least length by its weight", calc.shortest_of_mass, mass, off,
+                 at("heaviest", "most", high)),
+        held.put("by_mass_most", "greatest length by its weight", calc.longest_of_mass, mass, off,
+                 at("lightest", "least", low)),
+    )
+
+
+def _across(held: Held, thick: _Thick | None) -> _Found | None:
+    outside = held.given("outside", "outside diameter", held.arrival.outside, Kind.WIDTH)
+    inside = held.given("inside", "inside diameter", held.arrival.inside, Kind.WIDTH)
+    if outside is None or inside is None or thick is None:
+        return None
+    if held.arrival.outside is None or held.arrival.inside is None:
+        return None
+    if held.arrival.outside < held.arrival.inside + LEAST_WOUND:
+        return None
+    reading = held.table("diameter_read", "Each diameter may be off by", on_hand.DIAMETERS_READ_TO,
+                         Kind.WIDTH, on_hand.READING)
+    loosest: Figure
+    if thick.measured:
+        air = held.table("air", "Film and air between wraps", calc.AIR, Kind.PERCENT,
+                         calc.AIR_SOURCE)
+        loosest = held.table("most_air", "Film and air between wraps, most", calc.MOST_AIR,
+                             Kind.PERCENT, calc.AIR_SOURCE)
+        wrap: Figure | None = held.put("wrap", "thickness of one wrap", wound.wound_thickness,
+                                       thick.best, air)
+    else:
+        wrap = held.known("coil.wrap")
+        loosest = held.table("loosest", "Loosest winding", on_hand.LOOSEST_WRAP, Kind.PERCENT,
+                             on_hand.LOOSE)
+        own = held.known("coils.wrap_allowance")
+        if own is not None and over(own, loosest):
+            loosest = own
+    if wrap is None:
+        return None
+    low = held.put("thin", "least thickness", calc.thinner, thick.low, thick.off)
+    high = held.put("thick", "greatest thickness", calc.thicker, thick.high, thick.off)
+    loose = held.put("loose", "most one wrap takes", wound.wound_thickness, high, loosest)
+    return (
+        "by_across", "by its diameters",
+        held.put("by_across", "length by its diameters", wound.wound_length, outside, inside,
+                 wrap),
+        held.put("by_across_least", "least length by its diameters", on_hand.shortest_wound,
+                 outside, inside, reading, loose),
+        held.put("by_across_most", "greatest length by its diameters", on_hand.longest_wound,
+                 outside, inside, reading, low),
+    )
+
+
+# ---------------------------------------------------------------- what follows
+
+
+def find_length(held: Held, ways: tuple[Way, ...], need: Figure | None,
+                panels: Figure | None) -> None:
+    """Note where it does not make its cuts, and by which measures only."""
+    if need is None or panels is None:
+        return
+    for way in ways:
+        if way.enough not in (Enough.NO, Enough.LIKELY):
+            continue
+        assert way.margin is not None
+        others = [w.name for w in ways if w.enough in (Enough.YES, Enough.MAYBE)]
+        alone = f" Only {way.name}: {' and '.join(others)} it is enough." if others else ""
+        least = "Its panels alone still come out of it." if not under(way.least, panels) else (
+            "Even without spare its panels may not come out of it."
+            if not under(way.best, panels) else "Even without spare its panels do not come out.")
+        held.find(
+            Level.STOP, f"{way.key}_short",
+            f"Reckoned {way.name} it is {way.best.text(held.system)} long, "
+            f"{way.margin.text(held.system)} less than its cuts take.",
+            f"{least}{alone}",
+            "Measure again. If it stays so, tell the supplier before you sign, and order "
+            "what is missing from the same lot.", way.best.source, "coils.spare",
+            "coils.tolerance")
+
+
+def find_apart(held: Held, ways: tuple[Way, ...]) -> tuple[Apart, ...]:
+    """Pairs of measures that disagree by more than both may be off."""
+    found = tuple(_apart(held, ways))
+    for one in found:
+        system = held.system
+        held.find(
+            Level.CARE, f"apart_{one.longer.key}_{one.shorter.key}",
+            f"It is {one.longer.best.text(system)} {one.longer.name}, but "
+            f"{one.shorter.best.text(system)} {one.shorter.name}: {one.gap.text(system)} apart "
+            "even where both are off.",
+            f"Usual causes: {'; '.join(one.causes)}.",
+            "Measure what the two rest on again. Until it is clear, count on the shorter.",
+            one.longer.best.source)
+    return found
+
+
+def _apart(held: Held, ways: tuple[Way, ...]) -> Iterator[Apart]:
+    for one, other in combinations(ways, 2):
+        longer, shorter = (one, other) if over(one.least, other.most) else (other, one)
+        if not over(longer.least, shorter.most):
+            continue
+        gap = held.put(f"apart_{longer.key}_{shorter.key}",
+                       f"apart {longer.name} and {shorter.name}", calc.apart, longer.least,
+                       shorter.most)
+        yield Apart(longer, shorter, gap, tuple(_causes(held, longer, shorter)))
+
+
+def _causes(held: Held, longer: Way, shorter: Way) -> Iterator[str]:
+    ratio = longer.best.value / shorter.best.value
+    for slip, words in _SLIPS:
+        if abs(ratio / slip - 1) < _NEAR:
+            yield words
+    pair = (longer.key, shorter.key)
+    # What was measured is reckoned with already; only what was not can explain a difference.
+    slip = _THICKNESS.get(pair)
+    if slip and not held.arrival.thickness:
+        yield f"the metal is {slip} than ordered: measure its thickness"
+    yield from _USUAL[pair]
+    if "by_across" in pair:
+        yield "a diameter was measured over bands or a bulge"
+    yield "the tag belongs to another coil"

@@ -1,0 +1,234 @@
+"""A coil that arrived, size by size against the order and what rack and machine take."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from coilwright.calc import receiving as calc
+from coilwright.choices import CoilOn
+from coilwright.figures import Figure, Level
+from coilwright.plan.arrival_held import TAGGED, Held, over, under
+from coilwright.plan.arrival_report import Compared
+from coilwright.plan.arrival_thickness import thickness_compared
+from coilwright.sources import PLATE
+from coilwright.stock import LEAST_WOUND
+from coilwright.units import Kind
+
+_REFUSE = "Do not run it. Tell the supplier, and write it on the delivery note before you sign."
+
+
+def compare_sizes(held: Held) -> tuple[Compared, ...]:
+    """Every size beside what was ordered; what is wrong goes into the findings."""
+    return tuple(part for each in _SIZES for part in each(held))
+
+
+def _width(held: Held) -> Iterator[Compared]:
+    ordered = held.known("strip.width")
+    found = held.given("width", "width", held.arrival.width, Kind.WIDTH)
+    least = most = None
+    level = None
+    if ordered is not None:
+        reading = held.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
+                             calc.CLOSE_READING)
+        wider = held.table("wider", "A slit strip may be wider by", calc.WIDER, Kind.WIDTH,
+                           calc.SLIT_WIDTH)
+        least = held.put("width_least", "least width", calc.narrowest_strip, ordered, reading)
+        most = held.put("width_most", "greatest width", calc.widest_strip, ordered, wider)
+    if found is not None and ordered is not None:
+        text, wanted = found.text(held.system), ordered.text(held.system)
+        widest = held.known("machine.widest_strip")
+        if under(found, least):
+            level = held.find(
+                Level.STOP, "width", f"It is {text} wide; the strip is {wanted}.",
+                "A narrower strip cannot be formed to the coverage width: the legs come short and "
+                "the seam does not hold.", _REFUSE, calc.SLIT_WIDTH, "panel.coverage",
+                "panel.take_up")
+        elif over(found, widest):
+            assert widest is not None
+            level = held.find(
+                Level.STOP, "width",
+                f"It is {text} wide; the machine takes {widest.text(held.system)}.",
+                "A strip wider than the guides is crushed at its edges or stops the machine.",
+                f"Have it slit to {wanted}, or give it back.", PLATE, "machine.widest_strip")
+        elif over(found, most):
+            level = held.find(
+                Level.CARE, "width", f"It is {text} wide; {wanted} was ordered.",
+                "The metal beyond the strip goes into the legs: seams stand uneven, and it weighs "
+                "more by the foot.",
+                "Set the guides, run one panel and measure its legs; ask the supplier to slit it "
+                "to size if they are not right.", calc.SLIT_WIDTH, "panel.take_up")
+    yield Compared("width", "Width", ordered, found, least, most, level)
+
+
+def _inside(held: Held) -> Iterator[Compared]:
+    ordered = held.known("coils.inside_diameter")
+    found = held.given("inside", "inside diameter", held.arrival.inside, Kind.WIDTH)
+    rack = held.plan.job.coils.coil_on is not CoilOn.DECOILER
+    place = "machine." if rack else "machine.decoiler_"
+    smallest, largest = held.known(f"{place}smallest_inside"), held.known(f"{place}largest_inside")
+    least = most = None
+    level = None
+    if ordered is not None:
+        off = held.table("inside_off", "A core may differ by", calc.INSIDE_OFF, Kind.WIDTH,
+                         calc.INSIDE_SOURCE)
+        least = held.put("inside_least", "least inside diameter", calc.least_inside, ordered,
+                     off)
+        most = held.put("inside_most", "greatest inside diameter", calc.most_inside, ordered,
+                    off)
+    if found is not None:
+        text = found.text(held.system)
+        if under(found, smallest) or over(found, largest):
+            limit = smallest if under(found, smallest) else largest
+            assert limit is not None
+            level = held.find(
+                Level.STOP, "inside",
+                f"It is {text} inside; the arbor takes {limit.text(held.system)}"
+                f"{' or more' if limit is smallest else ' or less'}.",
+                "A coil that does not fit its arbor can slip or fall. Do not make it fit.",
+                "Do not lift it on to the machine. Have it wound on another core, or give it back.",
+                PLATE, "coils.inside_diameter", limit.key)
+        elif ordered is not None and (under(found, least) or over(found, most)):
+            level = held.find(
+                Level.CARE, "inside",
+                f"It is {text} inside; {ordered.text(held.system)} was ordered.",
+                "The arbor takes it, yet it may need other blocks, and its outside diameter is not "
+                "the one worked out.", "Hold its outside diameter to the rack before lifting it.",
+                calc.INSIDE_SOURCE, "coils.inside_diameter")
+    yield Compared("inside", "Inside diameter", ordered, found, least or smallest,
+                   most or largest, level)
+
+
+def _outside(held: Held) -> Iterator[Compared]:
+    found = held.given("outside", "outside diameter", held.arrival.outside, Kind.WIDTH)
+    rack = held.plan.job.coils.coil_on is not CoilOn.DECOILER
+    largest = held.known("machine.rack_diameter" if rack else "machine.decoiler_diameter")
+    ordered = held.coil.outside_diameter if held.coil else None
+    inside = held.arrival.inside
+    level = None
+    if found is not None:
+        text = found.text(held.system)
+        if inside is not None and found.value - inside < LEAST_WOUND:
+            level = held.find(
+                Level.STOP, "outside",
+                f"It is {text} outside, hardly more than its inside diameter or less.",
+                "No coil is like that; one of the two was measured or typed wrong.",
+                "Measure both again: outside across the wound metal, inside across the hole.",
+                PLATE)
+        elif over(found, largest):
+            assert largest is not None
+            level = held.find(
+                Level.STOP, "outside",
+                f"It is {text} outside; the {'rack' if rack else 'decoiler'} takes "
+                f"{largest.text(held.system)}.",
+                "A coil larger than its place rubs, jams, or cannot be set down safely.",
+                "Do not lift it on to the machine. Have it wound down to two, or give it back.",
+                PLATE, largest.key)
+    yield Compared("outside", "Outside diameter", ordered, found, None, largest, level)
+
+
+def _mass(held: Held) -> Iterator[Compared]:
+    weighed = held.given("weighed", "weight on the scale", held.arrival.weighed, Kind.MASS)
+    tag = held.given("mass", "weight on its tag", held.arrival.mass, Kind.MASS, TAGGED)
+    ordered = held.coil.mass if held.coil else None
+    tolerance = held.known("coils.tolerance")
+    least = most = None
+    level: Level | None = None
+    if ordered is not None and tolerance is not None:
+        least = held.put("lightest", "weight at the supplier's short end",
+                     calc.lightest_arrival, ordered, tolerance)
+        assert held.coil is not None
+        most = held.known(f"coil.{held.coil.number}.heaviest")
+    found = weighed or tag
+    if found is not None:
+        level = _too_heavy(held, max((m for m in (weighed, tag) if m), key=lambda m: m.value))
+        text = found.text(held.system)
+        if level is None and ordered is not None and (under(found, least) or over(found, most)):
+            light = under(found, least)
+            end = least if light else most
+            assert end is not None
+            level = held.find(
+                Level.CARE, "mass",
+                f"It weighs {text}; {ordered.text(held.system)} was ordered, "
+                f"{end.text(held.system)} at the supplier's {'short' if light else 'long'} end.",
+                "That is outside the tolerance the order counts on"
+                + ("." if light else "; coil is paid by weight."),
+                "Ask the supplier, and see whether its length still makes the job."
+                if light else "Hold it to the invoice, and to what lifts it.",
+                calc.SCALE_SOURCE, "coils.tolerance")
+    yield Compared("mass", "Weight", ordered, found, least, most, level)
+    if weighed is not None and tag is not None:
+        differ = held.put("tag_off", "tag against scale", calc.tag_off_scale, tag, weighed)
+        allowed = held.table("tag_and_scale", "Tag and scale may differ by", calc.TAG_AND_SCALE,
+                             Kind.PERCENT, calc.TAG_AND_SCALE_SOURCE)
+        far = None
+        if over(differ, allowed):
+            far = held.find(
+                Level.CARE, "tag_off",
+                f"Its tag says {tag.text(held.system)}, the scale {weighed.text(held.system)}.",
+                "A tag may count skid, core and wrapping; a scale may not have been at nothing.",
+                "Ask whether the tag is gross or net. Lift by the greater of the two.",
+                calc.TAG_AND_SCALE_SOURCE)
+        yield Compared("tag_off", "Tag against scale", None, differ, None, allowed, far)
+
+
+def _too_heavy(held: Held, mass: Figure) -> Level | None:
+    rack = held.plan.job.coils.coil_on is not CoilOn.DECOILER
+    ratings = [
+        ("machine.arbor_load", "one arbor carries", "machine.arbor_load"),
+        ("limit.rack.mass", "its share of the rack's load is", "machine.rack_load"),
+    ] if rack else [("machine.decoiler_load", "the decoiler carries", "machine.decoiler_load")]
+    ratings.append(("coils.site_lift", "what the site lifts is", "coils.site_lift"))
+    broken = [(limit, words, answer) for key, words, answer in ratings
+              if (limit := held.known(key)) is not None and over(mass, limit)]
+    for limit, words, answer in broken:
+        held.find(
+            Level.STOP, f"over_{answer.rpartition('.')[2]}",
+            f"It weighs {mass.text(held.system)}; {words} {limit.text(held.system)}.",
+            "An overloaded arbor or sling lets go without warning. The rating plate decides.",
+            "Do not lift it. Have it wound down to two, or give it back.",
+            PLATE, answer)
+    return Level.STOP if broken else None
+
+
+def _camber(held: Held) -> Iterator[Compared]:
+    bow = held.given("camber", "camber", held.arrival.camber, Kind.WIDTH)
+    beside = held.given("camber_over", "camber measured over", held.arrival.camber_over,
+                        Kind.LENGTH)
+    most = None
+    level = None
+    if beside is not None:
+        allowed = held.table("camber", "Camber allowed", calc.CAMBER, Kind.WIDTH,
+                             calc.CAMBER_SOURCE)
+        stated = held.table("camber_over", "… over", calc.CAMBER_OVER, Kind.LENGTH,
+                            calc.CAMBER_SOURCE)
+        most = held.put("camber_most", "camber allowed over that length", calc.camber_allowed,
+                    allowed, beside, stated)
+    if bow is not None and beside is not None and most is not None:
+        said = f"Its edge bows {bow.text(held.system)} in {beside.text(held.system)}"
+        reading = held.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
+                             calc.CLOSE_READING)
+        surely = held.put("camber_sure", "camber past any doubt", calc.camber_past_doubt, most,
+                      reading)
+        if over(bow, surely):
+            level = held.find(
+                Level.STOP, "camber", f"{said}; {most.text(held.system)} is allowed.",
+                "A bowed strip makes bowed panels: seams do not close, and panels walk off their "
+                "line.", _REFUSE, calc.CAMBER_SOURCE)
+        elif over(bow, most):
+            level = held.find(
+                Level.CARE, "camber", f"{said}, as much as is allowed or a little more.",
+                "The difference is smaller than a tape shows.",
+                "Measure it over 8 ft or more on a flat floor.", calc.CAMBER_SOURCE)
+        elif beside.value < calc.SHORTEST_CAMBER:
+            level = held.find(
+                Level.CARE, "camber", f"{said}: too short a length to tell.",
+                "The bow of an even bend goes with the square of the length; over a short one it "
+                "is smaller than a tape shows.", "Measure it over 8 ft or more on a flat floor.",
+                calc.BOW)
+    yield Compared("camber", "Camber", None, bow if beside is not None else None, None, most,
+                   level)
+
+
+_SIZES: tuple[Callable[[Held], Iterator[Compared]], ...] = (
+    _width, thickness_compared, _inside, _outside, _mass, _camber,
+)

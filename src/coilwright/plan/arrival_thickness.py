@@ -1,0 +1,199 @@
+"""The readings of a coil's thickness, held to what was ordered and to what the machine forms."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.calc import receiving as calc
+from coilwright.calc import sources
+from coilwright.calc.gauges import GAUGES
+from coilwright.choices import CoatingName, Finish, MetalName, ThicknessBasis
+from coilwright.figures import Figure, Level
+from coilwright.plan.arrival_held import Held, over, under
+from coilwright.plan.arrival_report import Compared
+from coilwright.sources import ANSWER, PLATE, Source
+from coilwright.units import Kind
+
+_CLOSE = 0.0005
+_ZINC = (CoatingName.G60, CoatingName.G90)
+_REFUSE = "Do not run it. Tell the supplier, and write it on the delivery note before you sign."
+
+
+def ordered_thickness(held: Held) -> Figure | None:
+    """The thickness a micrometer should find under the paint: with its metallic coating."""
+    thickness = held.known("metal.thickness")
+    coating = held.known("metal.coating_thickness")
+    if thickness is None:
+        return None
+    metal = held.plan.job.metal
+    if metal.metal is MetalName.STEEL and metal.thickness_basis is ThicknessBasis.BARE:
+        if coating is None:
+            return None
+        return held.put("ordered_thickness", "thickness ordered, with its coating",
+                        calc.coated_thickness, thickness, coating)
+    return thickness
+
+
+def readings_of(held: Held) -> tuple[Figure, ...]:
+    """The readings, entered."""
+    made = (
+        held.given(f"thickness{number}", f"thickness, reading {number}", value, Kind.THICKNESS)
+        for number, value in enumerate(held.arrival.thickness, 1)
+    )
+    return tuple(figure for figure in made if figure is not None)
+
+
+def painted(held: Held) -> bool:
+    """Whether a reading is taken over paint; also while nobody knows."""
+    return held.plan.job.metal.finish is not Finish.BARE
+
+
+def _limits(held: Held, ordered: Figure) -> tuple[Figure, Figure, Source]:
+    """Least and greatest thickness that count as what was ordered, and by what rule."""
+    metal = held.plan.job.metal
+    off = held.table("thickness_off", "Thickness may be short by", calc.THICKNESS_OFF,
+                     Kind.PERCENT, calc.DELIVERED)
+    most = held.put("thickness_most", "greatest thickness as ordered", calc.most_thickness,
+                    ordered, off)
+    gauge = GAUGES.get(metal.gauge or 0)
+    if metal.metal is MetalName.STEEL and metal.coating in _ZINC and gauge is not None and (
+        gauge.galvanised_least - _CLOSE <= ordered.value <= gauge.galvanised_most + _CLOSE
+    ):
+        source = sources.GAUGE_GALVANISED
+        least = held.table(f"gauge{metal.gauge}_least", f"{metal.gauge} ga galvanized, least",
+                           gauge.galvanised_least, Kind.THICKNESS, source)
+        most = held.table(f"gauge{metal.gauge}_most", f"{metal.gauge} ga galvanized, greatest",
+                          gauge.galvanised_most, Kind.THICKNESS, source)
+        return least, most, source
+    if metal.metal is MetalName.COPPER:
+        point = next((low for nominal, low in calc.COPPER_LEAST.items()
+                      if abs(nominal - ordered.value) <= _CLOSE), None)
+        if point is not None:
+            least = held.table("copper_least", "Copper, least at any point", point,
+                               Kind.THICKNESS, calc.COPPER_POINT)
+            return least, most, calc.COPPER_POINT
+    least = held.put("thickness_least", "least thickness as ordered", calc.least_thickness,
+                     ordered, off)
+    source = calc.DELIVERED if metal.metal is MetalName.STEEL else calc.UNMEASURED
+    return least, most, source
+
+
+def thickness_compared(held: Held) -> Iterator[Compared]:
+    """The least reading against the least that was ordered, the greatest against the most.
+
+    What is surely too thin holds the coil: even with its paint counted as metal it is under.
+    The limits shown are those of a reading, which is taken over paint where there is paint.
+    """
+    ordered, readings = ordered_thickness(held), readings_of(held)
+    least = most = shown = None
+    if ordered is not None:
+        least, metal_most, source = _limits(held, ordered)
+        shown = least
+        if painted(held):
+            shown = held.put("least_reading", "least reading as ordered, over paint",
+                             calc.least_reading, least, _paint(held))
+        most = held.put("most_reading", "greatest reading as ordered", calc.most_reading,
+                        metal_most, _most_paint(held), _reading(held))
+    if not readings:
+        yield Compared("thickness", "Thickness", ordered, None, shown, most, None)
+        return
+    low = held.put("thinnest", "least reading", calc.thinnest, *readings)
+    high = held.put("thickest", "greatest reading", calc.thickest, *readings)
+    thin = thick = None
+    if ordered is not None and least is not None and most is not None:
+        thin = _thin(held, low, least, ordered, source)
+        thick = _thick(held, high, most, ordered)
+    yield Compared("thickness", "Thickness, least reading", ordered, low, shown, None, thin)
+    yield Compared("thickest", "Thickness, greatest reading", ordered, high, None, most, thick)
+    if len(readings) > 1:
+        yield _spread(held, readings)
+
+
+def _paint(held: Held) -> Figure:
+    return held.table("paint", "Paint on both sides", calc.PAINT, Kind.THICKNESS,
+                      calc.PAINT_SOURCE)
+
+
+def _most_paint(held: Held) -> Figure:
+    if not painted(held):
+        return held.table("no_paint", "Paint: none", 0.0, Kind.THICKNESS, ANSWER)
+    return held.table("most_paint", "Paint on both sides, most", calc.MOST_PAINT, Kind.THICKNESS,
+                      calc.PAINT_SOURCE)
+
+
+def _reading(held: Held) -> Figure:
+    return held.table("thickness_read", "A micrometer is read to", calc.THICKNESS_READ_TO,
+                      Kind.THICKNESS, calc.MICROMETER)
+
+
+def _spread(held: Held, readings: tuple[Figure, ...]) -> Compared:
+    spread = held.put("spread", "readings lie apart by", calc.spread, *readings)
+    allowed = held.table("spread", "Readings may lie apart by", calc.SPREAD, Kind.THICKNESS,
+                         calc.SPREAD_SOURCE)
+    level = None
+    if over(spread, allowed):
+        level = held.find(
+            Level.CARE, "spread", f"Its readings lie {spread.text(held.system)} apart.",
+            "Thickness that varies makes panels that bow and lengths that differ, or a reading "
+            "was taken over a burr or on dirt.",
+            "Clean the edge and measure again, an inch in from both edges and in the middle.",
+            calc.SPREAD_SOURCE)
+    return Compared("spread", "Readings lie apart", None, spread, None, allowed, level)
+
+
+def _thin(
+    held: Held, low: Figure, least: Figure, ordered: Figure, source: Source
+) -> Level | None:
+    text, wanted = low.text(held.system), ordered.text(held.system)
+    at_most = held.put("at_most", "least reading, off the other way", calc.thicker, low,
+                       _reading(held))
+    if under(at_most, least):
+        return held.find(
+            Level.STOP, "thickness",
+            f"Its least reading is {text}; {wanted} was ordered, {least.text(held.system)} at "
+            "least.",
+            "Thinner metal dents, oil-cans and may fall outside the test report. "
+            + ("The reading has its paint on, so the metal is thinner still."
+               if painted(held) else "It was measured on bare metal."),
+            _REFUSE + " The mill certificate says what was rolled.", source, "metal.thickness")
+    if not painted(held):
+        if under(low, least):
+            return held.find(
+                Level.CARE, "thickness",
+                f"Its least reading is {text}, by a hair under {least.text(held.system)}.",
+                "The difference is smaller than a micrometer in the hand shows.",
+                "Measure again, or ask for the mill certificate.", source, "metal.thickness")
+        return None
+    bare = held.put("under_paint", "metal under the least reading", calc.under_paint, low,
+                    _paint(held))
+    if under(bare, least):
+        return held.find(
+            Level.CARE, "thickness",
+            f"Its least reading is {text} with its paint on; the metal under it is about "
+            f"{bare.text(held.system)}, and {wanted} was ordered.",
+            "Paint is no part of the thickness ordered.",
+            "Take the paint off a spot at the end of the strip and measure there, or ask for the "
+            "mill certificate.", calc.PAINT_SOURCE, "metal.thickness")
+    return None
+
+
+def _thick(held: Held, high: Figure, most: Figure, ordered: Figure) -> Level | None:
+    text = f"Its greatest reading is {high.text(held.system)}"
+    text += " with its paint on" if painted(held) else ""
+    limit = held.known("machine.thickest")
+    if limit is not None:
+        formed = held.put("formed_reading", "greatest reading that the machine forms",
+                          calc.most_reading, limit, _most_paint(held), _reading(held))
+        if over(high, formed):
+            return held.find(
+                Level.STOP, "thickest", f"{text}; the machine forms {limit.text(held.system)}.",
+                "Metal too thick for its rolls bends shafts and strips drives.",
+                "Do not run it. Ask the machine's maker, or give the coil back.", PLATE,
+                "machine.thickest")
+    if over(high, most):
+        return held.find(
+            Level.CARE, "thickest", f"{text}; {ordered.text(held.system)} was ordered.",
+            "Thicker metal weighs more by the foot: a coil of the ordered weight is shorter.",
+            "Set the machine for it, and see whether its length still makes the job.",
+            calc.UNMEASURED, "metal.thickness")
+    return None

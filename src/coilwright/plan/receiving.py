@@ -1,0 +1,161 @@
+"""Coils that arrived, held to the plan they were ordered by. Worked out when somebody looks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.choices import Finish, YesNo
+from coilwright.figures import Level
+from coilwright.plan.arrival_held import Held
+from coilwright.plan.arrival_length import find_apart, find_length, needs_of, ways_of
+from coilwright.plan.arrival_report import ArrivalReport
+from coilwright.plan.arrival_sizes import compare_sizes
+from coilwright.plan.ledger import Ledger
+from coilwright.plan.result import CoilPlan, Plan
+from coilwright.receiving import READINGS, TYPED, Arrival
+from coilwright.sources import ANSWER, PRACTICE, SHARED_OUT
+
+_WEIGHT = {Level.STOP: 0, Level.CARE: 1, Level.NOTE: 2}
+
+
+def receive(plan: Plan) -> tuple[ArrivalReport, ...]:
+    """A report on every coil that arrived, in the order of the list.
+
+    It is no part of `plan()`, for nothing that is ordered depends on it. Never raises for a job
+    that could be built: what cannot be right becomes a finding.
+    """
+    return tuple(_report(plan, number) for number in range(1, len(plan.job.arrived) + 1))
+
+
+def receive_one(plan: Plan, number: int) -> ArrivalReport:
+    """The report on one coil, by its number in the list, from 1. Raises IndexError."""
+    if not 1 <= number <= len(plan.job.arrived):
+        raise IndexError(number)
+    return _report(plan, number)
+
+
+def awaited(plan: Plan) -> tuple[CoilPlan, ...]:
+    """The ordered coils that nothing in the list is meant to be."""
+    there = {_coil_number(plan, arrival) for arrival in plan.job.arrived}
+    return tuple(coil for coil in plan.coils if coil.number not in there)
+
+
+def _coil_number(plan: Plan, arrival: Arrival) -> int | None:
+    if arrival.coil is None and len(plan.coils) == 1:
+        return 1
+    return arrival.coil
+
+
+def _report(plan: Plan, number: int) -> ArrivalReport:
+    arrival = plan.job.arrived[number - 1]
+    wanted = _coil_number(plan, arrival)
+    coil = next((c for c in plan.coils if c.number == wanted), None)
+    held = Held(plan, number, arrival, coil, Ledger(plan.job))
+    sizes = compare_sizes(held)
+    need, panels = needs_of(held)
+    ways = ways_of(held, need)
+    find_length(held, ways, need, panels)
+    apart = find_apart(held, ways)
+    _which(held, wanted)
+    _colour(held)
+    _lot(held)
+    if not plan.ready:
+        held.find(Level.NOTE, "draft", "The order it is held to is a draft.",
+                  "Some of its answers are guesses or still open; the comparison is no better.",
+                  "Settle the order first, or read what was ordered from the paper.", ANSWER)
+    findings = tuple(sorted(held.findings, key=lambda f: _WEIGHT[f.level]))
+    return ArrivalReport(number, arrival, coil, tuple(_missing(held, wanted)), findings, sizes,
+                         ways, apart, need, panels, held.ledger.figures)
+
+
+def _missing(held: Held, wanted: int | None) -> Iterator[str]:
+    """What is still to be measured or read, in words."""
+    plan, arrival = held.plan, held.arrival
+    begins = f"{TYPED}{held.number - 1}."
+    for key, text in plan.job.typed.items():
+        if key.startswith(begins):
+            name = key.removeprefix(begins).replace("_", " ")
+            yield f"{name}: “{text}” cannot be read"
+    if not plan.coils:
+        yield "the order: no new coil is worked out yet"
+    elif wanted is None:
+        yield "which coil of the order it is"
+    if plan.job.metal.finish is not Finish.BARE and not arrival.colour.strip():
+        yield "its colour, from the tag"
+    if not arrival.lot.strip():
+        yield "its lot, from the tag"
+    if arrival.mass is None and arrival.weighed is None:
+        yield "its weight, from the tag or a scale"
+    got = len(arrival.thickness)
+    if got < READINGS:
+        yield f"thickness at {READINGS} places ({got} so far)" if got else (
+            f"thickness at {READINGS} places")
+    for value, words in (
+        (arrival.width, "its width"), (arrival.outside, "its outside diameter"),
+        (arrival.inside, "its inside diameter"), (arrival.camber, "its camber"),
+        (arrival.camber_over, "over what length the camber was measured"),
+    ):
+        if value is None:
+            yield words
+    if arrival.looked is not YesNo.YES:
+        yield "looking it over for damage"
+
+
+def _which(held: Held, wanted: int | None) -> None:
+    plan = held.plan
+    if plan.coils and wanted is not None and held.coil is None:
+        count = len(plan.coils)
+        held.find(
+            Level.STOP, "coil", f"It is put down as coil {wanted}; "
+            f"{f'{count} are' if count > 1 else 'one is'} ordered.",
+            "A coil nobody ordered may be somebody else's.",
+            "Read its tag again, and say which coil of the order it is.", SHARED_OUT)
+    twins = [a.tag for n, a in enumerate(plan.job.arrived, 1)
+             if n != held.number and held.coil is not None and _coil_number(plan, a) == wanted]
+    if twins:
+        held.find(
+            Level.CARE, "twin", f"“{twins[0]}” is put down as coil {wanted} too.",
+            "Where one coil came as two, each is held to the whole of its cuts.",
+            "Say which coil each of them is; if one came as two, order and cuts change.",
+            SHARED_OUT)
+
+
+def _colour(held: Held) -> None:
+    metal, own = held.plan.job.metal, " ".join(held.arrival.colour.split())
+    if not own:
+        return
+    if metal.finish is Finish.BARE:
+        held.find(Level.STOP, "colour", f"Its tag names a colour, {own}; bare metal was ordered.",
+                  "A painted coil in place of a bare one is another product.",
+                  "Read the tag again; if it stays so, give it back.", ANSWER, "metal.finish")
+    elif metal.colour and " ".join(metal.colour.split()).casefold() != own.casefold():
+        held.find(Level.STOP, "colour", f"Its tag says {own}; {metal.colour} was ordered.",
+                  "A coil of the wrong colour is found out on the roof, when it is cut.",
+                  "Hold it to the sample the client confirmed before anything is formed.", ANSWER,
+                  "metal.colour")
+
+
+def _lot(held: Held) -> None:
+    own = " ".join(held.arrival.lot.split())
+    if not own:
+        return
+    job = held.plan.job
+    others = [(a.tag, a.lot) for n, a in enumerate(job.arrived, 1) if n != held.number]
+    other = next(((tag, lot) for tag, lot in others
+                  if lot.strip() and " ".join(lot.split()).casefold() != own.casefold()), None)
+    if other is not None:
+        held.find(
+            Level.STOP, "lot", f"It is of lot {own}, “{other[0]}” of lot {other[1]}.",
+            "Two lots of one colour can differ in shade, and the roof shows it.",
+            "Ask the supplier for one lot. If both are used, keep each to whole planes that are "
+            "not seen together, and have the client agree first.", PRACTICE)
+        return
+    used = {coil.index for coil in held.plan.from_stock}
+    stock = next((c for i, c in enumerate(job.on_hand) if i in used and c.lot.strip()
+                  and " ".join(c.lot.split()).casefold() != own.casefold()), None)
+    if stock is not None:
+        held.find(
+            Level.CARE, "lot", f"It is of lot {own}, coil “{stock.tag}” on hand of lot "
+            f"{stock.lot}.", "Two lots of one colour can differ in shade.",
+            "Lay a piece of each side by side in daylight before panels of both go on one plane.",
+            PRACTICE)
