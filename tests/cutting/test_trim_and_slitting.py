@@ -91,6 +91,7 @@ def test_strips_across_a_master() -> None:
     assert slitting.strips_across(48, 0.5, 21) == 2
     assert slitting.strips_across(42.5, 0.5, 21) == 2
     assert slitting.strips_across(42.4, 0.5, 21) == 1
+    assert slitting.slit_drop(48, 2, 21) == 6
     assert slitting.lanes_width(2, 21) == 42
     assert slitting.width_left(48, 42, 4) == 2
     # 100 in of it: 4,800 in², of which two lanes of 21 × 100 and one of 4 × 100 are needed.

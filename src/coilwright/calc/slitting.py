@@ -29,6 +29,12 @@ def strips_across(master: float, edge_trim: float, strip: float) -> float:
     return down((master - edge_trim) / strip)
 
 
+@formula(Kind.WIDTH, SLIT, "M n s")
+def slit_drop(master: float, count: float, strip: float) -> float:
+    """Width of a coil that becomes no strip, edge trim included: M − n·s [in]."""
+    return master - count * strip
+
+
 @formula(Kind.LENGTH, SHARE, "s d L")
 def lane_length(spare: float, short: float, *lengths: float) -> float:
     """Length of a lane to order: ΣL·(1 + s)/(1 − d) [in].
@@ -88,16 +94,16 @@ def drop_share(drop: float, area: float) -> float:
     return drop / area
 
 
-@formula(Kind.LENGTH, SLIT, "A M")
-def master_length(area: float, master: float) -> float:
-    """Length of a master that has so much area: A/M [in]. area [in²], master [in]."""
-    return area / master
-
-
 @formula(Kind.MASS, SLIT, "m A")
 def drop_mass(sheet_mass: float, area: float) -> float:
     """Weight of the drop: m·A [lb]. sheet_mass [lb/in²], area [in²]."""
     return sheet_mass * area
+
+
+@formula(Kind.MASS, SLIT, "W w")
+def mass_saved(mass: float, other: float) -> float:
+    """What one slitting takes less than another: W − w [lb]."""
+    return mass - other
 
 
 @dataclass(frozen=True, slots=True)

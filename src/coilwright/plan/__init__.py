@@ -39,6 +39,8 @@ from coilwright.plan.result import (
     TrimPattern,
     TrimRow,
 )
+from coilwright.plan.slit_plan import SlitLane, SlitPlan, SlitSetUp
+from coilwright.plan.slitting import enter_slitting
 from coilwright.plan.stock import coil_lengths, enter_stock, fitting
 from coilwright.plan.trim import enter_trim
 
@@ -55,6 +57,9 @@ __all__ = [
     "Plan",
     "PlanePlan",
     "Proof",
+    "SlitLane",
+    "SlitPlan",
+    "SlitSetUp",
     "StockCoil",
     "TrimNest",
     "TrimPattern",
@@ -111,6 +116,7 @@ def _plan(job: Job, effort: Effort) -> Plan:
     coils, more = enter_coils(ledger, planes, nests, governing, lanes, effort)
     account = enter_account(ledger, planes)
     enter_cost(ledger)
+    slits = enter_slitting(ledger, trim, nests, bool(coils.from_stock))
     fits = enter_fits(ledger, coils.new)
     loads = (*enter_hauling(ledger, coils.new, coils.from_stock),
              *enter_lifting(ledger, coils.new, coils.from_stock))
@@ -136,6 +142,7 @@ def _plan(job: Job, effort: Effort) -> Plan:
         proof=coils.proof,
         trim=trim,
         nests=nests,
+        slits=slits,
         loads=loads,
     )
 

@@ -10,13 +10,12 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from coilwright.answers import ANSWERS
-from coilwright.calc import slitting
 from coilwright.calc.layout import Panel
 from coilwright.choices import YesNo
-from coilwright.figures import Figure, Level, Standing, compute
+from coilwright.figures import Figure, Level, Standing
 from coilwright.job import Job
 from coilwright.plan.result import Plan
-from coilwright.sources import ANSWER, LAYOUT, PRACTICE
+from coilwright.sources import LAYOUT
 from coilwright.units import Kind, System, show
 
 _LOOSE = 1e-6
@@ -31,9 +30,9 @@ _METRIC_STEP = 10 / 25.4
 class WidthRow:
     """One coverage width and what follows from it. Figures are None where they lack something.
 
-    seams: length of all seams between panels. slit_drop: weight of what slitting the master
-    width leaves, over the length ordered. rows: rows of trim blanks on the panel coil. against:
-    sentences. chosen: the job's own width.
+    seams: length of all seams between panels. slit_drop: weight of what slitting the best of the
+    supplier's masters leaves, over the length ordered. trim: length of panel coil that trim
+    takes. against: sentences. chosen: the job's own width.
     """
 
     coverage: float
@@ -131,18 +130,16 @@ def _row(job: Job, width: float) -> WidthRow:
         Kind.LENGTH, LAYOUT, figures["panels.length"].standing if "panels.length" in figures
         else Standing.GUESS, note="how far each panel and its neighbour reach up together",
     )
-    drop, wide = _slit_drop(done)
     against = [
         f.what for f in done.findings
         if f.level is not Level.NOTE
         and ("panel.coverage" in f.answers or f.key.startswith(("coil.", "panels.", "trim.")))
     ]
     against += [f"{f.what} {f.why}" for f in done.findings if f.key.endswith(".unfit")]
-    if wide:
-        against.append(wide)
     return WidthRow(
         width, figures.get("strip.width"), figures.get("panels.count"), seams,
-        figures.get("coil.length_ordered"), figures.get("coil.mass_ordered"), drop,
+        figures.get("coil.length_ordered"), figures.get("coil.mass_ordered"),
+        _slit_drop(done),
         figures.get("trim.from_coil"), figures.get("coil.cost"), tuple(against), chosen,
     )
 
@@ -161,28 +158,9 @@ def _with_seams(job: Job, row: WidthRow, fewest: float) -> WidthRow:
     )
 
 
-def _slit_drop(done: Plan) -> tuple[Figure | None, str]:
-    """The weight left over by slitting, and a sentence where no strip comes of it."""
-    width = done.job.coils.master
-    strip, length = done.figures.get("strip.width"), done.figures.get("coil.length_ordered")
-    sheet = done.figures.get("metal.sheet_mass")
-    if width is None or strip is None or length is None or sheet is None:
-        return None, ""
-    system = done.job.units
-    if strip.value > width + _LOOSE:
-        return None, (
-            f"The strip, {strip.text(system)}, is wider than the master, "
-            f"{show(width, Kind.WIDTH, system)}."
-        )
-    master = Figure("coils.master", "Supplier's master width", width, Kind.WIDTH, ANSWER,
-                    done.job.standing.get("coils.master", Standing.SURE))
-    none = Figure("compare.edge", "Edge trim", 0.0, Kind.WIDTH, PRACTICE, Standing.SURE)
-    across = compute("compare.across", "Strips across the master", slitting.strips_across, master,
-                     none, strip)
-    over = compute("compare.over", "Width left for each strip", slitting.drop_by_strip, master,
-                   across, strip)
-    area = compute("compare.area", "Area left by slitting", slitting.drop_area, over, length)
-    return compute("compare.drop", "Weight left by slitting", slitting.drop_mass, sheet, area), ""
+def _slit_drop(done: Plan) -> Figure | None:
+    """The weight left over by slitting the master that takes the least metal, trim as ordered."""
+    return next((one.drop_mass for one in done.slits if not one.beside), None)
 
 
 def seam_length(panels: tuple[Panel, ...]) -> float:

@@ -12,6 +12,7 @@ from coilwright.plan.checks.machine import check_machine
 from coilwright.plan.checks.metal import check_metal
 from coilwright.plan.checks.panel import check_panel
 from coilwright.plan.checks.roof import check_roof
+from coilwright.plan.checks.slitting import check_slitting
 from coilwright.plan.checks.view import View
 
 CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
@@ -20,6 +21,7 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_panel,
     check_machine,
     check_coils,
+    check_slitting,
     check_hauling,
     check_lifting,
 )
