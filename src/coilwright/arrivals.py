@@ -1,0 +1,28 @@
+"""Why a coil that arrived is held, in full words: what its measures say, and its faults."""
+
+from __future__ import annotations
+
+from coilwright.figures import Finding, Level
+from coilwright.guidance.receiving import receiving_words
+from coilwright.plan.arrival_report import CARE_ONLY, ArrivalReport
+from coilwright.sources import PRACTICE
+
+_WEIGHT = {Level.STOP: 0, Level.CARE: 1, Level.NOTE: 2}
+
+
+def reasons(report: ArrivalReport) -> tuple[Finding, ...]:
+    """All that speaks against a coil: a finding for each fault beside those of its measures."""
+    return tuple(sorted((*_faults(report), *report.findings), key=lambda f: _WEIGHT[f.level]))
+
+
+def _faults(report: ArrivalReport) -> list[Finding]:
+    found = []
+    for fault in report.faults:
+        words = receiving_words().faults[fault]
+        why = f"{words.why} {words.caution}".strip()
+        found.append(Finding(
+            Level.CARE if fault in CARE_ONLY else Level.STOP,
+            f"{report.key}.fault_{fault.name.lower()}", f"Seen on it: {fault}.", why, words.do,
+            PRACTICE, "coils",
+        ))
+    return found
