@@ -54,7 +54,7 @@ _SLACK = 1e-9
 
 def check_hauling(view: View) -> Iterator[Finding]:
     """All checks of hauling."""
-    lines = [line for line in view.loads if line.key.startswith("haul.")]
+    lines = [line for line in view.loads if line.place not in ("site", "shop")]
     if not lines:
         return
     for line in lines:
