@@ -1,16 +1,23 @@
 """Changes to the list of trim pieces. Each returns a new job; the old one stays as it was.
 
-What was typed for a piece and could not be read lies in the job beside that of the answers,
-under `trim.pieces.0.girth`; it follows its piece. All raise IndexError for a piece not there.
+A piece's standing, and what was typed for it and could not be read, lie in the job beside those
+of the answers, under `trim.pieces.0` and `trim.pieces.0.girth`. They follow their piece. All
+raise IndexError for a piece not there.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
+from typing import TypeVar
 
 from coilwright.calc.edges import EdgeKind
+from coilwright.figures import Standing
 from coilwright.job import Job
-from coilwright.trim import TYPED, TrimPiece
+from coilwright.trim import TrimPiece, piece_key
+
+Mark = TypeVar("Mark")
+_KEY = re.compile(r"trim\.pieces\.(\d+)(.*)", re.DOTALL)
 
 NAMES = {
     EdgeKind.EAVE: "Eave trim", EdgeKind.RAKE: "Rake trim", EdgeKind.RIDGE: "Ridge cap",
@@ -20,9 +27,19 @@ NAMES = {
 """What a piece is called where nobody names it."""
 
 
-def piece_key(index: int) -> str:
-    """What the keys of a piece's measures begin with."""
-    return f"{TYPED}{index}"
+def standing_of(job: Job, index: int) -> Standing:
+    """How far a piece's measures can be trusted."""
+    _there(job, index)
+    return job.standing.get(piece_key(index), Standing.SURE)
+
+
+def with_standing(job: Job, index: int, standing: Standing) -> Job:
+    """The job with a piece's measures sure or a guess."""
+    _there(job, index)
+    marks = {k: v for k, v in job.standing.items() if k != piece_key(index)}
+    if standing is not Standing.SURE:
+        marks[piece_key(index)] = standing
+    return job.model_copy(update={"standing": marks})
 
 
 def add(job: Job, *pieces: TrimPiece) -> Job:
@@ -65,15 +82,20 @@ def _there(job: Job, index: int) -> tuple[TrimPiece, ...]:
 def _with(
     job: Job, pieces: tuple[TrimPiece, ...], to: Callable[[int], tuple[int, ...]]
 ) -> Job:
-    """The job with these pieces, what was typed for the old ones moved along."""
-    typed: dict[str, str] = {}
-    for key, text in job.typed.items():
-        number, _, name = key.removeprefix(TYPED).partition(".")
-        if not key.startswith(TYPED) or not number.isdecimal():
-            typed[key] = text
-            continue
-        for place in to(int(number)):
-            typed[f"{piece_key(place)}.{name}"] = text
-    return job.model_copy(
-        update={"trim": job.trim.model_copy(update={"pieces": pieces}), "typed": typed}
-    )
+    """The job with these pieces, marks and texts of the old ones moved along."""
+
+    def carried(marks: dict[str, Mark]) -> dict[str, Mark]:
+        kept: dict[str, Mark] = {}
+        for key, mark in marks.items():
+            match = _KEY.fullmatch(key)
+            if match is None:
+                kept[key] = mark
+                continue
+            for place in to(int(match[1])):
+                kept[f"{piece_key(place)}{match[2]}"] = mark
+        return kept
+
+    return job.model_copy(update={
+        "trim": job.trim.model_copy(update={"pieces": pieces}),
+        "standing": carried(job.standing), "typed": carried(job.typed),
+    })

@@ -110,6 +110,13 @@ def root(x: float) -> float:
     return math.sqrt(x)
 
 
+def tangent(x: float) -> float:
+    """tan(x), of an angle in radians."""
+    if isinstance(x, Expr):
+        return Expr(f"tan({x.text})")
+    return math.tan(x)
+
+
 def sine(degrees: float) -> float:
     """sin(x), the angle in degrees."""
     if isinstance(degrees, Expr):

@@ -4,7 +4,8 @@
     product := power (('·' | '/') power)*
     power   := atom ('²' | '³')?
     atom    := number | symbol | 'π' | '(' sum ')' | '√(' sum ')' | '⌈' sum '⌉' | '⌊' sum '⌋'
-             | '|' sum '|' | 'min(' sum (',' sum)* ')' | 'max(' … ')' | 'Σ(' symbol ')'
+             | '|' sum '|' | 'tan(' sum ')' | 'min(' sum (',' sum)* ')' | 'max(' … ')'
+             | 'Σ(' symbol ')'
              | 'sin(' sum ')' | 'arcsin(' sum ')'
 
 It knows none of the program's code: only the text of the equation and the terms put in, as
@@ -168,6 +169,9 @@ class _Reader:
             self.take(")")
             parts = [v for s, v in self.terms.items() if re.fullmatch(rf"{stem}\d+", s)]
             return _summed(parts)
+        if name == "tan":
+            self.take("(")
+            return math.tan(self.pure(self.closed(")"), 0))
         if name == "sin":
             self.take("(")
             return self.sine(self.closed(")"))

@@ -9,6 +9,7 @@ import pytest
 from coilwright import edit_trim
 from coilwright.calc.edges import EdgeKind
 from coilwright.edit import new_job
+from coilwright.figures import Standing
 from coilwright.job import Job
 from coilwright.plan import plan
 from coilwright.trim import TrimFrom, TrimPiece
@@ -78,6 +79,8 @@ def test_a_text_that_cannot_be_read_stops_the_piece_and_stays() -> None:
     [("legs", "3; 5 1/2 + 1", (3.0, 5.5, 1.0)), ("hems", "1/2", (0.5,)),
      ("girth", "14 1/2", 14.5), ("kind", "hip", EdgeKind.HIP), ("kind", "elsewhere", None),
      ("made_from", "flat sheet", TrimFrom.FLAT_SHEET), ("length", "12", 144.0),
+     ("radius", "1/16", 0.0625), ("radius", "0", 0.0), ("angles", "90; 45°;135 deg", (90, 45, 135)),
+     ("angles", "22,5", (22.5,)), ("thickness", "0.032", 0.032),
      ("lap", "0", 0.0), ("name", "  Ridge   cap ", "Ridge cap")],
 )
 def test_measures_are_read(name: str, text: str, value: object) -> None:
@@ -89,7 +92,9 @@ def test_measures_are_read(name: str, text: str, value: object) -> None:
 @pytest.mark.parametrize(
     ("name", "text"),
     [("legs", "3;;4"), ("legs", "3; -1"), ("girth", "0"), ("girth", "900"), ("length", "-4 ft"),
-     ("name", "x" * 61), ("kind", "gutter"), ("lap", "4 lb")],
+     ("angles", "90;"), ("angles", "180"), ("angles", "0"), ("angles", "right"),
+     ("angles", "-45"), ("radius", "-1"), ("thickness", "0"), ("name", "x" * 61),
+     ("kind", "gutter"), ("lap", "4 lb")],
 )
 def test_bad_measures_are_one_sentence_and_kept(name: str, text: str) -> None:
     job, error = give(edit_trim.add(new_job(), TrimPiece(name="A")), 0, name, text)
@@ -199,6 +204,69 @@ def wizard_job(app: CoilwrightApp) -> Job:
     screen = app.screen
     assert isinstance(screen, TrimPieceScreen)
     return screen.session.job
+
+
+async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
+    app = app_on(trimmed(TrimPiece(name="Cap", girth=12, length=400.0)), "trim")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+        wizard(app).query_one(TrimBlock).list.focus()
+        assert session.plan.ready
+        for key, guess in (("g", True), ("g", False), ("f3", True), ("f4", False), ("f3", True)):
+            await pilot.press(key)
+            await settle(pilot)
+            assert session.plan.guesses == (("trim.pieces.0",) if guess else ())
+            assert ("guess: Cap" in screen_text(app)) == guess
+            assert ("girth ~12 in" in screen_text(app)) == guess
+        await pilot.press("enter")
+        await settle(pilot)
+        assert isinstance(app.screen, TrimPieceScreen)
+        assert "Cap  (guess)" in screen_text(app)
+        await pilot.press("f4")
+        await settle(pilot)
+        assert "Cap  (sure)" in screen_text(app)
+        assert session.plan.ready
+        await pilot.press("f3", "escape", "ctrl+z")
+        await settle(pilot)
+        assert session.plan.ready
+
+
+async def test_the_summary_leads_to_the_guessed_piece(app_on: Make) -> None:
+    job = trimmed(TrimPiece(name="Eave", girth=6, length=400.0),
+                  TrimPiece(name="Cap", girth=12, length=400.0))
+    app = app_on(edit_trim.with_standing(job, 1, Standing.GUESS), "summary")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        assert "Trim “Cap”" in screen_text(app)
+        await wizard(app).go_to_key("trim.pieces.1")
+        await settle(pilot)
+        rows = wizard(app).query_one(TrimBlock).list
+        assert app.focused is rows
+        assert rows.highlighted == 1
+
+
+async def test_bends_in_the_form_show_girth_plain_and_developed(app_on: Make) -> None:
+    """The channel of FAA-H-8083-31, Airframe, vol. 1, ch. 4, typed in; see tests/published."""
+    job = trimmed(TrimPiece(name="Channel", length=400.0))
+    app = app_on(job_of({"metal.thickness": "0.040"}, job), "trim")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        wizard(app).query_one(TrimBlock).list.focus()
+        await pilot.press("enter")
+        await settle(pilot)
+        screen = app.screen
+        assert isinstance(screen, TrimPieceScreen)
+        for key, text in (("legs", "1; 2; 1"), ("radius", "0.16"), ("angles", "90; 90")):
+            field = next(f for f in screen.entries if f.key.endswith(f".{key}"))
+            assert field.display, key
+            field.focus()
+            await settle(pilot)
+            await type_text(pilot, text)
+            await settle(pilot)
+        words = " ".join(screen_text(app).split())
+        assert "Legs and hems added up: 4 in. With its bends: 3.758 in." in words
+        assert not next(f for f in screen.entries if f.key.endswith(".thickness")).display
 
 
 async def test_undo_of_the_piece_closes_its_form(app_on: Make) -> None:

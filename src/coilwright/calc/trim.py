@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import math
-
-from coilwright.formula import down, formula, greatest, total, up
+from coilwright.formula import down, formula, greatest, pi, tangent, total, up
 from coilwright.sources import Grade, Source
 from coilwright.units import Kind
 
@@ -49,9 +47,13 @@ def check_piece(piece: float, lap: float) -> None:
         )
 
 
+@formula(Kind.RATIO, SETBACK, "A")
 def setback_factor(angle: float) -> float:
-    """K = tan(A/2) for a bend through A degrees: 1 at a right angle [1]."""
-    return math.tan(math.radians(angle) / 2)
+    """K of a bend through A degrees: tan(A/2), which is 1 at a right angle [1].
+
+    angle: bent through, in degrees, as a number.
+    """
+    return tangent(pi * angle / 360)
 
 
 @formula(Kind.WIDTH, SETBACK, "K R T")

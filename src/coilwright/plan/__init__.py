@@ -172,9 +172,11 @@ def _guesses(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
         and (answer.needed or answer.moves)
         and answer.standing(job) is Standing.GUESS
     ]
-    planes = [
+    rows = [
         key
-        for index in range(len(job.roof.planes))
-        if job.standing.get(key := f"roof.planes.{index}") is Standing.GUESS
+        for name, count in (("roof.planes", len(job.roof.planes)),
+                            ("trim.pieces", len(job.trim.pieces)))
+        for index in range(count)
+        if job.standing.get(key := f"{name}.{index}") is Standing.GUESS
     ]
-    return (*keys, *planes)
+    return (*keys, *rows)

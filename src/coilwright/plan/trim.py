@@ -8,11 +8,11 @@ from coilwright.calc import panels as panel_calc
 from coilwright.calc import shapes
 from coilwright.calc import trim as calc
 from coilwright.calc.cutting.nesting import Nesting, nest
-from coilwright.figures import Figure, Finding, Level, Standing, worst
+from coilwright.figures import Figure, Finding, Level, worst
+from coilwright.plan.girth import CannotBend, enter_girth, given
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import TrimNest, TrimPattern, TrimRow
-from coilwright.sources import ANSWER
-from coilwright.trim import TYPED, TrimFrom, TrimPiece
+from coilwright.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.units import Kind
 
 _QUICK = 0.01
@@ -55,16 +55,19 @@ def _row(
     ledger: Ledger, number: int, piece: TrimPiece
 ) -> tuple[TrimRow | None, Finding | None]:
     key, system = f"trim.{number}", ledger.job.units
-    length = _length(ledger, key, piece)
-    girth = _girth(ledger, key, piece)
+    own = piece_key(number - 1)
+    length = _length(ledger, number, piece)
+    try:
+        girth = enter_girth(ledger, number, piece)
+    except CannotBend as error:
+        return None, _stop(key, error.what, error.why, error.do)
     if (unread := _unread(ledger, number)) is not None:
         return None, _stop(key, f"What was typed for “{piece.name}” cannot be read: {unread}.",
                            "Nothing may stand in for it without a word.",
                            "Open the piece and write it again.")
-    lap = _own(ledger, f"{key}.lap", f"{piece.name}: lap", piece.lap, Kind.WIDTH, "trim.lap")
-    blank = _own(ledger, f"{key}.blank", f"{piece.name}: blank", piece.blank, Kind.LENGTH,
-                 "trim.blank")
-    width = _width(ledger, key, piece)
+    lap = _own(ledger, number, "lap", piece.lap, Kind.WIDTH)
+    blank = _own(ledger, number, "blank", piece.blank, Kind.LENGTH)
+    width = _width(ledger, number, piece)
     if girth is None:
         return None, _stop(key, f"“{piece.name}” has no girth.",
                            "Without it no blank can be cut.",
@@ -73,7 +76,8 @@ def _row(
         return None, _stop(key, f"“{piece.name}” comes from another coil of unknown width.",
                            "Its blanks cannot be nested.", "Give that coil's width.")
     if not isinstance(lap, Figure) or not isinstance(blank, Figure):
-        ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank)
+        ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank,
+                   picks=(own,))
         return None, None
     if blank.value <= lap.value:
         return None, _stop(
@@ -85,8 +89,9 @@ def _row(
             Level.NOTE, f"{key}.none", f"“{piece.name}” is not needed: the roof has no "
             f"{piece.kind}.", "Its length is taken from the edges of that kind.",
             "Take it off the list, or type its length.", calc.LAPPED_RUN, "trim", ("trim.lap",))
-    count = ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank)
-    if isinstance(width, Lack) or isinstance(count, Lack):
+    count = ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank,
+                       picks=(own,))
+    if isinstance(width, Lack) or isinstance(count, Lack) or isinstance(girth, Lack):
         return None, None
     if girth.value > width.value + _LOOSE:
         return None, _stop(
@@ -110,60 +115,40 @@ def _unread(ledger: Ledger, number: int) -> str | None:
     """What was typed for a piece and waits to be read, if there is any."""
     typed = ledger.job.typed
     return next((f"“{typed[key]}”" for key in typed
-                 if key.startswith(f"{TYPED}{number - 1}.")), None)
+                 if key.startswith(f"{piece_key(number - 1)}.")), None)
 
 
 def _stop(key: str, what: str, why: str, do: str) -> Finding:
     return Finding(Level.STOP, f"{key}.cannot", what, why, do, calc.NESTED, "trim", ("trim.lap",))
 
 
-def _given(ledger: Ledger, key: str, label: str, value: float, kind: Kind) -> Figure:
-    return ledger.add(Figure(key, label, value, kind, ANSWER, Standing.SURE))
-
-
 def _own(
-    ledger: Ledger, key: str, label: str, value: float | None, kind: Kind, answer: str
+    ledger: Ledger, number: int, name: str, value: float | None, kind: Kind
 ) -> Figure | Lack:
-    return ledger.answer(answer) if value is None else _given(ledger, key, label, value, kind)
+    """A piece's own lap or blank, or that of the step."""
+    if value is None:
+        return ledger.answer(f"trim.{name}")
+    return given(ledger, number, name, name, value, kind)
 
 
-def _length(ledger: Ledger, key: str, piece: TrimPiece) -> Figure | Lack:
+def _length(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack:
     if piece.length is not None:
-        return _given(ledger, f"{key}.length", f"{piece.name}: length", piece.length, Kind.LENGTH)
+        return given(ledger, number, "length", "length", piece.length, Kind.LENGTH)
     if piece.kind is None:
-        return Lack(f"{key}.length", f"{piece.name}: length", (),
+        return Lack(f"trim.{number}.length", f"{piece.name}: length", (),
                     f"“{piece.name}” goes on no edge and has no length of its own")
     edges = f"edges.{piece.kind.name.lower()}"
     return ledger.figures.get(edges) or ledger.lacks[edges]
 
 
-def _girth(ledger: Ledger, key: str, piece: TrimPiece) -> Figure | None:
-    if piece.girth is not None:
-        return _given(ledger, f"{key}.girth", f"{piece.name}: girth", piece.girth, Kind.WIDTH)
-    parts = [
-        *(("leg", n, w) for n, w in enumerate(piece.legs, 1)),
-        *(("hem", n, w) for n, w in enumerate(piece.hems, 1)),
-    ]
-    if not piece.legs:
-        return None
-    widths = [
-        _given(ledger, f"{key}.{part}{n}", f"{piece.name}: {part} {n}", width, Kind.WIDTH)
-        for part, n, width in parts
-    ]
-    girth = ledger.put(f"{key}.girth", f"{piece.name}: girth", calc.girth, *widths)
-    assert isinstance(girth, Figure)
-    return girth
-
-
-def _width(ledger: Ledger, key: str, piece: TrimPiece) -> Figure | Lack | None:
+def _width(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack | None:
     if piece.made_from is TrimFrom.PANEL_COIL:
         return ledger.figures.get("strip.width") or ledger.lacks["strip.width"]
     if piece.made_from is TrimFrom.FLAT_SHEET:
         return ledger.answer("trim.sheet_width")
     if piece.width is None:
         return None
-    return _given(ledger, f"{key}.width", f"{piece.name}: the other coil's width", piece.width,
-                  Kind.WIDTH)
+    return given(ledger, number, "width", "the other coil's width", piece.width, Kind.WIDTH)
 
 
 @lru_cache(maxsize=64)

@@ -2,33 +2,41 @@
 
 from __future__ import annotations
 
+import re
+
 from coilwright.answers import ANSWERS
 from coilwright.figures import Standing
 from coilwright.guidance import words
 from coilwright.job import Job
 from coilwright.sheets.writing import TO_ASK, safe
 
-_PLANES = "roof.planes."
+_ROW = re.compile(r"(roof\.planes|trim\.pieces)\.(\d+)")
 
 
-def _plane_number(key: str) -> int | None:
-    """Which of the measured planes a key means, from 0; None for another answer."""
-    number = key.removeprefix(_PLANES)
-    return int(number) if key.startswith(_PLANES) and number.isdecimal() else None
+def _row_name(job: Job, key: str) -> str:
+    """What the plane or piece of trim is called that a key means; empty for no such row."""
+    match = _ROW.fullmatch(key)
+    if match is None:
+        return ""
+    number = int(match[2])
+    if match[1] == "trim.pieces":
+        pieces = job.trim.pieces
+        return f"Trim “{pieces[number].name}”" if number < len(pieces) else ""
+    planes = job.roof.planes
+    return planes[number].name or f"Measured plane {number + 1}" if number < len(planes) else ""
 
 
 def label(job: Job, key: str) -> str:
-    """What an answer, or a measured plane, is called."""
+    """What an answer, a measured plane or a piece of trim is called."""
     if key in ANSWERS:
         return ANSWERS[key].label
-    number = _plane_number(key)
-    if number is None or number >= len(job.roof.planes):
-        return "The roof's planes" if key == "roof.planes" else key
-    return job.roof.planes[number].name or f"Measured plane {number + 1}"
+    if name := _row_name(job, key):
+        return name
+    return {"roof.planes": "The roof's planes", "trim.pieces": "The trim"}.get(key, key)
 
 
 def who(key: str) -> str:
-    """Who knows an answer; for a plane it is you, who measure it."""
+    """Who knows an answer; for a plane or a piece of trim it is you, who measure it."""
     return words(key).who if key in ANSWERS else "you"
 
 
@@ -48,7 +56,7 @@ def standing(job: Job, key: str) -> Standing:
 
 
 def value_text(job: Job, key: str) -> str:
-    """An answer's value in words; empty while there is none, or for a plane."""
+    """An answer's value in words; empty while there is none, or for a plane or piece."""
     if key not in ANSWERS:
         return ""
     return ANSWERS[key].text(ANSWERS[key].value(job), job.units)

@@ -47,6 +47,11 @@ class Block(Vertical):
         """Take the focus if there is something to focus. Returns whether it did."""
         return False
 
+    def focus_row(self, key: str) -> bool:
+        """Take the focus for a row of a list, by its key."""
+        del key
+        return self.take_focus()
+
 
 Drawing = Callable[["Plan", int, int, int], "list[str]"]
 """Draws for a plan: width and height in cells, and the number of the chosen plane."""

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coilwright.edit_trim import standing_of
+from coilwright.figures import Standing
 from coilwright.trim import TrimPiece
 from coilwright.units import Kind, show
 from coilwright.wizard.literal import cells, fit, pad, tame
@@ -22,20 +24,25 @@ def on_text(piece: TrimPiece) -> str:
 
 
 def piece_row(plan: Plan, index: int, width: int) -> str:
-    """One piece on a line, or two where there is little room: name, where, girth, pieces, metal."""
+    """One piece on a line, or two where there is little room.
+
+    Name, where, girth, pieces, metal; a piece that is a guess says so first.
+    """
     piece, system = plan.job.trim.pieces[index], plan.job.units
-    name = pad(tame(piece.name), 15 if width < 100 else 30)
+    guess = standing_of(plan.job, index) is not Standing.SURE
+    named = f"guess: {tame(piece.name)}" if guess else tame(piece.name)
+    name = pad(named, 15 if width < 100 else 30)
     row = next((r for r in plan.trim if r.number == index + 1), None)
     if row is not None:
         mark = row.count.mark or " "
         size = (
-            f"{pad('girth ' + row.girth.text(system), 15)} {mark}"
+            f"{pad(f'girth {row.girth.mark}{row.girth.text(system)}', 15)} {mark}"
             f"{pad(f'{row.count.text(system)} of {row.blank.text(system)}', 16)}"
         )
     else:
         size = pad(why_not(plan, index), 33)
     if width < _ONE_LINE:
-        head = f"{index + 1:>3} {pad(tame(piece.name), 20)} {pad(on_text(piece), 11)} "
+        head = f"{index + 1:>3} {pad(named, 20)} {pad(on_text(piece), 11)} "
         return f"{fit(head + piece.made_from, width)}\n{fit(f'      {size}', width)}"
     return fit(f"{index + 1:>3} {name} {pad(on_text(piece), 9)} {size} {piece.made_from}", width)
 
@@ -72,12 +79,19 @@ def about_piece(plan: Plan, index: int) -> list[str]:
         f"edges.{piece.kind.name.lower()}" if piece.kind else "")
     cover = f" cover {length.text(system)}" if length is not None else ""
     said = (
-        f"{row.count.text(system)} pieces of {row.blank.text(system)}{cover}; girth "
-        f"{row.girth.text(system)}; blanks {row.area.text(system)}."
+        f"{row.count.mark}{row.count.text(system)} pieces of {row.blank.text(system)}{cover}; "
+        f"girth {row.girth.mark}{row.girth.text(system)}; blanks "
+        f"{row.area.mark}{row.area.text(system)}."
     )
     lines = [said]
     if piece.girth is not None and (piece.legs or piece.hems):
         lines.append("The girth that is given counts; its legs and hems do not.")
+    elif (plain := plan.figures.get(f"{key}.plain")) is not None:
+        lines += [
+            f"Legs and hems added up: {plain.text(system)}. With its bends: "
+            f"{row.girth.text(system)}.",
+            "Bend one and measure it before the rest is cut: brakes differ.",
+        ]
     return lines
 
 

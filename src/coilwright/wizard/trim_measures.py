@@ -14,13 +14,14 @@ from typing import Any
 
 from coilwright.answers import Answer, Form, UnreadableAnswer
 from coilwright.calc.edges import EdgeKind
-from coilwright.edit_trim import piece_key, replace
+from coilwright.edit_trim import replace
 from coilwright.job import Job
-from coilwright.trim import TrimFrom, TrimPiece
+from coilwright.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.units import Kind, System
 
 _INCHES, _FEET = ("in", "mm"), ("ft", "m")
 LONGEST_NAME = 60
+_DEGREES = re.compile(r"(\d{1,3}(?:[.,]\d{1,12})?) ?(?:°|deg|degrees)?")
 
 
 class GoesOn(StrEnum):
@@ -69,6 +70,31 @@ class WidthsAnswer(Answer):
         return "; ".join(one.text(width, system) for width in value or ())
 
 
+class AnglesAnswer(Answer):
+    """What each bend turns the sheet through, in degrees, on one line: `90; 45; 135°`."""
+
+    def read(self, text: str, system: System = System.US) -> Any:
+        """The angles [degrees]. Raises UnreadableAnswer with a sentence for the user."""
+        del system
+        parts = [_DEGREES.fullmatch(part.strip()) for part in text.split(";")]
+        angles = tuple(float(part[1].replace(",", ".")) for part in parts if part is not None)
+        if len(angles) != len(parts):
+            raise UnreadableAnswer(
+                f"{self.label}: degrees with semicolons between are wanted, such as 90; 45; 90."
+            )
+        if not all(0 < angle < 180 for angle in angles):
+            raise UnreadableAnswer(
+                f"{self.label}: a bend turns the sheet through more than 0 and less than 180 "
+                "degrees from flat."
+            )
+        return angles
+
+    def text(self, value: Any, system: System = System.US) -> str:
+        """The angles as they stand in the box."""
+        del system
+        return "; ".join(f"{angle:.15g}" for angle in value or ())
+
+
 @dataclass(frozen=True, slots=True)
 class PieceMeasure:
     """One measure of a piece: its answer, one line of help, and what an empty box means."""
@@ -103,7 +129,7 @@ def piece_measures(index: int) -> tuple[PieceMeasure, ...]:
     def size(name: str, label: str, kind: Kind, high: float, *,
              zero: bool = False, asked: Callable[[Job], bool] | None = None) -> Answer:
         return Answer(f"{key}.{name}", label, Form.QUANTITY, kind,
-                      _INCHES if kind is Kind.WIDTH else _FEET, zero=zero, high=high,
+                      _FEET if kind is Kind.LENGTH else _INCHES, zero=zero, high=high,
                       needed=False, asked=asked or (lambda job: of(job) is not None),
                       **_place(index, name))
 
@@ -117,6 +143,16 @@ def piece_measures(index: int) -> tuple[PieceMeasure, ...]:
             return False
         typed = any(f"{key}.{name}" in job.typed for name in ("legs", "hems"))
         return piece.girth is None or bool(piece.legs or piece.hems) or typed
+
+    def bent(job: Job) -> bool:
+        piece = of(job)
+        return by_legs(job) and piece is not None and (
+            piece.radius is not None or bool(piece.angles) or f"{key}.radius" in job.typed
+            or f"{key}.angles" in job.typed)
+
+    def other_metal(job: Job) -> bool:
+        piece = of(job)
+        return bent(job) and piece is not None and piece.made_from is not TrimFrom.PANEL_COIL
 
     def widths(name: str, label: str) -> Answer:
         return WidthsAnswer(f"{key}.{name}", label, Form.TEXT, needed=False, asked=by_legs,
@@ -142,6 +178,15 @@ def piece_measures(index: int) -> tuple[PieceMeasure, ...]:
                      "Leg by leg, semicolons between, such as 3; 5 1/2; 1.", ()),
         PieceMeasure(widths("hems", "… and hems"),
                      "Hem by hem; a double hem is two of them.", ()),
+        PieceMeasure(size("radius", "Bend radius, inside", Kind.WIDTH, 12, zero=True,
+                          asked=by_legs),
+                     "Empty: bends are left out. Given: legs are measured outside."),
+        PieceMeasure(AnglesAnswer(f"{key}.angles", "… bend angles", Form.TEXT, needed=False,
+                                  asked=bent, **_place(index, "angles")),
+                     "Degrees from flat, a bend each: 90; 45. Empty: all right angles.", ()),
+        PieceMeasure(size("thickness", "… metal thickness", Kind.THICKNESS, 0.25,
+                          asked=other_metal),
+                     "Thickness of the metal this piece is cut from."),
         PieceMeasure(size("length", "Length", Kind.LENGTH, 120_000),
                      "Length to cover. Empty: that of the roof's edges of this kind."),
         PieceMeasure(size("lap", "Own lap", Kind.WIDTH, 24, zero=True),

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from textual.binding import Binding
 
+from coilwright.edit_trim import standing_of, with_standing
+from coilwright.figures import Standing
 from coilwright.job import Job
 from coilwright.wizard.literal import tame
 from coilwright.wizard.screens.entry import EntryScreen
@@ -17,9 +19,13 @@ class TrimPieceScreen(EntryScreen):
     """Every change counts at once; undo takes it back."""
 
     BINDINGS = [
+        Binding("f3", "stand('guess')", "It is a guess", tooltip="These measures are a guess",
+                id="trim.guess"),
+        Binding("f4", "stand('sure')", "Confirm", tooltip="These measures are sure",
+                id="trim.confirm"),
         Binding("ctrl+z", "undo", "Undo", tooltip="Take the last change back", id="trim.undo"),
     ]
-    hint = "All counts as you type; Ctrl+Z undoes; Escape closes"
+    hint = "All counts as you type; F3 a guess, F4 sure; Ctrl+Z undoes; Escape closes"
 
     def __init__(self, session: Session, index: int, *, begun: bool = False) -> None:
         self.measures = piece_measures(index)
@@ -33,7 +39,10 @@ class TrimPieceScreen(EntryScreen):
         return self.session.job
 
     def title_text(self) -> str:
-        """The piece's name."""
+        """The piece's name, and how far it can be trusted."""
+        return f"{self._called()}  ({standing_of(self.session.job, self.index).value})"
+
+    def _called(self) -> str:
         return tame(self.session.job.trim.pieces[self.index].name)
 
     def about(self) -> list[str]:
@@ -45,13 +54,21 @@ class TrimPieceScreen(EntryScreen):
         measure = self.measures[self.entries.index(field)]
         job, _error = give_piece(self.session.job, measure, text)
         words = " ".join(text.split()) or "cleared"
-        self.session.change(job, f"{self.title_text()}: {field.answer.label} {words}",
+        self.session.change(job, f"{self._called()}: {field.answer.label} {words}",
                             f"typing {field.key}")
 
     def left(self, field: Field) -> None:
         """The next key begins a change of its own."""
         del field
         self.session.seal()
+
+    def action_stand(self, standing: str) -> None:
+        """Say how far the measures can be trusted."""
+        wanted = Standing(standing)
+        self.session.seal()
+        self.session.change(with_standing(self.session.job, self.index, wanted),
+                            f"{self._called()}: measures {standing}")
+        self.show()
 
     def action_undo(self) -> None:
         """Take the last change back; with the piece itself the form goes too."""

@@ -104,11 +104,11 @@ class WizardScreen(
     def _focus_on(self, key: str | None) -> None:
         """Put the focus on an answer, on the planes, or where the step begins."""
         field = self.form.field(key) if key else None
-        planes = self.query("PlanesBlock").results(Block)
+        rows = "PlanesBlock" if (key or "").startswith("roof.planes") else "TrimBlock"
         if field is not None:
             field.focus()
-        elif (key or "").startswith("roof.planes"):
-            next((block for block in planes if block.take_focus()), None)
+        elif (key or "").startswith(("roof.planes", "trim.pieces")):
+            next((b for b in self.query(rows).results(Block) if b.focus_row(key or "")), None)
         else:
             self.form.first()
 

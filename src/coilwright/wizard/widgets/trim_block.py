@@ -14,8 +14,9 @@ from textual.widgets.option_list import Option
 
 from coilwright import edit_trim
 from coilwright.calc.edges import EdgeKind
+from coilwright.figures import Standing
 from coilwright.job import Job
-from coilwright.trim import TrimPiece
+from coilwright.trim import TYPED, TrimPiece
 from coilwright.wizard.literal import tame
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block
@@ -43,6 +44,12 @@ class TrimRows(KeyedRows):
                 id="trim.copy", show=False),
         Binding("d,delete", "remove", "Delete piece", id="trim.delete", show=False,
                 tooltip="Take the piece out; Ctrl+Z brings it back"),
+        Binding("g", "turn", "Guess or sure", id="trim.turn", show=False,
+                tooltip="Its measures are a guess, or sure again"),
+        Binding("f3", "stand('guess')", "It is a guess", id="trim.stand-guess", show=False,
+                tooltip="The piece's measures are a guess"),
+        Binding("f4", "stand('sure')", "Confirm", id="trim.stand-sure", show=False,
+                tooltip="The piece's measures are sure"),
     ]
 
     def _block(self) -> TrimBlock:
@@ -66,6 +73,14 @@ class TrimRows(KeyedRows):
         """Delete the marked piece."""
         self._block().delete()
 
+    def action_turn(self) -> None:
+        """Make the marked piece a guess, or sure again."""
+        self._block().stand()
+
+    def action_stand(self, standing: str) -> None:
+        """Say how far the marked piece can be trusted."""
+        self._block().stand(Standing(standing))
+
 
 class TrimBlock(Block):
     """Pieces to add, edit, copy and delete; below, the blanks for whoever stands at the brake."""
@@ -80,7 +95,8 @@ class TrimBlock(Block):
         with Horizontal(classes="bar"):
             yield Static(Content.styled(" Pieces ", "bold"), classes="heading")
             for words, action in (("a add", "add"), ("e one for every edge", "edges"),
-                                  ("c copy", "copy"), ("d delete", "remove")):
+                                  ("c copy", "copy"), ("d delete", "remove"),
+                                  ("g guess", "turn")):
                 yield Word(words, "#trim-rows", action)
         yield TrimRows(id="trim-rows", compact=True)
         yield Static(Content.styled(" Blanks, row by row", "bold"), classes="heading",
@@ -130,6 +146,13 @@ class TrimBlock(Block):
         """Focus the rows."""
         self.list.focus()
         return True
+
+    def focus_row(self, key: str) -> bool:
+        """Focus the rows, on the piece that is meant."""
+        number = key.removeprefix(TYPED)
+        if number.isdecimal() and int(number) < self.list.option_count:
+            self.list.highlighted = int(number)
+        return self.take_focus()
 
     # -- changing --------------------------------------------------------------------------
 
@@ -184,6 +207,18 @@ class TrimBlock(Block):
             self._take(edit_trim.delete(self.session.job, index), f"{name} deleted",
                        min(index, max(0, left - 1)))
             self.app.notify(f"{tame(name)} deleted; Ctrl+Z brings it back", markup=False)
+
+    def stand(self, wanted: Standing | None = None) -> None:
+        """Say how far the marked piece can be trusted; without a word the other way round."""
+        if (index := self._marked()) is None or self.session is None:
+            return
+        job = self.session.job
+        if wanted is None:
+            sure = edit_trim.standing_of(job, index) is Standing.SURE
+            wanted = Standing.GUESS if sure else Standing.SURE
+        name = job.trim.pieces[index].name
+        self._take(edit_trim.with_standing(job, index, wanted),
+                   f"{name}: measures {wanted.value}", index)
 
     def _take(self, job: Job, label: str, index: int) -> None:
         assert self.session is not None
