@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coilwright.calc.receiving import CAMBER_OVER
 from coilwright.choices import Finish, YesNo
 from coilwright.figures import Level
 from coilwright.plan.arrival_held import Held
@@ -24,14 +25,20 @@ def receive(plan: Plan) -> tuple[ArrivalReport, ...]:
     It is no part of `plan()`, for nothing that is ordered depends on it. Never raises for a job
     that could be built: what cannot be right becomes a finding.
     """
-    return tuple(_report(plan, number) for number in range(1, len(plan.job.arrived) + 1))
+    return tuple(_report(plan, n, arrival) for n, arrival in enumerate(plan.job.arrived, 1))
 
 
 def receive_one(plan: Plan, number: int) -> ArrivalReport:
     """The report on one coil, by its number in the list, from 1. Raises IndexError."""
     if not 1 <= number <= len(plan.job.arrived):
         raise IndexError(number)
-    return _report(plan, number)
+    return _report(plan, number, plan.job.arrived[number - 1])
+
+
+def expect(plan: Plan, coil: CoilPlan) -> ArrivalReport:
+    """What an ordered coil is held to when it comes: a report on one of which nothing is known."""
+    blank = Arrival(tag=f"Coil {coil.number}", coil=coil.number, camber_over=CAMBER_OVER)
+    return _report(plan, 0, blank)
 
 
 def awaited(plan: Plan) -> tuple[CoilPlan, ...]:
@@ -40,14 +47,19 @@ def awaited(plan: Plan) -> tuple[CoilPlan, ...]:
     return tuple(coil for coil in plan.coils if coil.number not in there)
 
 
+def arrival_of(plan: Plan, coil: CoilPlan) -> tuple[int, ...]:
+    """The numbers in the list of what is meant to be an ordered coil, from 1."""
+    return tuple(n for n, arrival in enumerate(plan.job.arrived, 1)
+                 if _coil_number(plan, arrival) == coil.number)
+
+
 def _coil_number(plan: Plan, arrival: Arrival) -> int | None:
     if arrival.coil is None and len(plan.coils) == 1:
         return 1
     return arrival.coil
 
 
-def _report(plan: Plan, number: int) -> ArrivalReport:
-    arrival = plan.job.arrived[number - 1]
+def _report(plan: Plan, number: int, arrival: Arrival) -> ArrivalReport:
     wanted = _coil_number(plan, arrival)
     coil = next((c for c in plan.coils if c.number == wanted), None)
     held = Held(plan, number, arrival, coil, Ledger(plan.job))

@@ -13,6 +13,7 @@ from coilwright.sheets.order import order_sheet
 from coilwright.sheets.pictures import picture_of
 from coilwright.sheets.plain import to_text
 from coilwright.sheets.question_sheet import question_sheet
+from coilwright.sheets.receiving import receiving_sheet
 from coilwright.sheets.run import run_rows, run_sheet
 from coilwright.sheets.summary import summary_sheet
 
@@ -43,6 +44,9 @@ KINDS: dict[str, Sheet] = {
               question_sheet),
         Sheet("run", "Run sheet", "coil by coil, what to cut for which plane, and what is left",
               run_sheet, run_rows),
+        Sheet("receiving", "Receiving sheet",
+              "a coil on arrival against the order: to fill in by hand, or as it was entered",
+              receiving_sheet),
         Sheet("haul", "Haul and lift sheet", "loads against plates, tie-downs, lifting; who signs",
               haul_sheet),
         Sheet("summary", "Summary", "ready or not and why, what to ask, figures, planes, coils",
