@@ -21,7 +21,14 @@ if TYPE_CHECKING:
 _STYLES = {
     Mark.STOP: "$error", Mark.ASK: "$warning", Mark.GUESS: "$warning", Mark.DONE: "$success",
 }
+_TITLE = 7
+"""Cells of a title in the column: a longer one would break its row in two."""
 _BACK, _NEXT = " ‹ Back ", " Next › "
+
+
+def _short(title: str) -> str:
+    """A title that leaves room for its mark: its first word where it is long."""
+    return title if cells(title) <= _TITLE else title.split()[0]
 
 
 class Press(Static):
@@ -75,7 +82,7 @@ class Rail(Widget):
             style = _STYLES[mark] + (" bold reverse" if here else "")
             says = f"{mark.sign} {mark.word}{f' {left}' if left else ''}"
             if self._wide:
-                text = f"{'▸' if here else ' '}{number} {step.title:<7} {says:<9}"
+                text = f"{'▸' if here else ' '}{number} {_short(step.title):<7} {says:<9}"
             elif here:
                 text = f"‹{number} {step.title} {says}›"
             else:
