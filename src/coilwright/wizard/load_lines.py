@@ -9,7 +9,7 @@ from coilwright.answers import ANSWERS
 from coilwright.drawing.one_line import one_line
 from coilwright.figures import Figure
 from coilwright.plan.result import NOT_KNOWN
-from coilwright.units import System
+from coilwright.units import Kind, System
 from coilwright.wizard.literal import fit, pad
 
 if TYPE_CHECKING:
@@ -24,17 +24,17 @@ _ONE_ROW = 70
 
 
 def count_line(plan: Plan) -> str:
-    """All loads in one line: how many are over, not known, inside; or what is missing."""
+    """All loads in a few words: how many are over, not known, inside; or what is missing."""
     loads = plan.loads
     if not loads:
-        return "No loads yet: the coils, the trailer's weight or a lift must be known first."
+        return "No loads yet: they need coils, a trailer or a lift"
     words = Counter(
         line.word if line.over else "inside as entered" if line.known else "not known"
         for line in loads
     )
     said = ", ".join(f"{words[word]} {word}" for word in _WORDS if words[word])
     many = "1 load" if len(loads) == 1 else f"{len(loads)} loads"
-    return f"{many}: {said}. The plates decide."
+    return f"{many}: {said}"
 
 
 def load_text(line: LoadLine, system: System, width: int) -> str:
@@ -57,6 +57,8 @@ def load_text(line: LoadLine, system: System, width: int) -> str:
     if line.load is None:
         return f"{fit(f' {name}', width)}\n{fit(f'   {_said(line)}; rating {rating}', width)}"
     second = f"   {load} of {rating}, margin {margin}"
+    if line.load.kind is Kind.COUNT:
+        second = f"   {load} needed, {rating} there"
     return f"{pad(f' {name}', width - 9)} {word}\n{fit(second, width)}"
 
 
@@ -89,9 +91,12 @@ def no_lighter_words(plan: Plan) -> str:
     lifts = [line for line in plan.loads if line.place in _LIFTS]
     if not lifts:
         return "First say what lifts the coils at the site or in the shop."
-    if not any(line.rating for line in lifts):
-        return f"What the lift takes is {NOT_KNOWN}."
-    return "Nothing changed: the order's coils are held to what the gear takes already."
+    limits = [f"haul.{line.place}_coil_limit" for line in lifts]
+    if any(key in plan.figures for key in limits):
+        return "Nothing changed: the order is held to what the gear takes, or it takes no coil."
+    because = next((lack.because for key in limits if (lack := plan.lacks.get(key)) and
+                    lack.because), "")
+    return f"No coil will do: {because}." if because else f"What the lift takes is {NOT_KNOWN}."
 
 
 def _coils(plan: Plan) -> str:

@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 from coilwright.wizard.screens.job_screen import JobScreen
+from coilwright.wizard.step_view import Block
 
 _LIMIT = "coils.site_lift"
 
 
 class LiftActions(JobScreen):
     """What the haul step hands to the coils step."""
+
+    def action_loads(self) -> None:
+        """To the loads at the foot of the form."""
+        for block in self.query("LoadsBlock").results(Block):
+            block.take_focus()
 
     async def action_lighter_coils(self) -> None:
         """Hold the order to what the gear lifts, go to the limit, and say what changed."""

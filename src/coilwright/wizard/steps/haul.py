@@ -15,7 +15,11 @@ def _bars(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
     from coilwright.drawing.text import load_bars
 
     lines = load_bars(plan.loads, width)
-    return ["│ is the rating as entered", *lines] if lines and height >= len(lines) + 1 else []
+    if not lines or height < 2:
+        return []
+    # The worst come first where there is not room for all.
+    first = lines if len(lines) < height else sorted(lines, key=lambda line: "!? ".index(line[0]))
+    return ["Loads; │ is the rating as entered", *first[: height - 1]]
 
 
 def _lift(place: str) -> tuple[str, ...]:

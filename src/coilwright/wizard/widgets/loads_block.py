@@ -16,6 +16,7 @@ from coilwright.wizard.literal import plain
 from coilwright.wizard.load_lines import count_line, leads_to, load_heading, load_text
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block
+from coilwright.wizard.widgets.act import Act
 from coilwright.wizard.widgets.keyed_rows import KeyedRows, Word
 
 if TYPE_CHECKING:
@@ -41,15 +42,19 @@ class LoadRows(KeyedRows):
 
 
 class LoadsCount(Block):
-    """Above the form: how many loads are over, not known, inside."""
+    """Above the form: how many loads are over, not known, inside; Enter goes to them."""
+
+    DEFAULT_CSS = """
+    LoadsCount > Act { width: 1fr; text-align: left; }
+    """
 
     def compose(self) -> ComposeResult:
-        """One line."""
-        yield Static("", id="loads-count", markup=False)
+        """One line that takes the focus."""
+        yield Act("", id="loads-count", action="screen.loads")
 
     def show(self, session: Session) -> None:
         """Count them."""
-        self.query_one(Static).update(plain(f" {count_line(session.plan)}"))
+        self.query_one(Act).say(count_line(session.plan))
 
 
 class LoadsBlock(Block):
