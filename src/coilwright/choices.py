@@ -87,6 +87,14 @@ class Finish(StrEnum):
     BARE = "bare, not painted"
 
 
+class Shade(StrEnum):
+    """How dark a colour is, which decides how hot the metal gets and how plainly waves show."""
+
+    LIGHT = "light"
+    MEDIUM = "medium"
+    DARK = "dark"
+
+
 class PaintedSide(StrEnum):
     """Which side of the strip is the weather side as it comes off the coil."""
 
@@ -113,6 +121,34 @@ class Seam(StrEnum):
     DOUBLE_LOCK = "double-lock"
     SINGLE_LOCK = "single-lock"
     SNAP_LOCK = "snap-lock"
+
+
+class Pan(StrEnum):
+    """What is rolled into the flat between two seams."""
+
+    FLAT = "flat"
+    STRIATIONS = "striations"
+    RIBS = "stiffening ribs"
+
+
+class Deck(StrEnum):
+    """What the clips are fixed to."""
+
+    PLYWOOD = "plywood"
+    STRAND_BOARD = "oriented strand board"
+    BOARDS = "wood boards"
+    STEEL_DECK = "steel deck"
+    INSULATION = "rigid insulation over a deck"
+    CONCRETE = "concrete"
+    OPEN = "open framing"
+
+
+class Storage(StrEnum):
+    """Where coils stand until they are run."""
+
+    ROOF = "under a roof, dry"
+    COVERED = "outdoors, covered"
+    OPEN = "outdoors, not covered"
 
 
 class CoilOn(StrEnum):

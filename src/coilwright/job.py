@@ -12,13 +12,17 @@ from coilwright.choices import (
     Building,
     CoatingName,
     CoilOn,
+    Deck,
     Finish,
     Measured,
     MetalName,
     Openings,
     PaintedSide,
+    Pan,
     Seam,
+    Shade,
     Shape,
+    Storage,
     ThicknessBasis,
     Touching,
     YesNo,
@@ -58,6 +62,7 @@ class JobSection(Frozen):
     salt_water: YesNo | None = None
     coldest: Temperature | None = None
     hottest: Temperature | None = None
+    longest_handled: Length | None = None
 
 
 class Opening(Frozen):
@@ -127,6 +132,7 @@ class MetalSection(Frozen):
     thickness_basis: ThicknessBasis | None = None
     finish: Finish | None = None
     colour: str | None = None
+    shade: Shade | None = None
     colour_confirmed: YesNo | None = None
     custom_colour: YesNo | None = None
     painted_side: PaintedSide | None = None
@@ -141,16 +147,20 @@ class PanelSection(Frozen):
     leg: Width | None = None
     coverage: Width | None = None
     take_up: Width | None = None
+    pan: Pan | None = None
     start: PanelStart | None = None
     offset: Width | None = None
     narrowest_end: Width | None = None
     end_allowance: Width | None = None
     rounding: Width | None = None
+    deck: Deck | None = None
     clip_travel: Width | None = None
+    clip_spacing: Length | None = None
     report: str | None = None
     report_widest: Width | None = None
     report_thinnest: Thickness | None = None
     report_metal: MetalName | None = None
+    report_deck: Deck | None = None
     report_clip_spacing: Length | None = None
 
 
@@ -159,7 +169,8 @@ class CoilSection(Frozen):
 
     keep_length: a shorter leftover is a stub. price: by weight, before freight. carry: what one
     person carries. master, master_2 …: widths of the supplier's coils before slitting. edge_trim:
-    what slitting takes off both edges of one together.
+    what slitting takes off both edges of one together. lead_time: calendar days from
+    the order to the coils on site.
     """
 
     coil_on: CoilOn | None = None
@@ -178,6 +189,9 @@ class CoilSection(Frozen):
     master_3: Width | None = None
     master_4: Width | None = None
     edge_trim: Width | None = None
+    lead_time: Annotated[int, between(0, 730)] | None = None
+    order_date: datetime.date | None = None
+    storage: Storage | None = None
 
 
 class Asked(Frozen):

@@ -71,10 +71,10 @@ def test_what_holds_the_order_comes_first_and_says_so() -> None:
 
 
 def test_settled_ones_are_ticked_below() -> None:
-    job, _ = reply(small_gable(), "supplier.lead_time", "12 working days")
+    job, _ = reply(small_gable(), "supplier.price_holds", "until 12 June")
     supplier = sheet(job, "text").split("For the supplier")[1]
     below = supplier.split("Settled")[1]
-    assert "12 working days" in below
+    assert "until 12 June" in below
     assert "☑" in below
     assert "☐" not in below
 
@@ -90,7 +90,7 @@ def test_a_settled_yes_says_what_it_is_a_yes_to() -> None:
 def test_a_guess_is_marked() -> None:
     page = sheet(guess(small_gable(), "panel.take_up"), "text")
     assert "Answer: ~ 5 in" in page
-    job, _ = reply(small_gable(), "supplier.lead_time", "two weeks, he thinks", settled=False)
+    job, _ = reply(small_gable(), "supplier.price_holds", "two weeks, he thinks", settled=False)
     assert "Answer: ~ two weeks, he thinks" in sheet(job, "text")
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from coilwright.answers.days import Days
 from coilwright.answers.masters import SLITTING
 from coilwright.answers.spec import Answer, Form
-from coilwright.choices import CoilOn
+from coilwright.choices import CoilOn, Storage
 from coilwright.units import Kind
 
 _POUNDS = ("lb", "kg")
@@ -31,4 +32,9 @@ COILS: tuple[Answer, ...] = (
     Answer("coils.carry", "One person carries", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, moves=False, low=5, high=200),
     *SLITTING,
+    Days("coils.lead_time", "Lead time, days", Form.COUNT, Kind.COUNT, needed=False, moves=False,
+         zero=True, high=730),
+    Answer("coils.order_date", "Day of the order", Form.DATE, needed=False, moves=False),
+    Answer("coils.storage", "Coils stand", Form.CHOICE, choices=tuple(Storage), needed=False,
+           moves=False),
 )

@@ -36,4 +36,6 @@ JOB: tuple[Answer, ...] = (
            needed=False, moves=False, zero=True, negative=True, low=-100, high=200),
     Answer("job.hottest", "Hottest metal", Form.QUANTITY, Kind.TEMPERATURE, ("°F", "°C"),
            needed=False, moves=False, zero=True, negative=True, low=-50, high=250),
+    Answer("job.longest_handled", "Longest panel handled", Form.QUANTITY, Kind.LENGTH,
+           ("ft", "m"), needed=False, moves=False, low=12, high=12_000),
 )

@@ -10,7 +10,7 @@ VIEW = StepView(
         Group("", (
             "job.name", "job.units", "job.client", "job.site", "job.building_use",
             "job.needed_by", "job.engineered", "job.designer", "job.trim_in_house",
-            "job.salt_water", "job.coldest", "job.hottest",
+            "job.salt_water", "job.coldest", "job.hottest", "job.longest_handled",
         )),
     ),
     headlines=(

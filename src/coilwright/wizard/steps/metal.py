@@ -9,8 +9,9 @@ VIEW = StepView(
     groups=(
         Group("", (
             "metal.metal", "metal.coating", "metal.gauge", "metal.thickness",
-            "metal.thickness_basis", "metal.finish", "metal.colour", "metal.colour_confirmed",
-            "metal.custom_colour", "metal.painted_side", "metal.film", "metal.touching",
+            "metal.thickness_basis", "metal.finish", "metal.colour", "metal.shade",
+            "metal.colour_confirmed", "metal.custom_colour", "metal.painted_side", "metal.film",
+            "metal.touching",
         )),
     ),
     headlines=(

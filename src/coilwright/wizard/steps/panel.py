@@ -9,14 +9,18 @@ from coilwright.wizard.widgets.metal_bars import WidthsBar
 VIEW = StepView(
     "panel",
     groups=(
-        Group("", ("panel.seam", "panel.leg", "panel.coverage", "panel.take_up")),
+        Group("", ("panel.seam", "panel.leg", "panel.coverage", "panel.take_up",
+                   "panel.pan")),
         Group("How panels lie", (
             "panel.start", "panel.offset", "panel.narrowest_end", "panel.end_allowance",
-            "panel.rounding", "panel.clip_travel",
+            "panel.rounding",
+        )),
+        Group("What they are fixed to", (
+            "panel.deck", "panel.clip_travel", "panel.clip_spacing",
         )),
         Group("Tested assembly", (
             "panel.report", "panel.report_widest", "panel.report_thinnest", "panel.report_metal",
-            "panel.report_clip_spacing",
+            "panel.report_deck", "panel.report_clip_spacing",
         )),
     ),
     headlines=(
