@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import datetime
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -15,9 +16,13 @@ from coilwright.choices import (
     Building,
     CoatingName,
     CoilOn,
+    Deck,
     Finish,
     MetalName,
+    Pan,
     Seam,
+    Shade,
+    Storage,
     ThicknessBasis,
     Touching,
     YesNo,
@@ -40,6 +45,11 @@ DECOILER: dict[str, Value | None] = {
 }  # fmt: skip
 ALUMINIUM: dict[str, Value | None] = {"metal.metal": MetalName.ALUMINIUM, "metal.thickness": 0.032}
 REPORT = {**ENGINEERED}
+NEEDED, ORDERED = datetime.date(2027, 6, 1), datetime.date(2027, 5, 11)
+"""Twenty-one days apart."""
+DATES: dict[str, Value | None] = {
+    "job.needed_by": NEEDED, "coils.lead_time": 21, "coils.order_date": ORDERED,
+}
 
 # (finding, its level, answers that make it speak, the same on the safe side of the limit)
 CASES: list[tuple[str, Level, Changes, Changes]] = [
@@ -67,6 +77,11 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
     # the roof
     ("roof.snap_lock_flat", Level.CARE, {"panel.seam": Seam.SNAP_LOCK, "@pitch": 2.5},
      {"panel.seam": Seam.SNAP_LOCK, "@pitch": 3.0}),
+    ("roof.single_lock_flat", Level.CARE, {"panel.seam": Seam.SINGLE_LOCK, "@pitch": 2.9},
+     {"panel.seam": Seam.SINGLE_LOCK, "@pitch": 3.0}),
+    ("roof.double_lock_flat", Level.CARE, {"@pitch": 0.4}, {"@pitch": 0.5}),
+    # under the code's least the stop alone speaks
+    ("roof.double_lock_flat", Level.CARE, {"@pitch": 0.25}, {"@pitch": 0.2}),
     ("roof.too_flat", Level.STOP, {"@pitch": 0.2}, {"@pitch": 0.25}),
     ("roof.under_profile", Level.STOP, {"machine.profile_lowest_pitch": 7.0},
      {"machine.profile_lowest_pitch": 6.0}),
@@ -77,6 +92,9 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
     # the metal
     ("metal.gauge_only", Level.STOP, {"metal.gauge": 24, "metal.thickness": None},
      {"metal.gauge": 24}),
+    ("metal.gauge_only", Level.STOP,
+     {"metal.gauge": 24, "metal.thickness": None, "metal.metal": None},
+     {"metal.gauge": None, "metal.thickness": None, "metal.metal": None}),
     ("metal.gauge_differs", Level.CARE, {"metal.gauge": 26}, {"metal.gauge": 24}),
     ("metal.gauge_differs", Level.CARE, {"metal.gauge": 22}, {"metal.gauge": None}),
     ("metal.under_code", Level.CARE, {**ALUMINIUM, "metal.thickness": 0.0235},
@@ -121,9 +139,51 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {"panel.coverage": 16.0, "metal.thickness": 0.0235}),
     ("panel.oil_canning", Level.CARE, {"panel.coverage": 18.0, "metal.thickness": 0.0187},
      {"panel.coverage": 18.0, "metal.thickness": 0.0236}),
+    ("panel.outside_report_deck", Level.STOP,
+     {**REPORT, "panel.deck": Deck.OPEN, "panel.report_deck": Deck.PLYWOOD},
+     {**REPORT, "panel.deck": Deck.PLYWOOD, "panel.report_deck": Deck.PLYWOOD}),
+    ("panel.outside_report_deck", Level.STOP,
+     {**REPORT, "panel.deck": Deck.BOARDS, "panel.report_deck": Deck.STEEL_DECK},
+     {"panel.deck": Deck.BOARDS, "panel.report_deck": Deck.STEEL_DECK}),
+    ("panel.outside_report_clip_spacing", Level.STOP,
+     {**REPORT, "panel.clip_spacing": 18.1, "panel.report_clip_spacing": 18.0},
+     {**REPORT, "panel.clip_spacing": 18.0, "panel.report_clip_spacing": 18.0}),
+    ("panel.report_not_compared", Level.NOTE, {**REPORT, "panel.deck": Deck.PLYWOOD},
+     {**REPORT, "panel.deck": Deck.PLYWOOD, "panel.report_deck": Deck.PLYWOOD,
+      "panel.clip_spacing": 12.0, "panel.report_clip_spacing": 18.0}),
+    ("panel.report_not_compared", Level.NOTE, REPORT, {**REPORT, "panel.report": None}),
+    ("panel.open_framing", Level.CARE,
+     {"panel.deck": Deck.OPEN, "panel.seam": Seam.SNAP_LOCK},
+     {"panel.deck": Deck.OPEN, "panel.seam": Seam.DOUBLE_LOCK}),
+    ("panel.open_framing", Level.CARE,
+     {"panel.deck": Deck.OPEN, "panel.seam": Seam.SNAP_LOCK},
+     {"panel.deck": Deck.PLYWOOD, "panel.seam": Seam.SNAP_LOCK}),
+    # ribs break waves up
+    ("panel.oil_canning", Level.CARE,
+     {"panel.coverage": 18.0, "metal.thickness": 0.0187, "panel.pan": Pan.FLAT},
+     {"panel.coverage": 18.0, "metal.thickness": 0.0187, "panel.pan": Pan.RIBS}),
+    ("panel.oil_canning_long", Level.CARE, {"@up": 360.0}, {"@up": 350.0}),
+    ("panel.oil_canning_long", Level.CARE, {"@up": 500.0},
+     {"@up": 500.0, "panel.coverage": 15.9}),
+    ("panel.oil_canning_long", Level.CARE, {"@up": 500.0, "panel.pan": Pan.FLAT},
+     {"@up": 500.0, "panel.pan": Pan.STRIATIONS}),
+    ("panel.oil_canning_dark", Level.NOTE, {"metal.shade": Shade.DARK},
+     {"metal.shade": Shade.MEDIUM}),
+    ("panel.oil_canning_dark", Level.NOTE, {"metal.shade": Shade.DARK},
+     {"metal.shade": Shade.DARK, "panel.pan": Pan.STRIATIONS}),
+    ("job.dark_heat", Level.NOTE, {"metal.shade": Shade.DARK, "job.hottest": 149.0},
+     {"metal.shade": Shade.DARK, "job.hottest": 150.0}),
+    ("job.dark_heat", Level.NOTE, {"metal.shade": Shade.DARK, "job.hottest": 120.0},
+     {"metal.shade": Shade.LIGHT, "job.hottest": 120.0}),
+    # 18 ft 1 in, end allowance and all
+    ("job.panel_too_long", Level.CARE, {"job.longest_handled": 216.0},
+     {"job.longest_handled": 217.0}),
     ("panel.clip_travel", Level.STOP, {"panel.clip_travel": 0.2}, {"panel.clip_travel": 0.25}),
     ("panel.long", Level.CARE, {"@up": 360.0}, {"@up": 350.0}),
     ("panel.long", Level.CARE, {"@up": 500.0}, {"@up": 500.0, "panel.clip_travel": 1.0}),
+    # a long panel speaks also while nobody knows how hot the metal gets
+    ("panel.long", Level.CARE, {"@up": 500.0, "job.hottest": None},
+     {"@up": 500.0, "job.hottest": None, "panel.clip_travel": 1.0}),
     ("panel.sliver", Level.NOTE, {"@eave": 40 * 12 + 3.0}, {"@eave": 40 * 12 + 4.0}),
     ("panel.sliver", Level.NOTE, {"@eave": 40 * 12 + 5.0, "panel.narrowest_end": 6.0},
      {"@eave": 40 * 12 + 5.0, "panel.narrowest_end": 5.0}),
@@ -149,6 +209,26 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
     ("coils.lifting", Level.CARE, {}, {"metal.thickness": None}),
     ("coils.governs", Level.NOTE, {}, {"coils.inside_diameter": None}),
     ("coil.panel_too_long", Level.STOP, {"@up": 20_000.0}, {}),
+    # the dates
+    ("coils.late", Level.CARE, {**DATES, "coils.lead_time": 22}, DATES),
+    ("coils.late", Level.CARE, {**DATES, "coils.order_date": datetime.date(2027, 6, 2)},
+     {**DATES, "coils.order_date": None}),
+    ("coils.order_by", Level.NOTE, DATES, {**DATES, "coils.lead_time": 22}),
+    ("coils.order_by", Level.NOTE, {**DATES, "coils.order_date": None},
+     {**DATES, "coils.order_date": None, "job.needed_by": None}),
+    ("coils.order_by", Level.NOTE, {**DATES, "coils.lead_time": 0},
+     {**DATES, "coils.lead_time": None}),
+    # how coils are kept
+    ("coils.wet_storage", Level.CARE, {"coils.storage": Storage.OPEN},
+     {"coils.storage": Storage.ROOF}),
+    ("coils.wet_storage", Level.NOTE, {"coils.storage": Storage.COVERED},
+     {"coils.storage": None}),
+    ("metal.film_sun", Level.CARE,
+     {"metal.film": YesNo.YES, "coils.storage": Storage.OPEN},
+     {"metal.film": YesNo.YES, "coils.storage": Storage.COVERED}),
+    ("metal.film_sun", Level.CARE,
+     {"metal.film": YesNo.YES, "coils.storage": Storage.OPEN},
+     {"metal.film": YesNo.NO, "coils.storage": Storage.OPEN}),
 ]  # fmt: skip
 
 
@@ -267,7 +347,7 @@ def test_a_stop_keeps_the_order_from_being_ready() -> None:
 def test_no_check_is_left_out_here() -> None:
     """Every finding's key in the program's checks is in the table above or has its own test."""
     tested = {key for key, *_ in CASES} | {
-        "machine.metal", "machine.profile", "roof.turned", "plane.1.outline",
+        "machine.metal", "machine.profile", "roof.turned", "plane.1.outline", "coils.lots",
     }  # fmt: skip
     written: set[str] = set()
     folder = Path(plan_package.__file__).parent / "checks"

@@ -1,4 +1,7 @@
-"""*Professional Roofing*, October 2002: panels that only shed water are used from 3:12 (14°).
+"""*Professional Roofing*, October 2002: which panels are used on which slope.
+
+Panels that only shed water: from 3:12 (14°), on a deck. Panels that keep water out: from 1/2:12
+(2.5°); these may span.
 
 Flag: published (read).
 """
@@ -7,9 +10,9 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.choices import Seam
+from coilwright.choices import Deck, Seam
 from coilwright.plan import plan
-from coilwright.plan.checks.roof import SHEDDING
+from coilwright.plan.checks.roof import BARRIER, SHEDDING
 from coilwright.units.pitches import angle_from_rise
 from tests.cases import set_answers, small_gable
 from tests.printed import printed
@@ -18,6 +21,33 @@ from tests.printed import printed
 def test_three_in_twelve_is_14_degrees() -> None:
     assert SHEDDING == 3
     assert angle_from_rise(SHEDDING) == printed("14")
+
+
+def test_half_in_twelve_is_2_5_degrees() -> None:
+    """Printed to the half degree; 2.386° is nearer to 2.5° than to 2°."""
+    assert BARRIER == 0.5
+    assert round(angle_from_rise(BARRIER) * 2) / 2 == 2.5
+
+
+@pytest.mark.parametrize(("pitch", "care"), [(0.25, True), (0.49, True), (0.5, False)])
+def test_a_panel_that_keeps_water_out_on_next_to_no_slope(pitch: float, care: bool) -> None:
+    findings = plan(small_gable(pitch=pitch)).findings
+    assert any(f.key == "roof.double_lock_flat" for f in findings) is care
+
+
+@pytest.mark.parametrize(
+    ("seam", "deck", "care"),
+    [
+        (Seam.SNAP_LOCK, Deck.OPEN, True),
+        (Seam.SNAP_LOCK, Deck.PLYWOOD, False),
+        (Seam.DOUBLE_LOCK, Deck.OPEN, False),
+    ],
+)
+def test_a_panel_that_only_sheds_water_lies_on_a_deck(
+    seam: Seam, deck: Deck, care: bool
+) -> None:
+    job = set_answers(small_gable(), {"panel.seam": seam, "panel.deck": deck})
+    assert any(f.key == "panel.open_framing" for f in plan(job).findings) is care
 
 
 @pytest.mark.parametrize(

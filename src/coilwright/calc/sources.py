@@ -66,6 +66,14 @@ SLINGS = Source("29 CFR 1926.251 and the sling's own tag", Grade.PUBLISHED)
 ARITHMETIC = base.ARITHMETIC
 WATER_SHEDDING = Source("Professional Roofing, October 2002: water-shedding panels from 3:12",
                         Grade.PUBLISHED)
+WATER_BARRIER = Source("Professional Roofing, October 2002: water-barrier panels from 1/2:12",
+                       Grade.PUBLISHED)
+SHEDDING_NEEDS_DECK = Source(
+    "Professional Roofing, October 2002: water-shedding panels lie on a deck", Grade.PUBLISHED
+)
+ROOF_HEAT = Source("a 1920s copper flashing manual: roof surface from -20 to 150 °F",
+                   Grade.PUBLISHED)
+CALENDAR = Source("counted by the calendar", Grade.GEOMETRY)
 BEFORE_COATING = Source("UFGS 07412 para 2.1.1: panel thickness stated before coating",
                         Grade.PUBLISHED)
 BARE_COATING = Source("UFGS 07412: AZ50 only where factory painted, else AZ55", Grade.PUBLISHED)

@@ -11,6 +11,7 @@ from coilwright.plan.account import enter_account
 from coilwright.plan.checks import CHECKS, View
 from coilwright.plan.coils import enter_coils
 from coilwright.plan.cuts import QUICK, Effort, forget_cuts
+from coilwright.plan.dates import enter_dates
 from coilwright.plan.edges import enter_edges
 from coilwright.plan.faults import unreal_answers
 from coilwright.plan.fits import enter_fits
@@ -117,10 +118,12 @@ def _plan(job: Job, effort: Effort) -> Plan:
     account = enter_account(ledger, planes)
     enter_cost(ledger)
     slits = enter_slitting(ledger, trim, nests, bool(coils.from_stock))
+    enter_dates(ledger)
     fits = enter_fits(ledger, coils.new)
     loads = (*enter_hauling(ledger, coils.new, coils.from_stock),
              *enter_lifting(ledger, coils.new, coils.from_stock))
-    view = View(job, ledger.figures, planes, limits, governing, coils.new, fits, loads)
+    view = View(job, ledger.figures, planes, limits, governing, coils.new, fits, loads,
+                coils.from_stock)
     findings += more + unfit + faulty
     for check in CHECKS:
         findings.extend(check(view))

@@ -54,9 +54,7 @@ def check_metal(view: View) -> Iterator[Finding]:
 
 def _thickness(view: View) -> Iterator[Finding]:
     metal = view.job.metal
-    if metal.metal is None:
-        return
-    meanings = gauge_meanings(metal.gauge, metal.metal) if metal.gauge else ()
+    meanings = gauge_meanings(metal.gauge, metal.metal) if metal.gauge and metal.metal else ()
     listed = "; ".join(f"{view.say(m.thickness, Kind.THICKNESS)} {m.words}" for m in meanings)
     if metal.gauge is not None and metal.thickness is None:
         yield stop(
@@ -79,6 +77,8 @@ def _thickness(view: View) -> Iterator[Finding]:
                 "Settle the decimal thickness with the supplier; order by that alone.",
                 meanings[0].source, "metal.thickness", "metal.gauge",
             )
+    if metal.metal is None:
+        return
     least, listed_by = METALS[metal.metal].code_thinnest, METALS[metal.metal].code_source
     if least is not None and metal.thickness is not None and metal.thickness < least - 1e-9:
         yield care(

@@ -14,6 +14,8 @@ from coilwright.units import Kind
 
 LEAST_STANDING_SEAM = 0.25
 """Rise per 12 under which the model codes allow no standing seam (`sources.LOW_SLOPE`)."""
+BARRIER = 0.5
+"""Rise per 12 from which a panel that keeps water out is used (`sources.WATER_BARRIER`)."""
 SHEDDING = 3.0
 """Rise per 12 from which a panel that only sheds water is used (`sources.WATER_SHEDDING`)."""
 
@@ -51,15 +53,8 @@ def _flat(view: View, plane: PlanePlan) -> Iterator[Finding]:
             "Ask the designer and the building department for another roof system here.",
             sources.LOW_SLOPE, answer,
         )
-    elif view.job.panel.seam is Seam.SNAP_LOCK and pitch < SHEDDING - 1e-9:
-        yield care(
-            "roof.snap_lock_flat",
-            f"{plane.name} is {shown}; a snap-lock seam usually wants "
-            f"{view.say(SHEDDING, Kind.PITCH)} or steeper.",
-            "A seam that is not folded only sheds water; on a low slope water backs up in it.",
-            "Ask the designer; a double-lock seam is made for low slopes.",
-            sources.WATER_SHEDDING, "panel.seam", answer,
-        )
+    else:
+        yield from _seam(view, plane.name, pitch, answer)
     profile = view.job.machine.profile(view.job.panel.seam, view.job.panel.leg)
     least = profile.lowest_pitch if profile else None
     if least is not None and pitch < least - 1e-9:
@@ -70,6 +65,39 @@ def _flat(view: View, plane: PlanePlan) -> Iterator[Finding]:
             "The profile is not made to keep water out on a lower slope.",
             "Choose another profile, or ask the machine's maker and the designer.",
             PLATE, "machine.profile_lowest_pitch", answer,
+        )
+
+
+def _seam(view: View, name: str, pitch: float, answer: str) -> Iterator[Finding]:
+    """What the seam's kind makes of the flattest slope."""
+    seam, shown = view.job.panel.seam, view.say(pitch, Kind.PITCH)
+    if seam is Seam.SNAP_LOCK and pitch < SHEDDING - 1e-9:
+        yield care(
+            "roof.snap_lock_flat",
+            f"{name} is {shown}; a snap-lock seam usually wants "
+            f"{view.say(SHEDDING, Kind.PITCH)} or steeper.",
+            "A seam that is not folded only sheds water; on a low slope water backs up in it.",
+            "Ask the designer; a double-lock seam is made for low slopes.",
+            sources.WATER_SHEDDING, "panel.seam", answer,
+        )
+    elif seam is Seam.SINGLE_LOCK and pitch < SHEDDING - 1e-9:
+        yield care(
+            "roof.single_lock_flat",
+            f"{name} is {shown}; a single-lock seam usually wants "
+            f"{view.say(SHEDDING, Kind.PITCH)} or steeper.",
+            "One fold sheds water but does not hold it back where it stands or is driven up.",
+            "Ask the designer about sealant in the seam; a double-lock seam is made for low "
+            "slopes.",
+            sources.TRADE, "panel.seam", answer,
+        )
+    elif seam is Seam.DOUBLE_LOCK and pitch < BARRIER - 1e-9:
+        yield care(
+            "roof.double_lock_flat",
+            f"{name} is {shown}; even panels that hold water back usually want "
+            f"{view.say(BARRIER, Kind.PITCH)} or steeper.",
+            "The code may allow less, but every seam, end and curb then lies in standing water.",
+            "Ask the designer, and the machine's maker for sealant in the seam.",
+            sources.WATER_BARRIER, "panel.seam", answer,
         )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from coilwright.figures import Figure, Finding, Level
 from coilwright.job import Job
-from coilwright.plan.result import CoilPlan, Fit, Limit, LoadLine, PlanePlan
+from coilwright.plan.result import CoilPlan, Fit, Limit, LoadLine, PlanePlan, StockCoil
 from coilwright.sources import Source
 from coilwright.units import Kind, show
 
@@ -24,6 +24,7 @@ class View:
     coils: tuple[CoilPlan, ...]
     fits: tuple[Fit, ...]
     loads: tuple[LoadLine, ...] = ()
+    from_stock: tuple[StockCoil, ...] = ()
 
     def value(self, key: str) -> float | None:
         """A figure's value, or None while it is missing."""

@@ -1,0 +1,17 @@
+"""Days between the order and the day the metal is needed. Calendar days."""
+
+from __future__ import annotations
+
+from coilwright.calc import sources
+from coilwright.formula import formula
+from coilwright.units import Kind
+
+
+@formula(Kind.COUNT, sources.CALENDAR, "D L")
+def days_to_spare(days: float, lead_time: float) -> float:
+    """Days left over when the coils arrive, below zero where they come late: D − L [-].
+
+    days: from the order to the day the metal is needed. lead_time: from the order to the coils
+    on site.
+    """
+    return days - lead_time
