@@ -8,6 +8,7 @@ from coilwright.calc import sources
 from coilwright.choices import CoilOn
 from coilwright.figures import Finding
 from coilwright.plan.checks.view import View, care, note
+from coilwright.plan.lifting import gear_limit
 from coilwright.units import Kind
 
 
@@ -57,7 +58,7 @@ def _long_end(view: View) -> Iterator[Finding]:
         ("site", "heaviest", Kind.MASS, ("coils.site_lift",), "weigh", "the site's gear lifts"),
     ):
         most = min((v for k in limits if (v := view.value(k)) is not None), default=None)
-        if most is None:
+        if most is None or (key == "site" and _from_the_gear(view, most)):
             continue
         over = [
             (coil.number, value)
@@ -76,6 +77,12 @@ def _long_end(view: View) -> Iterator[Finding]:
                 "always allowed.",
                 sources.SHARE, "coils.tolerance",
             )
+
+
+def _from_the_gear(view: View, most: float) -> bool:
+    """Whether the site's weight is the gear's limit, which allows for the long end."""
+    limit = gear_limit(view.figures)
+    return limit is not None and limit[0] == most
 
 
 def _minimum(view: View) -> Iterator[Finding]:
