@@ -254,7 +254,7 @@ def find_apart(held: Held, ways: tuple[Way, ...]) -> tuple[Apart, ...]:
             Level.CARE, f"apart_{one.longer.key}_{one.shorter.key}",
             f"It is {one.longer.best.text(system)} {one.longer.name}, but "
             f"{one.shorter.best.text(system)} {one.shorter.name}: {one.gap.text(system)} apart "
-            "even where both are off.",
+            "even with both as far off as they may be.",
             f"Usual causes: {'; '.join(one.causes)}.",
             "Measure what the two rest on again. Until it is clear, count on the shorter.",
             one.longer.best.source)

@@ -85,6 +85,7 @@ def thickness_compared(held: Held) -> Iterator[Compared]:
     The limits shown are those of a reading, which is taken over paint where there is paint.
     """
     ordered, readings = ordered_thickness(held), readings_of(held)
+    name = "Thickness over paint" if painted(held) else "Thickness"
     least = most = shown = None
     if ordered is not None:
         least, metal_most, source = _limits(held, ordered)
@@ -95,7 +96,7 @@ def thickness_compared(held: Held) -> Iterator[Compared]:
         most = held.put("most_reading", "greatest reading as ordered", calc.most_reading,
                         metal_most, _most_paint(held), _reading(held))
     if not readings:
-        yield Compared("thickness", "Thickness", ordered, None, shown, most, None)
+        yield Compared("thickness", name, ordered, None, shown, most, None)
         return
     low = held.put("thinnest", "least reading", calc.thinnest, *readings)
     high = held.put("thickest", "greatest reading", calc.thickest, *readings)
@@ -103,8 +104,8 @@ def thickness_compared(held: Held) -> Iterator[Compared]:
     if ordered is not None and least is not None and most is not None:
         thin = _thin(held, low, least, ordered, source)
         thick = _thick(held, high, most, ordered)
-    yield Compared("thickness", "Thickness, least reading", ordered, low, shown, None, thin)
-    yield Compared("thickest", "Thickness, greatest reading", ordered, high, None, most, thick)
+    yield Compared("thickness", f"{name}, least", ordered, low, shown, None, thin)
+    yield Compared("thickest", f"{name}, greatest", ordered, high, None, most, thick)
     if len(readings) > 1:
         yield _spread(held, readings)
 

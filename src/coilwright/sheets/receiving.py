@@ -101,7 +101,10 @@ def _ordered_coil(plan: Plan, coil: CoilPlan, reports: tuple[ArrivalReport, ...]
         return joined(_arrived(plan, report) for report in mine)
     report = expect(plan, coil)
     count = f" of {len(plan.coils)}" if len(plan.coils) > 1 else ""
-    rows = [("Tag, and lot", "", "", ""), *_written(plan, report),
+    colour = plan.job.metal.colour or ""
+    painted = plan.job.metal.finish is not Finish.BARE
+    rows = [("Tag", "", "", ""), ("Lot", "", "", ""),
+            *([("Colour", safe(colour), "", "")] if painted else []), *_written(plan, report),
             ("Length on the tag", figure_text(coil.length, plan.job.units), _need(plan, report),
              "")]
     return joined([
@@ -120,8 +123,10 @@ def _written(plan: Plan, report: ArrivalReport) -> Iterator[tuple[str, str, str,
         if size.key == "thickness":
             for number in range(1, READINGS + 1):
                 limits = _limits(plan, size) if number == 1 else ""
-                yield (f"Thickness, reading {number}", ordered if number == 1 else "", limits, "")
+                yield (f"{name}, reading {number}", ordered if number == 1 else "", limits, "")
         else:
+            if size.key == "mass":
+                name = "Weight, tag or scale"
             yield safe(name), ordered, _limits(plan, size), ""
 
 

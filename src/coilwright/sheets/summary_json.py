@@ -80,6 +80,7 @@ def summary_data(plan: Plan) -> Json:
         "on_hand": [_on_hand(plan, coil) for coil in plan.from_stock],
         "trim": [_nest(nest, plan) for nest in plan.nests],
         "loads": [_load(line, system) for line in plan.loads],
+        **_arrived(plan),
         "findings": [
             {
                 "level": f.level.value, "key": f.key, "what": f.what, "why": f.why, "do": f.do,
@@ -106,6 +107,17 @@ def summary_data(plan: Plan) -> Json:
         ],
         "quotes": [],
     }
+
+
+def _arrived(plan: Plan) -> Json:
+    """Coils that arrived; nothing at all while none has."""
+    if not plan.job.arrived:
+        return {}
+    from coilwright.sheets.arrived_json import arrived_data
+
+    system = plan.job.units
+    return {"arrived": arrived_data(plan, lambda f: _of(f, system), lambda f: _figure(f, system),
+                                    all_figures)}
 
 
 def all_figures(figures: Iterable[Figure]) -> Iterable[Figure]:

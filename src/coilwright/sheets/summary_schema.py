@@ -150,3 +150,26 @@ SCHEMA: Json = {
     "$defs": _DEFINITIONS,
 }
 """What `summary --json` gives; new keys may be added to it, none taken away."""
+
+_MAYBE_QUANTITY: Json = _or_null(_STANDING_QUANTITY)
+SCHEMA["properties"]["arrived"] = _list(_object({
+    "number": _WHOLE, "tag": _TEXT, "coil": _or_null(_WHOLE), "lot": _TEXT, "colour": _TEXT,
+    "verdict": {"enum": ["accept", "hold", "not finished"]}, "words": _TEXT,
+    "missing": _list(_TEXT), "faults": _list(_TEXT),
+    "reasons": _list({"$ref": "#/$defs/finding"}),
+    "sizes": _list(_object({
+        "key": _TEXT, "name": _TEXT, "ordered": _MAYBE_QUANTITY, "found": _MAYBE_QUANTITY,
+        "least": _MAYBE_QUANTITY, "most": _MAYBE_QUANTITY, "words": _TEXT,
+    })),
+    "enough": _TEXT, "need": _MAYBE_QUANTITY, "need_without_spare": _MAYBE_QUANTITY,
+    "lengths": _list(_object({
+        "key": _TEXT, "name": _TEXT, "likely": _STANDING_QUANTITY, "least": _STANDING_QUANTITY,
+        "most": _STANDING_QUANTITY, "enough": _TEXT, "short": _YES_NO, "margin": _MAYBE_QUANTITY,
+    })),
+    "disagree": _list(_object({
+        "longer": _TEXT, "shorter": _TEXT, "apart": _STANDING_QUANTITY, "causes": _list(_TEXT),
+    })),
+    "remark": _TEXT,
+    "figures": {"type": "object", "additionalProperties": {"$ref": "#/$defs/figure"}},
+}))
+"""Coils that arrived: there only when there are any, so not among what is required."""
