@@ -9,7 +9,6 @@ if TYPE_CHECKING:
     from coilwright.plan import Plan
 
 
-
 class Mark(Enum):
     """The state of a step: sign and word."""
 
@@ -17,6 +16,7 @@ class Mark(Enum):
     ASK = ("?", "ask")
     GUESS = ("~", "guess")
     DONE = ("✓", "done")
+    NONE = ("-", "none")
 
     @property
     def sign(self) -> str:
@@ -40,6 +40,11 @@ def step_mark(plan: Plan, step: str) -> Mark:
         return Mark.STOP
     if any(here(key) for key in plan.open_answers):
         return Mark.ASK
+    if step == "haul" and not plan.loads:
+        # No load is worked out: that is not done, though the order does not wait for it.
+        return Mark.NONE
+    if step == "haul" and _not_known(plan):
+        return Mark.ASK
     if step == "roof" and "roof.area" not in plan.figures:
         return Mark.ASK
     if any(here(key) for key in plan.guesses):
@@ -60,5 +65,10 @@ def left_on(plan: Plan, step: str) -> int:
     if mark is Mark.STOP:
         return sum(1 for f in plan.stops if everything or f.step == step)
     if mark is Mark.ASK:
-        return of(plan.open_answers)
+        return of(plan.open_answers) + (_not_known(plan) if step == "haul" else 0)
     return of(plan.guesses) if mark is Mark.GUESS else 0
+
+
+def _not_known(plan: Plan) -> int:
+    """How many loads or their ratings are not known."""
+    return sum(1 for line in plan.loads if not line.known)

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 _STYLES = {
     Mark.STOP: "$error", Mark.ASK: "$warning", Mark.GUESS: "$warning", Mark.DONE: "$success",
+    Mark.NONE: "$secondary",
 }
 _TITLE = 7
 """Cells of a title in the column: a longer one would break its row in two."""
