@@ -11,7 +11,7 @@ from coilwright.figures import Figure
 class SlitLane:
     """One width that is needed, and the length of it to order.
 
-    name: "panel strip", the pieces of trim that are cut from it, or the other coil.
+    name: the panel strip, the pieces of trim that are cut from it, or another coil for trim.
     """
 
     name: str

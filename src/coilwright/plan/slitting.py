@@ -26,7 +26,7 @@ _QUICK = 0.03
 _LOOSE = 1e-6
 _ALIKE = 6
 """Digits to which two amounts of metal are the same: the search goes no deeper."""
-PANEL_STRIP = "panel strip"
+PANEL_STRIP, OTHER_COIL = "panel strip", "other coil for trim"
 
 
 def enter_slitting(
@@ -98,14 +98,14 @@ def _other_coils(
     lanes, left_out = [], []
     for number, same in enumerate(by_width.values(), 1):
         width = same[0].width
-        name = f"other coil {width.text(ledger.job.units)}"
         if width.value > room + _LOOSE:
-            left_out.append(name)
+            left_out.append(f"{OTHER_COIL} {width.text(ledger.job.units)}")
             continue
-        length = ledger.put(f"slit.other{number}.length", f"{name}: length to order",
+        length = ledger.put(f"slit.other{number}.length", f"{OTHER_COIL.capitalize()} "
+                            f"{width.text(ledger.job.units)}: length to order",
                             slitting.lane_length, *_share(ledger), *(n.length for n in same))
         assert isinstance(length, Figure)
-        lanes.append(SlitLane(name, width, length))
+        lanes.append(SlitLane(OTHER_COIL, width, length))
     return tuple(lanes), tuple(left_out)
 
 

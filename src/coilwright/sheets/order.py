@@ -13,6 +13,7 @@ from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import answer_text
 from coilwright.sheets.plane_lists import edges_by_kind, panels_by_plane
 from coilwright.sheets.reasons import why_not
+from coilwright.sheets.slitting import as_ordered, slitting_part
 from coilwright.sheets.workings import workings
 from coilwright.sheets.writing import (
     TO_ASK,
@@ -47,6 +48,7 @@ def order_sheet(plan: Plan) -> str:
         table(("strip and coils", ""), _strip(plan)),
         _coils(plan),
         drawing("coil", coil_lines(plan, 72, 14) if plan.coils else []),
+        slitting_part(plan, order=True),
         heading(2, "Please supply and confirm"),
         bullets(_terms(plan)),
         heading(2, "Lifting and unloading"),
@@ -269,3 +271,5 @@ def _shown(plan: Plan) -> Iterator[Figure]:
     for key in ("coil.length_ordered", "coil.mass_ordered"):
         if key in plan.figures:
             yield plan.figures[key]
+    for slit in as_ordered(plan)[:1]:
+        yield from (slit.strips, slit.length, slit.width, slit.drop_mass)

@@ -14,6 +14,7 @@ from coilwright.sheets.names import asked_of, label
 from coilwright.sheets.on_hand import on_hand_part
 from coilwright.sheets.order import banner
 from coilwright.sheets.plane_lists import edges_by_kind, panel_table, plane_edges
+from coilwright.sheets.slitting import slitting_part
 from coilwright.sheets.still_open import by_person
 from coilwright.sheets.trim import trim_blanks
 from coilwright.sheets.writing import (
@@ -56,6 +57,7 @@ def summary_sheet(plan: Plan) -> str:
         on_hand_part(plan),
         _coils(plan),
         trim_blanks(plan),
+        slitting_part(plan),
         _account(plan),
         loads_part(plan),
         _questions(plan),

@@ -23,6 +23,7 @@ from coilwright.plan.result import (
     StockCoil,
     TrimNest,
 )
+from coilwright.plan.slit_plan import SlitPlan
 from coilwright.questions import questions
 from coilwright.sheets.names import label
 from coilwright.sheets.reasons import why_not
@@ -79,6 +80,7 @@ def summary_data(plan: Plan) -> Json:
         ],
         "on_hand": [_on_hand(plan, coil) for coil in plan.from_stock],
         "trim": [_nest(nest, plan) for nest in plan.nests],
+        "slitting": [_slit(slit, system) for slit in plan.slits],
         "loads": [_load(line, system) for line in plan.loads],
         **_arrived(plan),
         "findings": [
@@ -239,6 +241,42 @@ def _nest(nest: TrimNest, plan: Plan) -> Json:
             }
             for pattern in nest.patterns
         ],
+    }
+
+
+def _slit(slit: SlitPlan, system: System) -> Json:
+    return {
+        "key": slit.key,
+        "master": _of(slit.master, system),
+        "trim": "beside the strip" if slit.beside else "from the strip",
+        "strips_across": _of(slit.strips, system),
+        "length": _of(slit.length, system),
+        "mass": _of(slit.mass, system),
+        "drop": {
+            "width": _of(slit.width, system),
+            "share": _of(slit.share, system),
+            "area": _of(slit.drop, system),
+            "mass": _of(slit.drop_mass, system),
+            "money": None if slit.money is None else _of(slit.money, system),
+        },
+        "lanes": [
+            {
+                "name": lane.name, "width": _of(lane.width, system),
+                "length": _of(lane.length, system),
+            }
+            for lane in slit.lanes
+        ],
+        "set_ups": [
+            {
+                "length": _of(set_up.length, system),
+                "across": [{"lane": index, "count": count} for index, count in set_up.across],
+                "drop": _of(set_up.drop, system),
+            }
+            for set_up in slit.set_ups
+        ],
+        "proven": slit.proven,
+        "least": _of(slit.least, system),
+        "left_out": list(slit.left_out),
     }
 
 

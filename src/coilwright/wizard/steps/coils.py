@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.widgets.coils_block import AccountBlock, CoilsBlock
 from coilwright.wizard.widgets.search_block import SearchBlock
+from coilwright.wizard.widgets.slit_block import SlitBlock
 from coilwright.wizard.widgets.stock_block import StockBlock
 
 if TYPE_CHECKING:
@@ -29,6 +30,10 @@ VIEW = StepView(
             "coils.wrap_allowance", "coils.supplier_heaviest", "coils.site_lift",
             "coils.minimum_order",
         )),
+        Group("Slitting", (
+            "coils.master", "coils.master_2", "coils.master_3", "coils.master_4",
+            "coils.edge_trim",
+        )),
     ),
     headlines=(
         Headline("coil.count", "Coils to order"),
@@ -39,5 +44,5 @@ VIEW = StepView(
         Headline("coil.usable", "Panels from one coil"),
     ),
     drawing=_coil,
-    below=(StockBlock, SearchBlock, CoilsBlock, AccountBlock),
+    below=(StockBlock, SearchBlock, CoilsBlock, SlitBlock, AccountBlock),
 )
