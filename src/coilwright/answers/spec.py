@@ -43,6 +43,11 @@ def always(_job: Job) -> bool:
     return True
 
 
+def never(_job: Job) -> bool:
+    """Nothing stands in for the answer."""
+    return False
+
+
 @dataclass(frozen=True, slots=True)
 class Answer:
     """One thing the wizard asks.
@@ -51,7 +56,8 @@ class Answer:
     bare: the unit a bare number means, US and metric. choices: for a pick, the list.
     needed: without it nothing can be ordered. moves: it moves the size of the order or makes
     or removes a stop, so the order is a draft while it is a guess. zero: nothing is a
-    sensible answer. asked: whether this job needs it at all.
+    sensible answer. asked: whether this job needs it at all. stood_in: whether other answers
+    of this job stand in for it, so that it is not missed.
     """
 
     key: str
@@ -67,6 +73,7 @@ class Answer:
     low: float | None = None
     high: float | None = None
     asked: Callable[[Job], bool] = field(default=always)
+    stood_in: Callable[[Job], bool] = field(default=never)
     getter: Callable[[Job], Any] | None = None
     setter: Callable[[Job, Any], Job] | None = None
 

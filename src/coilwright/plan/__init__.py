@@ -159,7 +159,8 @@ def _open(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
     keys = [
         answer.key
         for answer in wanted
-        if (answer.needed and answer.value(job) is None) or answer.key in job.typed
+        if (answer.needed and answer.value(job) is None and not answer.stood_in(job))
+        or answer.key in job.typed
     ]
     if job.roof.planes and "roof.building" in keys:
         keys.remove("roof.building")

@@ -169,7 +169,8 @@ class Field(Widget):
         if self.key in job.typed:
             return "unclear"
         standing = self.answer.standing(job)
-        if standing is Standing.ASK and not self.answer.needed:
+        missed = self.answer.needed and not self.answer.stood_in(job)
+        if standing is Standing.ASK and not missed:
             return "optional"
         return standing.value
 
