@@ -103,6 +103,7 @@ class RoofSection(Frozen):
     """Step 2: a building shape that makes planes, and planes measured one by one.
 
     pitch: for a gambrel that of the upper slopes; wings have the pitch of the main part.
+    pitch_rise or pitch_slope, with pitch_run: two measured lengths that stand in for it.
     """
 
     building: Building | None = None
@@ -111,6 +112,9 @@ class RoofSection(Frozen):
     eave_overhang: Length | None = None
     rake_overhang: Length | None = None
     pitch: Pitch | None = None
+    pitch_rise: Length | None = None
+    pitch_run: Length | None = None
+    pitch_slope: Length | None = None
     porch_depth: Length | None = None
     porch_pitch: Pitch | None = None
     wing_projection: Length | None = None

@@ -7,6 +7,8 @@ from coilwright.choices import Building, Openings
 from coilwright.job import Job
 from coilwright.units import Kind
 
+STEEPEST = 240
+"""The steepest pitch that is a roof's [rise per 12]; a wall is steeper."""
 _FEET = ("ft", "m")
 
 
@@ -16,6 +18,21 @@ def _shaped(job: Job) -> bool:
 
 def _has_rakes(job: Job) -> bool:
     return _shaped(job) and job.roof.building is not Building.HIP
+
+
+def _pitch_measured(job: Job) -> bool:
+    roof = job.roof
+    return roof.pitch_run is not None and (
+        roof.pitch_rise is not None or roof.pitch_slope is not None
+    )
+
+
+def _no_pitch(job: Job) -> bool:
+    return _shaped(job) and job.roof.pitch is None
+
+
+def _no_rise(job: Job) -> bool:
+    return _no_pitch(job) and job.roof.pitch_rise is None
 
 
 def _has_porch(job: Job) -> bool:
@@ -49,11 +66,17 @@ ROOF: tuple[Answer, ...] = (
     Answer("roof.rake_overhang", "Rake overhang", Form.QUANTITY, Kind.LENGTH, ("in", "mm"),
            zero=True, asked=_has_rakes, high=240),
     Answer("roof.pitch", "Pitch", Form.QUANTITY, Kind.PITCH, asked=_shaped, zero=True,
-           high=240),
+           high=STEEPEST, stood_in=_pitch_measured),
+    Answer("roof.pitch_rise", "… or rise", Form.QUANTITY, Kind.LENGTH, _FEET, needed=False,
+           zero=True, high=12_000, asked=_no_pitch),
+    Answer("roof.pitch_run", "… over level run", Form.QUANTITY, Kind.LENGTH, _FEET,
+           needed=False, low=1, high=12_000, asked=_no_pitch),
+    Answer("roof.pitch_slope", "… or slope length", Form.QUANTITY, Kind.LENGTH, _FEET,
+           needed=False, low=1, high=120_000, asked=_no_rise),
     Answer("roof.porch_depth", "Porch depth", Form.QUANTITY, Kind.LENGTH, _FEET,
            asked=_has_porch, low=12, high=1200),
     Answer("roof.porch_pitch", "Porch pitch", Form.QUANTITY, Kind.PITCH, asked=_has_porch,
-           zero=True, high=240),
+           zero=True, high=STEEPEST),
     Answer("roof.wing_projection", "Wing stands out", Form.QUANTITY, Kind.LENGTH, _FEET,
            asked=_has_wing, low=12, high=12_000),
     Answer("roof.wing_width", "Wing width", Form.QUANTITY, Kind.LENGTH, _FEET,
@@ -63,7 +86,7 @@ ROOF: tuple[Answer, ...] = (
     Answer("roof.lower_run", "Lower slope's run", Form.QUANTITY, Kind.LENGTH, _FEET,
            asked=_breaks, low=6, high=6_000),
     Answer("roof.lower_pitch", "Lower slope's pitch", Form.QUANTITY, Kind.PITCH,
-           asked=_breaks, zero=True, high=240),
+           asked=_breaks, zero=True, high=STEEPEST),
     Answer("roof.openings", "At openings, panels", Form.CHOICE, choices=tuple(Openings),
            asked=_has_openings),
 )

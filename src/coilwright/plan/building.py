@@ -8,6 +8,7 @@ from coilwright.calc.outline import OutlineError
 from coilwright.choices import Building
 from coilwright.figures import Figure, Finding
 from coilwright.plan.building_faults import cannot_be, faults
+from coilwright.plan.building_pitch import building_pitch
 from coilwright.plan.drawn import DrawnPlane
 from coilwright.plan.faces import Faces
 from coilwright.plan.ledger import Lack, Ledger
@@ -33,7 +34,7 @@ def draw_building(ledger: Ledger) -> tuple[list[DrawnPlane], list[Finding]]:
         if shape is None and not ledger.job.roof.planes:
             ledger.lack("roof.area", "Roof area", ("roof.building",))
         return [], []
-    pitch = ledger.answer("roof.pitch")
+    pitch = building_pitch(ledger)
     factor = ledger.put("roof.slope_factor", "Slope factor", slope.slope_factor, pitch)
     faces = Faces(ledger, pitch, factor)
     wrong = faults(ledger)
@@ -100,8 +101,7 @@ def _hip(faces: Faces) -> None:
     ridge = faces.put("roof.ridge", "Ridge", building.hip_ridge, long, wide)
     up = faces.put("roof.slope_length", "Slope length", building.half_slope, wide, over,
                    faces.factor)
-    factor = faces.ledger.put("roof.hip_factor", "Hip factor", slope.hip_factor,
-                              faces.ledger.answer("roof.pitch"))
+    factor = faces.ledger.put("roof.hip_factor", "Hip factor", slope.hip_factor, faces.pitch)
     faces.put("roof.hip", "Each hip", building.hip_length, wide, over, factor)
     faces.trapezoid("Side 1", side, ridge, up)
     faces.trapezoid("Side 2", side, ridge, up)

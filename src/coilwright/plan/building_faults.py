@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from coilwright.calc import sources
 from coilwright.choices import Building
 from coilwright.figures import Finding, Level
+from coilwright.plan.building_pitch import pitch_answers, pitch_fault
 from coilwright.plan.ledger import Ledger
 from coilwright.units import Kind, show
 
@@ -17,11 +18,12 @@ SAME = 1e-6
 def faults(ledger: Ledger) -> list[Finding]:
     """A stop for each way the measures given do not fit the building shape."""
     shape = ledger.job.roof.building
+    found = list(_pitch(ledger))
     if shape is Building.GAMBREL:
-        return list(_gambrel(ledger))
+        found += _gambrel(ledger)
     if shape in (Building.ELL, Building.CROSS):
-        return list(_wing(ledger))
-    return []
+        found += _wing(ledger)
+    return found
 
 
 def cannot_be(because: str) -> Finding:
@@ -37,6 +39,15 @@ def _stop(key: str, what: str, do: str, *answers: str) -> Finding:
         "No roof has these measures, so none of its planes can be drawn.",
         do, sources.PLANE_GEOMETRY, "roof", answers,
     )
+
+
+def _pitch(ledger: Ledger) -> Iterator[Finding]:
+    fault = pitch_fault(ledger)
+    if fault:
+        yield _stop(
+            "no_pitch", fault, "Measure both lengths again, or give the pitch itself.",
+            *pitch_answers(ledger.job),
+        )
 
 
 def _gambrel(ledger: Ledger) -> Iterator[Finding]:

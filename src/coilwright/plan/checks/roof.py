@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from coilwright.calc import sources
 from coilwright.choices import Building, Seam
 from coilwright.figures import Finding
+from coilwright.plan.building_pitch import pitch_answers
 from coilwright.plan.checks.view import View, care, note, stop
 from coilwright.plan.result import PlanePlan
 from coilwright.sources import PLATE
@@ -112,25 +113,25 @@ def _pitch_answer(view: View, plane: PlanePlan) -> str:
     ):
         if roof.building is shape and plane.pitch == pitch:
             return key
-    return "roof.pitch"
+    return pitch_answers(view.job)[0]
 
 
 def _broken(view: View) -> Iterator[Finding]:
-    roof = view.job.roof
+    roof, upper = view.job.roof, view.value("roof.pitch")
     if (
         roof.building is Building.GAMBREL
-        and roof.pitch is not None
+        and upper is not None
         and roof.lower_pitch is not None
-        and roof.lower_pitch <= roof.pitch
+        and roof.lower_pitch <= upper
     ):
         yield care(
             "roof.gambrel_flat",
             f"The lower slopes are {view.say(roof.lower_pitch, Kind.PITCH)}, the upper ones "
-            f"{view.say(roof.pitch, Kind.PITCH)}.",
+            f"{view.say(upper, Kind.PITCH)}.",
             "A gambrel is steep below and flatter above; the two pitches may be the wrong way "
             "round, and every panel then has the wrong length.",
             "Look at the building again; change the pitches round if they are.",
-            sources.PLANE_GEOMETRY, "roof.lower_pitch", "roof.pitch",
+            sources.PLANE_GEOMETRY, "roof.lower_pitch", *pitch_answers(view.job),
         )
 
 

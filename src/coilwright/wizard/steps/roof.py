@@ -10,7 +10,8 @@ VIEW = StepView(
     groups=(
         Group("", (
             "roof.building", "roof.length", "roof.width", "roof.eave_overhang",
-            "roof.rake_overhang", "roof.pitch",
+            "roof.rake_overhang", "roof.pitch", "roof.pitch_rise", "roof.pitch_run",
+            "roof.pitch_slope",
         )),
         Group("Porch", ("roof.porch_depth", "roof.porch_pitch")),
         Group("Wing", ("roof.wing_width", "roof.wing_projection", "roof.wing_left")),
@@ -27,6 +28,7 @@ VIEW = StepView(
         Headline("edges.hip", "Hips"),
         Headline("edges.valley", "Valleys"),
         Headline("roof.slope_factor", "Slope ×"),
+        Headline("roof.pitch", "Pitch"),
     ),
     drawing=plane_drawing,
     below=(PlanesBlock,),
