@@ -33,6 +33,7 @@ _UNITS = {
     "in": "inch", "in²": "inch**2", "in³": "inch**3", "lb": "pound", "lb/in": "pound/inch",
     "lb/in²": "pound/inch**2", "lb/in³": "pound/inch**3", "1": "dimensionless", "°F": "degF",
     "Δ°F": "delta_degF", "1/Δ°F": "1/delta_degF", "in/min": "inch/minute", "USD": "USD",
+    "USD/lb": "USD/pound",
     "°": "degree",
 }  # fmt: skip
 
