@@ -223,7 +223,11 @@ def _missing(lines: list[LoadLine]) -> Iterator[Finding]:
 
 def _names(keys: dict[str, None]) -> str:
     """The answers by their labels; those of other steps are all about the coils."""
-    names = [_small(ANSWERS[k].label) for k in keys if k.startswith(("haul.", "machine.weight"))]
+    names = [
+        "what hitch and towing vehicle are rated for" if key == "haul.hitch"
+        else _small(ANSWERS[key].label)
+        for key in keys if key.startswith(("haul.", "machine.weight"))
+    ]
     if len(names) < len(keys):
         names.append("the coils of the order")
     return "; ".join(names)

@@ -1,0 +1,71 @@
+"""What rests on a hitch, by owner's manuals, and the weights a licence goes by.
+
+Hitch bands: a vehicle owner's manual, 10 to 15 % on a ball hitch, 15 to 25 % on a gooseneck;
+flag: published, read in a copy. A trailer maker: 20 to 25 % on a gooseneck, so that 12,000 lb
+puts 2,400 to 3,000 lb on it; flag: read. Other makers say less (9 to 11 % on one), so the band is
+a care and never a stop.
+Weights: 49 CFR 383.5 and 49 USC 31301(4) (licence), 49 USC 31132 (commercial vehicles); read.
+Axle and hitch by statics: a load W at x from the hitch, axles at a, puts W·x/a on the axles and
+W·(1 − x/a) on the hitch; worked out.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from coilwright.calc.haul import (
+    BALL_BAND,
+    COMMERCIAL_FROM,
+    GOOSENECK_BAND,
+    LICENCE_TOGETHER,
+    LICENCE_TRAILER,
+    axle_load,
+    hitch_load,
+    hitch_share,
+)
+from coilwright.figures import Level
+from coilwright.haul import HitchKind
+from coilwright.plan import plan
+from tests.haul.cases import on_the_road
+from tests.printed import printed
+
+
+def test_the_bands() -> None:
+    assert BALL_BAND == (0.10, 0.15)
+    assert GOOSENECK_BAND == (0.15, 0.25)
+
+
+@pytest.mark.parametrize(("share", "pounds"), [(0.20, "2400"), (0.25, "3000")])
+def test_a_gooseneck_of_12000_lb(share: float, pounds: str) -> None:
+    assert hitch_share(float(pounds), 12_000) == pytest.approx(share)
+    assert GOOSENECK_BAND[0] <= share <= GOOSENECK_BAND[1]
+    assert share * 12_000 == printed(pounds)
+
+
+@pytest.mark.parametrize("share", [0.09, 0.095])
+def test_outside_the_band_is_a_care_as_makers_differ(share: float) -> None:
+    job = on_the_road({"haul.hitch": HitchKind.BALL, "haul.hitch_load": share * 10_200})
+    (finding,) = (f for f in plan(job).findings if f.key == "haul.hitch_share")
+    assert finding.level is Level.CARE
+
+
+@pytest.mark.parametrize(("load", "at", "axles"), [(2500, 180, 200), (400, 60, 204), (900, 0, 96)])
+def test_shares_by_statics(load: float, at: float, axles: float) -> None:
+    hitch = hitch_load(axles, 0, load, at)
+    assert hitch == pytest.approx(load * (1 - at / axles))
+    assert axle_load(load, hitch) == pytest.approx(load * at / axles)
+
+
+def test_the_weights_a_licence_goes_by() -> None:
+    assert printed("26001") == LICENCE_TOGETHER
+    assert printed("10000") == LICENCE_TRAILER
+    assert printed("10001") == COMMERCIAL_FROM
+
+
+@pytest.mark.parametrize("key", ["haul.licence", "haul.commercial"])
+def test_they_are_questions_and_rule_on_nothing(key: str) -> None:
+    job = on_the_road({"haul.tow_rating": 14_001.0, "haul.trailer_rating": 12_000.0})
+    (finding,) = (f for f in plan(job).findings if f.key == key)
+    assert finding.level is Level.NOTE
+    assert finding.what.startswith("Ask whether")
+    assert "does not rule" in finding.do
