@@ -35,6 +35,7 @@ from coilwright.sources import ANSWER, PLATE, STAND_IN
 from coilwright.steps import STEPS
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.generated import ENGINEERED
+from tests.haul.cases import HAUL_CASES
 
 Changes = Mapping[str, Value | None]
 
@@ -209,6 +210,7 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
     ("coils.lifting", Level.CARE, {}, {"metal.thickness": None}),
     ("coils.governs", Level.NOTE, {}, {"coils.inside_diameter": None}),
     ("coil.panel_too_long", Level.STOP, {"@up": 20_000.0}, {}),
+    *HAUL_CASES,
     # the dates
     ("coils.late", Level.CARE, {**DATES, "coils.lead_time": 22}, DATES),
     ("coils.late", Level.CARE, {**DATES, "coils.order_date": datetime.date(2027, 6, 2)},
