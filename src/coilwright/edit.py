@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coilwright.answers import ANSWERS, UnreadableAnswer, Value
 from coilwright.figures import Standing
+from coilwright.found_cuts import FoundCuts
 from coilwright.guidance import words
 from coilwright.job import Job
 
@@ -73,6 +74,11 @@ def confirm(job: Job, key: str) -> Job:
     if ANSWERS[key].value(job) is None:
         return job
     return _with(job, key, Standing.SURE, job.typed.get(key))
+
+
+def keep_found(job: Job, found: FoundCuts) -> Job:
+    """The job with the cuts that a longer search found (`Plan.found`)."""
+    return job.model_copy(update={"found_cuts": found})
 
 
 def new_job(name: str | None = None) -> Job:

@@ -28,6 +28,7 @@ from coilwright.choices import (
     YesNo,
 )
 from coilwright.figures import Standing
+from coilwright.found_cuts import FoundCuts
 from coilwright.haul import HaulSection
 from coilwright.machine import Machine
 from coilwright.models import Frozen, between
@@ -211,7 +212,8 @@ class Job(Frozen):
     standing: by answer key, for answers that are not sure. typed: by answer key, what was
     typed last and could not be read yet, kept so that nothing typed is lost. questions: replies
     by question key, for questions that fill no answer. on_hand: the coils on hand this job may
-    use, as they were when it took them. arrived: the coils of the order as they came.
+    use, as they were when it took them. found_cuts: what a longer search for the least metal
+    found, used while it fits the job. arrived: the coils of the order as they came.
     """
 
     format: Literal["coilwright-job"] = "coilwright-job"
@@ -226,6 +228,7 @@ class Job(Frozen):
     coils: CoilSection = CoilSection()
     haul: HaulSection = HaulSection()
     on_hand: tuple[CoilOnHand, ...] = ()
+    found_cuts: FoundCuts | None = None
     arrived: tuple[Arrival, ...] = ()
     standing: dict[str, Standing] = field(default_factory=dict)
     typed: dict[str, str] = field(default_factory=dict)

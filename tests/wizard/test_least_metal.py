@@ -50,6 +50,11 @@ def unproven() -> Job:
     return with_coils(job, *coils)
 
 
+def cuts_of(done: Plan) -> list[object]:
+    """What is cut from which coil."""
+    return [(c.length.value, c.cuts) for c in (*done.coils, *done.from_stock)]
+
+
 class TestWidths:
     def test_sorting_puts_what_is_not_known_last(self) -> None:
         rows = compare(barn())
@@ -132,15 +137,34 @@ class TestSearch:
     def test_a_plan_is_taken_only_for_its_job_and_comes_back_with_undo(
         self, store: Store
     ) -> None:
-        session = Session(store, barn())
-        better = replan(session.job, 0.01)
+        session = Session(store, unproven())
+        quick = session.plan
+        better = replan(session.job, 1.0)
+        assert cuts_of(better) != cuts_of(quick)
         other = give(session.job, "panel.coverage", 15.0)
         assert not session.take_plan(plan(other))
+        assert session.plan is quick
         assert session.take_plan(better)
-        session.change(other, "narrower")
-        assert session.plan is not better
+        assert cuts_of(session.plan) == cuts_of(better)
+        session.change(give(session.job, "panel.coverage", 15.0), "narrower")
+        assert cuts_of(session.plan) != cuts_of(better)
         session.undo()
-        assert session.plan is better
+        assert cuts_of(session.plan) == cuts_of(better)
+        assert session.undo() == "cuts of the longer search"
+        assert cuts_of(session.plan) == cuts_of(quick)
+        session.redo()
+        assert cuts_of(session.plan) == cuts_of(better)
+
+    def test_opened_again_it_is_the_same_order(self, store: Store) -> None:
+        session = Session(store, unproven())
+        better = replan(session.job, 1.0)
+        assert session.take_plan(better)
+        assert session.save()
+        assert session.path is not None
+        again = Session.open(store, session.path).plan
+        assert cuts_of(again) == cuts_of(better)
+        assert is_proven(again)
+        assert "the job keeps it" in proof_line(again)
 
     async def test_the_search_finds_less_metal_and_proves_it(self, app_on: Make) -> None:
         job = unproven()

@@ -145,6 +145,7 @@ def _plan(job: Job, effort: Effort) -> Plan:
         proof=coils.proof,
         trim=trim,
         nests=nests,
+        found=coils.found,
         slits=slits,
         loads=loads,
     )

@@ -8,9 +8,11 @@ from coilwright.calc import coil, on_hand, shapes, split
 from coilwright.calc.cutting.cutplan import WORTH_KEEPING
 from coilwright.calc.split import Batch
 from coilwright.figures import Figure, Finding, Level, Standing, worst
+from coilwright.found_cuts import FoundCuts
 from coilwright.plan.cut_lists import cuts_of, enter_cuts
-from coilwright.plan.cuts import Batches, Effort, Shared, share_out
+from coilwright.plan.cuts import Batches, Effort, Question, Shared
 from coilwright.plan.from_stock import enter_from_stock, enter_savings, stock_findings
+from coilwright.plan.kept_cuts import kept_cuts, share_with_kept
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, StockCoil, TrimNest
 from coilwright.plan.stock import FITS_BY, Lane
@@ -31,12 +33,16 @@ _NEEDS = ("coils.tolerance", "machine.thread_up", "machine.tail", "coils.spare")
 
 @dataclass(frozen=True, slots=True)
 class Coils:
-    """The coils of a plan; all empty while there is no order."""
+    """The coils of a plan; all empty while there is no order.
+
+    found: what a longer search found beyond the quick one, for the job to keep.
+    """
 
     new: tuple[CoilPlan, ...] = ()
     from_stock: tuple[StockCoil, ...] = ()
     fewest: int | None = None
     proof: Proof | None = None
+    found: FoundCuts | None = None
 
 
 def enter_coils(
@@ -79,8 +85,9 @@ def enter_coils(
     loss /= 1 + spare.value
     keep = _keep(ledger)
     rooms = tuple(lane.usable.value for lane in lanes)
+    question = Question(batches, usable.value, loss, rooms, keep / (1 + spare.value))
     try:
-        shared = share_out(batches, usable.value, loss, rooms, keep / (1 + spare.value), effort)
+        shared, found = share_with_kept(question, ledger.job.found_cuts, effort)
     except split.PanelTooLong:
         return Coils(), [_too_long(ledger, usable, governing)]
     # Which panels go to which coil rests on what the coils are good for, not on the panels alone.
@@ -102,8 +109,9 @@ def enter_coils(
     if lanes:
         enter_savings(ledger, batches, usable, loss, net, standing)
     assert isinstance(fewest, Figure)
-    made = Coils(coils, used, int(fewest.value), proof)
-    return made, [*stock_findings(ledger, lanes, used, coils), *_unproven(ledger, proof)]
+    made = Coils(coils, used, int(fewest.value), proof, found)
+    return made, [*stock_findings(ledger, lanes, used, coils), *_unproven(ledger, proof),
+                  *_outdated(ledger, question, proof)]
 
 
 def _keep(ledger: Ledger) -> float:
@@ -148,7 +156,7 @@ def _proof(
                          ledger.figures["coil.length_ordered"], least)
     assert isinstance(least, Figure)
     assert isinstance(gap, Figure)
-    return Proof(shared.proven, shared.proven_coils, least, gap)
+    return Proof(shared.proven, shared.proven_coils, least, gap, shared.kept)
 
 
 def _unproven(ledger: Ledger, proof: Proof) -> list[Finding]:
@@ -161,6 +169,19 @@ def _unproven(ledger: Ledger, proof: Proof) -> list[Finding]:
         f"No cut plan can order less than {proof.least.text(system)}; the quick search did not "
         "settle what lies between.",
         "Let it search longer before ordering.", SEARCH, "coils", ("coils.coil_on",),
+    )]
+
+
+def _outdated(ledger: Ledger, question: Question, proof: Proof) -> list[Finding]:
+    """A word where the job keeps cuts of a longer search that no longer answer its question."""
+    before = ledger.job.found_cuts
+    if before is None or (proof.metal and proof.coils) or kept_cuts(question, before) is not None:
+        return []
+    return [Finding(
+        Level.NOTE, "coils.outdated",
+        "The cuts that a longer search found for this job no longer fit it and are not used.",
+        "Its panels, its coils or what they lose have changed since.",
+        "Let it search longer again, or undo the change.", SEARCH, "coils", ("coils.coil_on",),
     )]
 
 

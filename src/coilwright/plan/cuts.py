@@ -28,8 +28,21 @@ class Effort:
     cancelled: Callable[[], bool] | None = None
 
 
+_LOOSE = 1e-6
+"""Metal that counts as none [in]."""
 QUICK = Effort(0.0125)
 """What a keystroke can wait for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What is to be shared out, as `share_out` takes it; all in inches."""
+
+    batches: Batches
+    usable: float
+    loss: float
+    rooms: tuple[float, ...]
+    keep: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +51,7 @@ class Shared:
 
     on_hand: (number of the strip, panels). new: panels of each new coil. metal: panels cut from
     new coils and the loss of each [in]; bound: no sharing needs less. proven: of the metal, then
-    of the number of new coils too.
+    of the number of new coils too. kept: a longer search found it, and the job kept it.
     """
 
     on_hand: tuple[tuple[int, Batches], ...]
@@ -47,16 +60,18 @@ class Shared:
     bound: float
     proven: bool
     proven_coils: bool
+    kept: bool = False
 
 
 def share_out(
     batches: Batches, usable: float, loss: float, rooms: tuple[float, ...], keep: float,
-    effort: Effort = QUICK,
+    effort: Effort = QUICK, kept: Shared | None = None,
 ) -> Shared:
     """Share panels out with the least metal newly ordered, then the fewest new coils.
 
     usable: panels one new coil is good for; loss: what each new coil loses, as panels; rooms:
     what each strip on hand is good for; keep: a shorter leftover is a stub. All in inches.
+    kept: a sharing found before for the same question, taken where the quick one is no better.
     Without coils on hand the plain sharing is taken where it meets its bound.
     Raises split.PanelTooLong where panels fit no coil.
     """
@@ -70,9 +85,10 @@ def share_out(
     try:
         quick = _kept(batches, usable, loss, rooms, keep)
     except CannotCut:
-        if effort is QUICK:
+        if effort is QUICK and kept is None:
             raise split.PanelTooLong from None
         quick = None
+    quick = _better_of(quick, kept)
     found = quick or _searched(batches, usable, loss, rooms, keep, effort, None)
     if quick is not None and effort is not QUICK:
         if effort.progress is not None:
@@ -82,9 +98,24 @@ def share_out(
     # Where it is as good, the plain sharing reads better: it keeps planes together.
     same = not rooms and plain is not None and len(plain.coils) <= len(found.new)
     if plain is not None and (same or metal < found.metal):
-        return Shared((), plain.coils, metal, min(found.bound, metal), found.proven,
-                      found.proven_coils)
+        return replace(found, on_hand=(), new=plain.coils, metal=metal,
+                       bound=min(found.bound, metal))
     return found
+
+
+def _better_of(quick: Shared | None, kept: Shared | None) -> Shared | None:
+    """The kept sharing where it is no worse than the quick one, with what either has proven."""
+    if quick is None or kept is None:
+        return quick or kept
+    less = kept.metal < quick.metal - _LOOSE
+    if kept.metal > quick.metal + _LOOSE or (not less and len(kept.new) > len(quick.new)):
+        return quick
+    proven = kept.proven or (quick.proven and not less)
+    fewest = kept.proven_coils or (
+        quick.proven_coils and not less and len(kept.new) == len(quick.new))
+    bound = min(kept.metal, max(kept.bound, quick.bound))
+    return replace(kept, bound=kept.metal if proven else bound, proven=proven,
+                   proven_coils=fewest)
 
 
 def forget_cuts() -> None:

@@ -10,6 +10,7 @@ from coilwright.calc.end_cuts import EndCut
 from coilwright.calc.layout import Panel
 from coilwright.calc.shapes import Point
 from coilwright.figures import Figure, Finding, Level
+from coilwright.found_cuts import FoundCuts
 from coilwright.job import Job
 from coilwright.plan.ledger import Lack
 from coilwright.plan.slit_plan import SlitPlan
@@ -133,13 +134,15 @@ class StockCoil:
 class Proof:
     """What is proven of the cut plan: no other orders less metal, or has fewer new coils.
 
-    least: no cut plan orders less; gap: how far this one is above it.
+    least: no cut plan orders less; gap: how far this one is above it. kept: the cuts were found
+    by a longer search before, and the job kept them.
     """
 
     metal: bool
     coils: bool
     least: Figure
     gap: Figure
+    kept: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -315,6 +318,8 @@ class Plan:
     proof: Proof | None = None
     trim: tuple[TrimRow, ...] = ()
     nests: tuple[TrimNest, ...] = ()
+    found: FoundCuts | None = None
+    """What a longer search found beyond the quick one, for the job to keep (`keep_found`)."""
     slits: tuple[SlitPlan, ...] = ()
     """The supplier's masters slit for this order, the least metal first."""
     loads: tuple[LoadLine, ...] = ()

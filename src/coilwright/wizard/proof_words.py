@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from coilwright.units import Kind, System, show
 
 if TYPE_CHECKING:
-    from coilwright.plan import Plan
+    from coilwright.plan import Plan, Proof
 
 
 def is_proven(plan: Plan) -> bool:
@@ -17,9 +17,14 @@ def is_proven(plan: Plan) -> bool:
 
 def proof_line(plan: Plan) -> str:
     """What is proven of the cut plan; empty while there is none."""
-    proof, system = plan.proof, plan.job.units
-    if proof is None:
+    if plan.proof is None:
         return ""
+    kept = " The longer search found it; the job keeps it." if plan.proof.kept else ""
+    return _proven_line(plan, plan.proof) + kept
+
+
+def _proven_line(plan: Plan, proof: Proof) -> str:
+    system = plan.job.units
     if is_proven(plan):
         return "Proven: no other way to cut the panels orders less metal or fewer coils."
     if proof.metal:

@@ -19,8 +19,6 @@ if TYPE_CHECKING:
 
 _KEPT = 500
 """How many changes can be undone."""
-_BETTER = 8
-"""How many plans of longer searches are kept."""
 _SLOW = 0.03
 """A plan that takes longer than this [s] is not worked out on every key."""
 
@@ -52,7 +50,6 @@ class Session:
         self._redo: list[Change] = []
         self._open_group = ""
         self._plan: Plan | None = None
-        self._better: list[Plan] = []
         self.slow = False
         self.chosen_plane = 1
         """The number of the plane that is drawn."""
@@ -77,21 +74,23 @@ class Session:
             # Imported here so that the first form is on the screen before it is needed.
             from coilwright.plan import plan
 
-            better = next((p for p in self._better if p.job == self.job), None)
             begun = time.perf_counter()
-            self._plan = better or plan(self.job)
+            self._plan = plan(self.job)
             self.slow = time.perf_counter() - begun > _SLOW
         return self._plan
 
     def take_plan(self, plan: Plan) -> bool:
-        """Take the plan that a longer search found. False where the job changed meanwhile.
+        """Take the cuts that a longer search found. False where the job changed meanwhile.
 
-        It is kept, so that undo comes back to it.
+        They are kept with the job, so that opening it again, its sheets and the command line give
+        the same order; undo takes them back.
         """
         if plan.job != self.job:
             return False
-        self._better = [plan, *(p for p in self._better if p.job != plan.job)][:_BETTER]
-        self._plan = plan
+        if plan.found is not None:
+            self.seal()
+            self.change(edit.keep_found(self.job, plan.found), "cuts of the longer search")
+            self.seal()
         return True
 
     # -- changes ---------------------------------------------------------------------------

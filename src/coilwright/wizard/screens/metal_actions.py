@@ -144,8 +144,8 @@ class MetalActions(JobScreen):
             if (block := self._search_block()) is not None:
                 block.show(self.session)
             return
-        self.refresh_all()
-        words = found_line(before, found)
+        self.changed()
+        words = found_line(before, self.session.plan)
         self.notify(f"Stopped. {words}" if stopped else words, title="Least metal", timeout=8,
                     markup=False)
 
