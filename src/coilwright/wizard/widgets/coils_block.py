@@ -36,8 +36,6 @@ class CoilsBlock(TextBlock):
                 f"on hand {strip.name}: {strip.length.text(system)} at least, "
                 f"{strip.left.text(system)} left{', a stub' if strip.stub else ''}", width))
             made.extend(_cuts(strip.cuts, system, width))
-        if (saved := plan.figures.get("save.mass")) is not None:
-            made.append(fit(f"coils on hand save {saved.text(system)} of the order", width))
         if plan.coils:
             made.append("")
             made.append(f"{'coil':<5}{'length':>14}{'weight':>12}{'across':>12}   cuts")
