@@ -54,7 +54,7 @@ class Compared:
         if self.level is not None:
             return "hold" if self.level is Level.STOP else str(self.level)
         if self.least is None and self.most is None:
-            return "nothing to hold it to"
+            return "not compared"
         return "as ordered"
 
 

@@ -85,7 +85,7 @@ def thickness_compared(held: Held) -> Iterator[Compared]:
     The limits shown are those of a reading, which is taken over paint where there is paint.
     """
     ordered, readings = ordered_thickness(held), readings_of(held)
-    name = "Thickness over paint" if painted(held) else "Thickness"
+    name = "Thickness, paint on" if painted(held) else "Thickness"
     least = most = shown = None
     if ordered is not None:
         least, metal_most, source = _limits(held, ordered)
@@ -105,7 +105,7 @@ def thickness_compared(held: Held) -> Iterator[Compared]:
         thin = _thin(held, low, least, ordered, source)
         thick = _thick(held, high, most, ordered)
     yield Compared("thickness", f"{name}, least", ordered, low, shown, None, thin)
-    yield Compared("thickest", f"{name}, greatest", ordered, high, None, most, thick)
+    yield Compared("thickest", f"{name}, most", ordered, high, None, most, thick)
     if len(readings) > 1:
         yield _spread(held, readings)
 

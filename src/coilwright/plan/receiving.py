@@ -84,33 +84,33 @@ def _missing(held: Held, wanted: int | None) -> Iterator[str]:
     """What is still to be measured or read, in words."""
     plan, arrival = held.plan, held.arrival
     begins = f"{TYPED}{held.number - 1}."
-    for key, text in plan.job.typed.items():
-        if key.startswith(begins):
-            name = key.removeprefix(begins).replace("_", " ")
-            yield f"{name}: “{text}” cannot be read"
+    unread = {key.removeprefix(begins): text for key, text in plan.job.typed.items()
+              if key.startswith(begins)}
+    for name, text in unread.items():
+        yield f"{name.replace('_', ' ')}: “{text}” cannot be read"
     if not plan.coils:
         yield "the order: no new coil is worked out yet"
     elif wanted is None:
         yield "which coil of the order it is"
-    if plan.job.metal.finish is not Finish.BARE and not arrival.colour.strip():
-        yield "its colour, from the tag"
-    if not arrival.lot.strip():
-        yield "its lot, from the tag"
-    if arrival.mass is None and arrival.weighed is None:
-        yield "its weight, from the tag or a scale"
     got = len(arrival.thickness)
-    if got < READINGS:
-        yield f"thickness at {READINGS} places ({got} so far)" if got else (
-            f"thickness at {READINGS} places")
-    for value, words in (
-        (arrival.width, "its width"), (arrival.outside, "its outside diameter"),
-        (arrival.inside, "its inside diameter"), (arrival.camber, "its camber"),
-        (arrival.camber_over, "over what length the camber was measured"),
+    painted = plan.job.metal.finish is not Finish.BARE
+    for name, there, words in (
+        ("colour", bool(arrival.colour.strip()) or not painted, "its colour, from the tag"),
+        ("lot", bool(arrival.lot.strip()), "its lot, from the tag"),
+        ("mass", arrival.mass is not None or arrival.weighed is not None,
+         "its weight, from the tag or a scale"),
+        ("thickness", got >= READINGS,
+         f"thickness at {READINGS} places" + (f" ({got} so far)" if got else "")),
+        ("width", arrival.width is not None, "its width"),
+        ("outside", arrival.outside is not None, "its outside diameter"),
+        ("inside", arrival.inside is not None, "its inside diameter"),
+        ("camber", arrival.camber is not None, "its camber"),
+        ("camber_over", arrival.camber_over is not None,
+         "over what length the camber was measured"),
+        ("looked", arrival.looked is YesNo.YES, "looking it over for damage"),
     ):
-        if value is None:
+        if not there and name not in unread:
             yield words
-    if arrival.looked is not YesNo.YES:
-        yield "looking it over for damage"
 
 
 def _which(held: Held, wanted: int | None) -> None:

@@ -31,6 +31,16 @@ class CoilActions(JobScreen):
             return
         self.app.push_screen(StockScreen(book, self.session), closed)
 
+    def action_arrivals(self) -> None:
+        """Coils as they arrive: what was measured, and whether each is accepted or held."""
+        from coilwright.wizard.screens.receiving import ReceivingScreen
+
+        def closed(_nothing: object) -> None:
+            self.changed()
+
+        self.session.seal()
+        self.app.push_screen(ReceivingScreen(self.session, self.changed), closed)
+
     def on_stock_rows_removed(self, event: StockRows.Removed) -> None:
         """Take a coil off this job; the list of all coils keeps it."""
         from coilwright.wizard.coils_on_hand import without_coil

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coilwright.wizard.step_view import Group, Headline, StepView
+from coilwright.wizard.widgets.arrivals_block import ArrivalsBlock
 from coilwright.wizard.widgets.coils_block import AccountBlock, CoilsBlock
 from coilwright.wizard.widgets.search_block import SearchBlock
 from coilwright.wizard.widgets.slit_block import SlitBlock
@@ -44,5 +45,5 @@ VIEW = StepView(
         Headline("coil.usable", "Panels from one coil"),
     ),
     drawing=_coil,
-    below=(StockBlock, SearchBlock, CoilsBlock, SlitBlock, AccountBlock),
+    below=(StockBlock, SearchBlock, CoilsBlock, SlitBlock, AccountBlock, ArrivalsBlock),
 )
