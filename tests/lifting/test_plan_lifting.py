@@ -263,6 +263,19 @@ def test_a_heavier_coil_on_hand_is_what_hangs_on_the_gear() -> None:
     assert "haul.shop_coil_centre" in unmeasured.needs
 
 
+def test_a_coil_on_hand_is_lifted_whole_and_its_measured_diameter_counts() -> None:
+    """48 in wide gives two strips of 21 in; it is lifted before it is slit."""
+    wide = coil("Wide", width=48.0, outside=31.0, inside=20.0)
+    done = plan(with_coils(lifted("shop", {**FORK, "fork_centre": 12.0}), wide))
+    assert done.from_stock[0].strips == 2
+    one = line(done, "shop")
+    assert one.load is not None
+    assert one.rating is not None
+    assert one.load.value == pytest.approx(done.from_stock[0].heaviest.value * 48 / 21 + 250)
+    assert one.rating.value == pytest.approx(5000 * 12 / 15.5)
+    check(done.figures["haul.on_hand_1"])
+
+
 @pytest.mark.parametrize(
     ("key", "typed", "says"),
     [

@@ -37,6 +37,15 @@ def lifted(coil: float, attachment: float) -> float:
     return coil + attachment
 
 
+@formula(Kind.MASS, sources.ARITHMETIC, "W w s")
+def before_slitting(strip: float, width: float, strip_width: float) -> float:
+    """What a coil weighs that a strip is slit from: W·w/s [lb].
+
+    strip: the strip's weight [lb]; width: of the coil, strip_width: of the strip [in].
+    """
+    return strip * width / strip_width
+
+
 @formula(Kind.WIDTH, sources.PLANE_GEOMETRY, "OD")
 def half_diameter(outside: float) -> float:
     """From a coil's rim to its middle: OD/2 [in]."""

@@ -95,11 +95,25 @@ def _heaviest(
     weights: list[tuple[Figure, CoilPlan | StockCoil]] = [
         (ledger.figures[f"coil.{coil.number}.heaviest"], coil) for coil in coils
     ]
-    weights += [(coil.heaviest, coil) for coil in from_stock]
+    weights += [(_before_slitting(ledger, coil), coil) for coil in from_stock]
     if weights:
         return max(weights, key=lambda pair: pair[0].value)
     waits = ledger.lacks.get("coil.mass_ordered")
     return waits or Lack("coil.mass_ordered", "Weight to order", (), "there is no coil"), None
+
+
+def _before_slitting(ledger: Ledger, coil: StockCoil) -> Figure:
+    """What a coil on hand weighs at most, whole: it may be lifted before it is slit."""
+    strip, width = ledger.figures["strip.width"], ledger.job.on_hand[coil.index].width
+    if width <= strip.value:
+        return coil.heaviest
+    key, tag = f"haul.on_hand_{coil.index + 1}", f"{coil.tag}: "
+    wide = ledger.drawn(f"{key}_width", f"{tag}width before it is slit", width, Kind.WIDTH,
+                        Standing.SURE, source=ANSWER)
+    whole = ledger.put(key, f"{tag}weight at most, before it is slit", calc.before_slitting,
+                       coil.heaviest, wide, strip)
+    assert isinstance(whole, Figure)
+    return whole
 
 
 def _fork(
