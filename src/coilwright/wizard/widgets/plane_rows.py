@@ -26,18 +26,41 @@ class PlaneList(Protocol):
     def find_box(self) -> Widget:
         """Where a search is typed."""
 
-    def add(self) -> None: ...
-    def copy(self) -> None: ...
-    def mirror(self) -> None: ...
-    def delete_marked(self) -> None: ...
-    def move(self, by: int) -> None: ...
-    def find(self) -> None: ...
-    def show_all(self) -> None: ...
-    def zoom(self) -> None: ...
-    def edges(self) -> None: ...
-    def rows_in(self) -> None: ...
-    def rows_out(self) -> None: ...
-    def own(self) -> None: ...
+    def add(self) -> None:
+        """Add a plane."""
+
+    def copy(self) -> None:
+        """Double the marked plane."""
+
+    def mirror(self) -> None:
+        """Mirror the marked plane."""
+
+    def delete_marked(self) -> None:
+        """Delete the marked plane."""
+
+    def move(self, by: int) -> None:
+        """Move the marked plane in the list."""
+
+    def find(self) -> None:
+        """Search the list."""
+
+    def show_all(self) -> None:
+        """End the search."""
+
+    def zoom(self) -> None:
+        """Draw the marked plane large."""
+
+    def edges(self) -> None:
+        """Show the edges of the marked plane."""
+
+    def rows_in(self) -> None:
+        """Take planes from a table."""
+
+    def rows_out(self) -> None:
+        """Write the planes as a table."""
+
+    def own(self) -> None:
+        """Make the building's planes ordinary ones."""
 
 
 def block_of(widget: Widget) -> PlaneList:
