@@ -102,6 +102,7 @@ def test_a_limit_that_is_not_known_holds_nothing() -> None:
     assert line.rating is None
     assert not line.known
     assert line.needs == ("haul.tie_direct_limit",)
+    assert "working load limit of tie-downs to the coil" in told(done, "haul.ratings_missing")
 
 
 def test_without_cargo_there_is_nothing_to_tie() -> None:

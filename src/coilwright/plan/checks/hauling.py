@@ -47,6 +47,13 @@ _RATINGS = (
     "haul.hitch_load_rating", "haul.tow_rating", "haul.tow_pull", "haul.combination_rating",
     "haul.tie_over_limit", "haul.tie_direct_limit",
 )
+_CALLED = {
+    "haul.hitch": "what hitch and towing vehicle are rated for",
+    "haul.ties_over": "tie-downs",
+    "haul.tie_over_limit": "working load limit of tie-downs side to side",
+    "haul.tie_direct_limit": "working load limit of tie-downs to the coil",
+}
+"""Names for those answers whose labels say too little in a sentence."""
 _DIFFER = 0.10
 """Share by which a weighed and a worked-out hitch load may differ (common practice, no source)."""
 _SLACK = 1e-9
@@ -224,8 +231,7 @@ def _missing(lines: list[LoadLine]) -> Iterator[Finding]:
 def _names(keys: dict[str, None]) -> str:
     """The answers by their labels; those of other steps are all about the coils."""
     names = [
-        "what hitch and towing vehicle are rated for" if key == "haul.hitch"
-        else _small(ANSWERS[key].label)
+        _CALLED.get(key) or _small(ANSWERS[key].label)
         for key in keys if key.startswith(("haul.", "machine.weight"))
     ]
     if len(names) < len(keys):
