@@ -25,14 +25,10 @@ def _further(number: int) -> Answer:
     )
 
 
-def _slit(job: Job) -> bool:
-    return any(_given(job, key) for key in (*MASTERS, "coils.edge_trim"))
-
-
 SLITTING: tuple[Answer, ...] = (
     Answer("coils.master", "Supplier's master width", Form.QUANTITY, Kind.WIDTH, _INCHES,
            needed=False, moves=False, low=6, high=100),
     *(_further(number) for number in range(2, len(MASTERS) + 1)),
     Answer("coils.edge_trim", "Edge trim, both edges", Form.QUANTITY, Kind.WIDTH, _INCHES,
-           needed=False, moves=False, zero=True, high=12, asked=_slit),
+           needed=False, moves=False, zero=True, high=12),
 )
