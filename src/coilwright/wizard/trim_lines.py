@@ -89,7 +89,7 @@ def about_piece(plan: Plan, index: int) -> list[str]:
     elif (plain := plan.figures.get(f"{key}.plain")) is not None:
         lines += [
             f"Legs and hems added up: {plain.text(system)}. With its bends: "
-            f"{row.girth.text(system)}.",
+            f"{row.girth.mark}{row.girth.text(system)}.",
             "Bend one and measure it before the rest is cut: brakes differ.",
         ]
     return lines
@@ -103,13 +103,14 @@ def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
         along = plan.figures[f"{nest.key}.along"].text(system)
         many = f"{nest.sheets.mark}{nest.sheets.text(system)} sheets, rows from each: {along}"
     else:
-        many = f"{nest.length.text(system)} of coil"
+        many = f"{nest.length.mark}{nest.length.text(system)} of coil"
+    drop = f"{nest.drop.mark}{nest.drop.text(system)}"
     proof = "fewer rows cannot do" if nest.proven else f"{nest.bound} rows at least"
     lines = [
         fit(f"{nest.made_from}, {nest.width.text(system)} wide: {rows}", width),
-        *_wrapped("  ", [f"{many};", f"drop {nest.drop.text(system)};", proof], "", width, " "),
+        *_wrapped("  ", [f"{many};", f"drop {drop};", proof], "", width, " "),
     ]
-    girths = {row.number: row.girth.text(system) for row in plan.trim}
+    girths = {row.number: f"{row.girth.mark}{row.girth.text(system)}" for row in plan.trim}
     for pattern in nest.patterns:
         left = show(pattern.drop, Kind.WIDTH, system)
         cuts = [

@@ -178,7 +178,7 @@ def piece_measures(index: int) -> tuple[PieceMeasure, ...]:
                      "Leg by leg, semicolons between, such as 3; 5 1/2; 1.", ()),
         PieceMeasure(widths("hems", "… and hems"),
                      "Hem by hem; a double hem is two of them.", ()),
-        PieceMeasure(size("radius", "Bend radius, inside", Kind.WIDTH, 12, zero=True,
+        PieceMeasure(size("radius", "Inside bend radius", Kind.WIDTH, 12, zero=True,
                           asked=by_legs),
                      "Empty: bends are left out. Given: legs are measured outside."),
         PieceMeasure(AnglesAnswer(f"{key}.angles", "… bend angles", Form.TEXT, needed=False,
