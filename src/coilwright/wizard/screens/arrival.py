@@ -27,9 +27,7 @@ class ArrivalScreen(EntryScreen):
     is open.
     """
 
-    CSS_PATH = [  # type: ignore[assignment]  # Textual takes a list
-        "over.tcss", "entry.tcss", "receiving.tcss",
-    ]
+    CSS_PATH = ["over.tcss", "entry.tcss", "receiving.tcss"]
     BINDINGS = [
         Binding("ctrl+z", "undo", "Undo", tooltip="Take the last change back", id="arrival.undo"),
     ]

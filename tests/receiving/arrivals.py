@@ -1,0 +1,40 @@
+"""Invented coils as they arrive, for the hand-worked gable: 0.0236 in steel, 21 in wide."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from coilwright.choices import YesNo
+from coilwright.job import Job
+from coilwright.plan import plan
+from coilwright.plan.arrival_report import ArrivalReport
+from coilwright.plan.receiving import receive
+from coilwright.receiving import Arrival
+from tests.cases import small_gable
+
+GOOD: dict[str, Any] = {
+    "tag": "R-1", "lot": "L-7", "colour": "Slate", "length": 1335.0 * 12, "mass": 2250.0,
+    "weighed": 2245.0, "thickness": (0.0248, 0.0250, 0.0249), "width": 21.0, "outside": 30.25,
+    "inside": 20.0, "camber": 0.125, "camber_over": 96.0, "looked": YesNo.YES,
+}
+"""Measured all over, and as ordered: one coil of 2,250 lb, 1,335 ft 7 in."""
+
+
+def arrival(**changes: Any) -> Arrival:
+    """The good coil with something changed."""
+    return Arrival(**{**GOOD, **changes})
+
+
+def with_arrived(job: Job, *arrived: Arrival) -> Job:
+    """The job with these coils arrived."""
+    return job.model_copy(update={"arrived": arrived})
+
+
+def report(job: Job | None = None, **changes: Any) -> ArrivalReport:
+    """The report on the good coil with something changed."""
+    return receive(plan(with_arrived(job or small_gable(), arrival(**changes))))[0]
+
+
+def keys(found: ArrivalReport, level: str = "") -> set[str]:
+    """The findings, by the last part of their keys."""
+    return {f.key.rpartition(".")[2] for f in found.findings if level in ("", f.level.value)}
