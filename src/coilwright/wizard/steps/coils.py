@@ -35,6 +35,9 @@ VIEW = StepView(
             "coils.master", "coils.master_2", "coils.master_3", "coils.master_4",
             "coils.edge_trim",
         )),
+        Group("When, and where they stand", (
+            "coils.lead_time", "coils.order_date", "coils.storage",
+        )),
     ),
     headlines=(
         Headline("coil.count", "Coils to order"),
