@@ -79,7 +79,7 @@ def lighter_words(before: Plan, after: Plan) -> str:
     system = after.job.units
     said = f"No coil heavier than {_figure(after, 'coils.site_lift', system)} as ordered."
     if after.coils:
-        said += f" {_coils(before)} before, {_coils(after)} now."
+        said += f" Before: {_coils(before)}; now: {_coils(after)}."
     still = [line.name for line in after.loads if line.place in _LIFTS and line.over]
     if still:
         said += f" Still over: {', '.join(still)}."
@@ -104,7 +104,7 @@ def _coils(plan: Plan) -> str:
     heaviest = max((coil.mass for coil in plan.coils), key=lambda mass: mass.value, default=None)
     if heaviest is None:
         return "no coils"
-    many = "one coil" if len(plan.coils) == 1 else f"{len(plan.coils)} coils, the heaviest"
+    many = "one coil of" if len(plan.coils) == 1 else f"{len(plan.coils)} coils, the heaviest"
     return f"{many} {heaviest.text(plan.job.units)}"
 
 

@@ -45,7 +45,7 @@ class LoadsCount(Block):
     """Above the form: how many loads are over, not known, inside; Enter goes to them."""
 
     DEFAULT_CSS = """
-    LoadsCount > Act { width: 1fr; text-align: left; }
+    LoadsCount > Act { width: 1fr; text-align: left; content-align: left middle; }
     """
 
     def compose(self) -> ComposeResult:
