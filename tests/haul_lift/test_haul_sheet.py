@@ -10,7 +10,7 @@ import pytest
 
 from coilwright.answers import ANSWERS, answers_of
 from coilwright.edit import new_job
-from coilwright.guidance import cautions
+from coilwright.guidance import cautions, words
 from coilwright.haul import CargoOn, CoilEye, HitchKind, LiftBy
 from coilwright.job import Job
 from coilwright.plan import LoadLine, Plan, plan
@@ -125,15 +125,21 @@ def test_every_missing_rating_of_a_real_job_is_on_the_sheet_to_fill_in() -> None
     assert page.text.count("not known: read it off the plate") >= len(unread)
 
 
-def test_cautions_of_the_answers_asked_are_on_it() -> None:
-    from coilwright.guidance import words
-
+def test_cautions_of_coils_ties_and_lifts_are_on_it() -> None:
     text = flat(render("haul", plan(hauled()), "md"))
-    asked = [a.key for a in answers_of("haul") if a.asked(hauled())]
-    said = [words(key).caution for key in asked if words(key).caution]
-    assert said
-    for caution in said:
-        assert " ".join(caution.split()) in text
+    for key in ("haul.rack_coils", "haul.eye", "haul.ties_over", "haul.site_fork_capacity",
+                "haul.shop_leg_rating"):
+        caution = words(key).caution
+        assert not caution or " ".join(caution.split()) in text, key
+    assert words("haul.site_fork_capacity").caution
+    bare = flat(render("haul", plan(small_gable()), "md"))
+    assert " ".join(words("haul.shop_leg_rating").caution.split()) not in bare
+
+
+def test_no_two_answers_of_the_step_are_called_the_same() -> None:
+    labels = [answer.label for answer in answers_of("haul")]
+    assert len(set(labels)) == len(labels)
+    assert max(map(len, labels)) <= 26, "a longer one is cut on the form"
 
 
 def test_typed_names_stay_text() -> None:

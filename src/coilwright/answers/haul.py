@@ -141,9 +141,9 @@ HAUL: tuple[Answer, ...] = (
     _pick("eye", "Coil's eye points", tuple(CoilEye), _cargo),
     _pick("blocked", "Blocked to the front", tuple(YesNo), _cargo),
     _count("ties_over", "Tie-downs side to side", 99, _cargo),
-    _mass("tie_over_limit", "Working load limit, each", _over),
+    _mass("tie_over_limit", "Limit each, side to side", _over),
     _count("ties_direct", "Tie-downs direct or back", 99, _cargo),
-    _mass("tie_direct_limit", "Working load limit, each", _direct),
+    _mass("tie_direct_limit", "Limit each, direct", _direct),
     *_gear("site"),
     *_gear("shop"),
 )

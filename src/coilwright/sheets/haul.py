@@ -31,6 +31,9 @@ _WRITE = safe("_" * 22)
 _ROAD = ("trailer", "hitch", "tow")
 _TIES = ("haul.cargo_coils", "haul.cargo_on", "haul.eye", "haul.blocked", "haul.ties_over",
          "haul.tie_over_limit", "haul.ties_direct", "haul.tie_direct_limit")  # fmt: skip
+_CAUTIONED = ("haul.rack_coils", "haul.hitch", "haul.tow_weight", "haul.site_", "haul.shop_",
+              *_TIES)
+"""Beginnings of answers whose cautions the sheet repeats; those of the other plates are alike."""
 _SHARE = ("haul.hitch_share", "haul.share_least", "haul.share_most")
 _HELD = ("haul.held_over", "haul.held_direct")
 _NOTHING = "Nothing is entered here, so nothing is held to a rating."
@@ -198,8 +201,9 @@ def _findings(plan: Plan) -> str:
 
 
 def _cautions(plan: Plan) -> list[str]:
-    """The step's cautions and those of its answers that this job is asked, each once."""
-    own = (words(answer.key).caution for answer in answers_of("haul") if answer.asked(plan.job))
+    """The step's cautions, and those of what this job says of coils, ties and lifts, each once."""
+    own = (words(answer.key).caution for answer in answers_of("haul")
+           if answer.asked(plan.job) and answer.key.startswith(_CAUTIONED))
     return [line for line in dict.fromkeys((*cautions("haul"), *own)) if line]
 
 
