@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from textual.widgets import Input
+from textual.widgets import Input, Static
 
 from coilwright.job import Job
 from coilwright.plan import plan
@@ -84,7 +84,8 @@ async def test_a_coil_by_keys_from_the_step_to_accepted(
         job = wizard(app).session.job
         assert receive(plan(job))[0].verdict is Verdict.ACCEPT
         assert "✓ accept" in "".join(
-            str(part.visual) for part in wizard(app).query_one(ArrivalsBlock).query(".lines"))
+            str(part.visual)
+            for part in wizard(app).query_one(ArrivalsBlock).query(".lines").results(Static))
         wizard(app).flush()
         path = wizard(app).session.path
         assert path is not None

@@ -143,10 +143,9 @@ def _fault(
         arrival = of(job)
         return arrival is not None and (arrival.looked is YesNo.YES or bool(arrival.faults))
 
-    label = fault.value[0].upper() + fault.value[1:]
     return ArrivalMeasure(
-        Answer(f"{arrival_key(index)}.fault_{fault.name.lower()}", label, Form.CHOICE,
-               choices=tuple(YesNo), needed=False, asked=asked, getter=get, setter=put),
+        Answer(f"{arrival_key(index)}.fault_{fault.name.lower()}", str(fault).capitalize(),
+               Form.CHOICE, choices=tuple(YesNo), needed=False, asked=asked, getter=get, setter=put),
         receiving_words().faults[fault].look, YesNo.NO)
 
 
