@@ -145,7 +145,8 @@ def _fault(
 
     return ArrivalMeasure(
         Answer(f"{arrival_key(index)}.fault_{fault.name.lower()}", str(fault).capitalize(),
-               Form.CHOICE, choices=tuple(YesNo), needed=False, asked=asked, getter=get, setter=put),
+               Form.CHOICE, choices=tuple(YesNo), needed=False, asked=asked, getter=get,
+               setter=put),
         receiving_words().faults[fault].look, YesNo.NO)
 
 
