@@ -24,7 +24,7 @@ class Verdict(StrEnum):
 
 VERDICT_WORDS = {
     Verdict.ACCEPT: "Nothing found against it. The person in charge decides.",
-    Verdict.HOLD: "Something speaks against it. Do not run it before that is settled.",
+    Verdict.HOLD: "Do not run it before what is below is settled. The person in charge decides.",
     Verdict.OPEN: "Nothing found that holds it so far; something is still to be measured.",
 }
 
