@@ -279,9 +279,9 @@ def _causes(held: Held, longer: Way, shorter: Way) -> Iterator[str]:
             yield words
     pair = (longer.key, shorter.key)
     # What was measured is reckoned with already; only what was not can explain a difference.
-    slip = _THICKNESS.get(pair)
-    if slip and not held.arrival.thickness:
-        yield f"the metal is {slip} than ordered: measure its thickness"
+    other = _THICKNESS.get(pair)
+    if other and not held.arrival.thickness:
+        yield f"the metal is {other} than ordered: measure its thickness"
     yield from _USUAL[pair]
     if "by_across" in pair:
         yield "a diameter was measured over bands or a bulge"
