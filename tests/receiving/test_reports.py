@@ -243,7 +243,13 @@ class TestLength:
         found = report(length=1100.0 * 12)
         assert found.enough is Enough.NO
         why = next(f.why for f in found.findings if f.key.endswith("by_tag_short"))
-        assert "Only by its tag: by its weight and by its diameters it is enough." in why
+        assert "But by its weight and by its diameters it is enough." in why
+
+    def test_a_measure_that_may_just_be_enough_is_not_called_enough(self) -> None:
+        found = report(length=1100.0 * 12, weighed=2040.0, mass=None, outside=None)
+        assert [way.enough for way in found.ways] == [Enough.NO, Enough.MAYBE]
+        why = next(f.why for f in found.findings if f.key.endswith("by_tag_short"))
+        assert "But by its weight it may just be enough." in why
 
     def test_without_spare_its_panels_may_still_come_out(self) -> None:
         found = report(length=1185.0 * 12, mass=None, weighed=None, outside=None)

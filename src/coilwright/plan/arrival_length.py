@@ -230,8 +230,11 @@ def find_length(held: Held, ways: tuple[Way, ...], need: Figure | None,
         if way.enough not in (Enough.NO, Enough.LIKELY):
             continue
         assert way.margin is not None
-        others = [w.name for w in ways if w.enough in (Enough.YES, Enough.MAYBE)]
-        alone = f" Only {way.name}: {' and '.join(others)} it is enough." if others else ""
+        said = [(" and ".join(w.name for w in ways if w.enough is enough), words)
+                for enough, words in ((Enough.YES, "it is enough"),
+                                      (Enough.MAYBE, "it may just be enough"))]
+        others = "; ".join(f"{names} {words}" for names, words in said if names)
+        alone = f" But {others}." if others else ""
         least = "Its panels alone still come out of it." if not under(way.least, panels) else (
             "Even without spare its panels may not come out of it."
             if not under(way.best, panels) else "Even without spare its panels do not come out.")

@@ -85,7 +85,7 @@ def thickness_compared(held: Held) -> Iterator[Compared]:
     The limits shown are those of a reading, which is taken over paint where there is paint.
     """
     ordered, readings = ordered_thickness(held), readings_of(held)
-    name = "Thickness, paint on" if painted(held) else "Thickness"
+    name = "Thickness, painted" if painted(held) else "Thickness"
     least = most = shown = None
     if ordered is not None:
         least, metal_most, source = _limits(held, ordered)

@@ -108,7 +108,7 @@ class ReceivingScreen(Over[None]):
                      "", "Caution", *(f"– {w}" for w in words["cautions"]), "",
                      "Before you sign", *(f"– {w}" for w in words["before_signing"])]
         else:
-            lines = list(report_lines(report, self.session.job.units, self._width - 1))
+            lines = list(report_lines(report, self.session.job.units, self._width))
         about.update(plain("\n".join(lines)))
         self.query_one("#arrival-room", VerticalScroll).scroll_home(animate=False)
 
