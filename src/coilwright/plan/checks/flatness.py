@@ -29,7 +29,6 @@ def check_flatness(view: View) -> Iterator[Finding]:
     panel, metal = view.job.panel, view.job.metal
     if panel.coverage is None or panel.pan not in (None, Pan.FLAT):
         return
-    width = view.say(panel.coverage, Kind.WIDTH)
     if (
         metal.metal is not None
         and metal.thickness is not None
@@ -38,7 +37,7 @@ def check_flatness(view: View) -> Iterator[Finding]:
     ):
         yield care(
             "panel.oil_canning",
-            f"A flat pan of {width} in {view.say(metal.thickness, Kind.THICKNESS)} "
+            f"A flat pan of {_wide(view)} in {view.say(metal.thickness, Kind.THICKNESS)} "
             f"{metal.metal} will show waves.",
             "Wide flat pans in thin metal ripple (oil canning); it is not a fault anyone pays "
             "for.",
@@ -52,8 +51,8 @@ def check_flatness(view: View) -> Iterator[Finding]:
     if longest is not None and longest >= LONG_FLAT - 1e-9:
         yield care(
             "panel.oil_canning_long",
-            f"Flat pans of {width} are up to {view.text('panels.longest')} long and will show "
-            "waves.",
+            f"Flat pans of {_wide(view)} are up to {view.text('panels.longest')} long and will "
+            "show waves.",
             "In a long panel every small bow of the strip and every uneven clip gathers into "
             "waves (oil canning).",
             "Use striations or stiffening ribs or a narrower pan, ask the supplier for levelled "
@@ -63,10 +62,16 @@ def check_flatness(view: View) -> Iterator[Finding]:
     if metal.shade is Shade.DARK:
         yield note(
             "panel.oil_canning_dark",
-            f"A flat pan of {width} in a dark colour shows its waves more plainly.",
+            f"A flat pan of {_wide(view)} in a dark colour shows its waves more plainly.",
             "Dark metal grows further in the sun, and low light picks out each wave (oil "
             "canning).",
             "Show the client a finished dark roof in low sun, or use striations or stiffening "
             "ribs.",
             sources.TRADE, "panel.pan", "metal.shade", "panel.coverage",
         )
+
+
+def _wide(view: View) -> str:
+    """The coverage width in words."""
+    assert view.job.panel.coverage is not None
+    return view.say(view.job.panel.coverage, Kind.WIDTH)

@@ -76,7 +76,7 @@ def _lots(view: View) -> Iterator[Finding]:
     yield level(
         "coils.lots", f"The panels come from {len(all_lots)} lots: "
         f"{_listed(list(all_lots.values()))}{met}.",
-        "Two production lots of one colour differ in shade, and it shows where they meet.",
+        "Two production lots differ in shade or sheen, and it shows where they meet.",
         "Lay samples side by side in daylight first. Give each lot planes of its own that are "
         "not seen together, or take all of it new from one lot.",
         sources.TRADE, "metal.colour", step="coils",
