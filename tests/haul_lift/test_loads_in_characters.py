@@ -105,7 +105,7 @@ def test_a_load_leads_to_the_answer_it_waits_for() -> None:
 def test_bars_to_the_rating() -> None:
     """The longest name takes 17 of 70 cells, so a bar 50, its rating at 40 of them.
 
-    0.9 of it is 36 cells, 1600/1500 of it 43.
+    0.9 of it is 36 cells, 1600/1500 of it 42; 0.999 of it is 39.
     """
     lines = load_bars(ALL, 70)
     assert [line[:19] for line in lines] == [
@@ -113,7 +113,9 @@ def test_bars_to_the_rating() -> None:
         "? Vehicle loaded   ",
     ]
     assert [line[20:] for line in lines] == [
-        "█" * 36 + "·" * 4 + "│", "█" * 40 + "│" + "█" * 3, "not known", "not known"]
+        "█" * 36 + "·" * 4 + "│", "█" * 40 + "│" + "█" * 2, "not known", "not known"]
+    (near,) = load_bars((load("Nearly at its rating", 999, 1000),), 73)
+    assert near[23:] == "█" * 39 + "·│"
     assert load_bars(ALL, 29) == []
     assert load_bars((), 50) == []
 

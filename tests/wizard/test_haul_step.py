@@ -182,6 +182,7 @@ async def test_a_blank_job_asks_little_and_clears_nothing(
         await settle(pilot)
         screen = wizard(app)
         assert "No loads yet" in screen_text(app)
+        assert "nothing to haul yet" in screen_text(app)
         assert not screen.query_one("#load-rows", OptionList).display
         assert len(list(screen.form.fields())) < 20
         assert "inside" not in screen_text(app)

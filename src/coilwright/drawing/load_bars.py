@@ -43,7 +43,7 @@ def _bar(line: LoadLine, width: int) -> str:
     mark = int(width * _FULL)
     if line.rating.value <= 0:
         return f"{'·' * mark}│{'█' * line.over}"
-    cells = round(max(0.0, line.load.value / line.rating.value) * mark)
-    # However little it is over, it is drawn over.
+    # Rounded down, so that what is just inside is not drawn at its rating; over is drawn over.
+    cells = int(max(0.0, line.load.value / line.rating.value) * mark + 1e-9)
     beyond = min(max(1, cells - mark), width - mark - 1) if line.over else 0
     return f"{'█' * min(cells, mark):·<{mark}}│{'█' * beyond}"

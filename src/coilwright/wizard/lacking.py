@@ -27,6 +27,9 @@ def lacking(plan: Plan, key: str) -> tuple[tuple[str, ...], str]:
     if lack is not None and lack.because:
         return (), lack.because
     step = key.partition(".")[0]
+    if step == "haul":
+        # Nothing about hauling is asked before an order, so no open answer is what it waits for.
+        return (), "nothing to haul yet" if not plan.loads else ""
     near = tuple(k for k in plan.open_answers if k.partition(".")[0] == step)
     return _names(near or plan.open_answers), ""
 
