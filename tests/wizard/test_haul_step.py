@@ -13,6 +13,7 @@ from coilwright.plan import plan
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.marks import Mark, left_on, step_mark
 from coilwright.wizard.screens.working import WorkingScreen
+from coilwright.wizard.widgets.keyed_rows import Word
 from coilwright.wizard.widgets.loads_block import LoadRows, LoadsBlock
 from tests.wizard.wizard_driving import (
     READY,
@@ -146,6 +147,29 @@ async def test_lighter_coils_in_one_key_and_back(app_on: Make, key: str) -> None
         await pilot.press("ctrl+z")
         await settle(pilot)
         assert screen.session.job == before
+
+
+async def test_loads_and_lighter_coils_by_mouse(app_on: Make) -> None:
+    app = app_on(lifted(), "haul")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        screen = wizard(app)
+        await pilot.click("#loads-count")
+        await settle(pilot)
+        rows = screen.query_one(LoadRows)
+        assert app.focused is rows
+        await pilot.click(rows, offset=(5, rows.option_count - 1))
+        await settle(pilot)
+        assert isinstance(app.screen, WorkingScreen)
+        await pilot.press("escape")
+        await settle(pilot)
+        word = next(w for w in screen.query(Word) if "lighter" in str(w.render()))
+        word.scroll_visible(animate=False)
+        await settle(pilot)
+        await pilot.click(word)
+        await settle(pilot)
+        assert screen.step == "coils"
+        assert screen.session.job.coils.site_lift == 1545
 
 
 async def test_no_limit_where_nothing_lifts(app_on: Make) -> None:
