@@ -24,7 +24,7 @@ _WEIGHT = {Level.STOP: 0, Level.CARE: 1, Level.NOTE: 2}
 _SHOWN = 6
 _SHOWN_WITH_DRAWING = 3
 """How many findings the pane holds; the rest stand in the summary."""
-_FIGURES = 9
+_FIGURES = 10
 _NARROW_FIGURES = 6
 _LEAST_REASON = 10
 _MARKS = 3
