@@ -9,11 +9,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright import edit_arrivals
+from coilwright.edit_measure import give_typed
 from coilwright.job import Job
 from coilwright.receiving import MOST_READINGS, REAL, Arrival, Fault
 from coilwright.store import StoreError, read_model, to_text
 from coilwright.units import System
-from coilwright.wizard.arrival_measures import arrival_measures, give_measure
+from coilwright.wizard.arrival_measures import arrival_measures
 from tests.receiving.arrivals import GOOD, arrival, with_arrived
 
 
@@ -114,7 +115,7 @@ class TestFile:
 
 def typed(job: Job, name: str, text: str) -> tuple[Job, str]:
     measure = next(m for m in arrival_measures(0, job) if m.answer.key == f"arrived.0.{name}")
-    return give_measure(job, measure, text)
+    return give_typed(job, measure.answer, measure.empty, text)
 
 
 class TestTyped:
@@ -124,7 +125,7 @@ class TestTyped:
         empty = with_arrived(Job(units=system), Arrival(tag="new"))
         for measure in arrival_measures(0, job):
             text = measure.answer.text(measure.answer.value(job), system)
-            empty, error = give_measure(empty, measure, text)
+            empty, error = give_typed(empty, measure.answer, measure.empty, text)
             assert not error, (measure.answer.key, error)
         made, wanted = empty.arrived[0], job.arrived[0]
         for name in vars(wanted):

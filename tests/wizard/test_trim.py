@@ -9,6 +9,7 @@ import pytest
 from coilwright import edit_trim
 from coilwright.calc.edges import EdgeKind
 from coilwright.edit import new_job
+from coilwright.edit_measure import give_typed
 from coilwright.figures import Standing
 from coilwright.job import Job
 from coilwright.plan import plan
@@ -16,7 +17,7 @@ from coilwright.trim import TrimFrom, TrimPiece
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.trim_piece import TrimPieceScreen
 from coilwright.wizard.trim_lines import nest_lines
-from coilwright.wizard.trim_measures import GoesOn, give_piece, piece_measures
+from coilwright.wizard.trim_measures import GoesOn, piece_measures
 from coilwright.wizard.widgets.trim_block import TrimBlock
 from tests.wizard.wizard_driving import (
     READY,
@@ -39,7 +40,7 @@ def trimmed(*pieces: TrimPiece) -> Job:
 
 def give(job: Job, index: int, name: str, text: str) -> tuple[Job, str]:
     measure = next(m for m in piece_measures(index) if m.answer.key.endswith(f".{name}"))
-    return give_piece(job, measure, text)
+    return give_typed(job, measure.answer, measure.empty, text)
 
 
 def test_every_kind_of_edge_can_be_picked() -> None:

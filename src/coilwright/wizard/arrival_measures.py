@@ -148,23 +148,3 @@ def _fault(
                Form.CHOICE, choices=tuple(YesNo), needed=False, asked=asked, getter=get,
                setter=put),
         receiving_words().faults[fault].look, YesNo.NO)
-
-
-def give_measure(job: Job, measure: ArrivalMeasure, text: str) -> tuple[Job, str]:
-    """The job with what was typed taken as a coil's measure, and the error if it was not.
-
-    Text that cannot be read stays in the job; the measure is then what an empty box means.
-    """
-    answer = measure.answer
-    typed = {k: v for k, v in job.typed.items() if k != answer.key}
-    bare = job.model_copy(update={"typed": typed})
-    if not text.strip():
-        return answer.put(bare, measure.empty), ""
-    try:
-        value = answer.read(text, job.units)
-    except UnreadableAnswer as error:
-        kept = answer.put(bare, measure.empty)
-        return kept.model_copy(update={"typed": {**typed, answer.key: text}}), str(error)
-    if value == answer.value(job) and answer.key not in job.typed:
-        return job, ""
-    return answer.put(bare, value), ""

@@ -13,6 +13,7 @@ from typing import Any
 
 from coilwright.answers import Answer, Form, UnreadableAnswer
 from coilwright.choices import Measured, Shape
+from coilwright.edit_measure import give_typed
 from coilwright.edit_planes import plane_key, replace
 from coilwright.figures import Standing
 from coilwright.job import Job, Opening
@@ -183,19 +184,9 @@ def measures(index: int) -> tuple[Measure, ...]:
 def give_measure(job: Job, index: int, measure: Measure, text: str) -> tuple[Job, str]:
     """The job with what was typed taken as a plane's measure, and the error if it was not.
 
-    As with answers, text that cannot be read stays in the job; the measure is then missing, or
-    back at what an empty box means, and the plane is a guess, so that no order goes out on it.
+    While text cannot be read the plane is a guess too, so that no order goes out on it.
     """
-    answer = measure.answer
-    typed = {k: v for k, v in job.typed.items() if k != answer.key}
-    if not text.strip():
-        return answer.put(job.model_copy(update={"typed": typed}), measure.empty), ""
-    try:
-        value = answer.read(text, job.units)
-    except UnreadableAnswer as error:
-        typed[answer.key] = text
-        kept = answer.put(job.model_copy(update={"typed": typed}), measure.empty)
-        return replace(kept, index, kept.roof.planes[index], Standing.GUESS), str(error)
-    if value == answer.value(job) and answer.key not in job.typed:
-        return job, ""
-    return answer.put(job.model_copy(update={"typed": typed}), value), ""
+    taken, error = give_typed(job, measure.answer, measure.empty, text)
+    if error:
+        taken = replace(taken, index, taken.roof.planes[index], Standing.GUESS)
+    return taken, error

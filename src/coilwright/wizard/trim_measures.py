@@ -194,23 +194,3 @@ def piece_measures(index: int) -> tuple[PieceMeasure, ...]:
         PieceMeasure(size("blank", "Own blank length", Kind.LENGTH, 600),
                      "Where it is bent in lengths other than the step's."),
     )
-
-
-def give_piece(job: Job, measure: PieceMeasure, text: str) -> tuple[Job, str]:
-    """The job with what was typed taken as a piece's measure, and the error if it was not.
-
-    Text that cannot be read stays in the job; the measure is then what an empty box means.
-    """
-    answer = measure.answer
-    typed = {k: v for k, v in job.typed.items() if k != answer.key}
-    bare = job.model_copy(update={"typed": typed})
-    if not text.strip():
-        return answer.put(bare, measure.empty), ""
-    try:
-        value = answer.read(text, job.units)
-    except UnreadableAnswer as error:
-        kept = answer.put(bare, measure.empty)
-        return kept.model_copy(update={"typed": {**typed, answer.key: text}}), str(error)
-    if value == answer.value(job) and answer.key not in job.typed:
-        return job, ""
-    return answer.put(bare, value), ""

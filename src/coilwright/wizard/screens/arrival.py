@@ -7,10 +7,11 @@ from collections.abc import Callable
 from textual.binding import Binding
 from textual.timer import Timer
 
+from coilwright.edit_measure import give_typed
 from coilwright.job import Job
 from coilwright.plan.receiving import receive_one
 from coilwright.wizard.arrival_lines import about_short
-from coilwright.wizard.arrival_measures import arrival_measures, give_measure
+from coilwright.wizard.arrival_measures import arrival_measures
 from coilwright.wizard.literal import tame
 from coilwright.wizard.screens.entry import EntryScreen
 from coilwright.wizard.session import Session
@@ -60,7 +61,7 @@ class ArrivalScreen(EntryScreen):
     def take(self, field: Field, text: str) -> None:
         """Take a measure."""
         measure = self.measures[self.entries.index(field)]
-        job, _error = give_measure(self.session.job, measure, text)
+        job, _error = give_typed(self.session.job, measure.answer, measure.empty, text)
         words = " ".join(text.split()) or "cleared"
         tag = self.session.job.arrived[self.index].tag
         if self.session.change(job, f"{tag}: {field.answer.label} {words}",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from textual.binding import Binding
 
+from coilwright.edit_measure import give_typed
 from coilwright.edit_trim import standing_of, with_standing
 from coilwright.figures import Standing
 from coilwright.job import Job
@@ -11,7 +12,7 @@ from coilwright.wizard.literal import tame
 from coilwright.wizard.screens.entry import EntryScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.trim_lines import about_piece
-from coilwright.wizard.trim_measures import give_piece, piece_measures
+from coilwright.wizard.trim_measures import piece_measures
 from coilwright.wizard.widgets.field import Field
 
 
@@ -52,7 +53,7 @@ class TrimPieceScreen(EntryScreen):
     def take(self, field: Field, text: str) -> None:
         """Take a measure."""
         measure = self.measures[self.entries.index(field)]
-        job, _error = give_piece(self.session.job, measure, text)
+        job, _error = give_typed(self.session.job, measure.answer, measure.empty, text)
         words = " ".join(text.split()) or "cleared"
         self.session.change(job, f"{self._called()}: {field.answer.label} {words}",
                             f"typing {field.key}")
