@@ -32,7 +32,8 @@ class FoundCuts(Frozen):
 
     usable: panels a new coil is good for; loss: what each new coil loses, as panels; keep: a
     shorter leftover is a stub; rooms: what each strip on hand is good for. bound: no sharing
-    needs less metal from new coils. proven: of the metal, then of the number of new coils.
+    needs less metal from new coils. proven: of the metal, then of the number of new coils. These
+    three are what the search noted; nobody who reads them may take them for proven.
     All in inches.
     """
 

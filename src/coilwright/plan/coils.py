@@ -156,13 +156,23 @@ def _proof(
                          ledger.figures["coil.length_ordered"], least)
     assert isinstance(least, Figure)
     assert isinstance(gap, Figure)
-    return Proof(shared.proven, shared.proven_coils, least, gap, shared.kept)
+    return Proof(shared.proven, shared.proven_coils, least, gap, shared.kept, shared.noted)
 
 
 def _unproven(ledger: Ledger, proof: Proof) -> list[Finding]:
     if proof.metal:
         return []
     system = ledger.job.units
+    if proof.noted:
+        return [Finding(
+            Level.NOTE, "coils.unproven",
+            "The longer search noted that no cut plan orders less; the quick proof, made anew, "
+            f"leaves {proof.gap.text(system)} open.",
+            f"The job keeps what was found, not the proof of it. No cut plan can order less than "
+            f"{proof.least.text(system)}.",
+            "Let it search longer once more to see it proven.", SEARCH, "coils",
+            ("coils.coil_on",),
+        )]
     return [Finding(
         Level.NOTE, "coils.unproven",
         f"This cut plan may be up to {proof.gap.text(system)} above the least there is.",

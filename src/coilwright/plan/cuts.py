@@ -51,7 +51,9 @@ class Shared:
 
     on_hand: (number of the strip, panels). new: panels of each new coil. metal: panels cut from
     new coils and the loss of each [in]; bound: no sharing needs less. proven: of the metal, then
-    of the number of new coils too. kept: a longer search found it, and the job kept it.
+    of the number of new coils too. coils_bound: no sharing has fewer new coils. kept: a longer
+    search found it, and the job kept it; noted: that search wrote down that nothing needs less
+    metal, which is no proof here.
     """
 
     on_hand: tuple[tuple[int, Batches], ...]
@@ -60,7 +62,9 @@ class Shared:
     bound: float
     proven: bool
     proven_coils: bool
+    coils_bound: int = 0
     kept: bool = False
+    noted: bool = False
 
 
 def share_out(
@@ -80,7 +84,7 @@ def share_out(
         plain = split.split(batches, usable)
         metal = sum(b.length * b.count for b in batches) + loss * len(plain.coils)
         if not rooms and len(plain.coils) == plain.fewest:
-            return Shared((), plain.coils, metal, metal, True, True)
+            return Shared((), plain.coils, metal, metal, True, True, plain.fewest)
     quick: Shared | None
     try:
         quick = _kept(batches, usable, loss, rooms, keep)
@@ -99,23 +103,27 @@ def share_out(
     same = not rooms and plain is not None and len(plain.coils) <= len(found.new)
     if plain is not None and (same or metal < found.metal):
         return replace(found, on_hand=(), new=plain.coils, metal=metal,
-                       bound=min(found.bound, metal))
+                       bound=min(found.bound, metal), kept=False, noted=False)
     return found
 
 
 def _better_of(quick: Shared | None, kept: Shared | None) -> Shared | None:
-    """The kept sharing where it is no worse than the quick one, with what either has proven."""
+    """The kept sharing where it is no worse than the quick one, proven by the quick one's bounds.
+
+    What the job's file says was proven of it is not counted: anybody can write there.
+    """
     if quick is None or kept is None:
         return quick or kept
     less = kept.metal < quick.metal - _LOOSE
     if kept.metal > quick.metal + _LOOSE or (not less and len(kept.new) > len(quick.new)):
         return quick
-    proven = kept.proven or (quick.proven and not less)
-    fewest = kept.proven_coils or (
+    bound = max(kept.bound, quick.bound)
+    proven = bound >= kept.metal - _LOOSE
+    fewest = len(kept.new) <= quick.coils_bound or (
         quick.proven_coils and not less and len(kept.new) == len(quick.new))
-    bound = min(kept.metal, max(kept.bound, quick.bound))
     return replace(kept, bound=kept.metal if proven else bound, proven=proven,
-                   proven_coils=fewest)
+                   proven_coils=proven and fewest, coils_bound=quick.coils_bound,
+                   noted=kept.noted and not proven)
 
 
 def forget_cuts() -> None:
@@ -165,4 +173,5 @@ def _cut(
         tuple((number, cuts) for number, cuts in made if number is not None),
         tuple(cuts for number, cuts in made if number is None),
         cut.new_metal, cut.new_metal_bound, cut.proven.metal, cut.proven.coils,
+        cut.new_coils_bound,
     )

@@ -30,7 +30,10 @@ def share_with_kept(
         quick: Shared | None = share_out(*asked)
     except PanelTooLong:
         quick = None
-    return shared, None if shared == quick else found_cuts(question, shared)
+    if shared == quick:
+        return shared, None
+    # Cuts that were kept already keep what was noted of them, until something is proven anew.
+    return shared, before if shared.kept and not shared.proven else found_cuts(question, shared)
 
 
 def found_cuts(question: Question, shared: Shared) -> FoundCuts:
@@ -55,7 +58,8 @@ def kept_cuts(question: Question, found: FoundCuts | None) -> Shared | None:
     """The sharing that was kept, where it answers this very question; else None.
 
     The cuts are held to the job: every panel once, no coil overfilled, and the metal worked out
-    anew. What was proven of them is taken as it was written down for the same question.
+    anew. The bound is that of all strips on hand used up; the one that was written down, and that
+    something was proven, could have been edited, so it is passed on as a note only.
     """
     if found is None or not _same(question, found) or not _holds(question, found):
         return None
@@ -67,9 +71,12 @@ def kept_cuts(question: Question, found: FoundCuts | None) -> Shared | None:
     new = tuple(cuts for number, cuts in made if number is None)
     metal = math.fsum([*(b.length * b.count for cuts in new for b in cuts),
                        question.loss * len(new)])
-    bound = metal if found.proven else min(found.bound, metal)
+    whole = math.fsum(b.length * b.count for b in batches)
+    bound = min(metal, max(0.0, whole - math.fsum(question.rooms)))
+    proven = bound >= metal - _LOOSE
     return Shared(tuple((number, cuts) for number, cuts in made if number is not None), new,
-                  metal, bound, found.proven, found.proven and found.proven_coils, kept=True)
+                  metal, bound, proven, proven and not new, kept=True,
+                  noted=found.proven and not proven)
 
 
 def _same(question: Question, found: FoundCuts) -> bool:

@@ -135,7 +135,8 @@ class Proof:
     """What is proven of the cut plan: no other orders less metal, or has fewer new coils.
 
     least: no cut plan orders less; gap: how far this one is above it. kept: the cuts were found
-    by a longer search before, and the job kept them.
+    by a longer search before, and the job kept them; noted: that search wrote down that nothing
+    orders less, which is not proven again.
     """
 
     metal: bool
@@ -143,6 +144,7 @@ class Proof:
     least: Figure
     gap: Figure
     kept: bool = False
+    noted: bool = False
 
 
 @dataclass(frozen=True, slots=True)

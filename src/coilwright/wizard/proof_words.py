@@ -20,6 +20,8 @@ def proof_line(plan: Plan) -> str:
     if plan.proof is None:
         return ""
     kept = " The longer search found it; the job keeps it." if plan.proof.kept else ""
+    if plan.proof.noted:
+        kept = " The job keeps its cuts."
     return _proven_line(plan, plan.proof) + kept
 
 
@@ -27,6 +29,12 @@ def _proven_line(plan: Plan, proof: Proof) -> str:
     system = plan.job.units
     if is_proven(plan):
         return "Proven: no other way to cut the panels orders less metal or fewer coils."
+    if proof.noted:
+        return (
+            "The longer search noted that nothing orders less metal. The quick proof, made anew, "
+            f"goes only to {proof.least.text(system)} to order, {proof.gap.text(system)} under "
+            "this plan."
+        )
     if proof.metal:
         return "Proven: nothing orders less metal. Whether fewer coils could do is not proven."
     return (
