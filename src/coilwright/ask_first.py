@@ -123,11 +123,11 @@ def _without_range(answer: Answer) -> bool:
 def _tried(job: Job, answer: Answer) -> str:
     said = words(answer.key)
     own = answer.value(job)
-    here = answer.text(own, job.units) if own is not None else ""
-    usual = "" if said.usual is None else answer.text(answer.read(said.usual), job.units)
+    here = answer.shown(own, job.units) if own is not None else ""
+    usual = "" if said.usual is None else answer.shown(answer.read(said.usual), job.units)
     if said.low and said.high:
         low, high = (
-            answer.text(answer.read(text), job.units) for text in (said.low, said.high)
+            answer.shown(answer.read(text), job.units) for text in (said.low, said.high)
         )
         span = f"usual {_between(low, high)}"
     elif said.others:

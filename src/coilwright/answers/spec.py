@@ -102,6 +102,16 @@ class Answer:
             return Standing.ASK
         return job.standing.get(self.key, Standing.SURE)
 
+    def standing_word(self, job: Job) -> str:
+        """The standing in a word for lists: unclear, sure, guess, ask, or optional."""
+        if self.key in job.typed:
+            return "unclear"
+        standing = self.standing(job)
+        missed = self.needed and not self.stood_in(job)
+        if standing is Standing.ASK and not missed:
+            return "optional"
+        return standing.value
+
     def bare_unit(self, system: System) -> str | None:
         """The unit a number typed alone is in."""
         if self.bare is None:
@@ -153,6 +163,16 @@ class Answer:
             if abs(same - value) <= 1e-6 * abs(value):
                 return shown
         return store(value, self.kind, system)
+
+    def shown(self, value: Value | None, system: System = System.US) -> str:
+        """The value as sheets and lists print it: in the person's units, even where only other
+        units give it in full, as for 150 °F or 8:12."""
+        text = self.text(value, system)
+        if system is System.METRIC and self.kind is not None and isinstance(value, int | float):
+            in_full = store(value, self.kind)
+            if text == in_full:
+                return show(value, self.kind, system)
+        return text
 
     def fault(self, value: float, system: System = System.US) -> str:
         """What is wrong with a number that nothing real has, in one sentence; empty if nothing."""

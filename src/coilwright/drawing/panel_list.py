@@ -44,6 +44,12 @@ def listed_panels(plan: Plan, plane: PlanePlan) -> tuple[ListedPanels, ...]:
     )
 
 
+def length_mark(plan: Plan, number: int) -> str:
+    """`~ ` where the panel lengths of the plane of that number rest on a guess, else empty."""
+    longest = plan.figures.get(f"plane.{number}.longest")
+    return f"{longest.mark} " if longest is not None and longest.mark else ""
+
+
 def runs(numbers: Iterable[int]) -> str:
     """Numbers in words, those in a row as from–to: `1–4, 9`."""
     found: list[list[int]] = []

@@ -59,7 +59,7 @@ def value_text(job: Job, key: str) -> str:
     """An answer's value in words; empty while there is none, or for a plane or piece."""
     if key not in ANSWERS:
         return ""
-    return ANSWERS[key].text(ANSWERS[key].value(job), job.units)
+    return ANSWERS[key].shown(ANSWERS[key].value(job), job.units)
 
 
 def answer_text(job: Job, key: str) -> str:

@@ -8,7 +8,7 @@ from coilwright.ask_first import Effect, ask_first
 from coilwright.choices import YesNo
 from coilwright.plan.result import Plan
 from coilwright.questions import Question, Status, by_person, questions
-from coilwright.sheets.names import answer_text, asked_of, label
+from coilwright.sheets.names import answer_text, asked_of, label, value_text
 from coilwright.sheets.still_open import still_open
 from coilwright.sheets.writing import (
     TO_ASK,
@@ -71,15 +71,24 @@ def _count(asked: tuple[Question, ...]) -> str:
         return quote(f"**All {len(asked)} questions are settled.**")
     return joined([
         quote(
-            f"**{len(left)} of {len(asked)} questions are not settled yet**, {guessed} of them "
-            f"guessed. The order should not go out before {urgent} of them are: they come first, "
-            f"marked {_URGENT}."
+            f"**{len(left)} of {len(asked)} questions are not settled yet**, {guessed or 'none'} "
+            f"of them guessed.{_before_ordering(urgent)}"
         ),
         paragraph(
             "Read the questions out as they stand, and write the answers in, with name and date. "
             "`~` marks a value that is a guess."
         ),
     ])
+
+
+def _before_ordering(urgent: int) -> str:
+    if not urgent:
+        return ""
+    if urgent == 1:
+        return (" The order should not go out before 1 of them is: it comes first, marked "
+                f"{_URGENT}.")
+    return (f" The order should not go out before {urgent} of them are: they come first, marked "
+            f"{_URGENT}.")
 
 
 def _first(effects: tuple[Effect, ...], asked: tuple[Question, ...]) -> str:
@@ -105,7 +114,7 @@ def _person(plan: Plan, person: str, asked: tuple[Question, ...]) -> str:
     return joined([
         heading(2, f"For {safe(asked_of(person))}"),
         _at_hand(plan, person) if left else "",
-        *(_card(number, question) for number, question in enumerate(left, 1)),
+        *(_card(plan, number, question) for number, question in enumerate(left, 1)),
         heading(3, "Settled") if settled else "",
         table(("", "question", "answer"), (_settled(plan, q) for q in settled))
         if settled else "",
@@ -139,13 +148,13 @@ def _at_hand(plan: Plan, person: str) -> str:
     return paragraph(f"Have at hand: {'; '.join(facts)}.") if facts else ""
 
 
-def _card(number: int, question: Question) -> str:
+def _card(plan: Plan, number: int, question: Question) -> str:
     words = question.words
     mark = f" {_URGENT}" if question.urgent else ""
     return quote(joined([
         paragraph(f"{BOX} **{number}. {safe(words.ask)}**{mark}"),
         bullets(_said(question)),
-        paragraph(f"Answer: {_so_far(question)}{_ROOM}"),
+        paragraph(f"Answer: {_so_far(plan, question)}{_ROOM}"),
     ]))
 
 
@@ -158,16 +167,23 @@ def _said(question: Question) -> Iterator[str]:
         yield f"**Caution.** {safe(words.caution)}"
 
 
-def _so_far(question: Question) -> str:
+def _so_far(plan: Plan, question: Question) -> str:
     """What stands in for an answer, before the room to write."""
-    if not question.said:
+    said = _reply(plan, question)
+    if not said:
         return ""
     mark = "~ " if question.status is Status.GUESS else "so far "
-    return f"{mark}{safe(question.said)} "
+    return f"{mark}{safe(said)} "
+
+
+def _reply(plan: Plan, question: Question) -> str:
+    """What was said, an answer in the job's units."""
+    key = question.words.answer
+    return question.said if not key or key in plan.job.typed else value_text(plan.job, key)
 
 
 def _settled(plan: Plan, question: Question) -> tuple[str, str, str]:
-    said = question.said
+    said = _reply(plan, question)
     if said in tuple(YesNo) and question.words.answer:
         # A bare yes is no answer to "how far" or "this or that": say what it is a yes to.
         said = f"{label(plan.job, question.words.answer)}: {said}"

@@ -11,6 +11,7 @@ from coilwright.drawing.one_line import one_line
 from coilwright.guidance import words
 from coilwright.plan.result import Plan
 from coilwright.plan.run import Run, RunCoil, run_of
+from coilwright.sheets.plane_lists import cut_length
 from coilwright.sheets.trim import trim_blanks
 from coilwright.sheets.workings import workings
 from coilwright.sheets.writing import (
@@ -90,6 +91,9 @@ def _before(plan: Plan) -> Iterator[str]:
 
 def _coil(plan: Plan, coil: RunCoil) -> str:
     system = plan.job.units
+    rests_on = (plan.figures.get(key) for key in ("machine.thread_up", "panels.length"))
+    used = "~ " if any(figure is not None and figure.mark for figure in rests_on) else ""
+    left = f"{coil.left.mark} " if coil.left.mark else ""
     return joined([
         heading(2, f"{coil.number}. {safe(coil.name)}"),
         paragraph(". ".join(_facts(plan, coil)) + "."),
@@ -97,10 +101,10 @@ def _coil(plan: Plan, coil: RunCoil) -> str:
             ("panels", "length", "for", "one weighs", "run so far", "left on it"),
             [
                 (
-                    f"{b.cut.count:,}", safe(show(b.cut.length, Kind.LENGTH, system)),
+                    f"{b.cut.count:,}", cut_length(plan, b.cut.plane, b.cut.length),
                     safe(b.cut.name), figure_text(b.mass, system),
-                    safe(show(b.so_far, Kind.LENGTH, system)),
-                    safe(show(b.left, Kind.LENGTH, system)),
+                    used + safe(show(b.so_far, Kind.LENGTH, system)),
+                    left + safe(show(b.left, Kind.LENGTH, system)),
                 )
                 for b in coil.batches
             ],
@@ -167,7 +171,7 @@ def _carrying(plan: Plan, run: Run) -> str:
         batch = by_length[length]
         people = max(batch.people, 2 if length > LONG_PANEL else 1)
         rows.append((
-            safe(show(length, Kind.LENGTH, system)), f"{counts[length]:,}",
+            cut_length(plan, batch.cut.plane, length), f"{counts[length]:,}",
             figure_text(batch.mass, system), f"**{people} people**" if people > 1 else "one",
         ))
     carry, long = figure_text(run.carry, system), safe(show(LONG_PANEL, Kind.LENGTH, system))

@@ -13,7 +13,13 @@ from coilwright.sheets.loads import loads_part
 from coilwright.sheets.names import asked_of, label
 from coilwright.sheets.on_hand import on_hand_part
 from coilwright.sheets.order import banner
-from coilwright.sheets.plane_lists import edges_by_kind, panel_table, plane_edges
+from coilwright.sheets.plane_lists import (
+    alike_planes,
+    cut_length,
+    edges_by_kind,
+    panel_table,
+    plane_edges,
+)
 from coilwright.sheets.slitting import slitting_part
 from coilwright.sheets.still_open import by_person
 from coilwright.sheets.trim import trim_blanks
@@ -28,7 +34,7 @@ from coilwright.sheets.writing import (
     safe,
     table,
 )
-from coilwright.units import Kind, show
+from coilwright.units import Kind, System, show
 
 HEADLINES = (
     "roof.area", "roof.squares", "panels.count", "panels.longest", "panels.length",
@@ -97,6 +103,8 @@ def _finding(finding: Finding) -> str:
 
 def _figures(plan: Plan) -> Iterator[tuple[str, str]]:
     for key in HEADLINES:
+        if key == "roof.squares" and plan.job.units is System.METRIC:
+            continue  # It would say the roof's square metres once more.
         figure = plan.figures.get(key)
         if figure is not None:
             yield safe(figure.label), figure_text(figure, plan.job.units)
@@ -116,12 +124,9 @@ def needs(plan: Plan, key: str) -> str:
 def _planes(plan: Plan) -> str:
     if not plan.planes:
         return ""
-    alike: dict[tuple[object, ...], list[PlanePlan]] = {}
-    for plane in plan.planes:
-        kind = (plane.outline, plane.openings, plane.groups, plane.alike, plane.said)
-        alike.setdefault(kind, []).append(plane)
+    alike = alike_planes(plan)
     parts = [heading(2, "Planes and panels")]
-    for drawn, same in enumerate(alike.values()):
+    for drawn, same in enumerate(alike):
         parts.append(heading(3, safe(", ".join(plane.name for plane in same))))
         first = same[0]
         if drawn < _DRAWN:
@@ -166,7 +171,7 @@ def _coil(plan: Plan, coil: CoilPlan) -> str:
         f"outside diameter {figure_text(coil.outside_diameter, system)}",
     ))
     rows = [
-        (f"{cut.count:,}", safe(show(cut.length, Kind.LENGTH, system)), safe(cut.name))
+        (f"{cut.count:,}", cut_length(plan, cut.plane, cut.length), safe(cut.name))
         for cut in coil.cuts
     ]
     return joined([

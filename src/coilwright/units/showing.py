@@ -62,6 +62,9 @@ _SCALES: dict[Kind, tuple[Scale, Scale]] = {
     Kind.VOLUME: (Scale("in3", 0, ((10, 2), (100, 1))), Scale("cm3", 0, ((100, 1),))),
 }  # fmt: skip
 _COATINGS = (Scale("oz/ft2", 2), Scale("g/m2", 0, ((100, 1),)))
+SMALL_BELOW = Fraction(100) / Fraction("25.4")
+"""Below 100 mm a metric length is read in millimetres [in]."""
+_SMALL_LENGTH = Scale("mm", 0)
 
 
 def show(value: float, kind: Kind, system: System = System.US) -> str:
@@ -124,6 +127,8 @@ def _scaled(size: Fraction, kind: Kind, us: bool) -> tuple[str, str]:
     if kind is Kind.MASS_PER_AREA and 0 < abs(size) < COATING_BELOW:
         scales = _COATINGS
     scale = scales[0 if us else 1]
+    if kind is Kind.LENGTH and not us and abs(size) < SMALL_BELOW:
+        scale = _SMALL_LENGTH
     if kind is Kind.TEMPERATURE and not us:
         size -= FREEZING
     number = _decimal(size / UNITS[scale.unit].size, scale)

@@ -27,16 +27,16 @@ def title_of(plan: Plan, plane: PlanePlan) -> str:
 
 def panel_lines(plan: Plan, plane: PlanePlan, width: int) -> list[str]:
     """The panels of a plane by length and end cuts, with their numbers in the drawing."""
-    from coilwright.drawing.panel_list import end_words, listed_panels, runs
+    from coilwright.drawing.panel_list import end_words, length_mark, listed_panels, runs
 
     rows = listed_panels(plan, plane)
     if not rows:
         return ["No panels yet: the Panel step still needs answers."]
-    system = plan.job.units
+    system, mark = plan.job.units, length_mark(plan, plane.number)
     head = ("count", "length", "eave end", "ridge end", "numbers")
     cells = [
-        (f"{row.count}", show(row.length, Kind.LENGTH, system), row.low.words, row.high.words,
-         runs(row.numbers))
+        (f"{row.count}", f"{mark}{show(row.length, Kind.LENGTH, system)}", row.low.words,
+         row.high.words, runs(row.numbers))
         for row in rows
     ]
     wide = [max(len(row[at]) for row in (head, *cells)) for at in range(4)]

@@ -18,10 +18,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Headline:
-    """A figure worth showing at once, and a short label for it."""
+    """A figure worth showing at once, and a short label for it.
+
+    us_only: in metric it says what another figure says.
+    """
 
     key: str
     label: str
+    us_only: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,10 +55,10 @@ class GoToScreen(Over[str]):
         rows = self.query_one(OptionList)
         rows.set_options(
             Option(Content.assemble(
-                f"{pad(a.label, 27)} ", (pad(self.titles[a.step], 8), "dim"),
-                f" {pad(a.standing(self.job).value, 6)} ",
-                (fit(tame(self.job.typed.get(a.key) or a.text(a.value(self.job), self.job.units)),
-                     24), "dim"),
+                f"{pad(a.label, 27)} ", (pad(self.titles[a.step], 13), "dim"),
+                f" {pad(a.standing_word(self.job), 8)} ",
+                (fit(tame(self.job.typed.get(a.key) or a.shown(a.value(self.job), self.job.units)),
+                     22), "dim"),
             ), id=a.key)
             for a in self._found(text)
         )

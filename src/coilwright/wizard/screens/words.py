@@ -103,7 +103,7 @@ class WordsScreen(TextOver):
         said, answer, system = words(self.answer.key), self.answer, self.job.units
 
         def shown(text: str | None) -> str:
-            return "" if text is None else answer.text(answer.read(text), system)
+            return "" if text is None else answer.shown(answer.read(text), system)
 
         made = [("In short", said.help), ("Why it is asked", said.why)]
         if said.caution:

@@ -20,7 +20,7 @@ VIEW = StepView(
     ),
     headlines=(
         Headline("roof.area", "Roof"),
-        Headline("roof.squares", "Squares"),
+        Headline("roof.squares", "Squares", us_only=True),
         Headline("edges.eave", "Eaves"),
         Headline("edges.ridge", "Ridges"),
         Headline("edges.rake", "Rakes"),

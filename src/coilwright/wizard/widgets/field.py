@@ -13,7 +13,6 @@ from textual.widgets import Input
 from textual.widgets.input import Selection
 
 from coilwright.answers import Answer, Form
-from coilwright.figures import Standing
 from coilwright.guidance import words
 from coilwright.job import Job
 from coilwright.units import Kind, bare_unit
@@ -166,13 +165,7 @@ class Field(Widget):
 
     def standing_word(self, job: Job) -> str:
         """The standing as the row says it."""
-        if self.key in job.typed:
-            return "unclear"
-        standing = self.answer.standing(job)
-        missed = self.answer.needed and not self.answer.stood_in(job)
-        if standing is Standing.ASK and not missed:
-            return "optional"
-        return standing.value
+        return self.answer.standing_word(job)
 
     def _wants_unit(self) -> bool:
         """Whether the box is empty or holds a number alone."""

@@ -47,9 +47,9 @@ def usual_line(job: Job, field: Field | None) -> str:
     said, answer = words(field.key), field.answer
     parts = []
     if said.usual is not None:
-        parts.append(f"usual {answer.text(answer.read(said.usual), job.units)}")
+        parts.append(f"usual {answer.shown(answer.read(said.usual), job.units)}")
     if said.low is not None and said.high is not None:
-        low, high = (answer.text(answer.read(t), job.units) for t in (said.low, said.high))
+        low, high = (answer.shown(answer.read(t), job.units) for t in (said.low, said.high))
         parts.append(f"{low} to {high}" if parts else f"usual {low} to {high}")
     if said.who != "you":
         parts.append(f"who knows: {said.who}")

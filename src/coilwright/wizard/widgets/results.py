@@ -12,6 +12,7 @@ from textual.message import Message
 from textual.widgets import Static
 
 from coilwright.figures import Finding, Level
+from coilwright.units import System
 from coilwright.wizard.lacking import waits_for
 from coilwright.wizard.literal import cells, fit, plain, tame
 from coilwright.wizard.step_view import Headline, StepView
@@ -174,7 +175,8 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
             self.mount(self._figure_box, self._finding_box, self._more, self._caution,
                        self.ask_first, self._picture)
         width = self.content_size.width or (40 if wide else self.app.size.width)
-        heads = view.headlines[: _FIGURES if wide else _NARROW_FIGURES]
+        fitting = [h for h in view.headlines if plan.job.units is System.US or not h.us_only]
+        heads = fitting[: _FIGURES if wide else _NARROW_FIGURES]
         across = width if wide else width // 2
         while len(self._figures) < len(heads):
             self._figures.append(FigureLine())

@@ -1,0 +1,73 @@
+"""Sheets of a metric job are metric, and what rests on a guess is marked in tables too."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from coilwright.job import Job
+from coilwright.plan import plan
+from coilwright.sheets import KINDS, render
+from coilwright.sheets.question_sheet import _before_ordering
+from coilwright.shipped import demo_jobs
+from coilwright.units import System
+
+_US = re.compile(r"\d (?:in|ft|lb|sq ft|lb/ft)\b|°F|\d:12")
+_WORDS = ("GNU units", "Kissell", "usual", "Coils come on", "A good answer", "Rise in 12",
+          "snap-lock seam usually")
+"""What is quoted from a source or from the trainers' words, which say usual sizes in US units."""
+
+
+def metric(name: str) -> Job:
+    return demo_jobs()[name].model_copy(update={"units": System.METRIC})
+
+
+@pytest.mark.parametrize("name", sorted(demo_jobs()))
+@pytest.mark.parametrize("kind", sorted(KINDS))
+def test_every_number_of_a_metric_job_is_metric(name: str, kind: str) -> None:
+    left = [
+        line for line in render(kind, plan(metric(name)), "md").splitlines()
+        if _US.search(line) and not any(word in line for word in _WORDS)
+    ]
+    assert left == []
+
+
+def test_pitch_and_temperature_are_turned_though_not_to_the_last_digit() -> None:
+    found = plan(metric("quarry-house-hip"))
+    assert "Pitch is a guess: 33.7°. Check it." in render("order", found, "md")
+    questions = render("questions", found, "md")
+    assert "-23.3 °C" in questions
+    assert "65.6 °C" in questions
+
+
+def test_squares_stand_on_a_summary_in_us_units_only() -> None:
+    assert "Roof area in squares" in render("summary", plan(demo_jobs()["quarry-house-hip"]), "md")
+    assert "squares" not in render("summary", plan(metric("quarry-house-hip")), "md")
+
+
+@pytest.mark.parametrize(("name", "mark"), [("quarry-house-hip", "~ "), ("heron-lane-barn", "")])
+def test_panel_lengths_are_marked_where_they_rest_on_a_guess(name: str, mark: str) -> None:
+    job = plan(demo_jobs()[name])
+    longest = job.figures["panels.longest"].text(System.US)
+    assert f"| {mark}{longest} | square | square |" in render("order", job, "md")
+    assert f"| {mark}{longest} | square | square |" in render("summary", job, "md")
+    row = next(line for line in render("run", job, "md").splitlines() if f"{longest} |" in line)
+    _, _, length, _, mass, run, left, _ = (cell.strip() for cell in row.split("|"))
+    assert [cell.startswith("~ ") for cell in (length, mass, run, left)] == [bool(mark)] * 4
+
+
+def test_planes_alike_stand_in_one_row_of_the_order() -> None:
+    sheet = render("order", plan(demo_jobs()["heron-lane-barn"]), "md")
+    assert "| North side, South side | 64 | 18 ft 1 in | square | square |" in sheet
+
+
+@pytest.mark.parametrize(("count", "said"), [
+    (0, ""),
+    (1, " The order should not go out before 1 of them is: it comes first, marked **BEFORE "
+        "ORDERING**."),
+    (2, " The order should not go out before 2 of them are: they come first, marked **BEFORE "
+        "ORDERING**."),
+])
+def test_how_many_questions_hold_the_order(count: int, said: str) -> None:
+    assert _before_ordering(count) == said

@@ -1,0 +1,25 @@
+"""The list of answers that Ctrl+G opens says of each what its row on the form says."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from textual.widgets import OptionList
+
+from coilwright.shipped import demo_jobs
+from coilwright.units import System
+from coilwright.wizard.app import CoilwrightApp
+from tests.wizard.wizard_driving import settle
+
+
+async def test_step_in_full_and_optional_answers(app_on: Callable[..., CoilwrightApp]) -> None:
+    job = demo_jobs()["quarry-house-hip"].model_copy(update={"units": System.METRIC})
+    app = app_on(job)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("ctrl+g")
+        await settle(pilot)
+        rows = app.screen.query_one(OptionList)
+        said = {option.id: " ".join(str(option.prompt).split()) for option in rows.options}
+    assert said["haul.hitch"] == "Hitch Haul and lift optional"
+    assert said["roof.pitch"] == "Pitch Roof guess 33.7°"
+    assert said["roof.length"] == "Plan length Roof sure 19.5072 m"
