@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.calc.cutting.cutplan import CannotCut, Demand, PanelTooLong, cut_plan
+from coilwright.calc.cutting.allowance import Allowance
+from coilwright.calc.cutting.cutplan import CannotCut, CutPlan, Demand, PanelTooLong, cut_plan
 from tests.cutting import instances
 from tests.cutting.checking import hold_to_the_order
 
@@ -207,6 +208,24 @@ def test_a_caller_can_stop_the_search_and_still_gets_a_plan() -> None:
     assert plan.cut_short
     assert asked <= 6
     hold_to_the_order(plan, demands, coils, longest, 0.0, 240.0)
+
+
+def test_without_a_clock_none_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Work alone ends it, evening out the new coils too: the same plan on a busy machine."""
+    demands = [Demand(100.0 + 7 * i, 3 + i % 3) for i in range(12)]
+    coils, longest = [900.0], 1600.0
+
+    def planned() -> CutPlan:
+        return cut_plan(demands, coils, longest, loss_per_new=120.0, seconds=0.05, clock=None)
+
+    before = planned()
+
+    def late() -> float:
+        raise AssertionError("a clock was read")
+
+    monkeypatch.setattr(Allowance.__init__, "__defaults__", (None, late))
+    assert planned() == before
+    assert len([c for c in before.coils if c.is_new]) > 1
 
 
 def test_progress_tells_of_less_metal_and_of_the_bound() -> None:

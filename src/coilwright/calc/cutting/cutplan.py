@@ -158,7 +158,7 @@ def cut_plan(
         Wanted(lattice.length(d.length), kinds.get(lattice.length(d.length), 0), d.count, d.plane)
         for d in demands
     ]
-    evening = Allowance(seconds * _TO_EVEN, cancelled)
+    evening = Allowance(seconds * _TO_EVEN, cancelled, clock)
     coils, even = _coils(problem, solved.layout, wanted, lattice, even_within, evening)
     return _plan(demands, on_hand, longest_new, loss_per_new, keep, lattice, solved, coils, even,
                  allowance.cut_short or evening.cut_short)
