@@ -330,4 +330,4 @@ async def test_the_run_sheet_is_saved_in_all_its_forms(app_on: Make, store: Stor
         assert {f"heron-lane-barn-run.{form}" for form in ("md", "html", "csv")} <= saved
         assert "heron-lane-barn-order.csv" not in saved
         rows = (store.sheets_folder / "heron-lane-barn-run.csv").read_text("utf-8")
-        assert "S-101,yes,invented lot 8" in rows
+        assert "S-101,yes,8 (invented)" in rows

@@ -12,10 +12,9 @@ from coilwright.plan.cuts import Batches, share_out
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import CoilPlan, PlanePlan, StockCoil
 from coilwright.plan.stock import Lane
-from coilwright.sources import PRACTICE, Grade, Source
+from coilwright.sources import PRACTICE, Source
 from coilwright.units import Kind, show
 
-LOTS = Source("metal of different lots can differ in shade", Grade.PRACTICE)
 _LOOSE = 1e-6
 _SAVINGS = (
     ("save.length", "Coils on hand save, length"), ("save.mass", "Coils on hand save, weight"),
@@ -107,28 +106,14 @@ def stock_findings(
 ) -> list[Finding]:
     """What must be minded about the coils on hand, used and not."""
     found = [
-        *_lots(ledger, used, coils), *_slit(ledger, used), *_stubs(ledger, used),
-        *_unused(ledger, lanes, used), *_too_much(ledger, used), *_lifting(ledger, used, coils),
+        *_slit(ledger, used), *_stubs(ledger, used), *_unused(ledger, lanes, used),
+        *_too_much(ledger, used), *_lifting(ledger, used, coils),
     ]
     return [*found, *_together(ledger, used, coils)]
 
 
 def _finding(level: Level, key: str, what: str, why: str, do: str, source: Source) -> Finding:
     return Finding(level, key, what, why, do, source, "coils", ("coils.coil_on",))
-
-
-def _lots(
-    ledger: Ledger, used: tuple[StockCoil, ...], coils: tuple[CoilPlan, ...]
-) -> list[Finding]:
-    lots = {ledger.job.on_hand[c.index].lot.strip().casefold() or c.tag for c in used}
-    if not used or len(lots) + bool(coils) < 2:
-        return []
-    return [_finding(
-        Level.CARE, "on_hand.lots",
-        f"The panels come from {len(lots) + bool(coils)} lots or more.",
-        "Two lots of one colour can differ in shade, and side by side it shows.",
-        "Put each lot on a side or a building of its own, or ask the client first.", LOTS,
-    )]
 
 
 def _slit(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:

@@ -59,7 +59,7 @@ def _lots(view: View) -> Iterator[Finding]:
         lot = own.lot.strip()
         # A coil whose lot nobody knows may be of any: it counts as one of its own.
         mark = lot.casefold() or f"\n{used.index}"
-        all_lots[mark] = f"lot {lot}" if lot else f"coil {own.tag}, lot not known"
+        all_lots[mark] = f"lot {lot}" if lot else f"coil {own.tag} (lot not known)"
         for cut in used.cuts:
             of_plane[cut.name].add(mark)
     if not all_lots:
