@@ -15,6 +15,7 @@ from textual.theme import Theme
 from coilwright.answers import ANSWERS
 from coilwright.steps import STEPS
 from coilwright.store import Store, StoreError
+from coilwright.wizard.key_order import KeyOrder
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import remember_theme, remembered_theme
 from coilwright.wizard.themes import DARK, LIGHT
@@ -26,7 +27,7 @@ def _commands() -> type[Any]:
     return WizardCommands
 
 
-class CoilwrightApp(App[int]):
+class CoilwrightApp(KeyOrder):
     """Coilwright in the terminal."""
 
     TITLE = "Coilwright"

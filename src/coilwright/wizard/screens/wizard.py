@@ -111,6 +111,13 @@ class WizardScreen(
             next((b for b in self.query(rows).results(Block) if b.focus_row(key or "")), None)
         else:
             self.form.first()
+        self.call_after_refresh(self._bring_to_sight)
+
+    def _bring_to_sight(self) -> None:
+        """Scroll to what has the focus: a form shown again stands where it was left."""
+        here = self.focused
+        if here is not None and self.form in here.ancestors:
+            here.scroll_visible(animate=False)
 
     async def go_to_key(self, key: str) -> None:
         """Show the step that asks an answer, with the focus on it."""

@@ -1,0 +1,81 @@
+"""Keys that come faster than they are worked through go where they were meant.
+
+A key goes to what has the focus, and one that moves the focus does so only once it has come back
+up through the screen. Typed ahead, `14000 ↓ 2` would put the 2 behind the 14000. So the next key
+waits until all that the one before it set off has been passed on.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+
+from textual import events, on
+from textual.app import App
+from textual.message import Message
+
+_ROUNDS = 4
+"""A key comes up, its binding sends word to the box, the box to its field, that to the screen."""
+_PATIENCE = 1.0
+"""Seconds a key waits at most, whatever became of the one before it."""
+
+
+class KeyOrder(App[int]):
+    """An app that passes on one key, or one pasted text, at a time."""
+
+    class Passed(Message):
+        """Sent after a key, on the key's own way up: where it arrives, the key has been."""
+
+        def __init__(self, number: int, rounds: int) -> None:
+            super().__init__()
+            self.number = number
+            self.rounds = rounds
+
+    _held: deque[events.Key | events.Paste] | None = None
+    _passing = 0
+    """The number of the key that is not through yet; 0 where there is none."""
+    _passed = 0
+
+    async def on_event(self, event: events.Event) -> None:
+        """Pass on a key, or keep it until the one before it is through."""
+        if not isinstance(event, events.Key | events.Paste) or event.is_forwarded:
+            await super().on_event(event)
+        elif self._passing:
+            if self._held is None:
+                self._held = deque()
+            self._held.append(event)
+            if len(self._held) == 1:
+                number = self._passing
+                self.set_timer(_PATIENCE, lambda: self._go_on(number))
+        else:
+            await self._pass_on(event)
+
+    async def _pass_on(self, event: events.Key | events.Paste) -> None:
+        self._passed += 1
+        self._passing = number = self._passed
+        target = self.focused or self.screen
+        await super().on_event(event)
+        if not target.post_message(self.Passed(number, _ROUNDS)):
+            await self._follow(number, _ROUNDS)
+
+    @on(Passed)
+    async def _up(self, event: Passed) -> None:
+        event.stop()
+        await self._follow(event.number, event.rounds)
+
+    async def _follow(self, number: int, rounds: int) -> None:
+        """Send after what the key has set off, until that is through as well."""
+        if number != self._passing:
+            return
+        target = self.focused or self.screen
+        if rounds <= 1 or not target.post_message(self.Passed(number, rounds - 1)):
+            await self._go_on(number)
+
+    async def _go_on(self, number: int) -> None:
+        if number != self._passing:
+            return
+        self._passing = 0
+        if self._held:
+            await self._pass_on(self._held.popleft())
+            if self._held:
+                number = self._passing
+                self.set_timer(_PATIENCE, lambda: self._go_on(number))
