@@ -7,6 +7,7 @@ import io
 import re
 from collections.abc import Iterator
 
+from coilwright.counting import noun
 from coilwright.drawing.one_line import one_line
 from coilwright.guidance import words
 from coilwright.plan.result import Plan
@@ -60,7 +61,8 @@ def _totals(plan: Plan, run: Run) -> str:
         return paragraph("There is nothing to run yet: the plan has no coils.")
     said = [f"{len(run.coils)} coils to load, in this order" if len(run.coils) > 1
             else "One coil to load"]
-    said.append(f"{figure_text(plan.figures['panels.count'], plan.job.units)} panels")
+    count = plan.figures["panels.count"]
+    said.append(f"{figure_text(count, plan.job.units)} {noun(count.value, 'panel')}")
     if run.minutes is not None:
         said.append(
             f"machine time {figure_text(run.minutes, plan.job.units)}, without loading, stops and "

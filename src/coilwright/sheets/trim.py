@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from coilwright.counting import counted, noun
 from coilwright.plan.result import Plan, TrimNest
 from coilwright.sheets.writing import figure_text, heading, joined, paragraph, safe, table
 from coilwright.units import Kind, show
@@ -36,12 +37,13 @@ def _nest(plan: Plan, nest: TrimNest) -> str:
             for number, count in pattern.across
         )
         rows.append((str(pattern.times), across, safe(show(pattern.drop, Kind.WIDTH, system))))
+    rows_said = f"{figure_text(nest.rows, system)} {noun(nest.rows.value, 'row')}"
     many = (
-        f"{figure_text(nest.rows, system)} rows" if nest.sheets is None
-        else f"{figure_text(nest.sheets, system)} sheets, "
-             f"{figure_text(nest.rows, system)} rows"
+        rows_said if nest.sheets is None
+        else f"{figure_text(nest.sheets, system)} {noun(nest.sheets.value, 'sheet')}, {rows_said}"
     )
-    proof = "no nesting takes fewer rows" if nest.proven else f"{nest.bound} rows at least"
+    least = f"{counted(nest.bound, 'row')} at least"
+    proof = "no nesting takes fewer rows" if nest.proven else least
     return joined([
         heading(3, f"{nest.made_from.capitalize()}, {safe(nest.width.text(system))} wide"),
         paragraph(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
+from coilwright.counting import counted
 from coilwright.units import Kind, show
 from coilwright.wizard.literal import cells, fit, pad
 
@@ -65,7 +66,8 @@ def ends_lines(plan: Plan, width: int) -> list[str]:
     least = plan.job.panel.narrowest_end
     least = SLIVER if least is None else least
     laid = [
-        (plane, f"{len(plane.panels)} panels" + (f" × {plane.alike}" if plane.alike > 1 else ""))
+        (plane, counted(len(plane.panels), "panel")
+         + (f" × {plane.alike}" if plane.alike > 1 else ""))
         for plane in plan.planes if plane.end_widths is not None
     ]
     name = min(18, max((cells(plane.name) for plane, _ in laid), default=0))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coilwright.counting import counted, noun
 from coilwright.edit_trim import standing_of
 from coilwright.figures import Standing
 from coilwright.trim import TrimPiece
@@ -78,8 +79,9 @@ def about_piece(plan: Plan, index: int) -> list[str]:
     length = plan.figures.get(f"{key}.length") or plan.figures.get(
         f"edges.{piece.kind.name.lower()}" if piece.kind else "")
     cover = f" cover {length.text(system)}" if length is not None else ""
+    pieces = noun(row.count.value, "piece")
     said = (
-        f"{row.count.mark}{row.count.text(system)} pieces of {row.blank.text(system)}{cover}; "
+        f"{row.count.mark}{row.count.text(system)} {pieces} of {row.blank.text(system)}{cover}; "
         f"girth {row.girth.mark}{row.girth.text(system)}; blanks "
         f"{row.area.mark}{row.area.text(system)}."
     )
@@ -98,14 +100,16 @@ def about_piece(plan: Plan, index: int) -> list[str]:
 def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
     """One metal: how many sheets or rows, what each row is cut into, and what is left."""
     system, pieces = plan.job.units, plan.job.trim.pieces
-    rows = f"{nest.rows.mark}{nest.rows.text(system)} rows of {nest.blank.text(system)}"
+    rows = (f"{nest.rows.mark}{nest.rows.text(system)} {noun(nest.rows.value, 'row')} of "
+            f"{nest.blank.text(system)}")
     if nest.sheets is not None:
         along = plan.figures[f"{nest.key}.along"].text(system)
-        many = f"{nest.sheets.mark}{nest.sheets.text(system)} sheets, rows from each: {along}"
+        sheets = f"{nest.sheets.text(system)} {noun(nest.sheets.value, 'sheet')}"
+        many = f"{nest.sheets.mark}{sheets}, rows from each: {along}"
     else:
         many = f"{nest.length.mark}{nest.length.text(system)} of coil"
     drop = f"{nest.drop.mark}{nest.drop.text(system)}"
-    proof = "fewer rows cannot do" if nest.proven else f"{nest.bound} rows at least"
+    proof = "fewer rows cannot do" if nest.proven else f"{counted(nest.bound, 'row')} at least"
     lines = [
         fit(f"{nest.made_from}, {nest.width.text(system)} wide: {rows}", width),
         *_wrapped("  ", [f"{many};", f"drop {drop};", proof], "", width, " "),

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, cast
 from textual import work
 from textual.worker import Worker, get_current_worker
 
+from coilwright.counting import counted
 from coilwright.store import StoreError
 from coilwright.wizard.screens.job_screen import JobScreen
 
@@ -52,8 +53,9 @@ class MetalActions(JobScreen):
         self.session.seal()
         if self.session.change(job, f"All {len(job.on_hand)} coils that fit taken"):
             self.changed()
-            self.notify(f"{len(job.on_hand)} coils on hand are used where they save metal.",
-                        markup=False)
+            used = counted(len(job.on_hand), "coil")
+            verb = "is" if len(job.on_hand) == 1 else "are"
+            self.notify(f"{used} on hand {verb} used where metal is saved.", markup=False)
         else:
             self.notify("Nothing changed; the list of coils on hand says why.", markup=False)
 

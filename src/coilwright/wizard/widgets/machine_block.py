@@ -34,7 +34,8 @@ class MachineBlock(Block):
         note.display = machine.invented or left > 0
         name = machine.name or "This machine"
         if machine.invented and left:
-            words = f"{name} is an invented example: hold its {left} guesses against your plate."
+            guesses = "one guess" if left == 1 else f"{left} guesses"
+            words = f"{name} is an invented example: hold its {guesses} against your plate."
         elif machine.invented:
             words = f"{name} began as an invented example; every value is confirmed."
         else:

@@ -1,0 +1,13 @@
+"""Counts in words: one row, two rows."""
+
+from __future__ import annotations
+
+
+def noun(count: float, one: str) -> str:
+    """What is counted, as it is said of so many: `row` of one, else `rows`."""
+    return one if count == 1 else f"{one}s"
+
+
+def counted(count: int, one: str) -> str:
+    """The count and what is counted: `1 row`, `1,200 rows`."""
+    return f"{count:,} {noun(count, one)}"

@@ -1,0 +1,42 @@
+"""One coil is not `1 coils`, on sheets and on screens."""
+
+from __future__ import annotations
+
+import re
+
+from coilwright.counting import counted, noun
+from coilwright.job import Plane
+from coilwright.plan import plan
+from coilwright.sheets import KINDS, render
+from coilwright.trim import TrimFrom, TrimPiece, TrimSection
+from coilwright.wizard.plane_lines import ends_lines
+from coilwright.wizard.trim_lines import about_piece, nest_lines
+from tests.cases import small_gable, with_planes
+
+_ONE_OF_MANY = re.compile(
+    r"\b1 (?:coils|panels|planes|pieces|rows|sheets|strips|lanes|people|questions|guesses)\b"
+)
+
+
+def test_in_words() -> None:
+    assert (counted(1, "row"), counted(0, "row"), counted(1200, "row")) == (
+        "1 row", "0 rows", "1,200 rows",
+    )
+    assert (noun(1.0, "sheet"), noun(2.0, "sheet")) == ("sheet", "sheets")
+
+
+def test_a_plane_of_one_panel_and_one_piece_of_trim() -> None:
+    piece = TrimPiece(name="Apron", girth=12.0, length=100.0, made_from=TrimFrom.FLAT_SHEET)
+    section = TrimSection(lap=4.0, blank=120.0, sheet_width=48.0, sheet_length=120.0,
+                          pieces=(piece,))
+    small = Plane(name="Hood", eave=15.0, slope_length=96.0, pitch=6.0)
+    job = with_planes(small_gable(), small).model_copy(update={"trim": section})
+    found = plan(job)
+    said = [line for kind in KINDS for line in render(kind, found, "md").splitlines()]
+    said += ends_lines(found, 76)
+    said += about_piece(found, 0)
+    said += [line for nest in found.nests for line in nest_lines(found, nest, 76)]
+    assert [line for line in said if _ONE_OF_MANY.search(line)] == []
+    assert any("1 piece of 10 ft" in line for line in said)
+    assert any("1 sheet" in line for line in said)
+    assert any("1 panel" in line for line in ends_lines(found, 76))
