@@ -244,6 +244,31 @@ def test_lots_that_mix_are_said_once() -> None:
     assert not [k for k in keys(gable(coil("A", 1300, lot="1"))) if k.endswith("lots")]
 
 
+def test_a_coil_of_known_length_that_comes_out_too_large_is_stopped_too() -> None:
+    """√(20² + 4·1,400·12·0.0236/π) = √904.8 = 30.08 in across."""
+    for largest, stops in ((30.0, ["on_hand.1.too_large"]), (30.1, [])):
+        small = set_answers(small_gable(), {"machine.rack_diameter": largest})
+        done = plan(with_coils(small, coil("A", 1400)))
+        assert [f.key for f in done.stops] == stops
+        assert done.figures["on_hand.1.across"].value == pytest.approx(30.08, abs=0.001)
+        for finding in done.stops:
+            assert "about 30.08" in finding.what
+            assert "Measure it" in finding.do
+
+
+@pytest.mark.parametrize(("inside", "stops"), [
+    (15.9, ["on_hand.1.inside"]), (16.0, []), (24.0, []), (24.1, ["on_hand.1.inside"]),
+])
+def test_a_coil_whose_hole_fits_no_arbor_is_stopped(inside: float, stops: list[str]) -> None:
+    done = plan(with_coils(small_gable(), coil("A", outside=27.0, inside=inside)))
+    assert done.from_stock
+    assert [f.key for f in done.stops] == stops
+    # one that is slit first is wound anew
+    wide = plan(with_coils(small_gable(), coil("A", outside=27.0, inside=inside, width=42.0)))
+    assert wide.from_stock
+    assert wide.stops == ()
+
+
 def test_metal_of_another_kind_is_left_alone() -> None:
     done = gable(coil("A", 310, metal=MetalName.ZINC))
     assert done.from_stock == ()

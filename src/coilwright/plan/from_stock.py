@@ -11,7 +11,7 @@ from coilwright.plan.cut_lists import cuts_of, enter_cuts
 from coilwright.plan.cuts import Batches, share_out
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import CoilPlan, PlanePlan, StockCoil
-from coilwright.plan.stock import Lane
+from coilwright.plan.stock import TAG, Lane
 from coilwright.sources import PRACTICE, Source
 from coilwright.units import Kind, show
 
@@ -170,14 +170,27 @@ def _unused(
     return found
 
 
+def across_on_hand(ledger: Ledger, coil: StockCoil) -> Figure | Lack:
+    """What a coil on hand is across: measured, or worked out from its length.
+
+    One of known length is taken to be wound on the job's inside diameter.
+    """
+    key, name = f"{coil.key}.across", f"{coil.name}: diameter"
+    measured = ledger.job.on_hand[coil.index].outside
+    if measured is not None:
+        return ledger.table(key, name, measured, Kind.WIDTH, TAG)
+    wrap = ledger.figures.get("coil.wrap") or ledger.lacks["coil.wrap"]
+    return ledger.put(key, name, wound.outside_diameter, ledger.answer("coils.inside_diameter"),
+                      coil.length, wrap)
+
+
 def _too_much(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
     rack = ledger.job.coils.coil_on is not CoilOn.DECOILER
     load = ledger.answer("machine.arbor_load" if rack else "machine.decoiler_load")
-    across = ledger.answer("machine.rack_diameter" if rack else "machine.decoiler_diameter")
+    largest = ledger.answer("machine.rack_diameter" if rack else "machine.decoiler_diameter")
     system = ledger.job.units
     found = []
     for coil in used:
-        outside = ledger.job.on_hand[coil.index].outside
         if isinstance(load, Figure) and coil.heaviest.value > load.value * (1 + 1e-9):
             found.append(_finding(
                 Level.STOP, f"{coil.key}.too_heavy",
@@ -186,15 +199,43 @@ def _too_much(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
                 "A coil over the load of its arbor can bend it or come down.",
                 "Weigh it, wind some off, or leave it out of this job.", load.source,
             ))
-        if outside is not None and isinstance(across, Figure) and outside > across.value + _LOOSE:
+        across = across_on_hand(ledger, coil)
+        if (
+            isinstance(across, Figure) and isinstance(largest, Figure)
+            and across.value > largest.value + _LOOSE
+        ):
+            measured = ledger.job.on_hand[coil.index].outside is not None
             found.append(_finding(
                 Level.STOP, f"{coil.key}.too_large",
-                f"Coil “{coil.name}” is {show(outside, Kind.WIDTH, system)} across; the machine "
-                f"takes {across.text(system)}.",
+                f"Coil “{coil.name}” is {'' if measured else 'about '}{across.text(system)} "
+                f"across; the machine takes {largest.text(system)}.",
                 "A coil that does not fit cannot be loaded.",
-                "Wind some off, or leave it out of this job.", across.source,
+                ("" if measured else "Measure it and put its diameters in. ")
+                + "Wind some off, or leave it out of this job.", largest.source,
             ))
+        found += _no_arbor(ledger, coil, "machine." if rack else "machine.decoiler_")
     return found
+
+
+def _no_arbor(ledger: Ledger, coil: StockCoil, place: str) -> list[Finding]:
+    """A stop where the measured hole fits no arbor; slitting winds a coil anew."""
+    inside = ledger.job.on_hand[coil.index].inside
+    if inside is None or f"on_hand.{coil.index + 1}.drop" in ledger.figures:
+        return []
+    least, most = (ledger.answer(f"{place}{end}_inside") for end in ("smallest", "largest"))
+    small = isinstance(least, Figure) and inside < least.value - _LOOSE
+    limit = least if small else most
+    if not isinstance(limit, Figure) or not (small or inside > limit.value + _LOOSE):
+        return []
+    system = ledger.job.units
+    return [_finding(
+        Level.STOP, f"{coil.key}.inside",
+        f"Coil “{coil.name}” is {show(inside, Kind.WIDTH, system)} inside; the "
+        f"{'least' if small else 'most'} this machine takes is {limit.text(system)}.",
+        "A coil whose eye does not match the arbor cannot be held, and may come off it.",
+        "Have it wound on another core, ask the maker for adapter rings, or leave it out of this "
+        "job.", limit.source,
+    )]
 
 
 def _lifting(

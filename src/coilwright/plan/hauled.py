@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from coilwright.calc import coil as wound
 from coilwright.figures import Figure, Standing, worst
 from coilwright.haul import CargoOn
+from coilwright.plan.from_stock import across_on_hand
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import CoilPlan, StockCoil
-from coilwright.plan.stock import TAG
 from coilwright.sources import ANSWER, SHARED_OUT
 from coilwright.units import Kind
 
@@ -53,19 +53,10 @@ def coils_to_haul(
 
 
 def across(ledger: Ledger, coil: CoilToHaul) -> Figure | Lack:
-    """The most a coil is across: worked out, or measured on one on hand.
-
-    One on hand of known length is taken to be wound on the job's inside diameter.
-    """
+    """The most a coil is across: worked out, or measured on one on hand."""
     if coil.on_hand is None:
         return ledger.figures[f"{coil.key}.largest"]
-    key, name = f"{coil.key}.across", f"{coil.name}: diameter"
-    measured = ledger.job.on_hand[coil.on_hand.index].outside
-    if measured is not None:
-        return ledger.table(key, name, measured, Kind.WIDTH, TAG)
-    wrap = ledger.figures.get("coil.wrap") or ledger.lacks["coil.wrap"]
-    return ledger.put(key, name, wound.outside_diameter, ledger.answer("coils.inside_diameter"),
-                      coil.on_hand.length, wrap)
+    return across_on_hand(ledger, coil.on_hand)
 
 
 def enter_hauled(ledger: Ledger, coils: tuple[CoilToHaul, ...]) -> Hauled:
