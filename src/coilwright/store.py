@@ -110,12 +110,12 @@ def read_text(path: Path) -> str:
     """A text file whole. Raises StoreError with one sentence."""
     try:
         if path.is_dir():
-            raise StoreError(f"{path} is a folder; a job file is wanted.")
+            raise StoreError(f"{path} is a folder; a file is wanted.")
         if path.stat().st_size > _LARGEST:
             raise StoreError(f"{path} is far too large to be a job file.")
         return path.read_text("utf-8-sig")  # some editors put a mark before the text
     except UnicodeDecodeError:
-        raise StoreError(f"{path} is not a text file in UTF-8; a job file is wanted.") from None
+        raise StoreError(f"{path} is not a text file in UTF-8.") from None
     except OSError as error:
         raise StoreError(f"{path} could not be read: {_reason(error)}.") from None
 

@@ -89,7 +89,7 @@ def enter_coils(
     try:
         shared, found = share_with_kept(question, ledger.job.found_cuts, effort)
     except split.PanelTooLong:
-        return Coils(), [_too_long(ledger, usable, governing)]
+        return Coils(), [_too_long(ledger, usable, governing, bool(lanes))]
     # Which panels go to which coil rests on what the coils are good for, not on the panels alone.
     standing = worst((net, usable, *(lane.usable for lane in lanes)))
     if ledger.job.on_hand and ledger.guessed(*FITS_BY):
@@ -230,18 +230,22 @@ def _coil(
     return CoilPlan(number, length, mass, outside, made, cuts)
 
 
-def _too_long(ledger: Ledger, usable: Figure, governing: Limit | None) -> Finding:
+def _too_long(
+    ledger: Ledger, usable: Figure, governing: Limit | None, on_hand_too: bool
+) -> Finding:
     because = "one panel is longer than one coil is good for"
     for key, label in _TOTALS:
         ledger.lack(key, label, (), because)
     system = ledger.job.units
     panel = ledger.figures["panels.longest"].text(system)
     words = governing.words if governing else "the limits of the rack"
+    held = " No way was found to cut all panels so long from the coils on hand."
     return Finding(
         Level.STOP, "coil.panel_too_long",
-        f"The longest panel, {panel}, is longer than the {usable.text(system)} one coil is good "
-        "for.",
-        f"What governs is {words}; a panel cannot be cut from two coils.",
+        f"The longest panel, {panel}, is longer than the {usable.text(system)} one "
+        f"{'new ' if on_hand_too else ''}coil is good for.",
+        f"What governs is {words}; a panel cannot be cut from two coils."
+        f"{held if on_hand_too else ''}",
         "Check the roof's measures and the machine's limits; a panel this long needs a joint or "
         "another machine.",
         SHARED_OUT, "coils", ("roof.pitch", "machine.rack_diameter", "machine.arbor_load"),
