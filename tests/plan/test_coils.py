@@ -13,7 +13,7 @@ from coilwright.job import Job, Plane
 from coilwright.plan import Plan, plan
 from tests.cases import set_answers, small_gable, with_planes
 from tests.generated import whole_jobs
-from tests.stock.coils import coil, with_coils
+from tests.stock import coils as stock
 
 SLACK = 1 + 2e-9
 
@@ -125,7 +125,7 @@ def test_a_panel_longer_than_any_coil_stops_the_order() -> None:
 def test_panels_too_long_for_new_coils_and_too_many_for_those_on_hand_are_told_so() -> None:
     job = with_planes(small_gable(), Plane(eave=100, slope_length=19_000, pitch=6))
     (alone,) = plan(job).stops
-    (beside,) = plan(with_coils(job, coil("A", 1700))).stops
+    (beside,) = plan(stock.with_coils(job, stock.coil("A", 1700))).stops
     assert alone.key == beside.key == "coil.panel_too_long"
     assert "one coil is good for" in alone.what
     assert "on hand" not in alone.why
