@@ -62,6 +62,12 @@ def test_check_tells_by_its_exit_code(run: Command, saved: Path) -> None:
     run("check", "not-yet").refused()
 
 
+def test_check_says_that_questions_are_open_though_the_order_is_ready(run: Command) -> None:
+    done = run("check", "heron-lane-barn")
+    assert done.code == 0
+    assert "CARE  4 questions that usually hold an order are open" in done.out
+
+
 def test_check_prints_every_finding_once(run: Command) -> None:
     out = run("check", "demo:mill-row-mistakes").out
     stops = [line for line in out.splitlines() if line.startswith("STOP")]
@@ -201,6 +207,9 @@ def test_help_and_version(run: Command) -> None:
         (("sheet", "order", "heron-lane-barn", "--to", "/"), "is a folder"),
         (("sheet", "order", "heron-lane-barn", "--to", "/no/such/place"), "no folder"),
         (("sheet", "order", "heron-lane-barn", "--to", "x" * 300), "could not be written"),
+        (("sheet", "order", "heron-lane-barn", "--to", "order.pdf"), "end the name in .md"),
+        (("check", "heron"), "did you mean the demo job heron-lane-barn?"),
+        (("check", "Mill Row"), "did you mean the demo job mill-row-mistakes?"),
         (("demo", "nothing-like-it"), "heron-lane-barn"),
         (("demo", "heron-lane-bran"), "did you mean heron-lane-barn?"),
         (("summary", "demo:"), "demo job"),

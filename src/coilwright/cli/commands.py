@@ -12,6 +12,8 @@ from coilwright.cli.problems import NOT_READY, Problem
 from coilwright.drawing.one_line import one_line
 
 _WIDEST, _NARROWEST = 100, 60
+_OTHER_FORMS = frozenset((".pdf", ".doc", ".docx", ".odt", ".rtf", ".xls", ".xlsx", ".ods", ".json",
+                          ".png", ".svg"))
 
 
 def start(_given: argparse.Namespace) -> int:
@@ -102,8 +104,14 @@ def sheet(given: argparse.Namespace) -> int:
 
 
 def _form_of(file: str | None) -> str:
-    """The form a file's name asks for: HTML or CSV where it ends so, else Markdown."""
+    """The form a file's name asks for: HTML or CSV where it ends so, else Markdown.
+
+    Raises Problem for an ending that other programs would take for something else.
+    """
     suffix = Path(file).suffix.lower() if file else ""
+    if suffix in _OTHER_FORMS:
+        raise Problem(f"a sheet is not saved as {suffix}; end the name in .md, .html or .csv, and "
+                      "print the HTML page to paper or to a file.")
     return "html" if suffix in (".html", ".htm") else "csv" if suffix == ".csv" else "md"
 
 
@@ -111,6 +119,7 @@ def check(given: argparse.Namespace) -> int:
     """Print whether the order is ready, why not, and all findings."""
     from coilwright.cli.finding import find_job
     from coilwright.plan import plan
+    from coilwright.questions import hold_words
     from coilwright.sheets.reasons import why_not
 
     found = plan(find_job(given.job).job)
@@ -118,6 +127,8 @@ def check(given: argparse.Namespace) -> int:
     for reason in why_not(found):
         if reason.kind != "stop":
             print(f"{reason.kind.upper()}  {one_line(reason.text)}")
+    if found.ready and (held := hold_words(found.job, found)):
+        print(f"CARE  {held}; “coilwright sheet questions” has them.")
     for finding in found.findings:
         print(f"{finding.level.value.upper()}  {one_line(f'{finding.what} {finding.do}')}")
     return 0 if found.ready else NOT_READY

@@ -34,8 +34,11 @@ def find_job(text: str) -> Found:
     demo = _demo_key(text)
     try:
         path = store.find(text)
-    except StoreError:
+    except StoreError as error:
         if demo is None:
+            if "did you mean" not in str(error) and (close := _close_demo(text, 0.6)):
+                raise Problem(f"There is no job and no file called “{text[:80]}”; did you mean "
+                              f"the demo job {close}?") from None
             raise
         return Found(demo_jobs()[demo], None)
     except (OSError, RuntimeError, ValueError) as error:
@@ -54,10 +57,18 @@ def find_demo(name: str) -> Job:
     """A demo job by its key or title. Raises Problem, naming close ones."""
     key = _demo_key(name)
     if key is None:
-        close = difflib.get_close_matches(name, list(demo_jobs()), 1, 0.4)
-        hint = f"; did you mean {close[0]}?" if close else f": there are {', '.join(demo_jobs())}."
+        close = _close_demo(name, 0.4)
+        hint = f"; did you mean {close}?" if close else f": there are {', '.join(demo_jobs())}."
         raise Problem(f"There is no demo job called “{name[:80]}”{hint}")
     return demo_jobs()[key]
+
+
+def _close_demo(name: str, alike: float) -> str:
+    """The demo job a name begins or nearly is; empty for none."""
+    wanted = name.strip().casefold()
+    begun = [key for key, job in demo_jobs().items()
+             if wanted and (key.startswith(wanted) or job.title.casefold().startswith(wanted))]
+    return next(iter(begun or difflib.get_close_matches(wanted, list(demo_jobs()), 1, alike)), "")
 
 
 def _demo_key(name: str) -> str | None:
