@@ -7,8 +7,9 @@ import time
 import pytest
 from tests.cases import building, set_answers, small_gable
 from tests.generated import ENGINEERED
+from tests.stock.coils import coil, with_coils
 
-from coilwright.choices import Building
+from coilwright.choices import Building, MetalName
 from coilwright.edit import new_job
 from coilwright.job import Job
 from coilwright.plan import plan
@@ -100,6 +101,23 @@ def test_what_argues_against_a_wide_flat_pan() -> None:
     rows = {row.coverage: row for row in compare(thin)}
     assert any("flat pan" in said for said in rows[24].against)
     assert not any("flat pan" in said for said in rows[12].against)
+
+
+def test_a_coil_on_hand_argues_only_where_another_width_could_use_it() -> None:
+    coils = (coil("A", 310), coil("C", 310, metal=MetalName.ZINC), coil("N", 310, width=16.0))
+    rows = {row.coverage: row for row in compare(with_coils(small_gable(), *coils))}
+    assert [said for said in rows[16].against if "on hand" in said] == []
+    (said,) = [said for said in rows[17].against if "on hand" in said]
+    assert said == "Coil “A” on hand is not used. It is 21 in wide; the strip is 22 in."
+
+
+def test_a_tested_assembly_without_a_known_width_is_no_clearance() -> None:
+    known = set_answers(small_gable(), ENGINEERED)
+    for lacking in ("panel.report_widest", "panel.report"):
+        for row in compare(set_answers(known, {lacking: None})):
+            assert any("no tested width is known" in said for said in row.against)
+    for job in (known, small_gable()):
+        assert not any("no tested width" in said for row in compare(job) for said in row.against)
 
 
 def test_cost_where_the_price_is_known() -> None:

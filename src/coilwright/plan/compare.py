@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from coilwright.answers import ANSWERS
 from coilwright.calc.layout import Panel
@@ -73,16 +73,21 @@ def compared(
     No row comes before all are worked out, for seams are held against the least. Not kept.
     """
     rows: list[WidthRow] = []
+    unfit: list[dict[str, str]] = []
     wanted = widths(job)
     for width in wanted:
         if cancelled is not None and cancelled():
             return
         if progress is not None:
             progress(len(rows), len(wanted))
-        rows.append(_row(job, width))
+        row, coils = _row(job, width)
+        rows.append(row)
+        unfit.append(coils)
     fewest = min((row.seams.value for row in rows), default=0.0)
-    for row in rows:
-        yield _with_seams(job, row, fewest)
+    for row, coils in zip(rows, unfit, strict=True):
+        # A coil that fits at no width argues against none of them.
+        said = (words for key, words in coils.items() if any(key not in other for other in unfit))
+        yield _with_seams(job, replace(row, against=(*row.against, *said)), fewest)
 
 
 def widths(job: Job) -> tuple[float, ...]:
@@ -117,7 +122,8 @@ def widths(job: Job) -> tuple[float, ...]:
     return tuple(sorted(kept))
 
 
-def _row(job: Job, width: float) -> WidthRow:
+def _row(job: Job, width: float) -> tuple[WidthRow, dict[str, str]]:
+    """The row of one width, and apart from it why coils on hand do not fit, by their key."""
     from coilwright.plan import plan
 
     own = job.panel.coverage
@@ -135,13 +141,18 @@ def _row(job: Job, width: float) -> WidthRow:
         if f.level is not Level.NOTE
         and ("panel.coverage" in f.answers or f.key.startswith(("coil.", "panels.", "trim.")))
     ]
-    against += [f"{f.what} {f.why}" for f in done.findings if f.key.endswith(".unfit")]
-    return WidthRow(
+    panel = job.panel
+    if job.job.engineered is YesNo.YES and not (panel.report and panel.report_widest):
+        against.append("A tested assembly is specified, and no tested width is known here to hold "
+                       "this one to.")
+    unfit = {f.key: f"{f.what} {f.why}" for f in done.findings if f.key.endswith(".unfit")}
+    row = WidthRow(
         width, figures.get("strip.width"), figures.get("panels.count"), seams,
         figures.get("coil.length_ordered"), figures.get("coil.mass_ordered"),
         _slit_drop(done),
         figures.get("trim.from_coil"), figures.get("coil.cost"), tuple(against), chosen,
     )
+    return row, unfit
 
 
 def _with_seams(job: Job, row: WidthRow, fewest: float) -> WidthRow:
@@ -152,10 +163,7 @@ def _with_seams(job: Job, row: WidthRow, fewest: float) -> WidthRow:
         f"{show(more, Kind.LENGTH, job.units)} more seam to lock, clip and keep tight than the "
         "width with the least."
     )
-    return WidthRow(
-        row.coverage, row.strip, row.panels, row.seams, row.length, row.mass, row.slit_drop,
-        row.trim, row.cost, (*row.against, said), row.chosen,
-    )
+    return replace(row, against=(*row.against, said))
 
 
 def _slit_drop(done: Plan) -> Figure | None:
