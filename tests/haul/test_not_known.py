@@ -225,3 +225,21 @@ def test_with_any_answers_gone_nothing_unknown_is_cleared(gone: set[str], base: 
         # fewer ratings, never a higher one
         if line.rating is not None and was is not None and was.rating is not None:
             assert line.rating.value <= was.rating.value * (1 + 1e-9)
+
+
+def test_a_part_that_alone_is_over_says_so_of_axles_and_towing_vehicle_too() -> None:
+    # 7,400 + 2,500 − 1,300 = 8,600 lb on the axles before any gear
+    done = plan(on_the_road({"haul.gear": None, "haul.axle_rating": 4299.0}))
+    (finding,) = done.stops
+    assert finding.key == "haul.axles"
+    assert "8,600 lb" in finding.what
+    assert "without what is not known yet" in finding.what
+    assert not plan(on_the_road({"haul.gear": None, "haul.axle_rating": 4300.0})).stops
+    bare: dict[str, Value | None] = {
+        "haul.hitch_load": None, "haul.hitch_to_axles": None, "haul.empty_hitch_load": None}
+    (finding,) = plan(on_the_road({**bare, "haul.tow_rating": 6999.0})).stops
+    assert finding.key == "haul.tow_vehicle"
+    assert "7,000 lb" in finding.what
+    unsure = plan(on_the_road({**bare, "haul.tow_rating": 7001.0}))
+    assert not unsure.stops
+    assert not next(line for line in unsure.loads if line.key == "haul.tow_vehicle").known

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coilwright.answers import Value
+from coilwright.choices import CoilOn
 from coilwright.figures import Level
 from coilwright.plan import Plan, plan
 from tests.haul.cases import on_the_road
@@ -87,3 +88,23 @@ def test_a_heavier_coil_on_the_rack_overloads_all_that_carry_it() -> None:
     # on the axles 13,700 − 1,300 = 12,400 lb, over 12,000; the hitch may pull 14,000
     done = plan(on_the_road({"haul.rack_mass": 6000.0}))
     assert stops(done) == ["haul.trailer", "haul.axles", "haul.tow"]
+
+
+def test_what_rides_on_the_rack_is_held_to_its_arbors_where_it_is_cut_from_a_decoiler() -> None:
+    on_the_floor: dict[str, Value | None] = {
+        "coils.coil_on": CoilOn.DECOILER, "machine.decoiler_load": 5000.0,
+        "machine.decoiler_diameter": 45.0, "machine.decoiler_smallest_inside": 16.0,
+        "machine.decoiler_largest_inside": 24.0, "haul.rack_mass": None, "haul.rack_coils": 1,
+        "haul.cargo_coils": 0,
+    }
+    # one coil, ordered at 2,250.3 lb
+    done = plan(on_the_road({**on_the_floor, "machine.arbor_load": 2250.0}))
+    assert stops(done) == ["haul.rack_over"]
+    assert "one arbor carries 2,250 lb" in done.stops[0].what
+    assert stops(plan(on_the_road({**on_the_floor, "machine.arbor_load": 2251.0}))) == []
+
+
+def test_a_weighed_rack_is_held_to_the_arbors_that_are_used() -> None:
+    change: dict[str, Value | None] = {"haul.rack_mass": 3200.0, "haul.rack_coils": 1}
+    assert stops(plan(on_the_road(change))) == ["haul.rack_over"]
+    assert stops(plan(on_the_road({**change, "haul.rack_coils": 2}))) == []

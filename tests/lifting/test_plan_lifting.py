@@ -329,3 +329,28 @@ def test_demo_jobs_with_every_kind_of_gear(name: str) -> None:
             check(figure)
             checked += 1
     assert checked >= 5
+
+
+def test_three_legs_of_which_two_could_not_carry_it_say_so() -> None:
+    """(2,475.33 + 250) / (2·sin 60°) = 1,573.5 lb, shared by three 1,049 lb."""
+    three = {**SLINGS, "legs": 3}
+    (finding,) = said(lifted("site", {**three, "leg_rating": 1500.0}), "haul.site_sling_legs")
+    assert "1,573 lb each" in finding.what
+    assert "over the 1,500 lb one is rated for" in finding.what
+    (finding,) = said(lifted("site", {**three, "leg_rating": 1574.0}), "haul.site_sling_legs")
+    assert "over" not in finding.what
+
+
+def test_a_coil_on_hand_cannot_be_ordered_lighter() -> None:
+    """1,200 ft on hand are 2,021.8 lb; the new coil beside it is lighter."""
+    job = with_coils(small_gable(), coil("A7", 1200))
+    for gear, key in (({**FORK, "fork_capacity": 2200.0, "coil_centre": 15.0},
+                       "haul.site_fork"),
+                      ({**SLINGS, "leg_rating": 1300.0}, "haul.site_slings")):
+        (finding,) = said(lifted("site", gear, job), key)
+        assert "on hand" in finding.do
+        assert "Order lighter" not in finding.do
+        (finding,) = said(lifted("site", gear), key)
+        assert "Order lighter coils" in finding.do
+    (finding,) = said(lifted("site", {"by": LiftBy.OTHER}, job), "haul.site_other")
+    assert "2,022 lb" in finding.what

@@ -35,6 +35,9 @@ def enter_hauling(
     )
     if not ((there and told) or haul.rack_coils or haul.cargo_coils):
         return ()
+    for name in ("arbors", "arbor_load", "rack_load"):
+        # Also where the order's coils sit on a decoiler: the rack carries what rides on it.
+        ledger.answer(f"machine.{name}")
     all_coils = coils_to_haul(ledger, coils, from_stock) if there else ()
     hauled = enter_hauled(ledger, all_coils)
     return (*_trailer(ledger, hauled), *enter_ties(ledger, hauled))
@@ -59,7 +62,8 @@ def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
                   ledger.answer("haul.trailer_rating"), "haul.trailer_rating", *_ABOARD,
                   at_least=known),
         load_line(ledger, "haul.axles", "Axles", "trailer", _axle_load(ledger, gross, hitch),
-                  axles, "haul.axles", "haul.axle_rating", "haul.hitch_load", *_ABOARD),
+                  axles, "haul.axles", "haul.axle_rating", "haul.hitch_load", *_ABOARD,
+                  at_least=_axles_known(ledger, known, hitch)),
         load_line(ledger, "haul.hitch", "Trailer on the hitch", "hitch", gross,
                   _towed(ledger, "hitch_rating"), "haul.hitch_rating", *_ABOARD, at_least=known),
         load_line(ledger, "haul.hitch_load", "Load on the hitch", "hitch", hitch,
@@ -69,7 +73,7 @@ def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
                   _towed(ledger, "tow_pull"), "haul.tow_pull", *_ABOARD, at_least=known),
         load_line(ledger, "haul.tow_vehicle", "Towing vehicle", "tow", tow_loaded,
                   _towed(ledger, "tow_rating"), "haul.tow_rating", "haul.tow_weight",
-                  "haul.hitch_load"),
+                  "haul.hitch_load", at_least=tow if isinstance(tow, Figure) else None),
         load_line(ledger, "haul.combination", "Vehicle and trailer", "tow", both,
                   _towed(ledger, "combination_rating"), "haul.combination_rating",
                   "haul.tow_weight", *_ABOARD, at_least=both_known),
@@ -161,6 +165,18 @@ def _axle_load(
     if isinstance(gross, Lack):
         return ledger.put(key, name, calc.whole_on_axles, gross)
     return ledger.put(key, name, calc.axle_load, gross, hitch)
+
+
+def _axles_known(
+    ledger: Ledger, known: Figure | None, hitch: Figure | Lack
+) -> Figure | None:
+    """What rests on the axles at the least: the known part of the trailer less its hitch load."""
+    if known is None or isinstance(hitch, Lack) or hitch.value >= known.value:
+        return None
+    made = ledger.put("haul.axle_known", "Load on the axles, what is known of it",
+                      calc.axle_load, known, hitch)
+    assert isinstance(made, Figure)
+    return made
 
 
 def _ratings_together(ledger: Ledger) -> None:

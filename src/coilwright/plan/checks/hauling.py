@@ -6,12 +6,14 @@ from collections.abc import Iterator
 
 from coilwright.answers import ANSWERS
 from coilwright.calc import haul as calc
-from coilwright.figures import Finding
+from coilwright.choices import CoilOn
+from coilwright.figures import Figure, Finding
 from coilwright.plan.checks.driving import check_driving
 from coilwright.plan.checks.tie_downs import check_tie_downs
 from coilwright.plan.checks.view import View, care, stop
 from coilwright.plan.result import LoadLine
 from coilwright.sources import PLATE
+from coilwright.units import Kind
 
 _WHAT = {
     "haul.trailer": "The loaded trailer, {load}, is over its rating of {rating} by {over}.",
@@ -101,17 +103,7 @@ def _rack(view: View) -> Iterator[Finding]:
             "Put no more coils on the rack than it has arbors; haul the others as cargo.",
             PLATE, "haul.rack_coils", "machine.arbors",
         )
-    weight = view.value("haul.rack_mass")
-    load = view.value("machine.rack_load" if (arbors or 0) > 1 else "machine.arbor_load")
-    if weight is not None and load is not None and weight > load * (1 + _SLACK):
-        yield stop(
-            "haul.rack_over",
-            f"The coils on the rack weigh {view.text('haul.rack_mass')}; the rack carries "
-            f"{view.text('machine.rack_load' if (arbors or 0) > 1 else 'machine.arbor_load')}.",
-            "A rack over its load comes down, with people beside it or on the road.",
-            "Take a coil off before it is moved; the rating plate decides.",
-            PLATE, "haul.rack_mass", "machine.rack_load", "machine.arbor_load",
-        )
+    yield from _rack_over(view)
     cargo, there = view.value("haul.cargo_coils") or 0, view.value("haul.coils") or 0
     if there and (coils or 0) + cargo > there:
         yield care(
@@ -124,6 +116,47 @@ def _rack(view: View) -> Iterator[Finding]:
             "them.",
             calc.RATED, "haul.rack_coils", "haul.cargo_coils", "haul.rack_mass",
         )
+
+
+def _rack_over(view: View) -> Iterator[Finding]:
+    """What rides on the rack against arbors and rack: as weighed, else as ordered and on hand."""
+    for weight, limit, what, words, rating in _rack_loads(view):
+        if weight > limit * (1 + _SLACK):
+            yield stop(
+                "haul.rack_over", f"{what} {view.say(weight, Kind.MASS)}; {words}.",
+                "A rack over its load comes down, with people beside it or on the road.",
+                "Take a coil off before it is moved; the rating plate decides.",
+                rating.source, "haul.rack_mass", "haul.rack_coils", "machine.rack_load",
+                "machine.arbor_load",
+            )
+            return
+
+
+def _rack_loads(view: View) -> Iterator[tuple[float, float, str, str, Figure]]:
+    """Weight, limit, both in words, and the rating: of one arbor, of those used, of the rack."""
+    coils, arbors = view.value("haul.rack_coils"), view.value("machine.arbors")
+    each, rack = (view.figures.get(f"machine.{name}") for name in ("arbor_load", "rack_load"))
+    weighed = view.value("haul.rack_mass")
+    masses = sorted(
+        (*(c.mass.value for c in view.coils), *(c.heaviest.value for c in view.from_stock)),
+        reverse=True,
+    )[: int(coils or 0)]
+    used = coils or arbors
+    if weighed is not None:
+        what, weight = "The coils on the rack weigh", weighed
+        if each is not None and used:
+            says = each.text(view.job.units)
+            words = f"one arbor carries {says}" if used == 1 else (
+                f"each of {_count(used, 'arbor')} carries {says}")
+            yield weight, each.value * used, what, words, each
+    else:
+        what, weight = "The coils on the rack come to", sum(masses)
+        # Coils that are cut from on the rack are held to its arbors where they are ordered.
+        if each is not None and masses and view.job.coils.coil_on is CoilOn.DECOILER:
+            words = f"one arbor carries {each.text(view.job.units)}"
+            yield masses[0], each.value, "The heaviest coil on the rack comes to", words, each
+    if rack is not None and arbors != 1:
+        yield weight, rack.value, what, f"the rack carries {rack.text(view.job.units)}", rack
 
 
 def _count(number: float, thing: str) -> str:

@@ -20,6 +20,10 @@ _LIGHTER = (
     "Order lighter coils: one key on this step takes the limit to the Coils step. Or bring gear "
     "whose plates cover the load."
 )
+_ON_HAND = (
+    "This coil is on hand: wind some off, or leave it out of this job. Or bring gear whose plates "
+    "cover the load."
+)
 
 
 def check_lifting(view: View) -> Iterator[Finding]:
@@ -48,7 +52,7 @@ def _fork(view: View, key: str, where: str, line: LoadLine) -> Iterator[Finding]
             f"{_middle(view, key)} from the fork face it carries {line.rating.text(system)}.",
             "A forklift over its rating tips forward, and the coil rolls off over whoever is in "
             "front.",
-            _LIGHTER, calc.WITHIN, *line.answers,
+            _lighter(line), calc.WITHIN, *line.answers,
         )
     if line.rating is None:
         return
@@ -68,6 +72,14 @@ def _fork(view: View, key: str, where: str, line: LoadLine) -> Iterator[Finding]
     )
 
 
+def _lighter(line: LoadLine) -> str:
+    """What makes the load lighter: only coils that are yet to be ordered can come lighter."""
+    figure = line.load
+    while figure is not None and figure.terms and figure.key.startswith(f"haul.{line.place}_"):
+        figure = figure.terms[0]
+    return _LIGHTER if figure is None or figure.key.startswith("coil.") else _ON_HAND
+
+
 def _middle(view: View, key: str) -> str:
     own = f"{key}coil_centre"
     return view.text(own if own in view.figures else f"{key}middle")
@@ -82,7 +94,7 @@ def _slings(view: View, key: str, where: str, line: LoadLine) -> Iterator[Findin
             f"for {line.rating.text(system)}.",
             "Legs that lean pull harder than the weight they share. A leg that parts drops the "
             "coil at once.",
-            f"{_LIGHTER} Longer slings stand steeper and pull less.",
+            f"{_lighter(line)} Longer slings stand steeper and pull less.",
             calc.TENSION, *line.answers,
         )
     yield from _angle(view, key, where)
@@ -90,6 +102,10 @@ def _slings(view: View, key: str, where: str, line: LoadLine) -> Iterator[Findin
     legs = getattr(view.job.haul, key[5:9]).legs
     if legs is not None and legs > 2:
         said = f", which would be pulled with {two.text(system)} each" if two is not None else ""
+        if two is not None and line.rating is not None and (
+            two.value > line.rating.value * (1 + _SLACK)
+        ):
+            said += f": over the {line.rating.text(system)} one is rated for"
         yield care(
             f"{key}sling_legs",
             f"{where} count on two of the {legs} legs for a stiff load such as a coil{said}.",
@@ -180,8 +196,9 @@ def _limit(view: View, key: str, where: str) -> Iterator[Finding]:
 
 
 def _others(view: View, key: str, where: str) -> Finding:
-    heaviest = max((view.figures[f"coil.{c.number}.heaviest"] for c in view.coils),
-                   key=lambda figure: figure.value, default=None)
+    weights = [view.figures[f"coil.{c.number}.heaviest"] for c in view.coils]
+    weights += [c.heaviest for c in view.from_stock]
+    heaviest = max(weights, key=lambda figure: figure.value, default=None)
     about = f", {heaviest.text(view.job.units)} for this order," if heaviest is not None else ""
     return care(
         f"{key}other",
