@@ -52,7 +52,8 @@ def test_the_barn_by_hand() -> None:
     assert run.minutes is not None
     assert run.minutes.value == pytest.approx(64 * 217 / 720)
     assert first.batches[0].mass.value == pytest.approx(30.47, abs=0.01)
-    assert first.batches[0].people == 1
+    # 30 lb, but 18 ft 1 in long
+    assert first.batches[0].people == 2
 
 
 @given(jobs_with_coils())
@@ -86,6 +87,10 @@ def test_two_people_by_weight_or_length() -> None:
     assert "**3 people**" in rows["41 ft 8 in"]  # 500 in weighs 70.2 lb
     assert "**2 people**" in rows["12 ft 6 in"]
     assert "| one |" in rows["12 ft"]
+    done = plan(set_answers(job, {"coils.carry": 35.0}))
+    head, *batches = csv.reader(io.StringIO(render("run", done, "csv")))
+    length, carried = head.index("length (in)"), head.index("carried by")
+    assert {row[length]: row[carried] for row in batches} == {"500": "3", "150": "2", "144": "1"}
 
 
 def test_without_a_speed_there_are_no_minutes() -> None:

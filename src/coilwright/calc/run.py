@@ -11,6 +11,10 @@ CARRYING = Source("a panel's weight over what one person should carry", Grade.PR
 ONE_PERSON = 50.0
 """What one person should carry [lb], unless said otherwise (common practice, no source)."""
 
+LONG_PANEL = 144.0
+"""A longer panel is carried by two people, whatever it weighs [in] (common practice, no
+source)."""
+
 
 @formula(Kind.DURATION, FORMING, "L v")
 def forming_time(length: float, speed: float) -> float:

@@ -30,7 +30,8 @@ class RunBatch:
     """Panels of one length for one plane, one after the other.
 
     so_far: strip used when the batch is done, thread-up included; left: what is then left on the
-    coil, tail included [in]. mass: of one panel.
+    coil, tail included [in]. mass: of one panel. people: who carry one, by its weight, and two at
+    least where it is longer than `run.LONG_PANEL`.
     """
 
     cut: Cut
@@ -131,8 +132,9 @@ def _coil(
     for cut in coil.cuts:
         so_far += cut.length * cut.count
         weight = panel_mass(plan, cut.length)
-        batches.append(RunBatch(cut, so_far, coil.length.value - so_far, weight,
-                                int(run.people(weight.value, carry.value))))
+        people = max(int(run.people(weight.value, carry.value)),
+                     2 if cut.length > run.LONG_PANEL else 1)
+        batches.append(RunBatch(cut, so_far, coil.length.value - so_far, weight, people))
     return RunCoil(number, key, name, own, coil.length, mass, tuple(batches), left,
                    shortest, left_short, minutes)
 

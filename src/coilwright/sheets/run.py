@@ -7,6 +7,7 @@ import io
 import re
 from collections.abc import Iterator
 
+from coilwright.calc.run import LONG_PANEL
 from coilwright.counting import noun
 from coilwright.drawing.one_line import one_line
 from coilwright.guidance import words
@@ -27,9 +28,6 @@ from coilwright.sheets.writing import (
 )
 from coilwright.units import Kind, System, show
 
-LONG_PANEL = 144.0
-"""A longer panel is carried by two people, whatever it weighs [in] (common practice, no
-source)."""
 _FORMULA = re.compile(r"[=+\-@\t\r]")
 
 
@@ -171,10 +169,10 @@ def _carrying(plan: Plan, run: Run) -> str:
     rows = []
     for length in sorted(counts, reverse=True):
         batch = by_length[length]
-        people = max(batch.people, 2 if length > LONG_PANEL else 1)
         rows.append((
             cut_length(plan, batch.cut.plane, length), f"{counts[length]:,}",
-            figure_text(batch.mass, system), f"**{people} people**" if people > 1 else "one",
+            figure_text(batch.mass, system),
+            f"**{batch.people} people**" if batch.people > 1 else "one",
         ))
     carry, long = figure_text(run.carry, system), safe(show(LONG_PANEL, Kind.LENGTH, system))
     return joined([
@@ -209,7 +207,7 @@ def run_rows(plan: Plan) -> str:
     length, mass = ("in", "lb") if us else ("mm", "kg")
     writer.writerow([
         "order", "coil", "on hand", "lot", "plane", "panels", f"length ({length})",
-        f"one weighs ({mass})", f"run so far ({length})", f"left on it ({length})",
+        f"one weighs ({mass})", f"run so far ({length})", f"left on it ({length})", "carried by",
     ])
     for coil in run_of(plan).coils:
         lot = coil.on_hand.lot if coil.on_hand else ""
@@ -220,6 +218,7 @@ def run_rows(plan: Plan) -> str:
                 *(_number(v, Kind.WIDTH, us) for v in (batch.cut.length,)),
                 _number(batch.mass.value, Kind.MASS, us),
                 *(_number(v, Kind.WIDTH, us) for v in (batch.so_far, batch.left)),
+                batch.people,
             ])
     return text.getvalue()
 
