@@ -17,7 +17,7 @@ def reasons(report: ArrivalReport) -> tuple[Finding, ...]:
 
 def _faults(report: ArrivalReport) -> list[Finding]:
     found = []
-    for fault in report.faults:
+    for fault in dict.fromkeys(report.faults):
         words = receiving_words().faults[fault]
         why = f"{words.why} {words.caution}".strip()
         found.append(Finding(

@@ -9,12 +9,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from coilwright.arrivals import reasons
 from coilwright.choices import CoatingName, Finish, MetalName, ThicknessBasis, YesNo
+from coilwright.edit_lift import lighter_coils
+from coilwright.haul import LiftBy
 from coilwright.job import Job
 from coilwright.plan import plan
 from coilwright.plan.arrival_report import ArrivalReport, Enough, Verdict
 from coilwright.plan.receiving import arrival_of, awaited, expect, receive, receive_one
 from coilwright.receiving import REAL, Arrival, Fault
+from coilwright.sources import PLATE, STAND_IN
 from tests.cases import guess, set_answers, small_gable
 from tests.figures.test_equations import computed
 from tests.figures.written import check
@@ -393,3 +397,80 @@ def test_the_good_coil_has_figures_to_check() -> None:
     assert len(found) > 30
     assert all(f.key.startswith(("arrived.1.", "coil.", "strip.", "metal.")) for f in found
                if not f.key.startswith(("plane.", "panels.")))
+
+
+class TestWhatCarriesIt:
+    """On arbor, rack, fork and slings: each overload by itself, its words and its source."""
+
+    def test_over_its_share_of_the_rack_it_may_ride_alone(self) -> None:
+        job = set_answers(small_gable(), {"machine.rack_load": 4550.0})
+        found = report(job, mass=2400.0, weighed=2400.0, length=None)
+        assert keys(found, "stop") == {"over_rack_load"}
+        (stop,) = (f for f in found.findings if f.key.endswith("over_rack_load"))
+        assert "2,275 lb" in stop.what
+        assert "alone" in stop.do
+        assert "4,550 lb" in stop.do
+        # over the arbor itself nothing is said of shares
+        assert keys(report(job, weighed=3001.0, length=None), "stop") == {"over_arbor_load"}
+
+    @pytest.mark.parametrize("place", ["site", "shop"])
+    def test_gear_that_does_not_lift_it(self, place: str) -> None:
+        fork = {"by": LiftBy.FORKLIFT, "fork_capacity": 2600.0, "fork_centre": 24.0,
+                "coil_centre": 20.0, "attachment": 200.0}
+        slings = {"by": LiftBy.SLINGS, "legs": 2, "leg_rating": 1300.0, "angle": 90.0,
+                  "attachment": 200.0}
+        for gear in (fork, slings):
+            job = set_answers(small_gable(), {f"haul.{place}_{k}": v for k, v in gear.items()})
+            assert keys(report(job, weighed=2399.0, mass=2399.0, length=None), "stop") == set()
+            found = report(job, weighed=2401.0, mass=2401.0, length=None)
+            assert keys(found, "stop") == {f"over_{place}_gear"}
+            (stop,) = (f for f in found.findings if f.key.endswith("gear"))
+            assert "2,601 lb with the attachment" in stop.what
+            assert "2,600 lb" in stop.what
+
+    def test_a_limit_from_the_gear_allows_for_the_long_end(self) -> None:
+        """3,000 lb of fork less 200, over 1.1: ordered at 2,545 lb at most, lifted at 2,800."""
+        gear = {"by": LiftBy.FORKLIFT, "fork_capacity": 3000.0, "fork_centre": 24.0,
+                "coil_centre": 20.0, "attachment": 200.0}
+        job = set_answers(small_gable(), {f"haul.site_{k}": v for k, v in gear.items()})
+        held = lighter_coils(job, plan(job))
+        assert held is not None
+        assert held.coils.site_lift == 2545.0
+        heavy = {"weighed": 2700.0, "mass": 2700.0, "length": None}
+        assert "over_site_lift" not in keys(report(held, **heavy))
+        told = set_answers(small_gable(), {"coils.site_lift": 2545.0})
+        assert "over_site_lift" in keys(report(told, **heavy), "stop")
+
+    def test_a_limit_that_is_a_guess_is_not_called_the_plates(self) -> None:
+        for job, source in ((small_gable(), PLATE),
+                            (guess(small_gable(), "machine.arbor_load"), STAND_IN)):
+            (stop,) = (f for f in report(job, weighed=3001.0).findings
+                       if f.key.endswith("over_arbor_load"))
+            assert stop.source is source
+
+
+def test_where_no_measure_is_sure_of_the_length_it_says_so() -> None:
+    """64 panels of 217 in with 3 % spare, and 120 in: 14,424.6 in, 1,202 ft 1 in."""
+    only = {"mass": None, "weighed": None, "outside": None}
+    # a tag is right to 1 %: from 1,214.2 ft it is sure
+    assert keys(report(length=1213.0 * 12, **only)) == {"length_open"}
+    assert report(length=1213.0 * 12, **only).enough is Enough.MAYBE
+    assert keys(report(length=1215.0 * 12, **only)) == set()
+    # one measure that is sure is enough
+    assert "length_open" not in keys(report(length=1213.0 * 12))
+
+
+def test_other_metals_are_not_held_to_the_rule_for_steel() -> None:
+    for metal, named in ((MetalName.STEEL, True), (MetalName.ALUMINIUM, False)):
+        job = set_answers(bare_job(), {"metal.metal": metal})
+        found = report(job, thickness=(0.02, 0.02, 0.02), colour="")
+        (stop,) = (f for f in found.findings if f.key.endswith(".thickness"))
+        assert ("AISI" in str(stop.source)) is named
+        least = next(s.least for s in found.sizes if s.key == "thickness")
+        assert least is not None
+        assert ("AISI" in str(least.source)) is named
+
+
+def test_a_fault_that_a_file_names_twice_is_said_once() -> None:
+    found = report(faults=(Fault.RUST, Fault.RUST))
+    assert [f.key for f in reasons(found)] == ["arrived.1.fault_rust"]

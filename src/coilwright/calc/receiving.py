@@ -52,6 +52,8 @@ SLIT_WIDTH = Source("a slit strip is never narrower than ordered, and wider by 1
                     Grade.PRACTICE)
 CLOSE_READING = Source("a tape and a straight edge are read to 1/32 in", Grade.PRACTICE)
 MICROMETER = Source("a micrometer in the hand is read to 0.0005 in", Grade.PRACTICE)
+THINNER = Source("metal more than 5 % under its thickness is taken for another", Grade.PRACTICE)
+THICKER = Source("metal more than 5 % over its thickness is taken for another", Grade.PRACTICE)
 UNMEASURED = Source("thickness that was not measured may be off by 5 %", Grade.PRACTICE)
 AIR_SOURCE = Source("film and air between wraps add 0 to 4 % to what was measured",
                     Grade.PRACTICE)
@@ -125,11 +127,17 @@ def most_reading(most: float, paint: float, off: float) -> float:
 
 @formula(Kind.THICKNESS, DELIVERED, "t d")
 def least_thickness(thickness: float, short: float) -> float:
-    """Least thickness that counts as what was ordered: t·(1 − d) [in]; short is a share."""
+    """Least thickness of steel that counts as what was ordered: t·(1 − d) [in], a share."""
     return thickness * (1 - short)
 
 
-@formula(Kind.THICKNESS, UNMEASURED, "t d")
+@formula(Kind.THICKNESS, THINNER, "t d")
+def least_of_others(thickness: float, short: float) -> float:
+    """Least thickness of other metals than steel as ordered: t·(1 − d) [in]; short is a share."""
+    return thickness * (1 - short)
+
+
+@formula(Kind.THICKNESS, THICKER, "t d")
 def most_thickness(thickness: float, over: float) -> float:
     """Greatest thickness that counts as what was ordered: t·(1 + d) [in]; over is a share."""
     return thickness * (1 + over)

@@ -226,6 +226,16 @@ def find_length(held: Held, ways: tuple[Way, ...], need: Figure | None,
     """Note where it does not make its cuts, and by which measures only."""
     if need is None or panels is None:
         return
+    if ways and all(way.enough is Enough.MAYBE for way in ways):
+        closest = max(ways, key=lambda way: way.least.value)
+        held.find(
+            Level.CARE, "length_open",
+            f"Its cuts take {need.text(held.system)}; reckoned {closest.name} it is "
+            f"{closest.least.text(held.system)} to {closest.most.text(held.system)} long, and no "
+            "measure is sure of more.",
+            "It may just be enough: the difference is smaller than what each measure may be off.",
+            "Cut the longest panels first and measure what is left, or have the supplier confirm "
+            "its length.", closest.best.source, "coils.spare")
     for way in ways:
         if way.enough not in (Enough.NO, Enough.LIKELY):
             continue

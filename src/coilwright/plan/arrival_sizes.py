@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from coilwright.calc import lifting, sources
 from coilwright.calc import receiving as calc
 from coilwright.choices import CoilOn
 from coilwright.figures import Figure, Level
 from coilwright.plan.arrival_held import TAGGED, Held, over, under
 from coilwright.plan.arrival_report import Compared
 from coilwright.plan.arrival_thickness import thickness_compared
-from coilwright.sources import PLATE
+from coilwright.plan.lifting import gear_limit
 from coilwright.stock import LEAST_WOUND
 from coilwright.units import Kind
 
@@ -49,7 +50,8 @@ def _width(held: Held) -> Iterator[Compared]:
                 Level.STOP, "width",
                 f"It is {text} wide; the machine takes {widest.text(held.system)}.",
                 "A strip wider than the guides is crushed at its edges or stops the machine.",
-                f"Have it slit to {wanted}, or give it back.", PLATE, "machine.widest_strip")
+                f"Have it slit to {wanted}, or give it back.", widest.source,
+                "machine.widest_strip")
         elif over(found, most):
             level = held.find(
                 Level.CARE, "width", f"It is {text} wide; {wanted} was ordered.",
@@ -86,7 +88,7 @@ def _inside(held: Held) -> Iterator[Compared]:
                 f"{' or more' if limit is smallest else ' or less'}.",
                 "A coil that does not fit its arbor can slip or fall. Do not make it fit.",
                 "Do not lift it on to the machine. Have it wound on another core, or give it back.",
-                PLATE, "coils.inside_diameter", limit.key)
+                limit.source, "coils.inside_diameter", limit.key)
         elif ordered is not None and (under(found, least) or over(found, most)):
             level = held.find(
                 Level.CARE, "inside",
@@ -113,7 +115,7 @@ def _outside(held: Held) -> Iterator[Compared]:
                 f"It is {text} outside, hardly more than its inside diameter or less.",
                 "No coil is like that; one of the two was measured or typed wrong.",
                 "Measure both again: outside across the wound metal, inside across the hole.",
-                PLATE)
+                sources.PLANE_GEOMETRY)
         elif over(found, largest):
             assert largest is not None
             level = held.find(
@@ -122,7 +124,7 @@ def _outside(held: Held) -> Iterator[Compared]:
                 f"{largest.text(held.system)}.",
                 "A coil larger than its place rubs, jams, or cannot be set down safely.",
                 "Do not lift it on to the machine. Have it wound down to two, or give it back.",
-                PLATE, largest.key)
+                largest.source, largest.key)
     yield Compared("outside", "Outside diameter", ordered, found, None, largest, level)
 
 
@@ -154,7 +156,7 @@ def _mass(held: Held) -> Iterator[Compared]:
                 + ("." if light else "; coil is paid by weight."),
                 "Ask the supplier, and see whether its length still makes the job."
                 if light else "Hold it to the invoice, and to what lifts it.",
-                calc.SCALE_SOURCE, "coils.tolerance")
+                sources.SHARE, "coils.tolerance")
     yield Compared("mass", "Weight", ordered, found, least, most, level)
     if weighed is not None and tag is not None:
         differ = held.put("tag_off", "tag against scale", calc.tag_off_scale, tag, weighed)
@@ -172,22 +174,57 @@ def _mass(held: Held) -> Iterator[Compared]:
 
 
 def _too_heavy(held: Held, mass: Figure) -> Level | None:
-    rack = held.plan.job.coils.coil_on is not CoilOn.DECOILER
-    ratings = [
-        ("machine.arbor_load", "one arbor carries", "machine.arbor_load"),
-        ("limit.rack.mass", "its share of the rack's load is", "machine.rack_load"),
-    ] if rack else [("machine.decoiler_load", "the decoiler carries", "machine.decoiler_load")]
-    ratings.append(("coils.site_lift", "what the site lifts is", "coils.site_lift"))
-    broken = [(limit, words, answer) for key, words, answer in ratings
-              if (limit := held.known(key)) is not None and over(mass, limit)]
-    for limit, words, answer in broken:
+    """Hold a coil that is over what is to carry it on the machine, or to lift it."""
+    found = [*_on_machine(held, mass), *_in_the_air(held, mass)]
+    for part, words, do, limit, answer in found:
         held.find(
-            Level.STOP, f"over_{answer.rpartition('.')[2]}",
-            f"It weighs {mass.text(held.system)}; {words} {limit.text(held.system)}.",
-            "An overloaded arbor or sling lets go without warning. The rating plate decides.",
-            "Do not lift it. Have it wound down to two, or give it back.",
-            PLATE, answer)
-    return Level.STOP if broken else None
+            Level.STOP, part, f"It weighs {mass.text(held.system)}; {words}.",
+            "An overloaded arbor, fork or sling lets go without warning. The rating plate decides.",
+            do, limit.source, answer)
+    return Level.STOP if found else None
+
+
+_Over = tuple[str, str, str, Figure, str]
+"""The finding's key, in words what carries less, what to do, that limit, the answer."""
+_GIVE_BACK = "Do not lift it. Have it wound down to two, or give it back."
+
+
+def _on_machine(held: Held, mass: Figure) -> Iterator[_Over]:
+    if held.plan.job.coils.coil_on is CoilOn.DECOILER:
+        place, holder = "machine.decoiler_load", "the decoiler"
+    else:
+        place, holder = "machine.arbor_load", "one arbor"
+    limit = held.known(place)
+    if limit is not None and over(mass, limit):
+        yield (f"over_{place.rpartition('.')[2]}", f"{holder} carries {limit.text(held.system)}",
+               _GIVE_BACK, limit, place)
+        return
+    share, rack = held.known("limit.rack.mass"), held.known("machine.rack_load")
+    if share is not None and rack is not None and over(mass, share):
+        yield ("over_rack_load", f"its share of the rack's load is {share.text(held.system)}",
+               "Put it on the rack alone, or beside one so light that all on it stay within "
+               f"{rack.text(held.system)}.", rack, "machine.rack_load")
+
+
+def _in_the_air(held: Held, mass: Figure) -> Iterator[_Over]:
+    told, gear = held.known("coils.site_lift"), gear_limit(held.plan.figures)
+    # A limit taken over from the gear is one to order by: the long end is allowed for in it.
+    if told is not None and over(mass, told) and (gear is None or gear[0] != told.value):
+        yield ("over_site_lift", f"what the site lifts is {told.text(held.system)}", _GIVE_BACK,
+               told, "coils.site_lift")
+    for place, where in (("site", "at the site"), ("shop", "in the shop")):
+        fork, slings = (held.known(f"haul.{place}_{k}") for k in ("fork_carries", "slings_carry"))
+        carries = fork or slings
+        if carries is None:
+            continue
+        attachment = held.known(f"haul.{place}_attachment")
+        load = mass if attachment is None else held.put(
+            f"lifted_{place}", f"coil and attachment, {where}", lifting.lifted, mass, attachment)
+        if over(load, carries):
+            with_it = "" if load is mass else f"{load.text(held.system)} with the attachment, and "
+            yield (f"over_{place}_gear",
+                   f"{with_it}{where} the {'forklift carries' if fork else 'slings carry'} "
+                   f"{carries.text(held.system)}", _GIVE_BACK, carries, f"haul.{place}_by")
 
 
 def _camber(held: Held) -> Iterator[Compared]:

@@ -11,7 +11,7 @@ from coilwright.choices import CoatingName, Finish, MetalName, ThicknessBasis
 from coilwright.figures import Figure, Level
 from coilwright.plan.arrival_held import Held, over, under
 from coilwright.plan.arrival_report import Compared
-from coilwright.sources import ANSWER, PLATE, Source
+from coilwright.sources import ANSWER, Source
 from coilwright.units import Kind
 
 _CLOSE = 0.0005
@@ -51,12 +51,13 @@ def painted(held: Held) -> bool:
 def _limits(held: Held, ordered: Figure) -> tuple[Figure, Figure, Source]:
     """Least and greatest thickness that count as what was ordered, and by what rule."""
     metal = held.plan.job.metal
-    off = held.table("thickness_off", "Thickness may be short by", calc.THICKNESS_OFF,
-                     Kind.PERCENT, calc.DELIVERED)
+    steel = metal.metal is MetalName.STEEL
+    off = held.table("thickness_off", "Thickness may be off by", calc.THICKNESS_OFF,
+                     Kind.PERCENT, calc.DELIVERED if steel else calc.THINNER)
     most = held.put("thickness_most", "greatest thickness as ordered", calc.most_thickness,
                     ordered, off)
     gauge = GAUGES.get(metal.gauge or 0)
-    if metal.metal is MetalName.STEEL and metal.coating in _ZINC and gauge is not None and (
+    if steel and metal.coating in _ZINC and gauge is not None and (
         gauge.galvanised_least - _CLOSE <= ordered.value <= gauge.galvanised_most + _CLOSE
     ):
         source = sources.GAUGE_GALVANISED
@@ -72,10 +73,9 @@ def _limits(held: Held, ordered: Figure) -> tuple[Figure, Figure, Source]:
             least = held.table("copper_least", "Copper, least at any point", point,
                                Kind.THICKNESS, calc.COPPER_POINT)
             return least, most, calc.COPPER_POINT
-    least = held.put("thickness_least", "least thickness as ordered", calc.least_thickness,
-                     ordered, off)
-    source = calc.DELIVERED if metal.metal is MetalName.STEEL else calc.UNMEASURED
-    return least, most, source
+    least = held.put("thickness_least", "least thickness as ordered",
+                     calc.least_thickness if steel else calc.least_of_others, ordered, off)
+    return least, most, calc.DELIVERED if steel else calc.THINNER
 
 
 def thickness_compared(held: Held) -> Iterator[Compared]:
@@ -103,7 +103,8 @@ def thickness_compared(held: Held) -> Iterator[Compared]:
     thin = thick = None
     if ordered is not None and least is not None and most is not None:
         thin = _thin(held, low, least, ordered, source)
-        thick = _thick(held, high, most, ordered)
+        over_by = source if source is sources.GAUGE_GALVANISED else calc.THICKER
+        thick = _thick(held, high, most, ordered, over_by)
     yield Compared("thickness", f"{name}, least", ordered, low, shown, None, thin)
     yield Compared("thickest", f"{name}, most", ordered, high, None, most, thick)
     if len(readings) > 1:
@@ -178,7 +179,9 @@ def _thin(
     return None
 
 
-def _thick(held: Held, high: Figure, most: Figure, ordered: Figure) -> Level | None:
+def _thick(
+    held: Held, high: Figure, most: Figure, ordered: Figure, source: Source
+) -> Level | None:
     text = f"Its greatest reading is {high.text(held.system)}"
     text += " with its paint on" if painted(held) else ""
     limit = held.known("machine.thickest")
@@ -189,12 +192,12 @@ def _thick(held: Held, high: Figure, most: Figure, ordered: Figure) -> Level | N
             return held.find(
                 Level.STOP, "thickest", f"{text}; the machine forms {limit.text(held.system)}.",
                 "Metal too thick for its rolls bends shafts and strips drives.",
-                "Do not run it. Ask the machine's maker, or give the coil back.", PLATE,
+                "Do not run it. Ask the machine's maker, or give the coil back.", limit.source,
                 "machine.thickest")
     if over(high, most):
         return held.find(
             Level.CARE, "thickest", f"{text}; {ordered.text(held.system)} was ordered.",
             "Thicker metal weighs more by the foot: a coil of the ordered weight is shorter.",
             "Set the machine for it, and see whether its length still makes the job.",
-            calc.UNMEASURED, "metal.thickness")
+            source, "metal.thickness")
     return None
