@@ -14,8 +14,9 @@ from coilwright.plan.arrival_report import Verdict
 from coilwright.plan.receiving import receive
 from coilwright.receiving import Fault
 from coilwright.store import Store
+from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.arrival_lines import report_lines, row_text
+from coilwright.wizard.arrival_lines import about_short, report_lines, row_text
 from coilwright.wizard.literal import cells
 from coilwright.wizard.screens.arrival import ArrivalScreen
 from coilwright.wizard.screens.figures import FiguresScreen
@@ -206,3 +207,61 @@ def test_odd_tags_are_text_and_lines_fit(tag: str) -> None:
     assert not any("\x1b" in line for line in lines)
     at = lines.index("Sizes, and what is allowed")
     assert all(cells(line) <= 73 for line in lines[at:])
+
+
+async def test_the_keys_work_while_one_reads_on_below(app_on: Make) -> None:
+    app = app_on(with_arrived(small_gable(), arrival(), arrival(tag="R-2")))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        wizard(app).action_arrivals()
+        await settle(pilot)
+        await pilot.press("down", "tab", "pagedown")
+        await settle(pilot)
+        assert app.focused is app.screen.query_one("#arrival-room")
+        await pilot.press("d")
+        await settle(pilot)
+        assert [a.tag for a in wizard_job(app).arrived] == ["R-1"]
+        await pilot.press("u")
+        await settle(pilot)
+        assert [a.tag for a in wizard_job(app).arrived] == ["R-1", "R-2"]
+
+
+async def test_an_error_elsewhere_is_named_and_leaves_the_help(app_on: Make) -> None:
+    app = app_on(with_arrived(small_gable(), arrival(camber=None, camber_over=None)))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        wizard(app).action_arrivals()
+        await settle(pilot)
+        await pilot.press("enter")
+        await settle(pilot)
+        form = app.screen
+        assert isinstance(form, ArrivalScreen)
+        entries = {f.key: f for f in form.entries}
+        entries["arrived.0.coil"].focus()
+        await type_text(pilot, "two")
+        await pilot.press("down")
+        await settle(pilot)
+        assert "× Coil of the order: “two” has no number in it" in screen_text(app)
+        entries["arrived.0.coil"].focus()
+        await type_text(pilot, "1")
+        entries["arrived.0.camber_over"].focus()
+        await type_text(pilot, "0")
+        await pilot.press("down")
+        await settle(pilot)
+        here = form.here()
+        assert here is entries["arrived.0.looked"]
+        text = screen_text(app)
+        assert "× … over a length of: it cannot be nothing; give more than 0." in text
+        assert here.help_line in text
+
+
+def test_what_is_to_do_is_counted_and_its_end_never_just_missing() -> None:
+    bare = arrival(width=20.0, thickness=(), outside=None, inside=None, camber=None,
+                   camber_over=None, looked=None, lot="", colour="")
+    for arrived in (bare, arrival(width=None, looked=None)):
+        (report,) = receive(plan(with_arrived(small_gable(), arrived)))
+        lines = about_short(report, System.US, 76)
+        last = lines[-1]
+        assert last.startswith(f"{len(report.missing)} to do: ")
+        assert last.endswith("…") or all(m in last for m in report.missing)
+        assert cells(last) <= 2 * 76

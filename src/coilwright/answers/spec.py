@@ -15,6 +15,9 @@ from coilwright.figures import Standing
 from coilwright.job import Job
 from coilwright.units import Kind, System, UnreadableQuantity, read, show, store
 
+_READABLE = 1e12
+"""Numbers from here on are counted in digits, not read."""
+
 Value = float | int | str | StrEnum | datetime.date
 
 
@@ -186,11 +189,11 @@ class Answer:
         assert self.kind is not None
         if value < 0 and not self.negative:
             raise UnreadableAnswer(
-                f"{self.label}: {show(value, self.kind, system)} is less than nothing; give a "
-                "size above 0."
+                f"{self.label}: {self._said(value, system)} is less than nothing; give "
+                "more than 0."
             )
         if value == 0 and not self.zero and not self.negative:
-            raise UnreadableAnswer(f"{self.label}: it cannot be nothing; give a size above 0.")
+            raise UnreadableAnswer(f"{self.label}: it cannot be nothing; give more than 0.")
         if self.low is not None and value < self.low:
             least = show(self.low, self.kind, system)
             raise UnreadableAnswer(
@@ -200,9 +203,16 @@ class Answer:
         if self.high is not None and value > self.high:
             most = show(self.high, self.kind, system)
             raise UnreadableAnswer(
-                f"{self.label}: {show(value, self.kind, system)} is too much to be real; "
+                f"{self.label}: {self._said(value, system)} is too much to be real; "
                 f"{most} or less is."
             )
+
+    def _said(self, value: float, system: System) -> str:
+        """The number, or how long it is where nobody could read it."""
+        assert self.kind is not None
+        if abs(value) < _READABLE:
+            return show(value, self.kind, system)
+        return f"a number of {len(f'{abs(value):.0f}')} digits"
 
     def _pick(self, words: str) -> StrEnum:
         wanted = words.casefold()

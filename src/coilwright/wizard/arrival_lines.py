@@ -37,13 +37,18 @@ def awaited_line(plan: Plan) -> str:
     return f"Still awaited: coil{'s' if len(waits) > 1 else ''} {names}."
 
 
-def about_short(report: ArrivalReport, system: System) -> list[str]:
-    """What the form says while it is filled in: the verdict, and what comes first."""
+def about_short(report: ArrivalReport, system: System, width: int) -> list[str]:
+    """What the form says while it is filled in: the verdict, and what comes first.
+
+    width: cells in a line; two are left for what is to do, one where something stands against it.
+    """
     lines = [f"{report.verdict.upper()}. {report.words}"]
     found = [f for f in reasons(report) if f.level is not Level.NOTE]
     lines += [f"{_WORDS[f.level]}  {tame(f.what)}" for f in found[:1]]
     if report.missing:
-        lines.append(f"To do: {tame('; '.join(report.missing))}")
+        # A line breaks between words, so that two hold a little less than twice one.
+        room = width if found else 2 * width - 12
+        lines.append(fit(f"{len(report.missing)} to do: {tame('; '.join(report.missing))}", room))
     elif report.need is not None:
         lines.append(f"Length: {report.enough}; its cuts take {report.need.text(system)}.")
     return lines

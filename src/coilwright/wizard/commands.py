@@ -51,7 +51,7 @@ class WizardCommands(Provider):
         yield "Coils on hand: use all that fit", "In this job", screen.action_use_fitting
         yield ("Coils on hand: after the run", "What is left goes back to stock",
                screen.action_run_done)
-        yield ("Coils as they arrive", "Measure, accept or hold; length three ways",
+        yield ("Receiving: coils as they arrive", "Measure, accept or hold; length three ways",
                screen.action_arrivals)
         yield ("Lighter coils", "No coil heavier than what lifts it takes (Ctrl+L)",
                screen.action_lighter_coils)

@@ -38,7 +38,7 @@ class ArrivalScreen(EntryScreen):
         self, session: Session, index: int, changed: Callable[[], None], *, begun: bool = False
     ) -> None:
         self.measures = arrival_measures(index, session.job)
-        super().__init__([(m.answer, m.help) for m in self.measures], label_width=31)
+        super().__init__([(m.answer, m.help) for m in self.measures], label_width=32)
         self.session = session
         self.index = index
         self.begun = begun
@@ -56,7 +56,8 @@ class ArrivalScreen(EntryScreen):
     def about(self) -> list[str]:
         """The verdict so far, what stands first against it, what is still to do."""
         report = receive_one(self.session.plan, self.index + 1)
-        return about_short(report, self.session.job.units)
+        width = max(40, min(self.app.size.width, 112) - 4)
+        return about_short(report, self.session.job.units, width)
 
     def take(self, field: Field, text: str) -> None:
         """Take a measure."""

@@ -106,13 +106,21 @@ class EntryScreen(Over[None]):
         """Help on the focused field; what cannot be read comes first."""
         here = self.here()
         area = self.query_one("#entry-help", Static)
+        help_line = Content(f"   {here.help_line}" if here is not None else "")
         for field in sorted(self.entries, key=lambda f: f is not here):
             if field.complains and field.display and (error := self.error_of(field)):
-                area.update(Content.assemble((" × ", "bold"), tame(error)))
+                name = "" if field is here else f"{field.answer.label}: "
+                line = Content.assemble(
+                    (f" × {name}", "bold"), tame(error.removeprefix(name))
+                )
+                if name and line.cell_length <= area.size.width:
+                    # Another field's error leaves room for the help on this one.
+                    line = Content.assemble(help_line, "\n", line)
+                area.update(line)
                 area.set_class(True, "-error")
                 return
         area.set_class(False, "-error")
-        area.update(Content(f"   {here.help_line}" if here is not None else ""))
+        area.update(help_line)
 
     def here(self) -> Field | None:
         """The field the focus is in."""

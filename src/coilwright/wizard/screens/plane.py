@@ -143,7 +143,10 @@ class PlaneScreen(Over[None]):
             text = job.typed.get(field.key)
             if field.complains and text is not None:
                 error = reading_error(field.answer.read, text, job)
-                area.update(Content.assemble((" × ", "bold"), tame(error)))
+                name = "" if field is focused else f"{field.answer.label}: "
+                area.update(Content.assemble(
+                    (f" × {name}", "bold"), tame(error.removeprefix(name))
+                ))
                 area.set_class(True, "-error")
                 return
         area.set_class(False, "-error")

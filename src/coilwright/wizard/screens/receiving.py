@@ -25,18 +25,7 @@ from coilwright.wizard.widgets.keyed_rows import KeyedRows, Word
 
 
 class ArrivalRows(KeyedRows):
-    """The coils that arrived; keys change the list."""
-
-    BINDINGS = [
-        Binding("a,insert", "screen.add", "Add", tooltip="One more coil came", id="arrival.add",
-                show=False),
-        Binding("d,delete", "screen.remove", "Delete", id="arrival.delete", show=False,
-                tooltip="Take the coil out of the list; u brings it back"),
-        Binding("u,ctrl+z", "screen.undo", "Undo", tooltip="Take the last change back",
-                id="arrival.back", show=False),
-        Binding("w,f2", "screen.working", "Working", id="arrival.working", show=False,
-                tooltip="Its figures: limits, and its length three ways"),
-    ]
+    """The coils that arrived; the screen's keys change the list."""
 
 
 class ReceivingScreen(Over[None]):
@@ -46,6 +35,17 @@ class ReceivingScreen(Over[None]):
     """
 
     CSS_PATH = ["over.tcss", "receiving.tcss"]  # type: ignore[assignment]  # Textual takes a list
+    # The screen's, so that they work as well while the focus is in what is said below.
+    BINDINGS = [
+        Binding("a,insert", "add", "Add", tooltip="One more coil came", id="arrival.add",
+                show=False),
+        Binding("d,delete", "remove", "Delete", id="arrival.delete", show=False,
+                tooltip="Take the coil out of the list; u brings it back"),
+        Binding("u,ctrl+z", "undo", "Undo", tooltip="Take the last change back",
+                id="arrival.back", show=False),
+        Binding("w,f2", "working", "Working", id="arrival.working", show=False,
+                tooltip="Its figures: limits, and its length three ways"),
+    ]
 
     def __init__(self, session: Session, changed: Callable[[], None]) -> None:
         super().__init__()
