@@ -72,6 +72,7 @@ async def test_loads_are_counted_and_listed(app_on: Make, size: tuple[int, int])
         rows.focus()
         await settle(pilot)
         text = screen_text(app)
+        assert "Enter its working · l lighter coils · g its answer" in text
         assert "Loaded trailer" in text
         assert "9,861 lb" in text
         assert "OVER" in text

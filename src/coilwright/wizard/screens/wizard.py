@@ -28,6 +28,7 @@ from coilwright.wizard.widgets.act import Act
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.form import StepForm
 from coilwright.wizard.widgets.help_area import HelpArea
+from coilwright.wizard.widgets.keyed_rows import KeyedRows
 from coilwright.wizard.widgets.rail import Rail
 from coilwright.wizard.widgets.results import Picture, Results
 
@@ -255,8 +256,10 @@ class WizardScreen(
         return lines[at % len(lines)] if lines else ""
 
     def _show_help(self) -> None:
+        here = self.focused
         self.query_one(HelpArea).show(
-            self.session.job, self.focused_field(), list(self.form.errors())
+            self.session.job, self.focused_field(), list(self.form.errors()),
+            here.help_line if isinstance(here, KeyedRows) else "",
         )
 
     def resized(self) -> None:

@@ -17,15 +17,19 @@ _LINES_FOR_BOTH = 3
 class HelpArea(Static):
     """Always two lines high, so that nothing jumps when an error comes or goes."""
 
-    def show(self, job: Job, field: Field | None, errors: list[tuple[Field, str]]) -> None:
-        """Show the help on the focused field; errors, its own or another's, come first."""
+    def show(self, job: Job, field: Field | None, errors: list[tuple[Field, str]],
+             keys: str = "") -> None:
+        """Show the help on the focused field; errors, its own or another's, come first.
+
+        keys: what the keys do where no field has the focus.
+        """
         own = next((e for f, e in errors if f is field), "")
         other = next(((f, e) for f, e in errors if f is not field), None)
         self.set_class(bool(errors), "-error")
         if own:
             self.update(Content.assemble((" × ", "bold"), tame(own)))
             return
-        first = Content(f"   {tame(field.help_line)}" if field is not None else "")
+        first = Content(f"   {tame(field.help_line) if field is not None else keys}")
         if other is None:
             self.update(Content.assemble(first, "\n", f"   {usual_line(job, field)}"))
             return

@@ -13,6 +13,8 @@ from coilwright.wizard.widgets.rows import Rows
 class KeyedRows(Rows):
     """A click marks a row; a click on the marked row opens it, as Enter does."""
 
+    help_line = ""
+    """What its keys do, for the help below the form."""
     only_marked = False
     """Whether what happened to a row was a click that only marked it."""
 

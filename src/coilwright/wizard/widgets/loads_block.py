@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 class LoadRows(KeyedRows):
     """The loads; Enter opens how one was made."""
 
+    help_line = "Enter its working · l lighter coils · g its answer"
     BINDINGS = [
         Binding("l", "screen.lighter_coils", "Lighter coils", id="loads.lighter", show=False,
                 tooltip="Order no coil heavier than what lifts it takes; Ctrl+Z takes it back"),
