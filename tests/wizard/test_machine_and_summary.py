@@ -112,6 +112,11 @@ async def test_sheets_are_saved_where_it_says(
         assert "heron-lane-barn-order.md" in saved
         assert "heron-lane-barn-order.html" in saved
         assert "Sheets saved" in screen_text(app)
+        (toast,) = app.screen.query("Toast")
+        said = " ".join(str(toast.render()).split())
+        assert f"{len(saved)} files (md, html, csv) in" in said
+        assert "order, questions, run" in said
+        assert toast.size.height <= 8
         order = (store.sheets_folder / "heron-lane-barn-order.md").read_text("utf-8")
         mass = wizard(app).session.plan.figures["coil.mass_ordered"]
         assert mass.text() in order

@@ -28,3 +28,10 @@ def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[
             write_whole(path, render(kind, plan, form))
             saved.append(path)
     return tuple(saved)
+
+
+def saved_words(saved: tuple[Path, ...], folder: Path) -> str:
+    """What was saved, short enough to leave the screen readable: which sheets, how many files."""
+    kinds = tuple(dict.fromkeys(path.stem.rpartition("-")[2] for path in saved))
+    forms = ", ".join(dict.fromkeys(path.suffix.lstrip(".") for path in saved))
+    return f"{len(saved)} files ({forms}) in {folder}: {', '.join(kinds)}"

@@ -108,7 +108,7 @@ class BlockActions(JobScreen):
 
     def action_save_sheets(self) -> None:
         """Save all sheets into the folder that is named."""
-        from coilwright.wizard.sheets_out import save_sheets
+        from coilwright.wizard.sheets_out import save_sheets, saved_words
 
         folder = self.sheets_folder()
         try:
@@ -117,5 +117,4 @@ class BlockActions(JobScreen):
             self.notify(str(error), title="Not saved", severity="error", timeout=15,
                         markup=False)
             return
-        names = ", ".join(path.name for path in saved)
-        self.notify(f"{names} in {folder}", title="Sheets saved", timeout=10, markup=False)
+        self.notify(saved_words(saved, folder), title="Sheets saved", timeout=10, markup=False)
