@@ -11,6 +11,7 @@ import dataclasses
 import datetime
 import json
 import math
+import re
 import types
 import typing
 from collections.abc import Callable
@@ -74,11 +75,15 @@ _WANTED = {
 """What would be right, by pydantic's kind of error."""
 
 
+_QUOTED = re.compile(r""""([^"]*)"|'([^']*)'""")
+
+
 def _in_words(error: Any) -> str:
     """One of pydantic's errors as we would say it."""
     kind = str(error["type"])
     if kind in ("enum", "literal_error"):
-        return f"it must be one of: {str(error['ctx']['expected']).replace(chr(39), '')}"
+        # A word with an apostrophe stands in double quotes there, the others in single ones.
+        return "it must be one of: " + _QUOTED.sub(r"\1\2", str(error["ctx"]["expected"]))
     if kind.startswith("date"):
         return 'a date is wanted, in quotes, such as "2026-05-31"'
     return _WANTED.get(kind) or str(error["msg"]).removeprefix("Value error, ").rstrip(".")

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.answers import ANSWERS, Form, Value
+from coilwright.calc.panel_start import PanelStart
 from coilwright.choices import Building, Measured, Openings, Shape
 from coilwright.figures import Level
 from coilwright.job import Job, Opening, Plane
@@ -63,6 +64,12 @@ STOPPED: dict[str, tuple[Job, str]] = {
     ),
     "coverage of nothing": (
         set_answers(small_gable(), {"panel.coverage": 0.0}), "panel.coverage.unreal",
+    ),
+    "coverage of nothing and a first seam beyond it": (
+        set_answers(small_gable(), {
+            "panel.start": PanelStart.OFFSET, "panel.offset": 8.0, "panel.coverage": 0.0,
+        }),
+        "panel.coverage.unreal",
     ),
     "metal of no thickness": (
         set_answers(small_gable(), {"metal.thickness": 0.0}), "metal.thickness.unreal",
@@ -198,3 +205,12 @@ def test_no_plane_makes_it_fall_over(
     assert "roof.area" in done.figures or "roof.area" in done.lacks
     area = done.figures.get("roof.area")
     assert area is None or area.value > 0
+
+
+def test_a_number_nobody_could_read_is_told_by_its_digits() -> None:
+    for absurd, said in ((1e308, "a number of 309 digits is too much to be real"),
+                         (-1e20, "a number of 21 digits is less than nothing")):
+        job = set_answers(small_gable(), {"haul.gear": absurd, "machine.weight": 7400.0})
+        (finding,) = plan(job).stops
+        assert said in finding.what
+        assert len(finding.what) < 100

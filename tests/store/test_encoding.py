@@ -109,3 +109,14 @@ def test_defaults_and_schemas() -> None:
     schema = json_schema(Job)
     assert schema["properties"]["version"]["const"] == 1
     assert "42 ft 6 in" in json.dumps(schema)
+
+
+def test_a_word_with_an_apostrophe_is_offered_as_it_must_be_written() -> None:
+    for where, offered in (
+        ({"cargo_on": "a mule"}, "the machine's trailer or another vehicle"),
+        ({"site": {"by": "crane"}}, "or somebody else's gear"),
+    ):
+        with pytest.raises(FaultyData, match="must be one of") as caught:
+            from_data({"haul": where}, Job)
+        assert offered in str(caught.value)
+        assert '"' not in str(caught.value)

@@ -21,18 +21,19 @@ SLIVER = 4.0
 def check_ends(view: View) -> Iterator[Finding]:
     """Slivers at the ends of planes, and a first seam that lies further in than one panel."""
     yield from _slivers(view)
-    panel = view.job.panel
+    # The figures, not the answers: a number nothing real has counts as not given.
+    offset, coverage = view.value("panel.offset"), view.value("panel.coverage")
     if (
-        panel.start is PanelStart.OFFSET
-        and panel.offset is not None
-        and panel.coverage is not None
-        and panel.offset > panel.coverage + EQUAL
+        view.job.panel.start is PanelStart.OFFSET
+        and offset is not None
+        and coverage is not None
+        and offset > coverage + EQUAL
     ):
-        seam = math.fmod(panel.offset, panel.coverage)
+        seam = math.fmod(offset, coverage)
         yield note(
             "panel.offset_wide",
-            f"The first seam is typed at {view.say(panel.offset, Kind.WIDTH)}; one panel covers "
-            f"{view.say(panel.coverage, Kind.WIDTH)}.",
+            f"The first seam is typed at {view.say(offset, Kind.WIDTH)}; one panel covers "
+            f"{view.say(coverage, Kind.WIDTH)}.",
             "Whole panels fit left of that seam, so another seam comes first.",
             f"Nothing, if that is meant; the first seam is then {view.say(seam, Kind.WIDTH)} in.",
             sources.PLANE_GEOMETRY, "panel.offset", "panel.coverage",
