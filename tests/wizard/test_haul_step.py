@@ -224,6 +224,20 @@ def test_the_step_is_done_only_where_every_load_is_known() -> None:
     assert unread.ready, "the order itself waits for no plate of the forklift"
 
 
+async def test_lighter_coils_say_what_they_do_not_help(app_on: Make) -> None:
+    app = app_on(hauled(), "haul")
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        screen = wizard(app)
+        before = screen.session.job
+        await pilot.press("ctrl+l")
+        await settle(pilot)
+        assert screen.session.job == before
+        assert screen.step == "haul"
+        assert "First say what lifts the coils" in toasts(app)
+        assert "over on the road: Loaded trailer." in toasts(app)
+
+
 async def test_lighter_coils_stand_in_the_palette(app_on: Make) -> None:
     from coilwright.wizard.commands import WizardCommands
 

@@ -87,13 +87,22 @@ def lighter_words(before: Plan, after: Plan) -> str:
 
 
 def no_lighter_words(plan: Plan) -> str:
-    """Why there is no limit to hand to the coils."""
+    """Why there is no limit to hand to the coils, and what lighter coils would be wanted for."""
+    road = [line.name for line in plan.loads if line.over and line.place not in _LIFTS]
+    said = _no_limit_words(plan)
+    if road:
+        said += f" The lift alone decides here; over on the road: {', '.join(road)}."
+    return said
+
+
+def _no_limit_words(plan: Plan) -> str:
     lifts = [line for line in plan.loads if line.place in _LIFTS]
     if not lifts:
         return "First say what lifts the coils at the site or in the shop."
     limits = [f"haul.{line.place}_coil_limit" for line in lifts]
     if any(key in plan.figures for key in limits):
-        return "Nothing changed: the order is held to what the gear takes, or it takes no coil."
+        return ("Nothing changed: the order is held to what the lifting gear takes, or it takes "
+                "no coil.")
     because = next((lack.because for key in limits if (lack := plan.lacks.get(key)) and
                     lack.because), "")
     return f"No coil will do: {because}." if because else f"What the lift takes is {NOT_KNOWN}."
