@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 import re
 from itertools import pairwise
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coilwright.drawing.text import account_bars, account_lines, coil_lines
+from coilwright.drawing.account_text import account_parts
+from coilwright.drawing.text import account_bars, account_columns, account_lines, coil_lines
 from coilwright.edit import new_job
 from coilwright.job import Job
 from coilwright.plan import Plan, plan
@@ -114,3 +117,24 @@ def test_guesses_are_marked() -> None:
 
 def test_no_order_no_bars() -> None:
     assert account_lines(plan(new_job()), 80) == []
+
+
+def test_the_parts_in_columns_add_up_to_the_order_in_feet_pounds_and_money() -> None:
+    priced = plan(set_answers(GABLE.job, {"coils.price": 1.2}))
+    lines = account_columns(priced, 78)
+    assert lines[0].split() == ["as", "strip", "weight", "cost"]
+    assert lines[-1].startswith("ordered")
+    parts = account_parts(priced)
+    for place in range(3):
+        *some, whole = [row[place].value for _, row in parts]
+        assert math.isclose(math.fsum(some), whole, rel_tol=1e-9)
+    # 2,250 lb at $1.20, to the pound that the weight is shown to
+    assert priced.figures["coil.cost"].text() in lines[-1]
+    assert "cost" not in account_columns(GABLE, 78)[0]
+
+
+@pytest.mark.parametrize("width", [0, 1, 10, 20, 30, 40, 60])
+def test_columns_never_run_over(width: int) -> None:
+    priced = plan(set_answers(GABLE.job, {"coils.price": 1.2}))
+    assert all(len(line) <= width for line in account_columns(priced, width))
+    assert account_columns(plan(new_job()), width) == []

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from coilwright.figures import Figure
 from coilwright.plan.result import AccountLine, Plan
 
 _EIGHTHS = ("", "▏", "▎", "▍", "▌", "▋", "▊", "▉")
 _LEAST_BAR = 4
 """Cells under which a bar says nothing."""
+_LEAST_NAME = 12
+"""Cells under which the name of a part says nothing."""
 
 
 def account_rows(plan: Plan) -> list[AccountLine]:
@@ -18,6 +21,43 @@ def account_rows(plan: Plan) -> list[AccountLine]:
         key=lambda line: line.mass.value,
         reverse=True,
     )
+
+
+def account_parts(plan: Plan) -> list[tuple[str, tuple[Figure, ...]]]:
+    """Each part of the order, and the order itself last: its length of strip, weight and cost.
+
+    The cost is there once a price is known. Empty while there is no order.
+    """
+    figures = plan.figures
+    ordered = (figures.get("coil.length_ordered"), figures.get("coil.mass_ordered"),
+               figures.get("coil.cost"))
+    rows = [(row.name, (row.length, row.mass, row.money)) for row in account_rows(plan)]
+    if not rows or ordered[1] is None:
+        return []
+    return [(name, tuple(figure for figure in row if figure is not None))
+            for name, row in (*rows, ("ordered", ordered))]
+
+
+def account_columns(plan: Plan, width: int) -> list[str]:
+    """The parts of the order in columns: strip, weight and, where a price is known, cost.
+
+    Columns that do not fit are left out, the last first; names are cut before numbers are.
+    """
+    parts = account_parts(plan)
+    if not parts:
+        return []
+    system = plan.job.units
+    columns = [
+        _right([head, *(f"{figure.mark:1} {figure.text(system)}" for figure in column)])
+        for head, column in zip(("as strip", "weight", "cost"),
+                                zip(*(row for _, row in parts), strict=True), strict=False)
+    ]
+    while len(columns) > 1 and sum(len(c[0]) + 1 for c in columns) + _LEAST_NAME > width:
+        columns.pop()
+    wide = max(0, min(max(len(name) for name, _ in parts),
+                      width - sum(len(c[0]) + 1 for c in columns)))
+    names = [" " * wide, *(f"{name[:wide]:<{wide}}" for name, _ in parts)]
+    return [line[:width].rstrip() for line in map(" ".join, zip(names, *columns, strict=True))]
 
 
 def account_lines(plan: Plan, width: int) -> list[str]:

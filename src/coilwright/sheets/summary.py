@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.ask_first import ask_first
-from coilwright.drawing.account_text import account_rows
+from coilwright.drawing.account_text import account_parts
 from coilwright.drawing.text import account_lines, coil_lines, plane_lines
 from coilwright.figures import Finding
 from coilwright.guidance import cautions
@@ -192,16 +192,10 @@ def _account(plan: Plan) -> str:
 
 def _account_table(plan: Plan) -> str:
     """Each part of the order by length of strip, weight and cost; the order is their sum."""
-    system, figures = plan.job.units, plan.figures
-    rows = [(row.name, row.length, row.mass, row.money) for row in account_rows(plan)]
-    rows.append(("ordered", figures["coil.length_ordered"], figures["coil.mass_ordered"],
-                 figures.get("coil.cost")))
-    heads = ["part", "as strip", "weight"]
-    if any(money is not None for *_, money in rows):
-        heads.append("cost")
+    parts = account_parts(plan)
+    heads = ("part", "as strip", "weight", "cost")[: len(parts[0][1]) + 1]
     return table(heads, [
-        (name, *(figure_text(figure, system) for figure in row if figure is not None))
-        for name, *row in rows
+        (name, *(figure_text(figure, plan.job.units) for figure in row)) for name, row in parts
     ], right=range(1, len(heads)))
 
 

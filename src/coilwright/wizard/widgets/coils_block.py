@@ -66,12 +66,13 @@ def _cut(cut: Cut, system: System) -> str:
 
 
 class AccountBlock(TextBlock):
-    """Where the metal goes, as bars."""
+    """Where the metal goes, as bars and by length, weight and cost."""
 
     title = "Where the metal goes"
 
     def lines(self, session: Session, width: int) -> list[str]:
-        """The bars."""
-        from coilwright.drawing.text import account_lines
+        """The bars, then the same parts in columns."""
+        from coilwright.drawing.text import account_columns, account_lines
 
-        return account_lines(session.plan, width) if session.plan.account else []
+        bars = account_lines(session.plan, width) if session.plan.account else []
+        return [*bars, "", *account_columns(session.plan, width)] if bars else []
