@@ -19,7 +19,7 @@ class MachineBlock(Block):
         """Buttons, note."""
         yield Bar(
             Act("Pick an example machine", id="pick-machine", action="screen.pick_machine"),
-            Act("Confirm all from the plate", id="confirm-machine",
+            Act("Confirm all from plate", id="confirm-machine",
                 action="screen.confirm_machine"),
         )
         yield Static("", classes="machine-note", markup=False)

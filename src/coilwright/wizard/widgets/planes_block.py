@@ -20,6 +20,13 @@ from coilwright.wizard.widgets.plane_rows import FindBox, PlaneRows, RowPress
 
 _TALLEST = 8
 """Rows of the list shown at once; more of them scroll."""
+_BUTTONS = (
+    ((("a add", "add"), ("c copy", "copy"), ("m mirror", "mirror"), ("d delete", "remove")),
+     (("u up", "up"), ("n down", "down"), ("/ find", "find"))),
+    ((("z draw large", "zoom"), ("e edges", "edges"), ("p rows in", "rows_in"),
+      ("x rows out", "rows_out")),
+     (("b split building", "own"),)),
+)
 
 
 class PlanesBlock(Block):
@@ -57,18 +64,19 @@ class PlanesBlock(Block):
         self._state: object = None
 
     def compose(self) -> ComposeResult:
-        """Heading with buttons, the search, rows."""
-        with Horizontal(classes="bar"):
-            yield Static("", classes="heading plane-count", markup=False)
-            for words, action in (("a add", "add"), ("c copy", "copy"), ("m mirror", "mirror"),
-                                  ("d delete", "remove"), ("u up", "up"), ("n down", "down"),
-                                  ("/ find", "find")):
-                yield RowPress(words, action)
-        with Horizontal(classes="bar"):
-            for words, action in (("z draw large", "zoom"), ("e edges", "edges"),
-                                  ("p rows in", "rows_in"), ("x rows out", "rows_out"),
-                                  ("b split building", "own")):
-                yield RowPress(words, action)
+        """Heading with buttons, the search, rows.
+
+        Two rows of buttons across a narrow terminal; beside the figures of a wide one the form
+        is narrower, and they stand in four.
+        """
+        for row in _BUTTONS:
+            with Horizontal(classes="bars"):
+                for at, half in enumerate(row):
+                    with Horizontal(classes="bar"):
+                        if row is _BUTTONS[0] and at == 0:
+                            yield Static("", classes="heading plane-count", markup=False)
+                        for words, action in half:
+                            yield RowPress(words, action)
         yield FindBox()
         yield PlaneRows(compact=True)
 

@@ -92,12 +92,15 @@ class TrimBlock(Block):
 
     def compose(self) -> ComposeResult:
         """Heading with words to press, rows, the blanks."""
-        with Horizontal(classes="bar"):
-            yield Static(Content.styled(" Pieces ", "bold"), classes="heading")
-            for words, action in (("a add", "add"), ("e one for every edge", "edges"),
-                                  ("c copy", "copy"), ("d delete", "remove"),
-                                  ("g guess", "turn")):
-                yield Word(words, "#trim-rows", action)
+        with Horizontal(classes="bars"):
+            with Horizontal(classes="bar"):
+                yield Static(Content.styled(" Pieces ", "bold"), classes="heading")
+                for words, action in (("a add", "add"), ("e one for every edge", "edges")):
+                    yield Word(words, "#trim-rows", action)
+            with Horizontal(classes="bar"):
+                for words, action in (("c copy", "copy"), ("d delete", "remove"),
+                                      ("g guess", "turn")):
+                    yield Word(words, "#trim-rows", action)
         yield TrimRows(id="trim-rows", compact=True)
         yield Static(Content.styled(" Blanks, row by row", "bold"), classes="heading",
                      id="trim-heading")
@@ -123,7 +126,7 @@ class TrimBlock(Block):
         with self.prevent(OptionList.OptionHighlighted):
             self.list.set_options(
                 [Option(Content(piece_row(plan, i, width))) for i in range(count)]
-                or [Option(Content("    none yet: a adds a piece, e one for every kind of edge"))]
+                or [Option(Content("    none yet: a adds a piece, e one for each kind of edge"))]
             )
             self.list.highlighted = min(marked, max(0, count - 1))
         tall = sum(str(option.prompt).count("\n") + 1 for option in self.list.options)
