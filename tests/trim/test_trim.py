@@ -57,6 +57,20 @@ class TestPieces:
         done = gable(piece("Odd", 6.0, length=116.0 * 3 + 4.0))
         assert done.trim[0].count.value == 3
 
+    def test_a_piece_the_order_is_still_without_is_said(self) -> None:
+        cap = piece("Ridge cap", 14.0, kind=EdgeKind.RIDGE)
+        done = gable(cap, lap=None, blank=None)
+        said = next(f for f in done.findings if f.key == "trim.1.left_out")
+        assert "its lap and the length of its blanks are not known" in said.what
+        assert said.answers == ("trim.lap", "trim.blank")
+        assert done.figures["coil.length_ordered"].value < (
+            gable(cap).figures["coil.length_ordered"].value)
+        assert "trim.1.left_out" not in keys(gable(cap))
+        assert "trim.1.left_out" not in keys(
+            gable(cap.model_copy(update={"made_from": TrimFrom.FLAT_SHEET}), lap=None))
+        assert "trim.1.left_out" not in keys(
+            gable(cap.model_copy(update={"lap": 4.0, "blank": 120.0}), lap=None, blank=None))
+
     def test_girth_by_legs_and_hems(self) -> None:
         done = gable(piece("Rake", None, kind=EdgeKind.RAKE, legs=(4.0, 3.5, 1.0),
                            hems=(0.5, 0.5)))  # fmt: skip

@@ -78,7 +78,7 @@ def _row(
     if not isinstance(lap, Figure) or not isinstance(blank, Figure):
         ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank,
                    picks=(own,))
-        return None, None
+        return None, _left_out(key, piece, lap, blank)
     if blank.value <= lap.value:
         return None, _stop(
             key, f"“{piece.name}” is {blank.text(system)} long and laps {lap.text(system)}.",
@@ -116,6 +116,24 @@ def _unread(ledger: Ledger, number: int) -> str | None:
     typed = ledger.job.typed
     return next((f"“{typed[key]}”" for key in typed
                  if key.startswith(f"{piece_key(number - 1)}.")), None)
+
+
+def _left_out(
+    key: str, piece: TrimPiece, lap: Figure | Lack, blank: Figure | Lack
+) -> Finding | None:
+    """That the order is still without a piece, where it is cut from the panel coil."""
+    if piece.made_from is not TrimFrom.PANEL_COIL:
+        return None
+    waits = {words: term for words, term in (("its lap", lap), ("the length of its blanks", blank))
+             if isinstance(term, Lack)}
+    missing = " and ".join(waits)
+    return Finding(
+        Level.CARE, f"{key}.left_out",
+        f"“{piece.name}” is not in the order yet: {missing} {'are' if len(waits) > 1 else 'is'} "
+        "not known.",
+        "It is to be cut from the panel coil, so the order comes out too small without it.",
+        f"Give {missing}.", calc.LAPPED_RUN, "trim",
+        tuple(need for term in waits.values() for need in term.needs))
 
 
 def _stop(key: str, what: str, why: str, do: str) -> Finding:
