@@ -1,12 +1,14 @@
 """`python -m tests.pictures`: take the pictures of real screens that README shows.
 
 The wizard runs on the invented demo jobs in a data folder of its own; what it paints is written
-as SVG to demo/screens. Fonts are the reader's own: no picture asks a network for one.
+as SVG to demo/screens. Fonts are the reader's own: no picture asks a network for one, or names
+one; and no window of any system is drawn around it.
 """
 
 from __future__ import annotations
 
 import asyncio
+import contextlib
 import re
 import tempfile
 from collections.abc import Awaitable, Callable
@@ -23,6 +25,10 @@ from coilwright.wizard.session import Session
 
 Move = Callable[[Pilot[Any]], Awaitable[None]]
 _WEB_FONT = re.compile(r"@font-face\s*\{[^}]*\}\s*", re.DOTALL)
+_WINDOW_BUTTONS = re.compile(
+    r'<g transform="translate\(26,22\)">\s*(?:<circle[^>]*>(?:</circle>)?\s*)+</g>')
+_NAMED_MONO = re.compile(r"font-family: [^;]+, monospace;")
+_NAMED_SANS = re.compile(r"font-family: (?!monospace)[^;]+;")
 
 
 async def _stay(pilot: Pilot[Any]) -> None:
@@ -36,8 +42,9 @@ async def _open_working(pilot: Pilot[Any]) -> None:
 
 SHOTS: tuple[tuple[str, str, str, tuple[int, int], str | None, str | None, Move], ...] = (
     ("panel-80x24", "heron-lane-barn", "panel", (80, 24), "panel.take_up", "panel.take_up", _stay),
-    ("roof-120x40", "quarry-house-hip", "roof", (120, 40), None, None, _stay),
+    ("roof-120x50", "quarry-house-hip", "roof", (120, 50), None, None, _stay),
     ("coils-120x40", "quarry-house-hip", "coils", (120, 40), None, None, _stay),
+    ("haul-120x40", "heron-lane-barn", "haul", (120, 40), None, None, _stay),
     ("summary-120x40", "quarry-house-hip", "summary", (120, 40), None, None, _stay),
     ("mistakes-120x40", "mill-row-mistakes", "summary", (120, 40), None, None, _stay),
     ("working-80x24", "heron-lane-barn", "coils", (80, 24), None, "coils.inside_diameter",
@@ -61,6 +68,9 @@ async def take(home: Path) -> None:
             await move(pilot)
             await pilot.pause(0.2)
             picture = _WEB_FONT.sub("", app.export_screenshot(title="Coilwright"))
+            picture = _WINDOW_BUTTONS.sub("", picture)
+            picture = _NAMED_MONO.sub("font-family: monospace;", picture)
+            picture = _NAMED_SANS.sub("font-family: sans-serif;", picture)
         place = folder("demo") / "screens" / f"{name}.svg"
         place.parent.mkdir(exist_ok=True)
         place.write_text(picture, "utf-8")
@@ -69,8 +79,8 @@ async def take(home: Path) -> None:
 
 def main() -> None:
     """Take the pictures."""
-    with tempfile.TemporaryDirectory() as home:
-        asyncio.run(take(Path(home)))
+    with tempfile.TemporaryDirectory() as place, contextlib.chdir(place):
+        asyncio.run(take(Path("coilwright")))
 
 
 if __name__ == "__main__":

@@ -27,7 +27,7 @@ _LONG_WORD = re.compile(r"((?:&\w+;|&#\w+;|[^\s&]){30})(?=\S)")
 
 _CSS = """
 :root { color-scheme: light; }
-body { font: 11pt/1.4 "Helvetica Neue", Arial, "Liberation Sans", sans-serif; color: #000;
+body { font: 11pt/1.4 sans-serif; color: #000;
   background: #fff; max-width: 46rem; margin: 1.5rem auto; padding: 0 1rem; }
 h1 { font-size: 1.5em; margin: 0 0 .6em; }
 h2 { font-size: 1.15em; margin: 1.4em 0 .4em; border-bottom: 1px solid #000; }
@@ -41,7 +41,7 @@ ul, ol { margin: .3em 0 .8em; padding-left: 1.4em; }
 blockquote { border: 2px solid #000; margin: 1em 0; padding: .4em .9em; }
 figure { margin: .6em 0; }
 figure svg { width: 100%; height: auto; }
-pre { font: 9pt/1.15 "DejaVu Sans Mono", Menlo, Consolas, monospace; overflow-x: auto; }
+pre { font: 9pt/1.15 monospace; overflow-x: auto; }
 @page { margin: 15mm; }
 @media print {
   body { max-width: none; margin: 0; padding: 0; font-size: 10pt; }
