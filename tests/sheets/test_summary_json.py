@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from coilwright.edit import new_job
 from coilwright.job import Job
 from coilwright.plan import plan
+from coilwright.sheets.summary import summary_sheet
 from coilwright.sheets.summary_json import summary_data, summary_json
 from coilwright.sheets.summary_schema import SCHEMA
 from tests.cases import guess, small_gable
@@ -134,3 +135,15 @@ def test_the_schema_catches_what_does_not_fit(path: tuple[Any, ...], value: Any)
     assert faults(json.loads(json.dumps(data)), SCHEMA, SCHEMA)
     del place[path[-1]]
     assert faults(json.loads(json.dumps(data)), SCHEMA, SCHEMA)
+
+
+def test_what_is_proven_of_the_cuts_is_told() -> None:
+    done = plan(small_gable())
+    assert done.proof is not None
+    told = summary_data(done)["cut_plan"]
+    assert told["proven_least_metal"] is done.proof.metal is True
+    assert told["gap"]["value"] == done.proof.gap.value == 0
+    ordered = done.figures["coil.length_ordered"].value
+    assert told["least"]["value"] == pytest.approx(ordered, rel=1e-12)
+    assert "Proven: no other way to cut the panels" in summary_sheet(done)
+    assert summary_data(plan(new_job()))["cut_plan"] is None

@@ -15,13 +15,13 @@ from coilwright.job import Job, Plane
 from coilwright.plan import Plan, plan, replan
 from coilwright.plan.compare import compare
 from coilwright.plan.run import after_run, with_fitting
+from coilwright.sheets.proof_words import found_line, is_proven, proof_line
 from coilwright.shipped import demo_jobs, demo_stock
 from coilwright.stock import Stock
 from coilwright.stock_file import load_stock, save_stock
 from coilwright.store import Store
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.proof_words import found_line, is_proven, proof_line
 from coilwright.wizard.run_back import change_lines, put_back
 from coilwright.wizard.screens.run_done import RunDoneScreen
 from coilwright.wizard.screens.widths import WidthsScreen

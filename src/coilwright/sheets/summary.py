@@ -21,6 +21,7 @@ from coilwright.sheets.plane_lists import (
     panel_table,
     plane_edges,
 )
+from coilwright.sheets.proof_words import proof_line
 from coilwright.sheets.slitting import slitting_part
 from coilwright.sheets.still_open import by_person
 from coilwright.sheets.trim import trim_blanks
@@ -159,6 +160,8 @@ def _coils(plan: Plan) -> str:
         longest = figure_text(plan.figures["coil.longest"], plan.job.units)
         governs = f"The longest coil is {longest}; what governs is {safe(plan.governing.words)}."
         parts.append(paragraph(governs))
+    if (proven := proof_line(plan)):
+        parts.append(paragraph(proven))
     parts.append(drawing("coil", coil_lines(plan, WIDE, 14)))
     parts += [_coil(plan, coil) for coil in plan.coils]
     return joined(parts)

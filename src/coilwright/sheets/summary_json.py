@@ -69,6 +69,7 @@ def summary_data(plan: Plan) -> Json:
         ],
         "fits": [_fit(fit, system) for fit in plan.fits],
         "coils": [_coil(plan, coil) for coil in plan.coils],
+        "cut_plan": _proof(plan),
         "budget": [
             {
                 "name": line.name, "key": line.mass.key, "mass": _of(line.mass, system),
@@ -108,6 +109,18 @@ def summary_data(plan: Plan) -> Json:
             for e in ask_first(job, plan)
         ],
         "quotes": [],
+    }
+
+
+def _proof(plan: Plan) -> Json | None:
+    """What is proven of the cut plan; None while there is none."""
+    proof = plan.proof
+    if proof is None:
+        return None
+    return {
+        "proven_least_metal": proof.metal, "proven_fewest_coils": proof.coils,
+        "noted": proof.noted, "least": _of(proof.least, plan.job.units),
+        "gap": _of(proof.gap, plan.job.units),
     }
 
 

@@ -111,6 +111,11 @@ SCHEMA: Json = {
             "known": _YES_NO, "fits": _or_null(_YES_NO),
         })),
         "coils": _list({"$ref": "#/$defs/coil"}),
+        "cut_plan": _or_null(_object({
+            "proven_least_metal": _YES_NO, "proven_fewest_coils": _YES_NO, "noted": _YES_NO,
+            "least": _STANDING_QUANTITY, "gap": _STANDING_QUANTITY,
+        }, description="What is proven of the cuts; noted: a longer search wrote down a proof "
+                       "that was not made anew.")),
         "budget": _list(_object({
             "name": _TEXT, "key": _TEXT, "mass": _STANDING_QUANTITY, "share": _STANDING_QUANTITY,
             "length": _or_null(_STANDING_QUANTITY), "money": _or_null(_STANDING_QUANTITY),

@@ -92,7 +92,7 @@ class MetalActions(JobScreen):
 
     def action_search_metal(self) -> None:
         """Search longer for less metal; the same again stops the search."""
-        from coilwright.wizard.proof_words import is_proven, proof_line
+        from coilwright.sheets.proof_words import is_proven, proof_line
 
         if self._searcher is not None and self._searcher.is_running:
             self._searcher.cancel()
@@ -111,7 +111,7 @@ class MetalActions(JobScreen):
           exit_on_error=False)
     def _search(self, job: Job, plan: Plan) -> None:
         from coilwright.plan import replan
-        from coilwright.wizard.proof_words import searching_line
+        from coilwright.sheets.proof_words import searching_line
 
         worker = get_current_worker()
         told = worked = time.monotonic()
@@ -139,7 +139,7 @@ class MetalActions(JobScreen):
 
     def _searched(self, before: Plan, found: Plan, stopped: bool) -> None:
         """Take what was found, also by a search that was stopped, where the job is the same."""
-        from coilwright.wizard.proof_words import found_line
+        from coilwright.sheets.proof_words import found_line
 
         self._searcher = None
         if not self.session.take_plan(found):

@@ -5,8 +5,8 @@ from __future__ import annotations
 from textual.app import ComposeResult
 from textual.widgets import Static
 
+from coilwright.sheets.proof_words import is_proven, proof_line
 from coilwright.wizard.literal import plain
-from coilwright.wizard.proof_words import is_proven, proof_line
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block
 from coilwright.wizard.stock_rows import saved_line
