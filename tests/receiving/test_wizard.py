@@ -121,6 +121,7 @@ async def test_what_cannot_be_read_is_said_kept_and_comes_back(app_on: Make) -> 
         box = next(f for f in again.entries if f.key == "arrived.0.width").box
         assert isinstance(box, Input)
         assert box.value == "21 inchs"
+        assert "×Width" in screen_text(app)
 
 
 def wizard_job(app: CoilwrightApp) -> Job:

@@ -48,7 +48,7 @@ def test_a_coil_is_typed_as_it_is_shown(system: System) -> None:
 @pytest.mark.parametrize(
     ("change", "said"),
     [({"tag": ""}, "missing: tag"), ({"width": ""}, "missing: width"),
-     ({"length": "none"}, "none"), ({"length": "0"}, "above 0"), ({"length": "-5 ft"}, "-5 ft"),
+     ({"length": "none"}, "none"), ({"length": "0"}, "more than 0"), ({"length": "-5 ft"}, "-5 ft"),
      ({"length": ""}, "its length, or its outside"), ({"metal": "tin"}, "tin"),
      ({"length": "", "outside": "20", "inside": "20"}, "outside diameter must be"),
      ({"length": "", "outside": "20"}, "outside and inside")],

@@ -79,7 +79,9 @@ class EntryScreen(Over[None]):
             yield Static(self.hint, classes="over-hint")
 
     def on_mount(self) -> None:
-        """Show it."""
+        """Show it; what could not be read the last time is marked at once."""
+        for field in self.entries:
+            field.complains = bool(self.error_of(field))
         self.show()
         self.entries[0].focus()
         if self.begun and isinstance(box := self.entries[0].box, Input):
