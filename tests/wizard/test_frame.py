@@ -236,6 +236,18 @@ def test_a_damaged_settings_file_is_no_trouble(store: Store, text: str) -> None:
     assert CoilwrightApp(store).theme == "coilwright-dark"
 
 
+async def test_only_our_themes_and_the_terminals_own_are_offered(app_on: AppOn) -> None:
+    app = app_on(new_job())
+    assert sorted(app.available_themes) == [
+        "ansi-dark", "ansi-light", "coilwright-dark", "coilwright-light",
+    ]  # fmt: skip
+    async with app.run_test() as pilot:
+        for name in app.available_themes:
+            app.theme = name
+            await pilot.pause()
+            assert app.current_theme.name == name
+
+
 def test_a_theme_that_is_gone_falls_back(store: Store) -> None:
     remember_theme(store.folder, "no such theme")
     data = json.loads((store.folder / "settings.json").read_text("utf-8"))

@@ -20,6 +20,9 @@ from coilwright.wizard.session import Session
 from coilwright.wizard.settings import remember_theme, remembered_theme
 from coilwright.wizard.themes import DARK, LIGHT
 
+_TERMINAL = ("ansi-dark", "ansi-light")
+"""Themes in the terminal's own colours, offered beside ours; no others are."""
+
 
 def _commands() -> type[Any]:
     from coilwright.wizard.commands import WizardCommands
@@ -48,7 +51,10 @@ class CoilwrightApp(KeyOrder):
         self.register_theme(DARK)
         self.register_theme(LIGHT)
         wanted = remembered_theme(store.folder)
-        self.theme = wanted if wanted in self.available_themes else DARK.name
+        offered = {DARK.name, LIGHT.name, *_TERMINAL}
+        self.theme = wanted if wanted in offered else DARK.name
+        for other in self.available_themes.keys() - offered:
+            self.unregister_theme(other)
         self._remembered = self.theme
 
     def on_ready(self) -> None:
