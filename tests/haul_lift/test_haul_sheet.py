@@ -103,6 +103,21 @@ def test_nothing_entered_is_said_not_passed_over() -> None:
     assert "No coil is entered as cargo." in text
 
 
+def test_without_a_hitch_its_ratings_are_still_there_to_fill_in() -> None:
+    text = render("haul", plan(demo_jobs()["quarry-house-hip"]), "md")
+    start = text.index("## Not known: read it off the plate")
+    to_read = text[start:text.index("##", start + 2)]
+    for name in ("Hitch |", "Trailer hitch may pull", "Load the hitch may carry",
+                 "Towing vehicle, loaded", "Towing vehicle's rating", "Trailer vehicle may tow",
+                 "Rating of both together"):
+        assert to_read.count(f"| {name}") == 1, name
+
+
+def test_no_two_cautions_say_the_same() -> None:
+    text = render("haul", plan(demo_jobs()["heron-lane-barn"]), "md")
+    assert text.count("Hold it with tag lines, not with hands.") == 1
+
+
 def test_ties_and_gear_as_entered() -> None:
     text = flat(render("haul", plan(hauled()), "md"))
     assert "| Coils hauled as cargo | 1 |" in text

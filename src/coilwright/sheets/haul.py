@@ -34,6 +34,10 @@ _TIES = ("haul.cargo_coils", "haul.cargo_on", "haul.eye", "haul.blocked", "haul.
 _CAUTIONED = ("haul.rack_coils", "haul.hitch", "haul.tow_weight", "haul.site_", "haul.shop_",
               *_TIES)
 """Beginnings of answers whose cautions the sheet repeats; those of the other plates are alike."""
+_ONCE_HITCHED = ("haul.hitch_rating", "haul.hitch_load_rating", "haul.hitch_load",
+                 "haul.tow_weight", "haul.tow_rating", "haul.tow_pull",
+                 "haul.combination_rating")  # fmt: skip
+"""What is read off hitch and towing vehicle, whichever the hitch is."""
 _SHARE = ("haul.hitch_share", "haul.share_least", "haul.share_most")
 _HELD = ("haul.held_over", "haul.held_direct")
 _NOTHING = "Nothing is entered here, so nothing is held to a rating."
@@ -181,6 +185,9 @@ def _to_read(plan: Plan) -> str:
     needs = dict.fromkeys(key for line in plan.loads for key in line.needs)
     if not needs:
         return ""
+    if "haul.hitch" in needs:
+        # They are asked only once the hitch is known; on paper they are read in one go.
+        needs |= dict.fromkeys(_ONCE_HITCHED)
     return joined([
         heading(2, "Not known: read it off the plate"),
         table(("what", "as read", "read by"),
