@@ -113,6 +113,14 @@ def test_without_a_hitch_its_ratings_are_still_there_to_fill_in() -> None:
         assert to_read.count(f"| {name}") == 1, name
 
 
+def test_what_the_site_lifts_by_the_coils_step_is_not_denied() -> None:
+    text = render("haul", plan(demo_jobs()["heron-lane-barn"]), "md")
+    site = text[text.index("## Lifting at the site"):text.index("## Lifting in the shop")]
+    assert "the site can lift 4,000 lb, attachment included" in site
+    assert "nothing is held to its plate" in site
+    assert "Nothing is entered here" not in site
+
+
 def test_no_two_cautions_say_the_same() -> None:
     text = render("haul", plan(demo_jobs()["heron-lane-barn"]), "md")
     assert text.count("Hold it with tag lines, not with hands.") == 1

@@ -71,3 +71,9 @@ def test_planes_alike_stand_in_one_row_of_the_order() -> None:
 ])
 def test_how_many_questions_hold_the_order(count: int, said: str) -> None:
     assert _before_ordering(count) == said
+
+
+def test_a_thickness_to_be_read_over_paint_is_ordered_without_it() -> None:
+    sheet = render("receiving", plan(demo_jobs()["heron-lane-barn"]), "md")
+    assert ("| Thickness, painted, reading 1 | 0.0236 in, paint not counted | "
+            "0.0238 in to 0.0271 in |") in sheet

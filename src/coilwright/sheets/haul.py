@@ -41,6 +41,7 @@ _ONCE_HITCHED = ("haul.hitch_rating", "haul.hitch_load_rating", "haul.hitch_load
 _SHARE = ("haul.hitch_share", "haul.share_least", "haul.share_most")
 _HELD = ("haul.held_over", "haul.held_direct")
 _NOTHING = "Nothing is entered here, so nothing is held to a rating."
+_NO_GEAR = "The gear that lifts is not entered here, so nothing is held to its plate."
 
 
 def haul_sheet(plan: Plan) -> str:
@@ -169,7 +170,11 @@ def _lift(plan: Plan, place: str) -> str:
     rows += _figures(plan, *(key for key in plan.figures if key.startswith(f"haul.{place}_")))
     loads = [line for line in plan.loads if line.place == place]
     if not rows and not loads:
-        return paragraph(_NOTHING)
+        known = plan.figures.get("coils.site_lift") if place == "site" else None
+        said = "" if known is None else (
+            f"The Coils step says the site can lift {figure_text(known, plan.job.units)}, "
+            "attachment included; the order is held to that. ")
+        return paragraph(f"{said}{_NOTHING if known is None else _NO_GEAR}")
     return joined([load_table(plan, loads), table(("gear", ""), rows), _notes(loads)])
 
 
