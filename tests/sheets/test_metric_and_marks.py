@@ -75,5 +75,5 @@ def test_how_many_questions_hold_the_order(count: int, said: str) -> None:
 
 def test_a_thickness_to_be_read_over_paint_is_ordered_without_it() -> None:
     sheet = render("receiving", plan(demo_jobs()["heron-lane-barn"]), "md")
-    assert ("| Thickness, painted, reading 1 | 0.0236 in, paint not counted | "
+    assert ("| Thickness, painted, reading 1 | 0.0236 in + paint | "
             "0.0238 in to 0.0271 in |") in sheet

@@ -122,7 +122,7 @@ def _written(plan: Plan, report: ArrivalReport) -> Iterator[tuple[str, str, str,
             name = f"{name}, over {show(CAMBER_OVER, Kind.LENGTH, plan.job.units)}"
         if size.key == "thickness":
             if ordered and size.name.endswith("painted"):
-                ordered = f"{ordered}, paint not counted"
+                ordered = f"{ordered} + paint"
             for number in range(1, READINGS + 1):
                 limits = _limits(plan, size) if number == 1 else ""
                 yield (f"{name}, reading {number}", ordered if number == 1 else "", limits, "")
