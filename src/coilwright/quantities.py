@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Annotated, Any
@@ -18,12 +20,30 @@ class Quantity:
     negative: bool = False
 
     def take(self, value: object) -> object:
-        """Text read as a number; anything else as it is. Raises UnreadableQuantity."""
+        """Text read as a number; anything else as it is.
+
+        Raises UnreadableQuantity; and ValueError for a bare number that could not be written as
+        text and read again, for the next save would spoil the file.
+        """
         if isinstance(value, bool):
             raise ValueError(f"a size with its unit is wanted, such as “{self.example}”")
         if isinstance(value, str):
             return read(value, self.kind, negative=self.negative)
+        if isinstance(value, (int, float)):
+            # One with no end, or too long for a float, is refused as no number at all.
+            with contextlib.suppress(OverflowError):
+                if math.isfinite(value):
+                    self._can_be_kept(float(value))
         return value
+
+    def _can_be_kept(self, value: float) -> None:
+        wanted = f"write it with its unit, such as “{self.example}”"
+        if value < 0 and not self.negative:
+            raise ValueError(f"a number below zero cannot be right: {wanted}")
+        try:
+            store(value, self.kind)
+        except ValueError:
+            raise ValueError(f"a number so far off cannot be right: {wanted}") from None
 
     def text(self, value: float) -> str:
         """The number as files keep it; reading it gives the same number."""
