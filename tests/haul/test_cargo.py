@@ -133,3 +133,14 @@ def test_light_coils_bound_together_are_told_of() -> None:
     assert "bound together, the coils are not" in told(done, "haul.coil_rolls")
     one = heavy({"machine.arbor_load": 4000.0, "haul.cargo_coils": 1})
     assert "bound together" not in told(one, "haul.coil_rolls")
+
+
+def test_the_count_is_said_in_words_that_fit_it() -> None:
+    for ties, blocked, said in (
+        (0, YesNo.YES, "need 1 tie-down at the least; there are none."),
+        (1, YesNo.NO, "need 2 tie-downs at the least; there is 1."),
+    ):
+        done = plan(on_the_road({
+            "haul.blocked": blocked, "haul.ties_over": ties, "haul.ties_direct": 0,
+        }))
+        assert said in told(done, "haul.tie_count")

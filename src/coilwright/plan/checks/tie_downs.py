@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coilwright.calc import tie_down as calc
 from coilwright.choices import YesNo
+from coilwright.counting import counted
 from coilwright.figures import Finding
 from coilwright.haul import CoilEye
 from coilwright.plan.checks.view import View, care, note, stop
@@ -51,10 +52,11 @@ def _too_few(view: View) -> Finding:
         do += " Fewer may do where the coil is blocked from moving forward; say so if it is."
     if view.job.haul.eye is None:
         do += " Say which way the eye points: it is counted the longer way."
+    there_are = {0: "are none", 1: "is 1"}.get(round(there.value), f"are {there.value:.0f}")
     return stop(
         "haul.tie_count",
-        f"The coils hauled as cargo need {needed.value:.0f} tie-downs at the least; there "
-        f"{'is' if there.value == 1 else 'are'} {there.value:.0f}.",
+        f"The coils hauled as cargo need {counted(round(needed.value), 'tie-down')} at the least; "
+        f"there {there_are}.",
         "The rule counts tie-downs by the length and the weight of each coil, whatever they hold.",
         do, calc.COUNTED, "haul.ties_over", "haul.ties_direct", "haul.cargo_coils", "haul.eye",
         "haul.blocked",
