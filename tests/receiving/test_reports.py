@@ -427,6 +427,7 @@ class TestWhatCarriesIt:
             (stop,) = (f for f in found.findings if f.key.endswith("gear"))
             assert "2,601 lb with the attachment" in stop.what
             assert "2,600 lb" in stop.what
+            assert "Bring gear" in stop.do
 
     def test_a_limit_from_the_gear_allows_for_the_long_end(self) -> None:
         """3,000 lb of fork less 200, over 1.1: ordered at 2,545 lb at most, lifted at 2,800."""

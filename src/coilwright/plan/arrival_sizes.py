@@ -12,6 +12,7 @@ from coilwright.plan.arrival_held import TAGGED, Held, over, under
 from coilwright.plan.arrival_report import Compared
 from coilwright.plan.arrival_thickness import thickness_compared
 from coilwright.plan.lifting import gear_limit
+from coilwright.sources import Source
 from coilwright.stock import LEAST_WOUND
 from coilwright.units import Kind
 
@@ -176,17 +177,18 @@ def _mass(held: Held) -> Iterator[Compared]:
 def _too_heavy(held: Held, mass: Figure) -> Level | None:
     """Hold a coil that is over what is to carry it on the machine, or to lift it."""
     found = [*_on_machine(held, mass), *_in_the_air(held, mass)]
-    for part, words, do, limit, answer in found:
+    for part, words, do, source, answer in found:
         held.find(
             Level.STOP, part, f"It weighs {mass.text(held.system)}; {words}.",
             "An overloaded arbor, fork or sling lets go without warning. The rating plate decides.",
-            do, limit.source, answer)
+            do, source, answer)
     return Level.STOP if found else None
 
 
-_Over = tuple[str, str, str, Figure, str]
-"""The finding's key, in words what carries less, what to do, that limit, the answer."""
+_Over = tuple[str, str, str, Source, str]
+"""The finding's key, in words what carries less, what to do, the source, the answer."""
 _GIVE_BACK = "Do not lift it. Have it wound down to two, or give it back."
+_BRING = "Do not lift it with that. Bring gear whose plates cover it, or give it back."
 
 
 def _on_machine(held: Held, mass: Figure) -> Iterator[_Over]:
@@ -197,21 +199,21 @@ def _on_machine(held: Held, mass: Figure) -> Iterator[_Over]:
     limit = held.known(place)
     if limit is not None and over(mass, limit):
         yield (f"over_{place.rpartition('.')[2]}", f"{holder} carries {limit.text(held.system)}",
-               _GIVE_BACK, limit, place)
+               _GIVE_BACK, limit.source, place)
         return
     share, rack = held.known("limit.rack.mass"), held.known("machine.rack_load")
     if share is not None and rack is not None and over(mass, share):
         yield ("over_rack_load", f"its share of the rack's load is {share.text(held.system)}",
                "Put it on the rack alone, or beside one so light that all on it stay within "
-               f"{rack.text(held.system)}.", rack, "machine.rack_load")
+               f"{rack.text(held.system)}.", rack.source, "machine.rack_load")
 
 
 def _in_the_air(held: Held, mass: Figure) -> Iterator[_Over]:
     told, gear = held.known("coils.site_lift"), gear_limit(held.plan.figures)
     # A limit taken over from the gear is one to order by: the long end is allowed for in it.
     if told is not None and over(mass, told) and (gear is None or gear[0] != told.value):
-        yield ("over_site_lift", f"what the site lifts is {told.text(held.system)}", _GIVE_BACK,
-               told, "coils.site_lift")
+        yield ("over_site_lift", f"what the site lifts is {told.text(held.system)}", _BRING,
+               told.source, "coils.site_lift")
     for place, where in (("site", "at the site"), ("shop", "in the shop")):
         fork, slings = (held.known(f"haul.{place}_{k}") for k in ("fork_carries", "slings_carry"))
         carries = fork or slings
@@ -224,7 +226,8 @@ def _in_the_air(held: Held, mass: Figure) -> Iterator[_Over]:
             with_it = "" if load is mass else f"{load.text(held.system)} with the attachment, and "
             yield (f"over_{place}_gear",
                    f"{with_it}{where} the {'forklift carries' if fork else 'slings carry'} "
-                   f"{carries.text(held.system)}", _GIVE_BACK, carries, f"haul.{place}_by")
+                   f"{carries.text(held.system)}", _BRING,
+                   lifting.WITHIN if fork else lifting.TENSION, f"haul.{place}_by")
 
 
 def _camber(held: Held) -> Iterator[Compared]:
