@@ -57,7 +57,7 @@ def test_check_tells_by_its_exit_code(run: Command, saved: Path) -> None:
     not_ready = run("check", "not-yet")
     assert (not_ready.code, not_ready.err) == (1, "")
     assert not_ready.out.startswith("Not yet: DRAFT")
-    assert "ASK  Metal is not known." in not_ready.out
+    assert "ASK  “Metal” is not known." in not_ready.out
     draft.write_text("{")
     run("check", "not-yet").refused()
 

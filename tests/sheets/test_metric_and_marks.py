@@ -35,7 +35,7 @@ def test_every_number_of_a_metric_job_is_metric(name: str, kind: str) -> None:
 
 def test_pitch_and_temperature_are_turned_though_not_to_the_last_digit() -> None:
     found = plan(metric("quarry-house-hip"))
-    assert "Pitch is a guess: 33.7°. Check it." in render("order", found, "md")
+    assert "“Pitch” is a guess: 33.7°. Check it." in render("order", found, "md")
     questions = render("questions", found, "md")
     assert "-23.3 °C" in questions
     assert "65.6 °C" in questions

@@ -10,7 +10,15 @@ from coilwright.steps import STEPS
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.start import StartScreen
-from tests.wizard.wizard_driving import READY, SIZES, screen_text, settle, walk_by_keys, wizard
+from tests.wizard.wizard_driving import (
+    READY,
+    SIZES,
+    job_of,
+    screen_text,
+    settle,
+    walk_by_keys,
+    wizard,
+)
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -165,3 +173,31 @@ async def test_summary_by_f9_and_enter_goes_to_the_answer(
         field = wizard(app).focused_field()
         assert field is not None
         assert field.key in wizard(app).session.plan.open_answers
+
+
+async def test_escape_first_puts_back_what_stood_before_text_that_cannot_be_read(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    app = app_on(job_of(READY), at="panel", key="panel.take_up")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("end", "x", "y")
+        await settle(pilot)
+        session = wizard(app).session
+        assert session.job.panel.take_up is None
+        await pilot.press("escape")
+        await settle(pilot)
+        assert session.job.panel.take_up == 5.0
+        assert "panel.take_up" not in session.job.typed
+        field = wizard(app).focused_field()
+        assert field is not None
+        assert field.box.value == "5 in"
+        said = [toast.message for toast in app._notifications]
+        assert said == ["“5 in” stands there again; Escape once more leaves the job."]
+        # what was typed is not lost: redo brings it again, and Escape puts it back no more
+        await pilot.press("ctrl+y")
+        await settle(pilot)
+        assert session.job.typed["panel.take_up"] == "5 inxy"
+        await pilot.press("ctrl+z", "escape")
+        await settle(pilot)
+        assert type(app.screen).__name__ == "StartScreen"

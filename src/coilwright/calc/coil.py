@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coilwright.calc import sources
-from coilwright.formula import formula, least, pi, root, total, up
+from coilwright.formula import formula, greatest, least, pi, root, total, up
 from coilwright.units import Kind
 
 
@@ -89,6 +89,12 @@ def summed_mass(*masses: float) -> float:
 def heaviest_arrival(mass: float, over: float) -> float:
     """What a coil weighs if the supplier ships the long end: W·(1 + d) [lb]."""
     return mass * (1 + over)
+
+
+@formula(Kind.MASS, sources.ARITHMETIC, "W")
+def heaviest_of(*masses: float) -> float:
+    """The heaviest of several coils: max(W1, W2, …) [lb]."""
+    return greatest(*masses)
 
 
 @formula(Kind.LENGTH, sources.SHARE, "L d")

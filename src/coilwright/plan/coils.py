@@ -136,6 +136,8 @@ def _enter_totals(ledger: Ledger, coils: tuple[CoilPlan, ...], standing: Standin
     ledger.put("coil.length_ordered", "Length to order", shapes.summed_length,
                *(c.length for c in coils))
     ledger.put("coil.mass_ordered", "Weight to order", coil.summed_mass, *(c.mass for c in coils))
+    ledger.put("coil.heaviest", "Heaviest coil at the supplier's long end", coil.heaviest_of,
+               *(ledger.figures[f"coil.{c.number}.heaviest"] for c in coils))
 
 
 def _proof(

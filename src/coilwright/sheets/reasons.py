@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from coilwright.answers import ANSWERS
+from coilwright.job import Job
 from coilwright.plan.result import Plan
 from coilwright.sheets.names import asked_of, label, value_text, who
 
@@ -23,6 +25,12 @@ class Reason:
         return f"{self.words} {self.do}"
 
 
+def _named(job: Job, key: str) -> str:
+    """What an answer is called, in quotes: some are called as a sentence begins."""
+    name = label(job, key)
+    return f"“{name}”" if key in ANSWERS else name
+
+
 def why_not(plan: Plan) -> tuple[Reason, ...]:
     """All that stands between the plan and an order; empty when it is ready."""
     job = plan.job
@@ -31,15 +39,15 @@ def why_not(plan: Plan) -> tuple[Reason, ...]:
         person = asked_of(who(key))
         if key in job.typed:
             reasons.append(Reason(
-                "ask", key, f"{label(job, key)}: “{job.typed[key]}” cannot be read.",
+                "ask", key, f"{_named(job, key)}: “{job.typed[key]}” cannot be read.",
                 "Type it again." if who(key) == "you" else f"Type it again, or ask {person}.",
             ))
             continue
         do = "Find it out." if who(key) == "you" else f"Ask {person}."
-        reasons.append(Reason("ask", key, f"{label(job, key)} is not known.", do))
+        reasons.append(Reason("ask", key, f"{_named(job, key)} is not known.", do))
     for key in plan.guesses:
         value = value_text(job, key)
-        said = f"{label(job, key)} is a guess" + (f": {value}." if value else ".")
+        said = f"{_named(job, key)} is a guess" + (f": {value}." if value else ".")
         do = "Check it." if who(key) == "you" else f"Confirm it with {asked_of(who(key))}."
         reasons.append(Reason("guess", key, said, do))
     if not plan.coils and not reasons:

@@ -156,6 +156,20 @@ class Session:
         """Take the last change back; what it was, or None where there is none."""
         return self._step(self._undo, self._redo)
 
+    def put_back(self, key: str) -> str | None:
+        """Put back what stood in an answer's box before text that cannot be read was typed.
+
+        Returns what stands there now; None where nothing was put back: the text can be read, or it
+        was there before this box was typed in. Redo brings the text again.
+        """
+        if key not in self.job.typed or not self._undo:
+            return None
+        last = self._undo[-1]
+        if last.group != f"typing {key}" or key in last.before.typed:
+            return None
+        self.undo()
+        return ANSWERS[key].text(ANSWERS[key].value(self.job), self.job.units)
+
     def redo(self) -> str | None:
         """Make the last undone change again; what it was, or None where there is none."""
         return self._step(self._redo, self._undo)

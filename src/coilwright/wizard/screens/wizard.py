@@ -379,6 +379,13 @@ class WizardScreen(
         self.app.push_screen(ConflictScreen(self.session.job.title), answered)
 
     def action_leave(self) -> None:
-        """Back to the list of jobs."""
-        if self.flush():
+        """Back to the list of jobs; first out of a box whose text cannot be read."""
+        field = self.focused_field()
+        before = None if field is None else self.session.put_back(field.key)
+        if before is not None:
+            self.changed()
+            self.notify(f"“{tame(before)}” stands there again; Escape once more leaves the job."
+                        if before else "The box is empty again; Escape once more leaves the job.",
+                        markup=False)
+        elif self.flush():
             self.app.show_start()  # type: ignore[attr-defined]

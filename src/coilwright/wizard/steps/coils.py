@@ -43,7 +43,7 @@ VIEW = StepView(
         Headline("coil.count", "Coils to order"),
         Headline("coil.length_ordered", "Order length"),
         Headline("coil.mass_ordered", "Order weight"),
-        Headline("coil.1.heaviest", "Coil 1 at heaviest"),
+        Headline("coil.heaviest", "Heaviest coil"),
         Headline("coil.longest", "Longest coil"),
         Headline("coil.usable", "Panels from one coil"),
     ),

@@ -52,7 +52,7 @@ VIEW = StepView(
         Headline("haul.gross", "Loaded trailer"),
         Headline("haul.hitch_share", "Hitch share"),
         Headline("haul.axle_load", "On the axles"),
-        Headline("coil.1.heaviest", "Coil 1 at heaviest"),
+        Headline("coil.heaviest", "Heaviest coil"),
         Headline("haul.combination_load", "Vehicle and trailer"),
         Headline("haul.tow_loaded", "Towing vehicle"),
     ),

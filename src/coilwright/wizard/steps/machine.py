@@ -32,7 +32,7 @@ VIEW = StepView(
         Headline("coil.1.mass", "Coil 1 weight"),
         Headline("coil.1.outside_diameter", "Coil 1 diameter"),
         Headline("coil.longest", "Longest coil it takes"),
-        Headline("coil.1.heaviest", "Coil 1 at heaviest"),
+        Headline("coil.heaviest", "Heaviest coil"),
         Headline("coil.count", "Coils to order"),
     ),
     above=(MachineBlock,),
