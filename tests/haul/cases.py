@@ -88,6 +88,10 @@ HAUL_CASES: list[tuple[str, Level, Mapping[str, Value | None], Mapping[str, Valu
     ("haul.rack_over", Level.STOP,
      {**ROAD, "machine.arbors": 1, "machine.arbor_load": 2499.0},
      {**ROAD, "machine.arbors": 1, "machine.arbor_load": 2500.0}),
+    # one coil: 2,250.3 lb, at the long end 2,475.4 lb, and a hundredth above that 2,500.1 lb
+    ("haul.rack_outdated", Level.CARE,
+     {**ROAD, "haul.cargo_coils": 0, "haul.rack_coils": 1, "haul.rack_mass": 2501.0},
+     {**ROAD, "haul.cargo_coils": 0, "haul.rack_coils": 1, "haul.rack_mass": 2500.0}),
     ("haul.more_coils", Level.CARE, {**ROAD, "haul.rack_coils": 1}, ROAD),
     ("haul.more_coils", Level.CARE, {**ROAD, "haul.cargo_coils": 2},
      {**ROAD, "haul.cargo_coils": 0, "haul.rack_coils": 1}),

@@ -11,7 +11,7 @@ _FULL = 0.8
 """Where on a bar the rating stands, so that a load over it is seen to pass it."""
 _LEAST = 30
 """Cells under which name and bar say nothing."""
-_NAMES = 0.5
+_NAMES = 0.7
 """Most of a line that names may take."""
 
 
@@ -28,9 +28,13 @@ def load_bars(loads: Sequence[LoadLine], width: int) -> list[str]:
     wide = min(max(map(len, names)), int(width * _NAMES))
     room = width - wide - 3
     return [
-        f"{_sign(line)} {name[:wide]:<{wide}} {_bar(line, room)}"
+        f"{_sign(line)} {_cut(name, wide):<{wide}} {_bar(line, room)}"
         for line, name in zip(loads, names, strict=True)
     ]
+
+
+def _cut(name: str, wide: int) -> str:
+    return name if len(name) <= wide else f"{name[: wide - 1]}…"
 
 
 def _sign(line: LoadLine) -> str:

@@ -58,6 +58,8 @@ _CALLED = {
 """Names for those answers whose labels say too little in a sentence."""
 _DIFFER = 0.10
 """Share by which a weighed and a worked-out hitch load may differ (common practice, no source)."""
+_HEAVIER = 0.01
+"""Share by which weighed coils may be above the order's long end (common practice, no source)."""
 _SLACK = 1e-9
 
 
@@ -104,6 +106,7 @@ def _rack(view: View) -> Iterator[Finding]:
             PLATE, "haul.rack_coils", "machine.arbors",
         )
     yield from _rack_over(view)
+    yield from _rack_outdated(view, int(coils or 0))
     cargo, there = view.value("haul.cargo_coils") or 0, view.value("haul.coils") or 0
     if there and (coils or 0) + cargo > there:
         yield care(
@@ -130,6 +133,28 @@ def _rack_over(view: View) -> Iterator[Finding]:
                 "machine.arbor_load",
             )
             return
+
+
+def _rack_outdated(view: View, coils: int) -> Iterator[Finding]:
+    """A weight on the rack that this many coils of the job cannot have, as after a change."""
+    said = view.value("haul.rack_mass")
+    masses = sorted(
+        (*(view.figures[f"coil.{c.number}.heaviest"].value for c in view.coils),
+         *(c.heaviest.value for c in view.from_stock)), reverse=True,
+    )
+    if said is None or not coils or coils > len(masses):
+        return
+    most = sum(masses[:coils])
+    if said > most * (1 + _HEAVIER):
+        yield care(
+            "haul.rack_outdated",
+            f"The coils on the rack are said to weigh {view.text('haul.rack_mass')}; "
+            f"{_coils(coils).lower()} of this order {'comes' if coils == 1 else 'come'} to "
+            f"{view.say(most, Kind.MASS)} at most.",
+            "The order may have changed since, or coils of another job ride along.",
+            "Take the weight out, so that the order's coils count, or weigh again.",
+            calc.RATED, "haul.rack_mass", "haul.rack_coils",
+        )
 
 
 def _rack_loads(view: View) -> Iterator[tuple[float, float, str, str, Figure]]:

@@ -10,8 +10,10 @@ from coilwright.choices import MetalName, ThicknessBasis, YesNo
 from coilwright.figures import Finding
 from coilwright.job import MetalSection
 from coilwright.plan.checks.view import View, care, note, stop
-from coilwright.sources import ANSWER
+from coilwright.sources import Grade, Source
 from coilwright.units import Kind
+
+_REPORT = Source("the test report, as entered", Grade.ANSWER)
 
 
 def check_report(view: View) -> Iterator[Finding]:
@@ -35,7 +37,7 @@ def check_report(view: View) -> Iterator[Finding]:
             f"panel.outside_report_{name}", f"Outside the test report: {words}.",
             "Whatever was not tested is not the specified assembly, however near it looks.",
             "Change it to what was tested, or ask the designer for another tested assembly.",
-            ANSWER, key, "panel.report", step="panel",
+            _REPORT, key, "panel.report", step="panel",
         )
 
 

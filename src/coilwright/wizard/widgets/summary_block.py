@@ -89,7 +89,8 @@ class SummaryBlock(Block):
             made.append(Option(Content.styled(text, "bold underline"), disabled=True))
 
         def line(kind: str, key: str, *parts: str | tuple[str, str]) -> None:
-            made.append(Option(Content.assemble(*parts), id=f"{kind}:{key}"))
+            # The space is for the sign of the marked row.
+            made.append(Option(Content.assemble(" ", *parts), id=f"{kind}:{key}"))
 
         places = {id(f): str(i) for i, f in enumerate(plan.findings)}
         reasons = why_not(plan)
