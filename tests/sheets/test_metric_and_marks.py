@@ -14,9 +14,8 @@ from coilwright.shipped import demo_jobs
 from coilwright.units import System
 
 _US = re.compile(r"\d (?:in|ft|lb|sq ft|lb/ft)\b|°F|\d:12")
-_WORDS = ("GNU units", "Kissell", "usual", "Coils come on", "A good answer", "Rise in 12",
-          "snap-lock seam usually")
-"""What is quoted from a source or from the trainers' words, which say usual sizes in US units."""
+_WORDS = ("GNU units", "Kissell", "Professional Roofing", "Rise in 12", "in 12")
+"""What is quoted from a source, and pitches in the trainers' words: rises in 12 of run."""
 
 
 def metric(name: str) -> Job:

@@ -7,6 +7,7 @@ import re
 from coilwright.answers import ANSWERS
 from coilwright.figures import Standing
 from coilwright.guidance import words
+from coilwright.guidance.in_units import said_in
 from coilwright.job import Job
 from coilwright.sheets.writing import TO_ASK, safe
 
@@ -45,7 +46,7 @@ def question(job: Job, key: str) -> str:
     if key not in ANSWERS:
         return f"Measure {label(job, key)} again, or check its measures."
     said = words(key)
-    return said.ask or said.help
+    return said_in(said.ask or said.help, job.units)
 
 
 def standing(job: Job, key: str) -> Standing:

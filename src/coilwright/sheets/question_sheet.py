@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coilwright.ask_first import Effect, ask_first
 from coilwright.choices import YesNo
+from coilwright.guidance.in_units import said_in
 from coilwright.plan.result import Plan
 from coilwright.questions import Question, Status, by_person, questions
 from coilwright.sheets.names import answer_text, asked_of, label, value_text
@@ -152,19 +153,24 @@ def _card(plan: Plan, number: int, question: Question) -> str:
     words = question.words
     mark = f" {_URGENT}" if question.urgent else ""
     return quote(joined([
-        paragraph(f"{BOX} **{number}. {safe(words.ask)}**{mark}"),
-        bullets(_said(question)),
+        paragraph(f"{BOX} **{number}. {_words(words.ask, plan)}**{mark}"),
+        bullets(_said(plan, question)),
         paragraph(f"Answer: {_so_far(plan, question)}{_ROOM}"),
     ]))
 
 
-def _said(question: Question) -> Iterator[str]:
+def _said(plan: Plan, question: Question) -> Iterator[str]:
     words = question.words
-    yield f"Why: {safe(words.why)}"
-    yield f"A good answer: *{safe(words.good)}*"
-    yield f"Otherwise: {safe(words.otherwise)}"
+    yield f"Why: {_words(words.why, plan)}"
+    yield f"A good answer: *{_words(words.good, plan)}*"
+    yield f"Otherwise: {_words(words.otherwise, plan)}"
     if words.caution:
-        yield f"**Caution.** {safe(words.caution)}"
+        yield f"**Caution.** {_words(words.caution, plan)}"
+
+
+def _words(text: str, plan: Plan) -> str:
+    """The trainers' words, their sizes in the job's units."""
+    return safe(said_in(text, plan.job.units))
 
 
 def _so_far(plan: Plan, question: Question) -> str:
@@ -187,4 +193,4 @@ def _settled(plan: Plan, question: Question) -> tuple[str, str, str]:
     if said in tuple(YesNo) and question.words.answer:
         # A bare yes is no answer to "how far" or "this or that": say what it is a yes to.
         said = f"{label(plan.job, question.words.answer)}: {said}"
-    return TICKED, safe(question.words.ask), safe(said) or "settled"
+    return TICKED, _words(question.words.ask, plan), safe(said) or "settled"

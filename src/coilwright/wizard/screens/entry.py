@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.widgets import Button, Input, Static
 
 from coilwright.answers import Answer
+from coilwright.guidance.in_units import said_in
 from coilwright.job import Job
 from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.screens.over import Over
@@ -108,7 +109,8 @@ class EntryScreen(Over[None]):
         """Help on the focused field; what cannot be read comes first."""
         here = self.here()
         area = self.query_one("#entry-help", Static)
-        help_line = Content(f"   {here.help_line}" if here is not None else "")
+        help_line = Content(
+            f"   {said_in(here.help_line, self.job().units)}" if here is not None else "")
         for field in sorted(self.entries, key=lambda f: f is not here):
             if field.complains and field.display and (error := self.error_of(field)):
                 name = "" if field is here else f"{field.answer.label}: "

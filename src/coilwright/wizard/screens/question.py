@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from coilwright.answers import ANSWERS
+from coilwright.guidance.in_units import said_in
 from coilwright.questions import Question, Status, questions, reply
 from coilwright.wizard.literal import fit, plain, tame
 from coilwright.wizard.screens.over import Over
@@ -76,16 +77,16 @@ class QuestionScreen(Over[str]):
 
     def compose(self) -> ComposeResult:
         """Question, its words, reply, error, hints."""
-        said = self._said
+        said, system = self._said, self.session.job.units
         with Vertical(classes="box"):
             yield Static("", id="question-title", classes="over-title", markup=False)
             with VerticalScroll(can_focus=False, id="question-words"):
-                yield Static(plain(f"“{said.ask}”", "bold"), classes="part")
+                yield Static(plain(f"“{said_in(said.ask, system)}”", "bold"), classes="part")
                 if said.caution:
-                    yield _part("▲ Caution", said.caution)
-                yield _part("Why", said.why)
-                yield _part("A good answer", f"“{said.good}”")
-                yield _part("Otherwise", said.otherwise)
+                    yield _part("▲ Caution", said_in(said.caution, system))
+                yield _part("Why", said_in(said.why, system))
+                yield _part("A good answer", f"“{said_in(said.good, system)}”")
+                yield _part("Otherwise", said_in(said.otherwise, system))
             if self._field is not None:
                 yield self._field
             else:

@@ -12,6 +12,7 @@ from textual.widgets import ContentSwitcher, Footer, Static
 
 from coilwright.answers import ANSWERS
 from coilwright.guidance import cautions, words
+from coilwright.guidance.in_units import said_in
 from coilwright.steps import STEPS, step_number
 from coilwright.store import StoreError
 from coilwright.wizard.keys import WIZARD_KEYS
@@ -249,11 +250,11 @@ class WizardScreen(
         """The caution of the focused answer, or one of the step's, another as one moves on."""
         field = self.focused_field()
         if field is not None and field.key in ANSWERS and (own := words(field.key).caution):
-            return own
+            return said_in(own, self.session.job.units)
         lines = cautions(self.step)
         keys = list(self.form.view.keys)
         at = keys.index(field.key) if field is not None and field.key in keys else 0
-        return lines[at % len(lines)] if lines else ""
+        return said_in(lines[at % len(lines)], self.session.job.units) if lines else ""
 
     def _show_help(self) -> None:
         here = self.focused

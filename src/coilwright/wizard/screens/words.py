@@ -12,6 +12,7 @@ from textual.widgets import OptionList, Static
 from coilwright.answers import Answer
 from coilwright.guidance import cautions, words
 from coilwright.guidance.glossary import terms_in
+from coilwright.guidance.in_units import said_in
 from coilwright.job import Job
 from coilwright.steps import STEPS
 from coilwright.wizard.keys import WIZARD_KEYS
@@ -105,9 +106,10 @@ class WordsScreen(TextOver):
         def shown(text: str | None) -> str:
             return "" if text is None else answer.shown(answer.read(text), system)
 
-        made = [("In short", said.help), ("Why it is asked", said.why)]
+        made = [("In short", said_in(said.help, system)),
+                ("Why it is asked", said_in(said.why, system))]
         if said.caution:
-            made.insert(1, ("▲ Caution", said.caution))
+            made.insert(1, ("▲ Caution", said_in(said.caution, system)))
         if said.usual or said.low or said.others:
             usual = shown(said.usual)
             if said.low and said.high:
@@ -120,7 +122,7 @@ class WordsScreen(TextOver):
         if said.who == "you":
             made.append(("Who knows", "You: measure it, or decide it."))
         else:
-            made.append(("Who knows", f"The {said.who}. Ask: “{said.ask}”"))
+            made.append(("Who knows", f"The {said.who}. Ask: “{said_in(said.ask, system)}”"))
         made.append(("If nobody knows yet", "F3 lets the usual value stand in, as a guess. F4 says "
                      "an answer is sure. A guess keeps the order a draft where it matters."))
         return made

@@ -7,6 +7,7 @@ from textual.widgets import Static
 
 from coilwright.answers import ANSWERS
 from coilwright.guidance import words
+from coilwright.guidance.in_units import said_in
 from coilwright.job import Job
 from coilwright.wizard.literal import tame
 from coilwright.wizard.widgets.field import Field
@@ -29,7 +30,8 @@ class HelpArea(Static):
         if own:
             self.update(Content.assemble((" × ", "bold"), tame(own)))
             return
-        first = Content(f"   {tame(field.help_line) if field is not None else keys}")
+        said = keys if field is None else tame(said_in(field.help_line, job.units))
+        first = Content(f"   {said}")
         if other is None:
             self.update(Content.assemble(first, "\n", f"   {usual_line(job, field)}"))
             return

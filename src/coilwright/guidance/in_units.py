@@ -1,0 +1,61 @@
+"""Sizes in the trainers' words, said in metric to whoever works in metric.
+
+The words are written with US sizes ("4 to 6 in is usual"). A metric reader gets the same sentence
+with its sizes turned and rounded as a person would say them; usual values beside it are exact.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from coilwright.units import System
+
+_NUMBER = r"[-−]?\d+(?:,\d{3})*(?:\.\d+)?(?:/\d+)?"
+_SIZES = re.compile(
+    rf"(?<![\w$./])(?P<numbers>{_NUMBER}(?:(?:, | to | and | or ){_NUMBER})*) "
+    r"(?P<unit>in|ft|lb|°F)(?![\w/]| (?:\d|of run|in 12))"
+)
+_INCH, _FOOT, _POUND = 25.4, 0.3048, 0.45359237
+_SMALL = 0.2
+"""Inches under which a size is a thickness, said in hundredths of a millimetre."""
+
+
+def said_in(text: str, system: System) -> str:
+    """The text with its sizes in the reader's units; as it is for US units."""
+    return text if system is System.US else _SIZES.sub(_turned, text)
+
+
+def _turned(match: re.Match[str]) -> str:
+    unit, turn = _TURN[match["unit"]]
+    numbers = re.sub(_NUMBER, lambda n: turn(_value(n[0])), match["numbers"])
+    return f"{numbers} {unit}"
+
+
+def _value(text: str) -> float:
+    above, _, below = text.replace(",", "").replace("−", "-").partition("/")
+    return float(above) / (float(below) if below else 1.0)
+
+
+def _millimetres(inches: float) -> str:
+    value = inches * _INCH
+    return f"{value:.2f}" if abs(inches) < _SMALL else f"{value:,.0f}"
+
+
+def _metres(feet: float) -> str:
+    return f"{feet * _FOOT:,.1f}"
+
+
+def _kilograms(pounds: float) -> str:
+    value = pounds * _POUND
+    return f"{value:,.0f}" if value < 100 else f"{round(value, -1):,.0f}"
+
+
+def _celsius(fahrenheit: float) -> str:
+    return f"{(fahrenheit - 32) / 1.8:.0f}"
+
+
+_TURN: dict[str, tuple[str, Callable[[float], str]]] = {
+    "in": ("mm", _millimetres), "ft": ("m", _metres), "lb": ("kg", _kilograms),
+    "°F": ("°C", _celsius),
+}

@@ -1,0 +1,51 @@
+"""The trainers' words for a reader who works in metric."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from coilwright.guidance import all_words
+from coilwright.guidance.in_units import said_in
+from coilwright.guidance.questions import all_questions
+from coilwright.units import System
+
+_US = re.compile(r"\d (?:in|ft|lb)\b(?! (?:\d|of run))|°F")
+
+
+@pytest.mark.parametrize(("said", "wanted"), [
+    # 16, 20 and 24 in are 406.4, 508.0 and 609.6 mm
+    ("16, 20 and 24 in are usual.", "406, 508 and 610 mm are usual."),
+    ("Usual 4 to 6 in; the sheet says.", "Usual 102 to 152 mm; the sheet says."),
+    ("1/4 in is usual.", "6 mm is usual."),
+    ("to 1/32 in.", "to 0.79 mm."),
+    ("0.0236 in, not a gauge.", "0.60 mm, not a gauge."),
+    ("2,700 to 3,000 lb is usual.", "1,220 to 1,360 kg is usual."),
+    ("50 lb is usual, in wind less.", "23 kg is usual, in wind less."),
+    ("3 to 10 ft is usual.", "0.9 to 3.0 m is usual."),
+    ("-20 °F is a usual figure.", "-29 °C is a usual figure."),
+])
+def test_sizes_are_turned_and_rounded(said: str, wanted: str) -> None:
+    assert said_in(said, System.METRIC) == wanted
+    assert said_in(said, System.US) == said
+
+
+@pytest.mark.parametrize("said", [
+    "Inches of rise in 12 of run, so 6 in 12, or an angle.", "A pitch, such as 3 in 12, with it.",
+    "such as $1.20/lb; empty", "one coil in two", "29 CFR 1926.501", "28 to 22 ga", "2 to 5 %",
+    "in 1 lot", "20 oz",
+])
+def test_what_is_no_size_stays(said: str) -> None:
+    assert said_in(said, System.METRIC) == said
+
+
+def test_no_us_size_is_left_in_any_words() -> None:
+    texts = [text for said in all_words().values()
+             for text in (said.help, said.why, said.ask, said.caution)]
+    texts += [text for q in all_questions().values()
+              for text in (q.ask, q.why, q.good, q.otherwise, q.caution)]
+    left = [turned for text in texts
+            if _US.search(turned := said_in(text, System.METRIC)) and "/lb" not in turned]
+    assert left == []
+    assert any(_US.search(text) for text in texts)
