@@ -12,11 +12,14 @@ from collections import deque
 from textual import events, on
 from textual.app import App
 from textual.message import Message
+from textual.message_pump import MessagePump
 
 _ROUNDS = 4
 """A key comes up, its binding sends word to the box, the box to its field, that to the screen."""
 _PATIENCE = 1.0
 """Seconds a key waits at most, whatever became of the one before it."""
+_GLANCE = 0.02
+"""Seconds between looks at whether the key before went to something that has closed since."""
 
 
 class KeyOrder(App[int]):
@@ -34,6 +37,8 @@ class KeyOrder(App[int]):
     _passing = 0
     """The number of the key that is not through yet; 0 where there is none."""
     _passed = 0
+    _target: MessagePump | None = None
+    """What the key that is not through yet was last sent after."""
 
     async def on_event(self, event: events.Event) -> None:
         """Pass on a key, or keep it until the one before it is through."""
@@ -44,15 +49,14 @@ class KeyOrder(App[int]):
                 self._held = deque()
             self._held.append(event)
             if len(self._held) == 1:
-                number = self._passing
-                self.set_timer(_PATIENCE, lambda: self._go_on(number))
+                await self._watch(self._passing, _PATIENCE)
         else:
             await self._pass_on(event)
 
     async def _pass_on(self, event: events.Key | events.Paste) -> None:
         self._passed += 1
         self._passing = number = self._passed
-        target = self.focused or self.screen
+        self._target = target = self.focused or self.screen
         await super().on_event(event)
         if not target.post_message(self.Passed(number, _ROUNDS)):
             await self._follow(number, _ROUNDS)
@@ -66,9 +70,21 @@ class KeyOrder(App[int]):
         """Send after what the key has set off, until that is through as well."""
         if number != self._passing:
             return
-        target = self.focused or self.screen
+        self._target = target = self.focused or self.screen
         if rounds <= 1 or not target.post_message(self.Passed(number, rounds - 1)):
             await self._go_on(number)
+
+    async def _watch(self, number: int, patience: float) -> None:
+        """Go on without the key before where it closed what it was sent to, or took too long.
+
+        What is sent after a key that closes its own screen is lost with that screen.
+        """
+        if number != self._passing:
+            return
+        if patience <= 0 or self._target is None or not self._target.is_running:
+            await self._go_on(number)
+        else:
+            self.set_timer(_GLANCE, lambda: self._watch(number, patience - _GLANCE))
 
     async def _go_on(self, number: int) -> None:
         if number != self._passing:
@@ -77,5 +93,4 @@ class KeyOrder(App[int]):
         if self._held:
             await self._pass_on(self._held.popleft())
             if self._held:
-                number = self._passing
-                self.set_timer(_PATIENCE, lambda: self._go_on(number))
+                await self._watch(self._passing, _PATIENCE)
