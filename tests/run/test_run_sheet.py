@@ -93,6 +93,12 @@ def test_two_people_by_weight_or_length() -> None:
     assert {row[length]: row[carried] for row in batches} == {"500": "3", "150": "2", "144": "1"}
 
 
+def test_rows_say_the_machine_minutes_of_each_coil() -> None:
+    """16 panels of 217 in at 720 in/min: 4.822 minutes, as the sheet says."""
+    head, first, *_ = list(csv.reader(io.StringIO(render("run", plan(barn()), "csv"))))
+    assert first[head.index("machine minutes, whole coil")] == "4.822"
+
+
 def test_without_a_speed_there_are_no_minutes() -> None:
     run = run_of(plan(small_gable()))
     assert run.minutes is None

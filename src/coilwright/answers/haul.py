@@ -142,7 +142,7 @@ HAUL: tuple[Answer, ...] = (
     _pick("blocked", "Blocked to the front", tuple(YesNo), _cargo),
     _count("ties_over", "Tie-downs side to side", 99, _cargo),
     _mass("tie_over_limit", "Limit each, side to side", _over),
-    _count("ties_direct", "Tie-downs direct or back", 99, _cargo),
+    _count("ties_direct", "Tie-downs to one side", 99, _cargo),
     _mass("tie_direct_limit", "Limit each, direct", _direct),
     *_gear("site"),
     *_gear("shop"),

@@ -208,6 +208,7 @@ def run_rows(plan: Plan) -> str:
     writer.writerow([
         "order", "coil", "on hand", "lot", "plane", "panels", f"length ({length})",
         f"one weighs ({mass})", f"run so far ({length})", f"left on it ({length})", "carried by",
+        "machine minutes, whole coil",
     ])
     for coil in run_of(plan).coils:
         lot = coil.on_hand.lot if coil.on_hand else ""
@@ -218,7 +219,7 @@ def run_rows(plan: Plan) -> str:
                 *(_number(v, Kind.WIDTH, us) for v in (batch.cut.length,)),
                 _number(batch.mass.value, Kind.MASS, us),
                 *(_number(v, Kind.WIDTH, us) for v in (batch.so_far, batch.left)),
-                batch.people,
+                batch.people, "" if coil.minutes is None else _plain(coil.minutes.value),
             ])
     return text.getvalue()
 
@@ -226,6 +227,10 @@ def run_rows(plan: Plan) -> str:
 def _number(value: float, kind: Kind, us: bool) -> str:
     if not us:
         value *= 25.4 if kind is Kind.WIDTH else 0.45359237
+    return _plain(value)
+
+
+def _plain(value: float) -> str:
     return f"{value:.3f}".rstrip("0").rstrip(".")
 
 

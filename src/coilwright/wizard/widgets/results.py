@@ -23,11 +23,15 @@ if TYPE_CHECKING:
 
 _WEIGHT = {Level.STOP: 0, Level.CARE: 1, Level.NOTE: 2}
 _SHOWN = 6
-_SHOWN_WITH_DRAWING = 3
+_SHOWN_WITH_DRAWING = 2
 """How many findings the pane holds; the rest stand in the summary."""
+_LOW = 48
+"""Rows of a terminal under which a drawing leaves room for two lines of a finding."""
 _FIGURES = 10
 _NARROW_FIGURES = 6
 _LEAST_REASON = 10
+_BROKEN = 16
+"""Cells of two lines that the level, and breaking between words, may take."""
 _MARKS = 3
 """Cells before a figure's label: focused or not, on a guess or not, a space."""
 
@@ -101,8 +105,11 @@ class FindingLine(Static, can_focus=True):
         self.finding: Finding | None = None
         self._row = Content("")
 
-    def show(self, finding: Finding, more: int, wide: bool, width: int) -> None:
-        """Show the finding: its weight as a word, and what it is."""
+    def show(self, finding: Finding, more: int, wide: bool, width: int, low: bool) -> None:
+        """Show the finding: its weight as a word, and what it is; two lines of it where it is low.
+
+        Narrow it has one line.
+        """
         self.finding = finding
         for level in Level:
             self.set_class(finding.level is level, f"-{level.value}")
@@ -111,6 +118,8 @@ class FindingLine(Static, can_focus=True):
         what = finding.what
         if not wide:
             what = fit(what.replace("\n", " "), max(10, width - 8 - len(tail)))
+        elif low:
+            what = fit(what.replace("\n", " "), max(10, 2 * width - _BROKEN))
         self._row = Content.assemble((f"{word:<5}", "bold"), tame(what), (tail, "dim"))
         self._draw(self.has_focus)
 
@@ -186,6 +195,7 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
             if at < len(heads):
                 line.show(heads[at], plan, across)
         findings = ordered(plan, view.key)
+        low = view.drawing is not None and self.app.size.height < _LOW
         room = _SHOWN_WITH_DRAWING if view.drawing is not None else _SHOWN
         shown = findings[: room if wide else 1]
         while len(self._findings) < len(shown):
@@ -195,7 +205,7 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         for at, row in enumerate(self._findings):
             row.display = at < len(shown)
             if at < len(shown):
-                row.show(shown[at], rest, wide, width)
+                row.show(shown[at], rest, wide, width, low)
         self._more.display = wide and rest > 0 and view.key != "summary"
         self._more.update(f"      and {rest} more, on the summary")
         self.caution(caution)
