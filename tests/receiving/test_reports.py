@@ -103,6 +103,8 @@ HELD: list[tuple[dict[str, Any], str]] = [
     ({"outside": 32.5}, "outside"), ({"outside": 20.25}, "outside"), ({"outside": 18.0}, "outside"),
     ({"weighed": 3001.0}, "over_arbor_load"), ({"mass": 3001.0}, "over_arbor_load"),
     ({"thickness": (0.0218, 0.0250, 0.0249)}, "thickness"),
+    # enough with its paint on, too thin without: held until bare metal is measured
+    ({"thickness": (0.0236, 0.0236, 0.0237)}, "thickness"),
     ({"thickness": (0.0365, 0.0366, 0.0367)}, "thickest"),
     ({"camber": 0.3125}, "camber"),
     ({"colour": "red"}, "colour"), ({"coil": 2}, "coil"),
@@ -112,7 +114,6 @@ HELD: list[tuple[dict[str, Any], str]] = [
 CARES: list[tuple[dict[str, Any], str]] = [
     ({"width": 21.25}, "width"), ({"inside": 20.375}, "inside"), ({"inside": 19.5}, "inside"),
     ({"weighed": 2500.0, "mass": None}, "mass"), ({"mass": 2400.0}, "tag_off"),
-    ({"thickness": (0.0236, 0.0236, 0.0237)}, "thickness"),
     ({"thickness": (0.0275, 0.0276, 0.0275)}, "thickest"),
     ({"thickness": (0.0248, 0.0270, 0.0249)}, "spread"),
     ({"camber": 0.26}, "camber"), ({"camber": 0.03125, "camber_over": 48.0}, "camber"),
@@ -159,7 +160,7 @@ class TestSizes:
     def test_a_reading_over_paint_is_not_the_metal(self) -> None:
         """95 % of 0.0236 in is 0.02242 in; with 1.4 mil of paint it reads 0.02382 in."""
         painted, bare = report(thickness=(0.0230,) * 3), report(bare_job(), thickness=(0.0230,) * 3)
-        assert "thickness" in keys(painted, "care")
+        assert "thickness" in keys(painted, "stop")
         assert "thickness" not in keys(bare)
         row = next(s for s in painted.sizes if s.key == "thickness")
         assert row.least is not None

@@ -81,7 +81,8 @@ def _limits(held: Held, ordered: Figure) -> tuple[Figure, Figure, Source]:
 def thickness_compared(held: Held) -> Iterator[Compared]:
     """The least reading against the least that was ordered, the greatest against the most.
 
-    What is surely too thin holds the coil: even with its paint counted as metal it is under.
+    What is surely too thin holds the coil: even with its paint counted as metal it is under. What
+    is too thin under usual paint holds it until somebody measures bare metal.
     The limits shown are those of a reading, which is taken over paint where there is paint.
     """
     ordered, readings = ordered_thickness(held), readings_of(held)
@@ -170,12 +171,14 @@ def _thin(
                     _paint(held))
     if under(bare, least):
         return held.find(
-            Level.CARE, "thickness",
+            Level.STOP, "thickness",
             f"Its least reading is {text} with its paint on; the metal under it is about "
-            f"{bare.text(held.system)}, and {wanted} was ordered.",
-            "Paint is no part of the thickness ordered.",
-            "Take the paint off a spot at the end of the strip and measure there, or ask for the "
-            "mill certificate.", calc.PAINT_SOURCE, "metal.thickness")
+            f"{bare.text(held.system)}, and {wanted} was ordered, {least.text(held.system)} at "
+            "least.",
+            "Paint is no part of the thickness ordered, and how thick it is nobody measured.",
+            "Hold it until the paint is off a spot at the end of the strip and the metal measured "
+            "there, or until the mill certificate is read.", calc.PAINT_SOURCE,
+            "metal.thickness")
     return None
 
 
