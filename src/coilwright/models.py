@@ -17,7 +17,8 @@ from typing import Any, ClassVar, Self, dataclass_transform
 class Frozen:
     """A model that never changes: a new state is a new model.
 
-    A class that inherits from it becomes a frozen data class with named fields only.
+    A class that inherits from it becomes a frozen data class with named fields only. What is alike
+    for all is written here once: making it for every class costs time at every start.
     """
 
     __pydantic_config__: ClassVar[Mapping[str, Any]] = {
@@ -27,7 +28,12 @@ class Frozen:
 
     def __init_subclass__(cls) -> None:
         super().__init_subclass__()
-        dataclass(frozen=True, kw_only=True)(cls)
+        dataclass(frozen=True, kw_only=True, repr=False, match_args=False)(cls)
+
+    def __repr__(self) -> str:
+        fields = dataclasses.fields(self)  # type: ignore[arg-type]
+        said = ", ".join(f"{f.name}={getattr(self, f.name)!r}" for f in fields)
+        return f"{type(self).__name__}({said})"
 
     def model_copy(self, *, update: Mapping[str, Any] | None = None) -> Self:
         """The same with some fields changed. Raises TypeError for a field it has not."""

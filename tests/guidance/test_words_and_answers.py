@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from enum import Enum
+from importlib.resources import files
 
 import pytest
 
@@ -11,7 +12,7 @@ from coilwright.answers import ANSWERS, Form
 from coilwright.choices import CoilOn
 from coilwright.edit import new_job
 from coilwright.figures import Standing
-from coilwright.guidance import WHO, Words, all_words, cautions, words
+from coilwright.guidance import WHO, Words, all_words, cautions, read_words, words
 from coilwright.steps import STEPS
 from coilwright.units import Kind, System
 
@@ -240,3 +241,11 @@ def test_the_step_where_it_can_hurt_says_so(step: str, must_say: str) -> None:
 def test_cautions_of_an_unknown_step_are_refused() -> None:
     with pytest.raises(KeyError):
         cautions("weather")
+
+
+def test_the_words_of_a_section_lie_in_files_named_after_it() -> None:
+    """So that they are read without all the others."""
+    every = all_words()
+    for section in {key.partition(".")[0] for key in every}:
+        own = {key: said for key, said in every.items() if key.startswith(f"{section}.")}
+        assert read_words(files("coilwright.guidance"), section) == own

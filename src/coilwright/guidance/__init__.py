@@ -48,23 +48,27 @@ _FIELDS = {f.name for f in fields(Words)}
 _NEEDED = tuple(f.name for f in fields(Words) if f.default is MISSING)
 
 
-def read_words(folder: Traversable) -> dict[str, Words]:
+def read_words(folder: Traversable, section: str = "") -> dict[str, Words]:
     """The words in every .toml file of a folder, by answer key ("panel.take_up").
 
-    Files whose name begins with an underscore hold something else and are passed over.
-    Raises GuidanceError, naming the file and the answer, for an entry that does not fit.
+    Files whose name begins with an underscore hold something else and are passed over. section:
+    only the files named after one, such as `haul.toml` and `haul_lift.toml`. Raises GuidanceError,
+    naming the file and the answer, for an entry that does not fit.
     """
     found: dict[str, Words] = {}
     for file in sorted(folder.iterdir(), key=lambda f: f.name):
-        if file.name.endswith(".toml") and not file.name.startswith("_"):
-            for section, entries in read_toml(file).items():
+        name = file.name.removesuffix(".toml")
+        if name != file.name and not name.startswith("_") and (
+            not section or name == section or name.startswith(f"{section}_")
+        ):
+            for part, entries in read_toml(file).items():
                 if not isinstance(entries, dict):
                     raise GuidanceError(
-                        f"{file.name}, {section}: it stands outside any entry; begin one with "
+                        f"{file.name}, {part}: it stands outside any entry; begin one with "
                         "a line such as [panel.take_up]."
                     )
-                for name, entry in entries.items():
-                    key = f"{section}.{name}"
+                for word, entry in entries.items():
+                    key = f"{part}.{word}"
                     where = f"{file.name}, {key}"
                     if key in found:
                         raise GuidanceError(f"{where}: another file has words for it already.")
@@ -157,13 +161,19 @@ def _all() -> dict[str, Words]:
 
 
 @cache
+def _of(section: str) -> dict[str, Words]:
+    """The words of one section: the first form is painted before the others are needed."""
+    return read_words(files(__package__), section)
+
+
+@cache
 def _cautions() -> dict[str, tuple[str, ...]]:
     return read_cautions(files(__package__))
 
 
 def words(key: str) -> Words:
     """The words for one answer. Raises KeyError if nobody wrote any."""
-    return _all()[key]
+    return _of(key.partition(".")[0])[key]
 
 
 def all_words() -> dict[str, Words]:
