@@ -7,6 +7,7 @@ layer j covers lengths j and shorter, so a sum is taken apart longest length fir
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from random import Random
 
 Counts = tuple[int, ...]
@@ -15,14 +16,21 @@ Counts = tuple[int, ...]
 def extend(bits: int, length: int, count: int, limit: int) -> int:
     """The sums reached with up to `count` more panels of `length`, none above `limit`."""
     count = min(count, limit // length)
-    mask = (1 << (limit + 1)) - 1
     batch = 1
     while count > 0:
         take = min(batch, count)
-        bits |= (bits << (length * take)) & mask
+        bits |= bits << (length * take)
         count -= take
         batch *= 2
-    return bits
+    # Cut off once at the end, and only where there is something to cut off: every step over the
+    # bits of a long coil costs.
+    return bits & _up_to(limit) if bits.bit_length() > limit + 1 else bits
+
+
+@lru_cache(maxsize=64)
+def _up_to(limit: int) -> int:
+    """All bits up to `limit` set."""
+    return (1 << (limit + 1)) - 1
 
 
 def layers(lengths: Sequence[int], counts: Sequence[int], limit: int) -> list[int]:
@@ -45,12 +53,12 @@ def work(counts: Sequence[int], limit: int) -> float:
 
 def top(bits: int, limit: int) -> int:
     """The largest reachable sum not above `limit` (0 when nothing fits)."""
-    return (bits & ((1 << (limit + 1)) - 1)).bit_length() - 1
+    return (bits & _up_to(limit)).bit_length() - 1
 
 
 def sums_down(bits: int, limit: int, least: int = 0) -> Iterator[int]:
     """Reachable sums from `limit` down to `least`."""
-    bits &= (1 << (limit + 1)) - 1
+    bits &= _up_to(limit)
     while bits:
         high = bits.bit_length() - 1
         if high < least:
