@@ -27,7 +27,7 @@ CLAIM = 1 / 20
 ALLOWED = 1.0
 """Seconds allowed to each question of the worst case."""
 _SIXTEENTHS = 16
-_RUNS = 3
+_RUNS = 9
 
 Result = TypeVar("Result")
 
