@@ -6,6 +6,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import pytest
+from textual import events
 from textual.pilot import Pilot
 from textual.widgets import Input, TextArea
 
@@ -125,3 +127,30 @@ async def test_planes_out_and_over_a_file_only_when_said_twice(
         await pilot.press("enter")
         await settle(pilot)
         assert read_rows_file(other).good == house().roof.planes
+
+
+@pytest.mark.parametrize("away", [(), ("f7", "delete"), ("f7", "x")])
+async def test_many_pasted_rows_can_be_undone_and_redone(
+    app_on: Callable[..., CoilwrightApp], away: tuple[str, ...]
+) -> None:
+    rows = "".join(f"Plane {n}, {20 + n} ft, 12 ft, 6/12, 1\n" for n in range(60))
+    app = app_on(EMPTY, "roof")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await rows_open(pilot, "p")
+        screen = app.screen
+        assert isinstance(screen, RowsIn)
+        app.post_message(events.Paste(rows))
+        await settle(pilot)
+        assert len(screen.rows.good) == 60
+        for key in away:
+            await pilot.press(key)
+        left = screen.text
+        for _ in range(2):
+            await pilot.press("ctrl+z")
+            await settle(pilot)
+            assert screen.text == (rows if away else "")
+            await pilot.press("ctrl+y")
+            await settle(pilot)
+            assert screen.text == left
+        await pilot.press("right", "ctrl+y")  # nothing to redo: the cursor stays
+        assert screen.query_one(TextArea).selection.end == screen.query_one(TextArea).document.end

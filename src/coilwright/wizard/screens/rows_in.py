@@ -18,6 +18,7 @@ from coilwright.units import System
 from coilwright.wizard.literal import tame
 from coilwright.wizard.rows_words import rest_of, said_of_rows
 from coilwright.wizard.screens.whole import Whole
+from coilwright.wizard.widgets.rows_text import RowsText
 
 _HINT = (
     "Paste rows: name, eave, slope length, pitch, how many alike; or any columns under their "
@@ -55,7 +56,7 @@ class RowsIn(Whole[Taken]):
         """Text, file, what they hold, buttons."""
         with Vertical(classes="box whole-box"):
             yield Static("Planes from rows", classes="over-title")
-            yield TextArea(self.start, compact=True, classes="rows-text", id="rows-text",
+            yield RowsText(self.start, compact=True, classes="rows-text", id="rows-text",
                            tab_behavior="focus", soft_wrap=False)
             yield Input(placeholder="or the path of a CSV file; Enter reads it", compact=True,
                         id="rows-file", max_length=1000)
