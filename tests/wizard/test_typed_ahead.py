@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
+import threading
 import time
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
-from textual import events
+from textual import constants, events
+from textual.message import Message
 from textual.pilot import Pilot
 
 from coilwright.wizard.app import CoilwrightApp
@@ -84,3 +90,52 @@ async def test_a_step_come_back_to_shows_what_has_the_focus(app_on: Make, step: 
         assert here is not None
         assert here.region.height > 0
         assert screen.form.region.contains_region(here.region)
+
+
+@pytest.mark.parametrize(("given", "waits"), [(None, 0.05), ("150", 0.15)])
+def test_escape_does_not_wait_long_for_the_key_after_it(
+    tmp_path: Path, given: str | None, waits: float
+) -> None:
+    """Within that time a letter after Escape is one key with it, and both go astray."""
+    env = {name: value for name, value in os.environ.items() if name != "ESCDELAY"}
+    if given is not None:
+        env["ESCDELAY"] = given
+    script = (
+        "import sys; from pathlib import Path; from coilwright import wizard; "
+        "code = wizard.run(Path(sys.argv[1]), Path(sys.argv[1]) / 'none.job.json'); "
+        "from textual import constants; print(code, constants.ESCAPE_DELAY)"
+    )
+    done = subprocess.run([sys.executable, "-c", script, str(tmp_path)], env=env, text=True,
+                          capture_output=True, check=True)
+    assert done.stdout.split() == ["2", str(waits)]
+
+
+async def test_escape_and_a_letter_soon_after_it_are_two_keys(
+    app_on: Make, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from coilwright.wizard.terminal import Terminal
+
+    monkeypatch.setattr(constants, "ESCAPE_DELAY", 0.05)
+    came: list[str] = []
+
+    class Keyboard(Terminal):
+        def process_message(self, message: Message) -> None:
+            if isinstance(message, events.Key | events.Paste):
+                came.append(message.key if isinstance(message, events.Key) else message.text)
+
+    read, write = os.pipe()
+    keyboard = Keyboard(app_on())
+    keyboard.fileno = read
+    thread = threading.Thread(target=keyboard.run_input_thread)
+    thread.start()
+    try:
+        pasted = "\x1b[200~a\nb\x1b[201~"
+        for text in ("\x1b", "Z", "\x1b[", "A", "\x1b", "\x1b[B", pasted, "é"):
+            os.write(write, text.encode())
+            time.sleep(0.01 if text == "\x1b[" else 0.09)
+        assert came == ["escape", "Z", "up", "escape", "down", "a\nb", "é"]
+    finally:
+        keyboard.exit_event.set()
+        thread.join()
+        os.close(read)
+        os.close(write)

@@ -3,7 +3,15 @@
 from __future__ import annotations
 
 import gc
+import os
 from pathlib import Path
+
+_ESCAPE_WAIT = "50"
+"""Milliseconds in which a key after Escape is one key with it, as Alt with a letter is.
+
+Textual's own 100 are long for whoever closes a form and types on. ESCDELAY sets it for a line
+that is slower than that.
+"""
 
 
 def run(store_home: Path, open_path: Path | None = None, at: str | None = None) -> int:
@@ -12,6 +20,7 @@ def run(store_home: Path, open_path: Path | None = None, at: str | None = None) 
     open_path: a job to open, in the data folder or anywhere else. at: a step by its key, title
     or number, or an answer by its key.
     """
+    os.environ.setdefault("ESCDELAY", _ESCAPE_WAIT)
     # What starting makes stays to the end: looking through it for waste only takes time. The
     # app turns this on again once its first screen is painted.
     gc.disable()

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from textual.app import App
+from textual.driver import Driver
 from textual.screen import Screen
 from textual.theme import Theme
 
@@ -56,6 +57,15 @@ class CoilwrightApp(KeyOrder):
         for other in self.available_themes.keys() - offered:
             self.unregister_theme(other)
         self._remembered = self.theme
+
+    def get_driver_class(self) -> type[Driver]:
+        """The terminal as Textual drives it, with an Escape that is no slower than it says."""
+        driver = super().get_driver_class()
+        if driver.__name__ != "LinuxDriver":
+            return driver
+        from coilwright.wizard.terminal import Terminal
+
+        return Terminal
 
     def on_ready(self) -> None:
         """The first screen is painted: from here on waste is collected, but not what is kept."""
