@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from coilwright.figures import Finding, Level
+from coilwright.figures import Finding, Level, worst_first
 from coilwright.guidance.receiving import receiving_words
 from coilwright.plan.arrival_report import CARE_ONLY, ArrivalReport
 from coilwright.sources import PRACTICE
 
-_WEIGHT = {Level.STOP: 0, Level.CARE: 1, Level.NOTE: 2}
-
 
 def reasons(report: ArrivalReport) -> tuple[Finding, ...]:
     """All that speaks against a coil: a finding for each fault beside those of its measures."""
-    return tuple(sorted((*_faults(report), *report.findings), key=lambda f: _WEIGHT[f.level]))
+    return tuple(worst_first((*_faults(report), *report.findings)))
 
 
 def _faults(report: ArrivalReport) -> list[Finding]:

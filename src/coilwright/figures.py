@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
@@ -116,3 +116,11 @@ class Finding:
     step: str
     answers: tuple[str, ...] = field(default=())
     """The answers that would change it."""
+
+
+_RANK = {level: rank for rank, level in enumerate(Level)}
+
+
+def worst_first(findings: Iterable[Finding]) -> list[Finding]:
+    """Stops, then cares, then notes; among equals as they came."""
+    return sorted(findings, key=lambda finding: _RANK[finding.level])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from coilwright.answers import Answer, asked
-from coilwright.figures import Finding, Level, Standing
+from coilwright.figures import Standing, worst_first
 from coilwright.job import Job
 from coilwright.plan.account import enter_account
 from coilwright.plan.checks import CHECKS, View
@@ -73,8 +73,6 @@ __all__ = [
     "replan",
 ]
 
-_WEIGHT = {Level.STOP: 0, Level.CARE: 1, Level.NOTE: 2}
-
 
 def plan(job: Job) -> Plan:
     """All that follows from a job; each part is there or says what it lacks.
@@ -138,7 +136,7 @@ def _plan(job: Job, effort: Effort) -> Plan:
         fewest_coils=coils.fewest,
         fits=fits,
         account=account,
-        findings=_by_weight(findings),
+        findings=tuple(worst_first(findings)),
         open_answers=_open(job, wanted),
         guesses=_guesses(job, wanted),
         from_stock=coils.from_stock,
@@ -149,10 +147,6 @@ def _plan(job: Job, effort: Effort) -> Plan:
         slits=slits,
         loads=loads,
     )
-
-
-def _by_weight(findings: list[Finding]) -> tuple[Finding, ...]:
-    return tuple(sorted(findings, key=lambda f: _WEIGHT[f.level]))
 
 
 def _open(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from coilwright.calc.receiving import CAMBER_OVER
 from coilwright.choices import Finish, YesNo
-from coilwright.figures import Level
+from coilwright.figures import Level, worst_first
 from coilwright.plan.arrival_held import Held
 from coilwright.plan.arrival_length import find_apart, find_length, needs_of, ways_of
 from coilwright.plan.arrival_report import ArrivalReport
@@ -15,8 +15,6 @@ from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.receiving import READINGS, TYPED, Arrival
 from coilwright.sources import ANSWER, PRACTICE, SHARED_OUT
-
-_WEIGHT = {Level.STOP: 0, Level.CARE: 1, Level.NOTE: 2}
 
 
 def receive(plan: Plan) -> tuple[ArrivalReport, ...]:
@@ -75,7 +73,7 @@ def _report(plan: Plan, number: int, arrival: Arrival) -> ArrivalReport:
         held.find(Level.NOTE, "draft", "The order it is held to is a draft.",
                   "Some of its answers are guesses or still open; the comparison is no better.",
                   "Settle the order first, or read what was ordered from the paper.", ANSWER)
-    findings = tuple(sorted(held.findings, key=lambda f: _WEIGHT[f.level]))
+    findings = tuple(worst_first(held.findings))
     return ArrivalReport(number, arrival, coil, tuple(_missing(held, wanted)), findings, sizes,
                          ways, apart, need, panels, held.ledger.figures)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.answers import ANSWERS, answers_of
-from coilwright.figures import Figure, Level
+from coilwright.figures import Figure, worst_first
 from coilwright.guidance import cautions, words
 from coilwright.plan.result import LoadLine, Plan
 from coilwright.sheets.haul_lists import BEFORE_LIFTING, BEFORE_WHEELS
@@ -208,7 +208,7 @@ def _findings(plan: Plan) -> str:
     return joined([heading(2, "What was found"), bullets(
         f"**{f.level.value.upper()}** {safe(f.what)} {safe(f.why)} *{safe(f.do)}*"
         + (f" Source: {safe(str(f.source))}." if str(f.source) else "")
-        for f in sorted(found, key=lambda f: list(Level).index(f.level))
+        for f in worst_first(found)
     )])
 
 

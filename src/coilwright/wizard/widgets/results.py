@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
-from coilwright.figures import Finding, Level
+from coilwright.figures import Finding, Level, worst_first
 from coilwright.units import System
 from coilwright.wizard.lacking import waits_for
 from coilwright.wizard.literal import cells, fit, plain, tame
@@ -21,7 +21,6 @@ from coilwright.wizard.widgets.ask_first import AskFirst
 if TYPE_CHECKING:
     from coilwright.plan import Plan
 
-_WEIGHT = {Level.STOP: 0, Level.CARE: 1, Level.NOTE: 2}
 _SHOWN = 6
 _SHOWN_WITH_DRAWING = 2
 """How many findings the pane holds; the rest stand in the summary."""
@@ -226,4 +225,4 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
 
 def ordered(plan: Plan, step: str) -> list[Finding]:
     """The findings in order of weight; those of the step first among equals."""
-    return sorted(plan.findings, key=lambda f: (_WEIGHT[f.level], f.step != step))
+    return worst_first(sorted(plan.findings, key=lambda f: f.step != step))
