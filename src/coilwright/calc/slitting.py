@@ -194,17 +194,3 @@ def slit(
     bound = max(needed * master / room_width, master * (units - len(wanted)) * unit)
     bound = min(ordered, bound)
     return Slitting(master, tuple(lanes), ordered, needed, bound)
-
-
-def rank_masters(
-    masters: Sequence[float], edge_trim: float, widths: Sequence[tuple[float, float]],
-    seconds: float = 1.0,
-) -> tuple[Slitting, ...]:
-    """The supplier's master widths [in] that can be slit into `widths`, least drop first.
-
-    All give the same strips, so the least drop by area is the least drop by weight. `seconds`
-    are shared by the masters. Empty where none is wide enough.
-    """
-    share = seconds / max(1, len(masters))
-    slit_all = (slit(master, edge_trim, widths, share) for master in masters)
-    return tuple(sorted((s for s in slit_all if s is not None), key=lambda s: (s.drop, s.master)))

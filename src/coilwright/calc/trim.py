@@ -19,7 +19,6 @@ BEND_ALLOWANCE = Source(
     "FAA-H-8083-31, Airframe, vol. 1, ch. 4: the empirical bend allowance", Grade.MEMORY
 )
 BRAKE_WORK = Source("bend allowance left out in thin sheet bent on a brake", Grade.PRACTICE)
-HEM = Source("a hem is the sheet folded back on itself", Grade.GEOMETRY)
 
 
 @formula(Kind.COUNT, LAPPED_RUN, "L l p")
@@ -84,12 +83,6 @@ def bend_allowance(radius: float, thickness: float, angle: float) -> float:
 def developed_width(*parts: float) -> float:
     """Width of the flat blank: flats and bend allowances added up [in]."""
     return total(*parts)
-
-
-@formula(Kind.WIDTH, HEM, "h n")
-def hem_allowance(width: float, folds: float) -> float:
-    """Sheet for a hem: h·n [in]; one fold for an open or closed hem, two for a double one."""
-    return width * folds
 
 
 @formula(Kind.WIDTH, BRAKE_WORK, "w")

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from enum import StrEnum
 
-from coilwright.units import Kind, System, UnreadableQuantity, bare_unit, read
+from coilwright.units import Kind, System, UnreadableQuantity, read
 
 
 class Column(StrEnum):
@@ -93,8 +93,3 @@ def _length_unit(text: str, system: System) -> str | None:
             continue
         return word
     return None
-
-
-def usual_unit(system: System) -> str:
-    """The unit of a bare length in a table that does not name one: feet or metres."""
-    return bare_unit(Kind.LENGTH, system)
