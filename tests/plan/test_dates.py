@@ -32,7 +32,7 @@ def test_worked_by_hand() -> None:
     check(done.figures["coils.days_spare"])
     (told,) = [f for f in done.findings if f.key == "coils.order_by"]
     assert "2027-03-11" in told.what
-    assert "10 days are left over" in told.what
+    assert "it leaves 10 days to spare" in told.what
 
 
 def test_a_leap_day_is_a_day() -> None:

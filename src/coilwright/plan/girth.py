@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coilwright.calc import trim as calc
+from coilwright.counting import counted
 from coilwright.figures import Figure, Standing
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.sources import ANSWER, STAND_IN
@@ -71,8 +72,8 @@ def _developed(
     key, bends = f"trim.{number}", len(legs) - 1
     if piece.angles and len(piece.angles) != bends:
         raise CannotBend(
-            f"“{piece.name}” has {len(legs)} legs, so {_count(bends, 'bend')} between them, and "
-            f"{_count(len(piece.angles), 'angle')}.",
+            f"“{piece.name}” has {len(legs)} legs, so {counted(bends, 'bend')} between them, and "
+            f"{counted(len(piece.angles), 'angle')}.",
             "Each bend takes sheet by its own angle.",
             "Give an angle for each bend, or none where all are right angles.")
     radius = given(ledger, number, "radius", "inside radius of its bends", inside, Kind.WIDTH)
@@ -115,7 +116,3 @@ def _thickness(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack:
             "Give that metal's thickness, or clear the bend radius.")
     return given(ledger, number, "thickness", "thickness of its metal", piece.thickness,
                  Kind.THICKNESS)
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from coilwright.calc import sources
+from coilwright.counting import counted
 from coilwright.figures import Finding
 from coilwright.plan.checks.view import View, care, note
 
@@ -29,18 +30,20 @@ def check_dates(view: View) -> Iterator[Finding]:
     if ordered is not None and spare is not None and spare < 0:
         yield care(
             "coils.late",
-            f"Ordered on {ordered}, with {_days(lead)} of lead time, the coils come "
-            f"{_days(-spare)} after {needed}, when they are needed.",
+            f"Ordered on {ordered}, with {counted(lead, 'day')} of lead time, the coils come "
+            f"{counted(round(-spare), 'day')} after {needed}, when they are needed.",
             _WHY,
             f"Order on {last} or before, ask the supplier for metal in stock, or move the start.",
             sources.CALENDAR, *asks,
         )
         return
-    left = "" if spare is None else f" Ordered on {ordered}, {_days(spare)} are left over."
+    left = ""
+    if spare is not None:
+        left = f" Ordered on {ordered}, it leaves {counted(round(spare), 'day')} to spare."
     yield note(
         "coils.order_by",
-        f"The last day to order is {last}: needed by {needed}, less {_days(lead)} of lead time."
-        + left,
+        f"The last day to order is {last}: needed by {needed}, less {counted(lead, 'day')} of "
+        f"lead time.{left}",
         _WHY, "Order before it, and ask the supplier what could delay the coils.",
         sources.CALENDAR, *asks,
     )
@@ -52,7 +55,3 @@ def _before(day: date, days: int) -> date | None:
         return day - days * day.resolution
     except OverflowError:
         return None
-
-
-def _days(count: float) -> str:
-    return "1 day" if count == 1 else f"{count:.0f} days"
