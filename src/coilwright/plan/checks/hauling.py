@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from coilwright.answers import ANSWERS
 from coilwright.calc import haul as calc
 from coilwright.choices import CoilOn
+from coilwright.counting import counted
 from coilwright.figures import Figure, Finding
 from coilwright.plan.checks.driving import check_driving
 from coilwright.plan.checks.tie_downs import check_tie_downs
@@ -100,7 +101,7 @@ def _rack(view: View) -> Iterator[Finding]:
     if coils is not None and arbors is not None and coils > arbors:
         yield stop(
             "haul.rack_arbors",
-            f"{_coils(coils)} on the rack; the machine has {_count(arbors, 'arbor')}.",
+            f"{_coils(coils)} on the rack; the machine has {counted(round(arbors), 'arbor')}.",
             "A coil that is on no arbor is held by nothing.",
             "Put no more coils on the rack than it has arbors; haul the others as cargo.",
             PLATE, "haul.rack_coils", "machine.arbors",
@@ -162,9 +163,12 @@ def _rack_loads(view: View) -> Iterator[tuple[float, float, str, str, Figure]]:
     coils, arbors = view.value("haul.rack_coils"), view.value("machine.arbors")
     each, rack = (view.figures.get(f"machine.{name}") for name in ("arbor_load", "rack_load"))
     weighed = view.value("haul.rack_mass")
+    # Coils that are cut from on the rack are held to it as ordered, where they are ordered.
+    floor = view.job.coils.coil_on is CoilOn.DECOILER
     masses = sorted(
-        (*(c.mass.value for c in view.coils), *(c.heaviest.value for c in view.from_stock)),
-        reverse=True,
+        (*(view.figures[f"coil.{c.number}.heaviest"].value if floor else c.mass.value
+           for c in view.coils),
+         *(c.heaviest.value for c in view.from_stock)), reverse=True,
     )[: int(coils or 0)]
     used = coils or arbors
     if weighed is not None:
@@ -172,24 +176,19 @@ def _rack_loads(view: View) -> Iterator[tuple[float, float, str, str, Figure]]:
         if each is not None and used:
             says = each.text(view.job.units)
             words = f"one arbor carries {says}" if used == 1 else (
-                f"each of {_count(used, 'arbor')} carries {says}")
+                f"each of {counted(round(used), 'arbor')} carries {says}")
             yield weight, each.value * used, what, words, each
     else:
         what, weight = "The coils on the rack come to", sum(masses)
-        # Coils that are cut from on the rack are held to its arbors where they are ordered.
-        if each is not None and masses and view.job.coils.coil_on is CoilOn.DECOILER:
+        if each is not None and masses and floor:
             words = f"one arbor carries {each.text(view.job.units)}"
             yield masses[0], each.value, "The heaviest coil on the rack comes to", words, each
     if rack is not None and arbors != 1:
         yield weight, rack.value, what, f"the rack carries {rack.text(view.job.units)}", rack
 
 
-def _count(number: float, thing: str) -> str:
-    return f"{number:.0f} {thing}{'' if number == 1 else 's'}"
-
-
 def _coils(number: float) -> str:
-    return "No coil" if number == 0 else _count(number, "coil")
+    return "No coil" if number == 0 else counted(round(number), "coil")
 
 
 def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
