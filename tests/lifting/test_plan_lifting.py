@@ -15,6 +15,7 @@ from coilwright.figures import Level, Standing
 from coilwright.haul import LiftBy
 from coilwright.plan import plan
 from coilwright.plan.result import NOT_KNOWN
+from coilwright.sources import Grade
 from coilwright.steps import STEPS
 from coilwright.units import System
 from tests.cases import guess, set_answers, small_gable
@@ -274,6 +275,13 @@ def test_a_coil_on_hand_is_lifted_whole_and_its_measured_diameter_counts() -> No
     assert one.load.value == pytest.approx(done.from_stock[0].heaviest.value * 48 / 21 + 250)
     assert one.rating.value == pytest.approx(5000 * 12 / 15.5)
     check(done.figures["haul.on_hand_1"])
+    # and whoever else lifts is told that weight, not the strip's
+    others = with_coils(lifted("shop", {"by": LiftBy.OTHER}), wide)
+    (finding,) = said(others, "haul.shop_other")
+    whole, strip = done.figures["haul.on_hand_1"], done.from_stock[0].heaviest
+    assert whole.text() in finding.what
+    assert strip.text() not in finding.what
+    assert finding.source.grade is Grade.PLATE
 
 
 @pytest.mark.parametrize(

@@ -35,6 +35,10 @@ def enter_lifting(
             lines.append(_fork(_Place(ledger, place, gear), coils, from_stock))
         elif gear.by is LiftBy.SLINGS:
             lines.append(_slings(_Place(ledger, place, gear), coils, from_stock))
+        elif gear.by is LiftBy.OTHER:
+            # No line, yet those who lift must be told what a coil on hand weighs whole.
+            for coil in from_stock:
+                _before_slitting(ledger, coil)
     return tuple(lines)
 
 

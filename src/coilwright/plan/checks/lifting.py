@@ -197,7 +197,9 @@ def _limit(view: View, key: str, where: str) -> Iterator[Finding]:
 
 def _others(view: View, key: str, where: str) -> Finding:
     weights = [view.figures[f"coil.{c.number}.heaviest"] for c in view.coils]
-    weights += [c.heaviest for c in view.from_stock]
+    # A coil on hand is lifted whole, before it is slit to the strip.
+    weights += [view.figures.get(f"haul.on_hand_{c.index + 1}", c.heaviest)
+                for c in view.from_stock]
     heaviest = max(weights, key=lambda figure: figure.value, default=None)
     about = f", {heaviest.text(view.job.units)} for this order," if heaviest is not None else ""
     return care(
@@ -206,7 +208,7 @@ def _others(view: View, key: str, where: str) -> Finding:
         "coil's diameter and width, and which way its eye points.",
         "Nothing is worked out for gear whose plates are theirs to read; their plate decides.",
         "Tell them in writing before the day, and ask them to say that their gear covers it.",
-        calc.WITHIN, f"{key}by", "haul.eye",
+        _PLATES, f"{key}by", "haul.eye",
     )
 
 
