@@ -19,6 +19,7 @@ from coilwright.plan.arrival_report import ArrivalReport, Enough, Verdict
 from coilwright.plan.receiving import arrival_of, awaited, expect, receive, receive_one
 from coilwright.receiving import REAL, Arrival, Fault
 from coilwright.sources import PLATE, STAND_IN
+from coilwright.units import System
 from tests.cases import guess, set_answers, small_gable
 from tests.figures.test_equations import computed
 from tests.figures.written import check
@@ -156,6 +157,14 @@ class TestSizes:
             row = next(s for s in report(camber_over=feet * 12.0).sizes if s.key == "camber")
             assert row.most is not None
             assert row.most.value == pytest.approx(most)
+
+    def test_how_long_to_measure_it_over_is_said_in_the_jobs_units(self) -> None:
+        for system, length in ((System.US, "8 ft"), (System.METRIC, "2.438 m")):
+            job = small_gable().model_copy(update={"units": system})
+            for change in ({"camber": 0.26}, {"camber": 0.03125, "camber_over": 48.0}):
+                found = next(f for f in report(job, **change).findings
+                             if f.key.endswith(".camber"))
+                assert found.do == f"Measure it over {length} or more on a flat floor."
 
     def test_a_reading_over_paint_is_not_the_metal(self) -> None:
         """95 % of 0.0236 in is 0.02242 in; with 1.4 mil of paint it reads 0.02382 in."""

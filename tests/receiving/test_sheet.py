@@ -76,6 +76,13 @@ class TestEntered:
         assert "by its diameters" in text
         assert "How these numbers were made" in text
 
+    def test_what_the_cuts_take_is_shown_for_each_coil(self) -> None:
+        job = set_answers(small_gable(), {"machine.arbor_load": 1300.0})
+        two = with_arrived(job, arrival(coil=1), arrival(tag="R-2", coil=2))
+        made = sheet(two, "md").partition("How these numbers were made")[2]
+        for tag in ("R-1", "R-2"):
+            assert f"{tag}: what its cuts take, spare included" in made
+
     def test_a_held_one_says_why_and_what_to_do(self) -> None:
         job = with_arrived(small_gable(), arrival(width=20.5, faults=(Fault.WET,), remark="late"))
         text = flat(sheet(job))

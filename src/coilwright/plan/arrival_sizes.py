@@ -247,6 +247,7 @@ def _camber(held: Held) -> Iterator[Compared]:
         said = f"Its edge bows {bow.text(held.system)} in {beside.text(held.system)}"
         reading = held.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
                              calc.CLOSE_READING)
+        again = f"Measure it over {stated.text(held.system)} or more on a flat floor."
         surely = held.put("camber_sure", "camber past any doubt", calc.camber_past_doubt, most,
                       reading)
         if over(bow, surely):
@@ -258,13 +259,12 @@ def _camber(held: Held) -> Iterator[Compared]:
             level = held.find(
                 Level.CARE, "camber", f"{said}, as much as is allowed or a little more.",
                 "The difference is smaller than a tape shows.",
-                "Measure it over 8 ft or more on a flat floor.", calc.CAMBER_SOURCE)
+                again, calc.CAMBER_SOURCE)
         elif beside.value < calc.SHORTEST_CAMBER:
             level = held.find(
                 Level.CARE, "camber", f"{said}: too short a length to tell.",
                 "The bow of an even bend goes with the square of the length; over a short one it "
-                "is smaller than a tape shows.", "Measure it over 8 ft or more on a flat floor.",
-                calc.BOW)
+                "is smaller than a tape shows.", again, calc.BOW)
     yield Compared("camber", "Camber", None, bow if beside is not None else None, None, most,
                    level)
 

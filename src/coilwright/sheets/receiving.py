@@ -231,6 +231,6 @@ _MEASURED = {
 def _workings(plan: Plan, reports: tuple[ArrivalReport, ...]) -> str:
     shown = [figure for report in reports for way in report.ways
              for figure in (way.best, way.least, way.most)]
-    shown += [r.need for r in reports[:1] if r.need is not None]
+    shown += [report.need for report in reports if report.need is not None]
     made = workings(shown, plan.job.units, ("coil.", "strip.", "metal.sheet_mass"))
     return joined([heading(2, "How these numbers were made"), made]) if made else ""
