@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.answers import ANSWERS, Form, UnreadableAnswer, Value
-from coilwright.choices import YesNo
+from coilwright.choices import CoilOn, YesNo
 from coilwright.edit import give_text
 from coilwright.haul import CargoOn, CoilEye, HitchKind
 from coilwright.job import Job
@@ -243,3 +243,23 @@ def test_a_part_that_alone_is_over_says_so_of_axles_and_towing_vehicle_too() -> 
     unsure = plan(on_the_road({**bare, "haul.tow_rating": 7001.0}))
     assert not unsure.stops
     assert not next(line for line in unsure.loads if line.key == "haul.tow_vehicle").known
+
+
+@pytest.mark.parametrize("change", [{"haul.rack_coils": 1}, {"haul.rack_mass": 1500.0}])
+def test_coils_that_only_ride_on_the_rack_ask_for_its_plate(
+    change: dict[str, Value | None]
+) -> None:
+    """They are cut from a decoiler, but the rack carries them on the road."""
+    bare = set_answers(on_the_road(), {
+        "coils.coil_on": CoilOn.DECOILER, "machine.decoiler_load": 9000.0,
+        "machine.decoiler_diameter": 60.0, "machine.decoiler_smallest_inside": 16.0,
+        "machine.decoiler_largest_inside": 24.0, "machine.arbors": None,
+        "machine.arbor_load": None, "machine.rack_load": None, "haul.rack_coils": None,
+        "haul.rack_mass": None, "haul.cargo_coils": 0,
+    })
+    assert not {"machine.arbors", "machine.arbor_load"} & set(plan(bare).open_answers)
+    riding = plan(set_answers(bare, change))
+    assert {"machine.arbors", "machine.arbor_load"} <= set(riding.open_answers)
+    assert not riding.ready
+    two = plan(set_answers(bare, {**change, "machine.arbors": 2}))
+    assert "machine.rack_load" in two.open_answers

@@ -19,8 +19,13 @@ def _on_rack(job: Job) -> bool:
     return job.coils.coil_on is not CoilOn.DECOILER
 
 
+def _rack_carries(job: Job) -> bool:
+    """Whether coils sit on the rack, if only while they are hauled."""
+    return _on_rack(job) or bool(job.haul.rack_coils or job.haul.rack_mass)
+
+
 def _two_arbors(job: Job) -> bool:
-    return _on_rack(job) and (job.machine.arbors or 0) > 1
+    return _rack_carries(job) and (job.machine.arbors or 0) > 1
 
 
 def _on_decoiler(job: Job) -> bool:
@@ -119,9 +124,9 @@ MACHINE: tuple[Answer, ...] = (
     _of_profile("take_up", "Profile: take-up", Kind.WIDTH, needed=False),
     _of_profile("lowest_pitch", "Profile: lowest pitch", Kind.PITCH, needed=False),
     Answer("machine.arbors", "Arbors on the rack", Form.COUNT, Kind.COUNT, zero=True, high=8,
-           asked=_on_rack),
+           asked=_rack_carries),
     Answer("machine.arbor_load", "Load on one arbor", Form.QUANTITY, Kind.MASS, _POUNDS,
-           low=50, high=60_000, asked=_on_rack),
+           low=50, high=60_000, asked=_rack_carries),
     Answer("machine.rack_load", "Load on all arbors", Form.QUANTITY, Kind.MASS, _POUNDS,
            low=50, high=120_000, asked=_two_arbors),
     Answer("machine.rack_diameter", "Rack: largest coil", Form.QUANTITY, Kind.WIDTH, _INCHES,
