@@ -17,6 +17,7 @@ from textual.message import Message
 from textual.pilot import Pilot
 
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.screens.coil_on_hand import CoilScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.widgets.field import Field
 from tests.wizard.wizard_driving import READY, job_of, settle, wizard
@@ -71,6 +72,24 @@ async def test_a_key_that_closes_a_screen_holds_up_none_after_it(app_on: Make) -
         assert value(app, "haul.trailer_rating").startswith("9000")
         assert time.perf_counter() - begun < 10
         assert app.screen is wizard(app)
+
+
+@pytest.mark.parametrize("onward", ["down", "tab"])
+async def test_a_field_that_has_only_just_come_is_not_passed_over(
+    app_on: Make, onward: str
+) -> None:
+    app = app_on(job_of(READY))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        wizard(app).action_stock()
+        await settle(pilot)
+        await pilot.press("a", "tab")
+        await settle(pilot)
+        await type_ahead(pilot, "s", onward, "a", onward, *"0.0236", onward)
+        form = app.screen
+        assert isinstance(form, CoilScreen)
+        texts = {name: text for name, text in form.texts.items() if text}
+        assert texts == {"metal": "steel", "coating": "AZ50", "thickness": "0.0236 in"}
 
 
 @pytest.mark.parametrize("step", ["haul", "coils", "machine"])

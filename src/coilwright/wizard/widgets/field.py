@@ -139,6 +139,23 @@ class Field(Widget):
         else:
             self.focus()
 
+    @property
+    def _focus_sort_key(self) -> tuple[int, int]:
+        """Where it stands for Tab: one that has only just come stands behind the one above it.
+
+        Textual goes by places on the screen; it has none before it is painted, and a key typed
+        ahead would pass it over.
+        """
+        above = self._above()
+        if self.virtual_region.area or above is None:
+            return super()._focus_sort_key
+        return above._focus_sort_key
+
+    def _above(self) -> Widget | None:
+        shown = self.parent.displayed_children if self.parent is not None else []
+        at = shown.index(self) if self in shown else 0
+        return shown[at - 1] if at > 0 else None
+
     def show(self, job: Job, *, typing: bool = False) -> None:
         """Show what the job says. While it is typed in, the box is left alone."""
         typed = job.typed.get(self.key)
