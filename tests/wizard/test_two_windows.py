@@ -67,3 +67,20 @@ async def test_quitting_writes_first(store: Store) -> None:
         await pilot.pause()
     assert app.return_value == 0
     assert store.load(path).job.client == "Late client"
+
+
+async def test_the_notice_waits_until_the_keys_have_come_to_rest(store: Store) -> None:
+    path = store.create(job_of({"job.name": "Shared"}))
+    app = CoilwrightApp(store, Session.open(store, path), "job", "job.client")
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = wizard(app)
+        other = Session.open(store, path)
+        other.type_text("job.site", "Elsewhere")
+        other.save()
+        await pilot.press(*"My cl")
+        screen._look()
+        await pilot.press(*"ient")
+        assert screen.session.job.job.client == "My client"
+        screen.flush()
+        await settle(pilot)
+        assert isinstance(app.screen, ConflictScreen)

@@ -353,7 +353,10 @@ class WizardScreen(
         return self._save() if self.session.dirty else True
 
     def _look(self) -> None:
-        if self.is_current and not self._asking and self.session.changed_elsewhere():
+        # What is being typed is written, and compared, once the keys have come to rest.
+        if not self.is_current or self._asking or self.session.dirty:
+            return
+        if self.session.changed_elsewhere():
             self._ask_whose()
 
     def _ask_whose(self) -> None:
