@@ -158,3 +158,17 @@ async def test_escape_and_a_letter_soon_after_it_are_two_keys(
         thread.join()
         os.close(read)
         os.close(write)
+
+
+async def test_a_terminal_too_small_for_a_moment_leaves_the_focus_where_it_was(
+    app_on: Make
+) -> None:
+    app = app_on(job_of(READY), "job", "job.client")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        for size in ((120, 40), (50, 12), (40, 12), (80, 24)):
+            await pilot.press("a")
+            await pilot.resize_terminal(*size)
+            await settle(pilot)
+        await pilot.press("b")
+        assert value(app, "job.client") == "aab"  # two came while nothing was shown

@@ -7,7 +7,8 @@ from typing import Any
 from textual import events
 from textual.geometry import Size
 from textual.screen import Screen
-from textual.widgets import Static
+from textual.widget import Widget
+from textual.widgets import Input, Static
 
 SMALLEST = (60, 18)
 WIDE = 100
@@ -27,6 +28,8 @@ class SizedScreen(Screen[Any]):
     wide = False
     """Whether there is room for three columns."""
     _taken: Size | None = None
+    _stood: Widget | None = None
+    """What had the focus before the terminal became too small: what is hidden loses it."""
 
     def small_notice(self) -> Static:
         """The line; to be yielded first by compose, so that all is laid out once."""
@@ -36,9 +39,23 @@ class SizedScreen(Screen[Any]):
     def on_resize(self, event: events.Resize) -> None:
         """Show the line, or the screen."""
         if event.size != self._taken:
+            if self.focused is not None:
+                self._stood = self.focused
             self._take(event.size)
             self.query_one("#too-small", Static).update(_too_small(event.size))
             self.resized()
+            if not self.has_class("-too-small"):
+                self.call_after_refresh(self._stand_again)
+
+    def _stand_again(self) -> None:
+        stood = self._stood
+        if self.focused is not None or stood is None or not stood.is_attached:
+            return
+        stood.focus()
+        if isinstance(stood, Input):
+            # A box that gets the focus marks all its text; the next key would wipe it out.
+            kept = stood.selection
+            self.call_after_refresh(lambda: setattr(stood, "selection", kept))
 
     def _take(self, size: Size, *, update: bool = True) -> None:
         self._taken = size
