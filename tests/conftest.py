@@ -6,7 +6,18 @@ counter-examples, run with `--hypothesis-profile=search`: other draws every time
 
 from __future__ import annotations
 
+import pkgutil
+from importlib import import_module
+
 from hypothesis import HealthCheck, settings
+
+import coilwright
+
+# What hypothesis draws depends on the constants in the modules that are loaded; all are loaded
+# here, so that it does not depend on which tests a worker has run before.
+for _module in pkgutil.walk_packages(coilwright.__path__, "coilwright."):
+    if not _module.name.endswith("__main__"):
+        import_module(_module.name)
 
 _SLOW_IS_FINE = [HealthCheck.too_slow]
 settings.register_profile(
