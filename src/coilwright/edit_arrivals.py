@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from coilwright.edit_carry import carried
 from coilwright.job import Job
 from coilwright.receiving import TYPED, Arrival
 
@@ -56,12 +57,5 @@ def _with(
     job: Job, arrived: tuple[Arrival, ...], to: Callable[[int], tuple[int, ...]]
 ) -> Job:
     """The job with these coils, what was typed for the old ones moved along."""
-    typed: dict[str, str] = {}
-    for key, text in job.typed.items():
-        number, _, name = key.removeprefix(TYPED).partition(".")
-        if not key.startswith(TYPED) or not number.isdecimal():
-            typed[key] = text
-            continue
-        for place in to(int(number)):
-            typed[f"{arrival_key(place)}.{name}"] = text
-    return job.model_copy(update={"arrived": arrived, "typed": typed})
+    return job.model_copy(
+        update={"arrived": arrived, "typed": carried(job.typed, TYPED, to)})

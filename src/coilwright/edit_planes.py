@@ -7,27 +7,25 @@ functions raise IndexError for a plane that is not there.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from math import hypot
-from typing import TypeVar
 
 from coilwright.calc.edges import EdgeKind
 from coilwright.calc.outline import OutlineError, Point
 from coilwright.choices import Building, Shape
+from coilwright.edit_carry import carried
 from coilwright.figures import Standing
 from coilwright.job import Job, Plane
 from coilwright.plan.building import draw_building
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.planes import missing_measures, outline_of
 
-Mark = TypeVar("Mark")
-_KEY = re.compile(r"roof\.planes\.(\d+)(.*)", re.DOTALL)
+_ROWS = "roof.planes."
 
 
 def plane_key(index: int) -> str:
     """The key of a plane's standing."""
-    return f"roof.planes.{index}"
+    return f"{_ROWS}{index}"
 
 
 def standing_of(job: Job, index: int) -> Standing:
@@ -200,19 +198,8 @@ def _arranged(
     job: Job, planes: tuple[Plane, ...], places: Callable[[int], tuple[int, ...]]
 ) -> Job:
     """The job with other planes; places: where the plane of an old index stands now."""
-
-    def carried(marks: dict[str, Mark]) -> dict[str, Mark]:
-        kept: dict[str, Mark] = {}
-        for key, mark in marks.items():
-            match = _KEY.fullmatch(key)
-            if match is None:
-                kept[key] = mark
-                continue
-            for to in places(int(match[1])):
-                kept[f"{plane_key(to)}{match[2]}"] = mark
-        return kept
-
-    update = {"standing": carried(job.standing), "typed": carried(job.typed)}
+    update = {"standing": carried(job.standing, _ROWS, places),
+              "typed": carried(job.typed, _ROWS, places)}
     return _with_planes(job.model_copy(update=update), planes)
 
 

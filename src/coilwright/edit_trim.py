@@ -7,17 +7,13 @@ raise IndexError for a piece not there.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
-from typing import TypeVar
 
 from coilwright.calc.edges import EdgeKind
+from coilwright.edit_carry import carried
 from coilwright.figures import Standing
 from coilwright.job import Job
-from coilwright.trim import TrimPiece, piece_key
-
-Mark = TypeVar("Mark")
-_KEY = re.compile(r"trim\.pieces\.(\d+)(.*)", re.DOTALL)
+from coilwright.trim import TYPED, TrimPiece, piece_key
 
 NAMES = {
     EdgeKind.EAVE: "Eave trim", EdgeKind.RAKE: "Rake trim", EdgeKind.RIDGE: "Ridge cap",
@@ -83,19 +79,7 @@ def _with(
     job: Job, pieces: tuple[TrimPiece, ...], to: Callable[[int], tuple[int, ...]]
 ) -> Job:
     """The job with these pieces, marks and texts of the old ones moved along."""
-
-    def carried(marks: dict[str, Mark]) -> dict[str, Mark]:
-        kept: dict[str, Mark] = {}
-        for key, mark in marks.items():
-            match = _KEY.fullmatch(key)
-            if match is None:
-                kept[key] = mark
-                continue
-            for place in to(int(match[1])):
-                kept[f"{piece_key(place)}{match[2]}"] = mark
-        return kept
-
     return job.model_copy(update={
         "trim": job.trim.model_copy(update={"pieces": pieces}),
-        "standing": carried(job.standing), "typed": carried(job.typed),
+        "standing": carried(job.standing, TYPED, to), "typed": carried(job.typed, TYPED, to),
     })

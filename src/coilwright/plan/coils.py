@@ -50,11 +50,11 @@ def enter_coils(
     governing: Limit | None, lanes: tuple[Lane, ...], effort: Effort,
 ) -> tuple[Coils, list[Finding]]:
     """Share the panels out to coils on hand and new ones; enter their figures and the totals."""
-    longest = _got(ledger, "coil.longest")
+    longest = ledger.got("coil.longest")
     need = {key: ledger.answer(key) for key in _NEEDS}
     usable = ledger.put("coil.usable", "Panels one longest coil is good for", coil.usable_length,
                         longest, *need.values())
-    net = _got(ledger, "panels.length")
+    net = ledger.got("panels.length")
     waits = [t for t in (usable, net) if isinstance(t, Lack)]
     if waits or not isinstance(usable, Figure) or not isinstance(net, Figure):
         for key, label in _TOTALS:
@@ -278,9 +278,6 @@ def _no_panels(ledger: Ledger) -> Finding:
         LAYOUT, "roof", ("roof.planes", "roof.openings"),
     )
 
-
-def _got(ledger: Ledger, key: str) -> Figure | Lack:
-    return ledger.figures.get(key) or ledger.lacks[key]
 
 
 def _value(figure: Figure | Lack) -> float:

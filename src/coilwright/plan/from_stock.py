@@ -179,7 +179,7 @@ def across_on_hand(ledger: Ledger, coil: StockCoil) -> Figure | Lack:
     measured = ledger.job.on_hand[coil.index].outside
     if measured is not None:
         return ledger.table(key, name, measured, Kind.WIDTH, TAG)
-    wrap = ledger.figures.get("coil.wrap") or ledger.lacks["coil.wrap"]
+    wrap = ledger.got("coil.wrap")
     return ledger.put(key, name, wound.outside_diameter, ledger.answer("coils.inside_diameter"),
                       coil.length, wrap)
 

@@ -42,6 +42,13 @@ class Ledger:
         self.figures[figure.key] = figure
         return figure
 
+    def got(self, key: str, because: str = "") -> Figure | Lack:
+        """A figure that was entered, or what it lacks.
+
+        because: why there is neither, where that can be.
+        """
+        return self.figures.get(key) or self.lacks.get(key) or Lack(key, key, (), because)
+
     def answer(self, key: str, label: str = "") -> Figure | Lack:
         """The figure of a numeric answer, or what it lacks.
 

@@ -180,7 +180,7 @@ def _limit_by_size(
     """The limit where the coil's own size sets how far out its middle is."""
     ledger = at.ledger
     terms = (*rated, to_axle, attachment, ledger.answer("coils.inside_diameter"),
-             _got(ledger, "coil.wrap"), _got(ledger, "strip.mass_per_length"))
+             ledger.got("coil.wrap"), ledger.got("strip.mass_per_length"))
     known = tuple(t for t in terms if isinstance(t, Figure))
     if len(known) < len(terms):
         needs = dict.fromkeys(n for t in terms if isinstance(t, Lack) for n in t.needs)
@@ -272,7 +272,3 @@ def _leg_angle(at: _Place) -> tuple[Figure | Lack, tuple[Figure, ...]]:
         missing = tuple(n for term in sizes if isinstance(term, Lack) for n in term.needs)
         return Lack(at.key("angle"), "", missing), ()
     return given, ()
-
-
-def _got(ledger: Ledger, key: str) -> Figure | Lack:
-    return ledger.figures.get(key) or ledger.lacks.get(key) or Lack(key, key)

@@ -18,7 +18,7 @@ def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
     The limits of the rack or decoiler must be known; the supplier's and the site's count where
     they are given.
     """
-    per_length = _got(ledger, "strip.mass_per_length")
+    per_length = ledger.got("strip.mass_per_length")
     wrap = _wound_thickness(ledger)
     made: list[tuple[str, str, str, Figure | Lack]] = []
 
@@ -81,10 +81,6 @@ def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
     if isinstance(longest, Lack):
         return limits, None
     return limits, min(limits, key=lambda limit: limit.length.value)
-
-
-def _got(ledger: Ledger, key: str) -> Figure | Lack:
-    return ledger.figures.get(key) or ledger.lacks[key]
 
 
 def _wound_thickness(ledger: Ledger) -> Figure | Lack:

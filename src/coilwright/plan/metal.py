@@ -48,7 +48,7 @@ def enter_metal(ledger: Ledger) -> None:
 def enter_movement(ledger: Ledger) -> None:
     """Enter how far the longest panel moves between the coldest and the hottest metal."""
     expansion = _tabled(ledger, _metal(ledger), "metal.expansion", "Thermal expansion")
-    longest = ledger.figures.get("panels.longest") or ledger.lacks["panels.longest"]
+    longest = ledger.got("panels.longest")
     ledger.put("panel.movement", "Movement of the longest panel", metals.movement, expansion,
                longest, ledger.answer("job.hottest"), ledger.answer("job.coldest"))
 

@@ -41,8 +41,9 @@ def enter_slitting(
     masters = _masters(ledger)
     if not masters:
         return ()
-    edge, strip = ledger.answer("coils.edge_trim"), _got(ledger, "strip.width")
-    ordered, sheet = _got(ledger, "coil.length_ordered"), _got(ledger, "metal.sheet_mass")
+    edge, strip = ledger.answer("coils.edge_trim"), ledger.got("strip.width")
+    ordered = ledger.got("coil.length_ordered", "no order yet")
+    sheet = ledger.got("metal.sheet_mass")
     if not (isinstance(edge, Figure) and isinstance(strip, Figure)
             and isinstance(ordered, Figure) and isinstance(sheet, Figure)):
         ledger.put("slit.drop_mass", "Drop by slitting", shapes.summed_length,
@@ -77,10 +78,6 @@ def _masters(ledger: Ledger) -> list[tuple[int, Figure]]:
         if isinstance(master, Figure):
             found.setdefault(master.value, (number, master))
     return list(found.values())
-
-
-def _got(ledger: Ledger, key: str) -> Figure | Lack:
-    return ledger.figures.get(key) or ledger.lacks.get(key) or Lack(key, key, (), "no order yet")
 
 
 def _share(ledger: Ledger) -> tuple[Figure | Lack, Figure | Lack]:

@@ -86,7 +86,7 @@ def _needed(ledger: Ledger, hauled: Hauled) -> Figure | Lack:
 
 def _along(ledger: Ledger, key: str, coil: CoilToHaul) -> Figure | Lack:
     """How far the coil reaches along the vehicle, by its eye; the longer way while not known."""
-    strip = ledger.figures.get("strip.width") or ledger.lacks["strip.width"]
+    strip = ledger.got("strip.width")
     eye = ledger.job.haul.eye
     if eye is CoilEye.LENGTHWISE:
         return strip

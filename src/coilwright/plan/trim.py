@@ -156,12 +156,12 @@ def _length(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack:
         return Lack(f"trim.{number}.length", f"{piece.name}: length", (),
                     f"“{piece.name}” goes on no edge and has no length of its own")
     edges = f"edges.{piece.kind.name.lower()}"
-    return ledger.figures.get(edges) or ledger.lacks[edges]
+    return ledger.got(edges)
 
 
 def _width(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack | None:
     if piece.made_from is TrimFrom.PANEL_COIL:
-        return ledger.figures.get("strip.width") or ledger.lacks["strip.width"]
+        return ledger.got("strip.width")
     if piece.made_from is TrimFrom.FLAT_SHEET:
         return ledger.answer("trim.sheet_width")
     if piece.width is None:
