@@ -4,23 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from coilwright.answers import ANSWERS, Value
-from coilwright.calc.panel_start import PanelStart
-from coilwright.choices import (
-    Building,
+from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.job.answers import ANSWERS, Value
+from coilwright.job.choices import YesNo
+from coilwright.job.coils import CoilOn
+from coilwright.job.job import Job
+from coilwright.job.metal import (
     CoatingName,
-    CoilOn,
     Finish,
     MetalName,
-    Openings,
     PaintedSide,
-    Seam,
     ThicknessBasis,
     Touching,
-    YesNo,
 )
-from coilwright.figures import Standing
-from coilwright.job import Job, Plane
+from coilwright.job.panel import Seam
+from coilwright.job.roof import Building, Openings, Plane
+from coilwright.values.standing import Standing
 
 SMALL_GABLE: dict[str, Value] = {
     "job.name": "Heron Lane barn",

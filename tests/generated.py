@@ -7,22 +7,15 @@ import math
 import shapely
 from hypothesis import strategies as st
 
-from coilwright.answers import ANSWERS, Value
-from coilwright.calc.panel_start import PanelStart
-from coilwright.choices import (
-    Building,
-    CoatingName,
-    CoilOn,
-    Measured,
-    MetalName,
-    Openings,
-    Seam,
-    Shape,
-    ThicknessBasis,
-    YesNo,
-)
-from coilwright.figures import Standing
-from coilwright.job import Job, Opening, Plane
+from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.job.answers import ANSWERS, Value
+from coilwright.job.choices import YesNo
+from coilwright.job.coils import CoilOn
+from coilwright.job.job import Job
+from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
+from coilwright.job.panel import Seam
+from coilwright.job.roof import Building, Measured, Opening, Openings, Plane, Shape
+from coilwright.values.standing import Standing
 from tests.cases import SMALL_GABLE, set_answers, with_planes
 from tests.outlines import flat_corners
 

@@ -6,8 +6,7 @@ import math
 
 import shapely
 
-from coilwright.choices import Measured, Shape
-from coilwright.job import Plane
+from coilwright.job.roof import Measured, Plane, Shape
 
 Corners = tuple[tuple[float, float], ...]
 

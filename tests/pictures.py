@@ -17,7 +17,7 @@ from typing import Any
 
 from textual.pilot import Pilot
 
-from coilwright.edit import do_not_know
+from coilwright.job.edit import do_not_know
 from coilwright.shipped import demo_jobs, folder
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp

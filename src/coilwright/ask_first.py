@@ -6,13 +6,13 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from coilwright.answers import ANSWERS, Answer, Form, UnreadableAnswer, Value
-from coilwright.edit import give
-from coilwright.figures import Standing
-from coilwright.guidance import words
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Value
+from coilwright.job.edit import give
+from coilwright.job.job import Job
 from coilwright.plan import Lack, Plan, plan
 from coilwright.units import Kind, System, show
+from coilwright.values.standing import Standing
+from coilwright.words import words
 
 _EITHER_WAY = 0.1
 """Where no usual range is known, this share either way shows what a mistake would move."""

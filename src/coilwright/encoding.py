@@ -19,8 +19,7 @@ from enum import Enum
 from functools import cache
 from typing import Annotated, Any, Literal, TypeVar
 
-from coilwright.models import Frozen, Must
-from coilwright.quantities import Quantity
+from coilwright.job.fields import Frozen, Must, Quantity
 
 Model = TypeVar("Model", bound=Frozen)
 Turn = Callable[[Any], Any]

@@ -10,10 +10,10 @@ from functools import cache
 from pathlib import Path
 from typing import TypeVar
 
-from coilwright.job import Job
-from coilwright.machine import Machine
-from coilwright.models import Frozen
-from coilwright.stock import Stock
+from coilwright.job.fields import Frozen
+from coilwright.job.job import Job
+from coilwright.job.machine import Machine
+from coilwright.job.stock import Stock
 from coilwright.store import read_model, read_text
 
 Model = TypeVar("Model", bound=Frozen)

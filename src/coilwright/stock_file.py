@@ -5,7 +5,7 @@ from __future__ import annotations
 import contextlib
 from pathlib import Path
 
-from coilwright.stock import Stock
+from coilwright.job.stock import Stock
 from coilwright.store import StoreError, read_model, read_text, to_text, write_whole
 
 NAME = "stock.json"

@@ -6,11 +6,11 @@ import re
 import textwrap
 from collections.abc import Iterator
 
-from coilwright.figures import Figure
-from coilwright.formula import number_text
 from coilwright.plan.result import Plan
-from coilwright.sources import LAYOUT, STAND_IN
 from coilwright.units import System
+from coilwright.values.figure import Figure
+from coilwright.values.formula import number_text
+from coilwright.values.source import LAYOUT, STAND_IN
 
 WIDTH = 78
 DRAWN = "how the panels lie and are shared out to coils"

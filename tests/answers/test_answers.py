@@ -6,14 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.answers import ANSWERS, UnreadableAnswer
-from coilwright.edit import clear, confirm, do_not_know, give, give_text, new_job
-from coilwright.figures import Standing
-from coilwright.guidance import words
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS, UnreadableAnswer
+from coilwright.job.edit import clear, confirm, do_not_know, give, give_text, new_job
+from coilwright.job.job import Job
+from coilwright.job.steps import STEPS
 from coilwright.shipped import demo_jobs
-from coilwright.steps import STEPS
 from coilwright.units import System
+from coilwright.values.standing import Standing
+from coilwright.words import words
 
 
 def test_every_answer_belongs_to_a_step() -> None:

@@ -6,9 +6,9 @@ import datetime
 
 import pytest
 
-from coilwright.answers import ANSWERS, UnreadableAnswer
-from coilwright.edit import give_text
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS, UnreadableAnswer
+from coilwright.job.edit import give_text
+from coilwright.job.job import Job
 from coilwright.units import System
 
 LEAD = ANSWERS["coils.lead_time"]

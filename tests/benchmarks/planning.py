@@ -19,9 +19,9 @@ import numpy as np
 import shapely
 
 from coilwright import shipped
-from coilwright.calc.panel_start import PanelStart
-from coilwright.choices import Openings, Shape
-from coilwright.job import Job, Plane
+from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.job.job import Job
+from coilwright.job.roof import Openings, Plane, Shape
 from coilwright.plan import forget_cuts, forget_layouts, plan
 from tests.benchmarks.table import Row, turn_about
 from tests.cases import set_answers, small_gable, with_planes

@@ -15,10 +15,10 @@ from collections.abc import Iterator
 import numpy as np
 import shapely
 
-from coilwright.calc.edges import classify
-from coilwright.calc.layout import lay_out
-from coilwright.calc.outline import OutlineError, clean
-from coilwright.calc.shapes import Point
+from coilwright.calc.roof.edges import classify
+from coilwright.calc.roof.layout import lay_out
+from coilwright.calc.roof.outline import OutlineError, clean
+from coilwright.calc.roof.shapes import Point
 from tests.benchmarks.table import Row, printed_table, turn_about
 
 Outline = tuple[Point, ...]

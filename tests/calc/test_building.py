@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coilwright.calc.building import eave_length, full_slope, half_slope, hip_ridge
-from coilwright.calc.shapes import rectangle_area, trapezoid_area, triangle_area
-from coilwright.calc.slope import hip_factor, slope_factor
+from coilwright.calc.roof.building import eave_length, full_slope, half_slope, hip_ridge
+from coilwright.calc.roof.shapes import rectangle_area, trapezoid_area, triangle_area
+from coilwright.calc.roof.slope import hip_factor, slope_factor
 
 SIZES = st.floats(24, 2400)
 OVERHANGS = st.floats(0, 60)

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coilwright.calc.edges import EdgeKind, classify, totals
-from coilwright.calc.outline import clean
+from coilwright.calc.roof.edges import EdgeKind, classify, totals
+from coilwright.calc.roof.outline import clean
 
 
 def kinds(*corners: tuple[float, float]) -> list[str]:

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import pytest
 
-from coilwright.calc.layout import THINNEST_PANEL, Panel, lay_out, total_extent
+from coilwright.calc.roof.layout import THINNEST_PANEL, Panel, lay_out, total_extent
 
 GABLE = ((0.0, 0.0), (504.0, 0.0), (504.0, 216.0), (0.0, 216.0))
 

@@ -12,8 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from coilwright.calc.layout import THINNEST_PANEL, Panel, lay_out, total_extent
-from coilwright.calc.outline import OutlineError, check_openings, clean
+from coilwright.calc.roof.layout import THINNEST_PANEL, Panel, lay_out, total_extent
+from coilwright.calc.roof.outline import OutlineError, check_openings, clean
 
 Ring = tuple[tuple[float, float], ...]
 

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from coilwright.calc.metals import COATINGS, METALS, coated_sheet_mass, movement, sheet_mass
 from coilwright.calc.strip import mass_per_length, strip_width
-from coilwright.choices import CoatingName, MetalName
-from coilwright.sources import Grade
+from coilwright.job.metal import CoatingName, MetalName
+from coilwright.values.source import Grade
 
 THICKNESSES = st.floats(0.01, 0.1)
 

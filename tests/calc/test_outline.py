@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from coilwright.calc.outline import (
+from coilwright.calc.roof.outline import (
     OutlineError,
     area,
     bounds,

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.calc.layout import THINNEST_PANEL, lay_out, total_extent
-from coilwright.calc.outline import OutlineError, bounds, check_openings, clean
-from coilwright.calc.panel_start import PanelStart, end_widths, start_for
+from coilwright.calc.roof.layout import THINNEST_PANEL, lay_out, total_extent
+from coilwright.calc.roof.outline import OutlineError, bounds, check_openings, clean
+from coilwright.calc.roof.panel_start import PanelStart, end_widths, start_for
 
 Ring = tuple[tuple[float, float], ...]
 

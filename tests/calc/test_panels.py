@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coilwright.calc.layout import Panel
-from coilwright.calc.panels import (
+from coilwright.calc.roof.layout import Panel
+from coilwright.calc.roof.panels import (
     batch_length,
     lengths,
     longest_panel,

@@ -9,7 +9,7 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coilwright.calc.shapes import (
+from coilwright.calc.roof.shapes import (
     alike_area,
     corners_area,
     less_openings,

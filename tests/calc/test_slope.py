@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coilwright.calc.slope import hip_factor, slope_factor, up_the_slope
+from coilwright.calc.roof.slope import hip_factor, slope_factor, up_the_slope
 from coilwright.units.pitches import angle_from_rise
 
 RISES = st.floats(0, 240)

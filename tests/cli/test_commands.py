@@ -14,10 +14,10 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.edit import new_job
+from coilwright.job.edit import new_job
+from coilwright.job.steps import STEPS
 from coilwright.plan import plan
 from coilwright.shipped import demo_jobs, machines
-from coilwright.steps import STEPS
 from coilwright.store import Store, to_text
 from tests.cases import small_gable
 from tests.cli.commands import Command

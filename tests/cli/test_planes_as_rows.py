@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.job import Job
-from coilwright.roof_rows import read_rows
+from coilwright.job.job import Job
 from coilwright.store import Store
+from coilwright.store.plane_rows import read_rows
 from tests.cases import small_gable
 from tests.cli.commands import Command
 from tests.roof.test_l_house_by_hand import house

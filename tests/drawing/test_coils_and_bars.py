@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 
 from coilwright.drawing.account_text import account_parts
 from coilwright.drawing.text import account_bars, account_columns, account_lines, coil_lines
-from coilwright.edit import new_job
-from coilwright.job import Job
+from coilwright.job.edit import new_job
+from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
 from tests.cases import guess, set_answers, small_gable
 from tests.generated import whole_jobs

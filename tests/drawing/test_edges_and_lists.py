@@ -8,13 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.calc.edges import EdgeKind
-from coilwright.choices import Openings
+from coilwright.calc.roof.edges import EdgeKind
 from coilwright.drawing.edges_text import edge_rows, edge_totals, edges_lines
 from coilwright.drawing.panel_list import end_words, listed_panels, runs
 from coilwright.drawing.text import plane_lines
-from coilwright.edit_planes import set_edge
-from coilwright.job import Opening, Plane
+from coilwright.job.roof import Opening, Openings, Plane
+from coilwright.job.rows.planes import set_edge
 from coilwright.plan import plan
 from tests.cases import set_answers, small_gable, with_planes
 from tests.generated import planes

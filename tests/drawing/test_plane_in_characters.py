@@ -8,9 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coilwright.choices import Building, Openings, Shape
 from coilwright.drawing.text import plane_lines
-from coilwright.job import Opening, Plane
+from coilwright.job.roof import Building, Opening, Openings, Plane, Shape
 from coilwright.plan import Plan, PlanePlan, plan
 from coilwright.units import System
 from tests.cases import building, set_answers, small_gable, with_planes

@@ -9,8 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coilwright.drawing.svg import account_svg, coil_svg, plane_svg
-from coilwright.edit import new_job
-from coilwright.job import Job, Plane
+from coilwright.job.edit import new_job
+from coilwright.job.job import Job
+from coilwright.job.roof import Plane
 from coilwright.plan import plan
 from tests.cases import small_gable, with_planes
 from tests.generated import planes, whole_jobs

@@ -8,13 +8,14 @@ import pytest
 from hypothesis import given, settings
 
 from coilwright import shipped
-from coilwright.calc import shapes
-from coilwright.figures import Figure, Standing, compute
-from coilwright.formula import Expr, formula
-from coilwright.job import Job
+from coilwright.calc.roof import shapes
+from coilwright.job.job import Job
 from coilwright.plan import plan
-from coilwright.sources import ARITHMETIC
 from coilwright.units import Kind, registry
+from coilwright.values.figure import Figure, compute
+from coilwright.values.formula import Expr, formula
+from coilwright.values.source import ARITHMETIC
+from coilwright.values.standing import Standing
 from tests.cases import small_gable
 from tests.figures.written import WrongEquation, check, worked_out
 from tests.generated import whole_jobs
@@ -90,7 +91,7 @@ def mixed_dimensions(a: float, b: float) -> float:
 @formula(Kind.LENGTH, ARITHMETIC, "a r")
 def rounded_with_a_unit(a: float, r: float) -> float:
     """Rounds up inches, which depends on the unit: never right."""
-    from coilwright.formula import up
+    from coilwright.values.formula import up
 
     return up(a) * r
 

@@ -21,8 +21,8 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from coilwright.figures import Figure
 from coilwright.units import Kind, registry
+from coilwright.values.figure import Figure
 
 _TOKEN = re.compile(
     r"\s*(?:(?P<number>\d+(?:\.\d+)?(?:e[+-]?\d+)?)|(?P<name>[A-Za-zΑ-Ωα-ω][A-Za-z0-9]*)"

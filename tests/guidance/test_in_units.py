@@ -6,10 +6,10 @@ import re
 
 import pytest
 
-from coilwright.guidance import all_words
-from coilwright.guidance.in_units import said_in
-from coilwright.guidance.questions import all_questions
+from coilwright.job.questions import all_questions
 from coilwright.units import System
+from coilwright.words import all_words
+from coilwright.words.in_units import said_in
 
 _US = re.compile(r"\d (?:in|ft|lb)\b(?! (?:\d|of run))|°F")
 

@@ -8,13 +8,13 @@ from importlib.resources import files
 
 import pytest
 
-from coilwright.answers import ANSWERS, Form
-from coilwright.choices import CoilOn
-from coilwright.edit import new_job
-from coilwright.figures import Standing
-from coilwright.guidance import WHO, Words, all_words, cautions, read_words, words
-from coilwright.steps import STEPS
+from coilwright.job.answers import ANSWERS, Form
+from coilwright.job.coils import CoilOn
+from coilwright.job.edit import new_job
+from coilwright.job.steps import STEPS
 from coilwright.units import Kind, System
+from coilwright.values.standing import Standing
+from coilwright.words import WHO, Words, all_words, cautions, read_words, words
 
 WORDS = all_words()
 ENTRIES = [pytest.param(key, entry, id=key) for key, entry in WORDS.items()]
@@ -248,4 +248,4 @@ def test_the_words_of_a_section_lie_in_files_named_after_it() -> None:
     every = all_words()
     for section in {key.partition(".")[0] for key in every}:
         own = {key: said for key, said in every.items() if key.startswith(f"{section}.")}
-        assert read_words(files("coilwright.guidance"), section) == own
+        assert read_words(files("coilwright.words"), section) == own

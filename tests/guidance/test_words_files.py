@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.guidance import GuidanceError, Words, read_cautions, read_words
+from coilwright.words import GuidanceError, Words, read_cautions, read_words
 
 GOOD = """
 [panel.take_up]
@@ -154,7 +154,7 @@ def test_cautions_that_do_not_fit_name_file_and_step(tmp_path: Path, text: str) 
 
 def test_the_words_load_without_textual_rich_or_pint() -> None:
     code = (
-        "import sys, coilwright.guidance as g; g.all_words(); g.cautions('coils'); "
+        "import sys, coilwright.words as g; g.all_words(); g.cautions('coils'); "
         "print(sorted({'textual', 'rich', 'pint'} & set(sys.modules)))"
     )
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from coilwright.answers import Value
-from coilwright.choices import YesNo
-from coilwright.figures import Level
-from coilwright.haul import CargoOn, CoilEye, HitchKind
-from coilwright.job import Job
+from coilwright.job.answers import Value
+from coilwright.job.choices import YesNo
+from coilwright.job.haul import CargoOn, CoilEye, HitchKind
+from coilwright.job.job import Job
+from coilwright.values.finding import Level
 from tests.cases import set_answers, small_gable
 from tests.stock.coils import coil, with_coils
 

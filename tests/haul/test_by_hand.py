@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from coilwright.answers import Value
-from coilwright.haul import CargoOn
+from coilwright.job.answers import Value
+from coilwright.job.haul import CargoOn
 from coilwright.plan import Plan, plan
 from coilwright.shipped import demo_jobs
 from tests.cases import set_answers

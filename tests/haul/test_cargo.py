@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.answers import Value
 from coilwright.calc.tie_down import METAL_COIL_FROM
-from coilwright.choices import YesNo
-from coilwright.haul import CoilEye
-from coilwright.job import Plane
+from coilwright.job.answers import Value
+from coilwright.job.choices import YesNo
+from coilwright.job.haul import CoilEye
+from coilwright.job.roof import Plane
 from coilwright.plan import Plan, plan
 from tests.cases import set_answers, small_gable, with_planes
 from tests.haul.cases import HEAVY, on_the_road, with_one_on_hand

@@ -6,11 +6,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.answers import ANSWERS, Form, UnreadableAnswer, Value
-from coilwright.choices import CoilOn, YesNo
-from coilwright.edit import give_text
-from coilwright.haul import CargoOn, CoilEye, HitchKind
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS, Form, UnreadableAnswer, Value
+from coilwright.job.choices import YesNo
+from coilwright.job.coils import CoilOn
+from coilwright.job.edit import give_text
+from coilwright.job.haul import CargoOn, CoilEye, HitchKind
+from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
 from coilwright.plan.hauling import RATINGS
 from tests.cases import guess, set_answers, small_gable

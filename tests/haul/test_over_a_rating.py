@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.answers import Value
-from coilwright.choices import CoilOn
-from coilwright.figures import Level
+from coilwright.job.answers import Value
+from coilwright.job.coils import CoilOn
 from coilwright.plan import Plan, plan
+from coilwright.values.finding import Level
 from tests.haul.cases import on_the_road
 
 SINGLE: list[tuple[str, dict[str, Value | None], str]] = [

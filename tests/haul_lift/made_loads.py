@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from coilwright.figures import Figure, Standing
 from coilwright.plan.result import LoadLine
-from coilwright.sources import Grade, Source
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.source import Grade, Source
+from coilwright.values.standing import Standing
 
 _SOURCE = Source("made up for a test", Grade.PRACTICE)
 

@@ -8,11 +8,10 @@ from dataclasses import replace
 
 import pytest
 
-from coilwright.answers import ANSWERS, answers_of
-from coilwright.edit import new_job
-from coilwright.guidance import cautions, words
-from coilwright.haul import CargoOn, CoilEye, HitchKind, LiftBy
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS, answers_of
+from coilwright.job.edit import new_job
+from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy
+from coilwright.job.job import Job
 from coilwright.plan import LoadLine, Plan, plan
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.haul_lists import BEFORE_LIFTING, BEFORE_WHEELS
@@ -20,6 +19,7 @@ from coilwright.sheets.summary_json import summary_data
 from coilwright.sheets.summary_schema import SCHEMA
 from coilwright.shipped import demo_jobs
 from coilwright.units import System
+from coilwright.words import cautions, words
 from tests.cases import set_answers, small_gable
 from tests.haul_lift.made_loads import ALL, INSIDE, NOT_READ, OVER, load
 from tests.sheets.pages import Page, faults

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.drawing.text import load_bars
-from coilwright.job import Job
+from coilwright.job.job import Job
 from coilwright.plan import LoadLine, plan
 from coilwright.plan.result import NOT_KNOWN
 from coilwright.units import System

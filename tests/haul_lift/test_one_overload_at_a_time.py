@@ -7,14 +7,14 @@ from dataclasses import replace
 
 import pytest
 
-from coilwright.answers import Value
-from coilwright.choices import YesNo
-from coilwright.haul import CargoOn, CoilEye, HitchKind, LiftBy
-from coilwright.job import Job
+from coilwright.job.answers import Value
+from coilwright.job.choices import YesNo
+from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy
+from coilwright.job.job import Job
+from coilwright.job.stock import CoilOnHand
 from coilwright.plan import Plan, plan
 from coilwright.sheets.haul import haul_sheet
 from coilwright.sheets.summary_json import summary_data
-from coilwright.stock import CoilOnHand
 from coilwright.wizard.load_lines import count_line, load_text
 from tests.cases import set_answers, small_gable
 from tests.stock.coils import coil, with_coils

@@ -14,9 +14,9 @@ from pathlib import Path
 import pytest
 
 import coilwright.calc
-from coilwright.formula import Formula
-from coilwright.sources import Grade
 from coilwright.units import Kind
+from coilwright.values.formula import Formula
+from coilwright.values.source import Grade
 
 ROOT = Path(__file__).resolve().parents[2]
 SOURCE = ROOT / "src" / "coilwright"

@@ -6,11 +6,11 @@ its middle then lies about 15.2 in from a fork face that it touches.
 
 from __future__ import annotations
 
-from coilwright.answers import Value
-from coilwright.figures import Finding, Level
-from coilwright.haul import LiftBy
-from coilwright.job import Job
+from coilwright.job.answers import Value
+from coilwright.job.haul import LiftBy
+from coilwright.job.job import Job
 from coilwright.plan import LoadLine, Plan, plan
+from coilwright.values.finding import Finding, Level
 from tests.cases import set_answers, small_gable
 
 PLACES = ("site", "shop")

@@ -10,13 +10,13 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from coilwright import shipped
-from coilwright.answers import Value
-from coilwright.edit_lift import LIMIT, lighter_coils
-from coilwright.figures import Standing
-from coilwright.haul import LiftBy
-from coilwright.job import Job
+from coilwright.job.answers import Value
+from coilwright.job.haul import LiftBy
+from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.plan.lifting import gear_limit
+from coilwright.plan.lighter_coils import LIMIT, lighter_coils
+from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
 from tests.generated import whole_jobs
 from tests.lifting.gear import FORK, SLINGS, lifted, line, said

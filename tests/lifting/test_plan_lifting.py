@@ -10,14 +10,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright import shipped
-from coilwright.answers import ANSWERS, UnreadableAnswer, Value
-from coilwright.figures import Level, Standing
-from coilwright.haul import LiftBy
+from coilwright.job.answers import ANSWERS, UnreadableAnswer, Value
+from coilwright.job.haul import LiftBy
+from coilwright.job.steps import STEPS
 from coilwright.plan import plan
 from coilwright.plan.result import NOT_KNOWN
-from coilwright.sources import Grade
-from coilwright.steps import STEPS
 from coilwright.units import System
+from coilwright.values.finding import Level
+from coilwright.values.source import Grade
+from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
 from tests.figures.written import check
 from tests.generated import whole_jobs

@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.answers import ANSWERS, Form, Value
-from coilwright.calc.panel_start import PanelStart
-from coilwright.choices import Building, Measured, Openings, Shape
-from coilwright.figures import Level
-from coilwright.job import Job, Opening, Plane
+from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.job.answers import ANSWERS, Form, Value
+from coilwright.job.job import Job
+from coilwright.job.roof import Building, Measured, Opening, Openings, Plane, Shape
 from coilwright.plan import forget_layouts, plan
+from coilwright.values.finding import Level
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.generated import whole_jobs
 

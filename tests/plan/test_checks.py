@@ -10,29 +10,20 @@ from pathlib import Path
 import pytest
 
 from coilwright import plan as plan_package
-from coilwright.answers import ANSWERS, Value
-from coilwright.calc.panel_start import PanelStart
-from coilwright.choices import (
-    Building,
-    CoatingName,
-    CoilOn,
-    Deck,
-    Finish,
-    MetalName,
-    Pan,
-    Seam,
-    Shade,
-    Storage,
-    ThicknessBasis,
-    Touching,
-    YesNo,
-)
-from coilwright.figures import Finding, Level, Standing
-from coilwright.job import Job, Opening, Plane
-from coilwright.machine import Forming, Profile
+from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.job.answers import ANSWERS, Value
+from coilwright.job.choices import YesNo
+from coilwright.job.coils import CoilOn, Storage
+from coilwright.job.job import Job
+from coilwright.job.machine import Forming, Profile
+from coilwright.job.metal import CoatingName, Finish, MetalName, Shade, ThicknessBasis, Touching
+from coilwright.job.panel import Deck, Pan, Seam
+from coilwright.job.roof import Building, Opening, Plane
+from coilwright.job.steps import STEPS
 from coilwright.plan import plan
-from coilwright.sources import ANSWER, PLATE, STAND_IN
-from coilwright.steps import STEPS
+from coilwright.values.finding import Finding, Level
+from coilwright.values.source import ANSWER, PLATE, STAND_IN
+from coilwright.values.standing import Standing
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.generated import ENGINEERED
 from tests.haul.cases import HAUL_CASES

@@ -8,8 +8,9 @@ from collections import Counter
 import pytest
 from hypothesis import assume, given, settings
 
-from coilwright.choices import CoilOn
-from coilwright.job import Job, Plane
+from coilwright.job.coils import CoilOn
+from coilwright.job.job import Job
+from coilwright.job.roof import Plane
 from coilwright.plan import Plan, plan
 from tests.cases import set_answers, small_gable, with_planes
 from tests.generated import whole_jobs

@@ -12,8 +12,8 @@ import pytest
 SOURCE = Path(__file__).resolve().parents[2] / "src"
 HEAVY = ("textual", "rich", "pint", "numpy", "scipy", "shapely")
 CORE = (
-    "coilwright.units", "coilwright.formula", "coilwright.figures", "coilwright.answers",
-    "coilwright.job", "coilwright.machine", "coilwright.edit", "coilwright.guidance",
+    "coilwright.units", "coilwright.values.formula", "coilwright.values.figure", "coilwright.job.answers",
+    "coilwright.job.job", "coilwright.job.machine", "coilwright.job.edit", "coilwright.words",
     "coilwright.plan", "coilwright.ask_first", "coilwright.store", "coilwright.shipped",
     "coilwright.drawing", "coilwright.sheets", "coilwright.cli",
 )  # fmt: skip

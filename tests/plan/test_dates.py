@@ -6,10 +6,10 @@ import datetime
 
 import pytest
 
-from coilwright.answers import Value
-from coilwright.figures import Standing
-from coilwright.job import Job
+from coilwright.job.answers import Value
+from coilwright.job.job import Job
 from coilwright.plan import plan
+from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
 from tests.figures.written import check
 

@@ -10,9 +10,9 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from coilwright.calc.panel_start import PanelStart
-from coilwright.choices import Building, Measured, Openings, Shape
-from coilwright.job import Job, Opening, Plane
+from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.job.job import Job
+from coilwright.job.roof import Building, Measured, Opening, Openings, Plane, Shape
 from coilwright.plan import Plan, plan
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.generated import PITCHES, planes, sizes

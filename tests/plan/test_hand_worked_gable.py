@@ -9,9 +9,9 @@ from __future__ import annotations
 import pytest
 
 from coilwright.ask_first import ask_first
-from coilwright.figures import Figure
 from coilwright.plan import plan
 from coilwright.units import Kind, show
+from coilwright.values.figure import Figure
 from tests.cases import set_answers, small_gable
 from tests.printed import printed
 
@@ -113,8 +113,8 @@ def test_it_is_ready_and_stops_for_nothing() -> None:
 
 def test_the_same_numbers_from_a_gable_shape() -> None:
     """42 ft along the eave; half of the width, brought up the slope, is the same 18 ft."""
-    from coilwright.calc.slope import slope_factor
-    from coilwright.choices import Building
+    from coilwright.calc.roof.slope import slope_factor
+    from coilwright.job.roof import Building
     from tests.cases import building
 
     width = 2 * 216 / slope_factor(6)

@@ -11,9 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.calc.split import Batch
-from coilwright.edit import give, keep_found
-from coilwright.found_cuts import FoundCoil, FoundCuts, FoundPanels
-from coilwright.job import Job
+from coilwright.job.edit import give, keep_found
+from coilwright.job.found_cuts import FoundCoil, FoundCuts, FoundPanels
+from coilwright.job.job import Job
 from coilwright.plan import Plan, forget_cuts, plan, replan
 from coilwright.plan.cuts import QUICK, Effort, Question, Shared, share_out
 from coilwright.plan.kept_cuts import found_cuts, kept_cuts, share_with_kept

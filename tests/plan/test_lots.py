@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.figures import Finding, Level
-from coilwright.job import Job, Plane
+from coilwright.job.job import Job
+from coilwright.job.roof import Plane
+from coilwright.job.stock import CoilOnHand
 from coilwright.plan import plan
-from coilwright.stock import CoilOnHand
+from coilwright.values.finding import Finding, Level
 from tests.cases import small_gable, with_planes
 from tests.stock.coils import coil, with_coils
 

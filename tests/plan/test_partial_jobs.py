@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.answers import ANSWERS, asked
-from coilwright.edit import new_job
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS, asked
+from coilwright.job.edit import new_job
+from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
 from tests.cases import set_answers, small_gable
 from tests.generated import partial_jobs
@@ -141,7 +141,7 @@ def test_one_answer_missing_takes_only_what_rests_on_it(
 
 
 def test_typed_text_that_cannot_be_read_is_open() -> None:
-    from coilwright.edit import give_text
+    from coilwright.job.edit import give_text
 
     job, error = give_text(small_gable(), "panel.take_up", "five-ish")
     assert error

@@ -15,13 +15,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.answers import ANSWERS, Form, Value
-from coilwright.calc.panel_start import PanelStart
-from coilwright.choices import Building, CoilOn, Openings, ThicknessBasis
+from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.encoding import from_data, to_data
-from coilwright.figures import Figure, Standing
-from coilwright.job import Job, Opening, Plane
+from coilwright.job.answers import ANSWERS, Form, Value
+from coilwright.job.coils import CoilOn
+from coilwright.job.job import Job
+from coilwright.job.metal import ThicknessBasis
+from coilwright.job.roof import Building, Opening, Openings, Plane
 from coilwright.plan import Plan, plan
+from coilwright.values.figure import Figure
+from coilwright.values.standing import Standing
 from tests.cases import building, guess, set_answers, small_gable, with_planes
 from tests.generated import whole_jobs
 

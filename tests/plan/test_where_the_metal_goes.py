@@ -7,8 +7,8 @@ import math
 import pytest
 from hypothesis import assume, given, settings
 
-from coilwright.choices import Openings
-from coilwright.job import Job, Opening, Plane
+from coilwright.job.job import Job
+from coilwright.job.roof import Opening, Openings, Plane
 from coilwright.plan import plan
 from tests.cases import set_answers, small_gable, with_planes
 from tests.generated import whole_jobs

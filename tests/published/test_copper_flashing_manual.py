@@ -26,7 +26,7 @@ def test_restrained_stress_of_the_example() -> None:
 
 def test_range_of_roof_surfaces() -> None:
     # -20 to 150 °F is a span of 170 °F; ours starts from the same two temperatures
-    from coilwright.edit import usual_value
+    from coilwright.job.edit import usual_value
 
     coldest, hottest = usual_value("job.coldest"), usual_value("job.hottest")
     assert isinstance(coldest, float)

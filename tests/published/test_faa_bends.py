@@ -11,9 +11,9 @@ from typing import Any
 
 import pytest
 
-from coilwright.choices import Building
+from coilwright.job.roof import Building
+from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import Plan, plan
-from coilwright.trim import TrimFrom, TrimPiece
 from tests.cases import building, set_answers
 from tests.trim.test_trim import with_trim
 

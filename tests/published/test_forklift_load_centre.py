@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from coilwright.calc.lifting import DERATED, fork_carries
-from coilwright.sources import Grade
+from coilwright.values.source import Grade
 
 
 @pytest.mark.parametrize(

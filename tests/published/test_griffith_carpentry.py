@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from coilwright.calc.slope import hip_factor, slope_factor, up_the_slope
+from coilwright.calc.roof.slope import hip_factor, slope_factor, up_the_slope
 from tests.printed import printed
 
 

@@ -23,9 +23,9 @@ from coilwright.calc.haul import (
     hitch_load,
     hitch_share,
 )
-from coilwright.figures import Level
-from coilwright.haul import HitchKind
+from coilwright.job.haul import HitchKind
 from coilwright.plan import plan
+from coilwright.values.finding import Level
 from tests.haul.cases import on_the_road
 from tests.printed import printed
 

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.answers import Value
 from coilwright.calc.metals import METALS
-from coilwright.choices import CoatingName, MetalName
-from coilwright.figures import Level
+from coilwright.job.answers import Value
+from coilwright.job.metal import CoatingName, MetalName
 from coilwright.plan import plan
 from coilwright.plan.checks.roof import LEAST_STANDING_SEAM
-from coilwright.sources import Grade
+from coilwright.values.finding import Level
+from coilwright.values.source import Grade
 from tests.cases import set_answers, small_gable
 from tests.printed import printed
 

@@ -6,8 +6,8 @@ import math
 
 import pytest
 
-from coilwright.calc.building import half_slope
-from coilwright.calc.slope import hip_factor, slope_factor, up_the_slope
+from coilwright.calc.roof.building import half_slope
+from coilwright.calc.roof.slope import hip_factor, slope_factor, up_the_slope
 from tests.printed import printed
 
 

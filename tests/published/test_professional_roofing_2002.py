@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.choices import Deck, Seam
+from coilwright.job.panel import Deck, Seam
 from coilwright.plan import plan
 from coilwright.plan.checks.roof import BARRIER, SHEDDING
 from coilwright.units.pitches import angle_from_rise

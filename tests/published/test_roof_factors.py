@@ -10,7 +10,7 @@ import math
 
 import pytest
 
-from coilwright.calc.slope import hip_factor, slope_factor
+from coilwright.calc.roof.slope import hip_factor, slope_factor
 from coilwright.units import Kind, System, read, show
 from coilwright.units.pitches import angle_from_rise
 from tests.printed import printed

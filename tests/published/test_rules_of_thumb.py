@@ -11,10 +11,10 @@ from coilwright.calc.coil import coil_mass, length_of_mass, outside_diameter, wo
 from coilwright.calc.gauges import GAUGES
 from coilwright.calc.metals import METALS, sheet_mass
 from coilwright.calc.strip import mass_per_length
-from coilwright.choices import MetalName
-from coilwright.edit import usual_value
-from coilwright.guidance import words
+from coilwright.job.edit import usual_value
+from coilwright.job.metal import MetalName
 from coilwright.plan import plan
+from coilwright.words import words
 from tests.cases import set_answers, small_gable
 from tests.printed import printed
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.choices import CoatingName, Finish, MetalName, Touching
-from coilwright.figures import Level
+from coilwright.job.metal import CoatingName, Finish, MetalName, Touching
 from coilwright.plan import plan
-from coilwright.sources import Grade
+from coilwright.values.finding import Level
+from coilwright.values.source import Grade
 from tests.cases import set_answers, small_gable
 
 

@@ -10,13 +10,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright import shipped
-from coilwright.answers import ANSWERS, Form, Value
 from coilwright.ask_first import Effect, ask_first
-from coilwright.edit import give, new_job
-from coilwright.figures import Standing
-from coilwright.guidance import words
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS, Form, Value
+from coilwright.job.edit import give, new_job
+from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
+from coilwright.values.standing import Standing
+from coilwright.words import words
 from tests.cases import guess, set_answers, small_gable
 from tests.generated import whole_jobs
 

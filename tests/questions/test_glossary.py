@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coilwright.guidance import GuidanceError, all_words
-from coilwright.guidance.glossary import Glossary, Term, glossary, read_glossary, term, terms_in
-from coilwright.guidance.questions import all_questions
+from coilwright.job.questions import all_questions
+from coilwright.words import GuidanceError, all_words
+from coilwright.words.glossary import Glossary, Term, glossary, read_glossary, term, terms_in
 
 TERMS = glossary().terms
 ENTRIES = [pytest.param(entry, id=name) for name, entry in TERMS.items()]

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from coilwright.job import Job
+from coilwright.job.job import Job
 from coilwright.plan import plan
-from coilwright.questions import Status, hold_words, holding, questions, reply
+from coilwright.plan.questions import Status, hold_words, holding, questions, reply
 from coilwright.sheets import render
 from tests.cases import small_gable
 
@@ -51,7 +51,7 @@ def test_one_is_said_as_one_and_none_is_not_said() -> None:
 
 def test_the_sheet_sends_each_first_thing_to_the_person_its_question_is_put_to() -> None:
     from coilwright.ask_first import ask_first
-    from coilwright.edit import new_job
+    from coilwright.job.edit import new_job
 
     job = new_job("Cold")
     found = plan(job)

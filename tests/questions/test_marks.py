@@ -16,10 +16,10 @@ from fnmatch import fnmatchcase
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
-from coilwright.answers import ANSWERS, Form, Value
-from coilwright.figures import Figure
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS, Form, Value
+from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
+from coilwright.values.figure import Figure
 from tests.cases import guess, set_answers
 from tests.generated import whole_jobs
 

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.guidance import GuidanceError
-from coilwright.guidance.questions import QuestionWords, read_questions
+from coilwright.job.questions import QuestionWords, read_questions
+from coilwright.words import GuidanceError
 
 GOOD = """
 [supplier.lead_time]
@@ -123,7 +123,7 @@ def test_other_slips_name_the_place(tmp_path: Path, text: str, says: str) -> Non
 def test_the_questions_load_without_textual_rich_or_pint() -> None:
     code = (
         "import sys; from coilwright import questions, working; "
-        "from coilwright.guidance import glossary, questions as q; "
+        "from coilwright.words import glossary, questions as q; "
         "q.all_questions(); glossary.glossary(); "
         "print(sorted({'textual', 'rich', 'pint'} & set(sys.modules)))"
     )

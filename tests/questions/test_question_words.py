@@ -6,19 +6,19 @@ import re
 
 import pytest
 
-from coilwright.answers import ANSWERS, Form
-from coilwright.edit import new_job
-from coilwright.guidance import all_words, words
-from coilwright.guidance.questions import (
+from coilwright.job.answers import ANSWERS, Form
+from coilwright.job.edit import new_job
+from coilwright.job.job import Job
+from coilwright.job.questions import (
     NOT_KNOWN,
     PERSONS,
     QuestionWords,
     all_questions,
     question_words,
 )
-from coilwright.job import Job
 from coilwright.plan import plan
-from coilwright.questions import Status, questions, reply
+from coilwright.plan.questions import Status, questions, reply
+from coilwright.words import all_words, words
 from tests.cases import set_answers, small_gable
 from tests.generated import ENGINEERED
 

@@ -7,15 +7,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright import shipped
-from coilwright.answers import ANSWERS
-from coilwright.choices import CoatingName, Finish, MetalName, YesNo
-from coilwright.edit import do_not_know, new_job
 from coilwright.encoding import from_data, to_data
-from coilwright.figures import Standing
-from coilwright.guidance.questions import PERSONS, all_questions
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS
+from coilwright.job.choices import YesNo
+from coilwright.job.edit import do_not_know, new_job
+from coilwright.job.job import Job
+from coilwright.job.metal import CoatingName, Finish, MetalName
+from coilwright.job.questions import PERSONS, all_questions
 from coilwright.plan import plan
-from coilwright.questions import Question, Status, by_person, holding, questions, reply
+from coilwright.plan.questions import Question, Status, by_person, holding, questions, reply
+from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
 from tests.generated import partial_jobs
 

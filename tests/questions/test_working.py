@@ -10,12 +10,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright import shipped
-from coilwright.answers import ANSWERS
-from coilwright.figures import Figure
-from coilwright.formula import number_text
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS
+from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.units import System
+from coilwright.values.figure import Figure
+from coilwright.values.formula import number_text
 from coilwright.working import DRAWN, all_lines, lines, plain_words, rests_on
 from tests.cases import guess, small_gable
 from tests.generated import whole_jobs

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from coilwright.choices import YesNo
-from coilwright.job import Job
+from coilwright.job.choices import YesNo
+from coilwright.job.job import Job
+from coilwright.job.receiving import Arrival
 from coilwright.plan import plan
 from coilwright.plan.arrival_report import ArrivalReport
 from coilwright.plan.receiving import receive
-from coilwright.receiving import Arrival
 from tests.cases import small_gable
 
 GOOD: dict[str, Any] = {

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright import edit_arrivals
-from coilwright.edit_measure import give_typed
-from coilwright.job import Job
-from coilwright.receiving import MOST_READINGS, REAL, Arrival, Fault
+from coilwright.job.edit import give_typed
+from coilwright.job.job import Job
+from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Fault
+from coilwright.job.rows import arrivals as edit_arrivals
 from coilwright.store import StoreError, read_model, to_text
 from coilwright.units import System
 from coilwright.wizard.arrival_measures import arrival_measures

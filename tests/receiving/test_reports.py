@@ -9,17 +9,18 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.arrivals import reasons
-from coilwright.choices import CoatingName, Finish, MetalName, ThicknessBasis, YesNo
-from coilwright.edit_lift import lighter_coils
-from coilwright.haul import LiftBy
-from coilwright.job import Job
+from coilwright.job.choices import YesNo
+from coilwright.job.haul import LiftBy
+from coilwright.job.job import Job
+from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
+from coilwright.job.receiving import REAL, Arrival, Fault
 from coilwright.plan import plan
 from coilwright.plan.arrival_report import ArrivalReport, Enough, Verdict
+from coilwright.plan.arrivals import reasons
+from coilwright.plan.lighter_coils import lighter_coils
 from coilwright.plan.receiving import arrival_of, awaited, expect, receive, receive_one
-from coilwright.receiving import REAL, Arrival, Fault
-from coilwright.sources import PLATE, STAND_IN
 from coilwright.units import System
+from coilwright.values.source import PLATE, STAND_IN
 from tests.cases import guess, set_answers, small_gable
 from tests.figures.test_equations import computed
 from tests.figures.written import check

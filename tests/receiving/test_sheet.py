@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.choices import Finish
 from coilwright.drawing.one_line import one_line
-from coilwright.guidance.receiving import receiving_words
-from coilwright.job import Job
+from coilwright.job.arrival_words import receiving_words
+from coilwright.job.job import Job
+from coilwright.job.metal import Finish
+from coilwright.job.receiving import Arrival, Fault
 from coilwright.plan import plan
-from coilwright.receiving import Arrival, Fault
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.summary_json import summary_data, summary_json
 from coilwright.sheets.summary_schema import SCHEMA

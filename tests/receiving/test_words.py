@@ -6,14 +6,14 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.arrivals import reasons
-from coilwright.figures import Level
-from coilwright.guidance import GuidanceError
-from coilwright.guidance.glossary import terms_in
-from coilwright.guidance.receiving import FILE, MEASURES, read_receiving, receiving_words
-from coilwright.job import Job
-from coilwright.receiving import Fault
+from coilwright.job.arrival_words import FILE, MEASURES, read_receiving, receiving_words
+from coilwright.job.job import Job
+from coilwright.job.receiving import Fault
+from coilwright.plan.arrivals import reasons
+from coilwright.values.finding import Level
 from coilwright.wizard.arrival_measures import arrival_measures
+from coilwright.words import GuidanceError
+from coilwright.words.glossary import terms_in
 from tests.receiving.arrivals import report
 
 TEXT = (Path(__file__).parents[2] / "src/coilwright/guidance" / FILE).read_text("utf-8")

@@ -7,11 +7,11 @@ import math
 import shapely
 from hypothesis import strategies as st
 
-from coilwright.calc.layout import THINNEST_PANEL
-from coilwright.calc.outline import noise
-from coilwright.calc.panel_start import PanelStart
-from coilwright.choices import Building
-from coilwright.job import Job
+from coilwright.calc.roof.layout import THINNEST_PANEL
+from coilwright.calc.roof.outline import noise
+from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.job.job import Job
+from coilwright.job.roof import Building
 from coilwright.plan.result import PlanePlan
 from tests.cases import building, set_answers
 

@@ -8,12 +8,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.answers import ANSWERS
-from coilwright.choices import Building
 from coilwright.encoding import from_data, to_data
-from coilwright.figures import Figure, Finding, Standing
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS
+from coilwright.job.job import Job
+from coilwright.job.roof import Building
 from coilwright.plan import plan
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
+from coilwright.values.standing import Standing
 from tests.cases import building, set_answers
 from tests.figures.written import check
 

@@ -9,13 +9,14 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.answers import ANSWERS
-from coilwright.calc.edges import SHARED, EdgeKind
-from coilwright.choices import Building, Shape
-from coilwright.edit_planes import to_planes
-from coilwright.figures import Level, Standing
-from coilwright.job import Job
+from coilwright.calc.roof.edges import SHARED, EdgeKind
+from coilwright.job.answers import ANSWERS
+from coilwright.job.job import Job
+from coilwright.job.roof import Building, Shape
 from coilwright.plan import Plan, plan
+from coilwright.plan.plane_changes import to_planes
+from coilwright.values.finding import Level
+from coilwright.values.standing import Standing
 from tests.cases import building, set_answers
 from tests.roof.made import SHAPES, WINGED, buildings, pieces, plan_area
 

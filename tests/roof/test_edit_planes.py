@@ -9,14 +9,14 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright import edit_planes as edit
-from coilwright.calc.edges import EdgeKind
-from coilwright.calc.layout import total_extent
-from coilwright.calc.outline import bounds
-from coilwright.choices import Shape
-from coilwright.figures import Standing
-from coilwright.job import Job, Opening, Plane
-from coilwright.plan import plan
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.calc.roof.layout import total_extent
+from coilwright.calc.roof.outline import bounds
+from coilwright.job.job import Job
+from coilwright.job.roof import Opening, Plane, Shape
+from coilwright.job.rows import planes as edit
+from coilwright.plan import plan, plane_changes
+from coilwright.values.standing import Standing
 from tests.cases import small_gable, with_planes
 from tests.generated import planes
 
@@ -74,7 +74,7 @@ def test_marks_follow_their_planes(
             job = edit.duplicate(job, i)
             kept.insert(i, kept[i])
         elif what == "mirror":
-            job = edit.mirror(job, i)
+            job = plane_changes.mirror(job, i)
         elif what == "edge":
             job = edit.set_edge(job, i, 3, EdgeKind.WALL)
         elif what in ("up", "down", "move"):
@@ -97,7 +97,7 @@ def test_marks_follow_their_planes(
 @pytest.mark.parametrize("index", [-1, 3])
 def test_a_plane_that_is_not_there_is_refused(index: int) -> None:
     job = marked(["A", "B", "C"], set())
-    for change in (edit.duplicate, edit.delete, edit.mirror, edit.move_up, edit.move_down):
+    for change in (edit.duplicate, edit.delete, plane_changes.mirror, edit.move_up, edit.move_down):
         with pytest.raises(IndexError):
             change(job, index)
     with pytest.raises(IndexError):
@@ -111,7 +111,7 @@ def test_a_plane_that_is_not_there_is_refused(index: int) -> None:
 def test_the_old_job_stays_as_it_was() -> None:
     job = marked(["A", "B"], {1})
     before = deepcopy(job)
-    edit.delete(edit.duplicate(edit.mirror(job, 0), 1), 0)
+    edit.delete(edit.duplicate(plane_changes.mirror(job, 0), 1), 0)
     assert job == before
 
 
@@ -122,7 +122,7 @@ def test_the_old_job_stays_as_it_was() -> None:
 @settings(max_examples=120)
 def test_a_mirrored_plane_has_mirrored_panels(plane: Plane) -> None:
     one = plan(with_planes(small_gable(), plane)).planes[0]
-    two = plan(with_planes(small_gable(), edit.mirrored(plane))).planes[0]
+    two = plan(with_planes(small_gable(), plane_changes.mirrored(plane))).planes[0]
     assert two.area.value == pytest.approx(one.area.value)
     left, _, right, _ = bounds(one.outline)
     low, _, high, _ = bounds(two.outline)
@@ -139,7 +139,7 @@ def test_a_mirrored_plane_has_mirrored_panels(plane: Plane) -> None:
 
 @given(planes())
 def test_mirrored_twice_is_the_plane_itself(plane: Plane) -> None:
-    twice = edit.mirrored(edit.mirrored(plane))
+    twice = plane_changes.mirrored(plane_changes.mirrored(plane))
     one, two = (plan(with_planes(small_gable(), p)).planes[0] for p in (plane, twice))
     assert [tuple(p) for p in two.panels] == [pytest.approx(tuple(p), abs=1e-6)
                                               for p in one.panels]
@@ -149,11 +149,11 @@ def test_mirrored_twice_is_the_plane_itself(plane: Plane) -> None:
 def test_kinds_of_edges_go_with_their_edges() -> None:
     """The right side of the mirror image is what the left side was."""
     plane = Plane(eave=300, slope_length=120, edges={2: EdgeKind.WALL, 3: EdgeKind.BREAK})
-    assert edit.mirrored(plane).edges == {3: EdgeKind.BREAK, 4: EdgeKind.WALL}
+    assert plane_changes.mirrored(plane).edges == {3: EdgeKind.BREAK, 4: EdgeKind.WALL}
     ring = ((0.0, 0.0), (100.0, 0.0), (100.0, 50.0), (40.0, 90.0), (0.0, 60.0))
     odd = Plane(shape=Shape.CORNERS, corners=ring, edges={2: EdgeKind.WALL, 3: EdgeKind.HIP})
     one = plan(with_planes(small_gable(), odd)).planes[0]
-    two = plan(with_planes(small_gable(), edit.mirrored(odd))).planes[0]
+    two = plan(with_planes(small_gable(), plane_changes.mirrored(odd))).planes[0]
     assert sorted((e.kind, round(e.length, 6)) for e in one.edges if e.kind is EdgeKind.WALL) == (
         sorted((e.kind, round(e.length, 6)) for e in two.edges if e.kind is EdgeKind.WALL)
     )
@@ -166,7 +166,7 @@ def test_a_kind_set_on_an_edge_keeps_its_length(plane: Plane, number: int) -> No
     job = with_planes(small_gable(), plane)
     count = len(plan(job).planes[0].edges)
     set_job = edit.set_edge(job, 0, min(number, count), EdgeKind.WALL)
-    mirror = edit.mirror(set_job, 0)
+    mirror = plane_changes.mirror(set_job, 0)
     one, two = (plan(j).figures["edges.wall"].value for j in (set_job, mirror))
     assert one > 0
     assert two == pytest.approx(one)
@@ -175,12 +175,12 @@ def test_a_kind_set_on_an_edge_keeps_its_length(plane: Plane, number: int) -> No
 def test_openings_are_mirrored_too() -> None:
     plane = Plane(eave=300, slope_length=120,
                   openings=(Opening(left=20, up=30, width=50, height=40),))
-    assert edit.mirrored(plane).openings == (Opening(left=230, up=30, width=50, height=40),)
+    assert plane_changes.mirrored(plane).openings == (Opening(left=230, up=30, width=50, height=40),)
 
 
 def test_an_unfinished_plane_is_mirrored_to_itself() -> None:
     plane = Plane(shape=Shape.TRAPEZOID, eave=100, offset=20)
-    assert edit.mirrored(plane) == plane
+    assert plane_changes.mirrored(plane) == plane
 
 
 def test_several_planes_are_added_in_order() -> None:

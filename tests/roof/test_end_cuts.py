@@ -9,12 +9,12 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.calc.end_cuts import EndCut, end_cuts
-from coilwright.calc.layout import lay_out
-from coilwright.calc.outline import clean
-from coilwright.calc.panel_start import PanelStart
-from coilwright.choices import Building, Openings
-from coilwright.job import Job, Opening, Plane
+from coilwright.calc.roof.end_cuts import EndCut, end_cuts
+from coilwright.calc.roof.layout import lay_out
+from coilwright.calc.roof.outline import clean
+from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.job.job import Job
+from coilwright.job.roof import Building, Opening, Openings, Plane
 from coilwright.plan import plan
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.generated import planes

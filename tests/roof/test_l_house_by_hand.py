@@ -17,11 +17,12 @@ from collections import Counter
 
 import pytest
 
-from coilwright import edit_planes
-from coilwright.edit import give_text
-from coilwright.job import Job, Opening
-from coilwright.plan import Plan, plan
-from coilwright.roof_rows import read_rows, write_rows
+from coilwright.job.edit import give_text
+from coilwright.job.job import Job
+from coilwright.job.roof import Opening
+from coilwright.job.rows import planes as edit_planes
+from coilwright.plan import Plan, plan, plane_changes
+from coilwright.store.plane_rows import read_rows, write_rows
 from tests.cases import small_gable
 
 TYPED = {
@@ -76,7 +77,7 @@ def house() -> Job:
     for key, text in TYPED.items():
         job, error = give_text(job, key, text)
         assert error == "", (key, error)
-    job = edit_planes.to_planes(job)
+    job = plane_changes.to_planes(job)
     front, back, *_ = job.roof.planes
     chimney = Opening(left=288, up=150, width=24, height=32)
     dormer = Opening(left=100, up=40, width=72, height=100)
@@ -84,7 +85,7 @@ def house() -> Job:
     job = edit_planes.replace(job, 1, back.model_copy(update={"openings": (chimney,)}))
     typed = "name,shape,eave,top,slope length,offset,pitch\nDormer,trapezoid,4,7,3 ft 9,0,9/12\n"
     job = edit_planes.add(job, *read_rows(typed).good)
-    return edit_planes.mirror(edit_planes.duplicate(job, 4), 5)
+    return plane_changes.mirror(edit_planes.duplicate(job, 4), 5)
 
 
 @pytest.fixture(scope="module")

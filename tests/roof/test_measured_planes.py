@@ -8,14 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coilwright.calc.edges import EdgeKind
-from coilwright.calc.panel_start import PanelStart
-from coilwright.choices import Measured, Shape
-from coilwright.edit import give_text
-from coilwright.figures import Standing
-from coilwright.job import Job, Opening, Plane
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.job.edit import give_text
+from coilwright.job.job import Job
+from coilwright.job.roof import Measured, Opening, Plane, Shape
 from coilwright.plan import Plan, plan
 from coilwright.store import read_model, to_text
+from coilwright.values.standing import Standing
 from tests.cases import set_answers, small_gable, with_planes
 from tests.generated import corner_rings
 

@@ -10,11 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.calc.edges import EdgeKind
-from coilwright.choices import Building, Measured, Shape
-from coilwright.edit_planes import to_planes
-from coilwright.job import Opening, Plane
-from coilwright.roof_rows import (
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.roof import Building, Measured, Opening, Plane, Shape
+from coilwright.plan.plane_changes import to_planes
+from coilwright.store.plane_rows import (
     Rows,
     RowsError,
     read_rows,

@@ -6,14 +6,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.answers import ANSWERS
-from coilwright.calc.panel_start import PanelStart
-from coilwright.choices import Building
-from coilwright.edit_planes import to_planes
-from coilwright.figures import Figure, Standing
-from coilwright.job import Job
+from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.job.answers import ANSWERS
+from coilwright.job.job import Job
+from coilwright.job.roof import Building
 from coilwright.plan import plan
+from coilwright.plan.plane_changes import to_planes
 from coilwright.store import read_model, to_text
+from coilwright.values.figure import Figure
+from coilwright.values.standing import Standing
 from tests.cases import building, guess, set_answers
 from tests.figures.written import check
 from tests.plan.test_standing import moved, other_values

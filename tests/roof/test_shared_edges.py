@@ -6,13 +6,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.calc.edges import EdgeKind
-from coilwright.calc.shared_edges import AGREE, Half, pair_up
-from coilwright.choices import Building, Shape
-from coilwright.edit_planes import replace, set_edge, to_planes
-from coilwright.figures import Finding, Level
-from coilwright.job import Job, Plane
+from coilwright.calc.roof.edges import AGREE, EdgeKind, Half, pair_up
+from coilwright.job.job import Job
+from coilwright.job.roof import Building, Plane, Shape
+from coilwright.job.rows.planes import replace, set_edge
 from coilwright.plan import Plan, plan
+from coilwright.plan.plane_changes import to_planes
+from coilwright.values.finding import Finding, Level
 from tests.cases import small_gable, with_planes
 from tests.roof.made import buildings
 

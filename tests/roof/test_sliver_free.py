@@ -8,14 +8,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.calc.layout import total_extent
-from coilwright.calc.outline import OutlineError, bounds, clean
-from coilwright.calc.panel_start import PanelStart, end_widths
-from coilwright.calc.sliver_free import free_spans, least_metal_seam, nearest_free_seam
-from coilwright.choices import Shape
-from coilwright.figures import Finding
-from coilwright.job import Job, Plane
+from coilwright.calc.roof.layout import total_extent
+from coilwright.calc.roof.outline import OutlineError, bounds, clean
+from coilwright.calc.roof.panel_start import PanelStart, end_widths
+from coilwright.calc.roof.sliver_free import free_spans, least_metal_seam, nearest_free_seam
+from coilwright.job.job import Job
+from coilwright.job.roof import Plane, Shape
 from coilwright.plan import plan
+from coilwright.values.finding import Finding
 from tests.cases import set_answers, small_gable, with_planes
 from tests.generated import corner_rings
 

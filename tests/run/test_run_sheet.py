@@ -8,13 +8,14 @@ import io
 import pytest
 from hypothesis import given, settings
 
-from coilwright.edit import new_job
-from coilwright.job import Job, Plane
+from coilwright.job.edit import new_job
+from coilwright.job.job import Job
+from coilwright.job.roof import Plane
+from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.run import after_run, run_of, with_fitting
 from coilwright.sheets import render
 from coilwright.shipped import demo_jobs, demo_stock
-from coilwright.stock import Stock
 from coilwright.store import read_model, to_text
 from coilwright.units import System
 from tests.cases import set_answers, small_gable, with_planes

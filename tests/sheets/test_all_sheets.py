@@ -7,8 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.drawing.one_line import one_line
-from coilwright.edit import new_job
-from coilwright.job import Job, Plane
+from coilwright.job.edit import new_job
+from coilwright.job.job import Job
+from coilwright.job.roof import Plane
 from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.still_open import by_person, still_open

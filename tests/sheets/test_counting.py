@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 
-from coilwright.counting import counted, noun
-from coilwright.job import Plane
+from coilwright.job.roof import Plane
+from coilwright.job.trim import TrimFrom, TrimPiece, TrimSection
 from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
-from coilwright.trim import TrimFrom, TrimPiece, TrimSection
 from coilwright.wizard.plane_lines import ends_lines
 from coilwright.wizard.trim_lines import about_piece, nest_lines
+from coilwright.words.counting import counted, noun
 from tests.cases import small_gable, with_planes
 
 _ONE_OF_MANY = re.compile(

@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from coilwright.job import Job
+from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.question_sheet import _before_ordering

@@ -6,15 +6,17 @@ from typing import Any
 
 import pytest
 
-from coilwright.choices import CoatingName, CoilOn, Finish, MetalName, ThicknessBasis, YesNo
-from coilwright.edit import give_text, new_job
-from coilwright.guidance import cautions
+from coilwright.job.choices import YesNo
+from coilwright.job.coils import CoilOn
+from coilwright.job.edit import give_text, new_job
+from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
 from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.designations import designation
 from coilwright.sheets.markdown import Table, parse, plain
 from coilwright.sheets.reasons import why_not
 from coilwright.sheets.writing import safe
+from coilwright.words import cautions
 from tests.cases import guess, set_answers, small_gable
 
 

@@ -10,11 +10,11 @@ from collections import Counter
 
 import pytest
 
-from coilwright.edit import new_job
-from coilwright.figures import Standing
+from coilwright.job.edit import new_job
 from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.markdown import Heading, Table, parse, plain
+from coilwright.values.standing import Standing
 from tests.cases import small_gable
 from tests.roof.test_l_house_by_hand import BACK, FRONT, house
 

@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 
-from coilwright.edit import new_job
-from coilwright.job import Job
+from coilwright.job.edit import new_job
+from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.sheets.summary import summary_sheet
 from coilwright.sheets.summary_json import summary_data, summary_json

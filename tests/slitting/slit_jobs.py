@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from coilwright.answers import Value
-from coilwright.calc.edges import EdgeKind
-from coilwright.job import Job
-from coilwright.trim import TrimFrom, TrimPiece
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.answers import Value
+from coilwright.job.job import Job
+from coilwright.job.trim import TrimFrom, TrimPiece
 from tests.cases import set_answers, small_gable
 
 DRIP = TrimPiece(name="Eave drip", kind=EdgeKind.EAVE, girth=5.5)

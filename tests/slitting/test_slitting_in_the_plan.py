@@ -11,13 +11,15 @@ from hypothesis import strategies as st
 from scipy.optimize import linprog
 
 from coilwright.calc.slitting import slit
-from coilwright.choices import MetalName
 from coilwright.encoding import from_data, to_data
-from coilwright.figures import Figure, Level, Standing
-from coilwright.job import Job
+from coilwright.job.job import Job
+from coilwright.job.metal import MetalName
+from coilwright.job.stock import CoilOnHand
+from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import Plan, SlitPlan, plan, slitting
-from coilwright.stock import CoilOnHand
-from coilwright.trim import TrimFrom, TrimPiece
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Level
+from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
 from tests.cutting.references import all_patterns
 from tests.figures.written import check

@@ -7,16 +7,16 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.answers import ANSWERS
-from coilwright.answers.masters import MASTERS
 from coilwright.cli import main
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.coils import MASTERS
+from coilwright.job.job import Job
+from coilwright.job.trim import TrimPiece
 from coilwright.plan import plan
 from coilwright.plan.compare import compare
 from coilwright.sheets import render
 from coilwright.sheets.summary_json import summary_data
 from coilwright.store import Store
-from coilwright.trim import TrimPiece
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.session import Session
 from coilwright.wizard.slit_lines import slit_lines

@@ -6,9 +6,9 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from coilwright.choices import CoatingName, MetalName, ThicknessBasis
-from coilwright.job import Job
-from coilwright.stock import CoilOnHand
+from coilwright.job.job import Job
+from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
+from coilwright.job.stock import CoilOnHand
 from tests.generated import sizes, whole_jobs
 
 

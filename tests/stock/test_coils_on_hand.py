@@ -8,12 +8,14 @@ from collections import Counter
 import pytest
 from hypothesis import assume, given, settings
 
-from coilwright.choices import MetalName
-from coilwright.figures import Level, Standing
-from coilwright.job import Job, Plane
+from coilwright.job.job import Job
+from coilwright.job.metal import MetalName
+from coilwright.job.roof import Plane
+from coilwright.job.stock import CoilOnHand
 from coilwright.plan import Plan, forget_cuts, plan, replan
 from coilwright.shipped import demo_jobs, demo_stock
-from coilwright.stock import CoilOnHand
+from coilwright.values.finding import Level
+from coilwright.values.standing import Standing
 from tests.cases import set_answers, small_gable, with_planes
 from tests.figures.written import check
 from tests.stock.coils import coil, jobs_with_coils, with_coils

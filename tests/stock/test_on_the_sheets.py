@@ -8,16 +8,16 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 
-from coilwright.calc.edges import EdgeKind
-from coilwright.choices import Building
-from coilwright.job import Job
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.job import Job
+from coilwright.job.roof import Building
+from coilwright.job.trim import TrimPiece, TrimSection
 from coilwright.plan import plan
 from coilwright.plan.run import with_fitting
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.summary_json import summary_json
 from coilwright.sheets.summary_schema import SCHEMA
 from coilwright.shipped import demo_jobs, demo_stock
-from coilwright.trim import TrimPiece, TrimSection
 from tests.cases import building, small_gable
 from tests.sheets.pages import Page, faults
 from tests.stock.coils import coil, jobs_with_coils, with_coils

@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 from pydantic import TypeAdapter, ValidationError
 
 from coilwright.encoding import FaultyData, default, from_data, json_schema, to_data
-from coilwright.job import Job
-from coilwright.machine import Machine
+from coilwright.job.job import Job
+from coilwright.job.machine import Machine
+from coilwright.job.stock import Stock
 from coilwright.shipped import demo_jobs, machines
-from coilwright.stock import Stock
 from tests.generated import partial_jobs, whole_jobs
 
 JUDGE = TypeAdapter(Job)

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.edit import give_text, new_job
-from coilwright.job import Job
+from coilwright.job.edit import give_text, new_job
+from coilwright.job.job import Job
 from coilwright.shipped import demo_jobs
 from coilwright.store import Store, StoreError, home, read_model, slug, to_text, write_whole
 

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from coilwright.choices import Building
-from coilwright.job import Job
+from coilwright.job.job import Job
+from coilwright.job.roof import Building
+from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import Plan, plan
 from coilwright.store import StoreError, read_model, to_text
-from coilwright.trim import TrimFrom, TrimPiece
 from tests.cases import building, set_answers
 from tests.figures.written import check
 from tests.trim.test_trim import with_trim

@@ -6,18 +6,18 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright import edit_trim
-from coilwright.calc.edges import EdgeKind
-from coilwright.choices import Building
-from coilwright.edit import new_job
-from coilwright.figures import Standing
-from coilwright.job import Job
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.edit import new_job
+from coilwright.job.job import Job
+from coilwright.job.roof import Building
+from coilwright.job.rows import trim as edit_trim
+from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
 from coilwright.sheets.names import label, who
 from coilwright.sheets.reasons import why_not
 from coilwright.sheets.still_open import still_open
 from coilwright.store import read_model, to_text
-from coilwright.trim import TrimFrom, TrimPiece
+from coilwright.values.standing import Standing
 from coilwright.working import rests_on
 from tests.cases import building
 from tests.figures.written import check

@@ -9,13 +9,13 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from coilwright.calc.edges import EdgeKind
-from coilwright.choices import Building
-from coilwright.job import Job
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.job import Job
+from coilwright.job.roof import Building
+from coilwright.job.trim import TrimFrom, TrimPiece, TrimSection
 from coilwright.plan import Plan, TrimNest, plan
 from coilwright.plan.run import run_of
 from coilwright.store import read_model, to_text
-from coilwright.trim import TrimFrom, TrimPiece, TrimSection
 from tests.cases import building, set_answers, small_gable
 from tests.figures.written import check
 from tests.generated import whole_jobs

@@ -8,7 +8,7 @@ import pint
 import pytest
 
 from coilwright.units import Kind, read, registry
-from coilwright.units.factors import FREEZING, INCH_IN_METRES, POUND_IN_KILOGRAMS, UNITS
+from coilwright.units.kinds import FREEZING, INCH_IN_METRES, POUND_IN_KILOGRAMS, UNITS
 
 # our name: (pint's expression for the unit, pint's expression for our canonical unit)
 PINT = {

@@ -9,9 +9,10 @@ from tests.cases import building, set_answers, small_gable
 from tests.generated import ENGINEERED
 from tests.stock.coils import coil, with_coils
 
-from coilwright.choices import Building, MetalName
-from coilwright.edit import new_job
-from coilwright.job import Job
+from coilwright.job.edit import new_job
+from coilwright.job.job import Job
+from coilwright.job.metal import MetalName
+from coilwright.job.roof import Building
 from coilwright.plan import plan
 from coilwright.plan.compare import compare, compared, seam_length, widths
 from coilwright.shipped import demo_jobs

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.job import Job
+from coilwright.job.job import Job
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.session import Session

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
-from coilwright.steps import STEPS
+from coilwright.job.steps import STEPS
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.start import StartScreen
@@ -49,7 +49,7 @@ async def test_new_job_to_ready(
 
 
 async def test_enter_moves_on_and_arrows_move(app_on: Callable[..., CoilwrightApp]) -> None:
-    from coilwright.edit import new_job
+    from coilwright.job.edit import new_job
 
     app = app_on(new_job())
     async with app.run_test(size=(80, 24)) as pilot:
@@ -91,7 +91,7 @@ async def test_arrows_go_through_a_form_that_scrolls(
 
 
 async def test_go_to_an_answer_by_name(app_on: Callable[..., CoilwrightApp]) -> None:
-    from coilwright.edit import new_job
+    from coilwright.job.edit import new_job
 
     app = app_on(new_job())
     async with app.run_test(size=(80, 24)) as pilot:
@@ -107,8 +107,8 @@ async def test_go_to_an_answer_by_name(app_on: Callable[..., CoilwrightApp]) -> 
 async def test_the_palette_reaches_every_step_and_answer(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
-    from coilwright.answers import asked
-    from coilwright.edit import new_job
+    from coilwright.job.answers import asked
+    from coilwright.job.edit import new_job
     from coilwright.wizard.commands import WizardCommands
 
     app = app_on(new_job())
@@ -133,7 +133,7 @@ async def test_the_palette_reaches_every_step_and_answer(
 async def test_the_palette_does_to_planes_what_the_keys_of_their_list_do(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
-    from coilwright.edit import new_job
+    from coilwright.job.edit import new_job
     from coilwright.wizard.commands import WizardCommands
 
     app = app_on(new_job())
@@ -160,7 +160,7 @@ async def test_the_palette_does_to_planes_what_the_keys_of_their_list_do(
 async def test_summary_by_f9_and_enter_goes_to_the_answer(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
-    from coilwright.edit import new_job
+    from coilwright.job.edit import new_job
 
     app = app_on(new_job("Barn"))
     async with app.run_test(size=(80, 24)) as pilot:

@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 from textual.pilot import Pilot
 
-from coilwright.answers import ANSWERS
-from coilwright.edit import clear, do_not_know, new_job
-from coilwright.figures import Standing
-from coilwright.steps import STEPS
+from coilwright.job.answers import ANSWERS
+from coilwright.job.edit import clear, do_not_know, new_job
+from coilwright.job.steps import STEPS
+from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.widgets.field import Field

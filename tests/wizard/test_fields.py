@@ -6,10 +6,10 @@ from collections.abc import Callable
 
 import pytest
 
-from coilwright.answers import ANSWERS
-from coilwright.edit import new_job
-from coilwright.figures import Standing
+from coilwright.job.answers import ANSWERS
+from coilwright.job.edit import new_job
 from coilwright.store import Store
+from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.help_area import HelpArea

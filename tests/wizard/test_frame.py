@@ -9,10 +9,9 @@ from collections.abc import Callable
 import pytest
 from textual.widgets import Button
 
-from coilwright.edit import new_job
-from coilwright.guidance import cautions
+from coilwright.job.edit import new_job
+from coilwright.job.steps import STEPS
 from coilwright.shipped import demo_jobs, demo_stock, machines
-from coilwright.steps import STEPS
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lacking import sentence, waits_for
@@ -22,6 +21,7 @@ from coilwright.wizard.settings import remember_theme, remembered_theme
 from coilwright.wizard.step_view import view_of
 from coilwright.wizard.widgets.act import Act
 from coilwright.wizard.widgets.results import FigureLine
+from coilwright.words import cautions
 from tests.wizard.wizard_driving import (
     READY,
     job_of,

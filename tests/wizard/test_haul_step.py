@@ -7,8 +7,8 @@ from collections.abc import Callable
 import pytest
 from textual.widgets import OptionList
 
-from coilwright.haul import HitchKind, LiftBy
-from coilwright.job import Job
+from coilwright.job.haul import HitchKind, LiftBy
+from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.marks import Mark, left_on, step_mark

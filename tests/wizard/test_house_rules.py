@@ -8,11 +8,11 @@ import sys
 from pathlib import Path
 
 import coilwright.wizard
-from coilwright.answers import answers_of
-from coilwright.figures import Figure
+from coilwright.job.answers import answers_of
+from coilwright.job.steps import STEPS
 from coilwright.plan import plan
 from coilwright.shipped import demo_jobs
-from coilwright.steps import STEPS
+from coilwright.values.figure import Figure
 from coilwright.wizard.keys import START_KEYS, WIZARD_KEYS
 from coilwright.wizard.step_view import view_of
 

@@ -7,12 +7,12 @@ from collections.abc import Callable
 import pytest
 from textual.content import Content
 
-from coilwright.edit import new_job
-from coilwright.guidance import cautions
+from coilwright.job.edit import new_job
+from coilwright.job.steps import STEPS
 from coilwright.shipped import demo_jobs
-from coilwright.steps import STEPS
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.marks import Mark
+from coilwright.words import cautions
 from tests.wizard.wizard_driving import (
     READY,
     SIZES,
@@ -57,7 +57,7 @@ async def test_a_caution_is_seen_on_steps_that_can_hurt(
         marks = [line for line in screen_lines(app) if "▲" in line]
         assert marks
         field = wizard(app).focused_field()
-        from coilwright.guidance import words
+        from coilwright.words import words
 
         own = words(field.key).caution if field is not None else ""
         assert any(" ".join(c.split()) in text for c in (*cautions(step), own) if c)

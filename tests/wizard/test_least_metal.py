@@ -9,15 +9,15 @@ from typing import Any
 import pytest
 
 import coilwright.plan
-from coilwright.choices import Building
-from coilwright.edit import give
-from coilwright.job import Job, Plane
+from coilwright.job.edit import give
+from coilwright.job.job import Job
+from coilwright.job.roof import Building, Plane
+from coilwright.job.stock import Stock
 from coilwright.plan import Plan, plan, replan
 from coilwright.plan.compare import compare
 from coilwright.plan.run import after_run, with_fitting
 from coilwright.sheets.proof_words import found_line, is_proven, proof_line
 from coilwright.shipped import demo_jobs, demo_stock
-from coilwright.stock import Stock
 from coilwright.stock_file import load_stock, save_stock
 from coilwright.store import Store
 from coilwright.units import System

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from coilwright.answers import answers_of
-from coilwright.edit import new_job
-from coilwright.figures import Standing
+from coilwright.job.answers import answers_of
+from coilwright.job.edit import new_job
 from coilwright.shipped import demo_jobs, machines
 from coilwright.store import Store
+from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.machines import about_machine, confirm_machine, with_machine
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
@@ -82,7 +82,7 @@ async def test_coils_name_the_governing_limit_and_the_cuts(
 
 async def test_the_summary_ranks_what_to_ask(app_on: Callable[..., CoilwrightApp]) -> None:
     from coilwright.ask_first import ask_first
-    from coilwright.edit import do_not_know
+    from coilwright.job.edit import do_not_know
 
     job = do_not_know(do_not_know(job_of(READY), "panel.take_up"), "coils.spare")
     app = app_on(job, "summary")

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 import pytest
 
-from coilwright.edit import give
+from coilwright.job.edit import give
 from coilwright.shipped import demo_jobs
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp

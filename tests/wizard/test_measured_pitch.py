@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from coilwright.answers import ANSWERS
-from coilwright.edit import clear
+from coilwright.job.answers import ANSWERS
+from coilwright.job.edit import clear
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.widgets.field import Field
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, type_text, wizard

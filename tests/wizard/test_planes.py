@@ -6,13 +6,13 @@ from collections.abc import Callable
 
 import pytest
 
-from coilwright import edit_planes
-from coilwright.choices import Measured, Shape
-from coilwright.edit import new_job
-from coilwright.edit_planes import standing_of
-from coilwright.figures import Standing
-from coilwright.job import Job, Opening, Plane
+from coilwright.job.edit import new_job
+from coilwright.job.job import Job
+from coilwright.job.roof import Measured, Opening, Plane, Shape
+from coilwright.job.rows import planes as edit_planes
+from coilwright.job.rows.planes import standing_of
 from coilwright.plan import plan
+from coilwright.values.standing import Standing
 from coilwright.wizard import plane_measures, planes
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.plane import PlaneScreen

@@ -11,7 +11,7 @@ from textual import events
 from textual.pilot import Pilot
 from textual.widgets import Input, TextArea
 
-from coilwright.roof_rows import read_rows, read_rows_file
+from coilwright.store.plane_rows import read_rows, read_rows_file
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.rows_words import rest_of
 from coilwright.wizard.screens.rows_in import RowsIn

@@ -8,11 +8,10 @@ from typing import Any
 import pytest
 from textual.pilot import Pilot
 
-from coilwright import edit_planes
-from coilwright.choices import Building
-from coilwright.figures import Standing
-from coilwright.job import Plane
+from coilwright.job.roof import Building, Plane
+from coilwright.job.rows import planes as edit_planes
 from coilwright.plan import plan
+from coilwright.values.standing import Standing
 from coilwright.wizard import planes
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.plane import PlaneScreen

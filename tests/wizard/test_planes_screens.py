@@ -9,14 +9,13 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from coilwright import edit_planes
-from coilwright.answers import answers_of
-from coilwright.calc.edges import EdgeKind
-from coilwright.choices import Shape
-from coilwright.edit import new_job
-from coilwright.figures import Standing
-from coilwright.job import Opening, Plane
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.answers import answers_of
+from coilwright.job.edit import new_job
+from coilwright.job.roof import Opening, Plane, Shape
+from coilwright.job.rows import planes as edit_planes
 from coilwright.plan import plan
+from coilwright.values.standing import Standing
 from coilwright.wizard import plane_measures
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.plane import LinesField, PlaneScreen

@@ -8,9 +8,9 @@ from collections.abc import Callable
 import pytest
 from textual.widgets import Input, OptionList
 
-from coilwright.edit import do_not_know, new_job
+from coilwright.job.edit import do_not_know, new_job
 from coilwright.plan import plan
-from coilwright.questions import Status, hold_words, questions
+from coilwright.plan.questions import Status, hold_words, questions
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.question import QuestionScreen
@@ -329,7 +329,7 @@ async def test_every_figure_is_found_by_name_and_opens(app_on: Make) -> None:
 
 
 async def test_a_guessed_plane_is_gone_to_and_marked(app_on: Make) -> None:
-    from coilwright.job import Plane
+    from coilwright.job.roof import Plane
     from coilwright.wizard.widgets.planes_block import PlanesBlock
     from tests.cases import guess, small_gable, with_planes
 

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.answers import ANSWERS
-from coilwright.edit import new_job
-from coilwright.figures import Standing
+from coilwright.job.answers import ANSWERS
+from coilwright.job.edit import new_job
 from coilwright.store import Store, StoreError
+from coilwright.values.standing import Standing
 from coilwright.wizard.session import Session, error_of
 from tests.wizard.wizard_driving import READY, job_of
 

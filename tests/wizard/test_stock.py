@@ -9,10 +9,10 @@ from typing import Any
 import pytest
 from textual.pilot import Pilot
 
-from coilwright.job import Job
+from coilwright.job.job import Job
+from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan import plan
 from coilwright.shipped import demo_jobs, demo_stock
-from coilwright.stock import CoilOnHand, Stock
 from coilwright.stock_file import load_stock, save_stock, stock_path
 from coilwright.store import Store, StoreError
 from coilwright.units import System

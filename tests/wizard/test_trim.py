@@ -6,14 +6,13 @@ from collections.abc import Callable
 
 import pytest
 
-from coilwright import edit_trim
-from coilwright.calc.edges import EdgeKind
-from coilwright.edit import new_job
-from coilwright.edit_measure import give_typed
-from coilwright.figures import Standing
-from coilwright.job import Job
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.edit import give_typed, new_job
+from coilwright.job.job import Job
+from coilwright.job.rows import trim as edit_trim
+from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
-from coilwright.trim import TrimFrom, TrimPiece
+from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.trim_piece import TrimPieceScreen
 from coilwright.wizard.trim_lines import nest_lines

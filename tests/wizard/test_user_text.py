@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 import pytest
 
-from coilwright.edit_planes import add
-from coilwright.job import Plane
+from coilwright.job.roof import Plane
+from coilwright.job.rows.planes import add
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.literal import cells, fit, pad, tame
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from coilwright.figures import Figure
-from coilwright.formula import number_text
 from coilwright.plan import plan
 from coilwright.shipped import demo_jobs
+from coilwright.values.figure import Figure
+from coilwright.values.formula import number_text
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.working import WorkingScreen, put_in
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard

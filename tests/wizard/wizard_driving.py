@@ -7,8 +7,8 @@ from typing import Any
 
 from textual.pilot import Pilot
 
-from coilwright.edit import give_text
-from coilwright.job import Job
+from coilwright.job.edit import give_text
+from coilwright.job.job import Job
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.wizard import WizardScreen
@@ -41,7 +41,7 @@ READY: dict[str, str] = {
 
 def job_of(texts: Mapping[str, str], start: Job | None = None) -> Job:
     """A job with these answers typed in and sure."""
-    from coilwright.edit import confirm, new_job
+    from coilwright.job.edit import confirm, new_job
 
     job = start or new_job()
     for key, text in texts.items():

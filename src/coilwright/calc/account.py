@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from coilwright.calc import sources
-from coilwright.formula import formula, total
 from coilwright.units import Kind
+from coilwright.values.formula import formula, total
 
 
 @formula(Kind.MASS, sources.MASS, "A m")

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from coilwright.calc import sources
-from coilwright.formula import formula, greatest, least, pi, root, total, up
 from coilwright.units import Kind
+from coilwright.values.formula import formula, greatest, least, pi, root, total, up
 
 
 @formula(Kind.THICKNESS, sources.WOUND_STRIP, "t a")

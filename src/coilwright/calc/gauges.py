@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from coilwright.calc import sources
-from coilwright.sources import Source
+from coilwright.values.source import Source
 
 
 class GaugeRow(NamedTuple):

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from coilwright.calc import sources
-from coilwright.formula import formula, total
-from coilwright.sources import Grade, Source
 from coilwright.units import Kind
+from coilwright.values.formula import formula, total
+from coilwright.values.source import Grade, Source
 
 BALANCE = Source("statics: moments about the middle of the axles", Grade.GEOMETRY)
 RATED = Source("the rating plates of trailer, axles, hitch and tow vehicle", Grade.PLATE)

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 
 from coilwright.calc import sources
-from coilwright.formula import arcsine, formula, least, sine
-from coilwright.sources import Grade, Source
 from coilwright.units import Kind
+from coilwright.values.formula import arcsine, formula, least, sine
+from coilwright.values.source import Grade, Source
 
 FLATTEST = 30.0
 """Flattest angle of a sling leg from level [°] that anything is worked out for."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from coilwright.calc import sources
-from coilwright.formula import formula
-from coilwright.sources import Source
 from coilwright.units import Kind
+from coilwright.values.formula import formula
+from coilwright.values.source import Source
 
 OUNCE_PER_SQUARE_FOOT = 1 / 16 / 144
 """lb/in² in one oz/ft²."""

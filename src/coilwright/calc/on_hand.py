@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from coilwright.calc import sources
-from coilwright.formula import formula, pi
-from coilwright.sources import Grade, Source
 from coilwright.units import Kind
+from coilwright.values.formula import formula, pi
+from coilwright.values.source import Grade, Source
 
 DIAMETERS_READ_TO = 1 / 8
 """How far each measured diameter may be off, either way [in] (common practice, no source)."""

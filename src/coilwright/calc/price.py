@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from coilwright.formula import formula
-from coilwright.sources import Grade, Source
 from coilwright.units import Kind
+from coilwright.values.formula import formula
+from coilwright.values.source import Grade, Source
 
 BY_WEIGHT = Source("weight × price", Grade.GEOMETRY)
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from coilwright.calc import sources
-from coilwright.formula import formula, greatest, least, total
-from coilwright.sources import Grade, Source
 from coilwright.units import Kind
+from coilwright.values.formula import formula, greatest, least, total
+from coilwright.values.source import Grade, Source
 
 CAMBER = 0.25
 """Bow allowed over CAMBER_OVER [in] (ASTM A924/A568, from memory)."""

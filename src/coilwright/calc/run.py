@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from coilwright.formula import formula, total, up
-from coilwright.sources import Grade, Source
 from coilwright.units import Kind
+from coilwright.values.formula import formula, total, up
+from coilwright.values.source import Grade, Source
 
 FORMING = Source("length over speed; no stops, loading or stacking", Grade.GEOMETRY)
 CARRYING = Source("a panel's weight over what one person should carry", Grade.PRACTICE)

@@ -10,9 +10,9 @@ from coilwright.calc.cutting.allowance import Allowance
 from coilwright.calc.cutting.lattice import COARSE, lattice_for
 from coilwright.calc.cutting.mix import best_mix
 from coilwright.calc.sources import SHARE
-from coilwright.formula import down, formula, total
-from coilwright.sources import Grade, Source
 from coilwright.units import Kind
+from coilwright.values.formula import down, formula, total
+from coilwright.values.source import Grade, Source
 
 SLIT = Source("whole strips side by side on the width left between the edges", Grade.GEOMETRY)
 _LOOSE = 1e-6

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from coilwright import sources as base
-from coilwright.sources import Grade, Source
+from coilwright.values import source as base
+from coilwright.values.source import Grade, Source
 
 SLOPE = Source("right triangle: rise per 12 of run", Grade.GEOMETRY)
 PLANE_GEOMETRY = Source("plane geometry", Grade.GEOMETRY)

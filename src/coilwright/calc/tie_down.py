@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from coilwright.formula import formula, greatest, least, total, up
-from coilwright.sources import Grade, Source
 from coilwright.units import Kind
+from coilwright.values.formula import formula, greatest, least, total, up
+from coilwright.values.source import Grade, Source
 
 COUNTED = Source("49 CFR 393.110(b), (c)", Grade.COPY)
 HOLDING = Source("49 CFR 393.106(d)", Grade.COPY)

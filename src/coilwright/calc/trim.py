@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from coilwright.formula import down, formula, greatest, pi, tangent, total, up
-from coilwright.sources import Grade, Source
 from coilwright.units import Kind
+from coilwright.values.formula import down, formula, greatest, pi, tangent, total, up
+from coilwright.values.source import Grade, Source
 
 LAPPED_RUN = Source("pieces in a row, each lapping the one before", Grade.GEOMETRY)
 NESTED = Source("blanks side by side across the width, rows one after the other",

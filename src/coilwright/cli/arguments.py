@@ -11,7 +11,7 @@ from coilwright import __version__
 from coilwright.cli import commands, stock
 from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
-from coilwright.steps import STEPS
+from coilwright.job.steps import STEPS
 
 _JOB = "a saved job's name or title, a job file, or a demo job (its name, or demo:NAME)"
 

@@ -119,7 +119,7 @@ def check(given: argparse.Namespace) -> int:
     """Print whether the order is ready, why not, and all findings."""
     from coilwright.cli.finding import find_job
     from coilwright.plan import plan
-    from coilwright.questions import hold_words
+    from coilwright.plan.questions import hold_words
     from coilwright.sheets.reasons import why_not
 
     found = plan(find_job(given.job).job)
@@ -194,8 +194,8 @@ def schema(given: argparse.Namespace) -> int:
         found = SCHEMA
     else:
         from coilwright.encoding import json_schema
-        from coilwright.job import Job
-        from coilwright.machine import Machine
+        from coilwright.job.job import Job
+        from coilwright.job.machine import Machine
 
         found = json_schema(Job if given.what == "job" else Machine)
     print(json.dumps(found, ensure_ascii=False, indent=1))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from coilwright.cli.problems import Problem
-from coilwright.job import Job
+from coilwright.job.job import Job
 from coilwright.shipped import demo_jobs
 from coilwright.store import Store, StoreError, home
 

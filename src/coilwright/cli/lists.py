@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from coilwright.drawing.one_line import one_line
-from coilwright.machine import Machine, Profile
+from coilwright.job.machine import Machine, Profile
 from coilwright.units import Kind, show
 
 

@@ -11,7 +11,7 @@ from coilwright.cli.problems import BAD_INPUT, Problem
 from coilwright.drawing.one_line import one_line
 
 if TYPE_CHECKING:
-    from coilwright.job import Job
+    from coilwright.job.job import Job
 
 
 def planes(given: argparse.Namespace) -> int:
@@ -33,8 +33,8 @@ def planes(given: argparse.Namespace) -> int:
 
 def _out(job: Job, file: str | None, force: bool) -> int:
     from coilwright.cli.saving import save
-    from coilwright.edit_planes import to_planes
-    from coilwright.roof_rows import write_rows
+    from coilwright.plan.plane_changes import to_planes
+    from coilwright.store.plane_rows import write_rows
 
     mark = "\t" if file and Path(file).suffix.casefold() == ".tsv" else ","
     text = write_rows(to_planes(job).roof.planes, job.units, mark)
@@ -49,9 +49,9 @@ def _out(job: Job, file: str | None, force: bool) -> int:
 
 def _in(given: argparse.Namespace, job: Job, path: Path) -> int:
     """Nothing is changed while a row is bad, unless the bad ones are to be left out."""
-    from coilwright.edit_planes import add, delete
-    from coilwright.roof_rows import RowsError, read_rows, read_rows_file
+    from coilwright.job.rows.planes import add, delete
     from coilwright.store import Store, home
+    from coilwright.store.plane_rows import RowsError, read_rows, read_rows_file
 
     try:
         rows = (read_rows(sys.stdin.read(), job.units) if given.rows == "-"

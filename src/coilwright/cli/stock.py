@@ -10,8 +10,8 @@ from coilwright.drawing.one_line import one_line
 from coilwright.units import Kind, System, show
 
 if TYPE_CHECKING:
-    from coilwright.job import Job
-    from coilwright.stock import CoilOnHand, Stock
+    from coilwright.job.job import Job
+    from coilwright.job.stock import CoilOnHand, Stock
 
 
 def stock(given: argparse.Namespace) -> int:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coilwright.figures import Figure
 from coilwright.plan.result import AccountLine, Plan
+from coilwright.values.figure import Figure
 
 _EIGHTHS = ("", "▏", "▎", "▍", "▌", "▋", "▊", "▉")
 _LEAST_BAR = 4

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coilwright.choices import CoilOn
-from coilwright.figures import Figure
+from coilwright.job.coils import CoilOn
 from coilwright.plan.result import Plan
+from coilwright.values.figure import Figure
 
 
 @dataclass(frozen=True, slots=True)

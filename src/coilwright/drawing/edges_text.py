@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coilwright.calc.edges import EdgeKind
+from coilwright.calc.roof.edges import EdgeKind
 from coilwright.drawing.canvas import Canvas
 from coilwright.drawing.outlines import bounds_of
 from coilwright.drawing.plane_parts import draw_outline, fitted, mid

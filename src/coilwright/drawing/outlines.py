@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from coilwright.calc.edges import Edge
-from coilwright.calc.layout import Panel
-from coilwright.calc.outline import area
-from coilwright.calc.shapes import Point
+from coilwright.calc.roof.edges import Edge
+from coilwright.calc.roof.layout import Panel
+from coilwright.calc.roof.outline import area
+from coilwright.calc.roof.shapes import Point
 from coilwright.plan.result import PlanePlan
 from coilwright.units import Kind, System, show
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from coilwright.calc.end_cuts import EndCut, end_cuts
-from coilwright.calc.panels import panel_length
-from coilwright.choices import Openings
+from coilwright.calc.roof.end_cuts import EndCut, end_cuts
+from coilwright.calc.roof.panels import panel_length
+from coilwright.job.roof import Openings
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import Kind, System, show
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coilwright.calc.edges import Edge
-from coilwright.calc.shapes import Point
+from coilwright.calc.roof.edges import Edge
+from coilwright.calc.roof.shapes import Point
 from coilwright.drawing.canvas import Canvas
 from coilwright.drawing.outlines import Bounds, bounds_of, spans_at
 from coilwright.plan.result import PlanePlan

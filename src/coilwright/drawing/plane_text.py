@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coilwright.calc.edges import Edge, EdgeKind
+from coilwright.calc.roof.edges import Edge, EdgeKind
 from coilwright.drawing.canvas import Canvas
 from coilwright.drawing.outlines import (
     Bounds,

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from html import escape
 from math import atan2, degrees
 
-from coilwright.calc.edges import Edge, EdgeKind
-from coilwright.calc.shapes import Point
+from coilwright.calc.roof.edges import Edge, EdgeKind
+from coilwright.calc.roof.shapes import Point
 from coilwright.drawing.account_text import account_rows
 from coilwright.drawing.coil_parts import coil_sizes, coil_words
 from coilwright.drawing.one_line import one_line

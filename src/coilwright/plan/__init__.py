@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from coilwright.answers import Answer, asked
-from coilwright.figures import Standing, worst_first
-from coilwright.job import Job
+from coilwright.job.answers import Answer, asked
+from coilwright.job.job import Job
 from coilwright.plan.account import enter_account
 from coilwright.plan.checks import CHECKS, View
 from coilwright.plan.coils import enter_coils
@@ -44,6 +43,8 @@ from coilwright.plan.slit_plan import SlitLane, SlitPlan, SlitSetUp
 from coilwright.plan.slitting import enter_slitting
 from coilwright.plan.stock import coil_lengths, enter_stock, fitting
 from coilwright.plan.trim import enter_trim
+from coilwright.values.finding import worst_first
+from coilwright.values.standing import Standing
 
 __all__ = [
     "AccountLine",

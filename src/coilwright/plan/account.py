@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from coilwright.calc import account, coil, on_hand, price, shapes
-from coilwright.choices import Openings
-from coilwright.figures import Figure
+from coilwright.calc import account, coil, on_hand, price
+from coilwright.calc.roof import shapes
+from coilwright.job.roof import Openings
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import AccountLine, PlanePlan
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
 
 
 def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[AccountLine, ...]:

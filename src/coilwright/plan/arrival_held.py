@@ -5,14 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from coilwright.answers import ANSWERS
-from coilwright.figures import Figure, Finding, Level, Standing
-from coilwright.formula import Formula
+from coilwright.job.answers import ANSWERS
+from coilwright.job.receiving import Arrival
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import CoilPlan, Plan
-from coilwright.receiving import Arrival
-from coilwright.sources import Grade, Source
 from coilwright.units import Kind, System
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding, Level
+from coilwright.values.formula import Formula
+from coilwright.values.source import Grade, Source
+from coilwright.values.standing import Standing
 
 _SLACK = 1e-9
 MEASURED = Source("measured on the coil", Grade.PLATE)

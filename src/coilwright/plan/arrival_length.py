@@ -9,12 +9,13 @@ from itertools import combinations
 from coilwright.calc import coil as wound
 from coilwright.calc import on_hand
 from coilwright.calc import receiving as calc
-from coilwright.figures import Figure, Level
+from coilwright.job.stock import LEAST_WOUND
 from coilwright.plan.arrival_held import TAGGED, Held, over, under
 from coilwright.plan.arrival_report import Apart, Enough, Way
 from coilwright.plan.arrival_thickness import ordered_thickness, painted, readings_of
-from coilwright.stock import LEAST_WOUND
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Level
 
 _SLIPS = (
     (3.28084, "feet and metres were taken for one another"),

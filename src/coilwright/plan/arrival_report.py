@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from coilwright.figures import Figure, Finding, Level
+from coilwright.job.receiving import Arrival, Fault
 from coilwright.plan.result import CoilPlan
-from coilwright.receiving import Arrival, Fault
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding, Level
 
 CARE_ONLY = frozenset({Fault.NO_FILM})
 """Faults that do not hold a coil by themselves."""

@@ -6,15 +6,16 @@ from collections.abc import Callable, Iterator
 
 from coilwright.calc import lifting, sources
 from coilwright.calc import receiving as calc
-from coilwright.choices import CoilOn
-from coilwright.figures import Figure, Level
+from coilwright.job.coils import CoilOn
+from coilwright.job.stock import LEAST_WOUND
 from coilwright.plan.arrival_held import TAGGED, Held, over, under
 from coilwright.plan.arrival_report import Compared
 from coilwright.plan.arrival_thickness import thickness_compared
 from coilwright.plan.lifting import gear_limit
-from coilwright.sources import Source
-from coilwright.stock import LEAST_WOUND
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Level
+from coilwright.values.source import Source
 
 _REFUSE = "Do not run it. Tell the supplier, and write it on the delivery note before you sign."
 

@@ -7,12 +7,13 @@ from collections.abc import Iterator
 from coilwright.calc import receiving as calc
 from coilwright.calc import sources
 from coilwright.calc.gauges import GAUGES
-from coilwright.choices import CoatingName, Finish, MetalName, ThicknessBasis
-from coilwright.figures import Figure, Level
+from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
 from coilwright.plan.arrival_held import Held, over, under
 from coilwright.plan.arrival_report import Compared
-from coilwright.sources import ANSWER, Source
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Level
+from coilwright.values.source import ANSWER, Source
 
 _CLOSE = 0.0005
 _ZINC = (CoatingName.G60, CoatingName.G90)

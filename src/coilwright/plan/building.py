@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from coilwright.calc import building, slope
-from coilwright.calc.edges import EdgeKind
-from coilwright.calc.outline import OutlineError
-from coilwright.choices import Building
-from coilwright.figures import Figure, Finding
+from coilwright.calc.roof import building, slope
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.calc.roof.outline import OutlineError
+from coilwright.job.roof import Building
 from coilwright.plan.building_faults import cannot_be, faults
 from coilwright.plan.building_pitch import building_pitch
 from coilwright.plan.drawn import DrawnPlane
 from coilwright.plan.faces import Faces
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.wings import draw_cross, draw_ell
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
 
 PLANES_OF: dict[Building | None, int] = {
     Building.SHED: 1, Building.GABLE: 2, Building.HIP: 4, Building.PORCH: 3, Building.ELL: 4,

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc import sources
-from coilwright.choices import Building
-from coilwright.figures import Finding, Level
+from coilwright.job.roof import Building
 from coilwright.plan.building_pitch import pitch_answers, pitch_fault
 from coilwright.plan.ledger import Ledger
 from coilwright.units import Kind, show
+from coilwright.values.finding import Finding, Level
 
 SAME = 1e-6
 """Lengths [in] nearer than this are one."""

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from coilwright.answers.roof import STEEPEST
-from coilwright.calc import slope
-from coilwright.figures import Figure
-from coilwright.job import Job
+from coilwright.calc.roof import slope
+from coilwright.job.answers.roof import STEEPEST
+from coilwright.job.job import Job
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.units import Kind, show
+from coilwright.values.figure import Figure
 
 _KEY, _LABEL = "roof.pitch", "Pitch"
 _RUN = "roof.pitch_run"

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coilwright.calc import coil, on_hand, shapes, split
+from coilwright.calc import coil, on_hand, split
 from coilwright.calc.cutting.cutplan import WORTH_KEEPING
+from coilwright.calc.roof import shapes
 from coilwright.calc.split import Batch
-from coilwright.figures import Figure, Finding, Level, Standing, worst
-from coilwright.found_cuts import FoundCuts
+from coilwright.job.found_cuts import FoundCuts
+from coilwright.job.trim import TrimFrom
 from coilwright.plan.cut_lists import cuts_of, enter_cuts
 from coilwright.plan.cuts import Batches, Effort, Question, Shared
 from coilwright.plan.from_stock import enter_from_stock, enter_savings, stock_findings
@@ -16,9 +17,11 @@ from coilwright.plan.kept_cuts import kept_cuts, share_with_kept
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, StockCoil, TrimNest
 from coilwright.plan.stock import FITS_BY, Lane
-from coilwright.sources import LAYOUT, PRACTICE, SHARED_OUT, Grade, Source
-from coilwright.trim import TrimFrom
 from coilwright.units import Kind
+from coilwright.values.figure import Figure, worst
+from coilwright.values.finding import Finding, Level
+from coilwright.values.source import LAYOUT, PRACTICE, SHARED_OUT, Grade, Source
+from coilwright.values.standing import Standing
 
 MOST_COILS = 1000
 """Coils beyond which the measures are taken to be wrong."""

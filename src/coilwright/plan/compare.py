@@ -9,14 +9,16 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from coilwright.answers import ANSWERS
-from coilwright.calc.layout import Panel
-from coilwright.choices import YesNo
-from coilwright.figures import Figure, Level, Standing
-from coilwright.job import Job
+from coilwright.calc.roof.layout import Panel
+from coilwright.job.answers import ANSWERS
+from coilwright.job.choices import YesNo
+from coilwright.job.job import Job
 from coilwright.plan.result import Plan
-from coilwright.sources import LAYOUT
 from coilwright.units import Kind, System, show
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Level
+from coilwright.values.source import LAYOUT
+from coilwright.values.standing import Standing
 
 _LOOSE = 1e-6
 _HALF_UP_TO = 6.0

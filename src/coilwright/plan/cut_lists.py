@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from coilwright.calc import panels as panel_calc
-from coilwright.calc import shapes
+from coilwright.calc.roof import panels as panel_calc
+from coilwright.calc.roof import shapes
 from coilwright.calc.split import Batch
-from coilwright.figures import Figure, Standing, compute
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import Cut, PlanePlan
-from coilwright.sources import LAYOUT
 from coilwright.units import Kind
+from coilwright.values.figure import Figure, compute
+from coilwright.values.source import LAYOUT
+from coilwright.values.standing import Standing
 
 TRIM = "Trim"
 """What trim blanks cut from the panel coil are cut for; their plane is 0."""

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from coilwright.calc import dates, sources
-from coilwright.figures import Figure, Standing
 from coilwright.plan.ledger import Ledger
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.standing import Standing
 
 _ENDS = ("job.needed_by", "coils.order_date")
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coilwright.calc.edges import EdgeKind
-from coilwright.calc.shapes import Point
-from coilwright.figures import Figure, Standing
-from coilwright.job import Plane
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.calc.roof.shapes import Point
+from coilwright.job.roof import Plane
+from coilwright.values.figure import Figure
+from coilwright.values.standing import Standing
 
 
 @dataclass(frozen=True, slots=True)

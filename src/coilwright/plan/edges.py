@@ -5,14 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator
 
-from coilwright.calc import shapes, sources
-from coilwright.calc.edges import SHARED, Edge, EdgeKind
-from coilwright.calc.shared_edges import Half, Pairing, half_of, pair_up
-from coilwright.figures import Figure, Finding, Level, Standing, compute
+from coilwright.calc import sources
+from coilwright.calc.roof import shapes
+from coilwright.calc.roof.edges import SHARED, Edge, EdgeKind, Half, Pairing, half_of, pair_up
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import PlanePlan
-from coilwright.sources import LAYOUT
 from coilwright.units import Kind, show
+from coilwright.values.figure import Figure, compute
+from coilwright.values.finding import Finding, Level
+from coilwright.values.source import LAYOUT
+from coilwright.values.standing import Standing
 
 Counted = tuple[PlanePlan, Edge, int]
 """An edge of a plane, and on how many planes alike it counts."""

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 
-from coilwright.calc import panels
-from coilwright.calc.layout import lay_out
-from coilwright.calc.outline import bounds
-from coilwright.calc.panel_start import end_widths
-from coilwright.calc.shapes import Point
-from coilwright.calc.sliver_free import least_metal_seam, nearest_free_seam
+from coilwright.calc.roof import panels
+from coilwright.calc.roof.layout import lay_out
+from coilwright.calc.roof.outline import bounds
+from coilwright.calc.roof.panel_start import end_widths
+from coilwright.calc.roof.shapes import Point
+from coilwright.calc.roof.sliver_free import least_metal_seam, nearest_free_seam
 
 Outline = tuple[Point, ...]
 

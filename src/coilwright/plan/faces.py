@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
-from coilwright.calc import shapes
-from coilwright.calc.edges import EdgeKind
-from coilwright.calc.outline import clean
-from coilwright.calc.shapes import Point
-from coilwright.choices import Shape
-from coilwright.figures import Figure, Standing
-from coilwright.formula import Formula
-from coilwright.job import Plane
+from coilwright.calc.roof import shapes
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.calc.roof.outline import clean
+from coilwright.calc.roof.shapes import Point
+from coilwright.job.roof import Plane, Shape
 from coilwright.plan.drawn import DrawnPlane
 from coilwright.plan.ledger import Lack, Ledger
-from coilwright.sources import LAYOUT
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.formula import Formula
+from coilwright.values.source import LAYOUT
+from coilwright.values.standing import Standing
 
 Measure = Figure | Lack
 ORIGIN = Figure("plane.origin", "the eave's left end", 0.0, Kind.LENGTH, LAYOUT, Standing.SURE)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from coilwright.answers import Answer
-from coilwright.figures import Finding, Level
-from coilwright.job import Job
-from coilwright.sources import ANSWER
+from coilwright.job.answers import Answer
+from coilwright.job.job import Job
+from coilwright.values.finding import Finding, Level
+from coilwright.values.source import ANSWER
 
 
 def unreal_answers(job: Job, wanted: tuple[Answer, ...]) -> list[Finding]:

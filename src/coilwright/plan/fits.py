@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from coilwright.choices import CoilOn
-from coilwright.figures import Figure
+from coilwright.job.coils import CoilOn
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import CoilPlan, Fit
+from coilwright.values.figure import Figure
 
 
 def enter_fits(ledger: Ledger, coils: tuple[CoilPlan, ...]) -> tuple[Fit, ...]:

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from coilwright.calc import coil as wound
 from coilwright.calc import on_hand as calc
-from coilwright.calc import price, shapes, sources, split
-from coilwright.choices import CoilOn
-from coilwright.figures import Figure, Finding, Level, Standing
+from coilwright.calc import price, sources, split
+from coilwright.calc.roof import shapes
+from coilwright.job.coils import CoilOn
 from coilwright.plan.cut_lists import cuts_of, enter_cuts
 from coilwright.plan.cuts import Batches, share_out
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import CoilPlan, PlanePlan, StockCoil
 from coilwright.plan.stock import TAG, Lane
-from coilwright.sources import PRACTICE, Source
 from coilwright.units import Kind, show
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding, Level
+from coilwright.values.source import PRACTICE, Source
+from coilwright.values.standing import Standing
 
 _LOOSE = 1e-6
 _SAVINGS = (

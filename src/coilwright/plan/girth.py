@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from coilwright.calc import trim as calc
-from coilwright.counting import counted
-from coilwright.figures import Figure, Standing
+from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.plan.ledger import Lack, Ledger
-from coilwright.sources import ANSWER, STAND_IN
-from coilwright.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.source import ANSWER, STAND_IN
+from coilwright.values.standing import Standing
+from coilwright.words.counting import counted
 
 _SQUARE = 90.0
 """What a bend turns the sheet through where no angle is given [degrees]."""

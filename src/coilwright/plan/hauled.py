@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from coilwright.calc import coil as wound
-from coilwright.figures import Figure, Standing, worst
-from coilwright.haul import CargoOn
+from coilwright.job.haul import CargoOn
 from coilwright.plan.from_stock import across_on_hand
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import CoilPlan, StockCoil
-from coilwright.sources import ANSWER, SHARED_OUT
 from coilwright.units import Kind
+from coilwright.values.figure import Figure, worst
+from coilwright.values.source import ANSWER, SHARED_OUT
+from coilwright.values.standing import Standing
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coilwright.answers import ANSWERS
 from coilwright.calc import coil as wound
 from coilwright.calc import haul as calc
-from coilwright.figures import Figure, Standing
-from coilwright.haul import HitchKind
+from coilwright.job.answers import ANSWERS
+from coilwright.job.haul import HitchKind
 from coilwright.plan.hauled import Hauled, coils_to_haul, enter_hauled
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.loads import load_line
 from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
 from coilwright.plan.tie_downs import enter_ties
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.standing import Standing
 
 RATINGS = (
     "trailer_rating", "axles", "axle_rating", "hitch", "hitch_rating", "hitch_load_rating",

@@ -6,7 +6,7 @@ import math
 from collections import Counter
 
 from coilwright.calc.split import Batch, PanelTooLong
-from coilwright.found_cuts import FoundCoil, FoundCuts, FoundPanels
+from coilwright.job.found_cuts import FoundCoil, FoundCuts, FoundPanels
 from coilwright.plan.cuts import QUICK, Batches, Effort, Question, Shared, share_out
 
 _LOOSE = 1e-6

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from coilwright.answers import ANSWERS
-from coilwright.figures import Figure, Standing, compute
-from coilwright.formula import Formula
-from coilwright.job import Job
-from coilwright.sources import ANSWER, LAYOUT, PLATE, STAND_IN, Source
+from coilwright.job.answers import ANSWERS
+from coilwright.job.job import Job
 from coilwright.units import Kind
+from coilwright.values.figure import Figure, compute
+from coilwright.values.formula import Formula
+from coilwright.values.source import ANSWER, LAYOUT, PLATE, STAND_IN, Source
+from coilwright.values.standing import Standing
 
 _MEASURED = ("machine.thread_up", "machine.tail")
 """Answers about the machine that no plate says: they are measured on it."""

@@ -7,14 +7,15 @@ from collections.abc import Mapping
 from typing import Any
 
 from coilwright.calc import lifting as calc
-from coilwright.figures import Figure, Standing, worst
-from coilwright.formula import Formula
-from coilwright.haul import LiftBy, LiftGear
+from coilwright.job.haul import LiftBy, LiftGear
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.loads import load_line
 from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
-from coilwright.sources import ANSWER, PRACTICE, Grade, Source
 from coilwright.units import Kind
+from coilwright.values.figure import Figure, worst
+from coilwright.values.formula import Formula
+from coilwright.values.source import ANSWER, PRACTICE, Grade, Source
+from coilwright.values.standing import Standing
 
 PLACES = ("site", "shop")
 _MET = Source("where the forklift's rating meets a coil of that diameter", Grade.GEOMETRY)

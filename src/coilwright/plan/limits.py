@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from coilwright.calc import coil
-from coilwright.choices import CoilOn, ThicknessBasis
-from coilwright.figures import Figure
+from coilwright.job.coils import CoilOn
+from coilwright.job.metal import ThicknessBasis
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import Limit
+from coilwright.values.figure import Figure
 
 _STATED = ("metal.thickness_basis",)
 _PLACE = ("coils.coil_on",)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from coilwright.calc import haul, tie_down
-from coilwright.figures import Figure
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import LoadLine
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
 
 
 def load_line(

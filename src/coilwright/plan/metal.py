@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from coilwright.calc import metals, strip
 from coilwright.calc.metals import COATINGS, METALS, Metal
-from coilwright.choices import ThicknessBasis
-from coilwright.figures import Figure, Standing
+from coilwright.job.metal import ThicknessBasis
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.standing import Standing
 
 _STATED = ("metal.thickness_basis",)
 

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from coilwright.calc import shapes, slope
-from coilwright.calc.outline import OutlineError
-from coilwright.calc.shapes import Point
-from coilwright.figures import Figure, Standing
-from coilwright.job import Opening, Plane
+from coilwright.calc.roof import shapes, slope
+from coilwright.calc.roof.outline import OutlineError
+from coilwright.calc.roof.shapes import Point
+from coilwright.job.roof import Opening, Plane
 from coilwright.plan.ledger import Lack, Ledger
-from coilwright.sources import ANSWER
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.source import ANSWER
+from coilwright.values.standing import Standing
 
 
 def opening_corners(plane: Plane, factor: float) -> tuple[tuple[Point, ...], ...]:

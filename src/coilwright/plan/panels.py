@@ -6,22 +6,24 @@ import math
 from collections.abc import Callable
 from functools import lru_cache
 
-from coilwright.calc import panels as calc
-from coilwright.calc import shapes
-from coilwright.calc.edges import Edge, EdgeKind, classify
-from coilwright.calc.end_cuts import EndCut, end_cuts
-from coilwright.calc.layout import Panel, lay_out
-from coilwright.calc.outline import bounds
-from coilwright.calc.panel_start import PanelStart, end_widths, start_for
-from coilwright.calc.shapes import Point
-from coilwright.choices import Openings
-from coilwright.figures import Figure, Finding, Level, Standing, compute, worst
+from coilwright.calc.roof import panels as calc
+from coilwright.calc.roof import shapes
+from coilwright.calc.roof.edges import Edge, EdgeKind, classify
+from coilwright.calc.roof.end_cuts import EndCut, end_cuts
+from coilwright.calc.roof.layout import Panel, lay_out
+from coilwright.calc.roof.outline import bounds
+from coilwright.calc.roof.panel_start import PanelStart, end_widths, start_for
+from coilwright.calc.roof.shapes import Point
+from coilwright.job.roof import Openings
 from coilwright.plan.drawn import DrawnPlane
 from coilwright.plan.ends import without_slivers
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import PanelGroup, PanelRow, PlanePlan
-from coilwright.sources import LAYOUT
 from coilwright.units import Kind
+from coilwright.values.figure import Figure, compute, worst
+from coilwright.values.finding import Finding, Level
+from coilwright.values.source import LAYOUT
+from coilwright.values.standing import Standing
 
 Outline = tuple[Point, ...]
 Said = tuple[tuple[int, EdgeKind], ...]

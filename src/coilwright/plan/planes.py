@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from typing import Any
 
-from coilwright.calc import shapes, slope
-from coilwright.calc.outline import OutlineError, check_openings, clean
-from coilwright.calc.shapes import Point
-from coilwright.choices import Measured, Shape
-from coilwright.figures import Figure, Finding, Level, Standing
-from coilwright.formula import Formula
-from coilwright.job import Plane
+from coilwright.calc.roof import shapes, slope
+from coilwright.calc.roof.outline import OutlineError, check_openings, clean
+from coilwright.calc.roof.shapes import Point
+from coilwright.job.roof import Measured, Plane, Shape
 from coilwright.plan.building import PLANES_OF, draw_building
 from coilwright.plan.drawn import DrawnPlane
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.openings import enter_openings, opening_corners, refuse_overlaps
-from coilwright.sources import ANSWER, LAYOUT
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding, Level
+from coilwright.values.formula import Formula
+from coilwright.values.source import ANSWER, LAYOUT
+from coilwright.values.standing import Standing
 
 __all__ = ["NEEDS", "DrawnPlane", "draw_planes", "missing_measures", "outline_of", "plane_name"]
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from coilwright.calc import price
-from coilwright.figures import Figure
 from coilwright.plan.ledger import Ledger
+from coilwright.values.figure import Figure
 
 
 def enter_cost(ledger: Ledger) -> None:

@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc.receiving import CAMBER_OVER
-from coilwright.choices import Finish, YesNo
-from coilwright.figures import Level, worst_first
+from coilwright.job.choices import YesNo
+from coilwright.job.metal import Finish
+from coilwright.job.receiving import READINGS, TYPED, Arrival
 from coilwright.plan.arrival_held import Held
 from coilwright.plan.arrival_length import find_apart, find_length, needs_of, ways_of
 from coilwright.plan.arrival_report import ArrivalReport
 from coilwright.plan.arrival_sizes import compare_sizes
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import CoilPlan, Plan
-from coilwright.receiving import READINGS, TYPED, Arrival
-from coilwright.sources import ANSWER, PRACTICE, SHARED_OUT
+from coilwright.values.finding import Level, worst_first
+from coilwright.values.source import ANSWER, PRACTICE, SHARED_OUT
 
 
 def receive(plan: Plan) -> tuple[ArrivalReport, ...]:

@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from coilwright.calc.edges import Edge, EdgeKind
-from coilwright.calc.end_cuts import EndCut
-from coilwright.calc.layout import Panel
-from coilwright.calc.shapes import Point
-from coilwright.figures import Figure, Finding, Level
-from coilwright.found_cuts import FoundCuts
-from coilwright.job import Job
+from coilwright.calc.roof.edges import Edge, EdgeKind
+from coilwright.calc.roof.end_cuts import EndCut
+from coilwright.calc.roof.layout import Panel
+from coilwright.calc.roof.shapes import Point
+from coilwright.job.found_cuts import FoundCuts
+from coilwright.job.job import Job
+from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan.ledger import Lack
 from coilwright.plan.slit_plan import SlitPlan
-from coilwright.trim import TrimFrom, TrimPiece
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding, Level
 
 _SLACK = 1e-9
 NOT_KNOWN = "not known: read it off the plate"

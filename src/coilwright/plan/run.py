@@ -10,13 +10,14 @@ from dataclasses import dataclass
 
 from coilwright.calc import coil as wound
 from coilwright.calc import on_hand, run
-from coilwright.figures import Figure, Standing, compute
-from coilwright.job import Job
+from coilwright.job.job import Job
+from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import CoilPlan, Cut, Plan, StockCoil
-from coilwright.sources import LAYOUT, PRACTICE
-from coilwright.stock import CoilOnHand, Stock
 from coilwright.units import Kind
+from coilwright.values.figure import Figure, compute
+from coilwright.values.source import LAYOUT, PRACTICE
+from coilwright.values.standing import Standing
 
 LEAST_DROP = 1.0
 """A narrower drop from slitting is scrap, not stock [in] (common practice, no source)."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coilwright.figures import Figure
+from coilwright.values.figure import Figure
 
 
 @dataclass(frozen=True, slots=True)

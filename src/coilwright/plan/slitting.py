@@ -11,15 +11,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 
-from coilwright.answers.masters import MASTERS
-from coilwright.calc import account, price, shapes, slitting
+from coilwright.calc import account, price, slitting
+from coilwright.calc.roof import shapes
 from coilwright.calc.trim import blank_length
-from coilwright.figures import Figure, worst
+from coilwright.job.answers.coils import MASTERS
+from coilwright.job.trim import TrimFrom
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import TrimNest, TrimRow
 from coilwright.plan.slit_plan import SlitLane, SlitPlan, SlitSetUp
-from coilwright.trim import TrimFrom
 from coilwright.units import Kind
+from coilwright.values.figure import Figure, worst
 
 _QUICK = 0.03
 """Allowance of work for one master, as seconds of a plain machine."""

@@ -9,13 +9,15 @@ from coilwright.calc import coil as wound
 from coilwright.calc import on_hand as calc
 from coilwright.calc import slitting
 from coilwright.calc.metals import COATINGS
-from coilwright.choices import Finish, MetalName, ThicknessBasis
-from coilwright.figures import Figure, Finding, Level, Standing, compute
-from coilwright.job import Job
+from coilwright.job.job import Job
+from coilwright.job.metal import Finish, MetalName, ThicknessBasis
+from coilwright.job.stock import CoilOnHand
 from coilwright.plan.ledger import Ledger
-from coilwright.sources import PRACTICE, Grade, Source
-from coilwright.stock import CoilOnHand
 from coilwright.units import Kind, show
+from coilwright.values.figure import Figure, compute
+from coilwright.values.finding import Finding, Level
+from coilwright.values.source import PRACTICE, Grade, Source
+from coilwright.values.standing import Standing
 
 THICKNESS_CLOSE = 0.0005
 """Thicknesses this close are the same [in] (common practice, no source)."""

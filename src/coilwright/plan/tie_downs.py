@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from coilwright.calc import tie_down as calc
-from coilwright.choices import YesNo
-from coilwright.figures import Figure
-from coilwright.haul import CoilEye
+from coilwright.job.choices import YesNo
+from coilwright.job.haul import CoilEye
 from coilwright.plan.hauled import CoilToHaul, Hauled, across
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.loads import load_line
 from coilwright.plan.result import LoadLine
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
 
 _PICKS = ("haul.eye", "haul.blocked", "haul.cargo_coils")
 _KINDS = (

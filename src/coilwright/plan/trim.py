@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from coilwright.calc import panels as panel_calc
-from coilwright.calc import shapes
 from coilwright.calc import trim as calc
 from coilwright.calc.cutting.nesting import Nesting, nest
-from coilwright.figures import Figure, Finding, Level, worst
+from coilwright.calc.roof import panels as panel_calc
+from coilwright.calc.roof import shapes
+from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.plan.girth import CannotBend, enter_girth, given
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import TrimNest, TrimPattern, TrimRow
-from coilwright.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.units import Kind
+from coilwright.values.figure import Figure, worst
+from coilwright.values.finding import Finding, Level
 
 _QUICK = 0.01
 """Allowance of work for one nesting, as seconds of a plain machine."""

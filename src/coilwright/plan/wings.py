@@ -7,10 +7,10 @@ plan, and a length up the slope is its run times the slope factor.
 
 from __future__ import annotations
 
-from coilwright.calc import building, slope
-from coilwright.figures import Figure
+from coilwright.calc.roof import building, slope
 from coilwright.plan.building_faults import SAME
 from coilwright.plan.faces import ORIGIN, Faces, Measure
+from coilwright.values.figure import Figure
 
 _EAVE, _RAKE = "roof.eave_overhang", "roof.rake_overhang"
 

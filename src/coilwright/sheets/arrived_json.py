@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from coilwright.arrivals import reasons
-from coilwright.figures import Figure
 from coilwright.plan.arrival_report import ArrivalReport, Compared, Way
+from coilwright.plan.arrivals import reasons
 from coilwright.plan.receiving import receive
 from coilwright.plan.result import Plan
+from coilwright.values.figure import Figure
 
 Json = dict[str, Any]
 Of = Callable[[Figure], Json]

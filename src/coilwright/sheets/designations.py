@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from coilwright.choices import CoatingName, Finish, MetalName
-from coilwright.job import MetalSection
+from coilwright.job.metal import CoatingName, Finish, MetalName, MetalSection
 
 # IBC Table 1507.4.3(1) names A792 for AZ50, B209, B370 (published); A653 for G90, A755 over a
 # coated sheet, A240 for stainless (from memory); EN 988 for zinc (from memory); AZM and Z

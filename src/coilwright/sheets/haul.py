@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.answers import ANSWERS, answers_of
-from coilwright.figures import Figure, worst_first
-from coilwright.guidance import cautions, words
+from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.plan.result import LoadLine, Plan
 from coilwright.sheets.haul_lists import BEFORE_LIFTING, BEFORE_WHEELS
 from coilwright.sheets.loads import PLATES_DECIDE, load_table
@@ -25,6 +23,9 @@ from coilwright.sheets.writing import (
     safe,
     table,
 )
+from coilwright.values.figure import Figure
+from coilwright.values.finding import worst_first
+from coilwright.words import cautions, words
 
 _WRITE = safe("_" * 22)
 """Room to write a number or a name."""

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from coilwright.figures import Figure
 from coilwright.plan.result import LoadLine, Plan
 from coilwright.sheets.writing import figure_text, heading, joined, paragraph, safe, table
+from coilwright.values.figure import Figure
 
 PLATES_DECIDE = (
     "“Inside its rating, as entered” clears nothing: plates, local rules and qualified people "

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 
-from coilwright.answers import ANSWERS
-from coilwright.figures import Standing
-from coilwright.guidance import words
-from coilwright.guidance.in_units import said_in
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS
+from coilwright.job.job import Job
 from coilwright.sheets.writing import TO_ASK, safe
+from coilwright.values.standing import Standing
+from coilwright.words import words
+from coilwright.words.in_units import said_in
 
 _ROW = re.compile(r"(roof\.planes|trim\.pieces)\.(\d+)")
 

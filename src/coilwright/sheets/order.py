@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.choices import CoilOn, Finish, MetalName, YesNo
-from coilwright.figures import Figure
-from coilwright.guidance import cautions, words
+from coilwright.job.choices import YesNo
+from coilwright.job.coils import CoilOn
+from coilwright.job.metal import Finish, MetalName
+from coilwright.plan.questions import hold_words
 from coilwright.plan.result import Plan
-from coilwright.questions import hold_words
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import answer_text
 from coilwright.sheets.plane_lists import edges_by_kind, panels_by_plane
@@ -27,6 +27,8 @@ from coilwright.sheets.writing import (
     safe,
     table,
 )
+from coilwright.values.figure import Figure
+from coilwright.words import cautions, words
 
 LEGEND = "`~` marks a number that rests on a guess."
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.ask_first import Effect, ask_first
-from coilwright.choices import YesNo
-from coilwright.guidance.in_units import said_in
+from coilwright.job.choices import YesNo
+from coilwright.plan.questions import Question, Status, by_person, questions
 from coilwright.plan.result import Plan
-from coilwright.questions import Question, Status, by_person, questions
 from coilwright.sheets.names import answer_text, asked_of, label, value_text
 from coilwright.sheets.still_open import still_open
 from coilwright.sheets.writing import (
@@ -23,6 +22,7 @@ from coilwright.sheets.writing import (
     safe,
     table,
 )
+from coilwright.words.in_units import said_in
 
 BOX, TICKED = "☐", "☑"
 _URGENT = "**BEFORE ORDERING**"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coilwright.answers import ANSWERS
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS
+from coilwright.job.job import Job
 from coilwright.plan.result import Plan
 from coilwright.sheets.names import asked_of, label, value_text, who
 

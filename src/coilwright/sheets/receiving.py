@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from coilwright.arrivals import reasons
 from coilwright.calc.receiving import CAMBER_OVER
-from coilwright.choices import Finish
-from coilwright.figures import Figure, Level
-from coilwright.guidance.receiving import receiving_words
+from coilwright.job.arrival_words import receiving_words
+from coilwright.job.metal import Finish
+from coilwright.job.receiving import READINGS, Fault
 from coilwright.plan.arrival_report import ArrivalReport, Compared, Verdict, Way
+from coilwright.plan.arrivals import reasons
 from coilwright.plan.receiving import arrival_of, awaited, expect, receive
 from coilwright.plan.result import CoilPlan, Plan
-from coilwright.receiving import READINGS, Fault
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import answer_text
 from coilwright.sheets.question_sheet import BOX, TICKED
@@ -29,6 +28,8 @@ from coilwright.sheets.writing import (
     table,
 )
 from coilwright.units import Kind, show
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Level
 
 _NAMES = {Verdict.ACCEPT: "ACCEPT", Verdict.HOLD: "HOLD", Verdict.OPEN: "NOT FINISHED"}
 _LEVELS = {Level.STOP: "**Hold.**", Level.CARE: "**Care.**", Level.NOTE: "Note."}

@@ -8,9 +8,7 @@ import re
 from collections.abc import Iterator
 
 from coilwright.calc.run import LONG_PANEL
-from coilwright.counting import noun
 from coilwright.drawing.one_line import one_line
-from coilwright.guidance import words
 from coilwright.plan.result import Plan
 from coilwright.plan.run import Run, RunCoil, run_of
 from coilwright.sheets.plane_lists import cut_length
@@ -27,6 +25,8 @@ from coilwright.sheets.writing import (
     table,
 )
 from coilwright.units import Kind, System, show
+from coilwright.words import words
+from coilwright.words.counting import noun
 
 _FORMULA = re.compile(r"[=+\-@\t\r]")
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coilwright.figures import Standing
-from coilwright.guidance import WHO
 from coilwright.plan.result import Plan
 from coilwright.sheets.names import label, question, standing, value_text, who
+from coilwright.values.standing import Standing
+from coilwright.words import WHO
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,6 @@ from collections.abc import Iterator
 from coilwright.ask_first import ask_first
 from coilwright.drawing.account_text import account_parts
 from coilwright.drawing.text import account_lines, coil_lines, plane_lines
-from coilwright.figures import Finding
-from coilwright.guidance import cautions
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
 from coilwright.sheets.loads import loads_part
 from coilwright.sheets.names import asked_of, label
@@ -37,6 +35,8 @@ from coilwright.sheets.writing import (
     table,
 )
 from coilwright.units import Kind, System, show
+from coilwright.values.finding import Finding
+from coilwright.words import cautions
 
 HEADLINES = (
     "roof.area", "roof.squares", "panels.count", "panels.longest", "panels.length",

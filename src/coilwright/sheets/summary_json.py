@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from coilwright.ask_first import ask_first
-from coilwright.figures import Figure
+from coilwright.plan.questions import questions
 from coilwright.plan.result import (
     CoilPlan,
     Cut,
@@ -24,10 +24,10 @@ from coilwright.plan.result import (
     TrimNest,
 )
 from coilwright.plan.slit_plan import SlitPlan
-from coilwright.questions import questions
 from coilwright.sheets.names import label
 from coilwright.sheets.reasons import why_not
 from coilwright.units import Kind, System, show
+from coilwright.values.figure import Figure
 
 FORMAT, VERSION = "coilwright-summary", 1
 PITCH_UNIT = "in per 12 in"

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from coilwright.figures import Level, Standing
 from coilwright.sheets.summary_json import FORMAT, VERSION
 from coilwright.units import System
+from coilwright.values.finding import Level
+from coilwright.values.standing import Standing
 
 Json = dict[str, Any]
 

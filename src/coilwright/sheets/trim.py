@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from coilwright.counting import counted, noun
 from coilwright.plan.result import Plan, TrimNest
 from coilwright.sheets.writing import figure_text, heading, joined, paragraph, safe, table
 from coilwright.units import Kind, show
+from coilwright.words.counting import counted, noun
 
 
 def trim_blanks(plan: Plan) -> str:

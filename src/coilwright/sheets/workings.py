@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from coilwright.figures import Figure
 from coilwright.sheets.writing import figure_text, safe, table
 from coilwright.units import System
+from coilwright.values.figure import Figure
 
 _HEADER = ("figure", "value", "equation", "put in", "source")
 _SUMS_SHOWN = 6

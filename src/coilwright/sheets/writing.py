@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterable, Sequence
 
 from coilwright.drawing.one_line import one_line
-from coilwright.figures import Figure
 from coilwright.units import System
+from coilwright.values.figure import Figure
 
 _SIGNS = re.compile(r"([\\`*_{}\[\]<>#|~&!$])")
 _LEADING = re.compile(r"^(\d{1,9}(?=[.)](?:\s|$))|(?=[-+=:]))([-+=:.)])")

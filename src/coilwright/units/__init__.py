@@ -6,13 +6,13 @@ Fahrenheit, US dollar, and pitch as the rise for 12 of run.
 
 from __future__ import annotations
 
-from .kinds import Kind, System
-from .reading import read
-from .refusals import UnreadableQuantity
-from .registry import registry
-from .rules import bare_unit
-from .showing import show, show_number
-from .storing import store
+from coilwright.units.kinds import Kind, System
+from coilwright.units.numbers import UnreadableQuantity
+from coilwright.units.reading import read
+from coilwright.units.registry import registry
+from coilwright.units.rules import bare_unit
+from coilwright.units.showing import show, show_number
+from coilwright.units.storing import store
 
 __all__ = [
     "Kind",

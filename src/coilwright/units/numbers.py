@@ -1,4 +1,4 @@
-"""Numbers as people write them: decimals, fractions, and whole numbers with a fraction."""
+"""Numbers as people write them, and the refusal of what is none."""
 
 from __future__ import annotations
 
@@ -6,15 +6,12 @@ import re
 from fractions import Fraction
 from typing import NamedTuple
 
-from .refusals import UnreadableQuantity, quote
-
 LONGEST_TEXT = 80
 """Longest text that can be a quantity, in characters."""
 LARGEST_EXPONENT = 400
 """Largest power of ten that is worked out; no float is larger or smaller."""
 FINEST_FRACTION = 64
 """Largest number under a fraction bar; past it a space is missing, as in 6 1/212."""
-
 _WHOLE_AND_FRACTION = r"([0-9]+)(?:\s+|\s*-\s*)([0-9]+)\s*/\s*([0-9]+)(?![0-9]*\.[0-9])"
 _FRACTION = r"([0-9]+)\s*/\s*([0-9]+)(?![0-9]*\.[0-9])"
 _DECIMAL = r"([0-9]+\.?[0-9]*|\.[0-9]+)(?:e([+-]?[0-9]+))?"
@@ -122,3 +119,43 @@ def _plain(value: Fraction) -> str:
 
 def _shorten(text: str) -> str:
     return text if len(text) <= 20 else text[:19] + "…"
+
+
+LONGEST_QUOTE = 30
+"""Longest piece of the typed text that a sentence repeats, in characters."""
+
+
+class UnreadableQuantity(ValueError):
+    """The text is not a quantity of the kind wanted.
+
+    `str()` of it is one sentence for the person who typed: what was wrong and what would be right.
+    """
+
+
+def quote(text: str) -> str:
+    """Return the typed text in quotation marks, shortened and safe to print on one line."""
+    plain = "".join(ch if ch.isprintable() else " " for ch in text[: 4 * LONGEST_QUOTE])
+    plain = " ".join(plain.split())
+    if len(plain) > LONGEST_QUOTE or len(text) > 4 * LONGEST_QUOTE:
+        plain = plain[: LONGEST_QUOTE - 1].rstrip() + "…"
+    return f"“{plain}”"
+
+
+class Asked(NamedTuple):
+    """What was typed and what was wanted, for the sentence when the two do not meet."""
+
+    typed: str
+    wanted: str
+    """What is wanted, with its article: "a length"."""
+    example: str
+    """A text that would be read."""
+
+    @property
+    def like(self) -> str:
+        """The end of a sentence: what would be right."""
+        return f"write it such as {self.example}."
+
+    @property
+    def rather(self) -> str:
+        """The end of a sentence where the text was something else."""
+        return f"{self.wanted} is wanted, such as {self.example}."

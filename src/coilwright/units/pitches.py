@@ -6,8 +6,7 @@ import math
 import re
 from fractions import Fraction
 
-from .numbers import Number, take_number
-from .refusals import UnreadableQuantity, quote
+from coilwright.units.numbers import Number, UnreadableQuantity, quote, take_number
 
 _ADVICE = "write it such as 6:12, 26.6° or 50 %"
 RISE_DIGITS = 12

@@ -5,8 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from .factors import FOOT
-from .kinds import Kind, System
+from coilwright.units.kinds import FOOT, Kind, System
 
 
 class Rule(NamedTuple):

@@ -6,9 +6,8 @@ import math
 from fractions import Fraction
 from typing import NamedTuple
 
-from .factors import FREEZING, UNITS, printed
-from .kinds import Kind, System
-from .pitches import angle_from_rise
+from coilwright.units.kinds import FREEZING, UNITS, Kind, System, printed
+from coilwright.units.pitches import angle_from_rise
 
 FINEST_INCH = 16
 """Lengths are read to a sixteenth of an inch."""

@@ -8,10 +8,9 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
-from .factors import FREEZING, UNITS, printed
-from .kinds import Kind, System
-from .pitches import angle_from_rise, rise_from_angle
-from .rules import RULES
+from coilwright.units.kinds import FREEZING, UNITS, Kind, System, printed
+from coilwright.units.pitches import angle_from_rise, rise_from_angle
+from coilwright.units.rules import RULES
 
 FINEST_INCH = 64
 """Fractions of an inch are written down to sixty-fourths."""

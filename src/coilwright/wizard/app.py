@@ -13,8 +13,8 @@ from textual.driver import Driver
 from textual.screen import Screen
 from textual.theme import Theme
 
-from coilwright.answers import ANSWERS
-from coilwright.steps import STEPS
+from coilwright.job.answers import ANSWERS
+from coilwright.job.steps import STEPS
 from coilwright.store import Store, StoreError
 from coilwright.wizard.key_order import KeyOrder
 from coilwright.wizard.session import Session

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.arrivals import reasons
-from coilwright.figures import Figure, Level
 from coilwright.plan.arrival_report import ArrivalReport, Compared, Verdict, Way
+from coilwright.plan.arrivals import reasons
 from coilwright.plan.receiving import awaited
 from coilwright.plan.result import Plan
 from coilwright.units import System
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Level
 from coilwright.wizard.literal import fit, pad, tame
 
 SIGNS = {Verdict.ACCEPT: "✓", Verdict.HOLD: "×", Verdict.OPEN: "…"}

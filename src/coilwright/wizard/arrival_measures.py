@@ -11,12 +11,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from coilwright.answers import Answer, Form, UnreadableAnswer
-from coilwright.choices import Finish, YesNo
-from coilwright.edit_arrivals import arrival_key, replace
-from coilwright.guidance.receiving import receiving_words
-from coilwright.job import Job
-from coilwright.receiving import MOST_READINGS, REAL, Arrival, Fault
+from coilwright.job.answers import Answer, Form, UnreadableAnswer
+from coilwright.job.arrival_words import receiving_words
+from coilwright.job.choices import YesNo
+from coilwright.job.job import Job
+from coilwright.job.metal import Finish
+from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Fault
+from coilwright.job.rows.arrivals import arrival_key, replace
 from coilwright.units import Kind, System
 from coilwright.wizard.trim_measures import NameAnswer
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from coilwright.answers import Answer, Form, UnreadableAnswer
-from coilwright.choices import CoatingName, MetalName, ThicknessBasis
-from coilwright.job import Job
-from coilwright.stock import CoilOnHand
+from coilwright.job.answers import Answer, Form, UnreadableAnswer
+from coilwright.job.job import Job
+from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
+from coilwright.job.stock import CoilOnHand
 from coilwright.units import Kind, System
 from coilwright.wizard.trim_measures import NameAnswer
 

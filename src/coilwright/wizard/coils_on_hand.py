@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from coilwright.job import Job
-from coilwright.stock import CoilOnHand
+from coilwright.job.job import Job
+from coilwright.job.stock import CoilOnHand
 from coilwright.units import Kind, System, show
 
 if TYPE_CHECKING:

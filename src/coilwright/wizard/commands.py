@@ -9,8 +9,8 @@ from typing import Any
 from textual.command import DiscoveryHit, Hit, Provider
 from textual.content import Content
 
-from coilwright.answers import asked
-from coilwright.steps import STEPS
+from coilwright.job.answers import asked
+from coilwright.job.steps import STEPS
 from coilwright.wizard.screens.start import StartScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.widgets.plane_rows import plane_keys

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coilwright.answers import ANSWERS
+from coilwright.job.answers import ANSWERS
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan

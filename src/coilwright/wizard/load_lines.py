@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from coilwright.answers import ANSWERS
 from coilwright.drawing.one_line import one_line
-from coilwright.figures import Figure
+from coilwright.job.answers import ANSWERS
 from coilwright.plan.result import NOT_KNOWN
 from coilwright.units import Kind, System
+from coilwright.values.figure import Figure
 from coilwright.wizard.literal import fit, pad
 
 if TYPE_CHECKING:

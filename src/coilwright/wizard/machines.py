@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from coilwright import edit
-from coilwright.answers import ANSWERS, answers_of
-from coilwright.figures import Standing
-from coilwright.guidance import words
-from coilwright.job import Job
-from coilwright.machine import Machine
+from coilwright.job import edit
+from coilwright.job.answers import ANSWERS, answers_of
+from coilwright.job.job import Job
+from coilwright.job.machine import Machine
 from coilwright.units import Kind, System, show
+from coilwright.values.standing import Standing
+from coilwright.words import words
 
 
 def with_machine(job: Job, machine: Machine) -> Job:

@@ -5,9 +5,9 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
-from coilwright.counting import counted
 from coilwright.units import Kind, show
 from coilwright.wizard.literal import cells, fit, pad
+from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan, PlanePlan

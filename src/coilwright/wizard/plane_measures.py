@@ -11,13 +11,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from coilwright.answers import Answer, Form, UnreadableAnswer
-from coilwright.choices import Measured, Shape
-from coilwright.edit_measure import give_typed
-from coilwright.edit_planes import plane_key, replace
-from coilwright.figures import Standing
-from coilwright.job import Job, Opening
+from coilwright.job.answers import Answer, Form, UnreadableAnswer
+from coilwright.job.edit import give_typed
+from coilwright.job.job import Job
+from coilwright.job.roof import Measured, Opening, Shape
+from coilwright.job.rows.planes import plane_key, replace
 from coilwright.units import Kind, System
+from coilwright.values.standing import Standing
 
 _FEET = ("ft", "m")
 

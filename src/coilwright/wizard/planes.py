@@ -10,10 +10,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from coilwright.edit_planes import plane_key, replace, standing_of
-from coilwright.figures import Standing
-from coilwright.job import Job
+from coilwright.job.job import Job
+from coilwright.job.rows.planes import plane_key, replace, standing_of
 from coilwright.units import Kind, System, show
+from coilwright.values.standing import Standing
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan, PlanePlan

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from coilwright.choices import Shape
-from coilwright.job import Plane
-from coilwright.roof_rows import Rows
+from coilwright.job.roof import Plane, Shape
+from coilwright.store.plane_rows import Rows
 from coilwright.units import Kind, System, show
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from coilwright.stock import Stock
+from coilwright.job.stock import Stock
 from coilwright.units import System
 from coilwright.wizard.literal import tame
 from coilwright.wizard.stock_rows import length_text

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from coilwright import edit
-from coilwright.answers import ANSWERS
-from coilwright.figures import Standing
-from coilwright.job import Job
+from coilwright.job import edit
+from coilwright.job.answers import ANSWERS
+from coilwright.job.job import Job
 from coilwright.store import Stamp, Store
+from coilwright.values.standing import Standing
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -242,7 +242,7 @@ def error_of(job: Job, key: str) -> str:
 
 def reading_error(read: Callable[..., object], text: str, job: Job) -> str:
     """The sentence a reader refuses a text with; empty where it takes it."""
-    from coilwright.answers import UnreadableAnswer
+    from coilwright.job.answers import UnreadableAnswer
 
     try:
         read(text, job.units)

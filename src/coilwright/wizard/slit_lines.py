@@ -6,14 +6,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from coilwright.answers.masters import MASTERS
+from coilwright.job.answers.coils import MASTERS
 from coilwright.units import System
 from coilwright.wizard.lacking import sentence
 from coilwright.wizard.literal import cells, fit
 
 if TYPE_CHECKING:
-    from coilwright.figures import Figure
     from coilwright.plan import Plan, SlitPlan, SlitSetUp
+    from coilwright.values.figure import Figure
 
 _GAP = "  "
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from textual.containers import Vertical
 
-from coilwright.answers import answers_of
+from coilwright.job.answers import answers_of
 from coilwright.wizard.session import Session
 
 if TYPE_CHECKING:

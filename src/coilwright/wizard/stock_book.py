@@ -8,7 +8,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from coilwright.stock import Stock
+from coilwright.job.stock import Stock
 from coilwright.stock_file import load_stock, save_stock, stock_path
 from coilwright.store import Stamp, Store, StoreError, read_text, write_whole
 

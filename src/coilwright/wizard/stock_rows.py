@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
-from coilwright.stock import CoilOnHand, Stock
+from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.units import Kind, System, show
 from coilwright.wizard.literal import cells, fit, pad, tame
 
 if TYPE_CHECKING:
-    from coilwright.job import Job
+    from coilwright.job.job import Job
     from coilwright.plan import Plan
 
 

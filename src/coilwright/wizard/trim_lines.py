@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coilwright.counting import counted, noun
-from coilwright.edit_trim import standing_of
-from coilwright.figures import Standing
-from coilwright.trim import TrimPiece
+from coilwright.job.rows.trim import standing_of
+from coilwright.job.trim import TrimPiece
 from coilwright.units import Kind, show
+from coilwright.values.standing import Standing
 from coilwright.wizard.literal import cells, fit, pad, tame
+from coilwright.words.counting import counted, noun
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan, TrimNest

@@ -12,11 +12,11 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
-from coilwright.answers import Answer, Form, UnreadableAnswer
-from coilwright.calc.edges import EdgeKind
-from coilwright.edit_trim import replace
-from coilwright.job import Job
-from coilwright.trim import TrimFrom, TrimPiece, piece_key
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.answers import Answer, Form, UnreadableAnswer
+from coilwright.job.job import Job
+from coilwright.job.rows.trim import replace
+from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.units import Kind, System
 
 _INCHES, _FEET = ("in", "mm"), ("ft", "m")

@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from coilwright.figures import Figure
 from coilwright.units import Kind, System, show
+from coilwright.values.figure import Figure
 from coilwright.wizard.literal import cells
 
 if TYPE_CHECKING:

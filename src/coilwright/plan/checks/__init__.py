@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from coilwright.figures import Finding
 from coilwright.plan.checks.coils import check_coils
 from coilwright.plan.checks.dates import check_dates
 from coilwright.plan.checks.flatness import check_flatness
@@ -18,6 +17,7 @@ from coilwright.plan.checks.report import check_report
 from coilwright.plan.checks.roof import check_roof
 from coilwright.plan.checks.slitting import check_slitting
 from coilwright.plan.checks.view import View
+from coilwright.values.finding import Finding
 
 CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_roof,

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc import sources
-from coilwright.choices import CoilOn
-from coilwright.figures import Finding
+from coilwright.job.coils import CoilOn
 from coilwright.plan.checks.view import View, care, note
 from coilwright.plan.lifting import gear_limit
 from coilwright.units import Kind
+from coilwright.values.finding import Finding
 
 
 def check_coils(view: View) -> Iterator[Finding]:

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from coilwright.calc import sources
-from coilwright.counting import counted
-from coilwright.figures import Finding
 from coilwright.plan.checks.view import View, care, note
+from coilwright.values.finding import Finding
+from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
     from datetime import date

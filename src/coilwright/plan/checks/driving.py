@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc import haul as calc
-from coilwright.figures import Finding
 from coilwright.plan.checks.view import View, note
 from coilwright.units import Kind
+from coilwright.values.finding import Finding
 
 
 def check_driving(view: View) -> Iterator[Finding]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc import sources
-from coilwright.choices import MetalName, Pan, Shade
-from coilwright.figures import Finding
+from coilwright.job.metal import MetalName, Shade
+from coilwright.job.panel import Pan
 from coilwright.plan.checks.view import View, care, note
 from coilwright.units import Kind
+from coilwright.values.finding import Finding
 
 WIDE_PAN = 16.0
 """Coverage [in] above which thin metal shows waves (common practice, no source)."""

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.answers import ANSWERS
 from coilwright.calc import haul as calc
-from coilwright.choices import CoilOn
-from coilwright.counting import counted
-from coilwright.figures import Figure, Finding
+from coilwright.job.answers import ANSWERS
+from coilwright.job.coils import CoilOn
 from coilwright.plan.checks.driving import check_driving
 from coilwright.plan.checks.tie_downs import check_tie_downs
 from coilwright.plan.checks.view import View, care, stop
 from coilwright.plan.result import LoadLine
-from coilwright.sources import PLATE
 from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
+from coilwright.values.source import PLATE
+from coilwright.words.counting import counted
 
 _WHAT = {
     "haul.trailer": "The loaded trailer, {load}, is over its rating of {rating} by {over}.",

@@ -6,9 +6,11 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from coilwright.calc import sources
-from coilwright.choices import Finish, Storage, YesNo
-from coilwright.figures import Finding
+from coilwright.job.choices import YesNo
+from coilwright.job.coils import Storage
+from coilwright.job.metal import Finish
 from coilwright.plan.checks.view import View, care, note
+from coilwright.values.finding import Finding
 
 _NEW = "new coils"
 

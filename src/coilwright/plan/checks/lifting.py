@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.answers import ANSWERS
 from coilwright.calc import lifting as calc
-from coilwright.figures import Finding
-from coilwright.haul import LiftBy, LiftGear
+from coilwright.job.answers import ANSWERS
+from coilwright.job.haul import LiftBy, LiftGear
 from coilwright.plan.checks.view import View, care, stop
 from coilwright.plan.result import NOT_KNOWN, LoadLine
-from coilwright.sources import PRACTICE, Grade, Source
 from coilwright.units import Kind
+from coilwright.values.finding import Finding
+from coilwright.values.source import PRACTICE, Grade, Source
 
 _WHERE = {"site": "At the site", "shop": "In the shop"}
 _PLATES = Source("the plates and tags of the gear", Grade.PLATE)

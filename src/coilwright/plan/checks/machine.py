@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.choices import CoilOn
-from coilwright.figures import Finding
+from coilwright.job.coils import CoilOn
 from coilwright.plan.checks.view import View, stop
-from coilwright.sources import PLATE
 from coilwright.units import Kind
+from coilwright.values.finding import Finding
+from coilwright.values.source import PLATE
 
 _WIDTH = Kind.WIDTH
 

@@ -7,17 +7,12 @@ from collections.abc import Iterator
 from coilwright.calc import sources
 from coilwright.calc.gauges import gauge_meanings
 from coilwright.calc.metals import METALS
-from coilwright.choices import (
-    CoatingName,
-    Finish,
-    MetalName,
-    Touching,
-    YesNo,
-)
-from coilwright.figures import Finding
+from coilwright.job.choices import YesNo
+from coilwright.job.metal import CoatingName, Finish, MetalName, Touching
 from coilwright.plan.checks.view import View, care, note, stop
-from coilwright.sources import Source
 from coilwright.units import Kind
+from coilwright.values.finding import Finding
+from coilwright.values.source import Source
 
 _UNLIKE: dict[tuple[MetalName, Touching], tuple[str, Source]] = {
     (MetalName.ALUMINIUM, Touching.COPPER):

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc import sources
-from coilwright.choices import Deck, Seam, Shade
-from coilwright.figures import Finding
+from coilwright.job.metal import Shade
+from coilwright.job.panel import Deck, Seam
 from coilwright.plan.checks.slivers import check_ends
 from coilwright.plan.checks.view import View, care, note, stop
 from coilwright.units import Kind
+from coilwright.values.finding import Finding
 
 LONG_PANEL = 360.0
 """Panel length [in] from which movement must be planned for (common practice, no source)."""

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from coilwright.calc import sources
 from coilwright.calc.metals import COATINGS
-from coilwright.choices import MetalName, ThicknessBasis, YesNo
-from coilwright.figures import Finding
-from coilwright.job import MetalSection
+from coilwright.job.choices import YesNo
+from coilwright.job.metal import MetalName, MetalSection, ThicknessBasis
 from coilwright.plan.checks.view import View, care, note, stop
-from coilwright.sources import Grade, Source
 from coilwright.units import Kind
+from coilwright.values.finding import Finding
+from coilwright.values.source import Grade, Source
 
 _REPORT = Source("the test report, as entered", Grade.ANSWER)
 

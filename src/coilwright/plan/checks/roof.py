@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc import sources
-from coilwright.choices import Building, Seam
-from coilwright.figures import Finding
+from coilwright.job.panel import Seam
+from coilwright.job.roof import Building
 from coilwright.plan.building_pitch import pitch_answers
 from coilwright.plan.checks.view import View, care, note, stop
 from coilwright.plan.result import PlanePlan
-from coilwright.sources import PLATE
 from coilwright.units import Kind
+from coilwright.values.finding import Finding
+from coilwright.values.source import PLATE
 
 LEAST_STANDING_SEAM = 0.25
 """Rise per 12 under which the model codes allow no standing seam (`sources.LOW_SLOPE`)."""

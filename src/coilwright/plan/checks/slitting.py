@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.answers.masters import MASTERS
 from coilwright.calc import slitting
-from coilwright.figures import Figure, Finding
+from coilwright.job.answers.coils import MASTERS
 from coilwright.plan.checks.view import View, care, note
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
 
 _LOOSE = 1e-6
 _LEAST_SAVED = 1.0

@@ -6,14 +6,14 @@ import math
 from collections.abc import Iterator
 
 from coilwright.calc import sources
-from coilwright.calc.panel_start import PanelStart
-from coilwright.calc.sliver_free import EQUAL
-from coilwright.choices import Openings
-from coilwright.figures import Finding
+from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.calc.roof.sliver_free import EQUAL
+from coilwright.job.roof import Openings
 from coilwright.plan.checks.view import View, note
 from coilwright.plan.ends import without_slivers
 from coilwright.plan.result import PlanePlan
 from coilwright.units import Kind
+from coilwright.values.finding import Finding
 
 SLIVER = 4.0
 """End panel width [in] under which it is hard to form, seam and look at (common practice)."""

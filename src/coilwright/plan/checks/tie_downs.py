@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc import tie_down as calc
-from coilwright.choices import YesNo
-from coilwright.counting import counted
-from coilwright.figures import Finding
-from coilwright.haul import CoilEye
+from coilwright.job.choices import YesNo
+from coilwright.job.haul import CoilEye
 from coilwright.plan.checks.view import View, care, note, stop
 from coilwright.units import Kind
+from coilwright.values.finding import Finding
+from coilwright.words.counting import counted
 
 _EYE = {
     CoilEye.UP: "With the eye up: one tie-down slantwise over the coil each way, one straight "

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from coilwright.figures import Figure, Finding, Level
-from coilwright.job import Job
+from coilwright.job.job import Job
 from coilwright.plan.result import CoilPlan, Fit, Limit, LoadLine, PlanePlan, StockCoil
-from coilwright.sources import Source
 from coilwright.units import Kind, show
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding, Level
+from coilwright.values.source import Source
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from textual import on
 
-from coilwright.answers import ANSWERS
-from coilwright.figures import Figure, Finding, Standing
-from coilwright.guidance import words
+from coilwright.job.answers import ANSWERS
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
+from coilwright.values.standing import Standing
 from coilwright.wizard.lacking import sentence
 from coilwright.wizard.screens.job_screen import JobScreen
 from coilwright.wizard.undoing import say_redone, say_undone
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.results import FigureLine, FindingLine
+from coilwright.words import words
 
 
 class AnswerActions(JobScreen):

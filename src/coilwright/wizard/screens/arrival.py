@@ -7,8 +7,8 @@ from collections.abc import Callable
 from textual.binding import Binding
 from textual.timer import Timer
 
-from coilwright.edit_measure import give_typed
-from coilwright.job import Job
+from coilwright.job.edit import give_typed
+from coilwright.job.job import Job
 from coilwright.plan.receiving import receive_one
 from coilwright.wizard.arrival_lines import about_short
 from coilwright.wizard.arrival_measures import arrival_measures

@@ -15,7 +15,7 @@ from coilwright.wizard.widgets.rows import Rows
 
 if TYPE_CHECKING:
     from coilwright.ask_first import Effect
-    from coilwright.job import Job
+    from coilwright.job.job import Job
     from coilwright.plan import Plan
     from coilwright.wizard.widgets.summary_block import SummaryBlock
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from coilwright.job import Job
-from coilwright.stock import CoilOnHand
+from coilwright.job.job import Job
+from coilwright.job.stock import CoilOnHand
 from coilwright.store import StoreError
 from coilwright.units import System
 from coilwright.wizard.coil_texts import ASKED, coil_of, job_of, name_of, texts_of, tidied

@@ -11,13 +11,13 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Button, Input, Static
 
-from coilwright.answers import Answer
-from coilwright.guidance.in_units import said_in
-from coilwright.job import Job
+from coilwright.job.answers import Answer
+from coilwright.job.job import Job
 from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.screens.over import Over
 from coilwright.wizard.session import reading_error
 from coilwright.wizard.widgets.field import Field
+from coilwright.words.in_units import said_in
 
 
 class EntryFields(VerticalScroll, can_focus=False, inherit_bindings=False):

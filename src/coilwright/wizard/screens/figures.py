@@ -10,8 +10,8 @@ from textual.content import Content
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.figures import Figure
 from coilwright.plan.result import Plan
+from coilwright.values.figure import Figure
 from coilwright.wizard.literal import fit, pad, tame
 from coilwright.wizard.screens.over import Over
 from coilwright.wizard.screens.working import WorkingScreen

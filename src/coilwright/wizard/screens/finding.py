@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from textual.binding import Binding
 
-from coilwright.answers import ANSWERS
-from coilwright.figures import Finding
+from coilwright.job.answers import ANSWERS
+from coilwright.values.finding import Finding
 from coilwright.wizard.screens.over import Over
 from coilwright.wizard.screens.words import TextOver
 

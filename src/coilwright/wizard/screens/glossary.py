@@ -10,9 +10,9 @@ from textual.content import Content
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.guidance.glossary import Term, glossary, term, terms_in
 from coilwright.wizard.literal import fit, pad, plain, tame
 from coilwright.wizard.screens.over import Over
+from coilwright.words.glossary import Term, glossary, term, terms_in
 
 _NAME = 22
 

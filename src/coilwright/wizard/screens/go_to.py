@@ -10,9 +10,9 @@ from textual.content import Content
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.answers import Answer, asked
-from coilwright.job import Job
-from coilwright.steps import STEPS
+from coilwright.job.answers import Answer, asked
+from coilwright.job.job import Job
+from coilwright.job.steps import STEPS
 from coilwright.wizard.literal import fit, pad, tame
 from coilwright.wizard.screens.over import Over
 

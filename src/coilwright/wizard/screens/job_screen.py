@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from coilwright.figures import Figure, Finding
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
 from coilwright.wizard.screens.small import SizedScreen
 from coilwright.wizard.session import Session
 

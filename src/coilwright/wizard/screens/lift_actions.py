@@ -18,7 +18,7 @@ class LiftActions(JobScreen):
 
     async def action_lighter_coils(self) -> None:
         """Hold the order to what the gear lifts, go to the limit, and say what changed."""
-        from coilwright.edit_lift import lighter_coils
+        from coilwright.plan.lighter_coils import lighter_coils
         from coilwright.wizard.load_lines import lighter_words, no_lighter_words
 
         before = self.session.plan

@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.machine import Machine
+from coilwright.job.machine import Machine
 from coilwright.units import System
 from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.machines import about_machine

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, cast
 from textual import work
 from textual.worker import Worker, get_current_worker
 
-from coilwright.counting import counted
 from coilwright.store import StoreError
 from coilwright.wizard.screens.job_screen import JobScreen
+from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
-    from coilwright.job import Job
+    from coilwright.job.job import Job
     from coilwright.plan import Plan
     from coilwright.wizard.stock_book import StockBook
     from coilwright.wizard.widgets.search_block import SearchBlock

@@ -9,10 +9,10 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Button, Input, Static
 
-from coilwright.answers import Answer
-from coilwright.edit_planes import standing_of
-from coilwright.figures import Standing
-from coilwright.job import Job
+from coilwright.job.answers import Answer
+from coilwright.job.job import Job
+from coilwright.job.rows.planes import standing_of
+from coilwright.values.standing import Standing
 from coilwright.wizard import plane_measures, planes
 from coilwright.wizard.literal import cells, fit, plain, tame
 from coilwright.wizard.plane_measures import CornersAnswer, OpeningsAnswer

@@ -10,8 +10,8 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.calc.edges import EdgeKind
-from coilwright.edit_planes import set_edge
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.rows.planes import set_edge
 from coilwright.wizard.literal import pad, tame
 from coilwright.wizard.plane_lines import edge_findings, title_of, total_lines
 from coilwright.wizard.screens.pick import PickScreen

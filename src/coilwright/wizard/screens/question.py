@@ -11,14 +11,14 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Input, Static
 
-from coilwright.answers import ANSWERS
-from coilwright.guidance.in_units import said_in
-from coilwright.questions import Question, Status, questions, reply
+from coilwright.job.answers import ANSWERS
+from coilwright.plan.questions import Question, Status, questions, reply
 from coilwright.wizard.literal import fit, plain, tame
 from coilwright.wizard.screens.over import Over
 from coilwright.wizard.session import Session, error_of
 from coilwright.wizard.undoing import say_redone, say_undone
 from coilwright.wizard.widgets.field import Field
+from coilwright.words.in_units import said_in
 
 STATUS_WORDS = {
     Status.OPEN: "open", Status.GUESS: "not settled yet", Status.SETTLED: "settled",

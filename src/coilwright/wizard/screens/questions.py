@@ -14,7 +14,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.ask_first import Effect
-from coilwright.questions import Question, Status, by_person, questions, reply
+from coilwright.plan.questions import Question, Status, by_person, questions, reply
 from coilwright.store import StoreError
 from coilwright.wizard.literal import cells, fit, pad, plain, tame
 from coilwright.wizard.screens.over import Over

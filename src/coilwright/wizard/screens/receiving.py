@@ -13,8 +13,8 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright import edit_arrivals
-from coilwright.guidance.receiving import receiving_words
+from coilwright.job.arrival_words import receiving_words
+from coilwright.job.rows import arrivals as edit_arrivals
 from coilwright.plan.arrival_report import ArrivalReport
 from coilwright.plan.receiving import receive
 from coilwright.wizard.arrival_lines import awaited_line, report_lines, row_text

@@ -12,8 +12,8 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Button, Input, Static, TextArea
 
-from coilwright.job import Plane
-from coilwright.roof_rows import Rows, RowsError, read_rows, read_rows_file
+from coilwright.job.roof import Plane
+from coilwright.store.plane_rows import Rows, RowsError, read_rows, read_rows_file
 from coilwright.units import System
 from coilwright.wizard.literal import tame
 from coilwright.wizard.rows_words import rest_of, said_of_rows

@@ -10,9 +10,9 @@ from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widgets import Button, Input, Static
 
-from coilwright.job import Job
-from coilwright.roof_rows import RowsError, write_rows_file
+from coilwright.job.job import Job
 from coilwright.store import slug
+from coilwright.store.plane_rows import RowsError, write_rows_file
 from coilwright.wizard.literal import tame
 from coilwright.wizard.screens.whole import Whole
 

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from textual.binding import Binding
 from textual.widgets import Button
 
-from coilwright.answers import Answer, Form, UnreadableAnswer
-from coilwright.job import Job
+from coilwright.job.answers import Answer, Form, UnreadableAnswer
+from coilwright.job.job import Job
 from coilwright.store import StoreError
 from coilwright.units import Kind
 from coilwright.wizard.literal import tame

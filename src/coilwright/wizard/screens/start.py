@@ -233,7 +233,7 @@ class StartScreen(SizedScreen):
 
     def action_new(self) -> None:
         """Begin a new job."""
-        from coilwright.edit import new_job
+        from coilwright.job.edit import new_job
         from coilwright.wizard.session import Session
 
         self.app.show_wizard(Session(self.store, new_job()))  # type: ignore[attr-defined]

@@ -185,7 +185,7 @@ class StockScreen(Over[bool]):
         return row
 
     def _change(self, stock: object, label: str) -> bool:
-        from coilwright.stock import Stock
+        from coilwright.job.stock import Stock
 
         assert isinstance(stock, Stock)
         try:

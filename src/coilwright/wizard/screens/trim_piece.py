@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from textual.binding import Binding
 
-from coilwright.edit_measure import give_typed
-from coilwright.edit_trim import standing_of, with_standing
-from coilwright.figures import Standing
-from coilwright.job import Job
+from coilwright.job.edit import give_typed
+from coilwright.job.job import Job
+from coilwright.job.rows.trim import standing_of, with_standing
+from coilwright.values.standing import Standing
 from coilwright.wizard.literal import tame
 from coilwright.wizard.screens.entry import EntryScreen
 from coilwright.wizard.session import Session

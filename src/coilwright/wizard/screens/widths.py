@@ -14,7 +14,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 from textual.worker import get_current_worker
 
-from coilwright import edit
+from coilwright.job import edit
 from coilwright.units import Kind, show
 from coilwright.wizard.literal import cells, plain
 from coilwright.wizard.screens.over import Over
@@ -30,7 +30,7 @@ from coilwright.wizard.width_table import (
 )
 
 if TYPE_CHECKING:
-    from coilwright.job import Job
+    from coilwright.job.job import Job
     from coilwright.plan.compare import WidthRow
 
 

@@ -10,10 +10,8 @@ from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import ContentSwitcher, Footer, Static
 
-from coilwright.answers import ANSWERS
-from coilwright.guidance import cautions, words
-from coilwright.guidance.in_units import said_in
-from coilwright.steps import STEPS, step_number
+from coilwright.job.answers import ANSWERS
+from coilwright.job.steps import STEPS, step_number
 from coilwright.store import StoreError
 from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.literal import cells, fit, tame
@@ -32,6 +30,8 @@ from coilwright.wizard.widgets.help_area import HelpArea
 from coilwright.wizard.widgets.keyed_rows import KeyedRows
 from coilwright.wizard.widgets.rail import Rail
 from coilwright.wizard.widgets.results import Picture, Results
+from coilwright.words import cautions, words
+from coilwright.words.in_units import said_in
 
 _SAVE_AFTER = 0.5
 """Seconds of quiet after which a change is written."""

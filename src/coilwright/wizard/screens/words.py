@@ -9,16 +9,16 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import OptionList, Static
 
-from coilwright.answers import Answer
-from coilwright.guidance import cautions, words
-from coilwright.guidance.glossary import terms_in
-from coilwright.guidance.in_units import said_in
-from coilwright.job import Job
-from coilwright.steps import STEPS
+from coilwright.job.answers import Answer
+from coilwright.job.job import Job
+from coilwright.job.steps import STEPS
 from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.screens.glossary import TermScreen, term_options
 from coilwright.wizard.screens.over import Over
+from coilwright.words import cautions, words
+from coilwright.words.glossary import terms_in
+from coilwright.words.in_units import said_in
 
 
 class TermList(OptionList):

@@ -12,11 +12,11 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.answers import ANSWERS
-from coilwright.figures import Figure
-from coilwright.formula import number_text
-from coilwright.sources import Grade
+from coilwright.job.answers import ANSWERS
 from coilwright.units import System
+from coilwright.values.figure import Figure
+from coilwright.values.formula import number_text
+from coilwright.values.source import Grade
 from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.screens.over import Over
 from coilwright.working import plain_words, rests_on

@@ -12,12 +12,12 @@ from textual.widget import Widget
 from textual.widgets import Input
 from textual.widgets.input import Selection
 
-from coilwright.answers import Answer, Form
-from coilwright.guidance import words
-from coilwright.job import Job
+from coilwright.job.answers import Answer, Form
+from coilwright.job.job import Job
 from coilwright.units import Kind, bare_unit
 from coilwright.wizard.literal import cells, pad
 from coilwright.wizard.widgets.choice import ChoiceBox
+from coilwright.words import words
 
 _UNIT_WIDTH = 7
 """`ft/min` and a space; answers without a unit give the room to their box."""

@@ -9,7 +9,7 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from coilwright.answers import ANSWERS
+from coilwright.job.answers import ANSWERS
 from coilwright.wizard.session import Session, error_of
 from coilwright.wizard.step_view import Block, Group, StepView
 from coilwright.wizard.widgets.field import Field

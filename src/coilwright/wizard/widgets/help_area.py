@@ -5,12 +5,12 @@ from __future__ import annotations
 from textual.content import Content
 from textual.widgets import Static
 
-from coilwright.answers import ANSWERS
-from coilwright.guidance import words
-from coilwright.guidance.in_units import said_in
-from coilwright.job import Job
+from coilwright.job.answers import ANSWERS
+from coilwright.job.job import Job
 from coilwright.wizard.literal import tame
 from coilwright.wizard.widgets.field import Field
+from coilwright.words import words
+from coilwright.words.in_units import said_in
 
 _LINES_FOR_BOTH = 3
 

@@ -10,8 +10,10 @@ from textual.message import Message
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright import edit_planes
-from coilwright.job import Job, Plane
+from coilwright.job.job import Job
+from coilwright.job.roof import Plane
+from coilwright.job.rows import planes as edit_planes
+from coilwright.plan import plane_changes
 from coilwright.wizard import planes
 from coilwright.wizard.literal import cells, pad, tame
 from coilwright.wizard.session import Session
@@ -242,7 +244,7 @@ class PlanesBlock(Block):
         """Turn the marked plane left for right."""
         index = self._measured()
         if index is not None and self.session is not None:
-            self._change(edit_planes.mirror(self.session.job, index), "mirrored", index)
+            self._change(plane_changes.mirror(self.session.job, index), "mirrored", index)
 
     def move(self, by: int) -> None:
         """Move the marked plane a place up or down the list."""
@@ -255,7 +257,7 @@ class PlanesBlock(Block):
     def own(self) -> None:
         """Make the building's planes ordinary ones, to be changed one by one."""
         assert self.session is not None
-        job = edit_planes.to_planes(self.session.job)
+        job = plane_changes.to_planes(self.session.job)
         if job is self.session.job:
             self.app.notify("The building shape makes no planes yet.", markup=False)
             return

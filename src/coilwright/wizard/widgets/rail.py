@@ -11,7 +11,7 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
 
-from coilwright.steps import STEPS
+from coilwright.job.steps import STEPS
 from coilwright.wizard.literal import cells
 from coilwright.wizard.marks import Mark, left_on, step_mark
 

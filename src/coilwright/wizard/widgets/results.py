@@ -11,8 +11,8 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
-from coilwright.figures import Finding, Level, worst_first
 from coilwright.units import System
+from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.wizard.lacking import waits_for
 from coilwright.wizard.literal import cells, fit, plain, tame
 from coilwright.wizard.step_view import Headline, StepView

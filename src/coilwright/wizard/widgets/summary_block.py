@@ -14,12 +14,12 @@ from textual.message import Message
 from textual.widgets import Button, Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.answers import ANSWERS
 from coilwright.ask_first import Effect
-from coilwright.figures import Level
-from coilwright.questions import Status, hold_words, questions
+from coilwright.job.answers import ANSWERS
+from coilwright.plan.questions import Status, hold_words, questions
 from coilwright.sheets.names import label, standing, who
 from coilwright.sheets.reasons import why_not
+from coilwright.values.finding import Level
 from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block

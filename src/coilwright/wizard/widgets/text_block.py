@@ -8,10 +8,10 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from coilwright.guidance import cautions
 from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block, Drawing
+from coilwright.words import cautions
 
 
 class Passage(Static, can_focus=True):

@@ -12,11 +12,11 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright import edit_trim
-from coilwright.calc.edges import EdgeKind
-from coilwright.figures import Standing
-from coilwright.job import Job
-from coilwright.trim import TYPED, TrimPiece
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.job import Job
+from coilwright.job.rows import trim as edit_trim
+from coilwright.job.trim import TYPED, TrimPiece
+from coilwright.values.standing import Standing
 from coilwright.wizard.literal import tame
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block

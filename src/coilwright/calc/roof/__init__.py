@@ -1,0 +1,1 @@
+"""The roof: outlines, edges, panels on a plane, where they start."""

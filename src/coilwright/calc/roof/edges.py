@@ -1,0 +1,370 @@
+"""The edges of a roof plane by kind: what each is likely to be, and how much there is of it.
+
+Direction and shape decide. They cannot know a wall, or which side of an odd plane is its rake,
+so the kind is a usual value that the owner may change.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from itertools import combinations
+from math import hypot
+from typing import NamedTuple
+
+from coilwright.calc.roof.outline import Point
+
+# An edge out of square by less than 1 in 100 is read as straight along or straight up: a tape on
+# a roof is not surer than that, and no hip or valley runs so. Common practice, no source.
+OUT_OF_SQUARE = 0.01
+
+
+class EdgeKind(StrEnum):
+    """What an edge of a roof plane is; the value is the word to show."""
+
+    EAVE = "eave"
+    RAKE = "rake"
+    RIDGE = "ridge"
+    HIP = "hip"
+    VALLEY = "valley"
+    WALL = "wall"
+    BREAK = "pitch break"
+
+
+SHARED = (EdgeKind.RIDGE, EdgeKind.HIP, EdgeKind.VALLEY, EdgeKind.BREAK)
+"""Kinds that two planes meet in, so that each plane has half of one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """One edge, from corner ``start`` to corner ``end`` (inches); ``number`` counts from 1."""
+
+    start: Point
+    end: Point
+    kind: EdgeKind
+    length: float
+    number: int
+
+
+def classify(
+    outline: Sequence[Point], said: Iterable[tuple[int, EdgeKind]] = ()
+) -> tuple[Edge, ...]:
+    """The edges of an outline as ``outline.clean`` returns it, each with its kind.
+
+    Bottom is an eave, top a ridge, straight up the slope a rake; a leaning edge is a hip when the
+    plane narrows along it going up, a valley when it widens. ``said``: edges, by the number of the
+    corner they start at, whose kind the owner has set. Lengths in inches.
+    """
+    known = dict(said)
+    edges = []
+    for number, start in enumerate(outline, start=1):
+        end = outline[number % len(outline)]
+        dx, dy = end[0] - start[0], end[1] - start[1]
+        kind = known.get(number) or _kind(dx, dy)
+        edges.append(Edge(start, end, kind, hypot(dx, dy), number))
+    return tuple(edges)
+
+
+def totals(edges: Iterable[Edge]) -> dict[EdgeKind, float]:
+    """Length of each kind of edge (inches); every kind is there, with 0 when it does not occur."""
+    found = dict.fromkeys(EdgeKind, 0.0)
+    for edge in edges:
+        found[edge.kind] += edge.length
+    return found
+
+
+def _kind(dx: float, dy: float) -> EdgeKind:
+    if abs(dx) <= OUT_OF_SQUARE * abs(dy):
+        return EdgeKind.RAKE
+    # Counter-clockwise, the plane lies above an edge that runs to the right, below one that runs
+    # to the left. A leaning edge with the plane above it widens going up, on either side.
+    above = dx > 0.0
+    if abs(dy) <= OUT_OF_SQUARE * abs(dx):
+        return EdgeKind.EAVE if above else EdgeKind.RIDGE
+    return EdgeKind.VALLEY if above else EdgeKind.HIP
+
+
+# Two measures of one edge that differ by no more than this (inch) agree: a tape on a roof is not
+# surer than that. Common practice, no source.
+AGREE = 1.0
+# Two edges that differ by no more than this share of the longer one are taken for one edge,
+# mismeasured. Common practice, no source.
+NEAR = 0.1
+# Places tried before the search for the best pairing is content with what it has.
+_TRIES = 4000
+# Up to this many edges on a side are paired by search. Of more, those of one length are paired
+# first, and what is then left over only if it is no more than this: among many strangers something
+# is always near.
+_SEARCHED = 12
+
+
+class Half(NamedTuple):
+    """One plane's half of a shared edge: the plane, which of the planes alike, length [in].
+
+    side: 1 at a plane's right end (or top), −1 at its left end (or foot), 0 for a ridge.
+    """
+
+    plane: int
+    copy: int
+    number: int
+    length: float
+    side: int
+
+    @property
+    def where(self) -> tuple[int, int]:
+        """The very plane it is on."""
+        return self.plane, self.copy
+
+
+@dataclass(frozen=True, slots=True)
+class Pairing:
+    """Halves that belong together, and those that are alone.
+
+    pairs: two halves of one edge. sums: a half, and the shorter ones that together are its other
+    half, as where a wing splits a ridge in two.
+    """
+
+    pairs: tuple[tuple[Half, Half], ...]
+    sums: tuple[tuple[Half, tuple[Half, ...]], ...]
+    alone: tuple[Half, ...]
+
+    @property
+    def unlike(self) -> tuple[tuple[Half, Half], ...]:
+        """Pairs whose two lengths do not agree."""
+        return tuple(p for p in self.pairs if abs(p[0].length - p[1].length) > AGREE)
+
+
+def half_of(edge: Edge, plane: int, copy: int) -> Half:
+    """A plane's half of a shared edge, with the side of the plane it stands at."""
+    side = 0
+    if edge.kind is EdgeKind.BREAK:
+        side = 1 if edge.end[0] < edge.start[0] else -1
+    elif edge.kind is not EdgeKind.RIDGE:
+        side = 1 if edge.end[1] > edge.start[1] else -1
+    return Half(plane, copy, edge.number, edge.length, side)
+
+
+def pair_up(
+    ridges: Sequence[Half], others: Sequence[Sequence[Half]]
+) -> tuple[Pairing, tuple[Pairing, ...]]:
+    """The pairing of ridges, and of each other kind: the most halves paired, then least apart.
+
+    Planes that share a ridge share nothing else. Lengths in inches.
+    """
+    level = _pair_ridges(ridges)
+    met = {frozenset((a.where, b.where)) for a, b in level.pairs}
+    met |= {frozenset((a.where, b.where)) for a, rest in level.sums for b in rest}
+    found = []
+    for kind in others:
+        one = _pair_sides(kind, met)
+        met |= {frozenset((a.where, b.where)) for a, b in one.pairs}
+        found.append(one)
+    return level, tuple(found)
+
+
+def _by_length(half: Half) -> tuple[float, int, int, int]:
+    return half.length, half.plane, half.copy, half.number
+
+
+def _agree(a: Half, b: Half) -> bool:
+    return abs(a.length - b.length) <= AGREE
+
+
+def _near(a: Half, b: Half) -> bool:
+    apart = abs(a.length - b.length)
+    return apart <= max(AGREE, NEAR * max(a.length, b.length))
+
+
+def _pair_ridges(ridges: Sequence[Half]) -> Pairing:
+    """Those that agree; then what is alone against sums of others; then those that are near."""
+    exact, alone = _neighbours(ridges, _agree)
+    found = _with_sums(exact, alone)
+    if len(found.alone) > 2 * _SEARCHED:
+        return found
+    near, alone = _neighbours(found.alone, _near)
+    return Pairing((*found.pairs, *near), found.sums, tuple(alone))
+
+
+def _neighbours(
+    halves: Sequence[Half], alike: Callable[[Half, Half], bool]
+) -> tuple[list[tuple[Half, Half]], list[Half]]:
+    """Pairs of neighbours in the list by length: the fewest left alone, then the least apart."""
+    order = sorted(halves, key=_by_length)
+    # best[i]: (halves alone, inches apart) for the first i, and whether the last two are a pair.
+    best: list[tuple[int, float, bool]] = [(0, 0.0, False)]
+    for i, half in enumerate(order):
+        alone, apart, _ = best[i]
+        choice = (alone + 1, apart, False)
+        if i and order[i - 1].where != half.where and alike(order[i - 1], half):
+            alone, apart, _ = best[i - 1]
+            paired = (alone, apart + half.length - order[i - 1].length, True)
+            if paired[:2] < choice[:2]:
+                choice = paired
+        best.append(choice)
+    pairs, left = [], []
+    i = len(order)
+    while i:
+        if best[i][2]:
+            pairs.append((order[i - 2], order[i - 1]))
+            i -= 2
+        else:
+            left.append(order[i - 1])
+            i -= 1
+    return pairs[::-1], left[::-1]
+
+
+def _with_sums(pairs: list[tuple[Half, Half]], alone: list[Half]) -> Pairing:
+    """Halves that are alone put against two shorter ones, themselves alone or each other's."""
+    sums: list[tuple[Half, tuple[Half, ...]]] = []
+    for half in sorted(alone, key=lambda h: -h.length):
+        if half not in alone:
+            continue
+        shorter = [h for h in alone if h.length < half.length]
+        for two in [*combinations(shorter[:40], 2), *pairs]:
+            if (
+                abs(two[0].length + two[1].length - half.length) <= AGREE
+                and half.where not in (two[0].where, two[1].where)
+            ):
+                sums.append((half, two))
+                alone.remove(half)
+                if two in pairs:
+                    pairs.remove(two)
+                else:
+                    alone = [h for h in alone if h not in two]
+                break
+    return Pairing(tuple(pairs), tuple(sums), tuple(alone))
+
+
+def _pair_sides(halves: Sequence[Half], met: set[frozenset[tuple[int, int]]]) -> Pairing:
+    """Right-hand halves with left-hand ones; each two planes at most once."""
+    order = sorted(halves, key=_by_length)
+    pairs: list[tuple[Half, Half]] = []
+    if _busier_side(order) > _SEARCHED:
+        for alike in _of_one_length(order):
+            pairs += _paired(alike, met)
+        order = _left_over(order, pairs)
+    if _busier_side(order) <= _SEARCHED:
+        pairs += _paired(order, met)
+    return Pairing(tuple(pairs), (), tuple(_left_over(order, pairs)))
+
+
+def _busier_side(halves: Sequence[Half]) -> int:
+    rights = sum(half.side > 0 for half in halves)
+    return max(rights, len(halves) - rights)
+
+
+def _of_one_length(order: list[Half]) -> list[list[Half]]:
+    """Halves sorted by length, cut where the next one is longer by more than agrees."""
+    found: list[list[Half]] = []
+    for half in order:
+        if found and _agree(found[-1][-1], half):
+            found[-1].append(half)
+        else:
+            found.append([half])
+    return found
+
+
+def _paired(
+    halves: Sequence[Half], met: set[frozenset[tuple[int, int]]]
+) -> list[tuple[Half, Half]]:
+    rights = [h for h in halves if h.side > 0]
+    lefts = [h for h in halves if h.side <= 0]
+    if _busier_side(halves) <= _SEARCHED:
+        return _Search(rights, lefts, met).best
+    return _as_they_come(rights, lefts, set(met))
+
+
+def _as_they_come(
+    rights: list[Half], lefts: list[Half], met: set[frozenset[tuple[int, int]]]
+) -> list[tuple[Half, Half]]:
+    """Many halves, sorted by length: each right one with the first left one that agrees."""
+    pairs: list[tuple[Half, Half]] = []
+
+    def first(right: Half) -> int | None:
+        """The place of the first left half still there that this one may go with."""
+        start = bisect_left(lefts, right.length - AGREE, key=lambda h: h.length)
+        for place in range(start, len(lefts)):
+            if lefts[place].length > right.length + AGREE:
+                return None
+            planes = frozenset((right.where, lefts[place].where))
+            if len(planes) == 2 and planes not in met:
+                return place
+        return None
+
+    def join(right: Half, left: Half) -> None:
+        pairs.append((right, left))
+        met.add(frozenset((right.where, left.where)))
+
+    for right in rights:
+        place = first(right)
+        if place is not None:
+            join(right, lefts.pop(place))
+            continue
+        # Only its own plane's is left: take the partner of another that can have that one.
+        for at, (other, left) in enumerate(pairs[-_SEARCHED:], max(0, len(pairs) - _SEARCHED)):
+            planes = frozenset((right.where, left.where))
+            spare = first(other)
+            if spare is not None and len(planes) == 2 and planes not in met and (
+                _agree(right, left)
+            ):
+                pairs.pop(at)
+                met.discard(frozenset((other.where, left.where)))
+                join(other, lefts.pop(spare))
+                join(right, left)
+                break
+    return pairs
+
+
+def _left_over(halves: list[Half], pairs: list[tuple[Half, Half]]) -> list[Half]:
+    taken = {half for pair in pairs for half in pair}
+    return [half for half in halves if half not in taken]
+
+
+class _Search:
+    """Tries the pairings in turn, the nearest lengths first, until none can be better."""
+
+    def __init__(
+        self, rights: list[Half], lefts: list[Half], met: set[frozenset[tuple[int, int]]]
+    ) -> None:
+        self.lefts = lefts
+        self.best: list[tuple[Half, Half]] = []
+        self._score = (len(rights) + 1, 0.0)
+        self._tries = 0
+        self._met = set(met)
+        choices = [
+            sorted(
+                (abs(a.length - b.length), j)
+                for j, b in enumerate(lefts)
+                if a.where != b.where and _near(a, b)
+            )
+            for a in rights
+        ]
+        order = sorted(range(len(rights)), key=lambda i: len(choices[i]))
+        self._rights = [rights[i] for i in order]
+        self._choices = [choices[i] for i in order]
+        self._used = [False] * len(lefts)
+        self._go(0, 0, 0.0, [])
+
+    def _go(self, i: int, alone: int, apart: float, pairs: list[tuple[Half, Half]]) -> None:
+        self._tries += 1
+        if (alone, apart) >= self._score or (self._tries > _TRIES and self.best):
+            return
+        if i == len(self._rights):
+            self._score, self.best = (alone, apart), list(pairs)
+            return
+        half = self._rights[i]
+        for gap, j in self._choices[i]:
+            other = self.lefts[j]
+            planes = frozenset((half.where, other.where))
+            if self._used[j] or planes in self._met:
+                continue
+            self._used[j] = True
+            self._met.add(planes)
+            # Lengths that agree are not held against each other, or rounding would decide.
+            self._go(i + 1, alone, apart + (gap if gap > AGREE else 0.0),
+                     [*pairs, (half, other)])
+            self._used[j] = False
+            self._met.discard(planes)
+        self._go(i + 1, alone + 1, apart, pairs)

@@ -1,0 +1,46 @@
+"""Panels as ordered: end allowances, rounding up, and sums over planes."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterable
+
+from coilwright.calc import sources
+from coilwright.units import Kind
+from coilwright.values.formula import formula, greatest, total, up
+
+
+@formula(Kind.LENGTH, sources.PLANE_GEOMETRY, "h a r")
+def panel_length(extent: float, allowance: float, rounding: float) -> float:
+    """Length a panel is cut to: ⌈(h + a)/r⌉·r [in].
+
+    extent: how far it reaches up the slope; allowance: for both ends together; rounding: the
+    step lengths are rounded up to. All in inches.
+    """
+    return up((extent + allowance) / rounding) * rounding
+
+
+@formula(Kind.LENGTH, sources.ARITHMETIC, "L n")
+def batch_length(length: float, count: float) -> float:
+    """Length of a batch of equal panels: L·n [in]."""
+    return length * count
+
+
+@formula(Kind.LENGTH, sources.ARITHMETIC, "L")
+def longest_panel(*lengths: float) -> float:
+    """The longest of the panels [in]."""
+    return greatest(*lengths)
+
+
+@formula(Kind.COUNT, sources.ARITHMETIC, "n")
+def summed_count(*counts: float) -> float:
+    """Counts added up."""
+    return total(*counts)
+
+
+def lengths(extents: Iterable[float], allowance: float, rounding: float) -> dict[float, int]:
+    """Ordered lengths [in] and how many of each, longest first (see `panel_length`)."""
+    ceil, almost = math.ceil, (1 - 1e-9) / rounding
+    steps = Counter([ceil((extent + allowance) * almost) for extent in extents])
+    return {whole * rounding: steps[whole] for whole in sorted(steps, reverse=True)}

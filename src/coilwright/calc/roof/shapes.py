@@ -1,0 +1,128 @@
+"""Plane shapes: corners and areas of the planes people measure.
+
+Corners run counter-clockwise from the left end of the eave; x along the eave and y up the
+slope, both true lengths in inches.
+"""
+
+from __future__ import annotations
+
+from coilwright.calc import sources
+from coilwright.units import Kind
+from coilwright.values.formula import formula, total
+
+Point = tuple[float, float]
+
+
+def rectangle(eave: float, slope_length: float) -> tuple[Point, ...]:
+    """A rectangle: eave × slope length [in]."""
+    return ((0.0, 0.0), (eave, 0.0), (eave, slope_length), (0.0, slope_length))
+
+
+def triangle(eave: float, slope_length: float, offset: float | None = None) -> tuple[Point, ...]:
+    """A triangle on the eave; offset: from its left end to below the top corner [in].
+
+    Without an offset the top corner stands over the middle.
+    """
+    return ((0.0, 0.0), (eave, 0.0), (eave / 2 if offset is None else offset, slope_length))
+
+
+def trapezoid(
+    eave: float, top: float, slope_length: float, offset: float | None = None
+) -> tuple[Point, ...]:
+    """A trapezoid; offset: from the eave's left end to below the top's left end [in].
+
+    Without an offset the top is centred. A top of nothing makes a triangle; an eave of
+    nothing one that stands on its corner.
+    """
+    left = (eave - top) / 2 if offset is None else offset
+    corners = [(0.0, 0.0)]
+    if eave > 0:
+        corners.append((eave, 0.0))
+    corners.append((left + top, slope_length))
+    if top > 0:
+        corners.append((left, slope_length))
+    return tuple(corners)
+
+
+def parallelogram(eave: float, slope_length: float, offset: float) -> tuple[Point, ...]:
+    """A parallelogram whose top stands `offset` to the right of its eave (left: negative)."""
+    return ((0.0, 0.0), (eave, 0.0), (eave + offset, slope_length), (offset, slope_length))
+
+
+@formula(Kind.AREA, sources.PLANE_GEOMETRY, "b s")
+def rectangle_area(eave: float, slope_length: float) -> float:
+    """Area of a rectangle or parallelogram: b·s [in²]."""
+    return eave * slope_length
+
+
+@formula(Kind.AREA, sources.PLANE_GEOMETRY, "b s")
+def triangle_area(eave: float, slope_length: float) -> float:
+    """Area of a triangle: b·s/2 [in²]."""
+    return eave * slope_length / 2
+
+
+@formula(Kind.AREA, sources.PLANE_GEOMETRY, "b a s")
+def trapezoid_area(eave: float, top: float, slope_length: float) -> float:
+    """Area of a trapezoid: (b + a)·s/2 [in²]."""
+    return (eave + top) * slope_length / 2
+
+
+@formula(Kind.AREA, sources.SHOELACE, "x,y")
+def corners_area(*corners: float) -> float:
+    """Area of a polygon by its corners x1, y1, x2, y2, …: ½·|Σ(xᵢ·yᵢ₊₁ − xᵢ₊₁·yᵢ)| [in²]."""
+    n = len(corners) // 2
+    crossed = []
+    for i in range(n):
+        j = (i + 1) % n
+        crossed.append(
+            corners[2 * i] * corners[2 * j + 1] - corners[2 * j] * corners[2 * i + 1]
+        )
+    doubled = crossed[0]
+    for one in crossed[1:]:
+        doubled = doubled + one
+    return abs(doubled) / 2
+
+
+@formula(Kind.AREA, sources.PLANE_GEOMETRY, "A")
+def summed_area(*areas: float) -> float:
+    """Areas added up [in²]."""
+    return total(*areas)
+
+
+@formula(Kind.AREA, sources.PLANE_GEOMETRY, "A n")
+def alike_area(area: float, alike: float) -> float:
+    """Area of several planes alike: A·n [in²]."""
+    return area * alike
+
+
+@formula(Kind.AREA, sources.PLANE_GEOMETRY, "A O")
+def less_openings(area: float, openings: float) -> float:
+    """A plane's area less its openings: A − O [in²]."""
+    return area - openings
+
+
+@formula(Kind.SQUARES, sources.ARITHMETIC, "A")
+def squares(area: float) -> float:
+    """The same area, to be read in squares of 100 ft² [in²]."""
+    return area * 1
+
+
+@formula(Kind.LENGTH, sources.ARITHMETIC, "L")
+def summed_length(*lengths: float) -> float:
+    """Lengths added up [in]."""
+    return total(*lengths)
+
+
+@formula(Kind.LENGTH, sources.ARITHMETIC, "L n")
+def alike_length(length: float, alike: float) -> float:
+    """Length on several planes alike: L·n [in]."""
+    return length * alike
+
+
+@formula(Kind.LENGTH, sources.PLANE_GEOMETRY, "H A")
+def shared_length(halves: float, alone: float) -> float:
+    """Length of edges that two planes share: H/2 + A [in].
+
+    halves: both planes' measures added up; alone: edges of which only one plane is here.
+    """
+    return halves / 2 + alone

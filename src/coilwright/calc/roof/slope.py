@@ -1,0 +1,43 @@
+"""Slope: what the pitch does to lengths measured in plan, and to hips and valleys."""
+
+from __future__ import annotations
+
+from coilwright.calc import sources
+from coilwright.units import Kind
+from coilwright.values.formula import formula, root
+
+
+@formula(Kind.RATIO, sources.SLOPE, "r")
+def slope_factor(rise: float) -> float:
+    """True length up the slope for each unit of run: √(1 + (r/12)²) [-].
+
+    rise: inches of rise per 12 in of run.
+    """
+    return root(1 + (rise / 12) ** 2)
+
+
+@formula(Kind.RATIO, sources.SLOPE, "r")
+def hip_factor(rise: float) -> float:
+    """True length of an equal-pitch hip or valley per unit of common run: √(2 + (r/12)²) [-]."""
+    return root(2 + (rise / 12) ** 2)
+
+
+@formula(Kind.LENGTH, sources.SLOPE, "R f")
+def up_the_slope(run: float, factor: float) -> float:
+    """A plan dimension brought up to the slope: R·f [in]."""
+    return run * factor
+
+
+@formula(Kind.PITCH, sources.SLOPE, "h R")
+def pitch_from_rise(rise: float, run: float) -> float:
+    """Pitch from a measured rise [in] and the level run [in] under it: 12·h/R [rise per 12]."""
+    return 12 * rise / run
+
+
+@formula(Kind.PITCH, sources.SLOPE, "S R")
+def pitch_from_slope(slope_length: float, run: float) -> float:
+    """Pitch from a length up the slope [in] and its level run [in]: 12·√((S/R)² − 1).
+
+    The slope length may not be shorter than its run.
+    """
+    return 12 * root((slope_length / run) ** 2 - 1)

@@ -1,0 +1,30 @@
+"""The answers a job is made of, in the order the wizard asks them."""
+
+from __future__ import annotations
+
+from coilwright.job.answers.coils import COILS
+from coilwright.job.answers.haul import HAUL
+from coilwright.job.answers.job import JOB
+from coilwright.job.answers.machine import MACHINE
+from coilwright.job.answers.metal import METAL
+from coilwright.job.answers.panel import PANEL
+from coilwright.job.answers.roof import ROOF
+from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value
+from coilwright.job.answers.trim import TRIM
+from coilwright.job.job import Job
+
+ANSWERS: dict[str, Answer] = {
+    answer.key: answer
+    for answer in (*JOB, *ROOF, *METAL, *PANEL, *MACHINE, *TRIM, *COILS, *HAUL)
+}
+__all__ = ["ANSWERS", "Answer", "Form", "UnreadableAnswer", "Value", "answers_of", "asked"]
+
+
+def answers_of(step: str) -> tuple[Answer, ...]:
+    """All answers of one step, asked or not."""
+    return tuple(a for a in ANSWERS.values() if a.step == step)
+
+
+def asked(job: Job) -> tuple[Answer, ...]:
+    """The answers this job calls for."""
+    return tuple(a for a in ANSWERS.values() if a.asked(job))

@@ -1,0 +1,154 @@
+"""Step 5: the machine. What a metal or a profile needs is asked for the one chosen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from coilwright.job.answers.spec import Answer, Form
+from coilwright.job.coils import CoilOn
+from coilwright.job.job import Job
+from coilwright.job.machine import Forming, Profile
+from coilwright.units import Kind
+
+_INCHES = ("in", "mm")
+_POUNDS = ("lb", "kg")
+
+
+def _on_rack(job: Job) -> bool:
+    return job.coils.coil_on is not CoilOn.DECOILER
+
+
+def _rack_carries(job: Job) -> bool:
+    """Whether coils sit on the rack, if only while they are hauled."""
+    return _on_rack(job) or bool(job.haul.rack_coils or job.haul.rack_mass)
+
+
+def _two_arbors(job: Job) -> bool:
+    return _rack_carries(job) and (job.machine.arbors or 0) > 1
+
+
+def _on_decoiler(job: Job) -> bool:
+    return job.coils.coil_on is CoilOn.DECOILER
+
+
+def _metal_known(job: Job) -> bool:
+    return job.metal.metal is not None
+
+
+def _profile_known(job: Job) -> bool:
+    return job.panel.seam is not None and job.panel.leg is not None
+
+
+def _name(job: Job) -> Any:
+    return job.machine.name or None
+
+
+def _set_name(job: Job, value: Any) -> Job:
+    machine = job.machine.model_copy(update={"name": value or ""})
+    return job.model_copy(update={"machine": machine})
+
+
+def _forming(name: str) -> Callable[[Job], Any]:
+    def get(job: Job) -> Any:
+        forming = job.machine.forms.get(job.metal.metal) if job.metal.metal else None
+        return None if forming is None else getattr(forming, name)
+
+    return get
+
+
+def _set_forming(name: str) -> Callable[[Job, Any], Job]:
+    def put(job: Job, value: Any) -> Job:
+        metal = job.metal.metal
+        if metal is None:
+            return job
+        forming = job.machine.forms.get(metal, Forming()).model_copy(update={name: value})
+        forms = {**job.machine.forms, metal: forming}
+        if forming == Forming():
+            del forms[metal]
+        machine = job.machine.model_copy(update={"forms": forms})
+        return job.model_copy(update={"machine": machine})
+
+    return put
+
+
+def _profile(name: str) -> Callable[[Job], Any]:
+    def get(job: Job) -> Any:
+        profile = job.machine.profile(job.panel.seam, job.panel.leg)
+        return None if profile is None else getattr(profile, name)
+
+    return get
+
+
+def _set_profile(name: str) -> Callable[[Job, Any], Job]:
+    def put(job: Job, value: Any) -> Job:
+        seam, leg = job.panel.seam, job.panel.leg
+        if seam is None or leg is None:
+            return job
+        old = job.machine.profile(seam, leg)
+        new = (old or Profile(seam=seam, leg=leg)).model_copy(update={name: value})
+        kept = tuple(p for p in job.machine.profiles if p is not old)
+        bare = new == Profile(seam=seam, leg=leg)
+        machine = job.machine.model_copy(
+            update={"profiles": kept if bare else (*kept, new)}
+        )
+        return job.model_copy(update={"machine": machine})
+
+    return put
+
+
+def _of_metal(name: str, label: str) -> Answer:
+    return Answer(f"machine.{name}", label, Form.QUANTITY, Kind.THICKNESS, _INCHES,
+                  low=0.005, high=0.25, asked=_metal_known,
+                  getter=_forming(name), setter=_set_forming(name))
+
+
+def _of_profile(name: str, label: str, kind: Kind, needed: bool = True) -> Answer:
+    return Answer(f"machine.profile_{name}", label, Form.QUANTITY, kind,
+                  _INCHES if kind is Kind.WIDTH else None, needed=needed, zero=kind is Kind.PITCH,
+                  low=0.5 if kind is Kind.WIDTH else None, high=240, asked=_profile_known,
+                  getter=_profile(name), setter=_set_profile(name))
+
+
+MACHINE: tuple[Answer, ...] = (
+    Answer("machine.name", "Machine", Form.TEXT, needed=False, moves=False, getter=_name,
+           setter=_set_name),
+    _of_metal("thinnest", "Thinnest it forms"),
+    _of_metal("thickest", "Thickest it forms"),
+    Answer("machine.narrowest_strip", "Narrowest strip", Form.QUANTITY, Kind.WIDTH, _INCHES,
+           low=1, high=100),
+    Answer("machine.widest_strip", "Widest strip", Form.QUANTITY, Kind.WIDTH, _INCHES, low=1,
+           high=100),
+    _of_profile("narrowest", "Profile: narrowest", Kind.WIDTH),
+    _of_profile("widest", "Profile: widest", Kind.WIDTH),
+    _of_profile("take_up", "Profile: take-up", Kind.WIDTH, needed=False),
+    _of_profile("lowest_pitch", "Profile: lowest pitch", Kind.PITCH, needed=False),
+    Answer("machine.arbors", "Arbors on the rack", Form.COUNT, Kind.COUNT, zero=True, high=8,
+           asked=_rack_carries),
+    Answer("machine.arbor_load", "Load on one arbor", Form.QUANTITY, Kind.MASS, _POUNDS,
+           low=50, high=60_000, asked=_rack_carries),
+    Answer("machine.rack_load", "Load on all arbors", Form.QUANTITY, Kind.MASS, _POUNDS,
+           low=50, high=120_000, asked=_two_arbors),
+    Answer("machine.rack_diameter", "Rack: largest coil", Form.QUANTITY, Kind.WIDTH, _INCHES,
+           low=10, high=100, asked=_on_rack),
+    Answer("machine.smallest_inside", "Rack: smallest inside", Form.QUANTITY, Kind.WIDTH,
+           _INCHES, low=2, high=60, asked=_on_rack),
+    Answer("machine.largest_inside", "Rack: largest inside", Form.QUANTITY, Kind.WIDTH,
+           _INCHES, low=2, high=60, asked=_on_rack),
+    Answer("machine.decoiler_load", "Floor decoiler load", Form.QUANTITY, Kind.MASS, _POUNDS,
+           low=50, high=60_000, asked=_on_decoiler),
+    Answer("machine.decoiler_diameter", "Decoiler: largest coil", Form.QUANTITY, Kind.WIDTH,
+           _INCHES, low=10, high=100, asked=_on_decoiler),
+    Answer("machine.decoiler_smallest_inside", "Decoiler: smallest inside", Form.QUANTITY,
+           Kind.WIDTH, _INCHES, low=2, high=60, asked=_on_decoiler),
+    Answer("machine.decoiler_largest_inside", "Decoiler: largest inside", Form.QUANTITY,
+           Kind.WIDTH, _INCHES, low=2, high=60, asked=_on_decoiler),
+    Answer("machine.thread_up", "Thread-up loss", Form.QUANTITY, Kind.LENGTH, ("ft", "m"),
+           zero=True, high=1200),
+    Answer("machine.tail", "Tail loss", Form.QUANTITY, Kind.LENGTH, ("ft", "m"), zero=True,
+           high=1200),
+    Answer("machine.speed", "Forming speed", Form.QUANTITY, Kind.SPEED, ("ft/min", "m/min"),
+           needed=False, moves=False, high=60_000),
+    Answer("machine.weight", "Machine weight", Form.QUANTITY, Kind.MASS, _POUNDS,
+           needed=False, moves=False, high=100_000),
+)

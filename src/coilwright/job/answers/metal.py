@@ -1,0 +1,56 @@
+"""Step 3: the metal."""
+
+from __future__ import annotations
+
+from coilwright.job.answers.spec import Answer, Form
+from coilwright.job.choices import YesNo
+from coilwright.job.job import Job
+from coilwright.job.metal import (
+    CoatingName,
+    Finish,
+    MetalName,
+    PaintedSide,
+    Shade,
+    ThicknessBasis,
+    Touching,
+)
+from coilwright.units import Kind
+
+
+def _is_steel(job: Job) -> bool:
+    return job.metal.metal is MetalName.STEEL
+
+
+def _has_gauge(job: Job) -> bool:
+    return job.metal.metal is not MetalName.ALUMINIUM
+
+
+def _painted(job: Job) -> bool:
+    return job.metal.finish not in (None, Finish.BARE)
+
+
+METAL: tuple[Answer, ...] = (
+    Answer("metal.metal", "Metal", Form.CHOICE, choices=tuple(MetalName)),
+    Answer("metal.coating", "Metallic coating", Form.CHOICE, choices=tuple(CoatingName),
+           asked=_is_steel),
+    Answer("metal.gauge", "Gauge, or copper oz", Form.COUNT, Kind.COUNT, needed=False,
+           moves=False, low=1, high=99, asked=_has_gauge),
+    Answer("metal.thickness", "Decimal thickness", Form.QUANTITY, Kind.THICKNESS,
+           ("in", "mm"), low=0.005, high=0.25),
+    Answer("metal.thickness_basis", "Thickness is", Form.CHOICE,
+           choices=tuple(ThicknessBasis), asked=_is_steel),
+    Answer("metal.finish", "Finish", Form.CHOICE, choices=tuple(Finish), moves=False),
+    Answer("metal.colour", "Colour", Form.TEXT, moves=False, asked=_painted),
+    Answer("metal.shade", "How dark it is", Form.CHOICE, choices=tuple(Shade), needed=False,
+           moves=False, asked=_painted),
+    Answer("metal.colour_confirmed", "Client confirmed it", Form.CHOICE,
+           choices=tuple(YesNo), moves=False, asked=_painted),
+    Answer("metal.custom_colour", "Custom colour", Form.CHOICE, choices=tuple(YesNo),
+           needed=False, moves=False, asked=_painted),
+    Answer("metal.painted_side", "Painted side", Form.CHOICE, choices=tuple(PaintedSide),
+           asked=_painted),
+    Answer("metal.film", "Protective film", Form.CHOICE, choices=tuple(YesNo), needed=False,
+           moves=False, asked=_painted),
+    Answer("metal.touching", "Touches or drains from", Form.CHOICE, choices=tuple(Touching),
+           moves=False),
+)

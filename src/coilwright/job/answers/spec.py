@@ -1,0 +1,234 @@
+"""What an answer is: where it lives in a job, how it is read and how it is shown."""
+
+from __future__ import annotations
+
+import contextlib
+import datetime
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from enum import StrEnum
+from functools import cache
+from operator import attrgetter
+from typing import Any
+
+from coilwright.job.job import Job
+from coilwright.units import Kind, System, UnreadableQuantity, read, show, store
+from coilwright.values.standing import Standing
+
+_READABLE = 1e12
+"""Numbers from here on are counted in digits, not read."""
+Value = float | int | str | StrEnum | datetime.date
+
+
+class Form(StrEnum):
+    """How an answer is given."""
+
+    QUANTITY = "quantity"
+    COUNT = "count"
+    CHOICE = "choice"
+    TEXT = "text"
+    DATE = "date"
+
+
+class UnreadableAnswer(ValueError):
+    """What was typed cannot be taken; the message is one sentence for the user."""
+
+
+@cache
+def _place(key: str) -> attrgetter[Any]:
+    """Reads section and field of a job; kept, as every plan reads them all."""
+    return attrgetter(key)
+
+
+def always(_job: Job) -> bool:
+    """The answer is always asked for."""
+    return True
+
+
+def never(_job: Job) -> bool:
+    """Nothing stands in for the answer."""
+    return False
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One thing the wizard asks.
+
+    key: section and field, as in the job file ("panel.take_up"). kind: for quantities.
+    bare: the unit a bare number means, US and metric. choices: for a pick, the list.
+    needed: without it nothing can be ordered. moves: it moves the size of the order or makes
+    or removes a stop, so the order is a draft while it is a guess. zero: nothing is a
+    sensible answer. asked: whether this job needs it at all. stood_in: whether other answers
+    of this job stand in for it, so that it is not missed.
+    """
+
+    key: str
+    label: str
+    form: Form
+    kind: Kind | None = None
+    bare: tuple[str, str] | None = None
+    choices: tuple[StrEnum, ...] = ()
+    needed: bool = True
+    moves: bool = True
+    zero: bool = False
+    negative: bool = False
+    low: float | None = None
+    high: float | None = None
+    asked: Callable[[Job], bool] = field(default=always)
+    stood_in: Callable[[Job], bool] = field(default=never)
+    getter: Callable[[Job], Any] | None = None
+    setter: Callable[[Job, Any], Job] | None = None
+
+    @property
+    def step(self) -> str:
+        """The step that asks it."""
+        return self.key.split(".", 1)[0]
+
+    def value(self, job: Job) -> Value | None:
+        """The answer, or None while it is not given."""
+        if self.getter is not None:
+            return self.getter(job)  # type: ignore[no-any-return]
+        return _place(self.key)(job)  # type: ignore[no-any-return]
+
+    def put(self, job: Job, value: Value | None) -> Job:
+        """The job with this answer set (or taken away)."""
+        if self.setter is not None:
+            return self.setter(job, value)
+        section, name = self.key.split(".", 1)
+        part = getattr(job, section).model_copy(update={name: value})
+        return job.model_copy(update={section: part})
+
+    def standing(self, job: Job) -> Standing:
+        """Sure, guess, or ask while nothing is given."""
+        if self.value(job) is None:
+            return Standing.ASK
+        return job.standing.get(self.key, Standing.SURE)
+
+    def standing_word(self, job: Job) -> str:
+        """The standing in a word for lists: unclear, sure, guess, ask, or optional."""
+        if self.key in job.typed:
+            return "unclear"
+        standing = self.standing(job)
+        missed = self.needed and not self.stood_in(job)
+        if standing is Standing.ASK and not missed:
+            return "optional"
+        return standing.value
+
+    def bare_unit(self, system: System) -> str | None:
+        """The unit a number typed alone is in."""
+        if self.bare is None:
+            return None
+        return self.bare[0] if system is System.US else self.bare[1]
+
+    def read(self, text: str, system: System = System.US) -> Value:
+        """What was typed, as a value. Raises UnreadableAnswer with a sentence for the user."""
+        words = " ".join(text.split())
+        if not words:
+            raise UnreadableAnswer(f"{self.label}: nothing was typed.")
+        if self.form is Form.TEXT:
+            if len(words) > 200:
+                raise UnreadableAnswer(
+                    f"{self.label}: {len(words)} characters are too many; 200 fit."
+                )
+            return words
+        if self.form is Form.CHOICE:
+            return self._pick(words)
+        if self.form is Form.DATE:
+            return self._date(words)
+        assert self.kind is not None
+        try:
+            value = read(
+                text,
+                self.kind,
+                system=system,
+                bare=self.bare_unit(system),
+                negative=self.negative,
+            )
+        except UnreadableQuantity as error:
+            raise UnreadableAnswer(str(error)) from None
+        self._check(value, system)
+        return round(value) if self.form is Form.COUNT else value
+
+    def text(self, value: Value | None, system: System = System.US) -> str:
+        """The value as it stands in its box; reading it back gives the value again."""
+        if value is None:
+            return ""
+        if isinstance(value, datetime.date):
+            return value.isoformat()
+        if isinstance(value, str):
+            return str(value)
+        assert self.kind is not None
+        shown = show(value, self.kind, system)
+        bare = self.bare_unit(system)
+        with contextlib.suppress(UnreadableQuantity):
+            same = read(shown, self.kind, system=system, bare=bare, negative=self.negative)
+            if abs(same - value) <= 1e-6 * abs(value):
+                return shown
+        return store(value, self.kind, system)
+
+    def shown(self, value: Value | None, system: System = System.US) -> str:
+        """The value as sheets and lists print it: in the person's units, even where only other
+        units give it in full, as for 150 °F or 8:12."""
+        text = self.text(value, system)
+        if system is System.METRIC and self.kind is not None and isinstance(value, int | float):
+            in_full = store(value, self.kind)
+            if text == in_full:
+                return show(value, self.kind, system)
+        return text
+
+    def fault(self, value: float, system: System = System.US) -> str:
+        """What is wrong with a number that nothing real has, in one sentence; empty if nothing."""
+        try:
+            self._check(value, system)
+        except UnreadableAnswer as error:
+            return str(error)
+        return ""
+
+    def _check(self, value: float, system: System) -> None:
+        assert self.kind is not None
+        if value < 0 and not self.negative:
+            raise UnreadableAnswer(
+                f"{self.label}: {self._said(value, system)} is less than nothing; give "
+                "more than 0."
+            )
+        if value == 0 and not self.zero and not self.negative:
+            raise UnreadableAnswer(f"{self.label}: it cannot be nothing; give more than 0.")
+        if self.low is not None and value < self.low:
+            least = show(self.low, self.kind, system)
+            raise UnreadableAnswer(
+                f"{self.label}: {show(value, self.kind, system)} is too little to be real; "
+                f"{least} or more is."
+            )
+        if self.high is not None and value > self.high:
+            most = show(self.high, self.kind, system)
+            raise UnreadableAnswer(
+                f"{self.label}: {self._said(value, system)} is too much to be real; "
+                f"{most} or less is."
+            )
+
+    def _said(self, value: float, system: System) -> str:
+        """The number, or how long it is where nobody could read it."""
+        assert self.kind is not None
+        if abs(value) < _READABLE:
+            return show(value, self.kind, system)
+        return f"a number of {len(f'{abs(value):.0f}')} digits"
+
+    def _pick(self, words: str) -> StrEnum:
+        wanted = words.casefold()
+        for choice in self.choices:
+            if choice.value.casefold() == wanted:
+                return choice
+        close = [c for c in self.choices if c.value.casefold().startswith(wanted)]
+        if len(close) == 1:
+            return close[0]
+        listed = ", ".join(c.value for c in self.choices)
+        raise UnreadableAnswer(f"{self.label}: “{words[:40]}” is not one of: {listed}.")
+
+    def _date(self, words: str) -> datetime.date:
+        try:
+            return datetime.date.fromisoformat(words)
+        except ValueError:
+            raise UnreadableAnswer(
+                f"{self.label}: “{words[:40]}” is not a date; write year-month-day, "
+                "such as 2026-05-31."
+            ) from None

@@ -1,0 +1,31 @@
+"""Step 6: the trim. The pieces are edited apart, as rows; they alone call for the answers."""
+
+from __future__ import annotations
+
+from coilwright.job.answers.spec import Answer, Form
+from coilwright.job.job import Job
+from coilwright.job.trim import TrimFrom
+from coilwright.units import Kind
+
+_FEET = ("ft", "m")
+_INCHES = ("in", "mm")
+
+
+def _some(job: Job) -> bool:
+    return bool(job.trim.pieces)
+
+
+def _from_sheets(job: Job) -> bool:
+    return any(p.made_from is TrimFrom.FLAT_SHEET for p in job.trim.pieces)
+
+
+TRIM: tuple[Answer, ...] = (
+    Answer("trim.lap", "Trim laps by", Form.QUANTITY, Kind.WIDTH, _INCHES, zero=True, high=24,
+           asked=_some),
+    Answer("trim.blank", "Blank length", Form.QUANTITY, Kind.LENGTH, _FEET, low=12, high=600,
+           asked=_some),
+    Answer("trim.sheet_width", "Flat sheet: width", Form.QUANTITY, Kind.WIDTH, _INCHES, low=6,
+           high=100, asked=_from_sheets),
+    Answer("trim.sheet_length", "Flat sheet: length", Form.QUANTITY, Kind.LENGTH, _FEET, low=12,
+           high=600, asked=_from_sheets),
+)

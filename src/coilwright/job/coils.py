@@ -1,0 +1,62 @@
+"""What the supplier ships and the site can lift."""
+
+from __future__ import annotations
+
+import datetime
+from enum import StrEnum
+from typing import Annotated
+
+from coilwright.job.fields import (
+    Frozen,
+    Length,
+    Mass,
+    Percent,
+    Price,
+    Width,
+    between,
+)
+
+
+class Storage(StrEnum):
+    """Where coils stand until they are run."""
+
+    ROOF = "under a roof, dry"
+    COVERED = "outdoors, covered"
+    OPEN = "outdoors, not covered"
+
+
+class CoilOn(StrEnum):
+    """Where the coil sits while it runs."""
+
+    RACK = "overhead rack"
+    DECOILER = "floor decoiler"
+
+
+class CoilSection(Frozen):
+    """Step 7: what the supplier ships and the site can lift.
+
+    keep_length: a shorter leftover is a stub. price: by weight, before freight. carry: what one
+    person carries. master, master_2 …: widths of the supplier's coils before slitting. edge_trim:
+    what slitting takes off both edges of one together. lead_time: calendar days from
+    the order to the coils on site.
+    """
+
+    coil_on: CoilOn | None = None
+    spare: Percent | None = None
+    inside_diameter: Width | None = None
+    tolerance: Percent | None = None
+    wrap_allowance: Percent | None = None
+    supplier_heaviest: Mass | None = None
+    site_lift: Mass | None = None
+    minimum_order: Mass | None = None
+    keep_length: Length | None = None
+    price: Price | None = None
+    carry: Mass | None = None
+    master: Width | None = None
+    master_2: Width | None = None
+    master_3: Width | None = None
+    master_4: Width | None = None
+    edge_trim: Width | None = None
+    lead_time: Annotated[int, between(0, 730)] | None = None
+    order_date: datetime.date | None = None
+    storage: Storage | None = None

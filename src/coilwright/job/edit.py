@@ -1,0 +1,135 @@
+"""Changes to a job, one answer at a time. Each returns a new job; the old one stays as it was."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import TypeVar
+
+from coilwright.job.answers import ANSWERS, Answer, UnreadableAnswer, Value
+from coilwright.job.found_cuts import FoundCuts
+from coilwright.job.job import Job
+from coilwright.values.standing import Standing
+from coilwright.words import words
+
+
+def _with(job: Job, key: str, standing: Standing | None, typed: str | None) -> Job:
+    """The job with the marks of one answer renewed: None takes a mark away."""
+    marks = {k: v for k, v in job.standing.items() if k != key}
+    if standing is not None and standing is not Standing.SURE:
+        marks[key] = standing
+    texts = {k: v for k, v in job.typed.items() if k != key}
+    if typed is not None:
+        texts[key] = typed
+    return job.model_copy(update={"standing": marks, "typed": texts})
+
+
+def give(job: Job, key: str, value: Value, standing: Standing = Standing.SURE) -> Job:
+    """The job with an answer given. Raises KeyError for an answer nobody asks."""
+    return _with(ANSWERS[key].put(job, value), key, standing, None)
+
+
+def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
+    """The job with what was typed taken as the answer, and the error if it could not be.
+
+    Text that cannot be read stays in the job beside the answer, which is then open: an old
+    value must not stand in for one that was typed over it. Nothing typed takes the answer
+    away.
+    """
+    answer = ANSWERS[key]
+    if not text.strip():
+        return clear(job, key), ""
+    try:
+        value = answer.read(text, job.units)
+    except UnreadableAnswer as error:
+        return _with(answer.put(job, None), key, None, text), str(error)
+    if value == answer.value(job) and key not in job.typed:
+        return job, ""
+    return give(job, key, value), ""
+
+
+def clear(job: Job, key: str) -> Job:
+    """The job without this answer; it is to ask."""
+    return _with(ANSWERS[key].put(job, None), key, None, None)
+
+
+def usual_value(key: str) -> Value | None:
+    """The usual value of an answer, where the guidance has one."""
+    usual = words(key).usual
+    return None if usual is None else ANSWERS[key].read(usual)
+
+
+def do_not_know(job: Job, key: str) -> Job:
+    """The job with the usual value standing in as a guess.
+
+    Where nothing is usual, an answer that is there becomes a guess and one that is not stays
+    open.
+    """
+    usual = usual_value(key)
+    if usual is not None:
+        return give(job, key, usual, Standing.GUESS)
+    if ANSWERS[key].value(job) is not None:
+        return _with(job, key, Standing.GUESS, None)
+    return job
+
+
+def confirm(job: Job, key: str) -> Job:
+    """The job with an answer that is there made sure."""
+    if ANSWERS[key].value(job) is None:
+        return job
+    return _with(job, key, Standing.SURE, job.typed.get(key))
+
+
+def keep_found(job: Job, found: FoundCuts) -> Job:
+    """The job with the cuts that a longer search found (`Plan.found`)."""
+    return job.model_copy(update={"found_cuts": found})
+
+
+def new_job(name: str | None = None) -> Job:
+    """A new job: nothing answered but the few that have a usual value worth starting from."""
+    job = Job()
+    for key in ANSWERS:
+        if words(key).start_with_usual:
+            job = do_not_know(job, key)
+    return give(job, "job.name", name) if name else job
+
+
+def give_typed(job: Job, answer: Answer, empty: Value | None, text: str) -> tuple[Job, str]:
+    """The job with what was typed taken as a measure, and the error if it was not.
+
+    empty: what an empty box means. Text that cannot be read stays in the job, under the answer's
+    key; the measure is then what an empty box means.
+    """
+    typed = {k: v for k, v in job.typed.items() if k != answer.key}
+    bare = job.model_copy(update={"typed": typed})
+    if not text.strip():
+        return answer.put(bare, empty), ""
+    try:
+        value = answer.read(text, job.units)
+    except UnreadableAnswer as error:
+        kept = answer.put(bare, empty)
+        return kept.model_copy(update={"typed": {**typed, answer.key: text}}), str(error)
+    if value == answer.value(job) and answer.key not in job.typed:
+        return job, ""
+    return answer.put(bare, value), ""
+
+
+Mark = TypeVar("Mark")
+
+
+def carried(
+    marks: Mapping[str, Mark], rows: str, to: Callable[[int], tuple[int, ...]]
+) -> dict[str, Mark]:
+    """The marks with those of a list's rows where their rows stand now.
+
+    rows: what the rows' keys begin with, such as `roof.planes.`; a number follows, and whatever
+    belongs to the row. to: the places of the row of an old number; none where it is gone.
+    """
+    kept: dict[str, Mark] = {}
+    for key, mark in marks.items():
+        number, dot, rest = key.removeprefix(rows).partition(".")
+        if not key.startswith(rows) or not number.isdecimal():
+            kept[key] = mark
+            continue
+        for place in to(int(number)):
+            kept[f"{rows}{place}{dot}{rest}"] = mark
+    return kept

@@ -1,0 +1,47 @@
+"""A cut plan that a longer search found, as a job keeps it. Nothing here is computed.
+
+It is kept with the question it answers, so that it counts only while the question is the same.
+"""
+
+from __future__ import annotations
+
+from coilwright.job.fields import Frozen, Length, Offset
+
+
+class FoundPanels(Frozen):
+    """Panels to cut, of one length, for one plane (counted from 0; past the last is trim)."""
+
+    plane: int
+    length: Length
+    count: int
+
+
+class FoundCoil(Frozen):
+    """What is cut from one coil: (place in the list of panels, how many).
+
+    on_hand: which strip on hand it is, counted from 0; None for a new coil.
+    """
+
+    on_hand: int | None = None
+    cuts: tuple[tuple[int, int], ...] = ()
+
+
+class FoundCuts(Frozen):
+    """The question, what was found, and what was proven of it.
+
+    usable: panels a new coil is good for; loss: what each new coil loses, as panels; keep: a
+    shorter leftover is a stub; rooms: what each strip on hand is good for. bound: no sharing
+    needs less metal from new coils. proven: of the metal, then of the number of new coils. These
+    three are what the search noted; nobody who reads them may take them for proven.
+    All in inches.
+    """
+
+    usable: Offset
+    loss: Offset
+    keep: Offset
+    rooms: tuple[Offset, ...] = ()
+    panels: tuple[FoundPanels, ...] = ()
+    coils: tuple[FoundCoil, ...] = ()
+    bound: Offset
+    proven: bool = False
+    proven_coils: bool = False

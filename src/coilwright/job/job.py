@@ -1,0 +1,87 @@
+"""A job: what was answered, and how sure each answer is. Nothing here is computed."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import field
+from typing import Literal
+
+from coilwright.job.choices import YesNo
+from coilwright.job.coils import CoilSection
+from coilwright.job.fields import (
+    Frozen,
+    Length,
+    Temperature,
+)
+from coilwright.job.found_cuts import FoundCuts
+from coilwright.job.haul import HaulSection
+from coilwright.job.machine import Machine
+from coilwright.job.metal import (
+    MetalSection,
+)
+from coilwright.job.panel import PanelSection
+from coilwright.job.receiving import Arrival
+from coilwright.job.roof import RoofSection
+from coilwright.job.stock import CoilOnHand
+from coilwright.job.trim import TrimSection
+from coilwright.units import System
+from coilwright.values.standing import Standing
+
+
+class JobSection(Frozen):
+    """Step 1: who, what, by when."""
+
+    name: str | None = None
+    client: str | None = None
+    site: str | None = None
+    building_use: str | None = None
+    needed_by: datetime.date | None = None
+    designer: str | None = None
+    engineered: YesNo | None = None
+    trim_in_house: YesNo | None = None
+    salt_water: YesNo | None = None
+    coldest: Temperature | None = None
+    hottest: Temperature | None = None
+    longest_handled: Length | None = None
+
+
+class Asked(Frozen):
+    """The reply to a question that fills no answer: what was said, and whether that settles it."""
+
+    text: str = ""
+    settled: bool = False
+
+
+class Job(Frozen):
+    """One job, one order: one metal, one profile, one machine.
+
+    standing: by answer key, for answers that are not sure. typed: by answer key, what was
+    typed last and could not be read yet, kept so that nothing typed is lost. questions: replies
+    by question key, for questions that fill no answer. on_hand: the coils on hand this job may
+    use, as they were when it took them. found_cuts: what a longer search for the least metal
+    found, used while it fits the job. arrived: the coils of the order as they came.
+    """
+
+    format: Literal["coilwright-job"] = "coilwright-job"
+    version: Literal[1] = 1
+    units: System = System.US
+    job: JobSection = JobSection()
+    roof: RoofSection = RoofSection()
+    metal: MetalSection = MetalSection()
+    panel: PanelSection = PanelSection()
+    machine: Machine = Machine()
+    trim: TrimSection = TrimSection()
+    coils: CoilSection = CoilSection()
+    haul: HaulSection = HaulSection()
+    on_hand: tuple[CoilOnHand, ...] = ()
+    found_cuts: FoundCuts | None = None
+    arrived: tuple[Arrival, ...] = ()
+    standing: dict[str, Standing] = field(default_factory=dict)
+    typed: dict[str, str] = field(default_factory=dict)
+    questions: dict[str, Asked] = field(default_factory=dict)
+    about: str = ""
+
+    @property
+    def title(self) -> str:
+        """The job's name, or words that stand in for it."""
+        return self.job.name or "Unnamed job"

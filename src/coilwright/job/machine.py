@@ -1,0 +1,68 @@
+"""The machine: what it can form, hold and carry. Every limit may be unknown."""
+
+from __future__ import annotations
+
+from dataclasses import field
+from typing import Literal
+
+from coilwright.job.fields import Frozen, Length, Mass, Pitch, Speed, Thickness, Width
+from coilwright.job.metal import MetalName
+from coilwright.job.panel import Seam
+
+
+class Forming(Frozen):
+    """Thicknesses of one metal that the machine forms [in]."""
+
+    thinnest: Thickness | None = None
+    thickest: Thickness | None = None
+
+
+class Profile(Frozen):
+    """One profile the machine has tooling for; widths are coverage widths [in]."""
+
+    seam: Seam
+    leg: Width
+    narrowest: Width | None = None
+    widest: Width | None = None
+    take_up: Width | None = None
+    lowest_pitch: Pitch | None = None
+
+
+class Machine(Frozen):
+    """A roll former as its plate and manual describe it.
+
+    forms: by metal; a metal that is not in it is one the machine does not form, unless the
+    list is empty, which means that nothing is known yet.
+    """
+
+    format: Literal["coilwright-machine"] = "coilwright-machine"
+    version: Literal[1] = 1
+    name: str = ""
+    about: str = ""
+    invented: bool = False
+    forms: dict[MetalName, Forming] = field(default_factory=dict)
+    profiles: tuple[Profile, ...] = ()
+    narrowest_strip: Width | None = None
+    widest_strip: Width | None = None
+    arbors: int | None = None
+    arbor_load: Mass | None = None
+    rack_load: Mass | None = None
+    rack_diameter: Width | None = None
+    smallest_inside: Width | None = None
+    largest_inside: Width | None = None
+    decoiler_load: Mass | None = None
+    decoiler_diameter: Width | None = None
+    decoiler_smallest_inside: Width | None = None
+    decoiler_largest_inside: Width | None = None
+    notching_unit: bool = False
+    thread_up: Length | None = None
+    tail: Length | None = None
+    speed: Speed | None = None
+    weight: Mass | None = None
+
+    def profile(self, seam: Seam | None, leg: float | None) -> Profile | None:
+        """The profile with this seam and leg height, if the machine has tooling for it."""
+        for one in self.profiles:
+            if one.seam is seam and leg is not None and abs(one.leg - leg) < 1e-6:
+                return one
+        return None

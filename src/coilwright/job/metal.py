@@ -1,0 +1,97 @@
+"""The metal and its finish, as answered."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated
+
+from coilwright.job.choices import YesNo
+from coilwright.job.fields import (
+    Frozen,
+    Thickness,
+    between,
+)
+
+
+class MetalName(StrEnum):
+    """Roofing metals. Steel is coated or painted steel."""
+
+    STEEL = "steel"
+    ALUMINIUM = "aluminium"
+    COPPER = "copper"
+    STAINLESS = "stainless steel"
+    ZINC = "zinc"
+
+
+class CoatingName(StrEnum):
+    """Metallic coatings by their standards' designations."""
+
+    AZ50 = "AZ50"
+    AZ55 = "AZ55"
+    AZ60 = "AZ60"
+    G60 = "G60"
+    G90 = "G90"
+    NONE = "none"
+
+
+class ThicknessBasis(StrEnum):
+    """What a stated thickness includes."""
+
+    OVER_COATING = "coating included"
+    BARE = "bare, before coating"
+
+
+class Finish(StrEnum):
+    """Finish systems, by their resins."""
+
+    PVDF = "PVDF 70 %"
+    PVDF_50 = "PVDF 50 %"
+    SMP = "silicone-modified polyester"
+    POLYESTER = "polyester"
+    BARE = "bare, not painted"
+
+
+class Shade(StrEnum):
+    """How dark a colour is, which decides how hot the metal gets and how plainly waves show."""
+
+    LIGHT = "light"
+    MEDIUM = "medium"
+    DARK = "dark"
+
+
+class PaintedSide(StrEnum):
+    """Which side of the strip is the weather side as it comes off the coil."""
+
+    OUTSIDE = "outside of the coil"
+    INSIDE = "inside of the coil"
+    BOTH = "both sides"
+    NONE = "not painted"
+
+
+class Touching(StrEnum):
+    """Other materials the roof touches or drains from."""
+
+    NOTHING = "nothing unlike it"
+    COPPER = "copper, or drains from copper"
+    ALUMINIUM = "aluminium"
+    STEEL = "galvanised or coated steel"
+    TREATED_WOOD = "treated wood"
+    MASONRY = "concrete or masonry"
+
+
+class MetalSection(Frozen):
+    """Step 3: the metal and its finish."""
+
+    metal: MetalName | None = None
+    coating: CoatingName | None = None
+    gauge: Annotated[int, between(1, 99)] | None = None
+    thickness: Thickness | None = None
+    thickness_basis: ThicknessBasis | None = None
+    finish: Finish | None = None
+    colour: str | None = None
+    shade: Shade | None = None
+    colour_confirmed: YesNo | None = None
+    custom_colour: YesNo | None = None
+    painted_side: PaintedSide | None = None
+    film: YesNo | None = None
+    touching: Touching | None = None

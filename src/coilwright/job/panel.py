@@ -1,0 +1,68 @@
+"""The panel, and the tested assembly where one is specified."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.job.fields import (
+    Frozen,
+    Length,
+    Thickness,
+    Width,
+)
+from coilwright.job.metal import (
+    MetalName,
+)
+
+
+class Seam(StrEnum):
+    """How neighbouring panels are joined."""
+
+    DOUBLE_LOCK = "double-lock"
+    SINGLE_LOCK = "single-lock"
+    SNAP_LOCK = "snap-lock"
+
+
+class Pan(StrEnum):
+    """What is rolled into the flat between two seams."""
+
+    FLAT = "flat"
+    STRIATIONS = "striations"
+    RIBS = "stiffening ribs"
+
+
+class Deck(StrEnum):
+    """What the clips are fixed to."""
+
+    PLYWOOD = "plywood"
+    STRAND_BOARD = "oriented strand board"
+    BOARDS = "wood boards"
+    STEEL_DECK = "steel deck"
+    INSULATION = "rigid insulation over a deck"
+    CONCRETE = "concrete"
+    OPEN = "open framing"
+
+
+class PanelSection(Frozen):
+    """Step 4: the panel, and the tested assembly where one is specified."""
+
+    seam: Seam | None = None
+    leg: Width | None = None
+    coverage: Width | None = None
+    take_up: Width | None = None
+    pan: Pan | None = None
+    start: PanelStart | None = None
+    offset: Width | None = None
+    narrowest_end: Width | None = None
+    end_allowance: Width | None = None
+    rounding: Width | None = None
+    deck: Deck | None = None
+    clip_travel: Width | None = None
+    clip_spacing: Length | None = None
+    report: str | None = None
+    report_widest: Width | None = None
+    report_thinnest: Thickness | None = None
+    report_metal: MetalName | None = None
+    report_deck: Deck | None = None
+    report_clip_spacing: Length | None = None

@@ -1,0 +1,87 @@
+"""A coil as it arrived: its tag and what was measured on it. Nothing here is computed."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated, NamedTuple
+
+from coilwright.job.choices import YesNo
+from coilwright.job.fields import Frozen, Length, Mass, Must, Thickness, Width, between
+
+TYPED = "arrived."
+"""What was typed for a coil and could not be read lies in the job under `arrived.0.width`."""
+READINGS = 3
+"""Readings of the thickness that are wanted: near both edges and between (common practice, no
+source)."""
+MOST_READINGS = 24
+
+
+class Fault(StrEnum):
+    """What can be seen on a coil before it is unwound, or on its first feet."""
+
+    DENT = "dented or crushed"
+    WET = "wet or stained"
+    RUST = "rust or white rust"
+    EDGE = "damaged edge"
+    EDGE_WAVE = "wavy edge"
+    SCRATCH = "scratched"
+    LOOSE = "loose or telescoped"
+    WRONG_SIDE = "wrong side painted"
+    COLOUR = "colour differs from the sample"
+    NO_FILM = "film missing"
+
+
+class Bounds(NamedTuple):
+    """The least and the most that anything real has, in canonical units."""
+
+    low: float
+    high: float
+
+
+REAL: dict[str, Bounds] = {
+    "length": Bounds(1, 240_000), "mass": Bounds(1, 100_000), "weighed": Bounds(1, 100_000),
+    "thickness": Bounds(0.004, 0.25), "width": Bounds(1, 100), "outside": Bounds(1, 120),
+    "inside": Bounds(1, 120), "camber": Bounds(0, 120), "camber_over": Bounds(12, 2_400),
+}
+"""By field [in, lb]; beyond them a number has slipped, or its unit has."""
+
+
+class Arrival(Frozen):
+    """One coil as it arrived.
+
+    tag: what it is known by. coil: which coil of the order it is meant to be, from 1. length and
+    mass: as its tag says; lot and colour too. weighed: on a scale. thickness: measured, at several
+    places. camber: bow of an edge beside a straight line camber_over long. looked: whether it was
+    looked over for faults.
+    """
+
+    tag: Annotated[str, Must(lambda v: 1 <= len(v) <= 60, "it must have 1 to 60 characters")]
+    coil: Annotated[int, between(1, 999)] | None = None
+    lot: str = ""
+    colour: str = ""
+    length: Length | None = None
+    mass: Mass | None = None
+    weighed: Mass | None = None
+    thickness: tuple[Thickness, ...] = ()
+    width: Width | None = None
+    outside: Width | None = None
+    inside: Width | None = None
+    camber: Width | None = None
+    camber_over: Length | None = None
+    looked: YesNo | None = None
+    faults: tuple[Fault, ...] = ()
+    remark: str = ""
+
+    def __post_init__(self) -> None:
+        if not self.tag.strip():
+            raise ValueError("a coil that arrived needs a tag, so that it can be told apart")
+        if len(self.thickness) > MOST_READINGS:
+            raise ValueError(f"“{self.tag}”: {MOST_READINGS} readings of the thickness are enough")
+        for name, (low, high) in REAL.items():
+            found = getattr(self, name)
+            values = found if isinstance(found, tuple) else () if found is None else (found,)
+            if not all(low <= value <= high for value in values):
+                raise ValueError(
+                    f"“{self.tag}”: its {name.replace('_', ' ')} must be from {low:g} to {high:g} "
+                    f"{'lb' if name in ('mass', 'weighed') else 'in'}"
+                )

@@ -1,0 +1,114 @@
+"""The roof as it was measured: a building shape, planes, openings."""
+
+from __future__ import annotations
+
+from dataclasses import field
+from enum import StrEnum
+from typing import Annotated
+
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.fields import (
+    Frozen,
+    Length,
+    Offset,
+    Pitch,
+    between,
+)
+
+
+class Building(StrEnum):
+    """Building shapes that make planes by themselves."""
+
+    SHED = "shed"
+    GABLE = "gable"
+    HIP = "hip"
+    PORCH = "gable with a lower porch"
+    ELL = "L with a valley"
+    CROSS = "cross gable"
+    GAMBREL = "gambrel"
+    PLANES = "planes only"
+
+
+class Shape(StrEnum):
+    """Shapes of one roof plane."""
+
+    RECTANGLE = "rectangle"
+    TRIANGLE = "triangle"
+    TRAPEZOID = "trapezoid"
+    PARALLELOGRAM = "parallelogram"
+    CORNERS = "corners"
+
+
+class Measured(StrEnum):
+    """How lengths up a plane were measured."""
+
+    SLOPE = "on the slope"
+    PLAN = "in plan"
+
+
+class Openings(StrEnum):
+    """What panels do at an opening."""
+
+    RUN_THROUGH = "run through"
+    DEDUCT = "deduct"
+
+
+class Opening(Frozen):
+    """A hole in a plane: its lower left corner, width along the eave, height up the slope."""
+
+    left: Offset
+    up: Offset
+    width: Length
+    height: Length
+
+
+class Plane(Frozen):
+    """One roof plane as measured; `alike` counts how many there are of it.
+
+    pitch_rise or pitch_slope, with pitch_run: two measured lengths that stand in for a pitch
+    nobody has read. edges: edges whose kind was set by hand, by the number of the corner they
+    start at, counted from 1 counter-clockwise round the outline as it is drawn.
+    """
+
+    name: str = ""
+    shape: Shape = Shape.RECTANGLE
+    eave: Length | None = None
+    top: Length | None = None
+    slope_length: Length | None = None
+    offset: Offset | None = None
+    corners: tuple[tuple[Offset, Offset], ...] = ()
+    pitch: Pitch | None = None
+    pitch_rise: Length | None = None
+    pitch_run: Length | None = None
+    pitch_slope: Length | None = None
+    measured: Measured = Measured.SLOPE
+    alike: Annotated[int, between(1, 999)] = 1
+    openings: tuple[Opening, ...] = ()
+    edges: dict[int, EdgeKind] = field(default_factory=dict)
+
+
+class RoofSection(Frozen):
+    """Step 2: a building shape that makes planes, and planes measured one by one.
+
+    pitch: for a gambrel that of the upper slopes; wings have the pitch of the main part.
+    pitch_rise or pitch_slope, with pitch_run: two measured lengths that stand in for it.
+    """
+
+    building: Building | None = None
+    length: Length | None = None
+    width: Length | None = None
+    eave_overhang: Length | None = None
+    rake_overhang: Length | None = None
+    pitch: Pitch | None = None
+    pitch_rise: Length | None = None
+    pitch_run: Length | None = None
+    pitch_slope: Length | None = None
+    porch_depth: Length | None = None
+    porch_pitch: Pitch | None = None
+    wing_projection: Length | None = None
+    wing_width: Length | None = None
+    wing_left: Length | None = None
+    lower_run: Length | None = None
+    lower_pitch: Pitch | None = None
+    openings: Openings | None = None
+    planes: tuple[Plane, ...] = ()

@@ -1,0 +1,105 @@
+"""Coils on hand: what stands in the shop, kept across jobs. Nothing here is computed."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from coilwright.job.fields import Frozen, Length, Must, Thickness, Width
+from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
+
+LEAST_WOUND = 0.5
+"""Least difference of outside and inside diameter [in]; closer ones measure nothing."""
+
+
+class CoilOnHand(Frozen):
+    """A coil, or what is left of one, as its tag or a tape says.
+
+    Its length is given, or its outside and inside diameter are, from which a length is worked
+    out. colour: empty for bare metal. lot: the production lot. where: where it stands.
+    thickness_basis: None where nobody knows whether the coating is part of the thickness.
+    """
+
+    tag: Annotated[str, Must(lambda v: 1 <= len(v) <= 60, "it must have 1 to 60 characters")]
+    metal: MetalName
+    coating: CoatingName | None = None
+    thickness: Thickness
+    thickness_basis: ThicknessBasis | None = None
+    width: Width
+    colour: str = ""
+    lot: str = ""
+    where: str = ""
+    length: Length | None = None
+    outside: Width | None = None
+    inside: Width | None = None
+
+    def __post_init__(self) -> None:
+        if not self.tag.strip():
+            raise ValueError("a coil needs a tag, so that it can be found again")
+        for name in ("thickness", "width", "length", "outside", "inside"):
+            size = getattr(self, name)
+            if size is not None and not size > 0:
+                raise ValueError(f"“{self.tag}”: its {name} must be above 0")
+        across = (self.outside, self.inside)
+        if self.length is not None:
+            if across != (None, None):
+                raise ValueError(f"“{self.tag}” has a length and diameters; give one or the other")
+            return
+        if self.outside is None or self.inside is None:
+            raise ValueError(
+                f"“{self.tag}” has no length; give it, or both outside and inside diameter"
+            )
+        if self.outside < self.inside + LEAST_WOUND:
+            raise ValueError(
+                f"“{self.tag}”: the outside diameter must be {LEAST_WOUND:g} in or more above "
+                "the inside one"
+            )
+
+
+class Stock(Frozen):
+    """All coils on hand, in the order they were put in. Tags differ, capitals aside."""
+
+    format: Literal["coilwright-stock"] = "coilwright-stock"
+    version: Literal[1] = 1
+    coils: tuple[CoilOnHand, ...] = ()
+
+    def __post_init__(self) -> None:
+        seen = set[str]()
+        for coil in self.coils:
+            if _plain(coil.tag) in seen:
+                raise ValueError(f"two coils have the tag “{coil.tag}”; give each its own")
+            seen.add(_plain(coil.tag))
+
+    def find(self, tag: str) -> CoilOnHand | None:
+        """The coil with this tag, if there is one."""
+        return next((c for c in self.coils if _plain(c.tag) == _plain(tag)), None)
+
+    def put(self, coil: CoilOnHand) -> Stock:
+        """The stock with this coil, in the place of one with its tag if there is one."""
+        if self.find(coil.tag) is None:
+            return Stock(coils=(*self.coils, coil))
+        same = _plain(coil.tag)
+        return Stock(coils=tuple(coil if _plain(c.tag) == same else c for c in self.coils))
+
+    def swap(self, tag: str, coil: CoilOnHand) -> Stock:
+        """The stock with this coil in the place of the one of a tag; its own may differ.
+
+        Raises ValueError where another coil has the new one's tag.
+        """
+        same = _plain(tag)
+        return Stock(coils=tuple(coil if _plain(c.tag) == same else c for c in self.coils))
+
+    def take(self, tag: str) -> Stock:
+        """The stock without the coil of this tag; the same stock where there is none."""
+        return Stock(coils=tuple(c for c in self.coils if _plain(c.tag) != _plain(tag)))
+
+    def free_tag(self, tag: str) -> str:
+        """This tag, or with the first number behind it that no coil has."""
+        number, free = 1, tag
+        while self.find(free) is not None:
+            number += 1
+            free = f"{tag}-{number}"
+        return free
+
+
+def _plain(tag: str) -> str:
+    return " ".join(tag.split()).casefold()

@@ -1,0 +1,84 @@
+"""Trim as it is to be bent: what each piece is, how wide its flat blank is, from what metal."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated
+
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.fields import Frozen, Length, Must, Thickness, Width
+
+TYPED = "trim.pieces."
+"""What the keys begin with of a piece's standing and of texts that could not be read."""
+
+
+def piece_key(index: int) -> str:
+    """The key of a piece's standing; those of its measures begin with it."""
+    return f"{TYPED}{index}"
+
+
+class TrimFrom(StrEnum):
+    """What metal a piece of trim is cut from."""
+
+    PANEL_COIL = "panel coil"
+    OTHER_COIL = "other coil"
+    FLAT_SHEET = "flat sheet"
+
+
+BentThrough = Annotated[
+    float, Must(lambda v: 0 < v < 180, "a bend is more than 0 and less than 180 degrees")
+]
+"""How far a bend turns the sheet from flat [degrees]."""
+
+
+class TrimPiece(Frozen):
+    """One kind of trim on the roof.
+
+    kind: the edges it goes on; its length is then theirs unless length is given. None for trim
+    that goes elsewhere. girth: width of the flat blank, or it is legs and hems added up (a
+    double hem is two). lap, blank: where they differ from the job's. width: of the other coil
+    it is cut from.
+
+    radius: inside, of the bends between the legs, which are then measured outside, to the mould
+    lines; None leaves the bends out. angles: what each bend turns the sheet through; none given
+    means right angles. thickness: of other metal than the panel coil.
+    """
+
+    name: Annotated[str, Must(lambda v: 1 <= len(v) <= 60, "it must have 1 to 60 characters")]
+    kind: EdgeKind | None = None
+    girth: Width | None = None
+    legs: tuple[Width, ...] = ()
+    hems: tuple[Width, ...] = ()
+    lap: Width | None = None
+    blank: Length | None = None
+    length: Length | None = None
+    made_from: TrimFrom = TrimFrom.PANEL_COIL
+    width: Width | None = None
+    radius: Width | None = None
+    angles: tuple[BentThrough, ...] = ()
+    thickness: Thickness | None = None
+
+    def __post_init__(self) -> None:
+        sizes = {
+            "girth": (self.girth,), "legs": self.legs, "hems": self.hems, "blank": (self.blank,),
+            "length": (self.length,), "width": (self.width,), "thickness": (self.thickness,),
+        }
+        for name, values in sizes.items():
+            if any(value is not None and value <= 0 for value in values):
+                raise ValueError(f"“{self.name}”: its {name} must be above 0")
+        if self.radius is not None and self.radius < 0:
+            raise ValueError(f"“{self.name}”: its radius must not be below 0")
+
+
+class TrimSection(Frozen):
+    """The Trim step: what most pieces have in common, and the pieces.
+
+    lap: each over the one before. blank: length bent at once. sheet_width, sheet_length: of
+    flat sheets.
+    """
+
+    lap: Width | None = None
+    blank: Length | None = None
+    sheet_width: Width | None = None
+    sheet_length: Length | None = None
+    pieces: tuple[TrimPiece, ...] = ()

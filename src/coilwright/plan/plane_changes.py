@@ -1,0 +1,93 @@
+"""Changes to planes that need their outlines: mirrored, and split from a building shape."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import hypot
+
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.calc.roof.outline import OutlineError, Point
+from coilwright.job.job import Job
+from coilwright.job.roof import Building, Plane, Shape
+from coilwright.job.rows.planes import _there, _with_planes, add, replace
+from coilwright.plan.building import draw_building
+from coilwright.plan.ledger import Ledger
+from coilwright.plan.planes import missing_measures, outline_of
+
+
+def mirror(job: Job, index: int) -> Job:
+    """The job with a plane mirrored, left for right, in its place."""
+    return replace(job, index, mirrored(_there(job, index)))
+
+
+def mirror_all(job: Job) -> Job:
+    """The job with every plane mirrored: a wing at the left end is then at the right."""
+    return _with_planes(job, tuple(mirrored(plane) for plane in job.roof.planes))
+
+
+def to_planes(job: Job) -> Job:
+    """The job with the planes of its building shape as ordinary planes, before its own.
+
+    The plan stays as it is. Planes that rest on a guess are guesses. The building's measures stay
+    in the job, unused. A shape that lacks a measure, or cannot be, is left as it is.
+    """
+    drawn, _ = draw_building(Ledger(job))
+    if not drawn:
+        return job
+    made = job
+    for place, plane in enumerate(drawn):
+        made = add(made, plane.source, at=place, standing=plane.standing)
+    roof = made.roof.model_copy(update={"building": Building.PLANES})
+    marks = {k: v for k, v in made.standing.items() if k != "roof.building"}
+    return made.model_copy(update={"roof": roof, "standing": marks})
+
+
+def mirrored(plane: Plane) -> Plane:
+    """A plane left for right: corners, offset, openings and the kinds of its edges.
+
+    A plane that lacks a measure stays as it is.
+    """
+    if missing_measures(plane):
+        return plane
+    if plane.shape is Shape.CORNERS:
+        xs = [x for x, _ in plane.corners]
+        axis = min(xs) + max(xs)
+    else:
+        axis = plane.eave or 0.0
+    changes: dict[str, object] = {
+        "corners": tuple((axis - x, y) for x, y in plane.corners),
+        "openings": tuple(
+            o.model_copy(update={"left": axis - o.left - o.width}) for o in plane.openings
+        ),
+    }
+    if plane.offset is not None:
+        over = {Shape.TRIANGLE: axis, Shape.TRAPEZOID: axis - (plane.top or 0.0)}
+        changes["offset"] = over.get(plane.shape, 0.0) - plane.offset
+    turned = plane.model_copy(update=changes)
+    return turned.model_copy(update={"edges": _mirrored_edges(plane, turned, axis)})
+
+
+def _mirrored_edges(plane: Plane, turned: Plane, axis: float) -> dict[int, EdgeKind]:
+    """The kinds set by hand, each on the edge that is the mirror image of its own."""
+    if not plane.edges:
+        return {}
+    try:
+        old, new = outline_of(plane)[0], outline_of(turned)[0]
+    except OutlineError:
+        return plane.edges
+    found = {}
+    for number, kind in plane.edges.items():
+        if not 1 <= number <= len(old):
+            continue
+        start, end = old[number - 1], old[number % len(old)]
+        # Mirrored, the outline runs the other way, so the edge ends where it began.
+        wanted: tuple[Point, Point] = ((axis - end[0], end[1]), (axis - start[0], start[1]))
+        best = min(range(len(new)), key=lambda i: _apart(wanted, new, i))
+        found[best + 1] = kind
+    return dict(sorted(found.items()))
+
+
+def _apart(wanted: tuple[Point, Point], outline: Sequence[Point], i: int) -> float:
+    (ax, ay), (bx, by) = wanted
+    (px, py), (qx, qy) = outline[i], outline[(i + 1) % len(outline)]
+    return hypot(ax - px, ay - py) + hypot(bx - qx, by - qy)

@@ -1,0 +1,16 @@
+"""Planes as rows of a table: pasted or read from a file, and written out the same way."""
+
+from __future__ import annotations
+
+from coilwright.store.plane_rows.files import RowsError, read_rows_file, write_rows, write_rows_file
+from coilwright.store.plane_rows.reading import BadRow, Rows, read_rows
+
+__all__ = [
+    "BadRow",
+    "Rows",
+    "RowsError",
+    "read_rows",
+    "read_rows_file",
+    "write_rows",
+    "write_rows_file",
+]

@@ -1,0 +1,1 @@
+"""The vocabulary of the core: figure, formula, source, standing, finding."""

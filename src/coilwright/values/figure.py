@@ -1,0 +1,86 @@
+"""Figures: the numbers the program says, each with its working."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from coilwright.units import Kind, System, show
+from coilwright.values.formula import Formula
+from coilwright.values.source import Source
+from coilwright.values.standing import Standing
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One number the program says.
+
+    value is in the canonical unit of `kind` (inch, pound, degree F, US dollar). formula is
+    the equation it was computed by, absent for answers, table values and measures taken on
+    the drawing. terms are the figures put in, in the formula's order; where there may be
+    thousands of them they are made only when asked for.
+    """
+
+    key: str
+    label: str
+    value: float
+    kind: Kind
+    source: Source
+    standing: Standing
+    formula: Formula[Any] | None = None
+    given: tuple[Figure, ...] | Callable[[], tuple[Figure, ...]] = ()
+    note: str = ""
+
+    @property
+    def unit(self) -> str:
+        """The canonical unit the value is in."""
+        return self.kind.unit
+
+    @property
+    def terms(self) -> tuple[Figure, ...]:
+        """The figures put in."""
+        return self.given() if callable(self.given) else self.given
+
+    @property
+    def symbols(self) -> tuple[str, ...]:
+        """The terms' symbols in the equation, in the same order."""
+        return self.formula.symbols(len(self.terms)) if self.formula else ()
+
+    @property
+    def equation(self) -> str:
+        """The equation in symbols; empty for a figure that is put in, not computed."""
+        return self.formula.written(len(self.terms)) if self.formula else ""
+
+    def text(self, system: System = System.US) -> str:
+        """The number with its unit, as the trade reads it."""
+        return show(self.value, self.kind, system)
+
+    @property
+    def mark(self) -> str:
+        """`~` where the figure rests on a guess."""
+        return "" if self.standing is Standing.SURE else "~"
+
+    def below(self) -> Iterator[Figure]:
+        """This figure and all it rests on."""
+        yield self
+        for term in self.terms:
+            yield from term.below()
+
+
+def worst(figures: tuple[Figure, ...]) -> Standing:
+    """The standing of what rests on all of these."""
+    for figure in figures:
+        if figure.standing is not Standing.SURE:
+            return Standing.GUESS
+    return Standing.SURE
+
+
+def compute(
+    key: str, label: str, formula: Formula[Any], *terms: Figure, note: str = ""
+) -> Figure:
+    """A figure from a formula and the figures put in; a guess among them makes it one."""
+    value = formula(*[t.value for t in terms])
+    return Figure(
+        key, label, value, formula.kind, formula.source, worst(terms), formula, terms, note
+    )

@@ -1,0 +1,185 @@
+"""The words: why an answer is asked, what is usual, who knows. Data, editable without code."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from dataclasses import MISSING, dataclass, fields
+from functools import cache
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from typing import Any
+
+WHO = ("client", "designer", "building department", "machine maker", "supplier", "you")
+"""Who can know an answer."""
+_CAUTIONS = "_cautions.toml"
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """What the wizard says about one answer.
+
+    help: one line under the field. why: why it is asked and what goes wrong otherwise.
+    who: who knows (client, designer, building department, machine maker, supplier, you).
+    ask: the question to put to them. usual: a usual value as it would be typed; low and high
+    or others: the usual range; source: where that comes from. caution: what can hurt someone.
+    start_with_usual: a new job starts from the usual value, as a guess.
+    """
+
+    help: str
+    why: str
+    who: str
+    ask: str = ""
+    usual: str | None = None
+    low: str | None = None
+    high: str | None = None
+    others: tuple[str, ...] = ()
+    source: str = ""
+    caution: str = ""
+    start_with_usual: bool = False
+
+
+class GuidanceError(ValueError):
+    """The words do not fit; the message names the file and the answer."""
+
+
+_FIELDS = {f.name for f in fields(Words)}
+_NEEDED = tuple(f.name for f in fields(Words) if f.default is MISSING)
+
+
+def read_words(folder: Traversable, section: str = "") -> dict[str, Words]:
+    """The words in every .toml file of a folder, by answer key ("panel.take_up").
+
+    Files whose name begins with an underscore hold something else and are passed over. section:
+    only the files named after one, such as `haul.toml` and `haul_lift.toml`. Raises GuidanceError,
+    naming the file and the answer, for an entry that does not fit.
+    """
+    found: dict[str, Words] = {}
+    for file in sorted(folder.iterdir(), key=lambda f: f.name):
+        name = file.name.removesuffix(".toml")
+        if name != file.name and not name.startswith("_") and (
+            not section or name == section or name.startswith(f"{section}_")
+        ):
+            for part, entries in read_toml(file).items():
+                if not isinstance(entries, dict):
+                    raise GuidanceError(
+                        f"{file.name}, {part}: it stands outside any entry; begin one with "
+                        "a line such as [panel.take_up]."
+                    )
+                for word, entry in entries.items():
+                    key = f"{part}.{word}"
+                    where = f"{file.name}, {key}"
+                    if key in found:
+                        raise GuidanceError(f"{where}: another file has words for it already.")
+                    found[key] = _words_from(entry, where)
+    return found
+
+
+def read_toml(file: Traversable) -> dict[str, Any]:
+    """The tables of one file. Raises GuidanceError, naming the entry, if it cannot be read."""
+    try:
+        text = file.read_text("utf-8-sig")
+    except UnicodeDecodeError:
+        raise GuidanceError(f"{file.name}: it is not UTF-8 text; save it as UTF-8.") from None
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        where = ", ".join(filter(None, (file.name, _entry_at(text, str(error)))))
+        raise GuidanceError(f"{where}: {error}.") from None
+
+
+def _entry_at(text: str, error: str) -> str:
+    """The key of the entry an error stands in, or nothing if it stands before the first.
+
+    The reader of TOML gives a line, or no line for an error found at the end of the text.
+    """
+    line = re.search(r"at line (\d+)", error)
+    above = text.splitlines()[: int(line[1]) if line else None]
+    keys = [m[1] for m in map(re.compile(r"\s*\[\s*([\w.-]+)\s*\]").match, above) if m]
+    return keys[-1] if keys else ""
+
+
+def _words_from(entry: Any, where: str) -> Words:
+    """One entry as Words. Raises GuidanceError for the first thing in it that does not fit."""
+    if not isinstance(entry, dict):
+        raise GuidanceError(f"{where}: it is not an entry; write it as [section.answer].")
+    for name, value in entry.items():
+        _check_field(name, value, where)
+    for name in _NEEDED:
+        if not entry.get(name, "").strip():
+            raise GuidanceError(f"{where}: {name} is missing; write at least a line.")
+    words = Words(**{**entry, "others": tuple(entry.get("others", ()))})
+    if words.who not in WHO:
+        raise GuidanceError(f"{where}: who is “{words.who}”; it is one of: {', '.join(WHO)}.")
+    if not words.ask.strip() and words.who != "you":
+        raise GuidanceError(f"{where}: ask is missing; write the question to the {words.who}.")
+    if words.start_with_usual and words.usual is None:
+        raise GuidanceError(f"{where}: it starts with the usual value, but usual is missing.")
+    ranged = words.usual or words.low or words.high or words.others
+    if ranged and not words.source.strip():
+        raise GuidanceError(
+            f"{where}: source is missing; a usual value names one, or says “common practice, "
+            "no source”."
+        )
+    return words
+
+
+def _check_field(name: str, value: Any, where: str) -> None:
+    """Raises GuidanceError if no entry has such a field, or not with such a value."""
+    if name not in _FIELDS:
+        raise GuidanceError(f"{where}: unknown “{name}”; known are {', '.join(sorted(_FIELDS))}.")
+    if name == "others":
+        if not is_texts(value):
+            raise GuidanceError(f"{where}: others is not a list of texts in quotes.")
+    elif name == "start_with_usual":
+        if not isinstance(value, bool):
+            raise GuidanceError(f"{where}: start_with_usual is neither true nor false.")
+    elif not isinstance(value, str):
+        raise GuidanceError(f"{where}: {name} is not a text; put it in quotes.")
+
+
+def is_texts(value: Any) -> bool:
+    """Whether it is a list of texts, none of them blank."""
+    return isinstance(value, list) and all(isinstance(v, str) and v.strip() for v in value)
+
+
+def read_cautions(folder: Traversable) -> dict[str, tuple[str, ...]]:
+    """The general cautions of a folder, by step. Raises GuidanceError as read_words does."""
+    file = folder / _CAUTIONS
+    found: dict[str, tuple[str, ...]] = {}
+    for step, lines in read_toml(file).items():
+        if not is_texts(lines):
+            raise GuidanceError(f"{file.name}, {step}: it is not a list of texts in quotes.")
+        found[step] = tuple(lines)
+    return found
+
+
+@cache
+def _all() -> dict[str, Words]:
+    return read_words(files(__package__))
+
+
+@cache
+def _of(section: str) -> dict[str, Words]:
+    """The words of one section: the first form is painted before the others are needed."""
+    return read_words(files(__package__), section)
+
+
+@cache
+def _cautions() -> dict[str, tuple[str, ...]]:
+    return read_cautions(files(__package__))
+
+
+def words(key: str) -> Words:
+    """The words for one answer. Raises KeyError if nobody wrote any."""
+    return _of(key.partition(".")[0])[key]
+
+
+def all_words() -> dict[str, Words]:
+    """The words for every answer, by key."""
+    return dict(_all())
+
+
+def cautions(step: str) -> tuple[str, ...]:
+    """The general cautions to show on a step. Raises KeyError if nobody wrote any."""
+    return _cautions()[step]
