@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coilwright.calc.gauges import COPPER_OUNCES, GAUGES, gauge_meanings
+from coilwright.calc.metal import METALS
 
 
 def test_sixteen_to_thirty() -> None:
@@ -29,6 +30,6 @@ def test_heavier_copper_is_thicker() -> None:
     ("metal", "count"), [("steel", 3), ("stainless steel", 1), ("zinc", 1), ("aluminium", 1)]
 )
 def test_meanings(metal: str, count: int) -> None:
-    meanings = gauge_meanings(26, metal)
+    meanings = gauge_meanings(26, METALS[metal].gauge)
     assert len(meanings) == count
     assert all(0.0159 <= m.thickness <= 0.0217 for m in meanings)

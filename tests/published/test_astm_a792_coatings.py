@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.calc.metals import COATINGS, OUNCE_PER_SQUARE_FOOT
+from coilwright.calc.coating import COATINGS, OUNCE_PER_SQUARE_FOOT
 from tests.printed import printed
 from tests.published.test_galvinfo_coatings import grams_per_square_metre
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from coilwright.calc.gauges import COPPER_OUNCES, gauge_meanings
-from coilwright.calc.metals import METALS, sheet_mass
+from coilwright.calc.metal import METALS, sheet_mass
 from tests.printed import printed
 
 # ounces per square foot: (nominal inches, lb/ft²)
@@ -26,7 +26,7 @@ def test_the_table_is_complete() -> None:
 @pytest.mark.parametrize("ounces", NOMINAL)
 def test_nominal_thickness(ounces: int) -> None:
     assert COPPER_OUNCES[ounces] == printed(NOMINAL[ounces][0])
-    (meaning,) = gauge_meanings(ounces, "copper")
+    (meaning,) = gauge_meanings(ounces, METALS["copper"].gauge)
     assert meaning.thickness == COPPER_OUNCES[ounces]
 
 

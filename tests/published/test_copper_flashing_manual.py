@@ -5,7 +5,7 @@ Flag: published (read).
 
 from __future__ import annotations
 
-from coilwright.calc.metals import METALS, movement
+from coilwright.calc.metal import METALS, movement
 from tests.printed import printed
 
 COPPER = 9.5e-6

@@ -9,7 +9,8 @@ from __future__ import annotations
 import periodictable
 import pytest
 
-from coilwright.calc.metals import COATINGS, GRAM_PER_CM3, METALS
+from coilwright.calc.coating import COATINGS, GRAM_PER_CM3
+from coilwright.calc.metal import METALS
 
 
 @pytest.mark.parametrize(

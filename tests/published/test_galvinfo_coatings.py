@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.calc.metals import COATINGS, OUNCE_PER_SQUARE_FOOT
+from coilwright.calc.coating import COATINGS, OUNCE_PER_SQUARE_FOOT
 from coilwright.units import registry
 from tests.printed import printed
 

@@ -10,6 +10,7 @@ import pytest
 from fluids.piping import t_from_gauge
 
 from coilwright.calc.gauges import GAUGES, gauge_meanings
+from coilwright.calc.metal import METALS
 from tests.printed import printed
 
 
@@ -32,7 +33,7 @@ def test_twenty_four_gauge_means_six_things() -> None:
 @pytest.mark.parametrize("gauge", GAUGES)
 @pytest.mark.parametrize("metal", ["steel", "stainless steel", "zinc"])
 def test_meanings_are_thinnest_first_and_from_the_table(gauge: int, metal: str) -> None:
-    meanings = gauge_meanings(gauge, metal)
+    meanings = gauge_meanings(gauge, METALS[metal].gauge)
     sizes = [m.thickness for m in meanings]
     assert sizes == sorted(sizes)
     assert set(sizes) <= set(GAUGES[gauge])
@@ -45,5 +46,5 @@ def test_higher_gauge_is_thinner_in_every_column() -> None:
 
 
 def test_unknown_gauges_mean_nothing() -> None:
-    assert gauge_meanings(7, "steel") == ()
-    assert gauge_meanings(17, "copper") == ()
+    assert gauge_meanings(7, METALS["steel"].gauge) == ()
+    assert gauge_meanings(17, METALS["copper"].gauge) == ()

@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from coilwright.calc.gauges import COPPER_OUNCES, GAUGES
-from coilwright.calc.metals import METALS, sheet_mass
+from coilwright.calc.metal import METALS, sheet_mass
 from tests.printed import printed
 
 MSG_POUNDS_PER_SQUARE_FOOT_INCH = 41.82

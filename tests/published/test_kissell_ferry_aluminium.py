@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.calc.metals import GRAM_PER_CM3, METALS
+from coilwright.calc.coating import GRAM_PER_CM3
+from coilwright.calc.metal import METALS
 from tests.printed import printed
 
 # alloy: (lb/in³, kg/m³), as printed

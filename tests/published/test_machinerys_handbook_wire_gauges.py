@@ -9,6 +9,7 @@ import pytest
 from fluids.piping import t_from_gauge
 
 from coilwright.calc.gauges import GAUGES, gauge_meanings
+from coilwright.calc.metal import METALS
 from tests.printed import printed
 
 AWG = {
@@ -44,5 +45,5 @@ def test_fluids_has_no_sheet_steel_gauge_of_that_name() -> None:
 
 
 def test_non_ferrous_sheet_goes_by_it() -> None:
-    (meaning,) = gauge_meanings(24, "zinc")
+    (meaning,) = gauge_meanings(24, METALS["zinc"].gauge)
     assert meaning.thickness == printed(".0201")

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.calc.metals import COATINGS, GRAM_PER_CM3, METALS, OUNCE_PER_SQUARE_FOOT
+from coilwright.calc.coating import COATINGS, GRAM_PER_CM3, OUNCE_PER_SQUARE_FOOT
+from coilwright.calc.metal import METALS
 from tests.printed import printed
 
 ZINC = 446 / 1728

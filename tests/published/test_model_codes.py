@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.calc.metals import METALS
+from coilwright.calc.metal import METALS
 from coilwright.job.answers import Value
 from coilwright.job.metal import CoatingName, MetalName
 from coilwright.plan import plan

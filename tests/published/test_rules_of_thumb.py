@@ -9,7 +9,7 @@ import pytest
 
 from coilwright.calc.coil import coil_mass, length_of_mass, outside_diameter, wound_length
 from coilwright.calc.gauges import GAUGES
-from coilwright.calc.metals import METALS, sheet_mass
+from coilwright.calc.metal import METALS, sheet_mass
 from coilwright.calc.strip import mass_per_length
 from coilwright.job.edit import usual_value
 from coilwright.job.metal import MetalName

@@ -10,6 +10,7 @@ from __future__ import annotations
 import pytest
 
 from coilwright.calc.gauges import GAUGES, gauge_meanings
+from coilwright.calc.metal import METALS
 from tests.printed import printed
 
 # gauge: nominal, least, most [in], and lb/ft² where the table prints it
@@ -70,4 +71,4 @@ def test_usual_aluminium_zinc_decimals_are_the_least_column() -> None:
     for gauge, usual in ((24, ".0236"), (22, ".0296"), (26, ".0187"), (28, ".0157"),
                          (29, ".0142")):  # fmt: skip
         assert GAUGES[gauge].galvanised_least == printed(usual)
-        assert printed(usual) in [m.thickness for m in gauge_meanings(gauge, "steel")]
+        assert printed(usual) in [m.thickness for m in gauge_meanings(gauge, METALS["steel"].gauge)]

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.calc.metals import METALS, movement
+from coilwright.calc.metal import METALS, movement
 from tests.printed import printed
 
 

@@ -12,7 +12,7 @@ import math
 import pytest
 from scipy import constants
 
-from coilwright.calc.metals import GRAM_PER_CM3, OUNCE_PER_SQUARE_FOOT
+from coilwright.calc.coating import GRAM_PER_CM3, OUNCE_PER_SQUARE_FOOT
 from coilwright.units import Kind, read, registry
 from tests.printed import printed
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import pytest
 
 from coilwright.calc.gauges import GAUGES, gauge_meanings
+from coilwright.calc.metal import METALS
 from tests.printed import printed
 
 THICKNESS = {
@@ -28,5 +29,5 @@ def test_thickness_is_weight_over_640(gauge: int) -> None:
 
 
 def test_stainless_goes_by_it() -> None:
-    (meaning,) = gauge_meanings(24, "stainless steel")
+    (meaning,) = gauge_meanings(24, METALS["stainless steel"].gauge)
     assert meaning.thickness == printed(".0250")

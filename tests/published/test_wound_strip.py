@@ -14,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coilwright.calc.coil import coil_mass, length_of_mass, outside_diameter, wound_length
-from coilwright.calc.metals import METALS, sheet_mass
+from coilwright.calc.metal import METALS, sheet_mass
 from coilwright.calc.strip import mass_per_length
 from tests.printed import printed
 

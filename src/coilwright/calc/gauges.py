@@ -6,7 +6,8 @@ says it. The tables help a reader find the decimal thickness to order by.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from enum import StrEnum
+from typing import NamedTuple, assert_never
 
 from coilwright.calc import sources
 from coilwright.values.source import Source
@@ -55,6 +56,17 @@ COPPER_OUNCES: dict[int, float] = {
 """Ounces per square foot → nominal thickness in inches (`sources.COPPER_OUNCES`)."""
 
 
+class GaugeScale(StrEnum):
+    """Which table a gauge number is read in. Every metal names one; there is none to fall back on.
+    """
+
+    COATED_STEEL = "the Manufacturers' Standard and the galvanized sheet table"
+    US_STANDARD = "US Standard Gauge"
+    WIRE = "American wire gauge"
+    COPPER_OUNCES = "ounces per square foot of copper"
+    NONE = "no scale: a number means nothing"
+
+
 class GaugeMeaning(NamedTuple):
     """One thing a gauge number can mean: a thickness in inches, and whose meaning it is."""
 
@@ -63,27 +75,34 @@ class GaugeMeaning(NamedTuple):
     source: Source
 
 
-def gauge_meanings(gauge: int, metal: str) -> tuple[GaugeMeaning, ...]:
-    """What `gauge` can mean for `metal` ("steel", "stainless steel", others), thinnest first.
+def gauge_meanings(gauge: int, scale: GaugeScale) -> tuple[GaugeMeaning, ...]:
+    """What `gauge` can mean on a metal's scale, thinnest first.
 
     Copper's "gauge" is its weight in ounces per square foot. An unknown gauge has no meanings.
+
+    >>> [meaning.thickness for meaning in gauge_meanings(24, GaugeScale.WIRE)]
+    [0.0201]
     """
-    if metal == "copper":
-        thickness = COPPER_OUNCES.get(gauge)
-        if thickness is None:
-            return ()
-        return (GaugeMeaning(thickness, f"{gauge} oz copper, nominal", sources.COPPER_OUNCES),)
     row = GAUGES.get(gauge)
-    if row is None:
-        return ()
-    if metal == "steel":
-        found: tuple[GaugeMeaning, ...] = (
-            GaugeMeaning(row.galvanised_least, "coated, least", sources.GAUGE_GALVANISED),
-            GaugeMeaning(row.manufacturers, "bare, nominal", sources.GAUGE_MSG),
-            GaugeMeaning(row.galvanised, "coated, nominal", sources.GAUGE_GALVANISED),
-        )
-    elif metal == "stainless steel":
-        found = (GaugeMeaning(row.us_standard, "US standard", sources.GAUGE_US),)
-    else:
-        found = (GaugeMeaning(row.awg, "American wire gauge", sources.GAUGE_AWG),)
-    return tuple(sorted(found))
+    match scale:
+        case GaugeScale.NONE:
+            return ()
+        case GaugeScale.COPPER_OUNCES:
+            thickness = COPPER_OUNCES.get(gauge)
+            if thickness is None:
+                return ()
+            return (GaugeMeaning(thickness, f"{gauge} oz copper, nominal", sources.COPPER_OUNCES),)
+        case GaugeScale.COATED_STEEL:
+            return () if row is None else tuple(sorted((
+                GaugeMeaning(row.galvanised_least, "coated, least", sources.GAUGE_GALVANISED),
+                GaugeMeaning(row.manufacturers, "bare, nominal", sources.GAUGE_MSG),
+                GaugeMeaning(row.galvanised, "coated, nominal", sources.GAUGE_GALVANISED),
+            )))
+        case GaugeScale.US_STANDARD:
+            return () if row is None else (
+                GaugeMeaning(row.us_standard, "US standard", sources.GAUGE_US),)
+        case GaugeScale.WIRE:
+            return () if row is None else (
+                GaugeMeaning(row.awg, "American wire gauge", sources.GAUGE_AWG),)
+        case _:
+            assert_never(scale)

@@ -49,6 +49,23 @@ COPPER_OUNCES = Source(
     Grade.MEMORY,
 )
 
+COATED_SHEET_AL_ZN = Source("ASTM A792, named by IBC Table 1507.4.3(1) for AZ50; metric numbers",
+                            Grade.MEMORY)
+COATED_SHEET_ZINC = Source("ASTM A653/A653M: G and Z numbers; named for G90 by the model code",
+                           Grade.COPY)
+STAINLESS_STANDARD = Source("ASTM A240: stainless sheet", Grade.MEMORY)
+ZINC_STANDARD = Source("EN 988: rolled flat zinc for building", Grade.MEMORY)
+ZINC_GAUGE = Source("AWG; zinc also has a scale of its own that runs the other way (ASTM B69)",
+                    Grade.MEMORY)
+USUALLY_FORMED = Source("what portable machines form with little adjustment", Grade.PRACTICE)
+USUAL_STAINLESS = Source("stainless roofs: 28 to 24 ga", Grade.MEMORY)
+USUAL_ZINC = Source("zinc roofs: 0.7 to 1.0 mm", Grade.MEMORY)
+STEEL_GRADES = Source("structural grades of ASTM A653 and A792, in ksi", Grade.MEMORY)
+ALUMINIUM_ALLOYS = Source("alloys and tempers of ASTM B209 usual for panels", Grade.MEMORY)
+COPPER_TEMPERS = Source("tempers of ASTM B370, soft to hard", Grade.MEMORY)
+STAINLESS_TYPES = Source("types of ASTM A240 usual for roofs", Grade.MEMORY)
+ZINC_ALLOY = Source("the alloy of EN 988", Grade.MEMORY)
+
 LOW_SLOPE = Source("IBC 1507.4.2 / IRC R905.10.2: standing seam not under 1/4:12", Grade.COPY)
 CODE_METALS = Source("IBC Table 1507.4.3(1)", Grade.PUBLISHED)
 CODE_ZINC = Source("IBC Table 1507.4.3(1)", Grade.MEMORY)

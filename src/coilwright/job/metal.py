@@ -5,33 +5,14 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Annotated
 
+from coilwright.calc.coating import CoatingName as CoatingName
+from coilwright.calc.metal import MetalName as MetalName
 from coilwright.job.choices import YesNo
 from coilwright.job.fields import (
     Frozen,
     Thickness,
     between,
 )
-
-
-class MetalName(StrEnum):
-    """Roofing metals. Steel is coated or painted steel."""
-
-    STEEL = "steel"
-    ALUMINIUM = "aluminium"
-    COPPER = "copper"
-    STAINLESS = "stainless steel"
-    ZINC = "zinc"
-
-
-class CoatingName(StrEnum):
-    """Metallic coatings by their standards' designations."""
-
-    AZ50 = "AZ50"
-    AZ55 = "AZ55"
-    AZ60 = "AZ60"
-    G60 = "G60"
-    G90 = "G90"
-    NONE = "none"
 
 
 class ThicknessBasis(StrEnum):

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from coilwright.calc.coating import CoatingName as CoatingName
+from coilwright.calc.metal import MetalName as MetalName
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.fields import (
     Frozen,

@@ -6,6 +6,8 @@ from dataclasses import field
 from enum import StrEnum
 from typing import Annotated
 
+from coilwright.calc.coating import CoatingName as CoatingName
+from coilwright.calc.metal import MetalName as MetalName
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.fields import (
     Frozen,

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import assert_never
 
 from coilwright.calc import receiving as calc
 from coilwright.calc import sources
+from coilwright.calc.coating import COATINGS, CoatingKind
 from coilwright.calc.gauges import GAUGES
-from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
+from coilwright.calc.metal import METALS, ThicknessRule, is_coated
+from coilwright.job.metal import Finish, ThicknessBasis
 from coilwright.plan.arrival_held import Held, over, under
 from coilwright.plan.arrival_report import Compared
 from coilwright.units import Kind
@@ -16,7 +19,6 @@ from coilwright.values.finding import Level
 from coilwright.values.source import ANSWER, Source
 
 _CLOSE = 0.0005
-_ZINC = (CoatingName.G60, CoatingName.G90)
 _REFUSE = "Do not run it. Tell the supplier, and write it on the delivery note before you sign."
 
 
@@ -27,7 +29,7 @@ def ordered_thickness(held: Held) -> Figure | None:
     if thickness is None:
         return None
     metal = held.plan.job.metal
-    if metal.metal is MetalName.STEEL and metal.thickness_basis is ThicknessBasis.BARE:
+    if is_coated(metal.metal) and metal.thickness_basis is ThicknessBasis.BARE:
         if coating is None:
             return None
         return held.put("ordered_thickness", "thickness ordered, with its coating",
@@ -52,13 +54,21 @@ def painted(held: Held) -> bool:
 def _limits(held: Held, ordered: Figure) -> tuple[Figure, Figure, Source]:
     """Least and greatest thickness that count as what was ordered, and by what rule."""
     metal = held.plan.job.metal
-    steel = metal.metal is MetalName.STEEL
+    rule = ThicknessRule.SHARE if metal.metal is None else METALS[metal.metal].thickness_rule
+    match rule:
+        case ThicknessRule.COATED_STEEL:
+            thinner, formula = calc.DELIVERED, calc.least_thickness
+        case ThicknessRule.COPPER_POINTS | ThicknessRule.SHARE:
+            thinner, formula = calc.THINNER, calc.least_of_others
+        case _:
+            assert_never(rule)
     off = held.table("thickness_off", "Thickness may be off by", calc.THICKNESS_OFF,
-                     Kind.PERCENT, calc.DELIVERED if steel else calc.THINNER)
+                     Kind.PERCENT, thinner)
     most = held.put("thickness_most", "greatest thickness as ordered", calc.most_thickness,
                     ordered, off)
     gauge = GAUGES.get(metal.gauge or 0)
-    if steel and metal.coating in _ZINC and gauge is not None and (
+    zinc = metal.coating is not None and COATINGS[metal.coating].kind is CoatingKind.ZINC
+    if rule is ThicknessRule.COATED_STEEL and zinc and gauge is not None and (
         gauge.galvanised_least - _CLOSE <= ordered.value <= gauge.galvanised_most + _CLOSE
     ):
         source = sources.GAUGE_GALVANISED
@@ -67,16 +77,15 @@ def _limits(held: Held, ordered: Figure) -> tuple[Figure, Figure, Source]:
         most = held.table(f"gauge{metal.gauge}_most", f"{metal.gauge} ga galvanized, greatest",
                           gauge.galvanised_most, Kind.THICKNESS, source)
         return least, most, source
-    if metal.metal is MetalName.COPPER:
+    if rule is ThicknessRule.COPPER_POINTS:
         point = next((low for nominal, low in calc.COPPER_LEAST.items()
                       if abs(nominal - ordered.value) <= _CLOSE), None)
         if point is not None:
             least = held.table("copper_least", "Copper, least at any point", point,
                                Kind.THICKNESS, calc.COPPER_POINT)
             return least, most, calc.COPPER_POINT
-    least = held.put("thickness_least", "least thickness as ordered",
-                     calc.least_thickness if steel else calc.least_of_others, ordered, off)
-    return least, most, calc.DELIVERED if steel else calc.THINNER
+    least = held.put("thickness_least", "least thickness as ordered", formula, ordered, off)
+    return least, most, thinner
 
 
 def thickness_compared(held: Held) -> Iterator[Compared]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coilwright.calc import coil
+from coilwright.calc.metal import is_coated
 from coilwright.job.coils import CoilOn
 from coilwright.job.metal import ThicknessBasis
 from coilwright.plan.ledger import Lack, Ledger
@@ -89,13 +90,14 @@ def _wound_thickness(ledger: Ledger) -> Figure | Lack:
     allowance = ledger.answer("coils.wrap_allowance")
     coating = ledger.figures.get("metal.coating_thickness")
     metal = ledger.job.metal
-    if metal.thickness_basis is ThicknessBasis.BARE and metal.metal == "steel":
+    coated = is_coated(metal.metal)
+    if metal.thickness_basis is ThicknessBasis.BARE and coated:
         added = coating or Lack("metal.coating_thickness", "Coating thickness",
                                 ("metal.coating",))
         return ledger.put("coil.wrap", "Thickness of one wrap",
                           coil.wound_thickness_over_coating, thickness, added, allowance,
                           picks=(*_STATED, "metal.metal"))
     # Of the two answers that would bring the coating in, the one that leaves it out decides.
-    picks = _STATED if metal.metal == "steel" else ("metal.metal",)
+    picks = _STATED if coated else ("metal.metal",)
     return ledger.put("coil.wrap", "Thickness of one wrap", coil.wound_thickness, thickness,
                       allowance, picks=picks)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from coilwright.calc import metals, strip
-from coilwright.calc.metals import COATINGS, METALS, Metal
+from coilwright.calc import metal as metals
+from coilwright.calc import strip
+from coilwright.calc.coating import COATINGS
+from coilwright.calc.metal import METALS, Metal, is_coated
 from coilwright.job.metal import ThicknessBasis
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.units import Kind
@@ -19,7 +21,8 @@ def enter_metal(ledger: Ledger) -> None:
     density = _tabled(ledger, metal, "metal.density", "Density")
     thickness = ledger.answer("metal.thickness")
     answers = ledger.job.metal
-    bare = answers.thickness_basis is ThicknessBasis.BARE and answers.metal == "steel"
+    coated = is_coated(answers.metal)
+    bare = answers.thickness_basis is ThicknessBasis.BARE and coated
     if bare and answers.coating is None:
         ledger.lack("metal.sheet_mass", "Weight of the sheet", ("metal.coating",))
         sheet: Figure | Lack = ledger.lacks["metal.sheet_mass"]
@@ -40,7 +43,7 @@ def enter_metal(ledger: Ledger) -> None:
         sheet = ledger.put("metal.sheet_mass", "Weight of the sheet", metals.sheet_mass,
                            density, thickness,
                            note="the coating is counted as metal: heavy by up to 8 % on thin steel",
-                           picks=_STATED if answers.metal == "steel" else ())
+                           picks=_STATED if coated else ())
     width = ledger.put("strip.width", "Strip width", strip.strip_width,
                        ledger.answer("panel.coverage"), ledger.answer("panel.take_up"))
     ledger.put("strip.mass_per_length", "Weight of the strip", strip.mass_per_length, sheet, width)

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from coilwright.calc import coil as wound
 from coilwright.calc import on_hand as calc
 from coilwright.calc import slitting
-from coilwright.calc.metals import COATINGS
+from coilwright.calc.coating import COATINGS
+from coilwright.calc.metal import is_coated
 from coilwright.job.job import Job
-from coilwright.job.metal import Finish, MetalName, ThicknessBasis
+from coilwright.job.metal import Finish, ThicknessBasis
 from coilwright.job.stock import CoilOnHand
 from coilwright.plan.ledger import Ledger
 from coilwright.units import Kind, show
@@ -41,7 +42,7 @@ def _reasons(job: Job, coil: CoilOnHand) -> Iterator[str]:
         yield "The job's metal is not known yet."
     elif coil.metal is not metal.metal:
         yield f"It is {coil.metal}; the job takes {metal.metal}."
-    elif metal.metal is MetalName.STEEL:
+    elif is_coated(metal.metal):
         yield from _coating(job, coil)
     if metal.thickness is None:
         yield "The job's thickness is not known yet."
@@ -119,7 +120,7 @@ def coil_lengths(coil: CoilOnHand, key: str = "on_hand") -> tuple[Figure, Figure
     thickness = given("thickness", "thickness", coil.thickness, Kind.THICKNESS)
     loose = given("loose", "loosest winding", calc.LOOSEST_WRAP, Kind.PERCENT, calc.LOOSE)
     coating = coil.coating and COATINGS[coil.coating]
-    if coating and coil.metal == "steel" and (
+    if coating and is_coated(coil.metal) and (
         coil.thickness_basis is not ThicknessBasis.OVER_COATING
     ):
         added = given("coating", "coating, both sides", coating.thickness, Kind.THICKNESS,

@@ -1,52 +1,50 @@
-"""The standards an order names, by metal and coating. Designations only."""
+"""The standards an order names, in words. The facts stand with the metal and its coating."""
 
 from __future__ import annotations
 
-from coilwright.job.metal import CoatingName, Finish, MetalName, MetalSection
+from typing import assert_never
 
-# IBC Table 1507.4.3(1) names A792 for AZ50, B209, B370 (published); A653 for G90, A755 over a
-# coated sheet, A240 for stainless (from memory); EN 988 for zinc (from memory); AZM and Z
-# numbers are the same coatings in g/m² (A653: read in a copy; A792: from memory).
-_COATED = {
-    CoatingName.AZ50: "ASTM A792, coating AZ50 (A792M: AZM150)",
-    CoatingName.AZ55: "ASTM A792, coating AZ55 (A792M: AZM165)",
-    CoatingName.AZ60: "ASTM A792, coating AZ60 (A792M: AZM180)",
-    CoatingName.G60: "ASTM A653, coating G60 (A653M: Z180)",
-    CoatingName.G90: "ASTM A653, coating G90 (A653M: Z275)",
-    CoatingName.NONE: "no metallic coating; the supplier names the sheet's standard",
-}
+from coilwright.calc.coating import COATINGS, Coating, CoatingKind
+from coilwright.calc.metal import METALS, is_coated
+from coilwright.job.metal import Finish, MetalSection
+
+# ASTM A755: prepainted steel sheet, over a coated one (from memory).
 _PREPAINTED = "prepainted to ASTM A755 over it"
 _GRADE = "the supplier names type and grade"
-_METALS = {
-    MetalName.ALUMINIUM: "ASTM B209; the supplier names alloy and temper",
-    MetalName.COPPER: "ASTM B370; the supplier names the temper",
-    MetalName.STAINLESS: "ASTM A240; the supplier names the type",
-    MetalName.ZINC: "EN 988",
-}
 
 
 def designation(metal: MetalSection) -> str:
     """The metal's standard and coating; empty while the metal or the coating is not known."""
     if metal.metal is None:
         return ""
-    if metal.metal is not MetalName.STEEL:
-        return _METALS[metal.metal]
+    standard = METALS[metal.metal].standard
+    if standard is not None:
+        left_open = f"; the supplier names {standard.left_open}" if standard.left_open else ""
+        return f"{standard.name}{left_open}"
     if metal.coating is None:
         return ""
-    painted = metal.finish not in (None, Finish.BARE)
-    coated = metal.coating is not CoatingName.NONE
-    over = f"; {_PREPAINTED}" if painted and coated else ""
-    grade = f"; {_GRADE}" if coated else ""
-    return f"{_COATED[metal.coating]}{over}{grade}"
+    return _coated(COATINGS[metal.coating], metal.finish not in (None, Finish.BARE))
+
+
+def _coated(coating: Coating, painted: bool) -> str:
+    if not coating.standard:
+        return "no metallic coating; the supplier names the sheet's standard"
+    over = f"; {_PREPAINTED}" if painted else ""
+    return f"{coating.standard}, coating {coating.name} ({coating.metric}){over}; {_GRADE}"
 
 
 def metal_words(metal: MetalSection) -> str:
     """The metal in a word or two."""
     if metal.metal is None:
         return ""
-    if metal.metal is not MetalName.STEEL or metal.coating is None:
-        return metal.metal.value
-    if metal.coating is CoatingName.NONE:
-        return "steel, uncoated"
-    zinc = metal.coating in (CoatingName.G60, CoatingName.G90)
-    return "steel, zinc-coated" if zinc else "steel, aluminium-zinc-coated"
+    word = METALS[metal.metal].word
+    if not is_coated(metal.metal) or metal.coating is None:
+        return word
+    kind = COATINGS[metal.coating].kind
+    match kind:
+        case CoatingKind.NONE:
+            return f"{word}, uncoated"
+        case CoatingKind.ZINC | CoatingKind.ALUMINIUM_ZINC:
+            return f"{word}, {kind}-coated"
+        case _:
+            assert_never(kind)

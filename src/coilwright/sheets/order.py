@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coilwright.calc.gauges import GaugeScale
+from coilwright.calc.metal import METALS, is_coated
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import CoilOn
-from coilwright.job.metal import Finish, MetalName
+from coilwright.job.metal import Finish
 from coilwright.plan.questions import hold_words
 from coilwright.plan.result import Plan
 from coilwright.sheets.designations import designation, metal_words
@@ -103,11 +105,13 @@ def _metal(plan: Plan) -> Iterator[tuple[str, str]]:
     standard = designation(metal)
     yield "Standard", f"{mark}{safe(standard)}" if standard else TO_ASK
     thickness = answer_text(job, "metal.thickness")
-    if metal.metal is MetalName.STEEL:
+    if is_coated(metal.metal):
         thickness = f"{thickness}, {answer_text(job, 'metal.thickness_basis')}"
     yield "Decimal thickness", f"{thickness}; paint is not part of it"
-    if metal.gauge is not None and metal.metal is not MetalName.ALUMINIUM:
-        name = "Ounces" if metal.metal is MetalName.COPPER else "Gauge"
+    facts = None if metal.metal is None else METALS[metal.metal]
+    if metal.gauge is not None and (facts is None or facts.ordered_by_gauge):
+        ounces = facts is not None and facts.gauge is GaugeScale.COPPER_OUNCES
+        name = "Ounces" if ounces else "Gauge"
         remark = "a remark only; the decimal thickness is what is ordered"
         yield name, f"{answer_text(job, 'metal.gauge')} ({remark})"
     yield "Finish", answer_text(job, "metal.finish")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from coilwright.calc.metal import is_coated
 from coilwright.calc.receiving import CAMBER_OVER
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.metal import Finish
@@ -85,7 +86,7 @@ def _ordered(plan: Plan) -> Iterator[tuple[str, str]]:
     if standard := designation(metal):
         yield "Standard", safe(standard)
     thickness = answer_text(job, "metal.thickness")
-    if metal.metal == "steel":
+    if is_coated(metal.metal):
         thickness += f", {answer_text(job, 'metal.thickness_basis')}"
     yield "Decimal thickness", f"{thickness}; paint is no part of it"
     yield "Finish", answer_text(job, "metal.finish")

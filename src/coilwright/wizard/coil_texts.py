@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from coilwright.calc.metal import METALS
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
@@ -22,8 +23,9 @@ def _nothing(_job: Job) -> None:
     return
 
 
-def _steel(job: Job) -> bool:
-    return job.typed.get(f"{_KEY}metal") == MetalName.STEEL.value
+def _coated(job: Job) -> bool:
+    typed = job.typed.get(f"{_KEY}metal")
+    return any(metal.word == typed and metal.coatings for metal in METALS.values())
 
 
 def _no_length(job: Job) -> bool:
@@ -46,13 +48,13 @@ ASKED: tuple[tuple[Answer, str], ...] = (
     (_answer(Answer, "metal", "Metal", Form.CHOICE, choices=tuple(MetalName)),
      "As its tag or its papers say."),
     (_answer(Answer, "coating", "Metallic coating", Form.CHOICE, choices=tuple(CoatingName),
-             asked=_steel),
+             asked=_coated),
      "A job takes only the coating it asks for; not known means it fits none."),
     (_answer(Answer, "thickness", "Decimal thickness", Form.QUANTITY, kind=Kind.THICKNESS,
              bare=_INCHES, low=0.005, high=0.25),
      "Measured or from the tag; a gauge number is no thickness."),
     (_answer(Answer, "thickness_basis", "Thickness is", Form.CHOICE,
-             choices=tuple(ThicknessBasis), asked=_steel),
+             choices=tuple(ThicknessBasis), asked=_coated),
      "With its coating or without; leave it empty where nobody knows."),
     (_answer(Answer, "width", "Width", Form.QUANTITY, kind=Kind.WIDTH, bare=_INCHES, low=1,
              high=100),

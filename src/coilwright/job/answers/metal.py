@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from coilwright.calc.metal import METALS, is_coated
 from coilwright.job.answers.spec import Answer, Form
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
@@ -17,12 +18,13 @@ from coilwright.job.metal import (
 from coilwright.units import Kind
 
 
-def _is_steel(job: Job) -> bool:
-    return job.metal.metal is MetalName.STEEL
+def _is_coated(job: Job) -> bool:
+    return is_coated(job.metal.metal)
 
 
 def _has_gauge(job: Job) -> bool:
-    return job.metal.metal is not MetalName.ALUMINIUM
+    metal = job.metal.metal
+    return metal is None or METALS[metal].ordered_by_gauge
 
 
 def _painted(job: Job) -> bool:
@@ -32,13 +34,13 @@ def _painted(job: Job) -> bool:
 METAL: tuple[Answer, ...] = (
     Answer("metal.metal", "Metal", Form.CHOICE, choices=tuple(MetalName)),
     Answer("metal.coating", "Metallic coating", Form.CHOICE, choices=tuple(CoatingName),
-           asked=_is_steel),
+           asked=_is_coated),
     Answer("metal.gauge", "Gauge, or copper oz", Form.COUNT, Kind.COUNT, needed=False,
            moves=False, low=1, high=99, asked=_has_gauge),
     Answer("metal.thickness", "Decimal thickness", Form.QUANTITY, Kind.THICKNESS,
            ("in", "mm"), low=0.005, high=0.25),
     Answer("metal.thickness_basis", "Thickness is", Form.CHOICE,
-           choices=tuple(ThicknessBasis), asked=_is_steel),
+           choices=tuple(ThicknessBasis), asked=_is_coated),
     Answer("metal.finish", "Finish", Form.CHOICE, choices=tuple(Finish), moves=False),
     Answer("metal.colour", "Colour", Form.TEXT, moves=False, asked=_painted),
     Answer("metal.shade", "How dark it is", Form.CHOICE, choices=tuple(Shade), needed=False,

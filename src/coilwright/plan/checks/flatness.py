@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc import sources
-from coilwright.job.metal import MetalName, Shade
+from coilwright.calc.metal import METALS
+from coilwright.job.metal import Shade
 from coilwright.job.panel import Pan
 from coilwright.plan.checks.view import View, care, note
 from coilwright.units import Kind
@@ -13,14 +14,6 @@ from coilwright.values.finding import Finding
 
 WIDE_PAN = 16.0
 """Coverage [in] above which thin metal shows waves (common practice, no source)."""
-STIFF: dict[MetalName, float] = {
-    MetalName.STEEL: 0.0236,
-    MetalName.ALUMINIUM: 0.032,
-    MetalName.COPPER: 0.0270,
-    MetalName.STAINLESS: 0.018,
-    MetalName.ZINC: 0.0315,
-}
-"""Thickness [in] that lies flatter in a wide pan (common practice, no source)."""
 LONG_FLAT = 360.0
 """Length [in] from which a flat pan of 16 in or more shows waves (common practice, no source)."""
 
@@ -34,7 +27,7 @@ def check_flatness(view: View) -> Iterator[Finding]:
         metal.metal is not None
         and metal.thickness is not None
         and panel.coverage > WIDE_PAN + 1e-9
-        and metal.thickness < STIFF[metal.metal] - 1e-9
+        and metal.thickness < METALS[metal.metal].flat_from - 1e-9
     ):
         yield care(
             "panel.oil_canning",

@@ -3,40 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import assert_never
 
 from coilwright.calc import sources
+from coilwright.calc.coating import COATINGS
 from coilwright.calc.gauges import gauge_meanings
-from coilwright.calc.metals import METALS
+from coilwright.calc.metal import METALS, Contact, Unlike, is_coated
 from coilwright.job.choices import YesNo
-from coilwright.job.metal import CoatingName, Finish, MetalName, Touching
+from coilwright.job.metal import Finish, Touching
 from coilwright.plan.checks.view import View, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
-from coilwright.values.source import Source
-
-_UNLIKE: dict[tuple[MetalName, Touching], tuple[str, Source]] = {
-    (MetalName.ALUMINIUM, Touching.COPPER):
-        ("copper eats aluminium, and so does water off it", sources.GALVANIC),
-    (MetalName.STEEL, Touching.COPPER):
-        ("water off copper eats zinc and aluminium-zinc coatings", sources.COPPER_RUNOFF),
-    (MetalName.ZINC, Touching.COPPER): ("water off copper eats zinc", sources.COPPER_RUNOFF),
-    (MetalName.COPPER, Touching.ALUMINIUM):
-        ("the aluminium is eaten where they touch", sources.GALVANIC),
-    (MetalName.COPPER, Touching.STEEL):
-        ("the coating of the steel is eaten where they touch", sources.CONTACT),
-    (MetalName.ALUMINIUM, Touching.STEEL):
-        ("they act on each other in damp or salty air", sources.GALVANIC),
-    (MetalName.ALUMINIUM, Touching.TREATED_WOOD): ("treated wood eats aluminium", sources.GALVANIC),
-    (MetalName.STEEL, Touching.TREATED_WOOD): ("treated wood eats the coating", sources.CONTACT),
-    (MetalName.ALUMINIUM, Touching.MASONRY):
-        ("wet concrete and mortar eat aluminium", sources.GALVANIC),
-    (MetalName.STEEL, Touching.MASONRY):
-        ("wet concrete and mortar eat aluminium-zinc coatings", sources.CONTACT),
-    (MetalName.ZINC, Touching.MASONRY): ("wet concrete and mortar eat zinc", sources.CONTACT),
-    (MetalName.STAINLESS, Touching.STEEL):
-        ("the plain steel's coating goes first where they touch", sources.CONTACT),
-}  # fmt: skip
-"""Why two materials must be kept apart, and who says so; what is not listed may meet."""
 
 
 def check_metal(view: View) -> Iterator[Finding]:
@@ -49,7 +26,8 @@ def check_metal(view: View) -> Iterator[Finding]:
 
 def _thickness(view: View) -> Iterator[Finding]:
     metal = view.job.metal
-    meanings = gauge_meanings(metal.gauge, metal.metal) if metal.gauge and metal.metal else ()
+    meanings = (gauge_meanings(metal.gauge, METALS[metal.metal].gauge)
+                if metal.gauge and metal.metal else ())
     listed = "; ".join(f"{view.say(m.thickness, Kind.THICKNESS)} {m.words}" for m in meanings)
     if metal.gauge is not None and metal.thickness is None:
         yield stop(
@@ -88,23 +66,24 @@ def _thickness(view: View) -> Iterator[Finding]:
 
 def _coating(view: View) -> Iterator[Finding]:
     metal = view.job.metal
-    if metal.metal is not MetalName.STEEL or metal.coating is None:
+    if not is_coated(metal.metal) or metal.coating is None:
         return
-    if metal.coating in (CoatingName.NONE, CoatingName.G60):
+    coating = COATINGS[metal.coating]
+    if not coating.on_code_list:
         yield care(
             "metal.thin_coating",
             f"Coating “{metal.coating}” is less than the model code lists for steel roofs: "
             "AZ50 or G90.",
             "The coating is what keeps steel from rusting at cut edges and scratches.",
             "Ask the supplier for AZ50, AZ55 or G90, and the building department what it accepts.",
-            sources.CODE_COATING, "metal.coating",
+            coating.code_source, "metal.coating",
         )
-    elif metal.coating is CoatingName.AZ50 and metal.finish is Finish.BARE:
+    elif coating.usually_painted and metal.finish is Finish.BARE:
         yield care(
             "metal.bare_az50", "AZ50 is usually painted; bare roofs usually get AZ55.",
             "Without paint the coating is all the protection there is.",
             "Ask the supplier for AZ55, and for the substrate warranty.",
-            sources.BARE_COATING, "metal.coating", "metal.finish",
+            coating.bare_source, "metal.coating", "metal.finish",
         )
 
 
@@ -113,29 +92,47 @@ def _surroundings(view: View) -> Iterator[Finding]:
     if metal.metal is None:
         return
     if view.job.job.salt_water is YesNo.YES:
-        steel = metal.metal is MetalName.STEEL
-        words = care if steel else note
+        worst = METALS[metal.metal].worst_near_salt
+        words = care if worst else note
         yield words(
             "metal.salt_air", "The site is near salt water.",
             "Warranties on finish and metal end at a distance from salt water that each maker "
-            "sets" + ("; coated steel fares worst." if steel else "."),
+            "sets" + ("; coated steel fares worst." if worst else "."),
             "Ask the supplier for the distance in writing"
-            + (", and compare painted aluminium." if steel else "."),
-            sources.SALT_AIR, "metal.metal", "job.salt_water",
+            + (", and compare painted aluminium." if worst else "."),
+            METALS[metal.metal].salt_source, "metal.metal", "job.salt_water",
         )
     if metal.touching is not None:
-        unlike = _UNLIKE.get((metal.metal, metal.touching))
-        if unlike:
-            because, source = unlike
+        unlike = unlike_at(METALS[metal.metal].contact, metal.touching)
+        if unlike is not None:
             level = stop if metal.touching is Touching.COPPER else care
             yield level(
                 "metal.unlike",
-                f"{metal.metal.value.capitalize()} here meets {metal.touching}: {because}.",
+                f"{metal.metal.value.capitalize()} here meets {metal.touching}: {unlike.because}.",
                 "What gives way, the roof or what it touches, is eaten through, sometimes in a few "
                 "years.",
                 "Separate them, or change one of the metals; the designer says how.",
-                source, "metal.touching", "metal.metal",
+                unlike.source, "metal.touching", "metal.metal",
             )
+
+
+def unlike_at(contact: Contact, touching: Touching) -> Unlike | None:
+    """Why a metal of this contact must be kept apart from a material; None where they may meet."""
+    match touching:
+        case Touching.NOTHING:
+            return None
+        case Touching.COPPER:
+            return contact.copper
+        case Touching.ALUMINIUM:
+            return contact.aluminium
+        case Touching.STEEL:
+            return contact.steel
+        case Touching.TREATED_WOOD:
+            return contact.treated_wood
+        case Touching.MASONRY:
+            return contact.masonry
+        case _:
+            assert_never(touching)
 
 
 def _colour(view: View) -> Iterator[Finding]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc import sources
-from coilwright.calc.metals import COATINGS
+from coilwright.calc.coating import COATINGS
+from coilwright.calc.metal import is_coated
 from coilwright.job.choices import YesNo
-from coilwright.job.metal import MetalName, MetalSection, ThicknessBasis
+from coilwright.job.metal import MetalSection, ThicknessBasis
 from coilwright.plan.checks.view import View, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
@@ -98,7 +99,7 @@ def _bare(metal: MetalSection) -> float:
     """The sheet without its metallic coating [in]; all of it where none is counted in."""
     assert metal.thickness is not None
     counted = metal.thickness_basis is ThicknessBasis.OVER_COATING
-    if metal.metal is not MetalName.STEEL or metal.coating is None or not counted:
+    if not is_coated(metal.metal) or metal.coating is None or not counted:
         return metal.thickness
     return metal.thickness - COATINGS[metal.coating].thickness
 

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coilwright.calc.metals import COATINGS, METALS, coated_sheet_mass, movement, sheet_mass
+from coilwright.calc.coating import COATINGS
+from coilwright.calc.metal import METALS, coated_sheet_mass, movement, sheet_mass
 from coilwright.calc.strip import mass_per_length, strip_width
 from coilwright.job.metal import CoatingName, MetalName
 from coilwright.values.source import Grade

@@ -1,0 +1,313 @@
+"""One record per metal with every fact of it, and what a sheet of it weighs and how it moves.
+
+A new metal is a member of `MetalName` and a record in `metal`; a fact left out of the record, or
+a record left out, fails type checking. Nothing else may ask a metal for its name to learn a fact.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import assert_never
+
+from coilwright.calc import sources
+from coilwright.calc.coating import CoatingName
+from coilwright.calc.gauges import GaugeScale
+from coilwright.units import Kind
+from coilwright.values.formula import formula
+from coilwright.values.source import Source
+
+
+class MetalName(StrEnum):
+    """Roofing metals. Steel is coated or painted steel."""
+
+    STEEL = "steel"
+    ALUMINIUM = "aluminium"
+    COPPER = "copper"
+    STAINLESS = "stainless steel"
+    ZINC = "zinc"
+
+
+class ThicknessRule(StrEnum):
+    """How thin a delivered sheet may be and still count as what was ordered."""
+
+    COATED_STEEL = "the galvanized table where a gauge fits, else 95 % of the thickness"
+    COPPER_POINTS = "the copper table of least thickness at any point, else 5 % less"
+    SHARE = "5 % less"
+
+
+@dataclass(frozen=True, slots=True)
+class Standard:
+    """The standard an order names, and what the supplier still has to name beside it."""
+
+    name: str
+    left_open: str
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class Unlike:
+    """Why the metal must be kept apart from a material, and who says so."""
+
+    because: str
+    source: Source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Contact:
+    """What happens where the metal touches another material in the wet; None: they may meet."""
+
+    copper: Unlike | None
+    """Also where water drains off copper."""
+    aluminium: Unlike | None
+    steel: Unlike | None
+    treated_wood: Unlike | None
+    masonry: Unlike | None
+
+
+@dataclass(frozen=True, slots=True)
+class UsualSheet:
+    """A thickness portable machines usually form: how it is said, and what that spans [in]."""
+
+    said: str
+    thinnest: float
+    thickest: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Metal:
+    """A roofing metal. Lengths in inches, density in lb/in³, expansion per degree F.
+
+    No field has a default: a metal is known whole or not at all.
+    """
+
+    name: MetalName
+    density: float
+    density_source: Source
+    expansion: float
+    expansion_source: Source
+    gauge: GaugeScale
+    """The scale a gauge number, or copper's ounces, is read on."""
+    ordered_by_gauge: bool
+    """Whether people say a gauge or ounces for it; else only its decimal thickness is asked."""
+    gauge_source: Source
+    flat_from: float
+    """Thickness that lies flatter in a wide pan."""
+    flat_source: Source
+    coatings: tuple[CoatingName, ...]
+    """Metallic coatings it comes with; only with one can a thickness be said without it."""
+    standard: Standard | None
+    """The sheet's standard; None where the coating names it."""
+    contact: Contact
+    worst_near_salt: bool
+    """Whether it fares worst of the metals near salt water."""
+    salt_source: Source
+    thickness_rule: ThicknessRule
+    code_thinnest: float | None
+    """The thinnest sheet the model code lists for a roof, where it lists one by thickness."""
+    code_source: Source
+    usual: tuple[UsualSheet, ...]
+    """What portable machines usually form, thinnest first."""
+    usual_source: Source
+    grades: tuple[str, ...]
+    """Grades of strength, alloys or types usual for roofs."""
+    tempers: tuple[str, ...]
+    """Tempers usual for roofs; empty where the metal is not ordered by one."""
+    grades_source: Source
+
+    @property
+    def word(self) -> str:
+        """The metal as people say it; files hold the same word."""
+        return self.name.value
+
+    @property
+    def usual_thinnest(self) -> float:
+        """The thinnest sheet portable machines usually form [in]."""
+        return min(sheet.thinnest for sheet in self.usual)
+
+    @property
+    def usual_thickest(self) -> float:
+        """The thickest sheet portable machines usually form [in]."""
+        return max(sheet.thickest for sheet in self.usual)
+
+
+_STEEL = Metal(
+    name=MetalName.STEEL,
+    density=0.2833, density_source=sources.STEEL_DENSITY,
+    expansion=6.7e-6, expansion_source=sources.STEEL_EXPANSION,
+    gauge=GaugeScale.COATED_STEEL, ordered_by_gauge=True, gauge_source=sources.GAUGE_GALVANISED,
+    flat_from=0.0236, flat_source=sources.TRADE,
+    coatings=tuple(CoatingName),
+    standard=None,
+    contact=Contact(
+        copper=Unlike("water off copper eats zinc and aluminium-zinc coatings",
+                      sources.COPPER_RUNOFF),
+        aluminium=None,
+        steel=None,
+        treated_wood=Unlike("treated wood eats the coating", sources.CONTACT),
+        masonry=Unlike("wet concrete and mortar eat aluminium-zinc coatings", sources.CONTACT),
+    ),
+    worst_near_salt=True, salt_source=sources.SALT_AIR,
+    thickness_rule=ThicknessRule.COATED_STEEL,
+    code_thinnest=None, code_source=sources.CODE_METALS,
+    usual=(UsualSheet("28 ga", 0.0149, 0.0187), UsualSheet("26 ga", 0.0179, 0.0217),
+           UsualSheet("24 ga", 0.0236, 0.0276), UsualSheet("22 ga", 0.0296, 0.0336)),
+    usual_source=sources.USUALLY_FORMED,
+    grades=("33", "40", "50"), tempers=(), grades_source=sources.STEEL_GRADES,
+)
+_ALUMINIUM = Metal(
+    name=MetalName.ALUMINIUM,
+    density=0.098, density_source=sources.ALUMINIUM_DENSITY,
+    expansion=12.8e-6, expansion_source=sources.ALUMINIUM_EXPANSION,
+    gauge=GaugeScale.WIRE, ordered_by_gauge=False, gauge_source=sources.GAUGE_AWG,
+    flat_from=0.032, flat_source=sources.TRADE,
+    coatings=(),
+    standard=Standard("ASTM B209", "alloy and temper", sources.CODE_METALS),
+    contact=Contact(
+        copper=Unlike("copper eats aluminium, and so does water off it", sources.GALVANIC),
+        aluminium=None,
+        steel=Unlike("they act on each other in damp or salty air", sources.GALVANIC),
+        treated_wood=Unlike("treated wood eats aluminium", sources.GALVANIC),
+        masonry=Unlike("wet concrete and mortar eat aluminium", sources.GALVANIC),
+    ),
+    worst_near_salt=False, salt_source=sources.SALT_AIR,
+    thickness_rule=ThicknessRule.SHARE,
+    code_thinnest=0.024, code_source=sources.CODE_METALS,
+    usual=(UsualSheet("0.027 in", 0.027, 0.027), UsualSheet("0.032 in", 0.032, 0.032),
+           UsualSheet("0.040 in", 0.040, 0.040)),
+    usual_source=sources.USUALLY_FORMED,
+    grades=("3003", "3004", "3105"), tempers=("H14", "H24"),
+    grades_source=sources.ALUMINIUM_ALLOYS,
+)
+_COPPER = Metal(
+    name=MetalName.COPPER,
+    density=0.32117, density_source=sources.COPPER_DENSITY,
+    expansion=9.4e-6, expansion_source=sources.COPPER_EXPANSION,
+    gauge=GaugeScale.COPPER_OUNCES, ordered_by_gauge=True, gauge_source=sources.COPPER_OUNCES,
+    flat_from=0.0270, flat_source=sources.TRADE,
+    coatings=(),
+    standard=Standard("ASTM B370", "the temper", sources.CODE_METALS),
+    contact=Contact(
+        copper=None,
+        aluminium=Unlike("the aluminium is eaten where they touch", sources.GALVANIC),
+        steel=Unlike("the coating of the steel is eaten where they touch", sources.CONTACT),
+        treated_wood=None,
+        masonry=None,
+    ),
+    worst_near_salt=False, salt_source=sources.SALT_AIR,
+    thickness_rule=ThicknessRule.COPPER_POINTS,
+    code_thinnest=0.0216, code_source=sources.CODE_METALS,
+    usual=(UsualSheet("16 oz", 0.0216, 0.0216), UsualSheet("20 oz", 0.0270, 0.0270)),
+    usual_source=sources.USUALLY_FORMED,
+    # Three-quarter hard (H03) is what portable machines usually form (common practice, no source).
+    grades=(), tempers=("060", "H00", "H01", "H02", "H03", "H04"),
+    grades_source=sources.COPPER_TEMPERS,
+)
+_STAINLESS = Metal(
+    name=MetalName.STAINLESS,
+    density=0.29, density_source=sources.STAINLESS_DENSITY,
+    expansion=9.6e-6, expansion_source=sources.STAINLESS_EXPANSION,
+    gauge=GaugeScale.US_STANDARD, ordered_by_gauge=True, gauge_source=sources.GAUGE_US,
+    flat_from=0.018, flat_source=sources.TRADE,
+    coatings=(),
+    standard=Standard("ASTM A240", "the type", sources.STAINLESS_STANDARD),
+    contact=Contact(
+        copper=None,
+        aluminium=None,
+        steel=Unlike("the plain steel's coating goes first where they touch", sources.CONTACT),
+        treated_wood=None,
+        masonry=None,
+    ),
+    worst_near_salt=False, salt_source=sources.SALT_AIR,
+    thickness_rule=ThicknessRule.SHARE,
+    code_thinnest=None, code_source=sources.CODE_METALS,
+    usual=(UsualSheet("28 ga", 0.015, 0.0156), UsualSheet("26 ga", 0.018, 0.0188),
+           UsualSheet("24 ga", 0.024, 0.025)),
+    usual_source=sources.USUAL_STAINLESS,
+    grades=("304", "316"), tempers=(), grades_source=sources.STAINLESS_TYPES,
+)
+_ZINC = Metal(
+    name=MetalName.ZINC,
+    density=0.258, density_source=sources.ZINC_DENSITY,
+    expansion=12.2e-6, expansion_source=sources.ZINC_EXPANSION,
+    gauge=GaugeScale.WIRE, ordered_by_gauge=True, gauge_source=sources.ZINC_GAUGE,
+    flat_from=0.0315, flat_source=sources.TRADE,
+    coatings=(),
+    standard=Standard("EN 988", "", sources.ZINC_STANDARD),
+    contact=Contact(
+        copper=Unlike("water off copper eats zinc", sources.COPPER_RUNOFF),
+        aluminium=None,
+        steel=None,
+        treated_wood=None,
+        masonry=Unlike("wet concrete and mortar eat zinc", sources.CONTACT),
+    ),
+    worst_near_salt=False, salt_source=sources.SALT_AIR,
+    thickness_rule=ThicknessRule.SHARE,
+    code_thinnest=0.027, code_source=sources.CODE_ZINC,
+    usual=(UsualSheet("0.7 mm", 0.027, 0.0276), UsualSheet("0.8 mm", 0.0315, 0.032),
+           UsualSheet("1.0 mm", 0.0394, 0.040)),
+    usual_source=sources.USUAL_ZINC,
+    grades=("zinc-copper-titanium",), tempers=(), grades_source=sources.ZINC_ALLOY,
+)
+
+
+def metal(name: MetalName) -> Metal:
+    """The record of a metal.
+
+    >>> metal(MetalName.COPPER).code_thinnest
+    0.0216
+    """
+    match name:
+        case MetalName.STEEL:
+            return _STEEL
+        case MetalName.ALUMINIUM:
+            return _ALUMINIUM
+        case MetalName.COPPER:
+            return _COPPER
+        case MetalName.STAINLESS:
+            return _STAINLESS
+        case MetalName.ZINC:
+            return _ZINC
+        case _:
+            assert_never(name)
+
+
+METALS: dict[MetalName, Metal] = {name: metal(name) for name in MetalName}
+
+
+def is_coated(name: MetalName | None) -> bool:
+    """Whether a metal comes with metallic coatings; not while nobody knows the metal.
+
+    >>> is_coated(MetalName.STEEL), is_coated(MetalName.ZINC), is_coated(None)
+    (True, False, False)
+    """
+    return name is not None and bool(METALS[name].coatings)
+
+
+@formula(Kind.MASS_PER_AREA, sources.MASS, "ρ t")
+def sheet_mass(density: float, thickness: float) -> float:
+    """Weight of a sheet whose thickness is stated over its coating: ρ·t [lb/in²].
+
+    The coating is counted as if it were the metal: on coated steel that errs to the heavy
+    side, by 4 % at 0.0236 in with AZ50 and by up to 8 % on the thinnest sheet with AZ60.
+    density [lb/in³], thickness [in].
+    """
+    return density * thickness
+
+
+@formula(Kind.MASS_PER_AREA, sources.MASS, "ρ t m")
+def coated_sheet_mass(density: float, thickness: float, coating: float) -> float:
+    """Weight of a sheet whose thickness is stated bare, plus its coating: ρ·t + m [lb/in²].
+
+    density [lb/in³], bare thickness [in], coating mass of both sides together [lb/in²].
+    """
+    return density * thickness + coating
+
+
+@formula(Kind.LENGTH, sources.EXPANSION, "α L Th Tc")
+def movement(expansion: float, length: float, hottest: float, coldest: float) -> float:
+    """Movement of a panel between the coldest and the hottest metal: α·L·(Th − Tc) [in].
+
+    expansion [1/°F], length [in], temperatures [°F].
+    """
+    return expansion * length * (hottest - coldest)
