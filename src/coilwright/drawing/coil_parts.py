@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coilwright.job.coils import CoilOn
 from coilwright.plan.result import Plan
 from coilwright.values.figure import Figure
 
@@ -31,7 +30,8 @@ class CoilSizes:
 def coil_sizes(plan: Plan) -> CoilSizes:
     """The sizes of the order's largest coil."""
     coil = max(plan.coils, key=lambda c: c.outside_diameter.value, default=None)
-    rack = plan.job.coils.coil_on is not CoilOn.DECOILER
+    on = plan.job.coils.coil_on
+    rack = on is None or on.is_rack
     figures = plan.figures
     return CoilSizes(
         name="" if coil is None else f"Coil {coil.number}" if len(plan.coils) > 1 else "Coil",

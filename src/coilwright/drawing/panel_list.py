@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from coilwright.calc.roof.end_cuts import EndCut, end_cuts
 from coilwright.calc.roof.panels import panel_length
-from coilwright.job.roof import Openings
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import Kind, System, show
 
@@ -31,7 +30,8 @@ def listed_panels(plan: Plan, plane: PlanePlan) -> tuple[ListedPanels, ...]:
     panel = plan.job.panel
     if not plane.panels or plane.start is None or panel.coverage is None:
         return ()
-    openings = plane.openings if plan.job.roof.openings is Openings.DEDUCT else ()
+    treated = plan.job.roof.openings
+    openings = plane.openings if treated is not None and treated.deducts else ()
     ends = end_cuts(plane.outline, openings, panel.coverage, plane.start)
     numbers: dict[tuple[float, EndCut, EndCut], list[int]] = {}
     for number, (one, (low, high)) in enumerate(zip(plane.panels, ends, strict=True), 1):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, assert_never
 
 from coilwright.calc.coating import CoatingName as CoatingName
 from coilwright.calc.metal import MetalName as MetalName
@@ -32,6 +32,17 @@ class CoilOn(StrEnum):
 
     RACK = "overhead rack"
     DECOILER = "floor decoiler"
+
+    @property
+    def is_rack(self) -> bool:
+        """Whether the rack's limits count, or else the decoiler's."""
+        match self:
+            case CoilOn.RACK:
+                return True
+            case CoilOn.DECOILER:
+                return False
+            case _:
+                assert_never(self)
 
 
 class CoilSection(Frozen):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, assert_never
 
 from coilwright.job.choices import YesNo
 from coilwright.job.fields import Angle, Frozen, Length, Mass, Width, between
@@ -37,6 +37,17 @@ class LiftBy(StrEnum):
     FORKLIFT = "forklift"
     SLINGS = "slings on a crane or hoist"
     OTHER = "somebody else's gear"
+
+    @property
+    def has_plates(self) -> bool:
+        """Whether its plates and tags are asked for, which is not so of somebody else's."""
+        match self:
+            case LiftBy.FORKLIFT | LiftBy.SLINGS:
+                return True
+            case LiftBy.OTHER:
+                return False
+            case _:
+                assert_never(self)
 
 
 class LiftGear(Frozen):

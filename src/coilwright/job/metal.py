@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, assert_never
 
 from coilwright.calc.coating import CoatingName as CoatingName
 from coilwright.calc.metal import MetalName as MetalName
@@ -30,6 +30,17 @@ class Finish(StrEnum):
     SMP = "silicone-modified polyester"
     POLYESTER = "polyester"
     BARE = "bare, not painted"
+
+    @property
+    def is_paint(self) -> bool:
+        """Whether it is paint, which has a color, a side and a film."""
+        match self:
+            case Finish.PVDF | Finish.PVDF_50 | Finish.SMP | Finish.POLYESTER:
+                return True
+            case Finish.BARE:
+                return False
+            case _:
+                assert_never(self)
 
 
 class Shade(StrEnum):

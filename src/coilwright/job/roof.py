@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import field
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, assert_never
 
 from coilwright.calc.coating import CoatingName as CoatingName
 from coilwright.calc.metal import MetalName as MetalName
@@ -53,6 +53,17 @@ class Openings(StrEnum):
 
     RUN_THROUGH = "run through"
     DEDUCT = "deduct"
+
+    @property
+    def deducts(self) -> bool:
+        """Whether panels stop at an opening, so that its metal is not bought."""
+        match self:
+            case Openings.DEDUCT:
+                return True
+            case Openings.RUN_THROUGH:
+                return False
+            case _:
+                assert_never(self)
 
 
 class Opening(Frozen):

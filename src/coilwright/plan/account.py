@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from coilwright.calc import account, coil, on_hand, price
 from coilwright.calc.roof import shapes
-from coilwright.job.roof import Openings
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import AccountLine, PlanePlan
 from coilwright.units import Kind
@@ -97,7 +96,8 @@ def _line(ledger: Ledger, name: str, mass: Figure, whole: Figure, of: str) -> Ac
 
 def _openings(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> Figure | Lack | None:
     """The area of openings that panels run over, or None where there is none."""
-    if ledger.job.roof.openings is Openings.DEDUCT:
+    treated = ledger.job.roof.openings
+    if treated is not None and treated.deducts:
         return None
     holes = [
         (plane, ledger.figures[f"{plane.key}.openings"]) for plane in planes if plane.openings

@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator
 
 from coilwright.calc import lifting, sources
 from coilwright.calc import receiving as calc
-from coilwright.job.coils import CoilOn
 from coilwright.job.stock import LEAST_WOUND
 from coilwright.plan.arrival_held import TAGGED, Held, over, under
 from coilwright.plan.arrival_report import Compared
@@ -67,7 +66,8 @@ def _width(held: Held) -> Iterator[Compared]:
 def _inside(held: Held) -> Iterator[Compared]:
     ordered = held.known("coils.inside_diameter")
     found = held.given("inside", "inside diameter", held.arrival.inside, Kind.WIDTH)
-    rack = held.plan.job.coils.coil_on is not CoilOn.DECOILER
+    on = held.plan.job.coils.coil_on
+    rack = on is None or on.is_rack
     place = "machine." if rack else "machine.decoiler_"
     smallest, largest = held.known(f"{place}smallest_inside"), held.known(f"{place}largest_inside")
     least = most = None
@@ -104,7 +104,8 @@ def _inside(held: Held) -> Iterator[Compared]:
 
 def _outside(held: Held) -> Iterator[Compared]:
     found = held.given("outside", "outside diameter", held.arrival.outside, Kind.WIDTH)
-    rack = held.plan.job.coils.coil_on is not CoilOn.DECOILER
+    on = held.plan.job.coils.coil_on
+    rack = on is None or on.is_rack
     largest = held.known("machine.rack_diameter" if rack else "machine.decoiler_diameter")
     ordered = held.coil.outside_diameter if held.coil else None
     inside = held.arrival.inside
@@ -193,7 +194,8 @@ _BRING = "Do not lift it with that. Bring gear whose plates cover it, or give it
 
 
 def _on_machine(held: Held, mass: Figure) -> Iterator[_Over]:
-    if held.plan.job.coils.coil_on is CoilOn.DECOILER:
+    on = held.plan.job.coils.coil_on
+    if on is not None and not on.is_rack:
         place, holder = "machine.decoiler_load", "the decoiler"
     else:
         place, holder = "machine.arbor_load", "one arbor"

@@ -10,7 +10,7 @@ from coilwright.calc import sources
 from coilwright.calc.coating import COATINGS, CoatingKind
 from coilwright.calc.gauges import GAUGES
 from coilwright.calc.metal import METALS, ThicknessRule, is_coated
-from coilwright.job.metal import Finish, ThicknessBasis
+from coilwright.job.metal import ThicknessBasis
 from coilwright.plan.arrival_held import Held, over, under
 from coilwright.plan.arrival_report import Compared
 from coilwright.units import Kind
@@ -48,7 +48,8 @@ def readings_of(held: Held) -> tuple[Figure, ...]:
 
 def painted(held: Held) -> bool:
     """Whether a reading is taken over paint; also while nobody knows."""
-    return held.plan.job.metal.finish is not Finish.BARE
+    finish = held.plan.job.metal.finish
+    return finish is None or finish.is_paint
 
 
 def _limits(held: Held, ordered: Figure) -> tuple[Figure, Figure, Source]:

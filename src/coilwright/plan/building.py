@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import assert_never
+
 from coilwright.calc.roof import building, slope
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.calc.roof.outline import OutlineError
@@ -15,11 +17,26 @@ from coilwright.plan.wings import draw_cross, draw_ell
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 
-PLANES_OF: dict[Building | None, int] = {
-    Building.SHED: 1, Building.GABLE: 2, Building.HIP: 4, Building.PORCH: 3, Building.ELL: 4,
-    Building.CROSS: 5, Building.GAMBREL: 4,
-}
-"""How many planes each building shape makes, at least."""
+
+def planes_of(shape: Building | None) -> int:
+    """How many planes a building shape makes, at least."""
+    match shape:
+        case None | Building.PLANES:
+            return 0
+        case Building.SHED:
+            return 1
+        case Building.GABLE:
+            return 2
+        case Building.PORCH:
+            return 3
+        case Building.HIP | Building.ELL | Building.GAMBREL:
+            return 4
+        case Building.CROSS:
+            return 5
+        case _:
+            assert_never(shape)
+
+
 _TOP, _BOTTOM = 3, 1
 """The edges of a rectangle, by the corner they start at."""
 
@@ -31,7 +48,7 @@ def draw_building(ledger: Ledger) -> tuple[list[DrawnPlane], list[Finding]]:
     lacks.
     """
     shape = ledger.job.roof.building
-    if shape in (None, Building.PLANES):
+    if shape is None or shape is Building.PLANES:
         if shape is None and not ledger.job.roof.planes:
             ledger.lack("roof.area", "Roof area", ("roof.building",))
         return [], []
@@ -42,7 +59,7 @@ def draw_building(ledger: Ledger) -> tuple[list[DrawnPlane], list[Finding]]:
     if wrong:
         ledger.lack("building.area", "Building: area", wrong[0].answers, wrong[0].what)
         return [], wrong
-    _DRAW[shape](faces)
+    _draw(shape, faces)
     try:
         return faces.draw(), []
     except OutlineError as error:
@@ -115,12 +132,23 @@ def _eave_with_rakes(faces: Faces) -> Figure | Lack:
                      "roof.rake_overhang")
 
 
-_DRAW = {
-    Building.SHED: _shed,
-    Building.GABLE: _gable,
-    Building.HIP: _hip,
-    Building.PORCH: _porch,
-    Building.GAMBREL: _gambrel,
-    Building.ELL: draw_ell,
-    Building.CROSS: draw_cross,
-}
+def _draw(shape: Building, faces: Faces) -> None:
+    match shape:
+        case Building.SHED:
+            _shed(faces)
+        case Building.GABLE:
+            _gable(faces)
+        case Building.HIP:
+            _hip(faces)
+        case Building.PORCH:
+            _porch(faces)
+        case Building.GAMBREL:
+            _gambrel(faces)
+        case Building.ELL:
+            draw_ell(faces)
+        case Building.CROSS:
+            draw_cross(faces)
+        case Building.PLANES:
+            return
+        case _:
+            assert_never(shape)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import assert_never
 
 from coilwright.calc import sources
 from coilwright.job.roof import Building
@@ -19,10 +20,16 @@ def faults(ledger: Ledger) -> list[Finding]:
     """A stop for each way the measures given do not fit the building shape."""
     shape = ledger.job.roof.building
     found = list(_pitch(ledger))
-    if shape is Building.GAMBREL:
-        found += _gambrel(ledger)
-    if shape in (Building.ELL, Building.CROSS):
-        found += _wing(ledger)
+    match shape:
+        case Building.GAMBREL:
+            found += _gambrel(ledger)
+        case Building.ELL | Building.CROSS:
+            found += _wing(ledger)
+        case (None | Building.SHED | Building.GABLE | Building.HIP | Building.PORCH
+              | Building.PLANES):
+            pass
+        case _:
+            assert_never(shape)
     return found
 
 

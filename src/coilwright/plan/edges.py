@@ -19,7 +19,7 @@ from coilwright.values.standing import Standing
 Counted = tuple[PlanePlan, Edge, int]
 """An edge of a plane, and on how many planes alike it counts."""
 _MOST_COPIES = 8
-_SIDES = (EdgeKind.HIP, EdgeKind.VALLEY, EdgeKind.BREAK)
+_SIDES = tuple(kind for kind in SHARED if kind is not EdgeKind.RIDGE)
 
 
 def enter_edges(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[Finding]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from coilwright.job.coils import CoilOn
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import CoilPlan, Fit
 from coilwright.values.figure import Figure
@@ -10,7 +9,8 @@ from coilwright.values.figure import Figure
 
 def enter_fits(ledger: Ledger, coils: tuple[CoilPlan, ...]) -> tuple[Fit, ...]:
     """Every size that can be held to the machine, in the order a strip meets it."""
-    rack = ledger.job.coils.coil_on is not CoilOn.DECOILER
+    on = ledger.job.coils.coil_on
+    rack = on is None or on.is_rack
     place = "machine.rack" if rack else "machine.decoiler"
     inside = "machine." if rack else "machine.decoiler_"
     heaviest = max(coils, key=lambda c: c.mass.value).mass if coils else None

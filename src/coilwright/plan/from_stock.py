@@ -6,7 +6,6 @@ from coilwright.calc import coil as wound
 from coilwright.calc import on_hand as calc
 from coilwright.calc import price, sources, split
 from coilwright.calc.roof import shapes
-from coilwright.job.coils import CoilOn
 from coilwright.plan.cut_lists import cuts_of, enter_cuts
 from coilwright.plan.cuts import Batches, share_out
 from coilwright.plan.ledger import Lack, Ledger
@@ -188,7 +187,8 @@ def across_on_hand(ledger: Ledger, coil: StockCoil) -> Figure | Lack:
 
 
 def _too_much(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
-    rack = ledger.job.coils.coil_on is not CoilOn.DECOILER
+    on = ledger.job.coils.coil_on
+    rack = on is None or on.is_rack
     load = ledger.answer("machine.arbor_load" if rack else "machine.decoiler_load")
     largest = ledger.answer("machine.rack_diameter" if rack else "machine.decoiler_diameter")
     system = ledger.job.units

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import assert_never
+
 from coilwright.calc import trim as calc
 from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.plan.ledger import Lack, Ledger
@@ -108,8 +110,13 @@ def _developed(
 
 def _thickness(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack:
     """Thickness of the metal the piece is bent from. Raises CannotBend."""
-    if piece.made_from is TrimFrom.PANEL_COIL:
-        return ledger.answer("metal.thickness")
+    match piece.made_from:
+        case TrimFrom.PANEL_COIL:
+            return ledger.answer("metal.thickness")
+        case TrimFrom.OTHER_COIL | TrimFrom.FLAT_SHEET:
+            pass
+        case _:
+            assert_never(piece.made_from)
     if piece.thickness is None:
         raise CannotBend(
             f"“{piece.name}” comes from {piece.made_from} of unknown thickness.",

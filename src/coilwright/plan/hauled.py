@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import assert_never
 
 from coilwright.calc import coil as wound
 from coilwright.job.haul import CargoOn
@@ -75,12 +76,16 @@ def enter_hauled(ledger: Ledger, coils: tuple[CoilToHaul, ...]) -> Hauled:
                       "haul.cargo_coils", "haul.cargo_coils")
     taken = coils[:many] if isinstance(cargo, Figure) else ()
     carried = ledger.job.haul.cargo_on
-    if carried is CargoOn.OTHER:
-        return Hauled(rack, cargo, None, taken)
-    if carried is None:
-        where = Lack("haul.cargo_aboard", "Cargo on the machine's trailer", ("haul.cargo_on",))
-        return Hauled(rack, cargo, where, taken)
-    return Hauled(rack, cargo, _aboard(ledger, coils, on_rack, many, cargo), taken)
+    match carried:
+        case CargoOn.OTHER:
+            return Hauled(rack, cargo, None, taken)
+        case None:
+            where = Lack("haul.cargo_aboard", "Cargo on the machine's trailer", ("haul.cargo_on",))
+            return Hauled(rack, cargo, where, taken)
+        case CargoOn.TRAILER:
+            return Hauled(rack, cargo, _aboard(ledger, coils, on_rack, many, cargo), taken)
+        case _:
+            assert_never(carried)
 
 
 def _rack(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import assert_never
 
 from coilwright.calc import coil as wound
 from coilwright.calc import haul as calc
@@ -125,7 +126,13 @@ def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Figure | Lack) -> Figure 
                        hitch, gross)
     kind = ledger.job.haul.hitch
     if isinstance(share, Figure) and kind is not None:
-        band = calc.BALL_BAND if kind is HitchKind.BALL else calc.GOOSENECK_BAND
+        match kind:
+            case HitchKind.BALL:
+                band = calc.BALL_BAND
+            case HitchKind.GOOSENECK:
+                band = calc.GOOSENECK_BAND
+            case _:
+                assert_never(kind)
         standing = Standing.GUESS if ledger.guessed("haul.hitch") else Standing.SURE
         for end, name, value in zip(("least", "most"), ("least", "greatest"), band, strict=True):
             ledger.add(Figure(f"haul.share_{end}", f"Usual {name} share on a {kind}", value,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, assert_never
 
 from coilwright.calc import lifting as calc
 from coilwright.job.haul import LiftBy, LiftGear
@@ -32,14 +32,19 @@ def enter_lifting(
     lines = []
     for place in PLACES:
         gear: LiftGear = getattr(ledger.job.haul, place)
-        if gear.by is LiftBy.FORKLIFT:
-            lines.append(_fork(_Place(ledger, place, gear), coils, from_stock))
-        elif gear.by is LiftBy.SLINGS:
-            lines.append(_slings(_Place(ledger, place, gear), coils, from_stock))
-        elif gear.by is LiftBy.OTHER:
-            # No line, yet those who lift must be told what a coil on hand weighs whole.
-            for coil in from_stock:
-                _before_slitting(ledger, coil)
+        match gear.by:
+            case None:
+                pass
+            case LiftBy.FORKLIFT:
+                lines.append(_fork(_Place(ledger, place, gear), coils, from_stock))
+            case LiftBy.SLINGS:
+                lines.append(_slings(_Place(ledger, place, gear), coils, from_stock))
+            case LiftBy.OTHER:
+                # No line, yet those who lift must be told what a coil on hand weighs whole.
+                for coil in from_stock:
+                    _before_slitting(ledger, coil)
+            case _:
+                assert_never(gear.by)
     return tuple(lines)
 
 

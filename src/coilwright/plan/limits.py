@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from coilwright.calc import coil
 from coilwright.calc.metal import is_coated
-from coilwright.job.coils import CoilOn
 from coilwright.job.metal import ThicknessBasis
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.result import Limit
@@ -29,10 +28,11 @@ def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
                             per_length)
         made.append((key, name, words, length))
 
-    if ledger.job.coils.coil_on is None:
+    on = ledger.job.coils.coil_on
+    if on is None:
         ledger.lack("coil.longest", "Longest coil", ("coils.coil_on",))
         return (), None
-    if ledger.job.coils.coil_on is CoilOn.DECOILER:
+    if not on.is_rack:
         by_mass("decoiler", "floor decoiler's load", "the load the floor decoiler carries",
                 ledger.answer("machine.decoiler_load"))
         largest = ledger.answer("machine.decoiler_diameter")
@@ -71,8 +71,7 @@ def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
         if isinstance(mass, Figure):
             by_mass(key, name, words, mass)
     # With one arbor there is no share of the rack among the terms, yet it rests on there being one.
-    on_rack = ledger.job.coils.coil_on is CoilOn.RACK
-    picks = (*_PLACE, "machine.arbors") if on_rack else _PLACE
+    picks = (*_PLACE, "machine.arbors") if on.is_rack else _PLACE
     longest = ledger.put("coil.longest", "Longest coil", coil.longest, *(m[3] for m in made),
                          picks=picks)
     limits = tuple(

@@ -14,7 +14,6 @@ from coilwright.calc.roof.layout import Panel, lay_out
 from coilwright.calc.roof.outline import bounds
 from coilwright.calc.roof.panel_start import PanelStart, end_widths, start_for
 from coilwright.calc.roof.shapes import Point
-from coilwright.job.roof import Openings
 from coilwright.plan.drawn import DrawnPlane
 from coilwright.plan.ends import without_slivers
 from coilwright.plan.ledger import Lack, Ledger
@@ -135,8 +134,8 @@ def _on_plane(
     choice: PanelStart,
     offset: float,
 ) -> PlanePlan:
-    deducted = ledger.job.roof.openings is Openings.DEDUCT
-    openings = plane.openings if deducted else ()
+    treated = ledger.job.roof.openings
+    openings = plane.openings if treated is not None and treated.deducts else ()
     start, laid, ends = _laid(plane.outline, openings, coverage.value, choice, allowance.value,
                               offset)
     extents = [p.y1 - p.y0 for p in laid]

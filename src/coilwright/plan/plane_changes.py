@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import hypot
+from typing import assert_never
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.calc.roof.outline import OutlineError, Point
@@ -61,8 +62,16 @@ def mirrored(plane: Plane) -> Plane:
         ),
     }
     if plane.offset is not None:
-        over = {Shape.TRIANGLE: axis, Shape.TRAPEZOID: axis - (plane.top or 0.0)}
-        changes["offset"] = over.get(plane.shape, 0.0) - plane.offset
+        match plane.shape:
+            case Shape.TRIANGLE:
+                over = axis
+            case Shape.TRAPEZOID:
+                over = axis - (plane.top or 0.0)
+            case Shape.RECTANGLE | Shape.PARALLELOGRAM | Shape.CORNERS:
+                over = 0.0
+            case _:
+                assert_never(plane.shape)
+        changes["offset"] = over - plane.offset
     turned = plane.model_copy(update=changes)
     return turned.model_copy(update={"edges": _mirrored_edges(plane, turned, axis)})
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, assert_never
 
 from coilwright.calc.roof import shapes, slope
 from coilwright.calc.roof.outline import OutlineError, check_openings, clean
 from coilwright.calc.roof.shapes import Point
 from coilwright.job.roof import Measured, Plane, Shape
-from coilwright.plan.building import PLANES_OF, draw_building
+from coilwright.plan.building import draw_building, planes_of
 from coilwright.plan.drawn import DrawnPlane
 from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.openings import enter_openings, opening_corners, refuse_overlaps
@@ -21,17 +21,24 @@ from coilwright.values.standing import Standing
 
 __all__ = ["NEEDS", "DrawnPlane", "draw_planes", "missing_measures", "outline_of", "plane_name"]
 
-NEEDS: dict[Shape, tuple[tuple[str, str], ...]] = {
-    Shape.RECTANGLE: (("eave", "eave"), ("slope_length", "slope length")),
-    Shape.TRIANGLE: (("eave", "eave"), ("slope_length", "slope length")),
-    Shape.TRAPEZOID: (("eave", "eave"), ("top", "top"), ("slope_length", "slope length")),
-    Shape.PARALLELOGRAM: (
-        ("eave", "eave"),
-        ("slope_length", "slope length"),
-        ("offset", "offset of the top"),
-    ),
-    Shape.CORNERS: (),
-}
+
+
+def _needs(shape: Shape) -> tuple[tuple[str, str], ...]:
+    eave, up = ("eave", "eave"), ("slope_length", "slope length")
+    match shape:
+        case Shape.RECTANGLE | Shape.TRIANGLE:
+            return eave, up
+        case Shape.TRAPEZOID:
+            return eave, ("top", "top"), up
+        case Shape.PARALLELOGRAM:
+            return eave, up, ("offset", "offset of the top")
+        case Shape.CORNERS:
+            return ()
+        case _:
+            assert_never(shape)
+
+
+NEEDS = {shape: _needs(shape) for shape in Shape}
 """The measures each shape needs: field of `Plane`, and its words."""
 
 
@@ -43,7 +50,7 @@ def draw_planes(ledger: Ledger) -> tuple[list[DrawnPlane], list[Finding]]:
     drawn, findings = draw_building(ledger)
     # Counted from the shape, not from what could be drawn: a plane keeps its number while the
     # building still lacks a measure.
-    first = max(PLANES_OF.get(ledger.job.roof.building, 0), len(drawn)) + 1
+    first = max(planes_of(ledger.job.roof.building), len(drawn)) + 1
     for index, plane in enumerate(ledger.job.roof.planes):
         one = _Measured(ledger, index, first + index, plane).draw(findings)
         if one is not None:
@@ -228,13 +235,17 @@ class _Measured:
                                  f"{self.name}: true slope length", slope.up_the_slope, up,
                                  stretch)
         eave = self._given("eave", "eave", plane.eave)
-        if plane.shape is Shape.TRIANGLE:
-            return self.ledger.put(key, label, shapes.triangle_area, eave, up)
-        if plane.shape is Shape.TRAPEZOID:
-            assert plane.top is not None
-            top = self._given("top", "top", plane.top)
-            return self.ledger.put(key, label, shapes.trapezoid_area, eave, top, up)
-        return self.ledger.put(key, label, shapes.rectangle_area, eave, up)
+        match plane.shape:
+            case Shape.TRIANGLE:
+                return self.ledger.put(key, label, shapes.triangle_area, eave, up)
+            case Shape.TRAPEZOID:
+                assert plane.top is not None
+                top = self._given("top", "top", plane.top)
+                return self.ledger.put(key, label, shapes.trapezoid_area, eave, top, up)
+            case Shape.RECTANGLE | Shape.PARALLELOGRAM:
+                return self.ledger.put(key, label, shapes.rectangle_area, eave, up)
+            case _:
+                assert_never(plane.shape)
 
     def _corner_figures(
         self, outline: tuple[Point, ...], stretch: Figure | Lack | None
@@ -262,13 +273,17 @@ class _Measured:
 
 def _corners(plane: Plane, factor: float) -> tuple[Point, ...]:
     """The plane's corners, true on the slope. All measures it needs are there."""
-    if plane.shape is Shape.CORNERS:
-        return tuple((x, y * factor) for x, y in plane.corners)
     eave, up = plane.eave or 0.0, (plane.slope_length or 0.0) * factor
-    if plane.shape is Shape.TRIANGLE:
-        return shapes.triangle(eave, up, plane.offset)
-    if plane.shape is Shape.TRAPEZOID:
-        return shapes.trapezoid(eave, plane.top or 0.0, up, plane.offset)
-    if plane.shape is Shape.PARALLELOGRAM:
-        return shapes.parallelogram(eave, up, plane.offset or 0.0)
-    return shapes.rectangle(eave, up)
+    match plane.shape:
+        case Shape.CORNERS:
+            return tuple((x, y * factor) for x, y in plane.corners)
+        case Shape.TRIANGLE:
+            return shapes.triangle(eave, up, plane.offset)
+        case Shape.TRAPEZOID:
+            return shapes.trapezoid(eave, plane.top or 0.0, up, plane.offset)
+        case Shape.PARALLELOGRAM:
+            return shapes.parallelogram(eave, up, plane.offset or 0.0)
+        case Shape.RECTANGLE:
+            return shapes.rectangle(eave, up)
+        case _:
+            assert_never(plane.shape)

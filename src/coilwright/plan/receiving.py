@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from coilwright.calc.receiving import CAMBER_OVER
 from coilwright.job.choices import YesNo
-from coilwright.job.metal import Finish
 from coilwright.job.receiving import READINGS, TYPED, Arrival
 from coilwright.plan.arrival_held import Held
 from coilwright.plan.arrival_length import find_apart, find_length, needs_of, ways_of
@@ -92,7 +91,7 @@ def _missing(held: Held, wanted: int | None) -> Iterator[str]:
     elif wanted is None:
         yield "which coil of the order it is"
     got = len(arrival.thickness)
-    painted = plan.job.metal.finish is not Finish.BARE
+    painted = plan.job.metal.finish is None or plan.job.metal.finish.is_paint
     for name, there, words in (
         ("colour", bool(arrival.colour.strip()) or not painted, "its colour, from the tag"),
         ("lot", bool(arrival.lot.strip()), "its lot, from the tag"),
@@ -135,7 +134,7 @@ def _colour(held: Held) -> None:
     metal, own = held.plan.job.metal, " ".join(held.arrival.colour.split())
     if not own:
         return
-    if metal.finish is Finish.BARE:
+    if metal.finish is not None and not metal.finish.is_paint:
         held.find(Level.STOP, "colour", f"Its tag names a colour, {own}; bare metal was ordered.",
                   "A painted coil in place of a bare one is another product.",
                   "Read the tag again; if it stays so, give it back.", ANSWER, "metal.finish")

@@ -11,7 +11,7 @@ from coilwright.calc import slitting
 from coilwright.calc.coating import COATINGS
 from coilwright.calc.metal import is_coated
 from coilwright.job.job import Job
-from coilwright.job.metal import Finish, ThicknessBasis
+from coilwright.job.metal import ThicknessBasis
 from coilwright.job.stock import CoilOnHand
 from coilwright.plan.ledger import Ledger
 from coilwright.units import Kind, show
@@ -76,7 +76,7 @@ def _coating(job: Job, coil: CoilOnHand) -> Iterator[str]:
 
 def _colour(job: Job, coil: CoilOnHand) -> Iterator[str]:
     metal, own = job.metal, coil.colour.strip()
-    if metal.finish is Finish.BARE:
+    if metal.finish is not None and not metal.finish.is_paint:
         if own:
             yield f"It is painted {own}; the job takes bare metal."
     elif not metal.colour:

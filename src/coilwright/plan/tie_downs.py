@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import assert_never
+
 from coilwright.calc import tie_down as calc
 from coilwright.job.choices import YesNo
 from coilwright.job.haul import CoilEye
@@ -88,9 +90,13 @@ def _along(ledger: Ledger, key: str, coil: CoilToHaul) -> Figure | Lack:
     """How far the coil reaches along the vehicle, by its eye; the longer way while not known."""
     strip = ledger.got("strip.width")
     eye = ledger.job.haul.eye
-    if eye is CoilEye.LENGTHWISE:
-        return strip
-    if eye is None:
-        return ledger.put(f"{key}.along", f"{coil.name}: along the vehicle at most",
-                          calc.longest_way, across(ledger, coil), strip)
-    return across(ledger, coil)
+    match eye:
+        case CoilEye.LENGTHWISE:
+            return strip
+        case CoilEye.UP | CoilEye.CROSSWISE:
+            return across(ledger, coil)
+        case None:
+            return ledger.put(f"{key}.along", f"{coil.name}: along the vehicle at most",
+                              calc.longest_way, across(ledger, coil), strip)
+        case _:
+            assert_never(eye)

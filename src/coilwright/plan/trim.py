@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from typing import assert_never
 
 from coilwright.calc import trim as calc
 from coilwright.calc.cutting.nesting import Nesting, nest
@@ -161,13 +162,18 @@ def _length(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack:
 
 
 def _width(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack | None:
-    if piece.made_from is TrimFrom.PANEL_COIL:
-        return ledger.got("strip.width")
-    if piece.made_from is TrimFrom.FLAT_SHEET:
-        return ledger.answer("trim.sheet_width")
-    if piece.width is None:
-        return None
-    return given(ledger, number, "width", "the other coil's width", piece.width, Kind.WIDTH)
+    match piece.made_from:
+        case TrimFrom.PANEL_COIL:
+            return ledger.got("strip.width")
+        case TrimFrom.FLAT_SHEET:
+            return ledger.answer("trim.sheet_width")
+        case TrimFrom.OTHER_COIL:
+            if piece.width is None:
+                return None
+            return given(ledger, number, "width", "the other coil's width", piece.width,
+                         Kind.WIDTH)
+        case _:
+            assert_never(piece.made_from)
 
 
 @lru_cache(maxsize=64)

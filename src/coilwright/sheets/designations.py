@@ -6,7 +6,7 @@ from typing import assert_never
 
 from coilwright.calc.coating import COATINGS, Coating, CoatingKind
 from coilwright.calc.metal import METALS, is_coated
-from coilwright.job.metal import Finish, MetalSection
+from coilwright.job.metal import MetalSection
 
 # ASTM A755: prepainted steel sheet, over a coated one (from memory).
 _PREPAINTED = "prepainted to ASTM A755 over it"
@@ -23,7 +23,7 @@ def designation(metal: MetalSection) -> str:
         return f"{standard.name}{left_open}"
     if metal.coating is None:
         return ""
-    return _coated(COATINGS[metal.coating], metal.finish not in (None, Finish.BARE))
+    return _coated(COATINGS[metal.coating], metal.finish is not None and metal.finish.is_paint)
 
 
 def _coated(coating: Coating, painted: bool) -> str:

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from coilwright.calc.gauges import GaugeScale
 from coilwright.calc.metal import METALS, is_coated
 from coilwright.job.choices import YesNo
-from coilwright.job.coils import CoilOn
 from coilwright.job.metal import Finish
 from coilwright.plan.questions import hold_words
 from coilwright.plan.result import Plan
@@ -149,7 +148,8 @@ def _or_ask(plan: Plan, figure: Figure | None) -> str:
 
 def heaviest_allowed(plan: Plan) -> Figure | None:
     """The least of what arbor or decoiler, the rack shared, and the site's gear can carry."""
-    rack = plan.job.coils.coil_on is not CoilOn.DECOILER
+    on = plan.job.coils.coil_on
+    rack = on is None or on.is_rack
     needed = "machine.arbor_load" if rack else "machine.decoiler_load"
     if needed not in plan.figures:
         return None
@@ -160,7 +160,8 @@ def heaviest_allowed(plan: Plan) -> Figure | None:
 
 def largest_allowed(plan: Plan) -> Figure | None:
     """The largest outside diameter the rack or the decoiler takes."""
-    rack = plan.job.coils.coil_on is not CoilOn.DECOILER
+    on = plan.job.coils.coil_on
+    rack = on is None or on.is_rack
     return plan.figures.get("machine.rack_diameter" if rack else "machine.decoiler_diameter")
 
 

@@ -48,7 +48,7 @@ class Row:
 def rows(job: Job, plan: Plan) -> tuple[Row, ...]:
     """All planes, those the building shape makes first."""
     # Imported here: the first form is on the screen before any plan is needed.
-    from coilwright.plan.building import PLANES_OF
+    from coilwright.plan.building import planes_of
 
     drawn = {plane.index: plane for plane in plan.planes if plane.index is not None}
     found = [
@@ -59,7 +59,7 @@ def rows(job: Job, plan: Plan) -> tuple[Row, ...]:
     ]
     # Counted from the shape, as the plan does: a plane keeps its number while the building still
     # lacks a measure.
-    first = max(PLANES_OF.get(job.roof.building, 0), len(found)) + 1
+    first = max(planes_of(job.roof.building), len(found)) + 1
     for index, measured in enumerate(job.roof.planes):
         number = first + index
         here = drawn.get(index)

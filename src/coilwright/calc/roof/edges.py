@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import combinations
 from math import hypot
-from typing import NamedTuple
+from typing import NamedTuple, assert_never
 
 from coilwright.calc.roof.outline import Point
 
@@ -32,8 +32,19 @@ class EdgeKind(StrEnum):
     WALL = "wall"
     BREAK = "pitch break"
 
+    @property
+    def is_shared(self) -> bool:
+        """Whether two planes meet in it, so that each has half of one."""
+        match self:
+            case EdgeKind.RIDGE | EdgeKind.HIP | EdgeKind.VALLEY | EdgeKind.BREAK:
+                return True
+            case EdgeKind.EAVE | EdgeKind.RAKE | EdgeKind.WALL:
+                return False
+            case _:
+                assert_never(self)
 
-SHARED = (EdgeKind.RIDGE, EdgeKind.HIP, EdgeKind.VALLEY, EdgeKind.BREAK)
+
+SHARED = tuple(kind for kind in EdgeKind if kind.is_shared)
 """Kinds that two planes meet in, so that each plane has half of one."""
 
 
@@ -137,12 +148,21 @@ class Pairing:
 
 
 def half_of(edge: Edge, plane: int, copy: int) -> Half:
-    """A plane's half of a shared edge, with the side of the plane it stands at."""
-    side = 0
-    if edge.kind is EdgeKind.BREAK:
-        side = 1 if edge.end[0] < edge.start[0] else -1
-    elif edge.kind is not EdgeKind.RIDGE:
-        side = 1 if edge.end[1] > edge.start[1] else -1
+    """A plane's half of a shared edge, with the side of the plane it stands at.
+
+    Raises ValueError for an edge of a kind that planes do not share.
+    """
+    match edge.kind:
+        case EdgeKind.RIDGE:
+            side = 0
+        case EdgeKind.BREAK:
+            side = 1 if edge.end[0] < edge.start[0] else -1
+        case EdgeKind.HIP | EdgeKind.VALLEY:
+            side = 1 if edge.end[1] > edge.start[1] else -1
+        case EdgeKind.EAVE | EdgeKind.RAKE | EdgeKind.WALL:
+            raise ValueError(f"planes share no {edge.kind}")
+        case _:
+            assert_never(edge.kind)
     return Half(plane, copy, edge.number, edge.length, side)
 
 

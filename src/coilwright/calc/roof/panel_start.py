@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from enum import StrEnum
+from typing import assert_never
 
 from coilwright.calc.roof.layout import check_coverage, widths_between
 from coilwright.calc.roof.layout_bands import first_edge
@@ -43,13 +44,19 @@ def start_for(
     if choice is PanelStart.LEAST_METAL:
         return least_metal_start(outline, openings, coverage, end_allowance)
     left, _, right, _ = bounds(outline)
-    at = {
-        PanelStart.LEFT: left,
-        PanelStart.RIGHT: right,
-        PanelStart.PAN_CENTRED: (left + right - coverage) / 2.0,
-        PanelStart.SEAM_CENTRED: (left + right) / 2.0,
-        PanelStart.OFFSET: left + offset,
-    }[choice]
+    match choice:
+        case PanelStart.LEFT:
+            at = left
+        case PanelStart.RIGHT:
+            at = right
+        case PanelStart.PAN_CENTRED:
+            at = (left + right - coverage) / 2.0
+        case PanelStart.SEAM_CENTRED:
+            at = (left + right) / 2.0
+        case PanelStart.OFFSET:
+            at = left + offset
+        case _:
+            assert_never(choice)
     return first_edge(left, coverage, at, noise(outline))
 
 

@@ -79,7 +79,7 @@ def _lift(place: str, name: str, label: str, form: Form, kind: Kind | None = Non
 
     def wanted(job: Job) -> bool:
         have = getattr(job.haul, place).by
-        return have in (LiftBy.FORKLIFT, LiftBy.SLINGS) if by is None else have is by
+        return have is by if by is not None else have is not None and have.has_plates
 
     if name != "by":
         more["asked"] = wanted

@@ -6,7 +6,6 @@ from collections.abc import Callable
 from typing import Any
 
 from coilwright.job.answers.spec import Answer, Form
-from coilwright.job.coils import CoilOn
 from coilwright.job.job import Job
 from coilwright.job.machine import Forming, Profile
 from coilwright.units import Kind
@@ -16,7 +15,8 @@ _POUNDS = ("lb", "kg")
 
 
 def _on_rack(job: Job) -> bool:
-    return job.coils.coil_on is not CoilOn.DECOILER
+    on = job.coils.coil_on
+    return on is None or on.is_rack
 
 
 def _rack_carries(job: Job) -> bool:
@@ -29,7 +29,7 @@ def _two_arbors(job: Job) -> bool:
 
 
 def _on_decoiler(job: Job) -> bool:
-    return job.coils.coil_on is CoilOn.DECOILER
+    return not _on_rack(job)
 
 
 def _metal_known(job: Job) -> bool:

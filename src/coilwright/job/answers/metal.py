@@ -28,7 +28,7 @@ def _has_gauge(job: Job) -> bool:
 
 
 def _painted(job: Job) -> bool:
-    return job.metal.finish not in (None, Finish.BARE)
+    return job.metal.finish is not None and job.metal.finish.is_paint
 
 
 METAL: tuple[Answer, ...] = (

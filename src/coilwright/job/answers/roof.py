@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import assert_never
+
 from coilwright.job.answers.spec import Answer, Form
 from coilwright.job.job import Job
 from coilwright.job.roof import Building, Openings
@@ -17,7 +19,15 @@ def _shaped(job: Job) -> bool:
 
 
 def _has_rakes(job: Job) -> bool:
-    return _shaped(job) and job.roof.building is not Building.HIP
+    shape = job.roof.building
+    match shape:
+        case None | Building.PLANES | Building.HIP:
+            return False
+        case (Building.SHED | Building.GABLE | Building.PORCH | Building.ELL | Building.CROSS
+              | Building.GAMBREL):
+            return True
+        case _:
+            assert_never(shape)
 
 
 def _pitch_measured(job: Job) -> bool:

@@ -8,6 +8,7 @@ raise IndexError for a piece not there.
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import assert_never
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.edit import carried
@@ -15,11 +16,28 @@ from coilwright.job.job import Job
 from coilwright.job.trim import TYPED, TrimPiece, piece_key
 from coilwright.values.standing import Standing
 
-NAMES = {
-    EdgeKind.EAVE: "Eave trim", EdgeKind.RAKE: "Rake trim", EdgeKind.RIDGE: "Ridge cap",
-    EdgeKind.HIP: "Hip cap", EdgeKind.VALLEY: "Valley", EdgeKind.WALL: "Wall flashing",
-    EdgeKind.BREAK: "Pitch break trim",
-}
+
+def _usual_name(kind: EdgeKind) -> str:
+    match kind:
+        case EdgeKind.EAVE:
+            return "Eave trim"
+        case EdgeKind.RAKE:
+            return "Rake trim"
+        case EdgeKind.RIDGE:
+            return "Ridge cap"
+        case EdgeKind.HIP:
+            return "Hip cap"
+        case EdgeKind.VALLEY:
+            return "Valley"
+        case EdgeKind.WALL:
+            return "Wall flashing"
+        case EdgeKind.BREAK:
+            return "Pitch break trim"
+        case _:
+            assert_never(kind)
+
+
+NAMES = {kind: _usual_name(kind) for kind in EdgeKind}
 """What a piece is called where nobody names it."""
 
 

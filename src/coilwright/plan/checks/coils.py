@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc import sources
-from coilwright.job.coils import CoilOn
 from coilwright.plan.checks.view import View, care, note
 from coilwright.plan.lifting import gear_limit
 from coilwright.units import Kind
@@ -49,7 +48,8 @@ def check_coils(view: View) -> Iterator[Finding]:
 
 def _long_end(view: View) -> Iterator[Finding]:
     """Ordered inside the limits, but over them if the supplier ships the long end."""
-    rack = view.job.coils.coil_on is not CoilOn.DECOILER
+    on = view.job.coils.coil_on
+    rack = on is None or on.is_rack
     loads = ("machine.arbor_load", "limit.rack.mass") if rack else ("machine.decoiler_load",)
     place = "machine.rack_diameter" if rack else "machine.decoiler_diameter"
     for key, part, kind, limits, verb, holder in (

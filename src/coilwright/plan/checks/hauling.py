@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from coilwright.calc import haul as calc
 from coilwright.job.answers import ANSWERS
-from coilwright.job.coils import CoilOn
 from coilwright.plan.checks.driving import check_driving
 from coilwright.plan.checks.tie_downs import check_tie_downs
 from coilwright.plan.checks.view import View, care, stop
@@ -165,7 +164,8 @@ def _rack_loads(view: View) -> Iterator[tuple[float, float, str, str, Figure]]:
     each, rack = (view.figures.get(f"machine.{name}") for name in ("arbor_load", "rack_load"))
     weighed = view.value("haul.rack_mass")
     # Coils that are cut from on the rack are held to it as ordered, where they are ordered.
-    floor = view.job.coils.coil_on is CoilOn.DECOILER
+    on = view.job.coils.coil_on
+    floor = on is not None and not on.is_rack
     masses = sorted(
         (*(view.figures[f"coil.{c.number}.heaviest"].value if floor else c.mass.value
            for c in view.coils),

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
+from typing import assert_never
 
 from coilwright.calc import sources
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import Storage
-from coilwright.job.metal import Finish
 from coilwright.plan.checks.view import View, care, note
 from coilwright.values.finding import Finding
 
@@ -24,9 +24,15 @@ def check_keeping(view: View) -> Iterator[Finding]:
 
 def _wet(view: View) -> Iterator[Finding]:
     storage = view.job.coils.storage
-    if storage not in (Storage.OPEN, Storage.COVERED):
-        return
-    open_air = storage is Storage.OPEN
+    match storage:
+        case None | Storage.ROOF:
+            return
+        case Storage.COVERED:
+            open_air = False
+        case Storage.OPEN:
+            open_air = True
+        case _:
+            assert_never(storage)
     level = care if open_air else note
     yield level(
         "coils.wet_storage", f"Coils stand {storage}.",
@@ -40,7 +46,7 @@ def _wet(view: View) -> Iterator[Finding]:
 
 def _film(view: View) -> Iterator[Finding]:
     metal = view.job.metal
-    painted = metal.finish not in (None, Finish.BARE)
+    painted = metal.finish is not None and metal.finish.is_paint
     if painted and metal.film is YesNo.YES and view.job.coils.storage is Storage.OPEN:
         yield care(
             "metal.film_sun", "The coils have film on them and stand in the open.",

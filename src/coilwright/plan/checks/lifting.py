@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from typing import assert_never
 
 from coilwright.calc import lifting as calc
 from coilwright.job.answers import ANSWERS
@@ -30,17 +31,31 @@ def check_lifting(view: View) -> Iterator[Finding]:
     """All checks of lifting, place by place; nothing is said of gear that nobody has named."""
     for place, where in _WHERE.items():
         gear: LiftGear = getattr(view.job.haul, place)
-        if gear.by is None:
-            continue
         key = f"haul.{place}_"
         line = next((one for one in view.loads if one.place == place), None)
-        if gear.by is LiftBy.OTHER:
-            yield _others(view, key, where)
-        elif line is not None:
-            yield from (_fork if gear.by is LiftBy.FORKLIFT else _slings)(view, key, where, line)
-            yield from _missing(view, key, where, line)
-            yield from _limit(view, key, where)
+        match gear.by:
+            case None:
+                continue
+            case LiftBy.OTHER:
+                yield _others(view, key, where)
+            case LiftBy.FORKLIFT:
+                yield from _own_gear(_fork, view, key, where, line)
+            case LiftBy.SLINGS:
+                yield from _own_gear(_slings, view, key, where, line)
+            case _:
+                assert_never(gear.by)
         yield _people(key, where)
+
+
+def _own_gear(
+    judge: Callable[[View, str, str, LoadLine], Iterator[Finding]],
+    view: View, key: str, where: str, line: LoadLine | None,
+) -> Iterator[Finding]:
+    if line is None:
+        return
+    yield from judge(view, key, where, line)
+    yield from _missing(view, key, where, line)
+    yield from _limit(view, key, where)
 
 
 def _fork(view: View, key: str, where: str, line: LoadLine) -> Iterator[Finding]:

@@ -10,7 +10,7 @@ from coilwright.calc.coating import COATINGS
 from coilwright.calc.gauges import gauge_meanings
 from coilwright.calc.metal import METALS, Contact, Unlike, is_coated
 from coilwright.job.choices import YesNo
-from coilwright.job.metal import Finish, Touching
+from coilwright.job.metal import Touching
 from coilwright.plan.checks.view import View, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
@@ -78,7 +78,7 @@ def _coating(view: View) -> Iterator[Finding]:
             "Ask the supplier for AZ50, AZ55 or G90, and the building department what it accepts.",
             coating.code_source, "metal.coating",
         )
-    elif coating.usually_painted and metal.finish is Finish.BARE:
+    elif coating.usually_painted and metal.finish is not None and not metal.finish.is_paint:
         yield care(
             "metal.bare_az50", "AZ50 is usually painted; bare roofs usually get AZ55.",
             "Without paint the coating is all the protection there is.",
@@ -137,7 +137,7 @@ def unlike_at(contact: Contact, touching: Touching) -> Unlike | None:
 
 def _colour(view: View) -> Iterator[Finding]:
     metal = view.job.metal
-    if metal.finish in (None, Finish.BARE):
+    if metal.finish is None or not metal.finish.is_paint:
         return
     if metal.colour and metal.colour_confirmed is YesNo.NO:
         yield stop(

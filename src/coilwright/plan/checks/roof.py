@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import assert_never
 
 from coilwright.calc import sources
 from coilwright.job.panel import Seam
@@ -73,34 +74,45 @@ def _flat(view: View, plane: PlanePlan) -> Iterator[Finding]:
 def _seam(view: View, name: str, pitch: float, answer: str) -> Iterator[Finding]:
     """What the seam's kind makes of the flattest slope."""
     seam, shown = view.job.panel.seam, view.say(pitch, Kind.PITCH)
-    if seam is Seam.SNAP_LOCK and pitch < SHEDDING - 1e-9:
-        yield care(
-            "roof.snap_lock_flat",
-            f"{name} is {shown}; a snap-lock seam usually wants "
-            f"{view.say(SHEDDING, Kind.PITCH)} or steeper.",
-            "A seam that is not folded only sheds water; on a low slope water backs up in it.",
-            "Ask the designer; a double-lock seam is made for low slopes.",
-            sources.WATER_SHEDDING, "panel.seam", answer,
-        )
-    elif seam is Seam.SINGLE_LOCK and pitch < SHEDDING - 1e-9:
-        yield care(
-            "roof.single_lock_flat",
-            f"{name} is {shown}; a single-lock seam usually wants "
-            f"{view.say(SHEDDING, Kind.PITCH)} or steeper.",
-            "One fold sheds water but does not hold it back where it stands or is driven up.",
-            "Ask the designer about sealant in the seam; a double-lock seam is made for low "
-            "slopes.",
-            sources.TRADE, "panel.seam", answer,
-        )
-    elif seam is Seam.DOUBLE_LOCK and pitch < BARRIER - 1e-9:
-        yield care(
-            "roof.double_lock_flat",
-            f"{name} is {shown}; even panels that hold water back usually want "
-            f"{view.say(BARRIER, Kind.PITCH)} or steeper.",
-            "The code may allow less, but every seam, end and curb then lies in standing water.",
-            "Ask the designer, and the machine's maker for sealant in the seam.",
-            sources.WATER_BARRIER, "panel.seam", answer,
-        )
+    match seam:
+        case None:
+            return
+        case Seam.SNAP_LOCK:
+            if pitch < SHEDDING - 1e-9:
+                yield care(
+                    "roof.snap_lock_flat",
+                    f"{name} is {shown}; a snap-lock seam usually wants "
+                    f"{view.say(SHEDDING, Kind.PITCH)} or steeper.",
+                    "A seam that is not folded only sheds water; on a low slope water backs up "
+                    "in it.",
+                    "Ask the designer; a double-lock seam is made for low slopes.",
+                    sources.WATER_SHEDDING, "panel.seam", answer,
+                )
+        case Seam.SINGLE_LOCK:
+            if pitch < SHEDDING - 1e-9:
+                yield care(
+                    "roof.single_lock_flat",
+                    f"{name} is {shown}; a single-lock seam usually wants "
+                    f"{view.say(SHEDDING, Kind.PITCH)} or steeper.",
+                    "One fold sheds water but does not hold it back where it stands or is driven "
+                    "up.",
+                    "Ask the designer about sealant in the seam; a double-lock seam is made for "
+                    "low slopes.",
+                    sources.TRADE, "panel.seam", answer,
+                )
+        case Seam.DOUBLE_LOCK:
+            if pitch < BARRIER - 1e-9:
+                yield care(
+                    "roof.double_lock_flat",
+                    f"{name} is {shown}; even panels that hold water back usually want "
+                    f"{view.say(BARRIER, Kind.PITCH)} or steeper.",
+                    "The code may allow less, but every seam, end and curb then lies in standing "
+                    "water.",
+                    "Ask the designer, and the machine's maker for sealant in the seam.",
+                    sources.WATER_BARRIER, "panel.seam", answer,
+                )
+        case _:
+            assert_never(seam)
 
 
 def _pitch_answer(view: View, plane: PlanePlan) -> str:

@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from coilwright.calc import sources
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.calc.roof.sliver_free import EQUAL
-from coilwright.job.roof import Openings
 from coilwright.plan.checks.view import View, note
 from coilwright.plan.ends import without_slivers
 from coilwright.plan.result import PlanePlan
@@ -76,7 +75,8 @@ def _better(view: View, plane: PlanePlan, least: float) -> str:
     panel = view.job.panel
     if panel.coverage is None or panel.start is None or plane.start is None:
         return ""
-    openings = plane.openings if view.job.roof.openings is Openings.DEDUCT else ()
+    treated = view.job.roof.openings
+    openings = plane.openings if treated is not None and treated.deducts else ()
     found = without_slivers(
         plane.outline, openings, panel.coverage, least, panel.end_allowance or 0.0,
         panel.rounding or 1.0, panel.start is PanelStart.LEAST_METAL, plane.start,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import assert_never
 
 from coilwright.calc import tie_down as calc
 from coilwright.job.choices import YesNo
@@ -12,17 +13,31 @@ from coilwright.units import Kind
 from coilwright.values.finding import Finding
 from coilwright.words.counting import counted
 
-_EYE = {
-    CoilEye.UP: "With the eye up: one tie-down slantwise over the coil each way, one straight "
-    "across over its eye, and blocks, friction mats or direct tie-downs against sliding forward "
-    "and back. Rows of coils are held otherwise: read the rule.",
-    CoilEye.CROSSWISE: "With the eye crosswise: a cradle that keeps the coil from rolling and off "
-    "the deck, and through its eye one tie-down forward and one rearward. Nailed wood alone is "
-    "no cradle.",
-    CoilEye.LENGTHWISE: "With the eye lengthwise: a cradle, two tie-downs through the eye, "
-    "straight or slantwise, and one over the coil from side to side. Two over the coil, front "
-    "and rear, are the other way.",
-}
+
+def _held_by_eye(eye: CoilEye) -> str:
+    match eye:
+        case CoilEye.UP:
+            return (
+                "With the eye up: one tie-down slantwise over the coil each way, one straight "
+                "across over its eye, and blocks, friction mats or direct tie-downs against "
+                "sliding forward and back. Rows of coils are held otherwise: read the rule."
+            )
+        case CoilEye.CROSSWISE:
+            return (
+                "With the eye crosswise: a cradle that keeps the coil from rolling and off the "
+                "deck, and through its eye one tie-down forward and one rearward. Nailed wood "
+                "alone is no cradle."
+            )
+        case CoilEye.LENGTHWISE:
+            return (
+                "With the eye lengthwise: a cradle, two tie-downs through the eye, straight or "
+                "slantwise, and one over the coil from side to side. Two over the coil, front "
+                "and rear, are the other way."
+            )
+        case _:
+            assert_never(eye)
+
+
 _EYE_UNKNOWN = "Say which way its eye points: each way is held differently."
 
 
@@ -76,7 +91,7 @@ def _metal_coils(view: View) -> Iterator[Finding]:
             f"The heaviest coil hauled as cargo, {weight}, falls under the rule for metal coils, "
             f"which begins at {limit}.",
             "A heavy coil that rolls or slides is stopped by nothing else on the vehicle.",
-            f"{_EYE_UNKNOWN if eye is None else _EYE[eye]} Some states ask the driver for an "
+            f"{_EYE_UNKNOWN if eye is None else _held_by_eye(eye)} Some states ask the driver for an "
             "endorsement: ask the licence office.",
             calc.METAL_COILS, "haul.eye", "haul.cargo_coils", "haul.blocked",
         )
