@@ -1,16 +1,32 @@
-"""Weights of sheet and movement as laws; densities are held to their sources elsewhere."""
+"""One record per metal: whole, with sources; weights of sheet and movement as laws.
+
+Densities, expansion, gauges and coatings are held to their sources in `tests/published`.
+"""
 
 from __future__ import annotations
+
+from dataclasses import MISSING, fields
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coilwright.calc.coating import COATINGS
-from coilwright.calc.metal import METALS, coated_sheet_mass, movement, sheet_mass
+from coilwright.calc.coating import COATINGS, OUNCE_PER_SQUARE_FOOT, Coating, CoatingKind
+from coilwright.calc.gauges import COPPER_OUNCES, GAUGES, GaugeScale, gauge_meanings
+from coilwright.calc.metal import (
+    METALS,
+    Contact,
+    Metal,
+    coated_sheet_mass,
+    is_coated,
+    movement,
+    sheet_mass,
+)
 from coilwright.calc.strip import mass_per_length, strip_width
 from coilwright.job.metal import CoatingName, MetalName
 from coilwright.values.source import Grade
+from coilwright.words import words
 
 THICKNESSES = st.floats(0.01, 0.1)
 
@@ -21,13 +37,133 @@ def test_every_choice_has_its_row() -> None:
 
 
 @pytest.mark.parametrize("name", METALS)
-def test_every_value_says_where_it_is_from(name: str) -> None:
-    metal = METALS[name]
-    assert metal.name == name
-    for source in (metal.density_source, metal.expansion_source):
+def test_every_value_says_where_it_is_from(name: MetalName) -> None:
+    record = METALS[name]
+    assert record.name is name
+    assert record.word == name.value
+    found = [getattr(record, f.name) for f in fields(record) if f.name.endswith("_source")]
+    assert len(found) == 8
+    for source in (record.density_source, record.expansion_source, record.gauge_source,
+                   record.code_source, record.salt_source, record.grades_source):
         assert source.text
         assert source.grade in (Grade.PUBLISHED, Grade.COPY, Grade.MEMORY)
-    assert metal.usual_thinnest < metal.usual_thickest
+    touching = record.contact
+    for material in fields(touching):
+        unlike = getattr(touching, material.name)
+        assert unlike is None or (unlike.because and unlike.source.text)
+
+
+@pytest.mark.parametrize("kind", [Metal, Contact, Coating])
+def test_a_record_has_no_defaults(kind: type) -> None:
+    """A fact that is left out is an error, never somebody else's value."""
+    for field in fields(kind):
+        assert field.default is MISSING, field.name
+        assert field.default_factory is MISSING, field.name
+
+
+@pytest.mark.parametrize("name", MetalName)
+def test_a_metal_is_ordered_by_a_standard_or_by_its_coatings(name: MetalName) -> None:
+    record = METALS[name]
+    assert (record.standard is None) == bool(record.coatings)
+    assert is_coated(name) == bool(record.coatings)
+    assert not is_coated(None)
+
+
+def test_standards_of_the_metals() -> None:
+    """IBC Table 1507.4.3(1): B209, B370 (published); A240 and EN 988 from memory."""
+    said = {n: r.standard and (r.standard.name, r.standard.source.grade) for n, r in METALS.items()}
+    assert said.items() >= {
+        MetalName.STEEL: None,
+        MetalName.ALUMINIUM: ("ASTM B209", Grade.PUBLISHED),
+        MetalName.COPPER: ("ASTM B370", Grade.PUBLISHED),
+        MetalName.STAINLESS: ("ASTM A240", Grade.MEMORY),
+        MetalName.ZINC: ("EN 988", Grade.MEMORY),
+    }.items()
+
+
+def test_a_coatings_metric_number_is_its_weight_in_grams() -> None:
+    """G numbers: ASTM A653 (copy); AZ numbers: A792, from memory. Mass 305.15 g/m² an ounce."""
+    for name, record in COATINGS.items():
+        if record.kind is CoatingKind.NONE:
+            assert (record.mass, record.thickness, record.standard, record.metric) == (0, 0, "", "")
+            continue
+        grams = record.mass / OUNCE_PER_SQUARE_FOOT * 305.15
+        metric = float(record.metric.split(":")[1].strip(" AZM"))
+        assert metric == pytest.approx(grams, rel=0.02), name
+        hundredths = float(name.value.strip("AZG"))
+        assert record.mass / OUNCE_PER_SQUARE_FOOT * 100 == pytest.approx(hundredths)
+        assert record.standard == ("ASTM A653" if name.value.startswith("G") else "ASTM A792")
+
+
+def test_the_code_lists_az50_and_g90() -> None:
+    """IBC Table 1507.4.3(1): AZ50 read, G90 from memory; UFGS 07412: bare roofs take AZ55."""
+    assert {n.value for n, r in COATINGS.items() if r.on_code_list} == {
+        "AZ50", "AZ55", "AZ60", "G90"}
+    assert [n.value for n, r in COATINGS.items() if r.usually_painted] == ["AZ50"]
+
+
+def test_each_metal_reads_a_gauge_in_its_own_table() -> None:
+    """24 on each scale: SMACNA and MSG, 15 U.S.C. 206, AWG; copper's 16 oz by ASTM B370."""
+    at_24 = {n.value: [m.thickness for m in gauge_meanings(24, r.gauge)]
+             for n, r in METALS.items()}
+    known = {"steel": [0.0236, 0.0239, 0.0276], "stainless steel": [0.0250],
+             "aluminium": [0.0201], "zinc": [0.0201], "copper": [0.0323]}
+    for name, thicknesses in known.items():
+        assert at_24[name] == thicknesses
+    assert gauge_meanings(16, GaugeScale.COPPER_OUNCES)[0].thickness == 0.0216
+    for number in range(1, 100):
+        assert gauge_meanings(number, GaugeScale.NONE) == ()
+    assert not METALS[MetalName.ALUMINIUM].ordered_by_gauge
+    assert METALS[MetalName.COPPER].ordered_by_gauge
+
+
+@pytest.mark.parametrize("name", MetalName)
+def test_usual_sheets_grow_thicker(name: MetalName) -> None:
+    sheets = METALS[name].usual
+    assert all(s.thinnest <= s.thickest for s in sheets)
+    for thinner, thicker in pairwise(sheets):
+        assert thinner.thinnest < thicker.thinnest
+        assert thinner.thickest < thicker.thickest
+    assert METALS[name].usual_thinnest < METALS[name].usual_thickest
+
+
+def test_usual_sheets_are_what_their_names_say() -> None:
+    """Portable machines: steel 28 to 22 ga, aluminium 0.027 to 0.040 in, copper 16 to 20 oz.
+
+    Common practice, no source; zinc and stainless steel from memory.
+    """
+    for sheet in METALS[MetalName.STEEL].usual:
+        row = GAUGES[int(sheet.said.removesuffix(" ga"))]
+        nominal = (row.manufacturers, row.galvanised_least)
+        assert min(nominal) == sheet.thinnest
+        assert row.galvanised == sheet.thickest
+    for sheet in METALS[MetalName.STAINLESS].usual:
+        row = GAUGES[int(sheet.said.removesuffix(" ga"))]
+        assert row.us_standard == pytest.approx(sheet.thickest, abs=6e-5)
+    for sheet in METALS[MetalName.ALUMINIUM].usual:
+        assert float(sheet.said.removesuffix(" in")) == sheet.thinnest == sheet.thickest
+    for sheet in METALS[MetalName.COPPER].usual:
+        assert COPPER_OUNCES[int(sheet.said.removesuffix(" oz"))] == sheet.thinnest
+    for sheet in METALS[MetalName.ZINC].usual:
+        inches = float(sheet.said.removesuffix(" mm")) / 25.4
+        assert sheet.thinnest - 6e-4 <= inches <= sheet.thickest
+
+
+def test_grades_and_tempers() -> None:
+    """Alloys, types and tempers usual for roofs; from memory, and the record says so."""
+    assert METALS[MetalName.STEEL].grades == ("33", "40", "50")
+    assert METALS[MetalName.ALUMINIUM].grades == ("3003", "3004", "3105")
+    assert METALS[MetalName.ALUMINIUM].tempers == ("H14", "H24")
+    assert METALS[MetalName.COPPER].tempers == ("060", "H00", "H01", "H02", "H03", "H04")
+    assert METALS[MetalName.STAINLESS].grades == ("304", "316")
+    for name in (MetalName.STEEL, MetalName.ALUMINIUM, MetalName.COPPER, MetalName.STAINLESS):
+        assert METALS[name].grades_source.grade is Grade.MEMORY
+
+
+def test_the_metal_is_asked_for_by_every_metals_word() -> None:
+    ask = words("metal.metal").ask
+    for record in METALS.values():
+        assert record.word in ask, record.word
 
 
 @given(st.sampled_from(list(METALS)), THICKNESSES, st.floats(1, 60), st.floats(1, 1e5))

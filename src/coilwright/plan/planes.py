@@ -22,7 +22,6 @@ from coilwright.values.standing import Standing
 __all__ = ["NEEDS", "DrawnPlane", "draw_planes", "missing_measures", "outline_of", "plane_name"]
 
 
-
 def _needs(shape: Shape) -> tuple[tuple[str, str], ...]:
     eave, up = ("eave", "eave"), ("slope_length", "slope length")
     match shape:

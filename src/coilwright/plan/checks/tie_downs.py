@@ -91,8 +91,8 @@ def _metal_coils(view: View) -> Iterator[Finding]:
             f"The heaviest coil hauled as cargo, {weight}, falls under the rule for metal coils, "
             f"which begins at {limit}.",
             "A heavy coil that rolls or slides is stopped by nothing else on the vehicle.",
-            f"{_EYE_UNKNOWN if eye is None else _held_by_eye(eye)} Some states ask the driver for an "
-            "endorsement: ask the licence office.",
+            f"{_EYE_UNKNOWN if eye is None else _held_by_eye(eye)} Some states ask the driver for "
+            "an endorsement: ask the licence office.",
             calc.METAL_COILS, "haul.eye", "haul.cargo_coils", "haul.blocked",
         )
         return
