@@ -9,7 +9,7 @@ import sys
 from pathlib import Path
 
 from coilwright.cli.problems import NOT_READY, Problem
-from coilwright.drawing.one_line import one_line
+from coilwright.drawing.safe_text import one_line
 
 _WIDEST, _NARROWEST = 100, 60
 _OTHER_FORMS = frozenset((".pdf", ".doc", ".docx", ".odt", ".rtf", ".xls", ".xlsx", ".ods", ".json",

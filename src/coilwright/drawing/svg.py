@@ -8,16 +8,10 @@ from math import atan2, degrees
 
 from coilwright.calc.roof.edges import Edge, EdgeKind
 from coilwright.calc.roof.shapes import Point
-from coilwright.drawing.account_text import account_rows
-from coilwright.drawing.coil_parts import coil_sizes, coil_words
-from coilwright.drawing.one_line import one_line
-from coilwright.drawing.outlines import (
-    bounds_of,
-    edge_words,
-    middle,
-    panel_words,
-    seams_of,
-)
+from coilwright.drawing.bars import account_rows
+from coilwright.drawing.coil import coil_sizes, coil_words
+from coilwright.drawing.plane_facts import bounds_of, edge_words, middle, panel_words, seams_of
+from coilwright.drawing.safe_text import one_line
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import System
 

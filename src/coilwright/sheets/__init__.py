@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from coilwright.drawing.one_line import one_line
+from coilwright.drawing.safe_text import one_line
 from coilwright.plan.result import Plan
 from coilwright.sheets.haul import haul_sheet
 from coilwright.sheets.html import to_html

@@ -38,7 +38,7 @@ _COILS_OPENED = 3
 
 def order_sheet(plan: Plan) -> str:
     """The order as Markdown: a draft with every reason until it is ready."""
-    from coilwright.drawing.text import coil_lines
+    from coilwright.drawing.coil import coil_lines
 
     return joined([
         heading(1, f"Coil order: {safe(plan.job.title)}"),

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
-from coilwright.drawing.edges_text import edge_totals
-from coilwright.drawing.outlines import grouped
-from coilwright.drawing.panel_list import end_words, length_mark, listed_panels, runs
+from coilwright.drawing.plane_facts import (
+    edge_totals,
+    end_words,
+    grouped,
+    length_mark,
+    listed_panels,
+    runs,
+)
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.sheets.writing import heading, joined, paragraph, safe, table
 from coilwright.units import Kind, show

@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterator
 
 from coilwright.calc.run import LONG_PANEL
-from coilwright.drawing.one_line import one_line
+from coilwright.drawing.safe_text import one_line
 from coilwright.plan.result import Plan
 from coilwright.plan.run import Run, RunCoil, run_of
 from coilwright.sheets.plane_lists import cut_length

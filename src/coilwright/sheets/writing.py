@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
-from coilwright.drawing.one_line import one_line
+from coilwright.drawing.safe_text import one_line
 from coilwright.units import System
 from coilwright.values.figure import Figure
 
