@@ -13,8 +13,8 @@ from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand
 from coilwright.plan import Plan, plan
+from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.haul import haul_sheet
-from coilwright.sheets.summary_json import summary_data
 from coilwright.wizard.load_lines import count_line, load_text
 from tests.cases import set_answers, small_gable
 from tests.stock.coils import coil, with_coils

@@ -7,7 +7,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coilwright.drawing.safe_text import one_line
-from coilwright.sheets.html import to_html
 from coilwright.sheets.markdown import (
     Fenced,
     Heading,
@@ -20,7 +19,8 @@ from coilwright.sheets.markdown import (
     parse,
     plain,
 )
-from coilwright.sheets.plain import to_text
+from coilwright.sheets.render.html import to_html
+from coilwright.sheets.render.text import to_text
 from coilwright.sheets.writing import bullets, heading, numbered, paragraph, quote, safe, table
 from tests.sheets.pages import Page
 

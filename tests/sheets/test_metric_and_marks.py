@@ -9,7 +9,7 @@ import pytest
 from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
-from coilwright.sheets.question_sheet import _before_ordering
+from coilwright.sheets.questions import _before_ordering
 from coilwright.shipped import demo_jobs
 from coilwright.units import System
 

@@ -13,9 +13,9 @@ from hypothesis import given, settings
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.plan import plan
+from coilwright.sheets.data.schema import SCHEMA
+from coilwright.sheets.data.summary import summary_data, summary_json
 from coilwright.sheets.summary import summary_sheet
-from coilwright.sheets.summary_json import summary_data, summary_json
-from coilwright.sheets.summary_schema import SCHEMA
 from tests.cases import guess, small_gable
 from tests.generated import partial_jobs, whole_jobs
 from tests.sheets.pages import faults

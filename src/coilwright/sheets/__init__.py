@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from coilwright.drawing.safe_text import one_line
 from coilwright.plan.result import Plan
 from coilwright.sheets.haul import haul_sheet
-from coilwright.sheets.html import to_html
 from coilwright.sheets.order import order_sheet
 from coilwright.sheets.pictures import picture_of
-from coilwright.sheets.plain import to_text
-from coilwright.sheets.question_sheet import question_sheet
+from coilwright.sheets.questions import question_sheet
 from coilwright.sheets.receiving import receiving_sheet
+from coilwright.sheets.render.html import to_html
+from coilwright.sheets.render.text import to_text
 from coilwright.sheets.run import run_rows, run_sheet
 from coilwright.sheets.summary import summary_sheet
 

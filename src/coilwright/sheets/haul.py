@@ -6,11 +6,10 @@ from collections.abc import Iterator
 
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.plan.result import LoadLine, Plan
-from coilwright.sheets.haul_lists import BEFORE_LIFTING, BEFORE_WHEELS
 from coilwright.sheets.loads import PLATES_DECIDE, load_table
 from coilwright.sheets.names import answer_text, label
 from coilwright.sheets.order import LEGEND
-from coilwright.sheets.question_sheet import BOX
+from coilwright.sheets.questions import BOX
 from coilwright.sheets.workings import workings
 from coilwright.sheets.writing import (
     TO_ASK,
@@ -43,6 +42,32 @@ _SHARE = ("haul.hitch_share", "haul.share_least", "haul.share_most")
 _HELD = ("haul.held_over", "haul.held_direct")
 _NOTHING = "Nothing is entered here, so nothing is held to a rating."
 _NO_GEAR = "The gear that lifts is not entered here, so nothing is held to its plate."
+
+BEFORE_WHEELS = (
+    "The plates of trailer, axles, hitch and towing vehicle are read today, not remembered.",
+    "The whole is weighed where there is a scale, and the load on the hitch too.",
+    "Coils on the rack are locked on their arbors as the machine's manual says; loose ends are "
+    "banded.",
+    "The hitch is closed, pinned and of the size it was made for; chains and breakaway cable are "
+    "hooked on.",
+    "Lights and trailer brakes are tried. Tyres, their load marks and wheel nuts are looked at.",
+    "Jack up, run-out stands and covers locked, tools stowed, chocks taken away last.",
+    "Every tie-down is tight, its tag can be read, and it lies on no cut edge without a pad.",
+    "Coils carried as cargo cannot roll, slide or tip even with a tie-down loose.",
+    "All of it is looked at again after the first few miles, and at every stop.",
+)
+"""What people go through by hand before the wheels turn: common practice, no source."""
+BEFORE_LIFTING = (
+    "The coil's own tag is read: what it weighs, not what was ordered.",
+    "The plate of the forklift or crane and that of its attachment are read; the lesser counts.",
+    "Slings are looked over this shift: each tag can be read, nothing is cut, bent or knotted, "
+    "edges are padded.",
+    "Ground, path and reach are looked at, and power lines overhead.",
+    "One person gives the signs. Nobody is under a lifted coil or beside it; tag lines keep hands "
+    "away.",
+    "The coil is chocked before it is let go. Whoever cuts bands stands aside of their spring.",
+)
+"""The same, before a coil is lifted: common practice, no source."""
 
 
 def haul_sheet(plan: Plan) -> str:

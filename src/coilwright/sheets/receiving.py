@@ -14,7 +14,7 @@ from coilwright.plan.receiving import arrival_of, awaited, expect, receive
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import answer_text
-from coilwright.sheets.question_sheet import BOX, TICKED
+from coilwright.sheets.questions import BOX, TICKED
 from coilwright.sheets.workings import workings
 from coilwright.sheets.writing import (
     TO_ASK,

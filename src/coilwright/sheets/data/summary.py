@@ -128,7 +128,7 @@ def _arrived(plan: Plan) -> Json:
     """Coils that arrived; nothing at all while none has."""
     if not plan.job.arrived:
         return {}
-    from coilwright.sheets.arrived_json import arrived_data
+    from coilwright.sheets.data.arrived import arrived_data
 
     system = plan.job.units
     return {"arrived": arrived_data(plan, lambda f: _of(f, system), lambda f: _figure(f, system),
