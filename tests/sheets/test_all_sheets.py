@@ -12,7 +12,7 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Plane
 from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
-from coilwright.sheets.still_open import by_person, still_open
+from coilwright.sheets.reasons import by_person, still_open
 from coilwright.sheets.summary import HEADLINES
 from tests.cases import guess, small_gable, with_planes
 from tests.generated import partial_jobs, whole_jobs
