@@ -13,6 +13,12 @@ _LEAST_BAR = 4
 """Cells under which a bar says nothing."""
 _LEAST_NAME = 12
 """Cells under which the name of a part says nothing."""
+_RATING_AT = 0.8
+"""Where on a bar the rating stands, so that a load over it is seen to pass it."""
+_LEAST_LINE = 30
+"""Cells under which name and bar say nothing."""
+_MOST_NAMES = 0.7
+"""Most of a line that names may take."""
 
 
 def account_rows(plan: Plan) -> list[AccountLine]:
@@ -120,14 +126,6 @@ def _right(texts: list[str]) -> list[str]:
     return [text.rjust(wide) for text in texts]
 
 
-_FULL = 0.8
-"""Where on a bar the rating stands, so that a load over it is seen to pass it."""
-_LEAST = 30
-"""Cells under which name and bar say nothing."""
-_NAMES = 0.7
-"""Most of a line that names may take."""
-
-
 def load_bars(loads: Sequence[LoadLine], width: int) -> list[str]:
     """A line a load: ! where it is over, ? where it is not known, its name, a bar; │ is the rating.
 
@@ -135,29 +133,29 @@ def load_bars(loads: Sequence[LoadLine], width: int) -> list[str]:
     not known there is no bar, for an empty one would look like room. Empty for no loads or no
     room. No line is longer than `width`.
     """
-    if width < _LEAST or not loads:
+    if width < _LEAST_LINE or not loads:
         return []
     names = [one_line(line.name) for line in loads]
-    wide = min(max(map(len, names)), int(width * _NAMES))
+    wide = min(max(map(len, names)), int(width * _MOST_NAMES))
     room = width - wide - 3
     return [
-        f"{_sign(line)} {_cut(name, wide):<{wide}} {_bar(line, room)}"
+        f"{_state(line)} {_shortened(name, wide):<{wide}} {_bar(line, room)}"
         for line, name in zip(loads, names, strict=True)
     ]
 
 
-def _cut(name: str, wide: int) -> str:
+def _shortened(name: str, wide: int) -> str:
     return name if len(name) <= wide else f"{name[: wide - 1]}…"
 
 
-def _sign(line: LoadLine) -> str:
+def _state(line: LoadLine) -> str:
     return "!" if line.over else " " if line.known else "?"
 
 
 def _bar(line: LoadLine, width: int) -> str:
     if line.load is None or line.rating is None:
         return "not known"
-    mark = int(width * _FULL)
+    mark = int(width * _RATING_AT)
     if line.rating.value <= 0:
         return f"{'·' * mark}│{'█' * line.over}"
     # Rounded down, so that what is just inside is not drawn at its rating; over is drawn over.

@@ -8,6 +8,10 @@ from coilwright.job.coils import CoilOn
 from coilwright.plan.result import Plan
 from coilwright.values.figure import Figure
 
+_LEAST_CIRCLE = 8
+"""Cells across under which a circle is no circle."""
+_HALVES = {(False, False): " ", (True, False): "▀", (False, True): "▄", (True, True): "█"}
+
 
 @dataclass(frozen=True, slots=True)
 class CoilSizes:
@@ -67,11 +71,6 @@ def coil_words(plan: Plan, sizes: CoilSizes, width: int) -> list[str]:
     return [line for line in lines if len(line) <= width]
 
 
-_LEAST = 8
-"""Cells across under which a circle is no circle."""
-_HALVES = {(False, False): " ", (True, False): "▀", (False, True): "▄", (True, True): "█"}
-
-
 def coil_lines(plan: Plan, width: int, height: int) -> list[str]:
     """The order's largest coil as at most `height` lines of at most `width` characters.
 
@@ -87,9 +86,9 @@ def coil_lines(plan: Plan, width: int, height: int) -> list[str]:
     wide = max(map(len, words), default=0)
     beside = min(width - wide - 2, height * 2) // 2 * 2
     below = min(width, (height - len(words)) * 2) // 2 * 2
-    if beside >= max(_LEAST, below) and len(words) <= height:
+    if beside >= max(_LEAST_CIRCLE, below) and len(words) <= height:
         return _beside(_ring(sizes, beside), beside, words)
-    if below >= _LEAST:
+    if below >= _LEAST_CIRCLE:
         return [*_ring(sizes, below), *words]
     return words[:height]
 

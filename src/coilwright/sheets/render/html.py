@@ -48,7 +48,9 @@ th { background: #eee; }
 ul, ol { margin: .3em 0 .8em; padding-left: 1.4em; }
 .ticks { list-style: none; padding-left: 0; }
 .ticks li { padding-left: 1.4em; text-indent: -1.4em; }
-blockquote { border: 2px solid #000; margin: 1em 0; padding: .4em .9em; }
+blockquote { border: 2px solid #000; margin: 1em 0; padding: .5em .9em; }
+blockquote > :first-child { margin-top: 0; }
+blockquote > :last-child { margin-bottom: 0; }
 figure { margin: .6em 0; }
 figure svg { width: 100%; height: auto; }
 pre { font: 9pt/1.15 monospace; overflow-x: auto; }
@@ -156,8 +158,11 @@ def _inline(text: Text) -> str:
 def _run(run: Run) -> str:
     text = _LONG_WORD.sub(r"\1<wbr>", escape(run.text))
     match run.style:
-        case Style.PLAIN | Style.GUESS:
+        case Style.PLAIN:
             return text
+        case Style.GUESS:
+            # The mark never stands at the end of a line, away from its number.
+            return f"{text.rstrip()}&nbsp;"
         case Style.STRONG:
             return f"<strong>{text}</strong>"
         case Style.EMPHASIS:
