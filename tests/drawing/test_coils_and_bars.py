@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coilwright.drawing.account_text import account_parts
-from coilwright.drawing.text import account_bars, account_columns, account_lines, coil_lines
+from coilwright.drawing.bars import account_bars, account_columns, account_lines, account_parts
+from coilwright.drawing.coil import coil_lines
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.plan import Plan, plan

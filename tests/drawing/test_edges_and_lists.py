@@ -9,9 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.calc.roof.edges import EdgeKind
-from coilwright.drawing.edges_text import edge_rows, edge_totals, edges_lines
-from coilwright.drawing.panel_list import end_words, listed_panels, runs
-from coilwright.drawing.text import plane_lines
+from coilwright.drawing.plane import edges_lines, plane_lines
+from coilwright.drawing.plane_facts import edge_rows, edge_totals, end_words, listed_panels, runs
 from coilwright.job.roof import Opening, Openings, Plane
 from coilwright.job.rows.planes import set_edge
 from coilwright.plan import plan

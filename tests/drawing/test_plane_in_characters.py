@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coilwright.drawing.text import plane_lines
+from coilwright.drawing.plane import plane_lines
 from coilwright.job.roof import Building, Opening, Openings, Plane, Shape
 from coilwright.plan import Plan, PlanePlan, plan
 from coilwright.units import System

@@ -14,9 +14,9 @@ from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy
 from coilwright.job.job import Job
 from coilwright.plan import LoadLine, Plan, plan
 from coilwright.sheets import KINDS, render
-from coilwright.sheets.haul_lists import BEFORE_LIFTING, BEFORE_WHEELS
-from coilwright.sheets.summary_json import summary_data
-from coilwright.sheets.summary_schema import SCHEMA
+from coilwright.sheets.data.schema import SCHEMA
+from coilwright.sheets.data.summary import summary_data
+from coilwright.sheets.haul import BEFORE_LIFTING, BEFORE_WHEELS
 from coilwright.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.words import cautions, words

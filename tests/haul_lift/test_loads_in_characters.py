@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.drawing.text import load_bars
+from coilwright.drawing.bars import load_bars
 from coilwright.job.job import Job
 from coilwright.plan import LoadLine, plan
 from coilwright.plan.result import NOT_KNOWN

@@ -13,8 +13,8 @@ from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand
 from coilwright.plan import Plan, plan
-from coilwright.sheets.haul import haul_sheet
-from coilwright.sheets.summary_json import summary_data
+from coilwright.sheets import render
+from coilwright.sheets.data.summary import summary_data
 from coilwright.wizard.load_lines import count_line, load_text
 from tests.cases import set_answers, small_gable
 from tests.stock.coils import coil, with_coils
@@ -153,7 +153,7 @@ def only(key: str, job: Job) -> None:
     data = summary_data(done)
     assert [row["key"] for row in data["loads"] if row["over"]] == [line.key for line in over]
     assert [f["key"] for f in data["findings"] if f["level"] == "stop"] == [key]
-    assert not over or f"**{over[0].word}**" in haul_sheet(done)
+    assert not over or f"**{over[0].word}**" in render("haul", done, "md")
     for line in over:
         assert line.word in load_text(line, job.units, 80)
         assert f"1 {line.word}" in count_line(done)
@@ -172,7 +172,7 @@ def test_a_rating_that_is_not_known_clears_nothing_anywhere(rating: str) -> None
     assert unknown
     assert [line.key for line in done.loads] == [line.key for line in before.loads]
     data = {row["key"]: row for row in summary_data(done)["loads"]}
-    sheet = haul_sheet(done).partition("## How these numbers")[0]
+    sheet = render("haul", done, "md").partition("## How these numbers")[0]
     for line in unknown:
         assert line.rating is None
         assert line.margin is None

@@ -18,8 +18,8 @@ from coilwright.plan import Plan, forget_cuts, plan, replan
 from coilwright.plan.cuts import QUICK, Effort, Question, Shared, share_out
 from coilwright.plan.kept_cuts import found_cuts, kept_cuts, share_with_kept
 from coilwright.sheets import render
+from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.proof_words import is_proven, proof_line
-from coilwright.sheets.summary_json import summary_data
 from coilwright.store import read_model, to_text
 from tests.wizard.test_least_metal import unproven
 

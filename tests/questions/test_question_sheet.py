@@ -18,7 +18,8 @@ from coilwright.job.questions import all_questions
 from coilwright.plan import plan
 from coilwright.plan.questions import Status, holding, questions, reply
 from coilwright.sheets import render
-from coilwright.sheets.markdown import Heading, Quote, parse, plain
+from coilwright.sheets.blocks import Heading, Quote, plain
+from coilwright.sheets.questions import question_sheet
 from tests.cases import guess, set_answers, small_gable
 from tests.generated import partial_jobs
 
@@ -34,8 +35,8 @@ def one_line(text: str) -> str:
 
 
 def cards(job: Job) -> list[Quote]:
-    """The boxed questions, without the box that counts them."""
-    return [b for b in parse(sheet(job)) if isinstance(b, Quote)][1:]
+    """The boxed questions."""
+    return [b for b in question_sheet(plan(job)).blocks if isinstance(b, Quote)]
 
 
 def left(job: Job) -> int:
@@ -54,7 +55,8 @@ def test_every_open_question_has_a_card(job: Job) -> None:
 
 
 def test_the_persons_follow_one_another() -> None:
-    heads = [plain(b.spans) for b in parse(sheet(COLD)) if isinstance(b, Heading) and b.level == 2]
+    heads = [plain(b.text) for b in question_sheet(plan(COLD)).blocks
+             if isinstance(b, Heading) and b.level == 2]
     assert heads == [
         "Ask these first", "For the client", "For the designer", "For the building department",
         "For the machine maker", "For the supplier", "For you to find out",
@@ -169,7 +171,8 @@ def test_html_has_tick_boxes_and_breaks_no_card_in_print() -> None:
     page = _Page(text)
     said = "".join(page.pieces)
     assert said.count("☐") == left(COLD) + sheet(COLD).split("For you to find out")[1].count("☐")
-    assert text.count("<blockquote>") == left(COLD) + 1
+    assert text.count("<blockquote>") == left(COLD)
+    assert text.count('<blockquote class="banner draft">') == 1
     assert re.search(r"blockquote[^{]*\{[^}]*break-inside: avoid", text)
 
 

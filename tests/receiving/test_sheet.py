@@ -8,15 +8,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.drawing.one_line import one_line
+from coilwright.drawing.safe_text import one_line
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.job import Job
 from coilwright.job.metal import Finish
 from coilwright.job.receiving import Arrival, Fault
 from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
-from coilwright.sheets.summary_json import summary_data, summary_json
-from coilwright.sheets.summary_schema import SCHEMA
+from coilwright.sheets.data.schema import SCHEMA
+from coilwright.sheets.data.summary import summary_data, summary_json
 from tests.cases import set_answers, small_gable
 from tests.receiving.arrivals import arrival, with_arrived
 from tests.sheets.pages import Page, faults

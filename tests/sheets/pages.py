@@ -1,9 +1,12 @@
-"""Reading HTML strictly, and holding JSON to a schema: short helpers for the sheets' tests."""
+"""Reading HTML strictly and Markdown by CommonMark, and holding JSON to a schema: short helpers."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
 from html.parser import HTMLParser
 from typing import Any
+
+from markdown_it import MarkdownIt
 
 _VOID = {"meta", "wbr", "br"}
 
@@ -49,6 +52,47 @@ class Page(HTMLParser):
     @property
     def text(self) -> str:
         return "".join(self.pieces)
+
+
+READER = MarkdownIt("commonmark").enable(["table", "strikethrough"])
+"""Reads Markdown as most programs do: CommonMark with tables; HTML in it passes through as HTML."""
+
+
+@dataclass
+class ReadTable:
+    """A table read from Markdown, with the heading above it."""
+
+    title: str
+    header: list[str] = field(default_factory=list)
+    rows: list[list[str]] = field(default_factory=list)
+
+
+def read_tables(markdown: str) -> list[ReadTable]:
+    """The tables of a page of Markdown, cells as plain text."""
+    found: list[ReadTable] = []
+    title, kind = "", ""
+    for token in READER.parse(markdown):
+        if token.type in ("heading_open", "th_open", "td_open"):
+            kind = token.type
+        elif token.type == "table_open":
+            found.append(ReadTable(title))
+        elif token.type == "tr_open" and found[-1].header:
+            found[-1].rows.append([])
+        elif token.type == "inline":
+            text = "".join(child.content for child in token.children or ())
+            if kind == "heading_open":
+                title = text
+            elif kind == "th_open":
+                found[-1].header.append(text)
+            elif kind == "td_open":
+                found[-1].rows[-1].append(text)
+            kind = ""
+    return found
+
+
+def table_under(markdown: str, title: str) -> ReadTable:
+    """The first table under a heading."""
+    return next(table for table in read_tables(markdown) if table.title == title)
 
 
 _TYPES: dict[str, tuple[type, ...]] = {

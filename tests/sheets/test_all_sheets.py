@@ -6,13 +6,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.drawing.one_line import one_line
+from coilwright.drawing.safe_text import one_line
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.job.roof import Plane
 from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
-from coilwright.sheets.still_open import by_person, still_open
+from coilwright.sheets.reasons import by_person, still_open
 from coilwright.sheets.summary import HEADLINES
 from tests.cases import guess, small_gable, with_planes
 from tests.generated import partial_jobs, whole_jobs

@@ -9,7 +9,8 @@ import pytest
 from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
-from coilwright.sheets.question_sheet import _before_ordering
+from coilwright.sheets.blocks import plain
+from coilwright.sheets.questions import before_ordering
 from coilwright.shipped import demo_jobs
 from coilwright.units import System
 
@@ -63,13 +64,13 @@ def test_planes_alike_stand_in_one_row_of_the_order() -> None:
 
 @pytest.mark.parametrize(("count", "said"), [
     (0, ""),
-    (1, " The order should not go out before 1 of them is: it comes first, marked **BEFORE "
-        "ORDERING**."),
-    (2, " The order should not go out before 2 of them are: they come first, marked **BEFORE "
-        "ORDERING**."),
+    (1, " The order should not go out before 1 of them is: it comes first, marked BEFORE "
+        "ORDERING."),
+    (2, " The order should not go out before 2 of them are: they come first, marked BEFORE "
+        "ORDERING."),
 ])
 def test_how_many_questions_hold_the_order(count: int, said: str) -> None:
-    assert _before_ordering(count) == said
+    assert plain(before_ordering(count)) == said
 
 
 def test_a_thickness_to_be_read_over_paint_is_ordered_without_it() -> None:

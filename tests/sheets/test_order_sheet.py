@@ -13,11 +13,10 @@ from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
 from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.designations import designation
-from coilwright.sheets.markdown import Table, parse, plain
 from coilwright.sheets.reasons import why_not
-from coilwright.sheets.writing import safe
 from coilwright.words import cautions
 from tests.cases import guess, set_answers, small_gable
+from tests.sheets.pages import READER, Page, read_tables, table_under
 
 
 def order(**answers: Any) -> str:
@@ -27,13 +26,17 @@ def order(**answers: Any) -> str:
 
 def rows(text: str) -> dict[str, str]:
     """The answers on a sheet by what they are called."""
-    sheet = text.split("## How these numbers were made")[0]
     return {
-        plain(row[0]): plain(row[1])
-        for block in parse(sheet)
-        if isinstance(block, Table)
-        for row in block.rows
+        row[0]: row[1]
+        for table in read_tables(text)
+        if table.title != "How these numbers were made"
+        for row in table.rows
     }
+
+
+def read(text: str) -> str:
+    """The text of a sheet as a reader of Markdown shows it, in one line."""
+    return " ".join(Page(READER.render(text)).text.split())
 
 
 def test_a_ready_order_says_so_and_nothing_is_marked() -> None:
@@ -71,8 +74,10 @@ def test_every_reason_stands_on_a_draft() -> None:
     assert f"({len(reasons)})" in text
     assert {r.kind for r in reasons} == {"stop", "ask", "guess"}
     assert len(reasons) == len(found.stops) + len(found.open_answers) + len(found.guesses)
+    shown = read(text)
     for reason in reasons:
-        assert f"> - {safe(reason.text)}\n" in text
+        assert reason.text in shown
+    assert text.count("\n> - ") == len(reasons)
 
 
 def test_a_guess_is_marked_wherever_it_reaches() -> None:
@@ -161,15 +166,14 @@ def test_what_buyers_forget_is_there() -> None:
 def test_cautions_stand_with_the_weights() -> None:
     text = order()
     for caution in cautions("coils"):
-        assert safe(caution) in text
+        assert f"Caution. {caution}" in read(text)
 
 
 def test_how_the_numbers_were_made_opens_every_shown_figure() -> None:
     found = plan(small_gable())
     text = render("order", found, "md")
-    made = text.split("## How these numbers were made")[1]
-    table = next(block for block in parse(made) if isinstance(block, Table))
-    by_label = {plain(row[0]): [plain(cell) for cell in row] for row in table.rows}
+    table = table_under(text, "How these numbers were made")
+    by_label = {row[0]: row for row in table.rows}
     for coil in found.coils:
         row = by_label[coil.mass.label]
         assert row[1:3] == ["2,250 lb", "p·L"]

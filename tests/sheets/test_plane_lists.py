@@ -13,21 +13,10 @@ import pytest
 from coilwright.job.edit import new_job
 from coilwright.plan import plan
 from coilwright.sheets import render
-from coilwright.sheets.markdown import Heading, Table, parse, plain
 from coilwright.values.standing import Standing
 from tests.cases import small_gable
 from tests.roof.test_l_house_by_hand import BACK, FRONT, house
-
-
-def table_under(markdown: str, title: str) -> Table:
-    """The first table after a heading."""
-    found = False
-    for block in parse(markdown):
-        if isinstance(block, Heading):
-            found = plain(block.spans) == title
-        elif found and isinstance(block, Table):
-            return block
-    raise AssertionError(title)
+from tests.sheets.pages import table_under
 
 
 def inches(text: str) -> float:
@@ -40,7 +29,7 @@ def test_the_order_lists_every_plane_to_the_inch() -> None:
     found = table_under(render("order", plan(house()), "md"), "Panels by plane")
     by_plane: dict[str, Counter[float]] = {}
     for row in found.rows:
-        name, count, length, _low, _high = (plain(cell) for cell in row)
+        name, count, length, _low, _high = row
         by_plane.setdefault(name, Counter())[inches(length)] += int(count)
     assert by_plane["Front"] == FRONT
     assert by_plane["Back"] == BACK
@@ -48,7 +37,7 @@ def test_the_order_lists_every_plane_to_the_inch() -> None:
 
 def test_the_summary_says_which_panels_and_how_their_ends_are_cut() -> None:
     found = table_under(render("summary", plan(house()), "md"), "Back")
-    rows = [tuple(plain(cell) for cell in row) for row in found.rows]
+    rows = [tuple(row) for row in found.rows]
     assert rows[0] == ("26", "16 ft 4 in", "square", "square", "1–18, 21–28")
     assert ("1", "15 ft 11 in", "square", "51.3° falling right", "30") in rows
     assert sum(int(row[0]) for row in rows) == sum(BACK.values())
@@ -58,7 +47,7 @@ def test_the_summary_says_which_panels_and_how_their_ends_are_cut() -> None:
 def test_edges_by_kind(kind: str) -> None:
     """By hand: eaves 600 + 504 + 384 + 192 + 2·48 in, ridges 444 + 300 + 84 in."""
     found = table_under(render(kind, plan(house()), "md"), "Edges")
-    rows = dict(tuple(plain(cell) for cell in row) for row in found.rows)
+    rows = dict(found.rows)
     assert rows["eave"] == "148 ft"
     assert rows["ridge"] == "69 ft"
     assert "wall" not in rows
@@ -68,7 +57,7 @@ def test_a_guessed_plane_marks_its_edges() -> None:
     job = small_gable()
     job = job.model_copy(update={"standing": {"roof.planes.0": Standing.GUESS}})
     found = table_under(render("summary", plan(job), "md"), "Edges")
-    rows = dict(tuple(plain(cell) for cell in row) for row in found.rows)
+    rows = dict(found.rows)
     assert rows["eave"] == "~ 84 ft"
 
 

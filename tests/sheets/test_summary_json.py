@@ -13,9 +13,9 @@ from hypothesis import given, settings
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.plan import plan
-from coilwright.sheets.summary import summary_sheet
-from coilwright.sheets.summary_json import summary_data, summary_json
-from coilwright.sheets.summary_schema import SCHEMA
+from coilwright.sheets import render
+from coilwright.sheets.data.schema import SCHEMA
+from coilwright.sheets.data.summary import summary_data, summary_json
 from tests.cases import guess, small_gable
 from tests.generated import partial_jobs, whole_jobs
 from tests.sheets.pages import faults
@@ -145,5 +145,5 @@ def test_what_is_proven_of_the_cuts_is_told() -> None:
     assert told["gap"]["value"] == done.proof.gap.value == 0
     ordered = done.figures["coil.length_ordered"].value
     assert told["least"]["value"] == pytest.approx(ordered, rel=1e-12)
-    assert "Proven: no other way to cut the panels" in summary_sheet(done)
+    assert "Proven: no other way to cut the panels" in render("summary", done, "md")
     assert summary_data(plan(new_job()))["cut_plan"] is None

@@ -15,7 +15,7 @@ from coilwright.job.trim import TrimPiece
 from coilwright.plan import plan
 from coilwright.plan.compare import compare
 from coilwright.sheets import render
-from coilwright.sheets.summary_json import summary_data
+from coilwright.sheets.data.summary import summary_data
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.session import Session

@@ -15,8 +15,8 @@ from coilwright.job.trim import TrimPiece, TrimSection
 from coilwright.plan import plan
 from coilwright.plan.run import with_fitting
 from coilwright.sheets import KINDS, render
-from coilwright.sheets.summary_json import summary_json
-from coilwright.sheets.summary_schema import SCHEMA
+from coilwright.sheets.data.schema import SCHEMA
+from coilwright.sheets.data.summary import summary_json
 from coilwright.shipped import demo_jobs, demo_stock
 from tests.cases import building, small_gable
 from tests.sheets.pages import Page, faults

@@ -14,8 +14,7 @@ from coilwright.job.rows import trim as edit_trim
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
 from coilwright.sheets.names import label, who
-from coilwright.sheets.reasons import why_not
-from coilwright.sheets.still_open import still_open
+from coilwright.sheets.reasons import still_open, why_not
 from coilwright.store import read_model, to_text
 from coilwright.values.standing import Standing
 from coilwright.working import rests_on

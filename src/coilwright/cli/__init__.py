@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from coilwright.cli.arguments import parse
 from coilwright.cli.problems import BAD_INPUT, INTERRUPTED, PIPE_CLOSED, Problem
-from coilwright.drawing.one_line import one_line
+from coilwright.drawing.safe_text import one_line
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -9,7 +9,7 @@ import sys
 from pathlib import Path
 
 from coilwright.cli.problems import NOT_READY, Problem
-from coilwright.drawing.one_line import one_line
+from coilwright.drawing.safe_text import one_line
 
 _WIDEST, _NARROWEST = 100, 60
 _OTHER_FORMS = frozenset((".pdf", ".doc", ".docx", ".odt", ".rtf", ".xls", ".xlsx", ".ods", ".json",
@@ -58,7 +58,7 @@ def summary(given: argparse.Namespace) -> int:
 
     found = plan(find_job(given.job).job)
     if given.json:
-        from coilwright.sheets.summary_json import summary_json
+        from coilwright.sheets.data.summary import summary_json
 
         print(summary_json(found), end="")
         return 0
@@ -189,7 +189,7 @@ def demo(given: argparse.Namespace) -> int:
 def schema(given: argparse.Namespace) -> int:
     """Print the JSON Schema of a job, a machine or the summary."""
     if given.what == "summary":
-        from coilwright.sheets.summary_schema import SCHEMA
+        from coilwright.sheets.data.schema import SCHEMA
 
         found = SCHEMA
     else:

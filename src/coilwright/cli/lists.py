@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from coilwright.drawing.one_line import one_line
+from coilwright.drawing.safe_text import one_line
 from coilwright.job.machine import Machine, Profile
 from coilwright.units import Kind, show
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coilwright.cli.problems import BAD_INPUT, Problem
-from coilwright.drawing.one_line import one_line
+from coilwright.drawing.safe_text import one_line
 
 if TYPE_CHECKING:
     from coilwright.job.job import Job

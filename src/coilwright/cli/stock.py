@@ -6,7 +6,7 @@ import argparse
 import sys
 from typing import TYPE_CHECKING
 
-from coilwright.drawing.one_line import one_line
+from coilwright.drawing.safe_text import one_line
 from coilwright.units import Kind, System, show
 
 if TYPE_CHECKING:

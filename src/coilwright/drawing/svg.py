@@ -8,16 +8,10 @@ from math import atan2, degrees
 
 from coilwright.calc.roof.edges import Edge, EdgeKind
 from coilwright.calc.roof.shapes import Point
-from coilwright.drawing.account_text import account_rows
-from coilwright.drawing.coil_parts import coil_sizes, coil_words
-from coilwright.drawing.one_line import one_line
-from coilwright.drawing.outlines import (
-    bounds_of,
-    edge_words,
-    middle,
-    panel_words,
-    seams_of,
-)
+from coilwright.drawing.bars import account_rows
+from coilwright.drawing.coil import coil_sizes, coil_words
+from coilwright.drawing.plane_facts import bounds_of, edge_words, middle, panel_words, seams_of
+from coilwright.drawing.safe_text import escape_controls, one_line
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import System
 
@@ -197,7 +191,7 @@ def _cross(corners: list[Point]) -> str:
 def _text(x: float, y: float, text: str, size: float, name: str) -> str:
     return (
         f'<text class="{name}" x="{_n(x)}" y="{_n(y)}" font-size="{_n(size)}">'
-        f"{escape(text)}</text>"
+        f"{escape(escape_controls(text))}</text>"
     )
 
 

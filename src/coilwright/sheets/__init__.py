@@ -1,19 +1,20 @@
-"""Sheets to save and print: Markdown from a plan, HTML and plain text from the Markdown."""
+"""Sheets to save and print: each a function from a plan to blocks, set in several forms."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from coilwright.drawing.one_line import one_line
 from coilwright.plan.result import Plan
+from coilwright.sheets.blocks import Rows, Sheet
 from coilwright.sheets.haul import haul_sheet
-from coilwright.sheets.html import to_html
 from coilwright.sheets.order import order_sheet
-from coilwright.sheets.pictures import picture_of
-from coilwright.sheets.plain import to_text
-from coilwright.sheets.question_sheet import question_sheet
+from coilwright.sheets.questions import question_sheet
 from coilwright.sheets.receiving import receiving_sheet
+from coilwright.sheets.render.csv import to_csv
+from coilwright.sheets.render.html import to_html
+from coilwright.sheets.render.markdown import to_markdown
+from coilwright.sheets.render.text import to_text
 from coilwright.sheets.run import run_rows, run_sheet
 from coilwright.sheets.summary import summary_sheet
 
@@ -22,38 +23,38 @@ FORMS = ("md", "html", "text")
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
-    """A kind of sheet: its key, its title, what it is for, and how its Markdown is written.
+class SheetKind:
+    """A kind of sheet: its key, its title, what it is for, and how it is made from a plan.
 
-    rows: how its rows are written as CSV, for a sheet that has such.
+    rows: how its rows are made, for a sheet that has such.
     """
 
     key: str
     title: str
     about: str
-    write: Callable[[Plan], str]
-    rows: Callable[[Plan], str] | None = None
+    make: Callable[[Plan], Sheet]
+    rows: Callable[[Plan], Rows] | None = None
 
 
-KINDS: dict[str, Sheet] = {
-    sheet.key: sheet
-    for sheet in (
-        Sheet("order", "Order sheet", "what the supplier needs to ship the right coils",
-              order_sheet),
-        Sheet("questions", "Question sheet", "what to ask whom before ordering, and room to write",
-              question_sheet),
-        Sheet("run", "Run sheet", "coil by coil, what to cut for which plane, and what is left",
-              run_sheet, run_rows),
-        Sheet("receiving", "Receiving sheet",
-              "a coil on arrival against the order: to fill in by hand, or as it was entered",
-              receiving_sheet),
-        Sheet("haul", "Haul and lift sheet", "loads against plates, tie-downs, lifting; who signs",
-              haul_sheet),
-        Sheet("summary", "Summary", "ready or not and why, what to ask, figures, planes, coils",
-              summary_sheet),
+KINDS: dict[str, SheetKind] = {
+    kind.key: kind
+    for kind in (
+        SheetKind("order", "Order sheet", "what the supplier needs to ship the right coils",
+                  order_sheet),
+        SheetKind("questions", "Question sheet",
+                  "what to ask whom before ordering, and room to write", question_sheet),
+        SheetKind("run", "Run sheet", "coil by coil, what to cut for which plane, and what is left",
+                  run_sheet, run_rows),
+        SheetKind("receiving", "Receiving sheet",
+                  "a coil on arrival against the order: to fill in by hand, or as it was entered",
+                  receiving_sheet),
+        SheetKind("haul", "Haul and lift sheet",
+                  "loads against plates, tie-downs, lifting; who signs", haul_sheet),
+        SheetKind("summary", "Summary",
+                  "ready or not and why, what to ask, figures, planes, coils", summary_sheet),
     )
 }
-"""The kinds of sheet by key. A new kind is a module that writes it, and a line here."""
+"""The kinds of sheet by key. A new kind is a module that makes it, and a line here."""
 
 
 def render(kind: str, plan: Plan, form: str, width: int = 80) -> str:
@@ -63,16 +64,17 @@ def render(kind: str, plan: Plan, form: str, width: int = 80) -> str:
     an unknown form, or `csv` of a sheet without rows.
     """
     sheet = KINDS[kind]
-    if form == "csv":
-        if sheet.rows is None:
+    match form:
+        case "md":
+            return to_markdown(sheet.make(plan))
+        case "html":
+            return to_html(sheet.make(plan))
+        case "text":
+            return to_text(sheet.make(plan), width)
+        case "csv" if sheet.rows is not None:
+            return to_csv(sheet.rows(plan))
+        case "csv":
             with_rows = ", ".join(s.key for s in KINDS.values() if s.rows)
             raise ValueError(f"The {sheet.title.lower()} has no rows; sheets that do: {with_rows}.")
-        return sheet.rows(plan)
-    if form not in FORMS:
-        raise ValueError(f"“{form}” is not a form of sheet; the forms are {', '.join(FORMS)}.")
-    markdown = sheet.write(plan)
-    if form == "md":
-        return markdown
-    if form == "text":
-        return to_text(markdown, width)
-    return to_html(f"{sheet.title}: {one_line(plan.job.title)}", markdown, picture_of(plan))
+        case _:
+            raise ValueError(f"“{form}” is not a form of sheet; the forms are {', '.join(FORMS)}.")

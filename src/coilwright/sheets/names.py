@@ -1,16 +1,22 @@
-"""Answers in words: what they are called, what they say, and who knows them."""
+"""Answers and figures in words: what they are called, what they say, and who knows them."""
 
 from __future__ import annotations
 
 import re
 
+from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
-from coilwright.sheets.writing import TO_ASK, safe
+from coilwright.sheets.blocks import Run, Style, Text, line, marked, paragraph, strong
+from coilwright.units import System
+from coilwright.values.figure import Figure
 from coilwright.values.standing import Standing
 from coilwright.words import words
 from coilwright.words.in_units import said_in
 
+TO_ASK = line(strong("to ask"))
+"""What stands for an answer that nobody has given."""
+LEGEND = paragraph(Run("~", Style.CODE), " marks a number that rests on a guess.")
 _ROW = re.compile(r"(roof\.planes|trim\.pieces)\.(\d+)")
 
 
@@ -63,13 +69,19 @@ def value_text(job: Job, key: str) -> str:
     return ANSWERS[key].shown(ANSWERS[key].value(job), job.units)
 
 
-def answer_text(job: Job, key: str) -> str:
-    """An answer as Markdown for a sheet: its value, marked while a guess, or that it is to ask."""
-    text = value_text(job, key)
-    if not text:
+def answer_text(job: Job, key: str) -> Text:
+    """An answer for a sheet: its value, marked while a guess, or that it is to ask."""
+    value = value_text(job, key)
+    if not value:
         typed = job.typed.get(key)
-        return f"{TO_ASK} (typed “{safe(typed)}”, which cannot be read)" if typed else TO_ASK
-    return safe(text) if standing(job, key) is Standing.SURE else f"~ {safe(text)}"
+        said = f" (typed “{one_line(typed)}”, which cannot be read)" if typed else ""
+        return line(*TO_ASK, said)
+    return marked("" if standing(job, key) is Standing.SURE else "~", value)
+
+
+def figure_text(figure: Figure | None, system: System) -> Text:
+    """A figure with its unit, marked where it rests on a guess; empty for none."""
+    return () if figure is None else marked(figure.mark, figure.text(system))
 
 
 def asked_of(person: str) -> str:

@@ -6,84 +6,96 @@ from collections.abc import Iterator
 
 from coilwright.calc.gauges import GaugeScale
 from coilwright.calc.metal import METALS, is_coated
+from coilwright.drawing.coil import coil_lines
+from coilwright.drawing.svg import coil_svg
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import Finish
+from coilwright.plan.order_limits import heaviest_allowed, largest_allowed, slits_as_ordered
 from coilwright.plan.questions import hold_words
 from coilwright.plan.result import Plan
-from coilwright.sheets.designations import designation, metal_words
-from coilwright.sheets.names import answer_text
-from coilwright.sheets.plane_lists import edges_by_kind, panels_by_plane
-from coilwright.sheets.reasons import why_not
-from coilwright.sheets.slitting import as_ordered, slitting_part
-from coilwright.sheets.workings import workings
-from coilwright.sheets.writing import (
-    TO_ASK,
+from coilwright.sheets.blocks import (
+    Banner,
+    Block,
+    Drawing,
+    Inline,
+    Sheet,
+    Signature,
+    Text,
     bullets,
-    drawing,
-    figure_text,
+    facts,
     heading,
-    joined,
+    line,
+    marked,
     paragraph,
-    quote,
-    safe,
+    stacked,
+    strong,
     table,
 )
+from coilwright.sheets.designations import designation, metal_words
+from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text
+from coilwright.sheets.parts import (
+    caution_line,
+    edges_by_kind,
+    panels_by_plane,
+    slitting_part,
+    workings,
+)
+from coilwright.sheets.reasons import why_not
 from coilwright.values.figure import Figure
 from coilwright.words import cautions, words
-
-LEGEND = "`~` marks a number that rests on a guess."
 
 _COILS_OPENED = 3
 """Of more coils than this the workings of the first alone are shown."""
 
 
-def order_sheet(plan: Plan) -> str:
-    """The order as Markdown: a draft with every reason until it is ready."""
-    from coilwright.drawing.text import coil_lines
-
-    return joined([
-        heading(1, f"Coil order: {safe(plan.job.title)}"),
+def order_sheet(plan: Plan) -> Sheet:
+    """The order: a draft with every reason until it is ready."""
+    return Sheet(f"Coil order: {plan.job.title}", stacked(
         banner(plan),
-        table(("order", ""), _order(plan)),
+        LEGEND,
+        facts("order", _order(plan)),
         heading(2, "Metal and finish"),
-        table(("metal", ""), _metal(plan)),
+        facts("metal", _metal(plan)),
         heading(2, "Strip and coils"),
-        table(("strip and coils", ""), _strip(plan)),
+        facts("strip and coils", _strip(plan)),
         _coils(plan),
-        drawing("coil", coil_lines(plan, 72, 14) if plan.coils else []),
+        coil_drawing(plan, 72) if plan.coils else (),
         slitting_part(plan, order=True),
         heading(2, "Please supply and confirm"),
         bullets(_terms(plan)),
         heading(2, "Lifting and unloading"),
         bullets(_lifting(plan)),
         heading(2, "Signed"),
-        table(("", "name", "date"), [("Ordered by", "", ""), ("Confirmed by", "", "")]),
+        Signature(("Ordered by", "Confirmed by"), ("name", "date")),
         panels_by_plane(plan),
         edges_by_kind(plan),
-        heading(2, "How these numbers were made"),
-        paragraph("Coil 1 stands for all: the others are made the same way.")
-        if len(plan.coils) > _COILS_OPENED else "",
-        workings(_shown(plan), plan.job.units, _not_opened(plan)),
-    ])
+        workings(_shown(plan), plan.job.units, _not_opened(plan),
+                 "Coil 1 stands for all: the others are made the same way."
+                 if len(plan.coils) > _COILS_OPENED else ""),
+    ))
 
 
-def banner(plan: Plan) -> str:
+def banner(plan: Plan) -> Banner:
     """READY, or DRAFT and every reason why."""
-    legend = paragraph(LEGEND)
     if plan.ready:
-        ready = "**READY.** Every answer it rests on is sure."
+        said = line(strong("READY."), " Every answer it rests on is sure.")
         if held := hold_words(plan.job, plan):
-            ready += f" **CARE:** {held}; the question sheet has them."
-        return joined([quote(ready), legend])
+            said = line(said, " ", strong("CARE:"), f" {held}; the question sheet has them.")
+        return Banner((paragraph(said),), draft=False)
     reasons = why_not(plan)
-    text = joined([
-        f"**DRAFT, not an order.** Before it can be sent ({len(reasons)}):\n",
-        bullets(safe(reason.text) for reason in reasons),
-    ])
-    return joined([quote(text), legend])
+    return Banner(stacked(
+        paragraph(strong("DRAFT, not an order."), f" Before it can be sent ({len(reasons)}):"),
+        bullets(reason.text for reason in reasons),
+    ), draft=True)
 
 
-def _order(plan: Plan) -> Iterator[tuple[str, str]]:
+def coil_drawing(plan: Plan, width: int) -> Drawing:
+    """The order's largest coil end-on, with its sizes."""
+    return Drawing("coil", width, lambda room: coil_lines(plan, room, 14),
+                   lambda: coil_svg(plan))
+
+
+def _order(plan: Plan) -> Iterator[tuple[str, Text]]:
     job = plan.job
     yield "Job", answer_text(job, "job.name")
     yield "For", _optional(plan, "job.client")
@@ -91,28 +103,28 @@ def _order(plan: Plan) -> Iterator[tuple[str, str]]:
     yield "Needed by", _optional(plan, "job.needed_by")
 
 
-def _optional(plan: Plan, key: str) -> str:
+def _optional(plan: Plan, key: str) -> Text:
     """An answer that may be left open, and is then left to write in."""
     text = answer_text(plan.job, key)
-    return "not given" if text == TO_ASK else text
+    return line("not given") if text == TO_ASK else text
 
 
-def _metal(plan: Plan) -> Iterator[tuple[str, str]]:
+def _metal(plan: Plan) -> Iterator[tuple[str, Inline]]:
     job, metal = plan.job, plan.job.metal
-    mark = "~ " if plan.job.standing.keys() & {"metal.metal", "metal.coating"} else ""
-    yield "Metal", f"{mark}{safe(metal_words(metal))}" if metal.metal else TO_ASK
+    mark = "~" if plan.job.standing.keys() & {"metal.metal", "metal.coating"} else ""
+    yield "Metal", marked(mark, metal_words(metal)) if metal.metal else TO_ASK
     standard = designation(metal)
-    yield "Standard", f"{mark}{safe(standard)}" if standard else TO_ASK
+    yield "Standard", marked(mark, standard) if standard else TO_ASK
     thickness = answer_text(job, "metal.thickness")
     if is_coated(metal.metal):
-        thickness = f"{thickness}, {answer_text(job, 'metal.thickness_basis')}"
-    yield "Decimal thickness", f"{thickness}; paint is not part of it"
-    facts = None if metal.metal is None else METALS[metal.metal]
-    if metal.gauge is not None and (facts is None or facts.ordered_by_gauge):
-        ounces = facts is not None and facts.gauge is GaugeScale.COPPER_OUNCES
+        thickness = line(thickness, ", ", answer_text(job, "metal.thickness_basis"))
+    yield "Decimal thickness", line(thickness, "; paint is not part of it")
+    record = None if metal.metal is None else METALS[metal.metal]
+    if metal.gauge is not None and (record is None or record.ordered_by_gauge):
+        ounces = record is not None and record.gauge is GaugeScale.COPPER_OUNCES
         name = "Ounces" if ounces else "Gauge"
         remark = "a remark only; the decimal thickness is what is ordered"
-        yield name, f"{answer_text(job, 'metal.gauge')} ({remark})"
+        yield name, line(answer_text(job, "metal.gauge"), f" ({remark})")
     yield "Finish", answer_text(job, "metal.finish")
     if metal.finish in (None, Finish.BARE):
         return
@@ -124,52 +136,34 @@ def _metal(plan: Plan) -> Iterator[tuple[str, str]]:
     yield "Protective film", _optional(plan, "metal.film")
 
 
-def _strip(plan: Plan) -> Iterator[tuple[str, str]]:
+def _strip(plan: Plan) -> Iterator[tuple[str, Text]]:
     yield "Strip width, slit to", _figure(plan, "strip.width")
     yield "Coils", _figure(plan, "coil.count")
     yield "Inside diameter", answer_text(plan.job, "coils.inside_diameter")
     heaviest = heaviest_allowed(plan)
-    because = f" ({safe(heaviest.label.lower())})" if heaviest is not None else ""
-    yield "No coil heavier than", f"{_or_ask(plan, heaviest)}{because}"
+    because = f" ({heaviest.label.lower()})" if heaviest is not None else ""
+    yield "No coil heavier than", line(_or_ask(plan, heaviest), because)
     yield "No coil larger across than", _or_ask(plan, largest_allowed(plan))
     yield "Weight tolerance counted on, either way", answer_text(plan.job, "coils.tolerance")
-    yield "Ordered together", (
-        f"{_figure(plan, 'coil.length_ordered')}, {_figure(plan, 'coil.mass_ordered')}"
+    yield "Ordered together", line(
+        _figure(plan, "coil.length_ordered"), ", ", _figure(plan, "coil.mass_ordered")
     )
 
 
-def _figure(plan: Plan, key: str) -> str:
+def _figure(plan: Plan, key: str) -> Text:
     return _or_ask(plan, plan.figures.get(key))
 
 
-def _or_ask(plan: Plan, figure: Figure | None) -> str:
+def _or_ask(plan: Plan, figure: Figure | None) -> Text:
     return TO_ASK if figure is None else figure_text(figure, plan.job.units)
 
 
-def heaviest_allowed(plan: Plan) -> Figure | None:
-    """The least of what arbor or decoiler, the rack shared, and the site's gear can carry."""
-    on = plan.job.coils.coil_on
-    rack = on is None or on.is_rack
-    needed = "machine.arbor_load" if rack else "machine.decoiler_load"
-    if needed not in plan.figures:
-        return None
-    keys = (needed, *(("limit.rack.mass",) if rack else ()), "coils.site_lift")
-    known = [plan.figures[key] for key in keys if key in plan.figures]
-    return min(known, key=lambda figure: figure.value)
-
-
-def largest_allowed(plan: Plan) -> Figure | None:
-    """The largest outside diameter the rack or the decoiler takes."""
-    on = plan.job.coils.coil_on
-    rack = on is None or on.is_rack
-    return plan.figures.get("machine.rack_diameter" if rack else "machine.decoiler_diameter")
-
-
-def _coils(plan: Plan) -> str:
+def _coils(plan: Plan) -> tuple[Block, ...]:
     if plan.from_stock and not plan.coils:
-        return paragraph("**Nothing to order:** all panels come from coils on hand.")
+        nothing = strong("Nothing to order:")
+        return (paragraph(nothing, " all panels come from coils on hand."),)
     if not plan.coils:
-        return ""
+        return ()
     system = plan.job.units
     rows = []
     for coil in plan.coils:
@@ -184,26 +178,25 @@ def _coils(plan: Plan) -> str:
         ))
     header = ("coil", "length", "weight", "outside diameter", "weight, long end",
               "diameter, long end")
-    return table(header, rows, right=range(1, 6))
+    return (table(header, rows, right=range(1, 6)),)
 
 
-def _terms(plan: Plan) -> Iterator[str]:
+def _terms(plan: Plan) -> Iterator[Inline]:
     job = plan.job
-    yield (
-        "The weight and diameter limits above hold for every coil **as shipped**, at the long end "
-        "of your tolerance too. More and smaller coils are welcome; ask first, for each one costs "
-        "thread-up and tail."
+    yield line(
+        "The weight and diameter limits above hold for every coil ", strong("as shipped"),
+        ", at the long end of your tolerance too. More and smaller coils are welcome; ask first, "
+        "for each one costs thread-up and tail.",
     )
     if "coils.tolerance" in plan.figures:
-        tolerance = answer_text(job, "coils.tolerance")
-        yield (
-            f"The lengths already cover a delivery {tolerance} short. Tell us if you may fall "
-            "shorter than that."
+        yield line(
+            "The lengths already cover a delivery ", answer_text(job, "coils.tolerance"),
+            " short. Tell us if you may fall shorter than that.",
         )
     trim = job.job.trim_in_house is not YesNo.NO
-    yield "**One production lot** for all coils" + (
+    yield line(strong("One production lot"), " for all coils" + (
         ", and for the trim metal: panels and trim from one lot." if trim else "."
-    )
+    ))
     yield (
         "A mill certificate (material test report) for each coil: standard, coating designation, "
         "measured thickness, and what the thickness includes."
@@ -217,41 +210,37 @@ def _terms(plan: Plan) -> Iterator[str]:
     elif job.job.salt_water is YesNo.YES:
         yield "The site is near salt water: the metal's warranty in writing, with its distance."
     if job.job.engineered is YesNo.YES:
-        report = answer_text(job, "panel.report")
-        yield f"The roof is a tested assembly, report {report}: {_report(plan)}."
-    yield (
-        "**Tag every coil:** job, metal and standard, coating, decimal thickness, width, colour, "
-        "painted side, length, weight, production lot."
+        yield line("The roof is a tested assembly, report ", answer_text(job, "panel.report"),
+                   ": ", _report(plan), ".")
+    yield line(
+        strong("Tag every coil:"), " job, metal and standard, coating, decimal thickness, width, "
+        "colour, painted side, length, weight, production lot.",
     )
     yield "Slit edges without burr, coils banded, and a word on which way they lie on the truck."
 
 
-def _report(plan: Plan) -> str:
+def _report(plan: Plan) -> Text:
     job = plan.job
-    return (
-        f"metal {answer_text(job, 'panel.report_metal')}, not thinner than "
-        f"{answer_text(job, 'panel.report_thinnest')}, panels not wider than "
-        f"{answer_text(job, 'panel.report_widest')}. No other metal may stand in for it"
+    return line(
+        "metal ", answer_text(job, "panel.report_metal"), ", not thinner than ",
+        answer_text(job, "panel.report_thinnest"), ", panels not wider than ",
+        answer_text(job, "panel.report_widest"), ". No other metal may stand in for it",
     )
 
 
-def _lifting(plan: Plan) -> Iterator[str]:
+def _lifting(plan: Plan) -> Iterator[Text]:
     lift = plan.figures.get("coils.site_lift")
     if lift is None:
-        yield (
-            "What can be lifted at the site is not known yet. **Call before shipping**; a coil "
-            "that cannot be unloaded goes back."
-        )
+        yield line("What can be lifted at the site is not known yet. ",
+                   strong("Call before shipping"), "; a coil that cannot be unloaded goes back.")
     else:
-        yield (
-            f"At the site {figure_text(lift, plan.job.units)} can be lifted, attachment included. "
-            "No coil may be heavier. Call before shipping."
-        )
+        yield line("At the site ", figure_text(lift, plan.job.units), " can be lifted, attachment "
+                   "included. No coil may be heavier. Call before shipping.")
     for caution in cautions("coils"):
-        yield f"**Caution.** {safe(caution)}"
+        yield caution_line(caution)
     for key in ("coils.inside_diameter", "coils.supplier_heaviest", "coils.site_lift"):
         if words(key).caution:
-            yield f"**Caution.** {safe(words(key).caution)}"
+            yield caution_line(words(key).caution)
 
 
 def _not_opened(plan: Plan) -> tuple[str, ...]:
@@ -278,5 +267,5 @@ def _shown(plan: Plan) -> Iterator[Figure]:
     for key in ("coil.length_ordered", "coil.mass_ordered"):
         if key in plan.figures:
             yield plan.figures[key]
-    for slit in as_ordered(plan)[:1]:
+    for slit in slits_as_ordered(plan)[:1]:
         yield from (slit.strips, slit.length, slit.width, slit.drop_mass)

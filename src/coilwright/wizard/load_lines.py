@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from coilwright.drawing.one_line import one_line
+from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers import ANSWERS
 from coilwright.plan.result import NOT_KNOWN
 from coilwright.units import Kind, System

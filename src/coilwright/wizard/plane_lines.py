@@ -28,7 +28,7 @@ def title_of(plan: Plan, plane: PlanePlan) -> str:
 
 def panel_lines(plan: Plan, plane: PlanePlan, width: int) -> list[str]:
     """The panels of a plane by length and end cuts, with their numbers in the drawing."""
-    from coilwright.drawing.panel_list import end_words, length_mark, listed_panels, runs
+    from coilwright.drawing.plane_facts import end_words, length_mark, listed_panels, runs
 
     rows = listed_panels(plan, plane)
     if not rows:
@@ -60,7 +60,7 @@ def panel_lines(plan: Plan, plane: PlanePlan, width: int) -> list[str]:
 
 def ends_lines(plan: Plan, width: int) -> list[str]:
     """A line a plane: its panels, the widths at both ends, and whether one is a sliver."""
-    from coilwright.drawing.panel_list import end_words
+    from coilwright.drawing.plane_facts import end_words
     from coilwright.plan.checks.slivers import SLIVER
 
     least = plan.job.panel.narrowest_end
@@ -110,7 +110,7 @@ def edge_findings(plan: Plan, width: int) -> list[str]:
 
 def total_lines(plan: Plan, width: int) -> list[str]:
     """All edges of the roof by kind, true lengths."""
-    from coilwright.drawing.edges_text import edge_totals
+    from coilwright.drawing.plane_facts import edge_totals
 
     totals = edge_totals(plan)
     if not totals:

@@ -93,7 +93,7 @@ def row_of(rows: tuple[Row, ...], index: int) -> Row | None:
 
 def _size(plane: PlanePlan, system: System) -> str:
     """A plane's area, how long it is, and how far up the slope, true lengths."""
-    from coilwright.drawing.outlines import bounds_of
+    from coilwright.drawing.plane_facts import bounds_of
 
     box = bounds_of(plane.outline)
     along, up = (show(size, Kind.LENGTH, system) for size in (box.width, box.height))

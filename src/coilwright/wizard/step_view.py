@@ -105,7 +105,7 @@ def view_of(step: str) -> StepView:
 
 def plane_drawing(plan: Plan, width: int, height: int, plane: int) -> list[str]:
     """The chosen plane, to scale, with its panels."""
-    from coilwright.drawing.text import plane_lines
+    from coilwright.drawing.plane import plane_lines
 
     chosen = next((p for p in plan.planes if p.number == plane), None)
     if chosen is None and plan.planes:

@@ -67,7 +67,8 @@ class PlaneEdges(Whole[None]):
         """Show the chosen plane."""
         if not self.is_attached:
             return
-        from coilwright.drawing.edges_text import edge_rows, edges_lines
+        from coilwright.drawing.plane import edges_lines
+        from coilwright.drawing.plane_facts import edge_rows
 
         plan = self.session.plan
         plane = next((p for p in plan.planes if p.number == self.session.chosen_plane), None)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 def _coil(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
-    from coilwright.drawing.text import coil_lines
+    from coilwright.drawing.coil import coil_lines
 
     if not plan.coils or width < 20 or height < 8:
         return []

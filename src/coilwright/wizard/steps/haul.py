@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 def _bars(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
-    from coilwright.drawing.text import load_bars
+    from coilwright.drawing.bars import load_bars
 
     lines = load_bars(plan.loads, width)
     if not lines or height < 2:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 
 def _account(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
-    from coilwright.drawing.text import account_lines
+    from coilwright.drawing.bars import account_lines
 
     if not plan.account or width < 24 or height < 3:
         return []

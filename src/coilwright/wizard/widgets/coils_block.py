@@ -72,7 +72,7 @@ class AccountBlock(TextBlock):
 
     def lines(self, session: Session, width: int) -> list[str]:
         """The bars, then the same parts in columns."""
-        from coilwright.drawing.text import account_columns, account_lines
+        from coilwright.drawing.bars import account_columns, account_lines
 
         bars = account_lines(session.plan, width) if session.plan.account else []
         return [*bars, "", *account_columns(session.plan, width)] if bars else []

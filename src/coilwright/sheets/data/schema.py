@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from coilwright.sheets.summary_json import FORMAT, VERSION
+from coilwright.sheets.data.summary import FORMAT, VERSION
 from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.values.standing import Standing

@@ -1,10 +1,10 @@
-"""A roof plane in characters, to scale: the eave at the bottom, seams as lines, panels numbered."""
+"""A roof plane in characters, to scale: seams as lines and panels numbered, or edges numbered."""
 
 from __future__ import annotations
 
 from coilwright.calc.roof.edges import Edge, EdgeKind
-from coilwright.drawing.canvas import Canvas
-from coilwright.drawing.outlines import (
+from coilwright.drawing.cells import Canvas, Scale, draw_outline, fitted, mark_openings, mid
+from coilwright.drawing.plane_facts import (
     Bounds,
     Seam,
     bounds_of,
@@ -13,7 +13,6 @@ from coilwright.drawing.outlines import (
     panel_words,
     seams_of,
 )
-from coilwright.drawing.plane_parts import Scale, draw_outline, fitted, mark_openings, mid
 from coilwright.plan.result import PlanePlan
 from coilwright.units import System
 
@@ -257,3 +256,18 @@ def _captions(
 
 def _longest_that_fits(width: int, *words: str) -> str:
     return next((text for text in words if len(text) <= width), words[-1][:width])
+
+
+def edges_lines(plane: PlanePlan, width: int, height: int) -> list[str]:
+    """The plane's outline and openings, each edge marked e1, e2, … at its middle."""
+    if width < 6 or height < 3:
+        return []
+    scale = fitted(bounds_of(plane.outline), width, height, 0.0)
+    canvas = Canvas(width, scale.rows + 1)
+    draw_outline(canvas, scale, plane)
+    for edge in plane.edges:
+        text = f"e{edge.number}"
+        column, row = scale.cell(mid(edge))
+        at = min(max(0, column - len(text) // 2), scale.columns + 1 - len(text))
+        canvas.write(max(0, at), row, text)
+    return canvas.lines()

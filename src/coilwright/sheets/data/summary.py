@@ -2,7 +2,7 @@
 
 `figures` holds every figure of the plan and all that they rest on, by key, in canonical units
 (inch, in², pound, °F); `missing` those that cannot be computed yet. The shape is
-`summary_schema.SCHEMA`; a change that breaks a reader raises `version`.
+`schema.SCHEMA`; a change that breaks a reader raises `version`.
 """
 
 from __future__ import annotations
@@ -12,7 +12,10 @@ from collections.abc import Iterable
 from typing import Any
 
 from coilwright.ask_first import ask_first
+from coilwright.plan.arrival_report import ArrivalReport, Compared, Way
+from coilwright.plan.arrivals import reasons
 from coilwright.plan.questions import questions
+from coilwright.plan.receiving import receive
 from coilwright.plan.result import (
     CoilPlan,
     Cut,
@@ -28,6 +31,7 @@ from coilwright.sheets.names import label
 from coilwright.sheets.reasons import why_not
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
 
 FORMAT, VERSION = "coilwright-summary", 1
 PITCH_UNIT = "in per 12 in"
@@ -54,7 +58,7 @@ def summary_data(plan: Plan) -> Json:
         "why_not": [
             {"kind": r.kind, "key": r.key, "words": r.words, "do": r.do} for r in why_not(plan)
         ],
-        "figures": {f.key: _figure(f, system) for f in all_figures(plan.figures.values())},
+        "figures": _figures(plan.figures.values(), system),
         "missing": {
             key: {"label": lack.label, "needs": list(lack.needs), "because": lack.because}
             for key, lack in plan.lacks.items()
@@ -74,8 +78,8 @@ def summary_data(plan: Plan) -> Json:
             {
                 "name": line.name, "key": line.mass.key, "mass": _of(line.mass, system),
                 "share": _of(line.share, system),
-                "length": None if line.length is None else _of(line.length, system),
-                "money": None if line.money is None else _of(line.money, system),
+                "length": _or_null(line.length, system),
+                "money": _or_null(line.money, system),
             }
             for line in plan.account
         ],
@@ -84,13 +88,7 @@ def summary_data(plan: Plan) -> Json:
         "slitting": [_slit(slit, system) for slit in plan.slits],
         "loads": [_load(line, system) for line in plan.loads],
         **_arrived(plan),
-        "findings": [
-            {
-                "level": f.level.value, "key": f.key, "what": f.what, "why": f.why, "do": f.do,
-                "source": str(f.source), "step": f.step, "answers": list(f.answers),
-            }
-            for f in plan.findings
-        ],
+        "findings": [_finding(f) for f in plan.findings],
         "questions": [
             {
                 "key": q.key, "who": q.who, "ask": q.words.ask, "why": q.words.why,
@@ -128,11 +126,7 @@ def _arrived(plan: Plan) -> Json:
     """Coils that arrived; nothing at all while none has."""
     if not plan.job.arrived:
         return {}
-    from coilwright.sheets.arrived_json import arrived_data
-
-    system = plan.job.units
-    return {"arrived": arrived_data(plan, lambda f: _of(f, system), lambda f: _figure(f, system),
-                                    all_figures)}
+    return {"arrived": [_arrival(report, plan.job.units) for report in receive(plan)]}
 
 
 def all_figures(figures: Iterable[Figure]) -> Iterable[Figure]:
@@ -177,6 +171,22 @@ def _figure(figure: Figure, system: System) -> Json:
         "terms": dict(zip(figure.symbols, (t.key for t in terms), strict=True)),
         "source": str(figure.source),
         "note": figure.note,
+    }
+
+
+def _figures(figures: Iterable[Figure], system: System) -> Json:
+    """The figures and all that they rest on, by key."""
+    return {f.key: _figure(f, system) for f in all_figures(figures)}
+
+
+def _or_null(figure: Figure | None, system: System) -> Json | None:
+    return None if figure is None else _of(figure, system)
+
+
+def _finding(f: Finding) -> Json:
+    return {
+        "level": f.level.value, "key": f.key, "what": f.what, "why": f.why, "do": f.do,
+        "source": str(f.source), "step": f.step, "answers": list(f.answers),
     }
 
 
@@ -240,7 +250,7 @@ def _nest(nest: TrimNest, plan: Plan) -> Json:
         "width": _of(nest.width, system),
         "blank": _of(nest.blank, system),
         "rows": _of(nest.rows, system),
-        "sheets": None if nest.sheets is None else _of(nest.sheets, system),
+        "sheets": _or_null(nest.sheets, system),
         "drop": _of(nest.drop, system),
         "proven": nest.proven,
         "patterns": [
@@ -270,7 +280,7 @@ def _slit(slit: SlitPlan, system: System) -> Json:
             "share": _of(slit.share, system),
             "area": _of(slit.drop, system),
             "mass": _of(slit.drop_mass, system),
-            "money": None if slit.money is None else _of(slit.money, system),
+            "money": _or_null(slit.money, system),
         },
         "lanes": [
             {
@@ -305,8 +315,8 @@ def _fit(fit: Fit, system: System) -> Json:
         "key": fit.key,
         "name": fit.name,
         "value": _of(fit.value, system),
-        "least": None if fit.least is None else _of(fit.least, system),
-        "most": None if fit.most is None else _of(fit.most, system),
+        "least": _or_null(fit.least, system),
+        "most": _or_null(fit.most, system),
         "known": fit.known,
         "fits": fit.fits if fit.known else None,
     }
@@ -317,11 +327,55 @@ def _load(line: LoadLine, system: System) -> Json:
         "key": line.key,
         "name": line.name,
         "place": line.place,
-        "load": None if line.load is None else _of(line.load, system),
-        "rating": None if line.rating is None else _of(line.rating, system),
-        "margin": None if line.margin is None else _of(line.margin, system),
+        "load": _or_null(line.load, system),
+        "rating": _or_null(line.rating, system),
+        "margin": _or_null(line.margin, system),
         "known": line.known,
         "over": line.over if line.known else None,
         "word": line.word,
         "needs": list(line.needs),
+    }
+
+
+def _arrival(report: ArrivalReport, system: System) -> Json:
+    return {
+        "number": report.number,
+        "tag": report.arrival.tag,
+        "coil": None if report.coil is None else report.coil.number,
+        "lot": report.arrival.lot,
+        "colour": report.arrival.colour,
+        "verdict": report.verdict.value,
+        "words": report.words,
+        "missing": list(report.missing),
+        "faults": [fault.value for fault in report.faults],
+        "reasons": [_finding(f) for f in reasons(report)],
+        "sizes": [_size(size, system) for size in report.sizes],
+        "enough": report.enough.value,
+        "need": _or_null(report.need, system),
+        "need_without_spare": _or_null(report.need_panels, system),
+        "lengths": [_way(way, system) for way in report.ways],
+        "disagree": [
+            {"longer": a.longer.key, "shorter": a.shorter.key, "apart": _of(a.gap, system),
+             "causes": list(a.causes)}
+            for a in report.apart
+        ],
+        "remark": report.arrival.remark,
+        "figures": _figures(report.figures.values(), system),
+    }
+
+
+def _size(size: Compared, system: System) -> Json:
+    return {
+        "key": size.key, "name": size.name, "ordered": _or_null(size.ordered, system),
+        "found": _or_null(size.found, system), "least": _or_null(size.least, system),
+        "most": _or_null(size.most, system), "words": size.words,
+    }
+
+
+def _way(way: Way, system: System) -> Json:
+    return {
+        "key": way.key, "name": way.name,
+        "likely": _of(way.best, system), "least": _of(way.least, system),
+        "most": _of(way.most, system), "enough": way.enough.value, "short": way.short,
+        "margin": _or_null(way.margin, system),
     }

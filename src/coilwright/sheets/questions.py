@@ -8,28 +8,47 @@ from coilwright.ask_first import Effect, ask_first
 from coilwright.job.choices import YesNo
 from coilwright.plan.questions import Question, Status, by_person, questions
 from coilwright.plan.result import Plan
-from coilwright.sheets.names import answer_text, asked_of, label, value_text
-from coilwright.sheets.still_open import still_open
-from coilwright.sheets.writing import (
-    TO_ASK,
+from coilwright.sheets.blocks import (
+    TICKED,
+    Banner,
+    Block,
+    Inline,
+    Quote,
+    Run,
+    Sheet,
+    Style,
+    Text,
+    Tick,
+    Ticks,
     bullets,
-    figure_text,
+    emphasis,
     heading,
     joined,
+    line,
+    marked,
     numbered,
     paragraph,
-    quote,
-    safe,
+    room,
+    stacked,
+    strong,
     table,
+    ticks,
 )
+from coilwright.sheets.names import (
+    TO_ASK,
+    answer_text,
+    asked_of,
+    figure_text,
+    label,
+    value_text,
+)
+from coilwright.sheets.parts import caution_line
+from coilwright.sheets.reasons import still_open
 from coilwright.words.in_units import said_in
 
-BOX, TICKED = "☐", "☑"
-_URGENT = "**BEFORE ORDERING**"
+_URGENT = strong("BEFORE ORDERING")
 _FIRST = 3
 """How many of the unknowns that move the order most stand at the top."""
-_ROOM = safe("_" * 56)
-"""Room to write one line of an answer."""
 _FACTS: dict[str, tuple[str, ...]] = {
     "client": ("metal.metal", "metal.finish", "metal.colour", "job.needed_by", "panel.seam",
                "panel.coverage"),
@@ -52,134 +71,132 @@ _FIGURES: dict[str, tuple[str, ...]] = {
 }
 
 
-def question_sheet(plan: Plan) -> str:
-    """The question sheet as Markdown: for each person the open questions first."""
+def question_sheet(plan: Plan) -> Sheet:
+    """The question sheet: for each person the open questions first."""
     asked = questions(plan.job, plan)
-    return joined([
-        heading(1, f"Questions: {safe(plan.job.title)}"),
+    return Sheet(f"Questions: {plan.job.title}", stacked(
         _count(asked),
         _first(ask_first(plan.job, plan)[:_FIRST], asked),
         *(_person(plan, person, mine) for person, mine in by_person(asked).items()),
         _yourself(plan),
-    ])
+    ))
 
 
-def _count(asked: tuple[Question, ...]) -> str:
+def _count(asked: tuple[Question, ...]) -> tuple[Block, ...]:
     left = [q for q in asked if q.status is not Status.SETTLED]
     urgent = sum(q.urgent for q in left)
     guessed = sum(q.status is Status.GUESS for q in left)
     if not left:
-        return quote(f"**All {len(asked)} questions are settled.**")
-    return joined([
-        quote(
-            f"**{len(left)} of {len(asked)} questions are not settled yet**, {guessed or 'none'} "
-            f"of them guessed.{_before_ordering(urgent)}"
-        ),
+        settled = paragraph(strong(f"All {len(asked)} questions are settled."))
+        return (Banner((settled,), draft=False),)
+    return (
+        Banner((paragraph(
+            strong(f"{len(left)} of {len(asked)} questions are not settled yet"),
+            f", {guessed or 'none'} of them guessed.", before_ordering(urgent),
+        ),), draft=urgent > 0),
         paragraph(
-            "Read the questions out as they stand, and write the answers in, with name and date. "
-            "`~` marks a value that is a guess."
+            "Read the questions out as they stand, and write the answers in, with name and date. ",
+            Run("~", Style.CODE), " marks a value that is a guess.",
         ),
-    ])
+    )
 
 
-def _before_ordering(urgent: int) -> str:
+def before_ordering(urgent: int) -> Text:
+    """How many questions should be settled before the order goes out; empty for none."""
     if not urgent:
-        return ""
-    if urgent == 1:
-        return (" The order should not go out before 1 of them is: it comes first, marked "
-                f"{_URGENT}.")
-    return (f" The order should not go out before {urgent} of them are: they come first, marked "
-            f"{_URGENT}.")
+        return ()
+    are, they = ("is", "it comes") if urgent == 1 else ("are", "they come")
+    return line(f" The order should not go out before {urgent} of them {are}: {they} first, "
+                "marked ", _URGENT, ".")
 
 
-def _first(effects: tuple[Effect, ...], asked: tuple[Question, ...]) -> str:
+def _first(effects: tuple[Effect, ...], asked: tuple[Question, ...]) -> tuple[Block, ...]:
     """The unknowns that move the order most, each with the person its question is put to."""
     if not effects:
-        return ""
+        return ()
     persons = {q.words.answer: q.who for q in asked}
-    return joined([
+    return (
         heading(2, "Ask these first"),
         paragraph("Of all that is not known, these move the order most."),
         numbered(
-            f"**{safe(e.label)}**{f', {safe(e.tried)}' if e.tried else ''}: "
-            f"{safe(e.words.rstrip('.'))}. "
-            f"*Ask {safe(asked_of(persons.get(e.key, e.who)))}.*"
+            line(strong(e.label), f", {e.tried}" if e.tried else "",
+                 f": {e.words.rstrip('.')}. ",
+                 emphasis(f"Ask {asked_of(persons.get(e.key, e.who))}."))
             for e in effects
         ),
-    ])
+    )
 
 
-def _person(plan: Plan, person: str, asked: tuple[Question, ...]) -> str:
+def _person(plan: Plan, person: str, asked: tuple[Question, ...]) -> tuple[Block, ...]:
     left = [q for q in asked if q.status is not Status.SETTLED]
     settled = [q for q in asked if q.status is Status.SETTLED]
-    return joined([
-        heading(2, f"For {safe(asked_of(person))}"),
-        _at_hand(plan, person) if left else "",
+    return stacked(
+        heading(2, f"For {asked_of(person)}"),
+        _at_hand(plan, person) if left else (),
         *(_card(plan, number, question) for number, question in enumerate(left, 1)),
-        heading(3, "Settled") if settled else "",
-        table(("", "question", "answer"), (_settled(plan, q) for q in settled))
-        if settled else "",
-    ])
+        (heading(3, "Settled"),
+         table(("", "question", "answer"), [_settled(plan, q) for q in settled]))
+        if settled else (),
+    )
 
 
-def _yourself(plan: Plan) -> str:
+def _yourself(plan: Plan) -> tuple[Block, ...]:
     """What you have to measure, read off or decide yourself."""
     mine = [q for q in still_open(plan) if q.who == "you"]
     if not mine:
-        return ""
-    return joined([
-        heading(2, "For you to find out"),
-        bullets(
-            f"{BOX} **{safe(q.label)}**{f' (~ {safe(q.value)})' if q.value else ''}: {safe(q.ask)}"
-            for q in mine
-        ),
-    ])
+        return ()
+    return (heading(2, "For you to find out"), ticks(
+        line(strong(q.label), line(" (", marked("~", q.value), ")") if q.value else "",
+             f": {q.ask}")
+        for q in mine
+    ))
 
 
-def _at_hand(plan: Plan, person: str) -> str:
+def _at_hand(plan: Plan, person: str) -> tuple[Block, ...]:
     """What is known already and will be asked back."""
     facts = [
-        f"{safe(label(plan.job, key).lower())}: {text}"
+        line(f"{label(plan.job, key).lower()}: ", text)
         for key in _FACTS[person]
         if (text := answer_text(plan.job, key)) != TO_ASK
     ]
     for key in _FIGURES[person]:
         if (figure := plan.figures.get(key)) is not None:
-            facts.append(f"{safe(figure.label.lower())}: {figure_text(figure, plan.job.units)}")
-    return paragraph(f"Have at hand: {'; '.join(facts)}.") if facts else ""
+            facts.append(line(f"{figure.label.lower()}: ", figure_text(figure, plan.job.units)))
+    return (paragraph("Have at hand: ", joined(facts, "; "), "."),) if facts else ()
 
 
-def _card(plan: Plan, number: int, question: Question) -> str:
-    words = question.words
-    mark = f" {_URGENT}" if question.urgent else ""
-    return quote(joined([
-        paragraph(f"{BOX} **{number}. {_words(words.ask, plan)}**{mark}"),
+def _card(plan: Plan, number: int, question: Question) -> Block:
+    asked = line(strong(f"{number}. {_words(question.words.ask, plan)}"),
+                 *((" ", _URGENT) if question.urgent else ()))
+    return Quote((
+        Ticks((Tick(asked),), in_line=True),
         bullets(_said(plan, question)),
-        paragraph(f"Answer: {_so_far(plan, question)}{_ROOM}"),
-    ]))
+        paragraph("Answer: ", _so_far(plan, question), room(56)),
+    ))
 
 
-def _said(plan: Plan, question: Question) -> Iterator[str]:
+def _said(plan: Plan, question: Question) -> Iterator[Inline]:
     words = question.words
     yield f"Why: {_words(words.why, plan)}"
-    yield f"A good answer: *{_words(words.good, plan)}*"
+    yield line("A good answer: ", emphasis(_words(words.good, plan)))
     yield f"Otherwise: {_words(words.otherwise, plan)}"
     if words.caution:
-        yield f"**Caution.** {_words(words.caution, plan)}"
+        yield caution_line(_words(words.caution, plan))
 
 
 def _words(text: str, plan: Plan) -> str:
     """The trainers' words, their sizes in the job's units."""
-    return safe(said_in(text, plan.job.units))
+    return said_in(text, plan.job.units)
 
 
-def _so_far(plan: Plan, question: Question) -> str:
+def _so_far(plan: Plan, question: Question) -> Text:
     """What stands in for an answer, before the room to write."""
     said = _reply(plan, question)
     if not said:
-        return ""
-    mark = "~ " if question.status is Status.GUESS else "so far "
-    return f"{mark}{safe(said)} "
+        return ()
+    if question.status is Status.GUESS:
+        return line(marked("~", said), " ")
+    return line(f"so far {said} ")
 
 
 def _reply(plan: Plan, question: Question) -> str:
@@ -193,4 +210,4 @@ def _settled(plan: Plan, question: Question) -> tuple[str, str, str]:
     if said in tuple(YesNo) and question.words.answer:
         # A bare yes is no answer to "how far" or "this or that": say what it is a yes to.
         said = f"{label(plan.job, question.words.answer)}: {said}"
-    return TICKED, _words(question.words.ask, plan), safe(said) or "settled"
+    return TICKED, _words(question.words.ask, plan), said or "settled"

@@ -1,10 +1,11 @@
-"""Where the metal goes, as bars in characters."""
+"""Bars in characters: where the metal goes, and loads against their ratings."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coilwright.plan.result import AccountLine, Plan
+from coilwright.drawing.safe_text import one_line
+from coilwright.plan.result import AccountLine, LoadLine, Plan
 from coilwright.values.figure import Figure
 
 _EIGHTHS = ("", "▏", "▎", "▍", "▌", "▋", "▊", "▉")
@@ -12,6 +13,12 @@ _LEAST_BAR = 4
 """Cells under which a bar says nothing."""
 _LEAST_NAME = 12
 """Cells under which the name of a part says nothing."""
+_RATING_AT = 0.8
+"""Where on a bar the rating stands, so that a load over it is seen to pass it."""
+_LEAST_LINE = 30
+"""Cells under which name and bar say nothing."""
+_MOST_NAMES = 0.7
+"""Most of a line that names may take."""
 
 
 def account_rows(plan: Plan) -> list[AccountLine]:
@@ -117,3 +124,41 @@ def account_bars(rows: Sequence[AccountLine], room: int) -> list[str]:
 def _right(texts: list[str]) -> list[str]:
     wide = max(map(len, texts))
     return [text.rjust(wide) for text in texts]
+
+
+def load_bars(loads: Sequence[LoadLine], width: int) -> list[str]:
+    """A line a load: ! where it is over, ? where it is not known, its name, a bar; │ is the rating.
+
+    Each bar is to its own scale, the rating at the same place on all. Where load or rating is
+    not known there is no bar, for an empty one would look like room. Empty for no loads or no
+    room. No line is longer than `width`.
+    """
+    if width < _LEAST_LINE or not loads:
+        return []
+    names = [one_line(line.name) for line in loads]
+    wide = min(max(map(len, names)), int(width * _MOST_NAMES))
+    room = width - wide - 3
+    return [
+        f"{_state(line)} {_shortened(name, wide):<{wide}} {_bar(line, room)}"
+        for line, name in zip(loads, names, strict=True)
+    ]
+
+
+def _shortened(name: str, wide: int) -> str:
+    return name if len(name) <= wide else f"{name[: wide - 1]}…"
+
+
+def _state(line: LoadLine) -> str:
+    return "!" if line.over else " " if line.known else "?"
+
+
+def _bar(line: LoadLine, width: int) -> str:
+    if line.load is None or line.rating is None:
+        return "not known"
+    mark = int(width * _RATING_AT)
+    if line.rating.value <= 0:
+        return f"{'·' * mark}│{'█' * line.over}"
+    # Rounded down, so that what is just inside is not drawn at its rating; over is drawn over.
+    cells = int(max(0.0, line.load.value / line.rating.value) * mark + 1e-9)
+    beyond = min(max(1, cells - mark), width - mark - 1) if line.over else 0
+    return f"{'█' * min(cells, mark):·<{mark}}│{'█' * beyond}"

@@ -1,0 +1,34 @@
+"""What every coil of the order is held to as shipped, and the slitting that goes with the order."""
+
+from __future__ import annotations
+
+from coilwright.plan.result import Plan
+from coilwright.plan.slit_plan import SlitPlan
+from coilwright.values.figure import Figure
+
+
+def heaviest_allowed(plan: Plan) -> Figure | None:
+    """The least of what arbor or decoiler, the rack shared, and the site's gear can carry [lb].
+
+    None while what the arbor or decoiler carries is not known.
+    """
+    on = plan.job.coils.coil_on
+    rack = on is None or on.is_rack
+    needed = "machine.arbor_load" if rack else "machine.decoiler_load"
+    if needed not in plan.figures:
+        return None
+    keys = (needed, *(("limit.rack.mass",) if rack else ()), "coils.site_lift")
+    known = [plan.figures[key] for key in keys if key in plan.figures]
+    return min(known, key=lambda figure: figure.value)
+
+
+def largest_allowed(plan: Plan) -> Figure | None:
+    """The largest outside diameter the rack or the decoiler takes [in]; None while not known."""
+    on = plan.job.coils.coil_on
+    rack = on is None or on.is_rack
+    return plan.figures.get("machine.rack_diameter" if rack else "machine.decoiler_diameter")
+
+
+def slits_as_ordered(plan: Plan) -> tuple[SlitPlan, ...]:
+    """The masters slit for the coils as they are ordered, the least metal first."""
+    return tuple(slit for slit in plan.slits if not slit.beside)

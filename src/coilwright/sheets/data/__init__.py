@@ -1,0 +1,1 @@
+"""The summary as data: JSON, and the schema it follows."""

@@ -1,0 +1,361 @@
+"""Parts that several sheets share: panels, edges, coils on hand, trim, slitting, loads, workings.
+
+Each gives its blocks, and none where the plan has nothing of the kind.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from coilwright.drawing.plane_facts import (
+    edge_totals,
+    end_words,
+    grouped,
+    length_mark,
+    listed_panels,
+    runs,
+)
+from coilwright.plan.order_limits import slits_as_ordered
+from coilwright.plan.result import LoadLine, Plan, PlanePlan, TrimNest
+from coilwright.plan.slit_plan import SlitPlan, SlitSetUp
+from coilwright.sheets.blocks import (
+    Annex,
+    Block,
+    Inline,
+    Text,
+    emphasis,
+    heading,
+    joined,
+    line,
+    marked,
+    paragraph,
+    stacked,
+    strong,
+    table,
+)
+from coilwright.sheets.names import figure_text
+from coilwright.units import Kind, System, show
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
+from coilwright.words.counting import counted, noun
+
+_MOST_ROWS = 400
+"""Rows of one table beyond which a sheet says how many more there are."""
+_TERMS_SHOWN = 6
+"""Terms written out for a sum; of more, their number is given."""
+PLATES_DECIDE = (
+    "“Inside its rating, as entered” clears nothing: plates, local rules and qualified people "
+    "decide."
+)
+
+
+# ---------------------------------------------------------------- panels and edges
+
+
+def cut_length(plan: Plan, number: int, length: float) -> Text:
+    """A panel's length [in] on the plane of that number, marked where it rests on a guess."""
+    return marked(length_mark(plan, number).strip(), show(length, Kind.LENGTH, plan.job.units))
+
+
+def panel_table(plan: Plan, plane: PlanePlan, each: str = "") -> tuple[Block, ...]:
+    """The panels of one plane: count, length, both ends, and their numbers in its drawing."""
+    rows = [
+        (f"{row.count:,}", cut_length(plan, plane.number, row.length), row.low.words,
+         row.high.words, runs(row.numbers))
+        for row in listed_panels(plan, plane)
+    ]
+    if not rows:
+        return ()
+    mark = length_mark(plan, plane.number).strip()
+    head = (f"panels{each}", "length", "eave end", "ridge end", "numbers in the drawing")
+    return (
+        paragraph("End panels: ", marked(mark, end_words(plane, plan.job.units)), "."),
+        table(head, rows, right=(0, 1)),
+    )
+
+
+def plane_edges(plan: Plan, plane: PlanePlan) -> Block:
+    """The edges of one plane in a line: `eave 42 ft; 2 rakes, 18 ft each`."""
+    said = "; ".join(grouped(plane.edges, plan.job.units))
+    return paragraph("Edges: ", marked(plane.area.mark, said), ".")
+
+
+def alike_planes(plan: Plan) -> list[list[PlanePlan]]:
+    """The planes, those together that are the same in all but name and number."""
+    alike: dict[tuple[object, ...], list[PlanePlan]] = {}
+    for plane in plan.planes:
+        kind = (plane.outline, plane.openings, plane.groups, plane.alike, plane.said)
+        alike.setdefault(kind, []).append(plane)
+    return list(alike.values())
+
+
+def edges_by_kind(plan: Plan) -> tuple[Block, ...]:
+    """All edges of the roof by kind, true lengths. Empty while they are not known."""
+    totals = edge_totals(plan)
+    if not totals:
+        return ()
+    return (
+        heading(2, "Edges"),
+        table(("edge", "length in all"),
+              [(kind.value, _marked(length)) for kind, length in totals], right=(1,)),
+        paragraph("Ridges, hips, valleys and pitch breaks that two planes share count once."),
+    )
+
+
+def _marked(text: str) -> Text:
+    """A length whose mark, if it has one, stays a mark."""
+    return marked("~", text[2:]) if text.startswith("~ ") else line(text)
+
+
+def panels_by_plane(plan: Plan) -> tuple[Block, ...]:
+    """All panels by plane, length and end cuts, in one table. Empty without panels."""
+    rows = [
+        (", ".join(plane.name for plane in same), f"{row.count * len(same):,}",
+         cut_length(plan, same[0].number, row.length), row.low.words, row.high.words)
+        for same in alike_planes(plan)
+        for row in listed_panels(plan, same[0])
+    ]
+    if not rows:
+        return ()
+    more = len(rows) - _MOST_ROWS
+    return stacked(
+        heading(2, "Panels by plane"),
+        paragraph(
+            "What is cut from these coils on site; planes alike are counted together. Lengths are "
+            "as cut; a slanted end is cut from square by its angle."
+        ),
+        table(("plane", "panels", "length", "eave end", "ridge end"), rows[:_MOST_ROWS],
+              right=(1, 2)),
+        paragraph(f"{more:,} more rows stand on the summary." if more > 0 else ""),
+    )
+
+
+# ---------------------------------------------------------------- coils on hand, trim
+
+
+def on_hand_part(plan: Plan) -> tuple[Block, ...]:
+    """The coils on hand that are used: what is cut from each, what is left, what they save."""
+    if not plan.from_stock:
+        return ()
+    system = plan.job.units
+    rows = [
+        (
+            coil.name,
+            ", ".join(f"{cut.count:,} × {show(cut.length, Kind.LENGTH, system)} {cut.name}"
+                      for cut in coil.cuts),
+            figure_text(coil.length, system),
+            line(figure_text(coil.left, system), " (stub)" if coil.stub else ""),
+        )
+        for coil in plan.from_stock
+    ]
+    keys = ("save.length", "save.mass", "save.money")
+    saved = [figure_text(plan.figures[key], system) for key in keys if key in plan.figures]
+    return stacked(
+        heading(2, "Coils on hand"),
+        table(("coil", "panels", "at least", "left"), rows, right=(2, 3)),
+        paragraph("They save ", joined(saved), " of the order.") if saved else (),
+    )
+
+
+def trim_blanks(plan: Plan) -> tuple[Block, ...]:
+    """The pieces, then by metal the rows of blanks side by side."""
+    if not plan.trim:
+        return ()
+    system = plan.job.units
+    pieces = [
+        (row.piece.name, str(row.piece.kind or "elsewhere"), figure_text(row.girth, system),
+         figure_text(row.blank, system), figure_text(row.count, system))
+        for row in plan.trim
+    ]
+    return stacked(
+        heading(2, "Trim blanks"),
+        table(("piece", "goes on", "girth", "blank", "pieces"), pieces, right=(2, 3, 4)),
+        *(_nest(plan, nest) for nest in plan.nests),
+    )
+
+
+def _nest(plan: Plan, nest: TrimNest) -> tuple[Block, ...]:
+    system = plan.job.units
+    rows = []
+    for pattern in nest.patterns:
+        across = ", ".join(
+            f"{count} × {plan.job.trim.pieces[number - 1].name}"
+            for number, count in pattern.across
+        )
+        rows.append((str(pattern.times), across, show(pattern.drop, Kind.WIDTH, system)))
+    many = line(figure_text(nest.rows, system), f" {noun(nest.rows.value, 'row')}")
+    if nest.sheets is not None:
+        many = line(figure_text(nest.sheets, system), f" {noun(nest.sheets.value, 'sheet')}, ",
+                    many)
+    least = f"{counted(nest.bound, 'row')} at least"
+    proof = "no nesting takes fewer rows" if nest.proven else least
+    return (
+        heading(3, f"{nest.made_from.capitalize()}, {nest.width.text(system)} wide"),
+        paragraph(many, " of ", figure_text(nest.blank, system), f" ({proof}); drop ",
+                  figure_text(nest.drop, system), "."),
+        table(("rows", "side by side", "left over"), rows, right=(0, 2)),
+    )
+
+
+# ---------------------------------------------------------------- slitting
+
+
+def slitting_part(plan: Plan, order: bool = False) -> tuple[Block, ...]:
+    """The masters, the least metal first, and the set-ups of the first; empty without masters.
+
+    order: for the supplier, so only as the order has it: trim cut from the strip, no cost.
+    """
+    slits = slits_as_ordered(plan) if order else plan.slits
+    if not slits:
+        return ()
+    system = plan.job.units
+    both = any(slit.beside for slit in slits)
+    money = not order and any(slit.money for slit in slits)
+    head = ["master", *(["trim"] if both else []), "strips across", "length", "weight",
+            "drop, width", "drop, share", "drop, weight", *(["drop, cost"] if money else [])]
+    rows = []
+    for slit in slits:
+        figures = [slit.master, slit.strips, slit.length, slit.mass, slit.width, slit.share,
+                   slit.drop_mass, *([slit.money] if money and slit.money else [])]
+        row: list[Inline] = [figure_text(figure, system) for figure in figures]
+        if both:
+            row.insert(1, "beside it" if slit.beside else "from the strip")
+        rows.append(row)
+    first = 2 if both else 1
+    return (
+        heading(2, "Slitting"),
+        _counted(plan, both),
+        table(head, rows, right=range(first, len(head))),
+        *_set_ups(plan, slits[0]),
+    )
+
+
+def _counted(plan: Plan, both: bool) -> Block:
+    """What is slit, and what the table counts."""
+    return paragraph(
+        "How the masters given divide for this order, the least metal first. Edge trim: ",
+        figure_text(plan.figures["coils.edge_trim"], plan.job.units),
+        ", both edges together, counted in the drop. The slitter decides what can be set up, and "
+        "how narrow a lane can be.",
+        " The coils above count the trim as cut from the strip. Where it is slit beside the strip, "
+        "the strip is as much shorter and each girth is a lane of its own." if both else "",
+    )
+
+
+def _set_ups(plan: Plan, slit: SlitPlan) -> tuple[Block, ...]:
+    system = plan.job.units
+    lengths = [
+        (lane.name, figure_text(lane.width, system), figure_text(lane.length, system))
+        for lane in slit.lanes
+    ]
+    rows = [
+        (figure_text(set_up.length, system), _lanes(plan, slit, set_up),
+         figure_text(set_up.drop, system))
+        for set_up in slit.set_ups
+    ]
+    proof = (
+        line("No slitting of this master for these lanes takes less.") if slit.proven
+        else line("No slitting of it can take less than ", figure_text(slit.least, system),
+                  "; what lies between was not searched to the end.")
+    )
+    beside = ", trim slit beside the strip" if slit.beside else ""
+    return (
+        heading(3, "Master ", figure_text(slit.master, system), beside),
+        table(("lane", "width", "length to order"), lengths, right=(1, 2)),
+        table(("length of master", "side by side", "left of the width"), rows, right=(0, 2)),
+        paragraph(proof, *(
+            f" Too wide to be slit from these masters, so not counted: {name}."
+            for name in slit.left_out
+        )),
+    )
+
+
+def _lanes(plan: Plan, slit: SlitPlan, set_up: SlitSetUp) -> Text:
+    return joined(
+        line(f"{count} × ", figure_text(slit.lanes[index].width, plan.job.units),
+             f" {slit.lanes[index].name}")
+        for index, count in set_up.across
+    )
+
+
+# ---------------------------------------------------------------- loads, findings
+
+
+def load_table(plan: Plan, loads: Iterable[LoadLine]) -> tuple[Block, ...]:
+    """One row a load: what it comes to, its rating, the margin, and a word."""
+    system = plan.job.units
+    rows = [
+        (load.name, figure_text(load.load, system), figure_text(load.rating, system),
+         figure_text(load.margin, system), _load_word(load))
+        for load in loads
+    ]
+    header = ("load", "comes to", "rating", "margin", "")
+    return (table(header, rows, right=(1, 2, 3)),) if rows else ()
+
+
+def loads_part(plan: Plan) -> tuple[Block, ...]:
+    """All loads, under a heading."""
+    if not plan.loads:
+        return ()
+    return (heading(2, "Haul and lift"), *load_table(plan, plan.loads), paragraph(PLATES_DECIDE))
+
+
+def _load_word(load: LoadLine) -> Inline:
+    if load.over or not load.known:
+        return strong(load.word)
+    said = "inside its rating" if load.word == "inside" else "no fewer than needed"
+    return f"{said}, as entered"
+
+
+def caution_line(caution: str) -> Text:
+    """A caution, said to be one."""
+    return line(strong("Caution."), f" {caution}")
+
+
+def finding_line(finding: Finding) -> Text:
+    """A finding with its level, what to do and its source."""
+    source = str(finding.source)
+    return line(strong(finding.level.value.upper()), f" {finding.what} {finding.why} ",
+                emphasis(finding.do), f" Source: {source}." if source else "")
+
+
+# ---------------------------------------------------------------- workings
+
+
+def workings(
+    figures: Iterable[Figure], system: System, stop_at: tuple[str, ...] = (), note: str = ""
+) -> tuple[Block, ...]:
+    """How the figures and all they rest on were made, each once.
+
+    stop_at: beginnings of keys whose terms are not opened; there may be hundreds.
+    """
+    rows = [_working(figure, system) for figure in _opened(figures, stop_at)]
+    if not rows:
+        return ()
+    head = ("figure", "value", "equation", "put in", "source")
+    title = line("How these numbers were made")
+    return (Annex(title, stacked(paragraph(note), table(head, rows))),)
+
+
+def _opened(figures: Iterable[Figure], stop_at: tuple[str, ...]) -> Iterator[Figure]:
+    seen: set[str] = set()
+    waiting = list(figures)[::-1]
+    while waiting:
+        figure = waiting.pop()
+        if figure.key in seen:
+            continue
+        seen.add(figure.key)
+        yield figure
+        if not figure.key.startswith(stop_at):
+            waiting.extend(reversed(figure.terms))
+
+
+def _working(figure: Figure, system: System) -> tuple[Inline, ...]:
+    terms = figure.terms
+    put_in = line(f"{len(terms)} terms") if len(terms) > _TERMS_SHOWN else joined(
+        line(f"{symbol} ", figure_text(term, system))
+        for symbol, term in zip(figure.symbols, terms, strict=True)
+    )
+    note = f"; {figure.note}" if figure.note else ""
+    return (figure.label, figure_text(figure, system), figure.equation, put_in,
+            f"{figure.source}{note}")

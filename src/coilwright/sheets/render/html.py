@@ -1,0 +1,175 @@
+"""A sheet as one HTML page that prints well; pictures inside, nothing fetched."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from html import escape
+from typing import assert_never
+
+from coilwright.drawing.safe_text import escape_controls, one_line
+from coilwright.sheets.blocks import (
+    Annex,
+    Banner,
+    Block,
+    Drawing,
+    Facts,
+    Heading,
+    List,
+    Paragraph,
+    Quote,
+    Run,
+    Sheet,
+    Signature,
+    Style,
+    Table,
+    Text,
+    Ticks,
+    line,
+)
+
+_LONG_WORD = re.compile(r"((?:&\w+;|&#\w+;|[^\s&]){30})(?=\S)")
+"""Thirty signs without a blank: a page may break after them."""
+
+_CSS = """
+:root { color-scheme: light; }
+body { font: 11pt/1.4 sans-serif; color: #000;
+  background: #fff; max-width: 46rem; margin: 1.5rem auto; padding: 0 1rem; }
+h1 { font-size: 1.5em; margin: 0 0 .6em; }
+h2 { font-size: 1.15em; margin: 1.4em 0 .4em; border-bottom: 1px solid #000; }
+h3 { font-size: 1em; margin: 1.1em 0 .3em; }
+table { border-collapse: collapse; width: 100%; margin: .4em 0 .8em; }
+th, td { border: 1px solid #777; padding: .2em .5em; text-align: left; vertical-align: top;
+  overflow-wrap: break-word; }
+th { background: #eee; }
+.facts td:first-child { width: 38%; }
+.signature td { height: 2.2em; }
+.right { text-align: right; }
+ul, ol { margin: .3em 0 .8em; padding-left: 1.4em; }
+.ticks { list-style: none; padding-left: 0; }
+.ticks li { padding-left: 1.4em; text-indent: -1.4em; }
+blockquote { border: 2px solid #000; margin: 1em 0; padding: .5em .9em; }
+blockquote > :first-child { margin-top: 0; }
+blockquote > :last-child { margin-bottom: 0; }
+figure { margin: .6em 0; }
+figure svg { width: 100%; height: auto; }
+pre { font: 9pt/1.15 monospace; overflow-x: auto; }
+@page { margin: 15mm; }
+@media print {
+  body { max-width: none; margin: 0; padding: 0; font-size: 10pt; }
+  thead { display: table-header-group; }
+  tr, figure, blockquote, li, .keep { break-inside: avoid; }
+  h1, h2, h3 { break-after: avoid; }
+  th { background: none; }
+}
+"""
+"""Letter and A4 alike: the page's own size is the printer's."""
+
+
+def to_html(sheet: Sheet) -> str:
+    """The sheet as a whole page: its style and pictures in it, no script, all text escaped."""
+    body = _blocks((Heading(1, line(sheet.title)), *sheet.blocks))
+    return (
+        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f"<title>{escape(one_line(sheet.title))}</title>\n<style>{_CSS}</style>\n</head>\n<body>\n"
+        f"{body}\n</body>\n</html>\n"
+    )
+
+
+def _blocks(blocks: Iterable[Block]) -> str:
+    return "\n".join(map(_block, blocks))
+
+
+def _block(block: Block) -> str:
+    match block:
+        case Heading():
+            return f"<h{block.level}>{_inline(block.text)}</h{block.level}>"
+        case Paragraph():
+            return f"<p>{_inline(block.text)}</p>"
+        case Facts():
+            return _table((block.title, ()), block.rows, name="facts keep")
+        case Table():
+            return _table(block.header, block.rows, block.right, "keep" if block.keep else "")
+        case List():
+            tag = "ol" if block.numbered else "ul"
+            items = "\n".join(f"<li>{_inline(item)}</li>" for item in block.items)
+            return f"<{tag}>\n{items}\n</{tag}>"
+        case Ticks():
+            return _ticks(block)
+        case Signature():
+            empty = ((),) * len(block.fields)
+            return _table([line(name) for name in ("", *block.fields)],
+                          [(line(who), *empty) for who in block.who], name="signature keep")
+        case Drawing():
+            return _drawing(block)
+        case Quote():
+            return f"<blockquote>\n{_blocks(block.blocks)}\n</blockquote>"
+        case Banner():
+            name = "banner draft" if block.draft else "banner"
+            return f'<blockquote class="{name}">\n{_blocks(block.blocks)}\n</blockquote>'
+        case Annex():
+            inner = _blocks((Heading(2, block.title), *block.blocks))
+            return f'<section class="annex">\n{inner}\n</section>'
+        case _:
+            assert_never(block)
+
+
+def _table(
+    header: Sequence[Text], rows: Iterable[Sequence[Text]],
+    right: frozenset[int] = frozenset(), name: str = "",
+) -> str:
+    def row(cells: Sequence[Text], tag: str) -> str:
+        made = "".join(
+            f'<{tag} class="right">{_inline(cell)}</{tag}>'
+            if number in right
+            else f"<{tag}>{_inline(cell)}</{tag}>"
+            for number, cell in enumerate(cells)
+        )
+        return f"<tr>{made}</tr>"
+
+    head = row(header, "th")
+    body = "\n".join(row(cells, "td") for cells in rows)
+    opened = f'<table class="{name}">' if name else "<table>"
+    return f"{opened}\n<thead>{head}</thead>\n<tbody>\n{body}\n</tbody>\n</table>"
+
+
+def _ticks(block: Ticks) -> str:
+    items = [f"{item.box} {_inline(item.text)}" for item in block.items]
+    if not block.in_line:
+        listed = "\n".join(f"<li>{item}</li>" for item in items)
+        return f'<ul class="ticks">\n{listed}\n</ul>'
+    if block.label:
+        return f"<p>{_inline(line(block.label))} {'; '.join(items)}.</p>"
+    return f"<p>{'  '.join(items)}</p>"
+
+
+def _drawing(block: Drawing) -> str:
+    if drawn := block.svg():
+        return f"<figure>{drawn}</figure>"
+    rows = "\n".join(map(escape_controls, block.lines(block.width)))
+    return f"<pre>{escape(rows)}</pre>" if rows else ""
+
+
+def _inline(text: Text) -> str:
+    return "".join(map(_run, text))
+
+
+def _run(run: Run) -> str:
+    text = _LONG_WORD.sub(r"\1<wbr>", escape(run.text))
+    match run.style:
+        case Style.PLAIN:
+            return text
+        case Style.GUESS:
+            # The mark never stands at the end of a line, away from its number.
+            return f"{text.rstrip()}&nbsp;"
+        case Style.STRONG:
+            return f"<strong>{text}</strong>"
+        case Style.EMPHASIS:
+            return f"<em>{text}</em>"
+        case Style.CODE:
+            return f"<code>{text}</code>"
+        case Style.ROOM:
+            return f'<span class="room">{text}</span>'
+        case _:
+            assert_never(run.style)
