@@ -23,7 +23,7 @@ import time
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from coilwright.shipped import folder
+from coilwright.store.shipped import folder
 from tests.benchmarks.table import Row
 
 _CLAIM = 1.5

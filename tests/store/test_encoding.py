@@ -10,11 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pydantic import TypeAdapter, ValidationError
 
-from coilwright.encoding import FaultyData, default, from_data, json_schema, to_data
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
 from coilwright.job.stock import Stock
-from coilwright.shipped import demo_jobs, machines
+from coilwright.store.reader import FaultyData, default, from_data, json_schema, to_data
+from coilwright.store.shipped import demo_jobs, machines
 from tests.generated import partial_jobs, whole_jobs
 
 JUDGE = TypeAdapter(Job)

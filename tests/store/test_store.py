@@ -9,8 +9,8 @@ import pytest
 
 from coilwright.job.edit import give_text, new_job
 from coilwright.job.job import Job
-from coilwright.shipped import demo_jobs
 from coilwright.store import Store, StoreError, home, read_model, slug, to_text, write_whole
+from coilwright.store.shipped import demo_jobs
 
 
 @pytest.fixture

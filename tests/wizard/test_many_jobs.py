@@ -8,8 +8,8 @@ from collections.abc import Callable
 import pytest
 
 from coilwright.job.edit import give
-from coilwright.shipped import demo_jobs
 from coilwright.store import Store
+from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.job_list import JobList
 from tests.wizard.wizard_driving import screen_text, settle, wizard

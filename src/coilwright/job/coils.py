@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated
 
 from coilwright.job.fields import (
-    Frozen,
+    STRICT,
     Length,
     Mass,
     Percent,
@@ -32,7 +33,8 @@ class CoilOn(StrEnum):
     DECOILER = "floor decoiler"
 
 
-class CoilSection(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class CoilSection:
     """Step 7: what the supplier ships and the site can lift.
 
     keep_length: a shorter leftover is a stub. price: by weight, before freight. carry: what one
@@ -40,6 +42,8 @@ class CoilSection(Frozen):
     what slitting takes off both edges of one together. lead_time: calendar days from
     the order to the coils on site.
     """
+
+    __pydantic_config__ = STRICT
 
     coil_on: CoilOn | None = None
     spare: Percent | None = None

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import StrEnum
 
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.fields import (
-    Frozen,
+    STRICT,
     Length,
     Thickness,
     Width,
@@ -44,8 +45,11 @@ class Deck(StrEnum):
     OPEN = "open framing"
 
 
-class PanelSection(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class PanelSection:
     """Step 4: the panel, and the tested assembly where one is specified."""
+
+    __pydantic_config__ = STRICT
 
     seam: Seam | None = None
     leg: Width | None = None

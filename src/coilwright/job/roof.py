@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Annotated
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.fields import (
-    Frozen,
+    STRICT,
     Length,
     Offset,
     Pitch,
@@ -53,8 +53,11 @@ class Openings(StrEnum):
     DEDUCT = "deduct"
 
 
-class Opening(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Opening:
     """A hole in a plane: its lower left corner, width along the eave, height up the slope."""
+
+    __pydantic_config__ = STRICT
 
     left: Offset
     up: Offset
@@ -62,13 +65,16 @@ class Opening(Frozen):
     height: Length
 
 
-class Plane(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Plane:
     """One roof plane as measured; `alike` counts how many there are of it.
 
     pitch_rise or pitch_slope, with pitch_run: two measured lengths that stand in for a pitch
     nobody has read. edges: edges whose kind was set by hand, by the number of the corner they
     start at, counted from 1 counter-clockwise round the outline as it is drawn.
     """
+
+    __pydantic_config__ = STRICT
 
     name: str = ""
     shape: Shape = Shape.RECTANGLE
@@ -87,12 +93,15 @@ class Plane(Frozen):
     edges: dict[int, EdgeKind] = field(default_factory=dict)
 
 
-class RoofSection(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class RoofSection:
     """Step 2: a building shape that makes planes, and planes measured one by one.
 
     pitch: for a gambrel that of the upper slopes; wings have the pitch of the main part.
     pitch_rise or pitch_slope, with pitch_run: two measured lengths that stand in for it.
     """
+
+    __pydantic_config__ = STRICT
 
     building: Building | None = None
     length: Length | None = None
