@@ -145,7 +145,7 @@ def from_data(data: object, model: type[Model]) -> Model:
         # A key that is wrong is named by its place already.
         place = ".".join(str(part) for part in first["loc"] if part != "[key]") or "the file"
         more = error.error_count() - 1
-        faults = f" (and {more} more faults)" if more else ""
+        faults = f" (and {more} more fault{'s' if more > 1 else ''})" if more else ""
         raise FaultyData(f"{place}: {_message(first)}{faults}") from None
     return made
 
