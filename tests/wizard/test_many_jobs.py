@@ -87,5 +87,5 @@ def test_the_list_reads_each_file_once_and_again_when_it_changed(
         raise AssertionError("read again")
 
     list(jobs.read_rest(fresh))
-    monkeypatch.setattr(store, "load", never)
+    monkeypatch.setattr(store, "entry", never)
     assert list(jobs.read_rest(jobs.rows())) == []

@@ -107,7 +107,7 @@ def _converted(data: Data, where: str) -> Data:
     """The data as today's version has it."""
     newest = max(_CONVERSIONS, default=0) + 1
     version = data.get("version")
-    if not isinstance(version, int):
+    if type(version) is not int or version < 1:
         return data  # pydantic says what is wrong with it
     if version > newest:
         raise StoreError(
