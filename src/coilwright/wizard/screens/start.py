@@ -229,7 +229,12 @@ class StartScreen(SizedScreen):
         from coilwright.store.shipped import demo_jobs
         from coilwright.wizard.session import Session
 
-        self.app.show_wizard(Session(self.store, demo_jobs()[key]))  # type: ignore[attr-defined]
+        try:
+            job = demo_jobs()[key]
+        except StoreError as error:
+            self.notify(str(error), title="Not opened", severity="error", markup=False)
+            return
+        self.app.show_wizard(Session(self.store, job))  # type: ignore[attr-defined]
 
     def action_new(self) -> None:
         """Begin a new job."""
