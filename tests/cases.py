@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Mapping
 
 from coilwright.calc.roof.panel_start import PanelStart
@@ -78,12 +79,12 @@ def set_answers(job: Job, answers: Mapping[str, Value | None]) -> Job:
 def guess(job: Job, *keys: str) -> Job:
     """The job with these answers (or `roof.planes.0` …) marked as guesses."""
     marks = {**job.standing, **dict.fromkeys(keys, Standing.GUESS)}
-    return job.model_copy(update={"standing": marks})
+    return dataclasses.replace(job, standing=marks)
 
 
 def with_planes(job: Job, *planes: Plane) -> Job:
     """The job with these planes measured one by one."""
-    return job.model_copy(update={"roof": job.roof.model_copy(update={"planes": planes})})
+    return dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
 
 
 def small_gable(pitch: float = 6.0) -> Job:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 
 import shapely
@@ -78,18 +79,18 @@ def planes(draw: st.DrawFn, openings: bool = True) -> Plane:
     )
     if shape is Shape.TRIANGLE:
         offset = draw(st.one_of(st.none(), leans(700)))
-        plane = plane.model_copy(update={"offset": offset})
+        plane = dataclasses.replace(plane, offset=offset)
     elif shape is Shape.TRAPEZOID:
         offset = draw(st.one_of(st.none(), leans(200)))
-        plane = plane.model_copy(update={"top": draw(sizes(0, 720)), "offset": offset})
+        plane = dataclasses.replace(plane, top=draw(sizes(0, 720)), offset=offset)
     elif shape is Shape.PARALLELOGRAM:
-        plane = plane.model_copy(update={"offset": draw(leans(300))})
+        plane = dataclasses.replace(plane, offset=draw(leans(300)))
     elif shape is Shape.CORNERS:
-        plane = plane.model_copy(
-            update={"corners": draw(corner_rings()), "eave": None, "slope_length": None}
+        plane = dataclasses.replace(
+            plane, corners=draw(corner_rings()), eave=None, slope_length=None
         )
     if openings and draw(st.booleans()):
-        plane = plane.model_copy(update={"openings": draw(openings_in(plane))})
+        plane = dataclasses.replace(plane, openings=draw(openings_in(plane)))
     return plane
 
 
@@ -216,7 +217,7 @@ def whole_jobs(draw: st.DrawFn, guesses: bool = True) -> Job:
     if guesses:
         marks = draw(st.sets(st.sampled_from(sorted(given | on_roof)), max_size=6))
         marks |= {f"roof.planes.{i}" for i in range(len(measured)) if draw(st.booleans())}
-        job = job.model_copy(update={"standing": dict.fromkeys(sorted(marks), Standing.GUESS)})
+        job = dataclasses.replace(job, standing=dict.fromkeys(sorted(marks), Standing.GUESS))
     return job
 
 
@@ -236,13 +237,13 @@ def partial_jobs(draw: st.DrawFn) -> tuple[Job, Job]:
         update: dict[str, object] = dict.fromkeys(gone)
         if plane.shape is Shape.CORNERS and draw(st.booleans()):
             update["corners"] = plane.corners[:2]
-        measured.append(plane.model_copy(update=update))
+        measured.append(dataclasses.replace(plane, **update))
     if draw(st.booleans()):
         partial = with_planes(partial, *measured)
     if draw(st.integers(0, 9)) == 0:
         partial = with_planes(partial)
     marks = {k: v for k, v in partial.standing.items() if k not in out}
-    return whole, partial.model_copy(update={"standing": marks})
+    return whole, dataclasses.replace(partial, standing=marks)
 
 
 ENGINEERED: dict[str, Value | None] = {

@@ -18,8 +18,8 @@ from typing import Any
 from textual.pilot import Pilot
 
 from coilwright.job.edit import do_not_know
-from coilwright.shipped import demo_jobs, folder
 from coilwright.store import Store
+from coilwright.store.shipped import demo_jobs, folder
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.session import Session
 

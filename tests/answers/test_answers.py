@@ -10,7 +10,7 @@ from coilwright.job.answers import ANSWERS, UnreadableAnswer
 from coilwright.job.edit import clear, confirm, do_not_know, give, give_text, new_job
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS
-from coilwright.shipped import demo_jobs
+from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.values.standing import Standing
 from coilwright.words import words

@@ -11,6 +11,7 @@ it always does.
 
 from __future__ import annotations
 
+import dataclasses
 import math
 import random
 from collections.abc import Callable, Iterator
@@ -18,11 +19,11 @@ from collections.abc import Callable, Iterator
 import numpy as np
 import shapely
 
-from coilwright import shipped
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.job import Job
 from coilwright.job.roof import Openings, Plane, Shape
 from coilwright.plan import forget_cuts, forget_layouts, plan
+from coilwright.store import shipped
 from tests.benchmarks.table import Row, turn_about
 from tests.cases import set_answers, small_gable, with_planes
 
@@ -41,15 +42,13 @@ def large_job(start: PanelStart) -> Job:
         wide, up = 800.0, 100.0 + dice.randrange(1600) / 8
         plane = Plane(name=f"P{number}", shape=shape, eave=wide, slope_length=up, pitch=6)
         if shape is Shape.TRAPEZOID:
-            plane = plane.model_copy(update={"top": 200.0 + dice.randrange(3200) / 8})
+            plane = dataclasses.replace(plane, top=200.0 + dice.randrange(3200) / 8)
         elif shape is Shape.PARALLELOGRAM:
-            plane = plane.model_copy(update={"eave": wide - 160, "offset": 160.0})
+            plane = dataclasses.replace(plane, eave=wide - 160, offset=160.0)
         elif shape is Shape.CORNERS:
             corners = ((0, 0), (wide, 0), (wide, up * 0.6), (wide * 0.7, up), (wide * 0.4, up / 2),
                        (0, up * 0.8))  # fmt: skip
-            plane = plane.model_copy(
-                update={"corners": corners, "eave": None, "slope_length": None}
-            )
+            plane = dataclasses.replace(plane, corners=corners, eave=None, slope_length=None)
         planes.append(plane)
     return set_answers(with_planes(small_gable(), *planes), {"panel.start": start})
 

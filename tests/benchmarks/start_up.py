@@ -2,7 +2,8 @@
 
 Both run in a pseudo-terminal of 80 by 24. The clock stops when what was painted, stripped of its
 colours, holds words that only a finished first frame has: a field's label for the wizard, the
-footer's word for the bare app.
+footer's word for the bare app. Opening a saved job, named on the command line, loads the reader
+of files; a new one does without.
 """
 
 from __future__ import annotations
@@ -12,7 +13,6 @@ import os
 import pty
 import re
 import select
-import shutil
 import signal
 import statistics
 import struct
@@ -23,10 +23,13 @@ import time
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from coilwright.shipped import folder
+from coilwright.store import Store
+from coilwright.store.shipped import demo_jobs
 from tests.benchmarks.table import Row
 
 _CLAIM = 1.5
+_CLAIM_SAVED = 2.0
+"""A saved job needs the reader of files as well, which a new one does without."""
 _RUNS = 9
 _PATIENCE = 20.0
 _COLOURS = re.compile(r"\x1b(\[[0-?]*[ -/]*[@-~]|\][^\x07\x1b]*(\x07|\x1b\\)|[@-Z\\-_])")
@@ -69,10 +72,9 @@ def seconds_to(words: str, command: Sequence[str], environment: dict[str, str]) 
 
 
 def rows() -> Iterator[Row]:
-    """The wizard opened on the demo hip job, against the bare app."""
+    """A new job, and the demo hip job as a saved one, against the bare app."""
     with tempfile.TemporaryDirectory() as home:
-        job = next(folder("demo").glob("*hip*.job.json"))
-        path = Path(shutil.copy(job, home))
+        saved = Store(Path(home)).create(demo_jobs()["quarry-house-hip"])
         environment = {
             **os.environ, "COILWRIGHT_HOME": home, "TERM": "xterm-256color",
             "COLORTERM": "truecolor", "COLUMNS": "80", "LINES": "24",
@@ -80,14 +82,21 @@ def rows() -> Iterator[Row]:
         environment.pop("NO_COLOR", None)
         # An installed program has its bytecode; so must the checkout that is measured.
         environment.pop("PYTHONDONTWRITEBYTECODE", None)
-        wizard = [sys.executable, "-m", "coilwright", "open", str(path)]
+        open_ = [sys.executable, "-m", "coilwright", "open"]
+        fresh = [sys.executable, str(Path(__file__).with_name("new_job_app.py")), home]
         bare = [sys.executable, str(Path(__file__).with_name("bare_app.py"))]
-        mine, theirs = list[float](), list[float]()
+        new, opened, theirs = list[float](), list[float](), list[float]()
         for run in range(_RUNS + 1):
-            ours = seconds_to("Building use", wizard, environment)
-            other = seconds_to("yardstick", bare, environment)
+            times = (
+                seconds_to("Building use", fresh, environment),
+                seconds_to("Building use", [*open_, str(saved)], environment),
+                seconds_to("yardstick", bare, environment),
+            )
             if run:  # the first only fills the caches of files
-                mine.append(ours)
-                theirs.append(other)
-    yield Row("start to first step painted", statistics.median(mine), "bare app, painted",
-              statistics.median(theirs), _CLAIM, _RUNS)
+                for kept, one in zip((new, opened, theirs), times, strict=True):
+                    kept.append(one)
+    yardstick = statistics.median(theirs)
+    yield Row("start to first step painted, new job", statistics.median(new),
+              "bare app, painted", yardstick, _CLAIM, _RUNS)
+    yield Row("start to first step painted, saved job", statistics.median(opened),
+              "bare app, painted", yardstick, _CLAIM_SAVED, _RUNS)

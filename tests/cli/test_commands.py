@@ -17,8 +17,8 @@ import pytest
 from coilwright.job.edit import new_job
 from coilwright.job.steps import STEPS
 from coilwright.plan import plan
-from coilwright.shipped import demo_jobs, machines
 from coilwright.store import Store, to_text
+from coilwright.store.shipped import demo_jobs, machines
 from tests.cases import small_gable
 from tests.cli.commands import Command
 

@@ -10,8 +10,8 @@ from pathlib import Path
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.run import with_fitting
-from coilwright.shipped import demo_jobs, demo_stock
-from coilwright.stock_file import save_stock, stock_path
+from coilwright.store.shipped import demo_jobs, demo_stock
+from coilwright.store.stock import save_stock, stock_path
 from tests.cli.commands import Command
 from tests.stock.coils import coil
 

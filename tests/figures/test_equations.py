@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator
 import pytest
 from hypothesis import given, settings
 
-from coilwright import shipped
 from coilwright.calc.roof import shapes
 from coilwright.job.job import Job
 from coilwright.plan import plan
+from coilwright.store import shipped
 from coilwright.units import Kind, registry
 from coilwright.values.figure import Figure, compute
 from coilwright.values.formula import Expr, formula

@@ -9,7 +9,7 @@ import pytest
 from coilwright.job.answers import Value
 from coilwright.job.haul import CargoOn
 from coilwright.plan import Plan, plan
-from coilwright.shipped import demo_jobs
+from coilwright.store.shipped import demo_jobs
 from tests.cases import set_answers
 from tests.haul.cases import on_the_road, with_one_on_hand
 

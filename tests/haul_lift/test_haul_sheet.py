@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import json
 import re
 from dataclasses import replace
@@ -17,7 +18,7 @@ from coilwright.sheets import KINDS, render
 from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.haul import BEFORE_LIFTING, BEFORE_WHEELS
-from coilwright.shipped import demo_jobs
+from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.words import cautions, words
 from tests.cases import set_answers, small_gable
@@ -83,7 +84,7 @@ def test_the_coils_with_ordered_and_heaviest() -> None:
 @pytest.mark.parametrize("job", [Job(), new_job(), small_gable(), hauled(),
                                  *demo_jobs().values()])
 def test_no_word_of_clearance_and_always_who_decides(job: Job, system: System) -> None:
-    job = job.model_copy(update={"units": system})
+    job = dataclasses.replace(job, units=system)
     for loads in (plan(job).loads, ALL, (INSIDE,)):
         text = flat(render("haul", with_loads(*loads, job=job), "md"))
         assert not CLEARING.search(text), CLEARING.search(text)

@@ -9,13 +9,13 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from coilwright import shipped
 from coilwright.job.answers import Value
 from coilwright.job.haul import LiftBy
 from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.plan.lifting import gear_limit
 from coilwright.plan.lighter_coils import LIMIT, lighter_coils
+from coilwright.store import shipped
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
 from tests.generated import whole_jobs

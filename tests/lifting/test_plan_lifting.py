@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright import shipped
 from coilwright.job.answers import ANSWERS, UnreadableAnswer, Value
 from coilwright.job.haul import LiftBy
 from coilwright.job.steps import STEPS
 from coilwright.plan import plan
 from coilwright.plan.result import NOT_KNOWN
+from coilwright.store import shipped
 from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.values.source import Grade

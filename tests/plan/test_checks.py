@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import dataclasses
 import datetime
 from collections.abc import Mapping
 from pathlib import Path
@@ -255,7 +256,7 @@ def test_it_is_silent(key: str, _level: Level, _speaks: Changes, silent: Changes
 
 
 def with_machine(job: Job, **update: object) -> Job:
-    return job.model_copy(update={"machine": job.machine.model_copy(update=update)})
+    return dataclasses.replace(job, machine=dataclasses.replace(job.machine, **update))
 
 
 def test_a_metal_the_machine_does_not_form() -> None:
@@ -284,7 +285,7 @@ def test_a_limit_that_is_a_guess_is_not_called_the_plates() -> None:
     job = changed({"machine.widest_strip": 20.9})
     (told,) = found(job, "machine.strip")
     assert told.source is PLATE
-    guessed = job.model_copy(update={"standing": {"machine.widest_strip": Standing.GUESS}})
+    guessed = dataclasses.replace(job, standing={"machine.widest_strip": Standing.GUESS})
     (told,) = found(guessed, "machine.strip")
     assert told.source is STAND_IN
 

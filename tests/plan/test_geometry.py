@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from collections import Counter
 
@@ -114,10 +115,10 @@ def test_lengths_are_rounded_up_and_never_short(
 @given(plane=planes(), count=st.integers(1, 6))
 @settings(max_examples=30)
 def test_alike_planes_are_the_plane_so_many_times(plane: Plane, count: int) -> None:
-    one = plan(with_planes(small_gable(), plane.model_copy(update={"alike": 1})))
-    many = plan(with_planes(small_gable(), plane.model_copy(update={"alike": count})))
+    one = plan(with_planes(small_gable(), dataclasses.replace(plane, alike=1)))
+    many = plan(with_planes(small_gable(), dataclasses.replace(plane, alike=count)))
     each = plan(
-        with_planes(small_gable(), *[plane.model_copy(update={"alike": 1})] * count)
+        with_planes(small_gable(), *[dataclasses.replace(plane, alike=1)] * count)
     )
     assume(one.planes)
     for key in ("roof.area", "panels.count", "panels.length", "panels.extent", "panels.laid"):
@@ -128,8 +129,8 @@ def test_alike_planes_are_the_plane_so_many_times(plane: Plane, count: int) -> N
 @given(plane=planes(openings=False), pitch=PITCHES)
 @settings(max_examples=40)
 def test_measured_in_plan_is_brought_up_the_slope(plane: Plane, pitch: float) -> None:
-    flat = plane.model_copy(update={"measured": Measured.PLAN, "pitch": pitch})
-    level = plane.model_copy(update={"measured": Measured.SLOPE, "pitch": pitch})
+    flat = dataclasses.replace(plane, measured=Measured.PLAN, pitch=pitch)
+    level = dataclasses.replace(plane, measured=Measured.SLOPE, pitch=pitch)
     in_plan, on_slope = (plan(with_planes(small_gable(), p)) for p in (flat, level))
     assume(in_plan.planes and on_slope.planes)
     factor = math.sqrt(1 + (pitch / 12) ** 2)
@@ -249,12 +250,12 @@ def test_openings_are_deducted_or_run_through() -> None:
 
 def test_openings_that_overlap_are_refused_aloud() -> None:
     """Their areas would be taken off twice where they overlap."""
-    twice = (OPENING, OPENING.model_copy(update={"left": 50.0}))
+    twice = (OPENING, dataclasses.replace(OPENING, left=50.0))
     done = plan(with_planes(small_gable(), Plane(eave=160, slope_length=100, openings=twice)))
     assert "roof.area" not in done.figures
     assert "overlap" in done.lacks["plane.1.area"].because
     assert any(f.key == "plane.1.outline" for f in done.stops)
-    beside = (OPENING, OPENING.model_copy(update={"left": 70.0}))
+    beside = (OPENING, dataclasses.replace(OPENING, left=70.0))
     done = plan(with_planes(small_gable(), Plane(eave=160, slope_length=100, openings=beside)))
     assert done.figures["plane.1.area"].value == 160 * 100 - 2 * 40 * 50
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from collections import Counter
 from typing import Any
@@ -142,11 +143,13 @@ class TestHeldToTheJob:
             FoundCoil, on_hand=st.none() | st.integers(-1, 5),
             cuts=st.lists(st.tuples(places, st.integers(-1, 9)), max_size=4).map(tuple),
         ), max_size=5).map(tuple)
-        false = true.model_copy(update={
-            "coils": data.draw(coils | st.permutations(true.coils).map(tuple)),
-            "bound": data.draw(st.floats(-1e4, 1e5)), "proven": data.draw(st.booleans()),
-            "proven_coils": data.draw(st.booleans()),
-        })
+        false = dataclasses.replace(
+            true,
+            coils=data.draw(coils | st.permutations(true.coils).map(tuple)),
+            bound=data.draw(st.floats(-1e4, 1e5)),
+            proven=data.draw(st.booleans()),
+            proven_coils=data.draw(st.booleans()),
+        )
         shared, _ = share_with_kept(question, false, QUICK)
         quick = share_out(*asked(question))
         holds(question, shared)
@@ -165,8 +168,9 @@ class TestHeldToTheJob:
             tuple(Batch(p.plane, p.length, p.count) for p in kept.panels), kept.usable,
             kept.loss, kept.rooms, kept.keep)
         quick = share_out(*asked(question))
-        false = found_cuts(question, quick).model_copy(
-            update={"bound": quick.metal, "proven": True, "proven_coils": True})
+        false = dataclasses.replace(
+            found_cuts(question, quick), bound=quick.metal, proven=True, proven_coils=True
+        )
         done = again(keep_found(unproven(), false))
         assert done.proof is not None
         assert not done.proof.metal

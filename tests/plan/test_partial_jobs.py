@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -34,7 +36,7 @@ def give_what_it_needs(job: Job, key: str, whole: Job) -> Job:
         value = ANSWERS[key].value(whole)
         assert value is not None, f"{key} is needed and the whole job has none"
         return ANSWERS[key].put(job, value)
-    return job.model_copy(update={"roof": job.roof.model_copy(update={"planes": planes})})
+    return dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
 
 
 @given(partial_jobs())

@@ -16,13 +16,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.calc.roof.panel_start import PanelStart
-from coilwright.encoding import from_data, to_data
 from coilwright.job.answers import ANSWERS, Form, Value
 from coilwright.job.coils import CoilOn
 from coilwright.job.job import Job
 from coilwright.job.metal import ThicknessBasis
 from coilwright.job.roof import Building, Opening, Openings, Plane
 from coilwright.plan import Plan, plan
+from coilwright.store.reader import from_data, to_data
 from coilwright.values.figure import Figure
 from coilwright.values.standing import Standing
 from tests.cases import building, guess, set_answers, small_gable, with_planes
@@ -203,7 +203,7 @@ def _all_of(job: Job) -> set[str]:
 def test_what_is_marked_rests_on_a_guess(job: Job, data: st.DataObject) -> None:
     if data.draw(st.booleans()) and job.standing:
         one = data.draw(st.sampled_from(sorted(job.standing)))
-        job = job.model_copy(update={"standing": {one: Standing.GUESS}})
+        job = dataclasses.replace(job, standing={one: Standing.GUESS})
     done = plan(job)
     shaped = next(
         (p.number - p.index - 1 for p in done.planes if p.index is not None), len(done.planes)

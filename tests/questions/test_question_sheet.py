@@ -9,7 +9,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright import shipped
 from coilwright.ask_first import ask_first
 from coilwright.job.choices import YesNo
 from coilwright.job.edit import new_job
@@ -20,6 +19,7 @@ from coilwright.plan.questions import Status, holding, questions, reply
 from coilwright.sheets import render
 from coilwright.sheets.blocks import Heading, Quote, plain
 from coilwright.sheets.questions import question_sheet
+from coilwright.store import shipped
 from tests.cases import guess, set_answers, small_gable
 from tests.generated import partial_jobs
 

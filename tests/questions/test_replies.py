@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright import shipped
-from coilwright.encoding import from_data, to_data
 from coilwright.job.answers import ANSWERS
 from coilwright.job.choices import YesNo
 from coilwright.job.edit import do_not_know, new_job
@@ -16,6 +16,8 @@ from coilwright.job.metal import CoatingName, Finish, MetalName
 from coilwright.job.questions import PERSONS, all_questions
 from coilwright.plan import plan
 from coilwright.plan.questions import Question, Status, by_person, holding, questions, reply
+from coilwright.store import shipped
+from coilwright.store.reader import from_data, to_data
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
 from tests.generated import partial_jobs
@@ -107,7 +109,7 @@ class TestReply:
             assert not text.strip()
         else:
             assert (kept.text, kept.settled) == (text, settled)
-        assert job.model_copy(update={"questions": {}}) == small_gable()
+        assert dataclasses.replace(job, questions={}) == small_gable()
 
     def test_text_not_settled_is_a_guess_and_none_is_open(self) -> None:
         job, _ = reply(small_gable(), "supplier.price_holds", "two weeks, he thinks", settled=False)

@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright import shipped
 from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
 from coilwright.plan import plan
+from coilwright.store import shipped
 from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.formula import number_text

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from typing import Any
 
 from coilwright.job.choices import YesNo
@@ -27,7 +28,7 @@ def arrival(**changes: Any) -> Arrival:
 
 def with_arrived(job: Job, *arrived: Arrival) -> Job:
     """The job with these coils arrived."""
-    return job.model_copy(update={"arrived": arrived})
+    return dataclasses.replace(job, arrived=arrived)
 
 
 def report(job: Job | None = None, **changes: Any) -> ArrivalReport:

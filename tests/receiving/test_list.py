@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from typing import Any
 
 import pytest
@@ -62,9 +63,12 @@ class TestChanges:
 
     def test_what_was_typed_follows_its_coil(self) -> None:
         job = with_arrived(Job(), arrival(tag="A"), arrival(tag="B"), arrival(tag="C"))
-        job = job.model_copy(update={"typed": {
+        job = dataclasses.replace(
+            job,
+            typed={
             "arrived.0.width": "a", "arrived.2.width": "c", "trim.pieces.0.girth": "t",
-            "panel.leg": "x"}})
+            "panel.leg": "x"},
+        )
         less = edit_arrivals.delete(job, 1)
         assert less.typed == {"arrived.0.width": "a", "arrived.1.width": "c",
                               "trim.pieces.0.girth": "t", "panel.leg": "x"}
@@ -86,7 +90,7 @@ class TestFile:
     def test_saved_and_opened_the_same(self) -> None:
         job = with_arrived(Job(), arrival(faults=(Fault.WET, Fault.EDGE), remark="“odd” <b>"),
                            Arrival(tag="bare"))
-        job = job.model_copy(update={"typed": {"arrived.1.thickness": "thin"}})
+        job = dataclasses.replace(job, typed={"arrived.1.thickness": "thin"})
         assert read_model(to_text(job), Job, "x") == job
 
     def test_a_job_without_any_says_nothing_of_them(self) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from typing import Any
 
@@ -72,7 +73,7 @@ class TestVerdict:
 
     def test_what_cannot_be_read_keeps_it_open_and_is_said_once(self) -> None:
         job = with_arrived(small_gable(), arrival(width=None))
-        job = job.model_copy(update={"typed": {"arrived.0.width": "21 inchs"}})
+        job = dataclasses.replace(job, typed={"arrived.0.width": "21 inchs"})
         found = receive(plan(job))[0]
         assert found.verdict is Verdict.OPEN
         assert found.missing == ("width: “21 inchs” cannot be read",)
@@ -161,7 +162,7 @@ class TestSizes:
 
     def test_how_long_to_measure_it_over_is_said_in_the_jobs_units(self) -> None:
         for system, length in ((System.US, "8 ft"), (System.METRIC, "2.438 m")):
-            job = small_gable().model_copy(update={"units": system})
+            job = dataclasses.replace(small_gable(), units=system)
             for change in ({"camber": 0.26}, {"camber": 0.03125, "camber_over": 48.0}):
                 found = next(f for f in report(job, **change).findings
                              if f.key.endswith(".camber"))

@@ -16,7 +16,7 @@ from coilwright.words import GuidanceError
 from coilwright.words.glossary import terms_in
 from tests.receiving.arrivals import report
 
-TEXT = (Path(__file__).parents[2] / "src/coilwright/guidance" / FILE).read_text("utf-8")
+TEXT = (Path(__file__).parents[2] / "src/coilwright/words" / FILE).read_text("utf-8")
 
 
 def test_every_measure_and_fault_has_words_that_fit_under_a_field() -> None:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.encoding import from_data, to_data
 from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
 from coilwright.job.roof import Building
 from coilwright.plan import plan
+from coilwright.store.reader import from_data, to_data
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.standing import Standing
@@ -113,7 +114,7 @@ def test_two_lengths_are_a_pitch_that_nobody_need_ask_for() -> None:
 
 def test_a_pitch_typed_and_not_read_is_still_open() -> None:
     job = measured(rise=48.0, run=96.0)
-    job = job.model_copy(update={"typed": {"roof.pitch": "steep"}})
+    job = dataclasses.replace(job, typed={"roof.pitch": "steep"})
     assert "roof.pitch" in plan(job).open_answers
 
 
@@ -148,7 +149,7 @@ def test_lengths_nothing_real_has_break_nothing(lengths: dict[str, float]) -> No
 
 @pytest.mark.parametrize("key", ["roof.pitch_rise", "roof.pitch_run"])
 def test_a_guessed_length_makes_the_pitch_and_the_order_guesses(key: str) -> None:
-    job = measured(rise=48.0, run=96.0).model_copy(update={"standing": {key: Standing.GUESS}})
+    job = dataclasses.replace(measured(rise=48.0, run=96.0), standing={key: Standing.GUESS})
     done = plan(job)
     assert done.figures["roof.pitch"].standing is Standing.GUESS
     assert done.figures["coil.mass_ordered"].standing is Standing.GUESS

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 
 import pytest
@@ -207,7 +208,7 @@ def test_simple_shapes_stay_simple() -> None:
 
 def test_planes_made_of_a_guess_are_guesses() -> None:
     job = building(Building.GABLE)
-    job = job.model_copy(update={"standing": {"roof.pitch": Standing.GUESS}})
+    job = dataclasses.replace(job, standing={"roof.pitch": Standing.GUESS})
     made = to_planes(job)
     assert {k: v for k, v in made.standing.items() if "planes" in k} == {
         "roof.planes.0": Standing.GUESS, "roof.planes.1": Standing.GUESS,

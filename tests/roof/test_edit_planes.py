@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from copy import deepcopy
 
 import pytest
@@ -26,10 +27,11 @@ def marked(names: list[str], guesses: set[int]) -> Job:
     job = with_planes(small_gable(), *[Plane(name=n, eave=100, slope_length=90) for n in names])
     standing = {f"roof.planes.{i}": Standing.GUESS for i in guesses}
     typed = {f"roof.planes.{i}.eave": names[i] for i in guesses}
-    return job.model_copy(update={
-        "standing": {**standing, "panel.take_up": Standing.GUESS},
-        "typed": {**typed, "panel.coverage": "wide"},
-    })  # fmt: skip
+    return dataclasses.replace(
+        job,
+        standing={**standing, "panel.take_up": Standing.GUESS},
+        typed={**typed, "panel.coverage": "wide"},
+    )  # fmt: skip
 
 
 def state(job: Job) -> list[tuple[str, Standing, str]]:
@@ -69,7 +71,7 @@ def test_marks_follow_their_planes(
             continue
         i, j = a % len(kept), b % len(kept)
         if what == "replace":
-            job = edit.replace(job, i, job.roof.planes[i].model_copy(update={"alike": 2}))
+            job = edit.replace(job, i, dataclasses.replace(job.roof.planes[i], alike=2))
         elif what == "duplicate":
             job = edit.duplicate(job, i)
             kept.insert(i, kept[i])

@@ -12,6 +12,7 @@ the main eave to its gable. Runs: 13 ft main, 9 ft wing. Slopes: 13 × 1.25 = 16
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from collections import Counter
 
@@ -73,7 +74,7 @@ DORMER_LEFT = Counter({21: 1, 41: 1, 46: 4})
 def house() -> Job:
     """As it is typed: the shape, then the chimney and the dormer on the planes it made."""
     job = small_gable()
-    job = job.model_copy(update={"roof": job.roof.model_copy(update={"planes": ()})})
+    job = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=()))
     for key, text in TYPED.items():
         job, error = give_text(job, key, text)
         assert error == "", (key, error)
@@ -81,8 +82,8 @@ def house() -> Job:
     front, back, *_ = job.roof.planes
     chimney = Opening(left=288, up=150, width=24, height=32)
     dormer = Opening(left=100, up=40, width=72, height=100)
-    job = edit_planes.replace(job, 0, front.model_copy(update={"openings": (dormer,)}))
-    job = edit_planes.replace(job, 1, back.model_copy(update={"openings": (chimney,)}))
+    job = edit_planes.replace(job, 0, dataclasses.replace(front, openings=(dormer,)))
+    job = edit_planes.replace(job, 1, dataclasses.replace(back, openings=(chimney,)))
     typed = "name,shape,eave,top,slope length,offset,pitch\nDormer,trapezoid,4,7,3 ft 9,0,9/12\n"
     job = edit_planes.add(job, *read_rows(typed).good)
     return plane_changes.mirror(edit_planes.duplicate(job, 4), 5)

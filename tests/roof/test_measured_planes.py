@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 
 import pytest
@@ -24,7 +25,7 @@ L_RING: Ring = ((0, 0), (300, 0), (300, 100), (120, 100), (120, 240), (0, 240))
 
 
 def drawn(*corners: tuple[float, float], **more: object) -> Plan:
-    plane = Plane(name="Odd", shape=Shape.CORNERS, corners=corners).model_copy(update=more)
+    plane = dataclasses.replace(Plane(name="Odd", shape=Shape.CORNERS, corners=corners), **more)
     return plan(with_planes(small_gable(), plane))
 
 
@@ -160,7 +161,7 @@ def test_a_pitch_given_stands_before_lengths_measured_for_it() -> None:
     ],
 )
 def test_lengths_that_give_no_pitch_are_refused(more: dict[str, float], words: str) -> None:
-    plane = Plane(eave=300, slope_length=240).model_copy(update=more)
+    plane = dataclasses.replace(Plane(eave=300, slope_length=240), **more)
     assert words in fault(plan(with_planes(small_gable(), plane)))
 
 
@@ -204,7 +205,7 @@ def test_a_typed_start_is_asked_for_and_its_guess_is_marked() -> None:
     assert "panel.offset" in done.open_answers
     assert done.lacks["panels.count"].needs == ("panel.offset",)
     given, _ = typed("5")
-    unsure = given.model_copy(update={"standing": {"panel.offset": Standing.GUESS}})
+    unsure = dataclasses.replace(given, standing={"panel.offset": Standing.GUESS})
     assert plan(unsure).figures["panels.extent"].mark == "~"
     assert "panel.offset" in plan(unsure).guesses
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import dataclasses
 import io
 from pathlib import Path
 
@@ -189,7 +190,7 @@ def any_plane(draw: st.DrawFn) -> Plane:
     }  # fmt: skip
     if plane.pitch is None and draw(st.booleans()):
         more |= {"pitch_rise": draw(st.floats(1, 100)), "pitch_run": draw(st.floats(1, 100))}
-    return plane.model_copy(update=more)
+    return dataclasses.replace(plane, **more)
 
 
 @given(st.lists(any_plane(), max_size=5), st.sampled_from(System), st.sampled_from(",;\t"))

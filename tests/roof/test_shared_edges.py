@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -143,7 +145,7 @@ def test_one_plane_mismeasured_is_noticed(job: Job, data: st.DataObject) -> None
     plane = made.roof.planes[index]
     assert plane.slope_length is not None
     wrong = replace(made, index,
-                    plane.model_copy(update={"slope_length": plane.slope_length * out}))
+                    dataclasses.replace(plane, slope_length=plane.slope_length * out))
     before = {f.what for f in told(made, "unlike") + told(made, "alone")}
     after = {f.what for f in told(wrong, "unlike") + told(wrong, "alone")}
     longest = max(
@@ -196,9 +198,9 @@ def test_one_mistake_among_many_sound_hip_roofs_is_found() -> None:
                   pitch=6, alike=2),
         ]  # fmt: skip
     assert not told(with_planes(small_gable(), *planes), "unlike")
-    wrong = planes[-1].model_copy(update={"slope_length": 205.0, "alike": 1})
+    wrong = dataclasses.replace(planes[-1], slope_length=205.0, alike=1)
     job = with_planes(small_gable(), *planes[:-1], wrong,
-                      planes[-1].model_copy(update={"alike": 1}))
+                      dataclasses.replace(planes[-1], alike=1))
     (finding,) = told(job, "hip_unlike")
     assert "Side 8" in finding.what
     assert "End 8" in finding.what

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import dataclasses
 import io
 
 import pytest
@@ -15,8 +16,8 @@ from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.run import after_run, run_of, with_fitting
 from coilwright.sheets import render
-from coilwright.shipped import demo_jobs, demo_stock
 from coilwright.store import read_model, to_text
+from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.units import System
 from tests.cases import set_answers, small_gable, with_planes
 from tests.figures.written import check
@@ -115,7 +116,7 @@ def test_nothing_to_run_is_said() -> None:
 
 def test_rows_cannot_become_formulas_and_keep_the_readers_units() -> None:
     job = with_planes(small_gable(), Plane(name="=1+1", eave=160, slope_length=100, pitch=6))
-    metric = job.model_copy(update={"units": System.METRIC})
+    metric = dataclasses.replace(job, units=System.METRIC)
     rows = list(csv.reader(io.StringIO(render("run", plan(metric), "csv"))))
     assert rows[1][4] == "'=1+1"
     assert rows[0][6] == "length (mm)"

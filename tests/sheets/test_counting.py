@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 
 from coilwright.job.roof import Plane
@@ -30,7 +31,7 @@ def test_a_plane_of_one_panel_and_one_piece_of_trim() -> None:
     section = TrimSection(lap=4.0, blank=120.0, sheet_width=48.0, sheet_length=120.0,
                           pieces=(piece,))
     small = Plane(name="Hood", eave=15.0, slope_length=96.0, pitch=6.0)
-    job = with_planes(small_gable(), small).model_copy(update={"trim": section})
+    job = dataclasses.replace(with_planes(small_gable(), small), trim=section)
     found = plan(job)
     said = [line for kind in KINDS for line in render(kind, found, "md").splitlines()]
     said += ends_lines(found, 76)

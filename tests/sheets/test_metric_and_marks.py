@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 
 import pytest
@@ -11,7 +12,7 @@ from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.blocks import plain
 from coilwright.sheets.questions import before_ordering
-from coilwright.shipped import demo_jobs
+from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 
 _US = re.compile(r"\d (?:in|ft|lb|sq ft|lb/ft)\b|°F|\d:12")
@@ -20,7 +21,7 @@ _WORDS = ("GNU units", "Kissell", "Professional Roofing", "Rise in 12", "in 12")
 
 
 def metric(name: str) -> Job:
-    return demo_jobs()[name].model_copy(update={"units": System.METRIC})
+    return dataclasses.replace(demo_jobs()[name], units=System.METRIC)
 
 
 @pytest.mark.parametrize("name", sorted(demo_jobs()))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from typing import Any
 
 import pytest
@@ -132,9 +133,7 @@ def test_the_least_of_what_can_be_carried_is_the_limit() -> None:
 def test_designations(
     metal: MetalName | None, coating: CoatingName | None, finish: Finish | None, words: str
 ) -> None:
-    section = small_gable().metal.model_copy(
-        update={"metal": metal, "coating": coating, "finish": finish}
-    )
+    section = dataclasses.replace(small_gable().metal, metal=metal, coating=coating, finish=finish)
     assert designation(section).startswith(words)
     assert bool(designation(section)) == bool(words)
 

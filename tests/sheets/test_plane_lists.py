@@ -5,6 +5,7 @@ The house is the one taken off by hand in `tests/roof/test_l_house_by_hand.py`.
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections import Counter
 
@@ -55,7 +56,7 @@ def test_edges_by_kind(kind: str) -> None:
 
 def test_a_guessed_plane_marks_its_edges() -> None:
     job = small_gable()
-    job = job.model_copy(update={"standing": {"roof.planes.0": Standing.GUESS}})
+    job = dataclasses.replace(job, standing={"roof.planes.0": Standing.GUESS})
     found = table_under(render("summary", plan(job), "md"), "Edges")
     rows = dict(found.rows)
     assert rows["eave"] == "~ 84 ft"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coilwright.plan import plan
-from coilwright.shipped import demo_jobs, machines
+from coilwright.store.shipped import demo_jobs, machines
 
 
 def test_the_machines_differ_in_what_they_hold() -> None:

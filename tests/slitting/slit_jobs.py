@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.answers import Value
 from coilwright.job.job import Job
@@ -21,5 +23,5 @@ def slit_job(*masters: float, edge: float | None = 0.5, trim: tuple[TrimPiece, .
     job = set_answers(small_gable(), dict(zip(keys, masters, strict=False)))
     job = set_answers(job, {"coils.edge_trim": edge, "trim.lap": 4.0, "trim.blank": 120.0})
     job = set_answers(job, {name.replace("__", "."): value for name, value in more.items()})
-    section = job.trim.model_copy(update={"pieces": trim})
-    return job.model_copy(update={"trim": section})
+    section = dataclasses.replace(job.trim, pieces=trim)
+    return dataclasses.replace(job, trim=section)

@@ -11,12 +11,12 @@ from hypothesis import strategies as st
 from scipy.optimize import linprog
 
 from coilwright.calc.slitting import slit
-from coilwright.encoding import from_data, to_data
 from coilwright.job.job import Job
 from coilwright.job.metal import MetalName
 from coilwright.job.stock import CoilOnHand
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import Plan, SlitPlan, plan, slitting
+from coilwright.store.reader import from_data, to_data
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
@@ -112,12 +112,12 @@ def test_trim_from_the_strip_and_beside_it_by_hand() -> None:
 
 def test_beside_the_strip_is_said_only_where_it_saves() -> None:
     """A girth of 21 in is a strip: slit beside it, it takes as much of the master."""
-    wide = DRIP.model_copy(update={"girth": 21.0})
+    wide = dataclasses.replace(DRIP, girth=21.0)
     assert not any(f.key == "slit.beside" for f in plan(slit_job(48.0, trim=(wide,))).findings)
 
 
 def test_girths_alike_are_one_lane() -> None:
-    twin = RAKE.model_copy(update={"name": "Wall", "girth": 5.5})
+    twin = dataclasses.replace(RAKE, name="Wall", girth=5.5)
     beside = next(s for s in plan(slit_job(48.0, trim=(DRIP, twin))).slits if s.beside)
     assert [lane.width.value for lane in beside.lanes] == [21, 5.5]
     # 9 drips for 84 ft of eave, 8 pieces for 72 ft of rake; all of 10 ft
@@ -134,7 +134,7 @@ def test_another_coil_for_trim_is_a_lane_as_wide_as_it_is() -> None:
 
 
 def test_another_coil_too_wide_for_the_masters_comes_as_it_is() -> None:
-    wide = CAP.model_copy(update={"width": 47.75})
+    wide = dataclasses.replace(CAP, width=47.75)
     (one,) = plan(slit_job(48.0, trim=(wide,))).slits
     assert len(one.lanes) == 1
     assert one.left_out == ("other coil for trim 47 3/4 in",)
@@ -144,7 +144,7 @@ def test_another_coil_too_wide_for_the_masters_comes_as_it_is() -> None:
 
 
 def test_flat_sheets_are_not_slit() -> None:
-    flat = CAP.model_copy(update={"made_from": TrimFrom.FLAT_SHEET, "width": None})
+    flat = dataclasses.replace(CAP, made_from=TrimFrom.FLAT_SHEET, width=None)
     done = plan(slit_job(48.0, trim=(flat,), trim__sheet_width=48.0, trim__sheet_length=120.0))
     assert [len(s.lanes) for s in done.slits] == [1]
 
@@ -193,13 +193,13 @@ def test_coils_on_hand_leave_only_what_is_ordered() -> None:
     coil = CoilOnHand(tag="A", metal=MetalName.STEEL, coating=job.metal.coating, thickness=0.0236,
                       thickness_basis=job.metal.thickness_basis, width=21.0, colour="slate",
                       length=4000.0)  # fmt: skip
-    done = plan(job.model_copy(update={"on_hand": (coil,)}))
+    done = plan(dataclasses.replace(job, on_hand=(coil,)))
     assert done.from_stock
     (one,) = done.slits
     assert not one.beside
     assert one.length.value == pytest.approx(done.figures["coil.length_ordered"].value / 2)
-    enough = coil.model_copy(update={"length": 240_000.0})
-    done = plan(job.model_copy(update={"on_hand": (enough,)}))
+    enough = dataclasses.replace(coil, length=240_000.0)
+    done = plan(dataclasses.replace(job, on_hand=(enough,)))
     assert done.from_stock
     assert done.slits == ()
 

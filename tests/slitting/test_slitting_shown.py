@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import json
 from pathlib import Path
 
@@ -46,7 +47,7 @@ class TestAnswers:
         assert [s.master.value for s in plan(job).slits] == [43]
 
     def test_text_that_cannot_be_read_stays_on_the_form(self) -> None:
-        job = slit_job(edge=None).model_copy(update={"typed": {"coils.master_3": "wide"}})
+        job = dataclasses.replace(slit_job(edge=None), typed={"coils.master_3": "wide"})
         assert ANSWERS["coils.master_3"].asked(job)
         assert ANSWERS["coils.master_4"].asked(job)
 
@@ -193,7 +194,7 @@ def test_the_summary_has_both_ways_with_money() -> None:
 
 
 def test_a_name_cannot_become_markdown() -> None:
-    trim = (DRIP.model_copy(update={"name": "<b>*drip*|</b>"}),)
+    trim = (dataclasses.replace(DRIP, name="<b>*drip*|</b>"),)
     for kind in ("order", "summary"):
         page = render(kind, plan(slit_job(48.0, trim=trim)), "html")
         assert "<b>*drip" not in page

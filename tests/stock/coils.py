@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from typing import Any
 
 from hypothesis import strategies as st
@@ -24,7 +25,7 @@ def coil(tag: str, feet: float | None = None, **other: Any) -> CoilOnHand:
 
 def with_coils(job: Job, *coils: CoilOnHand) -> Job:
     """The job with these coils on hand."""
-    return job.model_copy(update={"on_hand": coils})
+    return dataclasses.replace(job, on_hand=coils)
 
 
 @st.composite

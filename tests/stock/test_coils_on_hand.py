@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from collections import Counter
 
@@ -13,7 +14,7 @@ from coilwright.job.metal import MetalName
 from coilwright.job.roof import Plane
 from coilwright.job.stock import CoilOnHand
 from coilwright.plan import Plan, forget_cuts, plan, replan
-from coilwright.shipped import demo_jobs, demo_stock
+from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
 from tests.cases import set_answers, small_gable, with_planes
@@ -279,7 +280,7 @@ def test_metal_of_another_kind_is_left_alone() -> None:
 
 def test_a_guess_that_decides_the_fit_marks_what_follows() -> None:
     job = with_coils(small_gable(), coil("A", 310))
-    marked = job.model_copy(update={"standing": {"metal.colour": Standing.GUESS}})
+    marked = dataclasses.replace(job, standing={"metal.colour": Standing.GUESS})
     assert plan(job).figures["coil.length_ordered"].mark == ""
     assert plan(marked).figures["coil.length_ordered"].mark == "~"
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import json
 from typing import Any
 
@@ -17,7 +18,7 @@ from coilwright.plan.run import with_fitting
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_json
-from coilwright.shipped import demo_jobs, demo_stock
+from coilwright.store.shipped import demo_jobs, demo_stock
 from tests.cases import building, small_gable
 from tests.sheets.pages import Page, faults
 from tests.stock.coils import coil, jobs_with_coils, with_coils
@@ -29,7 +30,7 @@ def trimmed() -> Job:
         TrimPiece(name="Cap", kind=EdgeKind.RIDGE, girth=11.5),
     )
     section = TrimSection(lap=4.0, blank=120.0, pieces=pieces)
-    return building(Building.GABLE).model_copy(update={"trim": section})
+    return dataclasses.replace(building(Building.GABLE), trim=section)
 
 
 def data(job: Job) -> dict[str, Any]:

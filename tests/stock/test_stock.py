@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from pathlib import Path
 from typing import Any
@@ -14,8 +15,8 @@ from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan.stock import coil_lengths, fitting
-from coilwright.stock_file import load_stock, save_stock, stock_path
 from coilwright.store import read_model, to_text
+from coilwright.store.stock import load_stock, save_stock, stock_path
 from tests.cases import set_answers, small_gable
 from tests.figures.written import check
 from tests.stock.coils import coil
@@ -175,6 +176,6 @@ class TestFile:
     def test_an_old_job_file_has_no_coils_on_hand(self) -> None:
         job = small_gable()
         assert "on_hand" not in to_text(job)
-        with_one = job.model_copy(update={"on_hand": (coil("A-1", 10),)})
+        with_one = dataclasses.replace(job, on_hand=(coil("A-1", 10),))
         assert read_model(to_text(with_one), Job, "job") == with_one
         assert isinstance(with_one.on_hand[0], CoilOnHand)

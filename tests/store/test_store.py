@@ -9,8 +9,8 @@ import pytest
 
 from coilwright.job.edit import give_text, new_job
 from coilwright.job.job import Job
-from coilwright.shipped import demo_jobs
 from coilwright.store import Store, StoreError, home, read_model, slug, to_text, write_whole
+from coilwright.store.shipped import demo_jobs
 
 
 @pytest.fixture
@@ -100,7 +100,9 @@ def test_delete_and_restore(store: Store) -> None:
         (b"{}", "format"),
         (b'{"format": "coilwright-machine", "version": 1}', "coilwright-job"),
         (b'{"format": "coilwright-job", "version": 7}', "newer"),
-        (b'{"format": "coilwright-job", "version": "1"}', "version"),
+        (b'{"format": "coilwright-job", "version": "1"}', "version: it must be one of: 1"),
+        (b'{"format": "coilwright-job", "version": 0}', "version: it must be one of: 1"),
+        (b'{"format": "coilwright-job", "version": -1}', "version: it must be one of: 1"),
         (b'{"format": "coilwright-job", "version": 1, "roof": {"length": "wide"}}', "roof.length"),
         (b'{"format": "coilwright-job", "version": 1, "roof": {"length": NaN}}', "roof.length"),
         (b'{"format": "coilwright-job", "version": 1, "colour": "red"}', "colour"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from typing import Any
 
@@ -106,7 +107,7 @@ def test_what_cannot_be_bent_stops_the_order(piece: dict[str, Any], words: str) 
 def test_without_a_thickness_it_waits_for_it() -> None:
     job = with_trim(building(Building.GABLE),
                     TrimPiece(name="Edge", length=480.0, legs=(3.0, 2.0), radius=0.1))
-    job = job.model_copy(update={"metal": job.metal.model_copy(update={"thickness": None})})
+    job = dataclasses.replace(job, metal=dataclasses.replace(job.metal, thickness=None))
     done = plan(job)
     assert "metal.thickness" in done.lacks["trim.1.girth"].needs
     assert not done.trim

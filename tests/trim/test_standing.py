@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -51,7 +53,7 @@ def test_a_guessed_piece_marks_what_rests_on_it_and_makes_a_draft() -> None:
 
 
 def test_a_piece_on_sheets_marks_the_sheets_and_not_the_coil() -> None:
-    sheet = CAP.model_copy(update={"made_from": TrimFrom.FLAT_SHEET})
+    sheet = dataclasses.replace(CAP, made_from=TrimFrom.FLAT_SHEET)
     done = plan(guessed(sheet))
     assert done.nests[0].sheets is not None
     assert done.nests[0].sheets.mark == "~"

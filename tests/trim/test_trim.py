@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from typing import Any
 
@@ -26,7 +27,7 @@ def with_trim(job: Job, *pieces: TrimPiece, **section: Any) -> Job:
     """The job with these pieces, 4 in laps and 10 ft blanks unless told otherwise."""
     given: dict[str, Any] = {"lap": 4.0, "blank": 120.0, "sheet_width": 48.0,
                              "sheet_length": 120.0, "pieces": pieces}  # fmt: skip
-    return job.model_copy(update={"trim": TrimSection(**{**given, **section})})
+    return dataclasses.replace(job, trim=TrimSection(**{**given, **section}))
 
 
 def piece(name: str, girth: float | None = None, **other: Any) -> TrimPiece:
@@ -67,9 +68,9 @@ class TestPieces:
             gable(cap).figures["coil.length_ordered"].value)
         assert "trim.1.left_out" not in keys(gable(cap))
         assert "trim.1.left_out" not in keys(
-            gable(cap.model_copy(update={"made_from": TrimFrom.FLAT_SHEET}), lap=None))
+            gable(dataclasses.replace(cap, made_from=TrimFrom.FLAT_SHEET), lap=None))
         assert "trim.1.left_out" not in keys(
-            gable(cap.model_copy(update={"lap": 4.0, "blank": 120.0}), lap=None, blank=None))
+            gable(dataclasses.replace(cap, lap=4.0, blank=120.0), lap=None, blank=None))
 
     def test_girth_by_legs_and_hems(self) -> None:
         done = gable(piece("Rake", None, kind=EdgeKind.RAKE, legs=(4.0, 3.5, 1.0),

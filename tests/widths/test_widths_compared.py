@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import time
 
 import pytest
@@ -15,7 +16,7 @@ from coilwright.job.metal import MetalName
 from coilwright.job.roof import Building
 from coilwright.plan import plan
 from coilwright.plan.compare import compare, compared, seam_length, widths
-from coilwright.shipped import demo_jobs
+from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 
 
@@ -39,7 +40,7 @@ def test_the_report_is_a_limit() -> None:
 
 
 def test_metric_widths_go_by_round_millimetres() -> None:
-    job = small_gable().model_copy(update={"units": System.METRIC})
+    job = dataclasses.replace(small_gable(), units=System.METRIC)
     inner = [w for w in widths(job) if w not in (12, 16, 24)]
     assert inner
     assert all(abs(w * 25.4 / 20 - round(w * 25.4 / 20)) < 1e-9 for w in inner)

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from coilwright.job.steps import STEPS
-from coilwright.shipped import demo_jobs
+from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.app import CoilwrightApp
 from tests.wizard.wizard_driving import settle, wizard
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import gc
 import json
 from collections.abc import Callable
@@ -11,8 +12,8 @@ from textual.widgets import Button
 
 from coilwright.job.edit import new_job
 from coilwright.job.steps import STEPS
-from coilwright.shipped import demo_jobs, demo_stock, machines
 from coilwright.store import Store
+from coilwright.store.shipped import demo_jobs, demo_stock, machines
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lacking import sentence, waits_for
 from coilwright.wizard.machines import is_picked, with_machine
@@ -267,9 +268,7 @@ async def test_waste_is_collected_once_the_first_screen_stands(app_on: AppOn) ->
 
 
 async def test_coils_on_hand_stand_on_the_coils_step(app_on: AppOn) -> None:
-    job = demo_jobs()["heron-lane-barn"].model_copy(
-        update={"on_hand": demo_stock().coils}
-    )
+    job = dataclasses.replace(demo_jobs()["heron-lane-barn"], on_hand=demo_stock().coils)
     app = app_on(job, "coils")
     async with app.run_test(size=(120, 60)) as pilot:
         await settle(pilot)

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable
 
 from textual.widgets import OptionList
 
-from coilwright.shipped import demo_jobs
+from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from tests.wizard.wizard_driving import settle
 
 
 async def test_step_in_full_and_optional_answers(app_on: Callable[..., CoilwrightApp]) -> None:
-    job = demo_jobs()["quarry-house-hip"].model_copy(update={"units": System.METRIC})
+    job = dataclasses.replace(demo_jobs()["quarry-house-hip"], units=System.METRIC)
     app = app_on(job)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("ctrl+g")

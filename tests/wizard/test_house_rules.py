@@ -11,7 +11,7 @@ import coilwright.wizard
 from coilwright.job.answers import answers_of
 from coilwright.job.steps import STEPS
 from coilwright.plan import plan
-from coilwright.shipped import demo_jobs
+from coilwright.store.shipped import demo_jobs
 from coilwright.values.figure import Figure
 from coilwright.wizard.keys import START_KEYS, WIZARD_KEYS
 from coilwright.wizard.step_view import view_of
@@ -80,7 +80,7 @@ def test_starting_imports_neither_pint_nor_what_comes_later() -> None:
         "import coilwright.wizard.app, coilwright.wizard.screens.wizard, "
         "coilwright.wizard.steps.job\n"
         "late = ['pint', 'coilwright.ask_first', 'coilwright.sheets', 'coilwright.drawing', "
-        "'coilwright.shipped', 'coilwright.wizard.screens.working', "
+        "'coilwright.store.shipped', 'coilwright.wizard.screens.working', "
         "'coilwright.wizard.widgets.summary_block', 'coilwright.wizard.commands']\n"
         "print([name for name in late if name in sys.modules])\n"
     )

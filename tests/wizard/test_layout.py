@@ -9,7 +9,7 @@ from textual.content import Content
 
 from coilwright.job.edit import new_job
 from coilwright.job.steps import STEPS
-from coilwright.shipped import demo_jobs
+from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.marks import Mark
 from coilwright.words import cautions

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import threading
 from collections.abc import Callable
 from typing import Any
@@ -17,9 +18,9 @@ from coilwright.plan import Plan, plan, replan
 from coilwright.plan.compare import compare
 from coilwright.plan.run import after_run, with_fitting
 from coilwright.sheets.proof_words import found_line, is_proven, proof_line
-from coilwright.shipped import demo_jobs, demo_stock
-from coilwright.stock_file import load_stock, save_stock
 from coilwright.store import Store
+from coilwright.store.shipped import demo_jobs, demo_stock
+from coilwright.store.stock import load_stock, save_stock
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.run_back import change_lines, put_back
@@ -44,7 +45,7 @@ def unproven() -> Job:
     lengths = [(240 + 37 * n % 320, 16 * (1 + n % 4)) for n in range(30)]
     planes = tuple(Plane(name=f"P{n}", eave=float(wide), slope_length=float(up), pitch=6)
                    for n, (up, wide) in enumerate(lengths))
-    job = job.model_copy(update={"roof": job.roof.model_copy(update={"planes": planes})})
+    job = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
     coils = (coil(f"B-{n}", (700 + 313 * n % 1200) / 12, colour=job.metal.colour)
              for n in range(10))
     return with_coils(job, *coils)
@@ -118,8 +119,7 @@ class TestWidths:
 
     async def test_without_a_range_it_says_what_is_missing(self, app_on: Make) -> None:
         job = barn()
-        job = job.model_copy(update={
-            "machine": job.machine.model_copy(update={"profiles": ()})})
+        job = dataclasses.replace(job, machine=dataclasses.replace(job.machine, profiles=()))
         app = app_on(job, "panel")
         async with app.run_test(size=(80, 24), notifications=True) as pilot:
             await settle(pilot)

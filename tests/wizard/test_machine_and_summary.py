@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 from coilwright.job.answers import answers_of
 from coilwright.job.edit import new_job
-from coilwright.shipped import demo_jobs, machines
 from coilwright.store import Store
+from coilwright.store.shipped import demo_jobs, machines
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.machines import about_machine, confirm_machine, with_machine

@@ -8,8 +8,8 @@ from collections.abc import Callable
 import pytest
 
 from coilwright.job.edit import give
-from coilwright.shipped import demo_jobs
 from coilwright.store import Store
+from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.job_list import JobList
 from tests.wizard.wizard_driving import screen_text, settle, wizard
@@ -87,5 +87,5 @@ def test_the_list_reads_each_file_once_and_again_when_it_changed(
         raise AssertionError("read again")
 
     list(jobs.read_rest(fresh))
-    monkeypatch.setattr(store, "load", never)
+    monkeypatch.setattr(store, "entry", never)
     assert list(jobs.read_rest(jobs.rows())) == []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable
 
 import pytest
@@ -29,7 +30,7 @@ def _with_planes(job: Job, made: tuple[Plane, ...]) -> Job:
 def _job() -> Job:
     job = _with_planes(job_of({"roof.building": "planes only"}), (A, B, C))
     job = planes.with_standing(job, 1, Standing.GUESS)
-    return job.model_copy(update={"typed": {"roof.planes.1.pitch": "steep", "job.site": "?"}})
+    return dataclasses.replace(job, typed={"roof.planes.1.pitch": "steep", "job.site": "?"})
 
 
 def test_deleting_moves_the_marks_along() -> None:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from coilwright.shipped import demo_jobs
 from coilwright.store import Store
+from coilwright.store.shipped import demo_jobs
 from coilwright.wizard import run
 from coilwright.wizard.app import CoilwrightApp, place_of
 from coilwright.wizard.screens.start import StartScreen

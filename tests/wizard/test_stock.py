@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import json
 from collections.abc import Callable
 from typing import Any
@@ -10,11 +11,11 @@ import pytest
 from textual.pilot import Pilot
 
 from coilwright.job.job import Job
-from coilwright.job.stock import CoilOnHand, Stock
+from coilwright.job.stock import Stock
 from coilwright.plan import plan
-from coilwright.shipped import demo_jobs, demo_stock
-from coilwright.stock_file import load_stock, save_stock, stock_path
 from coilwright.store import Store, StoreError
+from coilwright.store.shipped import demo_jobs, demo_stock
+from coilwright.store.stock import load_stock, save_stock, stock_path
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.coil_texts import coil_of, texts_of
@@ -74,7 +75,7 @@ def test_a_job_takes_a_coil_renews_it_and_gives_it_back() -> None:
     assert row(stock, "S-101").use is Use.USED
     first = stock.find("S-101")
     assert first is not None
-    shorter = stock.put(first.model_copy(update={"length": 100.0}))
+    shorter = stock.put(dataclasses.replace(first, length=100.0))
     assert row(shorter, "S-101").use is Use.CHANGED
     assert row(stock.take("S-101"), "S-101").use is Use.GONE
     job = toggled(job, row(shorter, "S-101"))
@@ -284,7 +285,7 @@ async def test_use_by_mouse(app_on: Make, store: Store) -> None:
 
 
 def test_tags_from_outside_are_shown_as_they_are(store: Store) -> None:
-    odd = CoilOnHand(**{**vars(coil("[b]x[/b]\x1b", 10))})
+    odd = coil("[b]x[/b]\x1b", 10)
     save_stock(store.folder, Stock(coils=(odd,)))
     assert json.loads(stock_path(store.folder).read_text("utf-8"))
     from coilwright.wizard.stock_rows import row_text

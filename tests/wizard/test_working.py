@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from coilwright.plan import plan
-from coilwright.shipped import demo_jobs
+from coilwright.store.shipped import demo_jobs
 from coilwright.values.figure import Figure
 from coilwright.values.formula import number_text
 from coilwright.wizard.app import CoilwrightApp

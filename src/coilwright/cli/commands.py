@@ -155,7 +155,7 @@ def jobs(_given: argparse.Namespace) -> int:
 def machines(_given: argparse.Namespace) -> int:
     """List the example machines: what each holds and forms."""
     from coilwright.cli.lists import machine_text
-    from coilwright.shipped import machines as shipped
+    from coilwright.store.shipped import machines as shipped
 
     found = shipped()
     print("\n".join(machine_text(key, machine, _width()) for key, machine in found.items()),
@@ -169,14 +169,14 @@ def demo(given: argparse.Namespace) -> int:
     """Open a demo job as a copy; without a terminal print its summary."""
     from coilwright.cli.finding import find_demo
     from coilwright.cli.lists import columns
-    from coilwright.shipped import demo_jobs
     from coilwright.store import Store, home
+    from coilwright.store.shipped import demo_entries
 
     if given.listed:
-        rows = [(key, job.title, job.about) for key, job in demo_jobs().items()]
+        rows = [(key, shown.title, shown.about) for key, shown in demo_entries().items()]
         print(columns(("name", "job", "about"), rows), end="")
         return 0
-    job = find_demo(given.demo) if given.demo is not None else next(iter(demo_jobs().values()))
+    job = find_demo(next(iter(demo_entries())) if given.demo is None else given.demo)
     if _at_terminal():
         return _wizard(home(), Store(home()).create(job), given.at)
     from coilwright.plan import plan
@@ -193,9 +193,9 @@ def schema(given: argparse.Namespace) -> int:
 
         found = SCHEMA
     else:
-        from coilwright.encoding import json_schema
         from coilwright.job.job import Job
         from coilwright.job.machine import Machine
+        from coilwright.store import json_schema
 
         found = json_schema(Job if given.what == "job" else Machine)
     print(json.dumps(found, ensure_ascii=False, indent=1))

@@ -8,8 +8,8 @@ from pathlib import Path
 
 from coilwright.cli.problems import Problem
 from coilwright.job.job import Job
-from coilwright.shipped import demo_jobs
 from coilwright.store import Store, StoreError, home
+from coilwright.store.shipped import demo_entries, demo_jobs
 
 _DEMO = "demo:"
 
@@ -58,7 +58,8 @@ def find_demo(name: str) -> Job:
     key = _demo_key(name)
     if key is None:
         close = _close_demo(name, 0.4)
-        hint = f"; did you mean {close}?" if close else f": there are {', '.join(demo_jobs())}."
+        all_of_them = ", ".join(demo_entries())
+        hint = f"; did you mean {close}?" if close else f": there are {all_of_them}."
         raise Problem(f"There is no demo job called “{name[:80]}”{hint}")
     return demo_jobs()[key]
 
@@ -66,14 +67,15 @@ def find_demo(name: str) -> Job:
 def _close_demo(name: str, alike: float) -> str:
     """The demo job a name begins or nearly is; empty for none."""
     wanted = name.strip().casefold()
-    begun = [key for key, job in demo_jobs().items()
-             if wanted and (key.startswith(wanted) or job.title.casefold().startswith(wanted))]
-    return next(iter(begun or difflib.get_close_matches(wanted, list(demo_jobs()), 1, alike)), "")
+    demos = demo_entries()
+    begun = [key for key, demo in demos.items()
+             if wanted and (key.startswith(wanted) or demo.title.casefold().startswith(wanted))]
+    return next(iter(begun or difflib.get_close_matches(wanted, list(demos), 1, alike)), "")
 
 
 def _demo_key(name: str) -> str | None:
     wanted = name.casefold()
-    for key, job in demo_jobs().items():
-        if wanted in (key.casefold(), job.title.casefold()):
+    for key, demo in demo_entries().items():
+        if wanted in (key.casefold(), demo.title.casefold()):
             return key
     return None

@@ -18,8 +18,8 @@ def stock(given: argparse.Namespace) -> int:
     """List the coils on hand; with a job, which fit it and why the others do not."""
     from coilwright.cli.finding import find_job
     from coilwright.cli.problems import Problem
-    from coilwright.stock_file import load_stock, stock_path
     from coilwright.store import home
+    from coilwright.store.stock import load_stock, stock_path
 
     job = find_job(given.job).job if given.job else None
     coils, trouble = load_stock(home())

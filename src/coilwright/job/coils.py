@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import datetime
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated, assert_never
 
 from coilwright.calc.coating import CoatingName as CoatingName
 from coilwright.calc.metal import MetalName as MetalName
 from coilwright.job.fields import (
-    Frozen,
+    STRICT,
     Length,
     Mass,
     Percent,
@@ -45,7 +46,8 @@ class CoilOn(StrEnum):
                 assert_never(self)
 
 
-class CoilSection(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class CoilSection:
     """Step 7: what the supplier ships and the site can lift.
 
     keep_length: a shorter leftover is a stub. price: by weight, before freight. carry: what one
@@ -53,6 +55,8 @@ class CoilSection(Frozen):
     what slitting takes off both edges of one together. lead_time: calendar days from
     the order to the coils on site.
     """
+
+    __pydantic_config__ = STRICT
 
     coil_on: CoilOn | None = None
     spare: Percent | None = None

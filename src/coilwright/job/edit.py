@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable, Mapping
 from typing import TypeVar
 
@@ -20,7 +21,7 @@ def _with(job: Job, key: str, standing: Standing | None, typed: str | None) -> J
     texts = {k: v for k, v in job.typed.items() if k != key}
     if typed is not None:
         texts[key] = typed
-    return job.model_copy(update={"standing": marks, "typed": texts})
+    return dataclasses.replace(job, standing=marks, typed=texts)
 
 
 def give(job: Job, key: str, value: Value, standing: Standing = Standing.SURE) -> Job:
@@ -81,7 +82,7 @@ def confirm(job: Job, key: str) -> Job:
 
 def keep_found(job: Job, found: FoundCuts) -> Job:
     """The job with the cuts that a longer search found (`Plan.found`)."""
-    return job.model_copy(update={"found_cuts": found})
+    return dataclasses.replace(job, found_cuts=found)
 
 
 def new_job(name: str | None = None) -> Job:
@@ -100,14 +101,14 @@ def give_typed(job: Job, answer: Answer, empty: Value | None, text: str) -> tupl
     key; the measure is then what an empty box means.
     """
     typed = {k: v for k, v in job.typed.items() if k != answer.key}
-    bare = job.model_copy(update={"typed": typed})
+    bare = dataclasses.replace(job, typed=typed)
     if not text.strip():
         return answer.put(bare, empty), ""
     try:
         value = answer.read(text, job.units)
     except UnreadableAnswer as error:
         kept = answer.put(bare, empty)
-        return kept.model_copy(update={"typed": {**typed, answer.key: text}}), str(error)
+        return dataclasses.replace(kept, typed={**typed, answer.key: text}), str(error)
     if value == answer.value(job) and answer.key not in job.typed:
         return job, ""
     return answer.put(bare, value), ""

@@ -3,64 +3,46 @@
 from __future__ import annotations
 
 import contextlib
-import dataclasses
 import math
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
-from typing import Annotated, Any, ClassVar, Self, dataclass_transform
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Annotated, Any, Final
 
 from coilwright.units import Kind, read, store
 
-
-@dataclass_transform(frozen_default=True, kw_only_default=True, field_specifiers=(field,))
-class Frozen:
-    """A model that never changes: a new state is a new model.
-
-    A class that inherits from it becomes a frozen data class with named fields only. What is alike
-    for all is written here once: making it for every class costs time at every start.
-    """
-
-    __pydantic_config__: ClassVar[Mapping[str, Any]] = {
-        "extra": "forbid",
-        "allow_inf_nan": False,
-    }
-
-    def __init_subclass__(cls) -> None:
-        super().__init_subclass__()
-        dataclass(frozen=True, kw_only=True, repr=False, match_args=False)(cls)
-
-    def __repr__(self) -> str:
-        fields = dataclasses.fields(self)  # type: ignore[arg-type]
-        said = ", ".join(f"{f.name}={getattr(self, f.name)!r}" for f in fields)
-        return f"{type(self).__name__}({said})"
-
-    def model_copy(self, *, update: Mapping[str, Any] | None = None) -> Self:
-        """The same with some fields changed. Raises TypeError for a field it has not."""
-        return dataclasses.replace(self, **(update or {}))  # type: ignore[type-var]
+STRICT: Final = {"extra": "forbid", "allow_inf_nan": False}
+"""A model's `__pydantic_config__`: a field it does not know is refused, and so is no number."""
 
 
 @dataclass(frozen=True, slots=True)
-class Must:
+class Constraint:
     """A demand on a field's value, beside its type: what must hold, and the words for it."""
 
-    hold: Callable[[Any], bool]
-    words: str
+    holds: Callable[[Any], bool]
+    message: str
 
     def check(self, value: Any) -> Any:
-        """The value as it is. Raises ValueError with the words where it does not hold."""
-        if not self.hold(value):
-            raise ValueError(self.words)
+        """The value as it is. Raises ValueError with the message where it does not hold."""
+        if not self.holds(value):
+            raise ValueError(self.message)
         return value
 
     def __get_pydantic_core_schema__(self, source: Any, handler: Callable[[Any], Any]) -> Any:
-        from pydantic_core import core_schema
+        from pydantic_core import core_schema  # only where a file is read
 
         return core_schema.no_info_after_validator_function(self.check, handler(source))
 
 
-def between(least: int, most: int) -> Must:
+def between(least: int, most: int) -> Constraint:
     """From `least` to `most`, both included."""
-    return Must(lambda v: least <= v <= most, f"it must be from {least} to {most}")
+    return Constraint(lambda v: least <= v <= most, f"it must be from {least} to {most}")
+
+
+def text_between(least: int, most: int) -> Constraint:
+    """A text of `least` to `most` characters, both included."""
+    return Constraint(
+        lambda v: least <= len(v) <= most, f"it must have {least} to {most} characters"
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +53,7 @@ class Quantity:
     example: str
     negative: bool = False
 
-    def take(self, value: object) -> object:
+    def parse(self, value: object) -> object:
         """Text read as a number; anything else as it is.
 
         Raises UnreadableQuantity; and ValueError for a bare number that could not be written as
@@ -102,10 +84,10 @@ class Quantity:
         return store(value, self.kind)
 
     def __get_pydantic_core_schema__(self, source: Any, handler: Callable[[Any], Any]) -> Any:
-        from pydantic_core import core_schema
+        from pydantic_core import core_schema  # only where a file is read or written
 
         return core_schema.no_info_before_validator_function(
-            self.take,
+            self.parse,
             handler(source),
             serialization=core_schema.plain_serializer_function_ser_schema(
                 self.text, return_schema=core_schema.str_schema()

@@ -5,28 +5,37 @@ It is kept with the question it answers, so that it counts only while the questi
 
 from __future__ import annotations
 
-from coilwright.job.fields import Frozen, Length, Offset
+from dataclasses import dataclass
+
+from coilwright.job.fields import STRICT, Length, Offset
 
 
-class FoundPanels(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class FoundPanels:
     """Panels to cut, of one length, for one plane (counted from 0; past the last is trim)."""
+
+    __pydantic_config__ = STRICT
 
     plane: int
     length: Length
     count: int
 
 
-class FoundCoil(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class FoundCoil:
     """What is cut from one coil: (place in the list of panels, how many).
 
     on_hand: which strip on hand it is, counted from 0; None for a new coil.
     """
 
+    __pydantic_config__ = STRICT
+
     on_hand: int | None = None
     cuts: tuple[tuple[int, int], ...] = ()
 
 
-class FoundCuts(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class FoundCuts:
     """The question, what was found, and what was proven of it.
 
     usable: panels a new coil is good for; loss: what each new coil loses, as panels; keep: a
@@ -35,6 +44,8 @@ class FoundCuts(Frozen):
     three are what the search noted; nobody who reads them may take them for proven.
     All in inches.
     """
+
+    __pydantic_config__ = STRICT
 
     usable: Offset
     loss: Offset

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated, assert_never
 
 from coilwright.job.choices import YesNo
-from coilwright.job.fields import Angle, Frozen, Length, Mass, Width, between
+from coilwright.job.fields import STRICT, Angle, Length, Mass, Width, between
 
 
 class HitchKind(StrEnum):
@@ -50,7 +51,8 @@ class LiftBy(StrEnum):
                 assert_never(self)
 
 
-class LiftGear(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class LiftGear:
     """What lifts coils at one place, by its plates and tags.
 
     fork_capacity at fork_centre: as the plate rates it, the centre measured from the fork face.
@@ -60,6 +62,8 @@ class LiftGear(Frozen):
     from level; or it is worked out from sling_length and sling_height, hook above the lift
     points.
     """
+
+    __pydantic_config__ = STRICT
 
     by: LiftBy | None = None
     fork_capacity: Mass | None = None
@@ -74,7 +78,8 @@ class LiftGear(Frozen):
     sling_height: Length | None = None
 
 
-class HaulSection(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class HaulSection:
     """Step 8: the trailer with machine and coils, coils hauled as cargo, and what lifts them.
 
     gear: tools and trim aboard. rack_coils: coils of this order that ride on the rack; rack_mass:
@@ -91,6 +96,8 @@ class HaulSection(Frozen):
     from the vehicle to the coil, or back to the same side; each with the working load limit of
     its weakest part. blocked: kept from moving forward.
     """
+
+    __pydantic_config__ = STRICT
 
     gear: Mass | None = None
     rack_coils: Annotated[int, between(0, 9)] | None = None

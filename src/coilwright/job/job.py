@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import datetime
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Literal
 
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import CoilSection
 from coilwright.job.fields import (
-    Frozen,
+    STRICT,
     Length,
     Temperature,
 )
@@ -28,8 +28,11 @@ from coilwright.units import System
 from coilwright.values.standing import Standing
 
 
-class JobSection(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class JobSection:
     """Step 1: who, what, by when."""
+
+    __pydantic_config__ = STRICT
 
     name: str | None = None
     client: str | None = None
@@ -45,14 +48,18 @@ class JobSection(Frozen):
     longest_handled: Length | None = None
 
 
-class Asked(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Asked:
     """The reply to a question that fills no answer: what was said, and whether that settles it."""
+
+    __pydantic_config__ = STRICT
 
     text: str = ""
     settled: bool = False
 
 
-class Job(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Job:
     """One job, one order: one metal, one profile, one machine.
 
     standing: by answer key, for answers that are not sure. typed: by answer key, what was
@@ -61,6 +68,8 @@ class Job(Frozen):
     use, as they were when it took them. found_cuts: what a longer search for the least metal
     found, used while it fits the job. arrived: the coils of the order as they came.
     """
+
+    __pydantic_config__ = STRICT
 
     format: Literal["coilwright-job"] = "coilwright-job"
     version: Literal[1] = 1

@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Literal
 
-from coilwright.job.fields import Frozen, Length, Mass, Pitch, Speed, Thickness, Width
+from coilwright.job.fields import STRICT, Length, Mass, Pitch, Speed, Thickness, Width
 from coilwright.job.metal import MetalName
 from coilwright.job.panel import Seam
 
 
-class Forming(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Forming:
     """Thicknesses of one metal that the machine forms [in]."""
+
+    __pydantic_config__ = STRICT
 
     thinnest: Thickness | None = None
     thickest: Thickness | None = None
 
 
-class Profile(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Profile:
     """One profile the machine has tooling for; widths are coverage widths [in]."""
+
+    __pydantic_config__ = STRICT
 
     seam: Seam
     leg: Width
@@ -28,12 +34,15 @@ class Profile(Frozen):
     lowest_pitch: Pitch | None = None
 
 
-class Machine(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Machine:
     """A roll former as its plate and manual describe it.
 
     forms: by metal; a metal that is not in it is one the machine does not form, unless the
     list is empty, which means that nothing is known yet.
     """
+
+    __pydantic_config__ = STRICT
 
     format: Literal["coilwright-machine"] = "coilwright-machine"
     version: Literal[1] = 1

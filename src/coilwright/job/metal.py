@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated, assert_never
 
@@ -9,7 +10,7 @@ from coilwright.calc.coating import CoatingName as CoatingName
 from coilwright.calc.metal import MetalName as MetalName
 from coilwright.job.choices import YesNo
 from coilwright.job.fields import (
-    Frozen,
+    STRICT,
     Thickness,
     between,
 )
@@ -71,8 +72,11 @@ class Touching(StrEnum):
     MASONRY = "concrete or masonry"
 
 
-class MetalSection(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class MetalSection:
     """Step 3: the metal and its finish."""
+
+    __pydantic_config__ = STRICT
 
     metal: MetalName | None = None
     coating: CoatingName | None = None

@@ -2,20 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import StrEnum
 
-from coilwright.calc.coating import CoatingName as CoatingName
-from coilwright.calc.metal import MetalName as MetalName
+from coilwright.calc.metal import MetalName
 from coilwright.calc.roof.panel_start import PanelStart
-from coilwright.job.fields import (
-    Frozen,
-    Length,
-    Thickness,
-    Width,
-)
-from coilwright.job.metal import (
-    MetalName,
-)
+from coilwright.job.fields import STRICT, Length, Thickness, Width
 
 
 class Seam(StrEnum):
@@ -46,8 +38,11 @@ class Deck(StrEnum):
     OPEN = "open framing"
 
 
-class PanelSection(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class PanelSection:
     """Step 4: the panel, and the tested assembly where one is specified."""
+
+    __pydantic_config__ = STRICT
 
     seam: Seam | None = None
     leg: Width | None = None

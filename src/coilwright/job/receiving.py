@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated, NamedTuple
 
 from coilwright.job.choices import YesNo
-from coilwright.job.fields import Frozen, Length, Mass, Must, Thickness, Width, between
+from coilwright.job.fields import STRICT, Length, Mass, Thickness, Width, between, text_between
 
 TYPED = "arrived."
 """What was typed for a coil and could not be read lies in the job under `arrived.0.width`."""
@@ -46,7 +47,8 @@ REAL: dict[str, Bounds] = {
 """By field [in, lb]; beyond them a number has slipped, or its unit has."""
 
 
-class Arrival(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Arrival:
     """One coil as it arrived.
 
     tag: what it is known by. coil: which coil of the order it is meant to be, from 1. length and
@@ -55,7 +57,9 @@ class Arrival(Frozen):
     looked over for faults.
     """
 
-    tag: Annotated[str, Must(lambda v: 1 <= len(v) <= 60, "it must have 1 to 60 characters")]
+    __pydantic_config__ = STRICT
+
+    tag: Annotated[str, text_between(1, 60)]
     coil: Annotated[int, between(1, 999)] | None = None
     lot: str = ""
     colour: str = ""

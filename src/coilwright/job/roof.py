@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Annotated, assert_never
 
@@ -10,7 +10,7 @@ from coilwright.calc.coating import CoatingName as CoatingName
 from coilwright.calc.metal import MetalName as MetalName
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.fields import (
-    Frozen,
+    STRICT,
     Length,
     Offset,
     Pitch,
@@ -66,8 +66,11 @@ class Openings(StrEnum):
                 assert_never(self)
 
 
-class Opening(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Opening:
     """A hole in a plane: its lower left corner, width along the eave, height up the slope."""
+
+    __pydantic_config__ = STRICT
 
     left: Offset
     up: Offset
@@ -75,13 +78,16 @@ class Opening(Frozen):
     height: Length
 
 
-class Plane(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Plane:
     """One roof plane as measured; `alike` counts how many there are of it.
 
     pitch_rise or pitch_slope, with pitch_run: two measured lengths that stand in for a pitch
     nobody has read. edges: edges whose kind was set by hand, by the number of the corner they
     start at, counted from 1 counter-clockwise round the outline as it is drawn.
     """
+
+    __pydantic_config__ = STRICT
 
     name: str = ""
     shape: Shape = Shape.RECTANGLE
@@ -100,12 +106,15 @@ class Plane(Frozen):
     edges: dict[int, EdgeKind] = field(default_factory=dict)
 
 
-class RoofSection(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class RoofSection:
     """Step 2: a building shape that makes planes, and planes measured one by one.
 
     pitch: for a gambrel that of the upper slopes; wings have the pitch of the main part.
     pitch_rise or pitch_slope, with pitch_run: two measured lengths that stand in for it.
     """
+
+    __pydantic_config__ = STRICT
 
     building: Building | None = None
     length: Length | None = None

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Annotated, Literal
 
-from coilwright.job.fields import Frozen, Length, Must, Thickness, Width
+from coilwright.job.fields import STRICT, Length, Thickness, Width, text_between
 from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
 
 LEAST_WOUND = 0.5
 """Least difference of outside and inside diameter [in]; closer ones measure nothing."""
 
 
-class CoilOnHand(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class CoilOnHand:
     """A coil, or what is left of one, as its tag or a tape says.
 
     Its length is given, or its outside and inside diameter are, from which a length is worked
@@ -19,7 +21,9 @@ class CoilOnHand(Frozen):
     thickness_basis: None where nobody knows whether the coating is part of the thickness.
     """
 
-    tag: Annotated[str, Must(lambda v: 1 <= len(v) <= 60, "it must have 1 to 60 characters")]
+    __pydantic_config__ = STRICT
+
+    tag: Annotated[str, text_between(1, 60)]
     metal: MetalName
     coating: CoatingName | None = None
     thickness: Thickness
@@ -55,8 +59,11 @@ class CoilOnHand(Frozen):
             )
 
 
-class Stock(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Stock:
     """All coils on hand, in the order they were put in. Tags differ, capitals aside."""
+
+    __pydantic_config__ = STRICT
 
     format: Literal["coilwright-stock"] = "coilwright-stock"
     version: Literal[1] = 1

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated
 
 from coilwright.calc.roof.edges import EdgeKind
-from coilwright.job.fields import Frozen, Length, Must, Thickness, Width
+from coilwright.job.fields import STRICT, Constraint, Length, Thickness, Width, text_between
 
 TYPED = "trim.pieces."
 """What the keys begin with of a piece's standing and of texts that could not be read."""
@@ -26,12 +27,13 @@ class TrimFrom(StrEnum):
 
 
 BentThrough = Annotated[
-    float, Must(lambda v: 0 < v < 180, "a bend is more than 0 and less than 180 degrees")
+    float, Constraint(lambda v: 0 < v < 180, "a bend is more than 0 and less than 180 degrees")
 ]
 """How far a bend turns the sheet from flat [degrees]."""
 
 
-class TrimPiece(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class TrimPiece:
     """One kind of trim on the roof.
 
     kind: the edges it goes on; its length is then theirs unless length is given. None for trim
@@ -44,7 +46,9 @@ class TrimPiece(Frozen):
     means right angles. thickness: of other metal than the panel coil.
     """
 
-    name: Annotated[str, Must(lambda v: 1 <= len(v) <= 60, "it must have 1 to 60 characters")]
+    __pydantic_config__ = STRICT
+
+    name: Annotated[str, text_between(1, 60)]
     kind: EdgeKind | None = None
     girth: Width | None = None
     legs: tuple[Width, ...] = ()
@@ -70,12 +74,15 @@ class TrimPiece(Frozen):
             raise ValueError(f"“{self.name}”: its radius must not be below 0")
 
 
-class TrimSection(Frozen):
+@dataclass(frozen=True, kw_only=True, slots=True)
+class TrimSection:
     """The Trim step: what most pieces have in common, and the pieces.
 
     lap: each over the one before. blank: length bent at once. sheet_width, sheet_length: of
     flat sheets.
     """
+
+    __pydantic_config__ = STRICT
 
     lap: Width | None = None
     blank: Length | None = None

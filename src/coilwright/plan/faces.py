@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
@@ -135,7 +136,7 @@ def _drawn(
     said = dict(face.kinds)
     more: dict[str, Any] = {"name": face.name, "pitch": rise, "edges": said}
     if face.shape is None:
-        plane = plane_of(outline).model_copy(update=more)
+        plane = dataclasses.replace(plane_of(outline), **more)
     else:
         shape, fields = face.shape
         # The measures are the program's own, so they need no check; this is done at every key.

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Sequence
 from math import hypot
-from typing import assert_never
+from typing import Any, assert_never
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.calc.roof.outline import OutlineError, Point
@@ -38,9 +39,9 @@ def to_planes(job: Job) -> Job:
     made = job
     for place, plane in enumerate(drawn):
         made = add(made, plane.source, at=place, standing=plane.standing)
-    roof = made.roof.model_copy(update={"building": Building.PLANES})
+    roof = dataclasses.replace(made.roof, building=Building.PLANES)
     marks = {k: v for k, v in made.standing.items() if k != "roof.building"}
-    return made.model_copy(update={"roof": roof, "standing": marks})
+    return dataclasses.replace(made, roof=roof, standing=marks)
 
 
 def mirrored(plane: Plane) -> Plane:
@@ -55,10 +56,10 @@ def mirrored(plane: Plane) -> Plane:
         axis = min(xs) + max(xs)
     else:
         axis = plane.eave or 0.0
-    changes: dict[str, object] = {
+    changes: dict[str, Any] = {
         "corners": tuple((axis - x, y) for x, y in plane.corners),
         "openings": tuple(
-            o.model_copy(update={"left": axis - o.left - o.width}) for o in plane.openings
+            dataclasses.replace(o, left=axis - o.left - o.width) for o in plane.openings
         ),
     }
     if plane.offset is not None:
@@ -72,8 +73,8 @@ def mirrored(plane: Plane) -> Plane:
             case _:
                 assert_never(plane.shape)
         changes["offset"] = over - plane.offset
-    turned = plane.model_copy(update=changes)
-    return turned.model_copy(update={"edges": _mirrored_edges(plane, turned, axis)})
+    turned = dataclasses.replace(plane, **changes)
+    return dataclasses.replace(turned, edges=_mirrored_edges(plane, turned, axis))
 
 
 def _mirrored_edges(plane: Plane, turned: Plane, axis: float) -> dict[int, EdgeKind]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
@@ -116,7 +117,7 @@ def reply(job: Job, key: str, text: str, settled: bool = True) -> tuple[Job, str
     kept = {k: v for k, v in job.questions.items() if k != key}
     if text.strip() or settled:
         kept[key] = Asked(text=text, settled=settled)
-    return job.model_copy(update={"questions": kept}), ""
+    return dataclasses.replace(job, questions=kept), ""
 
 
 def _answered(job: Job, key: str, text: str, settled: bool) -> tuple[Job, str]:

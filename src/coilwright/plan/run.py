@@ -5,6 +5,7 @@ Worked out from a plan when asked for, not with every plan.
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -203,10 +204,14 @@ def _after_one(
 def _cut_to(
     coil: CoilOnHand, length: float, tag: str | None = None, width: float | None = None
 ) -> CoilOnHand:
-    return coil.model_copy(update={
-        "length": length, "outside": None, "inside": None, "tag": tag or coil.tag,
-        "width": width or coil.width,
-    })
+    return dataclasses.replace(
+        coil,
+        length=length,
+        outside=None,
+        inside=None,
+        tag=tag or coil.tag,
+        width=width or coil.width,
+    )
 
 
 def _new_leftover(plan: Plan, tag: str, left: float) -> CoilOnHand:
@@ -224,6 +229,6 @@ def with_fitting(job: Job, stock: Stock) -> Job:
     """The job with a snapshot of all coils in stock that fit it."""
     from coilwright.plan.stock import fitting
 
-    return job.model_copy(
-        update={"on_hand": tuple(coil for coil in stock.coils if not fitting(job, coil))}
+    return dataclasses.replace(
+        job, on_hand=tuple(coil for coil in stock.coils if not fitting(job, coil))
     )

@@ -6,6 +6,7 @@ finished, see `plan/receiving.py`.
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -83,7 +84,7 @@ def arrival_measures(index: int, job: Job) -> tuple[ArrivalMeasure, ...]:
             return None if arrival is None else getattr(arrival, name) or _zero(arrival, name)
 
         def put(job: Job, value: Any) -> Job:
-            return replace(job, index, job.arrived[index].model_copy(update={name: value}))
+            return replace(job, index, dataclasses.replace(job.arrived[index], **{name: value}))
 
         return {"getter": get, "setter": put, "needed": False}
 
@@ -138,7 +139,7 @@ def _fault(
         old = job.arrived[index]
         seen = {*old.faults, fault} if value is YesNo.YES else {*old.faults} - {fault}
         faults = tuple(one for one in Fault if one in seen)
-        return replace(job, index, old.model_copy(update={"faults": faults}))
+        return replace(job, index, dataclasses.replace(old, faults=faults))
 
     def asked(job: Job) -> bool:
         arrival = of(job)

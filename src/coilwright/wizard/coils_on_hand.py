@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -46,7 +47,7 @@ def _not_used(plan: Plan) -> str:
 def without_coil(job: Job, index: int) -> Job:
     """The job without one of its coils on hand."""
     coils = tuple(coil for at, coil in enumerate(job.on_hand) if at != index)
-    return job.model_copy(update={"on_hand": coils})
+    return dataclasses.replace(job, on_hand=coils)
 
 
 def size_of(coil: CoilOnHand, system: System) -> str:

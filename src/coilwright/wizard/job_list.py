@@ -1,7 +1,8 @@
 """The saved jobs as a list: read once, and again only where a file changed. No screens here.
 
-Saying how far a job is takes a plan. With hundreds of jobs that is too long to wait for, so
-the list is there at once with what is known, and the rest is read while it is looked at.
+A job's file says how far the job is; one that does not is planned. With thousands of jobs even
+reading is too long to wait for, so the list is there at once with what is known, and the rest is
+read while it is looked at.
 """
 
 from __future__ import annotations
@@ -11,9 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from coilwright.store import Entry, Stamp, Store, StoreError
-
-_SUFFIX = ".job.json"
+from coilwright.store import SUFFIX, Entry, Stamp, Store
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +40,7 @@ class JobList:
         if not self.store.jobs_folder.is_dir():
             return []
         found = [
-            (path, stamp) for path in self.store.jobs_folder.glob(f"*{_SUFFIX}")
+            (path, stamp) for path in self.store.jobs_folder.glob(f"*{SUFFIX}")
             if (stamp := self.store.stamp(path)) is not None
         ]
         found.sort(key=lambda pair: pair[1].changed, reverse=True)
@@ -51,7 +50,7 @@ class JobList:
         known = self._read.get(path)
         if known is not None and known[0] == stamp:
             return Row(known[1], True)
-        name = path.name.removesuffix(_SUFFIX)
+        name = path.name.removesuffix(SUFFIX)
         title = known[1].title if known is not None else name
         return Row(Entry(path, name, title, "…", _when(stamp)), False)
 
@@ -64,18 +63,10 @@ class JobList:
                     yield entry
 
     def _entry(self, path: Path) -> Entry | None:
-        from coilwright.plan import plan
-
         stamp = self.store.stamp(path)
         if stamp is None:
             return None
-        name = path.name.removesuffix(_SUFFIX)
-        try:
-            job = self.store.load(path)
-        except StoreError as error:
-            entry = Entry(path, name, name, str(error), _when(stamp), damaged=True)
-        else:
-            entry = Entry(path, name, job.title, plan(job).state, _when(stamp))
+        entry = self.store.entry(path)
         self._read[path] = (stamp, entry)
         return entry
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 from coilwright.job import edit
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.job import Job
@@ -14,15 +16,14 @@ from coilwright.words import words
 def with_machine(job: Job, machine: Machine) -> Job:
     """The job with a machine; every value of it is a guess until held against the plate."""
     keys = {a.key for a in answers_of("machine")}
-    made = job.model_copy(update={
-        "machine": machine,
-        "typed": {k: v for k, v in job.typed.items() if k not in keys},
-    })
+    made = dataclasses.replace(
+        job, machine=machine, typed={k: v for k, v in job.typed.items() if k not in keys}
+    )
     marks = {k: v for k, v in job.standing.items() if k not in keys}
     marks.update(
         {a.key: Standing.GUESS for a in answers_of("machine") if a.value(made) is not None}
     )
-    return made.model_copy(update={"standing": marks})
+    return dataclasses.replace(made, standing=marks)
 
 
 def is_picked(job: Job) -> bool:

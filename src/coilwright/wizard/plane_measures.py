@@ -6,6 +6,7 @@ What was typed and could not be read lies in the job beside that of the answers,
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -101,7 +102,7 @@ def _at(index: int, name: str) -> tuple[Callable[[Job], Any], Callable[[Job, Any
         return getattr(planes[index], name) if index < len(planes) else None
 
     def put(job: Job, value: Any) -> Job:
-        return replace(job, index, job.roof.planes[index].model_copy(update={name: value}))
+        return replace(job, index, dataclasses.replace(job.roof.planes[index], **{name: value}))
 
     return get, put
 

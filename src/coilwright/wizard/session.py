@@ -193,12 +193,12 @@ class Session:
         if not self.dirty or self.conflict:
             return not self.conflict
         if self.path is None:
-            self.path = self.store.create(self.job)
+            self.path = self.store.create(self.job, self.plan.state)
             self._stamp = self.store.stamp(self.path)
         elif self.changed_elsewhere():
             return False
         else:
-            self._stamp = self.store.save(self.path, self.job)
+            self._stamp = self.store.save(self.path, self.job, self.plan.state)
         self.dirty = False
         return True
 
@@ -227,7 +227,7 @@ class Session:
 
     def keep_mine(self) -> Path:
         """Go on with this window's job as a copy of its own; its path."""
-        self.path = self.store.create(self.job)
+        self.path = self.store.create(self.job, self.plan.state)
         self._stamp = self.store.stamp(self.path)
         self.conflict = False
         self.dirty = False

@@ -9,8 +9,8 @@ import json
 from pathlib import Path
 
 from coilwright.job.stock import Stock
-from coilwright.stock_file import load_stock, save_stock, stock_path
 from coilwright.store import Stamp, Store, StoreError, read_text, write_whole
+from coilwright.store.stock import load_stock, save_stock, stock_path
 
 _DRAFTS = "stock.drafts.json"
 NEW = ""

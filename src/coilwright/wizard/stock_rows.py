@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
@@ -71,7 +72,7 @@ def toggled(job: Job, row: StockRow) -> Job:
         coils = tuple(row.coil if coil == row.taken else coil for coil in job.on_hand)
     else:
         coils = tuple(coil for coil in job.on_hand if coil != row.taken)
-    return job.model_copy(update={"on_hand": coils})
+    return dataclasses.replace(job, on_hand=coils)
 
 
 def length_text(coil: CoilOnHand, system: System) -> str:

@@ -6,6 +6,7 @@ then stops the order, see `plan/trim.py`.
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -113,7 +114,7 @@ def _place(
         return turn(getattr(pieces[index], name)) if index < len(pieces) else None
 
     def put(job: Job, value: Any) -> Job:
-        piece = job.trim.pieces[index].model_copy(update={name: back(value)})
+        piece = dataclasses.replace(job.trim.pieces[index], **{name: back(value)})
         return replace(job, index, piece)
 
     return {"getter": get, "setter": put}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable
 from typing import Any
 
@@ -74,8 +75,8 @@ def _lift(place: str, name: str, label: str, form: Form, kind: Kind | None = Non
         return getattr(getattr(job.haul, place), name)
 
     def put(job: Job, value: Any) -> Job:
-        gear = getattr(job.haul, place).model_copy(update={name: value})
-        return job.model_copy(update={"haul": job.haul.model_copy(update={place: gear})})
+        gear = dataclasses.replace(getattr(job.haul, place), **{name: value})
+        return dataclasses.replace(job, haul=dataclasses.replace(job.haul, **{place: gear}))
 
     def wanted(job: Job) -> bool:
         have = getattr(job.haul, place).by

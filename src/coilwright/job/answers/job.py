@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import dataclasses
+from typing import Any
+
 from coilwright.job.answers.spec import Answer, Form
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
@@ -14,8 +17,8 @@ def _units(job: Job) -> System:
     return job.units
 
 
-def _set_units(job: Job, value: object) -> Job:
-    return job.model_copy(update={"units": value or System.US})
+def _set_units(job: Job, value: Any) -> Job:
+    return dataclasses.replace(job, units=value or System.US)
 
 
 JOB: tuple[Answer, ...] = (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable
 from typing import Any
 
@@ -45,8 +46,8 @@ def _name(job: Job) -> Any:
 
 
 def _set_name(job: Job, value: Any) -> Job:
-    machine = job.machine.model_copy(update={"name": value or ""})
-    return job.model_copy(update={"machine": machine})
+    machine = dataclasses.replace(job.machine, name=value or "")
+    return dataclasses.replace(job, machine=machine)
 
 
 def _forming(name: str) -> Callable[[Job], Any]:
@@ -62,12 +63,12 @@ def _set_forming(name: str) -> Callable[[Job, Any], Job]:
         metal = job.metal.metal
         if metal is None:
             return job
-        forming = job.machine.forms.get(metal, Forming()).model_copy(update={name: value})
+        forming = dataclasses.replace(job.machine.forms.get(metal, Forming()), **{name: value})
         forms = {**job.machine.forms, metal: forming}
         if forming == Forming():
             del forms[metal]
-        machine = job.machine.model_copy(update={"forms": forms})
-        return job.model_copy(update={"machine": machine})
+        machine = dataclasses.replace(job.machine, forms=forms)
+        return dataclasses.replace(job, machine=machine)
 
     return put
 
@@ -86,13 +87,11 @@ def _set_profile(name: str) -> Callable[[Job, Any], Job]:
         if seam is None or leg is None:
             return job
         old = job.machine.profile(seam, leg)
-        new = (old or Profile(seam=seam, leg=leg)).model_copy(update={name: value})
+        new = dataclasses.replace(old or Profile(seam=seam, leg=leg), **{name: value})
         kept = tuple(p for p in job.machine.profiles if p is not old)
         bare = new == Profile(seam=seam, leg=leg)
-        machine = job.machine.model_copy(
-            update={"profiles": kept if bare else (*kept, new)}
-        )
-        return job.model_copy(update={"machine": machine})
+        machine = dataclasses.replace(job.machine, profiles=kept if bare else (*kept, new))
+        return dataclasses.replace(job, machine=machine)
 
     return put
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import dataclasses
 import datetime
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -95,8 +96,8 @@ class Answer:
         if self.setter is not None:
             return self.setter(job, value)
         section, name = self.key.split(".", 1)
-        part = getattr(job, section).model_copy(update={name: value})
-        return job.model_copy(update={section: part})
+        part = dataclasses.replace(getattr(job, section), **{name: value})
+        return dataclasses.replace(job, **{section: part})
 
     def standing(self, job: Job) -> Standing:
         """Sure, guess, or ask while nothing is given."""

@@ -6,6 +6,7 @@ What was typed for a coil and could not be read lies in the job beside that of t
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable
 
 from coilwright.job.edit import carried
@@ -57,5 +58,4 @@ def _with(
     job: Job, arrived: tuple[Arrival, ...], to: Callable[[int], tuple[int, ...]]
 ) -> Job:
     """The job with these coils, what was typed for the old ones moved along."""
-    return job.model_copy(
-        update={"arrived": arrived, "typed": carried(job.typed, TYPED, to)})
+    return dataclasses.replace(job, arrived=arrived, typed=carried(job.typed, TYPED, to))

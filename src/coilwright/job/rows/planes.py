@@ -7,6 +7,7 @@ functions raise IndexError for a plane that is not there.
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable, Sequence
 
 from coilwright.calc.roof.edges import EdgeKind
@@ -98,7 +99,7 @@ def set_edge(job: Job, index: int, number: int, kind: EdgeKind | None) -> Job:
     edges = {n: k for n, k in plane.edges.items() if n != number}
     if kind is not None:
         edges[number] = kind
-    return replace(job, index, plane.model_copy(update={"edges": dict(sorted(edges.items()))}))
+    return replace(job, index, dataclasses.replace(plane, edges=dict(sorted(edges.items()))))
 
 
 def _there(job: Job, index: int) -> Plane:
@@ -108,16 +109,19 @@ def _there(job: Job, index: int) -> Plane:
 
 
 def _with_planes(job: Job, planes: tuple[Plane, ...]) -> Job:
-    return job.model_copy(update={"roof": job.roof.model_copy(update={"planes": planes})})
+    return dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
 
 
 def _arranged(
     job: Job, planes: tuple[Plane, ...], places: Callable[[int], tuple[int, ...]]
 ) -> Job:
     """The job with other planes; places: where the plane of an old index stands now."""
-    update = {"standing": carried(job.standing, _ROWS, places),
-              "typed": carried(job.typed, _ROWS, places)}
-    return _with_planes(job.model_copy(update=update), planes)
+    moved = dataclasses.replace(
+        job,
+        standing=carried(job.standing, _ROWS, places),
+        typed=carried(job.typed, _ROWS, places),
+    )
+    return _with_planes(moved, planes)
 
 
 def _marked(job: Job, indices: Sequence[int], standing: Standing) -> Job:
@@ -125,4 +129,4 @@ def _marked(job: Job, indices: Sequence[int], standing: Standing) -> Job:
     marks = {k: v for k, v in job.standing.items() if k not in keys}
     if standing is not Standing.SURE:
         marks.update(dict.fromkeys(keys, standing))
-    return job.model_copy(update={"standing": marks})
+    return dataclasses.replace(job, standing=marks)

@@ -7,6 +7,7 @@ raise IndexError for a piece not there.
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable
 from typing import assert_never
 
@@ -53,7 +54,7 @@ def with_standing(job: Job, index: int, standing: Standing) -> Job:
     marks = {k: v for k, v in job.standing.items() if k != piece_key(index)}
     if standing is not Standing.SURE:
         marks[piece_key(index)] = standing
-    return job.model_copy(update={"standing": marks})
+    return dataclasses.replace(job, standing=marks)
 
 
 def add(job: Job, *pieces: TrimPiece) -> Job:
@@ -97,7 +98,9 @@ def _with(
     job: Job, pieces: tuple[TrimPiece, ...], to: Callable[[int], tuple[int, ...]]
 ) -> Job:
     """The job with these pieces, marks and texts of the old ones moved along."""
-    return job.model_copy(update={
-        "trim": job.trim.model_copy(update={"pieces": pieces}),
-        "standing": carried(job.standing, TYPED, to), "typed": carried(job.typed, TYPED, to),
-    })
+    return dataclasses.replace(
+        job,
+        trim=dataclasses.replace(job.trim, pieces=pieces),
+        standing=carried(job.standing, TYPED, to),
+        typed=carried(job.typed, TYPED, to),
+    )

@@ -20,7 +20,7 @@ from coilwright.wizard.widgets.rows import MarkedList
 
 def shipped_machines() -> dict[str, Machine]:
     """The machines that come with the program. Raises StoreError."""
-    from coilwright.shipped import machines
+    from coilwright.store.shipped import machines
 
     return machines()
 

@@ -181,10 +181,10 @@ class StartScreen(SizedScreen):
         self.query_one("#start-rows", MarkedList).action_select()
 
     def _demo_rows(self, width: int) -> list[Option]:
-        from coilwright.shipped import demo_jobs
+        from coilwright.store.shipped import demo_entries
 
         try:
-            jobs = demo_jobs()
+            jobs = demo_entries()
         except StoreError as error:
             return [Option(plain(f"  {error}"), disabled=True)]
         room = width - 34
@@ -226,10 +226,15 @@ class StartScreen(SizedScreen):
 
     def open_demo(self, key: str) -> None:
         """Open a copy of a demo job; it is saved with the first change."""
-        from coilwright.shipped import demo_jobs
+        from coilwright.store.shipped import demo_jobs
         from coilwright.wizard.session import Session
 
-        self.app.show_wizard(Session(self.store, demo_jobs()[key]))  # type: ignore[attr-defined]
+        try:
+            job = demo_jobs()[key]
+        except StoreError as error:
+            self.notify(str(error), title="Not opened", severity="error", markup=False)
+            return
+        self.app.show_wizard(Session(self.store, job))  # type: ignore[attr-defined]
 
     def action_new(self) -> None:
         """Begin a new job."""

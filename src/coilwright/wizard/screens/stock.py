@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -159,7 +161,7 @@ class StockScreen(Over[bool]):
         row = self._listed()
         if row is not None:
             tag = self.book.stock.free_tag(row.coil.tag[:50])
-            double = row.coil.model_copy(update={"tag": tag})
+            double = dataclasses.replace(row.coil, tag=tag)
             if self._change(self.book.stock.put(double), f"{tag} added"):
                 self.fill(tag)
                 self._open(tag)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import contextlib
 from pathlib import Path
 
 from coilwright.job.stock import Stock
-from coilwright.store import StoreError, read_model, read_text, to_text, write_whole
+from coilwright.store.files import StoreError, read_text, reason, write_keeping_backup
+from coilwright.store.reader import read_model, to_text
 
 NAME = "stock.json"
 
@@ -38,13 +38,7 @@ def save_stock(folder: Path, stock: Stock) -> None:
 
     Raises StoreError.
     """
-    path = stock_path(folder)
-    text = to_text(stock)
-    with contextlib.suppress(OSError, UnicodeDecodeError):
-        old = path.read_bytes().decode("utf-8")
-        if old and old != text:
-            write_whole(path.with_name(path.name + ".bak"), old)
-    write_whole(path, text)
+    write_keeping_backup(stock_path(folder), to_text(stock))
 
 
 def _set_aside(path: Path) -> Path:
@@ -54,6 +48,7 @@ def _set_aside(path: Path) -> Path:
     try:
         path.replace(place)
     except OSError as error:
-        reason = (error.strerror or str(error)).lower()
-        raise StoreError(f"{path} is damaged and could not be set aside: {reason}.") from None
+        raise StoreError(
+            f"{path} is damaged and could not be set aside: {reason(error)}."
+        ) from None
     return place

@@ -1,0 +1,255 @@
+"""Models to JSON text and back: read, judged, written and described by pydantic.
+
+Text becomes raw data, raw data of an older version is brought to today's, and pydantic makes the
+model of it or names the first fault. pydantic is loaded when the first file is read or written:
+a new job starts without it.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import difflib
+import json
+import re
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from coilwright.job.job import Job
+from coilwright.store.files import StoreError
+
+if TYPE_CHECKING:
+    from pydantic import TypeAdapter
+    from pydantic_core import ErrorDetails
+
+Model = TypeVar("Model")
+Data = dict[str, Any]
+STATE = "state"
+"""What a job's file says of itself for the list of jobs; no part of the job (`store.jobs`)."""
+
+_MOST_DIGITS = 40
+"""A whole number longer than this is no size; far longer ones are no float and stop Python."""
+_DEEPEST = 40
+"""Levels of [ ] and { } in each other; a job has seven."""
+_CONVERSIONS: Mapping[int, Callable[[Data], Data]] = {}
+"""By version: makes raw data of the next version of it, before anything is judged."""
+
+
+class FaultyData(ValueError):
+    """The data is no such model; the message names the first fault and where it is."""
+
+
+# -- text to data --------------------------------------------------------------------------
+
+
+class _Repeated(dict[str, Any]):
+    """An object in which a name stands twice; which one counts would be a guess."""
+
+    name = ""
+
+
+def _object(pairs: list[tuple[str, Any]]) -> Data:
+    made = dict(pairs)
+    if len(made) == len(pairs):
+        return made
+    repeated = _Repeated(made)
+    names = [name for name, _ in pairs]
+    repeated.name = next(name for name in names if names.count(name) > 1)
+    return repeated
+
+
+def _integer(digits: str) -> int:
+    if len(digits) > _MOST_DIGITS:
+        raise FaultyData(
+            f"“{digits[:12]}…” is a number of {len(digits)} digits; write one such as 12"
+        )
+    return int(digits)
+
+
+def _check_shape(data: object, place: str, depth: int = 0) -> None:
+    """Raises FaultyData for a name that stands twice, and for data nested without end."""
+    if depth > _DEEPEST:
+        raise FaultyData(f"{place[:60]}: it is nested more than {_DEEPEST} deep; no job is")
+    if isinstance(data, _Repeated):
+        at = f"{place}.{data.name[:60]}".lstrip(".")
+        raise FaultyData(f"{at}: it stands there twice; keep one")
+    parts = data.items() if isinstance(data, dict) else enumerate(data)  # type: ignore[arg-type]
+    for key, part in parts:
+        if isinstance(part, (dict, list)):
+            _check_shape(part, f"{place}.{key}".lstrip("."), depth + 1)
+
+
+def parse(text: str, wanted: str, where: str) -> Data:
+    """The raw data of a file of one format (“coilwright-job”), of today's version.
+
+    Raises StoreError where the text is no JSON, another format or of a newer version.
+    """
+    try:
+        data = json.loads(text, parse_int=_integer, object_pairs_hook=_object)
+        if isinstance(data, dict):
+            _check_shape(data, "")
+    except FaultyData as error:
+        raise StoreError(f"{where}: {error}.") from None
+    except (json.JSONDecodeError, RecursionError) as error:
+        at = f" at line {error.lineno}" if isinstance(error, json.JSONDecodeError) else ""
+        raise StoreError(
+            f"{where} is damaged or half written: it stops being JSON{at}."
+        ) from None
+    if not isinstance(data, dict):
+        raise StoreError(f"{where} holds no {wanted}: a JSON object is wanted.")
+    if data.get("format") != wanted:
+        raise StoreError(
+            f"{where} is not a {wanted} file: its “format” should say “{wanted}”."
+        )
+    return _converted(data, where)
+
+
+def _converted(data: Data, where: str) -> Data:
+    """The data as today's version has it."""
+    newest = max(_CONVERSIONS, default=0) + 1
+    version = data.get("version")
+    if type(version) is not int or version < 1:
+        return data  # pydantic says what is wrong with it
+    if version > newest:
+        raise StoreError(
+            f"{where} was written by a newer Coilwright (file version {version}; this one reads "
+            f"version {newest})."
+        )
+    for step in range(version, newest):
+        data = _CONVERSIONS[step](data)
+    return data
+
+
+# -- data to model and back ----------------------------------------------------------------
+
+
+_ADAPTERS: dict[Any, TypeAdapter[Any]] = {}
+
+
+def _adapter(model: Any) -> TypeAdapter[Any]:
+    """pydantic's reader and writer of a kind of file; making it takes longer than using it."""
+    if model not in _ADAPTERS:
+        from pydantic import TypeAdapter  # costs start-up: a new job needs none of it
+
+        _ADAPTERS[model] = TypeAdapter(model)
+    return _ADAPTERS[model]
+
+
+def from_data(data: object, model: type[Model]) -> Model:
+    """The model in some JSON data. Raises FaultyData."""
+    from pydantic import ValidationError
+
+    try:
+        made: Model = _adapter(model).validate_python(data)
+    except ValidationError as error:
+        first = error.errors(include_url=False)[0]
+        # A key that is wrong is named by its place already.
+        place = ".".join(str(part) for part in first["loc"] if part != "[key]") or "the file"
+        more = error.error_count() - 1
+        faults = f" (and {more} more fault{'s' if more > 1 else ''})" if more else ""
+        raise FaultyData(f"{place}: {_message(first)}{faults}") from None
+    return made
+
+
+def to_data(model: object) -> Data:
+    """A model as JSON data; fields that are as they would be anyway are left out."""
+    made: Data = _adapter(type(model)).dump_python(model, mode="json", exclude_defaults=True)
+    return made
+
+
+def json_schema(model: type[Any]) -> Data:
+    """The JSON Schema of a model's files."""
+    schema = _adapter(model).json_schema()
+    if model is Job:
+        schema["properties"][STATE] = {
+            "type": "object",
+            "description": "Written for the list of jobs with each save. Nothing else reads it.",
+        }
+    return schema
+
+
+_WANTED = {
+    "extra_forbidden": "there is no such field",
+    "unexpected_keyword_argument": "there is no such field",
+    "missing": "it is missing",
+    "tuple_type": "a list in [ ] is wanted",
+    "list_type": "a list in [ ] is wanted",
+    "dict_type": "an object in { } is wanted",
+    "dataclass_type": "an object in { } is wanted",
+    "string_type": "text in quotes is wanted",
+    "float_type": 'a size with its unit is wanted, in quotes, such as "16 in"',
+    "float_parsing": 'a size with its unit is wanted, in quotes, such as "16 in"',
+    "finite_number": "an ordinary number is wanted",
+    "int_type": "a whole number is wanted",
+    "int_parsing": "a whole number is wanted",
+    "int_from_float": "a whole number is wanted",
+    "bool_type": "true or false is wanted",
+    "bool_parsing": "true or false is wanted",
+}
+"""What would be right, by pydantic's kind of error."""
+
+
+_QUOTED = re.compile(r""""([^"]*)"|'([^']*)'""")
+
+
+def _message(error: ErrorDetails) -> str:
+    """One of pydantic's errors as we would say it."""
+    kind = str(error["type"])
+    if kind in ("enum", "literal_error"):
+        # A word with an apostrophe stands in double quotes there, the others in single ones.
+        return "it must be one of: " + _QUOTED.sub(r"\1\2", str(error["ctx"]["expected"]))
+    if kind.startswith("date"):
+        return 'a date is wanted, in quotes, such as "2026-05-31"'
+    return _WANTED.get(kind) or str(error["msg"]).removeprefix("Value error, ").rstrip(".")
+
+
+# -- text to model and back ----------------------------------------------------------------
+
+
+def read_model(text: str, model: type[Model], where: str) -> Model:
+    """A job, machine or stock from its JSON text. Raises StoreError naming the first fault."""
+    data = parse(text, _default(model, "format"), where)
+    if model is Job:
+        data.pop(STATE, None)
+    try:
+        made = from_data(data, model)
+    except FaultyData as error:
+        raise StoreError(f"{where}: {error}.") from None
+    if isinstance(made, Job):
+        _check_marks(made, where)
+    return made
+
+
+_ROW = re.compile(r"(roof\.planes|trim\.pieces|arrived)\.\d+(\.\w+)?")
+"""Marks of a row are kept under its place, beside those of answers."""
+
+
+def _check_marks(job: Job, where: str) -> None:
+    """A mark under a name that is no answer would be lost, and a guess with it: refuse it."""
+    from coilwright.job.answers import ANSWERS
+
+    for section, marks in (("standing", job.standing), ("typed", job.typed)):
+        for key in marks:
+            if key not in ANSWERS and not _ROW.fullmatch(key):
+                close = difflib.get_close_matches(key, ANSWERS, 1)
+                hint = f"; did you mean {close[0]}?" if close else "."
+                raise StoreError(f"{where}: {section}: “{key[:60]}” is no answer{hint}")
+
+
+def to_text(model: object) -> str:
+    """The JSON text of a model: readable, only what is set, always the same order."""
+    kind = type(model)
+    data = {
+        "format": _default(kind, "format"),
+        "version": _default(kind, "version"),
+        **to_data(model),
+    }
+    text = json.dumps(data, ensure_ascii=False, indent=1) + "\n"
+    try:
+        text.encode("utf-8")
+    except UnicodeEncodeError:  # half a character, from a file: kept as it was written there
+        return json.dumps(data, indent=1) + "\n"
+    return text
+
+
+def _default(model: type[Any], name: str) -> Any:
+    return {f.name: f.default for f in dataclasses.fields(model)}[name]

@@ -1,0 +1,15 @@
+"""The wizard on a new job, without the start screen on which a person would choose it."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from coilwright.job.edit import new_job
+from coilwright.store import Store
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.session import Session
+
+if __name__ == "__main__":
+    store = Store(Path(sys.argv[1]))
+    CoilwrightApp(store, Session(store, new_job())).run()
