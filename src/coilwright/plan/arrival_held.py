@@ -55,8 +55,7 @@ class Held:
         figure = self.plan.figures.get(key) or self.ledger.figures.get(key)
         if figure is not None or key not in ANSWERS:
             return figure
-        answer = self.ledger.answer(key)
-        return answer if isinstance(answer, Figure) else None
+        return self.ledger.given(key)
 
     def given(
         self, part: str, label: str, value: float | None, kind: Kind, source: Source = MEASURED
@@ -69,9 +68,7 @@ class Held:
 
     def put(self, part: str, label: str, formula: Formula[Any], *terms: Figure) -> Figure:
         """Compute and enter a figure of this coil."""
-        made = self.ledger.put(f"{self.key}.{part}", f"{self.name}: {label}", formula, *terms)
-        assert isinstance(made, Figure)
-        return made
+        return self.ledger.put(f"{self.key}.{part}", f"{self.name}: {label}", formula, *terms)
 
     def table(self, part: str, label: str, value: float, kind: Kind, source: Source) -> Figure:
         """Enter an allowance."""

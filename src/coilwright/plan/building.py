@@ -10,9 +10,8 @@ from coilwright.plan.building_faults import cannot_be, faults
 from coilwright.plan.building_pitch import building_pitch
 from coilwright.plan.drawn import DrawnPlane
 from coilwright.plan.faces import Faces
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Ledger, Term
 from coilwright.plan.wings import draw_cross, draw_ell
-from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 
 PLANES_OF: dict[Building | None, int] = {
@@ -91,8 +90,8 @@ def _gambrel(faces: Faces) -> None:
 
 def _hip(faces: Faces) -> None:
     long, wide = "roof.length", "roof.width"
-    length, width = faces.ledger.answer(long), faces.ledger.answer(wide)
-    if isinstance(length, Figure) and isinstance(width, Figure) and length.value < width.value:
+    length, width = faces.ledger.given(long), faces.ledger.given(wide)
+    if length is not None and width is not None and length.value < width.value:
         long, wide = wide, long
     # Which of the two is the length depends on both.
     faces.picks = (*faces.picks, "roof.length", "roof.width")
@@ -110,7 +109,7 @@ def _hip(faces: Faces) -> None:
     faces.triangle("End 2", end, up)
 
 
-def _eave_with_rakes(faces: Faces) -> Figure | Lack:
+def _eave_with_rakes(faces: Faces) -> Term:
     return faces.put("roof.eave", "Eave", building.eave_length, "roof.length",
                      "roof.rake_overhang")
 

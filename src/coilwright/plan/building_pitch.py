@@ -5,9 +5,8 @@ from __future__ import annotations
 from coilwright.calc.roof import slope
 from coilwright.job.answers.roof import STEEPEST
 from coilwright.job.job import Job
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Ledger, Term
 from coilwright.units import Kind, show
-from coilwright.values.figure import Figure
 
 _KEY, _LABEL = "roof.pitch", "Pitch"
 _RUN = "roof.pitch_run"
@@ -24,7 +23,7 @@ def pitch_answers(job: Job) -> tuple[str, ...]:
     return (_KEY,)
 
 
-def building_pitch(ledger: Ledger) -> Figure | Lack:
+def building_pitch(ledger: Ledger) -> Term:
     """Enter the building's pitch [rise per 12]; what it lacks where lengths give none."""
     first, *rest = pitch_answers(ledger.job)
     if not rest:
@@ -42,8 +41,8 @@ def pitch_fault(ledger: Ledger) -> str:
     first, *rest = pitch_answers(ledger.job)
     if not rest:
         return ""
-    length, run = ledger.answer(first), ledger.answer(_RUN)
-    if isinstance(length, Lack) or isinstance(run, Lack):
+    length, run = ledger.given(first), ledger.given(_RUN)
+    if length is None or run is None:
         return ""
     rise = length.value
     if first == "roof.pitch_slope":

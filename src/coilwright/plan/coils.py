@@ -14,7 +14,7 @@ from coilwright.plan.cut_lists import cuts_of, enter_cuts
 from coilwright.plan.cuts import Batches, Effort, Question, Shared
 from coilwright.plan.from_stock import enter_from_stock, enter_savings, stock_findings
 from coilwright.plan.kept_cuts import kept_cuts, share_with_kept
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, StockCoil, TrimNest
 from coilwright.plan.stock import FITS_BY, Lane
 from coilwright.units import Kind
@@ -32,6 +32,17 @@ _TOTALS = (
     ("coil.mass_ordered", "Weight to order"),
 )
 _NEEDS = ("coils.tolerance", "machine.thread_up", "machine.tail", "coils.spare")
+
+
+@dataclass(frozen=True, slots=True)
+class _Needed:
+    """Answers that every coil's length and size rest on."""
+
+    tolerance: Figure
+    thread_up: Figure
+    tail: Figure
+    spare: Figure
+    inside: Figure
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,15 +64,14 @@ def enter_coils(
     governing: Limit | None, lanes: tuple[Lane, ...], effort: Effort,
 ) -> tuple[Coils, list[Finding]]:
     """Share the panels out to coils on hand and new ones; enter their figures and the totals."""
-    longest = ledger.got("coil.longest")
-    need = {key: ledger.answer(key) for key in _NEEDS}
-    usable = ledger.put("coil.usable", "Panels one longest coil is good for", coil.usable_length,
-                        longest, *need.values())
-    net = ledger.got("panels.length")
-    waits = [t for t in (usable, net) if isinstance(t, Lack)]
-    if waits or not isinstance(usable, Figure) or not isinstance(net, Figure):
-        for key, label in _TOTALS:
-            ledger.put(key, label, shapes.summed_length, *waits)
+    needed = [ledger.answer(key) for key in _NEEDS]
+    good_for = ledger.put("coil.usable", "Panels one longest coil is good for",
+                          coil.usable_length, ledger.got("coil.longest"), *needed)
+    try:
+        usable, net = require(good_for, ledger.got("panels.length"))
+        need = _Needed(*require(*needed, ledger.answer("coils.inside_diameter")))
+    except Lacking as lacking:
+        ledger.lack_all(_TOTALS, lacking)
         return Coils(), []
     batches = tuple(
         Batch(index, group.length, group.count)
@@ -76,19 +86,15 @@ def enter_coils(
     )
     trim = ledger.figures.get("trim.from_coil")
     if trim is not None:
-        both = ledger.put("coil.cut", "Panels and trim to cut from coil", shapes.summed_length,
-                          net, trim)
-        assert isinstance(both, Figure)
-        net = both
+        net = ledger.put("coil.cut", "Panels and trim to cut from coil", shapes.summed_length,
+                         net, trim)
     if net.value > MOST_COILS * usable.value > 0:
         return Coils(), [_too_many(ledger, net, usable)]
-    spare = need["coils.spare"]
-    assert isinstance(spare, Figure)
-    loss = _value(need["machine.thread_up"]) + _value(need["machine.tail"])
-    loss /= 1 + spare.value
+    # What a coil loses is told as panels: the spare is counted on panels, not on losses.
+    loss = (need.thread_up.value + need.tail.value) / (1 + need.spare.value)
     keep = _keep(ledger)
     rooms = tuple(lane.usable.value for lane in lanes)
-    question = Question(batches, usable.value, loss, rooms, keep / (1 + spare.value))
+    question = Question(batches, usable.value, loss, rooms, keep / (1 + need.spare.value))
     try:
         shared, found = share_with_kept(question, ledger.job.found_cuts, effort)
     except split.PanelTooLong:
@@ -98,7 +104,7 @@ def enter_coils(
     if ledger.job.on_hand and ledger.guessed(*FITS_BY):
         standing = Standing.GUESS
     used = enter_from_stock(ledger, planes, lanes, shared.on_hand, keep, standing)
-    rest: Figure | Lack = net
+    rest = net
     if used:
         rest = ledger.put("coil.from_new", "Panels that come from new coils",
                           on_hand.rest_of_panels, net, ledger.figures["on_hand.panels"])
@@ -111,15 +117,14 @@ def enter_coils(
     proof = _proof(ledger, shared, need, standing)
     if lanes:
         enter_savings(ledger, batches, usable, loss, net, standing)
-    assert isinstance(fewest, Figure)
     made = Coils(coils, used, int(fewest.value), proof, found)
     return made, [*stock_findings(ledger, lanes, used, coils), *_unproven(ledger, proof),
                   *_outdated(ledger, question, proof)]
 
 
 def _keep(ledger: Ledger) -> float:
-    keep = ledger.answer("coils.keep_length")
-    if isinstance(keep, Lack):
+    keep = ledger.given("coils.keep_length")
+    if keep is None:
         keep = ledger.table("coils.keep_length", "Leftover worth keeping", WORTH_KEEPING,
                             Kind.LENGTH, PRACTICE)
     return keep.value
@@ -144,23 +149,20 @@ def _enter_totals(ledger: Ledger, coils: tuple[CoilPlan, ...], standing: Standin
 
 
 def _proof(
-    ledger: Ledger, shared: Shared, need: dict[str, Figure | Lack], standing: Standing
+    ledger: Ledger, shared: Shared, need: _Needed, standing: Standing
 ) -> Proof:
     bound = ledger.add(Figure(
         "coil.least_metal", "Least metal from new coils, with their losses", shared.bound,
         Kind.LENGTH, SEARCH, standing, note="" if shared.proven else "more may be needed",
     ))
     least = ledger.put("coil.least_ordered", "No cut plan orders less than",
-                       on_hand.least_ordered, bound, need["coils.spare"], need["coils.tolerance"])
-    gap: Figure | Lack
+                       on_hand.least_ordered, bound, need.spare, need.tolerance)
     if shared.proven:
         gap = ledger.drawn("coil.gap", "Above the least that is proven", 0.0, Kind.LENGTH,
                            standing, "proven: no cut plan orders less")
     else:
         gap = ledger.put("coil.gap", "Above the least that is proven", on_hand.ordered_above,
                          ledger.figures["coil.length_ordered"], least)
-    assert isinstance(least, Figure)
-    assert isinstance(gap, Figure)
     return Proof(shared.proven, shared.proven_coils, least, gap, shared.kept, shared.noted)
 
 
@@ -205,7 +207,7 @@ def _coil(
     number: int,
     batches: Batches,
     planes: tuple[PlanePlan, ...],
-    need: dict[str, Figure | Lack],
+    need: _Needed,
     standing: Standing,
 ) -> CoilPlan:
     key, name = f"coil.{number}", f"Coil {number}"
@@ -213,25 +215,20 @@ def _coil(
     made = enter_cuts(ledger, key, name, cuts, standing)
     length = ledger.put(
         f"{key}.length", f"{name}: length to order", coil.ordered_length, made,
-        need["coils.spare"], need["machine.thread_up"], need["machine.tail"],
-        need["coils.tolerance"],
+        need.spare, need.thread_up, need.tail, need.tolerance,
     )
     mass = ledger.put(f"{key}.mass", f"{name}: weight", coil.coil_mass,
                       ledger.figures["strip.mass_per_length"], length)
     outside = ledger.put(f"{key}.outside_diameter", f"{name}: outside diameter",
-                         coil.outside_diameter, ledger.answer("coils.inside_diameter"), length,
+                         coil.outside_diameter, need.inside, length,
                          ledger.figures["coil.wrap"])
-    over = need["coils.tolerance"]
     ledger.put(f"{key}.heaviest", f"{name}: weight at the supplier's long end",
-               coil.heaviest_arrival, mass, over)
+               coil.heaviest_arrival, mass, need.tolerance)
     long = ledger.put(f"{key}.longest", f"{name}: length at the supplier's long end",
-                      coil.longest_arrival, length, over)
+                      coil.longest_arrival, length, need.tolerance)
     ledger.put(f"{key}.largest", f"{name}: diameter at the supplier's long end",
-               coil.outside_diameter, ledger.answer("coils.inside_diameter"), long,
+               coil.outside_diameter, need.inside, long,
                ledger.figures["coil.wrap"])
-    assert isinstance(length, Figure)
-    assert isinstance(mass, Figure)
-    assert isinstance(outside, Figure)
     return CoilPlan(number, length, mass, outside, made, cuts)
 
 
@@ -280,9 +277,3 @@ def _no_panels(ledger: Ledger) -> Finding:
         "Check the planes' measures and their openings on the Roof step.",
         LAYOUT, "roof", ("roof.planes", "roof.openings"),
     )
-
-
-
-def _value(figure: Figure | Lack) -> float:
-    assert isinstance(figure, Figure)
-    return figure.value

@@ -14,8 +14,8 @@ _ENDS = ("job.needed_by", "coils.order_date")
 def enter_dates(ledger: Ledger) -> None:
     """Enter the days to spare; nothing while a date or the lead time is not given."""
     needed, ordered = ledger.job.job.needed_by, ledger.job.coils.order_date
-    lead = ledger.answer("coils.lead_time")
-    if needed is None or ordered is None or not isinstance(lead, Figure):
+    lead = ledger.given("coils.lead_time")
+    if needed is None or ordered is None or lead is None:
         return
     standing = Standing.GUESS if ledger.guessed(*_ENDS) else Standing.SURE
     days = ledger.add(

@@ -11,14 +11,13 @@ from coilwright.calc.roof.outline import clean
 from coilwright.calc.roof.shapes import Point
 from coilwright.job.roof import Plane, Shape
 from coilwright.plan.drawn import DrawnPlane
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Lacking, Ledger, Term, missing, require
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.formula import Formula
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
 
-Measure = Figure | Lack
 ORIGIN = Figure("plane.origin", "the eave's left end", 0.0, Kind.LENGTH, LAYOUT, Standing.SURE)
 """Where x and y of a face are counted from."""
 
@@ -29,19 +28,19 @@ Outline = Callable[..., tuple[Point, ...]]
 class _Face(NamedTuple):
     name: str
     area: Formula[Any]
-    terms: tuple[Measure, ...]
+    terms: tuple[Term, ...]
     outline: Outline
     """The corners, from the terms' values."""
     shape: tuple[Shape, tuple[str, ...]] | None
     """The plain shape it is, and which measures of it the terms are."""
-    pitch: Measure
+    pitch: Term
     kinds: Mapping[int, EdgeKind]
 
 
 class Faces:
     """Gathers the faces of one building and draws them all, or none while a measure lacks."""
 
-    def __init__(self, ledger: Ledger, pitch: Measure, factor: Measure) -> None:
+    def __init__(self, ledger: Ledger, pitch: Term, factor: Term) -> None:
         self.ledger = ledger
         self.pitch = pitch
         self.factor = factor
@@ -49,7 +48,7 @@ class Faces:
         """Answers that are not among the terms but decide which measures are used."""
         self._faces: list[_Face] = []
 
-    def put(self, key: str, label: str, formula: Formula[Any], *terms: str | Measure) -> Measure:
+    def put(self, key: str, label: str, formula: Formula[Any], *terms: str | Term) -> Term:
         """A measure of the building by a formula; a term may be the key of an answer."""
         ready = [self.ledger.answer(t) if isinstance(t, str) else t for t in terms]
         return self.ledger.put(key, label, formula, *ready, picks=self.picks)
@@ -57,9 +56,9 @@ class Faces:
     def rectangle(
         self,
         name: str,
-        eave: Measure,
-        up: Measure,
-        pitch: Measure | None = None,
+        eave: Term,
+        up: Term,
+        pitch: Term | None = None,
         kinds: Mapping[int, EdgeKind] | None = None,
     ) -> None:
         """A rectangular face; pitch: its own, where it is not the building's."""
@@ -69,21 +68,21 @@ class Faces:
                   self.pitch if pitch is None else pitch, kinds or {})
         )
 
-    def trapezoid(self, name: str, eave: Measure, top: Measure, up: Measure) -> None:
+    def trapezoid(self, name: str, eave: Term, top: Term, up: Term) -> None:
         """A face between two hips, its top centred."""
         self._faces.append(
             _Face(name, shapes.trapezoid_area, (eave, top, up), shapes.trapezoid,
                   (Shape.TRAPEZOID, ("eave", "top", "slope_length")), self.pitch, {})
         )
 
-    def triangle(self, name: str, eave: Measure, up: Measure) -> None:
+    def triangle(self, name: str, eave: Term, up: Term) -> None:
         """A hip end."""
         self._faces.append(
             _Face(name, shapes.triangle_area, (eave, up), shapes.triangle,
                   (Shape.TRIANGLE, ("eave", "slope_length")), self.pitch, {})
         )
 
-    def corners(self, name: str, *corners: tuple[Measure, Measure]) -> None:
+    def corners(self, name: str, *corners: tuple[Term, Term]) -> None:
         """A face by its corners, counter-clockwise from the eave's left end.
 
         Corners that meet, as where a wing is as wide as the main part, become one.
@@ -98,19 +97,24 @@ class Faces:
 
         Raises OutlineError when the measures make a face that cannot be.
         """
-        measures = [t for face in self._faces for t in (*face.terms, face.pitch)]
-        lacks = [m for m in measures if isinstance(m, Lack)]
-        areas: list[Measure] = [*lacks]
+        key, label = "building.area", "Building: area"
+        try:
+            pitches = require(*(face.pitch for face in self._faces))
+            sizes = [require(*face.terms) for face in self._faces]
+        except Lacking:
+            self.ledger.put(key, label, shapes.summed_area, *missing(
+                term for face in self._faces for term in (*face.terms, face.pitch)))
+            return []
+        # All outlines before the first area: a face that cannot be drawn leaves no plane behind.
+        outlines = list(map(_outline, self._faces, sizes))
         drawn = []
-        if not lacks:
-            outlines = [_outline(face) for face in self._faces]
-            for number, (face, outline) in enumerate(zip(self._faces, outlines, strict=True), 1):
-                area = self.ledger.put(f"plane.{number}.area", f"{face.name}: area", face.area,
-                                       *face.terms, picks=self.picks)
-                assert isinstance(area, Figure)
-                areas.append(area)
-                drawn.append(_drawn(number, face, outline, area))
-        self.ledger.put("building.area", "Building: area", shapes.summed_area, *areas,
+        for number, (face, pitch, terms, outline) in enumerate(
+            zip(self._faces, pitches, sizes, outlines, strict=True), 1
+        ):
+            area = self.ledger.put(f"plane.{number}.area", f"{face.name}: area", face.area,
+                                   *terms, picks=self.picks)
+            drawn.append(_drawn(number, face, pitch.value, terms, outline, area))
+        self.ledger.put(key, label, shapes.summed_area, *(one.area for one in drawn),
                         picks=self.picks)
         return drawn
 
@@ -119,19 +123,15 @@ def _pairs(*flat: float) -> tuple[Point, ...]:
     return tuple(zip(flat[::2], flat[1::2], strict=True))
 
 
-def _outline(face: _Face) -> tuple[Point, ...]:
-    corners = face.outline(*_sizes(face))
+def _outline(face: _Face, sizes: tuple[Figure, ...]) -> tuple[Point, ...]:
+    corners = face.outline(*(size.value for size in sizes))
     return corners if face.shape else clean(corners)
 
 
-def _sizes(face: _Face) -> list[float]:
-    return [t.value for t in face.terms if isinstance(t, Figure)]
-
-
 def _drawn(
-    number: int, face: _Face, outline: tuple[Point, ...], area: Figure
+    number: int, face: _Face, rise: float, sizes: tuple[Figure, ...], outline: tuple[Point, ...],
+    area: Figure,
 ) -> DrawnPlane:
-    rise = face.pitch.value if isinstance(face.pitch, Figure) else None
     said = dict(face.kinds)
     more: dict[str, Any] = {"name": face.name, "pitch": rise, "edges": said}
     if face.shape is None:
@@ -139,7 +139,7 @@ def _drawn(
     else:
         shape, fields = face.shape
         # The measures are the program's own, so they need no check; this is done at every key.
-        more |= {"shape": shape, **dict(zip(fields, _sizes(face), strict=True))}
+        more |= {"shape": shape, **dict(zip(fields, (size.value for size in sizes), strict=True))}
         plane = Plane(**more)
     return DrawnPlane(
         number=number, name=face.name, pitch=rise, alike=1, outline=outline, openings=(),

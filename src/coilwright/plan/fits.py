@@ -41,7 +41,4 @@ def enter_fits(ledger: Ledger, coils: tuple[CoilPlan, ...]) -> tuple[Fit, ...]:
 
 
 def _known(ledger: Ledger, key: str | None) -> Figure | None:
-    if key is None:
-        return None
-    figure = ledger.answer(key)
-    return figure if isinstance(figure, Figure) else None
+    return None if key is None else ledger.given(key)

@@ -9,7 +9,7 @@ from coilwright.calc.roof import shapes
 from coilwright.job.coils import CoilOn
 from coilwright.plan.cut_lists import cuts_of, enter_cuts
 from coilwright.plan.cuts import Batches, share_out
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Ledger, Term, known, require
 from coilwright.plan.result import CoilPlan, PlanePlan, StockCoil
 from coilwright.plan.stock import TAG, Lane
 from coilwright.units import Kind, show
@@ -32,7 +32,9 @@ def enter_from_stock(
     strips: dict[int, int] = {}
     for lane in lanes:
         strips[lane.index] = strips.get(lane.index, 0) + 1
-    losses = [ledger.answer(k) for k in ("coils.spare", "machine.thread_up", "machine.tail")]
+    losses = require(
+        *map(ledger.answer, ("coils.spare", "machine.thread_up", "machine.tail"))
+    )
     used = []
     for number, batches in _first_strips_first(lanes, shared):
         lane = lanes[number]
@@ -45,9 +47,6 @@ def enter_from_stock(
         heaviest = ledger.put(f"{lane.key}.heaviest", f"{lane.name}: weight at most",
                               wound.coil_mass, ledger.figures["strip.mass_per_length"],
                               lane.longest)
-        assert isinstance(taken, Figure)
-        assert isinstance(left, Figure)
-        assert isinstance(heaviest, Figure)
         stub = _LOOSE < left.value < keep - _LOOSE
         used.append(StockCoil(lane.index, lane.coil.tag, lane.number, strips[lane.index],
                               lane.key, lane.name, lane.length, lane.usable, panels, taken, left,
@@ -98,8 +97,8 @@ def enter_savings(
                        ledger.figures["coil.length_ordered"])
     mass = ledger.put(*_SAVINGS[1], calc.length_mass, saved,
                       ledger.figures["strip.mass_per_length"])
-    each = ledger.answer("coils.price")
-    if isinstance(each, Figure):
+    each = ledger.given("coils.price")
+    if each is not None:
         ledger.put("save.money", "Coils on hand save, money", price.cost, mass, each)
 
 
@@ -173,7 +172,7 @@ def _unused(
     return found
 
 
-def across_on_hand(ledger: Ledger, coil: StockCoil) -> Figure | Lack:
+def across_on_hand(ledger: Ledger, coil: StockCoil) -> Term:
     """What a coil on hand is across: measured, or worked out from its length.
 
     One of known length is taken to be wound on the job's inside diameter.
@@ -189,12 +188,12 @@ def across_on_hand(ledger: Ledger, coil: StockCoil) -> Figure | Lack:
 
 def _too_much(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
     rack = ledger.job.coils.coil_on is not CoilOn.DECOILER
-    load = ledger.answer("machine.arbor_load" if rack else "machine.decoiler_load")
-    largest = ledger.answer("machine.rack_diameter" if rack else "machine.decoiler_diameter")
+    load = ledger.given("machine.arbor_load" if rack else "machine.decoiler_load")
+    largest = ledger.given("machine.rack_diameter" if rack else "machine.decoiler_diameter")
     system = ledger.job.units
     found = []
     for coil in used:
-        if isinstance(load, Figure) and coil.heaviest.value > load.value * (1 + 1e-9):
+        if load is not None and coil.heaviest.value > load.value * (1 + 1e-9):
             found.append(_finding(
                 Level.STOP, f"{coil.key}.too_heavy",
                 f"Coil “{coil.name}” can weigh {coil.heaviest.text(system)}; the machine takes "
@@ -202,9 +201,9 @@ def _too_much(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
                 "A coil over the load of its arbor can bend it or come down.",
                 "Weigh it, wind some off, or leave it out of this job.", load.source,
             ))
-        across = across_on_hand(ledger, coil)
+        across = known(across_on_hand(ledger, coil))
         if (
-            isinstance(across, Figure) and isinstance(largest, Figure)
+            across is not None and largest is not None
             and across.value > largest.value + _LOOSE
         ):
             measured = ledger.job.on_hand[coil.index].outside is not None
@@ -225,10 +224,10 @@ def _no_arbor(ledger: Ledger, coil: StockCoil, place: str) -> list[Finding]:
     inside = ledger.job.on_hand[coil.index].inside
     if inside is None or f"on_hand.{coil.index + 1}.drop" in ledger.figures:
         return []
-    least, most = (ledger.answer(f"{place}{end}_inside") for end in ("smallest", "largest"))
-    small = isinstance(least, Figure) and inside < least.value - _LOOSE
+    least, most = (ledger.given(f"{place}{end}_inside") for end in ("smallest", "largest"))
+    small = least is not None and inside < least.value - _LOOSE
     limit = least if small else most
-    if not isinstance(limit, Figure) or not (small or inside > limit.value + _LOOSE):
+    if limit is None or not (small or inside > limit.value + _LOOSE):
         return []
     system = ledger.job.units
     return [_finding(
@@ -262,15 +261,14 @@ def _together(
     ledger: Ledger, used: tuple[StockCoil, ...], coils: tuple[CoilPlan, ...]
 ) -> list[Finding]:
     """The heaviest coils that could be on the rack at once against what the rack carries."""
-    arbors, load = ledger.answer("machine.arbors"), ledger.figures.get("machine.rack_load")
-    if not isinstance(arbors, Figure) or load is None or arbors.value < 2 or not used:
+    arbors, load = ledger.given("machine.arbors"), ledger.figures.get("machine.rack_load")
+    if arbors is None or load is None or arbors.value < 2 or not used:
         return []
     arriving = (ledger.figures[f"coil.{c.number}.heaviest"] for c in coils)
     masses = sorted([*(c.heaviest for c in used), *arriving],
                     key=lambda f: -f.value)[: int(arbors.value)]
-    both: Figure | Lack = ledger.put("coil.rack_together", "Heaviest coils on the rack at once",
+    both = ledger.put("coil.rack_together", "Heaviest coils on the rack at once",
                                      wound.summed_mass, *masses)
-    assert isinstance(both, Figure)
     if both.value <= load.value * (1 + 1e-9):
         return []
     system = ledger.job.units

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from coilwright.calc import trim as calc
 from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Ledger, Term, known
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.source import ANSWER, STAND_IN
@@ -42,7 +42,7 @@ def given(
                              source, standing, note=note))
 
 
-def enter_girth(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack | None:
+def enter_girth(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
     """Enter the girth of the piece of this number; None where nothing says what it is.
 
     With a bend radius the legs are measured outside, to the mould lines: what a bend takes
@@ -68,7 +68,7 @@ def enter_girth(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack 
 
 def _developed(
     ledger: Ledger, number: int, piece: TrimPiece, legs: list[Figure], inside: float
-) -> list[Figure | Lack]:
+) -> list[Term]:
     """Flats and what the bends take, in the order they lie in on the sheet."""
     key, bends = f"trim.{number}", len(legs) - 1
     if piece.angles and len(piece.angles) != bends:
@@ -79,8 +79,8 @@ def _developed(
             "Give an angle for each bend, or none where all are right angles.")
     radius = given(ledger, number, "radius", "inside radius of its bends", inside, Kind.WIDTH)
     thickness = _thickness(ledger, number, piece)
-    setbacks: list[Figure | Lack] = []
-    allowances: list[Figure | Lack] = []
+    setbacks: list[Term] = []
+    allowances: list[Term] = []
     for bend, degrees in enumerate(piece.angles or (_SQUARE,) * bends, 1):
         angle = given(ledger, number, f"angle{bend}", f"bend {bend} turns through, in degrees",
                       degrees, Kind.RATIO, "" if piece.angles else "a right angle: none is given")
@@ -90,12 +90,13 @@ def _developed(
                                    calc.setback, factor, radius, thickness))
         allowances.append(ledger.put(f"{key}.bend{bend}", f"{piece.name}: bend allowance {bend}",
                                      calc.bend_allowance, radius, thickness, angle))
-    parts: list[Figure | Lack] = []
+    parts: list[Term] = []
     for place, leg in enumerate(legs):
         beside = setbacks[max(0, place - 1): place + 1]
         flat = ledger.put(f"{key}.flat{place + 1}", f"{piece.name}: flat of leg {place + 1}",
                           calc.flat, leg, *beside)
-        if isinstance(flat, Figure) and flat.value < -_LOOSE:
+        developed = known(flat)
+        if developed is not None and developed.value < -_LOOSE:
             system = ledger.job.units
             raise CannotBend(
                 f"Leg {place + 1} of “{piece.name}” is {leg.text(system)}; its bends at a radius "
@@ -106,7 +107,7 @@ def _developed(
     return parts
 
 
-def _thickness(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack:
+def _thickness(ledger: Ledger, number: int, piece: TrimPiece) -> Term:
     """Thickness of the metal the piece is bent from. Raises CannotBend."""
     if piece.made_from is TrimFrom.PANEL_COIL:
         return ledger.answer("metal.thickness")

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from coilwright.calc import coil as wound
 from coilwright.job.haul import CargoOn
 from coilwright.plan.from_stock import across_on_hand
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Lack, Ledger, Term, known
 from coilwright.plan.result import CoilPlan, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
@@ -34,9 +34,9 @@ class Hauled:
     that the cargo is, heaviest first; empty where that is not known.
     """
 
-    rack: Figure | Lack
-    cargo: Figure | Lack | None
-    aboard: Figure | Lack | None
+    rack: Term
+    cargo: Term | None
+    aboard: Term | None
     coils: tuple[CoilToHaul, ...]
 
 
@@ -53,7 +53,7 @@ def coils_to_haul(
     return tuple(sorted(found, key=lambda c: -c.mass.value))
 
 
-def across(ledger: Ledger, coil: CoilToHaul) -> Figure | Lack:
+def across(ledger: Ledger, coil: CoilToHaul) -> Term:
     """The most a coil is across: worked out, or measured on one on hand."""
     if coil.on_hand is None:
         return ledger.figures[f"{coil.key}.largest"]
@@ -67,13 +67,13 @@ def enter_hauled(ledger: Ledger, coils: tuple[CoilToHaul, ...]) -> Hauled:
                  SHARED_OUT)
     on_rack = ledger.answer("haul.rack_coils")
     rack = _rack(ledger, coils, on_rack)
-    as_cargo = ledger.answer("haul.cargo_coils")
-    many = 0 if isinstance(as_cargo, Lack) else int(as_cargo.value)
+    as_cargo = ledger.given("haul.cargo_coils")
+    many = 0 if as_cargo is None else int(as_cargo.value)
     if not many:
         return Hauled(rack, None, None, ())
     cargo = _heaviest(ledger, "haul.cargo", "Coils hauled as cargo", coils, 0, many,
                       "haul.cargo_coils", "haul.cargo_coils")
-    taken = coils[:many] if isinstance(cargo, Figure) else ()
+    taken = () if known(cargo) is None else coils[:many]
     carried = ledger.job.haul.cargo_on
     if carried is CargoOn.OTHER:
         return Hauled(rack, cargo, None, taken)
@@ -84,33 +84,33 @@ def enter_hauled(ledger: Ledger, coils: tuple[CoilToHaul, ...]) -> Hauled:
 
 
 def _rack(
-    ledger: Ledger, coils: tuple[CoilToHaul, ...], on_rack: Figure | Lack
-) -> Figure | Lack:
-    weighed = ledger.answer("haul.rack_mass")
-    if isinstance(weighed, Figure):
+    ledger: Ledger, coils: tuple[CoilToHaul, ...], on_rack: Term
+) -> Term:
+    weighed = ledger.given("haul.rack_mass")
+    if weighed is not None:
         return weighed
     key, label = "haul.rack", "Coils on the rack"
-    if isinstance(on_rack, Lack):
+    count = known(on_rack)
+    if count is None:
         return ledger.put(key, label, wound.summed_mass, on_rack)
-    many = int(on_rack.value)
-    if not many:
-        return ledger.drawn(key, label, 0.0, Kind.MASS, on_rack.standing,
+    if not int(count.value):
+        return ledger.drawn(key, label, 0.0, Kind.MASS, count.standing,
                             "no coil rides on the rack", ANSWER)
-    return _heaviest(ledger, key, label, coils, 0, many, "haul.rack_mass", "haul.rack_coils")
+    return _heaviest(ledger, key, label, coils, 0, int(count.value), "haul.rack_mass",
+                     "haul.rack_coils")
 
 
 def _aboard(
-    ledger: Ledger, coils: tuple[CoilToHaul, ...], on_rack: Figure | Lack, many: int,
-    cargo: Figure | Lack,
-) -> Figure | Lack:
+    ledger: Ledger, coils: tuple[CoilToHaul, ...], on_rack: Term, many: int,
+    cargo: Term,
+) -> Term:
     """The cargo beside the rack: the next heaviest coils, where the heaviest are on the rack.
 
     Where the rack was weighed nobody knows which coils are on it, and where more coils are
     hauled than there are one is in two places: then the cargo is the heaviest there are.
     """
-    racked = 0
-    if isinstance(on_rack, Figure) and ledger.job.haul.rack_mass is None:
-        racked = int(on_rack.value)
+    count = known(on_rack) if ledger.job.haul.rack_mass is None else None
+    racked = 0 if count is None else int(count.value)
     if not racked or racked + many > len(coils):
         return cargo
     return _heaviest(ledger, "haul.cargo_aboard", "Cargo beside the coils on the rack", coils,
@@ -120,7 +120,7 @@ def _aboard(
 def _heaviest(
     ledger: Ledger, key: str, label: str, coils: tuple[CoilToHaul, ...], after: int, many: int,
     better: str, *picks: str,
-) -> Figure | Lack:
+) -> Term:
     """The `many` heaviest coils after the first `after`.
 
     better: the answer that would say it where the job has not so many coils.
@@ -134,7 +134,6 @@ def _heaviest(
         return ledger.lack(key, label, (better,), f"this job has only {there}")
     chosen = [c.mass for c in coils[after:after + many]]
     total = ledger.put(key, label, wound.summed_mass, *chosen, picks=picks)
-    assert isinstance(total, Figure)
     # Which coils are the heaviest rests on the weights of all.
     if total.standing is Standing.SURE and worst(tuple(c.mass for c in coils)) != Standing.SURE:
         total = ledger.add(replace(total, standing=Standing.GUESS))

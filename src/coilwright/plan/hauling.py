@@ -9,7 +9,7 @@ from coilwright.calc import haul as calc
 from coilwright.job.answers import ANSWERS
 from coilwright.job.haul import HitchKind
 from coilwright.plan.hauled import Hauled, coils_to_haul, enter_hauled
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Lack, Ledger, Term, known, missing
 from coilwright.plan.loads import load_line
 from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
 from coilwright.plan.tie_downs import enter_ties
@@ -45,7 +45,7 @@ def enter_hauling(
 
 
 def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
-    gross, known = _gross(ledger, hauled)
+    gross, part = _gross(ledger, hauled)
     hitch = _hitch_load(ledger, hauled, gross)
     axles = ledger.put("haul.axles_rating", "All axles together", calc.axles_rating,
                        ledger.answer("haul.axles"), ledger.answer("haul.axle_rating"))
@@ -54,34 +54,34 @@ def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
                             calc.tow_vehicle_load, tow, hitch)
     both = ledger.put("haul.combination_load", "Towing vehicle and loaded trailer",
                       wound.summed_mass, tow, gross)
-    both_known = _known(ledger, "haul.combination_known",
+    both_known = _known_part(ledger, "haul.combination_known",
                         "Towing vehicle and trailer, what is known of them",
-                        [tow, gross if isinstance(gross, Figure) else known])
+                        [tow, known(gross) or part])
     _ratings_together(ledger)
     return [
         load_line(ledger, "haul.trailer", "Loaded trailer", "trailer", gross,
                   ledger.answer("haul.trailer_rating"), "haul.trailer_rating", *_ABOARD,
-                  at_least=known),
+                  at_least=part),
         load_line(ledger, "haul.axles", "Axles", "trailer", _axle_load(ledger, gross, hitch),
                   axles, "haul.axles", "haul.axle_rating", "haul.hitch_load", *_ABOARD,
-                  at_least=_axles_known(ledger, known, hitch)),
+                  at_least=_axles_known(ledger, part, known(hitch))),
         load_line(ledger, "haul.hitch", "Trailer on the hitch", "hitch", gross,
-                  _towed(ledger, "hitch_rating"), "haul.hitch_rating", *_ABOARD, at_least=known),
+                  _towed(ledger, "hitch_rating"), "haul.hitch_rating", *_ABOARD, at_least=part),
         load_line(ledger, "haul.hitch_load", "Load on the hitch", "hitch", hitch,
                   _towed(ledger, "hitch_load_rating"), "haul.hitch_load_rating",
                   "haul.hitch_load", "haul.rack_at", "haul.gear_at"),
         load_line(ledger, "haul.tow", "Trailer behind the vehicle", "tow", gross,
-                  _towed(ledger, "tow_pull"), "haul.tow_pull", *_ABOARD, at_least=known),
+                  _towed(ledger, "tow_pull"), "haul.tow_pull", *_ABOARD, at_least=part),
         load_line(ledger, "haul.tow_vehicle", "Towing vehicle", "tow", tow_loaded,
                   _towed(ledger, "tow_rating"), "haul.tow_rating", "haul.tow_weight",
-                  "haul.hitch_load", at_least=tow if isinstance(tow, Figure) else None),
+                  "haul.hitch_load", at_least=known(tow)),
         load_line(ledger, "haul.combination", "Vehicle and trailer", "tow", both,
                   _towed(ledger, "combination_rating"), "haul.combination_rating",
                   "haul.tow_weight", *_ABOARD, at_least=both_known),
     ]
 
 
-def _towed(ledger: Ledger, name: str) -> Figure | Lack:
+def _towed(ledger: Ledger, name: str) -> Term:
     """An answer about what pulls the trailer, which is asked once the hitch is known."""
     key = f"haul.{name}"
     if ledger.job.haul.hitch is None:
@@ -89,7 +89,7 @@ def _towed(ledger: Ledger, name: str) -> Figure | Lack:
     return ledger.answer(key)
 
 
-def _gross(ledger: Ledger, hauled: Hauled) -> tuple[Figure | Lack, Figure | None]:
+def _gross(ledger: Ledger, hauled: Hauled) -> tuple[Term, Figure | None]:
     """The loaded trailer; while a part of it is not known, what the others come to."""
     parts = [ledger.answer("machine.weight"), hauled.rack, ledger.answer("haul.gear")]
     if hauled.aboard is not None:
@@ -97,34 +97,31 @@ def _gross(ledger: Ledger, hauled: Hauled) -> tuple[Figure | Lack, Figure | None
     picks = ("haul.cargo_coils", "haul.cargo_on") if hauled.cargo is not None else (
         "haul.cargo_coils",)
     gross = ledger.put("haul.gross", "Loaded trailer", wound.summed_mass, *parts, picks=picks)
-    if isinstance(gross, Figure):
+    if known(gross) is not None:
         return gross, None
-    return gross, _known(ledger, "haul.gross_known", "Loaded trailer, what is known of it", parts)
+    return gross, _known_part(ledger, "haul.gross_known", "Loaded trailer, what is known of it",
+                              parts)
 
 
-def _known(
-    ledger: Ledger, key: str, label: str, parts: Sequence[Figure | Lack | None]
+def _known_part(
+    ledger: Ledger, key: str, label: str, parts: Sequence[Term | None]
 ) -> Figure | None:
     """What those parts that are known come to, where some are missing."""
-    have = [p for p in parts if isinstance(p, Figure)]
+    have = [figure for part in parts if (figure := known(part)) is not None]
     if not have or len(have) == len(parts):
         return None
-    made = ledger.put(key, label, wound.summed_mass, *have)
-    assert isinstance(made, Figure)
-    return made
+    return ledger.put(key, label, wound.summed_mass, *have)
 
 
-def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Figure | Lack) -> Figure | Lack:
+def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Term) -> Term:
     """The load on the hitch: as weighed, else from where things sit."""
     weighed = _towed(ledger, "hitch_load")
     moments = _by_moments(ledger, hauled)
-    hitch = weighed
-    if isinstance(weighed, Lack) and moments is not None:
-        hitch = moments
+    hitch = known(weighed) or moments or weighed
     share = ledger.put("haul.hitch_share", "Share of the trailer on its hitch", calc.hitch_share,
                        hitch, gross)
     kind = ledger.job.haul.hitch
-    if isinstance(share, Figure) and kind is not None:
+    if known(share) is not None and kind is not None:
         band = calc.BALL_BAND if kind is HitchKind.BALL else calc.GOOSENECK_BAND
         standing = Standing.GUESS if ledger.guessed("haul.hitch") else Standing.SURE
         for end, name, value in zip(("least", "most"), ("least", "greatest"), band, strict=True):
@@ -133,7 +130,7 @@ def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Figure | Lack) -> Figure 
     return hitch
 
 
-def _by_moments(ledger: Ledger, hauled: Hauled) -> Figure | Lack | None:
+def _by_moments(ledger: Ledger, hauled: Hauled) -> Term | None:
     """The load on the hitch from where things sit; None while nobody began to say so."""
     haul = ledger.job.haul
     if haul.empty_hitch_load is None and haul.hitch_to_axles is None:
@@ -146,43 +143,43 @@ def _by_moments(ledger: Ledger, hauled: Hauled) -> Figure | Lack | None:
     if hauled.cargo is not None:
         picks = (*picks, "haul.cargo_on")
     for load, at in loads:
-        if isinstance(load, Lack) or load.value:
+        weight = known(load)
+        if weight is None or weight.value:
             terms += [load, ledger.answer(at)]
-        elif load.standing is not Standing.SURE:
+        elif weight.standing is not Standing.SURE:
             # Nothing is there by a guess: were there something, it would count.
-            picks = (*picks, load.key)
+            picks = (*picks, weight.key)
     picks = (*picks, "haul.rack_coils") if haul.rack_mass is None else picks
     return ledger.put("haul.hitch_moments", "Load on the hitch, from where things sit",
                       calc.hitch_load, *terms, picks=picks)
 
 
 def _axle_load(
-    ledger: Ledger, gross: Figure | Lack, hitch: Figure | Lack
-) -> Figure | Lack:
+    ledger: Ledger, gross: Term, hitch: Term
+) -> Term:
     key, name = "haul.axle_load", "Load on the axles"
-    if isinstance(gross, Figure) and (isinstance(hitch, Lack) or hitch.value >= gross.value):
-        return ledger.put(key, f"{name} at most", calc.whole_on_axles, gross,
-                          note="no load on the hitch to go by: the whole trailer is counted here")
-    if isinstance(gross, Lack):
+    loaded, carried = known(gross), known(hitch)
+    if loaded is None:
         return ledger.put(key, name, calc.whole_on_axles, gross)
-    return ledger.put(key, name, calc.axle_load, gross, hitch)
+    if carried is None or carried.value >= loaded.value:
+        return ledger.put(key, f"{name} at most", calc.whole_on_axles, loaded,
+                          note="no load on the hitch to go by: the whole trailer is counted here")
+    return ledger.put(key, name, calc.axle_load, loaded, carried)
 
 
 def _axles_known(
-    ledger: Ledger, known: Figure | None, hitch: Figure | Lack
+    ledger: Ledger, part: Figure | None, hitch: Figure | None
 ) -> Figure | None:
     """What rests on the axles at the least: the known part of the trailer less its hitch load."""
-    if known is None or isinstance(hitch, Lack) or hitch.value >= known.value:
+    if part is None or hitch is None or hitch.value >= part.value:
         return None
-    made = ledger.put("haul.axle_known", "Load on the axles, what is known of it",
-                      calc.axle_load, known, hitch)
-    assert isinstance(made, Figure)
-    return made
+    return ledger.put("haul.axle_known", "Load on the axles, what is known of it",
+                      calc.axle_load, part, hitch)
 
 
 def _ratings_together(ledger: Ledger) -> None:
     """Enter what the plates of vehicle and trailer say together, which a licence goes by."""
     terms = _towed(ledger, "tow_rating"), ledger.answer("haul.trailer_rating")
-    if all(isinstance(term, Figure) for term in terms):
+    if not missing(terms):
         ledger.put("haul.ratings_together", "Ratings of vehicle and trailer together",
                    wound.summed_mass, *terms)

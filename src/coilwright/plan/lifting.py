@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, overload
 
 from coilwright.calc import lifting as calc
 from coilwright.job.haul import LiftBy, LiftGear
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, missing, require
 from coilwright.plan.loads import load_line
 from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
 from coilwright.units import Kind
@@ -67,21 +67,27 @@ class _Place:
     def label(self, text: str) -> str:
         return f"{self.place.capitalize()}: {text}"
 
-    def answer(self, name: str) -> Figure | Lack:
+    def answer(self, name: str) -> Term:
         return self.ledger.answer(self.key(name))
 
-    def put(self, name: str, text: str, formula: Formula[Any], *terms: Figure | Lack,
-            note: str = "", picks: tuple[str, ...] = ()) -> Figure | Lack:
+    @overload
+    def put(self, name: str, text: str, formula: Formula[Any], *terms: Figure,
+            note: str = "", picks: tuple[str, ...] = ()) -> Figure: ...
+
+    @overload
+    def put(self, name: str, text: str, formula: Formula[Any], *terms: Term,
+            note: str = "", picks: tuple[str, ...] = ()) -> Term: ...
+
+    def put(self, name: str, text: str, formula: Formula[Any], *terms: Term,
+            note: str = "", picks: tuple[str, ...] = ()) -> Term:
         return self.ledger.put(self.key(name), self.label(text), formula, *terms, note=note,
                                picks=(self.by, *picks))
 
-    def limit(self, carries: Figure | Lack, attachment: Figure | Lack) -> None:
+    def limit(self, carries: Term, attachment: Term) -> None:
         """Enter the heaviest coil to order that is carried."""
         text = "heaviest coil to order"
-        if (
-            isinstance(carries, Figure) and isinstance(attachment, Figure)
-            and carries.value <= attachment.value
-        ):
+        most, least = known(carries), known(attachment)
+        if most is not None and least is not None and most.value <= least.value:
             self.no_limit("the attachment alone is all the gear carries")
             return
         self.put("coil_limit", text, calc.heaviest_as_ordered, carries, attachment,
@@ -95,7 +101,7 @@ class _Place:
 
 def _heaviest(
     ledger: Ledger, coils: tuple[CoilPlan, ...], from_stock: tuple[StockCoil, ...]
-) -> tuple[Figure | Lack, CoilPlan | StockCoil | None]:
+) -> tuple[Term, CoilPlan | StockCoil | None]:
     """The heaviest coil's weight at most, and the coil."""
     weights: list[tuple[Figure, CoilPlan | StockCoil]] = [
         (ledger.figures[f"coil.{coil.number}.heaviest"], coil) for coil in coils
@@ -115,10 +121,8 @@ def _before_slitting(ledger: Ledger, coil: StockCoil) -> Figure:
     key, tag = f"haul.on_hand_{coil.index + 1}", f"{coil.tag}: "
     wide = ledger.drawn(f"{key}_width", f"{tag}width before it is slit", width, Kind.WIDTH,
                         Standing.SURE, source=ANSWER)
-    whole = ledger.put(key, f"{tag}weight at most, before it is slit", calc.before_slitting,
-                       coil.heaviest, wide, strip)
-    assert isinstance(whole, Figure)
-    return whole
+    return ledger.put(key, f"{tag}weight at most, before it is slit", calc.before_slitting,
+                      coil.heaviest, wide, strip)
 
 
 def _fork(
@@ -138,12 +142,11 @@ def _fork(
     else:
         _limit_by_size(at, rated, to_axle, attachment)
     names = ("fork_capacity", "fork_centre", "coil_centre", "face_to_axle", "attachment", "by")
-    coil = weight if isinstance(weight, Figure) else None
     return load_line(at.ledger, at.key("fork"), at.label("forklift"), at.place, load, carries,
-                     *map(at.key, names), "coils.site_lift", at_least=coil)
+                     *map(at.key, names), "coils.site_lift", at_least=known(weight))
 
 
-def _to_axle(at: _Place) -> Figure | Lack:
+def _to_axle(at: _Place) -> Term:
     if at.gear.face_to_axle is not None:
         return at.answer("face_to_axle")
     # Not under the answer's key: that stays unanswered.
@@ -153,9 +156,9 @@ def _to_axle(at: _Place) -> Figure | Lack:
     )
 
 
-def _half(at: _Place, heaviest: CoilPlan | StockCoil | None) -> Figure | Lack:
+def _half(at: _Place, heaviest: CoilPlan | StockCoil | None) -> Term:
     """From the fork face to the coil's middle where nobody has measured it."""
-    diameter: Figure | Lack
+    diameter: Term
     if isinstance(heaviest, CoilPlan):
         diameter = at.ledger.figures[f"coil.{heaviest.number}.largest"]
     elif isinstance(heaviest, StockCoil):
@@ -175,23 +178,23 @@ def _half(at: _Place, heaviest: CoilPlan | StockCoil | None) -> Figure | Lack:
 
 
 def _limit_by_size(
-    at: _Place, rated: tuple[Figure | Lack, Figure | Lack], to_axle: Figure | Lack,
-    attachment: Figure | Lack,
+    at: _Place, rated: tuple[Term, Term], to_axle: Term,
+    attachment: Term,
 ) -> None:
     """The limit where the coil's own size sets how far out its middle is."""
     ledger = at.ledger
     terms = (*rated, to_axle, attachment, ledger.answer("coils.inside_diameter"),
              ledger.got("coil.wrap"), ledger.got("strip.mass_per_length"))
-    known = tuple(t for t in terms if isinstance(t, Figure))
-    if len(known) < len(terms):
-        needs = dict.fromkeys(n for t in terms if isinstance(t, Lack) for n in t.needs)
-        ledger.lack(at.key("coil_limit"), at.label("heaviest coil to order"), tuple(needs))
+    try:
+        figures = require(*terms)
+    except Lacking as lacking:
+        ledger.lack(at.key("coil_limit"), at.label("heaviest coil to order"), lacking.needs)
         return
-    found = calc.middle_at_limit(*(t.value for t in known))
+    found = calc.middle_at_limit(*(figure.value for figure in figures))
     if found is None:
         at.no_limit("the forklift carries no coil with this attachment")
         return
-    standing = Standing.GUESS if ledger.guessed(at.by) else worst(known)
+    standing = Standing.GUESS if ledger.guessed(at.by) else worst(figures)
     middle = ledger.drawn(at.key("limit_middle"), at.label("middle of the heaviest coil"), found,
                           Kind.WIDTH, standing, "half its diameter, against the fork face", _MET)
     at.limit(
@@ -209,11 +212,12 @@ def _slings(
     angle, lengths = _leg_angle(at)
     picks = tuple(map(at.key, ("angle", "sling_length", "sling_height")))
 
-    def tension(name: str, text: str, on: Figure | Lack, n: Figure | Lack) -> Figure | Lack:
+    def tension(name: str, text: str, on: Term, n: Term) -> Term:
         formula = calc.leg_tension_by_lengths if lengths else calc.leg_tension
         return at.put(name, text, formula, on, n, *(lengths or (angle,)), picks=picks)
 
-    if isinstance(angle, Figure) and angle.value < calc.FLATTEST * (1 - 1e-9):
+    stands = known(angle)
+    if stands is not None and stands.value < calc.FLATTEST * (1 - 1e-9):
         because = "the legs are flatter than 30° from level"
         from_lengths = ("sling_length", "sling_height")
         needs = tuple(map(at.key, from_lengths if lengths else ("angle",)))
@@ -233,23 +237,23 @@ def _slings(
                               Kind.COUNT, Standing.SURE, source=PRACTICE)
         tension("tension_two", "pull in one leg if two carry", load, two)
     alone = None
-    if isinstance(load, Lack) and isinstance(weight, Figure):
-        alone = tension("tension_coil", "pull in one leg, coil alone", weight, legs)
+    if known(load) is None and known(weight) is not None:
+        alone = known(tension("tension_coil", "pull in one leg, coil alone", weight, legs))
     names = ("leg_rating", "angle", "legs", "sling_length", "sling_height", "attachment", "by")
     return load_line(at.ledger, at.key("slings"), at.label("one sling leg"), at.place, pull,
                      rating, *map(at.key, names), "coils.site_lift",
-                     at_least=alone if isinstance(alone, Figure) else None)
+                     at_least=alone)
 
 
-def _leg_angle(at: _Place) -> tuple[Figure | Lack, tuple[Figure, ...]]:
+def _leg_angle(at: _Place) -> tuple[Term, tuple[Figure, ...]]:
     """The legs' angle from level; and length and height, where it is worked out from them.
 
     Of an angle and lengths that are both given the flatter counts: it pulls harder.
     """
     given = at.answer("angle")
     sizes = at.answer("sling_length"), at.answer("sling_height")
-    length, height = sizes
-    if isinstance(length, Figure) and isinstance(height, Figure):
+    angle, length, height = known(given), *map(known, sizes)
+    if length is not None and height is not None:
         if height.value >= length.value:
             because = "the hook is no lower above the lift points than the sling is long"
             at.ledger.lack(at.key("leg_angle"), at.label("legs' angle, by their lengths"),
@@ -258,18 +262,16 @@ def _leg_angle(at: _Place) -> tuple[Figure | Lack, tuple[Figure, ...]]:
                         because), ()
         found = at.put("leg_angle", "legs' angle, by their lengths", calc.leg_angle, height,
                        length)
-        assert isinstance(found, Figure)
-        if isinstance(given, Lack) or found.value < given.value:
+        if angle is None or found.value < angle.value:
             return found, (length, height)
-        return given, ()
-    if isinstance(given, Figure):
-        return given, ()
+        return angle, ()
+    if angle is not None:
+        return angle, ()
     if at.gear.angle is None and at.gear.legs == 1:
         return at.ledger.drawn(
             at.key("straight"), at.label("one leg's angle"), calc.UPRIGHT, Kind.ANGLE,
             Standing.SURE, "one leg hangs straight", calc.TENSION,
         ), ()
-    if isinstance(length, Figure) or isinstance(height, Figure):
-        missing = tuple(n for term in sizes if isinstance(term, Lack) for n in term.needs)
-        return Lack(at.key("angle"), "", missing), ()
+    if length is not None or height is not None:
+        return Lack(at.key("angle"), "", Lacking(missing(sizes)).needs), ()
     return given, ()

@@ -2,15 +2,26 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from coilwright.calc import coil
 from coilwright.job.coils import CoilOn
 from coilwright.job.metal import ThicknessBasis
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Lack, Ledger, Term, known
 from coilwright.plan.result import Limit
-from coilwright.values.figure import Figure
 
 _STATED = ("metal.thickness_basis",)
 _PLACE = ("coils.coil_on",)
+
+
+@dataclass(frozen=True, slots=True)
+class _Candidate:
+    """One thing that may limit a coil, with the longest length it allows or what that lacks."""
+
+    key: str
+    name: str
+    words: str
+    length: Term
 
 
 def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
@@ -21,70 +32,89 @@ def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
     """
     per_length = ledger.got("strip.mass_per_length")
     wrap = _wound_thickness(ledger)
-    made: list[tuple[str, str, str, Figure | Lack]] = []
-
-    def by_mass(key: str, name: str, words: str, mass: Figure | Lack) -> None:
-        length = ledger.put(f"limit.{key}", f"Longest coil: {name}", coil.length_of_mass, mass,
-                            per_length)
-        made.append((key, name, words, length))
-
-    if ledger.job.coils.coil_on is None:
+    place = ledger.job.coils.coil_on
+    if place is None:
         ledger.lack("coil.longest", "Longest coil", ("coils.coil_on",))
         return (), None
-    if ledger.job.coils.coil_on is CoilOn.DECOILER:
-        by_mass("decoiler", "floor decoiler's load", "the load the floor decoiler carries",
-                ledger.answer("machine.decoiler_load"))
-        largest = ledger.answer("machine.decoiler_diameter")
+    if place is CoilOn.DECOILER:
+        holder = [_by_mass(ledger, "decoiler", "floor decoiler's load",
+                           "the load the floor decoiler carries",
+                           ledger.answer("machine.decoiler_load"), per_length)]
     else:
-        by_mass("arbor", "one arbor's load", "the load one arbor carries",
-                ledger.answer("machine.arbor_load"))
-        arbors = ledger.answer("machine.arbors")
-        if isinstance(arbors, Figure) and arbors.value > 1:
-            share = ledger.put("limit.rack.mass", "Share of the rack's load", coil.share_of_rack,
-                               ledger.answer("machine.rack_load"), arbors,
-                               note="all arbors loaded alike")
-            by_mass("rack", "the rack's load, shared",
-                    "the load the whole rack carries, all arbors loaded", share)
-        elif isinstance(arbors, Lack):
-            made.append(("rack", "", "", ledger.lack("limit.rack", "Longest coil: the rack",
-                                                     arbors.needs)))
-        largest = ledger.answer("machine.rack_diameter")
-    inside = ledger.answer("coils.inside_diameter")
-    if isinstance(largest, Figure) and isinstance(inside, Figure) and largest.value <= inside.value:
-        fit: Figure | Lack = ledger.lack(
-            "limit.diameter", "Longest coil: outside diameter", (),
-            "the inside diameter is not smaller than the largest outside diameter",
-        )
-    else:
-        fit = ledger.put("limit.diameter", "Longest coil: outside diameter",
-                         coil.wound_length, largest, inside, wrap, picks=_PLACE)
-    made.append(("diameter", "the outside diameter",
-                 "the largest outside diameter that fits", fit))
-    for key, name, words, answer in (
-        ("supplier", "the supplier's heaviest", "the heaviest coil the supplier ships",
-         "coils.supplier_heaviest"),
-        ("site", "what the site can lift", "the heaviest coil the site's gear can lift",
-         "coils.site_lift"),
-    ):
-        mass = ledger.answer(answer)
-        if isinstance(mass, Figure):
-            by_mass(key, name, words, mass)
+        holder = _rack(ledger, per_length)
+    candidates = [*holder, _by_diameter(ledger, place, wrap), *_by_others(ledger, per_length)]
     # With one arbor there is no share of the rack among the terms, yet it rests on there being one.
-    on_rack = ledger.job.coils.coil_on is CoilOn.RACK
-    picks = (*_PLACE, "machine.arbors") if on_rack else _PLACE
-    longest = ledger.put("coil.longest", "Longest coil", coil.longest, *(m[3] for m in made),
-                         picks=picks)
+    picks = (*_PLACE, "machine.arbors") if place is CoilOn.RACK else _PLACE
+    longest = ledger.put("coil.longest", "Longest coil", coil.longest,
+                         *(c.length for c in candidates), picks=picks)
     limits = tuple(
-        Limit(key, name, words, length)
-        for key, name, words, length in made
-        if isinstance(length, Figure)
+        Limit(c.key, c.name, c.words, length)
+        for c in candidates
+        if (length := known(c.length)) is not None
     )
-    if isinstance(longest, Lack):
+    if known(longest) is None:
         return limits, None
     return limits, min(limits, key=lambda limit: limit.length.value)
 
 
-def _wound_thickness(ledger: Ledger) -> Figure | Lack:
+def _by_mass(
+    ledger: Ledger, key: str, name: str, words: str, mass: Term, per_length: Term
+) -> _Candidate:
+    length = ledger.put(f"limit.{key}", f"Longest coil: {name}", coil.length_of_mass, mass,
+                        per_length)
+    return _Candidate(key, name, words, length)
+
+
+def _rack(ledger: Ledger, per_length: Term) -> list[_Candidate]:
+    """What one arbor carries and, where there are several, a coil's share of the whole rack."""
+    arbor = _by_mass(ledger, "arbor", "one arbor's load", "the load one arbor carries",
+                     ledger.answer("machine.arbor_load"), per_length)
+    arbors = ledger.given("machine.arbors")
+    if arbors is None:
+        return [arbor, _Candidate("rack", "", "", ledger.lack(
+            "limit.rack", "Longest coil: the rack", ("machine.arbors",)))]
+    if arbors.value <= 1:
+        return [arbor]
+    share = ledger.put("limit.rack.mass", "Share of the rack's load", coil.share_of_rack,
+                       ledger.answer("machine.rack_load"), arbors, note="all arbors loaded alike")
+    return [arbor, _by_mass(ledger, "rack", "the rack's load, shared",
+                            "the load the whole rack carries, all arbors loaded", share,
+                            per_length)]
+
+
+def _by_diameter(ledger: Ledger, place: CoilOn, wrap: Term) -> _Candidate:
+    """What winds up to the largest outside diameter that rack or decoiler takes."""
+    key, label = "limit.diameter", "Longest coil: outside diameter"
+    largest = ledger.answer("machine.decoiler_diameter" if place is CoilOn.DECOILER
+                            else "machine.rack_diameter")
+    inside = ledger.answer("coils.inside_diameter")
+    most, least = known(largest), known(inside)
+    if most is not None and least is not None and most.value <= least.value:
+        length: Term = ledger.lack(
+            key, label, (),
+            "the inside diameter is not smaller than the largest outside diameter",
+        )
+    else:
+        length = ledger.put(key, label, coil.wound_length, largest, inside, wrap, picks=_PLACE)
+    return _Candidate("diameter", "the outside diameter",
+                      "the largest outside diameter that fits", length)
+
+
+def _by_others(ledger: Ledger, per_length: Term) -> list[_Candidate]:
+    """The heaviest coil of the supplier and of the site, where they are given."""
+    return [
+        _by_mass(ledger, key, name, words, mass, per_length)
+        for key, name, words, answer in (
+            ("supplier", "the supplier's heaviest", "the heaviest coil the supplier ships",
+             "coils.supplier_heaviest"),
+            ("site", "what the site can lift", "the heaviest coil the site's gear can lift",
+             "coils.site_lift"),
+        )
+        if (mass := ledger.given(answer)) is not None
+    ]
+
+
+def _wound_thickness(ledger: Ledger) -> Term:
     thickness = ledger.answer("metal.thickness")
     allowance = ledger.answer("coils.wrap_allowance")
     coating = ledger.figures.get("metal.coating_thickness")

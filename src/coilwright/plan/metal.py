@@ -5,7 +5,7 @@ from __future__ import annotations
 from coilwright.calc import metals, strip
 from coilwright.calc.metals import COATINGS, METALS, Metal
 from coilwright.job.metal import ThicknessBasis
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Lack, Ledger, Term
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.standing import Standing
@@ -22,7 +22,7 @@ def enter_metal(ledger: Ledger) -> None:
     bare = answers.thickness_basis is ThicknessBasis.BARE and answers.metal == "steel"
     if bare and answers.coating is None:
         ledger.lack("metal.sheet_mass", "Weight of the sheet", ("metal.coating",))
-        sheet: Figure | Lack = ledger.lacks["metal.sheet_mass"]
+        sheet: Term = ledger.lacks["metal.sheet_mass"]
     elif bare and answers.coating is not None:
         coating = COATINGS[answers.coating]
         standing = ledger.job.standing.get("metal.coating", Standing.SURE)
@@ -59,7 +59,7 @@ def _metal(ledger: Ledger) -> Metal | None:
     return None if name is None else METALS[name]
 
 
-def _tabled(ledger: Ledger, metal: Metal | None, key: str, label: str) -> Figure | Lack:
+def _tabled(ledger: Ledger, metal: Metal | None, key: str, label: str) -> Term:
     if metal is None:
         return Lack(key, label, ("metal.metal",))
     standing = ledger.job.standing.get("metal.metal", Standing.SURE)

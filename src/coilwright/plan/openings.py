@@ -6,7 +6,7 @@ from coilwright.calc.roof import shapes, slope
 from coilwright.calc.roof.outline import OutlineError
 from coilwright.calc.roof.shapes import Point
 from coilwright.job.roof import Opening, Plane
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Ledger
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.source import ANSWER
@@ -47,9 +47,9 @@ def enter_openings(
     prefix: str,
     name: str,
     plane: Plane,
-    stretch: Figure | Lack | None,
+    stretch: Figure | None,
     standing: Standing,
-) -> Figure | Lack:
+) -> Figure:
     """Enter `….openings`, the area of all openings together."""
     holes = [
         _one(ledger, prefix, name, number, opening, stretch, standing)
@@ -64,13 +64,13 @@ def _one(
     name: str,
     number: int,
     opening: Opening,
-    stretch: Figure | Lack | None,
+    stretch: Figure | None,
     standing: Standing,
-) -> Figure | Lack:
+) -> Figure:
     key, label = f"{prefix}.opening{number}", f"{name}: opening {number}"
     width = ledger.add(Figure(f"{key}.width", f"{label}, width", opening.width, Kind.LENGTH,
                               ANSWER, standing))
-    height: Figure | Lack = ledger.add(
+    height = ledger.add(
         Figure(f"{key}.height", f"{label}, height", opening.height, Kind.LENGTH, ANSWER, standing)
     )
     if stretch is not None:

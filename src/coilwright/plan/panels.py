@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import dataclass
 from functools import lru_cache
 
 from coilwright.calc.roof import panels as calc
@@ -17,7 +18,7 @@ from coilwright.calc.roof.shapes import Point
 from coilwright.job.roof import Openings
 from coilwright.plan.drawn import DrawnPlane
 from coilwright.plan.ends import without_slivers
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Lack, Ledger, Term, known, missing, require
 from coilwright.plan.result import PanelGroup, PanelRow, PlanePlan
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute, worst
@@ -59,6 +60,17 @@ def forget_layouts() -> None:
     without_slivers.cache_clear()
 
 
+@dataclass(frozen=True, slots=True)
+class _Laying:
+    """How panels are laid: the same on all planes. offset: of the first seam [in]."""
+
+    choice: PanelStart
+    offset: float
+    coverage: Figure
+    allowance: Figure
+    rounding: Figure
+
+
 MOST_STRIPS = 100_000
 """Strips on all planes together beyond which the measures are taken to be wrong."""
 
@@ -74,36 +86,30 @@ def lay_panels(
     allowance = ledger.answer("panel.end_allowance")
     rounding = ledger.answer("panel.rounding")
     start = ledger.job.panel.start
-    lacks: list[Lack] = [t for t in (coverage, allowance, rounding) if isinstance(t, Lack)]
+    offset = ledger.answer("panel.offset") if start is PanelStart.OFFSET else None
+    lacks = [*missing((coverage, allowance, rounding))]
     if start is None:
         lacks.append(Lack("panel.start", "Panel start", ("panel.start",)))
-    offset: Figure | Lack | None = None
-    if start is PanelStart.OFFSET:
-        offset = ledger.answer("panel.offset")
-        if isinstance(offset, Lack):
-            lacks.append(offset)
+    lacks += missing((offset,))
     # How openings are treated decides the layout, so it must be known where there are any.
     if ledger.job.roof.openings is None and any(p.openings for p in drawn):
         lacks.append(Lack("roof.openings", "At openings, panels", ("roof.openings",)))
-    findings = _crowded(drawn, coverage)
-    lacks.extend(Lack("panels.count", "Panels", (), f.what) for f in findings)
-    planes: list[PlanePlan] = []
-    for plane in drawn:
-        if lacks or start is None:
-            planes.append(_bare(plane))
-            continue
-        assert isinstance(coverage, Figure)
-        assert isinstance(allowance, Figure)
-        assert isinstance(rounding, Figure)
-        first = offset.value if isinstance(offset, Figure) else 0.0
-        planes.append(_on_plane(ledger, plane, coverage, allowance, rounding, start, first))
+    findings = _crowded(drawn, known(coverage))
+    lacks += (Lack("panels.count", "Panels", (), f.what) for f in findings)
+    if lacks or start is None:
+        planes = [_bare(plane) for plane in drawn]
+    else:
+        first = known(offset)
+        how = _Laying(start, first.value if first else 0.0,
+                      *require(coverage, allowance, rounding))
+        planes = [_on_plane(ledger, plane, how) for plane in drawn]
     _roof_totals(ledger, planes)
     _panel_totals(ledger, planes, lacks)
     return tuple(planes), findings
 
 
-def _crowded(drawn: list[DrawnPlane], coverage: Figure | Lack) -> list[Finding]:
-    if isinstance(coverage, Lack):
+def _crowded(drawn: list[DrawnPlane], coverage: Figure | None) -> list[Finding]:
+    if coverage is None:
         return []
     wide = math.fsum(right - left for left, _, right, _ in (bounds(p.outline) for p in drawn))
     strips = wide / coverage.value
@@ -126,29 +132,22 @@ def _bare(plane: DrawnPlane) -> PlanePlan:
                      plane.area, plane.index, plane.kinds)
 
 
-def _on_plane(
-    ledger: Ledger,
-    plane: DrawnPlane,
-    coverage: Figure,
-    allowance: Figure,
-    rounding: Figure,
-    choice: PanelStart,
-    offset: float,
-) -> PlanePlan:
+def _on_plane(ledger: Ledger, plane: DrawnPlane, how: _Laying) -> PlanePlan:
+    coverage, allowance, rounding = how.coverage, how.allowance, how.rounding
     deducted = ledger.job.roof.openings is Openings.DEDUCT
     openings = plane.openings if deducted else ()
-    start, laid, ends = _laid(plane.outline, openings, coverage.value, choice, allowance.value,
-                              offset)
+    start, laid, ends = _laid(plane.outline, openings, coverage.value, how.choice,
+                              allowance.value, how.offset)
     extents = [p.y1 - p.y0 for p in laid]
     by_length = calc.lengths(extents, allowance.value, rounding.value)
     groups = tuple(PanelGroup(length, n * plane.alike) for length, n in by_length.items())
     key, name = f"plane.{plane.number}", plane.name
     on: tuple[Figure, ...] = (plane.area, coverage)
-    if choice is PanelStart.LEAST_METAL:
+    if how.choice is PanelStart.LEAST_METAL:
         on = (*on, allowance)
     standing = worst(on)
     picks = ("panel.start", "roof.openings") if plane.openings else ("panel.start",)
-    if choice is PanelStart.OFFSET:
+    if how.choice is PanelStart.OFFSET:
         picks = (*picks, "panel.offset")
     if ledger.guessed(*picks):
         standing = Standing.GUESS
@@ -254,9 +253,9 @@ def _roof_totals(ledger: Ledger, planes: list[PlanePlan]) -> None:
     if not planes and not missing:
         if "roof.area" not in ledger.lacks:
             ledger.lack("roof.area", "Roof area", ("roof.planes",))
-        area: Figure | Lack = ledger.lacks["roof.area"]
+        area: Term = ledger.lacks["roof.area"]
     else:
-        parts: list[Figure | Lack] = []
+        parts: list[Term] = []
         for plane in planes:
             if plane.alike == 1:
                 parts.append(plane.area)
@@ -277,7 +276,7 @@ def _panel_totals(ledger: Ledger, planes: list[PlanePlan], lacks: list[Lack]) ->
                or (key.startswith("plane.") and key.endswith(".area"))]
     waits = [*lacks, *missing]
 
-    def each(part: str) -> list[Figure | Lack]:
+    def each(part: str) -> list[Term]:
         if waits:
             return list(waits)
         return [f for p in planes if (f := ledger.figures.get(f"{p.key}.{part}")) is not None]

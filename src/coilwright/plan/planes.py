@@ -10,7 +10,7 @@ from coilwright.calc.roof.shapes import Point
 from coilwright.job.roof import Measured, Plane, Shape
 from coilwright.plan.building import PLANES_OF, draw_building
 from coilwright.plan.drawn import DrawnPlane
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Ledger
 from coilwright.plan.openings import enter_openings, opening_corners, refuse_overlaps
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
@@ -176,7 +176,7 @@ class _Measured:
             )
             return None
         rise = self._pitch()
-        stretch: Figure | Lack | None = None
+        stretch: Figure | None = None
         if plane.measured is Measured.PLAN and rise is not None:
             stretch = ledger.put(f"{self.prefix}.factor", f"{name}: slope factor",
                                  slope.slope_factor, rise)
@@ -186,7 +186,6 @@ class _Measured:
             area = ledger.put(area_key, f"{name}: area", shapes.less_openings, gross, hole)
         else:
             area = ledger.put(area_key, f"{name}: area", shapes.summed_area, gross)
-        assert isinstance(area, Figure)
         return DrawnPlane(self.number, name, None if rise is None else rise.value, plane.alike,
                           outline, openings, area, self.standing, plane, self.index,
                           tuple(sorted(plane.edges.items())))
@@ -211,18 +210,16 @@ class _Measured:
             first = self._given("pitch_slope", "length measured up the slope", plane.pitch_slope)
             formula = slope.pitch_from_slope
         run = self._given("pitch_run", "level run measured for the pitch", plane.pitch_run)
-        pitch = self.ledger.put(key, label, formula, first, run)
-        assert isinstance(pitch, Figure)
-        return pitch
+        return self.ledger.put(key, label, formula, first, run)
 
-    def _gross(self, outline: tuple[Point, ...], stretch: Figure | Lack | None) -> Figure | Lack:
+    def _gross(self, outline: tuple[Point, ...], stretch: Figure | None) -> Figure:
         plane, key, label = self.plane, f"{self.prefix}.outline", f"{self.name}: outline"
         if plane.shape is Shape.CORNERS:
             return self.ledger.put(key, label, shapes.corners_area,
                                    *self._corner_figures(outline, stretch))
         assert plane.slope_length is not None
         assert plane.eave is not None
-        up: Figure | Lack = self._given("slope_length", "slope length", plane.slope_length)
+        up = self._given("slope_length", "slope length", plane.slope_length)
         if stretch is not None:
             up = self.ledger.put(f"{self.prefix}.true_slope_length",
                                  f"{self.name}: true slope length", slope.up_the_slope, up,
@@ -237,13 +234,13 @@ class _Measured:
         return self.ledger.put(key, label, shapes.rectangle_area, eave, up)
 
     def _corner_figures(
-        self, outline: tuple[Point, ...], stretch: Figure | Lack | None
-    ) -> list[Figure | Lack]:
+        self, outline: tuple[Point, ...], stretch: Figure | None
+    ) -> list[Figure]:
         """x1, y1, x2, y2, … of the outline, those up the slope brought to their true length."""
         plan = {}
-        if isinstance(stretch, Figure):
+        if stretch is not None:
             plan = {(x, y * stretch.value): y for x, y in self.plane.corners}
-        figures: list[Figure | Lack] = []
+        figures: list[Figure] = []
         for number, (x, y) in enumerate(outline, 1):
             figures.append(self._figure(f"x{number}", x))
             if stretch is None:

@@ -12,7 +12,7 @@ from coilwright.calc import coil as wound
 from coilwright.calc import on_hand, run
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand, Stock
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Ledger, require
 from coilwright.plan.result import CoilPlan, Cut, Plan, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
@@ -81,18 +81,17 @@ class Run:
 def run_of(plan: Plan) -> Run:
     """The run of a plan: coils on hand first, then new ones, each as the plan cuts it."""
     ledger = Ledger(plan.job)
-    carry = ledger.answer("coils.carry")
-    if isinstance(carry, Lack):
+    carry = ledger.given("coils.carry")
+    if carry is None:
         carry = Figure("coils.carry", "One person carries", run.ONE_PERSON, Kind.MASS, PRACTICE,
                        Standing.SURE)
-    speed = ledger.answer("machine.speed")
-    known = speed if isinstance(speed, Figure) else None
+    speed = ledger.given("machine.speed")
     all_coils: tuple[StockCoil | CoilPlan, ...] = (*plan.from_stock, *plan.coils)
     coils = tuple(
-        _coil(plan, ledger, number, one, carry, known) for number, one in enumerate(all_coils, 1)
+        _coil(plan, ledger, number, one, carry, speed) for number, one in enumerate(all_coils, 1)
     )
     minutes = None
-    if coils and known is not None:
+    if coils and speed is not None:
         minutes = compute("run.minutes", "Machine time in all", run.all_time,
                           *(c.minutes for c in coils if c.minutes is not None))
     return Run(coils, carry, minutes)
@@ -102,9 +101,7 @@ def _coil(
     plan: Plan, ledger: Ledger, number: int, coil: StockCoil | CoilPlan, carry: Figure,
     speed: Figure | None,
 ) -> RunCoil:
-    thread, tail = ledger.answer("machine.thread_up"), ledger.answer("machine.tail")
-    assert isinstance(thread, Figure)
-    assert isinstance(tail, Figure)
+    thread, tail = require(ledger.answer("machine.thread_up"), ledger.answer("machine.tail"))
     if isinstance(coil, StockCoil):
         key, name, own = coil.key, coil.name, plan.job.on_hand[coil.index]
         mass = coil.heaviest
@@ -118,8 +115,7 @@ def _coil(
                    coil.length, used)
     shortest = left_short = None
     if own is None:
-        tolerance = ledger.answer("coils.tolerance")
-        assert isinstance(tolerance, Figure)
+        (tolerance,) = require(ledger.answer("coils.tolerance"))
         shortest = compute(f"{key}.shortest", f"{name}: length at the supplier's short end",
                            wound.shortest_arrival, coil.length, tolerance)
         left_short = compute(f"{key}.run_left_short", f"{name}: left if it came short",

@@ -16,7 +16,7 @@ from coilwright.calc.roof import shapes
 from coilwright.calc.trim import blank_length
 from coilwright.job.answers.coils import MASTERS
 from coilwright.job.trim import TrimFrom
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.plan.result import TrimNest, TrimRow
 from coilwright.plan.slit_plan import SlitLane, SlitPlan, SlitSetUp
 from coilwright.units import Kind
@@ -42,13 +42,14 @@ def enter_slitting(
     masters = _masters(ledger)
     if not masters:
         return ()
-    edge, strip = ledger.answer("coils.edge_trim"), ledger.got("strip.width")
-    ordered = ledger.got("coil.length_ordered", "no order yet")
-    sheet = ledger.got("metal.sheet_mass")
-    if not (isinstance(edge, Figure) and isinstance(strip, Figure)
-            and isinstance(ordered, Figure) and isinstance(sheet, Figure)):
-        ledger.put("slit.drop_mass", "Drop by slitting", shapes.summed_length,
-                   edge, strip, ordered, sheet)
+    terms = (
+        ledger.answer("coils.edge_trim"), ledger.got("strip.width"),
+        ledger.got("coil.length_ordered", "no order yet"), ledger.got("metal.sheet_mass"),
+    )
+    try:
+        edge, strip, ordered, _ = require(*terms)
+    except Lacking as lacking:
+        ledger.lack("slit.drop_mass", "Drop by slitting", lacking.needs, lacking.because)
         return ()
     if ordered.value <= 0:
         return ()
@@ -75,14 +76,15 @@ def _masters(ledger: Ledger) -> list[tuple[int, Figure]]:
     """The masters given, by their number; a width given twice counts once."""
     found: dict[float, tuple[int, Figure]] = {}
     for number, key in enumerate(MASTERS, 1):
-        master = ledger.answer(key)
-        if isinstance(master, Figure):
+        master = ledger.given(key)
+        if master is not None:
             found.setdefault(master.value, (number, master))
     return list(found.values())
 
 
-def _share(ledger: Ledger) -> tuple[Figure | Lack, Figure | Lack]:
-    return ledger.answer("coils.spare"), ledger.answer("coils.tolerance")
+def _share(ledger: Ledger) -> tuple[Figure, ...]:
+    """Spare and tolerance, which are known where there is an order."""
+    return require(ledger.answer("coils.spare"), ledger.answer("coils.tolerance"))
 
 
 def _other_coils(
@@ -102,7 +104,6 @@ def _other_coils(
         length = ledger.put(f"slit.other{number}.length", f"{OTHER_COIL.capitalize()} "
                             f"{width.text(ledger.job.units)}: length to order",
                             slitting.lane_length, *_share(ledger), *(n.length for n in same))
-        assert isinstance(length, Figure)
         lanes.append(SlitLane(OTHER_COIL, width, length))
     return tuple(lanes), tuple(left_out)
 
@@ -130,9 +131,7 @@ def _beside(
         name = ", ".join(row.piece.name for row in same)
         length = ledger.put(f"slit.girth{number}.length", f"{name}: length to order",
                             slitting.lane_length, *_share(ledger), *runs)
-        assert isinstance(length, Figure)
         lanes.append(SlitLane(name, same[0].girth, length))
-    assert isinstance(less, Figure)
     return (SlitLane(PANEL_STRIP, strip, less), *lanes) if less.value > 0 else ()
 
 
@@ -174,24 +173,16 @@ def _slit(
     share = put(f"{key}.share", f"{name}: drop as a share", slitting.drop_share, drop, area)
     weight = put(f"{key}.drop_mass", f"{name}: drop by weight", slitting.drop_mass,
                  figures["metal.sheet_mass"], drop)
-    each = ledger.answer("coils.price")
+    each = ledger.given("coils.price")
     money = None
-    if isinstance(each, Figure):
+    if each is not None:
         money = put(f"{key}.money", f"{name}: cost of the drop", price.cost, weight, each)
-    assert isinstance(length, Figure)
     least = ledger.drawn(
         f"{key}.least", f"{name}: no slitting takes less than",
         length.value if found.proven else found.bound / found.master, Kind.LENGTH,
         length.standing, "this slitting takes no more" if found.proven else
         "by the prices of the lanes", slitting.SLIT,
     )
-    assert isinstance(strips, Figure)
-    assert isinstance(mass, Figure)
-    assert isinstance(drop, Figure)
-    assert isinstance(width, Figure)
-    assert isinstance(share, Figure)
-    assert isinstance(weight, Figure)
-    assert not isinstance(money, Lack)
     return SlitPlan(key, master, is_beside, lanes, set_ups, strips, length, mass, drop, width,
                     share, weight, money, least, found.proven, left_out)
 
@@ -217,13 +208,12 @@ def _set_ups(
                                     lanes[index].width))
         drop = ledger.put(f"{at}.drop", f"{name}: width left in set-up {number}",
                           slitting.width_left, master, *taken)
-        assert isinstance(drop, Figure)
         yield SlitSetUp(lane_set.across, length, drop)
 
 
 def _needed(
     ledger: Ledger, is_beside: bool, lanes: tuple[SlitLane, ...]
-) -> Iterator[Figure | Lack]:
+) -> Iterator[Figure]:
     """What is needed of each lane, as area; the same for all masters, so made once."""
     way = "slit.beside" if is_beside else "slit"
     for index, lane in enumerate(lanes):

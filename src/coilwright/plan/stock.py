@@ -12,7 +12,7 @@ from coilwright.calc.metals import COATINGS
 from coilwright.job.job import Job
 from coilwright.job.metal import Finish, MetalName, ThicknessBasis
 from coilwright.job.stock import CoilOnHand
-from coilwright.plan.ledger import Ledger
+from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure, compute
 from coilwright.values.finding import Finding, Level
@@ -163,11 +163,12 @@ def enter_stock(ledger: Ledger) -> tuple[tuple[Lane, ...], list[Finding]]:
     width, thread-up, tail or spare is not known.
     """
     strip = ledger.figures.get("strip.width")
-    losses = [ledger.answer(k) for k in ("machine.thread_up", "machine.tail", "coils.spare")]
-    if not ledger.job.on_hand or strip is None:
+    losses = map(ledger.answer, ("machine.thread_up", "machine.tail", "coils.spare"))
+    try:
+        ready = require(*losses)
+    except Lacking:
         return (), []
-    ready = [loss for loss in losses if isinstance(loss, Figure)]
-    if len(ready) < len(losses):
+    if not ledger.job.on_hand or strip is None:
         return (), []
     lanes: list[Lane] = []
     findings: list[Finding] = []
@@ -189,7 +190,7 @@ def enter_stock(ledger: Ledger) -> tuple[tuple[Lane, ...], list[Finding]]:
 
 
 def _lanes(
-    ledger: Ledger, index: int, coil: CoilOnHand, strip: Figure, losses: list[Figure]
+    ledger: Ledger, index: int, coil: CoilOnHand, strip: Figure, losses: tuple[Figure, ...]
 ) -> list[Lane]:
     key = f"on_hand.{index + 1}"
     least, most = coil_lengths(coil, key)
@@ -201,13 +202,11 @@ def _lanes(
         none = ledger.table(f"{key}.edge", f"{coil.tag}: edge trim", 0.0, Kind.WIDTH, PRACTICE)
         across = ledger.put(f"{key}.strips", f"{coil.tag}: strips across",
                             slitting.strips_across, width, none, strip)
-        assert isinstance(across, Figure)
         strips = int(across.value)
         ledger.put(f"{key}.drop", f"{coil.tag}: width left by slitting", slitting.slit_drop,
                    width, across, strip)
     usable = ledger.put(f"{key}.usable", f"{coil.tag}: panels it is good for",
                         calc.usable_on_hand, least, *losses)
-    assert isinstance(usable, Figure)
     return [
         Lane(index, coil, number, f"{key}.{number}" if strips > 1 else key,
              f"{coil.tag}, strip {number}" if strips > 1 else coil.tag, least, most, usable)

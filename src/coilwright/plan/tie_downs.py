@@ -6,7 +6,7 @@ from coilwright.calc import tie_down as calc
 from coilwright.job.choices import YesNo
 from coilwright.job.haul import CoilEye
 from coilwright.plan.hauled import CoilToHaul, Hauled, across
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Lack, Ledger, Term
 from coilwright.plan.loads import load_line
 from coilwright.plan.result import LoadLine
 from coilwright.units import Kind
@@ -27,21 +27,21 @@ def enter_ties(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
     there, held = _have(ledger)
     return [
         load_line(ledger, "haul.tie_count", "Number of tie-downs", "cargo",
-                  _needed(ledger, hauled), there, "haul.ties_over", "haul.ties_direct",
-                  "haul.cargo_coils", "haul.eye", "haul.blocked"),
+                  _needed(ledger, hauled, hauled.cargo), there, "haul.ties_over",
+                  "haul.ties_direct", "haul.cargo_coils", "haul.eye", "haul.blocked"),
         load_line(ledger, "haul.ties", "Hold of the tie-downs", "cargo", must, held,
                   "haul.ties_over", "haul.tie_over_limit", "haul.ties_direct",
                   "haul.tie_direct_limit", "haul.cargo_coils"),
     ]
 
 
-def _have(ledger: Ledger) -> tuple[Figure | Lack, Figure | Lack]:
+def _have(ledger: Ledger) -> tuple[Term, Term]:
     """The tie-downs there are, and what they count for; one kind not told of is not there."""
     counts: list[Figure] = []
-    held: list[Figure | Lack] = []
+    held: list[Term] = []
     for kind, words, formula in _KINDS:
-        count = ledger.answer(f"haul.ties_{kind}")
-        if isinstance(count, Lack):
+        count = ledger.given(f"haul.ties_{kind}")
+        if count is None:
             continue
         counts.append(count)
         if count.value:
@@ -56,16 +56,14 @@ def _have(ledger: Ledger) -> tuple[Figure | Lack, Figure | Lack]:
     if held:
         return there, ledger.put("haul.held", "All tie-downs count for", calc.held_together,
                                  *held, picks=picks)
-    assert isinstance(there, Figure)
     return there, ledger.drawn("haul.held", "All tie-downs count for", 0.0, Kind.MASS,
                                there.standing, "there are none", calc.HOLDING)
 
 
-def _needed(ledger: Ledger, hauled: Hauled) -> Figure | Lack:
+def _needed(ledger: Ledger, hauled: Hauled, cargo: Term) -> Term:
     key, label = "haul.ties_needed", "Tie-downs needed"
     if not hauled.coils:
-        assert isinstance(hauled.cargo, Lack)
-        return ledger.put(key, label, calc.tie_downs_together, hauled.cargo)
+        return ledger.put(key, label, calc.tie_downs_together, cargo)
     each = ledger.table("haul.tie_each", "One tie-down for each", calc.EACH, Kind.LENGTH,
                         calc.COUNTED)
     short = ledger.table("haul.tie_short", "Short is up to", calc.SHORT, Kind.LENGTH, calc.COUNTED)
@@ -84,7 +82,7 @@ def _needed(ledger: Ledger, hauled: Hauled) -> Figure | Lack:
     return ledger.put(key, label, calc.tie_downs_together, *counts)
 
 
-def _along(ledger: Ledger, key: str, coil: CoilToHaul) -> Figure | Lack:
+def _along(ledger: Ledger, key: str, coil: CoilToHaul) -> Term:
     """How far the coil reaches along the vehicle, by its eye; the longer way while not known."""
     strip = ledger.got("strip.width")
     eye = ledger.job.haul.eye

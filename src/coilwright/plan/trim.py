@@ -10,10 +10,10 @@ from coilwright.calc.roof import panels as panel_calc
 from coilwright.calc.roof import shapes
 from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.plan.girth import CannotBend, enter_girth, given
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, missing, require
 from coilwright.plan.result import TrimNest, TrimPattern, TrimRow
 from coilwright.units import Kind
-from coilwright.values.figure import Figure, worst
+from coilwright.values.figure import worst
 from coilwright.values.finding import Finding, Level
 
 _QUICK = 0.01
@@ -76,7 +76,9 @@ def _row(
     if width is None:
         return None, _stop(key, f"“{piece.name}” comes from another coil of unknown width.",
                            "Its blanks cannot be nested.", "Give that coil's width.")
-    if not isinstance(lap, Figure) or not isinstance(blank, Figure):
+    try:
+        lap, blank = require(lap, blank)
+    except Lacking:
         ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank,
                    picks=(own,))
         return None, _left_out(key, piece, lap, blank)
@@ -85,14 +87,17 @@ def _row(
             key, f"“{piece.name}” is {blank.text(system)} long and laps {lap.text(system)}.",
             "A piece must be longer than its lap, or it covers nothing.",
             "Make the lap shorter or the blank longer.")
-    if isinstance(length, Figure) and length.value <= _LOOSE:
+    run = known(length)
+    if run is not None and run.value <= _LOOSE:
         return None, Finding(
             Level.NOTE, f"{key}.none", f"“{piece.name}” is not needed: the roof has no "
             f"{piece.kind}.", "Its length is taken from the edges of that kind.",
             "Take it off the list, or type its length.", calc.LAPPED_RUN, "trim", ("trim.lap",))
     count = ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank,
                        picks=(own,))
-    if isinstance(width, Lack) or isinstance(count, Lack) or isinstance(girth, Lack):
+    try:
+        width, count, girth = require(width, count, girth)
+    except Lacking:
         return None, None
     if girth.value > width.value + _LOOSE:
         return None, _stop(
@@ -100,15 +105,14 @@ def _row(
             f"{width.text(system)} wide.", "A blank wider than its metal cannot be cut.",
             "Cut it from wider metal, or make it of two pieces.")
     if piece.made_from is TrimFrom.FLAT_SHEET:
-        sheet = ledger.answer("trim.sheet_length")
-        if isinstance(sheet, Figure) and blank.value > sheet.value + _LOOSE:
+        sheet = ledger.given("trim.sheet_length")
+        if sheet is not None and blank.value > sheet.value + _LOOSE:
             return None, _stop(
                 key, f"“{piece.name}” takes blanks of {blank.text(system)}; the sheets are "
                 f"{sheet.text(system)} long.", "A blank longer than its sheet cannot be cut.",
                 "Make the blank shorter, or use longer sheets.")
     area = ledger.put(f"{key}.area", f"{piece.name}: area of the blanks", calc.blanks_area, count,
                       girth, blank)
-    assert isinstance(area, Figure)
     return TrimRow(number, piece, girth, width, blank, count, area), None
 
 
@@ -120,21 +124,21 @@ def _unread(ledger: Ledger, number: int) -> str | None:
 
 
 def _left_out(
-    key: str, piece: TrimPiece, lap: Figure | Lack, blank: Figure | Lack
+    key: str, piece: TrimPiece, lap: Term, blank: Term
 ) -> Finding | None:
     """That the order is still without a piece, where it is cut from the panel coil."""
     if piece.made_from is not TrimFrom.PANEL_COIL:
         return None
-    waits = {words: term for words, term in (("its lap", lap), ("the length of its blanks", blank))
-             if isinstance(term, Lack)}
-    missing = " and ".join(waits)
+    waits = [words for words, term in (("its lap", lap), ("the length of its blanks", blank))
+             if known(term) is None]
+    said = " and ".join(waits)
     return Finding(
         Level.CARE, f"{key}.left_out",
-        f"“{piece.name}” is not in the order yet: {missing} {'are' if len(waits) > 1 else 'is'} "
+        f"“{piece.name}” is not in the order yet: {said} {'are' if len(waits) > 1 else 'is'} "
         "not known.",
         "It is to be cut from the panel coil, so the order comes out too small without it.",
-        f"Give {missing}.", calc.LAPPED_RUN, "trim",
-        tuple(need for term in waits.values() for need in term.needs))
+        f"Give {said}.", calc.LAPPED_RUN, "trim",
+        Lacking(missing((lap, blank))).needs)
 
 
 def _stop(key: str, what: str, why: str, do: str) -> Finding:
@@ -143,14 +147,14 @@ def _stop(key: str, what: str, why: str, do: str) -> Finding:
 
 def _own(
     ledger: Ledger, number: int, name: str, value: float | None, kind: Kind
-) -> Figure | Lack:
+) -> Term:
     """A piece's own lap or blank, or that of the step."""
     if value is None:
         return ledger.answer(f"trim.{name}")
     return given(ledger, number, name, name, value, kind)
 
 
-def _length(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack:
+def _length(ledger: Ledger, number: int, piece: TrimPiece) -> Term:
     if piece.length is not None:
         return given(ledger, number, "length", "length", piece.length, Kind.LENGTH)
     if piece.kind is None:
@@ -160,7 +164,7 @@ def _length(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack:
     return ledger.got(edges)
 
 
-def _width(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack | None:
+def _width(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
     if piece.made_from is TrimFrom.PANEL_COIL:
         return ledger.got("strip.width")
     if piece.made_from is TrimFrom.FLAT_SHEET:
@@ -195,12 +199,10 @@ def _nest(ledger: Ledger, key: str, rows: list[TrimRow]) -> TrimNest:
         along = ledger.put(f"{key}.along", f"{name}: blanks end to end", calc.blanks_along,
                            ledger.answer("trim.sheet_length"), blank)
         many = ledger.put(f"{key}.sheets", f"{name}: sheets", calc.sheets, across, along)
-        sheets = many if isinstance(many, Figure) else None
+        sheets = known(many)
     patterns = tuple(
         TrimPattern(p.times, tuple((rows[i].number, n) for i, n in p.cuts), p.drop)
         for p in found.patterns
     )
-    assert isinstance(length, Figure)
-    assert isinstance(drop, Figure)
     return TrimNest(key, made_from, width, blank, across, length, drop, sheets, patterns,
                     found.bound, found.proven)

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from coilwright.calc.roof import building, slope
 from coilwright.plan.building_faults import SAME
-from coilwright.plan.faces import ORIGIN, Faces, Measure
-from coilwright.values.figure import Figure
+from coilwright.plan.faces import ORIGIN, Faces
+from coilwright.plan.ledger import Term, known
 
 _EAVE, _RAKE = "roof.eave_overhang", "roof.rake_overhang"
 
@@ -63,11 +63,8 @@ def draw_cross(faces: Faces) -> None:
                      building.rest_of_length, ORIGIN, half_wing)
     wing_ridge = faces.put("roof.wing_ridge", "Wing ridge", building.both_lengths, out, half_wing)
     zero = ORIGIN
-    if (
-        isinstance(wide, Figure)
-        and isinstance(wing_wide, Figure)
-        and abs(wide.value - wing_wide.value) <= SAME
-    ):
+    main, wing = known(wide), known(wing_wide)
+    if main is not None and wing is not None and abs(main.value - wing.value) <= SAME:
         # That the front is two planes rests on both widths, and so does every plane's number.
         faces.picks = (*faces.picks, "roof.width", "roof.wing_width")
         faces.corners("Front left", (zero, zero), (left, zero), (peak, up), (zero, up))
@@ -83,7 +80,7 @@ def draw_cross(faces: Faces) -> None:
 
 def _measures(
     faces: Faces,
-) -> tuple[Measure, Measure, Measure, Measure, Measure, Measure, Measure]:
+) -> tuple[Term, Term, Term, Term, Term, Term, Term]:
     """Width, its half, slope length; the wing's width, its half, slope length; the wing's eave."""
     wide = faces.put("roof.main_width", "Main width, with overhangs", building.eave_length,
                      "roof.width", _EAVE)
