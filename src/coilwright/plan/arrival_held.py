@@ -22,7 +22,7 @@ TAGGED = Source("the coil's tag", Grade.PLATE)
 
 
 @dataclass(frozen=True, slots=True)
-class Held:
+class Inspection:
     """A coil that arrived beside the plan it was ordered by.
 
     ledger: the figures of this coil alone, and the answers they rest on.

@@ -10,9 +10,9 @@ from coilwright.calc import coil as wound
 from coilwright.calc import on_hand
 from coilwright.calc import receiving as calc
 from coilwright.job.stock import LEAST_WOUND
-from coilwright.plan.arrival_held import TAGGED, Held, over, under
+from coilwright.plan.arrival_held import TAGGED, Inspection, over, under
 from coilwright.plan.arrival_report import Apart, Enough, Way
-from coilwright.plan.arrival_thickness import ordered_thickness, painted, readings_of
+from coilwright.plan.arrival_thickness import ordered_thickness, painted, thickness_readings
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
@@ -53,33 +53,33 @@ class _Thick:
     measured: bool
 
 
-def needs_of(held: Held) -> tuple[Figure | None, Figure | None]:
+def needed_lengths(case: Inspection) -> tuple[Figure | None, Figure | None]:
     """What its cuts take, with and without the spare; None while its ordered coil is unknown."""
-    if held.coil is None:
+    if case.coil is None:
         return None, None
-    ends = [held.known(key) for key in ("machine.thread_up", "machine.tail")]
-    spare = held.known("coils.spare")
+    ends = [case.known(key) for key in ("machine.thread_up", "machine.tail")]
+    spare = case.known("coils.spare")
     known = [end for end in ends if end is not None]
     if spare is None or len(known) < len(ends):
         return None, None
-    net = held.coil.panels_length
+    net = case.coil.panels_length
     return (
-        held.put("need", "what its cuts take, spare included", on_hand.taken_off, net, spare,
+        case.put("need", "what its cuts take, spare included", on_hand.taken_off, net, spare,
                  *known),
-        held.put("need_panels", "what its cuts take without spare", calc.without_spare, net,
+        case.put("need_panels", "what its cuts take without spare", calc.without_spare, net,
                  *known),
     )
 
 
-def ways_of(held: Held, need: Figure | None) -> tuple[Way, ...]:
+def measured_lengths(case: Inspection, need: Figure | None) -> tuple[Way, ...]:
     """Its length by tag, by weight and by diameters, as far as each was measured."""
-    thick = _thickness(held)
-    made = (_tagged(held), _weighed(held, thick), _across(held, thick))
-    return tuple(_way(held, *found, need) for found in made if found is not None)
+    thick = _thickness(case)
+    made = (_tagged(case), _weighed(case, thick), _across(case, thick))
+    return tuple(_way(case, *found, need) for found in made if found is not None)
 
 
 def _way(
-    held: Held, key: str, name: str, best: Figure, least: Figure, most: Figure,
+    case: Inspection, key: str, name: str, best: Figure, least: Figure, most: Figure,
     need: Figure | None,
 ) -> Way:
     if need is None:
@@ -92,8 +92,8 @@ def _way(
     else:
         enough = Enough.NO if under(most, need) else Enough.LIKELY
     margin = (
-        held.put(f"{key}_margin", f"{name}: short by", calc.short_by, need, best) if short
-        else held.put(f"{key}_margin", f"{name}: beyond the need", calc.beyond, best, need)
+        case.put(f"{key}_margin", f"{name}: short by", calc.short_by, need, best) if short
+        else case.put(f"{key}_margin", f"{name}: beyond the need", calc.beyond, best, need)
     )
     return Way(key, name, best, least, most, enough, margin, short)
 
@@ -101,120 +101,120 @@ def _way(
 _Found = tuple[str, str, Figure, Figure, Figure]
 
 
-def _tagged(held: Held) -> _Found | None:
-    tag = held.given("tag_length", "length on its tag", held.arrival.length, Kind.LENGTH, TAGGED)
+def _tagged(case: Inspection) -> _Found | None:
+    tag = case.given("tag_length", "length on its tag", case.arrival.length, Kind.LENGTH, TAGGED)
     if tag is None:
         return None
-    off = held.table("tag_off", "A tag's length may be off by", calc.TAG_OFF, Kind.PERCENT,
+    off = case.table("tag_off", "A tag's length may be off by", calc.TAG_OFF, Kind.PERCENT,
                      calc.TAG_SOURCE)
     return (
         "by_tag", "by its tag", tag,
-        held.put("by_tag_least", "least length by its tag", calc.shortest_tagged, tag, off),
-        held.put("by_tag_most", "greatest length by its tag", calc.longest_tagged, tag, off),
+        case.put("by_tag_least", "least length by its tag", calc.shortest_tagged, tag, off),
+        case.put("by_tag_most", "greatest length by its tag", calc.longest_tagged, tag, off),
     )
 
 
-def _thickness(held: Held) -> _Thick | None:
-    readings = readings_of(held)
+def _thickness(case: Inspection) -> _Thick | None:
+    readings = thickness_readings(case)
     if readings:
-        off = held.table("thickness_read", "A micrometer is read to", calc.THICKNESS_READ_TO,
+        off = case.table("thickness_read", "A micrometer is read to", calc.THICKNESS_READ_TO,
                          Kind.THICKNESS, calc.MICROMETER)
         return _Thick(
-            held.put("mean", "mean of the readings", calc.mean_reading, *readings),
-            held.put("thinnest", "least reading", calc.thinnest, *readings),
-            held.put("thickest", "greatest reading", calc.thickest, *readings), off, True,
+            case.put("mean", "mean of the readings", calc.mean_reading, *readings),
+            case.put("thinnest", "least reading", calc.thinnest, *readings),
+            case.put("thickest", "greatest reading", calc.thickest, *readings), off, True,
         )
-    ordered = ordered_thickness(held)
+    ordered = ordered_thickness(case)
     if ordered is None:
         return None
-    share = held.table("unmeasured", "Thickness not measured may be off by", calc.THICKNESS_OFF,
+    share = case.table("unmeasured", "Thickness not measured may be off by", calc.THICKNESS_OFF,
                        Kind.PERCENT, calc.UNMEASURED)
-    off = held.put("thickness_off", "thickness not measured may be off by", calc.may_be_off,
+    off = case.put("thickness_off", "thickness not measured may be off by", calc.may_be_off,
                    ordered, share)
     return _Thick(ordered, ordered, ordered, off, False)
 
 
-def _weighed(held: Held, thick: _Thick | None) -> _Found | None:
-    arrival, ordered = held.arrival, ordered_thickness(held)
+def _weighed(case: Inspection, thick: _Thick | None) -> _Found | None:
+    arrival, ordered = case.arrival, ordered_thickness(case)
     value = arrival.weighed if arrival.weighed is not None else arrival.mass
     by = "weighed" if arrival.weighed is not None else "mass"
-    mass = held.given(by, "weight on the scale" if by == "weighed" else "weight on its tag", value,
+    mass = case.given(by, "weight on the scale" if by == "weighed" else "weight on its tag", value,
                       Kind.MASS, *(() if by == "weighed" else (TAGGED,)))
-    per_length = held.known("strip.mass_per_length")
+    per_length = case.known("strip.mass_per_length")
     if mass is None or per_length is None or thick is None or ordered is None:
         return None
-    strip = held.known("strip.width")
+    strip = case.known("strip.width")
     if arrival.width is not None and strip is not None:
-        width = held.given("width", "width", arrival.width, Kind.WIDTH)
+        width = case.given("width", "width", arrival.width, Kind.WIDTH)
         assert width is not None
-        per_length = held.put("by_width", "weight of the strip at its width", calc.mass_at_width,
+        per_length = case.put("by_width", "weight of the strip at its width", calc.mass_at_width,
                               per_length, width, strip)
 
     def at(part: str, label: str, thickness: Figure) -> Figure:
-        return held.put(f"strip_{part}", f"weight of the strip, {label}", calc.mass_at_thickness,
+        return case.put(f"strip_{part}", f"weight of the strip, {label}", calc.mass_at_thickness,
                         per_length, thickness, ordered)
 
-    best, low = thick.best, held.put("thin", "least thickness", calc.thinner, thick.low, thick.off)
-    if thick.measured and painted(held):
-        usual = held.table("paint", "Paint on both sides", calc.PAINT, Kind.THICKNESS,
+    best, low = thick.best, case.put("thin", "least thickness", calc.thinner, thick.low, thick.off)
+    if thick.measured and painted(case):
+        usual = case.table("paint", "Paint on both sides", calc.PAINT, Kind.THICKNESS,
                            calc.PAINT_SOURCE)
-        most = held.table("most_paint", "Paint on both sides, most", calc.MOST_PAINT,
+        most = case.table("most_paint", "Paint on both sides, most", calc.MOST_PAINT,
                           Kind.THICKNESS, calc.PAINT_SOURCE)
-        best = held.put("metal", "metal under the mean reading", calc.under_paint, thick.best,
+        best = case.put("metal", "metal under the mean reading", calc.under_paint, thick.best,
                         usual)
-        low = held.put("thin_metal", "least metal", calc.least_metal, thick.low, thick.off, most)
-    high = held.put("thick", "greatest thickness", calc.thicker, thick.high, thick.off)
-    off = held.table("scale_off", "A weight may be off by", calc.SCALE_OFF, Kind.PERCENT,
+        low = case.put("thin_metal", "least metal", calc.least_metal, thick.low, thick.off, most)
+    high = case.put("thick", "greatest thickness", calc.thicker, thick.high, thick.off)
+    off = case.table("scale_off", "A weight may be off by", calc.SCALE_OFF, Kind.PERCENT,
                      calc.SCALE_SOURCE)
     return (
         "by_mass", "by its weight",
-        held.put("by_mass", "length by its weight", wound.length_of_mass, mass,
+        case.put("by_mass", "length by its weight", wound.length_of_mass, mass,
                  at("likely", "likeliest", best)),
-        held.put("by_mass_least", "least length by its weight", calc.shortest_of_mass, mass, off,
+        case.put("by_mass_least", "least length by its weight", calc.shortest_of_mass, mass, off,
                  at("heaviest", "most", high)),
-        held.put("by_mass_most", "greatest length by its weight", calc.longest_of_mass, mass, off,
+        case.put("by_mass_most", "greatest length by its weight", calc.longest_of_mass, mass, off,
                  at("lightest", "least", low)),
     )
 
 
-def _across(held: Held, thick: _Thick | None) -> _Found | None:
-    outside = held.given("outside", "outside diameter", held.arrival.outside, Kind.WIDTH)
-    inside = held.given("inside", "inside diameter", held.arrival.inside, Kind.WIDTH)
+def _across(case: Inspection, thick: _Thick | None) -> _Found | None:
+    outside = case.given("outside", "outside diameter", case.arrival.outside, Kind.WIDTH)
+    inside = case.given("inside", "inside diameter", case.arrival.inside, Kind.WIDTH)
     if outside is None or inside is None or thick is None:
         return None
-    if held.arrival.outside is None or held.arrival.inside is None:
+    if case.arrival.outside is None or case.arrival.inside is None:
         return None
-    if held.arrival.outside < held.arrival.inside + LEAST_WOUND:
+    if case.arrival.outside < case.arrival.inside + LEAST_WOUND:
         return None
-    reading = held.table("diameter_read", "Each diameter may be off by", on_hand.DIAMETERS_READ_TO,
+    reading = case.table("diameter_read", "Each diameter may be off by", on_hand.DIAMETERS_READ_TO,
                          Kind.WIDTH, on_hand.READING)
     loosest: Figure
     if thick.measured:
-        air = held.table("air", "Film and air between wraps", calc.AIR, Kind.PERCENT,
+        air = case.table("air", "Film and air between wraps", calc.AIR, Kind.PERCENT,
                          calc.AIR_SOURCE)
-        loosest = held.table("most_air", "Film and air between wraps, most", calc.MOST_AIR,
+        loosest = case.table("most_air", "Film and air between wraps, most", calc.MOST_AIR,
                              Kind.PERCENT, calc.AIR_SOURCE)
-        wrap: Figure | None = held.put("wrap", "thickness of one wrap", wound.wound_thickness,
+        wrap: Figure | None = case.put("wrap", "thickness of one wrap", wound.wound_thickness,
                                        thick.best, air)
     else:
-        wrap = held.known("coil.wrap")
-        loosest = held.table("loosest", "Loosest winding", on_hand.LOOSEST_WRAP, Kind.PERCENT,
+        wrap = case.known("coil.wrap")
+        loosest = case.table("loosest", "Loosest winding", on_hand.LOOSEST_WRAP, Kind.PERCENT,
                              on_hand.LOOSE)
-        own = held.known("coils.wrap_allowance")
+        own = case.known("coils.wrap_allowance")
         if own is not None and over(own, loosest):
             loosest = own
     if wrap is None:
         return None
-    low = held.put("thin", "least thickness", calc.thinner, thick.low, thick.off)
-    high = held.put("thick", "greatest thickness", calc.thicker, thick.high, thick.off)
-    loose = held.put("loose", "most one wrap takes", wound.wound_thickness, high, loosest)
+    low = case.put("thin", "least thickness", calc.thinner, thick.low, thick.off)
+    high = case.put("thick", "greatest thickness", calc.thicker, thick.high, thick.off)
+    loose = case.put("loose", "most one wrap takes", wound.wound_thickness, high, loosest)
     return (
         "by_across", "by its diameters",
-        held.put("by_across", "length by its diameters", wound.wound_length, outside, inside,
+        case.put("by_across", "length by its diameters", wound.wound_length, outside, inside,
                  wrap),
-        held.put("by_across_least", "least length by its diameters", on_hand.shortest_wound,
+        case.put("by_across_least", "least length by its diameters", on_hand.shortest_wound,
                  outside, inside, reading, loose),
-        held.put("by_across_most", "greatest length by its diameters", on_hand.longest_wound,
+        case.put("by_across_most", "greatest length by its diameters", on_hand.longest_wound,
                  outside, inside, reading, low),
     )
 
@@ -222,17 +222,17 @@ def _across(held: Held, thick: _Thick | None) -> _Found | None:
 # ---------------------------------------------------------------- what follows
 
 
-def find_length(held: Held, ways: tuple[Way, ...], need: Figure | None,
+def find_length(case: Inspection, ways: tuple[Way, ...], need: Figure | None,
                 panels: Figure | None) -> None:
     """Note where it does not make its cuts, and by which measures only."""
     if need is None or panels is None:
         return
     if ways and all(way.enough is Enough.MAYBE for way in ways):
         closest = max(ways, key=lambda way: way.least.value)
-        held.find(
+        case.find(
             Level.CARE, "length_open",
-            f"Its cuts take {need.text(held.system)}; reckoned {closest.name} it is "
-            f"{closest.least.text(held.system)} to {closest.most.text(held.system)} long, and no "
+            f"Its cuts take {need.text(case.system)}; reckoned {closest.name} it is "
+            f"{closest.least.text(case.system)} to {closest.most.text(case.system)} long, and no "
             "measure is sure of more.",
             "It may just be enough: the difference is smaller than what each measure may be off.",
             "Cut the longest panels first and measure what is left, or have the supplier confirm "
@@ -249,22 +249,22 @@ def find_length(held: Held, ways: tuple[Way, ...], need: Figure | None,
         least = "Its panels alone still come out of it." if not under(way.least, panels) else (
             "Even without spare its panels may not come out of it."
             if not under(way.best, panels) else "Even without spare its panels do not come out.")
-        held.find(
+        case.find(
             Level.STOP, f"{way.key}_short",
-            f"Reckoned {way.name} it is {way.best.text(held.system)} long, "
-            f"{way.margin.text(held.system)} less than its cuts take.",
+            f"Reckoned {way.name} it is {way.best.text(case.system)} long, "
+            f"{way.margin.text(case.system)} less than its cuts take.",
             f"{least}{alone}",
             "Measure again. If it stays so, tell the supplier before you sign, and order "
             "what is missing from the same lot.", way.best.source, "coils.spare",
             "coils.tolerance")
 
 
-def find_apart(held: Held, ways: tuple[Way, ...]) -> tuple[Apart, ...]:
+def find_apart(case: Inspection, ways: tuple[Way, ...]) -> tuple[Apart, ...]:
     """Pairs of measures that disagree by more than both may be off."""
-    found = tuple(_apart(held, ways))
+    found = tuple(_apart(case, ways))
     for one in found:
-        system = held.system
-        held.find(
+        system = case.system
+        case.find(
             Level.CARE, f"apart_{one.longer.key}_{one.shorter.key}",
             f"It is {one.longer.best.text(system)} {one.longer.name}, but "
             f"{one.shorter.best.text(system)} {one.shorter.name}: {one.gap.text(system)} apart "
@@ -275,18 +275,18 @@ def find_apart(held: Held, ways: tuple[Way, ...]) -> tuple[Apart, ...]:
     return found
 
 
-def _apart(held: Held, ways: tuple[Way, ...]) -> Iterator[Apart]:
+def _apart(case: Inspection, ways: tuple[Way, ...]) -> Iterator[Apart]:
     for one, other in combinations(ways, 2):
         longer, shorter = (one, other) if over(one.least, other.most) else (other, one)
         if not over(longer.least, shorter.most):
             continue
-        gap = held.put(f"apart_{longer.key}_{shorter.key}",
+        gap = case.put(f"apart_{longer.key}_{shorter.key}",
                        f"apart {longer.name} and {shorter.name}", calc.apart, longer.least,
                        shorter.most)
-        yield Apart(longer, shorter, gap, tuple(_causes(held, longer, shorter)))
+        yield Apart(longer, shorter, gap, tuple(_causes(case, longer, shorter)))
 
 
-def _causes(held: Held, longer: Way, shorter: Way) -> Iterator[str]:
+def _causes(case: Inspection, longer: Way, shorter: Way) -> Iterator[str]:
     ratio = longer.best.value / shorter.best.value
     for slip, words in _SLIPS:
         if abs(ratio / slip - 1) < _NEAR:
@@ -294,7 +294,7 @@ def _causes(held: Held, longer: Way, shorter: Way) -> Iterator[str]:
     pair = (longer.key, shorter.key)
     # What was measured is reckoned with already; only what was not can explain a difference.
     other = _THICKNESS.get(pair)
-    if other and not held.arrival.thickness:
+    if other and not case.arrival.thickness:
         yield f"the metal is {other} than ordered: measure its thickness"
     yield from _USUAL[pair]
     if "by_across" in pair:

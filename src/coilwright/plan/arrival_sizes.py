@@ -8,7 +8,7 @@ from coilwright.calc import lifting, sources
 from coilwright.calc import receiving as calc
 from coilwright.job.coils import CoilOn
 from coilwright.job.stock import LEAST_WOUND
-from coilwright.plan.arrival_held import TAGGED, Held, over, under
+from coilwright.plan.arrival_held import TAGGED, Inspection, over, under
 from coilwright.plan.arrival_report import Compared
 from coilwright.plan.arrival_thickness import thickness_compared
 from coilwright.plan.lifting import gear_limit
@@ -20,42 +20,42 @@ from coilwright.values.source import Source
 _REFUSE = "Do not run it. Tell the supplier, and write it on the delivery note before you sign."
 
 
-def compare_sizes(held: Held) -> tuple[Compared, ...]:
+def compare_sizes(case: Inspection) -> tuple[Compared, ...]:
     """Every size beside what was ordered; what is wrong goes into the findings."""
-    return tuple(part for each in _SIZES for part in each(held))
+    return tuple(part for each in _SIZES for part in each(case))
 
 
-def _width(held: Held) -> Iterator[Compared]:
-    ordered = held.known("strip.width")
-    found = held.given("width", "width", held.arrival.width, Kind.WIDTH)
+def _width(case: Inspection) -> Iterator[Compared]:
+    ordered = case.known("strip.width")
+    found = case.given("width", "width", case.arrival.width, Kind.WIDTH)
     least = most = None
     level = None
     if ordered is not None:
-        reading = held.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
+        reading = case.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
                              calc.CLOSE_READING)
-        wider = held.table("wider", "A slit strip may be wider by", calc.WIDER, Kind.WIDTH,
+        wider = case.table("wider", "A slit strip may be wider by", calc.WIDER, Kind.WIDTH,
                            calc.SLIT_WIDTH)
-        least = held.put("width_least", "least width", calc.narrowest_strip, ordered, reading)
-        most = held.put("width_most", "greatest width", calc.widest_strip, ordered, wider)
+        least = case.put("width_least", "least width", calc.narrowest_strip, ordered, reading)
+        most = case.put("width_most", "greatest width", calc.widest_strip, ordered, wider)
     if found is not None and ordered is not None:
-        text, wanted = found.text(held.system), ordered.text(held.system)
-        widest = held.known("machine.widest_strip")
+        text, wanted = found.text(case.system), ordered.text(case.system)
+        widest = case.known("machine.widest_strip")
         if under(found, least):
-            level = held.find(
+            level = case.find(
                 Level.STOP, "width", f"It is {text} wide; the strip is {wanted}.",
                 "A narrower strip cannot be formed to the coverage width: the legs come short and "
                 "the seam does not hold.", _REFUSE, calc.SLIT_WIDTH, "panel.coverage",
                 "panel.take_up")
         elif over(found, widest):
             assert widest is not None
-            level = held.find(
+            level = case.find(
                 Level.STOP, "width",
-                f"It is {text} wide; the machine takes {widest.text(held.system)}.",
+                f"It is {text} wide; the machine takes {widest.text(case.system)}.",
                 "A strip wider than the guides is crushed at its edges or stops the machine.",
                 f"Have it slit to {wanted}, or give it back.", widest.source,
                 "machine.widest_strip")
         elif over(found, most):
-            level = held.find(
+            level = case.find(
                 Level.CARE, "width", f"It is {text} wide; {wanted} was ordered.",
                 "The metal beyond the strip goes into the legs: seams stand uneven, and it weighs "
                 "more by the foot.",
@@ -64,37 +64,37 @@ def _width(held: Held) -> Iterator[Compared]:
     yield Compared("width", "Width", ordered, found, least, most, level)
 
 
-def _inside(held: Held) -> Iterator[Compared]:
-    ordered = held.known("coils.inside_diameter")
-    found = held.given("inside", "inside diameter", held.arrival.inside, Kind.WIDTH)
-    rack = held.plan.job.coils.coil_on is not CoilOn.DECOILER
+def _inside(case: Inspection) -> Iterator[Compared]:
+    ordered = case.known("coils.inside_diameter")
+    found = case.given("inside", "inside diameter", case.arrival.inside, Kind.WIDTH)
+    rack = case.plan.job.coils.coil_on is not CoilOn.DECOILER
     place = "machine." if rack else "machine.decoiler_"
-    smallest, largest = held.known(f"{place}smallest_inside"), held.known(f"{place}largest_inside")
+    smallest, largest = case.known(f"{place}smallest_inside"), case.known(f"{place}largest_inside")
     least = most = None
     level = None
     if ordered is not None:
-        off = held.table("inside_off", "A core may differ by", calc.INSIDE_OFF, Kind.WIDTH,
+        off = case.table("inside_off", "A core may differ by", calc.INSIDE_OFF, Kind.WIDTH,
                          calc.INSIDE_SOURCE)
-        least = held.put("inside_least", "least inside diameter", calc.least_inside, ordered,
+        least = case.put("inside_least", "least inside diameter", calc.least_inside, ordered,
                      off)
-        most = held.put("inside_most", "greatest inside diameter", calc.most_inside, ordered,
+        most = case.put("inside_most", "greatest inside diameter", calc.most_inside, ordered,
                     off)
     if found is not None:
-        text = found.text(held.system)
+        text = found.text(case.system)
         if under(found, smallest) or over(found, largest):
             limit = smallest if under(found, smallest) else largest
             assert limit is not None
-            level = held.find(
+            level = case.find(
                 Level.STOP, "inside",
-                f"It is {text} inside; the arbor takes {limit.text(held.system)}"
+                f"It is {text} inside; the arbor takes {limit.text(case.system)}"
                 f"{' or more' if limit is smallest else ' or less'}.",
                 "A coil that does not fit its arbor can slip or fall. Do not make it fit.",
                 "Do not lift it on to the machine. Have it wound on another core, or give it back.",
                 limit.source, "coils.inside_diameter", limit.key)
         elif ordered is not None and (under(found, least) or over(found, most)):
-            level = held.find(
+            level = case.find(
                 Level.CARE, "inside",
-                f"It is {text} inside; {ordered.text(held.system)} was ordered.",
+                f"It is {text} inside; {ordered.text(case.system)} was ordered.",
                 "The arbor takes it, yet it may need other blocks, and its outside diameter is not "
                 "the one worked out.", "Hold its outside diameter to the rack before lifting it.",
                 calc.INSIDE_SOURCE, "coils.inside_diameter")
@@ -102,17 +102,17 @@ def _inside(held: Held) -> Iterator[Compared]:
                    most or largest, level)
 
 
-def _outside(held: Held) -> Iterator[Compared]:
-    found = held.given("outside", "outside diameter", held.arrival.outside, Kind.WIDTH)
-    rack = held.plan.job.coils.coil_on is not CoilOn.DECOILER
-    largest = held.known("machine.rack_diameter" if rack else "machine.decoiler_diameter")
-    ordered = held.coil.outside_diameter if held.coil else None
-    inside = held.arrival.inside
+def _outside(case: Inspection) -> Iterator[Compared]:
+    found = case.given("outside", "outside diameter", case.arrival.outside, Kind.WIDTH)
+    rack = case.plan.job.coils.coil_on is not CoilOn.DECOILER
+    largest = case.known("machine.rack_diameter" if rack else "machine.decoiler_diameter")
+    ordered = case.coil.outside_diameter if case.coil else None
+    inside = case.arrival.inside
     level = None
     if found is not None:
-        text = found.text(held.system)
+        text = found.text(case.system)
         if inside is not None and found.value - inside < LEAST_WOUND:
-            level = held.find(
+            level = case.find(
                 Level.STOP, "outside",
                 f"It is {text} outside, hardly more than its inside diameter or less.",
                 "No coil is like that; one of the two was measured or typed wrong.",
@@ -120,40 +120,40 @@ def _outside(held: Held) -> Iterator[Compared]:
                 sources.PLANE_GEOMETRY)
         elif over(found, largest):
             assert largest is not None
-            level = held.find(
+            level = case.find(
                 Level.STOP, "outside",
                 f"It is {text} outside; the {'rack' if rack else 'decoiler'} takes "
-                f"{largest.text(held.system)}.",
+                f"{largest.text(case.system)}.",
                 "A coil larger than its place rubs, jams, or cannot be set down safely.",
                 "Do not lift it on to the machine. Have it wound down to two, or give it back.",
                 largest.source, largest.key)
     yield Compared("outside", "Outside diameter", ordered, found, None, largest, level)
 
 
-def _mass(held: Held) -> Iterator[Compared]:
-    weighed = held.given("weighed", "weight on the scale", held.arrival.weighed, Kind.MASS)
-    tag = held.given("mass", "weight on its tag", held.arrival.mass, Kind.MASS, TAGGED)
-    ordered = held.coil.mass if held.coil else None
-    tolerance = held.known("coils.tolerance")
+def _mass(case: Inspection) -> Iterator[Compared]:
+    weighed = case.given("weighed", "weight on the scale", case.arrival.weighed, Kind.MASS)
+    tag = case.given("mass", "weight on its tag", case.arrival.mass, Kind.MASS, TAGGED)
+    ordered = case.coil.mass if case.coil else None
+    tolerance = case.known("coils.tolerance")
     least = most = None
     level: Level | None = None
     if ordered is not None and tolerance is not None:
-        least = held.put("lightest", "weight at the supplier's short end",
+        least = case.put("lightest", "weight at the supplier's short end",
                      calc.lightest_arrival, ordered, tolerance)
-        assert held.coil is not None
-        most = held.known(f"coil.{held.coil.number}.heaviest")
+        assert case.coil is not None
+        most = case.known(f"coil.{case.coil.number}.heaviest")
     found = weighed or tag
     if found is not None:
-        level = _too_heavy(held, max((m for m in (weighed, tag) if m), key=lambda m: m.value))
-        text = found.text(held.system)
+        level = _too_heavy(case, max((m for m in (weighed, tag) if m), key=lambda m: m.value))
+        text = found.text(case.system)
         if level is None and ordered is not None and (under(found, least) or over(found, most)):
             light = under(found, least)
             end = least if light else most
             assert end is not None
-            level = held.find(
+            level = case.find(
                 Level.CARE, "mass",
-                f"It weighs {text}; {ordered.text(held.system)} was ordered, "
-                f"{end.text(held.system)} at the supplier's {'short' if light else 'long'} end.",
+                f"It weighs {text}; {ordered.text(case.system)} was ordered, "
+                f"{end.text(case.system)} at the supplier's {'short' if light else 'long'} end.",
                 "That is outside the tolerance the order counts on"
                 + ("." if light else "; coil is paid by weight."),
                 "Ask the supplier, and see whether its length still makes the job."
@@ -161,26 +161,26 @@ def _mass(held: Held) -> Iterator[Compared]:
                 sources.SHARE, "coils.tolerance")
     yield Compared("mass", "Weight", ordered, found, least, most, level)
     if weighed is not None and tag is not None:
-        differ = held.put("tag_off", "tag against scale", calc.tag_off_scale, tag, weighed)
-        allowed = held.table("tag_and_scale", "Tag and scale may differ by", calc.TAG_AND_SCALE,
+        differ = case.put("tag_off", "tag against scale", calc.tag_off_scale, tag, weighed)
+        allowed = case.table("tag_and_scale", "Tag and scale may differ by", calc.TAG_AND_SCALE,
                              Kind.PERCENT, calc.TAG_AND_SCALE_SOURCE)
         far = None
         if over(differ, allowed):
-            far = held.find(
+            far = case.find(
                 Level.CARE, "tag_off",
-                f"Its tag says {tag.text(held.system)}, the scale {weighed.text(held.system)}.",
+                f"Its tag says {tag.text(case.system)}, the scale {weighed.text(case.system)}.",
                 "A tag may count skid, core and wrapping; a scale may not have been at nothing.",
                 "Ask whether the tag is gross or net. Lift by the greater of the two.",
                 calc.TAG_AND_SCALE_SOURCE)
         yield Compared("tag_off", "Tag against scale", None, differ, None, allowed, far)
 
 
-def _too_heavy(held: Held, mass: Figure) -> Level | None:
+def _too_heavy(case: Inspection, mass: Figure) -> Level | None:
     """Hold a coil that is over what is to carry it on the machine, or to lift it."""
-    found = [*_on_machine(held, mass), *_in_the_air(held, mass)]
+    found = [*_on_machine(case, mass), *_in_the_air(case, mass)]
     for part, words, do, source, answer in found:
-        held.find(
-            Level.STOP, part, f"It weighs {mass.text(held.system)}; {words}.",
+        case.find(
+            Level.STOP, part, f"It weighs {mass.text(case.system)}; {words}.",
             "An overloaded arbor, fork or sling lets go without warning. The rating plate decides.",
             do, source, answer)
     return Level.STOP if found else None
@@ -192,77 +192,77 @@ _GIVE_BACK = "Do not lift it. Have it wound down to two, or give it back."
 _BRING = "Do not lift it with that. Bring gear whose plates cover it, or give it back."
 
 
-def _on_machine(held: Held, mass: Figure) -> Iterator[_Over]:
-    if held.plan.job.coils.coil_on is CoilOn.DECOILER:
+def _on_machine(case: Inspection, mass: Figure) -> Iterator[_Over]:
+    if case.plan.job.coils.coil_on is CoilOn.DECOILER:
         place, holder = "machine.decoiler_load", "the decoiler"
     else:
         place, holder = "machine.arbor_load", "one arbor"
-    limit = held.known(place)
+    limit = case.known(place)
     if limit is not None and over(mass, limit):
-        yield (f"over_{place.rpartition('.')[2]}", f"{holder} carries {limit.text(held.system)}",
+        yield (f"over_{place.rpartition('.')[2]}", f"{holder} carries {limit.text(case.system)}",
                _GIVE_BACK, limit.source, place)
         return
-    share, rack = held.known("limit.rack.mass"), held.known("machine.rack_load")
+    share, rack = case.known("limit.rack.mass"), case.known("machine.rack_load")
     if share is not None and rack is not None and over(mass, share):
-        yield ("over_rack_load", f"its share of the rack's load is {share.text(held.system)}",
+        yield ("over_rack_load", f"its share of the rack's load is {share.text(case.system)}",
                "Put it on the rack alone, or beside one so light that all on it stay within "
-               f"{rack.text(held.system)}.", rack.source, "machine.rack_load")
+               f"{rack.text(case.system)}.", rack.source, "machine.rack_load")
 
 
-def _in_the_air(held: Held, mass: Figure) -> Iterator[_Over]:
-    told, gear = held.known("coils.site_lift"), gear_limit(held.plan.figures)
+def _in_the_air(case: Inspection, mass: Figure) -> Iterator[_Over]:
+    told, gear = case.known("coils.site_lift"), gear_limit(case.plan.figures)
     # A limit taken over from the gear is one to order by: the long end is allowed for in it.
     if told is not None and over(mass, told) and (gear is None or gear[0] != told.value):
-        yield ("over_site_lift", f"what the site lifts is {told.text(held.system)}", _BRING,
+        yield ("over_site_lift", f"what the site lifts is {told.text(case.system)}", _BRING,
                told.source, "coils.site_lift")
     for place, where in (("site", "at the site"), ("shop", "in the shop")):
-        fork, slings = (held.known(f"haul.{place}_{k}") for k in ("fork_carries", "slings_carry"))
+        fork, slings = (case.known(f"haul.{place}_{k}") for k in ("fork_carries", "slings_carry"))
         carries = fork or slings
         if carries is None:
             continue
-        attachment = held.known(f"haul.{place}_attachment")
-        load = mass if attachment is None else held.put(
+        attachment = case.known(f"haul.{place}_attachment")
+        load = mass if attachment is None else case.put(
             f"lifted_{place}", f"coil and attachment, {where}", lifting.lifted, mass, attachment)
         if over(load, carries):
-            with_it = "" if load is mass else f"{load.text(held.system)} with the attachment, and "
+            with_it = "" if load is mass else f"{load.text(case.system)} with the attachment, and "
             yield (f"over_{place}_gear",
                    f"{with_it}{where} the {'forklift carries' if fork else 'slings carry'} "
-                   f"{carries.text(held.system)}", _BRING,
+                   f"{carries.text(case.system)}", _BRING,
                    lifting.WITHIN if fork else lifting.TENSION, f"haul.{place}_by")
 
 
-def _camber(held: Held) -> Iterator[Compared]:
-    bow = held.given("camber", "camber", held.arrival.camber, Kind.WIDTH)
-    beside = held.given("camber_over", "camber measured over", held.arrival.camber_over,
+def _camber(case: Inspection) -> Iterator[Compared]:
+    bow = case.given("camber", "camber", case.arrival.camber, Kind.WIDTH)
+    beside = case.given("camber_over", "camber measured over", case.arrival.camber_over,
                         Kind.LENGTH)
     most = None
     level = None
     if beside is not None:
-        allowed = held.table("camber", "Camber allowed", calc.CAMBER, Kind.WIDTH,
+        allowed = case.table("camber", "Camber allowed", calc.CAMBER, Kind.WIDTH,
                              calc.CAMBER_SOURCE)
-        stated = held.table("camber_over", "… over", calc.CAMBER_OVER, Kind.LENGTH,
+        stated = case.table("camber_over", "… over", calc.CAMBER_OVER, Kind.LENGTH,
                             calc.CAMBER_SOURCE)
-        most = held.put("camber_most", "camber allowed over that length", calc.camber_allowed,
+        most = case.put("camber_most", "camber allowed over that length", calc.camber_allowed,
                     allowed, beside, stated)
     if bow is not None and beside is not None and most is not None:
-        said = f"Its edge bows {bow.text(held.system)} in {beside.text(held.system)}"
-        reading = held.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
+        said = f"Its edge bows {bow.text(case.system)} in {beside.text(case.system)}"
+        reading = case.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
                              calc.CLOSE_READING)
-        again = f"Measure it over {stated.text(held.system)} or more on a flat floor."
-        surely = held.put("camber_sure", "camber past any doubt", calc.camber_past_doubt, most,
+        again = f"Measure it over {stated.text(case.system)} or more on a flat floor."
+        surely = case.put("camber_sure", "camber past any doubt", calc.camber_past_doubt, most,
                       reading)
         if over(bow, surely):
-            level = held.find(
-                Level.STOP, "camber", f"{said}; {most.text(held.system)} is allowed.",
+            level = case.find(
+                Level.STOP, "camber", f"{said}; {most.text(case.system)} is allowed.",
                 "A bowed strip makes bowed panels: seams do not close, and panels walk off their "
                 "line.", _REFUSE, calc.CAMBER_SOURCE)
         elif over(bow, most):
-            level = held.find(
+            level = case.find(
                 Level.CARE, "camber", f"{said}, as much as is allowed or a little more.",
                 "The difference is smaller than a tape shows.",
                 again, calc.CAMBER_SOURCE)
         elif beside.value < calc.SHORTEST_CAMBER:
-            level = held.find(
+            level = case.find(
                 Level.CARE, "camber", f"{said}: too short a length to tell.",
                 "The bow of an even bend goes with the square of the length; over a short one it "
                 "is smaller than a tape shows.", again, calc.BOW)
@@ -270,6 +270,6 @@ def _camber(held: Held) -> Iterator[Compared]:
                    level)
 
 
-_SIZES: tuple[Callable[[Held], Iterator[Compared]], ...] = (
+_SIZES: tuple[Callable[[Inspection], Iterator[Compared]], ...] = (
     _width, thickness_compared, _inside, _outside, _mass, _camber,
 )

@@ -6,7 +6,7 @@ from coilwright.calc.roof import building, slope
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.calc.roof.outline import OutlineError
 from coilwright.job.roof import Building
-from coilwright.plan.building_faults import cannot_be, faults
+from coilwright.plan.building_faults import building_faults, cannot_be
 from coilwright.plan.building_pitch import building_pitch
 from coilwright.plan.drawn import DrawnPlane
 from coilwright.plan.faces import Faces
@@ -37,7 +37,7 @@ def draw_building(ledger: Ledger) -> tuple[list[DrawnPlane], list[Finding]]:
     pitch = building_pitch(ledger)
     factor = ledger.put("roof.slope_factor", "Slope factor", slope.slope_factor, pitch)
     faces = Faces(ledger, pitch, factor)
-    wrong = faults(ledger)
+    wrong = building_faults(ledger)
     if wrong:
         ledger.lack("building.area", "Building: area", wrong[0].answers, wrong[0].what)
         return [], wrong

@@ -15,14 +15,14 @@ SAME = 1e-6
 """Lengths [in] nearer than this are one."""
 
 
-def faults(ledger: Ledger) -> list[Finding]:
+def building_faults(ledger: Ledger) -> list[Finding]:
     """A stop for each way the measures given do not fit the building shape."""
     shape = ledger.job.roof.building
-    found = list(_pitch(ledger))
+    found = list(_pitch_faults(ledger))
     if shape is Building.GAMBREL:
-        found += _gambrel(ledger)
+        found += _gambrel_faults(ledger)
     if shape in (Building.ELL, Building.CROSS):
-        found += _wing(ledger)
+        found += _wing_faults(ledger)
     return found
 
 
@@ -41,7 +41,7 @@ def _stop(key: str, what: str, do: str, *answers: str) -> Finding:
     )
 
 
-def _pitch(ledger: Ledger) -> Iterator[Finding]:
+def _pitch_faults(ledger: Ledger) -> Iterator[Finding]:
     fault = pitch_fault(ledger)
     if fault:
         yield _stop(
@@ -50,7 +50,7 @@ def _pitch(ledger: Ledger) -> Iterator[Finding]:
         )
 
 
-def _gambrel(ledger: Ledger) -> Iterator[Finding]:
+def _gambrel_faults(ledger: Ledger) -> Iterator[Finding]:
     roof = ledger.job.roof
     if roof.width is None or roof.lower_run is None or roof.lower_run < roof.width / 2 - SAME:
         return
@@ -64,7 +64,7 @@ def _gambrel(ledger: Ledger) -> Iterator[Finding]:
     )
 
 
-def _wing(ledger: Ledger) -> Iterator[Finding]:
+def _wing_faults(ledger: Ledger) -> Iterator[Finding]:
     roof = ledger.job.roof
     length, width = roof.length, roof.width
     wide, out = roof.wing_width, roof.wing_projection

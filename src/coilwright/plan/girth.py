@@ -13,7 +13,7 @@ from coilwright.words.counting import counted
 
 _SQUARE = 90.0
 """What a bend turns the sheet through where no angle is given [degrees]."""
-_LOOSE = 1e-9
+_ROUNDING = 1e-9
 
 
 class CannotBend(Exception):
@@ -96,7 +96,7 @@ def _developed(
         flat = ledger.put(f"{key}.flat{place + 1}", f"{piece.name}: flat of leg {place + 1}",
                           calc.flat, leg, *beside)
         developed = known(flat)
-        if developed is not None and developed.value < -_LOOSE:
+        if developed is not None and developed.value < -_ROUNDING:
             system = ledger.job.units
             raise CannotBend(
                 f"Leg {place + 1} of “{piece.name}” is {leg.text(system)}; its bends at a radius "

@@ -14,10 +14,9 @@ from coilwright.calc.roof.end_cuts import EndCut, end_cuts
 from coilwright.calc.roof.layout import Panel, lay_out
 from coilwright.calc.roof.outline import bounds
 from coilwright.calc.roof.panel_start import PanelStart, end_widths, start_for
-from coilwright.calc.roof.shapes import Point
 from coilwright.job.roof import Openings
 from coilwright.plan.drawn import DrawnPlane
-from coilwright.plan.ends import without_slivers
+from coilwright.plan.ends import Outline, without_slivers
 from coilwright.plan.ledger import Lack, Ledger, Term, known, missing, require
 from coilwright.plan.result import PanelGroup, PanelRow, PlanePlan
 from coilwright.units import Kind
@@ -26,7 +25,6 @@ from coilwright.values.finding import Finding, Level
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
 
-Outline = tuple[Point, ...]
 Said = tuple[tuple[int, EdgeKind], ...]
 
 

@@ -8,8 +8,8 @@ from coilwright.calc.receiving import CAMBER_OVER
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import Finish
 from coilwright.job.receiving import READINGS, TYPED, Arrival
-from coilwright.plan.arrival_held import Held
-from coilwright.plan.arrival_length import find_apart, find_length, needs_of, ways_of
+from coilwright.plan.arrival_held import Inspection
+from coilwright.plan.arrival_length import find_apart, find_length, measured_lengths, needed_lengths
 from coilwright.plan.arrival_report import ArrivalReport
 from coilwright.plan.arrival_sizes import compare_sizes
 from coilwright.plan.ledger import Ledger
@@ -61,28 +61,28 @@ def _coil_number(plan: Plan, arrival: Arrival) -> int | None:
 def _report(plan: Plan, number: int, arrival: Arrival) -> ArrivalReport:
     wanted = _coil_number(plan, arrival)
     coil = next((c for c in plan.coils if c.number == wanted), None)
-    held = Held(plan, number, arrival, coil, Ledger(plan.job))
-    sizes = compare_sizes(held)
-    need, panels = needs_of(held)
-    ways = ways_of(held, need)
-    find_length(held, ways, need, panels)
-    apart = find_apart(held, ways)
-    _which(held, wanted)
-    _colour(held)
-    _lot(held)
+    case = Inspection(plan, number, arrival, coil, Ledger(plan.job))
+    sizes = compare_sizes(case)
+    need, panels = needed_lengths(case)
+    ways = measured_lengths(case, need)
+    find_length(case, ways, need, panels)
+    apart = find_apart(case, ways)
+    _which(case, wanted)
+    _colour(case)
+    _lot(case)
     if not plan.ready:
-        held.find(Level.NOTE, "draft", "The order it is held to is a draft.",
+        case.find(Level.NOTE, "draft", "The order it is held to is a draft.",
                   "Some of its answers are guesses or still open; the comparison is no better.",
                   "Settle the order first, or read what was ordered from the paper.", ANSWER)
-    findings = tuple(worst_first(held.findings))
-    return ArrivalReport(number, arrival, coil, tuple(_missing(held, wanted)), findings, sizes,
-                         ways, apart, need, panels, held.ledger.figures)
+    findings = tuple(worst_first(case.findings))
+    return ArrivalReport(number, arrival, coil, tuple(_missing(case, wanted)), findings, sizes,
+                         ways, apart, need, panels, case.ledger.figures)
 
 
-def _missing(held: Held, wanted: int | None) -> Iterator[str]:
+def _missing(case: Inspection, wanted: int | None) -> Iterator[str]:
     """What is still to be measured or read, in words."""
-    plan, arrival = held.plan, held.arrival
-    begins = f"{TYPED}{held.number - 1}."
+    plan, arrival = case.plan, case.arrival
+    begins = f"{TYPED}{case.number - 1}."
     unread = {key.removeprefix(begins): text for key, text in plan.job.typed.items()
               if key.startswith(begins)}
     for name, text in unread.items():
@@ -112,60 +112,60 @@ def _missing(held: Held, wanted: int | None) -> Iterator[str]:
             yield words
 
 
-def _which(held: Held, wanted: int | None) -> None:
-    plan = held.plan
-    if plan.coils and wanted is not None and held.coil is None:
+def _which(case: Inspection, wanted: int | None) -> None:
+    plan = case.plan
+    if plan.coils and wanted is not None and case.coil is None:
         count = len(plan.coils)
-        held.find(
+        case.find(
             Level.STOP, "coil", f"It is put down as coil {wanted}; "
             f"{f'{count} are' if count > 1 else 'one is'} ordered.",
             "A coil nobody ordered may be somebody else's.",
             "Read its tag again, and say which coil of the order it is.", SHARED_OUT)
     twins = [a.tag for n, a in enumerate(plan.job.arrived, 1)
-             if n != held.number and held.coil is not None and _coil_number(plan, a) == wanted]
+             if n != case.number and case.coil is not None and _coil_number(plan, a) == wanted]
     if twins:
-        held.find(
+        case.find(
             Level.CARE, "twin", f"“{twins[0]}” is put down as coil {wanted} too.",
             "Where one coil came as two, each is held to the whole of its cuts.",
             "Say which coil each of them is; if one came as two, order and cuts change.",
             SHARED_OUT)
 
 
-def _colour(held: Held) -> None:
-    metal, own = held.plan.job.metal, " ".join(held.arrival.colour.split())
+def _colour(case: Inspection) -> None:
+    metal, own = case.plan.job.metal, " ".join(case.arrival.colour.split())
     if not own:
         return
     if metal.finish is Finish.BARE:
-        held.find(Level.STOP, "colour", f"Its tag names a colour, {own}; bare metal was ordered.",
+        case.find(Level.STOP, "colour", f"Its tag names a colour, {own}; bare metal was ordered.",
                   "A painted coil in place of a bare one is another product.",
                   "Read the tag again; if it stays so, give it back.", ANSWER, "metal.finish")
     elif metal.colour and " ".join(metal.colour.split()).casefold() != own.casefold():
-        held.find(Level.STOP, "colour", f"Its tag says {own}; {metal.colour} was ordered.",
+        case.find(Level.STOP, "colour", f"Its tag says {own}; {metal.colour} was ordered.",
                   "A coil of the wrong colour is found out on the roof, when it is cut.",
                   "Hold it to the sample the client confirmed before anything is formed.", ANSWER,
                   "metal.colour")
 
 
-def _lot(held: Held) -> None:
-    own = " ".join(held.arrival.lot.split())
+def _lot(case: Inspection) -> None:
+    own = " ".join(case.arrival.lot.split())
     if not own:
         return
-    job = held.plan.job
-    others = [(a.tag, a.lot) for n, a in enumerate(job.arrived, 1) if n != held.number]
+    job = case.plan.job
+    others = [(a.tag, a.lot) for n, a in enumerate(job.arrived, 1) if n != case.number]
     other = next(((tag, lot) for tag, lot in others
                   if lot.strip() and " ".join(lot.split()).casefold() != own.casefold()), None)
     if other is not None:
-        held.find(
+        case.find(
             Level.STOP, "lot", f"It is of lot {own}, “{other[0]}” of lot {other[1]}.",
             "Two lots of one colour can differ in shade, and the roof shows it.",
             "Ask the supplier for one lot. If both are used, keep each to whole planes that are "
             "not seen together, and have the client agree first.", PRACTICE)
         return
-    used = {coil.index for coil in held.plan.from_stock}
+    used = {coil.index for coil in case.plan.from_stock}
     stock = next((c for i, c in enumerate(job.on_hand) if i in used and c.lot.strip()
                   and " ".join(c.lot.split()).casefold() != own.casefold()), None)
     if stock is not None:
-        held.find(
+        case.find(
             Level.CARE, "lot", f"It is of lot {own}, coil “{stock.tag}” on hand of lot "
             f"{stock.lot}.", "Two lots of one colour can differ in shade.",
             "Lay a piece of each side by side in daylight before panels of both go on one plane.",

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from coilwright.calc import slitting
 from coilwright.job.answers.coils import MASTERS
 from coilwright.plan.checks.view import View, care, note
+from coilwright.plan.slitting import _LOOSE
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 
-_LOOSE = 1e-6
 _LEAST_SAVED = 1.0
 """Less than this [lb] is not worth another set-up of the slitter (common practice, no source)."""
 
@@ -24,7 +24,7 @@ def check_slitting(view: View) -> Iterator[Finding]:
     if not masters:
         return
     yield from _narrow(view, masters)
-    yield from _beside(view, masters)
+    yield from _trim_beside(view, masters)
 
 
 def _narrow(view: View, masters: list[tuple[int, str, Figure]]) -> Iterator[Finding]:
@@ -45,7 +45,7 @@ def _narrow(view: View, masters: list[tuple[int, str, Figure]]) -> Iterator[Find
         )
 
 
-def _beside(view: View, masters: list[tuple[int, str, Figure]]) -> Iterator[Finding]:
+def _trim_beside(view: View, masters: list[tuple[int, str, Figure]]) -> Iterator[Finding]:
     """Of the masters that take less metal so, the one that takes the least."""
     saved = [
         (view.figures[f"slit.{number}.beside.mass"].value, number, key, master)
