@@ -10,11 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright import shipped
-from coilwright.ask_first import Effect, ask_first
 from coilwright.job.answers import ANSWERS, Form, Value
 from coilwright.job.edit import give, new_job
 from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
+from coilwright.plan.ask_first import Effect, ask_first
 from coilwright.values.standing import Standing
 from coilwright.words import words
 from tests.cases import guess, set_answers, small_gable

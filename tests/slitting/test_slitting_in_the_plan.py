@@ -16,7 +16,8 @@ from coilwright.job.job import Job
 from coilwright.job.metal import MetalName
 from coilwright.job.stock import CoilOnHand
 from coilwright.job.trim import TrimFrom, TrimPiece
-from coilwright.plan import Plan, SlitPlan, plan, slitting
+from coilwright.plan import Plan, SlitPlan, plan
+from coilwright.plan.coils import slitting
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
 from coilwright.values.standing import Standing

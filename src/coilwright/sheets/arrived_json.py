@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from coilwright.plan.arrival_report import ArrivalReport, Compared, Way
 from coilwright.plan.arrivals import reasons
-from coilwright.plan.receiving import receive
+from coilwright.plan.receiving.receive import receive
+from coilwright.plan.receiving.report import ArrivalReport, Compared, Way
 from coilwright.plan.result import Plan
 from coilwright.values.figure import Figure
 

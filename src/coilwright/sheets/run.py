@@ -9,8 +9,8 @@ from collections.abc import Iterator
 
 from coilwright.calc.run import LONG_PANEL
 from coilwright.drawing.one_line import one_line
+from coilwright.plan.coils.run import Run, RunCoil, run_of
 from coilwright.plan.result import Plan
-from coilwright.plan.run import Run, RunCoil, run_of
 from coilwright.sheets.plane_lists import cut_length
 from coilwright.sheets.trim import trim_blanks
 from coilwright.sheets.workings import workings

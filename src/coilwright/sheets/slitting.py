@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from coilwright.plan.result import Plan
-from coilwright.plan.slit_plan import SlitPlan, SlitSetUp
+from coilwright.plan.result import Plan, SlitPlan, SlitSetUp
 from coilwright.sheets.writing import figure_text, heading, joined, paragraph, safe, table
 
 _FROM_STRIP, _BESIDE = "from the strip", "beside it"

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.ask_first import ask_first
 from coilwright.drawing.account_text import account_parts
 from coilwright.drawing.text import account_lines, coil_lines, plane_lines
+from coilwright.plan.ask_first import ask_first
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
 from coilwright.sheets.loads import loads_part
 from coilwright.sheets.names import asked_of, label

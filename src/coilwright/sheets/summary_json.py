@@ -11,7 +11,7 @@ import json
 from collections.abc import Iterable
 from typing import Any
 
-from coilwright.ask_first import ask_first
+from coilwright.plan.ask_first import ask_first
 from coilwright.plan.questions import questions
 from coilwright.plan.result import (
     CoilPlan,
@@ -20,10 +20,10 @@ from coilwright.plan.result import (
     LoadLine,
     Plan,
     PlanePlan,
+    SlitPlan,
     StockCoil,
     TrimNest,
 )
-from coilwright.plan.slit_plan import SlitPlan
 from coilwright.sheets.names import label
 from coilwright.sheets.reasons import why_not
 from coilwright.units import Kind, System, show
