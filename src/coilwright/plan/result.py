@@ -40,10 +40,6 @@ class PanelRow:
     high: EndCut
 
 
-def _no_rows() -> tuple[PanelRow, ...]:
-    return ()
-
-
 @dataclass(frozen=True, slots=True)
 class PlanePlan:
     """One roof plane, laid out.
@@ -68,8 +64,7 @@ class PlanePlan:
     area: Figure
     index: int | None = None
     said: tuple[tuple[int, EdgeKind], ...] = ()
-    listing: Callable[[], tuple[PanelRow, ...]] = field(default=_no_rows, compare=False,
-                                                        repr=False)
+    listing: Callable[[], tuple[PanelRow, ...]] = field(default=tuple, compare=False, repr=False)
 
     @property
     def key(self) -> str:
@@ -264,9 +259,8 @@ class LoadLine:
     @property
     def over(self) -> bool:
         """Whether the load is more than the rating."""
-        if self.load is None or self.rating is None:
-            return False
-        return self.load.value > self.rating.value * (1 + _SLACK)
+        return (self.load is not None and self.rating is not None
+                and self.load.value > self.rating.value * (1 + _SLACK))
 
     @property
     def word(self) -> str:
@@ -297,66 +291,6 @@ class AccountLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
-    """All that follows from a job. The same job gives the same plan."""
-
-    job: Job
-    figures: Mapping[str, Figure]
-    lacks: Mapping[str, Lack]
-    planes: tuple[PlanePlan, ...]
-    limits: tuple[Limit, ...]
-    governing: Limit | None
-    coils: tuple[CoilPlan, ...]
-    fewest_coils: int | None
-    fits: tuple[Fit, ...]
-    account: tuple[AccountLine, ...]
-    findings: tuple[Finding, ...]
-    open_answers: tuple[str, ...]
-    """Answers that are needed and not given."""
-    guesses: tuple[str, ...]
-    """Answers that move the order and are guesses."""
-    from_stock: tuple[StockCoil, ...] = ()
-    """Coils on hand that are used, in the order they are loaded, before the new ones."""
-    proof: Proof | None = None
-    trim: tuple[TrimRow, ...] = ()
-    nests: tuple[TrimNest, ...] = ()
-    found: FoundCuts | None = None
-    """What a longer search found beyond the quick one, for the job to keep (`keep_found`)."""
-    slits: tuple[SlitPlan, ...] = ()
-    """The supplier's masters slit for this order, the least metal first."""
-    loads: tuple[LoadLine, ...] = ()
-    """Loads on the road and in the air against their ratings, trailer first."""
-
-    @property
-    def stops(self) -> tuple[Finding, ...]:
-        """Findings that must be settled before anything is ordered."""
-        return tuple(f for f in self.findings if f.level is Level.STOP)
-
-    @property
-    def ready(self) -> bool:
-        """Whether the order can go out: nothing open, nothing guessed, nothing to stop it."""
-        cut = self.coils or self.from_stock
-        return not (self.open_answers or self.guesses or self.stops or not cut)
-
-    @property
-    def to_ask(self) -> int:
-        """How many answers are still open or guessed."""
-        return len(self.open_answers) + len(self.guesses)
-
-    @property
-    def state(self) -> str:
-        """The state in a few words, as the title line and the list of jobs show it."""
-        if self.ready:
-            return "READY"
-        parts = []
-        if self.stops:
-            parts.append(f"{len(self.stops)} to stop for")
-        if self.to_ask:
-            parts.append(f"{self.to_ask} to ask")
-        return "DRAFT" + (", " + ", ".join(parts) if parts else "")
-
-
-@dataclass(frozen=True, slots=True)
 class SlitLane:
     """One width that is needed, and the length of it to order.
 
@@ -372,8 +306,7 @@ class SlitLane:
 class SlitSetUp:
     """The slitter set once: lanes side by side over a length of the master.
 
-    across: (number of the lane from 0, how many). drop: width that becomes no lane, edge trim
-    included.
+    across: (number of the lane from 0, how many). drop: width of no lane, edge trim included.
     """
 
     across: tuple[tuple[int, int], ...]
@@ -409,3 +342,59 @@ class SlitPlan:
     least: Figure
     proven: bool
     left_out: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """All that follows from a job. The same job gives the same plan.
+
+    open_answers: needed and not given. guesses: answers that move the order and are guesses.
+    from_stock: coils on hand that are used, in the order they are loaded, before the new ones.
+    found: what a longer search found beyond the quick one, for the job to keep (`keep_found`).
+    slits: the supplier's masters slit for this order, least metal first. loads: trailer first.
+    """
+
+    job: Job
+    figures: Mapping[str, Figure]
+    lacks: Mapping[str, Lack]
+    planes: tuple[PlanePlan, ...]
+    limits: tuple[Limit, ...]
+    governing: Limit | None
+    coils: tuple[CoilPlan, ...]
+    fewest_coils: int | None
+    fits: tuple[Fit, ...]
+    account: tuple[AccountLine, ...]
+    findings: tuple[Finding, ...]
+    open_answers: tuple[str, ...]
+    guesses: tuple[str, ...]
+    from_stock: tuple[StockCoil, ...] = ()
+    proof: Proof | None = None
+    trim: tuple[TrimRow, ...] = ()
+    nests: tuple[TrimNest, ...] = ()
+    found: FoundCuts | None = None
+    slits: tuple[SlitPlan, ...] = ()
+    loads: tuple[LoadLine, ...] = ()
+
+    @property
+    def stops(self) -> tuple[Finding, ...]:
+        """Findings that must be settled before anything is ordered."""
+        return tuple(f for f in self.findings if f.level is Level.STOP)
+
+    @property
+    def ready(self) -> bool:
+        """Whether the order can go out: nothing open, nothing guessed, nothing to stop it."""
+        return bool(self.coils or self.from_stock) and not (self.to_ask or self.stops)
+
+    @property
+    def to_ask(self) -> int:
+        """How many answers are still open or guessed."""
+        return len(self.open_answers) + len(self.guesses)
+
+    @property
+    def state(self) -> str:
+        """The state in a few words, as the title line and the list of jobs show it."""
+        if self.ready:
+            return "READY"
+        stops = f", {len(self.stops)} to stop for" if self.stops else ""
+        asks = f", {self.to_ask} to ask" if self.to_ask else ""
+        return f"DRAFT{stops}{asks}"

@@ -9,7 +9,7 @@ from coilwright.calc.cutting.nesting import Nesting, nest
 from coilwright.calc.roof import panels as panel_calc
 from coilwright.calc.roof import shapes
 from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
-from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, missing, require
+from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, require
 from coilwright.plan.result import TrimNest, TrimPattern, TrimRow
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
@@ -22,6 +22,20 @@ _QUICK = 0.01
 """Allowance of work for one nesting, as seconds of a plain machine."""
 _LOOSE = 1e-6
 
+_SQUARE = 90.0
+"""What a bend turns the sheet through where no angle is given [degrees]."""
+_ROUNDING = 1e-9
+
+
+class CannotMake(Exception):
+    """A piece cannot be made as it is described: what, why, what to do, a sentence each."""
+
+    def __init__(self, what: str, why: str, do: str) -> None:
+        super().__init__(what)
+        self.what = what
+        self.why = why
+        self.do = do
+
 
 def enter_trim(
     ledger: Ledger,
@@ -33,9 +47,14 @@ def enter_trim(
     rows: list[TrimRow] = []
     findings: list[Finding] = []
     for number, piece in enumerate(ledger.job.trim.pieces, 1):
-        row, fault = _row(ledger, number, piece)
-        if fault is not None:
-            findings.append(fault)
+        try:
+            row, finding = _row(ledger, number, piece)
+        except CannotMake as error:
+            row, finding = None, Finding(
+                Level.STOP, f"trim.{number}.cannot", error.what, error.why, error.do, calc.NESTED,
+                "trim", ("trim.lap",))
+        if finding is not None:
+            findings.append(finding)
         if row is not None:
             rows.append(row)
     nests: list[TrimNest] = []
@@ -57,36 +76,37 @@ def _metal(row: TrimRow) -> tuple[TrimFrom, float, float]:
 def _row(
     ledger: Ledger, number: int, piece: TrimPiece
 ) -> tuple[TrimRow | None, Finding | None]:
+    """The row of one piece, or None while something is missing; and a word on it where needed.
+
+    Raises CannotMake.
+    """
     key, system = f"trim.{number}", ledger.job.units
     own = piece_key(number - 1)
     length = _length(ledger, number, piece)
-    try:
-        girth = enter_girth(ledger, number, piece)
-    except CannotBend as error:
-        return None, _stop(key, error.what, error.why, error.do)
+    girth = enter_girth(ledger, number, piece)
     if (unread := _unread(ledger, number)) is not None:
-        return None, _stop(key, f"What was typed for “{piece.name}” cannot be read: {unread}.",
-                           "Nothing may stand in for it without a word.",
-                           "Open the piece and write it again.")
+        raise CannotMake(f"What was typed for “{piece.name}” cannot be read: {unread}.",
+                         "Nothing may stand in for it without a word.",
+                         "Open the piece and write it again.")
     lap = _own(ledger, number, "lap", piece.lap, Kind.WIDTH)
     blank = _own(ledger, number, "blank", piece.blank, Kind.LENGTH)
     width = _width(ledger, number, piece)
     if girth is None:
-        return None, _stop(key, f"“{piece.name}” has no girth.",
-                           "Without it no blank can be cut.",
-                           "Give the girth, or its legs and hems.")
+        raise CannotMake(f"“{piece.name}” has no girth.", "Without it no blank can be cut.",
+                         "Give the girth, or its legs and hems.")
     if width is None:
-        return None, _stop(key, f"“{piece.name}” comes from another coil of unknown width.",
-                           "Its blanks cannot be nested.", "Give that coil's width.")
+        raise CannotMake(f"“{piece.name}” comes from another coil of unknown width.",
+                         "Its blanks cannot be nested.", "Give that coil's width.")
     try:
         lap, blank = require(lap, blank)
-    except Lacking:
+    except Lacking as lacking:
         ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank,
                    picks=(own,))
-        return None, _left_out(key, piece, lap, blank)
+        return None, _left_out(key, piece, known(lap) is None, known(blank) is None,
+                               lacking.needs)
     if blank.value <= lap.value:
-        return None, _stop(
-            key, f"“{piece.name}” is {blank.text(system)} long and laps {lap.text(system)}.",
+        raise CannotMake(
+            f"“{piece.name}” is {blank.text(system)} long and laps {lap.text(system)}.",
             "A piece must be longer than its lap, or it covers nothing.",
             "Make the lap shorter or the blank longer.")
     run = known(length)
@@ -101,21 +121,30 @@ def _row(
         width, count, girth = require(width, count, girth)
     except Lacking:
         return None, None
+    _refuse_too_large(ledger, piece, girth, width, blank)
+    area = ledger.put(f"{key}.area", f"{piece.name}: area of the blanks", calc.blanks_area, count,
+                      girth, blank)
+    return TrimRow(number=number, piece=piece, girth=girth, width=width, blank=blank,
+                   count=count, area=area), None
+
+
+def _refuse_too_large(
+    ledger: Ledger, piece: TrimPiece, girth: Figure, width: Figure, blank: Figure
+) -> None:
+    """Raise CannotMake for a blank that does not come out of its metal."""
+    system = ledger.job.units
     if girth.value > width.value + _LOOSE:
-        return None, _stop(
-            key, f"“{piece.name}” has a girth of {girth.text(system)}; the {piece.made_from} is "
+        raise CannotMake(
+            f"“{piece.name}” has a girth of {girth.text(system)}; the {piece.made_from} is "
             f"{width.text(system)} wide.", "A blank wider than its metal cannot be cut.",
             "Cut it from wider metal, or make it of two pieces.")
     if piece.made_from is TrimFrom.FLAT_SHEET:
         sheet = ledger.given("trim.sheet_length")
         if sheet is not None and blank.value > sheet.value + _LOOSE:
-            return None, _stop(
-                key, f"“{piece.name}” takes blanks of {blank.text(system)}; the sheets are "
+            raise CannotMake(
+                f"“{piece.name}” takes blanks of {blank.text(system)}; the sheets are "
                 f"{sheet.text(system)} long.", "A blank longer than its sheet cannot be cut.",
                 "Make the blank shorter, or use longer sheets.")
-    area = ledger.put(f"{key}.area", f"{piece.name}: area of the blanks", calc.blanks_area, count,
-                      girth, blank)
-    return TrimRow(number, piece, girth, width, blank, count, area), None
 
 
 def _unread(ledger: Ledger, number: int) -> str | None:
@@ -126,25 +155,19 @@ def _unread(ledger: Ledger, number: int) -> str | None:
 
 
 def _left_out(
-    key: str, piece: TrimPiece, lap: Term, blank: Term
+    key: str, piece: TrimPiece, no_lap: bool, no_blank: bool, needs: tuple[str, ...]
 ) -> Finding | None:
     """That the order is still without a piece, where it is cut from the panel coil."""
     if piece.made_from is not TrimFrom.PANEL_COIL:
         return None
-    waits = [words for words, term in (("its lap", lap), ("the length of its blanks", blank))
-             if known(term) is None]
-    said = " and ".join(waits)
+    waits = ["its lap"] * no_lap + ["the length of its blanks"] * no_blank
+    unknown = " and ".join(waits)
     return Finding(
         Level.CARE, f"{key}.left_out",
-        f"“{piece.name}” is not in the order yet: {said} {'are' if len(waits) > 1 else 'is'} "
+        f"“{piece.name}” is not in the order yet: {unknown} {'are' if len(waits) > 1 else 'is'} "
         "not known.",
         "It is to be cut from the panel coil, so the order comes out too small without it.",
-        f"Give {said}.", calc.LAPPED_RUN, "trim",
-        Lacking(missing((lap, blank))).needs)
-
-
-def _stop(key: str, what: str, why: str, do: str) -> Finding:
-    return Finding(Level.STOP, f"{key}.cannot", what, why, do, calc.NESTED, "trim", ("trim.lap",))
+        f"Give {unknown}.", calc.LAPPED_RUN, "trim", needs)
 
 
 def _own(
@@ -206,26 +229,12 @@ def _nest(ledger: Ledger, key: str, rows: list[TrimRow]) -> TrimNest:
         TrimPattern(p.times, tuple((rows[i].number, n) for i, n in p.cuts), p.drop)
         for p in found.patterns
     )
-    return TrimNest(key, made_from, width, blank, across, length, drop, sheets, patterns,
-                    found.bound, found.proven)
+    return TrimNest(key=key, made_from=made_from, width=width, blank=blank, rows=across,
+                    length=length, drop=drop, sheets=sheets, patterns=patterns,
+                    bound=found.bound, proven=found.proven)
 
 
-_SQUARE = 90.0
-"""What a bend turns the sheet through where no angle is given [degrees]."""
-_ROUNDING = 1e-9
-
-
-class CannotBend(Exception):
-    """A piece cannot be bent as it is described: what, why, what to do, a sentence each."""
-
-    def __init__(self, what: str, why: str, do: str) -> None:
-        super().__init__(what)
-        self.what = what
-        self.why = why
-        self.do = do
-
-
-def standing_of(ledger: Ledger, number: int) -> Standing:
+def _standing(ledger: Ledger, number: int) -> Standing:
     """How far the measures of the piece of this number, from 1, can be trusted."""
     return Standing.GUESS if ledger.guessed(piece_key(number - 1)) else Standing.SURE
 
@@ -235,7 +244,7 @@ def given(
 ) -> Figure:
     """Enter a measure of a piece, as far to be trusted as the piece itself."""
     piece = ledger.job.trim.pieces[number - 1]
-    standing = standing_of(ledger, number)
+    standing = _standing(ledger, number)
     source = ANSWER if standing is Standing.SURE else STAND_IN
     return ledger.add(Figure(f"trim.{number}.{name}", f"{piece.name}: {label}", value, kind,
                              source, standing, note=note))
@@ -245,7 +254,7 @@ def enter_girth(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
     """Enter the girth of the piece of this number; None where nothing says what it is.
 
     With a bend radius the legs are measured outside, to the mould lines: what a bend takes
-    there is taken off, and the sheet it needs is put in. Raises CannotBend.
+    there is taken off, and the sheet it needs is put in. Raises CannotMake.
     """
     key = f"trim.{number}"
     if piece.girth is not None:
@@ -271,7 +280,7 @@ def _developed(
     """Flats and what the bends take, in the order they lie in on the sheet."""
     key, bends = f"trim.{number}", len(legs) - 1
     if piece.angles and len(piece.angles) != bends:
-        raise CannotBend(
+        raise CannotMake(
             f"“{piece.name}” has {len(legs)} legs, so {counted(bends, 'bend')} between them, and "
             f"{counted(len(piece.angles), 'angle')}.",
             "Each bend takes sheet by its own angle.",
@@ -297,7 +306,7 @@ def _developed(
         developed = known(flat)
         if developed is not None and developed.value < -_ROUNDING:
             system = ledger.job.units
-            raise CannotBend(
+            raise CannotMake(
                 f"Leg {place + 1} of “{piece.name}” is {leg.text(system)}; its bends at a radius "
                 f"of {radius.text(system)} take more than that.",
                 "A leg must reach from bend to bend, or it cannot be bent.",
@@ -307,11 +316,11 @@ def _developed(
 
 
 def _thickness(ledger: Ledger, number: int, piece: TrimPiece) -> Term:
-    """Thickness of the metal the piece is bent from. Raises CannotBend."""
+    """Thickness of the metal the piece is bent from. Raises CannotMake."""
     if piece.made_from is TrimFrom.PANEL_COIL:
         return ledger.answer("metal.thickness")
     if piece.thickness is None:
-        raise CannotBend(
+        raise CannotMake(
             f"“{piece.name}” comes from {piece.made_from} of unknown thickness.",
             "What its bends take goes by the thickness.",
             "Give that metal's thickness, or clear the bend radius.")

@@ -29,9 +29,24 @@ def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[Accoun
     The parts are of all panels, wherever they are cut from; what coils on hand give is then
     taken off. Shares are of the order, or of all metal used where coils on hand give some.
     """
-    ordered = ledger.figures.get("coil.mass_ordered")
-    if ordered is None:
+    whole, of = ledger.figures.get("coil.mass_ordered"), "the order"
+    if whole is None:
         return ()
+    parts = _parts(ledger, planes)
+    taken = ledger.figures.get("on_hand.taken")
+    if taken is not None:
+        whole, of = ledger.put("account.used", "all metal used", account.accounted,
+                               *(mass for _, mass in parts)), "all metal used"
+        given = ledger.put("account.on_hand", "from coils on hand", account.on_hand_mass, taken,
+                           ledger.figures["strip.mass_per_length"])
+        parts.append(("from coils on hand", given))
+    ledger.put("account.total", "all parts together", account.accounted,
+               *(mass for _, mass in parts))
+    return tuple(_line(ledger, name, mass, whole, of) for name, mass in parts)
+
+
+def _parts(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[tuple[str, Figure]]:
+    """What the metal is for, by name, in the order a roof is covered."""
     figures = ledger.figures
     sheet, per_length = figures["metal.sheet_mass"], figures["strip.mass_per_length"]
     panels, extents = figures["panels.length"], figures["panels.extent"]
@@ -45,13 +60,12 @@ def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[Accoun
         cut_out = ledger.put("account.openings", "cut out at openings", account.area_mass,
                              holes, sheet)
     threaded = figures["coil.count"]
-    taken = figures.get("on_hand.taken")
-    if taken is not None:
+    if "on_hand.taken" in figures:
         threaded = ledger.put("coil.threaded", "Coils threaded up", on_hand.coils_threaded,
                               threaded, figures["on_hand.count"])
     # Where something is ordered, all that the order rests on is known.
     spare, tolerance, take_up, coverage, thread_up, tail = require(*map(ledger.answer, _RESTS_ON))
-    masses = [
+    parts = [
         ("roof covered", ledger.put("account.roof", "roof covered", account.area_mass, covered,
                                     sheet)),
         ("seam take-up", ledger.put("account.take_up", "seam take-up", account.take_up_mass,
@@ -72,20 +86,11 @@ def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[Accoun
     ]
     trim = figures.get("trim.from_coil")
     if trim is not None:
-        masses.insert(-3, ("trim", ledger.put("account.trim", "trim from the panel coil",
+        parts.insert(-3, ("trim", ledger.put("account.trim", "trim from the panel coil",
                                              coil.coil_mass, per_length, trim)))
     if cut_out is not None:
-        masses.insert(2, ("cut out at openings", cut_out))
-    whole, of = ordered, "the order"
-    if taken is not None:
-        used = ledger.put("account.used", "all metal used", account.accounted,
-                          *(m for _, m in masses))
-        whole, of = used, "all metal used"
-        given = ledger.put("account.on_hand", "from coils on hand", account.on_hand_mass, taken,
-                           per_length)
-        masses.append(("from coils on hand", given))
-    ledger.put("account.total", "all parts together", account.accounted, *(m for _, m in masses))
-    return tuple(_line(ledger, name, mass, whole, of) for name, mass in masses)
+        parts.insert(2, ("cut out at openings", cut_out))
+    return parts
 
 
 def _line(ledger: Ledger, name: str, mass: Figure, whole: Figure, of: str) -> AccountLine:
@@ -109,11 +114,11 @@ def _openings(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> Figure | None:
     ]
     if not holes:
         return None
-    parts = []
+    areas = []
     for plane, hole in holes:
         alike = Figure(f"{plane.key}.alike", f"{plane.name}: planes alike", float(plane.alike),
                        Kind.COUNT, plane.area.source, plane.area.standing)
-        parts.append(ledger.put(f"{plane.key}.openings_alike", f"{plane.name}: openings, all",
+        areas.append(ledger.put(f"{plane.key}.openings_alike", f"{plane.name}: openings, all",
                                 shapes.alike_area, hole, alike))
     return ledger.put("roof.openings_area", "Openings panels run over", shapes.summed_area,
-                      *parts)
+                      *areas)

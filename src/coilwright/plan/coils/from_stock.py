@@ -48,9 +48,11 @@ def enter_from_stock(
                               wound.coil_mass, ledger.figures["strip.mass_per_length"],
                               lane.longest)
         stub = _LOOSE < left.value < keep - _LOOSE
-        used.append(StockCoil(lane.index, lane.coil.tag, lane.number, strips[lane.index],
-                              lane.key, lane.name, lane.length, lane.usable, panels, taken, left,
-                              heaviest, stub, cuts))
+        used.append(StockCoil(
+            index=lane.index, tag=lane.coil.tag, strip=lane.number, strips=strips[lane.index],
+            key=lane.key, name=lane.name, length=lane.length, usable=lane.usable,
+            panels_length=panels, taken=taken, left=left, heaviest=heaviest, stub=stub, cuts=cuts,
+        ))
     if used:
         ledger.put("on_hand.panels", "Panels cut from coils on hand", shapes.summed_length,
                    *(c.panels_length for c in used))

@@ -73,16 +73,17 @@ def enter_coils(
     except Lacking as lacking:
         ledger.lack_all(_TOTALS, lacking)
         return Coils(), []
-    batches = tuple(
+    panels = tuple(
         Batch(index, group.length, group.count)
         for index, plane in enumerate(planes)
         for group in plane.groups
     )
-    if not batches:
+    if not panels:
         return Coils(), [_no_panels(ledger)]
-    batches += tuple(
-        Batch(len(planes), n.blank.value, int(n.rows.value))
-        for n in nests if n.made_from is TrimFrom.PANEL_COIL
+    # Rows of blanks are shared out like panels, as those of one plane more.
+    batches = panels + tuple(
+        Batch(len(planes), nest.blank.value, int(nest.rows.value))
+        for nest in nests if nest.made_from is TrimFrom.PANEL_COIL
     )
     trim = ledger.figures.get("trim.from_coil")
     if trim is not None:
@@ -99,10 +100,7 @@ def enter_coils(
         shared, found = share_with_kept(question, ledger.job.found_cuts, effort)
     except split.PanelTooLong:
         return Coils(), [_too_long(ledger, usable, governing, bool(lanes))]
-    # Which panels go to which coil rests on what the coils are good for, not on the panels alone.
-    standing = worst((net, usable, *(lane.usable for lane in lanes)))
-    if ledger.job.on_hand and ledger.guessed(*FITS_BY):
-        standing = Standing.GUESS
+    standing = _standing(ledger, net, usable, lanes)
     used = enter_from_stock(ledger, planes, lanes, shared.on_hand, keep, standing)
     rest = net
     if used:
@@ -122,7 +120,21 @@ def enter_coils(
                   *_outdated(ledger, question, proof)]
 
 
+def _standing(
+    ledger: Ledger, net: Figure, usable: Figure, lanes: tuple[Lane, ...]
+) -> Standing:
+    """How sure the sharing is.
+
+    Which panels go to which coil rests on what the coils are good for, not on the panels alone;
+    and on all answers that decide which coils on hand fit, where there are any.
+    """
+    if ledger.job.on_hand and ledger.guessed(*FITS_BY):
+        return Standing.GUESS
+    return worst((net, usable, *(lane.usable for lane in lanes)))
+
+
 def _keep(ledger: Ledger) -> float:
+    """Leftover worth keeping [in]: as answered, else what is usual."""
     keep = ledger.given("coils.keep_length")
     if keep is None:
         keep = ledger.table("coils.keep_length", "Leftover worth keeping", WORTH_KEEPING,
@@ -229,7 +241,8 @@ def _coil(
     ledger.put(f"{key}.largest", f"{name}: diameter at the supplier's long end",
                coil.outside_diameter, need.inside, long,
                ledger.figures["coil.wrap"])
-    return CoilPlan(number, length, mass, outside, made, cuts)
+    return CoilPlan(number=number, length=length, mass=mass, outside_diameter=outside,
+                    panels_length=made, cuts=cuts)
 
 
 def _too_long(

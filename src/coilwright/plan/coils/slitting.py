@@ -184,8 +184,11 @@ def _slit(
         length.standing, "this slitting takes no more" if found.proven else
         "by the prices of the lanes", slitting.SLIT,
     )
-    return SlitPlan(key, master, is_beside, lanes, set_ups, strips, length, mass, drop, width,
-                    share, weight, money, least, found.proven, left_out)
+    return SlitPlan(
+        key=key, master=master, beside=is_beside, lanes=lanes, set_ups=set_ups, strips=strips,
+        length=length, mass=mass, drop=drop, width=width, share=share, drop_mass=weight,
+        money=money, least=least, proven=found.proven, left_out=left_out,
+    )
 
 
 def _set_ups(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from coilwright.calc.roof import panels, shapes
@@ -162,9 +162,13 @@ def _crowded(drawn: list[DrawnPlane], coverage: Figure | None) -> list[Finding]:
 
 
 def _bare(plane: DrawnPlane) -> PlanePlan:
-    return PlanePlan(plane.number, plane.name, plane.pitch, plane.alike, plane.outline,
-                     plane.openings, _edges(plane.outline, plane.kinds), (), (), None, None,
-                     plane.area, plane.index, plane.kinds)
+    """The plane as it was drawn, nothing laid on it."""
+    return PlanePlan(
+        number=plane.number, name=plane.name, pitch=plane.pitch, alike=plane.alike,
+        outline=plane.outline, openings=plane.openings,
+        edges=_edges(plane.outline, plane.kinds), panels=(), groups=(), start=None,
+        end_widths=None, area=plane.area, index=plane.index, said=plane.kinds,
+    )
 
 
 def _on_plane(ledger: Ledger, plane: DrawnPlane, how: _Laying) -> PlanePlan:
@@ -208,11 +212,11 @@ def _on_plane(ledger: Ledger, plane: DrawnPlane, how: _Laying) -> PlanePlan:
                    LAYOUT, standing),
             allowance, rounding,
         )
-    return PlanePlan(plane.number, name, plane.pitch, alike, plane.outline, plane.openings,
-                     _edges(plane.outline, plane.kinds), laid, groups, start, ends, plane.area,
-                     plane.index, plane.kinds,
-                     _listing(plane, openings, laid, start, coverage.value,
-                              (allowance.value, rounding.value)))
+    return replace(
+        _bare(plane), panels=laid, groups=groups, start=start, end_widths=ends,
+        listing=_listing(plane, openings, laid, start, coverage.value,
+                         (allowance.value, rounding.value)),
+    )
 
 
 def _listing(

@@ -79,8 +79,11 @@ def _report(plan: Plan, number: int, arrival: Arrival) -> ArrivalReport:
                   "Some of its answers are guesses or still open; the comparison is no better.",
                   "Settle the order first, or read what was ordered from the paper.", ANSWER)
     findings = tuple(worst_first(case.findings))
-    return ArrivalReport(number, arrival, coil, tuple(_missing(case, wanted)), findings, sizes,
-                         ways, apart, need, panels, case.ledger.figures)
+    return ArrivalReport(
+        number=number, arrival=arrival, coil=coil, missing=tuple(_missing(case, wanted)),
+        findings=findings, sizes=sizes, ways=ways, apart=apart, need=need, need_panels=panels,
+        figures=case.ledger.figures,
+    )
 
 
 def _missing(case: Inspection, wanted: int | None) -> Iterator[str]:
