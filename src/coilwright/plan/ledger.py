@@ -137,7 +137,8 @@ class Ledger:
 
     def given(self, key: str) -> Figure | None:
         """The figure of a numeric answer, or None where it is not given."""
-        return known(self.answer(key))
+        # Most answers were entered before; this is asked for at every key.
+        return self.figures.get(key) or known(self.answer(key))
 
     def table(self, key: str, label: str, value: float, kind: Kind, source: Source) -> Figure:
         """Enter a value from a table."""
@@ -175,7 +176,7 @@ class Ledger:
             lacking = Lacking(missing(terms))
             return self.lack(key, label, lacking.needs, lacking.because)
         figure = compute(key, label, formula, *terms, note=note)
-        if figure.standing is Standing.SURE and self.guessed(*picks):
+        if picks and figure.standing is Standing.SURE and self.guessed(*picks):
             figure = replace(figure, standing=Standing.GUESS)
         return self.add(figure)
 
