@@ -56,12 +56,16 @@ class Lacking(Exception):
     @property
     def needs(self) -> tuple[str, ...]:
         """The answers that all of them wait for, each once."""
-        return tuple(dict.fromkeys(need for lack in self.lacks for need in lack.needs))
+        needs = [need for lack in self.lacks for need in lack.needs]
+        return tuple(dict.fromkeys(needs))
 
     @property
     def because(self) -> str:
         """Why the first of them is missing that says so."""
-        return next((lack.because for lack in self.lacks if lack.because), "")
+        for lack in self.lacks:
+            if lack.because:
+                return lack.because
+        return ""
 
 
 def known(term: Term | None) -> Figure | None:
@@ -71,7 +75,8 @@ def known(term: Term | None) -> Figure | None:
 
 def missing(terms: Iterable[Term | None]) -> tuple[Lack, ...]:
     """What those of the terms lack that are missing."""
-    return tuple(term for term in terms if isinstance(term, Lack))
+    lacks = [term for term in terms if isinstance(term, Lack)]
+    return tuple(lacks)
 
 
 def all_known(terms: tuple[Term, ...]) -> TypeGuard[tuple[Figure, ...]]:
