@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
 from coilwright.calc.roof import panels, shapes
@@ -212,8 +212,11 @@ def _on_plane(ledger: Ledger, plane: DrawnPlane, how: _Laying) -> PlanePlan:
                    LAYOUT, standing),
             allowance, rounding,
         )
-    return replace(
-        _bare(plane), panels=laid, groups=groups, start=start, end_widths=ends,
+    return PlanePlan(
+        number=plane.number, name=name, pitch=plane.pitch, alike=alike, outline=plane.outline,
+        openings=plane.openings, edges=_edges(plane.outline, plane.kinds), panels=laid,
+        groups=groups, start=start, end_widths=ends, area=plane.area, index=plane.index,
+        said=plane.kinds,
         listing=_listing(plane, openings, laid, start, coverage.value,
                          (allowance.value, rounding.value)),
     )
