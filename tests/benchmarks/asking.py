@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.ask_first import ask_first
 from coilwright.plan import forget_cuts, forget_layouts, plan
+from coilwright.plan.ask_first import ask_first
 from coilwright.store import shipped
 from tests.benchmarks.table import Row, turn_about
 

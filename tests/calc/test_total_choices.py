@@ -26,9 +26,9 @@ from coilwright.job.haul import LiftBy
 from coilwright.job.metal import Finish, Touching
 from coilwright.job.roof import Building, Openings, Shape
 from coilwright.job.rows.trim import NAMES
-from coilwright.plan.building import planes_of
-from coilwright.plan.checks.metal import unlike_at
-from coilwright.plan.planes import NEEDS
+from coilwright.plan.metal import unlike_at
+from coilwright.plan.roof.building import planes_of
+from coilwright.plan.roof.planes import NEEDS
 from coilwright.wizard.trim_measures import GoesOn
 
 SOURCE = Path(coilwright.__file__).parent

@@ -13,7 +13,7 @@ from coilwright.job.edit import give_text
 from coilwright.job.haul import CargoOn, CoilEye, HitchKind
 from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
-from coilwright.plan.hauling import RATINGS
+from coilwright.plan.haul.road import RATINGS
 from tests.cases import guess, set_answers, small_gable
 from tests.figures.written import check
 from tests.haul.cases import ON_THE_ROAD, on_the_road, with_one_on_hand

@@ -350,8 +350,8 @@ def test_no_check_is_left_out_here() -> None:
         "slit.beside",
     }  # fmt: skip
     written: set[str] = set()
-    folder = Path(plan_package.__file__).parent / "checks"
-    for file in folder.glob("*.py"):
+    folder = Path(plan_package.__file__).parent
+    for file in folder.rglob("*.py"):
         for node in ast.walk(ast.parse(file.read_text("utf-8"))):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
                 first = node.args[0] if node.args else None

@@ -14,7 +14,7 @@ HEAVY = ("textual", "rich", "pint", "numpy", "scipy", "shapely")
 CORE = (
     "coilwright.units", "coilwright.values.formula", "coilwright.values.figure", "coilwright.job.answers",
     "coilwright.job.job", "coilwright.job.machine", "coilwright.job.edit", "coilwright.words",
-    "coilwright.plan", "coilwright.ask_first", "coilwright.store", "coilwright.store.shipped",
+    "coilwright.plan", "coilwright.plan.ask_first", "coilwright.store", "coilwright.store.shipped",
     "coilwright.drawing", "coilwright.sheets", "coilwright.cli",
 )  # fmt: skip
 
@@ -40,7 +40,7 @@ def test_importing_brings_in_nothing_heavy(module: str) -> None:
 def test_a_plan_brings_in_nothing_heavy() -> None:
     code = (
         "from coilwright.store import shipped; from coilwright.plan import plan; "
-        "from coilwright.ask_first import ask_first; "
+        "from coilwright.plan.ask_first import ask_first; "
         "[(plan(j), [f.text() for f in plan(j).figures.values()]) "
         "for j in shipped.demo_jobs().values()]"
     )

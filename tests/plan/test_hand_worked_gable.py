@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.ask_first import ask_first
 from coilwright.plan import plan
+from coilwright.plan.ask_first import ask_first
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure
 from tests.cases import set_answers, small_gable

@@ -16,8 +16,8 @@ from coilwright.job.edit import give, keep_found
 from coilwright.job.found_cuts import FoundCoil, FoundCuts, FoundPanels
 from coilwright.job.job import Job
 from coilwright.plan import Plan, forget_cuts, plan, replan
-from coilwright.plan.cuts import QUICK, Effort, Question, Shared, share_out
-from coilwright.plan.kept_cuts import found_cuts, kept_cuts, share_with_kept
+from coilwright.plan.coils.cuts import QUICK, Effort, Question, Shared, share_out
+from coilwright.plan.coils.kept_cuts import found_cuts, kept_cuts, share_with_kept
 from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.proof_words import is_proven, proof_line

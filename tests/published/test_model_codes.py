@@ -13,7 +13,7 @@ from coilwright.calc.metal import METALS
 from coilwright.job.answers import Value
 from coilwright.job.metal import CoatingName, MetalName
 from coilwright.plan import plan
-from coilwright.plan.checks.roof import LEAST_STANDING_SEAM
+from coilwright.plan.roof.checks import LEAST_STANDING_SEAM
 from coilwright.values.finding import Level
 from coilwright.values.source import Grade
 from tests.cases import set_answers, small_gable

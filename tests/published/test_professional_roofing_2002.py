@@ -12,7 +12,7 @@ import pytest
 
 from coilwright.job.panel import Deck, Seam
 from coilwright.plan import plan
-from coilwright.plan.checks.roof import BARRIER, SHEDDING
+from coilwright.plan.roof.checks import BARRIER, SHEDDING
 from coilwright.units.pitches import angle_from_rise
 from tests.cases import set_answers, small_gable
 from tests.printed import printed

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.ask_first import Effect, ask_first
 from coilwright.job.answers import ANSWERS, Form, Value
 from coilwright.job.edit import give, new_job
 from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
+from coilwright.plan.ask_first import Effect, ask_first
 from coilwright.store import shipped
 from coilwright.values.standing import Standing
 from coilwright.words import words

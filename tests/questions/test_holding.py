@@ -50,8 +50,8 @@ def test_one_is_said_as_one_and_none_is_not_said() -> None:
 
 
 def test_the_sheet_sends_each_first_thing_to_the_person_its_question_is_put_to() -> None:
-    from coilwright.ask_first import ask_first
     from coilwright.job.edit import new_job
+    from coilwright.plan.ask_first import ask_first
 
     job = new_job("Cold")
     found = plan(job)

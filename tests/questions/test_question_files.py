@@ -122,7 +122,7 @@ def test_other_slips_name_the_place(tmp_path: Path, text: str, says: str) -> Non
 
 def test_the_questions_load_without_textual_rich_or_pint() -> None:
     code = (
-        "import sys; from coilwright import questions, working; "
+        "import sys; from coilwright import questions; from coilwright.plan import working; "
         "from coilwright.words import glossary, questions as q; "
         "q.all_questions(); glossary.glossary(); "
         "print(sorted({'textual', 'rich', 'pint'} & set(sys.modules)))"

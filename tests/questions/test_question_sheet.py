@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.ask_first import ask_first
 from coilwright.job.choices import YesNo
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.job.questions import all_questions
 from coilwright.plan import plan
+from coilwright.plan.ask_first import ask_first
 from coilwright.plan.questions import Status, holding, questions, reply
 from coilwright.sheets import render
 from coilwright.sheets.blocks import Heading, Quote, plain

@@ -12,11 +12,11 @@ from hypothesis import strategies as st
 from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
 from coilwright.plan import plan
+from coilwright.plan.working import DRAWN, all_lines, lines, plain_words, rests_on
 from coilwright.store import shipped
 from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.formula import number_text
-from coilwright.working import DRAWN, all_lines, lines, plain_words, rests_on
 from tests.cases import guess, small_gable
 from tests.generated import whole_jobs
 

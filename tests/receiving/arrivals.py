@@ -9,8 +9,8 @@ from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival
 from coilwright.plan import plan
-from coilwright.plan.arrival_report import ArrivalReport
-from coilwright.plan.receiving import receive
+from coilwright.plan.receiving.receive import receive
+from coilwright.plan.receiving.report import ArrivalReport
 from tests.cases import small_gable
 
 GOOD: dict[str, Any] = {

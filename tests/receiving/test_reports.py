@@ -16,10 +16,10 @@ from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
 from coilwright.job.receiving import REAL, Arrival, Fault
 from coilwright.plan import plan
-from coilwright.plan.arrival_report import ArrivalReport, Enough, Verdict
 from coilwright.plan.arrivals import reasons
 from coilwright.plan.lighter_coils import lighter_coils
-from coilwright.plan.receiving import arrival_of, awaited, expect, receive, receive_one
+from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive, receive_one
+from coilwright.plan.receiving.report import ArrivalReport, Enough, Verdict
 from coilwright.units import System
 from coilwright.values.source import PLATE, STAND_IN
 from tests.cases import guess, set_answers, small_gable

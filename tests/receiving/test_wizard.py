@@ -11,8 +11,8 @@ from textual.widgets import Input, Static
 from coilwright.job.job import Job
 from coilwright.job.receiving import Fault
 from coilwright.plan import plan
-from coilwright.plan.arrival_report import Verdict
-from coilwright.plan.receiving import receive
+from coilwright.plan.receiving.receive import receive
+from coilwright.plan.receiving.report import Verdict
 from coilwright.store import Store
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp

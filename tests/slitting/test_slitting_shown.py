@@ -14,7 +14,7 @@ from coilwright.job.answers.coils import MASTERS
 from coilwright.job.job import Job
 from coilwright.job.trim import TrimPiece
 from coilwright.plan import plan
-from coilwright.plan.compare import compare
+from coilwright.plan.panel.compare import compare
 from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
 from coilwright.store import Store

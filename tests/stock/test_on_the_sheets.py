@@ -14,7 +14,7 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Building
 from coilwright.job.trim import TrimPiece, TrimSection
 from coilwright.plan import plan
-from coilwright.plan.run import with_fitting
+from coilwright.plan.coils.run import with_fitting
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_json

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
 from coilwright.job.stock import CoilOnHand, Stock
-from coilwright.plan.stock import coil_lengths, fitting
+from coilwright.plan.coils.stock import coil_lengths, fitting
 from coilwright.store import read_model, to_text
 from coilwright.store.stock import load_stock, save_stock, stock_path
 from tests.cases import set_answers, small_gable

@@ -15,11 +15,11 @@ from coilwright.job.roof import Building
 from coilwright.job.rows import trim as edit_trim
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
+from coilwright.plan.working import rests_on
 from coilwright.sheets.names import label, who
 from coilwright.sheets.reasons import still_open, why_not
 from coilwright.store import read_model, to_text
 from coilwright.values.standing import Standing
-from coilwright.working import rests_on
 from tests.cases import building
 from tests.figures.written import check
 from tests.trim.test_trim import with_trim

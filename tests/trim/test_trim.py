@@ -15,7 +15,7 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Building
 from coilwright.job.trim import TrimFrom, TrimPiece, TrimSection
 from coilwright.plan import Plan, TrimNest, plan
-from coilwright.plan.run import run_of
+from coilwright.plan.coils.run import run_of
 from coilwright.store import read_model, to_text
 from tests.cases import building, set_answers, small_gable
 from tests.figures.written import check

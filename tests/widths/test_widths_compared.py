@@ -15,7 +15,7 @@ from coilwright.job.job import Job
 from coilwright.job.metal import MetalName
 from coilwright.job.roof import Building
 from coilwright.plan import plan
-from coilwright.plan.compare import compare, compared, seam_length, widths
+from coilwright.plan.panel.compare import compare, compared, seam_length, widths
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 

@@ -79,7 +79,7 @@ def test_starting_imports_neither_pint_nor_what_comes_later() -> None:
         "import sys\n"
         "import coilwright.wizard.app, coilwright.wizard.screens.wizard, "
         "coilwright.wizard.steps.job\n"
-        "late = ['pint', 'coilwright.ask_first', 'coilwright.sheets', 'coilwright.drawing', "
+        "late = ['pint', 'coilwright.plan.ask_first', 'coilwright.sheets', 'coilwright.drawing', "
         "'coilwright.store.shipped', 'coilwright.wizard.screens.working', "
         "'coilwright.wizard.widgets.summary_block', 'coilwright.wizard.commands']\n"
         "print([name for name in late if name in sys.modules])\n"

@@ -15,8 +15,8 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Building, Plane
 from coilwright.job.stock import Stock
 from coilwright.plan import Plan, plan, replan
-from coilwright.plan.compare import compare
-from coilwright.plan.run import after_run, with_fitting
+from coilwright.plan.coils.run import after_run, with_fitting
+from coilwright.plan.panel.compare import compare
 from coilwright.sheets.proof_words import found_line, is_proven, proof_line
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs, demo_stock

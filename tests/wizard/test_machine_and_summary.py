@@ -81,8 +81,8 @@ async def test_coils_name_the_governing_limit_and_the_cuts(
 
 
 async def test_the_summary_ranks_what_to_ask(app_on: Callable[..., CoilwrightApp]) -> None:
-    from coilwright.ask_first import ask_first
     from coilwright.job.edit import do_not_know
+    from coilwright.plan.ask_first import ask_first
 
     job = do_not_know(do_not_know(job_of(READY), "panel.take_up"), "coils.spare")
     app = app_on(job, "summary")

@@ -102,7 +102,7 @@ def test_each_shape_asks_for_what_the_plan_needs(shape: Shape) -> None:
     job = _with_planes(new_job(), (Plane(shape=shape),))
     measures = plane_measures.measures(0)
     asked = {m.answer.key.rsplit(".", 1)[1] for m in measures if m.answer.asked(job)}
-    from coilwright.plan.planes import NEEDS
+    from coilwright.plan.roof.planes import NEEDS
 
     assert {field for field, _ in NEEDS[shape]} <= asked
     assert ("corners" in asked) is (shape is Shape.CORNERS)

@@ -216,7 +216,7 @@ async def test_every_reason_is_on_the_summary_and_goes_to_its_answer(app_on: Mak
 async def test_ranking_runs_in_a_thread_and_an_old_one_is_ignored(
     app_on: Make, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    import coilwright.ask_first as core
+    import coilwright.plan.ask_first as core
 
     threads: list[str] = []
     real = core.ask_first

@@ -297,7 +297,7 @@ def test_tags_from_outside_are_shown_as_they_are(store: Store) -> None:
 
 
 def test_saving_is_what_the_plan_says() -> None:
-    from coilwright.plan.run import with_fitting
+    from coilwright.plan.coils.run import with_fitting
     from coilwright.wizard.stock_rows import saved_line
 
     done = plan(with_fitting(barn(), demo_stock()))

@@ -63,7 +63,7 @@ def summary(given: argparse.Namespace) -> int:
         print(summary_json(found), end="")
         return 0
     if given.working:
-        from coilwright.working import all_lines
+        from coilwright.plan.working import all_lines
 
         print("\n".join(all_lines(found, _width())))
         return 0

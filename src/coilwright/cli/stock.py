@@ -60,7 +60,7 @@ def _held_to(coils: Stock, job: Job) -> str:
     """Each coil with what the job makes of it; below, what using all that fit would save."""
     from coilwright.cli.lists import columns
     from coilwright.plan import fitting, plan
-    from coilwright.plan.run import with_fitting
+    from coilwright.plan.coils.run import with_fitting
 
     taken = {coil.tag for coil in job.on_hand}
     rows = []

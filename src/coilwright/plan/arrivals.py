@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coilwright.job.arrival_words import receiving_words
-from coilwright.plan.arrival_report import CARE_ONLY, ArrivalReport
+from coilwright.plan.receiving.report import CARE_ONLY, ArrivalReport
 from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.values.source import PRACTICE
 

@@ -22,7 +22,7 @@ def lighter_coils(job: Job, plan: Plan) -> Job | None:
     anything it rests on is. None where no limit is known, where it is less than any coil, or
     where the order is held to as little already.
     """
-    from coilwright.plan.lifting import gear_limit
+    from coilwright.plan.haul.lifting import gear_limit
 
     found = gear_limit(plan.figures)
     if found is None:

@@ -1,15 +1,22 @@
-"""The metal's figures: density, weight by area, the strip, and movement."""
+"""The metal: density, weight by area, the strip and movement; and its checks."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from typing import assert_never
+
 from coilwright.calc import metal as metals
-from coilwright.calc import strip
+from coilwright.calc import sources, strip
 from coilwright.calc.coating import COATINGS
-from coilwright.calc.metal import METALS, Metal, is_coated
-from coilwright.job.metal import ThicknessBasis
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.calc.gauges import gauge_meanings
+from coilwright.calc.metal import METALS, Contact, Metal, Unlike, is_coated
+from coilwright.job.choices import YesNo
+from coilwright.job.metal import ThicknessBasis, Touching
+from coilwright.plan.ledger import Lack, Ledger, Term
+from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
 from coilwright.values.standing import Standing
 
 _STATED = ("metal.thickness_basis",)
@@ -25,7 +32,7 @@ def enter_metal(ledger: Ledger) -> None:
     bare = answers.thickness_basis is ThicknessBasis.BARE and coated
     if bare and answers.coating is None:
         ledger.lack("metal.sheet_mass", "Weight of the sheet", ("metal.coating",))
-        sheet: Figure | Lack = ledger.lacks["metal.sheet_mass"]
+        sheet: Term = ledger.lacks["metal.sheet_mass"]
     elif bare and answers.coating is not None:
         coating = COATINGS[answers.coating]
         standing = ledger.job.standing.get("metal.coating", Standing.SURE)
@@ -62,7 +69,7 @@ def _metal(ledger: Ledger) -> Metal | None:
     return None if name is None else METALS[name]
 
 
-def _tabled(ledger: Ledger, metal: Metal | None, key: str, label: str) -> Figure | Lack:
+def _tabled(ledger: Ledger, metal: Metal | None, key: str, label: str) -> Term:
     if metal is None:
         return Lack(key, label, ("metal.metal",))
     standing = ledger.job.standing.get("metal.metal", Standing.SURE)
@@ -71,3 +78,150 @@ def _tabled(ledger: Ledger, metal: Metal | None, key: str, label: str) -> Figure
                                  standing))
     return ledger.add(Figure(key, label, metal.expansion, Kind.EXPANSION,
                              metal.expansion_source, standing))
+
+
+def check_metal(view: View) -> Iterator[Finding]:
+    """All checks of the metal."""
+    yield from _thickness(view)
+    yield from _coating(view)
+    yield from _surroundings(view)
+    yield from _colour(view)
+
+
+def _thickness(view: View) -> Iterator[Finding]:
+    metal = view.job.metal
+    meanings = (gauge_meanings(metal.gauge, METALS[metal.metal].gauge)
+                if metal.gauge and metal.metal else ())
+    listed = "; ".join(f"{view.say(m.thickness, Kind.THICKNESS)} {m.words}" for m in meanings)
+    if metal.gauge is not None and metal.thickness is None:
+        yield stop(
+            "metal.gauge_only",
+            f"Gauge {metal.gauge} is not a thickness"
+            + (f": it can mean {listed}." if listed else "."),
+            "Weight, coil length and what the machine forms all follow from the decimal "
+            "thickness.",
+            "Ask the supplier for the decimal thickness, and whether the coating is included.",
+            sources.THICKNESS_ORDERING, "metal.thickness", "metal.gauge",
+        )
+    if metal.gauge is not None and metal.thickness is not None and meanings:
+        low, high = meanings[0].thickness, meanings[-1].thickness
+        if not low * 0.97 <= metal.thickness <= high * 1.03:
+            yield care(
+                "metal.gauge_differs",
+                f"{view.say(metal.thickness, Kind.THICKNESS)} is not gauge {metal.gauge}: "
+                f"that is {listed}.",
+                "One of the two is wrong, and the wrong one may be what is delivered.",
+                "Settle the decimal thickness with the supplier; order by that alone.",
+                meanings[0].source, "metal.thickness", "metal.gauge",
+            )
+    if metal.metal is None:
+        return
+    least, listed_by = METALS[metal.metal].code_thinnest, METALS[metal.metal].code_source
+    if least is not None and metal.thickness is not None and metal.thickness < least - 1e-9:
+        yield care(
+            "metal.under_code",
+            f"{view.say(metal.thickness, Kind.THICKNESS)} is thinner than the "
+            f"{view.say(least, Kind.THICKNESS)} the model code lists for {metal.metal} roofs.",
+            "The building department may refuse it.",
+            "Ask the building department and the designer before ordering.",
+            listed_by, "metal.thickness",
+        )
+
+
+def _coating(view: View) -> Iterator[Finding]:
+    metal = view.job.metal
+    if not is_coated(metal.metal) or metal.coating is None:
+        return
+    coating = COATINGS[metal.coating]
+    if not coating.on_code_list:
+        yield care(
+            "metal.thin_coating",
+            f"Coating “{metal.coating}” is less than the model code lists for steel roofs: "
+            "AZ50 or G90.",
+            "The coating is what keeps steel from rusting at cut edges and scratches.",
+            "Ask the supplier for AZ50, AZ55 or G90, and the building department what it accepts.",
+            coating.code_source, "metal.coating",
+        )
+    elif coating.usually_painted and metal.finish is not None and not metal.finish.is_paint:
+        yield care(
+            "metal.bare_az50", "AZ50 is usually painted; bare roofs usually get AZ55.",
+            "Without paint the coating is all the protection there is.",
+            "Ask the supplier for AZ55, and for the substrate warranty.",
+            coating.bare_source, "metal.coating", "metal.finish",
+        )
+
+
+def _surroundings(view: View) -> Iterator[Finding]:
+    metal = view.job.metal
+    if metal.metal is None:
+        return
+    if view.job.job.salt_water is YesNo.YES:
+        worst = METALS[metal.metal].worst_near_salt
+        words = care if worst else note
+        yield words(
+            "metal.salt_air", "The site is near salt water.",
+            "Warranties on finish and metal end at a distance from salt water that each maker "
+            "sets" + ("; coated steel fares worst." if worst else "."),
+            "Ask the supplier for the distance in writing"
+            + (", and compare painted aluminium." if worst else "."),
+            METALS[metal.metal].salt_source, "metal.metal", "job.salt_water",
+        )
+    if metal.touching is not None:
+        unlike = unlike_at(METALS[metal.metal].contact, metal.touching)
+        if unlike is not None:
+            level = stop if metal.touching is Touching.COPPER else care
+            yield level(
+                "metal.unlike",
+                f"{metal.metal.value.capitalize()} here meets {metal.touching}: {unlike.because}.",
+                "What gives way, the roof or what it touches, is eaten through, sometimes in a few "
+                "years.",
+                "Separate them, or change one of the metals; the designer says how.",
+                unlike.source, "metal.touching", "metal.metal",
+            )
+
+
+def unlike_at(contact: Contact, touching: Touching) -> Unlike | None:
+    """Why a metal of this contact must be kept apart from a material; None where they may meet."""
+    match touching:
+        case Touching.NOTHING:
+            return None
+        case Touching.COPPER:
+            return contact.copper
+        case Touching.ALUMINIUM:
+            return contact.aluminium
+        case Touching.STEEL:
+            return contact.steel
+        case Touching.TREATED_WOOD:
+            return contact.treated_wood
+        case Touching.MASONRY:
+            return contact.masonry
+        case _:
+            assert_never(touching)
+
+
+def _colour(view: View) -> Iterator[Finding]:
+    metal = view.job.metal
+    if metal.finish is None or not metal.finish.is_paint:
+        return
+    if metal.colour and metal.colour_confirmed is YesNo.NO:
+        yield stop(
+            "metal.colour_unconfirmed",
+            f"The client has not confirmed the colour “{metal.colour}”.",
+            "Coil cannot be sent back for its colour.",
+            "Get the colour confirmed in writing, from a painted sample, not from a screen.",
+            sources.TRADE, "metal.colour_confirmed",
+        )
+    if metal.custom_colour is YesNo.YES:
+        yield care(
+            "metal.custom_colour", "A custom colour takes longer and has a minimum.",
+            "Suppliers paint it for you alone: there is no stock to top up from.",
+            "Ask for the minimum, the lead time, and how a second batch is matched.",
+            sources.TRADE, "metal.custom_colour",
+        )
+    if view.job.job.trim_in_house is YesNo.YES:
+        yield note(
+            "metal.one_lot", "Trim is made in-house: order its metal with the panels.",
+            "Two production lots differ in shade, and it shows where trim meets panel.",
+            "Ask for one production lot for panels and trim.", sources.TRADE,
+            "job.trim_in_house", step="metal",
+        )

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from coilwright.plan.result import Plan
-from coilwright.plan.slit_plan import SlitPlan
+from coilwright.plan.result import Plan, SlitPlan
 from coilwright.values.figure import Figure
 
 

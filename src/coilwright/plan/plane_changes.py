@@ -12,9 +12,9 @@ from coilwright.calc.roof.outline import OutlineError, Point
 from coilwright.job.job import Job
 from coilwright.job.roof import Building, Plane, Shape
 from coilwright.job.rows.planes import _there, _with_planes, add, replace
-from coilwright.plan.building import draw_building
 from coilwright.plan.ledger import Ledger
-from coilwright.plan.planes import missing_measures, outline_of
+from coilwright.plan.roof.building import draw_building
+from coilwright.plan.roof.planes import missing_measures, outline_of
 
 
 def mirror(job: Job, index: int) -> Job:

@@ -13,7 +13,6 @@ from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Job
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan.ledger import Lack
-from coilwright.plan.slit_plan import SlitPlan
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
@@ -41,10 +40,6 @@ class PanelRow:
     high: EndCut
 
 
-def _no_rows() -> tuple[PanelRow, ...]:
-    return ()
-
-
 @dataclass(frozen=True, slots=True)
 class PlanePlan:
     """One roof plane, laid out.
@@ -69,8 +64,7 @@ class PlanePlan:
     area: Figure
     index: int | None = None
     said: tuple[tuple[int, EdgeKind], ...] = ()
-    listing: Callable[[], tuple[PanelRow, ...]] = field(default=_no_rows, compare=False,
-                                                        repr=False)
+    listing: Callable[[], tuple[PanelRow, ...]] = field(default=tuple, compare=False, repr=False)
 
     @property
     def key(self) -> str:
@@ -265,9 +259,8 @@ class LoadLine:
     @property
     def over(self) -> bool:
         """Whether the load is more than the rating."""
-        if self.load is None or self.rating is None:
-            return False
-        return self.load.value > self.rating.value * (1 + _SLACK)
+        return (self.load is not None and self.rating is not None
+                and self.load.value > self.rating.value * (1 + _SLACK))
 
     @property
     def word(self) -> str:
@@ -298,8 +291,68 @@ class AccountLine:
 
 
 @dataclass(frozen=True, slots=True)
+class SlitLane:
+    """One width that is needed, and the length of it to order.
+
+    name: the panel strip, the pieces of trim that are cut from it, or another coil for trim.
+    """
+
+    name: str
+    width: Figure
+    length: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class SlitSetUp:
+    """The slitter set once: lanes side by side over a length of the master.
+
+    across: (number of the lane from 0, how many). drop: width of no lane, edge trim included.
+    """
+
+    across: tuple[tuple[int, int], ...]
+    length: Figure
+    drop: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class SlitPlan:
+    """One master width slit for all the job orders, with the least metal found.
+
+    beside: the trim from the panel coil is slit to its girths beside the strip; otherwise it is
+    cut from the strip, as the order counts it. strips: panel strips one master gives side by
+    side. length, mass: of the master. drop: area that becomes no lane; width: the same on the
+    average of the length; share: of the master; drop_mass and money: what it weighs and costs.
+    least: no slitting of this master takes less of its length. left_out: other coils for trim
+    that are too wide to be slit from the masters; they come as they are.
+    """
+
+    key: str
+    master: Figure
+    beside: bool
+    lanes: tuple[SlitLane, ...]
+    set_ups: tuple[SlitSetUp, ...]
+    strips: Figure
+    length: Figure
+    mass: Figure
+    drop: Figure
+    width: Figure
+    share: Figure
+    drop_mass: Figure
+    money: Figure | None
+    least: Figure
+    proven: bool
+    left_out: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
-    """All that follows from a job. The same job gives the same plan."""
+    """All that follows from a job. The same job gives the same plan.
+
+    open_answers: needed and not given. guesses: answers that move the order and are guesses.
+    from_stock: coils on hand that are used, in the order they are loaded, before the new ones.
+    found: what a longer search found beyond the quick one, for the job to keep (`keep_found`).
+    slits: the supplier's masters slit for this order, least metal first. loads: trailer first.
+    """
 
     job: Job
     figures: Mapping[str, Figure]
@@ -313,20 +366,14 @@ class Plan:
     account: tuple[AccountLine, ...]
     findings: tuple[Finding, ...]
     open_answers: tuple[str, ...]
-    """Answers that are needed and not given."""
     guesses: tuple[str, ...]
-    """Answers that move the order and are guesses."""
     from_stock: tuple[StockCoil, ...] = ()
-    """Coils on hand that are used, in the order they are loaded, before the new ones."""
     proof: Proof | None = None
     trim: tuple[TrimRow, ...] = ()
     nests: tuple[TrimNest, ...] = ()
     found: FoundCuts | None = None
-    """What a longer search found beyond the quick one, for the job to keep (`keep_found`)."""
     slits: tuple[SlitPlan, ...] = ()
-    """The supplier's masters slit for this order, the least metal first."""
     loads: tuple[LoadLine, ...] = ()
-    """Loads on the road and in the air against their ratings, trailer first."""
 
     @property
     def stops(self) -> tuple[Finding, ...]:
@@ -336,8 +383,7 @@ class Plan:
     @property
     def ready(self) -> bool:
         """Whether the order can go out: nothing open, nothing guessed, nothing to stop it."""
-        cut = self.coils or self.from_stock
-        return not (self.open_answers or self.guesses or self.stops or not cut)
+        return bool(self.coils or self.from_stock) and not (self.to_ask or self.stops)
 
     @property
     def to_ask(self) -> int:
@@ -349,9 +395,6 @@ class Plan:
         """The state in a few words, as the title line and the list of jobs show it."""
         if self.ready:
             return "READY"
-        parts = []
-        if self.stops:
-            parts.append(f"{len(self.stops)} to stop for")
-        if self.to_ask:
-            parts.append(f"{self.to_ask} to ask")
-        return "DRAFT" + (", " + ", ".join(parts) if parts else "")
+        stops = f", {len(self.stops)} to stop for" if self.stops else ""
+        asks = f", {self.to_ask} to ask" if self.to_ask else ""
+        return f"DRAFT{stops}{asks}"

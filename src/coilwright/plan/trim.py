@@ -1,4 +1,4 @@
-"""Trim: how many pieces, their blanks nested across the metal, and what the panel coil gives."""
+"""Trim: the flat width of each piece, how many, and their blanks nested across the metal."""
 
 from __future__ import annotations
 
@@ -10,16 +10,32 @@ from coilwright.calc.cutting.nesting import Nesting, nest
 from coilwright.calc.roof import panels as panel_calc
 from coilwright.calc.roof import shapes
 from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
-from coilwright.plan.girth import CannotBend, enter_girth, given
-from coilwright.plan.ledger import Lack, Ledger
+from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, require
 from coilwright.plan.result import TrimNest, TrimPattern, TrimRow
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
 from coilwright.values.finding import Finding, Level
+from coilwright.values.source import ANSWER, STAND_IN
+from coilwright.values.standing import Standing
+from coilwright.words.counting import counted
 
 _QUICK = 0.01
 """Allowance of work for one nesting, as seconds of a plain machine."""
 _LOOSE = 1e-6
+
+_SQUARE = 90.0
+"""What a bend turns the sheet through where no angle is given [degrees]."""
+_ROUNDING = 1e-9
+
+
+class CannotMake(Exception):
+    """A piece cannot be made as it is described: what, why, what to do, a sentence each."""
+
+    def __init__(self, what: str, why: str, do: str) -> None:
+        super().__init__(what)
+        self.what = what
+        self.why = why
+        self.do = do
 
 
 def enter_trim(
@@ -32,9 +48,14 @@ def enter_trim(
     rows: list[TrimRow] = []
     findings: list[Finding] = []
     for number, piece in enumerate(ledger.job.trim.pieces, 1):
-        row, fault = _row(ledger, number, piece)
-        if fault is not None:
-            findings.append(fault)
+        try:
+            row, finding = _row(ledger, number, piece)
+        except CannotMake as error:
+            row, finding = None, Finding(
+                Level.STOP, f"trim.{number}.cannot", error.what, error.why, error.do, calc.NESTED,
+                "trim", ("trim.lap",))
+        if finding is not None:
+            findings.append(finding)
         if row is not None:
             rows.append(row)
     nests: list[TrimNest] = []
@@ -56,61 +77,75 @@ def _metal(row: TrimRow) -> tuple[TrimFrom, float, float]:
 def _row(
     ledger: Ledger, number: int, piece: TrimPiece
 ) -> tuple[TrimRow | None, Finding | None]:
+    """The row of one piece, or None while something is missing; and a word on it where needed.
+
+    Raises CannotMake.
+    """
     key, system = f"trim.{number}", ledger.job.units
     own = piece_key(number - 1)
     length = _length(ledger, number, piece)
-    try:
-        girth = enter_girth(ledger, number, piece)
-    except CannotBend as error:
-        return None, _stop(key, error.what, error.why, error.do)
+    girth = enter_girth(ledger, number, piece)
     if (unread := _unread(ledger, number)) is not None:
-        return None, _stop(key, f"What was typed for “{piece.name}” cannot be read: {unread}.",
-                           "Nothing may stand in for it without a word.",
-                           "Open the piece and write it again.")
+        raise CannotMake(f"What was typed for “{piece.name}” cannot be read: {unread}.",
+                         "Nothing may stand in for it without a word.",
+                         "Open the piece and write it again.")
     lap = _own(ledger, number, "lap", piece.lap, Kind.WIDTH)
     blank = _own(ledger, number, "blank", piece.blank, Kind.LENGTH)
     width = _width(ledger, number, piece)
     if girth is None:
-        return None, _stop(key, f"“{piece.name}” has no girth.",
-                           "Without it no blank can be cut.",
-                           "Give the girth, or its legs and hems.")
+        raise CannotMake(f"“{piece.name}” has no girth.", "Without it no blank can be cut.",
+                         "Give the girth, or its legs and hems.")
     if width is None:
-        return None, _stop(key, f"“{piece.name}” comes from another coil of unknown width.",
-                           "Its blanks cannot be nested.", "Give that coil's width.")
-    if not isinstance(lap, Figure) or not isinstance(blank, Figure):
+        raise CannotMake(f"“{piece.name}” comes from another coil of unknown width.",
+                         "Its blanks cannot be nested.", "Give that coil's width.")
+    try:
+        lap, blank = require(lap, blank)
+    except Lacking as lacking:
         ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank,
                    picks=(own,))
-        return None, _left_out(key, piece, lap, blank)
+        return None, _left_out(key, piece, known(lap) is None, known(blank) is None,
+                               lacking.needs)
     if blank.value <= lap.value:
-        return None, _stop(
-            key, f"“{piece.name}” is {blank.text(system)} long and laps {lap.text(system)}.",
+        raise CannotMake(
+            f"“{piece.name}” is {blank.text(system)} long and laps {lap.text(system)}.",
             "A piece must be longer than its lap, or it covers nothing.",
             "Make the lap shorter or the blank longer.")
-    if isinstance(length, Figure) and length.value <= _LOOSE:
+    run = known(length)
+    if run is not None and run.value <= _LOOSE:
         return None, Finding(
             Level.NOTE, f"{key}.none", f"“{piece.name}” is not needed: the roof has no "
             f"{piece.kind}.", "Its length is taken from the edges of that kind.",
             "Take it off the list, or type its length.", calc.LAPPED_RUN, "trim", ("trim.lap",))
     count = ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank,
                        picks=(own,))
-    if isinstance(width, Lack) or isinstance(count, Lack) or isinstance(girth, Lack):
+    try:
+        width, count, girth = require(width, count, girth)
+    except Lacking:
         return None, None
+    _refuse_too_large(ledger, piece, girth, width, blank)
+    area = ledger.put(f"{key}.area", f"{piece.name}: area of the blanks", calc.blanks_area, count,
+                      girth, blank)
+    return TrimRow(number=number, piece=piece, girth=girth, width=width, blank=blank,
+                   count=count, area=area), None
+
+
+def _refuse_too_large(
+    ledger: Ledger, piece: TrimPiece, girth: Figure, width: Figure, blank: Figure
+) -> None:
+    """Raise CannotMake for a blank that does not come out of its metal."""
+    system = ledger.job.units
     if girth.value > width.value + _LOOSE:
-        return None, _stop(
-            key, f"“{piece.name}” has a girth of {girth.text(system)}; the {piece.made_from} is "
+        raise CannotMake(
+            f"“{piece.name}” has a girth of {girth.text(system)}; the {piece.made_from} is "
             f"{width.text(system)} wide.", "A blank wider than its metal cannot be cut.",
             "Cut it from wider metal, or make it of two pieces.")
     if piece.made_from is TrimFrom.FLAT_SHEET:
-        sheet = ledger.answer("trim.sheet_length")
-        if isinstance(sheet, Figure) and blank.value > sheet.value + _LOOSE:
-            return None, _stop(
-                key, f"“{piece.name}” takes blanks of {blank.text(system)}; the sheets are "
+        sheet = ledger.given("trim.sheet_length")
+        if sheet is not None and blank.value > sheet.value + _LOOSE:
+            raise CannotMake(
+                f"“{piece.name}” takes blanks of {blank.text(system)}; the sheets are "
                 f"{sheet.text(system)} long.", "A blank longer than its sheet cannot be cut.",
                 "Make the blank shorter, or use longer sheets.")
-    area = ledger.put(f"{key}.area", f"{piece.name}: area of the blanks", calc.blanks_area, count,
-                      girth, blank)
-    assert isinstance(area, Figure)
-    return TrimRow(number, piece, girth, width, blank, count, area), None
 
 
 def _unread(ledger: Ledger, number: int) -> str | None:
@@ -121,37 +156,31 @@ def _unread(ledger: Ledger, number: int) -> str | None:
 
 
 def _left_out(
-    key: str, piece: TrimPiece, lap: Figure | Lack, blank: Figure | Lack
+    key: str, piece: TrimPiece, no_lap: bool, no_blank: bool, needs: tuple[str, ...]
 ) -> Finding | None:
     """That the order is still without a piece, where it is cut from the panel coil."""
     if piece.made_from is not TrimFrom.PANEL_COIL:
         return None
-    waits = {words: term for words, term in (("its lap", lap), ("the length of its blanks", blank))
-             if isinstance(term, Lack)}
-    missing = " and ".join(waits)
+    waits = ["its lap"] * no_lap + ["the length of its blanks"] * no_blank
+    unknown = " and ".join(waits)
     return Finding(
         Level.CARE, f"{key}.left_out",
-        f"“{piece.name}” is not in the order yet: {missing} {'are' if len(waits) > 1 else 'is'} "
+        f"“{piece.name}” is not in the order yet: {unknown} {'are' if len(waits) > 1 else 'is'} "
         "not known.",
         "It is to be cut from the panel coil, so the order comes out too small without it.",
-        f"Give {missing}.", calc.LAPPED_RUN, "trim",
-        tuple(need for term in waits.values() for need in term.needs))
-
-
-def _stop(key: str, what: str, why: str, do: str) -> Finding:
-    return Finding(Level.STOP, f"{key}.cannot", what, why, do, calc.NESTED, "trim", ("trim.lap",))
+        f"Give {unknown}.", calc.LAPPED_RUN, "trim", needs)
 
 
 def _own(
     ledger: Ledger, number: int, name: str, value: float | None, kind: Kind
-) -> Figure | Lack:
+) -> Term:
     """A piece's own lap or blank, or that of the step."""
     if value is None:
         return ledger.answer(f"trim.{name}")
     return given(ledger, number, name, name, value, kind)
 
 
-def _length(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack:
+def _length(ledger: Ledger, number: int, piece: TrimPiece) -> Term:
     if piece.length is not None:
         return given(ledger, number, "length", "length", piece.length, Kind.LENGTH)
     if piece.kind is None:
@@ -161,7 +190,7 @@ def _length(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack:
     return ledger.got(edges)
 
 
-def _width(ledger: Ledger, number: int, piece: TrimPiece) -> Figure | Lack | None:
+def _width(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
     match piece.made_from:
         case TrimFrom.PANEL_COIL:
             return ledger.got("strip.width")
@@ -201,12 +230,110 @@ def _nest(ledger: Ledger, key: str, rows: list[TrimRow]) -> TrimNest:
         along = ledger.put(f"{key}.along", f"{name}: blanks end to end", calc.blanks_along,
                            ledger.answer("trim.sheet_length"), blank)
         many = ledger.put(f"{key}.sheets", f"{name}: sheets", calc.sheets, across, along)
-        sheets = many if isinstance(many, Figure) else None
+        sheets = known(many)
     patterns = tuple(
         TrimPattern(p.times, tuple((rows[i].number, n) for i, n in p.cuts), p.drop)
         for p in found.patterns
     )
-    assert isinstance(length, Figure)
-    assert isinstance(drop, Figure)
-    return TrimNest(key, made_from, width, blank, across, length, drop, sheets, patterns,
-                    found.bound, found.proven)
+    return TrimNest(key=key, made_from=made_from, width=width, blank=blank, rows=across,
+                    length=length, drop=drop, sheets=sheets, patterns=patterns,
+                    bound=found.bound, proven=found.proven)
+
+
+def _standing(ledger: Ledger, number: int) -> Standing:
+    """How far the measures of the piece of this number, from 1, can be trusted."""
+    return Standing.GUESS if ledger.guessed(piece_key(number - 1)) else Standing.SURE
+
+
+def given(
+    ledger: Ledger, number: int, name: str, label: str, value: float, kind: Kind, note: str = ""
+) -> Figure:
+    """Enter a measure of a piece, as far to be trusted as the piece itself."""
+    piece = ledger.job.trim.pieces[number - 1]
+    standing = _standing(ledger, number)
+    source = ANSWER if standing is Standing.SURE else STAND_IN
+    return ledger.add(Figure(f"trim.{number}.{name}", f"{piece.name}: {label}", value, kind,
+                             source, standing, note=note))
+
+
+def enter_girth(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
+    """Enter the girth of the piece of this number; None where nothing says what it is.
+
+    With a bend radius the legs are measured outside, to the mould lines: what a bend takes
+    there is taken off, and the sheet it needs is put in. Raises CannotMake.
+    """
+    key = f"trim.{number}"
+    if piece.girth is not None:
+        return given(ledger, number, "girth", "girth", piece.girth, Kind.WIDTH)
+    if not piece.legs:
+        return None
+    legs, hems = (
+        [given(ledger, number, f"{part}{n}", f"{part} {n}", width, Kind.WIDTH)
+         for n, width in enumerate(widths, 1)]
+        for part, widths in (("leg", piece.legs), ("hem", piece.hems))
+    )
+    if piece.radius is None or len(legs) < 2:
+        return ledger.put(f"{key}.girth", f"{piece.name}: girth", calc.girth, *legs, *hems)
+    ledger.put(f"{key}.plain", f"{piece.name}: legs and hems added up", calc.girth, *legs, *hems)
+    parts = _developed(ledger, number, piece, legs, piece.radius)
+    return ledger.put(f"{key}.girth", f"{piece.name}: girth, bends counted",
+                      calc.developed_width, *parts, *hems)
+
+
+def _developed(
+    ledger: Ledger, number: int, piece: TrimPiece, legs: list[Figure], inside: float
+) -> list[Term]:
+    """Flats and what the bends take, in the order they lie in on the sheet."""
+    key, bends = f"trim.{number}", len(legs) - 1
+    if piece.angles and len(piece.angles) != bends:
+        raise CannotMake(
+            f"“{piece.name}” has {len(legs)} legs, so {counted(bends, 'bend')} between them, and "
+            f"{counted(len(piece.angles), 'angle')}.",
+            "Each bend takes sheet by its own angle.",
+            "Give an angle for each bend, or none where all are right angles.")
+    radius = given(ledger, number, "radius", "inside radius of its bends", inside, Kind.WIDTH)
+    thickness = _thickness(ledger, number, piece)
+    setbacks: list[Term] = []
+    allowances: list[Term] = []
+    for bend, degrees in enumerate(piece.angles or (_SQUARE,) * bends, 1):
+        angle = given(ledger, number, f"angle{bend}", f"bend {bend} turns through, in degrees",
+                      degrees, Kind.RATIO, "" if piece.angles else "a right angle: none is given")
+        factor = ledger.put(f"{key}.factor{bend}", f"{piece.name}: setback factor of bend {bend}",
+                            calc.setback_factor, angle)
+        setbacks.append(ledger.put(f"{key}.setback{bend}", f"{piece.name}: setback of bend {bend}",
+                                   calc.setback, factor, radius, thickness))
+        allowances.append(ledger.put(f"{key}.bend{bend}", f"{piece.name}: bend allowance {bend}",
+                                     calc.bend_allowance, radius, thickness, angle))
+    parts: list[Term] = []
+    for place, leg in enumerate(legs):
+        beside = setbacks[max(0, place - 1): place + 1]
+        flat = ledger.put(f"{key}.flat{place + 1}", f"{piece.name}: flat of leg {place + 1}",
+                          calc.flat, leg, *beside)
+        developed = known(flat)
+        if developed is not None and developed.value < -_ROUNDING:
+            system = ledger.job.units
+            raise CannotMake(
+                f"Leg {place + 1} of “{piece.name}” is {leg.text(system)}; its bends at a radius "
+                f"of {radius.text(system)} take more than that.",
+                "A leg must reach from bend to bend, or it cannot be bent.",
+                "Check the leg, the bend radius and the angles; legs are measured outside.")
+        parts += [flat, *allowances[place: place + 1]]
+    return parts
+
+
+def _thickness(ledger: Ledger, number: int, piece: TrimPiece) -> Term:
+    """Thickness of the metal the piece is bent from. Raises CannotMake."""
+    match piece.made_from:
+        case TrimFrom.PANEL_COIL:
+            return ledger.answer("metal.thickness")
+        case TrimFrom.OTHER_COIL | TrimFrom.FLAT_SHEET:
+            pass
+        case _:
+            assert_never(piece.made_from)
+    if piece.thickness is None:
+        raise CannotMake(
+            f"“{piece.name}” comes from {piece.made_from} of unknown thickness.",
+            "What its bends take goes by the thickness.",
+            "Give that metal's thickness, or clear the bend radius.")
+    return given(ledger, number, "thickness", "thickness of its metal", piece.thickness,
+                 Kind.THICKNESS)

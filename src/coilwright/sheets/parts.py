@@ -16,8 +16,7 @@ from coilwright.drawing.plane_facts import (
     runs,
 )
 from coilwright.plan.order_limits import slits_as_ordered
-from coilwright.plan.result import LoadLine, Plan, PlanePlan, TrimNest
-from coilwright.plan.slit_plan import SlitPlan, SlitSetUp
+from coilwright.plan.result import LoadLine, Plan, PlanePlan, SlitPlan, SlitSetUp, TrimNest
 from coilwright.sheets.blocks import (
     Annex,
     Block,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.ask_first import Effect, ask_first
 from coilwright.job.choices import YesNo
+from coilwright.plan.ask_first import Effect, ask_first
 from coilwright.plan.questions import Question, Status, by_person, questions
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (

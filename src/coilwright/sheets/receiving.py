@@ -9,9 +9,9 @@ from coilwright.calc.receiving import CAMBER_OVER
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.metal import Finish
 from coilwright.job.receiving import READINGS, Fault
-from coilwright.plan.arrival_report import ArrivalReport, Compared, Verdict, Way
 from coilwright.plan.arrivals import reasons
-from coilwright.plan.receiving import arrival_of, awaited, expect, receive
+from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive
+from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.sheets.blocks import (
     Banner,

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc.run import LONG_PANEL
+from coilwright.plan.coils.run import Run, RunCoil, run_of
 from coilwright.plan.result import Plan
-from coilwright.plan.run import Run, RunCoil, run_of
 from coilwright.sheets.blocks import (
     Banner,
     Block,

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.ask_first import ask_first
 from coilwright.drawing.bars import account_lines, account_parts
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.svg import account_svg, plane_svg
+from coilwright.plan.ask_first import ask_first
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
 from coilwright.sheets.blocks import (
     Block,

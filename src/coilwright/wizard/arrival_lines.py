@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.plan.arrival_report import ArrivalReport, Compared, Verdict, Way
 from coilwright.plan.arrivals import reasons
-from coilwright.plan.receiving import awaited
+from coilwright.plan.receiving.receive import awaited
+from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way
 from coilwright.plan.result import Plan
 from coilwright.units import System
 from coilwright.values.figure import Figure

@@ -48,7 +48,7 @@ class Row:
 def rows(job: Job, plan: Plan) -> tuple[Row, ...]:
     """All planes, those the building shape makes first."""
     # Imported here: the first form is on the screen before any plan is needed.
-    from coilwright.plan.building import planes_of
+    from coilwright.plan.roof.building import planes_of
 
     drawn = {plane.index: plane for plane in plan.planes if plane.index is not None}
     found = [

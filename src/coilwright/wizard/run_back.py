@@ -22,7 +22,7 @@ def put_back(
     measured: lengths left [in] by coil key. A coil that is not in stock as this job took it was
     put back before, or used by another job: without a measured length it stays as it is.
     """
-    from coilwright.plan.run import after_run
+    from coilwright.plan.coils.run import after_run
 
     after = after_run(plan, stock, measured)
     stays = []
@@ -39,7 +39,7 @@ def put_back(
 
 def twice_lines(plan: Plan, stock: Stock, measured: Mapping[str, float]) -> list[str]:
     """A word on new coils whose leftover seems to be in stock already."""
-    from coilwright.plan.run import tag_of_new
+    from coilwright.plan.coils.run import tag_of_new
 
     tags = [tag_of_new(plan, coil.number) for coil in plan.coils
             if measured.get(f"coil.{coil.number}", 0.0)]

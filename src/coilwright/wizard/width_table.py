@@ -11,7 +11,7 @@ from coilwright.values.figure import Figure
 from coilwright.wizard.literal import cells
 
 if TYPE_CHECKING:
-    from coilwright.plan.compare import WidthRow
+    from coilwright.plan.panel.compare import WidthRow
 
 
 @dataclass(frozen=True, slots=True)

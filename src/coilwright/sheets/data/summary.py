@@ -11,11 +11,11 @@ import json
 from collections.abc import Iterable
 from typing import Any
 
-from coilwright.ask_first import ask_first
-from coilwright.plan.arrival_report import ArrivalReport, Compared, Way
 from coilwright.plan.arrivals import reasons
+from coilwright.plan.ask_first import ask_first
 from coilwright.plan.questions import questions
-from coilwright.plan.receiving import receive
+from coilwright.plan.receiving.receive import receive
+from coilwright.plan.receiving.report import ArrivalReport, Compared, Way
 from coilwright.plan.result import (
     CoilPlan,
     Cut,
@@ -23,10 +23,10 @@ from coilwright.plan.result import (
     LoadLine,
     Plan,
     PlanePlan,
+    SlitPlan,
     StockCoil,
     TrimNest,
 )
-from coilwright.plan.slit_plan import SlitPlan
 from coilwright.sheets.names import label
 from coilwright.sheets.reasons import why_not
 from coilwright.units import Kind, System, show

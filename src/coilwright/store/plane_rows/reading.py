@@ -10,7 +10,7 @@ from typing import Any
 
 from coilwright.calc.roof.outline import OutlineError
 from coilwright.job.roof import Plane, Shape
-from coilwright.plan.planes import missing_measures, outline_of
+from coilwright.plan.roof.planes import missing_measures, outline_of
 from coilwright.store.plane_rows.cells import (
     LONG_ORDER,
     SHORT_ORDER,

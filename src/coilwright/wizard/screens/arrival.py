@@ -9,7 +9,7 @@ from textual.timer import Timer
 
 from coilwright.job.edit import give_typed
 from coilwright.job.job import Job
-from coilwright.plan.receiving import receive_one
+from coilwright.plan.receiving.receive import receive_one
 from coilwright.wizard.arrival_lines import about_short
 from coilwright.wizard.arrival_measures import arrival_measures
 from coilwright.wizard.literal import tame

@@ -14,9 +14,9 @@ from coilwright.wizard.widgets.ask_first import AskFirst, AskLine
 from coilwright.wizard.widgets.rows import Rows
 
 if TYPE_CHECKING:
-    from coilwright.ask_first import Effect
     from coilwright.job.job import Job
     from coilwright.plan import Plan
+    from coilwright.plan.ask_first import Effect
     from coilwright.wizard.widgets.summary_block import SummaryBlock
 
 _QUIET = 0.4
@@ -62,7 +62,7 @@ class AskingActions(JobScreen):
     def _rank(self, job: Job, plan: Plan) -> None:
         import time
 
-        from coilwright.ask_first import ask_first
+        from coilwright.plan.ask_first import ask_first
 
         worker = get_current_worker()
 

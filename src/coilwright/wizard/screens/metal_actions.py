@@ -45,7 +45,7 @@ class MetalActions(JobScreen):
 
     def action_use_fitting(self) -> None:
         """Use all coils on hand that fit this job."""
-        from coilwright.plan.run import with_fitting
+        from coilwright.plan.coils.run import with_fitting
 
         if (book := self._book()) is None:
             return
@@ -73,7 +73,7 @@ class MetalActions(JobScreen):
 
     def action_widths(self) -> None:
         """Compare the coverage widths the machine can be set to."""
-        from coilwright.plan.compare import widths
+        from coilwright.plan.panel.compare import widths
         from coilwright.wizard.screens.widths import WidthsScreen
 
         def closed(taken: object) -> None:

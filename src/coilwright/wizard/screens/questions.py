@@ -13,7 +13,7 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.ask_first import Effect
+from coilwright.plan.ask_first import Effect
 from coilwright.plan.questions import Question, Status, by_person, questions, reply
 from coilwright.store import StoreError
 from coilwright.wizard.literal import cells, fit, pad, plain, tame

@@ -15,8 +15,8 @@ from textual.widgets.option_list import Option
 
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.rows import arrivals as edit_arrivals
-from coilwright.plan.arrival_report import ArrivalReport
-from coilwright.plan.receiving import receive
+from coilwright.plan.receiving.receive import receive
+from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.wizard.arrival_lines import awaited_line, report_lines, row_text
 from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.screens.over import Over

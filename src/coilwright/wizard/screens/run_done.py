@@ -19,7 +19,7 @@ from coilwright.wizard.widgets.field import Field
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
-    from coilwright.plan.run import RunCoil
+    from coilwright.plan.coils.run import RunCoil
 
 _KEY = "left."
 _SHOWN = 6
@@ -53,7 +53,7 @@ class RunDoneScreen(EntryScreen):
     done_words = "Put what is left back to stock"
 
     def __init__(self, book: StockBook, plan: Plan) -> None:
-        from coilwright.plan.run import run_of
+        from coilwright.plan.coils.run import run_of
 
         self.coils = run_of(plan).coils
         super().__init__([_asked(coil, plan) for coil in self.coils], label_width=26)

@@ -238,7 +238,7 @@ class StockScreen(Over[bool]):
         """Use all coils that fit, as the list has them now."""
         if self.session is None:
             return
-        from coilwright.plan.run import with_fitting
+        from coilwright.plan.coils.run import with_fitting
 
         job = with_fitting(self.session.job, self.book.stock)
         self.session.seal()

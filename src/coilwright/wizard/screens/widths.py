@@ -31,7 +31,7 @@ from coilwright.wizard.width_table import (
 
 if TYPE_CHECKING:
     from coilwright.job.job import Job
-    from coilwright.plan.compare import WidthRow
+    from coilwright.plan.panel.compare import WidthRow
 
 
 class Heads(Static):
@@ -107,7 +107,7 @@ class WidthsScreen(Over[bool]):
 
     @work(thread=True, exclusive=True, group="widths", name="widths", exit_on_error=False)
     def _compare(self, job: Job) -> None:
-        from coilwright.plan.compare import compared
+        from coilwright.plan.panel.compare import compared
 
         worker = get_current_worker()
 

@@ -13,13 +13,13 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.job.answers import ANSWERS
+from coilwright.plan.working import plain_words, rests_on
 from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.formula import number_text
 from coilwright.values.source import Grade
 from coilwright.wizard.literal import plain, tame
 from coilwright.wizard.screens.over import Over
-from coilwright.working import plain_words, rests_on
 
 _MOST_TERMS = 200
 

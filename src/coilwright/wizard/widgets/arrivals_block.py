@@ -44,7 +44,7 @@ class ArrivalsBlock(Block):
         lines.display = bool(plan.job.arrived)
         if not plan.job.arrived:
             return
-        from coilwright.plan.receiving import receive
+        from coilwright.plan.receiving.receive import receive
         from coilwright.wizard.arrival_lines import awaited_line, row_text
 
         found = [row_text(report, width) for report in receive(plan)]

@@ -15,8 +15,8 @@ from textual.widgets import Static
 from coilwright.wizard.literal import fit, tame
 
 if TYPE_CHECKING:
-    from coilwright.ask_first import Effect
     from coilwright.plan import Plan
+    from coilwright.plan.ask_first import Effect
 
 _SHOWN = 3
 _WIDE_CELLS = 72

@@ -14,8 +14,8 @@ from textual.message import Message
 from textual.widgets import Button, Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.ask_first import Effect
 from coilwright.job.answers import ANSWERS
+from coilwright.plan.ask_first import Effect
 from coilwright.plan.questions import Status, hold_words, questions
 from coilwright.sheets.names import label, standing, who
 from coilwright.sheets.reasons import why_not

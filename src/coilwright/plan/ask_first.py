@@ -1,0 +1,223 @@
+"""What to find out first: the open and guessed answers, by how far they move the order."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Value
+from coilwright.job.edit import give
+from coilwright.job.job import Job
+from coilwright.plan.ledger import Lack
+from coilwright.plan.plan import plan
+from coilwright.plan.result import Plan
+from coilwright.units import Kind, System, show
+from coilwright.values.standing import Standing
+from coilwright.words import words
+
+_EITHER_WAY = 0.1
+"""Where no usual range is known, this share either way shows what a mistake would move."""
+_STIR = 1e-6
+_NAMED = 2
+"""Waiting figures that are named; of more, their number is given."""
+_TELLING = {
+    key: place
+    for place, key in enumerate((
+        "roof.area", "panels.count", "strip.width", "metal.sheet_mass", "coil.longest",
+        "coil.mass_ordered",
+    ))
+}
+"""Figures that say most by their names come first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Effect:
+    """What one unknown does to the order over its usual range.
+
+    tried: the range in words. words: what moves, both ends. stops: findings to stop for that
+    come or go. mass: how far the ordered weight moves [lb]; None where it cannot be computed.
+    """
+
+    key: str
+    label: str
+    standing: Standing
+    who: str
+    tried: str
+    words: str
+    stops: int
+    mass: float | None
+
+
+def ask_first(
+    job: Job, base: Plan | None = None, cancelled: Callable[[], bool] | None = None
+) -> tuple[Effect, ...]:
+    """The unknowns in the order worth asking: stops first, then weight moved, then the rest.
+
+    While the weight cannot be worked out, what the most figures wait for comes first. One
+    answer at a time is put through its usual range; all others stay as they are. base: the
+    job's own plan where the caller has it. cancelled: asked before each answer; once true
+    the list is given up, and is empty.
+    """
+    base = base or plan(job)
+    keys = [k for k in (*base.open_answers, *base.guesses) if k in ANSWERS]
+    effects = []
+    for key in dict.fromkeys(keys):
+        if cancelled is not None and cancelled():
+            return ()
+        effects.append(_effect(job, base, ANSWERS[key]))
+    waiting = Counter(key for lack in base.lacks.values() for key in lack.needs)
+
+    def weight(effect: Effect) -> tuple[int, float, int, bool]:
+        is_open = effect.standing is Standing.ASK
+        return -effect.stops, -(effect.mass or 0.0), -waiting[effect.key], not is_open
+
+    return tuple(sorted(effects, key=weight))
+
+
+def _effect(job: Job, base: Plan, answer: Answer) -> Effect:
+    own = answer.value(job)
+    # The value it has gives the plan there is: confirming it moves nothing.
+    plans = [
+        (value, base if value == own else plan(give(job, answer.key, value)))
+        for value in _range(job, answer)
+    ]
+    told = base.stops
+    now = {f.key for f in told}
+    stops = len({key for _, p in plans for key in {f.key for f in p.stops} ^ now})
+    masses = [m.value for _, p in plans if (m := p.figures.get("coil.mass_ordered"))]
+    moved = max(masses) - min(masses) if len(masses) > 1 else None
+    return Effect(
+        answer.key, answer.label, answer.standing(job), words(answer.key).who,
+        _tried(job, answer), _words(job, base, answer, plans, now, moved),
+        stops, moved,
+    )
+
+
+def _range(job: Job, answer: Answer) -> Iterator[Value]:
+    """The usual range: both ends and the usual value, or the other usual picks."""
+    said = words(answer.key)
+    seen: set[object] = set()
+    texts = [t for t in (said.low, said.usual, said.high, *said.others) if t is not None]
+    own = answer.value(job)
+    values: list[Value] = [] if own is None else [own]
+    for text in texts:
+        try:
+            values.append(answer.read(text))
+        except UnreadableAnswer:
+            continue
+    if answer.form is Form.CHOICE and not texts:
+        values.extend(answer.choices)
+    if _without_range(answer) and isinstance(own, float):
+        values.extend(own * share for share in (1 - _EITHER_WAY, 1 + _EITHER_WAY))
+    for value in values:
+        if value not in seen:
+            seen.add(value)
+            yield value
+
+
+def _without_range(answer: Answer) -> bool:
+    """Whether the words give a quantity no range, so that a tenth either way stands in."""
+    said = words(answer.key)
+    return answer.form is Form.QUANTITY and not (said.low and said.high)
+
+
+def _tried(job: Job, answer: Answer) -> str:
+    said = words(answer.key)
+    own = answer.value(job)
+    here = answer.shown(own, job.units) if own is not None else ""
+    usual = "" if said.usual is None else answer.shown(answer.read(said.usual), job.units)
+    if said.low and said.high:
+        low, high = (
+            answer.shown(answer.read(text), job.units) for text in (said.low, said.high)
+        )
+        span = f"usual {_between(low, high)}"
+    elif said.others:
+        picks = dict.fromkeys(p for p in (usual, *said.others) if p and p != here)
+        span = f"{'or' if here else 'usual'} {', '.join(picks)}"
+    elif usual and usual != here:
+        span = f"usual {usual}"
+    else:
+        span = "which is usual" if usual else ""
+    if here and _without_range(answer):
+        span = f"{span}, tried a tenth either way" if span else "a tenth either way"
+    return ", ".join(part for part in (f"guess {here}" if here else "", span) if part)
+
+
+def _words(
+    job: Job,
+    base: Plan,
+    answer: Answer,
+    plans: list[tuple[Value, Plan]],
+    now: set[str],
+    moved: float | None,
+) -> str:
+    system, standing = job.units, answer.standing(job)
+    parts = []
+    for key, name, kind in (
+        ("strip.width", "strip", Kind.WIDTH),
+        ("coil.mass_ordered", "order", Kind.MASS),
+        ("coil.count", "coils", Kind.COUNT),
+    ):
+        span = _span(plans, key)
+        # A stir too small to be read says nothing.
+        if span is not None and show(span[0], kind, system) != show(span[1], kind, system):
+            parts.append(f"{name} {_ends(span, kind, system)}")
+    come = {f.key: f.what for _, p in plans for f in p.stops if f.key not in now}
+    gone = [
+        f.what for f in base.stops if any(f.key not in {s.key for s in p.stops} for _, p in plans)
+    ]
+    if come:
+        parts.append(f"can stop the order: {next(iter(come.values()))}")
+    if gone:
+        parts.append(f"can clear a stop: {gone[0]}")
+    if parts:
+        return "; ".join(part.rstrip(".") for part in parts)
+    why = _first_sentence(words(answer.key).why)
+    if waiting := [lack for lack in base.lacks.values() if answer.key in lack.needs]:
+        return f"nothing can be ordered without it: {_waiting(waiting)}"
+    if len(plans) > 1 and not (moved is None and answer.moves):
+        same = "does not change the amount"
+        if standing is Standing.GUESS:
+            over = "to speak of" if _without_range(answer) else "over its usual range"
+            return f"{same} {over}. {why}"
+        return f"{same}, but nothing can be ordered without it. {why}"
+    if standing is Standing.GUESS:
+        return f"no usual range to try. {why}" if len(plans) < 2 else why
+    return f"nothing can be ordered without it. {why}"
+
+
+def _first_sentence(text: str) -> str:
+    """The first sentence, without its full stop: it ends a line of the list."""
+    return text.split(". ")[0].strip().rstrip(".")
+
+
+def _waiting(lacks: list[Lack]) -> str:
+    """What waits, by name where it is little, else the first by name and how many more."""
+    lacks = sorted(lacks, key=lambda lack: _TELLING.get(lack.key, len(_TELLING)))
+    named = [lack.label[:1].lower() + lack.label[1:] for lack in lacks]
+    first = ", ".join(named[:_NAMED])
+    more = len(named) - _NAMED
+    if more > 0:
+        return f"{first} and {more} more wait for it"
+    return f"{first} {'waits' if len(named) == 1 else 'wait'} for it"
+
+
+def _span(plans: list[tuple[Value, Plan]], key: str) -> tuple[float, float] | None:
+    values = [f.value for _, p in plans if (f := p.figures.get(key))]
+    if len(values) < 2 or max(values) - min(values) <= _STIR * max(values):
+        return None
+    return min(values), max(values)
+
+
+def _ends(span: tuple[float, float], kind: Kind, system: System) -> str:
+    low, high = (show(value, kind, system) for value in span)
+    return _between(low, high)
+
+
+def _between(low: str, high: str) -> str:
+    """Two values as a range, the unit said once where both have the same."""
+    number, _, unit = low.rpartition(" ")
+    if number and high.endswith(f" {unit}") and " " not in number:
+        return f"{number} to {high}"
+    return f"{low} to {high}"

@@ -1,0 +1,187 @@
+"""Checks of the coils: weights, the long end, minimums, and how they are stored."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from typing import assert_never
+
+from coilwright.calc import sources
+from coilwright.job.choices import YesNo
+from coilwright.job.coils import Storage
+from coilwright.plan.haul.lifting import gear_limit
+from coilwright.plan.view import View, care, note
+from coilwright.units import Kind
+from coilwright.values.finding import Finding
+
+
+def check_coils(view: View) -> Iterator[Finding]:
+    """All checks of the coils to order."""
+    if not view.coils:
+        return
+    heaviest = max(view.coils, key=lambda c: c.mass.value)
+    yield care(
+        "coils.lifting",
+        f"The heaviest coil is ordered at {heaviest.mass.text(view.job.units)}, and may come at "
+        f"{view.text(f'coil.{heaviest.number}.heaviest')}. Nobody under it, ever.",
+        "A coil that slips kills. Gear must be rated for the coil and its attachment together.",
+        "Read the rating plates of forklift, slings, arbors and rack; they decide, not this "
+        "program.",
+        sources.SLINGS, "coils.site_lift",
+    )
+    yield from _long_end(view)
+    yield from _minimum(view)
+    if view.governing is not None:
+        yield note(
+            "coils.governs",
+            f"What governs the longest coil, {view.text('coil.longest')}, is "
+            f"{view.governing.words}.",
+            "Which limit comes first depends on metal, width and inside diameter.",
+            "Tell the supplier this limit with the order.",
+            view.governing.length.source, "coils.inside_diameter",
+        )
+    if view.job.coils.site_lift is None:
+        yield care(
+            "coils.site_lift_unknown", "What can be lifted at the site is not known.",
+            "A coil that cannot be unloaded goes back on the truck at your cost.",
+            "Find out what forklift or crane will be there and what its plate says at the reach "
+            "needed.",
+            sources.TRADE, "coils.site_lift",
+        )
+
+
+def _long_end(view: View) -> Iterator[Finding]:
+    """Ordered inside the limits, but over them if the supplier ships the long end."""
+    on = view.job.coils.coil_on
+    rack = on is None or on.is_rack
+    loads = ("machine.arbor_load", "limit.rack.mass") if rack else ("machine.decoiler_load",)
+    place = "machine.rack_diameter" if rack else "machine.decoiler_diameter"
+    for key, part, kind, limits, verb, holder in (
+        ("heaviest", "heaviest", Kind.MASS, loads, "weigh", "the machine takes"),
+        ("largest", "largest", Kind.WIDTH, (place,), "measure", "the machine takes"),
+        ("site", "heaviest", Kind.MASS, ("coils.site_lift",), "weigh", "the site's gear lifts"),
+    ):
+        most = min((v for k in limits if (v := view.value(k)) is not None), default=None)
+        if most is None or (key == "site" and _from_the_gear(view, most)):
+            continue
+        over = [
+            (coil.number, value)
+            for coil in view.coils
+            if (value := view.value(f"coil.{coil.number}.{part}")) is not None
+            and value > most * (1 + 1e-9)
+        ]
+        if over:
+            number, value = max(over, key=lambda pair: pair[1])
+            yield care(
+                f"coils.long_end_{key}",
+                f"At the long end of the supplier's tolerance coil {number} would {verb} "
+                f"{view.say(value, kind)}; {holder} {view.say(most, kind)}.",
+                "A coil inside the limit when ordered can arrive over it.",
+                "Write on the order that no coil may be over the limit; more, smaller coils are "
+                "always allowed.",
+                sources.SHARE, "coils.tolerance",
+            )
+
+
+def _from_the_gear(view: View, most: float) -> bool:
+    """Whether the site's weight is the gear's limit, which allows for the long end."""
+    limit = gear_limit(view.figures)
+    return limit is not None and limit[0] == most
+
+
+def _minimum(view: View) -> Iterator[Finding]:
+    least, ordered = view.job.coils.minimum_order, view.value("coil.mass_ordered")
+    if least is not None and ordered is not None and ordered < least - 1e-9:
+        yield care(
+            "coils.minimum",
+            f"The order is {view.text('coil.mass_ordered')}; the supplier's minimum is "
+            f"{view.say(least, Kind.MASS)}.",
+            "Below the minimum suppliers refuse, or charge for the whole of it.",
+            "Ask what they charge, compare another supplier, or take trim metal with it.",
+            sources.TRADE, "coils.minimum_order",
+        )
+
+
+_NEW = "new coils"
+
+
+def check_keeping(view: View) -> Iterator[Finding]:
+    """Coils that get wet, film in the sun, and panels from more than one lot."""
+    yield from _wet(view)
+    yield from _film(view)
+    yield from _lots(view)
+
+
+def _wet(view: View) -> Iterator[Finding]:
+    storage = view.job.coils.storage
+    match storage:
+        case None | Storage.ROOF:
+            return
+        case Storage.COVERED:
+            open_air = False
+        case Storage.OPEN:
+            open_air = True
+        case _:
+            assert_never(storage)
+    level = care if open_air else note
+    yield level(
+        "coils.wet_storage", f"Coils stand {storage}.",
+        "Water creeps between the wraps and cannot dry. It stains the metal and lifts paint, and "
+        "no warranty covers it." + ("" if open_air else " Under a tight cover it condenses."),
+        "Stand them dry under a roof. Where that cannot be, off the ground, tilted to drain and "
+        "covered so that air passes; open and look at a wet coil at once. Chock every coil.",
+        sources.TRADE, "coils.storage",
+    )
+
+
+def _film(view: View) -> Iterator[Finding]:
+    metal = view.job.metal
+    painted = metal.finish is not None and metal.finish.is_paint
+    if painted and metal.film is YesNo.YES and view.job.coils.storage is Storage.OPEN:
+        yield care(
+            "metal.film_sun", "The coils have film on them and stand in the open.",
+            "Film left in the sun bakes onto the paint and will not peel.",
+            "Keep them out of the sun, ask the supplier how many days the film stands, and peel it "
+            "before or as panels go on: on the roof it is slippery underfoot.",
+            sources.TRADE, "metal.film", "coils.storage",
+        )
+
+
+def _lots(view: View) -> Iterator[Finding]:
+    """Panels from coils on hand and new ones, or from coils on hand of different lots."""
+    on_hand = view.job.on_hand
+    of_plane: defaultdict[str, set[str]] = defaultdict(set)
+    all_lots: dict[str, str] = {}
+    for used in view.from_stock:
+        own = on_hand[used.index]
+        lot = own.lot.strip()
+        # A coil whose lot nobody knows may be of any: it counts as one of its own.
+        mark = lot.casefold() or f"\n{used.index}"
+        all_lots[mark] = f"lot {lot}" if lot else f"coil {own.tag} (lot not known)"
+        for cut in used.cuts:
+            of_plane[cut.name].add(mark)
+    if not all_lots:
+        return
+    for coil in view.coils:
+        all_lots["\n"] = _NEW
+        for cut in coil.cuts:
+            of_plane[cut.name].add("\n")
+    if len(all_lots) < 2:
+        return
+    mixed = [name for name, marks in of_plane.items() if len(marks) > 1]
+    level = care if mixed else note
+    met = f"; they meet on {_listed(mixed)}" if mixed else ", each plane from one of them"
+    yield level(
+        "coils.lots", f"The panels come from {len(all_lots)} lots: "
+        f"{_listed(list(all_lots.values()))}{met}.",
+        "Two production lots differ in shade or sheen, and it shows where they meet.",
+        "Lay samples side by side in daylight first. Give each lot planes of its own that are "
+        "not seen together, or take all of it new from one lot.",
+        sources.TRADE, "metal.colour", step="coils",
+    )
+
+
+def _listed(names: list[str]) -> str:
+    if len(names) > 4:
+        return f"{', '.join(names[:3])} and {len(names) - 3} more"
+    return ", ".join(names)

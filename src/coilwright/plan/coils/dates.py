@@ -1,0 +1,79 @@
+"""The days between order and need, where both days are given, and their checks. No clock."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from coilwright.calc import dates, sources
+from coilwright.plan.ledger import Ledger
+from coilwright.plan.view import View, care, note
+from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
+from coilwright.values.standing import Standing
+from coilwright.words.counting import counted
+
+if TYPE_CHECKING:
+    from datetime import date
+
+
+_ENDS = ("job.needed_by", "coils.order_date")
+
+
+def enter_dates(ledger: Ledger) -> None:
+    """Enter the days to spare; nothing while a date or the lead time is not given."""
+    needed, ordered = ledger.job.job.needed_by, ledger.job.coils.order_date
+    lead = ledger.given("coils.lead_time")
+    if needed is None or ordered is None or lead is None:
+        return
+    standing = Standing.GUESS if ledger.guessed(*_ENDS) else Standing.SURE
+    days = ledger.add(
+        Figure("coils.days", "Days from the order to the day needed",
+               float((needed - ordered).days), Kind.COUNT, sources.CALENDAR, standing)
+    )
+    ledger.put("coils.days_spare", "Days to spare", dates.days_to_spare, days, lead)
+
+
+_WHY = "The crew and the lift are booked for that day; a coil cut to your width is not in stock."
+
+
+def check_dates(view: View) -> Iterator[Finding]:
+    """The last day to order, and an order that comes too late for the day it is needed."""
+    needed, lead = view.job.job.needed_by, view.job.coils.lead_time
+    if needed is None or lead is None:
+        return
+    last = _before(needed, lead)
+    if last is None:
+        return
+    spare = view.value("coils.days_spare")
+    ordered = view.job.coils.order_date
+    asks = ("coils.lead_time", "job.needed_by", "coils.order_date")
+    if ordered is not None and spare is not None and spare < 0:
+        yield care(
+            "coils.late",
+            f"Ordered on {ordered}, with {counted(lead, 'day')} of lead time, the coils come "
+            f"{counted(round(-spare), 'day')} after {needed}, when they are needed.",
+            _WHY,
+            f"Order on {last} or before, ask the supplier for metal in stock, or move the start.",
+            sources.CALENDAR, *asks,
+        )
+        return
+    left = ""
+    if spare is not None:
+        left = f" Ordered on {ordered}, it leaves {counted(round(spare), 'day')} to spare."
+    yield note(
+        "coils.order_by",
+        f"The last day to order is {last}: needed by {needed}, less {counted(lead, 'day')} of "
+        f"lead time.{left}",
+        _WHY, "Order before it, and ask the supplier what could delay the coils.",
+        sources.CALENDAR, *asks,
+    )
+
+
+def _before(day: date, days: int) -> date | None:
+    """The day so many days earlier; None before the calendar begins."""
+    try:
+        return day - days * day.resolution
+    except OverflowError:
+        return None

@@ -1,0 +1,283 @@
+"""Coils on hand that are used: what is cut from each, what is left, and what they save."""
+
+from __future__ import annotations
+
+from coilwright.calc import coil as wound
+from coilwright.calc import on_hand as calc
+from coilwright.calc import price, sources, split
+from coilwright.calc.roof import shapes
+from coilwright.plan.coils.cut_lists import cuts_of, enter_cuts
+from coilwright.plan.coils.cuts import Batches, share_out
+from coilwright.plan.coils.stock import TAG, Lane
+from coilwright.plan.ledger import Ledger, Term, known, require
+from coilwright.plan.result import CoilPlan, PlanePlan, StockCoil
+from coilwright.units import Kind, show
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding, Level
+from coilwright.values.source import PRACTICE, Source
+from coilwright.values.standing import Standing
+
+_LOOSE = 1e-6
+_SAVINGS = (
+    ("save.length", "Coils on hand save, length"), ("save.mass", "Coils on hand save, weight"),
+)
+
+
+def enter_from_stock(
+    ledger: Ledger, planes: tuple[PlanePlan, ...], lanes: tuple[Lane, ...],
+    shared: tuple[tuple[int, Batches], ...], keep: float, standing: Standing,
+) -> tuple[StockCoil, ...]:
+    """Enter the figures of each strip on hand that is used, and how much is used of all."""
+    strips: dict[int, int] = {}
+    for lane in lanes:
+        strips[lane.index] = strips.get(lane.index, 0) + 1
+    losses = require(
+        *map(ledger.answer, ("coils.spare", "machine.thread_up", "machine.tail"))
+    )
+    used = []
+    for number, batches in _first_strips_first(lanes, shared):
+        lane = lanes[number]
+        cuts = cuts_of(batches, planes)
+        panels = enter_cuts(ledger, lane.key, lane.name, cuts, standing)
+        taken = ledger.put(f"{lane.key}.taken", f"{lane.name}: used, with spare and losses",
+                           calc.taken_off, panels, *losses)
+        left = ledger.put(f"{lane.key}.left", f"{lane.name}: left at least", calc.left_on,
+                          lane.length, taken)
+        heaviest = ledger.put(f"{lane.key}.heaviest", f"{lane.name}: weight at most",
+                              wound.coil_mass, ledger.figures["strip.mass_per_length"],
+                              lane.longest)
+        stub = _LOOSE < left.value < keep - _LOOSE
+        used.append(StockCoil(
+            index=lane.index, tag=lane.coil.tag, strip=lane.number, strips=strips[lane.index],
+            key=lane.key, name=lane.name, length=lane.length, usable=lane.usable,
+            panels_length=panels, taken=taken, left=left, heaviest=heaviest, stub=stub, cuts=cuts,
+        ))
+    if used:
+        ledger.put("on_hand.panels", "Panels cut from coils on hand", shapes.summed_length,
+                   *(c.panels_length for c in used))
+        ledger.put("on_hand.taken", "Used of coils on hand", shapes.summed_length,
+                   *(c.taken for c in used))
+        ledger.drawn("on_hand.count", "Strips on hand used", float(len(used)), Kind.COUNT,
+                     standing, "shared out with the least metal newly ordered")
+    return tuple(used)
+
+
+def _first_strips_first(
+    lanes: tuple[Lane, ...], shared: tuple[tuple[int, Batches], ...]
+) -> list[tuple[int, Batches]]:
+    """The strips of one coil are alike, so those used are its first ones."""
+    free: dict[int, list[int]] = {}
+    for number, lane in enumerate(lanes):
+        free.setdefault(lane.index, []).append(number)
+    return sorted(
+        ((free[lanes[number].index].pop(0), batches) for number, batches in sorted(shared)),
+        key=lambda pair: pair[0],
+    )
+
+
+def enter_savings(
+    ledger: Ledger, batches: Batches, usable: Figure, loss: float, net: Figure,
+    standing: Standing,
+) -> None:
+    """Enter what the order would be without the coils on hand, and what they save of it."""
+    try:
+        alone = share_out(batches, usable.value, loss, (), 0.0)
+    except split.PanelTooLong:
+        because = "without them a panel is longer than one coil is good for"
+        for key, label in _SAVINGS:
+            ledger.lack(key, label, (), because)
+        return
+    count = ledger.drawn("save.count", "Coils to order without those on hand",
+                         float(len(alone.new)), Kind.COUNT, standing,
+                         "whole panels shared out to new coils only")
+    without = ledger.put("save.without", "Length to order without coils on hand",
+                         calc.ordered_alone, net, ledger.answer("coils.spare"), count,
+                         ledger.answer("machine.thread_up"), ledger.answer("machine.tail"),
+                         ledger.answer("coils.tolerance"))
+    saved = ledger.put(*_SAVINGS[0], calc.ordered_above, without,
+                       ledger.figures["coil.length_ordered"])
+    mass = ledger.put(*_SAVINGS[1], calc.length_mass, saved,
+                      ledger.figures["strip.mass_per_length"])
+    each = ledger.given("coils.price")
+    if each is not None:
+        ledger.put("save.money", "Coils on hand save, money", price.cost, mass, each)
+
+
+def stock_findings(
+    ledger: Ledger, lanes: tuple[Lane, ...], used: tuple[StockCoil, ...],
+    coils: tuple[CoilPlan, ...],
+) -> list[Finding]:
+    """What must be minded about the coils on hand, used and not."""
+    found = [
+        *_slit(ledger, used), *_stubs(ledger, used), *_unused(ledger, lanes, used),
+        *_too_much(ledger, used), *_lifting(ledger, used, coils),
+    ]
+    return [*found, *_together(ledger, used, coils)]
+
+
+def _finding(level: Level, key: str, what: str, why: str, do: str, source: Source) -> Finding:
+    return Finding(level, key, what, why, do, source, "coils", ("coils.coil_on",))
+
+
+def _slit(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
+    found = []
+    for index in dict.fromkeys(c.index for c in used):
+        drop = ledger.figures.get(f"on_hand.{index + 1}.drop")
+        if drop is None:
+            continue
+        one = next(c for c in used if c.index == index)
+        system = ledger.job.units
+        strips = "one strip" if one.strips == 1 else f"{one.strips} strips"
+        found.append(_finding(
+            Level.NOTE, f"on_hand.{index + 1}.slit",
+            f"Coil “{one.tag}” must be slit to {strips} of "
+            f"{ledger.figures['strip.width'].text(system)}; {drop.text(system)} of its width is "
+            "left.",
+            "It is wider than the strip. A wide coil does not go into the machine.",
+            "Ask what slitting costs before counting on it.", one.length.source,
+        ))
+    return found
+
+
+def _stubs(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
+    stubs = [c for c in used if c.stub]
+    if not stubs:
+        return []
+    system = ledger.job.units
+    said = ", ".join(f"“{c.name}” {c.left.text(system)}" for c in stubs)
+    return [_finding(
+        Level.NOTE, "on_hand.stubs", f"Too short to keep is left on: {said}.",
+        "A stub takes a place in the shop and seldom fits a job.",
+        "Plan it for trim, or take it as spare.", PRACTICE,
+    )]
+
+
+def _unused(
+    ledger: Ledger, lanes: tuple[Lane, ...], used: tuple[StockCoil, ...]
+) -> list[Finding]:
+    taken = {c.index for c in used}
+    idle = {lane.index: lane for lane in lanes if lane.index not in taken}
+    system = ledger.job.units
+    longest = ledger.figures["panels.longest"]
+    found = []
+    for index, lane in idle.items():
+        short = lane.usable.value < longest.value
+        found.append(_finding(
+            Level.NOTE, f"on_hand.{index + 1}.unused",
+            f"Coil “{lane.coil.tag}” fits but is not used.",
+            f"It is good for {lane.usable.text(system)} of panels, and the longest panel is "
+            f"{longest.text(system)}." if short
+            else "The others give as little newly ordered metal without it.",
+            "Keep it for another job.", lane.length.source,
+        ))
+    return found
+
+
+def across_on_hand(ledger: Ledger, coil: StockCoil) -> Term:
+    """What a coil on hand is across: measured, or worked out from its length.
+
+    One of known length is taken to be wound on the job's inside diameter.
+    """
+    key, name = f"{coil.key}.across", f"{coil.name}: diameter"
+    measured = ledger.job.on_hand[coil.index].outside
+    if measured is not None:
+        return ledger.table(key, name, measured, Kind.WIDTH, TAG)
+    wrap = ledger.got("coil.wrap")
+    return ledger.put(key, name, wound.outside_diameter, ledger.answer("coils.inside_diameter"),
+                      coil.length, wrap)
+
+
+def _too_much(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
+    on = ledger.job.coils.coil_on
+    rack = on is None or on.is_rack
+    load = ledger.given("machine.arbor_load" if rack else "machine.decoiler_load")
+    largest = ledger.given("machine.rack_diameter" if rack else "machine.decoiler_diameter")
+    system = ledger.job.units
+    found = []
+    for coil in used:
+        if load is not None and coil.heaviest.value > load.value * (1 + 1e-9):
+            found.append(_finding(
+                Level.STOP, f"{coil.key}.too_heavy",
+                f"Coil “{coil.name}” can weigh {coil.heaviest.text(system)}; the machine takes "
+                f"{load.text(system)}.",
+                "A coil over the load of its arbor can bend it or come down.",
+                "Weigh it, wind some off, or leave it out of this job.", load.source,
+            ))
+        across = known(across_on_hand(ledger, coil))
+        if (
+            across is not None and largest is not None
+            and across.value > largest.value + _LOOSE
+        ):
+            measured = ledger.job.on_hand[coil.index].outside is not None
+            found.append(_finding(
+                Level.STOP, f"{coil.key}.too_large",
+                f"Coil “{coil.name}” is {'' if measured else 'about '}{across.text(system)} "
+                f"across; the machine takes {largest.text(system)}.",
+                "A coil that does not fit cannot be loaded.",
+                ("" if measured else "Measure it and put its diameters in. ")
+                + "Wind some off, or leave it out of this job.", largest.source,
+            ))
+        found += _no_arbor(ledger, coil, "machine." if rack else "machine.decoiler_")
+    return found
+
+
+def _no_arbor(ledger: Ledger, coil: StockCoil, place: str) -> list[Finding]:
+    """A stop where the measured hole fits no arbor; slitting winds a coil anew."""
+    inside = ledger.job.on_hand[coil.index].inside
+    if inside is None or f"on_hand.{coil.index + 1}.drop" in ledger.figures:
+        return []
+    least, most = (ledger.given(f"{place}{end}_inside") for end in ("smallest", "largest"))
+    small = least is not None and inside < least.value - _LOOSE
+    limit = least if small else most
+    if limit is None or not (small or inside > limit.value + _LOOSE):
+        return []
+    system = ledger.job.units
+    return [_finding(
+        Level.STOP, f"{coil.key}.inside",
+        f"Coil “{coil.name}” is {show(inside, Kind.WIDTH, system)} inside; the "
+        f"{'least' if small else 'most'} this machine takes is {limit.text(system)}.",
+        "A coil whose eye does not match the arbor cannot be held, and may come off it.",
+        "Have it wound on another core, ask the maker for adapter rings, or leave it out of this "
+        "job.", limit.source,
+    )]
+
+
+def _lifting(
+    ledger: Ledger, used: tuple[StockCoil, ...], coils: tuple[CoilPlan, ...]
+) -> list[Finding]:
+    heaviest = max(used, key=lambda c: c.heaviest.value, default=None)
+    if heaviest is None or any(c.mass.value >= heaviest.heaviest.value for c in coils):
+        return []
+    slit = heaviest.strips > 1 or f"on_hand.{heaviest.index + 1}.drop" in ledger.figures
+    return [_finding(
+        Level.CARE, "on_hand.lifting",
+        f"Coil “{heaviest.name}” can weigh {heaviest.heaviest.text(ledger.job.units)}"
+        f"{', and more before it is slit' if slit else ''}. Nobody under it, ever.",
+        "A coil that slips kills. Gear must be rated for the coil and its attachment together.",
+        "Read the rating plates of forklift, slings, arbors and rack; they decide, not this "
+        "program.", sources.SLINGS,
+    )]
+
+
+def _together(
+    ledger: Ledger, used: tuple[StockCoil, ...], coils: tuple[CoilPlan, ...]
+) -> list[Finding]:
+    """The heaviest coils that could be on the rack at once against what the rack carries."""
+    arbors, load = ledger.given("machine.arbors"), ledger.figures.get("machine.rack_load")
+    if arbors is None or load is None or arbors.value < 2 or not used:
+        return []
+    arriving = (ledger.figures[f"coil.{c.number}.heaviest"] for c in coils)
+    masses = sorted([*(c.heaviest for c in used), *arriving],
+                    key=lambda f: -f.value)[: int(arbors.value)]
+    both = ledger.put("coil.rack_together", "Heaviest coils on the rack at once",
+                                     wound.summed_mass, *masses)
+    if both.value <= load.value * (1 + 1e-9):
+        return []
+    system = ledger.job.units
+    return [_finding(
+        Level.CARE, "coils.rack_together",
+        f"The heaviest {len(masses)} coils on the rack at once are {both.text(system)}; it "
+        f"carries {load.text(system)}.",
+        "Each arbor may hold its coil and the rack still be over its load.",
+        "Load the heaviest coils one at a time, each beside a light one or none.", load.source,
+    )]

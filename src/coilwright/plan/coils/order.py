@@ -1,0 +1,292 @@
+"""The coils to order: how many, what is cut from each, how long, heavy and large they are."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from coilwright.calc import coil, on_hand, split
+from coilwright.calc.cutting.cutplan import WORTH_KEEPING
+from coilwright.calc.roof import shapes
+from coilwright.calc.split import Batch
+from coilwright.job.found_cuts import FoundCuts
+from coilwright.job.trim import TrimFrom
+from coilwright.plan.coils.cut_lists import cuts_of, enter_cuts
+from coilwright.plan.coils.cuts import Batches, Effort, Question, Shared
+from coilwright.plan.coils.from_stock import enter_from_stock, enter_savings, stock_findings
+from coilwright.plan.coils.kept_cuts import kept_cuts, share_with_kept
+from coilwright.plan.coils.stock import FITS_BY, Lane
+from coilwright.plan.ledger import Lacking, Ledger, require
+from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, StockCoil, TrimNest
+from coilwright.units import Kind
+from coilwright.values.figure import Figure, worst
+from coilwright.values.finding import Finding, Level
+from coilwright.values.source import LAYOUT, PRACTICE, SHARED_OUT, Grade, Source
+from coilwright.values.standing import Standing
+
+MOST_COILS = 1000
+"""Coils beyond which the measures are taken to be wrong."""
+SEARCH = Source("no sharing out needs less: material, and panels too long to pair", Grade.GEOMETRY)
+_TOTALS = (
+    ("coil.count", "Coils"),
+    ("coil.length_ordered", "Length to order"),
+    ("coil.mass_ordered", "Weight to order"),
+)
+_NEEDS = ("coils.tolerance", "machine.thread_up", "machine.tail", "coils.spare")
+
+
+@dataclass(frozen=True, slots=True)
+class _Needed:
+    """Answers that every coil's length and size rest on."""
+
+    tolerance: Figure
+    thread_up: Figure
+    tail: Figure
+    spare: Figure
+    inside: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class Coils:
+    """The coils of a plan; all empty while there is no order.
+
+    found: what a longer search found beyond the quick one, for the job to keep.
+    """
+
+    new: tuple[CoilPlan, ...] = ()
+    from_stock: tuple[StockCoil, ...] = ()
+    fewest: int | None = None
+    proof: Proof | None = None
+    found: FoundCuts | None = None
+
+
+def enter_coils(
+    ledger: Ledger, planes: tuple[PlanePlan, ...], nests: tuple[TrimNest, ...],
+    governing: Limit | None, lanes: tuple[Lane, ...], effort: Effort,
+) -> tuple[Coils, list[Finding]]:
+    """Share the panels out to coils on hand and new ones; enter their figures and the totals."""
+    needed = [ledger.answer(key) for key in _NEEDS]
+    good_for = ledger.put("coil.usable", "Panels one longest coil is good for",
+                          coil.usable_length, ledger.got("coil.longest"), *needed)
+    try:
+        usable, net = require(good_for, ledger.got("panels.length"))
+        need = _Needed(*require(*needed, ledger.answer("coils.inside_diameter")))
+    except Lacking as lacking:
+        ledger.lack_all(_TOTALS, lacking)
+        return Coils(), []
+    panels = tuple(
+        Batch(index, group.length, group.count)
+        for index, plane in enumerate(planes)
+        for group in plane.groups
+    )
+    if not panels:
+        return Coils(), [_no_panels(ledger)]
+    # Rows of blanks are shared out like panels, as those of one plane more.
+    batches = panels + tuple(
+        Batch(len(planes), nest.blank.value, int(nest.rows.value))
+        for nest in nests if nest.made_from is TrimFrom.PANEL_COIL
+    )
+    trim = ledger.figures.get("trim.from_coil")
+    if trim is not None:
+        net = ledger.put("coil.cut", "Panels and trim to cut from coil", shapes.summed_length,
+                         net, trim)
+    if net.value > MOST_COILS * usable.value > 0:
+        return Coils(), [_too_many(ledger, net, usable)]
+    # What a coil loses is told as panels: the spare is counted on panels, not on losses.
+    loss = (need.thread_up.value + need.tail.value) / (1 + need.spare.value)
+    keep = _keep(ledger)
+    rooms = tuple(lane.usable.value for lane in lanes)
+    question = Question(batches, usable.value, loss, rooms, keep / (1 + need.spare.value))
+    try:
+        shared, found = share_with_kept(question, ledger.job.found_cuts, effort)
+    except split.PanelTooLong:
+        return Coils(), [_too_long(ledger, usable, governing, bool(lanes))]
+    standing = _standing(ledger, net, usable, lanes)
+    used = enter_from_stock(ledger, planes, lanes, shared.on_hand, keep, standing)
+    rest = net
+    if used:
+        rest = ledger.put("coil.from_new", "Panels that come from new coils",
+                          on_hand.rest_of_panels, net, ledger.figures["on_hand.panels"])
+    fewest = ledger.put("coil.fewest", "No fewer coils than", coil.fewest_coils, rest, usable)
+    coils = tuple(
+        _coil(ledger, number, cuts, planes, need, standing)
+        for number, cuts in enumerate(shared.new, 1)
+    )
+    _enter_totals(ledger, coils, standing)
+    proof = _proof(ledger, shared, need, standing)
+    if lanes:
+        enter_savings(ledger, batches, usable, loss, net, standing)
+    made = Coils(coils, used, int(fewest.value), proof, found)
+    return made, [*stock_findings(ledger, lanes, used, coils), *_unproven(ledger, proof),
+                  *_outdated(ledger, question, proof)]
+
+
+def _standing(
+    ledger: Ledger, net: Figure, usable: Figure, lanes: tuple[Lane, ...]
+) -> Standing:
+    """How sure the sharing is.
+
+    Which panels go to which coil rests on what the coils are good for, not on the panels alone;
+    and on all answers that decide which coils on hand fit, where there are any.
+    """
+    if ledger.job.on_hand and ledger.guessed(*FITS_BY):
+        return Standing.GUESS
+    return worst((net, usable, *(lane.usable for lane in lanes)))
+
+
+def _keep(ledger: Ledger) -> float:
+    """Leftover worth keeping [in]: as answered, else what is usual."""
+    keep = ledger.given("coils.keep_length")
+    if keep is None:
+        keep = ledger.table("coils.keep_length", "Leftover worth keeping", WORTH_KEEPING,
+                            Kind.LENGTH, PRACTICE)
+    return keep.value
+
+
+def _enter_totals(ledger: Ledger, coils: tuple[CoilPlan, ...], standing: Standing) -> None:
+    note = "whole panels shared out to coils, none over what it is good for"
+    ledger.drawn("coil.count", "Coils", float(len(coils)), Kind.COUNT, standing, note,
+                 SHARED_OUT)
+    if not coils:
+        note = "all panels come from coils on hand"
+        ledger.drawn("coil.length_ordered", "Length to order", 0.0, Kind.LENGTH, standing, note,
+                     SHARED_OUT)
+        ledger.drawn("coil.mass_ordered", "Weight to order", 0.0, Kind.MASS, standing, note,
+                     SHARED_OUT)
+        return
+    ledger.put("coil.length_ordered", "Length to order", shapes.summed_length,
+               *(c.length for c in coils))
+    ledger.put("coil.mass_ordered", "Weight to order", coil.summed_mass, *(c.mass for c in coils))
+    ledger.put("coil.heaviest", "Heaviest coil at the supplier's long end", coil.heaviest_of,
+               *(ledger.figures[f"coil.{c.number}.heaviest"] for c in coils))
+
+
+def _proof(
+    ledger: Ledger, shared: Shared, need: _Needed, standing: Standing
+) -> Proof:
+    bound = ledger.add(Figure(
+        "coil.least_metal", "Least metal from new coils, with their losses", shared.bound,
+        Kind.LENGTH, SEARCH, standing, note="" if shared.proven else "more may be needed",
+    ))
+    least = ledger.put("coil.least_ordered", "No cut plan orders less than",
+                       on_hand.least_ordered, bound, need.spare, need.tolerance)
+    if shared.proven:
+        gap = ledger.drawn("coil.gap", "Above the least that is proven", 0.0, Kind.LENGTH,
+                           standing, "proven: no cut plan orders less")
+    else:
+        gap = ledger.put("coil.gap", "Above the least that is proven", on_hand.ordered_above,
+                         ledger.figures["coil.length_ordered"], least)
+    return Proof(shared.proven, shared.proven_coils, least, gap, shared.kept, shared.noted)
+
+
+def _unproven(ledger: Ledger, proof: Proof) -> list[Finding]:
+    if proof.metal:
+        return []
+    system = ledger.job.units
+    if proof.noted:
+        return [Finding(
+            Level.NOTE, "coils.unproven",
+            "The longer search noted that no cut plan orders less; the quick proof, made anew, "
+            f"leaves {proof.gap.text(system)} open.",
+            f"The job keeps what was found, not the proof of it. No cut plan can order less than "
+            f"{proof.least.text(system)}.",
+            "Let it search longer once more to see it proven.", SEARCH, "coils",
+            ("coils.coil_on",),
+        )]
+    return [Finding(
+        Level.NOTE, "coils.unproven",
+        f"This cut plan may be up to {proof.gap.text(system)} above the least there is.",
+        f"No cut plan can order less than {proof.least.text(system)}; the quick search did not "
+        "settle what lies between.",
+        "Let it search longer before ordering.", SEARCH, "coils", ("coils.coil_on",),
+    )]
+
+
+def _outdated(ledger: Ledger, question: Question, proof: Proof) -> list[Finding]:
+    """A word where the job keeps cuts of a longer search that no longer answer its question."""
+    before = ledger.job.found_cuts
+    if before is None or (proof.metal and proof.coils) or kept_cuts(question, before) is not None:
+        return []
+    return [Finding(
+        Level.NOTE, "coils.outdated",
+        "The cuts that a longer search found for this job no longer fit it and are not used.",
+        "Its panels, its coils or what they lose have changed since.",
+        "Let it search longer again, or undo the change.", SEARCH, "coils", ("coils.coil_on",),
+    )]
+
+
+def _coil(
+    ledger: Ledger,
+    number: int,
+    batches: Batches,
+    planes: tuple[PlanePlan, ...],
+    need: _Needed,
+    standing: Standing,
+) -> CoilPlan:
+    key, name = f"coil.{number}", f"Coil {number}"
+    cuts = cuts_of(batches, planes)
+    made = enter_cuts(ledger, key, name, cuts, standing)
+    length = ledger.put(
+        f"{key}.length", f"{name}: length to order", coil.ordered_length, made,
+        need.spare, need.thread_up, need.tail, need.tolerance,
+    )
+    mass = ledger.put(f"{key}.mass", f"{name}: weight", coil.coil_mass,
+                      ledger.figures["strip.mass_per_length"], length)
+    outside = ledger.put(f"{key}.outside_diameter", f"{name}: outside diameter",
+                         coil.outside_diameter, need.inside, length,
+                         ledger.figures["coil.wrap"])
+    ledger.put(f"{key}.heaviest", f"{name}: weight at the supplier's long end",
+               coil.heaviest_arrival, mass, need.tolerance)
+    long = ledger.put(f"{key}.longest", f"{name}: length at the supplier's long end",
+                      coil.longest_arrival, length, need.tolerance)
+    ledger.put(f"{key}.largest", f"{name}: diameter at the supplier's long end",
+               coil.outside_diameter, need.inside, long,
+               ledger.figures["coil.wrap"])
+    return CoilPlan(number=number, length=length, mass=mass, outside_diameter=outside,
+                    panels_length=made, cuts=cuts)
+
+
+def _too_long(
+    ledger: Ledger, usable: Figure, governing: Limit | None, on_hand_too: bool
+) -> Finding:
+    because = "one panel is longer than one coil is good for"
+    for key, label in _TOTALS:
+        ledger.lack(key, label, (), because)
+    system = ledger.job.units
+    panel = ledger.figures["panels.longest"].text(system)
+    words = governing.words if governing else "the limits of the rack"
+    held = " No way was found to cut all panels so long from the coils on hand."
+    return Finding(
+        Level.STOP, "coil.panel_too_long",
+        f"The longest panel, {panel}, is longer than the {usable.text(system)} one "
+        f"{'new ' if on_hand_too else ''}coil is good for.",
+        f"What governs is {words}; a panel cannot be cut from two coils."
+        f"{held if on_hand_too else ''}",
+        "Check the roof's measures and the machine's limits; a panel this long needs a joint or "
+        "another machine.",
+        SHARED_OUT, "coils", ("roof.pitch", "machine.rack_diameter", "machine.arbor_load"),
+    )
+
+
+def _too_many(ledger: Ledger, net: Figure, usable: Figure) -> Finding:
+    fewest = coil.fewest_coils(net.value, usable.value)
+    because = f"the order would take {fewest:,.0f} coils or more"
+    for key, label in _TOTALS:
+        ledger.lack(key, label, (), because)
+    return Finding(
+        Level.STOP, "coil.too_many", f"The order would take {fewest:,.0f} coils or more.",
+        "No order has so many; one of the measures or limits is likely in the wrong unit.",
+        "Check the roof's measures and the limits of the coil.",
+        SHARED_OUT, "coils", ("roof.length", "roof.planes", "machine.arbor_load"),
+    )
+
+
+def _no_panels(ledger: Ledger) -> Finding:
+    because = "no plane leaves room for a panel"
+    for key, label in _TOTALS:
+        ledger.lack(key, label, (), because)
+    return Finding(
+        Level.STOP, "panels.none", "No plane leaves room for a panel.",
+        "Planes narrower than a panel's least width, or wholly taken by openings, get none.",
+        "Check the planes' measures and their openings on the Roof step.",
+        LAYOUT, "roof", ("roof.planes", "roof.openings"),
+    )

@@ -1,0 +1,229 @@
+"""The run: coil by coil in loading order, what is cut, what is left, and who carries it.
+
+Worked out from a plan when asked for, not with every plan.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from coilwright.calc import coil as wound
+from coilwright.calc import on_hand, run
+from coilwright.job.job import Job
+from coilwright.job.stock import CoilOnHand, Stock
+from coilwright.plan.coils.stock import fitting
+from coilwright.plan.ledger import Ledger, require
+from coilwright.plan.result import CoilPlan, Cut, Plan, StockCoil
+from coilwright.units import Kind
+from coilwright.values.figure import Figure, compute
+from coilwright.values.source import LAYOUT, PRACTICE
+from coilwright.values.standing import Standing
+
+LEAST_DROP = 1.0
+"""A narrower drop from slitting is scrap, not stock [in] (common practice, no source)."""
+_TAG = 40
+"""Letters of an old tag that a new one keeps, so that there is room behind it."""
+_LOOSE = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class RunBatch:
+    """Panels of one length for one plane, one after the other.
+
+    so_far: strip used when the batch is done, thread-up included; left: what is then left on the
+    coil, tail included [in]. mass: of one panel. people: who carry one, by its weight, and two at
+    least where it is longer than `run.LONG_PANEL`.
+    """
+
+    cut: Cut
+    so_far: float
+    left: float
+    mass: Figure
+    people: int
+
+
+@dataclass(frozen=True, slots=True)
+class RunCoil:
+    """One coil as it is run.
+
+    key: as in the plan's figures (`coil.1`, `on_hand.2`). on_hand: the coil on hand it is, or a
+    strip of; None for a new one. length: a new coil's as ordered, the least of one on hand.
+    shortest: what a new coil may come at, by the supplier's tolerance. left: past the last panel
+    and the tail, no spare used. left_short: the same of one that came so short; both are None for
+    one on hand. minutes: None while the speed is not known.
+    """
+
+    number: int
+    key: str
+    name: str
+    on_hand: CoilOnHand | None
+    length: Figure
+    mass: Figure
+    batches: tuple[RunBatch, ...]
+    left: Figure
+    shortest: Figure | None
+    left_short: Figure | None
+    minutes: Figure | None
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """The whole run; no coils while there is no cut plan.
+
+    carry: what one person should carry. minutes: machine time in all.
+    """
+
+    coils: tuple[RunCoil, ...]
+    carry: Figure
+    minutes: Figure | None
+
+
+def run_of(plan: Plan) -> Run:
+    """The run of a plan: coils on hand first, then new ones, each as the plan cuts it."""
+    ledger = Ledger(plan.job)
+    carry = ledger.given("coils.carry")
+    if carry is None:
+        carry = Figure("coils.carry", "One person carries", run.ONE_PERSON, Kind.MASS, PRACTICE,
+                       Standing.SURE)
+    speed = ledger.given("machine.speed")
+    all_coils: tuple[StockCoil | CoilPlan, ...] = (*plan.from_stock, *plan.coils)
+    coils = tuple(
+        _coil(plan, ledger, number, one, carry, speed) for number, one in enumerate(all_coils, 1)
+    )
+    minutes = None
+    if coils and speed is not None:
+        minutes = compute("run.minutes", "Machine time in all", run.all_time,
+                          *(c.minutes for c in coils if c.minutes is not None))
+    return Run(coils, carry, minutes)
+
+
+def _coil(
+    plan: Plan, ledger: Ledger, number: int, coil: StockCoil | CoilPlan, carry: Figure,
+    speed: Figure | None,
+) -> RunCoil:
+    thread, tail = require(ledger.answer("machine.thread_up"), ledger.answer("machine.tail"))
+    if isinstance(coil, StockCoil):
+        key, name, own = coil.key, coil.name, plan.job.on_hand[coil.index]
+        mass = coil.heaviest
+    else:
+        key, name, own = f"coil.{coil.number}", f"Coil {coil.number}", None
+        mass = coil.mass
+    none = Figure("run.no_spare", "No spare used", 0.0, Kind.PERCENT, PRACTICE, Standing.SURE)
+    used = compute(f"{key}.run", f"{name}: run off it, no spare used", on_hand.taken_off,
+                   coil.panels_length, none, thread, tail)
+    left = compute(f"{key}.run_left", f"{name}: left, no spare used", on_hand.left_on,
+                   coil.length, used)
+    shortest = left_short = None
+    if own is None:
+        (tolerance,) = require(ledger.answer("coils.tolerance"))
+        shortest = compute(f"{key}.shortest", f"{name}: length at the supplier's short end",
+                           wound.shortest_arrival, coil.length, tolerance)
+        left_short = compute(f"{key}.run_left_short", f"{name}: left if it came short",
+                             on_hand.left_on, shortest, used)
+    minutes = None
+    if speed is not None:
+        minutes = compute(f"{key}.minutes", f"{name}: machine time", run.forming_time,
+                          coil.panels_length, speed)
+    batches = []
+    so_far = thread.value
+    for cut in coil.cuts:
+        so_far += cut.length * cut.count
+        weight = panel_mass(plan, cut.length)
+        people = max(int(run.people(weight.value, carry.value)),
+                     2 if cut.length > run.LONG_PANEL else 1)
+        batches.append(RunBatch(cut, so_far, coil.length.value - so_far, weight, people))
+    return RunCoil(number, key, name, own, coil.length, mass, tuple(batches), left,
+                   shortest, left_short, minutes)
+
+
+def panel_mass(plan: Plan, length: float) -> Figure:
+    """Weight of one panel of this length [in]."""
+    cut = Figure(f"run.{length:g}.length", "Panel as cut", length, Kind.LENGTH, LAYOUT,
+                 plan.figures["panels.length"].standing)
+    return compute(f"run.{length:g}.mass", "Weight of one panel", wound.coil_mass,
+                   plan.figures["strip.mass_per_length"], cut)
+
+
+def after_run(
+    plan: Plan, stock: Stock, measured: Mapping[str, float] | None = None
+) -> Stock:
+    """The stock once a plan's coils have been run: what is left of each put back.
+
+    Coils on hand are counted at the least that can be left of them, all spare used; one that is
+    used up goes. One that was slit goes back as its strips, and its drop where that is an inch
+    or wider. measured: lengths left [in] by coil key (`on_hand.1`, `coil.1`) as somebody measured
+    them, which count instead; a new coil goes to stock only so. A coil the stock does not know
+    stays out of it.
+    """
+    told = dict(measured or {})
+    for index in dict.fromkeys(c.index for c in plan.from_stock):
+        coil = plan.job.on_hand[index]
+        if stock.find(coil.tag) is not None:
+            used = [c for c in plan.from_stock if c.index == index]
+            stock = _after_one(plan, stock, coil, used, told)
+    for one in plan.coils:
+        left = told.get(f"coil.{one.number}", 0.0)
+        if left > _LOOSE:
+            tag = stock.free_tag(tag_of_new(plan, one.number))
+            stock = stock.put(_new_leftover(plan, tag, left))
+    return stock
+
+
+def tag_of_new(plan: Plan, number: int) -> str:
+    """The tag of what is left of a new coil."""
+    return f"{plan.job.title[:_TAG].strip()} {number}"
+
+
+def _after_one(
+    plan: Plan, stock: Stock, coil: CoilOnHand, used: list[StockCoil], told: dict[str, float]
+) -> Stock:
+    drop = plan.figures.get(f"on_hand.{used[0].index + 1}.drop")
+    if drop is None:
+        left = told.get(used[0].key, used[0].left.value)
+        return stock.put(_cut_to(coil, left)) if left > _LOOSE else stock.take(coil.tag)
+    strip, least = plan.figures["strip.width"].value, used[0].length.value
+    stock = stock.take(coil.tag)
+    by_strip = {c.strip: c for c in used}
+    for number in range(1, used[0].strips + 1):
+        one = by_strip.get(number)
+        left = least if one is None else told.get(one.key, one.left.value)
+        if left > _LOOSE:
+            tag = stock.free_tag(f"{coil.tag[:_TAG]} strip {number}")
+            stock = stock.put(_cut_to(coil, left, tag, strip))
+    if drop.value >= LEAST_DROP:
+        tag = stock.free_tag(f"{coil.tag[:_TAG]} drop")
+        stock = stock.put(_cut_to(coil, least, tag, drop.value))
+    return stock
+
+
+def _cut_to(
+    coil: CoilOnHand, length: float, tag: str | None = None, width: float | None = None
+) -> CoilOnHand:
+    return dataclasses.replace(
+        coil,
+        length=length,
+        outside=None,
+        inside=None,
+        tag=tag or coil.tag,
+        width=width or coil.width,
+    )
+
+
+def _new_leftover(plan: Plan, tag: str, left: float) -> CoilOnHand:
+    metal = plan.job.metal
+    assert metal.metal is not None
+    assert metal.thickness is not None
+    return CoilOnHand(
+        tag=tag, metal=metal.metal, coating=metal.coating, thickness=metal.thickness,
+        thickness_basis=metal.thickness_basis, width=plan.figures["strip.width"].value,
+        colour=metal.colour or "", length=left,
+    )
+
+
+def with_fitting(job: Job, stock: Stock) -> Job:
+    """The job with a snapshot of all coils in stock that fit it."""
+    return dataclasses.replace(
+        job, on_hand=tuple(coil for coil in stock.coils if not fitting(job, coil))
+    )

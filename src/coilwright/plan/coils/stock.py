@@ -1,0 +1,223 @@
+"""Coils on hand held to a job: which fit, how long each can be counted on, strips from each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from coilwright.calc import coil as wound
+from coilwright.calc import on_hand as calc
+from coilwright.calc import slitting
+from coilwright.calc.coating import COATINGS
+from coilwright.calc.metal import is_coated
+from coilwright.job.job import Job
+from coilwright.job.metal import ThicknessBasis
+from coilwright.job.stock import CoilOnHand
+from coilwright.plan.ledger import Lacking, Ledger, require
+from coilwright.units import Kind, show
+from coilwright.values.figure import Figure, compute
+from coilwright.values.finding import Finding, Level
+from coilwright.values.source import PRACTICE, Grade, Source
+from coilwright.values.standing import Standing
+
+THICKNESS_CLOSE = 0.0005
+"""Thicknesses this close are the same [in] (common practice, no source)."""
+TAG = Source("the coil's tag, or a tape across it", Grade.PLATE)
+_LOOSE = 1e-6
+FITS_BY = (
+    "metal.metal", "metal.coating", "metal.thickness", "metal.thickness_basis", "metal.finish",
+    "metal.colour", "panel.coverage", "panel.take_up",
+)
+"""The answers that decide whether a coil on hand fits."""
+
+
+def fitting(job: Job, coil: CoilOnHand) -> tuple[str, ...]:
+    """Why a coil on hand does not fit a job, a sentence each; empty where it fits."""
+    return tuple(_reasons(job, coil))
+
+
+def _reasons(job: Job, coil: CoilOnHand) -> Iterator[str]:
+    metal, system = job.metal, job.units
+    if metal.metal is None:
+        yield "The job's metal is not known yet."
+    elif coil.metal is not metal.metal:
+        yield f"It is {coil.metal}; the job takes {metal.metal}."
+    elif is_coated(metal.metal):
+        yield from _coating(job, coil)
+    if metal.thickness is None:
+        yield "The job's thickness is not known yet."
+    elif abs(coil.thickness - metal.thickness) > THICKNESS_CLOSE + 1e-9:
+        yield (
+            f"It is {show(coil.thickness, Kind.THICKNESS, system)} thick; the job takes "
+            f"{show(metal.thickness, Kind.THICKNESS, system)}."
+        )
+    strip = _strip(job)
+    if strip is None:
+        yield "The job's strip width is not known yet."
+    elif coil.width < strip - _LOOSE:
+        yield (
+            f"It is {show(coil.width, Kind.WIDTH, system)} wide; the strip is "
+            f"{show(strip, Kind.WIDTH, system)}."
+        )
+    yield from _colour(job, coil)
+
+
+def _coating(job: Job, coil: CoilOnHand) -> Iterator[str]:
+    wanted, basis = job.metal.coating, job.metal.thickness_basis
+    if wanted is None:
+        yield "The job's metallic coating is not known yet."
+    elif coil.coating is None:
+        yield f"Its metallic coating is not known; the job takes {wanted}."
+    elif coil.coating is not wanted:
+        yield f"Its coating is {coil.coating}; the job takes {wanted}."
+    if basis and coil.thickness_basis and basis is not coil.thickness_basis:
+        yield f"Its thickness is stated {coil.thickness_basis}; the job's {basis}."
+
+
+def _colour(job: Job, coil: CoilOnHand) -> Iterator[str]:
+    metal, own = job.metal, coil.colour.strip()
+    if metal.finish is not None and not metal.finish.is_paint:
+        if own:
+            yield f"It is painted {own}; the job takes bare metal."
+    elif not metal.colour:
+        yield "The job's colour is not known yet."
+    elif not own:
+        yield f"It has no colour written on it; the job takes {metal.colour}."
+    elif own.casefold() != metal.colour.strip().casefold():
+        yield f"Its colour is {own}; the job takes {metal.colour}."
+
+
+def _strip(job: Job) -> float | None:
+    panel = job.panel
+    if panel.coverage is None or panel.take_up is None:
+        return None
+    return panel.coverage + panel.take_up
+
+
+def coil_lengths(coil: CoilOnHand, key: str = "on_hand") -> tuple[Figure, Figure]:
+    """The least and the greatest length of a coil on hand; the same figure where it is given.
+
+    By its diameters: both off by a reading the bad way, and wound as loosely (least) or as
+    tightly (greatest) as is usual.
+    """
+    name = coil.tag
+    if coil.length is not None:
+        length = Figure(f"{key}.length", f"{name}: length", coil.length, Kind.LENGTH, TAG,
+                        Standing.SURE)
+        return length, length
+    assert coil.outside is not None
+    assert coil.inside is not None
+
+    def given(part: str, label: str, value: float, kind: Kind, source: Source = TAG) -> Figure:
+        return Figure(f"{key}.{part}", f"{name}: {label}", value, kind, source, Standing.SURE)
+
+    across = (
+        given("outside", "outside diameter, measured", coil.outside, Kind.WIDTH),
+        given("inside", "inside diameter, measured", coil.inside, Kind.WIDTH),
+        given("reading", "each diameter may be off by", calc.DIAMETERS_READ_TO, Kind.WIDTH,
+              calc.READING),
+    )
+    thickness = given("thickness", "thickness", coil.thickness, Kind.THICKNESS)
+    loose = given("loose", "loosest winding", calc.LOOSEST_WRAP, Kind.PERCENT, calc.LOOSE)
+    coating = coil.coating and COATINGS[coil.coating]
+    if coating and is_coated(coil.metal) and (
+        coil.thickness_basis is not ThicknessBasis.OVER_COATING
+    ):
+        added = given("coating", "coating, both sides", coating.thickness, Kind.THICKNESS,
+                      coating.source)
+        thickest = compute(f"{key}.wrap", f"{name}: most one wrap takes",
+                           wound.wound_thickness_over_coating, thickness, added, loose)
+    else:
+        thickest = compute(f"{key}.wrap", f"{name}: most one wrap takes", wound.wound_thickness,
+                           thickness, loose)
+    return (
+        compute(f"{key}.length", f"{name}: least length by its diameters", calc.shortest_wound,
+                *across, thickest),
+        compute(f"{key}.longest", f"{name}: greatest length by its diameters",
+                calc.longest_wound, *across, thickness),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Lane:
+    """One strip of a coil on hand that a job may use.
+
+    index: the coil's place in the job's list. number: which strip of it, from 1. key: begins
+    the keys of its figures. name: its tag, with the strip's number where there are several.
+    usable: panels it can be counted on for.
+    """
+
+    index: int
+    coil: CoilOnHand
+    number: int
+    key: str
+    name: str
+    length: Figure
+    longest: Figure
+    usable: Figure
+
+
+def enter_stock(ledger: Ledger) -> tuple[tuple[Lane, ...], list[Finding]]:
+    """The strips that coils on hand give this job, and a word on each coil that gives none.
+
+    Coils that fit are slit into as many strips as their width gives. Empty while the strip's
+    width, thread-up, tail or spare is not known.
+    """
+    strip = ledger.figures.get("strip.width")
+    losses = map(ledger.answer, ("machine.thread_up", "machine.tail", "coils.spare"))
+    try:
+        ready = require(*losses)
+    except Lacking:
+        return (), []
+    if not ledger.job.on_hand or strip is None:
+        return (), []
+    lanes: list[Lane] = []
+    findings: list[Finding] = []
+    for index, coil in enumerate(ledger.job.on_hand):
+        reasons = fitting(ledger.job, coil)
+        if reasons:
+            findings.append(_unfit(index, coil, " ".join(reasons)))
+            continue
+        own = _lanes(ledger, index, coil, strip, ready)
+        if own[0].usable.value <= 0:
+            findings.append(_unfit(
+                index, coil,
+                f"It is {own[0].length.text(ledger.job.units)} long, no longer than what "
+                "threading up and the tail lose.",
+            ))
+            continue
+        lanes.extend(own)
+    return tuple(lanes), findings
+
+
+def _lanes(
+    ledger: Ledger, index: int, coil: CoilOnHand, strip: Figure, losses: tuple[Figure, ...]
+) -> list[Lane]:
+    key = f"on_hand.{index + 1}"
+    least, most = coil_lengths(coil, key)
+    ledger.add(least)
+    ledger.add(most)
+    strips = 1
+    if coil.width > strip.value + _LOOSE:
+        width = ledger.table(f"{key}.width", f"{coil.tag}: width", coil.width, Kind.WIDTH, TAG)
+        none = ledger.table(f"{key}.edge", f"{coil.tag}: edge trim", 0.0, Kind.WIDTH, PRACTICE)
+        across = ledger.put(f"{key}.strips", f"{coil.tag}: strips across",
+                            slitting.strips_across, width, none, strip)
+        strips = int(across.value)
+        ledger.put(f"{key}.drop", f"{coil.tag}: width left by slitting", slitting.slit_drop,
+                   width, across, strip)
+    usable = ledger.put(f"{key}.usable", f"{coil.tag}: panels it is good for",
+                        calc.usable_on_hand, least, *losses)
+    return [
+        Lane(index, coil, number, f"{key}.{number}" if strips > 1 else key,
+             f"{coil.tag}, strip {number}" if strips > 1 else coil.tag, least, most, usable)
+        for number in range(1, strips + 1)
+    ]
+
+
+def _unfit(index: int, coil: CoilOnHand, why: str) -> Finding:
+    return Finding(
+        Level.NOTE, f"on_hand.{index + 1}.unfit", f"Coil “{coil.tag}” on hand is not used.", why,
+        "If its tag is wrong, put it right; otherwise keep it for another job.",
+        PRACTICE, "coils", ("coils.keep_length",),
+    )

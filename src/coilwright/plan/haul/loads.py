@@ -1,0 +1,169 @@
+"""Loads held to the rating that carries them, and which coils ride where on the road."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import assert_never
+
+from coilwright.calc import coil as wound
+from coilwright.calc import haul, tie_down
+from coilwright.job.haul import CargoOn
+from coilwright.plan.coils.from_stock import across_on_hand
+from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, missing
+from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
+from coilwright.units import Kind
+from coilwright.values.figure import Figure, worst
+from coilwright.values.source import ANSWER, SHARED_OUT
+from coilwright.values.standing import Standing
+
+
+def load_line(
+    ledger: Ledger, key: str, name: str, place: str, load: Term,
+    rating: Term, *answers: str, at_least: Figure | None = None,
+) -> LoadLine:
+    """The line, and its margin entered as `key`.margin where load and rating are both known.
+
+    at_least: the part of the load that is known; where that alone is over the rating, it stands
+    for the load, and nothing that is missing can make it less.
+    """
+    needs = Lacking(missing((load, rating))).needs
+    carried, carries = known(load), known(rating)
+    if (
+        carried is None and at_least is not None and carries is not None
+        and at_least.value > carries.value * (1 + 1e-9)
+    ):
+        carried = at_least
+    margin = None
+    if carried is not None and carries is not None:
+        formula = tie_down.ties_to_spare if carried.kind is Kind.COUNT else haul.margin
+        margin = ledger.put(f"{key}.margin", f"{name}: margin", formula, carries, carried)
+    return LoadLine(key, name, place, carried, carries, margin, needs, answers)
+
+
+@dataclass(frozen=True, slots=True)
+class CoilToHaul:
+    """One coil of the job and the most it can weigh. key begins the keys of its figures."""
+
+    key: str
+    name: str
+    mass: Figure
+    on_hand: StockCoil | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Hauled:
+    """Weights of coils on the road.
+
+    rack: on the machine's rack. cargo: hauled as cargo, the heaviest there are. aboard: cargo on
+    the machine's trailer, beside what is on the rack; None where no cargo is on it. coils: those
+    that the cargo is, heaviest first; empty where that is not known.
+    """
+
+    rack: Term
+    cargo: Term | None
+    aboard: Term | None
+    coils: tuple[CoilToHaul, ...]
+
+
+def coils_to_haul(
+    ledger: Ledger, coils: tuple[CoilPlan, ...], from_stock: tuple[StockCoil, ...]
+) -> tuple[CoilToHaul, ...]:
+    """All coils of the job as heavy as they can come, heaviest first."""
+    found = [
+        CoilToHaul(f"coil.{c.number}", f"Coil {c.number}",
+                   ledger.figures[f"coil.{c.number}.heaviest"])
+        for c in coils
+    ]
+    found += [CoilToHaul(c.key, c.name, c.heaviest, c) for c in from_stock]
+    return tuple(sorted(found, key=lambda c: -c.mass.value))
+
+
+def across(ledger: Ledger, coil: CoilToHaul) -> Term:
+    """The most a coil is across: worked out, or measured on one on hand."""
+    if coil.on_hand is None:
+        return ledger.figures[f"{coil.key}.largest"]
+    return across_on_hand(ledger, coil.on_hand)
+
+
+def enter_hauled(ledger: Ledger, coils: tuple[CoilToHaul, ...]) -> Hauled:
+    """Enter what rides on the rack and what is hauled as cargo."""
+    ledger.drawn("haul.coils", "Coils of this job", float(len(coils)), Kind.COUNT,
+                 worst(tuple(c.mass for c in coils)), "new ones, and those on hand it uses",
+                 SHARED_OUT)
+    on_rack = ledger.answer("haul.rack_coils")
+    rack = _rack(ledger, coils, on_rack)
+    as_cargo = ledger.given("haul.cargo_coils")
+    many = 0 if as_cargo is None else int(as_cargo.value)
+    if not many:
+        return Hauled(rack, None, None, ())
+    cargo = _heaviest(ledger, "haul.cargo", "Coils hauled as cargo", coils, 0, many,
+                      "haul.cargo_coils", "haul.cargo_coils")
+    taken = () if known(cargo) is None else coils[:many]
+    carried = ledger.job.haul.cargo_on
+    match carried:
+        case CargoOn.OTHER:
+            return Hauled(rack, cargo, None, taken)
+        case None:
+            where = Lack("haul.cargo_aboard", "Cargo on the machine's trailer", ("haul.cargo_on",))
+            return Hauled(rack, cargo, where, taken)
+        case CargoOn.TRAILER:
+            return Hauled(rack, cargo, _aboard(ledger, coils, on_rack, many, cargo), taken)
+        case _:
+            assert_never(carried)
+
+
+def _rack(
+    ledger: Ledger, coils: tuple[CoilToHaul, ...], on_rack: Term
+) -> Term:
+    weighed = ledger.given("haul.rack_mass")
+    if weighed is not None:
+        return weighed
+    key, label = "haul.rack", "Coils on the rack"
+    count = known(on_rack)
+    if count is None:
+        return ledger.put(key, label, wound.summed_mass, on_rack)
+    if not int(count.value):
+        return ledger.drawn(key, label, 0.0, Kind.MASS, count.standing,
+                            "no coil rides on the rack", ANSWER)
+    return _heaviest(ledger, key, label, coils, 0, int(count.value), "haul.rack_mass",
+                     "haul.rack_coils")
+
+
+def _aboard(
+    ledger: Ledger, coils: tuple[CoilToHaul, ...], on_rack: Term, many: int,
+    cargo: Term,
+) -> Term:
+    """The cargo beside the rack: the next heaviest coils, where the heaviest are on the rack.
+
+    Where the rack was weighed nobody knows which coils are on it, and where more coils are
+    hauled than there are one is in two places: then the cargo is the heaviest there are.
+    """
+    count = known(on_rack) if ledger.job.haul.rack_mass is None else None
+    racked = 0 if count is None else int(count.value)
+    if not racked or racked + many > len(coils):
+        return cargo
+    return _heaviest(ledger, "haul.cargo_aboard", "Cargo beside the coils on the rack", coils,
+                     racked, many, "haul.cargo_coils", "haul.cargo_coils", "haul.rack_coils")
+
+
+def _heaviest(
+    ledger: Ledger, key: str, label: str, coils: tuple[CoilToHaul, ...], after: int, many: int,
+    better: str, *picks: str,
+) -> Term:
+    """The `many` heaviest coils after the first `after`.
+
+    better: the answer that would say it where the job has not so many coils.
+    """
+    if not coils:
+        waits = ledger.lacks.get("coil.mass_ordered")
+        needs, because = (waits.needs, waits.because) if waits else ((), "there are no coils yet")
+        return ledger.lack(key, label, needs, because)
+    if after + many > len(coils):
+        there = "one coil" if len(coils) == 1 else f"{len(coils)} coils"
+        return ledger.lack(key, label, (better,), f"this job has only {there}")
+    chosen = [c.mass for c in coils[after:after + many]]
+    total = ledger.put(key, label, wound.summed_mass, *chosen, picks=picks)
+    # Which coils are the heaviest rests on the weights of all.
+    if total.standing is Standing.SURE and worst(tuple(c.mass for c in coils)) != Standing.SURE:
+        total = ledger.add(replace(total, standing=Standing.GUESS))
+    return total

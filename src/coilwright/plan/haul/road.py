@@ -1,0 +1,191 @@
+"""Loads on the road: trailer, axles, hitch, tow vehicle and cargo against their ratings."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import assert_never
+
+from coilwright.calc import coil as wound
+from coilwright.calc import haul as calc
+from coilwright.job.answers import ANSWERS
+from coilwright.job.haul import HitchKind
+from coilwright.plan.haul.loads import Hauled, coils_to_haul, enter_hauled, load_line
+from coilwright.plan.haul.tie_downs import enter_ties
+from coilwright.plan.ledger import Lack, Ledger, Term, known, missing
+from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
+from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.standing import Standing
+
+RATINGS = (
+    "trailer_rating", "axles", "axle_rating", "hitch", "hitch_rating", "hitch_load_rating",
+    "tow_rating", "tow_pull", "combination_rating",
+)
+"""Answers about hauling that plates say."""
+_ABOARD = ("haul.rack_coils", "haul.rack_mass", "haul.gear", "haul.cargo_coils", "machine.weight")
+
+
+def enter_hauling(
+    ledger: Ledger, coils: tuple[CoilPlan, ...], from_stock: tuple[StockCoil, ...]
+) -> tuple[LoadLine, ...]:
+    """Enter every load on the road and its rating; nothing while there is nothing to haul."""
+    haul = ledger.job.haul
+    there = bool(coils or from_stock)
+    told = ledger.job.machine.weight is not None or any(
+        getattr(haul, name) is not None for name in RATINGS
+    )
+    if not ((there and told) or haul.rack_coils or haul.cargo_coils):
+        return ()
+    for name in ("arbors", "arbor_load", "rack_load"):
+        # Also where the order's coils sit on a decoiler: the rack carries what rides on it.
+        ledger.answer(f"machine.{name}")
+    all_coils = coils_to_haul(ledger, coils, from_stock) if there else ()
+    hauled = enter_hauled(ledger, all_coils)
+    return (*_trailer(ledger, hauled), *enter_ties(ledger, hauled))
+
+
+def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
+    gross, part = _gross(ledger, hauled)
+    hitch = _hitch_load(ledger, hauled, gross)
+    axles = ledger.put("haul.axles_rating", "All axles together", calc.axles_rating,
+                       ledger.answer("haul.axles"), ledger.answer("haul.axle_rating"))
+    tow = _towed(ledger, "tow_weight")
+    tow_loaded = ledger.put("haul.tow_loaded", "Towing vehicle with the load on its hitch",
+                            calc.tow_vehicle_load, tow, hitch)
+    both = ledger.put("haul.combination_load", "Towing vehicle and loaded trailer",
+                      wound.summed_mass, tow, gross)
+    both_known = _known_part(ledger, "haul.combination_known",
+                        "Towing vehicle and trailer, what is known of them",
+                        [tow, known(gross) or part])
+    _ratings_together(ledger)
+    return [
+        load_line(ledger, "haul.trailer", "Loaded trailer", "trailer", gross,
+                  ledger.answer("haul.trailer_rating"), "haul.trailer_rating", *_ABOARD,
+                  at_least=part),
+        load_line(ledger, "haul.axles", "Axles", "trailer", _axle_load(ledger, gross, hitch),
+                  axles, "haul.axles", "haul.axle_rating", "haul.hitch_load", *_ABOARD,
+                  at_least=_axles_known(ledger, part, known(hitch))),
+        load_line(ledger, "haul.hitch", "Trailer on the hitch", "hitch", gross,
+                  _towed(ledger, "hitch_rating"), "haul.hitch_rating", *_ABOARD, at_least=part),
+        load_line(ledger, "haul.hitch_load", "Load on the hitch", "hitch", hitch,
+                  _towed(ledger, "hitch_load_rating"), "haul.hitch_load_rating",
+                  "haul.hitch_load", "haul.rack_at", "haul.gear_at"),
+        load_line(ledger, "haul.tow", "Trailer behind the vehicle", "tow", gross,
+                  _towed(ledger, "tow_pull"), "haul.tow_pull", *_ABOARD, at_least=part),
+        load_line(ledger, "haul.tow_vehicle", "Towing vehicle", "tow", tow_loaded,
+                  _towed(ledger, "tow_rating"), "haul.tow_rating", "haul.tow_weight",
+                  "haul.hitch_load", at_least=known(tow)),
+        load_line(ledger, "haul.combination", "Vehicle and trailer", "tow", both,
+                  _towed(ledger, "combination_rating"), "haul.combination_rating",
+                  "haul.tow_weight", *_ABOARD, at_least=both_known),
+    ]
+
+
+def _towed(ledger: Ledger, name: str) -> Term:
+    """An answer about what pulls the trailer, which is asked once the hitch is known."""
+    key = f"haul.{name}"
+    if ledger.job.haul.hitch is None:
+        return Lack(key, ANSWERS[key].label, ("haul.hitch",))
+    return ledger.answer(key)
+
+
+def _gross(ledger: Ledger, hauled: Hauled) -> tuple[Term, Figure | None]:
+    """The loaded trailer; while a part of it is not known, what the others come to."""
+    parts = [ledger.answer("machine.weight"), hauled.rack, ledger.answer("haul.gear")]
+    if hauled.aboard is not None:
+        parts.append(hauled.aboard)
+    picks = ("haul.cargo_coils", "haul.cargo_on") if hauled.cargo is not None else (
+        "haul.cargo_coils",)
+    gross = ledger.put("haul.gross", "Loaded trailer", wound.summed_mass, *parts, picks=picks)
+    if known(gross) is not None:
+        return gross, None
+    return gross, _known_part(ledger, "haul.gross_known", "Loaded trailer, what is known of it",
+                              parts)
+
+
+def _known_part(
+    ledger: Ledger, key: str, label: str, parts: Sequence[Term | None]
+) -> Figure | None:
+    """What those parts that are known come to, where some are missing."""
+    have = [figure for part in parts if (figure := known(part)) is not None]
+    if not have or len(have) == len(parts):
+        return None
+    return ledger.put(key, label, wound.summed_mass, *have)
+
+
+def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Term) -> Term:
+    """The load on the hitch: as weighed, else from where things sit."""
+    weighed = _towed(ledger, "hitch_load")
+    moments = _by_moments(ledger, hauled)
+    hitch = known(weighed) or moments or weighed
+    share = ledger.put("haul.hitch_share", "Share of the trailer on its hitch", calc.hitch_share,
+                       hitch, gross)
+    kind = ledger.job.haul.hitch
+    if known(share) is not None and kind is not None:
+        match kind:
+            case HitchKind.BALL:
+                band = calc.BALL_BAND
+            case HitchKind.GOOSENECK:
+                band = calc.GOOSENECK_BAND
+            case _:
+                assert_never(kind)
+        standing = Standing.GUESS if ledger.guessed("haul.hitch") else Standing.SURE
+        for end, name, value in zip(("least", "most"), ("least", "greatest"), band, strict=True):
+            ledger.add(Figure(f"haul.share_{end}", f"Usual {name} share on a {kind}", value,
+                              Kind.PERCENT, calc.BAND, standing))
+    return hitch
+
+
+def _by_moments(ledger: Ledger, hauled: Hauled) -> Term | None:
+    """The load on the hitch from where things sit; None while nobody began to say so."""
+    haul = ledger.job.haul
+    if haul.empty_hitch_load is None and haul.hitch_to_axles is None:
+        return None
+    terms = [ledger.answer("haul.hitch_to_axles"), ledger.answer("haul.empty_hitch_load")]
+    picks: tuple[str, ...] = ("haul.cargo_coils",)
+    loads = [(hauled.rack, "haul.rack_at"), (ledger.answer("haul.gear"), "haul.gear_at")]
+    if hauled.aboard is not None:
+        loads.append((hauled.aboard, "haul.cargo_at"))
+    if hauled.cargo is not None:
+        picks = (*picks, "haul.cargo_on")
+    for load, at in loads:
+        weight = known(load)
+        if weight is None or weight.value:
+            terms += [load, ledger.answer(at)]
+        elif weight.standing is not Standing.SURE:
+            # Nothing is there by a guess: were there something, it would count.
+            picks = (*picks, weight.key)
+    picks = (*picks, "haul.rack_coils") if haul.rack_mass is None else picks
+    return ledger.put("haul.hitch_moments", "Load on the hitch, from where things sit",
+                      calc.hitch_load, *terms, picks=picks)
+
+
+def _axle_load(
+    ledger: Ledger, gross: Term, hitch: Term
+) -> Term:
+    key, name = "haul.axle_load", "Load on the axles"
+    loaded, carried = known(gross), known(hitch)
+    if loaded is None:
+        return ledger.put(key, name, calc.whole_on_axles, gross)
+    if carried is None or carried.value >= loaded.value:
+        return ledger.put(key, f"{name} at most", calc.whole_on_axles, loaded,
+                          note="no load on the hitch to go by: the whole trailer is counted here")
+    return ledger.put(key, name, calc.axle_load, loaded, carried)
+
+
+def _axles_known(
+    ledger: Ledger, part: Figure | None, hitch: Figure | None
+) -> Figure | None:
+    """What rests on the axles at the least: the known part of the trailer less its hitch load."""
+    if part is None or hitch is None or hitch.value >= part.value:
+        return None
+    return ledger.put("haul.axle_known", "Load on the axles, what is known of it",
+                      calc.axle_load, part, hitch)
+
+
+def _ratings_together(ledger: Ledger) -> None:
+    """Enter what the plates of vehicle and trailer say together, which a licence goes by."""
+    terms = _towed(ledger, "tow_rating"), ledger.answer("haul.trailer_rating")
+    if not missing(terms):
+        ledger.put("haul.ratings_together", "Ratings of vehicle and trailer together",
+                   wound.summed_mass, *terms)

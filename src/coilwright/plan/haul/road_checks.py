@@ -1,0 +1,341 @@
+"""Checks of hauling: what is over its plate, what is not known, how the trailer hangs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.calc import haul as calc
+from coilwright.job.answers import ANSWERS
+from coilwright.plan.haul.tie_downs import check_tie_downs
+from coilwright.plan.result import LoadLine
+from coilwright.plan.view import View, care, note, stop
+from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
+from coilwright.values.source import PLATE
+from coilwright.words.counting import counted
+
+
+def check_driving(view: View) -> Iterator[Finding]:
+    """What to ask about licence and rules; the program rules on neither."""
+    both = _greater(view, "haul.ratings_together", "haul.combination_load")
+    trailer = _greater(view, "haul.trailer_rating", "haul.gross")
+    alone = _greater(view, "haul.tow_rating", "haul.tow_loaded")
+    with_trailer = both >= calc.LICENCE_TOGETHER and trailer > calc.LICENCE_TRAILER
+    if with_trailer or alone >= calc.LICENCE_TOGETHER:
+        said = (
+            f"vehicle and trailer come to {view.say(both, Kind.MASS)} together and the trailer "
+            f"to {view.say(trailer, Kind.MASS)}" if with_trailer
+            else f"the towing vehicle alone comes to {view.say(alone, Kind.MASS)}"
+        )
+        yield note(
+            "haul.licence",
+            f"Ask whether the driver's licence covers this: by rating or weight, {said}.",
+            f"From {view.say(calc.LICENCE_TOGETHER, Kind.MASS)}, with a trailer above "
+            f"{view.say(calc.LICENCE_TRAILER, Kind.MASS)} or with the vehicle alone, a commercial "
+            "driver's licence may be asked for.",
+            "Ask the driver and the state's licence office. This program does not rule on it.",
+            calc.LICENCE, "haul.tow_rating", "haul.trailer_rating", "haul.tow_weight",
+        )
+    most = max(both, trailer, alone)
+    if most >= calc.COMMERCIAL_FROM:
+        yield note(
+            "haul.commercial",
+            "Ask whether the rules for commercial vehicles apply: by rating or weight, it comes "
+            f"to {view.say(most, Kind.MASS)}.",
+            f"From {view.say(calc.COMMERCIAL_FROM, Kind.MASS)}, used in business across a state "
+            "line, rules on cargo, inspection, marking and hours can apply. States have their "
+            "own.",
+            "Ask the state's motor carrier office. This program does not rule on it.",
+            calc.COMMERCIAL, "haul.tow_rating", "haul.trailer_rating", "haul.tow_weight",
+        )
+
+
+def _greater(view: View, *keys: str) -> float:
+    """The greater of those figures that are known; 0 while none is."""
+    return max((v for key in keys if (v := view.value(key)) is not None), default=0.0)
+
+
+_WHAT = {
+    "haul.trailer": "The loaded trailer, {load}, is over its rating of {rating} by {over}.",
+    "haul.axles": "The load on the axles, {load}, is over their rating of {rating} by {over}.",
+    "haul.hitch": "The loaded trailer, {load}, is over what the hitch may pull, {rating}, by "
+    "{over}.",
+    "haul.hitch_load": "The load on the hitch, {load}, is over what the hitch may carry, "
+    "{rating}, by {over}.",
+    "haul.tow": "The loaded trailer, {load}, is over what the towing vehicle may tow, {rating}, "
+    "by {over}.",
+    "haul.tow_vehicle": "The towing vehicle with the load on its hitch, {load}, is over its "
+    "rating of {rating} by {over}.",
+    "haul.combination": "Towing vehicle and loaded trailer, {load}, are over their rating "
+    "together, {rating}, by {over}.",
+}
+_WHY = {
+    "haul.trailer": "Frame, tyres and brakes are made for the rating; over it they fail, or stop "
+    "the trailer too late.",
+    "haul.axles": "An axle, bearing or tyre over its rating fails on the road.",
+    "haul.hitch": "A hitch over its rating can let the trailer go.",
+    "haul.hitch_load": "Too much on the hitch breaks it, and takes weight off the wheels that "
+    "steer.",
+    "haul.tow": "A trailer too heavy for the vehicle pushes it, and it cannot stop in time.",
+    "haul.tow_vehicle": "Tyres, springs and brakes of the vehicle are made for its rating.",
+    "haul.combination": "Engine, gearbox and brakes are rated for both together.",
+}
+_LIGHTER = (
+    "Do not move it so. Haul fewer or lighter coils (Coils step), or carry them on another "
+    "vehicle. The plates decide, not this program."
+)
+_RATINGS = (
+    "haul.trailer_rating", "haul.axles", "haul.axle_rating", "haul.hitch", "haul.hitch_rating",
+    "haul.hitch_load_rating", "haul.tow_rating", "haul.tow_pull", "haul.combination_rating",
+    "haul.tie_over_limit", "haul.tie_direct_limit",
+)
+_CALLED = {
+    "haul.hitch": "what hitch and towing vehicle are rated for",
+    "haul.ties_over": "tie-downs",
+    "haul.tie_over_limit": "working load limit of tie-downs side to side",
+    "haul.tie_direct_limit": "working load limit of tie-downs to the coil",
+}
+"""Names for those answers whose labels say too little in a sentence."""
+_DIFFER = 0.10
+"""Share by which a weighed and a worked-out hitch load may differ (common practice, no source)."""
+_HEAVIER = 0.01
+"""Share by which weighed coils may be above the order's long end (common practice, no source)."""
+_SLACK = 1e-9
+
+
+def check_hauling(view: View) -> Iterator[Finding]:
+    """All checks of hauling."""
+    lines = [line for line in view.loads if line.place not in ("site", "shop")]
+    if not lines:
+        return
+    for line in lines:
+        if line.over and line.key in _WHAT:
+            yield _over(view, line)
+    yield from _rack(view)
+    yield from _hitch(view, lines)
+    yield from check_tie_downs(view)
+    yield from _missing(lines)
+    yield from check_driving(view)
+
+
+def _over(view: View, line: LoadLine) -> Finding:
+    assert line.load is not None
+    assert line.rating is not None
+    system = view.job.units
+    what = _WHAT[line.key].format(
+        load=line.load.text(system), rating=line.rating.text(system),
+        over=view.say(line.load.value - line.rating.value, line.load.kind),
+    )
+    do = _LIGHTER
+    if line.needs:
+        what = f"{what[:-1]}, and that is without what is not known yet."
+    elif line.key == "haul.axles" and line.load.note:
+        do = f"Weigh the load on the hitch, which the axles need not carry. {do}"
+    source = line.rating.source if line.rating.mark else calc.RATED
+    return stop(line.key, what, _WHY[line.key], do, source, *line.answers, step="haul")
+
+
+def _rack(view: View) -> Iterator[Finding]:
+    coils, arbors = view.value("haul.rack_coils"), view.job.machine.arbors
+    if coils is not None and arbors is not None and coils > arbors:
+        yield stop(
+            "haul.rack_arbors",
+            f"{_coils(coils)} on the rack; the machine has {counted(round(arbors), 'arbor')}.",
+            "A coil that is on no arbor is held by nothing.",
+            "Put no more coils on the rack than it has arbors; haul the others as cargo.",
+            PLATE, "haul.rack_coils", "machine.arbors",
+        )
+    yield from _rack_over(view)
+    yield from _rack_outdated(view, int(coils or 0))
+    cargo, there = view.value("haul.cargo_coils") or 0, view.value("haul.coils") or 0
+    if there and (coils or 0) + cargo > there:
+        yield care(
+            "haul.more_coils",
+            f"{_coils(coils or 0)} on the rack and {_coils(cargo).lower()} as cargo are more "
+            f"than the {_coils(there).lower()} of this job.",
+            "One coil is in two places, or coils of other jobs ride along whose weight is not "
+            "known here.",
+            "Count them again; give the weight of the coils on the rack if others are among "
+            "them.",
+            calc.RATED, "haul.rack_coils", "haul.cargo_coils", "haul.rack_mass",
+        )
+
+
+def _rack_over(view: View) -> Iterator[Finding]:
+    """What rides on the rack against arbors and rack: as weighed, else as ordered and on hand."""
+    for weight, limit, what, words, rating in _rack_loads(view):
+        if weight > limit * (1 + _SLACK):
+            yield stop(
+                "haul.rack_over", f"{what} {view.say(weight, Kind.MASS)}; {words}.",
+                "A rack over its load comes down, with people beside it or on the road.",
+                "Take a coil off before it is moved; the rating plate decides.",
+                rating.source, "haul.rack_mass", "haul.rack_coils", "machine.rack_load",
+                "machine.arbor_load",
+            )
+            return
+
+
+def _rack_outdated(view: View, coils: int) -> Iterator[Finding]:
+    """A weight on the rack that this many coils of the job cannot have, as after a change."""
+    said = view.value("haul.rack_mass")
+    masses = sorted(
+        (*(view.figures[f"coil.{c.number}.heaviest"].value for c in view.coils),
+         *(c.heaviest.value for c in view.from_stock)), reverse=True,
+    )
+    if said is None or not coils or coils > len(masses):
+        return
+    most = sum(masses[:coils])
+    if said > most * (1 + _HEAVIER):
+        yield care(
+            "haul.rack_outdated",
+            f"The coils on the rack are said to weigh {view.text('haul.rack_mass')}; "
+            f"{_coils(coils).lower()} of this order {'comes' if coils == 1 else 'come'} to "
+            f"{view.say(most, Kind.MASS)} at most.",
+            "The order may have changed since, or coils of another job ride along.",
+            "Take the weight out, so that the order's coils count, or weigh again.",
+            calc.RATED, "haul.rack_mass", "haul.rack_coils",
+        )
+
+
+def _rack_loads(view: View) -> Iterator[tuple[float, float, str, str, Figure]]:
+    """Weight, limit, both in words, and the rating: of one arbor, of those used, of the rack."""
+    coils, arbors = view.value("haul.rack_coils"), view.value("machine.arbors")
+    each, rack = (view.figures.get(f"machine.{name}") for name in ("arbor_load", "rack_load"))
+    weighed = view.value("haul.rack_mass")
+    # Coils that are cut from on the rack are held to it as ordered, where they are ordered.
+    on = view.job.coils.coil_on
+    floor = on is not None and not on.is_rack
+    masses = sorted(
+        (*(view.figures[f"coil.{c.number}.heaviest"].value if floor else c.mass.value
+           for c in view.coils),
+         *(c.heaviest.value for c in view.from_stock)), reverse=True,
+    )[: int(coils or 0)]
+    used = coils or arbors
+    if weighed is not None:
+        what, weight = "The coils on the rack weigh", weighed
+        if each is not None and used:
+            says = each.text(view.job.units)
+            words = f"one arbor carries {says}" if used == 1 else (
+                f"each of {counted(round(used), 'arbor')} carries {says}")
+            yield weight, each.value * used, what, words, each
+    else:
+        what, weight = "The coils on the rack come to", sum(masses)
+        if each is not None and masses and floor:
+            words = f"one arbor carries {each.text(view.job.units)}"
+            yield masses[0], each.value, "The heaviest coil on the rack comes to", words, each
+    if rack is not None and arbors != 1:
+        yield weight, rack.value, what, f"the rack carries {rack.text(view.job.units)}", rack
+
+
+def _coils(number: float) -> str:
+    return "No coil" if number == 0 else counted(round(number), "coil")
+
+
+def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
+    load = next(line.load for line in lines if line.key == "haul.hitch_load")
+    if load is None:
+        return
+    where = ("haul.hitch_load", "haul.rack_at", "haul.gear_at", "haul.cargo_at",
+             "haul.empty_hitch_load", "haul.hitch_to_axles")
+    gross = view.value("haul.gross")
+    if load.value <= 0:
+        yield stop(
+            "haul.tail_heavy",
+            f"The trailer is heavy at its tail: {load.text(view.job.units)} on the hitch.",
+            "It lifts the hitch and the rear of the vehicle, and sways until nobody can hold it.",
+            "Do not move it so. Bring coils and gear forward, then weigh the load on the hitch.",
+            load.source, *where,
+        )
+    elif gross is not None and load.value >= gross:
+        yield stop(
+            "haul.hitch_impossible",
+            f"The load on the hitch, {load.text(view.job.units)}, is as much as the whole loaded "
+            f"trailer, {view.text('haul.gross')}.",
+            "Then nothing would rest on the axles; one of the weights is wrong.",
+            "Weigh the loaded trailer and the load on its hitch again.",
+            load.source, *where, "machine.weight",
+        )
+    else:
+        yield from _band(view, where)
+    yield from _disagree(view, where)
+
+
+def _band(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
+    share, least, most = (
+        view.value(f"haul.{key}") for key in ("hitch_share", "share_least", "share_most")
+    )
+    if share is None or least is None or most is None:
+        return
+    if least * (1 - _SLACK) <= share <= most * (1 + _SLACK):
+        return
+    yield care(
+        "haul.hitch_share",
+        f"{view.text('haul.hitch_share')} of the loaded trailer rests on the hitch; usual on a "
+        f"{view.job.haul.hitch} is {view.text('haul.share_least')} to "
+        f"{view.text('haul.share_most')}.",
+        "Too little on the hitch makes a trailer sway." if share < least
+        else "Too much on the hitch takes weight off the wheels that steer and brake.",
+        f"Move coils or gear {'forward' if share < least else 'back'}, weigh again, and go by the "
+        "manuals of vehicle, hitch and trailer.",
+        calc.BAND, *where, "haul.hitch",
+    )
+
+
+def _disagree(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
+    weighed, moments = view.value("haul.hitch_load"), view.value("haul.hitch_moments")
+    if weighed is None or moments is None:
+        return
+    if abs(weighed - moments) <= _DIFFER * max(abs(weighed), abs(moments)) * (1 + _SLACK):
+        return
+    yield care(
+        "haul.hitch_disagree",
+        f"The hitch was weighed at {view.text('haul.hitch_load')}; from where things sit it comes "
+        f"to {view.text('haul.hitch_moments')}.",
+        "They should nearly agree. One of them is not what will be on the road.",
+        "Weigh again, all loaded, and measure again where things sit; the scale decides.",
+        calc.BALANCE, *where,
+    )
+
+
+def _missing(lines: list[LoadLine]) -> Iterator[Finding]:
+    unrated = dict.fromkeys(
+        key for line in lines if line.rating is None for key in line.needs if key in _RATINGS
+    )
+    if unrated:
+        yield care(
+            "haul.ratings_missing",
+            f"Not known: {_names(unrated)}. Read it off the plate.",
+            "What is not known clears nothing: the load may be over it.",
+            "Look for the plates of trailer, axles, hitch and vehicle, and the tags of "
+            "tie-downs; ask their makers where one is missing.",
+            calc.RATED, *unrated,
+        )
+    unweighed = dict.fromkeys(
+        key for line in lines if line.rating is not None and line.load is None
+        for key in line.needs if key not in unrated and key in ANSWERS
+    )
+    unweighed |= dict.fromkeys(k for line in lines for k in line.needs if k == "haul.ties_over")
+    if unweighed:
+        yield care(
+            "haul.loads_missing",
+            f"Not held to its rating until this is known: {_names(unweighed)}.",
+            "A rating without its load clears nothing.",
+            "Give what is missing; a scale is better than a guess.",
+            calc.RATED, *unweighed,
+        )
+
+
+def _names(keys: dict[str, None]) -> str:
+    """The answers by their labels; those of other steps are all about the coils."""
+    names = [
+        _CALLED.get(key) or _small(ANSWERS[key].label)
+        for key in keys if key.startswith(("haul.", "machine.weight"))
+    ]
+    if len(names) < len(keys):
+        names.append("the coils of the order")
+    return "; ".join(names)
+
+
+def _small(label: str) -> str:
+    return label[:1].lower() + label[1:]

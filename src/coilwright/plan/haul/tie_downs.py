@@ -1,0 +1,197 @@
+"""Coils hauled as cargo: how many tie-downs they need, what these must hold, and the checks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import assert_never
+
+from coilwright.calc import tie_down as calc
+from coilwright.job.choices import YesNo
+from coilwright.job.haul import CoilEye
+from coilwright.plan.haul.loads import CoilToHaul, Hauled, across, load_line
+from coilwright.plan.ledger import Lack, Ledger, Term
+from coilwright.plan.result import LoadLine
+from coilwright.plan.view import View, care, note, stop
+from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
+from coilwright.words.counting import counted
+
+_PICKS = ("haul.eye", "haul.blocked", "haul.cargo_coils")
+_KINDS = (
+    ("over", "side to side", calc.held_over), ("direct", "to the coil, or back", calc.held_direct),
+)
+
+
+def enter_ties(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
+    """Enter what holds the cargo; nothing where no coil is hauled as cargo."""
+    if hauled.cargo is None:
+        return []
+    must = ledger.put("haul.must_hold", "What the tie-downs must hold", calc.must_hold,
+                      hauled.cargo)
+    there, held = _have(ledger)
+    return [
+        load_line(ledger, "haul.tie_count", "Number of tie-downs", "cargo",
+                  _needed(ledger, hauled, hauled.cargo), there, "haul.ties_over",
+                  "haul.ties_direct", "haul.cargo_coils", "haul.eye", "haul.blocked"),
+        load_line(ledger, "haul.ties", "Hold of the tie-downs", "cargo", must, held,
+                  "haul.ties_over", "haul.tie_over_limit", "haul.ties_direct",
+                  "haul.tie_direct_limit", "haul.cargo_coils"),
+    ]
+
+
+def _have(ledger: Ledger) -> tuple[Term, Term]:
+    """The tie-downs there are, and what they count for; one kind not told of is not there."""
+    counts: list[Figure] = []
+    held: list[Term] = []
+    for kind, words, formula in _KINDS:
+        count = ledger.given(f"haul.ties_{kind}")
+        if count is None:
+            continue
+        counts.append(count)
+        if count.value:
+            held.append(ledger.put(f"haul.held_{kind}", f"Tie-downs {words} count for", formula,
+                                   count, ledger.answer(f"haul.tie_{kind}_limit")))
+    if not counts:
+        none = Lack("haul.ties_there", "Tie-downs there are", ("haul.ties_over",))
+        return none, none
+    picks = ("haul.ties_over", "haul.ties_direct")
+    there = ledger.put("haul.ties_there", "Tie-downs there are", calc.tie_downs_together, *counts,
+                       picks=picks)
+    if held:
+        return there, ledger.put("haul.held", "All tie-downs count for", calc.held_together,
+                                 *held, picks=picks)
+    return there, ledger.drawn("haul.held", "All tie-downs count for", 0.0, Kind.MASS,
+                               there.standing, "there are none", calc.HOLDING)
+
+
+def _needed(ledger: Ledger, hauled: Hauled, cargo: Term) -> Term:
+    key, label = "haul.ties_needed", "Tie-downs needed"
+    if not hauled.coils:
+        return ledger.put(key, label, calc.tie_downs_together, cargo)
+    each = ledger.table("haul.tie_each", "One tie-down for each", calc.EACH, Kind.LENGTH,
+                        calc.COUNTED)
+    short = ledger.table("haul.tie_short", "Short is up to", calc.SHORT, Kind.LENGTH, calc.COUNTED)
+    light = ledger.table("haul.tie_light", "Light is up to", calc.LIGHT, Kind.MASS, calc.COUNTED)
+    counts = []
+    for number, coil in enumerate(hauled.coils, 1):
+        along = _along(ledger, f"haul.cargo.{number}", coil)
+        name = f"{coil.name}: tie-downs"
+        if ledger.job.haul.blocked is YesNo.YES:
+            count = ledger.put(f"haul.cargo.{number}.ties", name, calc.tie_downs_blocked, along,
+                               each, picks=_PICKS)
+        else:
+            count = ledger.put(f"haul.cargo.{number}.ties", name, calc.tie_downs, along,
+                               coil.mass, each, short, light, picks=_PICKS)
+        counts.append(count)
+    return ledger.put(key, label, calc.tie_downs_together, *counts)
+
+
+def _along(ledger: Ledger, key: str, coil: CoilToHaul) -> Term:
+    """How far the coil reaches along the vehicle, by its eye; the longer way while not known."""
+    strip = ledger.got("strip.width")
+    eye = ledger.job.haul.eye
+    match eye:
+        case CoilEye.LENGTHWISE:
+            return strip
+        case CoilEye.UP | CoilEye.CROSSWISE:
+            return across(ledger, coil)
+        case None:
+            return ledger.put(f"{key}.along", f"{coil.name}: along the vehicle at most",
+                              calc.longest_way, across(ledger, coil), strip)
+        case _:
+            assert_never(eye)
+
+
+def _held_by_eye(eye: CoilEye) -> str:
+    match eye:
+        case CoilEye.UP:
+            return (
+                "With the eye up: one tie-down slantwise over the coil each way, one straight "
+                "across over its eye, and blocks, friction mats or direct tie-downs against "
+                "sliding forward and back. Rows of coils are held otherwise: read the rule."
+            )
+        case CoilEye.CROSSWISE:
+            return (
+                "With the eye crosswise: a cradle that keeps the coil from rolling and off the "
+                "deck, and through its eye one tie-down forward and one rearward. Nailed wood "
+                "alone is no cradle."
+            )
+        case CoilEye.LENGTHWISE:
+            return (
+                "With the eye lengthwise: a cradle, two tie-downs through the eye, straight or "
+                "slantwise, and one over the coil from side to side. Two over the coil, front "
+                "and rear, are the other way."
+            )
+        case _:
+            assert_never(eye)
+
+
+_EYE_UNKNOWN = "Say which way its eye points: each way is held differently."
+
+
+def check_tie_downs(view: View) -> Iterator[Finding]:
+    """All checks of coils as cargo; nothing where none are hauled."""
+    for line in view.loads:
+        if line.over and line.key == "haul.tie_count":
+            yield _too_few(view)
+        elif line.over and line.key == "haul.ties":
+            yield stop(
+                "haul.ties",
+                f"The tie-downs count for {view.text('haul.held')} together; they must hold "
+                f"{view.text('haul.must_hold')}, half the weight of the cargo.",
+                "A coil that comes loose goes through the cab or on to the road.",
+                "Use more or stronger tie-downs, from side to side over the coil: one that goes "
+                "to the coil, or back to its own side, counts half. The tag of the weakest part "
+                "decides.",
+                calc.HOLDING, *line.answers,
+            )
+    yield from _metal_coils(view)
+
+
+def _too_few(view: View) -> Finding:
+    needed, there = view.figures["haul.ties_needed"], view.figures["haul.ties_there"]
+    do = "Use more tie-downs."
+    if view.job.haul.blocked is not YesNo.YES:
+        do += " Fewer may do where the coil is blocked from moving forward; say so if it is."
+    if view.job.haul.eye is None:
+        do += " Say which way the eye points: it is counted the longer way."
+    there_are = {0: "are none", 1: "is 1"}.get(round(there.value), f"are {there.value:.0f}")
+    return stop(
+        "haul.tie_count",
+        f"The coils hauled as cargo need {counted(round(needed.value), 'tie-down')} at the least; "
+        f"there {there_are}.",
+        "The rule counts tie-downs by the length and the weight of each coil, whatever they hold.",
+        do, calc.COUNTED, "haul.ties_over", "haul.ties_direct", "haul.cargo_coils", "haul.eye",
+        "haul.blocked",
+    )
+
+
+def _metal_coils(view: View) -> Iterator[Finding]:
+    cargo = view.figures.get("haul.cargo")
+    if cargo is None:
+        return
+    heaviest = cargo.terms[0]
+    weight, limit = heaviest.text(view.job.units), view.say(calc.METAL_COIL_FROM, Kind.MASS)
+    eye = view.job.haul.eye
+    if heaviest.value >= calc.METAL_COIL_FROM:
+        yield care(
+            "haul.metal_coil",
+            f"The heaviest coil hauled as cargo, {weight}, falls under the rule for metal coils, "
+            f"which begins at {limit}.",
+            "A heavy coil that rolls or slides is stopped by nothing else on the vehicle.",
+            f"{_EYE_UNKNOWN if eye is None else _held_by_eye(eye)} Some states ask the driver for "
+            "an endorsement: ask the licence office.",
+            calc.METAL_COILS, "haul.eye", "haul.cargo_coils", "haul.blocked",
+        )
+        return
+    bound = len(cargo.terms) > 1 and cargo.value >= calc.METAL_COIL_FROM
+    yield note(
+        "haul.coil_rolls",
+        f"The heaviest coil hauled as cargo, {weight}, is under the {limit} from which the rule "
+        f"for metal coils begins{'; bound together, the coils are not' if bound else ''}.",
+        "A lighter coil rolls and tips all the same.",
+        "Cradle or chock it so that it cannot roll, slide or tip, tie it down, and look again "
+        "after the first miles.",
+        calc.METAL_COILS, "haul.eye", "haul.cargo_coils",
+    )

@@ -1,0 +1,152 @@
+"""What the machine can form and carry, limit by limit, how close each is, and its checks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.job.coils import CoilOn
+from coilwright.plan.ledger import Ledger
+from coilwright.plan.result import CoilPlan, Fit
+from coilwright.plan.view import View, stop
+from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
+from coilwright.values.source import PLATE
+
+
+def enter_fits(ledger: Ledger, coils: tuple[CoilPlan, ...]) -> tuple[Fit, ...]:
+    """Every size that can be held to the machine, in the order a strip meets it."""
+    on = ledger.job.coils.coil_on
+    rack = on is None or on.is_rack
+    place = "machine.rack" if rack else "machine.decoiler"
+    inside = "machine." if rack else "machine.decoiler_"
+    heaviest = max(coils, key=lambda c: c.mass.value).mass if coils else None
+    largest = (
+        max(coils, key=lambda c: c.outside_diameter.value).outside_diameter if coils else None
+    )
+    load = "machine.arbor_load" if rack else "machine.decoiler_load"
+    rows = (
+        ("thickness", "Thickness", _known(ledger, "metal.thickness"),
+         "machine.thinnest", "machine.thickest"),
+        ("strip", "Strip width", ledger.figures.get("strip.width"),
+         "machine.narrowest_strip", "machine.widest_strip"),
+        ("coverage", "Coverage width", _known(ledger, "panel.coverage"),
+         "machine.profile_narrowest", "machine.profile_widest"),
+        ("inside", "Coil inside diameter", _known(ledger, "coils.inside_diameter"),
+         f"{inside}smallest_inside", f"{inside}largest_inside"),
+        ("diameter", "Coil outside diameter", largest, None, f"{place}_diameter"),
+        ("load", "Heaviest coil", heaviest, None, load),
+    )
+    fits = []
+    for key, name, value, least, most in rows:
+        if value is not None:
+            answers = tuple(k for k in (most, least) if k)
+            fits.append(
+                Fit(key, name, value, _known(ledger, least), _known(ledger, most), answers)
+            )
+    return tuple(fits)
+
+
+def _known(ledger: Ledger, key: str | None) -> Figure | None:
+    return None if key is None else ledger.given(key)
+
+
+_WIDTH = Kind.WIDTH
+_WHY = {
+    "thickness": "The rollers are set for a range: thinner metal wrinkles, thicker metal "
+    "strains the machine.",
+    "strip": "The strip must pass between the guides and reach both forming stations.",
+    "coverage": "The tooling of a profile moves only so far in and out.",
+    "inside": "A coil whose eye does not match the arbor cannot be held, and may come off it.",
+    "diameter": "The coil would foul the rack, or could not be put on.",
+    "load": "An arbor loaded over its rating can fail with people beside it.",
+}
+_DO = {
+    "thickness": "Choose a thickness in the range, or ask the machine's maker.",
+    "strip": "Choose another coverage width, or ask the machine's maker.",
+    "coverage": "Choose a coverage width in the range, or another profile.",
+    "inside": "Ask the supplier for another inside diameter, or the maker for adapter rings.",
+    "diameter": "Order smaller coils.",
+    "load": "Order smaller coils; the rating plate decides.",
+}
+
+
+def check_machine(view: View) -> Iterator[Finding]:
+    """What does not fit the machine."""
+    yield from _forms(view)
+    yield from _holds(view)
+    for fit in view.fits:
+        if fit.fits:
+            continue
+        limit = fit.least if fit.too_little else fit.most
+        assert limit is not None
+        side = "least" if fit.too_little else "most"
+        yield stop(
+            f"machine.{fit.key}",
+            f"{fit.name} {fit.value.text(view.job.units)}; the {side} this machine takes is "
+            f"{limit.text(view.job.units)}.",
+            _WHY[fit.key], _DO[fit.key], limit.source, *fit.answers, step="machine",
+        )
+
+
+def _forms(view: View) -> Iterator[Finding]:
+    machine, metal, panel = view.job.machine, view.job.metal.metal, view.job.panel
+    if metal is not None and machine.forms and metal not in machine.forms:
+        listed = ", ".join(machine.forms)
+        yield stop(
+            "machine.metal", f"This machine is not listed as forming {metal}; it forms {listed}.",
+            "Rollers, clearances and power are made for certain metals; others mark, crack or "
+            "stall it.",
+            "Choose a metal it forms, or ask the machine's maker in writing.",
+            PLATE, "metal.metal", step="machine",
+        )
+    if panel.seam is None or panel.leg is None:
+        return
+    profile = machine.profile(panel.seam, panel.leg)
+    if machine.profiles and profile is None:
+        listed = "; ".join(f"{p.seam}, leg {view.say(p.leg, _WIDTH)}" for p in machine.profiles)
+        yield stop(
+            "machine.profile",
+            f"This machine has no tooling for {panel.seam}, leg {view.say(panel.leg, _WIDTH)}; "
+            f"it has {listed}.",
+            "Without the tooling the panel cannot be formed at all.",
+            "Choose a profile it has, or ask the maker for the tooling and its lead time.",
+            PLATE, "panel.seam", "panel.leg", step="machine",
+        )
+    elif (
+        profile is not None
+        and profile.take_up is not None
+        and panel.take_up is not None
+        and abs(profile.take_up - panel.take_up) > 1 / 32
+    ):
+        yield stop(
+            "machine.take_up",
+            f"Take-up {view.say(panel.take_up, _WIDTH)}; the machine's sheet for this "
+            f"profile says {view.say(profile.take_up, _WIDTH)}.",
+            "Every strip of the order would come in the wrong width.",
+            "Go by the machine's sheet, and prove it on a test panel.",
+            PLATE, "panel.take_up", "machine.profile_take_up", step="machine",
+        )
+
+
+def _holds(view: View) -> Iterator[Finding]:
+    machine, on = view.job.machine, view.job.coils.coil_on
+    if on is CoilOn.RACK and machine.arbors == 0:
+        yield stop(
+            "machine.no_rack", "This machine has no arbors, so the coil cannot sit on its rack.",
+            "A coil needs a holder that is rated for it.",
+            "Put the coil on a floor decoiler, or choose another machine.",
+            PLATE, "coils.coil_on", "machine.arbors", step="coils",
+        )
+    if (
+        on is CoilOn.DECOILER
+        and machine.name
+        and machine.decoiler_load is None
+        and machine.decoiler_diameter is None
+    ):
+        yield stop(
+            "machine.no_decoiler", "No floor decoiler is known for this machine.",
+            "A coil needs a holder that is rated for it.",
+            "Enter the decoiler's rating plate, or put the coil on the rack.",
+            PLATE, "machine.decoiler_load", "coils.coil_on", step="machine",
+        )

@@ -1,0 +1,1 @@
+"""The panels: laid on the planes, their checks, and coverage widths compared."""

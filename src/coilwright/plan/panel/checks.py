@@ -1,0 +1,275 @@
+"""Checks of the panel: seam and pitch, the tested assembly, flatness."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.calc import sources
+from coilwright.calc.coating import COATINGS
+from coilwright.calc.metal import METALS, is_coated
+from coilwright.job.choices import YesNo
+from coilwright.job.metal import MetalSection, Shade, ThicknessBasis
+from coilwright.job.panel import Deck, Pan, Seam
+from coilwright.plan.roof.checks import check_ends
+from coilwright.plan.view import View, care, note, stop
+from coilwright.units import Kind
+from coilwright.values.finding import Finding
+from coilwright.values.source import Grade, Source
+
+LONG_PANEL = 360.0
+"""Panel length [in] from which movement must be planned for (common practice, no source)."""
+HOT = 150.0
+"""Roof surface [°F] that metal in the sun reaches (`sources.ROOF_HEAT`)."""
+
+
+def check_panel(view: View) -> Iterator[Finding]:
+    """All checks of the panel but those of its flatness and of a tested assembly."""
+    yield from _deck(view)
+    yield from _movement(view)
+    yield from _heat(view)
+    yield from _handling(view)
+    yield from check_ends(view)
+
+
+def _deck(view: View) -> Iterator[Finding]:
+    panel = view.job.panel
+    if panel.deck is Deck.OPEN and panel.seam is Seam.SNAP_LOCK:
+        yield care(
+            "panel.open_framing", "A snap-lock panel is planned on open framing, without a deck.",
+            "A panel that only sheds water needs a solid deck and underlayment under it to stop "
+            "what gets past the seam.",
+            "Ask the designer for a deck, or for a seam and profile made to span. Nobody steps on "
+            "open framing without fall protection.",
+            sources.SHEDDING_NEEDS_DECK, "panel.deck", "panel.seam",
+        )
+
+
+def _movement(view: View) -> Iterator[Finding]:
+    movement, longest = view.value("panel.movement"), view.value("panels.longest")
+    travel = view.job.panel.clip_travel
+    if longest is None:
+        return
+    if travel is not None:
+        if movement is not None and movement > travel + 1e-9:
+            yield stop(
+                "panel.clip_travel",
+                f"The longest panel moves {view.text('panel.movement')}; its clips allow "
+                f"{view.say(travel, Kind.WIDTH)}.",
+                "A panel that cannot move buckles, or tears its clips.",
+                "Use clips with more travel, or break the run; the designer decides.",
+                sources.EXPANSION, "panel.clip_travel", step="panel",
+            )
+    elif longest >= LONG_PANEL:
+        moves = (
+            "; how far it moves is not known yet" if movement is None
+            else f" and moves {view.text('panel.movement')} between cold and hot"
+        )
+        yield care(
+            "panel.long",
+            f"The longest panel is {view.text('panels.longest')}{moves}.",
+            "Long panels must be free to slide on their clips and be fixed at one place.",
+            "Ask the clip's maker for its travel, and the designer where panels are fixed.",
+            sources.TRADE, "panel.clip_travel", step="panel",
+        )
+
+
+def _heat(view: View) -> Iterator[Finding]:
+    hottest = view.job.job.hottest
+    if view.job.metal.shade is Shade.DARK and hottest is not None and hottest < HOT - 1e-9:
+        yield note(
+            "job.dark_heat",
+            f"The colour is dark, and the hottest metal is put at "
+            f"{view.say(hottest, Kind.TEMPERATURE)}.",
+            f"Metal in the sun is known to reach {view.say(HOT, Kind.TEMPERATURE)}, dark metal "
+            "first; a figure too low makes the movement too small.",
+            "Ask the designer for the hottest metal in this colour.",
+            sources.ROOF_HEAT, "job.hottest", "metal.shade",
+        )
+
+
+def _handling(view: View) -> Iterator[Finding]:
+    longest, handled = view.value("panels.longest"), view.job.job.longest_handled
+    if longest is None or handled is None or longest <= handled + 1e-9:
+        return
+    yield care(
+        "job.panel_too_long",
+        f"The longest panel is {view.text('panels.longest')}; the longest that can be carried "
+        f"and turned on this site is {view.say(handled, Kind.LENGTH)}.",
+        "A panel that cannot be turned is bent, dropped or swung into a wire. A long one in the "
+        "wind is a sail with sharp edges.",
+        "Set the machine so that panels run out straight to the roof, form them from the eave "
+        "up, or ask the designer where the run may be broken. Keep well clear of overhead wires.",
+        sources.TRADE, "job.longest_handled",
+    )
+
+
+_REPORT = Source("the test report, as entered", Grade.ANSWER)
+
+
+def check_report(view: View) -> Iterator[Finding]:
+    """All checks of the tested assembly, where one is specified."""
+    if view.job.job.engineered is not YesNo.YES:
+        return
+    if not view.job.panel.report:
+        yield stop(
+            "panel.no_report", "A tested assembly is specified, and there is no test report.",
+            "The report says which panel width, metal, thickness, deck and clips were tested; "
+            "only those may be built.",
+            "Ask the designer or the machine's maker for the report, and hold the order to it.",
+            sources.TRADE, "panel.report",
+        )
+        return
+    yield from _basis(view)
+    yield from _not_compared(view)
+    for key, words in _outside(view):
+        name = key.rsplit(".", 1)[1]
+        yield stop(
+            f"panel.outside_report_{name}", f"Outside the test report: {words}.",
+            "Whatever was not tested is not the specified assembly, however near it looks.",
+            "Change it to what was tested, or ask the designer for another tested assembly.",
+            _REPORT, key, "panel.report", step="panel",
+        )
+
+
+def _outside(view: View) -> Iterator[tuple[str, str]]:
+    """What is not as it was tested: the answer, and in words how it differs."""
+    panel, metal = view.job.panel, view.job.metal
+    wide, thin = panel.report_widest, panel.report_thinnest
+    if wide is not None and panel.coverage is not None and panel.coverage > wide + 1e-9:
+        yield (
+            "panel.coverage",
+            f"the coverage {view.say(panel.coverage, Kind.WIDTH)} is wider than the tested "
+            f"{view.say(wide, Kind.WIDTH)}",
+        )
+    if thin is not None and metal.thickness is not None and metal.thickness < thin - 1e-9:
+        yield (
+            "metal.thickness",
+            f"{view.say(metal.thickness, Kind.THICKNESS)} is thinner than the tested "
+            f"{view.say(thin, Kind.THICKNESS)}",
+        )
+    tested = panel.report_metal
+    if tested is not None and metal.metal is not None and metal.metal is not tested:
+        yield "metal.metal", f"{metal.metal} is not the tested {tested}"
+    under = panel.report_deck
+    if under is not None and panel.deck is not None and panel.deck is not under:
+        yield (
+            "panel.deck",
+            f"the clips are fixed to {panel.deck}; those tested were fixed to {under}",
+        )
+    apart, planned = panel.report_clip_spacing, panel.clip_spacing
+    if apart is not None and planned is not None and planned > apart + 1e-9:
+        yield (
+            "panel.clip_spacing",
+            f"clips {view.say(planned, Kind.WIDTH)} apart are further apart than the tested "
+            f"{view.say(apart, Kind.WIDTH)}",
+        )
+
+
+def _basis(view: View) -> Iterator[Finding]:
+    thin, metal = view.job.panel.report_thinnest, view.job.metal
+    if (
+        thin is not None
+        and metal.thickness is not None
+        and metal.thickness >= thin - 1e-9 > _bare(metal)
+    ):
+        yield care(
+            "panel.report_basis",
+            f"{view.say(metal.thickness, Kind.THICKNESS)} counts the coating; the tested "
+            f"{view.say(thin, Kind.THICKNESS)} may be bare steel.",
+            "Reports often give the steel before coating. A sheet that reaches the figure only "
+            "with its coating is then thinner than what was tested.",
+            "Ask the designer which is meant, and hold the order to it.",
+            sources.BEFORE_COATING, "panel.report_thinnest", "metal.thickness_basis",
+            step="panel",
+        )
+
+
+def _bare(metal: MetalSection) -> float:
+    """The sheet without its metallic coating [in]; all of it where none is counted in."""
+    assert metal.thickness is not None
+    counted = metal.thickness_basis is ThicknessBasis.OVER_COATING
+    if not is_coated(metal.metal) or metal.coating is None or not counted:
+        return metal.thickness
+    return metal.thickness - COATINGS[metal.coating].thickness
+
+
+def _not_compared(view: View) -> Iterator[Finding]:
+    """What the report limits that nobody can hold it to yet; the order does not wait for it."""
+    panel = view.job.panel
+    pairs = (
+        ("the deck", ("panel.deck", panel.deck), ("panel.report_deck", panel.report_deck)),
+        ("the clip spacing", ("panel.clip_spacing", panel.clip_spacing),
+         ("panel.report_clip_spacing", panel.report_clip_spacing)),
+    )  # fmt: skip
+    open_parts = [
+        (name, key) for name, *both in pairs for key, value in both if value is None
+    ]
+    if open_parts:
+        names = " and ".join(dict.fromkeys(name for name, _ in open_parts))
+        yield note(
+            "panel.report_not_compared",
+            f"Not held to the test report yet: {names}.",
+            "Deck and clips are part of what was tested. The right panels on the wrong ones are "
+            "another assembly.",
+            "Ask the designer what the report gives and what is planned, and put both in.",
+            sources.TRADE, *(key for _, key in open_parts), step="panel",
+        )
+
+
+WIDE_PAN = 16.0
+"""Coverage [in] above which thin metal shows waves (common practice, no source)."""
+LONG_FLAT = 360.0
+"""Length [in] from which a flat pan of 16 in or more shows waves (common practice, no source)."""
+
+
+def check_flatness(view: View) -> Iterator[Finding]:
+    """Oil canning of flat pans. A pan nobody has named is taken as flat; ribs break waves up."""
+    panel, metal = view.job.panel, view.job.metal
+    if panel.coverage is None or panel.pan not in (None, Pan.FLAT):
+        return
+    if (
+        metal.metal is not None
+        and metal.thickness is not None
+        and panel.coverage > WIDE_PAN + 1e-9
+        and metal.thickness < METALS[metal.metal].flat_from - 1e-9
+    ):
+        yield care(
+            "panel.oil_canning",
+            f"A flat pan of {_wide(view)} in {view.say(metal.thickness, Kind.THICKNESS)} "
+            f"{metal.metal} will show waves.",
+            "Wide flat pans in thin metal ripple (oil canning); it is not a fault anyone pays "
+            "for.",
+            "Use thicker metal, a narrower pan, striations or stiffening ribs, and tell the "
+            "client first.",
+            sources.TRADE, "panel.coverage", "metal.thickness", "panel.pan",
+        )
+    if panel.coverage < WIDE_PAN - 1e-9:
+        return
+    longest = view.value("panels.longest")
+    if longest is not None and longest >= LONG_FLAT - 1e-9:
+        yield care(
+            "panel.oil_canning_long",
+            f"Flat pans of {_wide(view)} are up to {view.text('panels.longest')} long and will "
+            "show waves.",
+            "In a long panel every small bow of the strip and every uneven clip gathers into "
+            "waves (oil canning).",
+            "Use striations or stiffening ribs or a narrower pan, ask the supplier for levelled "
+            "strip, and tell the client first.",
+            sources.TRADE, "panel.pan", "panel.coverage",
+        )
+    if metal.shade is Shade.DARK:
+        yield note(
+            "panel.oil_canning_dark",
+            f"A flat pan of {_wide(view)} in a dark colour shows its waves more plainly.",
+            "Dark metal grows further in the sun, and low light picks out each wave (oil "
+            "canning).",
+            "Show the client a finished dark roof in low sun, or use striations or stiffening "
+            "ribs.",
+            sources.TRADE, "panel.pan", "metal.shade", "panel.coverage",
+        )
+
+
+def _wide(view: View) -> str:
+    """The coverage width in words."""
+    assert view.job.panel.coverage is not None
+    return view.say(view.job.panel.coverage, Kind.WIDTH)

@@ -1,0 +1,185 @@
+"""Coverage widths compared: what each takes of metal, panels and seams, and what is against it.
+
+Worked out when asked for, one plan for each width; never with every plan.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+from coilwright.calc.roof.layout import Panel
+from coilwright.job.answers import ANSWERS
+from coilwright.job.choices import YesNo
+from coilwright.job.job import Job
+from coilwright.plan.plan import plan
+from coilwright.plan.result import Plan
+from coilwright.units import Kind, System, show
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Level
+from coilwright.values.source import LAYOUT
+from coilwright.values.standing import Standing
+
+_LOOSE = 1e-6
+_HALF_UP_TO = 6.0
+"""Ranges no wider than this [in] are gone through by half inches (or 10 mm), others by inches."""
+_MOST = 60
+"""Widths compared at most; a wider range is gone through in larger steps."""
+_METRIC_STEP = 10 / 25.4
+
+
+@dataclass(frozen=True, slots=True)
+class WidthRow:
+    """One coverage width and what follows from it. Figures are None where they lack something.
+
+    seams: length of all seams between panels. slit_drop: weight of what slitting the best of the
+    supplier's masters leaves, over the length ordered. trim: length of panel coil that trim
+    takes. against: sentences. chosen: the job's own width.
+    """
+
+    coverage: float
+    strip: Figure | None
+    panels: Figure | None
+    seams: Figure
+    length: Figure | None
+    mass: Figure | None
+    slit_drop: Figure | None
+    trim: Figure | None
+    cost: Figure | None
+    against: tuple[str, ...]
+    chosen: bool
+
+
+_last: list[tuple[Job, tuple[WidthRow, ...]]] = []
+
+
+def compare(job: Job) -> tuple[WidthRow, ...]:
+    """A row for each coverage width the machine's profile can be set to, narrowest first.
+
+    Empty while the profile's range is not known. The last job's rows are kept.
+    """
+    for known, rows in _last:
+        if known == job:
+            return rows
+    rows = tuple(compared(job))
+    _last[:] = [(job, rows)]
+    return rows
+
+
+def compared(
+    job: Job, cancelled: Callable[[], bool] | None = None,
+    progress: Callable[[int, int], None] | None = None,
+) -> Iterator[WidthRow]:
+    """As `compare`, for a worker: it can be cancelled, and tells how many of how many are done.
+
+    No row comes before all are worked out, for seams are held against the least. Not kept.
+    """
+    rows: list[WidthRow] = []
+    unfit: list[dict[str, str]] = []
+    wanted = widths(job)
+    for width in wanted:
+        if cancelled is not None and cancelled():
+            return
+        if progress is not None:
+            progress(len(rows), len(wanted))
+        row, coils = _row(job, width)
+        rows.append(row)
+        unfit.append(coils)
+    fewest = min((row.seams.value for row in rows), default=0.0)
+    for row, coils in zip(rows, unfit, strict=True):
+        # A coil that fits at no width argues against none of them.
+        said = (words for key, words in coils.items() if any(key not in other for other in unfit))
+        yield _with_seams(job, replace(row, against=(*row.against, *said)), fewest)
+
+
+def widths(job: Job) -> tuple[float, ...]:
+    """The coverage widths worth comparing [in]: by steps, both ends, and the job's own."""
+    profile = job.machine.profile(job.panel.seam, job.panel.leg)
+    if profile is None or profile.narrowest is None or profile.widest is None:
+        return ()
+    low, high = profile.narrowest, profile.widest
+    take_up = job.panel.take_up or 0.0
+    if take_up and job.machine.narrowest_strip is not None:
+        low = max(low, job.machine.narrowest_strip - take_up)
+    if take_up and job.machine.widest_strip is not None:
+        high = min(high, job.machine.widest_strip - take_up)
+    if job.job.engineered is YesNo.YES and job.panel.report_widest is not None:
+        high = min(high, job.panel.report_widest)
+    if low > high + _LOOSE or low <= 0:
+        return ()
+    step = 0.5 if high - low <= _HALF_UP_TO + _LOOSE else 1.0
+    if job.units is System.METRIC:
+        step = _METRIC_STEP * (1 if step < 1 else 2)
+    step *= max(1, math.ceil((high - low) / step / _MOST))
+    first = math.ceil(low / step - _LOOSE)
+    found = [low, high]
+    found += [n * step for n in range(first, math.floor(high / step + _LOOSE) + 1)]
+    own = job.panel.coverage
+    if own is not None and low - _LOOSE <= own <= high + _LOOSE:
+        found.insert(0, own)
+    kept: list[float] = []
+    for width in found:
+        if all(abs(width - one) > _LOOSE for one in kept):
+            kept.append(width)
+    return tuple(sorted(kept))
+
+
+def _row(job: Job, width: float) -> tuple[WidthRow, dict[str, str]]:
+    """The row of one width, and apart from it why coils on hand do not fit, by their key."""
+    own = job.panel.coverage
+    chosen = own is not None and abs(own - width) <= _LOOSE
+    done = plan(job if chosen else ANSWERS["panel.coverage"].put(job, width))
+    figures = done.figures
+    seams = Figure(
+        "compare.seams", "Seams between panels",
+        math.fsum(plane.alike * seam_length(plane.panels) for plane in done.planes),
+        Kind.LENGTH, LAYOUT, figures["panels.length"].standing if "panels.length" in figures
+        else Standing.GUESS, note="how far each panel and its neighbour reach up together",
+    )
+    against = [
+        f.what for f in done.findings
+        if f.level is not Level.NOTE
+        and ("panel.coverage" in f.answers or f.key.startswith(("coil.", "panels.", "trim.")))
+    ]
+    panel = job.panel
+    if job.job.engineered is YesNo.YES and not (panel.report and panel.report_widest):
+        against.append("A tested assembly is specified, and no tested width is known here to hold "
+                       "this one to.")
+    unfit = {f.key: f"{f.what} {f.why}" for f in done.findings if f.key.endswith(".unfit")}
+    row = WidthRow(
+        width, figures.get("strip.width"), figures.get("panels.count"), seams,
+        figures.get("coil.length_ordered"), figures.get("coil.mass_ordered"),
+        _slit_drop(done),
+        figures.get("trim.from_coil"), figures.get("coil.cost"), tuple(against), chosen,
+    )
+    return row, unfit
+
+
+def _with_seams(job: Job, row: WidthRow, fewest: float) -> WidthRow:
+    more = row.seams.value - fewest
+    if more <= _LOOSE or fewest <= 0:
+        return row
+    said = (
+        f"{show(more, Kind.LENGTH, job.units)} more seam to lock, clip and keep tight than the "
+        "width with the least."
+    )
+    return replace(row, against=(*row.against, said))
+
+
+def _slit_drop(done: Plan) -> Figure | None:
+    """The weight left over by slitting the master that takes the least metal, trim as ordered."""
+    return next((one.drop_mass for one in done.slits if not one.beside), None)
+
+
+def seam_length(panels: tuple[Panel, ...]) -> float:
+    """Length of the seams on one plane [in]: where a panel lies beside one of the next strip."""
+    by_strip: dict[int, list[Panel]] = {}
+    for panel in panels:
+        by_strip.setdefault(panel.strip, []).append(panel)
+    return math.fsum(
+        max(0.0, min(a.y1, b.y1) - max(a.y0, b.y0))
+        for strip, here in by_strip.items()
+        for a in here
+        for b in by_strip.get(strip + 1, ())
+    )

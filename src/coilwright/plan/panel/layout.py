@@ -1,0 +1,334 @@
+"""From drawn planes to panels: laid out, counted, and their lengths added up."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
+
+from coilwright.calc.roof import panels, shapes
+from coilwright.calc.roof import panels as calc
+from coilwright.calc.roof.edges import Edge, EdgeKind, classify
+from coilwright.calc.roof.end_cuts import EndCut, end_cuts
+from coilwright.calc.roof.layout import Panel, lay_out
+from coilwright.calc.roof.outline import bounds
+from coilwright.calc.roof.panel_start import PanelStart, end_widths, start_for
+from coilwright.calc.roof.shapes import Point
+from coilwright.calc.roof.sliver_free import least_metal_seam, nearest_free_seam
+from coilwright.plan.ledger import Lack, Ledger, Term, known, missing, require
+from coilwright.plan.result import PanelGroup, PanelRow, PlanePlan
+from coilwright.plan.roof.faces import DrawnPlane
+from coilwright.units import Kind
+from coilwright.values.figure import Figure, compute, worst
+from coilwright.values.finding import Finding, Level
+from coilwright.values.source import LAYOUT
+from coilwright.values.standing import Standing
+
+Outline = tuple[Point, ...]
+
+
+@lru_cache(maxsize=64)
+def without_slivers(
+    outline: Outline,
+    openings: tuple[Outline, ...],
+    coverage: float,
+    least: float,
+    allowance: float,
+    rounding: float,
+    least_metal: bool,
+    start: float,
+) -> tuple[float, tuple[float, float], float] | None:
+    """The first seam [in from the left end] without slivers, and what it leaves and costs.
+
+    Also the end widths it leaves, and how much more panel it takes, as cut, than the start chosen
+    [in]. The seam is the nearest, or where least_metal is set the one of least metal. None where no
+    seam leaves both ends `least` or wider. Kept, as it is asked for at every change of the job.
+    """
+    if least_metal:
+        seam = least_metal_seam(outline, openings, coverage, least, allowance)
+    else:
+        seam = nearest_free_seam(outline, coverage, least, start)
+    if seam is None:
+        return None
+    other = bounds(outline)[0] + seam
+
+    def cut(at: float) -> float:
+        laid = lay_out(outline, openings, coverage, at)
+        made = panels.lengths([p.y1 - p.y0 for p in laid], allowance, rounding)
+        return math.fsum(length * count for length, count in made.items())
+
+    return seam, end_widths(outline, coverage, other), cut(other) - cut(start)
+
+
+Said = tuple[tuple[int, EdgeKind], ...]
+
+
+@lru_cache(maxsize=256)
+def _laid(
+    outline: Outline,
+    openings: tuple[Outline, ...],
+    coverage: float,
+    choice: PanelStart,
+    allowance: float,
+    offset: float,
+) -> tuple[float, tuple[Panel, ...], tuple[float, float]]:
+    """Start, panels and end widths. Kept, so that planes alike and a second look are free."""
+    start = start_for(choice, outline, openings, coverage, allowance, offset)
+    return (
+        start,
+        lay_out(outline, openings, coverage, start),
+        end_widths(outline, coverage, start),
+    )
+
+
+@lru_cache(maxsize=256)
+def _edges(outline: Outline, said: Said) -> tuple[Edge, ...]:
+    return classify(outline, said)
+
+
+def forget_layouts() -> None:
+    """Drop the layouts that are kept, so that a benchmark measures the work."""
+    _laid.cache_clear()
+    _edges.cache_clear()
+    without_slivers.cache_clear()
+
+
+@dataclass(frozen=True, slots=True)
+class _Laying:
+    """How panels are laid: the same on all planes. offset: of the first seam [in]."""
+
+    choice: PanelStart
+    offset: float
+    coverage: Figure
+    allowance: Figure
+    rounding: Figure
+
+
+MOST_STRIPS = 100_000
+"""Strips on all planes together beyond which the measures are taken to be wrong."""
+
+
+def lay_panels(
+    ledger: Ledger, drawn: list[DrawnPlane]
+) -> tuple[tuple[PlanePlan, ...], list[Finding]]:
+    """Lay panels on each plane and enter the figures of planes and of all of them together.
+
+    Also a stop where the measures would make more panels than any roof has.
+    """
+    coverage = ledger.answer("panel.coverage")
+    allowance = ledger.answer("panel.end_allowance")
+    rounding = ledger.answer("panel.rounding")
+    start = ledger.job.panel.start
+    offset = ledger.answer("panel.offset") if start is PanelStart.OFFSET else None
+    lacks = [*missing((coverage, allowance, rounding))]
+    if start is None:
+        lacks.append(Lack("panel.start", "Panel start", ("panel.start",)))
+    lacks += missing((offset,))
+    # How openings are treated decides the layout, so it must be known where there are any.
+    if ledger.job.roof.openings is None and any(p.openings for p in drawn):
+        lacks.append(Lack("roof.openings", "At openings, panels", ("roof.openings",)))
+    findings = _crowded(drawn, known(coverage))
+    lacks += (Lack("panels.count", "Panels", (), f.what) for f in findings)
+    if lacks or start is None:
+        planes = [_bare(plane) for plane in drawn]
+    else:
+        first = known(offset)
+        how = _Laying(start, first.value if first else 0.0,
+                      *require(coverage, allowance, rounding))
+        planes = [_on_plane(ledger, plane, how) for plane in drawn]
+    _roof_totals(ledger, planes)
+    _panel_totals(ledger, planes, lacks)
+    return tuple(planes), findings
+
+
+def _crowded(drawn: list[DrawnPlane], coverage: Figure | None) -> list[Finding]:
+    if coverage is None:
+        return []
+    wide = math.fsum(right - left for left, _, right, _ in (bounds(p.outline) for p in drawn))
+    strips = wide / coverage.value
+    if strips <= MOST_STRIPS:
+        return []
+    return [
+        Finding(
+            Level.STOP, "panels.too_many",
+            f"The roof would take some {strips:,.0f} panels.",
+            "No roof has so many; one of the measures is likely in the wrong unit.",
+            "Check the planes' measures and the coverage width.",
+            LAYOUT, "roof", ("roof.length", "roof.planes", "panel.coverage"),
+        )
+    ]
+
+
+def _bare(plane: DrawnPlane) -> PlanePlan:
+    """The plane as it was drawn, nothing laid on it."""
+    return PlanePlan(
+        number=plane.number, name=plane.name, pitch=plane.pitch, alike=plane.alike,
+        outline=plane.outline, openings=plane.openings,
+        edges=_edges(plane.outline, plane.kinds), panels=(), groups=(), start=None,
+        end_widths=None, area=plane.area, index=plane.index, said=plane.kinds,
+    )
+
+
+def _on_plane(ledger: Ledger, plane: DrawnPlane, how: _Laying) -> PlanePlan:
+    coverage, allowance, rounding = how.coverage, how.allowance, how.rounding
+    treated = ledger.job.roof.openings
+    openings = plane.openings if treated is not None and treated.deducts else ()
+    start, laid, ends = _laid(plane.outline, openings, coverage.value, how.choice,
+                              allowance.value, how.offset)
+    extents = [p.y1 - p.y0 for p in laid]
+    by_length = calc.lengths(extents, allowance.value, rounding.value)
+    groups = tuple(PanelGroup(length, n * plane.alike) for length, n in by_length.items())
+    key, name = f"plane.{plane.number}", plane.name
+    on: tuple[Figure, ...] = (plane.area, coverage)
+    if how.choice is PanelStart.LEAST_METAL:
+        on = (*on, allowance)
+    standing = worst(on)
+    picks = ("panel.start", "roof.openings") if plane.openings else ("panel.start",)
+    if how.choice is PanelStart.OFFSET:
+        picks = (*picks, "panel.offset")
+    if ledger.guessed(*picks):
+        standing = Standing.GUESS
+    cut = Standing.GUESS if standing is Standing.GUESS else worst((allowance, rounding))
+    alike = plane.alike
+    ledger.drawn(f"{key}.panels", f"{name}: panels", len(laid) * alike, Kind.COUNT, standing,
+                 _alike(alike, "strips that meet the plane, counted"))
+    ledger.drawn(f"{key}.extent", f"{name}: panels on the roof, end to end",
+                 math.fsum(extents) * alike, Kind.LENGTH, standing,
+                 _alike(alike, "how far each panel reaches up the slope, added up"))
+    ledger.drawn(f"{key}.laid", f"{name}: area under panels",
+                 math.fsum([p.area for p in laid]) * alike, Kind.AREA, standing,
+                 _alike(alike, "area of each piece of the plane under a panel, added up"))
+    made = _group_figures(key, name, laid, groups, (allowance, rounding), standing)
+    net = math.fsum([g.length * g.count for g in groups])
+    ledger.add(Figure(f"{key}.net", f"{name}: panels as cut, end to end", net, Kind.LENGTH,
+                      shapes.summed_length.source, cut, shapes.summed_length, made))
+    if groups:
+        tallest = max(extents)
+        ledger.put(
+            f"{key}.longest", f"{name}: longest panel", calc.panel_length,
+            Figure(f"{key}.tallest", f"{name}: highest reach of a panel", tallest, Kind.LENGTH,
+                   LAYOUT, standing),
+            allowance, rounding,
+        )
+    return PlanePlan(
+        number=plane.number, name=name, pitch=plane.pitch, alike=alike, outline=plane.outline,
+        openings=plane.openings, edges=_edges(plane.outline, plane.kinds), panels=laid,
+        groups=groups, start=start, end_widths=ends, area=plane.area, index=plane.index,
+        said=plane.kinds,
+        listing=_listing(plane, openings, laid, start, coverage.value,
+                         (allowance.value, rounding.value)),
+    )
+
+
+def _listing(
+    plane: DrawnPlane,
+    openings: tuple[Outline, ...],
+    laid: tuple[Panel, ...],
+    start: float,
+    coverage: float,
+    given: tuple[float, float],
+) -> Callable[[], tuple[PanelRow, ...]]:
+    """The panel list with end cuts, made only when somebody looks at it."""
+
+    def make() -> tuple[PanelRow, ...]:
+        allowance, rounding = given
+        counts: dict[tuple[float, EndCut, EndCut], int] = {}
+        ends = end_cuts(plane.outline, openings, coverage, start)
+        for panel, (low, high) in zip(laid, ends, strict=True):
+            length = calc.panel_length(panel.y1 - panel.y0, allowance, rounding)
+            row = (length, low, high)
+            counts[row] = counts.get(row, 0) + plane.alike
+        # Python keeps the order of panels of one length, so the list reads left to right.
+        ranked = sorted(counts.items(), key=lambda item: -item[0][0])
+        return tuple(PanelRow(length, n, low, high) for (length, low, high), n in ranked)
+
+    return make
+
+
+def _alike(alike: int, words: str) -> str:
+    return words if alike == 1 else f"{words}; {alike} planes alike"
+
+
+def _group_figures(
+    key: str,
+    name: str,
+    laid: tuple[Panel, ...],
+    groups: tuple[PanelGroup, ...],
+    given: tuple[Figure, Figure],
+    standing: Standing,
+) -> Callable[[], tuple[Figure, ...]]:
+    """The figures of a plane's batches, made only when somebody opens them."""
+
+    def make() -> tuple[Figure, ...]:
+        allowance, rounding = given
+        reach: dict[int, float] = {}
+        for panel in laid:
+            extent = panel.y1 - panel.y0
+            cut = calc.panel_length(extent, allowance.value, rounding.value)
+            step = round(cut / rounding.value)
+            reach[step] = max(extent, reach.get(step, 0.0))
+        figures = []
+        for number, group in enumerate(groups, 1):
+            batch = f"{key}.batch{number}"
+            highest = reach[round(group.length / rounding.value)]
+            length = compute(
+                f"{batch}.length", f"{name}: length of batch {number}", calc.panel_length,
+                Figure(f"{batch}.reach", f"{name}: highest reach in batch {number}", highest,
+                       Kind.LENGTH, LAYOUT, standing),
+                allowance, rounding,
+            )
+            count = Figure(f"{batch}.count", f"{name}: panels in batch {number}",
+                           float(group.count), Kind.COUNT, LAYOUT, standing)
+            figures.append(
+                compute(batch, f"{name}: batch {number}", calc.batch_length, length, count)
+            )
+        return tuple(figures)
+
+    return make
+
+
+def _roof_totals(ledger: Ledger, planes: list[PlanePlan]) -> None:
+    missing = [lack for key, lack in ledger.lacks.items()
+               if key == "building.area" or (key.startswith("plane.") and key.endswith(".area"))]
+    if not planes and not missing:
+        if "roof.area" not in ledger.lacks:
+            ledger.lack("roof.area", "Roof area", ("roof.planes",))
+        area: Term = ledger.lacks["roof.area"]
+    else:
+        parts: list[Term] = []
+        for plane in planes:
+            if plane.alike == 1:
+                parts.append(plane.area)
+            else:
+                alike = Figure(f"{plane.key}.alike", f"{plane.name}: planes alike",
+                               float(plane.alike), Kind.COUNT, plane.area.source,
+                               plane.area.standing)
+                parts.append(ledger.put(f"{plane.key}.area_alike",
+                                        f"{plane.name}: area, {plane.alike} alike",
+                                        shapes.alike_area, plane.area, alike))
+        area = ledger.put("roof.area", "Roof area", shapes.summed_area, *parts, *missing)
+    ledger.put("roof.squares", "Roof area in squares", shapes.squares, area)
+
+
+def _panel_totals(ledger: Ledger, planes: list[PlanePlan], lacks: list[Lack]) -> None:
+    missing = [lack for key, lack in ledger.lacks.items()
+               if key in ("roof.area", "building.area")
+               or (key.startswith("plane.") and key.endswith(".area"))]
+    waits = [*lacks, *missing]
+
+    def each(part: str) -> list[Term]:
+        if waits:
+            return list(waits)
+        return [f for p in planes if (f := ledger.figures.get(f"{p.key}.{part}")) is not None]
+
+    ledger.put("panels.count", "Panels", calc.summed_count, *each("panels"))
+    ledger.put("panels.extent", "Panels on the roof, end to end", shapes.summed_length,
+               *each("extent"))
+    ledger.put("panels.laid", "Area under panels", shapes.summed_area, *each("laid"))
+    ledger.put("panels.length", "Panels as cut, end to end", shapes.summed_length, *each("net"))
+    longest = each("longest")
+    if longest:
+        ledger.put("panels.longest", "Longest panel", calc.longest_panel, *longest)
+    else:
+        ledger.lack("panels.longest", "Longest panel", (), "no plane is wide enough for a panel")

@@ -1,0 +1,181 @@
+"""From a job to a plan: all figures, panels, coils and findings. No clock, no files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from coilwright.job.answers import Answer, asked
+from coilwright.job.job import Job
+from coilwright.plan.coils.account import enter_account, enter_cost
+from coilwright.plan.coils.checks import check_coils, check_keeping
+from coilwright.plan.coils.cuts import QUICK, Effort
+from coilwright.plan.coils.dates import check_dates, enter_dates
+from coilwright.plan.coils.limits import enter_limits
+from coilwright.plan.coils.order import enter_coils
+from coilwright.plan.coils.slitting import check_slitting, enter_slitting
+from coilwright.plan.coils.stock import enter_stock
+from coilwright.plan.haul.lifting import enter_lifting
+from coilwright.plan.haul.lifting_checks import check_lifting
+from coilwright.plan.haul.road import enter_hauling
+from coilwright.plan.haul.road_checks import check_hauling
+from coilwright.plan.ledger import Ledger
+from coilwright.plan.machine import check_machine, enter_fits
+from coilwright.plan.metal import check_metal, enter_metal, enter_movement
+from coilwright.plan.panel.checks import check_flatness, check_panel, check_report
+from coilwright.plan.panel.layout import lay_panels
+from coilwright.plan.result import Plan
+from coilwright.plan.roof.checks import check_roof
+from coilwright.plan.roof.edges import enter_edges
+from coilwright.plan.roof.planes import draw_planes
+from coilwright.plan.trim import enter_trim
+from coilwright.plan.view import View
+from coilwright.values.finding import Finding, Level, worst_first
+from coilwright.values.source import ANSWER
+from coilwright.values.standing import Standing
+
+CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
+    check_roof,
+    check_metal,
+    check_report,
+    check_flatness,
+    check_panel,
+    check_machine,
+    check_coils,
+    check_slitting,
+    check_dates,
+    check_keeping,
+    check_hauling,
+    check_lifting,
+)
+"""Each looks at the figures and says what must be known, and what to do; in this order."""
+
+
+def plan(job: Job) -> Plan:
+    """All that follows from a job; each part is there or says what it lacks.
+
+    Never raises for a job that could be built: bad measures become findings.
+    """
+    return _plan(job, QUICK)
+
+
+def replan(
+    job: Job,
+    seconds: float,
+    clock: Callable[[], float] | None = None,
+    progress: Callable[[float, float], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+) -> Plan:
+    """As `plan`, with a longer search for the least metal.
+
+    seconds: the time allowed. clock: seconds that go up, such as time.monotonic; without one
+    the time is counted as work alone. progress: called with the new metal of the best cut plan
+    so far and the bound [in, panels and losses]. cancelled: asked often; once true the best so
+    far is taken. The plan never orders more than that of `plan`.
+    """
+    return _plan(job, Effort(seconds, clock, progress, cancelled))
+
+
+def _plan(job: Job, effort: Effort) -> Plan:
+    ledger = Ledger(job)
+    drawn, findings = draw_planes(ledger)
+    wanted = asked(job)
+    findings += _unreal_answers(job, wanted)
+    planes, crowded = lay_panels(ledger, drawn)
+    findings += crowded
+    findings += enter_edges(ledger, planes)
+    enter_metal(ledger)
+    enter_movement(ledger)
+    trim, nests, faulty = enter_trim(ledger)
+    limits, governing = enter_limits(ledger)
+    lanes, unfit = enter_stock(ledger)
+    coils, more = enter_coils(ledger, planes, nests, governing, lanes, effort)
+    account = enter_account(ledger, planes)
+    enter_cost(ledger)
+    slits = enter_slitting(ledger, trim, nests, bool(coils.from_stock))
+    enter_dates(ledger)
+    fits = enter_fits(ledger, coils.new)
+    loads = (*enter_hauling(ledger, coils.new, coils.from_stock),
+             *enter_lifting(ledger, coils.new, coils.from_stock))
+    view = View(job, ledger.figures, planes, limits, governing, coils.new, fits, loads,
+                coils.from_stock)
+    findings += more + unfit + faulty
+    for check in CHECKS:
+        findings.extend(check(view))
+    return Plan(
+        job=job,
+        figures=ledger.figures,
+        lacks=ledger.lacks,
+        planes=planes,
+        limits=limits,
+        governing=governing,
+        coils=coils.new,
+        fewest_coils=coils.fewest,
+        fits=fits,
+        account=account,
+        findings=tuple(worst_first(findings)),
+        open_answers=_open(job, wanted),
+        guesses=_guesses(job, wanted),
+        from_stock=coils.from_stock,
+        proof=coils.proof,
+        trim=trim,
+        nests=nests,
+        found=coils.found,
+        slits=slits,
+        loads=loads,
+    )
+
+
+def _open(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
+    """Answers to ask: needed and not given, or typed so that they cannot be read."""
+    keys = [
+        answer.key
+        for answer in wanted
+        if (answer.needed and answer.value(job) is None and not answer.stood_in(job))
+        or answer.key in job.typed
+    ]
+    if job.roof.planes and "roof.building" in keys:
+        keys.remove("roof.building")
+    return tuple(keys)
+
+
+def _guesses(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
+    """Answers that are guesses and that the order waits for."""
+    keys = [
+        answer.key
+        for answer in wanted
+        if answer.key in job.standing
+        and (answer.needed or answer.moves)
+        and answer.standing(job) is Standing.GUESS
+    ]
+    rows = [
+        key
+        for name, count in (("roof.planes", len(job.roof.planes)),
+                            ("trim.pieces", len(job.trim.pieces)))
+        for index in range(count)
+        if job.standing.get(key := f"{name}.{index}") is Standing.GUESS
+    ]
+    return (*keys, *rows)
+
+
+def _unreal_answers(job: Job, wanted: tuple[Answer, ...]) -> list[Finding]:
+    """A stop for each answer whose number nothing real has; the plan takes it as not given.
+
+    Typing refuses such numbers; a file written elsewhere may still bring one.
+    """
+    findings = []
+    for answer in wanted:
+        if answer.kind is None:
+            continue
+        value = answer.value(job)
+        if not isinstance(value, (int, float)):
+            continue
+        fault = answer.fault(value, job.units)
+        if fault:
+            findings.append(
+                Finding(
+                    Level.STOP, f"{answer.key}.unreal", fault,
+                    "What follows from a number that cannot be is left out rather than wrong.",
+                    "Put the right number in.", ANSWER, answer.step, (answer.key,),
+                )
+            )
+    return findings

@@ -1,0 +1,1 @@
+"""Coils as they arrived, held to the plan they were ordered by."""

@@ -1,0 +1,178 @@
+"""Coils that arrived, held to the plan they were ordered by. Worked out when somebody looks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.calc.receiving import CAMBER_OVER
+from coilwright.job.choices import YesNo
+from coilwright.job.receiving import READINGS, TYPED, Arrival
+from coilwright.plan.ledger import Ledger
+from coilwright.plan.receiving.length import (
+    find_apart,
+    find_length,
+    measured_lengths,
+    needed_lengths,
+)
+from coilwright.plan.receiving.report import ArrivalReport, Inspection
+from coilwright.plan.receiving.sizes import compare_sizes
+from coilwright.plan.result import CoilPlan, Plan
+from coilwright.values.finding import Level, worst_first
+from coilwright.values.source import ANSWER, PRACTICE, SHARED_OUT
+
+
+def receive(plan: Plan) -> tuple[ArrivalReport, ...]:
+    """A report on every coil that arrived, in the order of the list.
+
+    It is no part of `plan()`, for nothing that is ordered depends on it. Never raises for a job
+    that could be built: what cannot be right becomes a finding.
+    """
+    return tuple(_report(plan, n, arrival) for n, arrival in enumerate(plan.job.arrived, 1))
+
+
+def receive_one(plan: Plan, number: int) -> ArrivalReport:
+    """The report on one coil, by its number in the list, from 1. Raises IndexError."""
+    if not 1 <= number <= len(plan.job.arrived):
+        raise IndexError(number)
+    return _report(plan, number, plan.job.arrived[number - 1])
+
+
+def expect(plan: Plan, coil: CoilPlan) -> ArrivalReport:
+    """What an ordered coil is held to when it comes: a report on one of which nothing is known."""
+    blank = Arrival(tag=f"Coil {coil.number}", coil=coil.number, camber_over=CAMBER_OVER)
+    return _report(plan, 0, blank)
+
+
+def awaited(plan: Plan) -> tuple[CoilPlan, ...]:
+    """The ordered coils that nothing in the list is meant to be."""
+    there = {_coil_number(plan, arrival) for arrival in plan.job.arrived}
+    return tuple(coil for coil in plan.coils if coil.number not in there)
+
+
+def arrival_of(plan: Plan, coil: CoilPlan) -> tuple[int, ...]:
+    """The numbers in the list of what is meant to be an ordered coil, from 1."""
+    return tuple(n for n, arrival in enumerate(plan.job.arrived, 1)
+                 if _coil_number(plan, arrival) == coil.number)
+
+
+def _coil_number(plan: Plan, arrival: Arrival) -> int | None:
+    if arrival.coil is None and len(plan.coils) == 1:
+        return 1
+    return arrival.coil
+
+
+def _report(plan: Plan, number: int, arrival: Arrival) -> ArrivalReport:
+    wanted = _coil_number(plan, arrival)
+    coil = next((c for c in plan.coils if c.number == wanted), None)
+    case = Inspection(plan, number, arrival, coil, Ledger(plan.job))
+    sizes = compare_sizes(case)
+    need, panels = needed_lengths(case)
+    ways = measured_lengths(case, need)
+    find_length(case, ways, need, panels)
+    apart = find_apart(case, ways)
+    _which(case, wanted)
+    _colour(case)
+    _lot(case)
+    if not plan.ready:
+        case.find(Level.NOTE, "draft", "The order it is held to is a draft.",
+                  "Some of its answers are guesses or still open; the comparison is no better.",
+                  "Settle the order first, or read what was ordered from the paper.", ANSWER)
+    findings = tuple(worst_first(case.findings))
+    return ArrivalReport(
+        number=number, arrival=arrival, coil=coil, missing=tuple(_missing(case, wanted)),
+        findings=findings, sizes=sizes, ways=ways, apart=apart, need=need, need_panels=panels,
+        figures=case.ledger.figures,
+    )
+
+
+def _missing(case: Inspection, wanted: int | None) -> Iterator[str]:
+    """What is still to be measured or read, in words."""
+    plan, arrival = case.plan, case.arrival
+    begins = f"{TYPED}{case.number - 1}."
+    unread = {key.removeprefix(begins): text for key, text in plan.job.typed.items()
+              if key.startswith(begins)}
+    for name, text in unread.items():
+        yield f"{name.replace('_', ' ')}: “{text}” cannot be read"
+    if not plan.coils:
+        yield "the order: no new coil is worked out yet"
+    elif wanted is None:
+        yield "which coil of the order it is"
+    got = len(arrival.thickness)
+    painted = plan.job.metal.finish is None or plan.job.metal.finish.is_paint
+    for name, there, words in (
+        ("colour", bool(arrival.colour.strip()) or not painted, "its colour, from the tag"),
+        ("lot", bool(arrival.lot.strip()), "its lot, from the tag"),
+        ("mass", arrival.mass is not None or arrival.weighed is not None,
+         "its weight, from the tag or a scale"),
+        ("thickness", got >= READINGS,
+         f"thickness at {READINGS} places" + (f" ({got} so far)" if got else "")),
+        ("width", arrival.width is not None, "its width"),
+        ("outside", arrival.outside is not None, "its outside diameter"),
+        ("inside", arrival.inside is not None, "its inside diameter"),
+        ("camber", arrival.camber is not None, "its camber"),
+        ("camber_over", arrival.camber_over is not None,
+         "over what length the camber was measured"),
+        ("looked", arrival.looked is YesNo.YES, "looking it over for damage"),
+    ):
+        if not there and name not in unread:
+            yield words
+
+
+def _which(case: Inspection, wanted: int | None) -> None:
+    plan = case.plan
+    if plan.coils and wanted is not None and case.coil is None:
+        count = len(plan.coils)
+        case.find(
+            Level.STOP, "coil", f"It is put down as coil {wanted}; "
+            f"{f'{count} are' if count > 1 else 'one is'} ordered.",
+            "A coil nobody ordered may be somebody else's.",
+            "Read its tag again, and say which coil of the order it is.", SHARED_OUT)
+    twins = [a.tag for n, a in enumerate(plan.job.arrived, 1)
+             if n != case.number and case.coil is not None and _coil_number(plan, a) == wanted]
+    if twins:
+        case.find(
+            Level.CARE, "twin", f"“{twins[0]}” is put down as coil {wanted} too.",
+            "Where one coil came as two, each is held to the whole of its cuts.",
+            "Say which coil each of them is; if one came as two, order and cuts change.",
+            SHARED_OUT)
+
+
+def _colour(case: Inspection) -> None:
+    metal, own = case.plan.job.metal, " ".join(case.arrival.colour.split())
+    if not own:
+        return
+    if metal.finish is not None and not metal.finish.is_paint:
+        case.find(Level.STOP, "colour", f"Its tag names a colour, {own}; bare metal was ordered.",
+                  "A painted coil in place of a bare one is another product.",
+                  "Read the tag again; if it stays so, give it back.", ANSWER, "metal.finish")
+    elif metal.colour and " ".join(metal.colour.split()).casefold() != own.casefold():
+        case.find(Level.STOP, "colour", f"Its tag says {own}; {metal.colour} was ordered.",
+                  "A coil of the wrong colour is found out on the roof, when it is cut.",
+                  "Hold it to the sample the client confirmed before anything is formed.", ANSWER,
+                  "metal.colour")
+
+
+def _lot(case: Inspection) -> None:
+    own = " ".join(case.arrival.lot.split())
+    if not own:
+        return
+    job = case.plan.job
+    others = [(a.tag, a.lot) for n, a in enumerate(job.arrived, 1) if n != case.number]
+    other = next(((tag, lot) for tag, lot in others
+                  if lot.strip() and " ".join(lot.split()).casefold() != own.casefold()), None)
+    if other is not None:
+        case.find(
+            Level.STOP, "lot", f"It is of lot {own}, “{other[0]}” of lot {other[1]}.",
+            "Two lots of one colour can differ in shade, and the roof shows it.",
+            "Ask the supplier for one lot. If both are used, keep each to whole planes that are "
+            "not seen together, and have the client agree first.", PRACTICE)
+        return
+    used = {coil.index for coil in case.plan.from_stock}
+    stock = next((c for i, c in enumerate(job.on_hand) if i in used and c.lot.strip()
+                  and " ".join(c.lot.split()).casefold() != own.casefold()), None)
+    if stock is not None:
+        case.find(
+            Level.CARE, "lot", f"It is of lot {own}, coil “{stock.tag}” on hand of lot "
+            f"{stock.lot}.", "Two lots of one colour can differ in shade.",
+            "Lay a piece of each side by side in daylight before panels of both go on one plane.",
+            PRACTICE)

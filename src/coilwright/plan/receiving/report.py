@@ -1,0 +1,241 @@
+"""What is said about a coil that arrived, and the coil while it is held to the order."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Any
+
+from coilwright.job.answers import ANSWERS
+from coilwright.job.receiving import Arrival, Fault
+from coilwright.plan.ledger import Ledger
+from coilwright.plan.result import CoilPlan, Plan
+from coilwright.units import Kind, System
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding, Level
+from coilwright.values.formula import Formula
+from coilwright.values.source import Grade, Source
+from coilwright.values.standing import Standing
+
+CARE_ONLY = frozenset({Fault.NO_FILM})
+"""Faults that do not hold a coil by themselves."""
+
+
+class Verdict(StrEnum):
+    """What the measures say. It is advice: the person in charge decides."""
+
+    ACCEPT = "accept"
+    HOLD = "hold"
+    OPEN = "not finished"
+
+
+VERDICT_WORDS = {
+    Verdict.ACCEPT: "Nothing found against it. The person in charge decides.",
+    Verdict.HOLD: "Do not run it before what is below is settled. The person in charge decides.",
+    Verdict.OPEN: "Nothing found that holds it so far; something is still to be measured.",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """One size of the coil beside what was ordered.
+
+    found is None while it was not measured; least and most are None where nothing limits it or
+    the limit is not known. ordered: None where the order says nothing of it.
+    """
+
+    key: str
+    name: str
+    ordered: Figure | None
+    found: Figure | None
+    least: Figure | None
+    most: Figure | None
+    level: Level | None
+    """How heavy what was found is; None where it is as ordered or cannot be judged."""
+
+    @property
+    def words(self) -> str:
+        """The judgement in a word or two."""
+        if self.found is None:
+            return "not measured"
+        if self.level is not None:
+            return "hold" if self.level is Level.STOP else str(self.level)
+        if self.least is None and self.most is None:
+            return "not compared"
+        return "as ordered"
+
+
+class Enough(StrEnum):
+    """Whether a coil makes its cuts, by one measure of its length."""
+
+    YES = "enough"
+    MAYBE = "may be short"
+    LIKELY = "likely short"
+    NO = "short"
+    UNKNOWN = "not known"
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """The coil's length by one measure: tag, weight or diameters.
+
+    best: the likeliest; least and most: as far as the measure may be off. margin: how far best
+    goes beyond the need, or is short of it (`short` then).
+    """
+
+    key: str
+    name: str
+    best: Figure
+    least: Figure
+    most: Figure
+    enough: Enough
+    margin: Figure | None
+    short: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """Two measures that disagree by more than both may be off, and the usual causes."""
+
+    longer: Way
+    shorter: Way
+    gap: Figure
+    causes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ArrivalReport:
+    """All that is said about one coil that arrived.
+
+    number: its place in the list, from 1. coil: the ordered coil it is meant to be, if that is
+    known. missing: what is still to be measured, in words. findings: what speaks against it,
+    `stop` for what holds it; its faults stand beside them. need: what its cuts take, spare
+    included; need_panels: without the spare.
+    """
+
+    number: int
+    arrival: Arrival
+    coil: CoilPlan | None
+    missing: tuple[str, ...]
+    findings: tuple[Finding, ...]
+    sizes: tuple[Compared, ...]
+    ways: tuple[Way, ...]
+    apart: tuple[Apart, ...]
+    need: Figure | None
+    need_panels: Figure | None
+    figures: Mapping[str, Figure]
+
+    @property
+    def key(self) -> str:
+        """The keys of its figures begin with it."""
+        return f"arrived.{self.number}"
+
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """The faults that were seen."""
+        return self.arrival.faults
+
+    @property
+    def verdict(self) -> Verdict:
+        """Hold where anything speaks against it; accept only where nothing is left to measure."""
+        held = any(f.level is Level.STOP for f in self.findings)
+        if held or not CARE_ONLY.issuperset(self.faults):
+            return Verdict.HOLD
+        return Verdict.OPEN if self.missing else Verdict.ACCEPT
+
+    @property
+    def words(self) -> str:
+        """What the verdict means, in a sentence or two."""
+        cares = sum(f.level is Level.CARE for f in self.findings) + len(self.faults)
+        if self.verdict is Verdict.ACCEPT and cares:
+            points = "one point wants" if cares == 1 else f"{cares} points want"
+            return f"Nothing found that holds it; {points} care. The person in charge decides."
+        return VERDICT_WORDS[self.verdict]
+
+    @property
+    def enough(self) -> Enough:
+        """Whether it makes its cuts, by the measure that gives the least."""
+        found = {way.enough for way in self.ways}
+        for worst in (Enough.NO, Enough.LIKELY, Enough.MAYBE, Enough.YES):
+            if worst in found:
+                return worst
+        return Enough.UNKNOWN
+
+
+_SLACK = 1e-9
+MEASURED = Source("measured on the coil", Grade.PLATE)
+TAGGED = Source("the coil's tag", Grade.PLATE)
+
+
+@dataclass(frozen=True, slots=True)
+class Inspection:
+    """A coil that arrived beside the plan it was ordered by.
+
+    ledger: the figures of this coil alone, and the answers they rest on.
+    """
+
+    plan: Plan
+    number: int
+    arrival: Arrival
+    coil: CoilPlan | None
+    ledger: Ledger
+    findings: list[Finding] = field(default_factory=list)
+
+    @property
+    def key(self) -> str:
+        """Begins the keys of its figures."""
+        return f"arrived.{self.number}"
+
+    @property
+    def name(self) -> str:
+        """Its tag, as labels show it."""
+        return self.arrival.tag
+
+    @property
+    def system(self) -> System:
+        """The units sizes are said in."""
+        return self.plan.job.units
+
+    def known(self, key: str) -> Figure | None:
+        """A figure of the plan, or an answer, where it is there."""
+        figure = self.plan.figures.get(key) or self.ledger.figures.get(key)
+        if figure is not None or key not in ANSWERS:
+            return figure
+        return self.ledger.given(key)
+
+    def given(
+        self, part: str, label: str, value: float | None, kind: Kind, source: Source = MEASURED
+    ) -> Figure | None:
+        """Enter what was measured or read; None where it was not."""
+        if value is None:
+            return None
+        return self.ledger.add(Figure(f"{self.key}.{part}", f"{self.name}: {label}", value, kind,
+                                      source, Standing.SURE))
+
+    def put(self, part: str, label: str, formula: Formula[Any], *terms: Figure) -> Figure:
+        """Compute and enter a figure of this coil."""
+        return self.ledger.put(f"{self.key}.{part}", f"{self.name}: {label}", formula, *terms)
+
+    def table(self, part: str, label: str, value: float, kind: Kind, source: Source) -> Figure:
+        """Enter an allowance."""
+        return self.ledger.table(f"receiving.{part}", label, value, kind, source)
+
+    def find(
+        self, level: Level, part: str, what: str, why: str, do: str, source: Source,
+        *answers: str,
+    ) -> Level:
+        """Note a finding; its level."""
+        self.findings.append(Finding(level, f"{self.key}.{part}", what, why, do, source, "coils",
+                                     answers))
+        return level
+
+
+def over(figure: Figure, limit: Figure | None) -> bool:
+    """Whether it is more than a limit that is known."""
+    return limit is not None and figure.value > limit.value * (1 + _SLACK)
+
+
+def under(figure: Figure, limit: Figure | None) -> bool:
+    """Whether it is less than a limit that is known."""
+    return limit is not None and figure.value < limit.value * (1 - _SLACK)

@@ -1,0 +1,276 @@
+"""A coil that arrived, size by size against the order and what rack and machine take."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from coilwright.calc import lifting, sources
+from coilwright.calc import receiving as calc
+from coilwright.job.stock import LEAST_WOUND
+from coilwright.plan.haul.lifting import gear_limit
+from coilwright.plan.receiving.report import TAGGED, Compared, Inspection, over, under
+from coilwright.plan.receiving.thickness import thickness_compared
+from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Level
+from coilwright.values.source import Source
+
+_REFUSE = "Do not run it. Tell the supplier, and write it on the delivery note before you sign."
+
+
+def compare_sizes(case: Inspection) -> tuple[Compared, ...]:
+    """Every size beside what was ordered; what is wrong goes into the findings."""
+    return tuple(part for each in _SIZES for part in each(case))
+
+
+def _width(case: Inspection) -> Iterator[Compared]:
+    ordered = case.known("strip.width")
+    found = case.given("width", "width", case.arrival.width, Kind.WIDTH)
+    least = most = None
+    level = None
+    if ordered is not None:
+        reading = case.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
+                             calc.CLOSE_READING)
+        wider = case.table("wider", "A slit strip may be wider by", calc.WIDER, Kind.WIDTH,
+                           calc.SLIT_WIDTH)
+        least = case.put("width_least", "least width", calc.narrowest_strip, ordered, reading)
+        most = case.put("width_most", "greatest width", calc.widest_strip, ordered, wider)
+    if found is not None and ordered is not None:
+        text, wanted = found.text(case.system), ordered.text(case.system)
+        widest = case.known("machine.widest_strip")
+        if under(found, least):
+            level = case.find(
+                Level.STOP, "width", f"It is {text} wide; the strip is {wanted}.",
+                "A narrower strip cannot be formed to the coverage width: the legs come short and "
+                "the seam does not hold.", _REFUSE, calc.SLIT_WIDTH, "panel.coverage",
+                "panel.take_up")
+        elif over(found, widest):
+            assert widest is not None
+            level = case.find(
+                Level.STOP, "width",
+                f"It is {text} wide; the machine takes {widest.text(case.system)}.",
+                "A strip wider than the guides is crushed at its edges or stops the machine.",
+                f"Have it slit to {wanted}, or give it back.", widest.source,
+                "machine.widest_strip")
+        elif over(found, most):
+            level = case.find(
+                Level.CARE, "width", f"It is {text} wide; {wanted} was ordered.",
+                "The metal beyond the strip goes into the legs: seams stand uneven, and it weighs "
+                "more by the foot.",
+                "Set the guides, run one panel and measure its legs; ask the supplier to slit it "
+                "to size if they are not right.", calc.SLIT_WIDTH, "panel.take_up")
+    yield Compared("width", "Width", ordered, found, least, most, level)
+
+
+def _inside(case: Inspection) -> Iterator[Compared]:
+    ordered = case.known("coils.inside_diameter")
+    found = case.given("inside", "inside diameter", case.arrival.inside, Kind.WIDTH)
+    on = case.plan.job.coils.coil_on
+    rack = on is None or on.is_rack
+    place = "machine." if rack else "machine.decoiler_"
+    smallest, largest = case.known(f"{place}smallest_inside"), case.known(f"{place}largest_inside")
+    least = most = None
+    level = None
+    if ordered is not None:
+        off = case.table("inside_off", "A core may differ by", calc.INSIDE_OFF, Kind.WIDTH,
+                         calc.INSIDE_SOURCE)
+        least = case.put("inside_least", "least inside diameter", calc.least_inside, ordered,
+                     off)
+        most = case.put("inside_most", "greatest inside diameter", calc.most_inside, ordered,
+                    off)
+    if found is not None:
+        text = found.text(case.system)
+        if under(found, smallest) or over(found, largest):
+            limit = smallest if under(found, smallest) else largest
+            assert limit is not None
+            level = case.find(
+                Level.STOP, "inside",
+                f"It is {text} inside; the arbor takes {limit.text(case.system)}"
+                f"{' or more' if limit is smallest else ' or less'}.",
+                "A coil that does not fit its arbor can slip or fall. Do not make it fit.",
+                "Do not lift it on to the machine. Have it wound on another core, or give it back.",
+                limit.source, "coils.inside_diameter", limit.key)
+        elif ordered is not None and (under(found, least) or over(found, most)):
+            level = case.find(
+                Level.CARE, "inside",
+                f"It is {text} inside; {ordered.text(case.system)} was ordered.",
+                "The arbor takes it, yet it may need other blocks, and its outside diameter is not "
+                "the one worked out.", "Hold its outside diameter to the rack before lifting it.",
+                calc.INSIDE_SOURCE, "coils.inside_diameter")
+    yield Compared("inside", "Inside diameter", ordered, found, least or smallest,
+                   most or largest, level)
+
+
+def _outside(case: Inspection) -> Iterator[Compared]:
+    found = case.given("outside", "outside diameter", case.arrival.outside, Kind.WIDTH)
+    on = case.plan.job.coils.coil_on
+    rack = on is None or on.is_rack
+    largest = case.known("machine.rack_diameter" if rack else "machine.decoiler_diameter")
+    ordered = case.coil.outside_diameter if case.coil else None
+    inside = case.arrival.inside
+    level = None
+    if found is not None:
+        text = found.text(case.system)
+        if inside is not None and found.value - inside < LEAST_WOUND:
+            level = case.find(
+                Level.STOP, "outside",
+                f"It is {text} outside, hardly more than its inside diameter or less.",
+                "No coil is like that; one of the two was measured or typed wrong.",
+                "Measure both again: outside across the wound metal, inside across the hole.",
+                sources.PLANE_GEOMETRY)
+        elif over(found, largest):
+            assert largest is not None
+            level = case.find(
+                Level.STOP, "outside",
+                f"It is {text} outside; the {'rack' if rack else 'decoiler'} takes "
+                f"{largest.text(case.system)}.",
+                "A coil larger than its place rubs, jams, or cannot be set down safely.",
+                "Do not lift it on to the machine. Have it wound down to two, or give it back.",
+                largest.source, largest.key)
+    yield Compared("outside", "Outside diameter", ordered, found, None, largest, level)
+
+
+def _mass(case: Inspection) -> Iterator[Compared]:
+    weighed = case.given("weighed", "weight on the scale", case.arrival.weighed, Kind.MASS)
+    tag = case.given("mass", "weight on its tag", case.arrival.mass, Kind.MASS, TAGGED)
+    ordered = case.coil.mass if case.coil else None
+    tolerance = case.known("coils.tolerance")
+    least = most = None
+    level: Level | None = None
+    if ordered is not None and tolerance is not None:
+        least = case.put("lightest", "weight at the supplier's short end",
+                     calc.lightest_arrival, ordered, tolerance)
+        assert case.coil is not None
+        most = case.known(f"coil.{case.coil.number}.heaviest")
+    found = weighed or tag
+    if found is not None:
+        level = _too_heavy(case, max((m for m in (weighed, tag) if m), key=lambda m: m.value))
+        text = found.text(case.system)
+        if level is None and ordered is not None and (under(found, least) or over(found, most)):
+            light = under(found, least)
+            end = least if light else most
+            assert end is not None
+            level = case.find(
+                Level.CARE, "mass",
+                f"It weighs {text}; {ordered.text(case.system)} was ordered, "
+                f"{end.text(case.system)} at the supplier's {'short' if light else 'long'} end.",
+                "That is outside the tolerance the order counts on"
+                + ("." if light else "; coil is paid by weight."),
+                "Ask the supplier, and see whether its length still makes the job."
+                if light else "Hold it to the invoice, and to what lifts it.",
+                sources.SHARE, "coils.tolerance")
+    yield Compared("mass", "Weight", ordered, found, least, most, level)
+    if weighed is not None and tag is not None:
+        differ = case.put("tag_off", "tag against scale", calc.tag_off_scale, tag, weighed)
+        allowed = case.table("tag_and_scale", "Tag and scale may differ by", calc.TAG_AND_SCALE,
+                             Kind.PERCENT, calc.TAG_AND_SCALE_SOURCE)
+        far = None
+        if over(differ, allowed):
+            far = case.find(
+                Level.CARE, "tag_off",
+                f"Its tag says {tag.text(case.system)}, the scale {weighed.text(case.system)}.",
+                "A tag may count skid, core and wrapping; a scale may not have been at nothing.",
+                "Ask whether the tag is gross or net. Lift by the greater of the two.",
+                calc.TAG_AND_SCALE_SOURCE)
+        yield Compared("tag_off", "Tag against scale", None, differ, None, allowed, far)
+
+
+def _too_heavy(case: Inspection, mass: Figure) -> Level | None:
+    """Hold a coil that is over what is to carry it on the machine, or to lift it."""
+    found = [*_on_machine(case, mass), *_in_the_air(case, mass)]
+    for part, words, do, source, answer in found:
+        case.find(
+            Level.STOP, part, f"It weighs {mass.text(case.system)}; {words}.",
+            "An overloaded arbor, fork or sling lets go without warning. The rating plate decides.",
+            do, source, answer)
+    return Level.STOP if found else None
+
+
+_Over = tuple[str, str, str, Source, str]
+"""The finding's key, in words what carries less, what to do, the source, the answer."""
+_GIVE_BACK = "Do not lift it. Have it wound down to two, or give it back."
+_BRING = "Do not lift it with that. Bring gear whose plates cover it, or give it back."
+
+
+def _on_machine(case: Inspection, mass: Figure) -> Iterator[_Over]:
+    on = case.plan.job.coils.coil_on
+    if on is not None and not on.is_rack:
+        place, holder = "machine.decoiler_load", "the decoiler"
+    else:
+        place, holder = "machine.arbor_load", "one arbor"
+    limit = case.known(place)
+    if limit is not None and over(mass, limit):
+        yield (f"over_{place.rpartition('.')[2]}", f"{holder} carries {limit.text(case.system)}",
+               _GIVE_BACK, limit.source, place)
+        return
+    share, rack = case.known("limit.rack.mass"), case.known("machine.rack_load")
+    if share is not None and rack is not None and over(mass, share):
+        yield ("over_rack_load", f"its share of the rack's load is {share.text(case.system)}",
+               "Put it on the rack alone, or beside one so light that all on it stay within "
+               f"{rack.text(case.system)}.", rack.source, "machine.rack_load")
+
+
+def _in_the_air(case: Inspection, mass: Figure) -> Iterator[_Over]:
+    told, gear = case.known("coils.site_lift"), gear_limit(case.plan.figures)
+    # A limit taken over from the gear is one to order by: the long end is allowed for in it.
+    if told is not None and over(mass, told) and (gear is None or gear[0] != told.value):
+        yield ("over_site_lift", f"what the site lifts is {told.text(case.system)}", _BRING,
+               told.source, "coils.site_lift")
+    for place, where in (("site", "at the site"), ("shop", "in the shop")):
+        fork, slings = (case.known(f"haul.{place}_{k}") for k in ("fork_carries", "slings_carry"))
+        carries = fork or slings
+        if carries is None:
+            continue
+        attachment = case.known(f"haul.{place}_attachment")
+        load = mass if attachment is None else case.put(
+            f"lifted_{place}", f"coil and attachment, {where}", lifting.lifted, mass, attachment)
+        if over(load, carries):
+            with_it = "" if load is mass else f"{load.text(case.system)} with the attachment, and "
+            yield (f"over_{place}_gear",
+                   f"{with_it}{where} the {'forklift carries' if fork else 'slings carry'} "
+                   f"{carries.text(case.system)}", _BRING,
+                   lifting.WITHIN if fork else lifting.TENSION, f"haul.{place}_by")
+
+
+def _camber(case: Inspection) -> Iterator[Compared]:
+    bow = case.given("camber", "camber", case.arrival.camber, Kind.WIDTH)
+    beside = case.given("camber_over", "camber measured over", case.arrival.camber_over,
+                        Kind.LENGTH)
+    most = None
+    level = None
+    if beside is not None:
+        allowed = case.table("camber", "Camber allowed", calc.CAMBER, Kind.WIDTH,
+                             calc.CAMBER_SOURCE)
+        stated = case.table("camber_over", "… over", calc.CAMBER_OVER, Kind.LENGTH,
+                            calc.CAMBER_SOURCE)
+        most = case.put("camber_most", "camber allowed over that length", calc.camber_allowed,
+                    allowed, beside, stated)
+    if bow is not None and beside is not None and most is not None:
+        said = f"Its edge bows {bow.text(case.system)} in {beside.text(case.system)}"
+        reading = case.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
+                             calc.CLOSE_READING)
+        again = f"Measure it over {stated.text(case.system)} or more on a flat floor."
+        surely = case.put("camber_sure", "camber past any doubt", calc.camber_past_doubt, most,
+                      reading)
+        if over(bow, surely):
+            level = case.find(
+                Level.STOP, "camber", f"{said}; {most.text(case.system)} is allowed.",
+                "A bowed strip makes bowed panels: seams do not close, and panels walk off their "
+                "line.", _REFUSE, calc.CAMBER_SOURCE)
+        elif over(bow, most):
+            level = case.find(
+                Level.CARE, "camber", f"{said}, as much as is allowed or a little more.",
+                "The difference is smaller than a tape shows.",
+                again, calc.CAMBER_SOURCE)
+        elif beside.value < calc.SHORTEST_CAMBER:
+            level = case.find(
+                Level.CARE, "camber", f"{said}: too short a length to tell.",
+                "The bow of an even bend goes with the square of the length; over a short one it "
+                "is smaller than a tape shows.", again, calc.BOW)
+    yield Compared("camber", "Camber", None, bow if beside is not None else None, None, most,
+                   level)
+
+
+_SIZES: tuple[Callable[[Inspection], Iterator[Compared]], ...] = (
+    _width, thickness_compared, _inside, _outside, _mass, _camber,
+)

@@ -1,0 +1,266 @@
+"""Checks of the roof: pitch against seam, and narrow panels at a plane's ends."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import assert_never
+
+from coilwright.calc import sources
+from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.calc.roof.sliver_free import EQUAL
+from coilwright.job.panel import Seam
+from coilwright.job.roof import Building
+from coilwright.plan.panel.layout import without_slivers
+from coilwright.plan.result import PlanePlan
+from coilwright.plan.roof.building import pitch_answers
+from coilwright.plan.view import View, care, note, stop
+from coilwright.units import Kind
+from coilwright.values.finding import Finding
+from coilwright.values.source import PLATE
+
+LEAST_STANDING_SEAM = 0.25
+"""Rise per 12 under which the model codes allow no standing seam (`sources.LOW_SLOPE`)."""
+BARRIER = 0.5
+"""Rise per 12 from which a panel that keeps water out is used (`sources.WATER_BARRIER`)."""
+SHEDDING = 3.0
+"""Rise per 12 from which a panel that only sheds water is used (`sources.WATER_SHEDDING`)."""
+
+
+def check_roof(view: View) -> Iterator[Finding]:
+    """Slope, and planes whose pitch is not known."""
+    yield from _turned(view)
+    yield from _broken(view)
+    if not view.planes:
+        return
+    unknown = [p.name for p in view.planes if p.pitch is None]
+    if unknown:
+        yield care(
+            "roof.pitch_unknown", f"Pitch not known: {_listed(unknown)}.",
+            "The slope cannot be held to the code's least or to the profile's own.",
+            "Measure the pitch, or ask the designer.", sources.LOW_SLOPE, "roof.planes",
+        )
+    known = [p for p in view.planes if p.pitch is not None]
+    if not known:
+        return
+    flattest = min(known, key=lambda p: p.pitch or 0.0)
+    yield from _flat(view, flattest)
+
+
+def _flat(view: View, plane: PlanePlan) -> Iterator[Finding]:
+    pitch = plane.pitch or 0.0
+    shown = view.say(pitch, Kind.PITCH)
+    answer = _pitch_answer(view, plane)
+    if pitch < LEAST_STANDING_SEAM - 1e-9:
+        yield stop(
+            "roof.too_flat",
+            f"{plane.name} is {shown}; the code's least for standing seam is "
+            f"{view.say(LEAST_STANDING_SEAM, Kind.PITCH)}.",
+            "Water stands on a roof this flat and gets through the seams.",
+            "Ask the designer and the building department for another roof system here.",
+            sources.LOW_SLOPE, answer,
+        )
+    else:
+        yield from _seam(view, plane.name, pitch, answer)
+    profile = view.job.machine.profile(view.job.panel.seam, view.job.panel.leg)
+    least = profile.lowest_pitch if profile else None
+    if least is not None and pitch < least - 1e-9:
+        yield stop(
+            "roof.under_profile",
+            f"{plane.name} is {shown}; this profile's own least is "
+            f"{view.say(least, Kind.PITCH)}.",
+            "The profile is not made to keep water out on a lower slope.",
+            "Choose another profile, or ask the machine's maker and the designer.",
+            PLATE, "machine.profile_lowest_pitch", answer,
+        )
+
+
+def _seam(view: View, name: str, pitch: float, answer: str) -> Iterator[Finding]:
+    """What the seam's kind makes of the flattest slope."""
+    seam, shown = view.job.panel.seam, view.say(pitch, Kind.PITCH)
+    match seam:
+        case None:
+            return
+        case Seam.SNAP_LOCK:
+            if pitch < SHEDDING - 1e-9:
+                yield care(
+                    "roof.snap_lock_flat",
+                    f"{name} is {shown}; a snap-lock seam usually wants "
+                    f"{view.say(SHEDDING, Kind.PITCH)} or steeper.",
+                    "A seam that is not folded only sheds water; on a low slope water backs up "
+                    "in it.",
+                    "Ask the designer; a double-lock seam is made for low slopes.",
+                    sources.WATER_SHEDDING, "panel.seam", answer,
+                )
+        case Seam.SINGLE_LOCK:
+            if pitch < SHEDDING - 1e-9:
+                yield care(
+                    "roof.single_lock_flat",
+                    f"{name} is {shown}; a single-lock seam usually wants "
+                    f"{view.say(SHEDDING, Kind.PITCH)} or steeper.",
+                    "One fold sheds water but does not hold it back where it stands or is driven "
+                    "up.",
+                    "Ask the designer about sealant in the seam; a double-lock seam is made for "
+                    "low slopes.",
+                    sources.TRADE, "panel.seam", answer,
+                )
+        case Seam.DOUBLE_LOCK:
+            if pitch < BARRIER - 1e-9:
+                yield care(
+                    "roof.double_lock_flat",
+                    f"{name} is {shown}; even panels that hold water back usually want "
+                    f"{view.say(BARRIER, Kind.PITCH)} or steeper.",
+                    "The code may allow less, but every seam, end and curb then lies in standing "
+                    "water.",
+                    "Ask the designer, and the machine's maker for sealant in the seam.",
+                    sources.WATER_BARRIER, "panel.seam", answer,
+                )
+        case _:
+            assert_never(seam)
+
+
+def _pitch_answer(view: View, plane: PlanePlan) -> str:
+    """The answer a plane's pitch comes from."""
+    if plane.index is not None:
+        return "roof.planes"
+    roof = view.job.roof
+    for shape, key, pitch in (
+        (Building.PORCH, "roof.porch_pitch", roof.porch_pitch),
+        (Building.GAMBREL, "roof.lower_pitch", roof.lower_pitch),
+    ):
+        if roof.building is shape and plane.pitch == pitch:
+            return key
+    return pitch_answers(view.job)[0]
+
+
+def _broken(view: View) -> Iterator[Finding]:
+    roof, upper = view.job.roof, view.value("roof.pitch")
+    if (
+        roof.building is Building.GAMBREL
+        and upper is not None
+        and roof.lower_pitch is not None
+        and roof.lower_pitch <= upper
+    ):
+        yield care(
+            "roof.gambrel_flat",
+            f"The lower slopes are {view.say(roof.lower_pitch, Kind.PITCH)}, the upper ones "
+            f"{view.say(upper, Kind.PITCH)}.",
+            "A gambrel is steep below and flatter above; the two pitches may be the wrong way "
+            "round, and every panel then has the wrong length.",
+            "Look at the building again; change the pitches round if they are.",
+            sources.PLANE_GEOMETRY, "roof.lower_pitch", *pitch_answers(view.job),
+        )
+
+
+def _turned(view: View) -> Iterator[Finding]:
+    roof = view.job.roof
+    if (
+        roof.building is Building.HIP
+        and roof.length is not None
+        and roof.width is not None
+        and roof.length < roof.width
+    ):
+        yield note(
+            "roof.turned",
+            "The width is larger than the length; the ridge is taken along the width.",
+            "On a hip roof of equal pitch the ridge runs the long way.",
+            "Nothing, if the measures are right.", sources.HIP_ROOF, "roof.length", "roof.width",
+        )
+
+
+def _listed(names: list[str]) -> str:
+    if len(names) > 4:
+        return f"{', '.join(names[:3])} and {len(names) - 3} more"
+    return ", ".join(names)
+
+
+SLIVER = 4.0
+"""End panel width [in] under which it is hard to form, seam and look at (common practice)."""
+
+
+def check_ends(view: View) -> Iterator[Finding]:
+    """Slivers at the ends of planes, and a first seam that lies further in than one panel."""
+    yield from _slivers(view)
+    # The figures, not the answers: a number nothing real has counts as not given.
+    offset, coverage = view.value("panel.offset"), view.value("panel.coverage")
+    if (
+        view.job.panel.start is PanelStart.OFFSET
+        and offset is not None
+        and coverage is not None
+        and offset > coverage + EQUAL
+    ):
+        seam = math.fmod(offset, coverage)
+        yield note(
+            "panel.offset_wide",
+            f"The first seam is typed at {view.say(offset, Kind.WIDTH)}; one panel covers "
+            f"{view.say(coverage, Kind.WIDTH)}.",
+            "Whole panels fit left of that seam, so another seam comes first.",
+            f"Nothing, if that is meant; the first seam is then {view.say(seam, Kind.WIDTH)} in.",
+            sources.PLANE_GEOMETRY, "panel.offset", "panel.coverage",
+        )
+
+
+def _slivers(view: View) -> Iterator[Finding]:
+    least = view.job.panel.narrowest_end
+    if least is None:
+        least = SLIVER
+    narrow = [
+        (min(plane.end_widths), plane)
+        for plane in view.planes
+        if plane.end_widths is not None
+        and plane.panels
+        and 1 / 16 <= min(plane.end_widths) < least - EQUAL
+    ]
+    if not narrow:
+        return
+    _, worst = min(narrow, key=lambda pair: pair[0])
+    assert worst.end_widths is not None
+    more = len(narrow) - 1
+    yield note(
+        "panel.sliver",
+        f"The end panels of {worst.name} are {_ends(view, worst.end_widths)}"
+        + (f", and {more} more such." if more else "."),
+        "A very narrow end panel is hard to form, to seam and to look at.",
+        _better(view, worst, least),
+        sources.TRADE, "panel.start", "panel.narrowest_end",
+    )
+
+
+def _ends(view: View, widths: tuple[float, float]) -> str:
+    left, right = (view.say(width, Kind.WIDTH) for width in widths)
+    return f"{left} at the left and {right} at the right"
+
+
+def _better(view: View, plane: PlanePlan, least: float) -> str:
+    """What to do: the start without slivers, and what it costs; or that there is none."""
+    panel = view.job.panel
+    if panel.coverage is None or panel.start is None or plane.start is None:
+        return ""
+    treated = view.job.roof.openings
+    openings = plane.openings if treated is not None and treated.deducts else ()
+    found = without_slivers(
+        plane.outline, openings, panel.coverage, least, panel.end_allowance or 0.0,
+        panel.rounding or 1.0, panel.start is PanelStart.LEAST_METAL, plane.start,
+    )
+    said = view.say(least, Kind.WIDTH)
+    if found is None:
+        return (
+            f"No start leaves both ends of {plane.name} {said} or wider. Cover the end with a "
+            "wider edge piece, or choose another coverage width."
+        )
+    seam, widths, length = found
+    kind = "first seam that does and takes the least metal" if (
+        panel.start is PanelStart.LEAST_METAL
+    ) else "nearest first seam that does"
+    return (
+        f"Both ends of {plane.name} can be {said} or wider: the {kind} is "
+        f"{view.say(seam, Kind.WIDTH)} from its left end, and leaves {_ends(view, widths)}. "
+        f"{_cost(view, length * plane.alike)}"
+    )
+
+
+def _cost(view: View, length: float) -> str:
+    if abs(length) <= EQUAL:
+        return "It takes no more panel."
+    said = view.say(abs(length), Kind.LENGTH)
+    return f"It takes {said} {'more' if length > 0 else 'less'} of panel."

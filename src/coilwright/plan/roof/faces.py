@@ -1,0 +1,202 @@
+"""Roof planes drawn true to size, and the faces of a building shape as they are drawn."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from coilwright.calc.roof import shapes
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.calc.roof.outline import clean
+from coilwright.calc.roof.shapes import Point
+from coilwright.job.roof import Plane, Shape
+from coilwright.plan.ledger import Lacking, Ledger, Term, missing, require
+from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.formula import Formula
+from coilwright.values.source import LAYOUT
+from coilwright.values.standing import Standing
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnPlane:
+    """A plane with its true outline.
+
+    index: its place among the job's planes, None where the building shape made it. source: the
+    plane as it is measured or, for a building shape, as it would have been. kinds: edges whose
+    kind is set, by the number of the corner they start at.
+    """
+
+    number: int
+    name: str
+    pitch: float | None
+    alike: int
+    outline: tuple[Point, ...]
+    openings: tuple[tuple[Point, ...], ...]
+    area: Figure
+    standing: Standing
+    source: Plane
+    index: int | None = None
+    kinds: tuple[tuple[int, EdgeKind], ...] = ()
+
+
+ORIGIN = Figure("plane.origin", "the eave's left end", 0.0, Kind.LENGTH, LAYOUT, Standing.SURE)
+"""Where x and y of a face are counted from."""
+Outline = Callable[..., tuple[Point, ...]]
+
+
+class _Face(NamedTuple):
+    name: str
+    area: Formula[Any]
+    terms: tuple[Term, ...]
+    outline: Outline
+    """The corners, from the terms' values."""
+    shape: tuple[Shape, tuple[str, ...]] | None
+    """The plain shape it is, and which measures of it the terms are."""
+    pitch: Term
+    kinds: Mapping[int, EdgeKind]
+
+
+class Faces:
+    """Gathers the faces of one building and draws them all, or none while a measure lacks."""
+
+    def __init__(self, ledger: Ledger, pitch: Term, factor: Term) -> None:
+        self.ledger = ledger
+        self.pitch = pitch
+        self.factor = factor
+        self.picks: tuple[str, ...] = ("roof.building",)
+        """Answers that are not among the terms but decide which measures are used."""
+        self._faces: list[_Face] = []
+
+    def put(self, key: str, label: str, formula: Formula[Any], *terms: str | Term) -> Term:
+        """A measure of the building by a formula; a term may be the key of an answer."""
+        ready = [self.ledger.answer(t) if isinstance(t, str) else t for t in terms]
+        return self.ledger.put(key, label, formula, *ready, picks=self.picks)
+
+    def rectangle(
+        self,
+        name: str,
+        eave: Term,
+        up: Term,
+        pitch: Term | None = None,
+        kinds: Mapping[int, EdgeKind] | None = None,
+    ) -> None:
+        """A rectangular face; pitch: its own, where it is not the building's."""
+        self._faces.append(
+            _Face(name, shapes.rectangle_area, (eave, up), shapes.rectangle,
+                  (Shape.RECTANGLE, ("eave", "slope_length")),
+                  self.pitch if pitch is None else pitch, kinds or {})
+        )
+
+    def trapezoid(self, name: str, eave: Term, top: Term, up: Term) -> None:
+        """A face between two hips, its top centred."""
+        self._faces.append(
+            _Face(name, shapes.trapezoid_area, (eave, top, up), shapes.trapezoid,
+                  (Shape.TRAPEZOID, ("eave", "top", "slope_length")), self.pitch, {})
+        )
+
+    def triangle(self, name: str, eave: Term, up: Term) -> None:
+        """A hip end."""
+        self._faces.append(
+            _Face(name, shapes.triangle_area, (eave, up), shapes.triangle,
+                  (Shape.TRIANGLE, ("eave", "slope_length")), self.pitch, {})
+        )
+
+    def corners(self, name: str, *corners: tuple[Term, Term]) -> None:
+        """A face by its corners, counter-clockwise from the eave's left end.
+
+        Corners that meet, as where a wing is as wide as the main part, become one.
+        """
+        flat = tuple(measure for corner in corners for measure in corner)
+        self._faces.append(
+            _Face(name, shapes.corners_area, flat, _pairs, None, self.pitch, {})
+        )
+
+    def draw(self) -> list[DrawnPlane]:
+        """All faces, their areas entered, and `building.area`; none while a measure lacks.
+
+        Raises OutlineError when the measures make a face that cannot be.
+        """
+        key, label = "building.area", "Building: area"
+        try:
+            pitches = require(*(face.pitch for face in self._faces))
+            sizes = [require(*face.terms) for face in self._faces]
+        except Lacking:
+            self.ledger.put(key, label, shapes.summed_area, *missing(
+                term for face in self._faces for term in (*face.terms, face.pitch)))
+            return []
+        # All outlines before the first area: a face that cannot be drawn leaves no plane behind.
+        outlines = list(map(_outline, self._faces, sizes))
+        drawn = []
+        for number, (face, pitch, terms, outline) in enumerate(
+            zip(self._faces, pitches, sizes, outlines, strict=True), 1
+        ):
+            area = self.ledger.put(f"plane.{number}.area", f"{face.name}: area", face.area,
+                                   *terms, picks=self.picks)
+            drawn.append(_drawn(number, face, pitch.value, terms, outline, area))
+        self.ledger.put(key, label, shapes.summed_area, *(one.area for one in drawn),
+                        picks=self.picks)
+        return drawn
+
+
+def _pairs(*flat: float) -> tuple[Point, ...]:
+    return tuple(zip(flat[::2], flat[1::2], strict=True))
+
+
+def _outline(face: _Face, sizes: tuple[Figure, ...]) -> tuple[Point, ...]:
+    corners = face.outline(*(size.value for size in sizes))
+    return corners if face.shape else clean(corners)
+
+
+def _drawn(
+    number: int, face: _Face, rise: float, sizes: tuple[Figure, ...], outline: tuple[Point, ...],
+    area: Figure,
+) -> DrawnPlane:
+    said = dict(face.kinds)
+    more: dict[str, Any] = {"name": face.name, "pitch": rise, "edges": said}
+    if face.shape is None:
+        plane = dataclasses.replace(plane_of(outline), **more)
+    else:
+        shape, fields = face.shape
+        # The measures are the program's own, so they need no check; this is done at every key.
+        more |= {"shape": shape, **dict(zip(fields, (size.value for size in sizes), strict=True))}
+        plane = Plane(**more)
+    return DrawnPlane(
+        number=number, name=face.name, pitch=rise, alike=1, outline=outline, openings=(),
+        area=area, standing=area.standing,
+        source=plane, kinds=tuple(sorted(said.items())),
+    )
+
+
+def plane_of(outline: tuple[Point, ...]) -> Plane:
+    """The plane with exactly this outline, by the plainest shape that has it."""
+    if outline[0] == (0.0, 0.0) and outline[1][1] == 0.0 and outline[1][0] > 0.0:
+        eave, up = outline[1][0], outline[2][1]
+        plain: list[tuple[Plane, tuple[Point, ...]]] = []
+        if len(outline) == 3:
+            offset = outline[2][0]
+            plain = [
+                (Plane(shape=Shape.TRIANGLE, eave=eave, slope_length=up),
+                 shapes.triangle(eave, up)),
+                (Plane(shape=Shape.TRIANGLE, eave=eave, slope_length=up, offset=offset),
+                 shapes.triangle(eave, up, offset)),
+            ]
+        elif len(outline) == 4:
+            offset, top = outline[3][0], outline[2][0] - outline[3][0]
+            plain = [
+                (Plane(shape=Shape.RECTANGLE, eave=eave, slope_length=up),
+                 shapes.rectangle(eave, up)),
+                (Plane(shape=Shape.PARALLELOGRAM, eave=eave, slope_length=up, offset=offset),
+                 shapes.parallelogram(eave, up, offset)),
+                (Plane(shape=Shape.TRAPEZOID, eave=eave, top=top, slope_length=up),
+                 shapes.trapezoid(eave, top, up)),
+                (Plane(shape=Shape.TRAPEZOID, eave=eave, top=top, slope_length=up,
+                       offset=offset),
+                 shapes.trapezoid(eave, top, up, offset)),
+            ]
+        for plane, corners in plain:
+            if corners == outline:
+                return plane
+    return Plane(shape=Shape.CORNERS, corners=outline)

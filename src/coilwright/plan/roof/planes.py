@@ -1,0 +1,351 @@
+"""From answers to roof planes: those of the building shape, and those measured one by one."""
+
+from __future__ import annotations
+
+from typing import Any, assert_never
+
+from coilwright.calc.roof import shapes, slope
+from coilwright.calc.roof.outline import OutlineError, check_openings, clean
+from coilwright.calc.roof.shapes import Point
+from coilwright.job.roof import Measured, Opening, Plane, Shape
+from coilwright.plan.ledger import Ledger
+from coilwright.plan.roof.building import draw_building, planes_of
+from coilwright.plan.roof.faces import DrawnPlane
+from coilwright.units import Kind
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding, Level
+from coilwright.values.formula import Formula
+from coilwright.values.source import ANSWER, LAYOUT
+from coilwright.values.standing import Standing
+
+
+def opening_corners(plane: Plane, factor: float) -> tuple[tuple[Point, ...], ...]:
+    """The corners of each opening, true on the slope; factor: what stretches it up the slope."""
+    return tuple(
+        (
+            (o.left, o.up * factor),
+            (o.left + o.width, o.up * factor),
+            (o.left + o.width, (o.up + o.height) * factor),
+            (o.left, (o.up + o.height) * factor),
+        )
+        for o in plane.openings
+    )
+
+
+_TOUCHING = 1e-6
+"""Openings [in] that overlap by no more than this only touch."""
+
+
+def refuse_overlaps(plane: Plane) -> None:
+    """Raise OutlineError for openings that overlap: their area would be taken off twice."""
+    for i, one in enumerate(plane.openings, 1):
+        for j, other in enumerate(plane.openings[i:], i + 1):
+            wide = min(one.left + one.width, other.left + other.width) - max(one.left, other.left)
+            high = min(one.up + one.height, other.up + other.height) - max(one.up, other.up)
+            if wide > _TOUCHING and high > _TOUCHING:
+                raise OutlineError(
+                    f"openings {i} and {j} overlap; measure them as openings that do not."
+                )
+
+
+def enter_openings(
+    ledger: Ledger,
+    prefix: str,
+    name: str,
+    plane: Plane,
+    stretch: Figure | None,
+    standing: Standing,
+) -> Figure:
+    """Enter `….openings`, the area of all openings together."""
+    holes = [
+        _one(ledger, prefix, name, number, opening, stretch, standing)
+        for number, opening in enumerate(plane.openings, 1)
+    ]
+    return ledger.put(f"{prefix}.openings", f"{name}: openings", shapes.summed_area, *holes)
+
+
+def _one(
+    ledger: Ledger,
+    prefix: str,
+    name: str,
+    number: int,
+    opening: Opening,
+    stretch: Figure | None,
+    standing: Standing,
+) -> Figure:
+    key, label = f"{prefix}.opening{number}", f"{name}: opening {number}"
+    width = ledger.add(Figure(f"{key}.width", f"{label}, width", opening.width, Kind.LENGTH,
+                              ANSWER, standing))
+    height = ledger.add(
+        Figure(f"{key}.height", f"{label}, height", opening.height, Kind.LENGTH, ANSWER, standing)
+    )
+    if stretch is not None:
+        height = ledger.put(f"{key}.true_height", f"{label}, true height", slope.up_the_slope,
+                            height, stretch)
+    return ledger.put(key, label, shapes.rectangle_area, width, height)
+
+
+__all__ = ["NEEDS", "DrawnPlane", "draw_planes", "missing_measures", "outline_of", "plane_name"]
+
+
+def _needs(shape: Shape) -> tuple[tuple[str, str], ...]:
+    eave, up = ("eave", "eave"), ("slope_length", "slope length")
+    match shape:
+        case Shape.RECTANGLE | Shape.TRIANGLE:
+            return eave, up
+        case Shape.TRAPEZOID:
+            return eave, ("top", "top"), up
+        case Shape.PARALLELOGRAM:
+            return eave, up, ("offset", "offset of the top")
+        case Shape.CORNERS:
+            return ()
+        case _:
+            assert_never(shape)
+
+
+NEEDS = {shape: _needs(shape) for shape in Shape}
+"""The measures each shape needs: field of `Plane`, and its words."""
+
+
+def draw_planes(ledger: Ledger) -> tuple[list[DrawnPlane], list[Finding]]:
+    """All planes that can be drawn, in order, and a stop for each that cannot.
+
+    A plane that lacks a measure is entered in the ledger as lacking it.
+    """
+    drawn, findings = draw_building(ledger)
+    # Counted from the shape, not from what could be drawn: a plane keeps its number while the
+    # building still lacks a measure.
+    first = max(planes_of(ledger.job.roof.building), len(drawn)) + 1
+    for index, plane in enumerate(ledger.job.roof.planes):
+        one = _Measured(ledger, index, first + index, plane).draw(findings)
+        if one is not None:
+            drawn.append(one)
+    return drawn, findings
+
+
+def plane_name(plane: Plane, number: int) -> str:
+    """The plane's name, or words that stand in for it."""
+    return plane.name or f"Plane {number}"
+
+
+def missing_measures(plane: Plane) -> list[str]:
+    """What a plane still needs before it can be drawn, in words."""
+    missing = [label for field, label in NEEDS[plane.shape] if getattr(plane, field) is None]
+    if plane.shape is Shape.CORNERS and len(plane.corners) < 3:
+        missing.append("three corners or more")
+    if plane.measured is Measured.PLAN and not _pitch_known(plane):
+        missing.append("pitch, as it was measured in plan")
+    return missing
+
+
+def _pitch_known(plane: Plane) -> bool:
+    if plane.pitch is not None:
+        return True
+    return plane.pitch_run is not None and (
+        plane.pitch_rise is not None or plane.pitch_slope is not None
+    )
+
+
+_SIZES = {
+    "eave": "eave", "top": "top", "slope_length": "slope length", "pitch": "pitch",
+    "pitch_rise": "rise measured for the pitch",
+}
+"""Measures that cannot be less than nothing. Only a file written elsewhere can bring one."""
+
+
+def _fault(plane: Plane) -> str:
+    """Why a plane's measures cannot be; empty where they can."""
+    for field, label in _SIZES.items():
+        value = getattr(plane, field)
+        if value is not None and value < 0:
+            return f"The {label} is less than nothing; give a size of nothing or more."
+    return _pitch_fault(plane)
+
+
+def _pitch_fault(plane: Plane) -> str:
+    """Why the two lengths measured for a pitch give none; empty where they do."""
+    if plane.pitch is not None or not _pitch_known(plane):
+        return ""
+    assert plane.pitch_run is not None
+    if plane.pitch_run <= 0:
+        return "The run measured for the pitch must be more than nothing."
+    if (
+        plane.pitch_rise is None
+        and plane.pitch_slope is not None
+        and plane.pitch_slope < plane.pitch_run
+    ):
+        return (
+            "The length measured up the slope is less than its level run; no slope is shorter "
+            "than its run."
+        )
+    return ""
+
+
+def outline_of(plane: Plane) -> tuple[tuple[Point, ...], tuple[tuple[Point, ...], ...]]:
+    """The outline and openings of a plane that lacks nothing, true on the slope [in].
+
+    Raises OutlineError when they cannot be drawn or the pitch cannot be worked out.
+    """
+    fault = _fault(plane)
+    if fault:
+        raise OutlineError(fault)
+    factor = 1.0
+    if plane.measured is Measured.PLAN:
+        factor = slope.slope_factor(_rise(plane) or 0.0)
+    outline = clean(_corners(plane, factor))
+    openings = check_openings(outline, opening_corners(plane, factor))
+    refuse_overlaps(plane)
+    return outline, openings
+
+
+def _rise(plane: Plane) -> float | None:
+    """The plane's pitch, given or worked out [rise per 12]."""
+    if plane.pitch is not None:
+        return plane.pitch
+    if plane.pitch_run is None:
+        return None
+    if plane.pitch_rise is not None:
+        return slope.pitch_from_rise(plane.pitch_rise, plane.pitch_run)
+    if plane.pitch_slope is not None:
+        return slope.pitch_from_slope(plane.pitch_slope, plane.pitch_run)
+    return None
+
+
+class _Measured:
+    """Draws one plane and enters its figures."""
+
+    def __init__(self, ledger: Ledger, index: int, number: int, plane: Plane) -> None:
+        self.ledger = ledger
+        self.index = index
+        self.number = number
+        self.plane = plane
+        self.name = plane_name(plane, number)
+        self.where = f"roof.planes.{index}"
+        self.prefix = f"plane.{number}"
+        self.standing = ledger.job.standing.get(self.where, Standing.SURE)
+
+    def draw(self, findings: list[Finding]) -> DrawnPlane | None:
+        """The plane, or None: the ledger then says what it lacks, a finding what is wrong."""
+        plane, ledger, name = self.plane, self.ledger, self.name
+        area_key = f"{self.prefix}.area"
+        missing = missing_measures(plane)
+        if missing:
+            ledger.lack(area_key, f"{name}: area", (self.where,),
+                        f"{name} still needs: {', '.join(missing)}")
+            return None
+        try:
+            outline, openings = outline_of(plane)
+        except OutlineError as error:
+            ledger.lack(area_key, f"{name}: area", (self.where,), f"{name}: {error}")
+            findings.append(
+                Finding(
+                    Level.STOP, f"{self.prefix}.outline", f"{name} cannot be drawn: {error}",
+                    "A plane that cannot be drawn cannot be measured, and its panels are missing "
+                    "from the order.",
+                    "Correct the plane's measures on the Roof step.", LAYOUT, "roof",
+                    (self.where,),
+                )
+            )
+            return None
+        rise = self._pitch()
+        stretch: Figure | None = None
+        if plane.measured is Measured.PLAN and rise is not None:
+            stretch = ledger.put(f"{self.prefix}.factor", f"{name}: slope factor",
+                                 slope.slope_factor, rise)
+        gross = self._gross(outline, stretch)
+        if openings:
+            hole = enter_openings(ledger, self.prefix, name, plane, stretch, self.standing)
+            area = ledger.put(area_key, f"{name}: area", shapes.less_openings, gross, hole)
+        else:
+            area = ledger.put(area_key, f"{name}: area", shapes.summed_area, gross)
+        return DrawnPlane(self.number, name, None if rise is None else rise.value, plane.alike,
+                          outline, openings, area, self.standing, plane, self.index,
+                          tuple(sorted(plane.edges.items())))
+
+    def _given(self, field: str, label: str, value: float) -> Figure:
+        return self.ledger.add(Figure(f"{self.prefix}.{field}", f"{self.name}: {label}", value,
+                                      Kind.LENGTH, ANSWER, self.standing))
+
+    def _pitch(self) -> Figure | None:
+        plane, key, label = self.plane, f"{self.prefix}.pitch", f"{self.name}: pitch"
+        if plane.pitch is not None:
+            return self.ledger.add(
+                Figure(key, label, plane.pitch, Kind.PITCH, ANSWER, self.standing)
+            )
+        if not _pitch_known(plane) or plane.pitch_run is None:
+            return None
+        if plane.pitch_rise is not None:
+            first = self._given("pitch_rise", "rise measured for the pitch", plane.pitch_rise)
+            formula: Formula[Any] = slope.pitch_from_rise
+        else:
+            assert plane.pitch_slope is not None
+            first = self._given("pitch_slope", "length measured up the slope", plane.pitch_slope)
+            formula = slope.pitch_from_slope
+        run = self._given("pitch_run", "level run measured for the pitch", plane.pitch_run)
+        return self.ledger.put(key, label, formula, first, run)
+
+    def _gross(self, outline: tuple[Point, ...], stretch: Figure | None) -> Figure:
+        plane, key, label = self.plane, f"{self.prefix}.outline", f"{self.name}: outline"
+        if plane.shape is Shape.CORNERS:
+            return self.ledger.put(key, label, shapes.corners_area,
+                                   *self._corner_figures(outline, stretch))
+        assert plane.slope_length is not None
+        assert plane.eave is not None
+        up = self._given("slope_length", "slope length", plane.slope_length)
+        if stretch is not None:
+            up = self.ledger.put(f"{self.prefix}.true_slope_length",
+                                 f"{self.name}: true slope length", slope.up_the_slope, up,
+                                 stretch)
+        eave = self._given("eave", "eave", plane.eave)
+        match plane.shape:
+            case Shape.TRIANGLE:
+                return self.ledger.put(key, label, shapes.triangle_area, eave, up)
+            case Shape.TRAPEZOID:
+                assert plane.top is not None
+                top = self._given("top", "top", plane.top)
+                return self.ledger.put(key, label, shapes.trapezoid_area, eave, top, up)
+            case Shape.RECTANGLE | Shape.PARALLELOGRAM:
+                return self.ledger.put(key, label, shapes.rectangle_area, eave, up)
+            case _:
+                assert_never(plane.shape)
+
+    def _corner_figures(
+        self, outline: tuple[Point, ...], stretch: Figure | None
+    ) -> list[Figure]:
+        """x1, y1, x2, y2, … of the outline, those up the slope brought to their true length."""
+        plan = {}
+        if stretch is not None:
+            plan = {(x, y * stretch.value): y for x, y in self.plane.corners}
+        figures: list[Figure] = []
+        for number, (x, y) in enumerate(outline, 1):
+            figures.append(self._figure(f"x{number}", x))
+            if stretch is None:
+                figures.append(self._figure(f"y{number}", y))
+            else:
+                level = self._figure(f"plan_y{number}", plan[x, y])
+                figures.append(self.ledger.put(f"{self.prefix}.y{number}",
+                                               f"{self.name}: y{number}", slope.up_the_slope,
+                                               level, stretch))
+        return figures
+
+    def _figure(self, name: str, value: float) -> Figure:
+        return Figure(f"{self.prefix}.{name}", f"{self.name}: {name}", value, Kind.LENGTH,
+                      ANSWER, self.standing)
+
+
+def _corners(plane: Plane, factor: float) -> tuple[Point, ...]:
+    """The plane's corners, true on the slope. All measures it needs are there."""
+    eave, up = plane.eave or 0.0, (plane.slope_length or 0.0) * factor
+    match plane.shape:
+        case Shape.CORNERS:
+            return tuple((x, y * factor) for x, y in plane.corners)
+        case Shape.TRIANGLE:
+            return shapes.triangle(eave, up, plane.offset)
+        case Shape.TRAPEZOID:
+            return shapes.trapezoid(eave, plane.top or 0.0, up, plane.offset)
+        case Shape.PARALLELOGRAM:
+            return shapes.parallelogram(eave, up, plane.offset or 0.0)
+        case Shape.RECTANGLE:
+            return shapes.rectangle(eave, up)
+        case _:
+            assert_never(plane.shape)
