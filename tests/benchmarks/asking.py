@@ -11,7 +11,8 @@ from collections.abc import Iterator
 
 from coilwright import shipped
 from coilwright.ask_first import ask_first
-from coilwright.plan import forget_cuts, forget_layouts, plan
+from coilwright.plan import plan
+from tests.benchmarks.cold import cool_down
 from tests.benchmarks.table import Row, turn_about
 
 _CLAIM = 40
@@ -25,13 +26,11 @@ def rows() -> Iterator[Row]:
     unknowns = len(ask_first(job, base))
 
     def one_plan() -> None:
-        forget_layouts()
-        forget_cuts()
+        cool_down()
         plan(job)
 
     def the_list() -> None:
-        forget_layouts()
-        forget_cuts()
+        cool_down()
         ask_first(job, base)
 
     ours, theirs = turn_about([the_list, one_plan], _RUNS)

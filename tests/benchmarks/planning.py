@@ -22,7 +22,8 @@ from coilwright import shipped
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.job import Job
 from coilwright.job.roof import Openings, Plane, Shape
-from coilwright.plan import forget_cuts, forget_layouts, plan
+from coilwright.plan import plan
+from tests.benchmarks.cold import cool_down
 from tests.benchmarks.table import Row, turn_about
 from tests.cases import set_answers, small_gable, with_planes
 
@@ -145,8 +146,7 @@ def rows() -> Iterator[Row]:
         panels = int(sum(len(p.panels) for p in plan(job).planes))
 
         def ours(job: Job = job) -> None:
-            forget_layouts()
-            forget_cuts()
+            cool_down()
             plan(job)
 
         yardsticks: list[tuple[str, Callable[[list[Region]], int]]] = [

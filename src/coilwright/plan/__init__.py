@@ -9,7 +9,7 @@ from coilwright.job.job import Job
 from coilwright.plan.account import enter_account
 from coilwright.plan.checks import CHECKS, View
 from coilwright.plan.coils import enter_coils
-from coilwright.plan.cuts import QUICK, Effort, forget_cuts
+from coilwright.plan.cuts import QUICK, Effort
 from coilwright.plan.dates import enter_dates
 from coilwright.plan.edges import enter_edges
 from coilwright.plan.faults import unreal_answers
@@ -19,7 +19,7 @@ from coilwright.plan.ledger import Lack, Ledger
 from coilwright.plan.lifting import enter_lifting
 from coilwright.plan.limits import enter_limits
 from coilwright.plan.metal import enter_metal, enter_movement
-from coilwright.plan.panels import forget_layouts, lay_panels
+from coilwright.plan.panels import lay_panels
 from coilwright.plan.planes import draw_planes
 from coilwright.plan.price import enter_cost
 from coilwright.plan.result import (
@@ -68,8 +68,6 @@ __all__ = [
     "TrimRow",
     "coil_lengths",
     "fitting",
-    "forget_cuts",
-    "forget_layouts",
     "plan",
     "replan",
 ]
