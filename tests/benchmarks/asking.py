@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.plan import forget_cuts, forget_layouts, plan
+from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
 from coilwright.store import shipped
+from tests.benchmarks.cold import cool_down
 from tests.benchmarks.table import Row, turn_about
 
 _CLAIM = 40
@@ -25,13 +26,11 @@ def rows() -> Iterator[Row]:
     unknowns = len(ask_first(job, base))
 
     def one_plan() -> None:
-        forget_layouts()
-        forget_cuts()
+        cool_down()
         plan(job)
 
     def the_list() -> None:
-        forget_layouts()
-        forget_cuts()
+        cool_down()
         ask_first(job, base)
 
     ours, theirs = turn_about([the_list, one_plan], _RUNS)

@@ -22,8 +22,9 @@ import shapely
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.job import Job
 from coilwright.job.roof import Openings, Plane, Shape
-from coilwright.plan import forget_cuts, forget_layouts, plan
+from coilwright.plan import plan
 from coilwright.store import shipped
+from tests.benchmarks.cold import cool_down
 from tests.benchmarks.table import Row, turn_about
 from tests.cases import set_answers, small_gable, with_planes
 
@@ -144,8 +145,7 @@ def rows() -> Iterator[Row]:
         panels = int(sum(len(p.panels) for p in plan(job).planes))
 
         def ours(job: Job = job) -> None:
-            forget_layouts()
-            forget_cuts()
+            cool_down()
             plan(job)
 
         yardsticks: list[tuple[str, Callable[[list[Region]], int]]] = [

@@ -21,6 +21,7 @@ from coilwright.store import Store, to_text
 from coilwright.store.shipped import demo_jobs, machines
 from tests.cases import small_gable
 from tests.cli.commands import Command
+from tests.wizard.test_least_metal import unproven
 
 
 @pytest.fixture
@@ -47,6 +48,35 @@ def test_summary_with_the_working_of_every_figure(run: Command, saved: Path) -> 
         assert figure.label in shown.out
     assert "= √(ID² + 4·L·t / π)" in shown.out
     assert run("summary", str(saved), "--working", "--json").code == 2
+
+
+class TestTheSearchForLessMetal:
+    """A job whose cuts the quick search leaves short of the least there could be."""
+
+    def test_it_is_waited_for_unless_no_time_is_given(self, run: Command) -> None:
+        path = str(Store(run.home).create(unproven()))
+        quick = json.loads(run("summary", path, "--json", "--search", "0").out)
+        assert not quick["cut_plan"]["proven"]
+        assert quick["cut_plan"]["gap"]["value"] > 0
+        assert quick["cut_plan"]["gap_mass"]["value"] > 0
+        longer = run("summary", path, "--json", "--search", "600")
+        found = json.loads(longer.out)
+        assert longer.err == "", "without a terminal nothing is said of it"
+        assert found["cut_plan"]["proven"]
+        assert found["cut_plan"]["gap"]["value"] == found["cut_plan"]["gap_mass"]["value"] == 0
+        key = "coil.length_ordered"
+        assert found["figures"][key]["value"] < quick["figures"][key]["value"]
+        assert "Proven: no other way" in run("sheet", "summary", path, "--search", "600").out
+        assert "Within " in run("sheet", "summary", path, "--search", "0").out
+        assert "of the least there could be" in run("check", path, "--search", "0").out
+        assert "of the least there could be" not in run("check", path, "--search", "600").out
+
+    @pytest.mark.parametrize("seconds", ["-1", "nan", "soon", "3601"])
+    def test_a_time_that_is_none_is_refused_in_a_sentence(
+        self, run: Command, saved: Path, seconds: str
+    ) -> None:
+        said = run("check", str(saved), f"--search={seconds}").refused()
+        assert f"“{seconds}” is not a time to search; give seconds from 0 to 3600" in said
 
 
 def test_check_tells_by_its_exit_code(run: Command, saved: Path) -> None:

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import math
-import time
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.calc.cutting.allowance import Allowance
-from coilwright.calc.cutting.cutplan import CannotCut, CutPlan, Demand, PanelTooLong, cut_plan
+from coilwright.calc.cutting.cutplan import CannotCut, Demand, PanelTooLong, cut_plan
 from tests.cutting import instances
 from tests.cutting.checking import hold_to_the_order
 
@@ -99,6 +97,51 @@ def test_coils_may_be_a_little_uneven_to_keep_planes_together() -> None:
     assert [coil.cuts for coil in together.coils] == [((0, 11),), ((1, 9),)]
 
 
+def test_cuts_regrouped_by_planes_are_said_to_be_even_only_where_they_are() -> None:
+    demands = [Demand(100.0, 11, 0), Demand(100.0, 9, 1)]
+    together = cut_plan(demands, [], 1500.0, even_within=100.0)
+    assert [coil.used for coil in together.coils] == [1100.0, 900.0]
+    assert not together.proven.even
+    # Two planes alike regroup as evenly as they were.
+    alike = cut_plan([Demand(100.0, 10, 0), Demand(100.0, 10, 1)], [], 1500.0, even_within=100.0)
+    assert [coil.cuts for coil in alike.coils] == [((0, 10),), ((1, 10),)]
+    assert alike.proven.even
+
+
+_ODD = 100 * math.sqrt(2)
+"""A length on no common step with others [in]."""
+
+
+@pytest.mark.parametrize(
+    ("demands", "coils", "longest"),
+    [
+        ([Demand(_ODD, 1)], [_ODD], 0.0),
+        ([Demand(_ODD, 2)], [], _ODD),
+        ([Demand(_ODD, 1), Demand(303.625, 1)], [303.625], _ODD),
+        ([Demand(_ODD, 1), Demand(303.625, 1)], [_ODD + 303.625], 0.0),
+        ([Demand(_ODD, 2), Demand(100 / 3, 3)], [2 * _ODD, 100.0], 0.0),
+        ([Demand(63.5625, 1)], [63.5625 - 5e-7], 0.0),
+    ],
+)
+def test_a_panel_exactly_as_long_as_a_coil_is_good_for_fits(
+    demands: list[Demand], coils: list[float], longest: float
+) -> None:
+    plan = cut_plan(demands, coils, longest)
+    hold_to_the_order(plan, demands, coils, longest, 0.0, 240.0)
+
+
+@settings(max_examples=120, deadline=None)
+@given(st.lists(st.tuples(st.floats(20, 500), st.integers(1, 3)), min_size=1, max_size=4),
+       st.integers(0, 3))
+def test_coils_just_as_long_as_their_panels_are_filled_and_never_overfilled(
+    panels: list[tuple[float, int]], more: int
+) -> None:
+    demands = [Demand(length, count) for length, count in panels]
+    coils = [length for length, count in panels for _ in range(count)]
+    plan = cut_plan(demands, [*coils, *coils[:more]], 0.0, seconds=0.05)
+    hold_to_the_order(plan, demands, [*coils, *coils[:more]], 0.0, 0.0, 240.0)
+
+
 def test_a_panel_longer_than_any_coil_is_refused() -> None:
     with pytest.raises(PanelTooLong, match="Panel 2 is 900 in long, and no coil is good for more") \
             as refusal:
@@ -179,18 +222,25 @@ def hard() -> tuple[list[Demand], list[float], float]:
     return demands, [8001.0], 1600.0
 
 
-@pytest.mark.parametrize("seconds", [0.0, 0.01, 0.2])
-def test_the_time_allowed_is_kept_and_a_bound_is_given(seconds: float) -> None:
+@pytest.mark.parametrize("looks", [0, 1, 20])
+def test_the_clock_ends_the_search_and_a_bound_is_given(looks: int) -> None:
+    """A clock that stands still for some looks and then runs an hour with each."""
     demands, coils, longest = hard()
-    start = time.perf_counter()
-    plan = cut_plan(demands, coils, longest, loss_per_new=160.0, seconds=seconds)
-    spent = time.perf_counter() - start
+    asked = 0
+
+    def clock() -> float:
+        nonlocal asked
+        asked += 1
+        return 3600.0 * max(0, asked - looks - 1)
+
+    plan = cut_plan(demands, coils, longest, loss_per_new=160.0, seconds=60.0, clock=clock)
     hold_to_the_order(plan, demands, coils, longest, 160.0, 240.0)
+    assert plan.cut_short
     assert 0 < plan.new_metal_bound <= plan.new_metal
     assert not plan.proven.metal
     assert plan.gap > 0
-    # Generous, for a machine that is busy with other things.
-    assert spent < seconds + 0.5
+    # One look ends the search, one the evening out of new coils; each begins with one.
+    assert asked <= looks + 4
 
 
 def test_a_caller_can_stop_the_search_and_still_gets_a_plan() -> None:
@@ -202,30 +252,10 @@ def test_a_caller_can_stop_the_search_and_still_gets_a_plan() -> None:
         asked += 1
         return asked > 3
 
-    start = time.perf_counter()
     plan = cut_plan(demands, coils, longest, seconds=60.0, cancelled=cancelled)
-    assert time.perf_counter() - start < 5.0
     assert plan.cut_short
     assert asked <= 6
     hold_to_the_order(plan, demands, coils, longest, 0.0, 240.0)
-
-
-def test_without_a_clock_none_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Work alone ends it, evening out the new coils too: the same plan on a busy machine."""
-    demands = [Demand(100.0 + 7 * i, 3 + i % 3) for i in range(12)]
-    coils, longest = [900.0], 1600.0
-
-    def planned() -> CutPlan:
-        return cut_plan(demands, coils, longest, loss_per_new=120.0, seconds=0.05, clock=None)
-
-    before = planned()
-
-    def late() -> float:
-        raise AssertionError("a clock was read")
-
-    monkeypatch.setattr(Allowance.__init__, "__defaults__", (None, late))
-    assert planned() == before
-    assert len([c for c in before.coils if c.is_new]) > 1
 
 
 def test_progress_tells_of_less_metal_and_of_the_bound() -> None:
@@ -261,15 +291,13 @@ def test_large_orders_are_proven_least_in_metal_and_coils(share: float) -> None:
         assert plan.proven.coils
 
 
-def test_a_residential_order_is_planned_at_once() -> None:
+def test_a_residential_order_is_proven_with_little_work() -> None:
     order = instances.residential(1)
-    spent = []
-    for _ in range(7):
-        start = time.perf_counter()
-        cut_plan(order.demands, order.on_hand, order.longest, loss_per_new=order.loss)
-        spent.append(time.perf_counter() - start)
-    # Half a millisecond on a quiet machine; the least of seven sees past a busy one.
-    assert min(spent) < 0.005
+    plan = cut_plan(order.demands, order.on_hand, order.longest, loss_per_new=order.loss,
+                    seconds=0.005)
+    assert plan.proven.metal
+    assert plan.proven.coils
+    assert plan.proven.stubs
 
 
 def test_new_coils_are_evened_out_even_when_the_least_is_not_proven() -> None:

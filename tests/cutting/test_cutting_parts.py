@@ -10,16 +10,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.calc.cutting import sums
+from coilwright.calc.cutting import subset_sums
 from coilwright.calc.cutting.allowance import Allowance
-from coilwright.calc.cutting.bounds import material_bound, pairing_bound
-from coilwright.calc.cutting.cover import cover
-from coilwright.calc.cutting.equal import fewest_bins
-from coilwright.calc.cutting.even import even_out
-from coilwright.calc.cutting.knapsack import most_valuable
+from coilwright.calc.cutting.assignment import even_out
+from coilwright.calc.cutting.bin_packing import fewest_bins, pack_listed
+from coilwright.calc.cutting.column_generation import bounded_knapsack, relax
 from coilwright.calc.cutting.lattice import lattice_for
-from coilwright.calc.cutting.mix import best_mix
-from coilwright.calc.cutting.packing import bins, complete, first_fit, gathered
+from coilwright.calc.cutting.packing import bins, bound_l1, bound_l2, first_fit_decreasing, gathered
 from tests.cutting.references import sheets_milp
 
 kinds = st.lists(
@@ -43,13 +40,13 @@ def test_reachable_sums_and_their_choices_are_all_there_are(
         whole = sum(w * n for w, n in zip(lengths, choice, strict=True))
         if whole <= limit:
             by_sum.setdefault(whole, set()).add(choice)
-    above = sums.layers(lengths, counts, limit)
-    assert list(sums.sums_down(above[0], limit)) == sorted(by_sum, reverse=True)
-    assert sums.top(above[0], limit) == max(by_sum)
+    above = subset_sums.layers(lengths, counts, limit)
+    assert list(subset_sums.sums_down(above[0], limit)) == sorted(by_sum, reverse=True)
+    assert subset_sums.top(above[0], limit) == max(by_sum)
     for whole, choices in by_sum.items():
-        assert set(sums.choices(above, lengths, counts, whole)) == choices
-        assert sums.choose(above, lengths, counts, whole) in choices
-        assert sums.choose(above, lengths, counts, whole, Random(whole)) in choices
+        assert set(subset_sums.choices(above, lengths, counts, whole)) == choices
+        assert subset_sums.choose(above, lengths, counts, whole) in choices
+        assert subset_sums.choose(above, lengths, counts, whole, Random(whole)) in choices
 
 
 @settings(max_examples=150, deadline=None)
@@ -62,7 +59,7 @@ def test_the_most_valuable_choice(found: list[tuple[int, int]], room: int, chanc
         for choice in every_choice(counts)
         if sum(w * n for w, n in zip(lengths, choice, strict=True)) <= room
     )
-    answer = most_valuable(lengths, counts, values, room, Allowance(10))
+    answer = bounded_knapsack(lengths, counts, values, room, Allowance(10))
     assert answer is not None
     value, choice = answer
     assert value == best == sum(v * n for v, n in zip(values, choice, strict=True))
@@ -77,11 +74,11 @@ def test_bounds_never_exceed_and_searches_meet_the_fewest_bins(
 ) -> None:
     lengths, counts = [w for w, _ in found if _], [n for _, n in found if n]
     fewest = sheets_milp(lengths, counts, room)
-    assert material_bound(lengths, counts, room) <= pairing_bound(lengths, counts, room) <= fewest
-    mix = best_mix(lengths, counts, room, Allowance(10))
+    assert bound_l1(lengths, counts, room) <= bound_l2(lengths, counts, room) <= fewest
+    mix = relax(lengths, counts, room, Allowance(10))
     assert mix.finished
     assert mix.bound <= fewest
-    for search in (complete, cover):
+    for search in (pack_listed,):
         packing, settled = search(lengths, counts, room, fewest, Allowance(10))
         assert settled
         assert packing is not None
@@ -106,7 +103,7 @@ def test_first_fit_is_first_fit_decreasing_piece_by_piece(
                 left.append(room - length)
             else:
                 left[home] -= length
-    packing = first_fit(lengths, counts, room)
+    packing = first_fit_decreasing(lengths, counts, room)
     assert bins(packing) == len(left)
     spaces = sorted(
         room - sum(w * n for w, n in zip(lengths, pattern, strict=True))
@@ -129,7 +126,7 @@ def test_new_coils_are_as_even_as_can_be_where_that_is_claimed(
     coils, proven = even_out(lengths, start, Allowance(10))
     assert len(coils) == bins(start)
     assert sorted(j for coil in coils for j, n in enumerate(coil) for _ in range(n)) == pieces
-    fullest = max(sums.whole_length(lengths, coil) for coil in coils)
+    fullest = max(subset_sums.whole_length(lengths, coil) for coil in coils)
     least = min(
         max(sum(lengths[j] for j, h in zip(pieces, home, strict=True) if h == c)
             for c in range(len(coils)))
@@ -173,7 +170,10 @@ def test_an_allowance_ends_by_work_by_clock_and_by_wish() -> None:
     assert by_work.spend(1)
     assert not by_work.spend(by_work.left + 1)
     assert not by_work.cut_short
-    by_clock = Allowance(0)
+    by_clock = Allowance(100, clock=itertools.count().__next__)
+    by_clock.spend(1000)
+    assert not by_clock.cut_short
+    by_clock = Allowance(0, clock=itertools.count().__next__)
     by_clock.spend(1000)
     assert by_clock.cut_short
     by_wish = Allowance(100, lambda: True)

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.calc.cutting.bounds import material_bound, pairing_bound
 from coilwright.calc.cutting.nesting import nest
-from coilwright.calc.cutting.packing import bins, first_fit
+from coilwright.calc.cutting.packing import bins, bound_l1, bound_l2, first_fit_decreasing
 from tests.cutting.checking import hold_to_the_sheets
 
 # Wikipedia, "Cutting stock problem" (read in copies): paper rolls on a 5600 mm master.
@@ -51,13 +50,13 @@ def test_waste_of_the_rolls() -> None:
 def test_the_material_alone_is_not_enough_of_a_bound() -> None:
     # Chvatal's instance (from memory): the metal alone would do with 416 of 453.
     lengths, counts = [45, 36, 31, 14], [97, 610, 395, 211]
-    assert material_bound(lengths, counts, 100) == 416
+    assert bound_l1(lengths, counts, 100) == 416
     assert nest(C2, 100.0).bound == 453
 
 
 def test_bounds_of_the_small_example() -> None:
     # Martello & Toth, ch. 8 (from memory): L1 = 3, L2 = 4, first-fit decreasing 4.
     lengths, counts = [70, 60, 50, 33, 11, 7, 3], [1, 1, 1, 3, 1, 1, 1]
-    assert material_bound(lengths, counts, 100) == 3
-    assert pairing_bound(lengths, counts, 100) == 4
-    assert bins(first_fit(lengths, counts, 100)) == 4
+    assert bound_l1(lengths, counts, 100) == 3
+    assert bound_l2(lengths, counts, 100) == 4
+    assert bins(first_fit_decreasing(lengths, counts, 100)) == 4

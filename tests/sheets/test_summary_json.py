@@ -141,8 +141,9 @@ def test_what_is_proven_of_the_cuts_is_told() -> None:
     done = plan(small_gable())
     assert done.proof is not None
     told = summary_data(done)["cut_plan"]
-    assert told["proven_least_metal"] is done.proof.metal is True
+    assert told["proven"] is done.proof.proven is True
     assert told["gap"]["value"] == done.proof.gap.value == 0
+    assert told["gap_mass"]["value"] == 0
     ordered = done.figures["coil.length_ordered"].value
     assert told["least"]["value"] == pytest.approx(ordered, rel=1e-12)
     assert "Proven: no other way to cut the panels" in render("summary", done, "md")

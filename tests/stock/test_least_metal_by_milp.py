@@ -81,7 +81,7 @@ def test_never_worse_where_proven_and_never_above_the_bound(job: Job) -> None:
     mine = sum(c.panels_length.value + 120 / 1.03 for c in done.coils)
     assert bound <= least + 1e-4
     assert mine >= least - 1e-4
-    if done.proof.metal:
+    if done.proof.proven:
         assert mine == pytest.approx(least, abs=1e-3)
 
 
@@ -89,6 +89,6 @@ def test_small_jobs_are_proven_at_once() -> None:
     job = with_coils(small_gable(), coil("A", 310), coil("B", 195), coil("C", 142))
     done = plan(job)
     assert done.proof is not None
-    assert done.proof.metal
+    assert done.proof.proven
     mine = sum(c.panels_length.value + 120 / 1.03 for c in done.coils)
     assert mine == pytest.approx(solved(done), abs=1e-3)

@@ -23,8 +23,12 @@ def store(tmp_path: Path) -> Store:
 def app_on(store: Store) -> Callable[..., CoilwrightApp]:
     """An app that opens a job at a step, or the list of jobs."""
 
-    def make(job: Job | None = None, at: str = "job", key: str | None = None) -> CoilwrightApp:
-        session = Session(store, job) if job is not None else None
+    def make(
+        job: Job | None = None, at: str = "job", key: str | None = None,
+        search_seconds: float = 0.0,
+    ) -> CoilwrightApp:
+        # No search for less metal starts by itself, but where a test is about it.
+        session = None if job is None else Session(store, job, search_seconds=search_seconds)
         return CoilwrightApp(store, session, at, key)
 
     return make

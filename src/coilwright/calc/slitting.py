@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from coilwright.calc.cutting.allowance import Allowance
+from coilwright.calc.cutting.column_generation import relax
 from coilwright.calc.cutting.lattice import COARSE, lattice_for
-from coilwright.calc.cutting.mix import best_mix
 from coilwright.calc.sources import SHARE
 from coilwright.units import Kind
 from coilwright.values.formula import down, formula, total
@@ -174,7 +174,7 @@ def slit(
     steps = [min(room, lattice.length(width)) for _, width, _ in wanted]
     order = sorted(range(len(wanted)), key=lambda k: -steps[k])
     allowance = Allowance(seconds, clock=None)
-    mix = best_mix([steps[k] for k in order], [counts[k] for k in order], room, allowance)
+    mix = relax([steps[k] for k in order], [counts[k] for k in order], room, allowance)
     lanes = []
     for pattern, share in mix.patterns:
         across = tuple(sorted(
@@ -188,7 +188,7 @@ def slit(
     if not lattice.exact:
         # Widths rounded down in a room rounded up: what fits in truth fits there too.
         loose = [lattice.length_at_least(wanted[k][1]) for k in order]
-        units = best_mix(loose, [counts[k] for k in order], lattice.room_at_most(room_width),
+        units = relax(loose, [counts[k] for k in order], lattice.room_at_most(room_width),
                          allowance, [pattern for pattern, _ in mix.patterns]).bound
     # Rounding lengths up may have cost a unit each, so as much is taken off again.
     bound = max(needed * master / room_width, master * (units - len(wanted)) * unit)

@@ -42,8 +42,12 @@ def split(batches: tuple[Batch, ...], usable: float) -> Split:
     The bound is ⌈total/usable⌉. Tried in turn, for the bound and then for one more coil and
     so on: filling in order to an even level (keeps planes together), longest first to the
     emptiest coil (evens out). First-fit decreasing says where to end, as it always finds a
-    place while each panel fits a coil.
+    place while each panel fits a coil. usable: [in].
     Raises PanelTooLong when a single panel does not fit.
+
+    >>> shared = split((Batch(0, 100.0, 6),), 350.0)
+    >>> [[b.count for b in coil] for coil in shared.coils], shared.fewest
+    ([[3], [3]], 2)
     """
     if not batches:
         return Split((), 0)

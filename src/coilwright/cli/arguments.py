@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import difflib
+import math
 from collections.abc import Callable, Sequence
 from typing import Any, NoReturn
 
@@ -14,6 +15,10 @@ from coilwright.cli.problems import Problem
 from coilwright.job.steps import STEPS
 
 _JOB = "a saved job's name or title, a job file, or a demo job (its name, or demo:NAME)"
+
+SEARCH_SECONDS = 5.0
+"""How long the command line searches for less metal where the quick search leaves a gap."""
+_LONGEST_SEARCH = 3600
 
 _EPILOG = """\
 JOB is a saved job's name or title, a job file, or a demo job (its name, or demo:NAME).
@@ -93,6 +98,7 @@ def _parser() -> _Parser:
     _add_at(one)
     one = command("summary", commands.summary, "print a job's summary")
     one.add_argument("job", metavar="JOB", help=_JOB)
+    _add_search(one)
     how = one.add_mutually_exclusive_group()
     how.add_argument("--json", action="store_true", help="as JSON, for other programs")
     how.add_argument("--working", action="store_true",
@@ -107,8 +113,10 @@ def _parser() -> _Parser:
     one.add_argument("--to", dest="file", metavar="FILE",
                      help="save to FILE, whole or not at all; - is standard output")
     one.add_argument("--force", action="store_true", help="replace FILE if it is there already")
+    _add_search(one)
     one = command("check", commands.check, "say whether a job's order is ready, and why not")
     one.add_argument("job", metavar="JOB", help=_JOB)
+    _add_search(one)
     one = command("planes", planes, "print a job's planes as rows, or read rows into the job")
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--to", dest="file", metavar="FILE",
@@ -133,6 +141,25 @@ def _parser() -> _Parser:
     one.add_argument("what", metavar="WHAT", choices=("job", "machine", "summary"),
                      help="job, machine or summary")
     return parser
+
+
+def _add_search(one: argparse.ArgumentParser) -> None:
+    one.add_argument("--search", metavar="SECONDS", type=_seconds, default=SEARCH_SECONDS,
+                     help="how long to search for less metal where the quick search leaves a gap "
+                     f"({SEARCH_SECONDS:g} unless said; 0 searches no longer)")
+
+
+def _seconds(text: str) -> float:
+    """Seconds as typed. Raises ArgumentTypeError for anything but 0 to an hour."""
+    try:
+        seconds = float(text)
+    except ValueError:
+        seconds = math.nan
+    if not 0 <= seconds <= _LONGEST_SEARCH:
+        raise argparse.ArgumentTypeError(
+            f"“{text[:40]}” is not a time to search; give seconds from 0 to {_LONGEST_SEARCH}"
+        )
+    return seconds
 
 
 def _add_at(one: argparse.ArgumentParser) -> None:

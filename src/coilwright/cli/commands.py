@@ -6,10 +6,16 @@ import argparse
 import json
 import shutil
 import sys
+import time
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from coilwright.cli.problems import NOT_READY, Problem
 from coilwright.drawing.safe_text import one_line
+
+if TYPE_CHECKING:
+    from coilwright.job.job import Job
+    from coilwright.plan import Plan
 
 _WIDEST, _NARROWEST = 100, 60
 _OTHER_FORMS = frozenset((".pdf", ".doc", ".docx", ".odt", ".rtf", ".xls", ".xlsx", ".ods", ".json",
@@ -54,9 +60,8 @@ def _wizard(folder: Path, path: Path | None, at: str | None) -> int:
 def summary(given: argparse.Namespace) -> int:
     """Print a job's summary, for a terminal or as JSON, or the working of every figure."""
     from coilwright.cli.finding import find_job
-    from coilwright.plan import plan
 
-    found = plan(find_job(given.job).job)
+    found = _planned(find_job(given.job).job, given.search)
     if given.json:
         from coilwright.sheets.data.summary import summary_json
 
@@ -73,6 +78,18 @@ def summary(given: argparse.Namespace) -> int:
     return 0
 
 
+def _planned(job: Job, seconds: float) -> Plan:
+    """The plan; where the quick search leaves a gap, after a longer one of at most `seconds`."""
+    from coilwright.plan import plan, replan
+
+    found = plan(job)
+    if found.proof is None or found.proof.proven or not seconds:
+        return found
+    if sys.stderr is not None and sys.stderr.isatty():
+        print(f"Searching for less metal, {seconds:g} s at most …", file=sys.stderr)
+    return replan(job, seconds, time.monotonic)
+
+
 def _width() -> int:
     return max(_NARROWEST, min(_WIDEST, shutil.get_terminal_size((80, 24)).columns))
 
@@ -81,7 +98,6 @@ def sheet(given: argparse.Namespace) -> int:
     """Print a sheet, or save it to a file."""
     from coilwright.cli.finding import find_job
     from coilwright.cli.saving import save
-    from coilwright.plan import plan
     from coilwright.sheets import KINDS, render
 
     if given.kind not in KINDS:
@@ -94,7 +110,7 @@ def sheet(given: argparse.Namespace) -> int:
         with_rows = ", ".join(key for key, kind in KINDS.items() if kind.rows)
         raise Problem(f"the sheet “{given.kind}” has no rows for csv; sheets that do: "
                       f"{with_rows}.")
-    text = render(given.kind, plan(find_job(given.job).job), form)
+    text = render(given.kind, _planned(find_job(given.job).job, given.search), form)
     if given.file in (None, "-"):
         print(text, end="")
         return 0
@@ -118,11 +134,10 @@ def _form_of(file: str | None) -> str:
 def check(given: argparse.Namespace) -> int:
     """Print whether the order is ready, why not, and all findings."""
     from coilwright.cli.finding import find_job
-    from coilwright.plan import plan
     from coilwright.plan.questions import hold_words
     from coilwright.sheets.reasons import why_not
 
-    found = plan(find_job(given.job).job)
+    found = _planned(find_job(given.job).job, given.search)
     print(f"{one_line(found.job.title)}: {found.state}")
     for reason in why_not(found):
         if reason.kind != "stop":

@@ -36,13 +36,12 @@ class FoundCoil:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class FoundCuts:
-    """The question, what was found, and what was proven of it.
+    """The question and what was found.
 
     usable: panels a new coil is good for; loss: what each new coil loses, as panels; keep: a
-    shorter leftover is a stub; rooms: what each strip on hand is good for. bound: no sharing
-    needs less metal from new coils. proven: of the metal, then of the number of new coils. These
-    three are what the search noted; nobody who reads them may take them for proven.
-    All in inches.
+    shorter leftover is a stub; rooms: what each strip on hand is good for. All in inches.
+    bound, proven, proven_coils: read, so that files that have them still open, and not used: a
+    file can be edited, so what it says was proven is not believed. They are written no more.
     """
 
     __pydantic_config__ = STRICT
@@ -53,6 +52,6 @@ class FoundCuts:
     rooms: tuple[Offset, ...] = ()
     panels: tuple[FoundPanels, ...] = ()
     coils: tuple[FoundCoil, ...] = ()
-    bound: Offset
+    bound: Offset = 0.0
     proven: bool = False
     proven_coils: bool = False

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from coilwright.plan.coils.cuts import forget_cuts
 from coilwright.plan.coils.stock import coil_lengths, fitting
 from coilwright.plan.ledger import Lack
-from coilwright.plan.panel.layout import forget_layouts
 from coilwright.plan.plan import plan, replan
 from coilwright.plan.result import (
     CoilPlan,
@@ -32,8 +30,6 @@ __all__ = [
     "TrimNest",
     "coil_lengths",
     "fitting",
-    "forget_cuts",
-    "forget_layouts",
     "plan",
     "replan",
 ]

@@ -127,19 +127,16 @@ class StockCoil:
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """What is proven of the cut plan: no other orders less metal, or has fewer new coils.
+    """How good the cut plan is.
 
-    least: no cut plan orders less; gap: how far this one is above it. kept: the cuts were found
-    by a longer search before, and the job kept them; noted: that search wrote down that nothing
-    orders less, which is not proven again.
+    proven: no other orders less metal, or as little in fewer new coils. least: no cut plan orders
+    less; gap: this one is within so much of it, and gap_mass the same as weight.
     """
 
-    metal: bool
-    coils: bool
+    proven: bool
     least: Figure
     gap: Figure
-    kept: bool = False
-    noted: bool = False
+    gap_mass: Figure
 
 
 @dataclass(frozen=True, slots=True)

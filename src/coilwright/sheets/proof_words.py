@@ -7,39 +7,27 @@ from typing import TYPE_CHECKING
 from coilwright.units import Kind, System, show
 
 if TYPE_CHECKING:
-    from coilwright.plan import Plan, Proof
+    from coilwright.plan import Plan
 
 
 def is_proven(plan: Plan) -> bool:
     """Whether nothing is left to search for: no less metal, and no fewer coils."""
-    return plan.proof is not None and plan.proof.metal and plan.proof.coils
+    return plan.proof is not None and plan.proof.proven
 
 
 def proof_line(plan: Plan) -> str:
-    """What is proven of the cut plan; empty while there is none."""
-    if plan.proof is None:
+    """Proven, or within how much of the least; empty while there is no cut plan."""
+    proof = plan.proof
+    if proof is None:
         return ""
-    kept = " The longer search found it; the job keeps it." if plan.proof.kept else ""
-    if plan.proof.noted:
-        kept = " The job keeps its cuts."
-    return _proven_line(plan, plan.proof) + kept
-
-
-def _proven_line(plan: Plan, proof: Proof) -> str:
-    system = plan.job.units
-    if is_proven(plan):
+    if proof.proven:
         return "Proven: no other way to cut the panels orders less metal or fewer coils."
-    if proof.noted:
-        return (
-            "The longer search noted that nothing orders less metal. The quick proof, made anew, "
-            f"goes only to {proof.least.text(system)} to order, {proof.gap.text(system)} under "
-            "this plan."
-        )
-    if proof.metal:
-        return "Proven: nothing orders less metal. Whether fewer coils could do is not proven."
+    system = plan.job.units
+    if proof.gap.value <= 0:
+        return "Proven: nothing orders less metal; fewer coils may do."
     return (
-        f"Not proven yet: {proof.least.text(system)} to order is the least there could be, "
-        f"{proof.gap.text(system)} under this plan."
+        f"Within {proof.gap.text(system)} ({proof.gap_mass.text(system)}) of the least there could "
+        f"be, {proof.least.text(system)} to order."
     )
 
 

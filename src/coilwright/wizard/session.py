@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 _KEPT = 500
 """How many changes can be undone."""
+SEARCH_SECONDS = 10.0
+"""How long the search for less metal goes on that starts by itself."""
 _SLOW = 0.03
 """A plan that takes longer than this [s] is not worked out on every key."""
 
@@ -39,7 +41,10 @@ class Session:
     so looking at a demo or opening a new job and leaving it leaves no file behind.
     """
 
-    def __init__(self, store: Store, job: Job, path: Path | None = None) -> None:
+    def __init__(
+        self, store: Store, job: Job, path: Path | None = None,
+        search_seconds: float = SEARCH_SECONDS,
+    ) -> None:
         self.store = store
         self.job = job
         self.path = path
@@ -51,6 +56,8 @@ class Session:
         self._open_group = ""
         self._plan: Plan | None = None
         self.slow = False
+        self.search_seconds = search_seconds
+        """How long a search for less metal goes on that starts by itself; 0: none starts."""
         self.chosen_plane = 1
         """The number of the plane that is drawn."""
 
@@ -80,17 +87,17 @@ class Session:
         return self._plan
 
     def take_plan(self, plan: Plan) -> bool:
-        """Take the cuts that a longer search found. False where the job changed meanwhile.
+        """Take what a longer search found. False where the job changed meanwhile.
 
-        They are kept with the job, so that opening it again, its sheets and the command line give
-        the same order; undo takes them back.
+        The cuts are kept with the job, so that opening it again, its sheets and the command line
+        give the same order. Nobody typed them, so they are no step of undo.
         """
         if plan.job != self.job:
             return False
-        if plan.found is not None:
-            self.seal()
-            self.change(edit.keep_found(self.job, plan.found), "cuts of the longer search")
-            self.seal()
+        if plan.found is not None and plan.found != self.job.found_cuts:
+            self.job = edit.keep_found(self.job, plan.found)
+            self.dirty = self.dirty or self.path is not None or bool(self._undo)
+        self._plan = replace(plan, job=self.job)
         return True
 
     # -- changes ---------------------------------------------------------------------------

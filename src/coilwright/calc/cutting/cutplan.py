@@ -8,22 +8,27 @@ is proven is said level by level; for the metal the bound and the gap to it are 
 from __future__ import annotations
 
 import math
-import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from coilwright.calc.cutting.allowance import Allowance
-from coilwright.calc.cutting.even import even_out
-from coilwright.calc.cutting.handout import Cuts, Wanted, by_planes, hand_out, left_over
-from coilwright.calc.cutting.lattice import Lattice, lattice_for
+from coilwright.calc.cutting.assignment import (
+    Cuts,
+    Wanted,
+    assign,
+    by_planes,
+    even_out,
+    left_over,
+)
+from coilwright.calc.cutting.branch_and_bound import Solved, solve
+from coilwright.calc.cutting.lattice import LOOSE, Lattice, lattice_for
 from coilwright.calc.cutting.packing import bins
-from coilwright.calc.cutting.problem import Layout, Problem
-from coilwright.calc.cutting.solve import Solved, solve
+from coilwright.calc.cutting.problem import Problem, Solution
+from coilwright.calc.cutting.subset_sums import Counts, whole_length
 
 WORTH_KEEPING = 240.0
 """A leftover shorter than this [in] is a stub, unless said otherwise (common practice, no
 source)."""
-_LOOSE = 1e-6
 _TO_EVEN = 0.1
 """Share of the time kept for evening out the new coils."""
 
@@ -120,48 +125,64 @@ def cut_plan(
     seconds: float = 1.0,
     progress: Callable[[float, float], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
-    clock: Callable[[], float] | None = time.monotonic,
+    clock: Callable[[], float] | None = None,
 ) -> CutPlan:
-    """Plan the cuts. All lengths in inches.
+    """Plan the cuts with the least metal newly ordered. All lengths in inches.
 
-    on_hand: what each coil on hand is good for, its thread-up and tail already off. longest_new:
-    what the longest new coil is good for (0: nothing can be ordered). loss_per_new: thread-up
-    and tail of a new coil. keep: a shorter leftover is a stub. even_within: new coils may differ
-    from the most even by this much if planes then stay together. seconds: the time allowed.
-    progress: called with the new metal of the best plan so far and the bound. cancelled: asked
-    often; once true the best plan so far is returned. clock: None lets the work alone decide
-    when to end (see `Allowance`).
+    demands: panels by length and plane. on_hand: what each coil on hand is good for, its thread-up
+    and tail already off. longest_new: what the longest new coil is good for (0: nothing can be
+    ordered). loss_per_new: thread-up and tail of a new coil. keep: a shorter leftover is a stub.
+    even_within: new coils may differ from the most even by this much if planes then stay together.
+    seconds: the work allowed, as time on a plain machine. progress: called with the new metal of
+    the best plan so far and the bound. cancelled: asked often; once true the best plan so far is
+    returned. clock: seconds that go up, to end the search on a slower machine too; without one the
+    same question always gets the same plan (see `Allowance`).
     Raises PanelTooLong when a panel fits no coil, CannotCut when the panels do not fit the
     coils together (or, within the time, no way was found), ValueError for sizes that make no
     sense.
+
+    >>> plan = cut_plan([Demand(100.0, 5)], on_hand=[310.0], longest_new=1000.0, loss_per_new=20.0)
+    >>> plan.new_metal, plan.new_coils, plan.proven.metal
+    (220.0, 1, True)
     """
     _sensible(demands, on_hand, longest_new, loss_per_new, seconds)
     roomiest = max([longest_new, *on_hand])
     for number, demand in enumerate(demands):
-        if demand.count and demand.length > roomiest + _LOOSE:
+        if demand.count and demand.length > roomiest + LOOSE:
             raise PanelTooLong(number, demand.length, roomiest)
     allowance = Allowance(seconds, cancelled, clock)
     needed = [d for d in demands if d.count]
     if not needed:
         return CutPlan((), 0.0, 0, 0, 0.0, 0.0, 0, Proven(True, True, True, True), False)
     lattice = lattice_for([d.length for d in needed], roomiest)
-    step = lattice.step
-    problem, kinds = _problem(demands, on_hand, longest_new, loss_per_new, keep, lattice)
-    strict = None
-    if not lattice.exact:
-        strict = _optimistic(demands, on_hand, longest_new, loss_per_new, keep, lattice)
-    heard = None if progress is None else _heard(progress, step)
-    solved = solve(problem, strict, allowance, heard)
-    if solved.layout is None:
+    asked = _Asked(demands, tuple(on_hand), longest_new, loss_per_new, keep, lattice)
+    report = None if progress is None else _in_inches(progress, lattice.step)
+    problem, solved = _solved(asked, allowance, report)
+    if solved.solution is None:
         raise CannotCut(_why_not(solved, longest_new))
-    wanted = [
-        Wanted(lattice.length(d.length), kinds.get(lattice.length(d.length), 0), d.count, d.plane)
-        for d in demands
-    ]
     evening = Allowance(seconds * _TO_EVEN, cancelled, clock)
-    coils, even = _coils(problem, solved.layout, wanted, lattice, even_within, evening)
-    return _plan(demands, on_hand, longest_new, loss_per_new, keep, lattice, solved, coils, even,
-                 allowance.cut_short or evening.cut_short)
+    coils, even = _coils(asked, problem, solved.solution, even_within, evening)
+    return _plan(asked, solved, coils, even, allowance.cut_short or evening.cut_short)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """The question as it was asked, in inches, with the lattice it is solved on."""
+
+    demands: Sequence[Demand]
+    on_hand: tuple[float, ...]
+    longest_new: float
+    loss: float
+    keep: float
+    lattice: Lattice
+
+    def room(self, coil: int | None) -> float:
+        """What a coil on hand, or a new coil (None), is good for [in]."""
+        return self.longest_new if coil is None else self.on_hand[coil]
+
+    def used(self, cuts: Cuts) -> float:
+        """Panels of a coil end to end [in]."""
+        return math.fsum(self.demands[i].length * n for i, n in cuts)
 
 
 def _sensible(
@@ -182,45 +203,88 @@ def _sensible(
                 raise ValueError(f"{name}: {value} makes no sense; give 0 or more.")
 
 
+def _solved(
+    asked: _Asked, allowance: Allowance, report: Callable[[float, float], None] | None
+) -> tuple[Problem, Solved]:
+    """Solve on the lattice, so that what is found fits the coils in inches.
+
+    On an inexact lattice lengths are rounded up and rooms down, which turns away a panel exactly as
+    long as a coil is good for. Rooms are therefore taken as large as the longest panel that fits
+    them; where still no way is found, as large as what all panels together may have gained by
+    rounding. What that lets in by mistake is seen in inches, and the coils it overfills are
+    rounded down after all.
+    """
+    lattice = asked.lattice
+    bounds_from = None if lattice.exact else _problem(asked, lattice.length_at_least,
+                                                      lattice.room_at_most)
+    gained = sum(d.count for d in asked.demands)
+    for slack in (0,) if lattice.exact else (0, gained):
+        down: set[int | None] = set()
+        while True:
+            problem = _problem(asked, lattice.length, lattice.room, slack, down)
+            solved = solve(problem, bounds_from, allowance, report)
+            overfull = _overfull(asked, problem, solved) - down
+            if not overfull:
+                break
+            down |= overfull
+        if solved.solution is not None:
+            break
+    return problem, solved
+
+
 def _problem(
-    demands: Sequence[Demand], on_hand: Sequence[float], longest_new: float, loss: float,
-    keep: float, lattice: Lattice,
-) -> tuple[Problem, dict[int, int]]:
-    totals: dict[int, int] = {}
-    for demand in demands:
-        if demand.count:
-            steps = lattice.length(demand.length)
-            totals[steps] = totals.get(steps, 0) + demand.count
-    lengths = tuple(sorted(totals, reverse=True))
-    problem = Problem(
-        lengths, tuple(totals[w] for w in lengths),
-        tuple(lattice.room(room) for room in on_hand),
-        tuple(room / lattice.step for room in on_hand),
-        lattice.room(longest_new), loss / lattice.step, keep / lattice.step,
-    )
-    return problem, {w: j for j, w in enumerate(lengths)}
-
-
-def _optimistic(
-    demands: Sequence[Demand], on_hand: Sequence[float], longest_new: float, loss: float,
-    keep: float, lattice: Lattice,
+    asked: _Asked, length: Callable[[float], int], room: Callable[[float], int], slack: int = 0,
+    down: set[int | None] | None = None,
 ) -> Problem:
-    """The problem rounded the other way: no true plan is better than its bound."""
+    """The question in steps, with the given rounding.
+
+    slack: steps added to each room; down: the coils (None: the new ones) that get none, nor the
+    step a panel exactly as long needs. None where rooms are rounded up already.
+    """
     totals: dict[int, int] = {}
-    for demand in demands:
+    for demand in asked.demands:
         if demand.count:
-            steps = lattice.length_at_least(demand.length)
+            steps = length(demand.length)
             totals[steps] = totals.get(steps, 0) + demand.count
     lengths = tuple(sorted(totals, reverse=True))
+
+    def steps_in(coil: int | None) -> int:
+        inches = asked.room(coil)
+        if down is None or coil in down:
+            return room(inches)
+        fitting = (length(d.length) for d in asked.demands
+                   if d.count and d.length <= inches + LOOSE)
+        return max(room(inches) + slack, *fitting, 0) if inches > 0 else 0
+
+    step = asked.lattice.step
     return Problem(
         lengths, tuple(totals[w] for w in lengths),
-        tuple(lattice.room_at_most(room) for room in on_hand),
-        tuple(room / lattice.step for room in on_hand),
-        lattice.room_at_most(longest_new), loss / lattice.step, keep / lattice.step,
+        tuple(steps_in(coil) for coil in range(len(asked.on_hand))),
+        tuple(inches / step for inches in asked.on_hand),
+        steps_in(None), asked.loss / step, asked.keep / step,
     )
 
 
-def _heard(progress: Callable[[float, float], None], step: float) -> Callable[[float, float], None]:
+def _overfull(asked: _Asked, problem: Problem, solved: Solved) -> set[int | None]:
+    """Coils (None: new ones) that hold more in inches than they are good for."""
+    if asked.lattice.exact or solved.solution is None:
+        return set()
+    longest = {asked.lattice.length(d.length): 0.0 for d in asked.demands}
+    for demand in asked.demands:
+        steps = asked.lattice.length(demand.length)
+        longest[steps] = max(longest[steps], demand.length)
+    patterns: list[tuple[int | None, Counts]] = [*enumerate(solved.solution.on_hand)]
+    patterns += [(None, pattern) for pattern, _ in solved.solution.new]
+    return {
+        coil for coil, pattern in patterns
+        if math.fsum(longest[w] * n for w, n in zip(problem.lengths, pattern, strict=True))
+        > asked.room(coil) + LOOSE
+    }
+
+
+def _in_inches(
+    progress: Callable[[float, float], None], step: float
+) -> Callable[[float, float], None]:
     return lambda metal, bound: progress(metal * step, bound * step)
 
 
@@ -236,51 +300,65 @@ def _why_not(solved: Solved, longest_new: float) -> str:
 
 
 def _coils(
-    problem: Problem, layout: Layout, wanted: list[Wanted], lattice: Lattice, even_within: float,
-    allowance: Allowance,
+    asked: _Asked, problem: Problem, solution: Solution, even_within: float, allowance: Allowance
 ) -> tuple[list[tuple[int | None, Cuts]], bool]:
-    used = [(c, taken) for c, taken in enumerate(layout.on_hand) if any(taken)]
-    from_hand = hand_out(wanted, [taken for _, taken in used])
+    """Whose panels each coil gets; and whether the longest new coil could not be shorter."""
+    lattice = asked.lattice
+    kinds = {w: j for j, w in enumerate(problem.lengths)}
+    wanted = [
+        Wanted(lattice.length(d.length), kinds.get(lattice.length(d.length), 0), d.count, d.plane)
+        for d in asked.demands
+    ]
+    used = [(c, pattern) for c, pattern in enumerate(solution.on_hand) if any(pattern)]
+    from_hand = assign(wanted, [pattern for _, pattern in used])
     coils: list[tuple[int | None, Cuts]] = [
         (c, cuts) for (c, _), cuts in zip(used, from_hand, strict=True)
     ]
-    number = bins(layout.new)
+    number = bins(solution.new)
     if not number:
         return coils, True
-    evened, proven = even_out(problem.lengths, layout.new, allowance)
-    fullest = max(
-        sum(w * n for w, n in zip(problem.lengths, coil, strict=True)) for coil in evened
-    )
-    level = min(problem.longest, fullest + math.floor(even_within / lattice.step + _LOOSE))
+    evened, proven = even_out(problem.lengths, solution.new, allowance)
+    fullest = max(whole_length(problem.lengths, coil) for coil in evened)
+    level = min(problem.longest, fullest + math.floor(even_within / lattice.step + LOOSE))
     rest = left_over(wanted, from_hand)
     new = by_planes(rest, number, level)
-    if new is None:
-        new = hand_out(rest, evened)
+    if new is not None and all(_fits(asked, cuts) for cuts in new):
+        # Together by planes the coils may differ by more: what was proven holds no longer then.
+        longest = max(sum(wanted[i].length * n for i, n in cuts) for cuts in new)
+        proven = proven and longest <= fullest
+    else:
+        new = assign(rest, evened)
+    if not all(_fits(asked, cuts) for cuts in new):
+        new = assign(rest, [pattern for pattern, times in solution.new for _ in range(times)])
+        proven = False
     coils.extend((None, cuts) for cuts in new)
     return coils, proven
 
 
+def _fits(asked: _Asked, cuts: Cuts) -> bool:
+    """Whether the panels fit a new coil in inches."""
+    return asked.used(cuts) <= asked.longest_new + LOOSE
+
+
 def _plan(
-    demands: Sequence[Demand], on_hand: Sequence[float], longest_new: float, loss: float,
-    keep: float, lattice: Lattice, solved: Solved, coils: list[tuple[int | None, Cuts]],
-    even: bool, cut_short: bool,
+    asked: _Asked, solved: Solved, coils: list[tuple[int | None, Cuts]], even: bool,
+    cut_short: bool,
 ) -> CutPlan:
     """The plan in inches, with figures from the lengths as given."""
     made = []
     for number, cuts in coils:
-        used = math.fsum(demands[i].length * n for i, n in cuts)
-        usable = longest_new if number is None else on_hand[number]
+        used, usable = asked.used(cuts), asked.room(number)
         left = 0.0 if number is None else max(0.0, usable - used)
-        made.append(CoilCuts(number, cuts, used, usable, 0.0 if left < _LOOSE else left))
+        made.append(CoilCuts(number, cuts, used, usable, 0.0 if left < LOOSE else left))
     new = [coil for coil in made if coil.is_new]
-    stubs = [c.leftover for c in made if not c.is_new and 0 < c.leftover < keep - _LOOSE]
-    metal = math.fsum([*(coil.used for coil in new), loss * len(new)])
-    whole = math.fsum(demand.length * demand.count for demand in demands)
-    at_least = whole - math.fsum(on_hand) + loss * solved.coils_bound
-    bound = min(metal, max(solved.metal_bound * lattice.step, at_least))
+    stubs = [c.leftover for c in made if not c.is_new and 0 < c.leftover < asked.keep - LOOSE]
+    metal = math.fsum([*(coil.used for coil in new), asked.loss * len(new)])
+    whole = math.fsum(demand.length * demand.count for demand in asked.demands)
+    at_least = whole - math.fsum(asked.on_hand) + asked.loss * solved.coils_bound
+    bound = min(metal, max(solved.metal_bound * asked.lattice.step, at_least))
     proven = Proven(
-        solved.proven_metal or metal - bound <= _LOOSE, solved.proven_coils, solved.proven_stubs,
-        even and lattice.exact,
+        solved.proven_metal or metal - bound <= LOOSE, solved.proven_coils, solved.proven_stubs,
+        even and asked.lattice.exact,
     )
     if proven.metal:
         bound = metal

@@ -19,7 +19,10 @@ _STEPS = (
 )
 """Steps tried [in]: to 1/64 in, to 1/1000 in, then 1 mm to 1/100 mm."""
 _FUZZ = 1e-9
-_ROOM_FUZZ = 1e-6
+_NEAR = 1e-6
+"""Share of a step by which a length may miss one and still count as on it."""
+LOOSE = 1e-6
+"""Lengths that differ by no more are the same [in]."""
 _MOST = 1 << 21
 """Most steps in the longest coil where lengths lie on a step."""
 _FINE = 1 << 20
@@ -39,13 +42,13 @@ class Lattice:
         """A length to be cut, in steps; rounded up where it lies on none."""
         steps = inches / self.step
         near = round(steps)
-        if self.exact or abs(steps - near) <= _ROOM_FUZZ:
+        if self.exact or abs(steps - near) <= _NEAR:
             return near
         return math.ceil(steps)
 
     def room(self, inches: float) -> int:
         """A length to cut from, in whole steps."""
-        return max(0, math.floor(inches / self.step + _ROOM_FUZZ))
+        return max(0, math.floor((inches + LOOSE) / self.step))
 
     def length_at_least(self, inches: float) -> int:
         """A length to be cut, never more than it is (for bounds)."""
@@ -53,7 +56,7 @@ class Lattice:
 
     def room_at_most(self, inches: float) -> int:
         """A length to cut from, never less than it is (for bounds)."""
-        return self.room(inches) if self.exact else math.ceil(inches / self.step + _ROOM_FUZZ)
+        return self.room(inches) if self.exact else math.ceil((inches + LOOSE) / self.step)
 
 
 def lattice_for(lengths: Sequence[float], largest: float, fine: int = _FINE) -> Lattice:

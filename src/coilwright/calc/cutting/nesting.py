@@ -7,18 +7,22 @@ also the least drop; among equal numbers of sheets fewer different patterns are 
 from __future__ import annotations
 
 import math
-import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from coilwright.calc.cutting.allowance import Allowance
-from coilwright.calc.cutting.equal import fewest_bins
+from coilwright.calc.cutting import subset_sums
+from coilwright.calc.cutting.allowance import Allowance, Budget
+from coilwright.calc.cutting.bin_packing import fewest_bins
 from coilwright.calc.cutting.lattice import COARSE, lattice_for
-from coilwright.calc.cutting.packing import bins
-from coilwright.calc.cutting.variety import fewer_patterns
+from coilwright.calc.cutting.packing import Packing, bins
+from coilwright.calc.cutting.subset_sums import Counts
 
 _LOOSE = 1e-6
 _VARIETY_WORK = 60_000
+_LENIENCE = (1.0, 1.5, 2.5, 5.0, 1e9)
+"""Waste a pattern may take, in multiples of its fair share of the waste left."""
+_TRIES = 24
+"""Numbers of repeats tried for each pattern."""
 
 
 class PieceTooWide(ValueError):
@@ -81,15 +85,18 @@ def nest(
     seconds: float = 1.0,
     progress: Callable[[int, int], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
-    clock: Callable[[], float] | None = time.monotonic,
+    clock: Callable[[], float] | None = None,
 ) -> Nesting:
-    """Nest pieces (width [in], how many) on sheets of `stock_width` [in].
+    """Nest pieces side by side on the fewest sheets.
 
-    kerf: width lost between two pieces [in]; shears lose none. seconds: the time allowed.
-    progress: called with the sheets of the best nesting so far and the bound. cancelled: asked
-    often; once true the best nesting so far is returned. clock: None lets the work alone decide
-    when to end (see `Allowance`).
+    pieces: (width [in], how many). stock_width: of a sheet [in]. kerf: width lost between two
+    pieces [in]; shears lose none. seconds, progress, cancelled, clock: as for `cut_plan`, but that
+    progress is told the sheets of the best nesting so far and the bound.
     Raises PieceTooWide, and ValueError for sizes that make no sense.
+
+    >>> nesting = nest([(12.0, 4), (24.0, 2)], 48.0)
+    >>> nesting.sheets, nesting.proven, nesting.drop
+    (2, True, 0.0)
     """
     _sensible(pieces, stock_width, kerf, seconds)
     for number, (width, count) in enumerate(pieces):
@@ -199,3 +206,64 @@ def _drop(
     number = sum(n for _, n in cuts)
     left = stock - math.fsum(pieces[i][0] * n for i, n in cuts) - kerf * number
     return left if left > _LOOSE else 0.0
+
+
+# -- fewer patterns ------------------------------------------------------------------------
+
+
+def fewer_patterns(
+    lengths: Sequence[int], counts: Counts, room: int, packing: Packing, budget: Budget
+) -> Packing:
+    """A packing of as many bins with fewer patterns, or the one given: fewer set-ups at the bench.
+
+    Haessler's sequential heuristic: repeat the fullest pattern that can be repeated most, as long
+    as its waste leaves the number of bins within reach. Nothing is proven.
+    """
+    number = bins(packing)
+    for lenience in _LENIENCE:
+        if len(packing) <= 1 or not budget.spend(5):
+            break
+        found = _in_sequence(lengths, counts, room, number, lenience, len(packing), budget)
+        if found is not None and bins(found) <= number and len(found) < len(packing):
+            packing = found
+    return packing
+
+
+def _in_sequence(
+    lengths: Sequence[int], counts: Counts, room: int, number: int, lenience: float, fewer: int,
+    budget: Budget,
+) -> Packing | None:
+    left = counts
+    packing: dict[Counts, int] = {}
+    while any(left):
+        bins_left = number - sum(packing.values())
+        waste_left = bins_left * room - subset_sums.whole_length(lengths, left)
+        if waste_left < 0 or len(packing) >= fewer:
+            return None
+        chosen = _most_repeated(lengths, left, room, bins_left, waste_left, lenience, budget)
+        if chosen is None:
+            rest = fewest_bins(lengths, left, room, budget.share(1_500)).packing
+            for pattern, times in rest:
+                packing[pattern] = packing.get(pattern, 0) + times
+            break
+        pattern, times = chosen
+        packing[pattern] = packing.get(pattern, 0) + times
+        left = subset_sums.minus(left, pattern, times)
+    return list(packing.items())
+
+
+def _most_repeated(
+    lengths: Sequence[int], left: Counts, room: int, bins_left: int, waste_left: int,
+    lenience: float, budget: Budget,
+) -> tuple[Counts, int] | None:
+    repeats = {n // k for n in left for k in range(1, 5) if n >= k}
+    for times in sorted((t for t in repeats if t <= bins_left), reverse=True)[:_TRIES]:
+        capped = tuple(n // times for n in left)
+        if not budget.spend(subset_sums.work(capped, room) + len(left)):
+            return None
+        above = subset_sums.layers(lengths, capped, room)
+        whole = subset_sums.top(above[0], room)
+        waste = (room - whole) * times
+        if waste <= waste_left and waste <= lenience * waste_left * times / bins_left:
+            return subset_sums.choose(above, lengths, capped, whole), times
+    return None

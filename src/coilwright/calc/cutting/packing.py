@@ -1,18 +1,17 @@
-"""Pieces into equal bins: two quick ways, and an exhaustive one.
+"""Packing into equal bins: patterns, two quick heuristics, and the bounds L1 and L2.
 
 A packing is a list of (pattern, times): how many of each length are in one bin, and how many
-bins are filled that way.
+bins are filled that way. Sources: first-fit decreasing, L1 and L2 are those of Martello & Toth,
+Knapsack Problems, ch. 8 (from memory).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from random import Random
+from collections.abc import Sequence
 
-from coilwright.calc.cutting import sums
+from coilwright.calc.cutting import subset_sums
 from coilwright.calc.cutting.allowance import Budget
-from coilwright.calc.cutting.bounds import bound_work, pairing_bound
-from coilwright.calc.cutting.sums import Counts
+from coilwright.calc.cutting.subset_sums import Counts
 
 Packing = list[tuple[Counts, int]]
 
@@ -30,7 +29,7 @@ def bins(packing: Packing) -> int:
     return sum(times for _, times in packing)
 
 
-def first_fit(lengths: Sequence[int], counts: Sequence[int], room: int) -> Packing:
+def first_fit_decreasing(lengths: Sequence[int], counts: Sequence[int], room: int) -> Packing:
     """Longest first, each into the first bin with room.
 
     Bins filled alike are handled together, so the work goes by patterns, not by pieces.
@@ -72,9 +71,8 @@ def _with(pattern: list[int], j: int, count: int) -> list[int]:
     return changed
 
 
-def fullest_first(
-    lengths: Sequence[int], counts: Sequence[int], room: int, budget: Budget,
-    chance: Random | None = None,
+def minimum_slack(
+    lengths: Sequence[int], counts: Sequence[int], room: int, budget: Budget
 ) -> Packing | None:
     """Fill bin after bin as full as can be around the longest piece left; None if cut short.
 
@@ -86,83 +84,44 @@ def fullest_first(
         j = next(i for i, n in enumerate(left) if n)
         rest = tuple(n - (i == j) for i, n in enumerate(left))
         limit = room - lengths[j]
-        if not budget.spend(sums.work(rest, limit) + len(lengths) / 2):
+        if not budget.spend(subset_sums.work(rest, limit) + len(lengths) / 2):
             return None
-        above = sums.layers(lengths, rest, limit)
-        taken = sums.choose(above, lengths, rest, sums.top(above[0], limit), chance)
+        above = subset_sums.layers(lengths, rest, limit)
+        taken = subset_sums.choose(above, lengths, rest, subset_sums.top(above[0], limit))
         pattern = tuple(n + (i == j) for i, n in enumerate(taken))
         times = min(n // t for n, t in zip(left, pattern, strict=True) if t)
-        if chance is not None:
-            times = chance.randint(1, times)
         packing.append((pattern, times))
-        left = sums.minus(left, pattern, times)
+        left = subset_sums.minus(left, pattern, times)
     return packing
 
 
-class _OutOfWork(Exception):
-    pass
+def bound_l1(lengths: Sequence[int], counts: Sequence[int], room: int) -> int:
+    """L1 = ⌈Σ w·n / C⌉: the metal alone."""
+    whole = sum(w * n for w, n in zip(lengths, counts, strict=True))
+    return -(-whole // room)
 
 
-def complete(
-    lengths: Sequence[int], counts: Sequence[int], room: int, most: int, budget: Budget
-) -> tuple[Packing | None, bool]:
-    """A packing into at most `most` bins, by bin completion with memory.
+def bound_l2(lengths: Sequence[int], counts: Sequence[int], room: int) -> int:
+    """L2: pieces too long to share a bin with others, then the metal that does not fit beside.
 
-    Returns (packing or None, settled): None and True is a proof that there is none; None and
-    False that the budget ran out. The longest piece left goes into the next bin; all maximal
-    fillings around it are tried, fullest first, while the metal wasted so far leaves a chance.
+    For each α in {0} ∪ {w ≤ C/2}: |J1| + |J2| + max(0, ⌈(ΣJ3 − (|J2|·C − ΣJ2))/C⌉), with
+    J1: w > C − α, J2: C/2 < w ≤ C − α, J3: α ≤ w ≤ C/2. The greatest over α. Never below L1.
     """
-    try:
-        found = _Completion(lengths, room, budget).find(tuple(counts), most)
-    except _OutOfWork:
-        return None, False
-    return (None if found is None else gathered(found)), True
+    pieces = [(w, n) for w, n in zip(lengths, counts, strict=True) if n]
+    long = [(w, n) for w, n in pieces if 2 * w > room]
+    short = [(w, n) for w, n in pieces if 2 * w <= room]
+    best = bound_l1(lengths, counts, room)
+    alone = sum(n for _, n in long)
+    spare_all = sum((room - w) * n for w, n in long)
+    for alpha in [0, *(w for w, _ in short)]:
+        beside = sum(w * n for w, n in short if w >= alpha)
+        spare = spare_all - sum((room - w) * n for w, n in long if w > room - alpha)
+        more = beside - spare
+        best = max(best, alone + (-(-more // room) if more > 0 else 0))
+    return best
 
 
-class _Completion:
-    def __init__(self, lengths: Sequence[int], room: int, budget: Budget) -> None:
-        self.lengths = lengths
-        self.room = room
-        self.budget = budget
-        self.hopeless: set[tuple[int, Counts]] = set()
-
-    def find(self, counts: Counts, most: int) -> list[Counts] | None:
-        done: list[Counts] = []
-        return done if self._go(counts, most, done) else None
-
-    def _go(self, counts: Counts, most: int, done: list[Counts]) -> bool:
-        if not any(counts):
-            return True
-        spare = most * self.room - sums.whole_length(self.lengths, counts)
-        key = (most, counts)
-        if spare < 0 or key in self.hopeless:
-            return False
-        if not self.budget.spend(bound_work(counts)):
-            raise _OutOfWork
-        if pairing_bound(self.lengths, counts, self.room) > most:
-            return False
-        if len(done) > 400:
-            raise _OutOfWork
-        for pattern in self._fillings(counts, spare):
-            done.append(pattern)
-            if self._go(sums.minus(counts, pattern), most - 1, done):
-                return True
-            done.pop()
-        self.hopeless.add(key)
-        return False
-
-    def _fillings(self, counts: Counts, spare: int) -> Iterator[Counts]:
-        j = next(i for i, n in enumerate(counts) if n)
-        rest = tuple(n - (i == j) for i, n in enumerate(counts))
-        limit = self.room - self.lengths[j]
-        if not self.budget.spend(sums.work(rest, limit)):
-            raise _OutOfWork
-        above = sums.layers(self.lengths, rest, limit)
-        for whole in sums.sums_down(above[0], limit, max(0, limit - spare)):
-            for taken in sums.choices(above, self.lengths, rest, whole):
-                if not self.budget.spend(1 + len(counts) / 2):
-                    raise _OutOfWork
-                left = limit - whole
-                if all(length > left for length, n, t in
-                       zip(self.lengths, rest, taken, strict=True) if n > t):
-                    yield tuple(n + (i == j) for i, n in enumerate(taken))
+def bound_work(counts: Sequence[int]) -> float:
+    """What `bound_l2` costs, in units of an allowance."""
+    kinds = sum(1 for n in counts if n)
+    return 5 + len(counts) / 4 + kinds * kinds / 12

@@ -7,7 +7,7 @@ from coilwright.calc import on_hand as calc
 from coilwright.calc import price, sources, split
 from coilwright.calc.roof import shapes
 from coilwright.plan.coils.cut_lists import cuts_of, enter_cuts
-from coilwright.plan.coils.cuts import Batches, share_out
+from coilwright.plan.coils.cuts import Batches, Question, share_out
 from coilwright.plan.coils.stock import TAG, Lane
 from coilwright.plan.ledger import Ledger, Term, known, require
 from coilwright.plan.result import CoilPlan, PlanePlan, StockCoil
@@ -81,7 +81,7 @@ def enter_savings(
 ) -> None:
     """Enter what the order would be without the coils on hand, and what they save of it."""
     try:
-        alone = share_out(batches, usable.value, loss, (), 0.0)
+        alone, _ = share_out(Question(batches, usable.value, loss, (), 0.0))
     except split.PanelTooLong:
         because = "without them a panel is longer than one coil is good for"
         for key, label in _SAVINGS:

@@ -11,9 +11,8 @@ from coilwright.calc.split import Batch
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.trim import TrimFrom
 from coilwright.plan.coils.cut_lists import cuts_of, enter_cuts
-from coilwright.plan.coils.cuts import Batches, Effort, Question, Shared
+from coilwright.plan.coils.cuts import Batches, Effort, Question, Shared, share_out
 from coilwright.plan.coils.from_stock import enter_from_stock, enter_savings, stock_findings
-from coilwright.plan.coils.kept_cuts import kept_cuts, share_with_kept
 from coilwright.plan.coils.stock import FITS_BY, Lane
 from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, StockCoil, TrimNest
@@ -49,7 +48,8 @@ class _Needed:
 class Coils:
     """The coils of a plan; all empty while there is no order.
 
-    found: what a longer search found beyond the quick one, for the job to keep.
+    found: what a longer search found beyond the quick one and these coils follow; for the job to
+    keep.
     """
 
     new: tuple[CoilPlan, ...] = ()
@@ -97,7 +97,7 @@ def enter_coils(
     rooms = tuple(lane.usable.value for lane in lanes)
     question = Question(batches, usable.value, loss, rooms, keep / (1 + need.spare.value))
     try:
-        shared, found = share_with_kept(question, ledger.job.found_cuts, effort)
+        shared, found = share_out(question, effort, ledger.job.found_cuts)
     except split.PanelTooLong:
         return Coils(), [_too_long(ledger, usable, governing, bool(lanes))]
     standing = _standing(ledger, net, usable, lanes)
@@ -116,8 +116,7 @@ def enter_coils(
     if lanes:
         enter_savings(ledger, batches, usable, loss, net, standing)
     made = Coils(coils, used, int(fewest.value), proof, found)
-    return made, [*stock_findings(ledger, lanes, used, coils), *_unproven(ledger, proof),
-                  *_outdated(ledger, question, proof)]
+    return made, [*stock_findings(ledger, lanes, used, coils), *_unproven(ledger, proof)]
 
 
 def _standing(
@@ -165,52 +164,32 @@ def _proof(
 ) -> Proof:
     bound = ledger.add(Figure(
         "coil.least_metal", "Least metal from new coils, with their losses", shared.bound,
-        Kind.LENGTH, SEARCH, standing, note="" if shared.proven else "more may be needed",
+        Kind.LENGTH, SEARCH, standing, note="" if shared.least else "more may be needed",
     ))
     least = ledger.put("coil.least_ordered", "No cut plan orders less than",
                        on_hand.least_ordered, bound, need.spare, need.tolerance)
-    if shared.proven:
+    if shared.least:
         gap = ledger.drawn("coil.gap", "Above the least that is proven", 0.0, Kind.LENGTH,
                            standing, "proven: no cut plan orders less")
     else:
         gap = ledger.put("coil.gap", "Above the least that is proven", on_hand.ordered_above,
                          ledger.figures["coil.length_ordered"], least)
-    return Proof(shared.proven, shared.proven_coils, least, gap, shared.kept, shared.noted)
+    mass = ledger.put("coil.gap_mass", "Weight above the least that is proven",
+                      on_hand.length_mass, gap, ledger.figures["strip.mass_per_length"])
+    return Proof(shared.proven, least, gap, mass)
 
 
 def _unproven(ledger: Ledger, proof: Proof) -> list[Finding]:
-    if proof.metal:
+    if proof.gap.value <= 0:
         return []
     system = ledger.job.units
-    if proof.noted:
-        return [Finding(
-            Level.NOTE, "coils.unproven",
-            "The longer search noted that no cut plan orders less; the quick proof, made anew, "
-            f"leaves {proof.gap.text(system)} open.",
-            f"The job keeps what was found, not the proof of it. No cut plan can order less than "
-            f"{proof.least.text(system)}.",
-            "Let it search longer once more to see it proven.", SEARCH, "coils",
-            ("coils.coil_on",),
-        )]
     return [Finding(
         Level.NOTE, "coils.unproven",
-        f"This cut plan may be up to {proof.gap.text(system)} above the least there is.",
-        f"No cut plan can order less than {proof.least.text(system)}; the quick search did not "
-        "settle what lies between.",
-        "Let it search longer before ordering.", SEARCH, "coils", ("coils.coil_on",),
-    )]
-
-
-def _outdated(ledger: Ledger, question: Question, proof: Proof) -> list[Finding]:
-    """A word where the job keeps cuts of a longer search that no longer answer its question."""
-    before = ledger.job.found_cuts
-    if before is None or (proof.metal and proof.coils) or kept_cuts(question, before) is not None:
-        return []
-    return [Finding(
-        Level.NOTE, "coils.outdated",
-        "The cuts that a longer search found for this job no longer fit it and are not used.",
-        "Its panels, its coils or what they lose have changed since.",
-        "Let it search longer again, or undo the change.", SEARCH, "coils", ("coils.coil_on",),
+        f"This cut plan is within {proof.gap.text(system)} ({proof.gap_mass.text(system)}) of the "
+        "least there could be.",
+        f"No cut plan can order less than {proof.least.text(system)}; the search has not settled "
+        "what lies between.",
+        "Give the search more time before ordering.", SEARCH, "coils", ("coils.coil_on",),
     )]
 
 

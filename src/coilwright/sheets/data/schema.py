@@ -113,10 +113,10 @@ SCHEMA: Json = {
         })),
         "coils": _list({"$ref": "#/$defs/coil"}),
         "cut_plan": _or_null(_object({
-            "proven_least_metal": _YES_NO, "proven_fewest_coils": _YES_NO, "noted": _YES_NO,
-            "least": _STANDING_QUANTITY, "gap": _STANDING_QUANTITY,
-        }, description="What is proven of the cuts; noted: a longer search wrote down a proof "
-                       "that was not made anew.")),
+            "proven": _YES_NO, "least": _STANDING_QUANTITY, "gap": _STANDING_QUANTITY,
+            "gap_mass": _STANDING_QUANTITY,
+        }, description="How good the cuts are: proven the best there are, or within a gap of the "
+                       "least that could be ordered.")),
         "budget": _list(_object({
             "name": _TEXT, "key": _TEXT, "mass": _STANDING_QUANTITY, "share": _STANDING_QUANTITY,
             "length": _or_null(_STANDING_QUANTITY), "money": _or_null(_STANDING_QUANTITY),

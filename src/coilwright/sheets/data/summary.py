@@ -111,14 +111,13 @@ def summary_data(plan: Plan) -> Json:
 
 
 def _proof(plan: Plan) -> Json | None:
-    """What is proven of the cut plan; None while there is none."""
+    """How good the cut plan is; None while there is none."""
     proof = plan.proof
     if proof is None:
         return None
     return {
-        "proven_least_metal": proof.metal, "proven_fewest_coils": proof.coils,
-        "noted": proof.noted, "least": _of(proof.least, plan.job.units),
-        "gap": _of(proof.gap, plan.job.units),
+        "proven": proof.proven, "least": _of(proof.least, plan.job.units),
+        "gap": _of(proof.gap, plan.job.units), "gap_mass": _of(proof.gap_mass, plan.job.units),
     }
 
 

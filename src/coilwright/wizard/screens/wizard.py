@@ -198,6 +198,7 @@ class WizardScreen(
         self._show_title(plan.state)
         self._show_results()
         self.rank_soon()
+        self.search_soon()
 
     async def _after_first_paint(self) -> None:
         self._painted = True

@@ -1,4 +1,4 @@
-"""How good the cut plan is, and the longer search for less metal."""
+"""How good the cut plan is, and how far the search for less metal is."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from coilwright.wizard.widgets.act import Act, Bar
 
 
 class SearchBlock(Block):
-    """What is proven, what coils on hand save, and a button to search longer."""
+    """What is proven, what coils on hand save, and a button to search longer or to stop it."""
 
     DEFAULT_CSS = """
     SearchBlock { margin-top: 1; }

@@ -1,4 +1,8 @@
-"""Whose panel comes from which coil: panels of one plane stay together where that is free."""
+"""Which panel comes from which coil, once it is settled how many come from each.
+
+New coils are evened out: as many as before, the fullest of them as empty as can be. Panels of one
+plane stay together where that is free.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +10,62 @@ from collections import deque
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from coilwright.calc.cutting.sums import Counts
+from coilwright.calc.cutting import subset_sums
+from coilwright.calc.cutting.allowance import Budget
+from coilwright.calc.cutting.packing import Packing, bins, first_fit_decreasing, minimum_slack
+from coilwright.calc.cutting.subset_sums import Counts
+
+_TRIES = 14
+
+
+def even_out(
+    lengths: Sequence[int], packing: Packing, budget: Budget
+) -> tuple[list[Counts], bool]:
+    """The coils evened out, and whether no arrangement has a shorter longest coil.
+
+    The least that can be hoped for is the smallest sum of panels that is no less than their
+    average. That is tried first, then levels between it and what is in hand.
+    """
+    coils = [pattern for pattern, times in packing for _ in range(times)]
+    if len(coils) < 2:
+        return coils, True
+    counts = tuple(map(sum, zip(*coils, strict=True)))
+    whole = subset_sums.whole_length(lengths, counts)
+    fullest = max(subset_sums.whole_length(lengths, coil) for coil in coils)
+    longest = max(w for w, n in zip(lengths, counts, strict=True) if n)
+    average = max(-(-whole // len(coils)), longest)
+    if not budget.spend(subset_sums.work(counts, fullest)):
+        return coils, False
+    reachable = subset_sums.layers(lengths, counts, fullest)[0] >> average
+    least = average + (reachable & -reachable).bit_length() - 1
+    level = least
+    for _ in range(_TRIES):
+        if fullest <= least:
+            return coils, True
+        found = _within(lengths, counts, level, len(coils), budget)
+        if found is None:
+            low = level
+            level = (level + fullest) // 2
+            if level == low:
+                break
+            continue
+        coils = found
+        fullest = max(subset_sums.whole_length(lengths, coil) for coil in coils)
+        level = (least + fullest) // 2
+    return coils, fullest <= least
+
+
+def _within(
+    lengths: Sequence[int], counts: Counts, level: int, number: int, budget: Budget
+) -> list[Counts] | None:
+    """The panels in `number` coils of at most `level`, every coil holding some."""
+    packing: Packing | None = first_fit_decreasing(lengths, counts, level)
+    if packing is None or bins(packing) > number:
+        packing = minimum_slack(lengths, counts, level, budget)
+    if packing is None or bins(packing) != number:
+        return None
+    return [pattern for pattern, times in packing for _ in range(times)]
+
 
 Cuts = tuple[tuple[int, int], ...]
 """(number of the demand, panels of it) on one coil, in the order of the demands."""
@@ -70,7 +129,7 @@ def _in_order(wanted: Sequence[Wanted], coils: int, level: int) -> list[Cuts] | 
     return [tuple(sorted(cuts)) for cuts in shared] if len(shared) == coils else None
 
 
-def hand_out(wanted: Sequence[Wanted], coils: Sequence[Counts]) -> list[Cuts]:
+def assign(wanted: Sequence[Wanted], coils: Sequence[Counts]) -> list[Cuts]:
     """Give each coil's panels to demands; panels alike go to the planes in their order.
 
     A coil first serves planes it serves already, so a plane is on as few coils as that allows.

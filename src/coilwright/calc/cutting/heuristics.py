@@ -1,15 +1,15 @@
-"""Good answers quickly: fill coils on hand one by one, then redo a few at a time."""
+"""Good cut plans quickly: fill coils on hand one by one, then refill a few at a time at random."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from random import Random
 
-from coilwright.calc.cutting import sums
+from coilwright.calc.cutting import subset_sums
 from coilwright.calc.cutting.allowance import Budget
 from coilwright.calc.cutting.packing import Packing
-from coilwright.calc.cutting.problem import Layout, Newly, Problem, score
-from coilwright.calc.cutting.sums import Counts
+from coilwright.calc.cutting.problem import NewCoils, Problem, Solution, score
+from coilwright.calc.cutting.subset_sums import Counts
 
 
 def fill(
@@ -25,29 +25,29 @@ def fill(
     order = list(order)
     taken, pool = _too_long_first(problem, pool, order)
     for coil in order:
-        before = sums.whole_length(problem.lengths, taken[coil])
-        limit = min(problem.rooms[coil] - before, sums.whole_length(problem.lengths, pool))
+        before = subset_sums.whole_length(problem.lengths, taken[coil])
+        limit = min(problem.rooms[coil] - before, subset_sums.whole_length(problem.lengths, pool))
         if limit < problem.lengths[-1]:
             continue
-        budget.spend(sums.work(pool, limit) + len(pool))
+        budget.spend(subset_sums.work(pool, limit) + len(pool))
         shuffled = list(range(len(pool)))
         if chance is not None:
             chance.shuffle(shuffled)
         lengths = [problem.lengths[j] for j in shuffled]
         counts = [pool[j] for j in shuffled]
-        above = sums.layers(lengths, counts, limit)
-        whole = sums.top(above[0], limit)
+        above = subset_sums.layers(lengths, counts, limit)
+        whole = subset_sums.top(above[0], limit)
         if spare_stubs[coil] and problem.stub(coil, before + whole):
             leave = problem.exact_rooms[coil] - problem.keep - before
-            whole = sums.top(above[0], min(limit, int(leave + 1e-6))) if leave >= 0 else 0
+            whole = subset_sums.top(above[0], min(limit, int(leave + 1e-6))) if leave >= 0 else 0
         if not whole:
             continue
-        drawn = sums.choose(above, lengths, counts, whole, chance)
+        drawn = subset_sums.choose(above, lengths, counts, whole, chance)
         choice = [0] * len(pool)
         for j, n in zip(shuffled, drawn, strict=True):
             choice[j] = n
-        taken[coil] = sums.plus(taken[coil], choice)
-        pool = sums.minus(pool, choice)
+        taken[coil] = subset_sums.plus(taken[coil], choice)
+        pool = subset_sums.minus(pool, choice)
     return taken, pool
 
 
@@ -74,19 +74,19 @@ def _too_long_first(
     return taken, tuple(left)
 
 
-def laid_out(
-    problem: Problem, newly: Newly, taken: dict[int, Counts], rest: Counts, budget: Budget
-) -> Layout | None:
+def solution_from(
+    problem: Problem, new_coils: NewCoils, taken: dict[int, Counts], rest: Counts, budget: Budget
+) -> Solution | None:
     """An answer from filled coils; None where the rest cannot come from new coils."""
-    packing: Packing | None = newly.quick(rest, budget)
+    packing: Packing | None = new_coils.quick(rest, budget)
     if packing is None:
         return None
     none = (0,) * len(rest)
     on_hand = tuple(taken.get(coil, none) for coil in range(len(problem.rooms)))
-    return Layout(on_hand, packing, score(problem, on_hand, packing))
+    return Solution(on_hand, packing, score(problem, on_hand, packing))
 
 
-def first_answers(problem: Problem, newly: Newly, budget: Budget) -> Iterable[Layout]:
+def first_solutions(problem: Problem, new_coils: NewCoils, budget: Budget) -> Iterable[Solution]:
     """Answers from filling the coils in a few plain orders.
 
     Where the coils on hand hold more than is needed, the first answers are those that leave
@@ -101,15 +101,15 @@ def first_answers(problem: Problem, newly: Newly, budget: Budget) -> Iterable[La
     for spare in (plenty, not plenty):
         for order in orders if number > 1 else orders[:1]:
             taken, rest = fill(problem, problem.counts, order, budget, [spare] * number)
-            answer = laid_out(problem, newly, taken, rest, budget)
+            answer = solution_from(problem, new_coils, taken, rest, budget)
             if answer is not None:
                 yield answer
 
 
 def improve(
-    problem: Problem, newly: Newly, answer: Layout | None, budget: Budget,
-    good: Callable[[Layout], bool],
-) -> Layout | None:
+    problem: Problem, new_coils: NewCoils, answer: Solution | None, budget: Budget,
+    good: Callable[[Solution], bool],
+) -> Solution | None:
     """Empty a few coils by chance and fill them anew, keeping what is no worse.
 
     The chance is the same every time. Ends when `good` says so or the budget is spent.
@@ -126,7 +126,7 @@ def improve(
         if answer is not None:
             for coil in range(number):
                 if coil not in order:
-                    pool = sums.minus(pool, answer.on_hand[coil])
+                    pool = subset_sums.minus(pool, answer.on_hand[coil])
         mood = chance.random()
         spare = [chance.random() < mood for _ in range(number)]
         taken, rest = fill(problem, pool, order, budget, spare,
@@ -136,7 +136,7 @@ def improve(
                 taken.setdefault(coil, answer.on_hand[coil])
         for coil in range(number):
             taken.setdefault(coil, none)
-        found = laid_out(problem, newly, taken, rest, budget)
+        found = solution_from(problem, new_coils, taken, rest, budget)
         if found is not None and (answer is None or found.score <= answer.score):
             answer = found
     return answer

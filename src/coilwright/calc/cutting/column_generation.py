@@ -1,9 +1,9 @@
-"""The best mix of patterns, fractions allowed: a bound, and where good whole plans lie.
+"""Column generation: the LP relaxation of bin packing, a bound and where good packings lie.
 
-Gilmore & Gomory's column generation: the least Σλ with Σ λ·pattern ≥ counts, patterns made
-one at a time by the knapsack that today's prices call for, over a small simplex of our own.
-The bound is safe whatever the floats do: prices are turned into whole numbers p, the
-knapsack's greatest value z is exact, and Σ p·n / z holds for any prices (Farley's bound).
+Gilmore & Gomory: the least Σλ with Σ λ·pattern ≥ counts, patterns (columns) made one at a time by
+the bounded knapsack that today's prices call for, over a small simplex of our own. The bound is
+safe whatever the floats do: prices are turned into whole numbers p, the knapsack's greatest value
+z is exact, and Σ p·n / z holds for any prices (Farley's bound).
 """
 
 from __future__ import annotations
@@ -12,8 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from coilwright.calc.cutting.allowance import Budget
-from coilwright.calc.cutting.knapsack import most_valuable
-from coilwright.calc.cutting.sums import Counts
+from coilwright.calc.cutting.subset_sums import Counts
 
 _SCALE = 1 << 28
 """Whole units of price in one bin: values then fit one digit of a Python int, which is fast."""
@@ -21,7 +20,7 @@ _TINY = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class Mix:
+class Relaxation:
     """Patterns with how often (a fraction) each is used, and the safe bound."""
 
     patterns: tuple[tuple[Counts, float], ...]
@@ -30,11 +29,19 @@ class Mix:
     """The least mix was reached; otherwise the bound is what had been shown by then."""
 
 
-def best_mix(
+def relax(
     lengths: Sequence[int], counts: Sequence[int], room: int, budget: Budget,
     known: Sequence[Counts] = (),
-) -> Mix:
-    """The least mix for pieces that each fit in `room`; `known` patterns are tried first."""
+) -> Relaxation:
+    """The least mix for pieces that each fit in `room`, all in whole steps.
+
+    known: patterns tried before any are priced, which spares most of the pricing. Where the budget
+    runs out the bound is what had been shown by then.
+
+    >>> from coilwright.calc.cutting.allowance import Allowance
+    >>> relax([45, 36, 31, 14], [97, 610, 395, 211], 100, Allowance(1.0)).bound
+    453
+    """
     rows = [j for j, n in enumerate(counts) if n]
     small = tuple(lengths[j] for j in rows)
     need = tuple(counts[j] for j in rows)
@@ -57,7 +64,7 @@ def best_mix(
             simplex.enter(ready, 0)
             continue
         whole = [max(0, int(price * _SCALE)) for price in prices]
-        priced = most_valuable(small, need, whole, room, budget)
+        priced = bounded_knapsack(small, need, whole, room, budget)
         if priced is None:
             break
         value, pattern = priced
@@ -72,7 +79,7 @@ def best_mix(
         for j, n in zip(rows, short_pattern, strict=True):
             pattern_in_full[j] = n
         full.append((tuple(pattern_in_full), share))
-    return Mix(tuple(full), bound, finished)
+    return Relaxation(tuple(full), bound, finished)
 
 
 def _times(a: float, b: float) -> float:
@@ -130,3 +137,42 @@ class _Simplex:
             for column, level in zip(self.columns, self.level, strict=True)
             if column is not None and level > _TINY
         ]
+
+
+def bounded_knapsack(
+    widths: Sequence[int], counts: Sequence[int], values: Sequence[int], room: int,
+    budget: Budget,
+) -> tuple[int, Counts] | None:
+    """The greatest value that fits in `room`, and how many of each piece make it.
+
+    widths and room in steps, values whole numbers (so the result is exact). None when the
+    budget runs out. Batches of 1, 2, 4, … pieces stand for the counts.
+    """
+    best = [0] * (room + 1)
+    trail: list[tuple[int, int, list[int]]] = []
+    for j, (width, count, value) in enumerate(zip(widths, counts, values, strict=True)):
+        left = min(count, room // width)
+        if value <= 0:
+            continue
+        batch = 1
+        while left > 0:
+            take = min(batch, left)
+            left -= take
+            batch *= 2
+            shift, gain = width * take, value * take
+            if not budget.spend(2 + (room - shift) / 20):
+                return None
+            trail.append((j, take, best))
+            best = best[:shift] + [
+                here if here >= beside + gain else beside + gain
+                for here, beside in zip(best[shift:], best, strict=False)
+            ]
+    taken = [0] * len(widths)
+    at, worth = room, best[room]
+    greatest = worth
+    for j, take, before in reversed(trail):
+        if before[at] != worth:
+            taken[j] += take
+            at -= widths[j] * take
+            worth = before[at]
+    return greatest, tuple(taken)
