@@ -24,9 +24,14 @@ from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.run_back import change_lines, put_back
 from coilwright.wizard.screens.run_done import RunDoneScreen
-from coilwright.wizard.screens.widths import WidthsScreen
 from coilwright.wizard.session import Session
-from coilwright.wizard.width_table import COLUMNS, columns_for, ordered, row_line
+from coilwright.wizard.steps.panel.widths import (
+    COLUMNS,
+    WidthsScreen,
+    columns_for,
+    ordered,
+    row_line,
+)
 from tests.stock.coils import coil, with_coils
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
 
@@ -222,9 +227,9 @@ class TestSearch:
             await screen.run_action("search_metal")
             for _ in range(40):
                 await pilot.pause(0.05)
-                if not threads[0].is_alive() or screen._searcher is None:
+                if not threads[0].is_alive() or not screen.controllers.search.searching:
                     break
-            assert screen._searcher is None
+            assert not screen.controllers.search.searching
 
     async def test_a_change_of_the_job_ends_the_search(
         self, app_on: Make, monkeypatch: pytest.MonkeyPatch
@@ -257,7 +262,7 @@ class TestSearch:
 
 
 def _proof(screen: Any) -> str:
-    from coilwright.wizard.widgets.search_block import SearchBlock
+    from coilwright.wizard.steps.coils.search import SearchBlock
 
     return " ".join(str(s.render()) for s in screen.query_one(SearchBlock).query("Static"))
 

@@ -53,7 +53,7 @@ class JobList:
             return Row(known[1], True)
         name = path.name.removesuffix(_SUFFIX)
         title = known[1].title if known is not None else name
-        return Row(Entry(path, name, title, "…", _when(stamp)), False)
+        return Row(Entry(path, name, title, "…", _changed_at(stamp)), False)
 
     def read_rest(self, rows: list[Row]) -> Iterator[Entry]:
         """Read those not read yet, one by one."""
@@ -73,12 +73,12 @@ class JobList:
         try:
             job = self.store.load(path)
         except StoreError as error:
-            entry = Entry(path, name, name, str(error), _when(stamp), damaged=True)
+            entry = Entry(path, name, name, str(error), _changed_at(stamp), damaged=True)
         else:
-            entry = Entry(path, name, job.title, plan(job).state, _when(stamp))
+            entry = Entry(path, name, job.title, plan(job).state, _changed_at(stamp))
         self._read[path] = (stamp, entry)
         return entry
 
 
-def _when(stamp: Stamp) -> datetime.datetime:
+def _changed_at(stamp: Stamp) -> datetime.datetime:
     return datetime.datetime.fromtimestamp(stamp.changed / 1e9).astimezone()
