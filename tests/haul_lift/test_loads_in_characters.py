@@ -13,8 +13,8 @@ from coilwright.job.job import Job
 from coilwright.plan import LoadLine, plan
 from coilwright.plan.result import NOT_KNOWN
 from coilwright.units import System
-from coilwright.wizard.literal import cells
-from coilwright.wizard.load_lines import count_line, leads_to, load_heading, load_text
+from coilwright.wizard.steps.haul.loads import count_line, leads_to, load_heading, load_text
+from coilwright.wizard.widgets.columns import cells
 from tests.haul_lift.made_loads import ALL, INSIDE, NOT_READ, NOT_WEIGHED, OVER, load, ties
 
 WEIGHTS = st.none() | st.floats(0, 200_000)

@@ -15,7 +15,7 @@ from coilwright.job.stock import CoilOnHand
 from coilwright.plan import Plan, plan
 from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
-from coilwright.wizard.load_lines import count_line, load_text
+from coilwright.wizard.steps.haul.loads import count_line, load_text
 from tests.cases import set_answers, small_gable
 from tests.stock.coils import coil, with_coils
 

@@ -17,12 +17,12 @@ from coilwright.store import Store
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.arrival_lines import about_short, report_lines, row_text
-from coilwright.wizard.literal import cells
 from coilwright.wizard.screens.arrival import ArrivalScreen
 from coilwright.wizard.screens.figures import FiguresScreen
 from coilwright.wizard.screens.receiving import ReceivingScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.arrivals_block import ArrivalsBlock
+from coilwright.wizard.widgets.columns import cells
 from tests.cases import small_gable
 from tests.receiving.arrivals import arrival, with_arrived
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard

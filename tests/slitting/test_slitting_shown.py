@@ -20,9 +20,8 @@ from coilwright.sheets.data.summary import summary_data
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.session import Session
-from coilwright.wizard.slit_lines import slit_lines
+from coilwright.wizard.steps.coils.slitting import SlitBlock, slit_lines
 from coilwright.wizard.widgets.field import Field
-from coilwright.wizard.widgets.slit_block import SlitBlock
 from tests.cases import guess, set_answers
 from tests.slitting.slit_jobs import CAP, DRIP, RAKE, slit_job
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard

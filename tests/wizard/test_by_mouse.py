@@ -95,8 +95,8 @@ async def test_new_job_and_quit_by_mouse(app_on: Callable[..., CoilwrightApp]) -
 
 
 async def test_a_figure_and_a_finding_open_by_click(app_on: Callable[..., CoilwrightApp]) -> None:
-    from coilwright.wizard.screens.finding import FindingScreen
-    from coilwright.wizard.screens.working import WorkingScreen
+    from coilwright.wizard.screens.figures import WorkingScreen
+    from coilwright.wizard.screens.help import FindingScreen
     from coilwright.wizard.widgets.results import FigureLine, FindingLine
 
     app = app_on(job_of(READY), "panel")

@@ -12,7 +12,7 @@ from coilwright.store import Store
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.session import Session
-from coilwright.wizard.widgets.help_area import HelpArea
+from coilwright.wizard.widgets.form import HelpArea
 from tests.wizard.wizard_driving import (
     READY,
     job_of,

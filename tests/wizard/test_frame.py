@@ -15,12 +15,11 @@ from coilwright.job.steps import STEPS
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs, demo_stock, machines
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.lacking import sentence, waits_for
-from coilwright.wizard.machines import is_picked, with_machine
-from coilwright.wizard.marks import left_on
-from coilwright.wizard.settings import remember_theme, remembered_theme
-from coilwright.wizard.step_view import view_of
-from coilwright.wizard.widgets.act import Act
+from coilwright.wizard.progress import lack_sentence, left_on, waits_for
+from coilwright.wizard.step_view import load_view
+from coilwright.wizard.steps.machine.machines import is_picked, with_machine
+from coilwright.wizard.themes import remember_theme, remembered_theme
+from coilwright.wizard.widgets.blocks import BarButton
 from coilwright.wizard.widgets.results import FigureLine
 from coilwright.words import cautions
 from tests.wizard.wizard_driving import (
@@ -88,7 +87,7 @@ async def test_a_blank_machine_begins_with_picking_one_and_confirms_nothing(
         screen = wizard(app)
         assert isinstance(screen.focused, Button)
         assert screen.focused.id == "pick-machine"
-        assert not screen.query_one("#confirm-machine", Act).display
+        assert not screen.query_one("#confirm-machine", BarButton).display
         before = screen.session.job
         screen.action_confirm_machine()
         await settle(pilot)
@@ -109,7 +108,7 @@ async def test_a_value_is_never_cut(app_on: AppOn, step: str, width: int) -> Non
     async with app.run_test(size=(width, 24)) as pilot:
         await settle(pilot)
         plan, text = wizard(app).session.plan, screen_text(app)
-        for headline in view_of(step).headlines[:6]:
+        for headline in load_view(step).headlines[:6]:
             figure = plan.figures.get(headline.key)
             if figure is not None:
                 assert f" {figure.text(plan.job.units)} " in text.replace("\n", " \n ")
@@ -177,9 +176,9 @@ def test_every_headline_says_what_it_waits_for() -> None:
     for job in (new_job(), *demo_jobs().values()):
         found = plan(job)
         for step in STEPS:
-            for headline in view_of(step.key).headlines:
+            for headline in load_view(step.key).headlines:
                 if headline.key not in found.figures:
-                    said = sentence(found, headline.key, headline.label)
+                    said = lack_sentence(found, headline.key, headline.label)
                     assert said.startswith(headline.label)
                     assert "more answers" not in said
                     assert waits_for(found, headline.key)
@@ -193,9 +192,9 @@ async def test_an_error_is_read_in_full_from_another_field(app_on: AppOn, width:
         await type_text(pilot, "five-ish")
         await pilot.press("tab")
         await settle(pilot)
-        from coilwright.wizard.session import error_of
+        from coilwright.wizard.session import answer_error
 
-        error = error_of(wizard(app).session.job, "panel.take_up")
+        error = answer_error(wizard(app).session.job, "panel.take_up")
         assert " ".join(error.split()) in " ".join(screen_text(app).split())
         row = next(x for x in screen_lines(app) if "five-ish" in x)
         assert row.startswith("×Take-up")
@@ -291,5 +290,5 @@ async def test_coils_on_hand_stand_on_the_coils_step(app_on: AppOn) -> None:
 
 def test_no_label_of_a_result_is_one_only_an_insider_reads() -> None:
     for step in ("metal", "machine", "coils"):
-        for headline in view_of(step).headlines:
+        for headline in load_view(step).headlines:
             assert headline.label not in {"Sheet", "Across", "At most", "Good for", "Strip"}

@@ -11,10 +11,10 @@ from coilwright.job.haul import HitchKind, LiftBy
 from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.marks import Mark, left_on, step_mark
-from coilwright.wizard.screens.working import WorkingScreen
+from coilwright.wizard.progress import Mark, left_on, step_mark
+from coilwright.wizard.screens.figures import WorkingScreen
+from coilwright.wizard.steps.haul.loads import LoadRows, LoadsBlock
 from coilwright.wizard.widgets.keyed_rows import Word
-from coilwright.wizard.widgets.loads_block import LoadRows, LoadsBlock
 from tests.wizard.wizard_driving import (
     READY,
     SIZES,

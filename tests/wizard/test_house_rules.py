@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 import subprocess
 import sys
@@ -14,15 +15,21 @@ from coilwright.plan import plan
 from coilwright.store.shipped import demo_jobs
 from coilwright.values.figure import Figure
 from coilwright.wizard.keys import START_KEYS, WIZARD_KEYS
-from coilwright.wizard.step_view import view_of
+from coilwright.wizard.private_names import TEXTUAL_PRIVATE_NAMES
+from coilwright.wizard.step_view import load_view
 
 HERE = Path(coilwright.wizard.__file__).parent
 FILES = sorted(HERE.rglob("*.py"))
+LISTS_STILL_OPENING = (
+    "widgets/planes_block.py", "widgets/trim_block.py", "widgets/ends_block.py",
+    "screens/entry.py",
+)
+"""Lists of rows whose screens are opened by their blocks."""
 
 
 def test_every_answer_of_a_step_is_on_its_form_once() -> None:
     for step in STEPS:
-        keys = view_of(step.key).keys
+        keys = load_view(step.key).keys
         assert sorted(keys) == sorted(a.key for a in answers_of(step.key))
 
 
@@ -32,7 +39,7 @@ def test_every_headline_is_a_figure() -> None:
         found = plan(job)
         known |= set(found.figures) | set(found.lacks)
     for step in STEPS:
-        for headline in view_of(step.key).headlines:
+        for headline in load_view(step.key).headlines:
             assert headline.key in known or headline.key.startswith("roof."), headline
 
 
@@ -55,14 +62,48 @@ def test_no_private_textual_names_and_no_files_too_long() -> None:
     for path in FILES:
         code = path.read_text("utf-8")
         assert not re.search(r"\bapp\._|screen\._compositor|\.query\._", code), path
+        assert not re.search(r"from textual\._|import textual\._", code) or any(
+            path == HERE / use.file for use in TEXTUAL_PRIVATE_NAMES), path
         assert len(code.splitlines()) <= 400, path
 
 
-def test_the_session_and_rows_know_no_screens() -> None:
-    for name in ("session", "planes", "machines", "marks", "sheets_out"):
-        code = (HERE / f"{name}.py").read_text("utf-8")
-        assert "import textual" not in code
-        assert "from textual" not in code
+def test_every_private_name_of_textual_is_used_where_it_says() -> None:
+    for use in TEXTUAL_PRIVATE_NAMES:
+        users = {
+            path for path in FILES
+            if path.name != "private_names.py" and re.search(
+                rf"(?<![\w]){use.name}\b", path.read_text("utf-8"))
+        }
+        assert users == {HERE / use.file}, use
+
+
+def test_the_session_and_controllers_know_no_textual() -> None:
+    for name in ("session", "planes", "answering", "ranking", "context", "controllers",
+                 "progress", "steps/coils/stock", "steps/machine/machines",
+                 "steps/summary/controller"):
+        tree = ast.parse((HERE / f"{name}.py").read_text("utf-8"))
+        for node in tree.body:
+            if isinstance(node, ast.Import | ast.ImportFrom):
+                assert "textual" not in ast.unparse(node), (name, node.lineno)
+
+
+def test_only_screens_and_the_app_open_screens() -> None:
+    """A widget reports with a message, a controller asks its screen through its context."""
+    for path in FILES:
+        if path.relative_to(HERE).as_posix() in LISTS_STILL_OPENING:
+            continue
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.Attribute) and node.attr == "push_screen":
+                assert path.parent.name == "screens" or path.name == "app.py", (path, node.lineno)
+
+
+def test_no_operation_is_left_to_whoever_comes_next_in_the_order_of_classes() -> None:
+    for path in FILES:
+        if path.relative_to(HERE).as_posix() in LISTS_STILL_OPENING:
+            continue
+        code = path.read_text("utf-8")
+        assert "NotImplementedError" not in code, path
+        assert "super().action_" not in code or path.name in ("rows.py", "help.py"), path
 
 
 def test_the_wizard_does_no_arithmetic_on_figures() -> None:
@@ -80,8 +121,8 @@ def test_starting_imports_neither_pint_nor_what_comes_later() -> None:
         "import coilwright.wizard.app, coilwright.wizard.screens.wizard, "
         "coilwright.wizard.steps.job\n"
         "late = ['pint', 'coilwright.plan.ask_first', 'coilwright.sheets', 'coilwright.drawing', "
-        "'coilwright.store.shipped', 'coilwright.wizard.screens.working', "
-        "'coilwright.wizard.widgets.summary_block', 'coilwright.wizard.commands']\n"
+        "'coilwright.store.shipped', 'coilwright.wizard.screens.figures', "
+        "'coilwright.wizard.steps.summary', 'coilwright.wizard.commands']\n"
         "print([name for name in late if name in sys.modules])\n"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -11,7 +11,7 @@ from coilwright.job.edit import new_job
 from coilwright.job.steps import STEPS
 from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.marks import Mark
+from coilwright.wizard.progress import Mark
 from coilwright.words import cautions
 from tests.wizard.wizard_driving import (
     READY,
@@ -66,7 +66,7 @@ async def test_a_caution_is_seen_on_steps_that_can_hurt(
 async def test_each_step_has_its_mark_as_sign_and_word(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
-    from coilwright.wizard.marks import step_mark
+    from coilwright.wizard.progress import step_mark
 
     app = app_on(JOBS["mill-row-mistakes"])
     async with app.run_test(size=(120, 40)) as pilot:

@@ -26,9 +26,14 @@ from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.run_back import change_lines, put_back
 from coilwright.wizard.screens.run_done import RunDoneScreen
-from coilwright.wizard.screens.widths import WidthsScreen
 from coilwright.wizard.session import Session
-from coilwright.wizard.width_table import COLUMNS, columns_for, ordered, row_line
+from coilwright.wizard.steps.panel.widths import (
+    COLUMNS,
+    WidthsScreen,
+    columns_for,
+    ordered,
+    row_line,
+)
 from tests.stock.coils import coil, with_coils
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
 

@@ -10,7 +10,7 @@ from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs, machines
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.machines import about_machine, confirm_machine, with_machine
+from coilwright.wizard.steps.machine.machines import about_machine, confirm_machine, with_machine
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 

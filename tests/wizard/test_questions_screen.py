@@ -236,10 +236,10 @@ async def test_ranking_runs_in_a_thread_and_an_old_one_is_ignored(
         screen.session.do_not_know("coils.spare")
         screen.changed()
         await settle(pilot)
-        fresh = screen._effects
+        fresh = screen.controllers.ranking.effects
         assert {e.key for e in fresh} == {"panel.take_up", "coils.spare"}
-        screen._ranked(old, effects)
-        assert screen._effects is fresh, "a ranking of an older plan is ignored"
+        screen.controllers.ranking.take(old, effects)
+        assert screen.controllers.ranking.effects is fresh, "a ranking of an older plan is ignored"
 
 
 async def test_what_to_ask_first_stands_beside_the_form(app_on: Make) -> None:

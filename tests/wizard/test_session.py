@@ -10,7 +10,7 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import new_job
 from coilwright.store import Store, StoreError
 from coilwright.values.standing import Standing
-from coilwright.wizard.session import Session, error_of
+from coilwright.wizard.session import Session, answer_error
 from tests.wizard.wizard_driving import READY, job_of
 
 
@@ -79,12 +79,12 @@ def test_unreadable_text_opens_the_answer_and_is_kept(store: Store) -> None:
     assert error
     assert _value(session, "panel.take_up") is None
     assert session.job.typed["panel.take_up"] == "five-ish"
-    assert error_of(session.job, "panel.take_up") == error
+    assert answer_error(session.job, "panel.take_up") == error
     session.save()
     assert session.path is not None
     again = Session.open(store, session.path)
     assert again.job.typed["panel.take_up"] == "five-ish"
-    assert error_of(again.job, "panel.take_up") == error
+    assert answer_error(again.job, "panel.take_up") == error
 
 
 def test_do_not_know_confirm_and_doubt(store: Store) -> None:

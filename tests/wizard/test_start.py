@@ -7,7 +7,7 @@ from collections.abc import Callable
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from coilwright.wizard import run
-from coilwright.wizard.app import CoilwrightApp, place_of
+from coilwright.wizard.app import CoilwrightApp, parse_place
 from coilwright.wizard.screens.start import StartScreen
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
@@ -102,11 +102,11 @@ async def test_machines_can_be_looked_at(app_on: Callable[..., CoilwrightApp]) -
 
 
 def test_places() -> None:
-    assert place_of(None) == ("job", None)
-    assert place_of("summary") == ("summary", None)
-    assert place_of("Panel") == ("panel", None)
-    assert place_of("4") == ("panel", None)
-    assert place_of("panel.take_up") == ("panel", "panel.take_up")
+    assert parse_place(None) == ("job", None)
+    assert parse_place("summary") == ("summary", None)
+    assert parse_place("Panel") == ("panel", None)
+    assert parse_place("4") == ("panel", None)
+    assert parse_place("panel.take_up") == ("panel", "panel.take_up")
 
 
 def test_a_step_or_job_that_is_not_there_is_one_sentence(

@@ -6,7 +6,7 @@ import pytest
 
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.screens.conflict import ConflictScreen
+from coilwright.wizard.screens.saving import ConflictScreen
 from coilwright.wizard.session import Session
 from tests.wizard.wizard_driving import job_of, screen_text, settle, type_text, wizard
 
@@ -79,7 +79,7 @@ async def test_the_notice_waits_until_the_keys_have_come_to_rest(store: Store) -
         other.type_text("job.site", "Elsewhere")
         other.save()
         await pilot.press(*"My cl")
-        screen._look()
+        screen.controllers.saving.look()
         await pilot.press(*"ient")
         assert screen.session.job.job.client == "My client"
         screen.flush()

@@ -9,7 +9,8 @@ import pytest
 from coilwright.job.roof import Plane
 from coilwright.job.rows.planes import add
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.literal import cells, fit, pad, tame
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.widgets.columns import cells, fit, pad
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 HOSTILE = ["[b]x[/]", "[/x]", "[Pa] [K] [$x]", "a\\", "{x}", "[@click=app.quit]q[/]", "日本の屋根"]
@@ -60,7 +61,7 @@ async def test_a_plane_with_brackets_can_be_edited(app_on: Callable[..., Coilwri
 
 
 def test_control_characters_are_tamed() -> None:
-    assert tame("a\x1b[31mb\x00c") == "a·[31mb·c"
+    assert escape_controls("a\x1b[31mb\x00c") == "a·[31mb·c"
 
 
 @pytest.mark.parametrize("text", ["", "abc", "日本の屋根", "a日b", "x" * 50])

@@ -9,7 +9,7 @@ from coilwright.store.shipped import demo_jobs
 from coilwright.values.figure import Figure
 from coilwright.values.formula import number_text
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.screens.working import WorkingScreen, put_in
+from coilwright.wizard.screens.figures import WorkingScreen, put_in
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 

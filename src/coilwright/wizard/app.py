@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import gc
 import sys
-from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from textual.app import App
 from textual.driver import Driver
@@ -17,9 +16,12 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.steps import STEPS
 from coilwright.store import Store, StoreError
 from coilwright.wizard.key_order import KeyOrder
+from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.session import Session
-from coilwright.wizard.settings import remember_theme, remembered_theme
-from coilwright.wizard.themes import DARK, LIGHT
+from coilwright.wizard.themes import DARK, LIGHT, remember_theme, remembered_theme
+
+if TYPE_CHECKING:
+    from coilwright.wizard.screens.start import StartScreen
 
 _TERMINAL = ("ansi-dark", "ansi-light")
 """Themes in the terminal's own colours, offered beside ours; no others are."""
@@ -42,9 +44,9 @@ class CoilwrightApp(KeyOrder):
         self, store: Store, session: Session | None = None, at: str = "job", key: str | None = None
     ) -> None:
         # The style of a default screen is not read from the screen's own CSS_PATH; that of
-        # the other screen is, when it comes.
-        first = "screens/start.tcss" if session is None else "screens/wizard.tcss"
-        super().__init__(css_path=["app.tcss", first])
+        # another screen is, when it comes.
+        first = [] if session is None else ["screens/wizard.tcss"]
+        super().__init__(css_path=["app.tcss", *first])
         self.store = store
         self._first = session
         self._at = at
@@ -80,8 +82,7 @@ class CoilwrightApp(KeyOrder):
         try:
             remember_theme(self.store.folder, theme.name)
         except StoreError as error:
-            self.notify(f"The theme is not remembered: {error}", severity="warning",
-                        markup=False)
+            self.notify(f"The theme is not remembered: {error}", severity="warning", markup=False)
 
     def get_default_screen(self) -> Screen[Any]:
         """The wizard where a job is given, else the list of jobs."""
@@ -99,7 +100,7 @@ class CoilwrightApp(KeyOrder):
 
         return WizardScreen(session, at, key)
 
-    def show_start(self) -> None:
+    def on_wizard_screen_left(self) -> None:
         """Go to the list of jobs: the one below, or a new one over the job opened first."""
         from coilwright.wizard.screens.start import StartScreen
 
@@ -108,15 +109,14 @@ class CoilwrightApp(KeyOrder):
         else:
             self.push_screen(self._start())
 
-    def show_wizard(self, session: Session, at: str = "job") -> None:
+    def on_start_screen_open_job(self, event: StartScreen.OpenJob) -> None:
         """Work on a job, over the list of jobs."""
-        self.push_screen(self._wizard(session, at, None))
+        self.push_screen(self._wizard(event.session, STEPS[0].key, None))
 
     async def action_quit(self) -> None:
         """Leave; what is not written yet is written first."""
         for screen in self.screen_stack:
-            flush: Callable[[], bool] | None = getattr(screen, "flush", None)
-            if flush is not None and not flush():
+            if isinstance(screen, SizedScreen) and not screen.flush():
                 return
         self.exit(0)
 
@@ -126,7 +126,7 @@ def _collect_waste() -> None:
     gc.enable()
 
 
-def place_of(at: str | None) -> tuple[str, str | None]:
+def parse_place(at: str | None) -> tuple[str, str | None]:
     """The step, and the answer on it, that some words mean. Raises ValueError with a sentence."""
     if at is None:
         return STEPS[0].key, None
@@ -144,7 +144,7 @@ def run_app(store_home: Path, open_path: Path | None, at: str | None) -> int:
     """Run the wizard; the exit code."""
     store = Store(store_home)
     try:
-        step, key = place_of(at)
+        step, key = parse_place(at)
         session = Session.open(store, open_path) if open_path is not None else None
     except (StoreError, ValueError) as error:
         print(error, file=sys.stderr)

@@ -11,7 +11,8 @@ from coilwright.plan.result import Plan
 from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
-from coilwright.wizard.literal import fit, pad, tame
+from coilwright.wizard.literal import escape_controls as tame
+from coilwright.wizard.widgets.columns import fit, pad
 
 SIGNS = {Verdict.ACCEPT: "✓", Verdict.HOLD: "×", Verdict.OPEN: "…"}
 _WORDS = {Level.STOP: "HOLD", Level.CARE: "CARE", Level.NOTE: "note"}

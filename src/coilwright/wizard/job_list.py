@@ -52,7 +52,7 @@ class JobList:
             return Row(known[1], True)
         name = path.name.removesuffix(SUFFIX)
         title = known[1].title if known is not None else name
-        return Row(Entry(path, name, title, "…", _when(stamp)), False)
+        return Row(Entry(path, name, title, "…", _changed_at(stamp)), False)
 
     def read_rest(self, rows: list[Row]) -> Iterator[Entry]:
         """Read those not read yet, one by one."""
@@ -71,5 +71,5 @@ class JobList:
         return entry
 
 
-def _when(stamp: Stamp) -> datetime.datetime:
+def _changed_at(stamp: Stamp) -> datetime.datetime:
     return datetime.datetime.fromtimestamp(stamp.changed / 1e9).astimezone()

@@ -33,7 +33,7 @@ class KeyOrder(App[int]):
             self.number = number
             self.rounds = rounds
 
-    _held: deque[events.Key | events.Paste] | None = None
+    _waiting: deque[events.Key | events.Paste] | None = None
     _passing = 0
     """The number of the key that is not through yet; 0 where there is none."""
     _passed = 0
@@ -45,10 +45,10 @@ class KeyOrder(App[int]):
         if not isinstance(event, events.Key | events.Paste) or event.is_forwarded:
             await super().on_event(event)
         elif self._passing:
-            if self._held is None:
-                self._held = deque()
-            self._held.append(event)
-            if len(self._held) == 1:
+            if self._waiting is None:
+                self._waiting = deque()
+            self._waiting.append(event)
+            if len(self._waiting) == 1:
                 await self._watch(self._passing, _PATIENCE)
         else:
             await self._pass_on(event)
@@ -62,7 +62,7 @@ class KeyOrder(App[int]):
             await self._follow(number, _ROUNDS)
 
     @on(Passed)
-    async def _up(self, event: Passed) -> None:
+    async def _arrived(self, event: Passed) -> None:
         event.stop()
         await self._follow(event.number, event.rounds)
 
@@ -90,7 +90,7 @@ class KeyOrder(App[int]):
         if number != self._passing:
             return
         self._passing = 0
-        if self._held:
-            await self._pass_on(self._held.popleft())
-            if self._held:
+        if self._waiting:
+            await self._pass_on(self._waiting.popleft())
+            if self._waiting:
                 await self._watch(self._passing, _PATIENCE)

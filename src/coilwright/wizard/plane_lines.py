@@ -6,7 +6,7 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from coilwright.units import Kind, show
-from coilwright.wizard.literal import cells, fit, pad
+from coilwright.wizard.widgets.columns import cells, fit, pad
 from coilwright.words.counting import counted
 
 if TYPE_CHECKING:

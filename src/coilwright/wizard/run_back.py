@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from coilwright.job.stock import Stock
 from coilwright.units import System
-from coilwright.wizard.literal import tame
+from coilwright.wizard.literal import escape_controls as tame
 from coilwright.wizard.stock_rows import length_text
 
 if TYPE_CHECKING:

@@ -17,7 +17,7 @@ from coilwright.values.standing import Standing
 if TYPE_CHECKING:
     from coilwright.plan import Plan
 
-_KEPT = 500
+_MAX_UNDO = 500
 """How many changes can be undone."""
 SEARCH_SECONDS = 10.0
 """How long the search for less metal goes on that starts by itself."""
@@ -114,17 +114,17 @@ class Session:
             self._undo[-1] = Change(self._undo[-1].before, label, group)
         else:
             self._undo.append(Change(self.job, label, group))
-            del self._undo[:-_KEPT]
+            del self._undo[:-_MAX_UNDO]
         self._open_group = group
         self._redo.clear()
-        self._put(job)
+        self._set_job(job)
         return True
 
     def seal(self) -> None:
         """End the running group: what is typed next is a change of its own."""
         self._open_group = ""
 
-    def _put(self, job: Job) -> None:
+    def _set_job(self, job: Job) -> None:
         self.job = job
         self._plan = None
         self.dirty = True
@@ -187,7 +187,7 @@ class Session:
         self.seal()
         last = take.pop()
         give.append(Change(self.job, last.label, last.group))
-        self._put(last.before)
+        self._set_job(last.before)
         return last.label
 
     # -- the file --------------------------------------------------------------------------
@@ -241,7 +241,7 @@ class Session:
         return self.path
 
 
-def error_of(job: Job, key: str) -> str:
+def answer_error(job: Job, key: str) -> str:
     """Why the text that stands in an answer's box cannot be read; empty where it can."""
     text = job.typed.get(key)
     return "" if text is None else reading_error(ANSWERS[key].read, text, job)

@@ -7,13 +7,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from textual.containers import Vertical
-
 from coilwright.job.answers import answers_of
-from coilwright.wizard.session import Session
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
+    from coilwright.wizard.widgets.blocks import Block
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,27 +32,6 @@ class Group:
 
     title: str
     keys: Sequence[str]
-
-
-class Block(Vertical):
-    """Something on a step that is not a plain answer."""
-
-    def show(self, session: Session) -> None:
-        """Show the job as it is now."""
-
-    def begins(self, session: Session) -> bool:
-        """Whether the step begins here rather than at its first answer."""
-        del session
-        return False
-
-    def take_focus(self) -> bool:
-        """Take the focus if there is something to focus. Returns whether it did."""
-        return False
-
-    def focus_row(self, key: str) -> bool:
-        """Take the focus for a row of a list, by its key."""
-        del key
-        return self.take_focus()
 
 
 Drawing = Callable[["Plan", int, int, int], "list[str]"]
@@ -96,7 +73,7 @@ class StepView:
         return tuple(groups)
 
 
-def view_of(step: str) -> StepView:
+def load_view(step: str) -> StepView:
     """The declaration of a step, from the file named after it."""
     module = importlib.import_module(f"coilwright.wizard.steps.{step}")
     view: StepView = module.VIEW

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.units import Kind, System, show
-from coilwright.wizard.literal import cells, fit, pad, tame
+from coilwright.wizard.literal import escape_controls as tame
+from coilwright.wizard.widgets.columns import cells, fit, pad
 
 if TYPE_CHECKING:
     from coilwright.job.job import Job

@@ -8,7 +8,8 @@ from coilwright.job.rows.trim import standing_of
 from coilwright.job.trim import TrimPiece
 from coilwright.units import Kind, show
 from coilwright.values.standing import Standing
-from coilwright.wizard.literal import cells, fit, pad, tame
+from coilwright.wizard.literal import escape_controls as tame
+from coilwright.wizard.widgets.columns import cells, fit, pad
 from coilwright.words.counting import counted, noun
 
 if TYPE_CHECKING:

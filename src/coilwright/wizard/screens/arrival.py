@@ -12,7 +12,7 @@ from coilwright.job.job import Job
 from coilwright.plan.receiving.receive import receive_one
 from coilwright.wizard.arrival_lines import about_short
 from coilwright.wizard.arrival_measures import arrival_measures
-from coilwright.wizard.literal import tame
+from coilwright.wizard.literal import escape_controls as tame
 from coilwright.wizard.screens.entry import EntryScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.field import Field

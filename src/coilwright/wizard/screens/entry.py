@@ -13,8 +13,9 @@ from textual.widgets import Button, Input, Static
 
 from coilwright.job.answers import Answer
 from coilwright.job.job import Job
-from coilwright.wizard.literal import plain, tame
-from coilwright.wizard.screens.over import Over
+from coilwright.wizard.literal import escape_controls as tame
+from coilwright.wizard.literal import plain
+from coilwright.wizard.screens.base import Modal as Over
 from coilwright.wizard.session import reading_error
 from coilwright.wizard.widgets.field import Field
 from coilwright.words.in_units import said_in

@@ -10,8 +10,9 @@ from textual.content import Content
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.wizard.literal import fit, pad, plain, tame
-from coilwright.wizard.screens.over import Over
+from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.widgets.columns import fit, pad
 from coilwright.words.glossary import Term, glossary, term, terms_in
 
 _NAME = 22
@@ -27,7 +28,7 @@ def term_options(terms: tuple[Term, ...], width: int) -> list[Option]:
     ]
 
 
-class TermScreen(Over[None]):
+class TermScreen(Modal[None]):
     """One term; the terms in its meaning open in turn, and Backspace goes back."""
 
     BINDINGS = [
@@ -93,7 +94,7 @@ class TermScreen(Over[None]):
             self._show(self.path.pop().name)
 
 
-class TermsScreen(Over[None]):
+class TermsScreen(Modal[None]):
     """The terms found in a text; without any it says so."""
 
     BINDINGS = [Binding("f1", "close", "Close", show=False, id="terms.close")]
@@ -126,7 +127,7 @@ class TermsScreen(Over[None]):
         self.app.push_screen(TermScreen(event.option_id or ""))
 
 
-class GlossaryScreen(Over[None]):
+class GlossaryScreen(Modal[None]):
     """Every term; what is typed finds it by name, and then by what it means."""
 
     BINDINGS = [
@@ -184,7 +185,7 @@ class GlossaryScreen(Over[None]):
         one = term(event.option_id or "")
         also = f"  (also: {', '.join(one.also)})" if one.also else ""
         self.query_one("#glossary-says", Static).update(
-            Content.assemble((one.name, "bold"), also, f"\n{tame(one.says)}")
+            Content.assemble((one.name, "bold"), also, f"\n{escape_controls(one.says)}")
         )
 
     def action_cursor(self, by: int) -> None:

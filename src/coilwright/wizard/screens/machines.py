@@ -12,9 +12,9 @@ from textual.widgets.option_list import Option
 
 from coilwright.job.machine import Machine
 from coilwright.units import System
-from coilwright.wizard.literal import plain, tame
-from coilwright.wizard.machines import about_machine
-from coilwright.wizard.screens.over import Over
+from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.steps.machine.machines import about_machine
 from coilwright.wizard.widgets.rows import MarkedList
 
 
@@ -25,7 +25,7 @@ def shipped_machines() -> dict[str, Machine]:
     return machines()
 
 
-class MachinesScreen(Over[str]):
+class MachinesScreen(Modal[str]):
     """Look at machines; with `pick`, Enter takes one."""
 
     BINDINGS = [
@@ -45,7 +45,7 @@ class MachinesScreen(Over[str]):
             yield Static("Example machines, all invented", classes="over-title")
             with Horizontal():
                 yield MarkedList(
-                    *(Option(Content(f" {tame(m.name or key)}"), id=key)
+                    *(Option(Content(f" {escape_controls(m.name or key)}"), id=key)
                       for key, m in self.machines.items()),
                     compact=True, id="machine-list",
                 )

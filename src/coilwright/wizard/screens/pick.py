@@ -1,4 +1,4 @@
-"""A list to pick one of."""
+"""Lists to pick one of: a choice of an answer, or an answer to go to."""
 
 from __future__ import annotations
 
@@ -6,20 +6,25 @@ import time
 
 from textual import events, on
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
-from textual.widgets import OptionList, Static
+from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.wizard.literal import plain, tame
-from coilwright.wizard.screens.over import Over
+from coilwright.job.answers import Answer, asked
+from coilwright.job.job import Job
+from coilwright.job.steps import STEPS
+from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.widgets.columns import fit, pad
 from coilwright.wizard.widgets.rows import MarkedList
 
 _ONE_WORD = 1.0
 """Letters typed within this many seconds of each other are one word."""
 
 
-class PickScreen(Over[str]):
+class PickScreen(Modal[str]):
     """Pick one of a few words; None where nothing is picked."""
 
     def __init__(self, title: str, choices: tuple[str, ...], value: str) -> None:
@@ -35,7 +40,7 @@ class PickScreen(Over[str]):
         with Vertical(classes="box narrow-box"):
             yield Static(plain(self._title), classes="over-title")
             yield MarkedList(
-                *(Option(Content(f" {tame(c)}{'  (now)' if c == self.value else ''}"))
+                *(Option(Content(f" {escape_controls(c)}{'  (now)' if c == self.value else ''}"))
                   for c in self.choices),
                 compact=True,
             )
@@ -65,3 +70,75 @@ class PickScreen(Over[str]):
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
         self.dismiss(self.choices[event.option_index])
+
+
+class GoToScreen(Modal[str]):
+    """Type part of a name; Enter goes there."""
+
+    BINDINGS = [
+        Binding("down", "cursor(1)", "Down", show=False, id="goto.down"),
+        Binding("up", "cursor(-1)", "Up", show=False, id="goto.up"),
+    ]
+
+    def __init__(self, job: Job) -> None:
+        super().__init__()
+        self.job = job
+        self.titles = {step.key: step.title for step in STEPS}
+
+    def compose(self) -> ComposeResult:
+        """Search, list."""
+        with Vertical(classes="box"):
+            yield Static("Go to an answer", classes="over-title")
+            yield Input(placeholder="part of its name", compact=True, id="goto-search")
+            yield OptionList(compact=True)
+            yield Static("Enter goes there, Escape closes", classes="over-hint")
+
+    def on_mount(self) -> None:
+        """All of them to begin with."""
+        self.query_one(OptionList).can_focus = False
+        self._show("")
+        self.query_one(Input).focus()
+
+    def _found(self, text: str) -> list[Answer]:
+        wanted = text.casefold().split()
+        return [
+            a for a in asked(self.job)
+            if all(w in f"{a.label} {a.key} {self.titles[a.step]}".casefold() for w in wanted)
+        ]
+
+    def _show(self, text: str) -> None:
+        rows = self.query_one(OptionList)
+        rows.set_options(Option(self._row(a), id=a.key) for a in self._found(text))
+        if rows.option_count:
+            rows.highlighted = 0
+
+    def _row(self, answer: Answer) -> Content:
+        job = self.job
+        text = job.typed.get(answer.key) or answer.shown(answer.value(job), job.units)
+        return Content.assemble(
+            f"{pad(answer.label, 27)} ", (pad(self.titles[answer.step], 13), "dim"),
+            f" {pad(answer.standing_word(job), 8)} ", (fit(escape_controls(text), 22), "dim"),
+        )
+
+    def action_cursor(self, by: int) -> None:
+        """Move in the list while the search keeps the focus."""
+        rows = self.query_one(OptionList)
+        if by > 0:
+            rows.action_cursor_down()
+        else:
+            rows.action_cursor_up()
+
+    @on(Input.Changed)
+    def _changed(self, event: Input.Changed) -> None:
+        event.stop()
+        self._show(event.value)
+
+    @on(Input.Submitted)
+    def _submitted(self, event: Input.Submitted) -> None:
+        event.stop()
+        self.query_one(OptionList).action_select()
+
+    @on(OptionList.OptionSelected)
+    def _selected(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self.dismiss(event.option_id)

@@ -14,11 +14,13 @@ from coilwright.job.job import Job
 from coilwright.job.rows.planes import standing_of
 from coilwright.values.standing import Standing
 from coilwright.wizard import plane_measures, planes
-from coilwright.wizard.literal import cells, fit, plain, tame
+from coilwright.wizard.literal import escape_controls as tame
+from coilwright.wizard.literal import plain
 from coilwright.wizard.plane_measures import CornersAnswer, OpeningsAnswer
-from coilwright.wizard.screens.over import Over
+from coilwright.wizard.screens.base import Modal as Over
 from coilwright.wizard.session import Session, reading_error
 from coilwright.wizard.step_view import plane_drawing
+from coilwright.wizard.widgets.columns import cells, fit
 from coilwright.wizard.widgets.field import Field
 
 

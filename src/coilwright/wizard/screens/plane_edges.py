@@ -12,12 +12,13 @@ from textual.widgets.option_list import Option
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.rows.planes import set_edge
-from coilwright.wizard.literal import pad, tame
+from coilwright.wizard.literal import escape_controls as tame
 from coilwright.wizard.plane_lines import edge_findings, title_of, total_lines
+from coilwright.wizard.screens.base import FullScreenModal as Whole
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.plane_choice import next_number
-from coilwright.wizard.screens.whole import Whole
 from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.columns import pad
 from coilwright.wizard.widgets.rail import Press
 from coilwright.wizard.widgets.rows import Rows
 

@@ -9,10 +9,10 @@ from textual.containers import Horizontal, ScrollableContainer, Vertical
 from textual.content import Content
 from textual.widgets import Static
 
-from coilwright.wizard.literal import tame
+from coilwright.wizard.literal import escape_controls as tame
 from coilwright.wizard.plane_lines import panel_lines, title_of
+from coilwright.wizard.screens.base import FullScreenModal as Whole
 from coilwright.wizard.screens.plane_choice import next_number
-from coilwright.wizard.screens.whole import Whole
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import plane_drawing
 from coilwright.wizard.widgets.rail import Press

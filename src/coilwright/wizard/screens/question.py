@@ -13,10 +13,11 @@ from textual.widgets import Input, Static
 
 from coilwright.job.answers import ANSWERS
 from coilwright.plan.questions import Question, Status, questions, reply
-from coilwright.wizard.literal import fit, plain, tame
-from coilwright.wizard.screens.over import Over
-from coilwright.wizard.session import Session, error_of
-from coilwright.wizard.undoing import say_redone, say_undone
+from coilwright.wizard.context import say_redone, say_undone
+from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.session import Session, answer_error
+from coilwright.wizard.widgets.columns import fit
 from coilwright.wizard.widgets.field import Field
 from coilwright.words.in_units import said_in
 
@@ -25,7 +26,7 @@ STATUS_WORDS = {
 }
 
 
-class QuestionScreen(Over[str]):
+class QuestionScreen(Modal[str]):
     """Ask, and write down what they say. It returns the question to go on with, if any.
 
     What is typed counts at once, as not settled yet; Enter settles it.
@@ -58,9 +59,9 @@ class QuestionScreen(Over[str]):
         self.order = order
         """The keys of the questions, as the list shows them."""
         self._changed = changed
-        self._said = self._question().words
+        self._guidance = self._question().words
         self._complains = False
-        answer = self._said.answer
+        answer = self._guidance.answer
         self._field = Field(ANSWERS[answer], standing=False, label_width=27) if answer else None
         self._input = Input(placeholder="what they said, who, and when", compact=True,
                             max_length=1000, id="reply")
@@ -77,16 +78,16 @@ class QuestionScreen(Over[str]):
 
     def compose(self) -> ComposeResult:
         """Question, its words, reply, error, hints."""
-        said, system = self._said, self.session.job.units
+        guidance, system = self._guidance, self.session.job.units
         with Vertical(classes="box"):
             yield Static("", id="question-title", classes="over-title", markup=False)
             with VerticalScroll(can_focus=False, id="question-words"):
-                yield Static(plain(f"“{said_in(said.ask, system)}”", "bold"), classes="part")
-                if said.caution:
-                    yield _part("▲ Caution", said_in(said.caution, system))
-                yield _part("Why", said_in(said.why, system))
-                yield _part("A good answer", f"“{said_in(said.good, system)}”")
-                yield _part("Otherwise", said_in(said.otherwise, system))
+                yield Static(plain(f"“{said_in(guidance.ask, system)}”", "bold"), classes="part")
+                if guidance.caution:
+                    yield _part("▲ Caution", said_in(guidance.caution, system))
+                yield _part("Why", said_in(guidance.why, system))
+                yield _part("A good answer", f"“{said_in(guidance.good, system)}”")
+                yield _part("Otherwise", said_in(guidance.otherwise, system))
             if self._field is not None:
                 yield self._field
             else:
@@ -112,7 +113,7 @@ class QuestionScreen(Over[str]):
         at = self.order.index(self.key) + 1 if self.key in self.order else 1
         urgent = "  BEFORE ORDERING" if question is not None and question.urgent else ""
         self.query_one("#question-title", Static).update(Content.assemble(
-            f"{at} of {max(len(self.order), 1)} · for the {self._said.who} · ",
+            f"{at} of {max(len(self.order), 1)} · for the {self._guidance.who} · ",
             STATUS_WORDS[status], urgent,
         ))
         job = self.session.job
@@ -127,13 +128,14 @@ class QuestionScreen(Over[str]):
 
     def _help(self, status: Status) -> None:
         area = self.query_one("#question-help", Static)
-        error = error_of(self.session.job, self._said.answer) if self._field is not None else ""
+        key = self._guidance.answer
+        error = answer_error(self.session.job, key) if self._field is not None else ""
         shown = bool(error) and (self._complains or status is not Status.OPEN)
         area.set_class(shown, "-error")
         if shown:
-            area.update(Content.assemble((" × ", "bold"), tame(error)))
+            area.update(Content.assemble((" × ", "bold"), escape_controls(error)))
         elif self._field is not None:
-            answer = ANSWERS[self._said.answer]
+            answer = ANSWERS[self._guidance.answer]
             read = answer.text(answer.value(self.session.job), self.session.job.units)
             where = f"goes into “{answer.label}”"
             area.update(plain(f"   {where}{f', read as {read}' if read else ''}"))
@@ -149,7 +151,7 @@ class QuestionScreen(Over[str]):
         """Take the reply in; the error if it could not be read."""
         job, error = reply(self.session.job, self.key, text, settled)
         what = " ".join(text.split()) or ("settled" if settled else "no reply")
-        label = f"“{fit(self._said.ask, 40)}”: {what}"
+        label = f"“{fit(self._guidance.ask, 40)}”: {what}"
         if self.session.change(job, label, group):
             self._changed()
         return error
@@ -193,10 +195,10 @@ class QuestionScreen(Over[str]):
             return False
         if self._asked() and self._question().status is not Status.SETTLED:
             if self._field is not None and not self._text().strip():
-                self.notify("Write what they said first.", markup=False)
+                self.say("Write what they said first.")
             else:
-                needs = " or ".join(f"“{pick}”" for pick in self._said.settled_by)
-                self.notify(f"It stays open until the answer is {needs}.", markup=False)
+                needs = " or ".join(f"“{pick}”" for pick in self._guidance.settled_by)
+                self.say(f"It stays open until the answer is {needs}.")
             return False
         return True
 
@@ -213,13 +215,13 @@ class QuestionScreen(Over[str]):
 
     def action_undo(self) -> None:
         """Take the last change back."""
-        if say_undone(self, self.session.undo()):
+        if say_undone(self.say, self.session.undo()):
             self._changed()
             self._show()
 
     def action_redo(self) -> None:
         """Make the undone change again."""
-        if say_redone(self, self.session.redo()):
+        if say_redone(self.say, self.session.redo()):
             self._changed()
             self._show()
 
@@ -229,8 +231,8 @@ class QuestionScreen(Over[str]):
         """The words of the trade in it."""
         from coilwright.wizard.screens.glossary import TermsScreen
 
-        said = self._said
-        text = "\n".join((said.ask, said.why, said.good, said.otherwise, said.caution))
+        parts = self._guidance
+        text = "\n".join((parts.ask, parts.why, parts.good, parts.otherwise, parts.caution))
         self.app.push_screen(TermsScreen("Words in this question", text))
 
     def action_scroll(self, lines: int) -> None:
@@ -250,4 +252,5 @@ class QuestionScreen(Over[str]):
 
 
 def _part(heading: str, text: str) -> Static:
-    return Static(Content.assemble((f"{heading}  ", "bold"), tame(text.strip())), classes="part")
+    shown = escape_controls(text.strip())
+    return Static(Content.assemble((f"{heading}  ", "bold"), shown), classes="part")

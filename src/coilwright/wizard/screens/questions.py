@@ -16,12 +16,13 @@ from textual.widgets.option_list import Option
 from coilwright.plan.ask_first import Effect
 from coilwright.plan.questions import Question, Status, by_person, questions, reply
 from coilwright.store import StoreError
-from coilwright.wizard.literal import cells, fit, pad, plain, tame
-from coilwright.wizard.screens.over import Over
+from coilwright.wizard.context import say_redone, say_undone
+from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.session import Session
-from coilwright.wizard.sheets_out import save_sheets
-from coilwright.wizard.undoing import say_redone, say_undone
+from coilwright.wizard.steps.summary.controller import save_sheets
+from coilwright.wizard.widgets.columns import cells, fit, pad
 
 _FIRST = 3
 _SIGNS = {Status.OPEN: "☐", Status.GUESS: "~", Status.SETTLED: "☑"}
@@ -29,7 +30,7 @@ _TAIL = 20
 """The most room for the reply so far, at the end of a row."""
 
 
-class QuestionsScreen(Over[str]):
+class QuestionsScreen(Modal[str]):
     """The list; Enter opens a question. It may return an answer to go to."""
 
     BINDINGS = [
@@ -108,19 +109,19 @@ class QuestionsScreen(Over[str]):
         made: list[Option] = []
         firsts = self._firsts()
         if firsts:
-            made.append(_head("Ask these first: they move the order most"))
+            made.append(_heading("Ask these first: they move the order most"))
         for number, effect in enumerate(firsts, 1):
             filled_by = next((q.who for q in asked if q.words.answer == effect.key), effect.who)
             who = "you" if filled_by == "you" else f"the {filled_by}"
             made.append(Option(Content.assemble(
-                f"{number}  ", (effect.label, "bold"), f", {who}: {tame(effect.words)}",
+                f"{number}  ", (effect.label, "bold"), f", {who}: {escape_controls(effect.words)}",
             ), id=f"first:{effect.key}"))
         order: list[str] = []
         self._heads = []
         for person, mine in by_person(asked).items():
             left = sum(q.status is not Status.SETTLED for q in mine)
             count = f"{left} open" if left else "all settled"
-            made.append(_head(f"For the {person}: {count}, {len(mine)} in all"))
+            made.append(_heading(f"For the {person}: {count}, {len(mine)} in all"))
             self._heads.append(len(made))
             for question in mine:
                 order.append(question.key)
@@ -176,13 +177,13 @@ class QuestionsScreen(Over[str]):
         if question is None:
             return
         if question.words.answer and not question.said:
-            self.notify("There is no reply yet; Enter opens the question.", markup=False)
+            self.say("There is no reply yet; Enter opens the question.")
             return
         self.session.seal()
         job, error = reply(self.session.job, key, question.said, settled)
         what = "settled" if settled else "open"
         if error:
-            self.notify(error, severity="warning", markup=False)
+            self.say(error, severity="warning")
         elif self.session.change(job, f"“{fit(question.words.ask, 40)}”: {what}"):
             self._changed()
         self.show(key)
@@ -200,13 +201,13 @@ class QuestionsScreen(Over[str]):
 
     def action_undo(self) -> None:
         """Take the last change back."""
-        if say_undone(self, self.session.undo()):
+        if say_undone(self.say, self.session.undo()):
             self._changed()
             self.show()
 
     def action_redo(self) -> None:
         """Make the undone change again."""
-        if say_redone(self, self.session.redo()):
+        if say_redone(self.say, self.session.redo()):
             self._changed()
             self.show()
 
@@ -217,21 +218,20 @@ class QuestionsScreen(Over[str]):
         try:
             saved = save_sheets(self.session.plan, self.folder, ("questions",))
         except StoreError as error:
-            self.notify(str(error), title="Not saved", severity="error", timeout=15,
-                        markup=False)
+            self.say(str(error), title="Not saved", severity="error", timeout=15)
             return
         names = " and ".join(path.name for path in saved)
-        self.notify(f"{names} in {self.folder}. Print the .html page from a browser.",
-                    title="Question sheet saved", timeout=10, markup=False)
+        self.say(f"{names} in {self.folder}. Print the .html page from a browser.",
+                    title="Question sheet saved", timeout=10)
 
 
-def _head(text: str) -> Option:
+def _heading(text: str) -> Option:
     return Option(Content.styled(text, "bold underline"), disabled=True)
 
 
 def _row(question: Question, width: int) -> Content:
     """Sign, whether it holds the order, the question, the reply so far."""
-    said = tame(" ".join(question.said.split()))
+    said = escape_controls(" ".join(question.said.split()))
     hold = "HOLD" if question.urgent else ""
     tail_width = min(_TAIL, cells(said) + 1) if said else 0
     room = width - 7 - tail_width

@@ -18,8 +18,9 @@ from coilwright.job.rows import arrivals as edit_arrivals
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport
 from coilwright.wizard.arrival_lines import awaited_line, report_lines, row_text
-from coilwright.wizard.literal import plain, tame
-from coilwright.wizard.screens.over import Over
+from coilwright.wizard.literal import escape_controls as tame
+from coilwright.wizard.literal import plain
+from coilwright.wizard.screens.base import Modal as Over
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.keyed_rows import KeyedRows, Word
 

@@ -15,9 +15,9 @@ from textual.widgets import Button, Input, Static, TextArea
 from coilwright.job.roof import Plane
 from coilwright.store.plane_rows import Rows, RowsError, read_rows, read_rows_file
 from coilwright.units import System
-from coilwright.wizard.literal import tame
+from coilwright.wizard.literal import escape_controls as tame
 from coilwright.wizard.rows_words import rest_of, said_of_rows
-from coilwright.wizard.screens.whole import Whole
+from coilwright.wizard.screens.base import FullScreenModal as Whole
 from coilwright.wizard.widgets.rows_text import RowsText
 
 _HINT = (

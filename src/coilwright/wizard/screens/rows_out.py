@@ -13,8 +13,8 @@ from textual.widgets import Button, Input, Static
 from coilwright.job.job import Job
 from coilwright.store import slug
 from coilwright.store.plane_rows import RowsError, write_rows_file
-from coilwright.wizard.literal import tame
-from coilwright.wizard.screens.whole import Whole
+from coilwright.wizard.literal import escape_controls as tame
+from coilwright.wizard.screens.base import FullScreenModal as Whole
 
 
 class RowsOut(Whole[None]):

@@ -5,11 +5,13 @@ from __future__ import annotations
 import time
 from contextlib import suppress
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.content import Content
+from textual.message import Message
 from textual.widgets import Footer, Input, OptionList, Static
 from textual.widgets.option_list import Option
 from textual.worker import get_current_worker
@@ -18,9 +20,13 @@ from coilwright.store import Entry, Store, StoreError
 from coilwright.units import System
 from coilwright.wizard.job_list import JobList, Row
 from coilwright.wizard.keys import START_KEYS
-from coilwright.wizard.literal import pad, plain, tame
-from coilwright.wizard.screens.small import SizedScreen
+from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.screens.base import SizedScreen
+from coilwright.wizard.widgets.columns import pad
 from coilwright.wizard.widgets.rows import MarkedList
+
+if TYPE_CHECKING:
+    from coilwright.wizard.session import Session
 
 _BETWEEN = 0.4
 """Seconds between showing more of the jobs that are being read."""
@@ -29,7 +35,6 @@ _BETWEEN = 0.4
 class StartScreen(SizedScreen):
     """One list of everything that can be opened."""
 
-    CSS_PATH = "start.tcss"
     BINDINGS = [
         *START_KEYS,
         Binding("escape", "all", "All jobs", show=False, id="start.all"),
@@ -38,6 +43,13 @@ class StartScreen(SizedScreen):
     ]
     BINDING_GROUP_TITLE = "Start"
     AUTO_FOCUS = "#start-rows"
+
+    class OpenJob(Message):
+        """Work on a job is to begin."""
+
+        def __init__(self, session: Session) -> None:
+            super().__init__()
+            self.session = session
 
     def __init__(self, store: Store) -> None:
         super().__init__()
@@ -114,7 +126,7 @@ class StartScreen(SizedScreen):
         if words:
             options = [_job_row(r.entry, width) for r in saved if r.answers_to(words)]
             count = len(options)
-            options.insert(0, _head(f"{count} of {len(saved)} jobs" if count else
+            options.insert(0, _heading(f"{count} of {len(saved)} jobs" if count else
                                     "no job of yours has that in its title or state"))
         else:
             options = self._everything(saved, fault, width)
@@ -131,14 +143,15 @@ class StartScreen(SizedScreen):
         options = [Option(Content.styled(" New job", "bold"), id="new:")]
         if fault:
             options.append(Option(plain(f"  {fault}"), disabled=True))
-        options.append(_head(f"Your jobs{f' ({len(saved)}; / finds)' if len(saved) > 9 else ''}"))
+        many = f" ({len(saved)}; / finds)" if len(saved) > 9 else ""
+        options.append(_heading(f"Your jobs{many}"))
         if not saved:
             options.append(Option(Content.styled(
                 "  none yet: begin a new job, or look round in a demo job", "dim"), disabled=True))
         options.extend(_job_row(row.entry, width) for row in saved)
-        options.append(_head("Demo jobs, all invented; they open as copies"))
+        options.append(_heading("Demo jobs, all invented; they open as copies"))
         options.extend(self._demo_rows(width))
-        options.append(_head("Other"))
+        options.append(_heading("Other"))
         options.append(Option(Content("  Machines: what each example holds and forms"),
                               id="machines:"))
         options.append(Option(Content("  Coils on hand: what stands in the shop"), id="coils:"))
@@ -190,8 +203,8 @@ class StartScreen(SizedScreen):
         room = width - 34
         return [
             Option(Content.assemble(
-                f"  {pad(tame(job.title), 28)} ",
-                (pad(tame(job.about.removeprefix("An invented demo: ")), room), "dim"),
+                f"  {pad(escape_controls(job.title), 28)} ",
+                (pad(escape_controls(job.about.removeprefix("An invented demo: ")), room), "dim"),
             ), id=f"demo:{key}")
             for key, job in jobs.items()
         ]
@@ -219,10 +232,10 @@ class StartScreen(SizedScreen):
         try:
             session = Session.open(self.store, entry.path)
         except StoreError as error:
-            self.notify(f"{error} The file stays where it is; its backup is beside it.",
-                        title="Not opened", severity="error", timeout=15, markup=False)
+            self.say(f"{error} The file stays where it is; its backup is beside it.",
+                        title="Not opened", severity="error", timeout=15)
             return
-        self.app.show_wizard(session)  # type: ignore[attr-defined]
+        self.post_message(self.OpenJob(session))
 
     def open_demo(self, key: str) -> None:
         """Open a copy of a demo job; it is saved with the first change."""
@@ -234,14 +247,14 @@ class StartScreen(SizedScreen):
         except StoreError as error:
             self.notify(str(error), title="Not opened", severity="error", markup=False)
             return
-        self.app.show_wizard(Session(self.store, job))  # type: ignore[attr-defined]
+        self.post_message(self.OpenJob(Session(self.store, job)))
 
     def action_new(self) -> None:
         """Begin a new job."""
         from coilwright.job.edit import new_job
         from coilwright.wizard.session import Session
 
-        self.app.show_wizard(Session(self.store, new_job()))  # type: ignore[attr-defined]
+        self.post_message(self.OpenJob(Session(self.store, new_job())))
 
     def _marked(self) -> Entry | None:
         rows = self.query_one("#start-rows", OptionList)
@@ -254,29 +267,28 @@ class StartScreen(SizedScreen):
         """Move the marked job to the bin."""
         entry = self._marked()
         if entry is None:
-            self.notify("Mark one of your own jobs first.", markup=False)
+            self.say("Mark one of your own jobs first.")
             return
         try:
             self.binned.append(self.store.delete(entry.path))
         except StoreError as error:
-            self.notify(str(error), severity="error", markup=False)
+            self.say(str(error), severity="error")
             return
         self.fill()
-        self.notify(f"{tame(entry.title)} is in the bin; u brings it back.", timeout=10,
-                    markup=False)
+        self.say(f"{escape_controls(entry.title)} is in the bin; u brings it back.", timeout=10)
 
     def action_undelete(self) -> None:
         """Bring the last deleted job back."""
         if not self.binned:
-            self.notify("Nothing was deleted here.", markup=False)
+            self.say("Nothing was deleted here.")
             return
         try:
             path = self.store.restore(self.binned.pop())
         except StoreError as error:
-            self.notify(str(error), severity="error", markup=False)
+            self.say(str(error), severity="error")
             return
         self.fill()
-        self.notify(f"{path.name} is back.", markup=False)
+        self.say(f"{path.name} is back.")
 
     def action_coils_on_hand(self) -> None:
         """The list of coils on hand."""
@@ -286,7 +298,7 @@ class StartScreen(SizedScreen):
         try:
             book = book_of(self.store)
         except StoreError as error:
-            self.notify(str(error), severity="error", markup=False)
+            self.say(str(error), severity="error")
             return
         self.app.push_screen(StockScreen(book))
 
@@ -297,12 +309,12 @@ class StartScreen(SizedScreen):
         try:
             machines = shipped_machines()
         except StoreError as error:
-            self.notify(str(error), severity="error", markup=False)
+            self.say(str(error), severity="error")
             return
         self.app.push_screen(MachinesScreen(machines, System.US, pick=False))
 
 
-def _head(text: str) -> Option:
+def _heading(text: str) -> Option:
     return Option(Content.styled(text, "bold underline"), disabled=True)
 
 
@@ -311,5 +323,6 @@ def _job_row(entry: Entry, width: int) -> Option:
     state = f"damaged: {entry.state}" if entry.damaged else entry.state
     room = width - 34 - len(when) - 2
     return Option(Content.assemble(
-        f"  {pad(tame(entry.title), 28)} ", (pad(tame(state), room), "bold"), f" {when}",
+        f"  {pad(escape_controls(entry.title), 28)} ", (pad(escape_controls(state), room), "bold"),
+        f" {when}",
     ), id=f"job:{entry.path}")

@@ -14,8 +14,9 @@ from textual.widgets.option_list import Option
 
 from coilwright.store import StoreError
 from coilwright.units import System
-from coilwright.wizard.literal import plain, tame
-from coilwright.wizard.screens.over import Over
+from coilwright.wizard.literal import escape_controls as tame
+from coilwright.wizard.literal import plain
+from coilwright.wizard.screens.base import Modal as Over
 from coilwright.wizard.session import Session
 from coilwright.wizard.stock_book import NEW, StockBook
 from coilwright.wizard.stock_rows import (

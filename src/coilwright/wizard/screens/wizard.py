@@ -1,51 +1,67 @@
-"""The wizard: the steps of one job, its figures, and its keys."""
+"""The wizard: the steps of one job on one screen. It shows them, and hands each key and message on.
+
+What is done lies with small controllers, one a subject, that know no more than their `Context`.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, cast
+
 from textual import events, on
 from textual.app import ComposeResult
-from textual.containers import Container, Vertical
-from textual.content import Content
+from textual.containers import Container
+from textual.message import Message
+from textual.screen import Screen
 from textual.timer import Timer
-from textual.widget import Widget
-from textual.widgets import ContentSwitcher, Footer, Static
+from textual.widgets import Footer, Input
+from textual.worker import Worker
 
-from coilwright.job.answers import ANSWERS
 from coilwright.job.steps import STEPS, step_number
-from coilwright.store import StoreError
+from coilwright.wizard.answering import Focus
+from coilwright.wizard.context import Closed, Context
+from coilwright.wizard.controllers import Controllers
 from coilwright.wizard.keys import WIZARD_KEYS
-from coilwright.wizard.literal import cells, fit, tame
-from coilwright.wizard.screens.answer_actions import AnswerActions
-from coilwright.wizard.screens.asking_actions import AskingActions
-from coilwright.wizard.screens.block_actions import BlockActions
-from coilwright.wizard.screens.coil_actions import CoilActions
-from coilwright.wizard.screens.lift_actions import LiftActions
-from coilwright.wizard.screens.metal_actions import MetalActions
+from coilwright.wizard.screens.base import SizedScreen, open_choices
+from coilwright.wizard.screens.saving import LOOK_EVERY
 from coilwright.wizard.session import Session
-from coilwright.wizard.step_view import Block, view_of
-from coilwright.wizard.widgets.act import Act
+from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted, move_focus
+from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.field import Field
-from coilwright.wizard.widgets.form import StepForm
-from coilwright.wizard.widgets.help_area import HelpArea
-from coilwright.wizard.widgets.keyed_rows import KeyedRows
-from coilwright.wizard.widgets.rail import Rail
-from coilwright.wizard.widgets.results import Picture, Results
-from coilwright.words import cautions, words
-from coilwright.words.in_units import said_in
+from coilwright.wizard.widgets.form import StepForm, StepsPane, caution_line, field_around
+from coilwright.wizard.widgets.rail import Rail, TitleLine
+from coilwright.wizard.widgets.results import (
+    AskFirst,
+    FigureLine,
+    FindingLine,
+    Picture,
+    Results,
+)
+from coilwright.wizard.widgets.rows import Rows
 
-_SAVE_AFTER = 0.5
-"""Seconds of quiet after which a change is written."""
-_FIRST_SAVE_AFTER = 2.0
-"""The same for a job that has no file yet, so that its name is typed out first."""
-_LOOK_EVERY = 3.0
-"""Seconds between looks at whether another window changed the file."""
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
+    from coilwright.plan.ask_first import Effect
+    from coilwright.wizard.steps.coils.search import SearchBlock
+    from coilwright.wizard.steps.summary import SummaryBlock
+    from coilwright.wizard.widgets.planes_block import PlanesBlock
+    from coilwright.wizard.widgets.stock_block import StockRows
+
 _CALM = 0.15
 """Seconds to wait for more keys where a plan takes long."""
 
 
-class WizardScreen(
-    AskingActions, AnswerActions, BlockActions, CoilActions, LiftActions, MetalActions
-):
+def _delegate(do: Callable[[Controllers], object]) -> Callable[[WizardScreen], object]:
+    """An action that only hands a key or a command to a controller."""
+
+    def action(screen: WizardScreen) -> object:
+        return do(screen.controllers)
+
+    return action
+
+
+class WizardScreen(SizedScreen):
     """One screen for all steps; a step is mounted when it is first visited."""
 
     CSS_PATH = "wizard.tcss"
@@ -53,73 +69,87 @@ class WizardScreen(
     BINDING_GROUP_TITLE = "Wizard"
     AUTO_FOCUS = ""
 
+    class Left(Message):
+        """The job is left, and written: back to the list of jobs."""
+
     def __init__(self, session: Session, at: str = "job", key: str | None = None) -> None:
         super().__init__()
         self.session = session
         self.step = at
         self._first_key = key
-        self._save_timer: Timer | None = None
         self._calm_timer: Timer | None = None
-        self._write_error = ""
-        self._asking = False
         self._begun = self._painted = False
+        context = Context(
+            session=session, say=self.say, open=self.open_over, changed=lambda: self.changed(),
+            show_again=lambda: self.refresh_all(), go=self.go_to_key, later=self.set_timer,
+            in_thread=self._run_in_thread,
+            from_thread=lambda call, *given: self.app.call_from_thread(call, *given),
+            soon=self.call_later,
+        )
+        self.controllers = Controllers(
+            context, focus=self._focus, show_ranking=self._show_ranking,
+            is_current=lambda: self.is_current, sheets_folder=self._sheets_folder,
+            show_trouble=lambda: self._show_title(self.session.plan.state),
+            search_block=lambda: cast(
+                "SearchBlock | None", next(self.query("SearchBlock").results(), None)),
+        )
 
     def compose(self) -> ComposeResult:
         """Title, rail, form, help, results, footer."""
         yield self.small_notice()
-        yield Static("", id="title", markup=False)
+        yield TitleLine("", id="title", markup=False)
         with Container(id="body"):
             yield Rail()
-            with Vertical(id="middle"):
-                yield ContentSwitcher(id="steps")
-                yield HelpArea("", id="help", markup=False)
+            yield StepsPane()
             yield Results()
         yield Footer(show_command_palette=False, compact=True)
 
     async def on_mount(self) -> None:
         """Show the first step."""
         await self.go(self.step, self._first_key)
-        self.set_interval(_LOOK_EVERY, self._look)
+        self.set_interval(LOOK_EVERY, self.controllers.saving.look)
+
+    # -- what controllers ask for ----------------------------------------------------------
+
+    def open_over(self, screen: Screen[Any], closed: Closed | None = None) -> None:
+        """Open a screen over this one; `closed` is called with what it returns."""
+        self.app.push_screen(screen, closed)
+
+    def _run_in_thread(self, work: Callable[[], None], name: str) -> Worker[None]:
+        return self.run_worker(work, name, name, exit_on_error=False, exclusive=True, thread=True)
+
+    def _focus(self) -> Focus:
+        """Where somebody is."""
+        field, here = self.focused_field(), self.focused
+        option = here.highlighted_option if isinstance(here, Rows) else None
+        return Focus(
+            self.step, self.form.view.headlines,
+            answer="" if field is None else field.key,
+            figure=here.key if isinstance(here, FigureLine) else "",
+            row="" if option is None else option.id or "",
+        )
 
     # -- steps -----------------------------------------------------------------------------
 
     @property
+    def steps(self) -> StepsPane:
+        """The forms, with the help below."""
+        return self.query_one(StepsPane)
+
+    @property
     def form(self) -> StepForm:
         """The form of the step that is shown."""
-        return self.query_one(f"#step-{self.step}", StepForm)
+        return self.steps.form(self.step)
 
     async def go(self, step: str, key: str | None = None) -> None:
         """Show a step, and the field of an answer on it."""
         self.session.seal()
         self.step = step
         self.set_class(step == "summary", "-at-summary")
-        switcher = self.query_one("#steps", ContentSwitcher)
-        if not switcher.query(f"#step-{step}"):
-            form = StepForm(view_of(step), self.session, whole=self._painted)
-            await switcher.add_content(form, set_current=True)
-        else:
-            switcher.current = f"step-{step}"
+        await self.steps.show_step(step, self.session, whole=self._painted)
         self.refresh_all()
-        self._save()
-        self._focus_on(key)
-
-    def _focus_on(self, key: str | None) -> None:
-        """Put the focus on an answer, on the planes, or where the step begins."""
-        field = self.form.field(key) if key else None
-        rows = "PlanesBlock" if (key or "").startswith("roof.planes") else "TrimBlock"
-        if field is not None:
-            field.focus()
-        elif (key or "").startswith(("roof.planes", "trim.pieces")):
-            next((b for b in self.query(rows).results(Block) if b.focus_row(key or "")), None)
-        else:
-            self.form.first()
-        self.call_after_refresh(self._bring_to_sight)
-
-    def _bring_to_sight(self) -> None:
-        """Scroll to what has the focus: a form shown again stands where it was left."""
-        here = self.focused
-        if here is not None and self.form in here.ancestors:
-            here.scroll_visible(animate=False)
+        self.controllers.saving.save()
+        self.steps.focus_on(step, key)
 
     async def go_to_key(self, key: str) -> None:
         """Show the step that asks an answer, with the focus on it."""
@@ -134,14 +164,12 @@ class WizardScreen(
     async def action_next(self) -> None:
         """On to the next step; a text that cannot be read is said, not lost."""
         unclear = self.form.unclear()
-        if unclear and not isinstance(self.focused_field(), Field):
+        if unclear and self.focused_field() is None:
             unclear[0].focus()
         number = step_number(self.step)
         if unclear:
-            self.notify(
-                f"{len(unclear)} on {STEPS[number - 1].title} cannot be read yet; it is kept "
-                "as typed.", severity="warning", markup=False,
-            )
+            self.say(f"{len(unclear)} on {STEPS[number - 1].title} cannot be read yet; it is kept "
+                     "as typed.", severity="warning")
         if number < len(STEPS):
             await self.go(STEPS[number].key)
 
@@ -157,27 +185,11 @@ class WizardScreen(
 
     def action_move(self, by: int) -> None:
         """To the row above or below; a row of buttons is passed as one."""
-        step = self.focus_next if by > 0 else self.focus_previous
-        begun = self.focused
-        if isinstance(begun, Act):
-            chain = self.focus_chain
-            for _ in chain:
-                step()
-                if self.focused is None or self.focused.parent is not begun.parent:
-                    break
-        else:
-            step()
-        here = self.focused
-        if isinstance(here, Act) and here.parent is not None:
-            row = [act for act in here.parent.children if isinstance(act, Act) and act.display]
-            row[0].focus()
+        move_focus(self, by)
 
     def action_page(self, by: int) -> None:
         """Scroll the form a page."""
-        if by > 0:
-            self.form.scroll_page_down(animate=False)
-        else:
-            self.form.scroll_page_up(animate=False)
+        self.form.scroll_page(by)
 
     # -- what is shown ---------------------------------------------------------------------
 
@@ -196,73 +208,39 @@ class WizardScreen(
         plan = self.session.plan
         self.query_one(Rail).show(plan, self.step, self.wide)
         self._show_title(plan.state)
-        self._show_results()
-        self.rank_soon()
-        self.search_soon()
+        self.query_one(Results).show(self.form.view, plan, self.wide, self._caution())
+        self._draw()
+        self.controllers.ranking.rank_soon(at_once=self.step == "summary")
+        self.controllers.search.soon()
 
     async def _after_first_paint(self) -> None:
         self._painted = True
         await self.form.complete()
         self.refresh_all(self.focused_field())
         if self.focused is None:
-            self._focus_on(self._first_key)
+            self.steps.focus_on(self.step, self._first_key)
 
     def _show_title(self, state: str) -> None:
-        number = step_number(self.step)
-        state = "NOT SAVED" if self._write_error else state
-        middle = f"{number} of {len(STEPS)} · {STEPS[number - 1].title}"
-        width = self.size.width
-        name = fit(tame(self.session.job.title), max(8, width - cells(state) - cells(middle) - 8))
-        gap = max(2, (width - cells(middle)) // 2 - cells(name) - 1)
-        line = f" {name}{' ' * gap}{middle}"
-        room = width - cells(line) - cells(state) - 1
-        if room < 2:
-            line = f" {name}  {middle}"
-            room = max(2, width - cells(line) - cells(state) - 1)
-        self.query_one("#title", Static).update(
-            Content.assemble((f" {name}", "bold"), line[len(name) + 1:], " " * room,
-                             (state, "bold"))
-        )
-
-    def _show_results(self) -> None:
-        results = self.query_one(Results)
-        view = self.form.view
-        results.show(view, self.session.plan, self.wide, self._caution())
-        picture = results.query_one(Picture)
-        picture.display = view.drawing is not None and self.wide
-        self._draw()
-
-    def _draw(self) -> None:
-        view = self.form.view
-        if view.drawing is None or not self.wide:
-            return
-        results = self.query_one(Results)
-        width, height = results.picture_size()
-        if width and height:
-            results.draw(
-                view.drawing(self.session.plan, width, height, self.session.chosen_plane)
-            )
+        self.query_one(TitleLine).show(
+            self.session.job.title, self.step,
+            "NOT SAVED" if self.controllers.saving.trouble else state, self.size.width)
 
     @on(Picture.Resized)
-    def _picture_resized(self) -> None:
-        self._draw()
+    def _draw(self) -> None:
+        self.query_one(Results).draw_step(self.form.view, self.session, self.wide)
+
+    def _show_ranking(self, plan: Plan, effects: tuple[Effect, ...], fresh: bool) -> None:
+        for pane in self.query(AskFirst).results(AskFirst):
+            pane.show(plan, effects, fresh, self.wide)
+        block = next(self.query("SummaryBlock").results(), None)
+        if block is not None:
+            cast("SummaryBlock", block).ranked(self.session, effects, fresh)
 
     def _caution(self) -> str:
-        """The caution of the focused answer, or one of the step's, another as one moves on."""
-        field = self.focused_field()
-        if field is not None and field.key in ANSWERS and (own := words(field.key).caution):
-            return said_in(own, self.session.job.units)
-        lines = cautions(self.step)
-        keys = list(self.form.view.keys)
-        at = keys.index(field.key) if field is not None and field.key in keys else 0
-        return said_in(lines[at % len(lines)], self.session.job.units) if lines else ""
+        return caution_line(self.session.job, self.form.view, self._focus().answer)
 
     def _show_help(self) -> None:
-        here = self.focused
-        self.query_one(HelpArea).show(
-            self.session.job, self.focused_field(), list(self.form.errors()),
-            here.help_line if isinstance(here, KeyedRows) else "",
-        )
+        self.steps.show_help(self.step, self.session.job, self.focused)
 
     def resized(self) -> None:
         """Draw again for the new size."""
@@ -270,12 +248,7 @@ class WizardScreen(
 
     def focused_field(self) -> Field | None:
         """The field the focus is in."""
-        node: Widget | None = self.focused
-        while node is not None:
-            if isinstance(node, Field):
-                return node
-            node = node.parent if isinstance(node.parent, Widget) else None
-        return None
+        return field_around(self.focused)
 
     # -- what is typed ---------------------------------------------------------------------
 
@@ -295,22 +268,22 @@ class WizardScreen(
             self._calm_timer = self.set_timer(_CALM, lambda: self.refresh_all(typing))
         else:
             self.refresh_all(typing)
-        if self._save_timer is not None:
-            self._save_timer.stop()
-        wait = _SAVE_AFTER if self.session.path else _FIRST_SAVE_AFTER
-        self._save_timer = self.set_timer(wait, self._save)
+        self.controllers.saving.save_soon()
 
-    @on(Field.Done)
-    def _done(self, event: Field.Done) -> None:
+    @on(StepForm.ErrorShown)
+    def _error_shown(self, event: StepForm.ErrorShown) -> None:
         event.stop()
-        field = event.field
-        if field.key in self.session.job.typed:
-            field.complains = True
-            field.show(self.session.job, typing=True)
-            self._show_help()
-        else:
-            self.session.seal()
-            self.focus_next()
+        self._show_help()
+
+    @on(Field.Toggled)
+    def _toggled(self, event: Field.Toggled) -> None:
+        event.stop()
+        self.controllers.answers.turn_standing(event.field.focus().key)
+
+    @on(ChoiceBox.ListWanted)
+    def _list_wanted(self, event: ChoiceBox.ListWanted) -> None:
+        event.stop()
+        open_choices(self, event.box)
 
     def on_descendant_focus(self, _event: events.DescendantFocus) -> None:
         """Help and caution follow the focus."""
@@ -318,79 +291,110 @@ class WizardScreen(
             self._show_help()
             self.query_one(Results).caution(self._caution())
 
-    def on_descendant_blur(self, event: events.DescendantBlur) -> None:
-        """A field that is left shows how its text was read, or that it was not."""
-        field = event.widget.parent
-        if isinstance(field, Field) and field.is_attached:
-            self.session.seal()
-            if field.key in self.session.job.typed:
-                field.complains = True
-            field.show(self.session.job)
+    # -- what widgets report ---------------------------------------------------------------
 
-    # -- the file --------------------------------------------------------------------------
+    @on(FigureLine.Opened)
+    def _figure_opened(self, event: FigureLine.Opened) -> None:
+        event.stop()
+        self.controllers.answers.open_figure_by_key(event.key)
 
-    def _save(self) -> bool:
-        """Write the job; what goes wrong is said, and tried again with the next change."""
-        if self._asking:
-            return False
-        try:
-            saved = self.session.save()
-        except StoreError as error:
-            if str(error) != self._write_error:
-                self._write_error = str(error)
-                self.notify(str(error), title="Not saved", severity="error", timeout=20,
-                            markup=False)
-                self._show_title(self.session.plan.state)
-            return False
-        if self._write_error:
-            self._write_error = ""
-            self._show_title(self.session.plan.state)
-        if not saved:
-            self._ask_whose()
-        return saved
+    @on(FindingLine.Opened)
+    def _finding_opened(self, event: FindingLine.Opened) -> None:
+        event.stop()
+        self.controllers.answers.open_finding(event.finding)
+
+    @on(AnswerWanted)
+    async def _answer_wanted(self, event: AnswerWanted) -> None:
+        event.stop()
+        await self.go_to_key(event.key)
+
+    @on(WorkingWanted)
+    def _working_wanted(self, event: WorkingWanted) -> None:
+        event.stop()
+        self.controllers.answers.open_figure(event.figure)
+
+    # Messages of what is imported with its step are known by the names of their handlers.
+
+    def on_planes_block_changed(self, event: PlanesBlock.Changed) -> None:
+        """The planes changed."""
+        event.stop()
+        self.controllers.planes.changed(event.say)
+
+    def on_planes_block_chosen(self, event: PlanesBlock.Chosen) -> None:
+        """Another plane is marked."""
+        event.stop()
+        self.controllers.planes.choose(event.number)
+
+    def on_planes_block_edit(self, event: PlanesBlock.Edit) -> None:
+        """The form of a plane is wanted."""
+        event.stop()
+        self.controllers.planes.edit(event.index)
+
+    def on_stock_rows_removed(self, event: StockRows.Removed) -> None:
+        """A coil is to be taken off this job."""
+        event.stop()
+        self.controllers.stock.remove(event.row)
+
+    async def on_summary_block_open(self, event: SummaryBlock.Open) -> None:
+        """A line of the summary is to be opened."""
+        event.stop()
+        await self.controllers.summary.open(event.what, event.key)
+
+    # -- keys and commands, each handed to what does it ------------------------------------
+
+    action_words = _delegate(lambda to: to.help())
+    action_working = _delegate(lambda to: to.working())
+    action_step_words = _delegate(lambda to: to.answers.step_help())
+    action_do_not_know = _delegate(lambda to: to.answers.do_not_know())
+    action_confirm = _delegate(lambda to: to.answers.confirm())
+    action_undo = _delegate(lambda to: to.answers.undo())
+    action_redo = _delegate(lambda to: to.answers.redo())
+    action_go_to = _delegate(lambda to: to.answers.go_to())
+    action_questions = _delegate(lambda to: to.questions())
+    action_figures = _delegate(lambda to: to.answers.figures())
+    action_glossary = _delegate(lambda to: to.answers.glossary())
+    action_next_plane = _delegate(lambda to: to.planes.choose_next())
+    action_pick_machine = _delegate(lambda to: to.machine.pick())
+    action_widths = _delegate(lambda to: to.compare_widths())
+    action_stock = _delegate(lambda to: to.stock.stock())
+    action_use_fitting = _delegate(lambda to: to.stock.use_fitting())
+    action_run_done = _delegate(lambda to: to.stock.run_done())
+    action_arrivals = _delegate(lambda to: to.stock.arrivals())
+    action_search_metal = _delegate(lambda to: to.search.start_or_stop())
+    action_lighter_coils = _delegate(lambda to: to.lighter_coils())
+    action_save_sheets = _delegate(lambda to: to.save_sheets())
+
+    async def plane_key(self, action: str) -> None:
+        """Do to the list of planes what one of its keys does, from wherever one is."""
+        if self.step != "roof":
+            await self.go("roof")
+        for found in self.query("PlanesBlock").results():
+            block = cast("PlanesBlock", found)
+            block.take_focus()
+            await block.list.run_action(action)
+
+    def action_confirm_machine(self) -> None:
+        """All values of the machine were held against its plate."""
+        self.controllers.machine.confirm()
+        if self.step == "machine" and (self.focused is None or not self.focused.display):
+            self.form.first()
+
+    def action_loads(self) -> None:
+        """To the loads at the foot of the form."""
+        for block in self.query("LoadsBlock").results(Block):
+            block.take_focus()
+
+    def _sheets_folder(self) -> Path:
+        """Where sheets are saved: the folder named on the summary, or the usual one."""
+        boxes = self.query("#sheets-folder").results(Input)
+        named = next((box.value.strip() for box in boxes), "")
+        return Path(named).expanduser() if named else self.session.store.sheets_folder
 
     def flush(self) -> bool:
         """Write what is not written yet. False where that did not work."""
-        return self._save() if self.session.dirty else True
-
-    def _look(self) -> None:
-        # What is being typed is written, and compared, once the keys have come to rest.
-        if not self.is_current or self._asking or self.session.dirty:
-            return
-        if self.session.changed_elsewhere():
-            self._ask_whose()
-
-    def _ask_whose(self) -> None:
-        from coilwright.wizard.screens.conflict import ConflictScreen
-
-        if self._asking:
-            return
-        self._asking = True
-
-        def answered(mine: bool | None) -> None:
-            self._asking = False
-            try:
-                if mine is False:
-                    self.session.take_theirs()
-                    self.notify("The other window's version is here; Ctrl+Z brings yours back.",
-                                markup=False)
-                else:
-                    path = self.session.keep_mine()
-                    self.notify(f"This window goes on in {path.name}.", markup=False)
-            except StoreError as error:
-                self.notify(str(error), severity="error", markup=False)
-            self.refresh_all()
-
-        self.app.push_screen(ConflictScreen(self.session.job.title), answered)
+        return self.controllers.saving.flush()
 
     def action_leave(self) -> None:
         """Back to the list of jobs; first out of a box whose text cannot be read."""
-        field = self.focused_field()
-        before = None if field is None else self.session.put_back(field.key)
-        if before is not None:
-            self.changed()
-            self.notify(f"“{tame(before)}” stands there again; Escape once more leaves the job."
-                        if before else "The box is empty again; Escape once more leaves the job.",
-                        markup=False)
-        elif self.flush():
-            self.app.show_start()  # type: ignore[attr-defined]
+        if not self.controllers.answers.put_back() and self.flush():
+            self.post_message(self.Left())

@@ -1,1 +1,1 @@
-"""The steps, one file each: what is declared here is what the wizard shows."""
+"""The steps, a file or a folder each, with all of one step together: its view, blocks and lines."""

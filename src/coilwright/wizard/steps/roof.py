@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from coilwright.wizard.context import Context
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
 from coilwright.wizard.widgets.planes_block import PlanesBlock
 
@@ -33,3 +34,41 @@ VIEW = StepView(
     drawing=plane_drawing,
     below=(PlanesBlock,),
 )
+
+
+class PlanesController:
+    """Does what the list of planes asks of its screen."""
+
+    def __init__(self, context: Context) -> None:
+        self._context = context
+
+    def changed(self, words: str) -> None:
+        """The planes changed; say so, where there is something to say."""
+        self._context.changed()
+        if words:
+            self._context.say(words)
+
+    def choose(self, number: int) -> None:
+        """Another plane is marked: draw it."""
+        self._context.session.chosen_plane = number
+        self._context.show_again()
+
+    def choose_next(self) -> None:
+        """Draw the next plane."""
+        session = self._context.session
+        numbers = [plane.number for plane in session.plan.planes]
+        if numbers:
+            chosen = session.chosen_plane
+            at = numbers.index(chosen) if chosen in numbers else -1
+            self.choose(numbers[(at + 1) % len(numbers)])
+
+    def edit(self, index: int) -> None:
+        """Open the form of a plane."""
+        from coilwright.wizard.screens.plane import PlaneScreen
+
+        context = self._context
+
+        def closed(_nothing: object) -> None:
+            context.changed()
+
+        context.open(PlaneScreen(context.session, index), closed)

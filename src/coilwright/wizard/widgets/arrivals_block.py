@@ -9,9 +9,9 @@ from textual.content import Content
 from textual.widgets import Static
 
 from coilwright.wizard.session import Session
-from coilwright.wizard.step_view import Block
-from coilwright.wizard.widgets.act import Act, Bar
-from coilwright.wizard.widgets.text_block import Passage
+from coilwright.wizard.widgets.blocks import BarButton as Act
+from coilwright.wizard.widgets.blocks import Block, Passage
+from coilwright.wizard.widgets.blocks import ButtonBar as Bar
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan

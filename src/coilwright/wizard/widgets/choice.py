@@ -9,7 +9,8 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from coilwright.wizard.literal import cells, fit, tame
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.widgets.columns import cells, fit
 
 
 class ChoiceBox(Widget, can_focus=True):
@@ -35,6 +36,13 @@ class ChoiceBox(Widget, can_focus=True):
     class Done(Message):
         """Enter: on to what comes next."""
 
+    class ListWanted(Message):
+        """All picks are wanted in a list; the screen opens it and gives the pick to `box`."""
+
+        def __init__(self, box: ChoiceBox) -> None:
+            super().__init__()
+            self.box = box
+
     def __init__(self, choices: tuple[str, ...], title: str) -> None:
         super().__init__()
         self.choices = choices
@@ -56,18 +64,19 @@ class ChoiceBox(Widget, can_focus=True):
         """The row."""
         if self._fits():
             if self.value and self.value not in self.choices:
-                return Content(tame(self.value))
+                return Content(escape_controls(self.value))
             return Content.assemble(*(
                 (f"‹{c}›", "bold") if c == self.value else (f" {c} ", "dim")
                 for c in self.choices
             ))
-        shown = tame(self.value) or f"Enter: pick one of {len(self.choices)}"
+        shown = escape_controls(self.value) or f"Enter: pick one of {len(self.choices)}"
         shown = fit(shown, max(3, self.size.width - 4))
         style = "bold" if self.value else "dim"
         boxed = f"‹{shown}›" if self.value else f" {shown} "
         return Content.assemble((boxed, style), (" ▾", "dim"))
 
-    def _pick(self, value: str) -> None:
+    def pick(self, value: str) -> None:
+        """Take a pick, and say so where it is another one."""
         if value != self.value:
             self.value = value
             self.post_message(self.Changed(value))
@@ -78,11 +87,11 @@ class ChoiceBox(Widget, can_focus=True):
             at = min(max(self.choices.index(self.value) + by, 0), len(self.choices) - 1)
         else:
             at = 0 if by > 0 else len(self.choices) - 1
-        self._pick(self.choices[at])
+        self.pick(self.choices[at])
 
     def action_empty(self) -> None:
         """Take the pick away."""
-        self._pick("")
+        self.pick("")
 
     def action_done(self) -> None:
         """On to the next field; where nothing is picked yet and a list is wanted, the list."""
@@ -93,13 +102,7 @@ class ChoiceBox(Widget, can_focus=True):
 
     def action_list(self) -> None:
         """All picks in a list."""
-        from coilwright.wizard.screens.pick import PickScreen
-
-        def picked(value: str | None) -> None:
-            if value is not None:
-                self._pick(value)
-
-        self.app.push_screen(PickScreen(self.title, self.choices, self.value), picked)
+        self.post_message(self.ListWanted(self))
 
     def on_key(self, event: events.Key) -> None:
         """A letter picks the next choice that begins with it."""
@@ -110,7 +113,7 @@ class ChoiceBox(Widget, can_focus=True):
         if starts:
             event.stop()
             later = starts.index(self.value) + 1 if self.value in starts else 0
-            self._pick(starts[later % len(starts)])
+            self.pick(starts[later % len(starts)])
 
     def on_click(self, event: events.Click) -> None:
         """A click picks what it hits, or opens the list."""
@@ -120,4 +123,4 @@ class ChoiceBox(Widget, can_focus=True):
             return
         for start, end, choice in self._spans():
             if start <= event.x < end:
-                self._pick(choice)
+                self.pick(choice)

@@ -9,10 +9,10 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.wizard.literal import tame
+from coilwright.wizard.literal import escape_controls as tame
 from coilwright.wizard.plane_lines import ends_lines, sliver_lines
 from coilwright.wizard.session import Session
-from coilwright.wizard.step_view import Block
+from coilwright.wizard.widgets.blocks import Block
 from coilwright.wizard.widgets.rows import Rows
 
 _TALLEST = 8

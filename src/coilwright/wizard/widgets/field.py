@@ -15,8 +15,8 @@ from textual.widgets.input import Selection
 from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
 from coilwright.units import Kind, bare_unit
-from coilwright.wizard.literal import cells, pad
 from coilwright.wizard.widgets.choice import ChoiceBox
+from coilwright.wizard.widgets.columns import cells, pad
 from coilwright.words import words
 
 _UNIT_WIDTH = 7
@@ -175,7 +175,7 @@ class Field(Widget):
             self.set_class(unclear, "-unclear")
             self.refresh()
         word = self.standing_word(job) if self.with_standing else ""
-        unit = self._unit_of(job) if self._wants_unit() else ""
+        unit = self._bare_unit(job) if self._wants_unit() else ""
         if (word, unit) != (self._word, self._unit):
             self._word, self._unit = word, unit
             self.refresh()
@@ -191,7 +191,7 @@ class Field(Widget):
             return False
         return _BARE.fullmatch(text) is not None
 
-    def _unit_of(self, job: Job) -> str:
+    def _bare_unit(self, job: Job) -> str:
         """The unit a bare number means."""
         answer = self.answer
         if answer.kind is None or not _has_unit(answer):

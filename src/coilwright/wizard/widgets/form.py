@@ -1,19 +1,29 @@
-"""A step's form: its fields, under headings, with what else the step needs."""
+"""A step's form: its fields, under headings, with what else the step needs; and the help below."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from textual import events, on
 from textual.app import ComposeResult
-from textual.containers import VerticalScroll
+from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.widgets import Static
+from textual.message import Message
+from textual.widget import Widget
+from textual.widgets import ContentSwitcher, Static
 
 from coilwright.job.answers import ANSWERS
-from coilwright.wizard.session import Session, error_of
-from coilwright.wizard.step_view import Block, Group, StepView
+from coilwright.job.job import Job
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.session import Session, answer_error
+from coilwright.wizard.step_view import Group, StepView, load_view
+from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock
 from coilwright.wizard.widgets.field import Field
-from coilwright.wizard.widgets.text_block import CautionBlock, DrawingBlock
+from coilwright.wizard.widgets.keyed_rows import KeyedRows
+from coilwright.words import cautions, words
+from coilwright.words.in_units import said_in
+
+_LINES_FOR_BOTH = 3
 
 
 class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
@@ -21,6 +31,9 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
 
     Scrolling keys are not inherited: the arrows go from field to field.
     """
+
+    class ErrorShown(Message):
+        """A field has begun to say why its text cannot be read."""
 
     def __init__(self, view: StepView, session: Session, *, whole: bool = True) -> None:
         super().__init__(id=f"step-{view.key}", classes="step")
@@ -102,6 +115,13 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
             if block.take_focus():
                 return
 
+    def scroll_page(self, by: int) -> None:
+        """Scroll a page down, or up."""
+        if by > 0:
+            self.scroll_page_down(animate=False)
+        else:
+            self.scroll_page_up(animate=False)
+
     def unclear(self) -> list[Field]:
         """Fields whose text cannot be read, all made to say so."""
         job = self.session.job
@@ -111,8 +131,148 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
             field.show(job, typing=True)
         return found
 
+    @on(Field.Done)
+    def _done(self, event: Field.Done) -> None:
+        """On to the next field; a text that cannot be read is said first."""
+        event.stop()
+        field = event.field
+        if field.key in self.session.job.typed:
+            field.complains = True
+            field.show(self.session.job, typing=True)
+            self.post_message(self.ErrorShown())
+        else:
+            self.session.seal()
+            self.screen.focus_next()
+
+    def on_descendant_blur(self, event: events.DescendantBlur) -> None:
+        """A field that is left shows how its text was read, or that it was not."""
+        field = event.widget.parent
+        if isinstance(field, Field) and field.is_attached:
+            self.session.seal()
+            if field.key in self.session.job.typed:
+                field.complains = True
+            field.show(self.session.job)
+
     def errors(self) -> Iterator[tuple[Field, str]]:
         """Fields that complain, each with its sentence."""
         for field in self.fields():
-            if field.complains and (error := error_of(self.session.job, field.key)):
+            if field.complains and (error := answer_error(self.session.job, field.key)):
                 yield field, error
+
+
+class HelpArea(Static):
+    """Always two lines high, so that nothing jumps when an error comes or goes."""
+
+    def show(self, job: Job, field: Field | None, errors: list[tuple[Field, str]],
+             keys: str = "") -> None:
+        """Show the help on the focused field; errors, its own or another's, come first.
+
+        keys: what the keys do where no field has the focus.
+        """
+        own = next((e for f, e in errors if f is field), "")
+        other = next(((f, e) for f, e in errors if f is not field), None)
+        self.set_class(bool(errors), "-error")
+        if own:
+            self.update(Content.assemble((" × ", "bold"), escape_controls(own)))
+            return
+        text = keys if field is None else escape_controls(said_in(field.help_line, job.units))
+        first = Content(f"   {text}")
+        if other is None:
+            self.update(Content.assemble(first, "\n", f"   {usual_line(job, field)}"))
+            return
+        name = other[0].answer.label
+        error = Content.assemble(
+            (f" × {name}: ", "bold"), escape_controls(other[1].removeprefix(f"{name}: "))
+        )
+        # An error is never cut: where it takes both lines, the help waits behind F1.
+        if error.cell_length > self.size.width and self.size.height < _LINES_FOR_BOTH:
+            self.update(error)
+        else:
+            self.update(Content.assemble(first, "\n", error))
+
+
+def usual_line(job: Job, field: Field | None) -> str:
+    """What is usual and who knows, in one line."""
+    if field is None or field.key not in ANSWERS:
+        return ""
+    guidance, answer = words(field.key), field.answer
+    parts = []
+    if guidance.usual is not None:
+        parts.append(f"usual {answer.shown(answer.read(guidance.usual), job.units)}")
+    if guidance.low is not None and guidance.high is not None:
+        low, high = (answer.shown(answer.read(t), job.units) for t in (guidance.low, guidance.high))
+        parts.append(f"{low} to {high}" if parts else f"usual {low} to {high}")
+    if guidance.who != "you":
+        parts.append(f"who knows: {guidance.who}")
+    parts.append("F1 says why")
+    return " · ".join(parts)
+
+
+def caution_line(job: Job, view: StepView, key: str) -> str:
+    """The caution of the focused answer, or one of the step's, another as one moves on.
+
+    key: the focused answer's, empty where none has the focus.
+    """
+    if key in ANSWERS and (own := words(key).caution):
+        return said_in(own, job.units)
+    lines = cautions(view.key)
+    keys = list(view.keys)
+    at = keys.index(key) if key in keys else 0
+    return said_in(lines[at % len(lines)], job.units) if lines else ""
+
+
+def field_around(widget: Widget | None) -> Field | None:
+    """The field a widget stands in, such as its box."""
+    around = () if widget is None else widget.ancestors_with_self
+    return next((node for node in around if isinstance(node, Field)), None)
+
+
+class StepsPane(Vertical):
+    """The forms of the steps that were visited, one of them shown, and the help below it."""
+
+    def __init__(self) -> None:
+        super().__init__(id="middle")
+
+    def compose(self) -> ComposeResult:
+        """Forms, help."""
+        yield ContentSwitcher(id="steps")
+        yield HelpArea("", id="help", markup=False)
+
+    def form(self, step: str) -> StepForm:
+        """The form of a step that was visited."""
+        return self.query_one(f"#step-{step}", StepForm)
+
+    async def show_step(self, step: str, session: Session, *, whole: bool) -> None:
+        """Show the form of a step; whole: also what stands below its fields."""
+        switcher = self.query_one("#steps", ContentSwitcher)
+        if not switcher.query(f"#step-{step}"):
+            form = StepForm(load_view(step), session, whole=whole)
+            await switcher.add_content(form, set_current=True)
+        else:
+            switcher.current = f"step-{step}"
+
+    def focus_on(self, step: str, key: str | None) -> None:
+        """Put the focus on an answer, on a row of a list, or where the step begins."""
+        key, form = key or "", self.form(step)
+        field = form.field(key)
+        rows = "PlanesBlock" if key.startswith("roof.planes") else "TrimBlock"
+        if field is not None:
+            field.focus()
+        elif key.startswith(("roof.planes", "trim.pieces")):
+            next((b for b in self.query(rows).results(Block) if b.focus_row(key)), None)
+        else:
+            form.first()
+        self.call_after_refresh(self._bring_to_sight, form)
+
+    def _bring_to_sight(self, form: StepForm) -> None:
+        """Scroll to what has the focus: a form shown again stands where it was left."""
+        here = self.screen.focused
+        if here is not None and form in here.ancestors:
+            here.scroll_visible(animate=False)
+
+    def show_help(self, step: str, job: Job, focused: Widget | None) -> None:
+        """Show the help on what has the focus, and what is wrong on the form."""
+        self.query_one(HelpArea).show(
+            job, field_around(focused), list(self.form(step).errors()),
+            focused.help_line if isinstance(focused, KeyedRows) else "",
+        )

@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from coilwright.wizard.step_view import Block
+from coilwright.wizard.widgets.blocks import Block
 from coilwright.wizard.widgets.rows import Rows
 
 

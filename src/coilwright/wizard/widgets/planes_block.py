@@ -15,9 +15,10 @@ from coilwright.job.roof import Plane
 from coilwright.job.rows import planes as edit_planes
 from coilwright.plan import plane_changes
 from coilwright.wizard import planes
-from coilwright.wizard.literal import cells, pad, tame
+from coilwright.wizard.literal import escape_controls as tame
 from coilwright.wizard.session import Session
-from coilwright.wizard.step_view import Block
+from coilwright.wizard.widgets.blocks import Block
+from coilwright.wizard.widgets.columns import cells, pad
 from coilwright.wizard.widgets.plane_rows import FindBox, PlaneRows, RowPress
 
 _TALLEST = 8

@@ -1,4 +1,4 @@
-"""The steps with their marks: a column beside the form, or one line above it."""
+"""Where one is: the title line, and the steps with their marks beside or above the form."""
 
 from __future__ import annotations
 
@@ -11,9 +11,10 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
 
-from coilwright.job.steps import STEPS
-from coilwright.wizard.literal import cells
-from coilwright.wizard.marks import Mark, left_on, step_mark
+from coilwright.job.steps import STEPS, step_number
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.progress import Mark, left_on, step_mark
+from coilwright.wizard.widgets.columns import Column, cells, fit, set_row
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -24,6 +25,7 @@ _STYLES = {
 }
 _TITLE = 7
 """Cells of a title in the column: a longer one would break its row in two."""
+_STEP_COLUMNS = (Column(0), Column(_TITLE), Column(9))
 _BACK, _NEXT = " ‹ Back ", " Next › "
 
 
@@ -76,14 +78,15 @@ class Rail(Widget):
 
     def _pieces(self) -> list[_Piece]:
         steps = []
-        for number, (step, (mark, left)) in enumerate(
+        for number, (step, (mark, count)) in enumerate(
             zip(STEPS, self._marks, strict=False), 1
         ):
             here = step.key == self._current
             style = _STYLES[mark] + (" bold reverse" if here else "")
-            says = f"{mark.sign} {mark.word}{f' {left}' if left else ''}"
+            says = f"{mark.sign} {mark.word}{f' {count}' if count else ''}"
             if self._wide:
-                text = f"{'▸' if here else ' '}{number} {_short(step.title):<7} {says:<9}"
+                row = set_row((str(number), _short(step.title), says), _STEP_COLUMNS)
+                text = f"{'▸' if here else ' '}{row}"
             elif here:
                 text = f"‹{number} {step.title} {says}›"
             else:
@@ -129,3 +132,23 @@ class Rail(Widget):
             await self.screen.run_action(target)
         elif target:
             self.post_message(self.Go(target))
+
+
+class TitleLine(Static):
+    """The job's name, the step, and the state of the order, on one line."""
+
+    def show(self, name: str, step: str, state: str, width: int) -> None:
+        """Show them in a width in cells."""
+        number = step_number(step)
+        middle = f"{number} of {len(STEPS)} · {STEPS[number - 1].title}"
+        name = fit(escape_controls(name), max(8, width - cells(state) - cells(middle) - 8))
+        gap = max(2, (width - cells(middle)) // 2 - cells(name) - 1)
+        line = f" {name}{' ' * gap}{middle}"
+        room = width - cells(line) - cells(state) - 1
+        if room < 2:
+            line = f" {name}  {middle}"
+            room = max(2, width - cells(line) - cells(state) - 1)
+        self.update(
+            Content.assemble((f" {name}", "bold"), line[len(name) + 1:], " " * room,
+                             (state, "bold"))
+        )

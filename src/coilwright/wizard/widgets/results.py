@@ -1,25 +1,30 @@
-"""What follows from the answers: headline figures, findings, a drawing, a caution."""
+"""What follows from the answers: headline figures, findings, what to ask first, a drawing."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from textual import events
+from textual.app import ComposeResult
 from textual.binding import Binding
-from textual.containers import Container, VerticalScroll
+from textual.containers import Container, Vertical, VerticalScroll
 from textual.content import Content
 from textual.message import Message
+from textual.widget import Widget
 from textual.widgets import Static
 
 from coilwright.units import System
 from coilwright.values.finding import Finding, Level, worst_first
-from coilwright.wizard.lacking import waits_for
-from coilwright.wizard.literal import cells, fit, plain, tame
+from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.progress import waits_for
+from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Headline, StepView
-from coilwright.wizard.widgets.ask_first import AskFirst
+from coilwright.wizard.widgets.blocks import AnswerWanted
+from coilwright.wizard.widgets.columns import cells, fit, left
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
+    from coilwright.plan.ask_first import Effect
 
 _SHOWN = 6
 _SHOWN_WITH_DRAWING = 2
@@ -31,6 +36,10 @@ _NARROW_FIGURES = 6
 _LEAST_REASON = 10
 _BROKEN = 16
 """Cells of two lines that the level, and breaking between words, may take."""
+_ASKED = 3
+"""How many unknowns are named to ask first."""
+_ASK_CELLS = 72
+"""Two rows of the pane, less what breaking between words may leave empty."""
 _MARKS = 3
 """Cells before a figure's label: focused or not, on a guess or not, a space."""
 
@@ -64,7 +73,8 @@ class FigureLine(Static, can_focus=True):
             value, style, mark = figure.text(plan.job.units), "", figure.mark or " "
         label = fit(headline.label, max(0, room - cells(value) - 1))
         gap = " " * max(1, room - cells(label) - cells(value))
-        self._row = Content.assemble((f"{mark} ", "bold"), label, gap, (tame(value), style))
+        self._row = Content.assemble(
+            (f"{mark} ", "bold"), label, gap, (escape_controls(value), style))
         self._draw(self.has_focus)
 
     def _draw(self, here: bool) -> None:
@@ -119,7 +129,7 @@ class FindingLine(Static, can_focus=True):
             what = fit(what.replace("\n", " "), max(10, width - 8 - len(tail)))
         elif low:
             what = fit(what.replace("\n", " "), max(10, 2 * width - _BROKEN))
-        self._row = Content.assemble((f"{word:<5}", "bold"), tame(what), (tail, "dim"))
+        self._row = Content.assemble((left(word, 5), "bold"), escape_controls(what), (tail, "dim"))
         self._draw(self.has_focus)
 
     def _draw(self, here: bool) -> None:
@@ -141,6 +151,74 @@ class FindingLine(Static, can_focus=True):
     def on_click(self) -> None:
         """Show it whole."""
         self.action_open()
+
+
+class AskLine(Static, can_focus=True):
+    """One unknown; Enter or a click goes to it."""
+
+    BINDINGS = [Binding("enter", "open", "Go to it", show=False, id="ask.open")]
+
+    def __init__(self) -> None:
+        super().__init__("", classes="ask-line", markup=False)
+        self.key = ""
+
+    def action_open(self) -> None:
+        """Go to it."""
+        if self.key:
+            self.post_message(AnswerWanted(self.key))
+
+    def on_click(self) -> None:
+        """Go to it."""
+        self.action_open()
+
+
+class AskFirst(Vertical):
+    """Up to three lines wide, one narrow where it fits; hidden while nothing is worth asking."""
+
+    def __init__(self) -> None:
+        super().__init__(id="ask-first")
+        self._heading = Static("", classes="heading", markup=False)
+        self._lines = [AskLine() for _ in range(_ASKED)]
+        self.add_class("-empty")
+
+    def compose(self) -> ComposeResult:
+        """Heading, lines."""
+        yield self._heading
+        yield from self._lines
+
+    def show(self, plan: Plan, effects: tuple[Effect, ...], fresh: bool, wide: bool) -> None:
+        """Show the first of the list that are still unknown; one that is old is dimmed."""
+        still = {*plan.open_answers, *plan.guesses}
+        left = [e for e in effects if e.key in still][: _ASKED if wide else 1]
+        self.set_class(not left, "-empty")
+        self._heading.display = wide
+        self._heading.update(Content.styled("Ask first", "bold"))
+        self.set_class(not fresh, "-old")
+        width = self.app.size.width - 2
+        for line, effect in zip(self._lines, [*left, *[None] * _ASKED], strict=False):
+            line.display = effect is not None
+            if effect is None:
+                continue
+            line.key = effect.key
+            who = "you" if effect.who == "you" else f"the {effect.who}"
+            if wide:
+                room = _ASK_CELLS - len(effect.label)
+                text = fit(f", {who}: {escape_controls(effect.words)}", room)
+                line.update(Content.assemble((effect.label, "bold"), text))
+            else:
+                text = fit(f"{effect.label}, {escape_controls(effect.words)}", width - 12)
+                line.update(Content.assemble(("ask first: ", "bold"), text))
+        self.call_after_refresh(self._fit)
+
+    def _fit(self) -> None:
+        """Narrow, the one line is there only where the cautions leave room for it."""
+        pane = self.parent
+        if not self.is_attached or not isinstance(pane, Widget):
+            return
+        taken = sum(child.outer_size.height for child in pane.children
+                    if child.display and child is not self)
+        narrow = not self._heading.display
+        self.set_class(narrow and taken + 1 > pane.size.height, "-no-room")
 
 
 class Picture(Static, can_focus=True):
@@ -213,14 +291,15 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         """Show one caution."""
         self._caution.update(plain(f"▲ {text}") if text else "")
 
-    def picture_size(self) -> tuple[int, int]:
-        """Room for a drawing: width and height in cells."""
-        size = self._picture.size
-        return size.width, size.height
-
-    def draw(self, lines: list[str]) -> None:
-        """Show a drawing."""
-        self._picture.update(Content("\n".join(tame(i) for i in lines)))
+    def draw_step(self, view: StepView, session: Session, wide: bool) -> None:
+        """Show the step's drawing, where it has one and there is room."""
+        picture = self._picture
+        picture.display = view.drawing is not None and wide
+        width, height = picture.size
+        if view.drawing is None or not wide or not width or not height:
+            return
+        lines = view.drawing(session.plan, width, height, session.chosen_plane)
+        picture.update(Content("\n".join(map(escape_controls, lines))))
 
 
 def ordered(plan: Plan, step: str) -> list[Finding]:

@@ -10,10 +10,12 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.wizard.coils_on_hand import CoilRow, coil_rows
-from coilwright.wizard.literal import pad, tame
+from coilwright.wizard.literal import escape_controls as tame
 from coilwright.wizard.session import Session
-from coilwright.wizard.step_view import Block
-from coilwright.wizard.widgets.act import Act, Bar
+from coilwright.wizard.widgets.blocks import BarButton as Act
+from coilwright.wizard.widgets.blocks import Block
+from coilwright.wizard.widgets.blocks import ButtonBar as Bar
+from coilwright.wizard.widgets.columns import pad
 from coilwright.wizard.widgets.rows import Rows
 
 

@@ -17,16 +17,15 @@ from coilwright.job.job import Job
 from coilwright.job.rows import trim as edit_trim
 from coilwright.job.trim import TYPED, TrimPiece
 from coilwright.values.standing import Standing
-from coilwright.wizard.literal import tame
+from coilwright.wizard.literal import escape_controls as tame
 from coilwright.wizard.session import Session
-from coilwright.wizard.step_view import Block
 from coilwright.wizard.trim_lines import nest_lines, piece_row
+from coilwright.wizard.widgets.blocks import Block, Passage
 from coilwright.wizard.widgets.keyed_rows import KeyedRows, Word
-from coilwright.wizard.widgets.text_block import Passage
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
-    from coilwright.wizard.screens.job_screen import JobScreen
+    from coilwright.wizard.screens.wizard import WizardScreen as JobScreen
 
 _TALLEST = 9
 """Rows of the list shown at once; more of them scroll."""
@@ -245,7 +244,7 @@ class TrimBlock(Block):
         self.app.push_screen(TrimPieceScreen(self.session, index, begun=begun), closed)
 
     def _job_screen(self) -> JobScreen:
-        from coilwright.wizard.screens.job_screen import JobScreen
+        from coilwright.wizard.screens.wizard import WizardScreen as JobScreen
 
         screen = self.screen
         assert isinstance(screen, JobScreen)

@@ -1,0 +1,228 @@
+"""What the keys do with answers and figures: help, working, don't know, confirm, undo, look up.
+
+No screens here but those that are asked for; see `context`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from coilwright.job.answers import ANSWERS, Answer
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
+from coilwright.values.standing import Standing
+from coilwright.wizard.context import Context, say_redone, say_undone
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.progress import lack_sentence
+from coilwright.words import words
+
+if TYPE_CHECKING:
+    from coilwright.plan.ask_first import Effect
+    from coilwright.wizard.step_view import Headline
+
+
+@dataclass(frozen=True, slots=True)
+class Focus:
+    """Where somebody is: the step, its headline figures, and what has the focus.
+
+    answer: the key of the focused answer, empty elsewhere. figure: that of the focused figure.
+    row: the id of the marked row, where a list has the focus.
+    """
+
+    step: str
+    headlines: tuple[Headline, ...]
+    answer: str = ""
+    figure: str = ""
+    row: str = ""
+
+
+class AnswerController:
+    """Actions on the focused answer and on the job as a whole."""
+
+    def __init__(self, context: Context, focus: Callable[[], Focus]) -> None:
+        self._context = context
+        self._focus = focus
+
+    def _focused_answer(self) -> Answer | None:
+        """The answer the focus is in; without one that is said."""
+        answer = ANSWERS.get(self._focus().answer)
+        if answer is None:
+            self._context.say("Move to an answer first.")
+        return answer
+
+    # -- help ------------------------------------------------------------------------------
+
+    def help(self) -> None:
+        """All there is to say about the focused answer, or about the step."""
+        from coilwright.wizard.screens.help import AnswerHelpScreen
+
+        answer = ANSWERS.get(self._focus().answer)
+        if answer is None:
+            self.step_help()
+        else:
+            self._context.open(AnswerHelpScreen(answer, self._context.session.job))
+
+    def step_help(self) -> None:
+        """What the step settles, all its cautions, and the keys."""
+        from coilwright.wizard.screens.help import StepHelpScreen
+
+        self._context.open(StepHelpScreen(self._focus().step))
+
+    # -- standing --------------------------------------------------------------------------
+
+    def do_not_know(self) -> None:
+        """Let the usual value stand in."""
+        context = self._context
+        if (answer := self._focused_answer()) is None:
+            return
+        if context.session.do_not_know(answer.key):
+            context.changed()
+            return
+        if answer.standing(context.session.job) is Standing.GUESS:
+            context.say("It is a guess already; F4 confirms it once somebody knows.",
+                        title=answer.label)
+            return
+        guidance = words(answer.key)
+        ask = f" Ask the {guidance.who}: {guidance.ask}" if guidance.ask else ""
+        context.say(f"Nothing is usual for this one.{ask}", title=answer.label, timeout=6)
+
+    def confirm(self) -> None:
+        """Make the focused answer sure."""
+        context = self._context
+        if (answer := self._focused_answer()) is None:
+            return
+        if context.session.confirm(answer.key):
+            context.changed()
+        elif answer.value(context.session.job) is None:
+            context.say("There is nothing to confirm yet.", title=answer.label)
+
+    def turn_standing(self, key: str) -> None:
+        """Turn a standing that was clicked: ask becomes a guess, a guess sure, sure a guess."""
+        session = self._context.session
+        standing = ANSWERS[key].standing(session.job)
+        change = {Standing.SURE: session.doubt, Standing.GUESS: session.confirm}.get(
+            standing, session.do_not_know)
+        if change(key):
+            self._context.changed()
+        elif standing not in (Standing.SURE, Standing.GUESS):
+            self._context.say("Nothing is usual for this one; F1 says whom to ask.",
+                              title=ANSWERS[key].label)
+
+    def put_back(self) -> bool:
+        """Put back what stood in the focused box before text that cannot be read was typed.
+
+        False where the focused text can be read, or nothing is focused.
+        """
+        context, key = self._context, self._focus().answer
+        before = context.session.put_back(key) if key else None
+        if before is None:
+            return False
+        context.changed()
+        text = f"“{escape_controls(before)}” stands there again" if before \
+            else "The box is empty again"
+        context.say(f"{text}; Escape once more leaves the job.")
+        return True
+
+    # -- undo ------------------------------------------------------------------------------
+
+    def undo(self) -> None:
+        """Take the last change back and say which."""
+        if say_undone(self._context.say, self._context.session.undo()):
+            self._context.changed()
+
+    def redo(self) -> None:
+        """Make the undone change again and say which."""
+        if say_redone(self._context.say, self._context.session.redo()):
+            self._context.changed()
+
+    # -- figures and findings ---------------------------------------------------------------
+
+    def working(self) -> None:
+        """Show how the figure in question was worked out, or what it waits for."""
+        self.open_figure_by_key(*self._figure_in_question())
+
+    def _figure_in_question(self) -> tuple[str, str]:
+        """The key of the focused figure, or of the step's first that rests on the answer here.
+
+        Where none rests on it yet: the first that waits for it; else the answer's own figure;
+        else the step's first that is there, or the first.
+        """
+        focus, plan = self._focus(), self._context.session.plan
+        if focus.figure:
+            return focus.figure, self._label(focus.figure, focus.figure)
+        there = [h for h in focus.headlines if h.key in plan.figures]
+        if focus.answer:
+            for head in there:
+                if any(part.key == focus.answer for part in plan.figures[head.key].below()):
+                    return head.key, head.label
+            for head in focus.headlines:
+                lack = plan.lacks.get(head.key)
+                if lack is not None and focus.answer in lack.needs:
+                    return head.key, head.label
+            if focus.answer in plan.figures:
+                return focus.answer, ANSWERS[focus.answer].label
+        first = next(iter((*there, *focus.headlines)), None)
+        return ("coil.mass_ordered", "The order") if first is None else (first.key, first.label)
+
+    def _label(self, key: str, otherwise: str) -> str:
+        """What the step calls one of its headline figures."""
+        return next((h.label for h in self._focus().headlines if h.key == key), otherwise)
+
+    def open_figure_by_key(self, key: str, label: str = "") -> None:
+        """Show how a figure was made; of one that is not there yet, what it waits for."""
+        plan = self._context.session.plan
+        figure = plan.figures.get(key)
+        if figure is not None:
+            self.open_figure(figure)
+        else:
+            label = label or self._label(key, "This")
+            self._context.say(lack_sentence(plan, key, label), title="No working yet", timeout=6)
+
+    def open_figure(self, figure: Figure) -> None:
+        """Show how a figure was made."""
+        from coilwright.wizard.screens.figures import WorkingScreen
+
+        screen = WorkingScreen(figure, self._context.session.job.units)
+        self._context.open(screen, self._context.go_if)
+
+    def open_finding(self, finding: Finding) -> None:
+        """Show a finding whole."""
+        from coilwright.wizard.screens.help import FindingScreen
+
+        self._context.open(FindingScreen(finding), self._context.go_if)
+
+    # -- looking up ------------------------------------------------------------------------
+
+    def go_to(self) -> None:
+        """Go to an answer by its name."""
+        from coilwright.wizard.screens.pick import GoToScreen
+
+        self._context.open(GoToScreen(self._context.session.job), self._context.go_if)
+
+    def questions(self, folder: Path, effects: tuple[Effect, ...], open_at: str = "") -> None:
+        """All questions by whom to ask; one of them open. folder: where their sheet is saved."""
+        from coilwright.wizard.screens.questions import QuestionsScreen
+
+        context = self._context
+        context.session.seal()
+        screen = QuestionsScreen(context.session, folder, effects, context.changed, open_at)
+        context.open(screen, self._show_and_go)
+
+    def figures(self) -> None:
+        """Every figure, to be found by name."""
+        from coilwright.wizard.screens.figures import FiguresScreen
+
+        self._context.open(FiguresScreen(self._context.session.plan), self._show_and_go)
+
+    def glossary(self) -> None:
+        """The words of the trade."""
+        from coilwright.wizard.screens.glossary import GlossaryScreen
+
+        self._context.open(GlossaryScreen())
+
+    async def _show_and_go(self, key: str | None) -> None:
+        self._context.show_again()
+        await self._context.go_if(key)

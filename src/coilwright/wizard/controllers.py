@@ -1,0 +1,111 @@
+"""Who does what for the screen of one job: a controller for each subject, with one context.
+
+A controller of one step is imported with the first key or message that needs it, so that the first
+form is on the screen before.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from coilwright.wizard.answering import AnswerController, Focus
+from coilwright.wizard.context import Context
+from coilwright.wizard.ranking import RankingController, ShowRanking
+from coilwright.wizard.screens.saving import SavingController
+
+if TYPE_CHECKING:
+    from coilwright.wizard.steps.coils.search import SearchBlock, SearchController
+    from coilwright.wizard.steps.coils.stock import StockController
+    from coilwright.wizard.steps.machine.machines import MachineController
+    from coilwright.wizard.steps.roof import PlanesController
+    from coilwright.wizard.steps.summary.controller import SummaryController
+
+
+class Controllers:
+    """The controllers of one screen.
+
+    focus: where somebody is. show_ranking: shows what to ask first. is_current: whether no other
+    screen is open over this one. show_trouble: shows whether the job could be written.
+    sheets_folder: where sheets are saved. search_block: shows a search, where its step was visited.
+    """
+
+    def __init__(
+        self, context: Context, *, focus: Callable[[], Focus], show_ranking: ShowRanking,
+        is_current: Callable[[], bool], show_trouble: Callable[[], None],
+        sheets_folder: Callable[[], Path], search_block: Callable[[], SearchBlock | None],
+    ) -> None:
+        self.context = context
+        self._focus = focus
+        self.answers = AnswerController(context, focus)
+        self.ranking = RankingController(context, show_ranking)
+        self.saving = SavingController(context, is_current, show_trouble)
+        self._sheets_folder = sheets_folder
+        self._search_block = search_block
+
+    def help(self) -> None:
+        """All there is to say about what has the focus; on the summary, a finding whole."""
+        if not (self._focus().step == "summary" and self.summary.help(self._focus().row)):
+            self.answers.help()
+
+    def working(self) -> None:
+        """How the figure in question was worked out; on the summary, the marked one."""
+        if not (self._focus().step == "summary" and self.summary.working(self._focus().row)):
+            self.answers.working()
+
+    def questions(self, open_at: str = "") -> None:
+        """All questions by whom to ask; one of them open."""
+        self.answers.questions(self._sheets_folder(), self.ranking.effects, open_at)
+
+    def save_sheets(self) -> None:
+        """Save all sheets into the folder that is named."""
+        self.summary.save_sheets(self._sheets_folder())
+
+    @cached_property
+    def planes(self) -> PlanesController:
+        """What the roof step does with its planes."""
+        from coilwright.wizard.steps.roof import PlanesController
+
+        return PlanesController(self.context)
+
+    @cached_property
+    def machine(self) -> MachineController:
+        """What the machine step does."""
+        from coilwright.wizard.steps.machine.machines import MachineController
+
+        return MachineController(self.context)
+
+    def compare_widths(self) -> None:
+        """Compare the coverage widths the machine can be set to."""
+        from coilwright.wizard.steps.panel.widths import compare_widths
+
+        compare_widths(self.context)
+
+    @cached_property
+    def stock(self) -> StockController:
+        """What the coils step does with coils on hand."""
+        from coilwright.wizard.steps.coils.stock import StockController
+
+        return StockController(self.context)
+
+    @cached_property
+    def search(self) -> SearchController:
+        """The longer search for less metal."""
+        from coilwright.wizard.steps.coils.search import SearchController
+
+        return SearchController(self.context, self._search_block)
+
+    async def lighter_coils(self) -> None:
+        """Hold the order to what the gear lifts, go to the limit, and say what changed."""
+        from coilwright.wizard.steps.haul.loads import lighter_coils
+
+        await lighter_coils(self.context)
+
+    @cached_property
+    def summary(self) -> SummaryController:
+        """What the lines of the summary do."""
+        from coilwright.wizard.steps.summary.controller import SummaryController
+
+        return SummaryController(self.context, self.answers, self.questions)

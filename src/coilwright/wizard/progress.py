@@ -1,0 +1,130 @@
+"""How far a job is: a mark for each step, and what a figure that is not there yet waits for.
+
+No screens here.
+"""
+
+from __future__ import annotations
+
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from coilwright.job.answers import ANSWERS
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
+
+_NAMED = 5
+"""How many answers a sentence names."""
+
+
+class Mark(Enum):
+    """The state of a step: sign and word."""
+
+    STOP = ("!", "stop")
+    ASK = ("?", "ask")
+    GUESS = ("~", "guess")
+    DONE = ("✓", "done")
+    NONE = ("-", "none")
+
+    @property
+    def sign(self) -> str:
+        """One character."""
+        return self.value[0]
+
+    @property
+    def word(self) -> str:
+        """One word."""
+        return self.value[1]
+
+
+def step_mark(plan: Plan, step: str) -> Mark:
+    """The mark of one step: the worst of what it still holds."""
+    everything = step == "summary"
+
+    def here(key: str) -> bool:
+        return everything or key.split(".", 1)[0] == step
+
+    if any(everything or f.step == step for f in plan.stops):
+        return Mark.STOP
+    if any(here(key) for key in plan.open_answers):
+        return Mark.ASK
+    if step == "haul" and not plan.loads:
+        # No load is worked out: that is not done, though the order does not wait for it.
+        return Mark.NONE
+    if step == "haul" and _not_known(plan):
+        return Mark.ASK
+    if step == "roof" and "roof.area" not in plan.figures:
+        return Mark.ASK
+    if any(here(key) for key in plan.guesses):
+        return Mark.GUESS
+    if everything and not plan.ready:
+        return Mark.ASK
+    return Mark.DONE
+
+
+def left_on(plan: Plan, step: str) -> int:
+    """How much of what the step's mark says: stops, answers to ask, or guesses."""
+    everything = step == "summary"
+
+    def count(keys: tuple[str, ...]) -> int:
+        return sum(1 for key in keys if everything or key.split(".", 1)[0] == step)
+
+    mark = step_mark(plan, step)
+    if mark is Mark.STOP:
+        return sum(1 for f in plan.stops if everything or f.step == step)
+    if mark is Mark.ASK:
+        return count(plan.open_answers) + (_not_known(plan) if step == "haul" else 0)
+    return count(plan.guesses) if mark is Mark.GUESS else 0
+
+
+def _not_known(plan: Plan) -> int:
+    """How many loads or their ratings are not known."""
+    return sum(1 for line in plan.loads if not line.known)
+
+
+def find_lack(plan: Plan, key: str) -> tuple[tuple[str, ...], str]:
+    """The names of the answers a figure waits for, or else the reason it is not there.
+
+    A figure of one coil waits for what the whole order waits for. Where the plan gives no
+    reason, the answers that are still open are named.
+    """
+    lack = plan.lacks.get(key)
+    if lack is None and key.startswith(("coil.", "on_hand.")):
+        lack = plan.lacks.get("coil.length_ordered")
+    if lack is not None and lack.needs:
+        return _labels(lack.needs), lack.because
+    if lack is not None and lack.because:
+        return (), lack.because
+    step = key.partition(".")[0]
+    if step == "haul":
+        # Nothing about hauling is asked before an order, so no open answer is what it waits for.
+        return (), "nothing to haul yet" if not plan.loads else ""
+    near = tuple(k for k in plan.open_answers if k.partition(".")[0] == step)
+    return _labels(near or plan.open_answers), ""
+
+
+def waits_for(plan: Plan, key: str) -> str:
+    """The same in a few words: `needs Take-up`."""
+    names, because = find_lack(plan, key)
+    if names:
+        return f"needs {names[0]}"
+    return because or "not for this job"
+
+
+def lack_sentence(plan: Plan, key: str, label: str) -> str:
+    """The same in one sentence, with all the answers named that fit."""
+    names, because = find_lack(plan, key)
+    if names:
+        more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
+        also = f" ({because})" if because else ""
+        return f"{label} still needs: {', '.join(names[:_NAMED])}{more}.{also}"
+    if because:
+        return f"{label} cannot be worked out: {because}."
+    return f"{label}: this job has none."
+
+
+def _labels(keys: tuple[str, ...]) -> tuple[str, ...]:
+    """Answers by their labels, planes as planes, each once."""
+    return tuple(dict.fromkeys(
+        ANSWERS[key].label if key in ANSWERS else "the planes' measures" for key in keys
+    ))

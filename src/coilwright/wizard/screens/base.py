@@ -1,0 +1,148 @@
+"""What screens share: how they take a terminal's size, open over others, and say something."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any, Generic, TypeVar
+
+from textual import events, on
+from textual.binding import Binding
+from textual.geometry import Size
+from textual.screen import ModalScreen, Screen
+from textual.widget import Widget
+from textual.widgets import Input, Static
+
+from coilwright.wizard.context import Say, Severity
+from coilwright.wizard.widgets.choice import ChoiceBox
+
+SMALLEST = (60, 18)
+WIDE = 100
+"""From this many columns on, rail, form and results stand side by side."""
+
+LOW = 23
+"""Under this many rows the results give up some of theirs to the form."""
+
+MODAL_CSS = Path(__file__).with_name("over.tcss")
+"""The style of all screens that open over another, wherever their code stands."""
+
+Result = TypeVar("Result")
+
+
+def say_on(widget: Widget) -> Say:
+    """Notices of a widget, their text as it is: never markup."""
+
+    def say(
+        message: str, *, title: str = "", severity: Severity = "information",
+        timeout: float | None = None,
+    ) -> None:
+        widget.notify(message, title=title, severity=severity, timeout=timeout, markup=False)
+
+    return say
+
+
+def open_choices(screen: Screen[Any], box: ChoiceBox) -> None:
+    """Open the list of all picks of a box."""
+    from coilwright.wizard.screens.pick import PickScreen
+
+    def picked(value: str | None) -> None:
+        if value is not None:
+            box.pick(value)
+
+    screen.app.push_screen(PickScreen(box.title, box.choices, box.value), picked)
+
+
+class Modal(ModalScreen[Result], Generic[Result]):
+    """A screen over another one; Escape closes it without an answer."""
+
+    CSS_PATH = MODAL_CSS
+    BINDINGS = [
+        Binding("escape", "close", "Close", tooltip="Back to where you were", id="over.close")
+    ]
+
+    @property
+    def say(self) -> Say:
+        """Shows a notice, its text as it is."""
+        return say_on(self)
+
+    def action_close(self) -> None:
+        """Close without an answer."""
+        self.dismiss(None)
+
+    @on(ChoiceBox.ListWanted)
+    def _list_wanted(self, event: ChoiceBox.ListWanted) -> None:
+        event.stop()
+        open_choices(self, event.box)
+
+
+class FullScreenModal(Modal[Result], Generic[Result]):
+    """A modal screen with the styles of the screens on planes: they take the whole terminal."""
+
+    CSS_PATH = [MODAL_CSS, Path(__file__).with_name("planes.tcss")]  # type: ignore[assignment]  # Textual takes a list
+
+
+class SizedScreen(Screen[Any]):
+    """A screen that says so when the terminal is too small for it.
+
+    It sets the class -wide or -narrow by itself: Textual's breakpoints come only after the
+    first layout.
+    """
+
+    wide = False
+    """Whether there is room for three columns."""
+    _last_size: Size | None = None
+    _last_focused: Widget | None = None
+    """What had the focus before the terminal became too small: what is hidden loses it."""
+
+    def small_notice(self) -> Static:
+        """The line; to be yielded first by compose, so that all is laid out once."""
+        self._apply_size(self.app.size, update=False)
+        return Static(_too_small(self.app.size), id="too-small", markup=False)
+
+    @property
+    def say(self) -> Say:
+        """Shows a notice, its text as it is."""
+        return say_on(self)
+
+    def flush(self) -> bool:
+        """Write what is not written yet. False where that did not work."""
+        return True
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Show the line, or the screen."""
+        if event.size != self._last_size:
+            if self.focused is not None:
+                self._last_focused = self.focused
+            self._apply_size(event.size)
+            self.query_one("#too-small", Static).update(_too_small(event.size))
+            self.resized()
+            if not self.has_class("-too-small"):
+                self.call_after_refresh(self._restore_focus)
+
+    def _restore_focus(self) -> None:
+        before = self._last_focused
+        if self.focused is not None or before is None or not before.is_attached:
+            return
+        before.focus()
+        if isinstance(before, Input):
+            # A box that gets the focus marks all its text; the next key would wipe it out.
+            kept = before.selection
+            self.call_after_refresh(lambda: setattr(before, "selection", kept))
+
+    def _apply_size(self, size: Size, *, update: bool = True) -> None:
+        self._last_size = size
+        width, height = size
+        self.wide = width >= WIDE
+        small = width < SMALLEST[0] or height < SMALLEST[1]
+        self.set_class(self.wide, "-wide", update=update)
+        self.set_class(not self.wide, "-narrow", update=update)
+        self.set_class(height < LOW, "-low", update=update)
+        self.set_class(small, "-too-small", update=update)
+
+    def resized(self) -> None:
+        """Draw again for the new size."""
+
+
+def _too_small(size: Size) -> str:
+    return (
+        f"Too small: needs {SMALLEST[0]} × {SMALLEST[1]}, now {size.width} × {size.height}."
+    )

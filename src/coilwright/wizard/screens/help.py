@@ -1,0 +1,184 @@
+"""Texts to read: all there is to say about an answer, a step or a finding; the terms in it open."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Generic
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.widgets import OptionList, Static
+
+from coilwright.job.answers import ANSWERS, Answer
+from coilwright.job.job import Job
+from coilwright.job.steps import STEPS
+from coilwright.units import System
+from coilwright.values.finding import Finding, Level
+from coilwright.wizard.keys import WIZARD_KEYS
+from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.screens.base import Modal, Result
+from coilwright.wizard.screens.glossary import TermScreen, term_options
+from coilwright.wizard.widgets.columns import Column, set_row
+from coilwright.words import cautions, words
+from coilwright.words.glossary import terms_in
+from coilwright.words.in_units import said_in
+
+_KEY_COLUMNS = (Column(8), Column(14), Column(0))
+_LEVELS = {
+    Level.STOP: "STOP: settle this before ordering", Level.CARE: "CARE: weigh this",
+    Level.NOTE: "NOTE",
+}
+
+
+class TermList(OptionList):
+    """The terms in a text; up from the first one goes back to the text."""
+
+    def action_cursor_up(self) -> None:
+        """Up, or back to the text."""
+        if self.highlighted == 0:
+            self.screen.set_focus(None)
+        else:
+            super().action_cursor_up()
+
+
+class TextModal(Modal[Result], Generic[Result]):
+    """A text to read; it scrolls. The terms found in it stand below and open.
+
+    parts: heading and text of each.
+    """
+
+    BINDINGS = [
+        Binding("f1,enter", "close", "Close", show=False, id="text.close"),
+        Binding("down", "scroll(1)", "Down", show=False, id="text.down"),
+        Binding("up", "scroll(-1)", "Up", show=False, id="text.up"),
+        Binding("pagedown", "scroll(10)", "Page down", show=False, id="text.page-down"),
+        Binding("pageup", "scroll(-10)", "Page up", show=False, id="text.page-up"),
+    ]
+    AUTO_FOCUS = ""
+
+    def __init__(self, heading: str, parts: Sequence[tuple[str, str]]) -> None:
+        super().__init__()
+        self.heading = heading
+        self.parts = parts
+
+    def compose(self) -> ComposeResult:
+        """Title, parts, terms."""
+        terms = terms_in("\n".join((self.heading, *(text for _, text in self.parts))))
+        with Vertical(classes="box"):
+            yield Static(plain(self.heading), classes="over-title")
+            with VerticalScroll(can_focus=False):
+                for heading, text in self.parts:
+                    yield Static(
+                        Content.assemble((f"{heading}\n", "bold"), escape_controls(text.strip())),
+                        classes="part",
+                    )
+            if terms:
+                yield Static(Content.styled("Words in it", "bold"), classes="terms-heading")
+                yield TermList(*term_options(terms, min(self.app.size.width, 112) - 6),
+                               compact=True, classes="terms")
+            hint = "Tab or ↓ to the words, Enter opens one; Escape closes"
+            yield Static(hint if terms else "Escape closes", classes="over-hint")
+
+    def action_scroll(self, lines: int) -> None:
+        """Scroll the text; from its end on to the terms."""
+        text = self.query_one(VerticalScroll)
+        if lines > 0 and text.scroll_offset.y >= text.max_scroll_y:
+            for rows in self.query(TermList).results(TermList):
+                rows.highlighted = 0
+                rows.focus()
+            return
+        text.scroll_relative(y=lines, animate=False)
+
+    @on(OptionList.OptionSelected)
+    def _term(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self.app.push_screen(TermScreen(event.option_id or ""))
+
+
+class AnswerHelpScreen(TextModal[None]):
+    """Why an answer is asked, what is usual, who knows, the question, the caution."""
+
+    def __init__(self, answer: Answer, job: Job) -> None:
+        super().__init__(answer.label, _answer_parts(answer, job.units))
+
+
+def _answer_parts(answer: Answer, system: System) -> list[tuple[str, str]]:
+    """What there is to say about an answer."""
+    guidance = words(answer.key)
+
+    def shown(text: str | None) -> str:
+        return "" if text is None else answer.shown(answer.read(text), system)
+
+    made = [("In short", said_in(guidance.help, system)),
+            ("Why it is asked", said_in(guidance.why, system))]
+    if guidance.caution:
+        made.insert(1, ("▲ Caution", said_in(guidance.caution, system)))
+    if guidance.usual or guidance.low or guidance.others:
+        usual = shown(guidance.usual)
+        if guidance.low and guidance.high:
+            both = f"{shown(guidance.low)} to {shown(guidance.high)}"
+            usual = f"{usual + '; ' if usual else ''}{both}"
+        if guidance.others:
+            usual = f"{usual + '; ' if usual else ''}also {', '.join(guidance.others)}"
+        made.append(("What is usual", f"{usual}\nSource: {guidance.source}"))
+    if answer.choices:
+        made.append(("Picks", ", ".join(c.value for c in answer.choices)))
+    if guidance.who == "you":
+        made.append(("Who knows", "You: measure it, or decide it."))
+    else:
+        ask = said_in(guidance.ask, system)
+        made.append(("Who knows", f"The {guidance.who}. Ask: “{ask}”"))
+    made.append(("If nobody knows yet", "F3 lets the usual value stand in, as a guess. F4 says "
+                 "an answer is sure. A guess keeps the order a draft where it matters."))
+    return made
+
+
+class StepHelpScreen(TextModal[None]):
+    """What a step settles, its cautions, and the keys."""
+
+    def __init__(self, key: str) -> None:
+        step = next(s for s in STEPS if s.key == key)
+        keys = "\n".join(
+            set_row((_key(b.key), b.description, b.tooltip), _KEY_COLUMNS, gap="")
+            for b in WIZARD_KEYS
+        )
+        super().__init__(step.title, [
+            ("This step", step.about),
+            ("▲ Cautions", "\n".join(cautions(step.key))),
+            ("Marks", "✓ done   ~ rests on a guess   ? something to ask   "
+             "! something stops the order"),
+            ("Keys", keys + "\nTab, arrows and Enter move between fields; the mouse does all "
+             "of it too. Ctrl+P lists every command, Ctrl+Q leaves; all is saved by itself."),
+        ])
+
+
+def _key(key: str) -> str:
+    return key.replace("ctrl+", "Ctrl+").replace("escape", "Esc").replace("f", "F", 1) \
+        if key.startswith("f") and key[1:].isdigit() else \
+        key.replace("ctrl+", "Ctrl+").replace("escape", "Esc").capitalize()
+
+
+class FindingScreen(TextModal[str]):
+    """One finding, whole: what, why, what to do, and where that comes from.
+
+    Enter goes to the answer that would change it.
+    """
+
+    BINDINGS = [Binding("enter", "go", "Go to the answer", id="finding.go")]
+
+    def __init__(self, finding: Finding) -> None:
+        parts = [("What", finding.what), ("Why", finding.why), ("What to do", finding.do),
+                 ("Source", str(finding.source))]
+        labels = [ANSWERS[key].label for key in finding.answers if key in ANSWERS]
+        if labels:
+            parts.append(("Answers that change it",
+                          ", ".join(labels) + "\nEnter goes to the first."))
+        super().__init__(_LEVELS[finding.level], parts)
+        self.finding = finding
+
+    def action_go(self) -> None:
+        """Go to the answer that would change it, or to its step."""
+        self.dismiss(self.finding.answers[0] if self.finding.answers else self.finding.step)

@@ -1,0 +1,125 @@
+"""Step 7: how many coils, how long, how heavy."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from coilwright.units import Kind, System, show
+from coilwright.wizard.session import Session
+from coilwright.wizard.step_view import Group, Headline, StepView
+from coilwright.wizard.steps.coils.search import SearchBlock
+from coilwright.wizard.steps.coils.slitting import SlitBlock
+from coilwright.wizard.widgets.arrivals_block import ArrivalsBlock
+from coilwright.wizard.widgets.blocks import TextBlock
+from coilwright.wizard.widgets.columns import Column, fit, left, set_row
+from coilwright.wizard.widgets.stock_block import StockBlock
+
+if TYPE_CHECKING:
+    from coilwright.plan import CoilPlan, Plan
+    from coilwright.plan.result import Cut
+
+_LIMIT = (Column(24, cut=True), Column(14, right=True))
+_COIL = (Column(5), Column(14, right=True), Column(12, right=True), Column(12, right=True))
+"""Number, length, weight, diameter; the cuts stand behind them."""
+
+
+class CoilsBlock(TextBlock):
+    """What limits a coil, with the limit that governs named, then the coils to order."""
+
+    def __init__(self) -> None:
+        super().__init__("Coils", _coil_lines)
+
+
+class AccountBlock(TextBlock):
+    """Where the metal goes, as bars and by length, weight and cost."""
+
+    def __init__(self) -> None:
+        super().__init__("Where the metal goes", _account_lines)
+
+
+def _coil_lines(session: Session, width: int) -> list[str]:
+    """A line a limit, a line a coil, a line a batch of cuts."""
+    plan, system = session.plan, session.job.units
+    made = []
+    for limit in plan.limits:
+        governs = " ◂ governs" if limit == plan.governing else ""
+        made.append(fit(set_row((limit.name, limit.length.text(system)), _LIMIT) + governs, width))
+    if made:
+        made.insert(0, "longest coil by")
+    for strip in plan.from_stock:
+        made.append("")
+        made.append(fit(
+            f"on hand {strip.name}: {strip.length.text(system)} at least, "
+            f"{strip.left.text(system)} left{', a stub' if strip.stub else ''}", width))
+        made.extend(_cuts(strip.cuts, system, width))
+    if plan.coils:
+        made.append("")
+        made.append(set_row(("coil", "length", "weight", "across"), _COIL, gap="") + "   cuts")
+    for coil in plan.coils:
+        made.extend(_coil(coil, system, width))
+    return made
+
+
+def _coil(coil: CoilPlan, system: System, width: int) -> list[str]:
+    mark = "~" if coil.length.mark else " "
+    head = set_row(
+        (f"{left(str(coil.number), 4)}{mark}", coil.length.text(system), coil.mass.text(system),
+         coil.outside_diameter.text(system)), _COIL, gap="") + "   "
+    wide = width - len(head)
+    if wide < 24:
+        return [head.rstrip(), *_cuts(coil.cuts, system, width)]
+    rows = [fit(_cut(cut, system), wide) for cut in coil.cuts] or [""]
+    return [head + rows[0], *(" " * len(head) + row for row in rows[1:])]
+
+
+def _cuts(cuts: tuple[Cut, ...], system: System, width: int) -> list[str]:
+    return [fit(f"      {_cut(cut, system)}", width) for cut in cuts]
+
+
+def _cut(cut: Cut, system: System) -> str:
+    return f"{cut.count} × {show(cut.length, Kind.LENGTH, system)} {cut.name}"
+
+
+def _account_lines(session: Session, width: int) -> list[str]:
+    """The bars, then the same parts in columns."""
+    from coilwright.drawing.bars import account_columns, account_lines
+
+    bars = account_lines(session.plan, width) if session.plan.account else []
+    return [*bars, "", *account_columns(session.plan, width)] if bars else []
+
+
+def _drawing(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
+    from coilwright.drawing.coil import coil_lines
+
+    if not plan.coils or width < 20 or height < 8:
+        return []
+    return coil_lines(plan, width, height)
+
+
+VIEW = StepView(
+    "coils",
+    groups=(
+        Group("", (
+            "coils.coil_on", "coils.inside_diameter", "coils.spare", "coils.tolerance",
+            "coils.wrap_allowance", "coils.supplier_heaviest", "coils.site_lift",
+            "coils.minimum_order",
+        )),
+        Group("Slitting", (
+            "coils.master", "coils.master_2", "coils.master_3", "coils.master_4",
+            "coils.edge_trim",
+        )),
+        Group("When, and where they stand", (
+            "coils.lead_time", "coils.order_date", "coils.storage",
+        )),
+    ),
+    headlines=(
+        Headline("coil.count", "Coils to order"),
+        Headline("coil.length_ordered", "Order length"),
+        Headline("coil.mass_ordered", "Order weight"),
+        Headline("coil.heaviest", "Heaviest coil"),
+        Headline("coil.longest", "Longest coil"),
+        Headline("coil.usable", "Panels from one coil"),
+    ),
+    drawing=_drawing,
+    below=(StockBlock, SearchBlock, CoilsBlock, SlitBlock, AccountBlock, ArrivalsBlock),
+)

@@ -1,0 +1,129 @@
+"""Slitting: the masters side by side, and how the best of them is set up."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from coilwright.job.answers.coils import MASTERS
+from coilwright.units import System
+from coilwright.wizard.progress import lack_sentence
+from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.blocks import TextBlock
+from coilwright.wizard.widgets.columns import (
+    cells,
+    fit,
+    natural_columns,
+    right,
+    set_row,
+    table_width,
+)
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan, SlitPlan, SlitSetUp
+    from coilwright.values.figure import Figure
+
+
+class SlitBlock(TextBlock):
+    """The masters by the metal they take, and the set-ups of the best; none while none is given."""
+
+    def __init__(self) -> None:
+        super().__init__("Slitting, the least metal first", _lines)
+
+
+def _lines(session: Session, width: int) -> list[str]:
+    return slit_lines(session.plan, width)
+
+
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """rank: the higher, the sooner it gives way where it is narrow."""
+
+    head: str
+    figure: Callable[[SlitPlan], Figure | None]
+    rank: int
+
+
+_COLUMNS = (
+    _Column("across", lambda s: s.strips, 4),
+    _Column("length", lambda s: s.length, 3),
+    _Column("drop width", lambda s: s.width, 5),
+    _Column("drop %", lambda s: s.share, 2),
+    _Column("drop weight", lambda s: s.drop_mass, 0),
+    _Column("drop cost", lambda s: s.money, 1),
+)
+
+
+def slit_lines(plan: Plan, width: int) -> list[str]:
+    """The masters, the least metal first, then the set-ups of the first.
+
+    What they wait for while something is lacking; empty where no master is given.
+    """
+    if not plan.slits:
+        if not any(key in plan.figures for key in MASTERS):
+            return []
+        if "slit.drop_mass" in plan.lacks:
+            return [fit(lack_sentence(plan, "slit.drop_mass", "Slitting"), width)]
+        return [fit("no master is wide enough for the strip", width)]
+    system = plan.job.units
+    lines = _table(plan.slits, system, width)
+    best = plan.slits[0]
+    lines.append("")
+    lines.append(fit(f"{best.master.text(system)}: {best.length.mark}{best.mass.text(system)} "
+                     f"of master, {_proof(best, system)}", width))
+    wide = max(cells(_text(s.length, system)) for s in best.set_ups)
+    for set_up in best.set_ups:
+        lines.extend(_set_up(best, set_up, system, wide, width))
+    for name in best.left_out:
+        lines.append(fit(f"not slit, too wide: {name}", width))
+    return lines
+
+
+def _proof(slit: SlitPlan, system: System) -> str:
+    if slit.proven:
+        return "proven the least"
+    return f"{slit.least.text(system)} long at least"
+
+
+def _text(figure: Figure | None, system: System) -> str:
+    return "–" if figure is None else f"{figure.mark}{figure.text(system)}"
+
+
+def _table(slits: Sequence[SlitPlan], system: System, width: int) -> list[str]:
+    heads = ["master"]
+    rows = [[s.master.text(system)] for s in slits]
+    if any(s.beside for s in slits):
+        heads.append("trim")
+        for row, slit in zip(rows, slits, strict=True):
+            row.append("beside" if slit.beside else "from strip")
+    kept = [c for c in _COLUMNS if any(c.figure(s) is not None for s in slits)]
+    while True:
+        made = [[*heads, *(c.head for c in kept)]] + [
+            [*row, *(_text(c.figure(s), system) for c in kept)]
+            for row, s in zip(rows, slits, strict=True)
+        ]
+        columns = natural_columns(made, right_from=len(heads))
+        if table_width(columns) <= width or len(kept) <= 1:
+            break
+        kept.remove(max(kept, key=lambda c: c.rank))
+    return [fit(set_row(row, columns, gap="  ").rstrip(), width) for row in made]
+
+
+def _set_up(slit: SlitPlan, set_up: SlitSetUp, system: System, wide: int, width: int) -> list[str]:
+    """One set-up: its length, its lanes, what is left; further lanes on further lines."""
+    head = f"{right(_text(set_up.length, system), wide)}  "
+    parts = [f"{_lane(slit, index, count, system)}," for index, count in set_up.across]
+    parts.append(f"{_text(set_up.drop, system)} left")
+    lines = [head + parts[0]]
+    for part in parts[1:]:
+        if cells(f"{lines[-1]} {part}") > width:
+            lines.append(" " * len(head) + part)
+        else:
+            lines[-1] += f" {part}"
+    return [fit(line, width) for line in lines]
+
+
+def _lane(slit: SlitPlan, index: int, count: int, system: System) -> str:
+    lane = slit.lanes[index]
+    return f"{count} × {_text(lane.width, system)} {lane.name}"

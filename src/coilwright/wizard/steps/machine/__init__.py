@@ -1,0 +1,135 @@
+"""Step 5: what the roll former can form, hold and carry."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+from textual.widgets import Static
+
+from coilwright.units import System
+from coilwright.wizard.literal import plain
+from coilwright.wizard.session import Session
+from coilwright.wizard.step_view import Group, Headline, StepView
+from coilwright.wizard.steps.machine.machines import is_picked, to_confirm
+from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar, TextBlock
+from coilwright.wizard.widgets.columns import Column, set_row
+
+if TYPE_CHECKING:
+    from coilwright.plan import Fit
+
+_NAME, _VALUE, _LIMITS = Column(22, cut=True), Column(13, cut=True), Column(22, cut=True)
+_WORD = Column(0)
+
+
+class MachineBlock(Block):
+    """Two buttons, and a word on what is still to be held against the plate."""
+
+    def compose(self) -> ComposeResult:
+        """Buttons, note."""
+        yield ButtonBar(
+            BarButton("Pick an example machine", id="pick-machine", action="screen.pick_machine"),
+            BarButton("Confirm all from plate", id="confirm-machine",
+                action="screen.confirm_machine"),
+        )
+        yield Static("", classes="machine-note", markup=False)
+
+    def show(self, session: Session) -> None:
+        """Offer to confirm where there is something; say whether the machine is an example."""
+        job = session.job
+        left = len(to_confirm(job)) if is_picked(job) else 0
+        self.query_one("#confirm-machine", BarButton).display = left > 0
+        note = self.query_one(".machine-note", Static)
+        machine = job.machine
+        note.display = machine.invented or left > 0
+        name = machine.name or "This machine"
+        if machine.invented and left:
+            guesses = "one guess" if left == 1 else f"{left} guesses"
+            words = f"{name} is an invented example: hold its {guesses} against your plate."
+        elif machine.invented:
+            words = f"{name} began as an invented example; every value is confirmed."
+        else:
+            words = f"{left} values are guesses: hold them against the plate."
+        note.update(plain(words))
+
+    def begins(self, session: Session) -> bool:
+        """A machine nobody has said anything about begins with picking one."""
+        return not is_picked(session.job)
+
+    def take_focus(self) -> bool:
+        """Focus the first button."""
+        self.query_one("#pick-machine", BarButton).focus()
+        return True
+
+
+class FitsBlock(TextBlock):
+    """Every size of the job held to the machine: what, how much, the limits, fits or not."""
+
+    def __init__(self) -> None:
+        super().__init__("Does it fit the machine?", _lines)
+
+
+def _lines(session: Session, width: int) -> list[str]:
+    """A line a limit where there is room, else two."""
+    system = session.job.units
+    return [line for fit in session.plan.fits for line in fit_lines(fit, system, width)]
+
+
+def fit_lines(fit: Fit, system: System, width: int) -> list[str]:
+    """One limit in words."""
+    if fit.too_little:
+        word = "TOO LITTLE"
+    elif fit.too_much:
+        word = "TOO MUCH"
+    elif not fit.known:
+        word = "limit not known"
+    else:
+        word = "fits"
+    least = fit.least.text(system) if fit.least else ""
+    most = fit.most.text(system) if fit.most else ""
+    if least and most:
+        limits = f"{least} to {most}"
+    elif most:
+        limits = f"at most {most}"
+    elif least:
+        limits = f"at least {least}"
+    else:
+        limits = "—"
+    value = f"{fit.value.text(system)}{' ~' if fit.value.mark else ''}"
+    if width < 70:
+        return [set_row((fit.name, value, word), (_NAME, _VALUE, _WORD)), f"  {limits}"]
+    return [set_row((fit.name, value, limits, word), (_NAME, _VALUE, _LIMITS, _WORD))]
+
+
+VIEW = StepView(
+    "machine",
+    groups=(
+        Group("", (
+            "machine.name", "machine.thinnest", "machine.thickest", "machine.narrowest_strip",
+            "machine.widest_strip",
+        )),
+        Group("Tooling for this seam and leg", (
+            "machine.profile_narrowest", "machine.profile_widest", "machine.profile_take_up",
+            "machine.profile_lowest_pitch",
+        )),
+        Group("Where the coil sits", (
+            "machine.arbors", "machine.arbor_load", "machine.rack_load",
+            "machine.rack_diameter", "machine.smallest_inside", "machine.largest_inside",
+            "machine.decoiler_load", "machine.decoiler_diameter",
+            "machine.decoiler_smallest_inside", "machine.decoiler_largest_inside",
+        )),
+        Group("Running", (
+            "machine.thread_up", "machine.tail", "machine.speed", "machine.weight",
+        )),
+    ),
+    headlines=(
+        Headline("strip.width", "Strip width"),
+        Headline("coil.1.mass", "Coil 1 weight"),
+        Headline("coil.1.outside_diameter", "Coil 1 diameter"),
+        Headline("coil.longest", "Longest coil it takes"),
+        Headline("coil.heaviest", "Heaviest coil"),
+        Headline("coil.count", "Coils to order"),
+    ),
+    above=(MachineBlock,),
+    below=(FitsBlock,),
+)

@@ -1,0 +1,140 @@
+"""Taking a machine into a job, and saying what one holds and forms. No screens here."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from coilwright.job import edit
+from coilwright.job.answers import ANSWERS, answers_of
+from coilwright.job.job import Job
+from coilwright.job.machine import Machine
+from coilwright.store import StoreError
+from coilwright.units import Kind, System, show
+from coilwright.values.standing import Standing
+from coilwright.wizard.context import Context
+from coilwright.words import words
+
+
+def with_machine(job: Job, machine: Machine) -> Job:
+    """The job with a machine; every value of it is a guess until held against the plate."""
+    keys = {a.key for a in answers_of("machine")}
+    made = dataclasses.replace(
+        job, machine=machine, typed={k: v for k, v in job.typed.items() if k not in keys}
+    )
+    marks = {k: v for k, v in job.standing.items() if k not in keys}
+    marks.update(
+        {a.key: Standing.GUESS for a in answers_of("machine") if a.value(made) is not None}
+    )
+    return dataclasses.replace(made, standing=marks)
+
+
+def is_picked(job: Job) -> bool:
+    """Whether there is a machine: picked, named, or with a value of its own."""
+    machine = job.machine
+    if machine.invented or machine.name:
+        return True
+    begun = {key for key in _keys() if words(key).start_with_usual}
+    return any(ANSWERS[key].value(job) is not None for key in _keys() if key not in begun)
+
+
+def to_confirm(job: Job) -> tuple[str, ...]:
+    """The machine's values that are guesses, to be held against its plate."""
+    return tuple(
+        key for key in _keys()
+        if ANSWERS[key].asked(job) and ANSWERS[key].standing(job) is Standing.GUESS
+    )
+
+
+def _keys() -> tuple[str, ...]:
+    return tuple(answer.key for answer in answers_of("machine"))
+
+
+def confirm_machine(job: Job) -> Job:
+    """The job with every value of its machine sure; the same job where there is no machine."""
+    if not is_picked(job):
+        return job
+    for key in _keys():
+        job = edit.confirm(job, key)
+    return job
+
+
+def about_machine(machine: Machine, system: System) -> tuple[str, ...]:
+    """What a machine holds and forms, a line each."""
+
+    def size(value: float | None, kind: Kind) -> str:
+        return "not known" if value is None else show(value, kind, system)
+
+    lines = []
+    if machine.about:
+        lines.append(machine.about)
+    if machine.invented:
+        lines.append("An invented example: hold every value against your machine's own plate.")
+    for metal, forming in machine.forms.items():
+        lines.append(
+            f"{metal.value}: {size(forming.thinnest, Kind.THICKNESS)} to "
+            f"{size(forming.thickest, Kind.THICKNESS)}"
+        )
+    for p in machine.profiles:
+        lines.append(
+            f"{p.seam.value}, {size(p.leg, Kind.WIDTH)} leg: coverage "
+            f"{size(p.narrowest, Kind.WIDTH)} to {size(p.widest, Kind.WIDTH)}, take-up "
+            f"{size(p.take_up, Kind.WIDTH)}"
+        )
+    lines.append(
+        f"strip {size(machine.narrowest_strip, Kind.WIDTH)} to "
+        f"{size(machine.widest_strip, Kind.WIDTH)}"
+    )
+    lines.append(
+        f"rack: arbors {'not known' if machine.arbors is None else machine.arbors}, "
+        f"{size(machine.arbor_load, Kind.MASS)} on one, {size(machine.rack_load, Kind.MASS)} "
+        f"together, coil up to {size(machine.rack_diameter, Kind.WIDTH)}"
+    )
+    if machine.decoiler_load is not None:
+        lines.append(
+            f"floor decoiler: {size(machine.decoiler_load, Kind.MASS)}, coil up to "
+            f"{size(machine.decoiler_diameter, Kind.WIDTH)}"
+        )
+    lines.append("The rating plate and the manual decide, not this list.")
+    return tuple(lines)
+
+
+class MachineController:
+    """Picks an example machine for a job, and takes its values as held against the plate."""
+
+    def __init__(self, context: Context) -> None:
+        self._context = context
+
+    def pick(self) -> None:
+        """Pick an example machine; its values come in as guesses."""
+        from coilwright.wizard.screens.machines import MachinesScreen, shipped_machines
+
+        context = self._context
+        try:
+            machines = shipped_machines()
+        except StoreError as error:
+            context.say(str(error), severity="error")
+            return
+
+        def picked(key: str | None) -> None:
+            if key is not None:
+                machine = machines[key]
+                context.session.seal()
+                context.session.change(with_machine(context.session.job, machine),
+                                       f"Machine {machine.name or key}")
+                context.changed()
+                context.say("Every value is a guess until you hold it against the plate.")
+
+        context.open(MachinesScreen(machines, context.session.job.units, pick=True), picked)
+
+    def confirm(self) -> None:
+        """All values of the machine were held against its plate."""
+        context = self._context
+        if not is_picked(context.session.job):
+            context.say("There is no machine to confirm yet: pick one, or type its values.")
+            return
+        context.session.seal()
+        if context.session.change(confirm_machine(context.session.job), "Machine confirmed"):
+            context.changed()
+            context.say("All values that are there are sure now. The plate decides.")
+        else:
+            context.say("Nothing to confirm: no value of the machine is a guess.")

@@ -1,0 +1,107 @@
+"""Opening the lines of the summary, and saving a job's sheets into a folder. No screens here."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from coilwright.store import StoreError, slug, write_whole
+from coilwright.wizard.answering import AnswerController
+from coilwright.wizard.context import Context
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
+
+
+def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[Path, ...]:
+    """Write sheets as Markdown and HTML, and as CSV where they have rows; the paths.
+
+    Raises StoreError.
+
+    kinds: which; without any, every sheet. A sheet saved before under the same name is replaced
+    by what the job says now.
+    """
+    from coilwright.sheets import KINDS, render
+
+    saved = []
+    for kind in kinds or KINDS:
+        for form in ("md", "html", *(("csv",) if KINDS[kind].rows else ())):
+            path = folder / f"{slug(plan.job.title)}-{kind}.{form}"
+            write_whole(path, render(kind, plan, form))
+            saved.append(path)
+    return tuple(saved)
+
+
+def saved_words(saved: tuple[Path, ...], folder: Path) -> str:
+    """What was saved, short enough to leave the screen readable: which sheets, how many files."""
+    kinds = tuple(dict.fromkeys(path.stem.rpartition("-")[2] for path in saved))
+    forms = ", ".join(dict.fromkeys(path.suffix.lstrip(".") for path in saved))
+    return f"{len(saved)} files ({forms}) in {folder}: {', '.join(kinds)}"
+
+
+class SummaryController:
+    """Does what the lines of the summary say, and saves the sheets.
+
+    ask: opens the questions, at one of them or without. A line is of a kind and has a key: that of
+    an answer, figure or question, or a finding's place in the plan.
+    """
+
+    def __init__(
+        self, context: Context, answers: AnswerController, ask: Callable[[str], None]
+    ) -> None:
+        self._context = context
+        self._answers = answers
+        self._ask = ask
+
+    def help(self, row: str) -> bool:
+        """Show the finding of a marked line whole. False where it is no finding."""
+        kind, _, key = row.partition(":")
+        if kind not in ("finding", "stop"):
+            return False
+        self._answers.open_finding(self._context.session.plan.findings[int(key)])
+        return True
+
+    def working(self, row: str) -> bool:
+        """Show the working of a marked line's figure. False where it is none."""
+        kind, _, key = row.partition(":")
+        figure = self._context.session.plan.figures.get(key) if kind == "figure" else None
+        if figure is None:
+            return False
+        self._answers.open_figure(figure)
+        return True
+
+    async def open(self, kind: str, key: str) -> None:
+        """Open a line."""
+        if kind in ("question", "questions"):
+            self._ask(key)
+        elif kind == "figures":
+            self._answers.figures()
+        elif kind == "figure":
+            self._answers.open_figure(self._context.session.plan.figures[key])
+        elif kind == "finding":
+            self._answers.open_finding(self._context.session.plan.findings[int(key)])
+        elif kind == "stop":
+            finding = self._context.session.plan.findings[int(key)]
+            await self._context.go(finding.answers[0] if finding.answers else finding.step)
+        else:
+            self._choose_plane(key)
+            await self._context.go(key)
+
+    def _choose_plane(self, key: str) -> None:
+        """Have the plane a reason is about marked in the list of planes."""
+        from coilwright.wizard.planes import rows
+
+        session = self._context.session
+        for row in rows(session.job, session.plan):
+            if key == f"roof.planes.{row.index}":
+                session.chosen_plane = row.number
+
+    def save_sheets(self, folder: Path) -> None:
+        """Save all sheets into a folder."""
+        try:
+            saved = save_sheets(self._context.session.plan, folder)
+        except StoreError as error:
+            self._context.say(str(error), title="Not saved", severity="error", timeout=15)
+            return
+        self._context.say(saved_words(saved, folder), title="Sheets saved", timeout=10)

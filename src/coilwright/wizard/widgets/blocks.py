@@ -1,0 +1,220 @@
+"""What stands on a step beside its answers: blocks of lines, of buttons, of a drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Button, Static
+
+from coilwright.values.figure import Figure
+from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.session import Session
+from coilwright.wizard.step_view import Drawing
+from coilwright.words import cautions
+
+Lines = Callable[[Session, int], "list[str]"]
+"""Lines for the job as it is now, none wider than a width in cells."""
+
+_DRAWING_HEIGHT = 14
+
+
+class AnswerWanted(Message):
+    """Go to an answer, by its key."""
+
+    def __init__(self, key: str) -> None:
+        super().__init__()
+        self.key = key
+
+
+class WorkingWanted(Message):
+    """Show how a figure was made."""
+
+    def __init__(self, figure: Figure) -> None:
+        super().__init__()
+        self.figure = figure
+
+
+class Block(Vertical):
+    """Something on a step that is not a plain answer."""
+
+    def show(self, session: Session) -> None:
+        """Show the job as it is now."""
+
+    def begins(self, session: Session) -> bool:
+        """Whether the step begins here rather than at its first answer."""
+        del session
+        return False
+
+    def take_focus(self) -> bool:
+        """Take the focus if there is something to focus. Returns whether it did."""
+        return False
+
+    def focus_row(self, key: str) -> bool:
+        """Take the focus for a row of a list, by its key."""
+        del key
+        return self.take_focus()
+
+
+class BarButton(Button):
+    """A button of one row. ▸ stands before it while it has the focus."""
+
+    BINDINGS = [
+        Binding("left", "along(-1)", "Button before", show=False, id="act.left"),
+        Binding("right", "along(1)", "Button after", show=False, id="act.right"),
+    ]
+
+    def __init__(self, words: str, **more: Any) -> None:
+        super().__init__(Content(f" {words} "), compact=True, **more)
+        self.words = words
+
+    def say(self, words: str) -> None:
+        """Bear other words."""
+        self.words = words
+        self._mark(self.has_focus)
+
+    def _mark(self, here: bool) -> None:
+        self.label = Content(f"{'▸' if here else ' '}{self.words} ")
+
+    def on_focus(self) -> None:
+        """Show the sign."""
+        self._mark(True)
+
+    def on_blur(self) -> None:
+        """Take it away."""
+        self._mark(False)
+
+    def action_along(self, by: int) -> None:
+        """To the button before or after on this row."""
+        row = self.parent
+        if row is None:
+            return
+        buttons = [b for b in row.children if isinstance(b, BarButton) and b.display]
+        at = buttons.index(self) + by
+        if 0 <= at < len(buttons):
+            buttons[at].focus()
+
+
+class ButtonBar(Horizontal):
+    """A row of buttons; up and down pass it as one, at its first button."""
+
+    def __init__(self, *buttons: BarButton) -> None:
+        super().__init__(*buttons, classes="bar")
+
+
+def move_focus(screen: Screen[Any], by: int) -> None:
+    """Put the focus on the row above or below; a row of buttons is passed as one."""
+    step = screen.focus_next if by > 0 else screen.focus_previous
+    begun = screen.focused
+    if isinstance(begun, BarButton):
+        for _ in screen.focus_chain:
+            step()
+            if screen.focused is None or screen.focused.parent is not begun.parent:
+                break
+    else:
+        step()
+    here = screen.focused
+    if isinstance(here, BarButton) and here.parent is not None:
+        row = [b for b in here.parent.children if isinstance(b, BarButton) and b.display]
+        row[0].focus()
+
+
+class Passage(Static, can_focus=True):
+    """Lines that take the focus, so that the keyboard can bring them into view."""
+
+
+class TextBlock(Block):
+    """A heading and lines; hidden while there is nothing to say.
+
+    lines: makes them of the job as it is now, none wider than a width in cells.
+    """
+
+    def __init__(self, title: str, lines: Lines) -> None:
+        super().__init__()
+        self._title = title
+        self._lines = lines
+        self._session: Session | None = None
+        self._width = 0
+        self.add_class("-empty")
+
+    def compose(self) -> ComposeResult:
+        """Heading, lines."""
+        if self._title:
+            yield Static(Content.styled(f" {self._title}", "bold"), classes="heading")
+        yield Passage("", classes="lines", markup=False)
+
+    def show(self, session: Session) -> None:
+        """Show the lines."""
+        self._session = session
+        self._width = self.size.width or (self.parent_width() - 2)
+        lines = self._lines(session, max(30, self._width - 2))
+        self.set_class(not lines, "-empty")
+        self.query_one(".lines", Static).update(
+            Content("\n".join(f" {escape_controls(line)}" for line in lines))
+        )
+
+    def parent_width(self) -> int:
+        """The width of what the block stands in, while it has none of its own."""
+        return self.parent.size.width if isinstance(self.parent, Widget) else 78
+
+    def on_resize(self) -> None:
+        """Have the lines fit the new width."""
+        if self._session is not None and self.size.width != self._width:
+            self.show(self._session)
+
+
+class CautionLine(Passage):
+    """One line that opens all cautions of the step."""
+
+    BINDINGS = [
+        Binding("enter,space", "screen.step_words", "Read all", show=False, id="cautions.open")
+    ]
+
+    async def on_click(self) -> None:
+        """Open them."""
+        await self.screen.run_action("step_words")
+
+
+class CautionBlock(Block):
+    """All cautions of the step, at the end of its form.
+
+    Where the form is one column they are one line that opens them: one of them stands below
+    the results all the time.
+    """
+
+    def __init__(self, step: str) -> None:
+        super().__init__(classes="form-caution")
+        self._step = step
+        self._line = CautionLine("", classes="narrow-only", markup=False)
+        self._all = Passage("", classes="lines wide-only", markup=False)
+
+    def compose(self) -> ComposeResult:
+        """The line, and all of them."""
+        yield self._line
+        yield self._all
+
+    def show(self, session: Session) -> None:
+        """Show them."""
+        del session
+        found = cautions(self._step)
+        many = f"{len(found)} cautions" if len(found) > 1 else "A caution"
+        self._line.update(plain(f" ▲ {many} for this step: Enter shows all"))
+        self._all.update(plain("\n".join(f" ▲ {caution}" for caution in found)))
+
+
+class DrawingBlock(TextBlock):
+    """The step's drawing inside the form, where there is no room beside it."""
+
+    def __init__(self, drawing: Drawing) -> None:
+        def lines(session: Session, width: int) -> list[str]:
+            return drawing(session.plan, width, _DRAWING_HEIGHT, session.chosen_plane)
+
+        super().__init__("To scale", lines)
+        self.add_class("narrow-only")

@@ -1,0 +1,100 @@
+"""Text set in columns of terminal cells: wide characters count as two, … marks what is cut off.
+
+Nothing here knows of a plan or a screen; what is set is shown as it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from textual.content import Content
+
+
+def cells(text: str) -> int:
+    """How many terminal cells a text takes."""
+    return Content(text).cell_length
+
+
+def fit(text: str, width: int) -> str:
+    """The text in at most `width` cells; … marks what is cut off."""
+    if cells(text) <= width:
+        return text
+    cut = text[: max(0, width)]
+    while cut and cells(cut) > width - 1:
+        cut = cut[:-1]
+    return cut + "…" if width > 0 else ""
+
+
+def pad(text: str, width: int) -> str:
+    """The text in exactly `width` cells."""
+    return left(fit(text, width), width)
+
+
+def left(text: str, width: int) -> str:
+    """The text at the left of `width` cells; a longer one is not cut."""
+    return text + " " * (width - cells(text))
+
+
+def right(text: str, width: int) -> str:
+    """The text at the right of `width` cells; a longer one is not cut."""
+    return " " * (width - cells(text)) + text
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column of a row.
+
+    width: in cells; 0 takes the text as it is. cut: a longer text is cut off with …; otherwise it
+    pushes what follows to the right, since a number must never be cut.
+    """
+
+    width: int
+    right: bool = False
+    cut: bool = False
+
+    def set(self, text: str) -> str:
+        """The text in this column."""
+        shown = fit(text, self.width) if self.cut else text
+        return right(shown, self.width) if self.right else left(shown, self.width)
+
+
+def set_row(texts: Sequence[str], columns: Sequence[Column], gap: str = " ") -> str:
+    """Texts side by side, each in its column.
+
+    Raises ValueError where there are not as many texts as columns.
+
+    >>> set_row(("arbor load", "1,730 ft"), (Column(12), Column(10, right=True)))
+    'arbor load     1,730 ft'
+    """
+    return gap.join(column.set(text) for text, column in zip(texts, columns, strict=True))
+
+
+def set_table(
+    rows: Sequence[Sequence[str]], right_from: int | None = None, gap: str = "  "
+) -> list[str]:
+    """Rows of texts, each column as wide as its widest text.
+
+    right_from: the number of the first column that stands at the right, as numbers do; None where
+    all stand at the left.
+
+    >>> set_table((("coil", "length"), ("1", "90 ft")), right_from=1)
+    ['coil  length', '1      90 ft']
+    """
+    columns = natural_columns(rows, right_from)
+    return [set_row(row, columns, gap) for row in rows]
+
+
+def natural_columns(
+    rows: Sequence[Sequence[str]], right_from: int | None = None
+) -> tuple[Column, ...]:
+    """Columns as wide as the widest text in each."""
+    return tuple(
+        Column(max(map(cells, column)), right=right_from is not None and at >= right_from)
+        for at, column in enumerate(zip(*rows, strict=True))
+    )
+
+
+def table_width(columns: Sequence[Column], gap: str = "  ") -> int:
+    """How many cells a row of these columns takes."""
+    return sum(column.width for column in columns) + len(gap) * max(0, len(columns) - 1)

@@ -1,0 +1,52 @@
+"""Columns of text: widths in cells, so that wide characters do not push a column aside."""
+
+from __future__ import annotations
+
+import doctest
+
+import pytest
+
+from coilwright.wizard.widgets import columns
+from coilwright.wizard.widgets.columns import (
+    Column,
+    cells,
+    fit,
+    left,
+    natural_columns,
+    pad,
+    right,
+    set_row,
+    set_table,
+    table_width,
+)
+
+
+def test_the_examples_hold() -> None:
+    done = doctest.testmod(columns)
+    assert done.attempted
+    assert not done.failed
+
+
+def test_wide_characters_take_two_cells() -> None:
+    assert cells("板") == 2
+    for made in (left("板", 5), right("板", 5), pad("板板板板", 5)):
+        assert cells(made) == 5
+    assert fit("板板", 3) == "板…"
+
+
+def test_a_number_is_never_cut_and_a_name_is() -> None:
+    columns_given = (Column(6, cut=True), Column(4, right=True))
+    assert set_row(("a long name", "123,456"), columns_given) == "a lon… 123,456"
+    assert set_row(("name", "12"), columns_given) == "name     12"
+
+
+def test_every_row_of_a_table_is_as_wide_as_the_widest_texts_ask() -> None:
+    rows = [("panels", "ordered"), ("板板板板", "1")]
+    made = set_table(rows, right_from=1)
+    assert [cells(line) for line in made] == [table_width(natural_columns(rows))] * 2
+    assert made[1].endswith(" 1")
+
+
+def test_a_row_with_a_text_too_many_is_refused() -> None:
+    with pytest.raises(ValueError, match="zip"):
+        set_row(("one", "two"), (Column(3),))

@@ -1,0 +1,298 @@
+"""The controllers by themselves: each with a context that writes down what it is asked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from coilwright.job.edit import new_job
+from coilwright.job.job import Job
+from coilwright.plan import plan
+from coilwright.plan.ask_first import ask_first
+from coilwright.store import Store
+from coilwright.store.shipped import demo_jobs
+from coilwright.values.standing import Standing
+from coilwright.wizard.answering import AnswerController, Focus
+from coilwright.wizard.context import Context, say_redone, say_undone
+from coilwright.wizard.ranking import RankingController
+from coilwright.wizard.screens.saving import ConflictScreen, SavingController
+from coilwright.wizard.session import Session
+from coilwright.wizard.step_view import load_view
+from coilwright.wizard.steps.coils.search import SearchController
+from coilwright.wizard.steps.coils.stock import StockController
+from coilwright.wizard.steps.haul.loads import lighter_coils
+from coilwright.wizard.steps.machine.machines import MachineController
+from coilwright.wizard.steps.panel.widths import compare_widths
+from coilwright.wizard.steps.roof import PlanesController
+from coilwright.wizard.steps.summary.controller import SummaryController
+
+BARN = demo_jobs()["heron-lane-barn"]
+HIP = demo_jobs()["quarry-house-hip"]
+"""A job with guesses: there is something to ask first."""
+
+
+@dataclass
+class Written:
+    """What a controller asked of its screen, in order."""
+
+    session: Session
+    notices: list[str] = field(default_factory=list)
+    opened: list[tuple[Any, Any]] = field(default_factory=list)
+    went: list[str] = field(default_factory=list)
+    changes: int = 0
+    later: list[Callable[[], object]] = field(default_factory=list)
+    threads: list[str] = field(default_factory=list)
+
+    def context(self) -> Context:
+        """A context that only writes down."""
+
+        def say(message: str, **_more: object) -> None:
+            self.notices.append(message)
+
+        def changed() -> None:
+            self.changes += 1
+
+        async def go(key: str) -> None:
+            self.went.append(key)
+
+        def later(_seconds: float, call: Callable[[], object]) -> Any:
+            self.later.append(call)
+            return Stopped()
+
+        def in_thread(_work: Callable[[], None], name: str) -> Any:
+            self.threads.append(name)
+            return None
+
+        return Context(
+            session=self.session, say=say, changed=changed, show_again=lambda: None, go=go,
+            open=lambda screen, closed=None: self.opened.append((screen, closed)), later=later,
+            in_thread=in_thread, from_thread=lambda call, *given: call(*given),
+        )
+
+
+class Stopped:
+    """A timer that never runs out."""
+
+    def stop(self) -> None:
+        """Nothing to stop."""
+
+
+def written(store: Store, job: Job) -> Written:
+    return Written(Session(store, job))
+
+
+def answers(seen: Written, key: str = "", figure: str = "", step: str = "panel") -> \
+        AnswerController:
+    focus = Focus(step, load_view(step).headlines, key, figure)
+    return AnswerController(seen.context(), lambda: focus)
+
+
+class TestAnswers:
+    def test_a_usual_value_stands_in_and_is_then_confirmed(self, store: Store) -> None:
+        seen = written(store, new_job())
+        answers(seen, "panel.take_up").do_not_know()
+        assert "panel.take_up" in plan(seen.session.job).guesses
+        answers(seen, "panel.take_up").do_not_know()
+        assert seen.notices == ["It is a guess already; F4 confirms it once somebody knows."]
+        answers(seen, "panel.take_up").confirm()
+        assert "panel.take_up" not in plan(seen.session.job).guesses
+        assert seen.changes == 2
+
+    def test_without_an_answer_in_hand_that_is_said(self, store: Store) -> None:
+        seen = written(store, new_job())
+        answers(seen).do_not_know()
+        answers(seen).confirm()
+        assert seen.notices == ["Move to an answer first."] * 2
+        assert seen.changes == 0
+
+    def test_a_click_turns_the_standing_round(self, store: Store) -> None:
+        seen = written(store, new_job())
+        turn = answers(seen).turn_standing
+        turn("panel.take_up")
+        assert "panel.take_up" in plan(seen.session.job).guesses
+        turn("panel.take_up")
+        assert seen.session.job.standing.get("panel.take_up", Standing.SURE) is Standing.SURE
+        turn("panel.take_up")
+        assert "panel.take_up" in plan(seen.session.job).guesses
+        turn("panel.report")
+        assert seen.notices == ["Nothing is usual for this one; F1 says whom to ask."]
+
+    def test_the_working_is_of_the_focused_figure_or_of_one_that_rests_on_the_answer(
+        self, store: Store
+    ) -> None:
+        seen = written(store, BARN)
+        answers(seen, figure="coil.mass_ordered").working()
+        answers(seen, "panel.take_up").working()
+        assert [screen.figure.key for screen, _ in seen.opened] == [
+            "coil.mass_ordered", "strip.width"]
+
+    def test_a_figure_that_is_not_there_says_what_it_waits_for(self, store: Store) -> None:
+        seen = written(store, new_job())
+        answers(seen, figure="strip.width").working()
+        assert not seen.opened
+        assert seen.notices[0].startswith("Strip width still needs: ")
+
+    async def test_a_screen_that_returns_an_answer_leads_to_it(self, store: Store) -> None:
+        seen = written(store, BARN)
+        answers(seen).go_to()
+        answers(seen).figures()
+        for _screen, closed in seen.opened:
+            await closed(None)
+            await closed("panel.leg")
+        assert seen.went == ["panel.leg"] * 2
+
+    def test_undo_and_redo_say_what_they_did(self, store: Store) -> None:
+        seen = written(store, new_job())
+        answers(seen, "panel.take_up").do_not_know()
+        answers(seen).undo()
+        answers(seen).redo()
+        answers(seen).redo()
+        assert seen.notices == [
+            "Undid: Take-up: don't know", "Redid: Take-up: don't know", "Nothing to redo."]
+        assert seen.changes == 3
+
+    def test_what_stood_in_a_box_comes_back_before_the_job_is_left(self, store: Store) -> None:
+        seen = written(store, BARN)
+        assert not answers(seen, "panel.take_up").put_back()
+        seen.session.type_text("panel.take_up", "about so")
+        assert answers(seen, "panel.take_up").put_back()
+        assert "stands there again" in seen.notices[0]
+
+
+def test_a_notice_never_steers_the_terminal() -> None:
+    notices: list[str] = []
+
+    def say(message: str, **_more: object) -> None:
+        notices.append(message)
+
+    assert say_undone(say, "a\x1b[2Jb")
+    assert not say_redone(say, None)
+    assert notices == ["Undid: a·[2Jb", "Nothing to redo."]
+
+
+class TestRanking:
+    def test_a_ranking_of_an_older_plan_is_not_taken(self, store: Store) -> None:
+        seen = written(store, HIP)
+        shown: list[tuple[int, bool]] = []
+        ranking = RankingController(
+            seen.context(), lambda _plan, effects, fresh: shown.append((len(effects), fresh)))
+        old = seen.session.plan
+        effects = ask_first(seen.session.job, old)
+        assert effects
+        ranking.rank_soon(at_once=False)
+        assert (shown, len(seen.later)) == ([(0, False)], 1)
+        seen.session.type_text("panel.take_up", "5 1/8 in")
+        ranking.take(old, effects)
+        assert ranking.effects == ()
+        ranking.take(seen.session.plan, effects)
+        assert shown[-1] == (len(effects), True)
+
+    def test_on_the_summary_it_is_ranked_at_once(self, store: Store) -> None:
+        seen = written(store, HIP)
+        ranking = RankingController(seen.context(), lambda *_given: None)
+        assert seen.session.plan.to_ask
+        ranking.rank_soon(at_once=True)
+        assert seen.threads == ["ask-first"]
+
+
+class TestSaving:
+    def test_what_goes_wrong_is_said_once_and_tried_again(
+        self, store: Store, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        from coilwright.store import StoreError
+
+        seen = written(store, BARN)
+        told: list[str] = []
+        saving = SavingController(seen.context(), lambda: True, lambda: told.append("told"))
+        seen.session.type_text("job.name", "Another name")
+
+        def full(_job: Job) -> Path:
+            raise StoreError("There is no room.")
+
+        with monkeypatch.context() as patched:
+            patched.setattr(store, "create", full)
+            assert not saving.save()
+            assert not saving.flush()
+        assert (saving.trouble, seen.notices) == ("There is no room.", ["There is no room."])
+        assert saving.flush()
+        assert (saving.trouble, told) == ("", ["told", "told"])
+
+    def test_two_windows_are_asked_about_once(self, store: Store) -> None:
+        path = store.create(BARN)
+        seen = Written(Session.open(store, path))
+        saving = SavingController(seen.context(), lambda: True, lambda: None)
+        other = Session.open(store, path)
+        other.type_text("job.name", "Theirs")
+        assert other.save()
+        saving.look()
+        saving.look()
+        [(screen, answered)] = seen.opened
+        assert isinstance(screen, ConflictScreen)
+        answered(False)
+        assert seen.session.job.title == "Theirs"
+
+
+class TestSteps:
+    def test_a_machine_that_is_picked_is_a_guess_until_it_is_confirmed(
+        self, store: Store
+    ) -> None:
+        seen = written(store, new_job())
+        machine = MachineController(seen.context())
+        machine.confirm()
+        machine.pick()
+        screen, picked = seen.opened[0]
+        picked(next(iter(screen.machines)))
+        machine.confirm()
+        machine.confirm()
+        assert [notice.partition(":")[0].partition(" until")[0] for notice in seen.notices] == [
+            "There is no machine to confirm yet", "Every value is a guess",
+            "All values that are there are sure now. The plate decides.", "Nothing to confirm"]
+
+    def test_a_blank_job_has_nothing_to_run_to_search_or_to_compare(self, store: Store) -> None:
+        seen = written(store, new_job())
+        StockController(seen.context()).run_done()
+        SearchController(seen.context(), lambda: None).start_or_stop()
+        compare_widths(seen.context())
+        assert not seen.opened
+        assert not seen.threads
+        assert [notice.split(":")[0].split(",")[0] for notice in seen.notices] == [
+            "There is nothing to run yet", "There is no cut plan yet to better.",
+            "To compare widths"]
+
+    def test_the_next_plane_comes_round_to_the_first(self, store: Store) -> None:
+        seen = written(store, BARN)
+        planes = PlanesController(seen.context())
+        numbers = [plane.number for plane in seen.session.plan.planes]
+        met = []
+        for _ in numbers:
+            planes.choose_next()
+            met.append(seen.session.chosen_plane)
+        assert sorted(met) == numbers
+
+    async def test_lighter_coils_without_a_lift_say_why_not(self, store: Store) -> None:
+        seen = written(store, new_job())
+        await lighter_coils(seen.context())
+        assert seen.notices == ["First say what lifts the coils at the site or in the shop."]
+        assert not seen.went
+
+    async def test_a_line_of_the_summary_opens_what_it_names(self, store: Store) -> None:
+        seen = written(store, BARN)
+        asked: list[str] = []
+        summary = SummaryController(seen.context(), answers(seen), asked.append)
+        await summary.open("question", "a-key")
+        await summary.open("go", "panel.leg")
+        await summary.open("figure", "coil.mass_ordered")
+        assert (asked, seen.went) == (["a-key"], ["panel.leg"])
+        assert seen.opened[0][0].figure.key == "coil.mass_ordered"
+        assert not summary.help("figure:coil.mass_ordered")
+        assert not summary.working("go:panel.leg")
+
+    def test_sheets_are_saved_where_it_says(self, store: Store, tmp_path: Path) -> None:
+        seen = written(store, BARN)
+        SummaryController(seen.context(), answers(seen), lambda _key: None).save_sheets(tmp_path)
+        assert list(tmp_path.glob("*-order.md"))
+        assert f"in {tmp_path}: " in seen.notices[0]
