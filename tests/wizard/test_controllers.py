@@ -71,6 +71,7 @@ class Written:
             session=self.session, say=say, changed=changed, show_again=lambda: None, go=go,
             open=lambda screen, closed=None: self.opened.append((screen, closed)), later=later,
             in_thread=in_thread, from_thread=lambda call, *given: call(*given),
+            soon=lambda call, *given: call(*given),
         )
 
 

@@ -211,7 +211,7 @@ class TestSearch:
         async with app.run_test(size=(80, 24), notifications=True) as pilot:
             await settle(pilot)
             screen = wizard(app)
-            assert screen._search_timer is None
+            assert not screen.controllers.search.waits
             assert "Within" in _proof(screen)
             await screen.run_action("search_metal")
             await until(pilot, lambda: is_proven(screen.session.plan))
@@ -228,9 +228,9 @@ class TestSearch:
             assert threads[0] is not threading.main_thread()
             await pilot.press("ctrl+b")
             await until(pilot, lambda: screen.step == "trim")
-            assert screen._searching is not None, "the keys work while it searches"
+            assert screen.controllers.search.searching, "the keys work while it searches"
             await screen.run_action("search_metal")
-            await until(pilot, lambda: screen._searching is None)
+            await until(pilot, lambda: not screen.controllers.search.searching)
             await settle(pilot)
             await screen.go("coils")
             await settle(pilot)
@@ -251,7 +251,7 @@ class TestSearch:
             await until(pilot, lambda: not threads[0].is_alive() or len(threads) == 2)
             assert screen.session.plan.job.coils.spare == pytest.approx(0.05)
             await until(pilot, lambda: len(threads) == 2)
-            assert screen._searching is screen.session.job
+            assert screen.controllers.search.searching
 
     async def test_leaving_ends_the_search(
         self, app_on: Make, monkeypatch: pytest.MonkeyPatch

@@ -98,6 +98,11 @@ class SearchController:
         """Whether what a search finds is still waited for."""
         return self._job is not None
 
+    @property
+    def waits(self) -> bool:
+        """Whether a search starts once the keys are quiet."""
+        return self._timer is not None
+
     def soon(self) -> None:
         """Search beside the keys once they are quiet, where there is a gap left."""
         if self._timer is not None:
