@@ -211,7 +211,7 @@ class TestSaving:
         saving = SavingController(seen.context(), lambda: True, lambda: told.append("told"))
         seen.session.type_text("job.name", "Another name")
 
-        def full(_job: Job) -> Path:
+        def full(_job: Job, _state: object) -> Path:
             raise StoreError("There is no room.")
 
         with monkeypatch.context() as patched:
