@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import time
 
 import pytest
 from hypothesis import given, settings
@@ -13,6 +12,7 @@ from coilwright.calc.cutting.allowance import Allowance
 from coilwright.calc.cutting.cutplan import CannotCut, CutPlan, Demand, PanelTooLong, cut_plan
 from tests.cutting import instances
 from tests.cutting.checking import hold_to_the_order
+from tests.work import within
 
 
 @st.composite
@@ -161,6 +161,7 @@ def test_lengths_on_no_step_are_planned_with_a_true_bound() -> None:
     assert plan.gap < 1.0
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", [3, 4])
 @pytest.mark.parametrize("share", [0.8, 1.02])
 def test_the_same_order_gives_the_same_plan(seed: int, share: float) -> None:
@@ -182,15 +183,23 @@ def hard() -> tuple[list[Demand], list[float], float]:
 @pytest.mark.parametrize("seconds", [0.0, 0.01, 0.2])
 def test_the_time_allowed_is_kept_and_a_bound_is_given(seconds: float) -> None:
     demands, coils, longest = hard()
-    start = time.perf_counter()
-    plan = cut_plan(demands, coils, longest, loss_per_new=160.0, seconds=seconds)
-    spent = time.perf_counter() - start
+    plan = within(
+        30_000 + round(10_000_000 * seconds),
+        lambda: cut_plan(demands, coils, longest, loss_per_new=160.0, seconds=seconds, clock=None),
+    )
     hold_to_the_order(plan, demands, coils, longest, 160.0, 240.0)
     assert 0 < plan.new_metal_bound <= plan.new_metal
     assert not plan.proven.metal
     assert plan.gap > 0
-    # Generous, for a machine that is busy with other things.
-    assert spent < seconds + 0.5
+
+
+def test_a_slow_machine_is_stopped_by_the_clock() -> None:
+    demands, coils, longest = hard()
+    looks = iter(range(1000))
+    plan = cut_plan(demands, coils, longest, seconds=10.0, clock=lambda: float(next(looks)))
+    assert plan.cut_short
+    assert next(looks) < 15  # seconds, as this clock goes on by one with every look
+    hold_to_the_order(plan, demands, coils, longest, 0.0, 240.0)
 
 
 def test_a_caller_can_stop_the_search_and_still_gets_a_plan() -> None:
@@ -202,9 +211,7 @@ def test_a_caller_can_stop_the_search_and_still_gets_a_plan() -> None:
         asked += 1
         return asked > 3
 
-    start = time.perf_counter()
     plan = cut_plan(demands, coils, longest, seconds=60.0, cancelled=cancelled)
-    assert time.perf_counter() - start < 5.0
     assert plan.cut_short
     assert asked <= 6
     hold_to_the_order(plan, demands, coils, longest, 0.0, 240.0)
@@ -263,13 +270,9 @@ def test_large_orders_are_proven_least_in_metal_and_coils(share: float) -> None:
 
 def test_a_residential_order_is_planned_at_once() -> None:
     order = instances.residential(1)
-    spent = []
-    for _ in range(7):
-        start = time.perf_counter()
-        cut_plan(order.demands, order.on_hand, order.longest, loss_per_new=order.loss)
-        spent.append(time.perf_counter() - start)
-    # Half a millisecond on a quiet machine; the least of seven sees past a busy one.
-    assert min(spent) < 0.005
+    within(5_000, lambda: cut_plan(
+        order.demands, order.on_hand, order.longest, loss_per_new=order.loss
+    ))
 
 
 def test_new_coils_are_evened_out_even_when_the_least_is_not_proven() -> None:

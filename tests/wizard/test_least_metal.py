@@ -28,6 +28,7 @@ from coilwright.wizard.screens.widths import WidthsScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.width_table import COLUMNS, columns_for, ordered, row_line
 from tests.stock.coils import coil, with_coils
+from tests.wizard.pilot import BOUND, driven, until
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
 
 Make = Callable[..., CoilwrightApp]
@@ -77,7 +78,7 @@ class TestWidths:
         self, app_on: Make, size: tuple[int, int]
     ) -> None:
         app = app_on(barn(), "panel")
-        async with app.run_test(size=size, notifications=True) as pilot:
+        async with driven(app, size=size, notifications=True) as pilot:
             await settle(pilot)
             await pilot.press("f8")
             await settle(pilot)
@@ -104,7 +105,7 @@ class TestWidths:
 
     async def test_a_head_sorts_by_mouse(self, app_on: Make) -> None:
         app = app_on(barn(), "panel")
-        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        async with driven(app, size=(80, 24), notifications=True) as pilot:
             await settle(pilot)
             await pilot.press("f8")
             await settle(pilot)
@@ -121,7 +122,7 @@ class TestWidths:
         job = job.model_copy(update={
             "machine": job.machine.model_copy(update={"profiles": ()})})
         app = app_on(job, "panel")
-        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        async with driven(app, size=(80, 24), notifications=True) as pilot:
             await settle(pilot)
             await pilot.press("f8")
             await settle(pilot)
@@ -172,7 +173,7 @@ class TestSearch:
         assert quick.proof is not None
         assert not is_proven(quick), "the case must leave something to search for"
         app = app_on(job, "coils")
-        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        async with driven(app, size=(80, 24), notifications=True) as pilot:
             await settle(pilot)
             await app.screen.run_action("search_metal")
             await settle(pilot)
@@ -197,8 +198,8 @@ class TestSearch:
             progress: Callable[[float, float], None], cancelled: Callable[[], bool],
         ) -> Plan:
             threads.append(threading.current_thread())
-            until = clock() + 20
-            while not cancelled() and clock() < until:
+            end = clock() + BOUND
+            while not cancelled() and clock() < end:
                 progress(12_000.0, 11_900.0)
                 begun.set()
                 threading.Event().wait(0.05)
@@ -206,49 +207,44 @@ class TestSearch:
 
         monkeypatch.setattr(coilwright.plan, "replan", slow)
         app = app_on(job, "coils")
-        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        async with driven(app, size=(80, 24), notifications=True) as pilot:
             await settle(pilot)
             screen = wizard(app)
             await screen.run_action("search_metal")
-            for _ in range(40):
-                await pilot.pause(0.05)
-                if begun.is_set() and "so far" in _proof(screen):
-                    break
+            await until(pilot, lambda: begun.is_set() and "so far" in _proof(screen))
             assert "1,000 ft of new metal so far" in _proof(screen)
             assert threads[0] is not threading.main_thread()
             await pilot.press("ctrl+b")
             await pilot.pause()
             assert screen.step == "trim", "the keys work while it searches"
             await screen.run_action("search_metal")
-            for _ in range(40):
-                await pilot.pause(0.05)
-                if not threads[0].is_alive() or screen._searcher is None:
-                    break
-            assert screen._searcher is None
+            await until(pilot, lambda: screen._searcher is None)
+            assert len(threads) == 1
 
     async def test_a_change_of_the_job_ends_the_search(
         self, app_on: Make, monkeypatch: pytest.MonkeyPatch
     ) -> None:
-        ended = threading.Event()
+        begun, ended = threading.Event(), threading.Event()
 
         def slow(
             job: Job, _seconds: float, clock: Callable[[], float], _progress: Any,
             cancelled: Callable[[], bool],
         ) -> Plan:
-            until = clock() + 20
-            while not cancelled() and clock() < until:
+            begun.set()
+            end = clock() + BOUND
+            while not cancelled() and clock() < end:
                 threading.Event().wait(0.02)
-            if clock() < until:
+            if clock() < end:
                 ended.set()
             return plan(job)
 
         monkeypatch.setattr(coilwright.plan, "replan", slow)
         app = app_on(unproven(), "coils")
-        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        async with driven(app, size=(80, 24), notifications=True) as pilot:
             await settle(pilot)
             screen = wizard(app)
             await screen.run_action("search_metal")
-            await pilot.pause(0.1)
+            await until(pilot, begun.is_set)
             screen.session.type_text("coils.spare", "5")
             screen.changed()
             await settle(pilot)
@@ -288,7 +284,7 @@ class TestAfterTheRun:
     ) -> None:
         save_stock(store.folder, demo_stock())
         app = app_on(barn(stock=True), "summary")
-        async with app.run_test(size=size, notifications=True) as pilot:
+        async with driven(app, size=size, notifications=True) as pilot:
             await settle(pilot)
             await pilot.click("#run-done")
             await settle(pilot)
@@ -322,7 +318,7 @@ class TestAfterTheRun:
 
 async def test_the_run_sheet_is_saved_in_all_its_forms(app_on: Make, store: Store) -> None:
     app = app_on(barn(stock=True), "summary")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         await app.screen.run_action("save_sheets")
         await settle(pilot)
