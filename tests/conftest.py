@@ -2,13 +2,17 @@
 
 A change is judged by what it changes, not by the luck of the draw. To look for new
 counter-examples, run with `--hypothesis-profile=search`: other draws every time.
+
+`-m quick` runs what is soon over: no screens, no processes, no generated examples.
 """
 
 from __future__ import annotations
 
+import inspect
 import pkgutil
 from importlib import import_module
 
+import pytest
 from hypothesis import HealthCheck, settings
 
 import coilwright
@@ -25,3 +29,25 @@ settings.register_profile(
 )
 settings.register_profile("modest", settings.get_profile("search"), derandomize=True)
 settings.load_profile("modest")
+
+
+_SLOW_FIXTURES = {"process"}
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark what is quick, so that a new test is one or the other without being told."""
+    for item in items:
+        test = getattr(item, "obj", None)
+        slow = (
+            item.get_closest_marker("slow") is not None
+            or inspect.iscoroutinefunction(test)
+            or getattr(test, "is_hypothesis_test", False)
+            or not _SLOW_FIXTURES.isdisjoint(getattr(item, "fixturenames", ()))
+        )
+        item.add_marker("slow" if slow else "quick")
+
+
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
+    """One file, or one test, is sooner over without workers."""
+    one = len(config.args) == 1 and ".py" in config.args[0]
+    return 0 if one else None

@@ -22,6 +22,8 @@ from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs, folder
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.session import Session
+from tests.wizard.pilot import driven
+from tests.wizard.wizard_driving import settle
 
 Move = Callable[[Pilot[Any]], Awaitable[None]]
 _WEB_FONT = re.compile(r"@font-face\s*\{[^}]*\}\s*", re.DOTALL)
@@ -61,12 +63,10 @@ async def take(home: Path) -> None:
         if unknown is not None:
             job = do_not_know(job, unknown)
         app = CoilwrightApp(store, Session(store, job), step, in_hand)
-        async with app.run_test(size=size) as pilot:
-            await pilot.pause()
-            await app.workers.wait_for_complete()
-            await pilot.pause(0.3)
+        async with driven(app, size=size) as pilot:
+            await settle(pilot)
             await move(pilot)
-            await pilot.pause(0.2)
+            await settle(pilot)
             picture = _WEB_FONT.sub("", app.export_screenshot(title="Coilwright"))
             picture = _WINDOW_BUTTONS.sub("", picture)
             picture = _NAMED_MONO.sub("font-family: monospace;", picture)

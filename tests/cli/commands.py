@@ -46,7 +46,7 @@ class Command:
         done = subprocess.run(
             [sys.executable, "-m", "coilwright", *arguments],
             env=self.environment(), cwd=cwd, capture_output=True, stdin=subprocess.DEVNULL,
-            encoding="utf-8", timeout=60, check=False,
+            encoding="utf-8", check=False,
         )  # fmt: skip
         return Ran(done.returncode, done.stdout, done.stderr)
 

@@ -51,6 +51,7 @@ def objective(plan: CutPlan) -> references.Objective:
     return plan.new_metal, plan.new_coils, plan.stubs, plan.stub_length
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("reference", REFERENCES)
 @pytest.mark.parametrize("seed", range(40))
 def test_small_orders_are_the_least_at_every_level(seed: int, reference: Reference) -> None:
@@ -72,6 +73,7 @@ def test_small_orders_are_the_least_at_every_level(seed: int, reference: Referen
     assert plan.gap == 0
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(12))
 def test_larger_orders_are_never_worse_than_a_solver_given_more_time(seed: int) -> None:
     chance = Random(1000 + seed)

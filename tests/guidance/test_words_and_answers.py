@@ -15,9 +15,9 @@ from coilwright.job.steps import STEPS
 from coilwright.units import Kind, System
 from coilwright.values.standing import Standing
 from coilwright.words import WHO, Words, all_words, cautions, read_words, words
+from tests.rules import for_each
 
 WORDS = all_words()
-ENTRIES = [pytest.param(key, entry, id=key) for key, entry in WORDS.items()]
 HELP_WIDTH = 74
 """A line under a field on a terminal of 80 columns, less its margins."""
 
@@ -51,19 +51,19 @@ def test_words_of_an_answer_nobody_asks_are_refused() -> None:
         words("panel.weather")
 
 
-@pytest.mark.parametrize(("key", "entry"), ENTRIES)
+@for_each(WORDS.items())
 def test_help_is_one_line_that_fits_under_a_field(key: str, entry: Words) -> None:
     assert entry.help == entry.help.strip()
     assert "\n" not in entry.help
     assert 0 < len(entry.help) <= HELP_WIDTH, f"{key}: {len(entry.help)} characters"
 
 
-@pytest.mark.parametrize(("key", "entry"), ENTRIES)
+@for_each(WORDS.items())
 def test_why_is_two_to_four_sentences(key: str, entry: Words) -> None:
     assert 2 <= len(sentences(entry.why)) <= 4, key
 
 
-@pytest.mark.parametrize(("key", "entry"), ENTRIES)
+@for_each(WORDS.items())
 def test_someone_is_named_who_knows_and_what_to_ask_them(key: str, entry: Words) -> None:
     assert entry.who in WHO
     if entry.who != "you":
@@ -74,13 +74,13 @@ def test_each_of_those_who_can_know_is_asked_something() -> None:
     assert {entry.who for entry in WORDS.values()} == set(WHO)
 
 
-@pytest.mark.parametrize(("key", "entry"), ENTRIES)
+@for_each(WORDS.items())
 def test_texts_hold_no_line_breaks_or_runs_of_blanks(key: str, entry: Words) -> None:
     for text in (entry.why, entry.ask, entry.caution, entry.source):
         assert text == " ".join(text.split()), f"{key}: {text}"
 
 
-@pytest.mark.parametrize(("key", "entry"), ENTRIES)
+@for_each(WORDS.items())
 def test_sentences_are_short_and_whole(key: str, entry: Words) -> None:
     lengths = [len(s.split()) for s in prose(entry)]
     assert max(lengths) <= 30, key
@@ -89,15 +89,14 @@ def test_sentences_are_short_and_whole(key: str, entry: Words) -> None:
         assert text[-1] in ".?", f"{key}: it ends without a full stop: {text}"
 
 
-@pytest.mark.parametrize(("key", "entry"), ENTRIES)
+@for_each(WORDS.items())
 def test_spelling_is_british(key: str, entry: Words) -> None:
     said = " ".join([entry.help, entry.why, entry.ask, entry.caution])
     american = re.findall(r"\b(?:color|aluminum|center|galvaniz|gray|mold)\w*", said.casefold())
     assert american == [], key
 
 
-@pytest.mark.parametrize("system", list(System))
-@pytest.mark.parametrize(("key", "entry"), ENTRIES)
+@for_each((key, entry, system) for key, entry in WORDS.items() for system in System)
 def test_usual_values_read_as_the_answer_in_either_system(
     key: str, entry: Words, system: System
 ) -> None:
@@ -107,7 +106,7 @@ def test_usual_values_read_as_the_answer_in_either_system(
             assert ANSWERS[key].read(text, system) == ANSWERS[key].read(text, System.US)
 
 
-@pytest.mark.parametrize(("key", "entry"), ENTRIES)
+@for_each(WORDS.items())
 def test_a_usual_range_holds_its_usual_value(key: str, entry: Words) -> None:
     assert (entry.low is None) == (entry.high is None), f"{key}: half a range"
     if entry.low is None or entry.high is None:
@@ -122,7 +121,7 @@ def test_a_usual_range_holds_its_usual_value(key: str, entry: Words) -> None:
     assert low <= usual <= high, key
 
 
-@pytest.mark.parametrize(("key", "entry"), ENTRIES)
+@for_each(WORDS.items())
 def test_other_picks_are_for_choices_and_differ_from_the_usual_one(key: str, entry: Words) -> None:
     if not entry.others:
         return
@@ -132,7 +131,7 @@ def test_other_picks_are_for_choices_and_differ_from_the_usual_one(key: str, ent
     assert len(set(picks)) == len(picks), key
 
 
-@pytest.mark.parametrize(("key", "entry"), ENTRIES)
+@for_each(WORDS.items())
 def test_picks_are_spelt_out_as_the_list_has_them(key: str, entry: Words) -> None:
     for text in (entry.usual, *entry.others):
         if text is not None and ANSWERS[key].form is Form.CHOICE:
@@ -141,7 +140,7 @@ def test_picks_are_spelt_out_as_the_list_has_them(key: str, entry: Words) -> Non
             assert picked.value == text
 
 
-@pytest.mark.parametrize(("key", "entry"), ENTRIES)
+@for_each(WORDS.items())
 def test_a_usual_value_says_where_it_comes_from(key: str, entry: Words) -> None:
     if entry.usual is not None:
         assert entry.source == "common practice, no source" or len(entry.source.split()) >= 4, key
@@ -203,18 +202,18 @@ LOADS = [
 ]
 
 
-@pytest.mark.parametrize("key", LOADS)
+@for_each(LOADS)
 def test_a_load_carries_a_caution(key: str) -> None:
     assert re.search(r"plate|weight to be marked", WORDS[key].caution), key
 
 
-@pytest.mark.parametrize("key", [key for key in ANSWERS if "report" in key])
+@for_each(key for key in ANSWERS if "report" in key)
 def test_the_designer_decides_about_a_test_report(key: str) -> None:
     assert WORDS[key].who == "designer"
     assert "designer" in WORDS[key].caution
 
 
-@pytest.mark.parametrize("step", [step.key for step in STEPS])
+@for_each(step.key for step in STEPS)
 def test_every_step_has_cautions_in_short_sentences(step: str) -> None:
     lines = cautions(step)
     assert lines

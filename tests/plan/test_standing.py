@@ -10,6 +10,7 @@ from __future__ import annotations
 import dataclasses
 import math
 from collections.abc import Iterator
+from functools import cache
 
 import pytest
 from hypothesis import given, settings
@@ -29,6 +30,7 @@ from tests.cases import building, guess, set_answers, small_gable, with_planes
 from tests.generated import whole_jobs
 
 
+@cache
 def jobs() -> dict[str, Job]:
     """Whole jobs that between them use every answer that moves a figure."""
     window = Opening(left=40, up=30, width=60, height=40)
@@ -109,13 +111,20 @@ def answered(job: Job) -> list[str]:
     ]
 
 
+@cache
+def planned(name: str) -> Plan:
+    """The plan of one of the jobs, all of it sure."""
+    return plan(jobs()[name])
+
+
 CASES = [(name, key) for name, job in jobs().items() for key in answered(job)]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("name", "key"), CASES)
 def test_what_moves_with_a_guess_is_marked(name: str, key: str) -> None:
     job = jobs()[name]
-    sure, unsure = plan(job), plan(guess(job, key))
+    sure, unsure = planned(name), plan(guess(job, key))
     assert {k: f.value for k, f in sure.figures.items()} == {
         k: f.value for k, f in unsure.figures.items()
     }

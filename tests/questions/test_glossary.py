@@ -12,9 +12,10 @@ from hypothesis import strategies as st
 from coilwright.job.questions import all_questions
 from coilwright.words import GuidanceError, all_words
 from coilwright.words.glossary import Glossary, Term, glossary, read_glossary, term, terms_in
+from tests.rules import for_each
 
 TERMS = glossary().terms
-ENTRIES = [pytest.param(entry, id=name) for name, entry in TERMS.items()]
+ENTRIES = list(TERMS.values())
 
 WANTED = [
     "arbor", "take-up", "coverage", "pan", "leg", "oil canning", "camber", "edge wave", "PVDF",
@@ -43,7 +44,7 @@ def test_there_are_fifty_and_the_wanted_ones() -> None:
     assert [name for name in WANTED if name not in TERMS] == []
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@for_each(ENTRIES)
 def test_an_entry_is_one_to_three_short_sentences(entry: Term) -> None:
     said = sentences(entry.says)
     assert 1 <= len(said) <= 3
@@ -52,25 +53,25 @@ def test_an_entry_is_one_to_three_short_sentences(entry: Term) -> None:
     assert entry.says == " ".join(entry.says.split())
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@for_each(ENTRIES)
 def test_spelling_is_british(entry: Term) -> None:
     assert not re.findall(r"\b(?:color|aluminum|center|galvaniz|gray|mold)\w*", entry.says)
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@for_each(ENTRIES)
 def test_a_number_names_its_source(entry: Term) -> None:
     """But for what is so by definition: 12 of run, a hundred square feet."""
     if re.search(r"\d", entry.says) and entry.name != "pitch":
         assert entry.source
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@for_each(ENTRIES)
 def test_every_form_finds_its_own_term(entry: Term) -> None:
     for form in (entry.name, *entry.also):
         assert names(f"Ask about the {form} first.") == [entry.name]
 
 
-@pytest.mark.parametrize("word", JARGON)
+@for_each(JARGON)
 def test_what_the_guidance_says_is_explained(word: str) -> None:
     """Jargon that the words for answers or questions use can be looked up."""
     used = " ".join(

@@ -13,6 +13,7 @@ import re
 from collections.abc import Iterator
 from fnmatch import fnmatchcase
 
+import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
@@ -148,6 +149,7 @@ def seldom(pair: tuple[str, str]) -> bool:
     )
 
 
+@pytest.mark.slow
 def test_what_is_marked_at_the_bottom_is_seen_to_move() -> None:
     seen: set[tuple[str, str]] = set()
     waiting: set[tuple[str, str]] = set()

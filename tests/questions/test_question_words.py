@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import re
 
-import pytest
-
 from coilwright.job.answers import ANSWERS, Form
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
@@ -21,9 +19,10 @@ from coilwright.plan.questions import Status, questions, reply
 from coilwright.words import all_words, words
 from tests.cases import set_answers, small_gable
 from tests.generated import ENGINEERED
+from tests.rules import for_each
 
 QUESTIONS = all_questions()
-ENTRIES = [pytest.param(entry, id=key) for key, entry in QUESTIONS.items()]
+ENTRIES = list(QUESTIONS.values())
 
 SUBJECTS = {
     "client": ["colour", "colour_confirmed", "finish", "budget", "needed_by", "start_date"],
@@ -72,14 +71,14 @@ def calling_for(entry: QuestionWords) -> Job:
     return job
 
 
-@pytest.mark.parametrize("person", PERSONS)
+@for_each(PERSONS)
 def test_every_subject_is_asked(person: str) -> None:
     section = person.replace(" ", "_")
     missing = [s for s in SUBJECTS[section] if f"{section}.{s}" not in QUESTIONS]
     assert missing == []
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@for_each(ENTRIES)
 def test_every_question_has_all_words(entry: QuestionWords) -> None:
     for text in said(entry):
         assert text.strip()
@@ -89,14 +88,14 @@ def test_every_question_has_all_words(entry: QuestionWords) -> None:
     assert entry.who in PERSONS
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@for_each(ENTRIES)
 def test_sentences_are_short(entry: QuestionWords) -> None:
     lengths = [len(s.split()) for text in (*said(entry), entry.caution) for s in sentences(text)]
     assert max(lengths) <= 30
     assert sum(lengths) / len(lengths) <= 16
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@for_each(ENTRIES)
 def test_spelling_is_british(entry: QuestionWords) -> None:
     american = re.findall(
         r"\b(?:color|aluminum|center|galvaniz|gray|mold)\w*", " ".join(said(entry)).casefold()
@@ -104,7 +103,7 @@ def test_spelling_is_british(entry: QuestionWords) -> None:
     assert american == []
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@for_each(ENTRIES)
 def test_no_question_says_the_same_twice(entry: QuestionWords) -> None:
     assert len({text.casefold() for text in said(entry)}) == 4
 
@@ -115,7 +114,7 @@ def test_no_two_people_hear_one_question() -> None:
     assert len(set(asks)) == len(asks)
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@for_each(ENTRIES)
 def test_an_answer_is_a_real_one(entry: QuestionWords) -> None:
     if entry.answer:
         assert entry.answer in ANSWERS
@@ -123,7 +122,7 @@ def test_an_answer_is_a_real_one(entry: QuestionWords) -> None:
         assert pick in [choice.value for choice in ANSWERS[entry.answer].choices]
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@for_each(ENTRIES)
 def test_conditions_name_real_answers_and_values(entry: QuestionWords) -> None:
     for condition in (entry.when, entry.unless):
         for key, picks in condition.items():
@@ -132,13 +131,13 @@ def test_conditions_name_real_answers_and_values(entry: QuestionWords) -> None:
             assert set(picks) <= known
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@for_each(ENTRIES)
 def test_no_question_is_unreachable(entry: QuestionWords) -> None:
     job = calling_for(entry)
     assert entry.key in [q.key for q in questions(job, plan(job))]
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@for_each(ENTRIES)
 def test_every_question_can_be_replied_to(entry: QuestionWords) -> None:
     job = calling_for(entry)
     text = "said on the phone"
@@ -173,13 +172,13 @@ def _some_text(key: str) -> str:
     return "1 in" if key == "panel.clip_travel" else by_kind[answer.kind.value]
 
 
-@pytest.mark.parametrize("key", [key for key, entry in all_words().items() if entry.who != "you"])
+@for_each(key for key, entry in all_words().items() if entry.who != "you")
 def test_what_someone_else_knows_is_asked_of_them(key: str) -> None:
     """An answer that somebody else has is reached by a question to that person."""
     assert words(key).who in [e.who for e in QUESTIONS.values() if e.answer == key]
 
 
-@pytest.mark.parametrize("key", sorted(HOLD))
+@for_each(sorted(HOLD))
 def test_what_holds_the_order(key: str) -> None:
     assert question_words(key).holds
 
@@ -190,7 +189,7 @@ def test_others_only_nag() -> None:
             "machine_maker.settings", "supplier.technical_support"} <= set(nagging)  # fmt: skip
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@for_each(ENTRIES)
 def test_a_question_about_a_load_or_a_report_carries_a_caution(entry: QuestionWords) -> None:
     talk = entry.ask.casefold()
     if re.search(r"carry|lift|unload|wind speed|profile was tested|reports\?", talk):

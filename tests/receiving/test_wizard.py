@@ -25,6 +25,7 @@ from coilwright.wizard.widgets.arrivals_block import ArrivalsBlock
 from coilwright.wizard.widgets.columns import cells
 from tests.cases import small_gable
 from tests.receiving.arrivals import arrival, with_arrived
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
 
 Make = Callable[..., CoilwrightApp]
@@ -52,7 +53,7 @@ async def test_a_coil_by_keys_from_the_step_to_accepted(
     app_on: Make, store: Store, size: tuple[int, int]
 ) -> None:
     app = app_on(small_gable())
-    async with app.run_test(size=size) as pilot:
+    async with driven(app, size=size) as pilot:
         await settle(pilot)
         wizard(app).query_one("#open-arrivals").focus()
         await pilot.press("enter")
@@ -95,7 +96,7 @@ async def test_a_coil_by_keys_from_the_step_to_accepted(
 
 async def test_what_cannot_be_read_is_said_kept_and_comes_back(app_on: Make) -> None:
     app = app_on(with_arrived(small_gable(), arrival()))
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         wizard(app).action_arrivals()
         await settle(pilot)
@@ -135,7 +136,7 @@ async def test_delete_undo_and_an_undo_that_takes_the_coil_from_under_its_form(
     app_on: Make,
 ) -> None:
     app = app_on(with_arrived(small_gable(), arrival(), arrival(tag="R-2", width=20.5)))
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         wizard(app).action_arrivals()
         await settle(pilot)
@@ -159,7 +160,7 @@ async def test_delete_undo_and_an_undo_that_takes_the_coil_from_under_its_form(
 
 async def test_every_figure_of_a_coil_opens_with_its_equation(app_on: Make) -> None:
     app = app_on(with_arrived(small_gable(), arrival()))
-    async with app.run_test(size=(120, 40)) as pilot:
+    async with driven(app, size=(120, 40)) as pilot:
         await settle(pilot)
         wizard(app).action_arrivals()
         await settle(pilot)
@@ -177,7 +178,7 @@ async def test_every_figure_of_a_coil_opens_with_its_equation(app_on: Make) -> N
 
 async def test_faults_are_asked_after_looking_and_hold_it(app_on: Make) -> None:
     app = app_on(with_arrived(small_gable(), arrival(looked=None)))
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         wizard(app).action_arrivals()
         await settle(pilot)
@@ -212,7 +213,7 @@ def test_odd_tags_are_text_and_lines_fit(tag: str) -> None:
 
 async def test_the_keys_work_while_one_reads_on_below(app_on: Make) -> None:
     app = app_on(with_arrived(small_gable(), arrival(), arrival(tag="R-2")))
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         wizard(app).action_arrivals()
         await settle(pilot)
@@ -229,7 +230,7 @@ async def test_the_keys_work_while_one_reads_on_below(app_on: Make) -> None:
 
 async def test_an_error_elsewhere_is_named_and_leaves_the_help(app_on: Make) -> None:
     app = app_on(with_arrived(small_gable(), arrival(camber=None, camber_over=None)))
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         wizard(app).action_arrivals()
         await settle(pilot)

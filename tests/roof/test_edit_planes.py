@@ -177,7 +177,8 @@ def test_a_kind_set_on_an_edge_keeps_its_length(plane: Plane, number: int) -> No
 def test_openings_are_mirrored_too() -> None:
     plane = Plane(eave=300, slope_length=120,
                   openings=(Opening(left=20, up=30, width=50, height=40),))
-    assert plane_changes.mirrored(plane).openings == (Opening(left=230, up=30, width=50, height=40),)
+    mirrored = (Opening(left=230, up=30, width=50, height=40),)
+    assert plane_changes.mirrored(plane).openings == mirrored
 
 
 def test_an_unfinished_plane_is_mirrored_to_itself() -> None:

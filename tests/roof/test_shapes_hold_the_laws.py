@@ -68,6 +68,7 @@ def test_every_equation_gives_its_figure_with_its_unit(name: str) -> None:
     assert count > 60
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("name", "key"), CASES)
 def test_what_moves_with_a_guess_is_marked(name: str, key: str) -> None:
     job = JOBS[name]

@@ -16,7 +16,7 @@ from coilwright.job.metal import MetalName
 from coilwright.job.stock import CoilOnHand
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import Plan, SlitPlan, plan
-from coilwright.plan.coils.order import slitting
+from coilwright.plan.coils import slitting
 from coilwright.store.reader import from_data, to_data
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level

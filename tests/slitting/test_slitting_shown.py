@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import json
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -24,6 +25,7 @@ from coilwright.wizard.steps.coils.slitting import SlitBlock, slit_lines
 from coilwright.wizard.widgets.field import Field
 from tests.cases import guess, set_answers
 from tests.slitting.slit_jobs import CAP, DRIP, RAKE, slit_job
+from tests.wizard.pilot import driven, until
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
 
 FULL = slit_job(48.0, 43.0, trim=(DRIP, RAKE, CAP), coils__price=1.4)
@@ -121,10 +123,16 @@ def box(app: CoilwrightApp, key: str) -> Field:
     return field
 
 
+def shown(app: CoilwrightApp, key: str) -> bool:
+    """Whether the form asks an answer now."""
+    field = wizard(app).form.field(key)
+    return field is not None and field.display
+
+
 @pytest.mark.parametrize("size", SIZES)
 async def test_masters_by_keys(store: Store, size: tuple[int, int]) -> None:
     app = app_on(store, slit_job(edge=None, trim=(DRIP,)))
-    async with app.run_test(size=size, notifications=True) as pilot:
+    async with driven(app, size=size, notifications=True) as pilot:
         await settle(pilot)
         session = wizard(app).session
         block = wizard(app).query_one(SlitBlock)
@@ -134,11 +142,7 @@ async def test_masters_by_keys(store: Store, size: tuple[int, int]) -> None:
         await settle(pilot)
         for text, appears in (("48", "coils.master_2"), ("43 in", "coils.master_3")):
             await type_text(pilot, text)
-            # On a busy machine the form waits for a pause in the typing before it shows more.
-            for _ in range(100):
-                if (field := wizard(app).form.field(appears)) is not None and field.display:
-                    break
-                await pilot.pause(0.05)
+            await until(pilot, partial(shown, app, appears))
             await pilot.press("enter")
             await settle(pilot)
             assert box(app, appears).has_focus_within

@@ -9,6 +9,7 @@ import pytest
 from coilwright.job.steps import STEPS
 from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.app import CoilwrightApp
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import settle, wizard
 
 
@@ -18,7 +19,7 @@ async def test_no_button_is_cut(
 ) -> None:
     app = app_on(demo_jobs()["quarry-house-hip"])
     cut = []
-    async with app.run_test(size=size) as pilot:
+    async with driven(app, size=size) as pilot:
         for step in STEPS:
             await wizard(app).go(step.key)
             await settle(pilot)

@@ -10,6 +10,7 @@ from coilwright.job.steps import STEPS
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.start import StartScreen
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
     SIZES,
@@ -26,14 +27,15 @@ async def test_new_job_to_ready(
     app_on: Callable[..., CoilwrightApp], store: Store, size: tuple[int, int]
 ) -> None:
     app = app_on()
-    async with app.run_test(size=size) as pilot:
+    async with driven(app, size=size) as pilot:
         assert isinstance(app.screen, StartScreen)
         await pilot.press("n")
         await settle(pilot)
         met: set[str] = set()
         for step in STEPS[:-1]:
             assert wizard(app).step == step.key
-            met |= await walk_by_keys(pilot, READY)
+            # letter by letter where it is narrow, and in one piece where it is wide
+            met |= await walk_by_keys(pilot, READY, paste=size == SIZES[1])
             await pilot.press("ctrl+n")
             await settle(pilot)
         assert set(READY) <= met
@@ -52,7 +54,7 @@ async def test_enter_moves_on_and_arrows_move(app_on: Callable[..., CoilwrightAp
     from coilwright.job.edit import new_job
 
     app = app_on(new_job())
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         screen = wizard(app)
 
         def at() -> str:
@@ -76,7 +78,7 @@ async def test_arrows_go_through_a_form_that_scrolls(
     from tests.wizard.wizard_driving import job_of
 
     app = app_on(job_of(READY), "machine", "machine.name")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         screen = wizard(app)
         met = []
@@ -94,7 +96,7 @@ async def test_go_to_an_answer_by_name(app_on: Callable[..., CoilwrightApp]) -> 
     from coilwright.job.edit import new_job
 
     app = app_on(new_job())
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await pilot.press("ctrl+g")
         await pilot.press(*"tail")
         await pilot.press("enter")
@@ -112,7 +114,7 @@ async def test_the_palette_reaches_every_step_and_answer(
     from coilwright.wizard.commands import WizardCommands
 
     app = app_on(new_job())
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         provider = WizardCommands(app.screen)
         titles = [hit.text async for hit in provider.discover()]
         for number, step in enumerate(STEPS, 1):
@@ -137,7 +139,7 @@ async def test_the_palette_does_to_planes_what_the_keys_of_their_list_do(
     from coilwright.wizard.commands import WizardCommands
 
     app = app_on(new_job())
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         titles = {hit.text: hit.command async for hit in WizardCommands(app.screen).discover()}
         assert {"Planes: add plane", "Planes: find plane", "Planes: edges", "Planes: rows in",
                 "Planes: rows out", "Planes: draw large", "Planes: plane up",
@@ -163,7 +165,7 @@ async def test_summary_by_f9_and_enter_goes_to_the_answer(
     from coilwright.job.edit import new_job
 
     app = app_on(new_job("Barn"))
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await pilot.press("f9")
         await settle(pilot)
         assert wizard(app).step == "summary"
@@ -179,7 +181,7 @@ async def test_escape_first_puts_back_what_stood_before_text_that_cannot_be_read
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(job_of(READY), at="panel", key="panel.take_up")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.press("end", "x", "y")
         await settle(pilot)

@@ -16,6 +16,7 @@ from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.rail import Rail
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, SIZES, job_of, screen_text, settle, wizard
 
 
@@ -65,7 +66,7 @@ async def test_from_guesses_to_ready(
     for key in ("panel.take_up", "coils.spare", "machine.tail"):
         job = do_not_know(job, key)
     app = app_on(job)
-    async with app.run_test(size=size) as pilot:
+    async with driven(app, size=size) as pilot:
         for step in STEPS[:-1]:
             assert wizard(app).step == step.key
             for key in wizard(app).form.view.keys:
@@ -88,7 +89,7 @@ async def test_from_guesses_to_ready(
 
 async def test_new_job_and_quit_by_mouse(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on()
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await pilot.click("#start-rows", offset=(2, 0))
         await settle(pilot)
         assert wizard(app).step == "job"
@@ -100,7 +101,7 @@ async def test_a_figure_and_a_finding_open_by_click(app_on: Callable[..., Coilwr
     from coilwright.wizard.widgets.results import FigureLine, FindingLine
 
     app = app_on(job_of(READY), "panel")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.click(wizard(app).query(FigureLine).first())
         await settle(pilot)
@@ -114,7 +115,7 @@ async def test_a_figure_and_a_finding_open_by_click(app_on: Callable[..., Coilwr
 
 async def test_the_standing_goes_round_by_click(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on(new_job(), "panel")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         field = wizard(app).form.field("panel.take_up")
         assert field is not None
         seen = []

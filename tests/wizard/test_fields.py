@@ -13,6 +13,7 @@ from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.form import HelpArea
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
     job_of,
@@ -28,7 +29,7 @@ async def test_unreadable_text_stays_says_why_and_survives_reopening(
     app_on: Callable[..., CoilwrightApp], store: Store
 ) -> None:
     app = app_on(job_of(READY), "panel", "panel.take_up")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await type_text(pilot, "five-ish")
         await settle(pilot)
@@ -50,7 +51,7 @@ async def test_unreadable_text_stays_says_why_and_survives_reopening(
         path = screen.session.path
     assert path is not None
     again = CoilwrightApp(store, Session.open(store, path), "panel", "panel.take_up")
-    async with again.run_test(size=(80, 24)) as pilot:
+    async with driven(again, size=(80, 24)) as pilot:
         await settle(pilot)
         assert "five-ish" in screen_text(again)
         await type_text(pilot, "5")
@@ -62,7 +63,7 @@ async def test_unreadable_text_stays_says_why_and_survives_reopening(
 
 async def test_an_error_does_not_move_the_form(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on(job_of(READY), "panel", "panel.take_up")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         before = [line[:20] for line in screen_lines(app)[2:10]]
         await type_text(pilot, "nine nine")
@@ -78,7 +79,7 @@ async def test_leaving_a_field_shows_how_it_was_read(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(new_job(), "panel", "panel.take_up")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await type_text(pilot, "5.25")
         field = wizard(app).focused_field()
         assert field is not None
@@ -90,7 +91,7 @@ async def test_leaving_a_field_shows_how_it_was_read(
 
 async def test_do_not_know_and_confirm(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on(new_job(), "panel", "panel.take_up")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         session = wizard(app).session
         await pilot.press("f3")
         assert ANSWERS["panel.take_up"].value(session.job) == 5
@@ -103,7 +104,7 @@ async def test_do_not_know_without_a_usual_value_says_whom_to_ask(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(new_job(), "metal", "metal.thickness")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await pilot.press("f3")
         await settle(pilot)
         assert "Nothing is usual" in screen_text(app)
@@ -112,7 +113,7 @@ async def test_do_not_know_without_a_usual_value_says_whom_to_ask(
 
 async def test_undo_and_redo_say_what(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on(job_of({"panel.take_up": "5"}), "panel", "panel.take_up")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         session = wizard(app).session
         await type_text(pilot, "6 in")
         await pilot.press("enter")
@@ -133,7 +134,7 @@ async def test_questions_that_are_not_asked_disappear_and_keep_what_was_typed(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(job_of(READY), "metal", "metal.finish")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         screen = wizard(app)
         assert screen.form.field("metal.colour") is not None
@@ -155,7 +156,7 @@ async def test_f1_gives_all_the_words(
     app_on: Callable[..., CoilwrightApp], step: str, key: str, word: str
 ) -> None:
     app = app_on(new_job(), step, key)
-    async with app.run_test(size=(80, 40)) as pilot:
+    async with driven(app, size=(80, 40)) as pilot:
         await pilot.press("f1")
         await settle(pilot)
         text = screen_text(app)
@@ -165,7 +166,7 @@ async def test_f1_gives_all_the_words(
 
 async def test_metric_shows_and_keeps_sizes(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on(job_of(READY), "job", "job.units")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         before = wizard(app).session.job.panel
         await pilot.press("m")
         await settle(pilot)

@@ -22,6 +22,7 @@ from coilwright.wizard.themes import remember_theme, remembered_theme
 from coilwright.wizard.widgets.blocks import BarButton
 from coilwright.wizard.widgets.results import FigureLine
 from coilwright.words import cautions
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
     job_of,
@@ -37,7 +38,7 @@ AppOn = Callable[..., CoilwrightApp]
 
 async def test_the_pick_list_marks_its_row_and_letters_jump(app_on: AppOn) -> None:
     app = app_on(job_of({"metal.metal": "copper"}), "metal", "metal.metal")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.press("space")
         await settle(pilot)
@@ -53,7 +54,7 @@ async def test_the_pick_list_marks_its_row_and_letters_jump(app_on: AppOn) -> No
 
 async def test_enter_on_an_open_choice_lists_it(app_on: AppOn) -> None:
     app = app_on(new_job(), "metal", "metal.metal")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.press("enter")
         await settle(pilot)
@@ -62,7 +63,7 @@ async def test_enter_on_an_open_choice_lists_it(app_on: AppOn) -> None:
 
 async def test_the_focused_button_is_marked_and_the_bar_is_one_row(app_on: AppOn) -> None:
     app = app_on(with_machine(job_of(READY), next(iter(machines().values()))), "machine")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.press("up")
         await settle(pilot)
@@ -82,7 +83,7 @@ async def test_a_blank_machine_begins_with_picking_one_and_confirms_nothing(
     app_on: AppOn
 ) -> None:
     app = app_on(new_job(), "machine")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         screen = wizard(app)
         assert isinstance(screen.focused, Button)
@@ -105,7 +106,7 @@ def test_a_machine_is_there_once_something_of_it_is_said() -> None:
 @pytest.mark.parametrize("step", [s.key for s in STEPS if s.key != "summary"])
 async def test_a_value_is_never_cut(app_on: AppOn, step: str, width: int) -> None:
     app = app_on(demo_jobs()["quarry-house-hip"], step)
-    async with app.run_test(size=(width, 24)) as pilot:
+    async with driven(app, size=(width, 24)) as pilot:
         await settle(pilot)
         plan, text = wizard(app).session.plan, screen_text(app)
         for headline in load_view(step).headlines[:6]:
@@ -116,7 +117,7 @@ async def test_a_value_is_never_cut(app_on: AppOn, step: str, width: int) -> Non
 
 async def test_the_focus_is_seen_in_the_results(app_on: AppOn) -> None:
     app = app_on(job_of(READY), "panel")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         first = next(iter(wizard(app).query(FigureLine).results(FigureLine)))
         first.focus()
@@ -129,7 +130,7 @@ async def test_the_focus_is_seen_in_the_results(app_on: AppOn) -> None:
 
 async def test_the_unit_stands_only_beside_a_bare_number(app_on: AppOn) -> None:
     app = app_on(new_job(), "panel", "panel.coverage")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
 
         def row() -> str:
@@ -147,7 +148,7 @@ async def test_the_unit_stands_only_beside_a_bare_number(app_on: AppOn) -> None:
 
 async def test_cautions_are_one_line_in_a_narrow_form_and_all_behind_it(app_on: AppOn) -> None:
     app = app_on(job_of(READY), "roof")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         line = next(iter(wizard(app).query("CautionLine")))
         line.focus()
@@ -161,7 +162,7 @@ async def test_cautions_are_one_line_in_a_narrow_form_and_all_behind_it(app_on: 
 
 async def test_f2_names_what_is_missing(app_on: AppOn) -> None:
     app = app_on(new_job(), "panel", "panel.coverage")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         await pilot.press("f2")
         await settle(pilot)
@@ -187,7 +188,7 @@ def test_every_headline_says_what_it_waits_for() -> None:
 @pytest.mark.parametrize("width", [60, 80])
 async def test_an_error_is_read_in_full_from_another_field(app_on: AppOn, width: int) -> None:
     app = app_on(job_of(READY), "panel", "panel.take_up")
-    async with app.run_test(size=(width, 24)) as pilot:
+    async with driven(app, size=(width, 24)) as pilot:
         await settle(pilot)
         await type_text(pilot, "five-ish")
         await pilot.press("tab")
@@ -204,7 +205,7 @@ async def test_an_error_is_read_in_full_from_another_field(app_on: AppOn, width:
 @pytest.mark.parametrize("width", [60, 80, 120])
 async def test_the_rail_counts_what_is_left(app_on: AppOn, width: int) -> None:
     app = app_on(new_job(), "metal")
-    async with app.run_test(size=(width, 24)) as pilot:
+    async with driven(app, size=(width, 24)) as pilot:
         await settle(pilot)
         left = left_on(wizard(app).session.plan, "metal")
         assert left > 1
@@ -217,7 +218,7 @@ async def test_the_rail_counts_what_is_left(app_on: AppOn, width: int) -> None:
 
 async def test_the_theme_is_remembered(app_on: AppOn, store: Store) -> None:
     app = app_on(new_job())
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         assert not (store.folder / "settings.json").exists()
         app.theme = "coilwright-light"
@@ -241,7 +242,7 @@ async def test_only_our_themes_and_the_terminals_own_are_offered(app_on: AppOn) 
     assert sorted(app.available_themes) == [
         "ansi-dark", "ansi-light", "coilwright-dark", "coilwright-light",
     ]  # fmt: skip
-    async with app.run_test() as pilot:
+    async with driven(app) as pilot:
         for name in app.available_themes:
             app.theme = name
             await pilot.pause()
@@ -258,7 +259,7 @@ def test_a_theme_that_is_gone_falls_back(store: Store) -> None:
 async def test_waste_is_collected_once_the_first_screen_stands(app_on: AppOn) -> None:
     gc.disable()
     try:
-        async with app_on(new_job()).run_test(size=(80, 24)) as pilot:
+        async with driven(app_on(new_job()), size=(80, 24)) as pilot:
             await settle(pilot)
             assert gc.isenabled()
     finally:
@@ -269,7 +270,7 @@ async def test_waste_is_collected_once_the_first_screen_stands(app_on: AppOn) ->
 async def test_coils_on_hand_stand_on_the_coils_step(app_on: AppOn) -> None:
     job = dataclasses.replace(demo_jobs()["heron-lane-barn"], on_hand=demo_stock().coils)
     app = app_on(job, "coils")
-    async with app.run_test(size=(120, 60)) as pilot:
+    async with driven(app, size=(120, 60)) as pilot:
         await settle(pilot)
         screen = wizard(app)
         text = screen_text(app)

@@ -10,13 +10,14 @@ from textual.widgets import OptionList
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import settle
 
 
 async def test_step_in_full_and_optional_answers(app_on: Callable[..., CoilwrightApp]) -> None:
     job = dataclasses.replace(demo_jobs()["quarry-house-hip"], units=System.METRIC)
     app = app_on(job)
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await pilot.press("ctrl+g")
         await settle(pilot)
         rows = app.screen.query_one(OptionList)

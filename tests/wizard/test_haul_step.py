@@ -15,6 +15,7 @@ from coilwright.wizard.progress import Mark, left_on, step_mark
 from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.steps.haul.loads import LoadRows, LoadsBlock
 from coilwright.wizard.widgets.keyed_rows import Word
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
     SIZES,
@@ -63,7 +64,7 @@ def site_over(job: Job) -> bool:
 @pytest.mark.parametrize("size", SIZES)
 async def test_loads_are_counted_and_listed(app_on: Make, size: tuple[int, int]) -> None:
     app = app_on(hauled(), "haul")
-    async with app.run_test(size=size) as pilot:
+    async with driven(app, size=size) as pilot:
         await settle(pilot)
         screen = wizard(app)
         assert "1 OVER" in screen_text(app)
@@ -81,7 +82,7 @@ async def test_loads_are_counted_and_listed(app_on: Make, size: tuple[int, int])
 @pytest.mark.parametrize("size", SIZES)
 async def test_a_row_opens_the_working_of_its_load(app_on: Make, size: tuple[int, int]) -> None:
     app = app_on(hauled(), "haul")
-    async with app.run_test(size=size) as pilot:
+    async with driven(app, size=size) as pilot:
         await settle(pilot)
         wizard(app).query_one(LoadRows).focus()
         await pilot.press("home", "enter")
@@ -93,7 +94,7 @@ async def test_a_row_opens_the_working_of_its_load(app_on: Make, size: tuple[int
 async def test_a_load_that_is_not_known_leads_to_its_answer(app_on: Make) -> None:
     job = job_of({"haul.trailer_rating": "9000"}, job_of(READY))
     app = app_on(job, "haul")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         screen = wizard(app)
         block = screen.query_one(LoadsBlock)
@@ -110,7 +111,7 @@ async def test_a_load_that_is_not_known_leads_to_its_answer(app_on: Make) -> Non
 async def test_g_goes_to_the_answer_of_a_missing_rating(app_on: Make) -> None:
     texts = {k: v for k, v in TRAILER.items() if k != "haul.trailer_rating"}
     app = app_on(job_of(texts, job_of(READY)), "haul")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         screen = wizard(app)
         screen.query_one(LoadRows).focus()
@@ -127,7 +128,7 @@ async def test_g_goes_to_the_answer_of_a_missing_rating(app_on: Make) -> None:
 @pytest.mark.parametrize("key", ["l", "ctrl+l"])
 async def test_lighter_coils_in_one_key_and_back(app_on: Make, key: str) -> None:
     app = app_on(lifted(), "haul")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         screen = wizard(app)
         assert site_over(screen.session.job)
@@ -152,7 +153,7 @@ async def test_lighter_coils_in_one_key_and_back(app_on: Make, key: str) -> None
 
 async def test_loads_and_lighter_coils_by_mouse(app_on: Make) -> None:
     app = app_on(lifted(), "haul")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         screen = wizard(app)
         await pilot.click("#loads-count")
@@ -175,7 +176,7 @@ async def test_loads_and_lighter_coils_by_mouse(app_on: Make) -> None:
 
 async def test_no_limit_where_nothing_lifts(app_on: Make) -> None:
     app = app_on(job_of(READY), "haul")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         screen = wizard(app)
         before = screen.session.job
@@ -189,7 +190,7 @@ async def test_no_limit_where_nothing_lifts(app_on: Make) -> None:
 async def test_a_rating_that_is_missing_sets_no_limit(app_on: Make) -> None:
     texts = {k: v for k, v in WEAK_LIFT.items() if k != "haul.site_fork_capacity"}
     app = app_on(job_of(texts, job_of(READY)), "haul")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         screen = wizard(app)
         await pilot.press("ctrl+l")
@@ -203,7 +204,7 @@ async def test_a_blank_job_asks_little_and_clears_nothing(
     app_on: Make, size: tuple[int, int]
 ) -> None:
     app = app_on(Job(), "haul")
-    async with app.run_test(size=size) as pilot:
+    async with driven(app, size=size) as pilot:
         await settle(pilot)
         screen = wizard(app)
         assert "No loads yet" in screen_text(app)
@@ -226,7 +227,7 @@ def test_the_step_is_done_only_where_every_load_is_known() -> None:
 
 async def test_lighter_coils_say_what_they_do_not_help(app_on: Make) -> None:
     app = app_on(hauled(), "haul")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         screen = wizard(app)
         before = screen.session.job
@@ -242,7 +243,7 @@ async def test_lighter_coils_stand_in_the_palette(app_on: Make) -> None:
     from coilwright.wizard.commands import WizardCommands
 
     app = app_on(lifted(), "haul")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         provider = WizardCommands(app.screen)
         found = [hit.text async for hit in provider.discover()]

@@ -8,6 +8,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 import coilwright.wizard
 from coilwright.job.answers import answers_of
 from coilwright.job.steps import STEPS
@@ -115,6 +117,7 @@ def test_the_wizard_does_no_arithmetic_on_figures() -> None:
     assert Figure.__name__ == "Figure"
 
 
+@pytest.mark.slow
 def test_starting_imports_neither_pint_nor_what_comes_later() -> None:
     code = (
         "import sys\n"

@@ -13,6 +13,7 @@ from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.progress import Mark
 from coilwright.words import cautions
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
     SIZES,
@@ -32,7 +33,7 @@ async def test_every_line_fits_on_every_step(
     app_on: Callable[..., CoilwrightApp], size: tuple[int, int], name: str
 ) -> None:
     app = app_on(JOBS[name])
-    async with app.run_test(size=size) as pilot:
+    async with driven(app, size=size) as pilot:
         for number, step in enumerate(STEPS, 1):
             await settle(pilot)
             lines = screen_lines(app)
@@ -51,7 +52,7 @@ async def test_a_caution_is_seen_on_steps_that_can_hurt(
     app_on: Callable[..., CoilwrightApp], step: str
 ) -> None:
     app = app_on(job_of(READY), step)
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         text = " ".join(screen_text(app).split())
         marks = [line for line in screen_lines(app) if "▲" in line]
@@ -69,7 +70,7 @@ async def test_each_step_has_its_mark_as_sign_and_word(
     from coilwright.wizard.progress import step_mark
 
     app = app_on(JOBS["mill-row-mistakes"])
-    async with app.run_test(size=(120, 40)) as pilot:
+    async with driven(app, size=(120, 40)) as pilot:
         await settle(pilot)
         lines = screen_lines(app)
         for number, step in enumerate(STEPS, 1):
@@ -82,7 +83,7 @@ async def test_each_step_has_its_mark_as_sign_and_word(
 
 async def test_resize_keeps_focus_and_text(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on(new_job(), "panel", "panel.take_up")
-    async with app.run_test(size=(120, 40)) as pilot:
+    async with driven(app, size=(120, 40)) as pilot:
         await pilot.press(*"5.2")
         for width, height in ((80, 24), (60, 18), (140, 50), (99, 30), (100, 24)):
             await pilot.resize_terminal(width, height)
@@ -101,7 +102,7 @@ async def test_too_small_says_one_clear_line_and_comes_back(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(new_job())
-    async with app.run_test(size=(59, 17)) as pilot:
+    async with driven(app, size=(59, 17)) as pilot:
         await settle(pilot)
         seen = [line.strip() for line in screen_lines(app) if line.strip()]
         assert seen == ["Too small: needs 60 × 18, now 59 × 17."]
@@ -115,7 +116,7 @@ async def test_no_color_still_says_everything_in_words(
 ) -> None:
     monkeypatch.setenv("NO_COLOR", "1")
     app = app_on(JOBS["mill-row-mistakes"], "panel")
-    async with app.run_test(size=(120, 40)) as pilot:
+    async with driven(app, size=(120, 40)) as pilot:
         await settle(pilot)
         assert app.no_color
         text = screen_text(app)
@@ -131,7 +132,7 @@ async def test_no_color_still_says_everything_in_words(
 
 async def test_light_and_dark_are_there(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on(new_job())
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         for theme in ("coilwright-light", "coilwright-dark"):
             app.theme = theme
             await settle(pilot)

@@ -35,6 +35,7 @@ from coilwright.wizard.steps.panel.widths import (
     row_line,
 )
 from tests.stock.coils import coil, with_coils
+from tests.wizard.pilot import driven, until
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
 
 Make = Callable[..., CoilwrightApp]
@@ -84,7 +85,7 @@ class TestWidths:
         self, app_on: Make, size: tuple[int, int]
     ) -> None:
         app = app_on(barn(), "panel")
-        async with app.run_test(size=size, notifications=True) as pilot:
+        async with driven(app, size=size, notifications=True) as pilot:
             await settle(pilot)
             await pilot.press("f8")
             await settle(pilot)
@@ -111,7 +112,7 @@ class TestWidths:
 
     async def test_a_head_sorts_by_mouse(self, app_on: Make) -> None:
         app = app_on(barn(), "panel")
-        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        async with driven(app, size=(80, 24), notifications=True) as pilot:
             await settle(pilot)
             await pilot.press("f8")
             await settle(pilot)
@@ -127,7 +128,7 @@ class TestWidths:
         job = barn()
         job = dataclasses.replace(job, machine=dataclasses.replace(job.machine, profiles=()))
         app = app_on(job, "panel")
-        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        async with driven(app, size=(80, 24), notifications=True) as pilot:
             await settle(pilot)
             await pilot.press("f8")
             await settle(pilot)
@@ -189,7 +190,7 @@ class TestSearch:
         quick = plan(job)
         assert not is_proven(quick), "the case must leave something to search for"
         app = app_on(job, step, search_seconds=600.0)
-        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        async with driven(app, size=(80, 24), notifications=True) as pilot:
             screen = wizard(app)
             await until(pilot, lambda: is_proven(screen.session.plan))
             found = screen.session.plan
@@ -208,7 +209,7 @@ class TestSearch:
         self, app_on: Make
     ) -> None:
         app = app_on(unproven(), "coils")
-        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        async with driven(app, size=(80, 24), notifications=True) as pilot:
             await settle(pilot)
             screen = wizard(app)
             assert not screen.controllers.search.waits
@@ -222,7 +223,7 @@ class TestSearch:
         threads: list[threading.Thread] = []
         monkeypatch.setattr(coilwright.plan, "replan", endless(threads))
         app = app_on(unproven(), "coils", search_seconds=600.0)
-        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        async with driven(app, size=(80, 24), notifications=True) as pilot:
             screen = wizard(app)
             await until(pilot, lambda: "1,000 ft of new metal so far" in _proof(screen))
             assert threads[0] is not threading.main_thread()
@@ -243,7 +244,7 @@ class TestSearch:
         threads: list[threading.Thread] = []
         monkeypatch.setattr(coilwright.plan, "replan", endless(threads))
         app = app_on(unproven(), "coils", search_seconds=600.0)
-        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        async with driven(app, size=(80, 24), notifications=True) as pilot:
             screen = wizard(app)
             await until(pilot, lambda: len(threads) == 1)
             screen.session.type_text("coils.spare", "5")
@@ -260,7 +261,7 @@ class TestSearch:
         ended = threading.Event()
         monkeypatch.setattr(coilwright.plan, "replan", endless(threads, ended))
         app = app_on(unproven(), "coils", search_seconds=600.0)
-        async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        async with driven(app, size=(80, 24), notifications=True) as pilot:
             screen = wizard(app)
             await until(pilot, lambda: len(threads) == 1)
             screen.action_leave()
@@ -285,12 +286,6 @@ def endless(
         return plan(job)
 
     return search
-
-
-async def until(pilot: Any, held: Callable[[], bool]) -> None:
-    """Wait until something holds, however long a busy machine takes."""
-    while not held():
-        await pilot.pause(0.02)
 
 
 def _proof(screen: Any) -> str:
@@ -323,7 +318,7 @@ class TestAfterTheRun:
     ) -> None:
         save_stock(store.folder, demo_stock())
         app = app_on(barn(stock=True), "summary")
-        async with app.run_test(size=size, notifications=True) as pilot:
+        async with driven(app, size=size, notifications=True) as pilot:
             await settle(pilot)
             await pilot.click("#run-done")
             await settle(pilot)
@@ -357,7 +352,7 @@ class TestAfterTheRun:
 
 async def test_the_run_sheet_is_saved_in_all_its_forms(app_on: Make, store: Store) -> None:
     app = app_on(barn(stock=True), "summary")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         await app.screen.run_action("save_sheets")
         await settle(pilot)

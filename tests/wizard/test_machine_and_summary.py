@@ -11,6 +11,7 @@ from coilwright.store.shipped import demo_jobs, machines
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.steps.machine.machines import about_machine, confirm_machine, with_machine
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 
@@ -34,7 +35,7 @@ def test_every_example_says_it_is_invented() -> None:
 
 async def test_pick_and_confirm_on_the_screen(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on(job_of(READY), "machine")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.click("#pick-machine")
         await settle(pilot)
@@ -55,7 +56,7 @@ async def test_pick_and_confirm_on_the_screen(app_on: Callable[..., CoilwrightAp
 
 async def test_fits_are_words(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on(demo_jobs()["mill-row-mistakes"], "machine")
-    async with app.run_test(size=(120, 60)) as pilot:
+    async with driven(app, size=(120, 60)) as pilot:
         await settle(pilot)
         text = screen_text(app)
         assert "TOO MUCH" in text
@@ -66,7 +67,7 @@ async def test_coils_name_the_governing_limit_and_the_cuts(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(job_of(READY), "coils")
-    async with app.run_test(size=(120, 60)) as pilot:
+    async with driven(app, size=(120, 60)) as pilot:
         await settle(pilot)
         text = screen_text(app)
         plan = wizard(app).session.plan
@@ -86,7 +87,7 @@ async def test_the_summary_ranks_what_to_ask(app_on: Callable[..., CoilwrightApp
 
     job = do_not_know(do_not_know(job_of(READY), "panel.take_up"), "coils.spare")
     app = app_on(job, "summary")
-    async with app.run_test(size=(96, 40)) as pilot:
+    async with driven(app, size=(96, 40)) as pilot:
         await settle(pilot)
         effects = ask_first(job)
         text = screen_text(app)
@@ -104,7 +105,7 @@ async def test_sheets_are_saved_where_it_says(
     app_on: Callable[..., CoilwrightApp], store: Store
 ) -> None:
     app = app_on(job_of(READY), "summary")
-    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+    async with driven(app, size=(120, 40), notifications=True) as pilot:
         await settle(pilot)
         await pilot.click("#save-sheets")
         await settle(pilot)
@@ -128,7 +129,7 @@ async def test_a_folder_that_cannot_be_used_is_said(
     store.folder.mkdir(parents=True)
     (store.folder / "file").write_text("")
     app = app_on(job_of(READY), "summary")
-    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+    async with driven(app, size=(120, 40), notifications=True) as pilot:
         await settle(pilot)
         from textual.widgets import Input
 

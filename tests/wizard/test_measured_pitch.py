@@ -8,6 +8,7 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import clear
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.widgets.field import Field
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, type_text, wizard
 
 
@@ -15,7 +16,7 @@ async def test_a_rise_and_its_run_stand_in_for_the_pitch(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(clear(job_of(READY), "roof.pitch"), "roof", "roof.pitch_rise")
-    async with app.run_test(size=(120, 40)) as pilot:
+    async with driven(app, size=(120, 40)) as pilot:
         await settle(pilot)
         screen = wizard(app)
 

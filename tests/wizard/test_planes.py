@@ -17,6 +17,7 @@ from coilwright.values.standing import Standing
 from coilwright.wizard import plane_measures, planes
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.plane import PlaneScreen
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, type_text, wizard
 
 A, B, C = (Plane(name=n, eave=e, slope_length=200, pitch=6) for n, e in
@@ -121,7 +122,7 @@ def test_rows_tell_building_planes_from_measured_ones() -> None:
 
 async def test_add_measure_copy_delete_and_undo(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on(job_of({**READY, "roof.building": "planes only"}), "roof", "roof.planes")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         session = wizard(app).session
         await settle(pilot)
         await pilot.press("a")
@@ -158,7 +159,7 @@ async def test_unreadable_measures_stay_and_keep_the_order_a_draft(
 ) -> None:
     job = _with_planes(job_of({**READY, "roof.building": "planes only"}), (A,))
     app = app_on(job, "roof", "roof.planes")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         assert wizard(app).session.plan.ready
         await pilot.press("enter")

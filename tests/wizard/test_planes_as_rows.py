@@ -18,6 +18,7 @@ from coilwright.wizard.screens.rows_in import RowsIn
 from coilwright.wizard.screens.rows_out import RowsOut
 from coilwright.wizard.widgets.planes_block import PlanesBlock
 from tests.roof.test_l_house_by_hand import house
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 EMPTY = job_of({**READY, "roof.building": "planes only"})
@@ -46,7 +47,7 @@ async def test_good_rows_wait_for_a_yes_and_bad_ones_are_named(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(EMPTY, "roof")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         block = await rows_open(pilot, "p")
         screen = app.screen
         assert isinstance(screen, RowsIn)
@@ -85,7 +86,7 @@ async def test_rows_from_a_file_and_a_file_that_is_not_there(
     file = tmp_path / "planes.csv"
     file.write_text("Porch,12 ft,6 ft\n", "utf-8")
     app = app_on(EMPTY, "roof")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         block = await rows_open(pilot, "p")
         box = app.screen.query_one("#rows-file", Input)
         box.focus()
@@ -107,7 +108,7 @@ async def test_planes_out_and_over_a_file_only_when_said_twice(
     app_on: Callable[..., CoilwrightApp], tmp_path: Path
 ) -> None:
     app = app_on(house(), "roof")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await rows_open(pilot, "x")
         screen = app.screen
         assert isinstance(screen, RowsOut)
@@ -135,7 +136,7 @@ async def test_many_pasted_rows_can_be_undone_and_redone(
 ) -> None:
     rows = "".join(f"Plane {n}, {20 + n} ft, 12 ft, 6/12, 1\n" for n in range(60))
     app = app_on(EMPTY, "roof")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await rows_open(pilot, "p")
         screen = app.screen
         assert isinstance(screen, RowsIn)

@@ -20,6 +20,7 @@ from textual.pilot import Pilot
 from coilwright.plan import plan
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.widgets.planes_block import PlanesBlock
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, settle, type_text, wizard
 
 BUILDING = ("40", "28 ft", "16", "8 in", "6/12", "20", "14'")
@@ -79,7 +80,7 @@ async def test_typed_as_a_newcomer_would_it_is_right_to_the_inch(
 ) -> None:
     start = {k: v for k, v in READY.items() if not k.startswith("roof.")}
     app = app_on(job_of({**start, **PANELS, "roof.building": "L with a valley"}), "roof")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         for text in BUILDING:
             await pilot.press("enter")

@@ -18,6 +18,7 @@ from coilwright.wizard.screens.plane import PlaneScreen
 from coilwright.wizard.screens.plane_zoom import PlaneZoom
 from coilwright.wizard.widgets.plane_rows import RowPress
 from coilwright.wizard.widgets.planes_block import PlanesBlock
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 NAMES = [f"Bay {n}" for n in range(1, 61)]
@@ -67,7 +68,7 @@ def test_a_search_looks_at_names_first_and_then_at_all_words() -> None:
 
 async def test_found_by_its_name_with_keys(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on(JOB, "roof")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         block = await opened(pilot)
         await pilot.press("slash", *"bay 41", "enter")
         await settle(pilot)
@@ -91,7 +92,7 @@ async def test_moved_mirrored_deleted_and_back_with_keys(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(JOB, "roof")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         block = await opened(pilot)
         await pilot.press("down", "down", "u")
         await settle(pilot)
@@ -113,7 +114,7 @@ async def test_moved_mirrored_deleted_and_back_with_keys(
 
 async def test_all_of_it_with_the_mouse(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on(JOB, "roof")
-    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+    async with driven(app, size=(120, 40), notifications=True) as pilot:
         block = await opened(pilot)
         await pilot.click(block.list, offset=(5, 3))
         await settle(pilot)
@@ -142,7 +143,7 @@ async def test_every_row_says_number_name_size_and_standing(
 ) -> None:
     job = planes.with_standing(JOB, 1, Standing.GUESS)
     app = app_on(job, "roof")
-    async with app.run_test(size=size) as pilot:
+    async with driven(app, size=size) as pilot:
         await opened(pilot)
         lines = screen_text(app).splitlines()
         first = next(line for line in lines if "Bay 1 " in line)
@@ -155,7 +156,7 @@ async def test_with_no_plane_yet_the_keys_still_reach_the_list(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(job_of({"roof.building": "planes only"}), "roof")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         assert "none yet" in screen_text(app)
         await pilot.press("down", "enter")
@@ -173,7 +174,7 @@ async def test_a_building_plane_opens_as_a_drawing_and_can_be_split_off(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(job_of(READY), "roof")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         block = await opened(pilot)
         await pilot.press("enter")
         await settle(pilot)

@@ -24,6 +24,7 @@ from coilwright.wizard.screens.plane_zoom import PlaneZoom
 from coilwright.wizard.widgets.ends_block import EndsBlock
 from coilwright.wizard.widgets.planes_block import PlanesBlock
 from tests.roof.test_l_house_by_hand import house
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, type_text, wizard
 
 HOUSE = house()
@@ -41,7 +42,7 @@ async def test_a_plane_drawn_large_then_its_list_then_the_next(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(HOUSE, "roof")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await in_list(pilot)
         await pilot.press("z")
         await settle(pilot)
@@ -68,7 +69,7 @@ async def test_a_plane_drawn_large_then_its_list_then_the_next(
 
 async def test_larger_draws_every_seam_and_number(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on(HOUSE, "roof")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await in_list(pilot)
         await pilot.press("down", "z")
         await settle(pilot)
@@ -85,7 +86,7 @@ async def test_larger_draws_every_seam_and_number(app_on: Callable[..., Coilwrig
 
 async def test_edges_are_listed_changed_and_totalled(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on(HOUSE, "roof")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await in_list(pilot)
         await pilot.press("e")
         await settle(pilot)
@@ -112,7 +113,7 @@ async def test_a_building_planes_edges_say_how_to_change_them(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(job_of(READY), "roof")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await in_list(pilot)
         await pilot.press("e", "enter")
         await settle(pilot)
@@ -131,7 +132,7 @@ async def test_a_hip_measured_two_ways_is_told_among_the_edges(
     hips = [f for f in plan(job).findings if f.key.startswith("roof.hip")]
     assert hips
     app = app_on(job, "roof")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await in_list(pilot)
         await pilot.press("e")
         await settle(pilot)
@@ -148,7 +149,7 @@ async def test_the_panel_step_shows_ends_and_slivers(
     job = edit_planes.add(job, Plane(name="Barn", eave=498, slope_length=216, pitch=6),
                           Plane(name="Shed", eave=160, slope_length=120, pitch=6))
     app = app_on(job, "panel")
-    async with app.run_test(size=size) as pilot:
+    async with driven(app, size=size) as pilot:
         await settle(pilot)
         block = wizard(app).query_one(EndsBlock)
         assert block.take_focus()
@@ -187,7 +188,7 @@ async def test_every_answer_asked_for_is_on_the_form_in_order(
     job = job_of(answers)
     wanted = [a.key for a in answers_of(step) if a.asked(job)]
     app = app_on(job, step)
-    async with app.run_test(size=(80, 60)) as pilot:
+    async with driven(app, size=(80, 60)) as pilot:
         await settle(pilot)
         fields = list(wizard(app).form.fields())
         assert sorted(f.key for f in fields) == sorted(wanted)
@@ -244,7 +245,7 @@ async def test_pasted_lines_are_joined_not_cut_off(app_on: Callable[..., Coilwri
     job = edit_planes.add(job_of({"roof.building": "planes only"}),
                           Plane(name="Odd", shape=Shape.CORNERS))
     app = app_on(job, "roof")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await in_list(pilot)
         await pilot.press("enter")
         await settle(pilot)
@@ -265,7 +266,7 @@ async def test_half_typed_openings_leave_the_plane_as_sure_as_it_was(
     job = edit_planes.add(job_of({"roof.building": "planes only"}),
                           Plane(name="A", eave=480, slope_length=240, pitch=6))
     app = app_on(job, "roof")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await in_list(pilot)
         await pilot.press("enter")
         await settle(pilot)

@@ -16,6 +16,7 @@ from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.screens.questions import QuestionsScreen
 from coilwright.wizard.screens.wizard import WizardScreen
+from tests.wizard.pilot import driven, until
 from tests.wizard.wizard_driving import (
     READY,
     SIZES,
@@ -41,7 +42,7 @@ async def test_open_first_by_person_with_what_to_ask_first(
     app_on: Make, size: tuple[int, int]
 ) -> None:
     app = app_on(do_not_know(job_of(READY), "panel.take_up"), "summary")
-    async with app.run_test(size=size) as pilot:
+    async with driven(app, size=size) as pilot:
         await settle(pilot)
         await pilot.press("f5")
         await settle(pilot)
@@ -68,7 +69,7 @@ async def test_a_number_flows_into_the_answer_with_its_error_and_is_undone(
     app_on: Make, store: Store
 ) -> None:
     app = app_on(do_not_know(job_of(READY), "panel.take_up"), "summary")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         session = wizard(app).session
         await pilot.press("f5")
@@ -106,7 +107,7 @@ async def test_words_are_kept_settled_opened_and_saved(app_on: Make, store: Stor
     job = job_of(READY)
     free = next(q for q in questions(job, plan(job)) if not q.words.answer)
     app = app_on(job, "job")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         session = wizard(app).session
         await pilot.press("f5")
@@ -141,7 +142,7 @@ async def test_settle_and_open_from_the_list(app_on: Make) -> None:
     job = job_of(READY)
     free = next(q for q in questions(job, plan(job)) if not q.words.answer)
     app = app_on(job, "job")
-    async with app.run_test(size=(120, 40)) as pilot:
+    async with driven(app, size=(120, 40)) as pilot:
         await settle(pilot)
         session = wizard(app).session
 
@@ -173,7 +174,7 @@ async def test_a_ready_job_says_its_open_questions_with_care(app_on: Make) -> No
     words = hold_words(job, plan(job))
     assert words
     app = app_on(job, "summary")
-    async with app.run_test(size=(96, 40)) as pilot:
+    async with driven(app, size=(96, 40)) as pilot:
         await settle(pilot)
         text = " ".join(screen_text(app).split())
         assert "READY" in text
@@ -192,7 +193,7 @@ async def test_every_reason_is_on_the_summary_and_goes_to_its_answer(app_on: Mak
 
     job = new_job("Cold")
     app = app_on(job, "summary")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         rows = app.screen.query_one("#summary-rows", OptionList)
         ids = [o.id for o in rows.options]
@@ -227,7 +228,7 @@ async def test_ranking_runs_in_a_thread_and_an_old_one_is_ignored(
 
     monkeypatch.setattr(core, "ask_first", spy)
     app = app_on(do_not_know(job_of(READY), "panel.take_up"), "summary")
-    async with app.run_test(size=(120, 40)) as pilot:
+    async with driven(app, size=(120, 40)) as pilot:
         await settle(pilot)
         screen = wizard(app)
         assert threads
@@ -244,12 +245,10 @@ async def test_ranking_runs_in_a_thread_and_an_old_one_is_ignored(
 
 async def test_what_to_ask_first_stands_beside_the_form(app_on: Make) -> None:
     app = app_on(do_not_know(job_of(READY), "panel.take_up"), "panel")
-    async with app.run_test(size=(120, 40)) as pilot:
+    async with driven(app, size=(120, 40)) as pilot:
         await settle(pilot)
-        await pilot.pause(0.6)
-        await settle(pilot)
+        await until(pilot, lambda: "Ask first" in screen_text(app))
         text = screen_text(app)
-        assert "Ask first" in text
         assert "Take-up, the machine maker" in text
         wizard(app).session.confirm("panel.take_up")
         wizard(app).changed()
@@ -261,10 +260,9 @@ async def test_narrow_has_one_line_where_it_fits_and_never_pushes_a_caution_out(
     app_on: Make,
 ) -> None:
     app = app_on(do_not_know(job_of(READY), "panel.take_up"), "coils")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
-        await pilot.pause(0.6)
-        await settle(pilot)
+        await until(pilot, lambda: not app.screen.query_one("#ask-first").has_class("-empty"))
         results = app.screen.query_one("#results")
         caution = app.screen.query_one("#caution")
         assert caution.region.bottom <= results.region.bottom
@@ -276,7 +274,7 @@ async def test_narrow_has_one_line_where_it_fits_and_never_pushes_a_caution_out(
 
 async def test_words_of_the_trade_open_in_turn(app_on: Make) -> None:
     app = app_on(job_of(READY), "panel", "panel.take_up")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.press("f1")
         await settle(pilot)
@@ -304,7 +302,7 @@ async def test_words_of_the_trade_open_in_turn(app_on: Make) -> None:
 
 async def test_every_figure_is_found_by_name_and_opens(app_on: Make) -> None:
     app = app_on(job_of(READY), "job")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         figures = wizard(app).session.plan.figures
         await pilot.press("f6")
@@ -337,7 +335,7 @@ async def test_a_guessed_plane_is_gone_to_and_marked(app_on: Make) -> None:
               for n in range(3)]
     job = guess(with_planes(small_gable(), *planes), "roof.planes.1")
     app = app_on(job, "summary")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         rows = app.screen.query_one("#summary-rows", OptionList)
         rows.highlighted = rows.get_option_index("go:roof.planes.1")
@@ -353,7 +351,7 @@ async def test_a_guessed_plane_is_gone_to_and_marked(app_on: Make) -> None:
 
 async def test_do_not_know_on_a_guess_says_it_is_one(app_on: Make) -> None:
     app = app_on(do_not_know(job_of(READY), "panel.take_up"), "panel", "panel.take_up")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         await pilot.press("f3")
         await settle(pilot)

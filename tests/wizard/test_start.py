@@ -9,6 +9,7 @@ from coilwright.store.shipped import demo_jobs
 from coilwright.wizard import run
 from coilwright.wizard.app import CoilwrightApp, parse_place
 from coilwright.wizard.screens.start import StartScreen
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 
@@ -16,7 +17,7 @@ async def test_empty_says_what_to_do_first(
     app_on: Callable[..., CoilwrightApp], store: Store
 ) -> None:
     app = app_on()
-    async with app.run_test(size=(110, 24)) as pilot:
+    async with driven(app, size=(110, 24)) as pilot:
         await settle(pilot)
         text = screen_text(app)
         assert "none yet: begin a new job" in text
@@ -28,7 +29,7 @@ async def test_empty_says_what_to_do_first(
 async def test_delete_and_bring_back(app_on: Callable[..., CoilwrightApp], store: Store) -> None:
     store.create(job_of({"job.name": "Old barn"}))
     app = app_on()
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.press("down")
         await pilot.press("d")
@@ -43,7 +44,7 @@ async def test_delete_and_bring_back(app_on: Callable[..., CoilwrightApp], store
 
 async def test_a_demo_opens_as_a_copy(app_on: Callable[..., CoilwrightApp], store: Store) -> None:
     app = app_on()
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.press("down", "enter")
         await settle(pilot)
@@ -62,7 +63,7 @@ async def test_a_damaged_job_is_said_and_left(
     bad = store.jobs_folder / "bad.job.json"
     bad.write_text("{ half")
     app = app_on()
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         assert "damaged" in screen_text(app)
         await pilot.press("down", "enter")
@@ -76,7 +77,7 @@ async def test_leaving_a_job_that_was_opened_first_shows_the_list(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(job_of(READY))
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         wizard(app).session.type_text("job.client", "someone")
         await pilot.press("escape")
@@ -93,7 +94,7 @@ async def test_leaving_a_job_that_was_opened_first_shows_the_list(
 
 async def test_machines_can_be_looked_at(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on()
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await pilot.press("m")
         await settle(pilot)
         text = screen_text(app)

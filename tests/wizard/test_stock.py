@@ -25,6 +25,7 @@ from coilwright.wizard.screens.stock import CoilRows, StockScreen
 from coilwright.wizard.stock_book import NEW, StockBook, book_of
 from coilwright.wizard.stock_rows import Use, stock_rows, toggled
 from tests.stock.coils import coil
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
 
 Make = Callable[..., CoilwrightApp]
@@ -139,7 +140,7 @@ async def test_add_change_delete_and_undo(
     app_on: Make, store: Store, size: tuple[int, int]
 ) -> None:
     app = app_on()
-    async with app.run_test(size=size, notifications=True) as pilot:
+    async with driven(app, size=size, notifications=True) as pilot:
         await settle(pilot)
         assert isinstance(app.screen, StartScreen)
         await pilot.press("c")
@@ -171,7 +172,7 @@ async def test_add_change_delete_and_undo(
 
 async def test_a_half_typed_coil_is_kept_aside(app_on: Make, store: Store) -> None:
     app = app_on()
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         await pilot.press("c", "a")
         await settle(pilot)
@@ -191,7 +192,7 @@ async def test_a_half_typed_coil_is_kept_aside(app_on: Make, store: Store) -> No
 async def test_a_tag_that_is_taken_is_refused(app_on: Make, store: Store) -> None:
     save_stock(store.folder, Stock(coils=(coil("P-1", 50), coil("P-2", 60))))
     app = app_on()
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         await pilot.press("c", "enter")
         await settle(pilot)
@@ -209,7 +210,7 @@ async def test_a_damaged_file_is_one_sentence_and_nothing_is_lost(
     store.folder.mkdir(parents=True)
     stock_path(store.folder).write_text('{"coils": [', "utf-8")
     app = app_on()
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         await pilot.press("c")
         await settle(pilot)
@@ -227,7 +228,7 @@ async def test_three_part_coils_and_the_barn_orders_less(
     """
     save_stock(store.folder, demo_stock())
     app = app_on(barn(), "coils")
-    async with app.run_test(size=size, notifications=True) as pilot:
+    async with driven(app, size=size, notifications=True) as pilot:
         await settle(pilot)
         session = wizard(app).session
         session.type_text("coils.price", "1.20")
@@ -263,7 +264,7 @@ async def test_three_part_coils_and_the_barn_orders_less(
 async def test_use_by_mouse(app_on: Make, store: Store) -> None:
     save_stock(store.folder, demo_stock())
     app = app_on(barn(), "coils")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         await app.screen.run_action("stock")
         await settle(pilot)

@@ -18,6 +18,7 @@ from coilwright.wizard.screens.trim_piece import TrimPieceScreen
 from coilwright.wizard.trim_lines import nest_lines
 from coilwright.wizard.trim_measures import GoesOn, piece_measures
 from coilwright.wizard.widgets.trim_block import TrimBlock
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
     SIZES,
@@ -122,7 +123,7 @@ def test_lines_for_the_brake_lose_no_blank() -> None:
 @pytest.mark.parametrize("size", SIZES)
 async def test_pieces_by_keyboard(app_on: Make, size: tuple[int, int]) -> None:
     app = app_on(job_of(READY), "trim")
-    async with app.run_test(size=size, notifications=True) as pilot:
+    async with driven(app, size=size, notifications=True) as pilot:
         await settle(pilot)
         session = wizard(app).session
         await pilot.press("e")
@@ -157,7 +158,7 @@ async def test_pieces_by_keyboard(app_on: Make, size: tuple[int, int]) -> None:
 
 async def test_pieces_by_mouse(app_on: Make) -> None:
     app = app_on(trimmed(TrimPiece(name="Cap", girth=12, length=400.0)), "trim")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         screen = wizard(app)
         block = screen.query_one(TrimBlock)
@@ -179,7 +180,7 @@ async def test_pieces_by_mouse(app_on: Make) -> None:
 
 async def test_an_unreadable_girth_stays_in_its_box(app_on: Make) -> None:
     app = app_on(trimmed(TrimPiece(name="Cap", girth=12, length=400.0)), "trim")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         wizard(app).query_one(TrimBlock).list.focus()
         await pilot.press("enter")
@@ -208,7 +209,7 @@ def wizard_job(app: CoilwrightApp) -> Job:
 
 async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
     app = app_on(trimmed(TrimPiece(name="Cap", girth=12, length=400.0)), "trim")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         session = wizard(app).session
         wizard(app).query_one(TrimBlock).list.focus()
@@ -236,7 +237,7 @@ async def test_the_summary_leads_to_the_guessed_piece(app_on: Make) -> None:
     job = trimmed(TrimPiece(name="Eave", girth=6, length=400.0),
                   TrimPiece(name="Cap", girth=12, length=400.0))
     app = app_on(edit_trim.with_standing(job, 1, Standing.GUESS), "summary")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         assert "Trim “Cap”" in screen_text(app)
         await wizard(app).go_to_key("trim.pieces.1")
@@ -250,7 +251,7 @@ async def test_bends_in_the_form_show_girth_plain_and_developed(app_on: Make) ->
     """The channel of FAA-H-8083-31, Airframe, vol. 1, ch. 4, typed in; see tests/published."""
     job = trimmed(TrimPiece(name="Channel", length=400.0))
     app = app_on(job_of({"metal.thickness": "0.040"}, job), "trim")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         wizard(app).query_one(TrimBlock).list.focus()
         await pilot.press("enter")
@@ -271,7 +272,7 @@ async def test_bends_in_the_form_show_girth_plain_and_developed(app_on: Make) ->
 
 async def test_undo_of_the_piece_closes_its_form(app_on: Make) -> None:
     app = app_on(job_of(READY), "trim")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         await pilot.press("a")
         await settle(pilot)

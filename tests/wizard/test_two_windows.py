@@ -6,9 +6,20 @@ import pytest
 
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.screens import saving
+from coilwright.wizard.screens import wizard as wizard_screen
 from coilwright.wizard.screens.saving import ConflictScreen
 from coilwright.wizard.session import Session
+from tests.wizard.pilot import BOUND, driven
 from tests.wizard.wizard_driving import job_of, screen_text, settle, type_text, wizard
+
+
+@pytest.fixture(autouse=True)
+def _written_only_when_asked(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing is written or looked at between two keys, however long a busy machine takes."""
+    for name in ("_SAVE_AFTER", "_FIRST_SAVE_AFTER"):
+        monkeypatch.setattr(saving, name, 2 * BOUND)
+    monkeypatch.setattr(wizard_screen, "LOOK_EVERY", 2 * BOUND)
 
 
 @pytest.mark.parametrize("take_theirs", [True, False])
@@ -17,7 +28,7 @@ async def test_the_notice_and_both_answers(
 ) -> None:
     path = store.create(job_of({"job.name": "Shared"}))
     app = CoilwrightApp(store, Session.open(store, path), "job", "job.client")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         screen = wizard(app)
         other = Session.open(store, path)
         other.type_text("job.client", "Their client")
@@ -45,7 +56,7 @@ async def test_the_notice_and_both_answers(
 async def test_escape_keeps_mine(store: Store) -> None:
     path = store.create(job_of({"job.name": "Shared"}))
     app = CoilwrightApp(store, Session.open(store, path), "job", "job.client")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         other = Session.open(store, path)
         other.type_text("job.site", "Elsewhere")
         other.save()
@@ -62,7 +73,7 @@ async def test_escape_keeps_mine(store: Store) -> None:
 async def test_quitting_writes_first(store: Store) -> None:
     path = store.create(job_of({"job.name": "Shared"}))
     app = CoilwrightApp(store, Session.open(store, path), "job", "job.client")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await type_text(pilot, "Late client")
         await pilot.press("ctrl+q")
         await pilot.pause()
@@ -73,7 +84,7 @@ async def test_quitting_writes_first(store: Store) -> None:
 async def test_the_notice_waits_until_the_keys_have_come_to_rest(store: Store) -> None:
     path = store.create(job_of({"job.name": "Shared"}))
     app = CoilwrightApp(store, Session.open(store, path), "job", "job.client")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         screen = wizard(app)
         other = Session.open(store, path)
         other.type_text("job.site", "Elsewhere")

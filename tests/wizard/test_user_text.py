@@ -11,6 +11,7 @@ from coilwright.job.rows.planes import add
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import cells, fit, pad
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 HOSTILE = ["[b]x[/]", "[/x]", "[Pa] [K] [$x]", "a\\", "{x}", "[@click=app.quit]q[/]", "日本の屋根"]
@@ -26,7 +27,7 @@ async def test_names_with_brackets_stay(
                   "roof.building": "planes only", "machine.name": text})
     job = add(job, Plane(name=text, eave=400, slope_length=200, pitch=6))
     app = app_on(job)
-    async with app.run_test(size=size, notifications=True, tooltips=True) as pilot:
+    async with driven(app, size=size, notifications=True, tooltips=True) as pilot:
         await settle(pilot)
         assert text in screen_text(app)
         for _ in range(6):
@@ -48,7 +49,7 @@ async def test_a_plane_with_brackets_can_be_edited(app_on: Callable[..., Coilwri
     job = add(job_of({"roof.building": "planes only"}),
               Plane(name="[/x]", eave=400, slope_length=200, pitch=6))
     app = app_on(job, "roof", "roof.planes")
-    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         await pilot.press("enter")
         await settle(pilot)

@@ -10,6 +10,7 @@ from coilwright.values.figure import Figure
 from coilwright.values.formula import number_text
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.figures import WorkingScreen, put_in
+from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 
@@ -17,7 +18,7 @@ async def test_open_a_term_go_back_and_go_to_the_answer(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:
     app = app_on(job_of(READY), "panel", "panel.take_up")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.press("f2")
         await settle(pilot)
@@ -78,7 +79,7 @@ def test_the_numbers_put_in_give_the_result() -> None:
 async def test_every_figure_of_the_demo_opens(app_on: Callable[..., CoilwrightApp]) -> None:
     job = demo_jobs()["quarry-house-hip"]
     app = app_on(job, "coils")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         for key in list(wizard(app).session.plan.figures)[::7]:
             figure = wizard(app).session.plan.figures[key]

@@ -13,6 +13,7 @@ from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.widgets.field import Field
+from tests.wizard.pilot import SteadyPilot, until
 
 SIZES = [(80, 24), (120, 40)]
 
@@ -70,19 +71,23 @@ def wizard(app: CoilwrightApp) -> WizardScreen:
 
 
 async def settle(pilot: Pilot[Any]) -> None:
-    """Wait for messages and workers."""
-    await pilot.pause()
-    await pilot.app.workers.wait_for_complete()
-    await pilot.pause()
+    """Wait until the app is at rest and no worker is at work."""
+    app = pilot.app
+    await until(SteadyPilot(app), lambda: all(worker.is_finished for worker in app.workers))
 
 
-async def type_text(pilot: Pilot[Any], text: str) -> None:
-    """Type into what has the focus, over what stands there."""
+async def type_text(pilot: Pilot[Any], text: str, paste: bool = False) -> None:
+    """Type into what has the focus, over what stands there; or paste it in one piece."""
     await pilot.press("home", "shift+end", "delete")
-    await pilot.press(*text)
+    if paste:
+        await SteadyPilot(pilot.app).paste(text)
+    else:
+        await pilot.press(*text)
 
 
-async def fill_by_keys(pilot: Pilot[Any], field: Field, text: str) -> None:
+async def fill_by_keys(
+    pilot: Pilot[Any], field: Field, text: str, paste: bool = False
+) -> None:
     """Answer the focused field by keys alone."""
     if field.answer.choices:
         if field.box.value == text:
@@ -92,11 +97,16 @@ async def fill_by_keys(pilot: Pilot[Any], field: Field, text: str) -> None:
                 return
             await pilot.press(text[0].lower())
         raise AssertionError(f"{text} cannot be reached by its first letter")
-    await type_text(pilot, text)
+    await type_text(pilot, text, paste)
 
 
-async def walk_by_keys(pilot: Pilot[Any], texts: Mapping[str, str]) -> set[str]:
-    """Answer every field of the step that is shown, by keys alone; the keys that were met."""
+async def walk_by_keys(
+    pilot: Pilot[Any], texts: Mapping[str, str], paste: bool = False
+) -> set[str]:
+    """Answer every field of the step that is shown, by keys alone; the keys that were met.
+
+    paste: texts come in one piece, instead of letter by letter.
+    """
     app = pilot.app
     assert isinstance(app, CoilwrightApp)
     screen = wizard(app)
@@ -112,7 +122,7 @@ async def walk_by_keys(pilot: Pilot[Any], texts: Mapping[str, str]) -> set[str]:
             return met
         met.add(field.key)
         if field.key in texts:
-            await fill_by_keys(pilot, field, texts[field.key])
+            await fill_by_keys(pilot, field, texts[field.key], paste)
             if field.answer.standing(screen.session.job) != "sure":
                 await pilot.press("f4")
         last = list(screen.form.fields())[-1] is field

@@ -9,13 +9,19 @@ from coilwright.values.formula import formula, total
 
 @formula(Kind.MASS, sources.MASS, "A m")
 def area_mass(area: float, sheet_mass: float) -> float:
-    """Weight of an area of sheet: A·m [lb]. area [in²], sheet_mass [lb/in²]."""
+    """Weight of an area of sheet: A·m [lb]. area [in²], sheet_mass [lb/in²].
+
+    Terms: area [in²], sheet_mass [lb/in²].
+    """
     return area * sheet_mass
 
 
 @formula(Kind.MASS, sources.MASS, "E u m")
 def take_up_mass(extents: float, take_up: float, sheet_mass: float) -> float:
-    """Weight in the legs of all panels: E·u·m [lb]. extents: their lengths on the roof [in]."""
+    """Weight in the legs of all panels: E·u·m [lb]. extents: their lengths on the roof [in].
+
+    Terms: extents [in], take_up [in], sheet_mass [lb/in²].
+    """
     return extents * take_up * sheet_mass
 
 
@@ -25,31 +31,45 @@ def ripped_mass(extents: float, coverage: float, laid: float, sheet_mass: float)
 
     extents·coverage is the flat area of the panels as formed [in²]; laid is the area they lie
     on, openings they run over included [in²].
+
+    Terms: extents [in], coverage [in], laid [in²], sheet_mass [lb/in²].
     """
     return (extents * coverage - laid) * sheet_mass
 
 
 @formula(Kind.MASS, sources.MASS, "N E p")
 def ends_mass(net: float, extents: float, mass_per_length: float) -> float:
-    """Weight in end allowances and rounding up: (N − E)·p [lb]."""
+    """Weight in end allowances and rounding up: (N − E)·p [lb].
+
+    Terms: net [in], extents [in], mass_per_length [lb/in].
+    """
     return (net - extents) * mass_per_length
 
 
 @formula(Kind.MASS, sources.MASS, "n h e p")
 def thread_mass(coils: float, thread_up: float, tail: float, mass_per_length: float) -> float:
-    """Weight lost threading up and at the tail of every coil: n·(h + e)·p [lb]."""
+    """Weight lost threading up and at the tail of every coil: n·(h + e)·p [lb].
+
+    Terms: coils [1], thread_up [in], tail [in], mass_per_length [lb/in].
+    """
     return coils * (thread_up + tail) * mass_per_length
 
 
 @formula(Kind.MASS, sources.MASS, "N s p")
 def spare_mass(net: float, spare: float, mass_per_length: float) -> float:
-    """Weight of the spare: N·s·p [lb]."""
+    """Weight of the spare: N·s·p [lb].
+
+    Terms: net [in], spare [1], mass_per_length [lb/in].
+    """
     return net * spare * mass_per_length
 
 
 @formula(Kind.MASS, sources.SHARE, "O d p")
 def tolerance_mass(ordered: float, short: float, mass_per_length: float) -> float:
-    """Weight ordered so that a short delivery still covers the need: O·d·p [lb]."""
+    """Weight ordered so that a short delivery still covers the need: O·d·p [lb].
+
+    Terms: ordered [in], short [1], mass_per_length [lb/in].
+    """
     return ordered * short * mass_per_length
 
 
@@ -58,17 +78,25 @@ def on_hand_mass(taken: float, mass_per_length: float) -> float:
     """What coils on hand give takes off the order: (0 − U)·p [lb], below nothing.
 
     taken: used of coils on hand [in], spare and losses with it.
+
+    Terms: taken [in], mass_per_length [lb/in].
     """
     return (0 - taken) * mass_per_length
 
 
 @formula(Kind.PERCENT, sources.ARITHMETIC, "W O")
 def share_of_order(part: float, ordered: float) -> float:
-    """A part's share of the ordered weight: W/O [-]."""
+    """A part's share of the ordered weight: W/O [-].
+
+    Terms: part [lb], ordered [lb].
+    """
     return part / ordered
 
 
 @formula(Kind.MASS, sources.ARITHMETIC, "W")
 def accounted(*parts: float) -> float:
-    """All parts added up; must be the ordered weight [lb]."""
+    """All parts added up; must be the ordered weight [lb].
+
+    Terms: parts [lb].
+    """
     return total(*parts)

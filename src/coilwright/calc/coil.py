@@ -9,13 +9,19 @@ from coilwright.values.formula import formula, greatest, least, pi, root, total,
 
 @formula(Kind.THICKNESS, sources.WOUND_STRIP, "t a")
 def wound_thickness(thickness: float, allowance: float) -> float:
-    """Thickness of one wrap: t·(1 + a) [in]; the allowance is for paint, film and air."""
+    """Thickness of one wrap: t·(1 + a) [in]; the allowance is for paint, film and air.
+
+    Terms: thickness [in], allowance [1].
+    """
     return thickness * (1 + allowance)
 
 
 @formula(Kind.THICKNESS, sources.WOUND_STRIP, "t c a")
 def wound_thickness_over_coating(thickness: float, coating: float, allowance: float) -> float:
-    """Thickness of one wrap of a sheet stated bare: (t + c)·(1 + a) [in]."""
+    """Thickness of one wrap of a sheet stated bare: (t + c)·(1 + a) [in].
+
+    Terms: thickness [in], coating [in], allowance [1].
+    """
     return (thickness + coating) * (1 + allowance)
 
 
@@ -24,37 +30,54 @@ def wound_length(outside: float, inside: float, thickness: float) -> float:
     """Length wound between two diameters: π·(OD² − ID²)/(4·t) [in].
 
     All in inches; thickness is that of one wrap.
+
+    Terms: outside [in], inside [in], thickness [in].
     """
     return pi * (outside**2 - inside**2) / (4 * thickness)
 
 
 @formula(Kind.WIDTH, sources.WOUND_STRIP, "ID L t")
 def outside_diameter(inside: float, length: float, thickness: float) -> float:
-    """Outside diameter of a wound length: √(ID² + 4·L·t/π) [in]."""
+    """Outside diameter of a wound length: √(ID² + 4·L·t/π) [in].
+
+    Terms: inside [in], length [in], thickness [in].
+    """
     return root(inside**2 + 4 * length * thickness / pi)
 
 
 @formula(Kind.MASS, sources.MASS, "p L")
 def coil_mass(mass_per_length: float, length: float) -> float:
-    """Weight of a coil: weight by length × length [lb]. mass_per_length [lb/in], length [in]."""
+    """Weight of a coil: weight by length × length [lb]. mass_per_length [lb/in], length [in].
+
+    Terms: mass_per_length [lb/in], length [in].
+    """
     return mass_per_length * length
 
 
 @formula(Kind.LENGTH, sources.MASS, "W p")
 def length_of_mass(mass: float, mass_per_length: float) -> float:
-    """Length of strip that weighs `mass`: W/p [in]. mass [lb], mass_per_length [lb/in]."""
+    """Length of strip that weighs `mass`: W/p [in]. mass [lb], mass_per_length [lb/in].
+
+    Terms: mass [lb], mass_per_length [lb/in].
+    """
     return mass / mass_per_length
 
 
 @formula(Kind.MASS, sources.STATICS, "R n")
 def share_of_rack(rack_load: float, arbors: float) -> float:
-    """What each of n coils may weigh when all arbors are loaded: R/n [lb]."""
+    """What each of n coils may weigh when all arbors are loaded: R/n [lb].
+
+    Terms: rack_load [lb], arbors [1].
+    """
     return rack_load / arbors
 
 
 @formula(Kind.LENGTH, sources.WOUND_STRIP, "L")
 def longest(*limits: float) -> float:
-    """The longest coil all limits allow: the least of them [in]."""
+    """The longest coil all limits allow: the least of them [in].
+
+    Terms: limits [in].
+    """
     return least(*limits)
 
 
@@ -67,6 +90,8 @@ def ordered_length(
     net: panels cut from it [in]; spare: share of them; thread_up and tail: lost per coil [in];
     short: how far the supplier may fall short, a share of the order. What arrives at the short
     end still covers the need.
+
+    Terms: net [in], spare [1], thread_up [in], tail [in], short [1].
     """
     return (net * (1 + spare) + thread_up + tail) / (1 - short)
 
@@ -75,41 +100,62 @@ def ordered_length(
 def usable_length(
     longest: float, short: float, thread_up: float, tail: float, spare: float
 ) -> float:
-    """Panels that one longest coil can be counted on for: (L·(1 − d) − h − e)/(1 + s) [in]."""
+    """Panels that one longest coil can be counted on for: (L·(1 − d) − h − e)/(1 + s) [in].
+
+    Terms: longest [in], short [1], thread_up [in], tail [in], spare [1].
+    """
     return (longest * (1 - short) - thread_up - tail) / (1 + spare)
 
 
 @formula(Kind.MASS, sources.ARITHMETIC, "W")
 def summed_mass(*masses: float) -> float:
-    """Weights added up [lb]."""
+    """Weights added up [lb].
+
+    Terms: masses [lb].
+    """
     return total(*masses)
 
 
 @formula(Kind.MASS, sources.SHARE, "W d")
 def heaviest_arrival(mass: float, over: float) -> float:
-    """What a coil weighs if the supplier ships the long end: W·(1 + d) [lb]."""
+    """What a coil weighs if the supplier ships the long end: W·(1 + d) [lb].
+
+    Terms: mass [lb], over [1].
+    """
     return mass * (1 + over)
 
 
 @formula(Kind.MASS, sources.ARITHMETIC, "W")
 def heaviest_of(*masses: float) -> float:
-    """The heaviest of several coils: max(W1, W2, …) [lb]."""
+    """The heaviest of several coils: max(W1, W2, …) [lb].
+
+    Terms: masses [lb].
+    """
     return greatest(*masses)
 
 
 @formula(Kind.LENGTH, sources.SHARE, "L d")
 def shortest_arrival(length: float, short: float) -> float:
-    """What a coil measures if the supplier ships the short end: L·(1 − d) [in]."""
+    """What a coil measures if the supplier ships the short end: L·(1 − d) [in].
+
+    Terms: length [in], short [1].
+    """
     return length * (1 - short)
 
 
 @formula(Kind.LENGTH, sources.SHARE, "L d")
 def longest_arrival(length: float, over: float) -> float:
-    """What a coil measures if the supplier ships the long end: L·(1 + d) [in]."""
+    """What a coil measures if the supplier ships the long end: L·(1 + d) [in].
+
+    Terms: length [in], over [1].
+    """
     return length * (1 + over)
 
 
 @formula(Kind.COUNT, sources.ARITHMETIC, "N U")
 def fewest_coils(net: float, usable: float) -> float:
-    """No arrangement needs fewer coils than ⌈N/U⌉: all panels over what one coil is good for."""
+    """No arrangement needs fewer coils than ⌈N/U⌉: all panels over what one coil is good for.
+
+    Terms: net [in], usable [in].
+    """
     return up(net / usable)

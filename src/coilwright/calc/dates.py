@@ -13,5 +13,7 @@ def days_to_spare(days: float, lead_time: float) -> float:
 
     days: from the order to the day the metal is needed. lead_time: from the order to the coils
     on site.
+
+    Terms: days [1], lead_time [1].
     """
     return days - lead_time

@@ -27,7 +27,10 @@ COMMERCIAL_FROM = 10_001.0
 
 @formula(Kind.MASS, sources.ARITHMETIC, "R W")
 def margin(rating: float, load: float) -> float:
-    """What is left of a rating: R − W [lb]; less than nothing where it is overloaded."""
+    """What is left of a rating: R − W [lb]; less than nothing where it is overloaded.
+
+    Terms: rating [lb], load [lb].
+    """
     return rating - load
 
 
@@ -36,6 +39,8 @@ def axles_rating(axles: float, each: float) -> float:
     """What all axles may carry: n·R [lb]. each: rating of one axle [lb].
 
     It takes the axles to share the load evenly, which only axles that level out do.
+
+    Terms: axles [1], each [lb].
     """
     return axles * each
 
@@ -47,6 +52,8 @@ def hitch_load(axles_at: float, empty: float, *loads: float) -> float:
     axles_at: from the hitch back to the middle of the axles [in]. empty: what the empty trailer
     puts on the hitch [lb]. loads: weight [lb] and distance back from the hitch [in] of each load
     in turn; behind the axles a load lifts the hitch. Raises ZeroDivisionError for axles_at of 0.
+
+    Terms: axles_at [in], empty [lb], loads [lb, in].
     """
     pairs = zip(loads[::2], loads[1::2], strict=True)
     return total(empty, *(weight * (1 - at / axles_at) for weight, at in pairs))
@@ -54,23 +61,35 @@ def hitch_load(axles_at: float, empty: float, *loads: float) -> float:
 
 @formula(Kind.MASS, sources.STATICS, "W H")
 def axle_load(gross: float, hitch: float) -> float:
-    """What rests on the axles: W − H [lb]. gross: the loaded trailer; hitch: on its hitch."""
+    """What rests on the axles: W − H [lb]. gross: the loaded trailer; hitch: on its hitch.
+
+    Terms: gross [lb], hitch [lb].
+    """
     return gross - hitch
 
 
 @formula(Kind.MASS, sources.STATICS, "W")
 def whole_on_axles(gross: float) -> float:
-    """What rests on the axles at most: the whole loaded trailer, W [lb]."""
+    """What rests on the axles at most: the whole loaded trailer, W [lb].
+
+    Terms: gross [lb].
+    """
     return gross
 
 
 @formula(Kind.PERCENT, sources.ARITHMETIC, "H W")
 def hitch_share(hitch: float, gross: float) -> float:
-    """The share of the loaded trailer that rests on its hitch: H/W."""
+    """The share of the loaded trailer that rests on its hitch: H/W.
+
+    Terms: hitch [lb], gross [lb].
+    """
     return hitch / gross
 
 
 @formula(Kind.MASS, sources.STATICS, "T H")
 def tow_vehicle_load(tow: float, hitch: float) -> float:
-    """The towing vehicle with the load on its hitch: T + H [lb]."""
+    """The towing vehicle with the load on its hitch: T + H [lb].
+
+    Terms: tow [lb], hitch [lb].
+    """
     return tow + hitch

@@ -33,7 +33,10 @@ KEEP_CLEAR = Source(
 
 @formula(Kind.MASS, sources.ARITHMETIC, "W A")
 def lifted(coil: float, attachment: float) -> float:
-    """What hangs on the gear: W + A [lb]. coil: at its heaviest; attachment: what holds it."""
+    """What hangs on the gear: W + A [lb]. coil: at its heaviest; attachment: what holds it.
+
+    Terms: coil [lb], attachment [lb].
+    """
     return coil + attachment
 
 
@@ -42,13 +45,18 @@ def before_slitting(strip: float, width: float, strip_width: float) -> float:
     """What a coil weighs that a strip is slit from: W·w/s [lb].
 
     strip: the strip's weight [lb]; width: of the coil, strip_width: of the strip [in].
+
+    Terms: strip [lb], width [in], strip_width [in].
     """
     return strip * width / strip_width
 
 
 @formula(Kind.WIDTH, sources.PLANE_GEOMETRY, "OD")
 def half_diameter(outside: float) -> float:
-    """From a coil's rim to its middle: OD/2 [in]."""
+    """From a coil's rim to its middle: OD/2 [in].
+
+    Terms: outside [in].
+    """
     return outside / 2
 
 
@@ -60,6 +68,8 @@ def fork_carries(capacity: float, rated_at: float, middle: float, to_axle: float
     from the fork face to the load's middle [in]. to_axle: from the middle of the front axle to
     the fork face [in]; 0 gives the least. Never more than the plate says. It knows nothing of
     mast height, tilt, tyres or ground: only the plate for the attachment decides.
+
+    Terms: capacity [lb], rated_at [in], middle [in], to_axle [in].
     """
     return least(capacity, capacity * (rated_at + to_axle) / (middle + to_axle))
 
@@ -69,13 +79,18 @@ def leg_angle(height: float, length: float) -> float:
     """A sling leg's angle from level: arcsin(H/L) [°].
 
     height: hook above the lift points [in]. length: of the leg [in], not less than the height.
+
+    Terms: height [in], length [in].
     """
     return arcsine(height / length)
 
 
 @formula(Kind.MASS, TENSION, "W n θ")
 def leg_tension(load: float, legs: float, angle: float) -> float:
-    """Pull in each of n equal legs: W/(n·sin θ) [lb]. load [lb]; angle: from level [°]."""
+    """Pull in each of n equal legs: W/(n·sin θ) [lb]. load [lb]; angle: from level [°].
+
+    Terms: load [lb], legs [1], angle [°].
+    """
     return load / (legs * sine(angle))
 
 
@@ -84,6 +99,8 @@ def leg_tension_by_lengths(load: float, legs: float, length: float, height: floa
     """Pull in each of n equal legs: (W/n)·L/H [lb].
 
     load [lb]; length: of a leg [in]; height: hook above the lift points [in].
+
+    Terms: load [lb], legs [1], length [in], height [in].
     """
     return load * length / (legs * height)
 
@@ -93,6 +110,8 @@ def slings_carry(legs: float, rating: float, angle: float) -> float:
     """What n equal legs carry together: n·R·sin θ [lb].
 
     rating: of one leg, straight up [lb]; angle: from level [°].
+
+    Terms: legs [1], rating [lb], angle [°].
     """
     return legs * rating * sine(angle)
 
@@ -103,6 +122,8 @@ def slings_carry_by_lengths(legs: float, rating: float, height: float, length: f
 
     rating: of one leg, straight up [lb]; height: hook above the lift points [in]; length: of a
     leg [in].
+
+    Terms: legs [1], rating [lb], height [in], length [in].
     """
     return legs * rating * height / length
 
@@ -113,6 +134,8 @@ def heaviest_as_ordered(carries: float, attachment: float, over: float) -> float
 
     carries: by the gear [lb]; attachment: what holds the coil [lb]; over: how far the supplier
     may ship over, a share of the order.
+
+    Terms: carries [lb], attachment [lb], over [1].
     """
     return (carries - attachment) / (1 + over)
 

@@ -291,6 +291,8 @@ def sheet_mass(density: float, thickness: float) -> float:
     The coating is counted as if it were the metal: on coated steel that errs to the heavy
     side, by 4 % at 0.0236 in with AZ50 and by up to 8 % on the thinnest sheet with AZ60.
     density [lb/in³], thickness [in].
+
+    Terms: density [lb/in³], thickness [in].
     """
     return density * thickness
 
@@ -300,6 +302,8 @@ def coated_sheet_mass(density: float, thickness: float, coating: float) -> float
     """Weight of a sheet whose thickness is stated bare, plus its coating: ρ·t + m [lb/in²].
 
     density [lb/in³], bare thickness [in], coating mass of both sides together [lb/in²].
+
+    Terms: density [lb/in³], thickness [in], coating [lb/in²].
     """
     return density * thickness + coating
 
@@ -309,5 +313,7 @@ def movement(expansion: float, length: float, hottest: float, coldest: float) ->
     """Movement of a panel between the coldest and the hottest metal: α·L·(Th − Tc) [in].
 
     expansion [1/°F], length [in], temperatures [°F].
+
+    Terms: expansion [1/Δ°F], length [in], hottest [°F], coldest [°F].
     """
     return expansion * length * (hottest - coldest)

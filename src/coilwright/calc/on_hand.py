@@ -22,6 +22,8 @@ def shortest_wound(outside: float, inside: float, reading: float, thickness: flo
     """Least length wound between measured diameters: π·((OD − r)² − (ID + r)²)/(4·t) [in].
 
     reading: how far each diameter may be off; thickness: the most one wrap takes. All in inches.
+
+    Terms: outside [in], inside [in], reading [in], thickness [in].
     """
     return pi * ((outside - reading) ** 2 - (inside + reading) ** 2) / (4 * thickness)
 
@@ -31,6 +33,8 @@ def longest_wound(outside: float, inside: float, reading: float, thickness: floa
     """Greatest length wound between measured diameters: π·((OD + r)² − (ID − r)²)/(4·t) [in].
 
     reading: how far each diameter may be off; thickness: the least one wrap takes. All in inches.
+
+    Terms: outside [in], inside [in], reading [in], thickness [in].
     """
     return pi * ((outside + reading) ** 2 - (inside - reading) ** 2) / (4 * thickness)
 
@@ -41,31 +45,45 @@ def usable_on_hand(length: float, thread_up: float, tail: float, spare: float) -
 
     length: the least it can be; thread_up and tail: lost by using it. All in inches; spare is a
     share of the panels.
+
+    Terms: length [in], thread_up [in], tail [in], spare [1].
     """
     return (length - thread_up - tail) / (1 + spare)
 
 
 @formula(Kind.LENGTH, CUT_LENGTHS, "N s h e")
 def taken_off(net: float, spare: float, thread_up: float, tail: float) -> float:
-    """Length used of a coil on hand: N·(1 + s) + h + e [in]."""
+    """Length used of a coil on hand: N·(1 + s) + h + e [in].
+
+    Terms: net [in], spare [1], thread_up [in], tail [in].
+    """
     return net * (1 + spare) + thread_up + tail
 
 
 @formula(Kind.LENGTH, CUT_LENGTHS, "L U")
 def left_on(length: float, taken: float) -> float:
-    """Length left on a coil: L − U [in]."""
+    """Length left on a coil: L − U [in].
+
+    Terms: length [in], taken [in].
+    """
     return length - taken
 
 
 @formula(Kind.LENGTH, CUT_LENGTHS, "N H")
 def rest_of_panels(net: float, from_hand: float) -> float:
-    """Panels that have to come from new coils: N − H [in], end to end."""
+    """Panels that have to come from new coils: N − H [in], end to end.
+
+    Terms: net [in], from_hand [in].
+    """
     return net - from_hand
 
 
 @formula(Kind.COUNT, CUT_LENGTHS, "n m")
 def coils_threaded(new: float, from_hand: float) -> float:
-    """Coils threaded up, new ones and strips on hand: n + m."""
+    """Coils threaded up, new ones and strips on hand: n + m.
+
+    Terms: new [1], from_hand [1].
+    """
     return new + from_hand
 
 
@@ -76,6 +94,8 @@ def ordered_alone(
     """Length to order with no coil on hand: (N·(1 + s) + k·(h + e))/(1 − d) [in].
 
     net: all panels [in]; count: new coils it takes; short: how far the supplier may fall short.
+
+    Terms: net [in], spare [1], count [1], thread_up [in], tail [in], short [1].
     """
     return (net * (1 + spare) + count * (thread_up + tail)) / (1 - short)
 
@@ -85,17 +105,25 @@ def least_ordered(bound: float, spare: float, short: float) -> float:
     """Length to order of the least new metal: B·(1 + s)/(1 − d) [in].
 
     bound: no cut plan needs less, panels and each coil's loss as panels [in].
+
+    Terms: bound [in], spare [1], short [1].
     """
     return bound * (1 + spare) / (1 - short)
 
 
 @formula(Kind.LENGTH, CUT_LENGTHS, "O B")
 def ordered_above(ordered: float, least: float) -> float:
-    """How far one length to order is above another: O − B [in]."""
+    """How far one length to order is above another: O − B [in].
+
+    Terms: ordered [in], least [in].
+    """
     return ordered - least
 
 
 @formula(Kind.MASS, sources.MASS, "L p")
 def length_mass(length: float, mass_per_length: float) -> float:
-    """Weight of a length of strip: L·p [lb]. length [in], mass_per_length [lb/in]."""
+    """Weight of a length of strip: L·p [lb]. length [in], mass_per_length [lb/in].
+
+    Terms: length [in], mass_per_length [lb/in].
+    """
     return length * mass_per_length

@@ -11,5 +11,8 @@ BY_WEIGHT = Source("weight × price", Grade.GEOMETRY)
 
 @formula(Kind.MONEY, BY_WEIGHT, "W c")
 def cost(mass: float, price: float) -> float:
-    """What a weight of metal costs: W·c [USD]. mass [lb], price [USD/lb]."""
+    """What a weight of metal costs: W·c [USD]. mass [lb], price [USD/lb].
+
+    Terms: mass [lb], price [USD/lb].
+    """
     return mass * price

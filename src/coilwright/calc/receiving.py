@@ -73,115 +73,171 @@ def camber_allowed(camber: float, over: float, stated_over: float) -> float:
     """Bow allowed over a length: c·L²/S² [in].
 
     camber: allowed over stated_over [in]; over: the length it was measured beside [in].
+
+    Terms: camber [in], over [in], stated_over [in].
     """
     return camber * over**2 / stated_over**2
 
 
 @formula(Kind.THICKNESS, sources.ARITHMETIC, "t")
 def thinnest(*readings: float) -> float:
-    """Least of the readings [in]."""
+    """Least of the readings [in].
+
+    Terms: readings [in].
+    """
     return least(*readings)
 
 
 @formula(Kind.THICKNESS, sources.ARITHMETIC, "t")
 def thickest(*readings: float) -> float:
-    """Greatest of the readings [in]."""
+    """Greatest of the readings [in].
+
+    Terms: readings [in].
+    """
     return greatest(*readings)
 
 
 @formula(Kind.THICKNESS, sources.ARITHMETIC, "t")
 def spread(*readings: float) -> float:
-    """How far the readings lie apart: the greatest less the least [in]."""
+    """How far the readings lie apart: the greatest less the least [in].
+
+    Terms: readings [in].
+    """
     return greatest(*readings) - least(*readings)
 
 
 @formula(Kind.THICKNESS, sources.ARITHMETIC, "t")
 def mean_reading(*readings: float) -> float:
-    """Mean of the readings [in]."""
+    """Mean of the readings [in].
+
+    Terms: readings [in].
+    """
     return total(*readings) / len(readings)
 
 
 @formula(Kind.THICKNESS, sources.ARITHMETIC, "t c")
 def coated_thickness(thickness: float, coating: float) -> float:
-    """Thickness with its metallic coating: t + c [in]."""
+    """Thickness with its metallic coating: t + c [in].
+
+    Terms: thickness [in], coating [in].
+    """
     return thickness + coating
 
 
 @formula(Kind.THICKNESS, sources.ARITHMETIC, "t c")
 def under_paint(reading: float, paint: float) -> float:
-    """Metal under a reading taken over paint: t − c [in]."""
+    """Metal under a reading taken over paint: t − c [in].
+
+    Terms: reading [in], paint [in].
+    """
     return reading - paint
 
 
 @formula(Kind.THICKNESS, sources.ARITHMETIC, "t c")
 def least_reading(least: float, paint: float) -> float:
-    """Reading over paint that goes with the least metal: t + c [in]."""
+    """Reading over paint that goes with the least metal: t + c [in].
+
+    Terms: least [in], paint [in].
+    """
     return least + paint
 
 
 @formula(Kind.THICKNESS, sources.ARITHMETIC, "t c m")
 def most_reading(most: float, paint: float, off: float) -> float:
-    """Greatest reading that goes with the most metal: t + c + m [in], off the far way."""
+    """Greatest reading that goes with the most metal: t + c + m [in], off the far way.
+
+    Terms: most [in], paint [in], off [in].
+    """
     return most + paint + off
 
 
 @formula(Kind.THICKNESS, DELIVERED, "t d")
 def least_thickness(thickness: float, short: float) -> float:
-    """Least thickness of steel that counts as what was ordered: t·(1 − d) [in], a share."""
+    """Least thickness of steel that counts as what was ordered: t·(1 − d) [in], a share.
+
+    Terms: thickness [in], short [1].
+    """
     return thickness * (1 - short)
 
 
 @formula(Kind.THICKNESS, THINNER, "t d")
 def least_of_others(thickness: float, short: float) -> float:
-    """Least thickness of other metals than steel as ordered: t·(1 − d) [in]; short is a share."""
+    """Least thickness of other metals than steel as ordered: t·(1 − d) [in]; short is a share.
+
+    Terms: thickness [in], short [1].
+    """
     return thickness * (1 - short)
 
 
 @formula(Kind.THICKNESS, THICKER, "t d")
 def most_thickness(thickness: float, over: float) -> float:
-    """Greatest thickness that counts as what was ordered: t·(1 + d) [in]; over is a share."""
+    """Greatest thickness that counts as what was ordered: t·(1 + d) [in]; over is a share.
+
+    Terms: thickness [in], over [1].
+    """
     return thickness * (1 + over)
 
 
 @formula(Kind.WIDTH, SLIT_WIDTH, "W w")
 def widest_strip(width: float, wider: float) -> float:
-    """Widest strip that counts as what was ordered: W + w [in]."""
+    """Widest strip that counts as what was ordered: W + w [in].
+
+    Terms: width [in], wider [in].
+    """
     return width + wider
 
 
 @formula(Kind.WIDTH, CLOSE_READING, "W r")
 def narrowest_strip(width: float, reading: float) -> float:
-    """Narrowest strip that a tape cannot tell from what was ordered: W − r [in]."""
+    """Narrowest strip that a tape cannot tell from what was ordered: W − r [in].
+
+    Terms: width [in], reading [in].
+    """
     return width - reading
 
 
 @formula(Kind.WIDTH, CLOSE_READING, "c r")
 def camber_past_doubt(allowed: float, reading: float) -> float:
-    """Bow that is over what is allowed however it was read: c + r [in]."""
+    """Bow that is over what is allowed however it was read: c + r [in].
+
+    Terms: allowed [in], reading [in].
+    """
     return allowed + reading
 
 
 @formula(Kind.WIDTH, INSIDE_SOURCE, "D r")
 def least_inside(ordered: float, off: float) -> float:
-    """Least inside diameter that counts as what was ordered: D − r [in]."""
+    """Least inside diameter that counts as what was ordered: D − r [in].
+
+    Terms: ordered [in], off [in].
+    """
     return ordered - off
 
 
 @formula(Kind.WIDTH, INSIDE_SOURCE, "D r")
 def most_inside(ordered: float, off: float) -> float:
-    """Greatest inside diameter that counts as what was ordered: D + r [in]."""
+    """Greatest inside diameter that counts as what was ordered: D + r [in].
+
+    Terms: ordered [in], off [in].
+    """
     return ordered + off
 
 
 @formula(Kind.MASS, sources.SHARE, "W d")
 def lightest_arrival(mass: float, short: float) -> float:
-    """What a coil weighs if the supplier ships the short end: W·(1 − d) [lb]."""
+    """What a coil weighs if the supplier ships the short end: W·(1 − d) [lb].
+
+    Terms: mass [lb], short [1].
+    """
     return mass * (1 - short)
 
 
 @formula(Kind.PERCENT, sources.ARITHMETIC, "W S")
 def tag_off_scale(tag: float, scale: float) -> float:
-    """How far a tag's weight is from the scale's, as a share of it: |W − S|/S. Both in lb."""
+    """How far a tag's weight is from the scale's, as a share of it: |W − S|/S. Both in lb.
+
+    Terms: tag [lb], scale [lb].
+    """
     return abs(tag - scale) / scale
 
 
@@ -190,37 +246,55 @@ def tag_off_scale(tag: float, scale: float) -> float:
 
 @formula(Kind.LENGTH, TAG_SOURCE, "L d")
 def shortest_tagged(length: float, off: float) -> float:
-    """Least length of a tag that may be off by a share: L·(1 − d) [in]."""
+    """Least length of a tag that may be off by a share: L·(1 − d) [in].
+
+    Terms: length [in], off [1].
+    """
     return length * (1 - off)
 
 
 @formula(Kind.LENGTH, TAG_SOURCE, "L d")
 def longest_tagged(length: float, off: float) -> float:
-    """Greatest length of a tag that may be off by a share: L·(1 + d) [in]."""
+    """Greatest length of a tag that may be off by a share: L·(1 + d) [in].
+
+    Terms: length [in], off [1].
+    """
     return length * (1 + off)
 
 
 @formula(Kind.THICKNESS, UNMEASURED, "t d")
 def may_be_off(thickness: float, share: float) -> float:
-    """How far a thickness that nobody measured may be off: t·d [in]."""
+    """How far a thickness that nobody measured may be off: t·d [in].
+
+    Terms: thickness [in], share [1].
+    """
     return thickness * share
 
 
 @formula(Kind.THICKNESS, sources.ARITHMETIC, "t m c")
 def least_metal(thinnest: float, off: float, paint: float) -> float:
-    """Least metal: t − m − c [in], the reading off the one way and most paint on it."""
+    """Least metal: t − m − c [in], the reading off the one way and most paint on it.
+
+    Terms: thinnest [in], off [in], paint [in].
+    """
     return thinnest - off - paint
 
 
 @formula(Kind.THICKNESS, sources.ARITHMETIC, "t m")
 def thinner(thinnest: float, off: float) -> float:
-    """A thickness off the one way: t − m [in]."""
+    """A thickness off the one way: t − m [in].
+
+    Terms: thinnest [in], off [in].
+    """
     return thinnest - off
 
 
 @formula(Kind.THICKNESS, sources.ARITHMETIC, "t m")
 def thicker(thickest: float, off: float) -> float:
-    """A thickness off the other way: t + m [in]."""
+    """A thickness off the other way: t + m [in].
+
+    Terms: thickest [in], off [in].
+    """
     return thickest + off
 
 
@@ -229,13 +303,18 @@ def mass_at_thickness(mass_per_length: float, thickness: float, ordered: float) 
     """Weight of the strip at another thickness: p·t/T [lb/in]; the coating counts as metal.
 
     thickness, ordered: measured and ordered, coating included [in].
+
+    Terms: mass_per_length [lb/in], thickness [in], ordered [in].
     """
     return mass_per_length * thickness / ordered
 
 
 @formula(Kind.MASS_PER_LENGTH, RATIO, "p w W")
 def mass_at_width(mass_per_length: float, width: float, ordered: float) -> float:
-    """Weight of the strip at another width: p·w/W [lb/in]; widths in inches."""
+    """Weight of the strip at another width: p·w/W [lb/in]; widths in inches.
+
+    Terms: mass_per_length [lb/in], width [in], ordered [in].
+    """
     return mass_per_length * width / ordered
 
 
@@ -244,6 +323,8 @@ def shortest_of_mass(mass: float, off: float, mass_per_length: float) -> float:
     """Least length that weighs a mass: W·(1 − e)/p [in].
 
     mass [lb], which may be off by a share; mass_per_length: the most it may be [lb/in].
+
+    Terms: mass [lb], off [1], mass_per_length [lb/in].
     """
     return mass * (1 - off) / mass_per_length
 
@@ -253,29 +334,43 @@ def longest_of_mass(mass: float, off: float, mass_per_length: float) -> float:
     """Greatest length that weighs a mass: W·(1 + e)/p [in].
 
     mass [lb], which may be off by a share; mass_per_length: the least it may be [lb/in].
+
+    Terms: mass [lb], off [1], mass_per_length [lb/in].
     """
     return mass * (1 + off) / mass_per_length
 
 
 @formula(Kind.LENGTH, sources.ARITHMETIC, "N h e")
 def without_spare(net: float, thread_up: float, tail: float) -> float:
-    """What the panels alone take of a coil: N + h + e [in]."""
+    """What the panels alone take of a coil: N + h + e [in].
+
+    Terms: net [in], thread_up [in], tail [in].
+    """
     return net + thread_up + tail
 
 
 @formula(Kind.LENGTH, sources.ARITHMETIC, "N L")
 def short_by(need: float, length: float) -> float:
-    """How much a length is short of what is needed: N − L [in]."""
+    """How much a length is short of what is needed: N − L [in].
+
+    Terms: need [in], length [in].
+    """
     return need - length
 
 
 @formula(Kind.LENGTH, sources.ARITHMETIC, "L N")
 def beyond(length: float, need: float) -> float:
-    """How much a length goes beyond what is needed: L − N [in]."""
+    """How much a length goes beyond what is needed: L − N [in].
+
+    Terms: length [in], need [in].
+    """
     return length - need
 
 
 @formula(Kind.LENGTH, sources.ARITHMETIC, "A B")
 def apart(least_of_longer: float, most_of_shorter: float) -> float:
-    """How far two measures of one length lie apart, both off the near way: A − B [in]."""
+    """How far two measures of one length lie apart, both off the near way: A − B [in].
+
+    Terms: least_of_longer [in], most_of_shorter [in].
+    """
     return least_of_longer - most_of_shorter

@@ -18,17 +18,26 @@ source)."""
 
 @formula(Kind.DURATION, FORMING, "L v")
 def forming_time(length: float, speed: float) -> float:
-    """Machine time for a length of strip: L/v [min]. length [in], speed [in/min]."""
+    """Machine time for a length of strip: L/v [min]. length [in], speed [in/min].
+
+    Terms: length [in], speed [in/min].
+    """
     return length / speed
 
 
 @formula(Kind.DURATION, FORMING, "T")
 def all_time(*times: float) -> float:
-    """Machine times added up [min]."""
+    """Machine times added up [min].
+
+    Terms: times [min].
+    """
     return total(*times)
 
 
 @formula(Kind.COUNT, CARRYING, "W c")
 def people(mass: float, carry: float) -> float:
-    """People it takes to carry one panel by weight alone: ⌈W/c⌉. Both in lb."""
+    """People it takes to carry one panel by weight alone: ⌈W/c⌉. Both in lb.
+
+    Terms: mass [lb], carry [lb].
+    """
     return up(mass / carry)

@@ -25,13 +25,18 @@ def strips_across(master: float, edge_trim: float, strip: float) -> float:
 
     master: width of the master coil; edge_trim: taken off both edges together; strip: width
     of one strip. All in inches.
+
+    Terms: master [in], edge_trim [in], strip [in].
     """
     return down((master - edge_trim) / strip)
 
 
 @formula(Kind.WIDTH, SLIT, "M n s")
 def slit_drop(master: float, count: float, strip: float) -> float:
-    """Width of a coil that becomes no strip, edge trim included: M − n·s [in]."""
+    """Width of a coil that becomes no strip, edge trim included: M − n·s [in].
+
+    Terms: master [in], count [1], strip [in].
+    """
     return master - count * strip
 
 
@@ -41,6 +46,8 @@ def lane_length(spare: float, short: float, *lengths: float) -> float:
 
     lengths: of what is cut from it [in]; spare: share of them; short: how far the supplier may
     fall short, a share of the order.
+
+    Terms: spare [1], short [1], lengths [in].
     """
     return total(*lengths) * (1 + spare) / (1 - short)
 
@@ -51,25 +58,36 @@ def strip_less_trim(ordered: float, spare: float, short: float, *trim: float) ->
 
     ordered: with the trim cut from the strip, in as many coils; trim: strip that it takes there.
     Both in inches; spare and short are shares.
+
+    Terms: ordered [in], spare [1], short [1], trim [in].
     """
     return ordered - total(*trim) * (1 + spare) / (1 - short)
 
 
 @formula(Kind.WIDTH, SLIT, "n w")
 def lanes_width(count: float, width: float) -> float:
-    """Width of equal lanes side by side: n·w [in]."""
+    """Width of equal lanes side by side: n·w [in].
+
+    Terms: count [1], width [in].
+    """
     return count * width
 
 
 @formula(Kind.WIDTH, SLIT, "M w")
 def width_left(master: float, *lanes: float) -> float:
-    """Width of a master that becomes no lane, edge trim included: M − Σw [in]."""
+    """Width of a master that becomes no lane, edge trim included: M − Σw [in].
+
+    Terms: master [in], lanes [in].
+    """
     return master - total(*lanes)
 
 
 @formula(Kind.AREA, SLIT, "w L")
 def lane_area(width: float, length: float) -> float:
-    """Area of a lane, or of a whole master: w·L [in²]. Both in inches."""
+    """Area of a lane, or of a whole master: w·L [in²]. Both in inches.
+
+    Terms: width [in], length [in].
+    """
     return width * length
 
 
@@ -78,31 +96,45 @@ def drop_area(area: float, *lanes: float) -> float:
     """Area of a master that is not needed: A − Σa [in²].
 
     lanes: what is needed of each width [in²].
+
+    Terms: area [in²], lanes [in²].
     """
     return area - total(*lanes)
 
 
 @formula(Kind.WIDTH, SLIT, "D L")
 def mean_drop(drop: float, length: float) -> float:
-    """Width lost on the average of a master: D/L [in]. drop [in²], length [in]."""
+    """Width lost on the average of a master: D/L [in]. drop [in²], length [in].
+
+    Terms: drop [in²], length [in].
+    """
     return drop / length
 
 
 @formula(Kind.PERCENT, SLIT, "D A")
 def drop_share(drop: float, area: float) -> float:
-    """Share of a master that is lost: D/A. Both in in²."""
+    """Share of a master that is lost: D/A. Both in in².
+
+    Terms: drop [in²], area [in²].
+    """
     return drop / area
 
 
 @formula(Kind.MASS, SLIT, "m A")
 def drop_mass(sheet_mass: float, area: float) -> float:
-    """Weight of the drop: m·A [lb]. sheet_mass [lb/in²], area [in²]."""
+    """Weight of the drop: m·A [lb]. sheet_mass [lb/in²], area [in²].
+
+    Terms: sheet_mass [lb/in²], area [in²].
+    """
     return sheet_mass * area
 
 
 @formula(Kind.MASS, SLIT, "W w")
 def mass_saved(mass: float, other: float) -> float:
-    """What one slitting takes less than another: W − w [lb]."""
+    """What one slitting takes less than another: W − w [lb].
+
+    Terms: mass [lb], other [lb].
+    """
     return mass - other
 
 

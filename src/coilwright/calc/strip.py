@@ -9,11 +9,17 @@ from coilwright.values.formula import formula
 
 @formula(Kind.WIDTH, sources.STRIP, "c u")
 def strip_width(coverage: float, take_up: float) -> float:
-    """Width of the strip one panel is formed from: coverage + take-up [in]."""
+    """Width of the strip one panel is formed from: coverage + take-up [in].
+
+    Terms: coverage [in], take_up [in].
+    """
     return coverage + take_up
 
 
 @formula(Kind.MASS_PER_LENGTH, sources.MASS, "m w")
 def mass_per_length(sheet_mass: float, width: float) -> float:
-    """Weight of a strip by its length: m·w [lb/in]. sheet_mass [lb/in²], width [in]."""
+    """Weight of a strip by its length: m·w [lb/in]. sheet_mass [lb/in²], width [in].
+
+    Terms: sheet_mass [lb/in²], width [in].
+    """
     return sheet_mass * width

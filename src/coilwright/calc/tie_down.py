@@ -25,53 +25,79 @@ def tie_downs(length: float, weight: float, each: float, short: float, light: fl
 
     ⌈L/b⌉ + ⌈min(max(L/s, W/w), 2)⌉ − 1: one for each 10 ft, b, or part of it; one more for an
     article longer than 5 ft, s, or heavier than 1,100 lb, w. length: along the vehicle [in].
+
+    Terms: length [in], weight [lb], each [in], short [in], light [lb].
     """
     return up(length / each) + up(least(greatest(length / short, weight / light), 2)) - 1
 
 
 @formula(Kind.COUNT, COUNTED, "L b")
 def tie_downs_blocked(length: float, each: float) -> float:
-    """Tie-downs of an article blocked from moving forward: ⌈L/b⌉, one for each 10 ft, b."""
+    """Tie-downs of an article blocked from moving forward: ⌈L/b⌉, one for each 10 ft, b.
+
+    Terms: length [in], each [in].
+    """
     return up(length / each)
 
 
 @formula(Kind.COUNT, COUNTED, "n")
 def tie_downs_together(*counts: float) -> float:
-    """Tie-downs of several articles, each counted by itself."""
+    """Tie-downs of several articles, each counted by itself.
+
+    Terms: counts [1].
+    """
     return total(*counts)
 
 
 @formula(Kind.WIDTH, COUNTED, "D w")
 def longest_way(diameter: float, width: float) -> float:
-    """The most a coil can reach along the vehicle, its eye unknown: max(D, w) [in]."""
+    """The most a coil can reach along the vehicle, its eye unknown: max(D, w) [in].
+
+    Terms: diameter [in], width [in].
+    """
     return greatest(diameter, width)
 
 
 @formula(Kind.MASS, HOLDING, "W")
 def must_hold(weight: float) -> float:
-    """What the tie-downs must hold together: half the cargo's weight, W/2 [lb]."""
+    """What the tie-downs must hold together: half the cargo's weight, W/2 [lb].
+
+    Terms: weight [lb].
+    """
     return weight / 2
 
 
 @formula(Kind.MASS, HOLDING, "n L")
 def held_over(count: float, limit: float) -> float:
-    """What tie-downs from side to side count for: n·L [lb]. limit: working load limit [lb]."""
+    """What tie-downs from side to side count for: n·L [lb]. limit: working load limit [lb].
+
+    Terms: count [1], limit [lb].
+    """
     return count * limit
 
 
 @formula(Kind.MASS, HOLDING, "n L")
 def held_direct(count: float, limit: float) -> float:
-    """What tie-downs to the coil, or back to their own side, count for: n·L/2 [lb]."""
+    """What tie-downs to the coil, or back to their own side, count for: n·L/2 [lb].
+
+    Terms: count [1], limit [lb].
+    """
     return count * limit / 2
 
 
 @formula(Kind.MASS, HOLDING, "H")
 def held_together(*held: float) -> float:
-    """What all tie-downs count for together [lb]."""
+    """What all tie-downs count for together [lb].
+
+    Terms: held [lb].
+    """
     return total(*held)
 
 
 @formula(Kind.COUNT, COUNTED, "n N")
 def ties_to_spare(there: float, needed: float) -> float:
-    """Tie-downs more than are needed: n − N; less than nothing where some are missing."""
+    """Tie-downs more than are needed: n − N; less than nothing where some are missing.
+
+    Terms: there [1], needed [1].
+    """
     return there - needed

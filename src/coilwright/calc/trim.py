@@ -27,13 +27,18 @@ def pieces(length: float, lap: float, piece: float) -> float:
 
     length: of the edge; lap: what each piece lies over the one before; piece: length of one.
     All in inches; the piece must be longer than its lap (see `check_piece`).
+
+    Terms: length [in], lap [in], piece [in].
     """
     return greatest(up((length - lap) / (piece - lap)), 1)
 
 
 @formula(Kind.LENGTH, LAPPED_RUN, "n p")
 def blank_length(count: float, piece: float) -> float:
-    """Length of blanks for an edge, laps and the last offcut included: n·p [in]."""
+    """Length of blanks for an edge, laps and the last offcut included: n·p [in].
+
+    Terms: count [1], piece [in].
+    """
     return count * piece
 
 
@@ -51,6 +56,8 @@ def setback_factor(angle: float) -> float:
     """K of a bend through A degrees: tan(A/2), which is 1 at a right angle [1].
 
     angle: bent through, in degrees, as a number.
+
+    Terms: angle [1].
     """
     return tangent(pi * angle / 360)
 
@@ -60,13 +67,18 @@ def setback(factor: float, radius: float, thickness: float) -> float:
     """From the mould line to where the bend begins: K·(R + T) [in].
 
     factor: `setback_factor` [1]; radius: inside [in]; thickness [in].
+
+    Terms: factor [1], radius [in], thickness [in].
     """
     return factor * (radius + thickness)
 
 
 @formula(Kind.WIDTH, FLAT_WIDTH, "F s")
 def flat(leg: float, *setbacks: float) -> float:
-    """The flat part of a leg measured to the mould lines: F − Σs [in], a setback per bend."""
+    """The flat part of a leg measured to the mould lines: F − Σs [in], a setback per bend.
+
+    Terms: leg [in], setbacks [in].
+    """
     return leg - total(*setbacks)
 
 
@@ -75,25 +87,36 @@ def bend_allowance(radius: float, thickness: float, angle: float) -> float:
     """Sheet that one bend takes: (0.01743·R + 0.0078·T)·A [in].
 
     radius: inside [in]; thickness [in]; angle: bent through, in degrees, as a number.
+
+    Terms: radius [in], thickness [in], angle [1].
     """
     return (0.01743 * radius + 0.0078 * thickness) * angle
 
 
 @formula(Kind.WIDTH, FLAT_WIDTH, "w")
 def developed_width(*parts: float) -> float:
-    """Width of the flat blank: flats and bend allowances added up [in]."""
+    """Width of the flat blank: flats and bend allowances added up [in].
+
+    Terms: parts [in].
+    """
     return total(*parts)
 
 
 @formula(Kind.WIDTH, BRAKE_WORK, "w")
 def girth(*parts: float) -> float:
-    """Girth of brake work in thin sheet: legs and hems added up [in], bends left out."""
+    """Girth of brake work in thin sheet: legs and hems added up [in], bends left out.
+
+    Terms: parts [in].
+    """
     return total(*parts)
 
 
 @formula(Kind.AREA, LAPPED_RUN, "n g p")
 def blanks_area(count: float, girth: float, piece: float) -> float:
-    """Flat area of the blanks of one kind of trim: n·g·p [in²]. girth and piece in inches."""
+    """Flat area of the blanks of one kind of trim: n·g·p [in²]. girth and piece in inches.
+
+    Terms: count [1], girth [in], piece [in].
+    """
     return count * girth * piece
 
 
@@ -102,17 +125,25 @@ def nest_drop(rows: float, width: float, piece: float, *areas: float) -> float:
     """Area that becomes no blank: r·W·p − ΣA [in²].
 
     rows: lengths of one blank cut from metal of this width; areas: of the blanks nested on them.
+
+    Terms: rows [1], width [in], piece [in], areas [in²].
     """
     return rows * width * piece - total(*areas)
 
 
 @formula(Kind.COUNT, NESTED, "S p")
 def blanks_along(sheet: float, piece: float) -> float:
-    """Blanks end to end on a sheet: ⌊S/p⌋. Both in inches."""
+    """Blanks end to end on a sheet: ⌊S/p⌋. Both in inches.
+
+    Terms: sheet [in], piece [in].
+    """
     return down(sheet / piece)
 
 
 @formula(Kind.COUNT, NESTED, "r a")
 def sheets(rows: float, along: float) -> float:
-    """Flat sheets for so many rows of blanks: ⌈r/a⌉."""
+    """Flat sheets for so many rows of blanks: ⌈r/a⌉.
+
+    Terms: rows [1], along [1].
+    """
     return up(rows / along)

@@ -30,7 +30,10 @@ class Number(NamedTuple):
 
 
 def take_sign(text: str, typed: str) -> tuple[int, str]:
-    """Split a leading plus or minus from the text; return -1 or 1, and the rest."""
+    """Split a leading plus or minus from the text; return -1 or 1, and the rest.
+
+    Raises UnreadableQuantity where more than one stands there.
+    """
     signs = re.match(r"(?:[+-]\s*)*", text)
     marks = signs[0].replace(" ", "") if signs else ""
     if len(marks) > 1:
@@ -72,7 +75,10 @@ def take_number(text: str, typed: str) -> tuple[Number, str] | None:
 
 
 def refuse_commas(text: str, typed: str) -> None:
-    """Refuse a comma inside a number, which may mark thousands or decimals."""
+    """Refuse a comma inside a number, which may mark thousands or decimals.
+
+    Raises UnreadableQuantity, with both ways of reading it where there are two.
+    """
     found = re.search(r"[0-9.]+(?:\s*,\s*[0-9.]*)+|^\s*,", text)
     if not found:
         return

@@ -185,6 +185,7 @@ class Formula(Generic[P]):
         self.__doc__ = function.__doc__
         self.__name__ = function.__name__
         self.__module__ = function.__module__
+        self.__wrapped__ = function
         self._symbols = tuple(symbols.split())
         parameters = inspect.signature(function).parameters.values()
         self._many = any(p.kind is p.VAR_POSITIONAL for p in parameters)

@@ -52,9 +52,9 @@ class InThread(Protocol):
 class Context:
     """The session, and what its screen does for a controller.
 
-    changed: the job changed; it is shown, and written soon. shown_again: shows the job as it is.
+    changed: the job changed; it is shown, and written soon. show_again: shows the job as it is.
     go: to the step that asks an answer, with the focus on it. later: calls after so many seconds.
-    from_thread: calls in the screen's own thread, and waits for it. soon: the same, without waiting.
+    from_thread: calls in the screen's own thread, and waits for it. soon: the same, not waiting.
     """
 
     session: Session

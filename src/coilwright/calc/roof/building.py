@@ -13,71 +13,107 @@ from coilwright.values.formula import formula
 
 @formula(Kind.LENGTH, sources.PLANE_GEOMETRY, "L o")
 def eave_length(length: float, overhang: float) -> float:
-    """An eave with an overhang at both ends: L + 2·o [in]."""
+    """An eave with an overhang at both ends: L + 2·o [in].
+
+    Terms: length [in], overhang [in].
+    """
     return length + 2 * overhang
 
 
 @formula(Kind.LENGTH, sources.SLOPE, "W o f")
 def half_slope(width: float, overhang: float, factor: float) -> float:
-    """Slope length of a gable or hip plane, eave to ridge: (W/2 + o)·f [in]."""
+    """Slope length of a gable or hip plane, eave to ridge: (W/2 + o)·f [in].
+
+    Terms: width [in], overhang [in], factor [1].
+    """
     return (width / 2 + overhang) * factor
 
 
 @formula(Kind.LENGTH, sources.SLOPE, "W o f")
 def full_slope(width: float, overhang: float, factor: float) -> float:
-    """Slope length of a shed roof, overhanging at eave and top: (W + 2·o)·f [in]."""
+    """Slope length of a shed roof, overhanging at eave and top: (W + 2·o)·f [in].
+
+    Terms: width [in], overhang [in], factor [1].
+    """
     return (width + 2 * overhang) * factor
 
 
 @formula(Kind.LENGTH, sources.HIP_ROOF, "W o f")
 def hip_length(width: float, overhang: float, factor: float) -> float:
-    """Each hip of an equal-pitch hip roof, true: (W/2 + o)·f [in]; factor: `slope.hip_factor`."""
+    """Each hip of an equal-pitch hip roof, true: (W/2 + o)·f [in]; factor: `slope.hip_factor`.
+
+    Terms: width [in], overhang [in], factor [1].
+    """
     return (width / 2 + overhang) * factor
 
 
 @formula(Kind.LENGTH, sources.HIP_ROOF, "L W")
 def hip_ridge(length: float, width: float) -> float:
-    """Ridge of an equal-pitch hip roof: L − W [in]; the overhang shortens neither."""
+    """Ridge of an equal-pitch hip roof: L − W [in]; the overhang shortens neither.
+
+    Terms: length [in], width [in].
+    """
     return length - width
 
 
 @formula(Kind.LENGTH, sources.PLANE_GEOMETRY, "L o r")
 def main_length(length: float, eave_overhang: float, rake_overhang: float) -> float:
-    """A main part hipped at one end and gabled at the other: L + o + r [in]."""
+    """A main part hipped at one end and gabled at the other: L + o + r [in].
+
+    Terms: length [in], eave_overhang [in], rake_overhang [in].
+    """
     return length + eave_overhang + rake_overhang
 
 
 @formula(Kind.LENGTH, sources.PLANE_GEOMETRY, "p r o")
 def wing_eave(projection: float, rake_overhang: float, eave_overhang: float) -> float:
-    """A wing's eave, from its gable to the main part's eave: p + r − o [in]."""
+    """A wing's eave, from its gable to the main part's eave: p + r − o [in].
+
+    Terms: projection [in], rake_overhang [in], eave_overhang [in].
+    """
     return projection + rake_overhang - eave_overhang
 
 
 @formula(Kind.LENGTH, sources.PLANE_GEOMETRY, "W")
 def half(width: float) -> float:
-    """Half a width: the run from an eave to the ridge, W/2 [in]."""
+    """Half a width: the run from an eave to the ridge, W/2 [in].
+
+    Terms: width [in].
+    """
     return width / 2
 
 
 @formula(Kind.LENGTH, sources.SLOPE, "d o f")
 def porch_slope(depth: float, overhang: float, factor: float) -> float:
-    """Slope length of a porch, wall to eave: (d + o)·f [in]."""
+    """Slope length of a porch, wall to eave: (d + o)·f [in].
+
+    Terms: depth [in], overhang [in], factor [1].
+    """
     return (depth + overhang) * factor
 
 
 @formula(Kind.LENGTH, sources.SLOPE, "W R f")
 def upper_slope(width: float, lower_run: float, factor: float) -> float:
-    """Slope length of a gambrel's upper plane, from the break to the ridge: (W/2 − R)·f [in]."""
+    """Slope length of a gambrel's upper plane, from the break to the ridge: (W/2 − R)·f [in].
+
+    Terms: width [in], lower_run [in], factor [1].
+    """
     return (width / 2 - lower_run) * factor
 
 
 @formula(Kind.LENGTH, sources.PLANE_GEOMETRY, "A B")
 def both_lengths(one: float, other: float) -> float:
-    """Two lengths end to end: A + B [in]."""
+    """Two lengths end to end: A + B [in].
+
+    Terms: one [in], other [in].
+    """
     return one + other
 
 
 @formula(Kind.LENGTH, sources.PLANE_GEOMETRY, "A B")
 def rest_of_length(whole: float, part: float) -> float:
-    """What is left of a length: A − B [in]; less than nothing is to the left of the eave's end."""
+    """What is left of a length: A − B [in]; less than nothing is to the left of the eave's end.
+
+    Terms: whole [in], part [in].
+    """
     return whole - part

@@ -17,25 +17,36 @@ def panel_length(extent: float, allowance: float, rounding: float) -> float:
 
     extent: how far it reaches up the slope; allowance: for both ends together; rounding: the
     step lengths are rounded up to. All in inches.
+
+    Terms: extent [in], allowance [in], rounding [in].
     """
     return up((extent + allowance) / rounding) * rounding
 
 
 @formula(Kind.LENGTH, sources.ARITHMETIC, "L n")
 def batch_length(length: float, count: float) -> float:
-    """Length of a batch of equal panels: L·n [in]."""
+    """Length of a batch of equal panels: L·n [in].
+
+    Terms: length [in], count [1].
+    """
     return length * count
 
 
 @formula(Kind.LENGTH, sources.ARITHMETIC, "L")
 def longest_panel(*lengths: float) -> float:
-    """The longest of the panels [in]."""
+    """The longest of the panels [in].
+
+    Terms: lengths [in].
+    """
     return greatest(*lengths)
 
 
 @formula(Kind.COUNT, sources.ARITHMETIC, "n")
 def summed_count(*counts: float) -> float:
-    """Counts added up."""
+    """Counts added up.
+
+    Terms: counts [1].
+    """
     return total(*counts)
 
 

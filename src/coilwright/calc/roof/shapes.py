@@ -51,25 +51,37 @@ def parallelogram(eave: float, slope_length: float, offset: float) -> tuple[Poin
 
 @formula(Kind.AREA, sources.PLANE_GEOMETRY, "b s")
 def rectangle_area(eave: float, slope_length: float) -> float:
-    """Area of a rectangle or parallelogram: b·s [in²]."""
+    """Area of a rectangle or parallelogram: b·s [in²].
+
+    Terms: eave [in], slope_length [in].
+    """
     return eave * slope_length
 
 
 @formula(Kind.AREA, sources.PLANE_GEOMETRY, "b s")
 def triangle_area(eave: float, slope_length: float) -> float:
-    """Area of a triangle: b·s/2 [in²]."""
+    """Area of a triangle: b·s/2 [in²].
+
+    Terms: eave [in], slope_length [in].
+    """
     return eave * slope_length / 2
 
 
 @formula(Kind.AREA, sources.PLANE_GEOMETRY, "b a s")
 def trapezoid_area(eave: float, top: float, slope_length: float) -> float:
-    """Area of a trapezoid: (b + a)·s/2 [in²]."""
+    """Area of a trapezoid: (b + a)·s/2 [in²].
+
+    Terms: eave [in], top [in], slope_length [in].
+    """
     return (eave + top) * slope_length / 2
 
 
 @formula(Kind.AREA, sources.SHOELACE, "x,y")
 def corners_area(*corners: float) -> float:
-    """Area of a polygon by its corners x1, y1, x2, y2, …: ½·|Σ(xᵢ·yᵢ₊₁ − xᵢ₊₁·yᵢ)| [in²]."""
+    """Area of a polygon by its corners x1, y1, x2, y2, …: ½·|Σ(xᵢ·yᵢ₊₁ − xᵢ₊₁·yᵢ)| [in²].
+
+    Terms: corners [in].
+    """
     n = len(corners) // 2
     crossed = []
     for i in range(n):
@@ -85,37 +97,55 @@ def corners_area(*corners: float) -> float:
 
 @formula(Kind.AREA, sources.PLANE_GEOMETRY, "A")
 def summed_area(*areas: float) -> float:
-    """Areas added up [in²]."""
+    """Areas added up [in²].
+
+    Terms: areas [in²].
+    """
     return total(*areas)
 
 
 @formula(Kind.AREA, sources.PLANE_GEOMETRY, "A n")
 def alike_area(area: float, alike: float) -> float:
-    """Area of several planes alike: A·n [in²]."""
+    """Area of several planes alike: A·n [in²].
+
+    Terms: area [in²], alike [1].
+    """
     return area * alike
 
 
 @formula(Kind.AREA, sources.PLANE_GEOMETRY, "A O")
 def less_openings(area: float, openings: float) -> float:
-    """A plane's area less its openings: A − O [in²]."""
+    """A plane's area less its openings: A − O [in²].
+
+    Terms: area [in²], openings [in²].
+    """
     return area - openings
 
 
 @formula(Kind.SQUARES, sources.ARITHMETIC, "A")
 def squares(area: float) -> float:
-    """The same area, to be read in squares of 100 ft² [in²]."""
+    """The same area, to be read in squares of 100 ft² [in²].
+
+    Terms: area [in²].
+    """
     return area * 1
 
 
 @formula(Kind.LENGTH, sources.ARITHMETIC, "L")
 def summed_length(*lengths: float) -> float:
-    """Lengths added up [in]."""
+    """Lengths added up [in].
+
+    Terms: lengths [in].
+    """
     return total(*lengths)
 
 
 @formula(Kind.LENGTH, sources.ARITHMETIC, "L n")
 def alike_length(length: float, alike: float) -> float:
-    """Length on several planes alike: L·n [in]."""
+    """Length on several planes alike: L·n [in].
+
+    Terms: length [in], alike [1].
+    """
     return length * alike
 
 
@@ -124,5 +154,7 @@ def shared_length(halves: float, alone: float) -> float:
     """Length of edges that two planes share: H/2 + A [in].
 
     halves: both planes' measures added up; alone: edges of which only one plane is here.
+
+    Terms: halves [in], alone [in].
     """
     return halves / 2 + alone

@@ -1,0 +1,154 @@
+"""A pilot that goes on when the app has come to rest, however long that takes.
+
+The screen library's own waits until the process has not worked for a fiftieth of a second,
+which on a busy machine is also so while it waits for its turn.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import gc
+import time
+from collections.abc import AsyncIterator, Callable, Iterator
+from contextlib import asynccontextmanager
+from typing import Any
+
+from textual import events
+from textual.app import App
+from textual.keys import REPLACED_KEYS, _character_to_key, _get_unicode_name_from_key
+from textual.message_pump import MessagePump
+from textual.pilot import Pilot
+
+BOUND = 120.0
+"""Seconds after which a state that has not come is given up: far more than a busy machine needs."""
+SHORT = 0.3
+"""A timer no longer than this, in seconds, belongs to what is under way, as one that waits for
+the next key does; a longer one is for later: writing the file, looking whether it changed."""
+_TURN = 0.002
+"""Seconds left to threads and timers between two looks."""
+
+
+class SteadyPilot(Pilot[Any]):
+    """Types and clicks, and waits each time for all that this sets off.
+
+    It looks at private names of the screen library and of the event loop: whether anything is
+    still to be done is to be seen nowhere else.
+    """
+
+    async def press(self, *keys: str) -> None:
+        """Press keys, each when the one before it has been worked through.
+
+        Between letters nothing is painted: nobody reads the screen there.
+        """
+        for key, after in zip(keys, (*keys[1:], ""), strict=True):
+            self._send(key)
+            if len(key) == len(after) == 1 and not self.app._exit:
+                await self._worked_through()
+            else:
+                await self.rest()
+
+    async def paste(self, text: str) -> None:
+        """Paste a text, as a terminal sends it: whole."""
+        event = events.Paste(text)
+        event.set_sender(self.app)
+        assert self.app._driver is not None
+        self.app._driver.send_message(event)
+        await self.rest()
+
+    async def pause(self, delay: float | None = None) -> None:
+        """Let the app come to rest; there is no waiting for a time here."""
+        assert delay is None, "wait for a state: until(pilot, condition)"
+        await self.rest()
+
+    def _send(self, key: str) -> None:
+        """As the driver does for a key that is pressed."""
+        import unicodedata
+
+        if len(key) == 1 and not key.isalnum():
+            key = _character_to_key(key)
+        char: str | None
+        try:
+            char = unicodedata.lookup(_get_unicode_name_from_key(REPLACED_KEYS.get(key, key)))
+        except KeyError:
+            char = key if len(key) == 1 else None
+        event = events.Key(key, char)
+        event.set_sender(self.app)
+        assert self.app._driver is not None
+        self.app._driver.send_message(event)
+
+    async def _worked_through(self) -> None:
+        """Until every message of a key has been passed on; what waits for a paint is painted."""
+        ready = asyncio.get_running_loop()._ready  # type: ignore[attr-defined]
+        quiet = 0
+        while quiet < 3:
+            await asyncio.sleep(0)
+            quiet = 0 if ready else quiet + 1
+        if self.app._exit or self.app.screen._callbacks:
+            await self.rest()
+
+    async def rest(self) -> None:
+        """Until nothing is left to do but what a thread or a later time will bring."""
+        end = time.monotonic() + BOUND
+        ready = asyncio.get_running_loop()._ready  # type: ignore[attr-defined]
+        quiet = 0
+        while quiet < 3:
+            await asyncio.sleep(0)
+            if self.app._exit or self.app._exception is not None:
+                return
+            assert time.monotonic() < end, "the app does not come to rest"
+            if ready or self._painted():
+                quiet = 0
+            elif self._under_way():
+                quiet = 0
+                await asyncio.sleep(_TURN)
+            else:
+                quiet += 1
+
+    def _painted(self) -> bool:
+        """Whether something on the screen was still to be drawn; it is now."""
+        screen = self.app.screen
+        if screen._update_timer._active.is_set() or screen._callbacks:
+            screen._on_timer_update()
+            return True
+        return False
+
+    def _under_way(self) -> bool:
+        """Whether something moves, or a short wait has begun."""
+        if self.app.animator._animations or self.app.animator._scheduled:
+            return True
+        return any(
+            timer._repeat == 0
+            and timer._interval <= SHORT
+            and timer._task is not None
+            and not timer._task.done()
+            for pump in self._pumps()
+            for timer in pump._timers or ()
+        )
+
+    def _pumps(self) -> Iterator[MessagePump]:
+        yield self.app
+        for screen in self.app.screen_stack:
+            yield from screen.walk_children(with_self=True)
+
+
+@asynccontextmanager
+async def driven(app: App[Any], **options: Any) -> AsyncIterator[SteadyPilot]:
+    """The app, running without a terminal and come to rest. options: of `App.run_test`."""
+    async with app.run_test(**options):
+        pilot = SteadyPilot(app)
+        await pilot.rest()
+        try:
+            yield pilot
+        finally:
+            gc.unfreeze()  # an app keeps what it starts with from being collected, ever
+
+
+async def until(pilot: SteadyPilot, condition: Callable[[], object]) -> None:
+    """Wait for a state that a thread or a timer brings."""
+    end = time.monotonic() + BOUND
+    while True:
+        await pilot.rest()
+        if condition() or pilot.app._exit or pilot.app._exception is not None:
+            return
+        assert time.monotonic() < end, "the state waited for has not come"
+        await asyncio.sleep(0.01)
