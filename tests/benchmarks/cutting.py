@@ -20,7 +20,7 @@ from typing import TypeVar
 from coilwright.calc.cutting.cutplan import cut_plan
 from coilwright.calc.cutting.nesting import nest
 from tests.benchmarks.table import Row, printed_table
-from tests.cutting import instances, references
+from tests.calc.cutting import instances, references
 
 SECONDS = 4.0
 CLAIM = 1 / 20

@@ -12,7 +12,7 @@ from coilwright.store import Store
 from coilwright.store.plane_rows import read_rows
 from tests.cases import small_gable
 from tests.cli.commands import Command
-from tests.roof.test_l_house_by_hand import house
+from tests.plan.roof.test_l_house_by_hand import house
 
 GOOD = "name,eave,slope length,pitch\nPorch,12 ft,6 ft 3 in,4/12\nShed,20,10,3/12\n"
 BAD = "name,eave,slope length,pitch\nPorch,12 ft,6 ft,4/12\nOdd,twelve,6,4/12\n"

@@ -13,7 +13,7 @@ from coilwright.plan.coils.run import with_fitting
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.store.stock import save_stock, stock_path
 from tests.cli.commands import Command
-from tests.stock.coils import coil
+from tests.plan.coils.stock import coil
 
 BARN = "heron-lane-barn"
 

@@ -16,7 +16,7 @@ from coilwright.job.rows.planes import set_edge
 from coilwright.plan import plan
 from tests.cases import set_answers, small_gable, with_planes
 from tests.generated import planes
-from tests.roof.test_l_house_by_hand import house
+from tests.plan.roof.test_l_house_by_hand import house
 
 
 @settings(max_examples=40)

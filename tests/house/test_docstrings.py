@@ -17,9 +17,9 @@ import coilwright.calc
 from coilwright.units import Kind, registry
 from coilwright.values.formula import Formula
 from coilwright.values.source import Grade
-from tests.figures.written import worked_out
 from tests.house.source import FILES, SOURCE, name, parsed
 from tests.rules import for_each
+from tests.values.written import worked_out
 
 HOOKS = re.compile(r"^(compose|render\w*|on_\w+|watch_\w+|validate_\w+|action_\w+|check_action|"
                    r"key_\w+|get_\w+|discover|search|allow_\w+)$")  # fmt: skip

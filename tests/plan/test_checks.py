@@ -27,7 +27,7 @@ from coilwright.values.source import ANSWER, PLATE, STAND_IN
 from coilwright.values.standing import Standing
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.generated import ENGINEERED
-from tests.haul.cases import HAUL_CASES
+from tests.plan.haul.cases import HAUL_CASES
 
 Changes = Mapping[str, Value | None]
 
@@ -201,7 +201,7 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {"machine.rack_diameter": 30.5}),
     ("coils.lifting", Level.CARE, {}, {"metal.thickness": None}),
     ("coils.governs", Level.NOTE, {}, {"coils.inside_diameter": None}),
-    # a supplier's masters; what slitting the trim beside the strip saves is in tests/slitting
+    # a supplier's masters; what slitting the trim beside the strip saves is in tests/plan/coils
     ("slit.narrow1", Level.CARE, {"coils.master": 21.25, "coils.edge_trim": 0.5},
      {"coils.master": 21.5, "coils.edge_trim": 0.5}),
     ("slit.narrow2", Level.NOTE, {"coils.master": 48.0, "coils.master_2": 20.0},

@@ -11,7 +11,7 @@ from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
-from tests.figures.written import check
+from tests.values.written import check
 
 
 def dated(needed: str | None, lead: int | None, ordered: str | None) -> Job:

@@ -15,7 +15,7 @@ from coilwright.job.roof import Building
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import Plan, plan
 from tests.cases import building, set_answers
-from tests.trim.test_trim import with_trim
+from tests.plan.trim.test_trim import with_trim
 
 
 def channel(**other: Any) -> Plan:

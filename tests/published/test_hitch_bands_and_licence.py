@@ -26,7 +26,7 @@ from coilwright.calc.haul import (
 from coilwright.job.haul import HitchKind
 from coilwright.plan import plan
 from coilwright.values.finding import Level
-from tests.haul.cases import on_the_road
+from tests.plan.haul.cases import on_the_road
 from tests.printed import printed
 
 

@@ -10,7 +10,7 @@ import pytest
 from coilwright.plan import Plan, plan
 from coilwright.sheets import render
 from tests.cases import guess, set_answers, small_gable
-from tests.stock.coils import coil, with_coils
+from tests.plan.coils.stock import coil, with_coils
 
 
 def rows(done: Plan) -> list[list[str]]:

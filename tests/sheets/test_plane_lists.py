@@ -1,6 +1,6 @@
 """Panels by plane with end cuts and edges by kind, on the order sheet and the summary.
 
-The house is the one taken off by hand in `tests/roof/test_l_house_by_hand.py`.
+The house is the one taken off by hand in `tests/plan/roof/test_l_house_by_hand.py`.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.values.standing import Standing
 from tests.cases import small_gable
-from tests.roof.test_l_house_by_hand import BACK, FRONT, house
+from tests.plan.roof.test_l_house_by_hand import BACK, FRONT, house
 from tests.sheets.pages import table_under
 
 

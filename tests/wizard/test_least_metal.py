@@ -34,7 +34,7 @@ from coilwright.wizard.steps.panel.widths import (
     ordered,
     row_line,
 )
-from tests.stock.coils import coil, with_coils
+from tests.plan.coils.stock import coil, with_coils
 from tests.wizard.pilot import driven, until
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
 

@@ -17,7 +17,7 @@ from coilwright.wizard.rows_words import rest_of
 from coilwright.wizard.screens.rows_in import RowsIn
 from coilwright.wizard.screens.rows_out import RowsOut
 from coilwright.wizard.widgets.planes_block import PlanesBlock
-from tests.roof.test_l_house_by_hand import house
+from tests.plan.roof.test_l_house_by_hand import house
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 

@@ -23,7 +23,7 @@ from coilwright.wizard.screens.plane_edges import PlaneEdges
 from coilwright.wizard.screens.plane_zoom import PlaneZoom
 from coilwright.wizard.widgets.ends_block import EndsBlock
 from coilwright.wizard.widgets.planes_block import PlanesBlock
-from tests.roof.test_l_house_by_hand import house
+from tests.plan.roof.test_l_house_by_hand import house
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, type_text, wizard
 

@@ -24,7 +24,7 @@ from coilwright.wizard.screens.start import StartScreen
 from coilwright.wizard.screens.stock import CoilRows, StockScreen
 from coilwright.wizard.stock_book import NEW, StockBook, book_of
 from coilwright.wizard.stock_rows import Use, stock_rows, toggled
-from tests.stock.coils import coil
+from tests.plan.coils.stock import coil
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
 

@@ -1,0 +1,114 @@
+"""The trailer's balance, held to moments about other points than the program takes."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from coilwright.calc.haul import axle_load, hitch_load, hitch_share
+from coilwright.plan import plan
+from tests.plan.haul.cases import on_the_road
+
+weights = st.floats(0, 10_000)
+places = st.floats(0, 600)
+
+
+@st.composite
+def trailers(draw: st.DrawFn) -> tuple[float, float, float, list[tuple[float, float]]]:
+    """Axles' place, the empty trailer's weight and its centre's place, and loads with theirs."""
+    axles = draw(st.floats(60, 500))
+    empty = draw(st.floats(500, 12_000))
+    centre = draw(st.floats(0.5, 1.0)) * axles
+    return axles, empty, centre, draw(st.lists(st.tuples(weights, places), max_size=4))
+
+
+def flat(loads: list[tuple[float, float]]) -> list[float]:
+    return [number for pair in loads for number in pair]
+
+
+@given(trailers())
+@settings(max_examples=150)
+def test_moments_about_the_hitch_balance(
+    trailer: tuple[float, float, float, list[tuple[float, float]]],
+) -> None:
+    axles, empty, centre, loads = trailer
+    # what the empty trailer puts on its hitch, by moments about the axles
+    on_hitch = empty * (axles - centre) / axles
+    hitch = hitch_load(axles, on_hitch, *flat(loads))
+    gross = empty + sum(weight for weight, _ in loads)
+    carried = axle_load(gross, hitch)
+    # all weights about the hitch against what the axles hold up
+    turning = empty * centre + sum(weight * at for weight, at in loads)
+    assert carried * axles == pytest.approx(turning, rel=1e-9, abs=1e-6 * gross)
+
+
+@given(trailers(), st.floats(-300, 900))
+@settings(max_examples=100)
+def test_moments_about_any_point_balance(
+    trailer: tuple[float, float, float, list[tuple[float, float]]], point: float
+) -> None:
+    axles, empty, centre, loads = trailer
+    hitch = hitch_load(axles, empty * (axles - centre) / axles, *flat(loads))
+    gross = empty + sum(weight for weight, _ in loads)
+    down = [(empty, centre), *loads]
+    up = [(hitch, 0.0), (axle_load(gross, hitch), axles)]
+    turning = math.fsum(
+        [weight * (at - point) for weight, at in down]
+        + [-force * (at - point) for force, at in up]
+    )
+    assert turning == pytest.approx(0, abs=1e-6 * gross * 1000)
+
+
+def test_a_load_over_the_axles_leaves_the_hitch_alone() -> None:
+    assert hitch_load(200, 900, 5000, 200) == 900
+
+
+def test_a_load_on_the_hitch_is_all_on_it() -> None:
+    assert hitch_load(200, 900, 500, 0) == 1400
+
+
+def test_a_load_behind_the_axles_lifts_the_hitch() -> None:
+    # 900 + 2,000·(1 − 250/200) = 900 − 500
+    assert hitch_load(200, 900, 2000, 250) == pytest.approx(400)
+
+
+def test_an_empty_trailer_is_as_it_is() -> None:
+    assert hitch_load(200, 900) == 900
+    assert hitch_share(900, 9000) == pytest.approx(0.1)
+
+
+def test_tail_heavy_puts_more_on_the_axles_than_the_trailer_weighs() -> None:
+    # 900 + 2,500·(1 − 300/200) + 300·0.7 = 900 − 1,250 + 210 = −140
+    done = plan(on_the_road({"haul.hitch_load": None, "haul.rack_at": 300.0}))
+    assert done.figures["haul.hitch_moments"].value == pytest.approx(-140)
+    assert done.figures["haul.axle_load"].value == pytest.approx(10_340)
+    assert [f.key for f in done.stops] == ["haul.tail_heavy"]
+
+
+def test_the_scale_stands_before_the_sum_and_a_difference_is_told() -> None:
+    done = plan(on_the_road({"haul.hitch_load": 1150.0}))
+    line = next(line for line in done.loads if line.key == "haul.hitch_load")
+    assert line.load is not None
+    assert line.load.value == 1150
+    (finding,) = (f for f in done.findings if f.key == "haul.hitch_disagree")
+    assert "1,150 lb" in finding.what
+    assert "1,360 lb" in finding.what
+
+
+def test_nothing_aboard_needs_no_place() -> None:
+    job = on_the_road({
+        "haul.hitch_load": None, "haul.gear": 0.0, "haul.gear_at": None,
+        "haul.rack_mass": 0.0, "haul.rack_at": None,
+    })  # fmt: skip
+    assert plan(job).figures["haul.hitch_moments"].value == 900
+
+
+@pytest.mark.parametrize("gone", ["hitch_to_axles", "empty_hitch_load", "rack_at", "gear_at"])
+def test_a_place_that_is_missing_is_named(gone: str) -> None:
+    done = plan(on_the_road({"haul.hitch_load": None, f"haul.{gone}": None}))
+    line = next(line for line in done.loads if line.key == "haul.hitch_load")
+    assert line.load is None
+    assert line.needs == (f"haul.{gone}",)

@@ -1,0 +1,110 @@
+"""A job overloaded in one single way shows exactly that stop, and says by how much."""
+
+from __future__ import annotations
+
+import pytest
+
+from coilwright.job.answers import Value
+from coilwright.job.coils import CoilOn
+from coilwright.plan import Plan, plan
+from coilwright.values.finding import Level
+from tests.plan.haul.cases import on_the_road
+
+SINGLE: list[tuple[str, dict[str, Value | None], str]] = [
+    ("haul.trailer", {"haul.trailer_rating": 10_000.0}, "200 lb"),
+    ("haul.axles", {"haul.axle_rating": 4400.0}, "100 lb"),
+    ("haul.hitch", {"haul.hitch_rating": 10_000.0}, "200 lb"),
+    ("haul.hitch_load", {"haul.hitch_load_rating": 1250.0}, "50 lb"),
+    ("haul.tow", {"haul.tow_pull": 10_000.0}, "200 lb"),
+    ("haul.tow_vehicle", {"haul.tow_rating": 8000.0}, "300 lb"),
+    ("haul.combination", {"haul.combination_rating": 17_000.0}, "200 lb"),
+    ("haul.ties", {"haul.tie_over_limit": 900.0}, "1,200 lb"),
+    ("haul.tie_count", {"haul.ties_direct": 0, "haul.tie_over_limit": 2000.0}, "2 tie-downs"),
+    ("haul.tail_heavy", {"haul.hitch_load": 0.0}, "0 lb"),
+    ("haul.rack_arbors", {"haul.rack_coils": 3}, "3 coils on the rack; the machine has 2 arbors"),
+    ("haul.rack_over", {"machine.rack_load": 2400.0}, "2,400 lb"),
+    ("haul.hitch_impossible",
+     {"haul.hitch_load": 10_500.0, "haul.hitch_load_rating": 20_000.0, "haul.tow_rating": 20_000.0},
+     "10,500 lb"),
+]  # fmt: skip
+
+
+def stops(done: Plan) -> list[str]:
+    return [f.key for f in done.stops]
+
+
+def test_inside_every_rating_nothing_stops() -> None:
+    done = plan(on_the_road())
+    assert stops(done) == []
+    assert done.ready
+    assert len(done.loads) == 9
+    assert all(line.known and not line.over for line in done.loads)
+
+
+@pytest.mark.parametrize(("key", "change", "says"), SINGLE)
+def test_exactly_that_stop(key: str, change: dict[str, Value | None], says: str) -> None:
+    done = plan(on_the_road(change))
+    assert stops(done) == [key]
+    assert not done.ready
+    finding = done.stops[0]
+    assert says in finding.what
+    assert finding.step == "haul"
+
+
+@pytest.mark.parametrize(("key", "change", "_says"), SINGLE[:9])
+def test_its_line_is_over_and_no_other(
+    key: str, change: dict[str, Value | None], _says: str
+) -> None:
+    done = plan(on_the_road(change))
+    assert [line.key for line in done.loads if line.over] == [key]
+    line = next(line for line in done.loads if line.key == key)
+    assert line.margin is not None
+    assert line.margin.value < 0
+
+
+@pytest.mark.parametrize(("key", "change", "_says"), SINGLE[:7])
+def test_a_stop_says_load_rating_and_that_the_plate_decides(
+    key: str, change: dict[str, Value | None], _says: str
+) -> None:
+    done = plan(on_the_road(change))
+    line = next(line for line in done.loads if line.key == key)
+    (finding,) = (f for f in done.findings if f.key == key)
+    assert line.load is not None
+    assert line.rating is not None
+    assert line.load.text() in finding.what
+    assert line.rating.text() in finding.what
+    assert "plates decide" in finding.do
+    assert "fewer or lighter coils" in finding.do
+    assert finding.level is Level.STOP
+
+
+def test_overloaded_in_two_ways_shows_both() -> None:
+    change = {"haul.trailer_rating": 10_000.0, "haul.hitch_load_rating": 1250.0}
+    assert sorted(stops(plan(on_the_road(change)))) == ["haul.hitch_load", "haul.trailer"]
+
+
+def test_a_heavier_coil_on_the_rack_overloads_all_that_carry_it() -> None:
+    # 7,400 + 6,000 + 300 = 13,700 lb: over the trailer's 12,000 and the vehicle's 12,000 to tow
+    # on the axles 13,700 − 1,300 = 12,400 lb, over 12,000; the hitch may pull 14,000
+    done = plan(on_the_road({"haul.rack_mass": 6000.0}))
+    assert stops(done) == ["haul.trailer", "haul.axles", "haul.tow"]
+
+
+def test_what_rides_on_the_rack_is_held_to_its_arbors_where_it_is_cut_from_a_decoiler() -> None:
+    on_the_floor: dict[str, Value | None] = {
+        "coils.coil_on": CoilOn.DECOILER, "machine.decoiler_load": 5000.0,
+        "machine.decoiler_diameter": 45.0, "machine.decoiler_smallest_inside": 16.0,
+        "machine.decoiler_largest_inside": 24.0, "haul.rack_mass": None, "haul.rack_coils": 1,
+        "haul.cargo_coils": 0,
+    }
+    # one coil, ordered at 2,250.3 lb and 2,475.4 lb at the supplier's long end
+    done = plan(on_the_road({**on_the_floor, "machine.arbor_load": 2475.0}))
+    assert stops(done) == ["haul.rack_over"]
+    assert "one arbor carries 2,475 lb" in done.stops[0].what
+    assert stops(plan(on_the_road({**on_the_floor, "machine.arbor_load": 2476.0}))) == []
+
+
+def test_a_weighed_rack_is_held_to_the_arbors_that_are_used() -> None:
+    change: dict[str, Value | None] = {"haul.rack_mass": 3200.0, "haul.rack_coils": 1}
+    assert stops(plan(on_the_road(change))) == ["haul.rack_over"]
+    assert stops(plan(on_the_road({**change, "haul.rack_coils": 2}))) == []

@@ -1,0 +1,489 @@
+"""A coil on arrival against its order: what holds it, what does not, and its length three ways."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from coilwright.job.choices import YesNo
+from coilwright.job.haul import LiftBy
+from coilwright.job.job import Job
+from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
+from coilwright.job.receiving import REAL, Arrival, Fault
+from coilwright.plan import plan
+from coilwright.plan.arrivals import reasons
+from coilwright.plan.lighter_coils import lighter_coils
+from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive, receive_one
+from coilwright.plan.receiving.report import ArrivalReport, Enough, Verdict
+from coilwright.units import System
+from coilwright.values.source import PLATE, STAND_IN
+from tests.cases import guess, set_answers, small_gable
+from tests.generated import partial_jobs, whole_jobs
+from tests.plan.receiving.arrivals import arrival, keys, report, with_arrived
+from tests.values.test_equations import computed
+from tests.values.written import check
+
+STEEL = 0.2833
+"""lb/in³ (ASTM B258 appendix, as quoted by GNU units 2.22)."""
+
+
+def bare_job() -> Job:
+    """The gable in bare metal: a reading is then of the metal itself."""
+    return set_answers(small_gable(), {"metal.finish": Finish.BARE, "metal.colour": None})
+
+
+class TestVerdict:
+    def test_a_good_coil_measured_all_over_is_accepted_and_the_person_decides(self) -> None:
+        found = report()
+        assert found.verdict is Verdict.ACCEPT
+        assert found.missing == ()
+        assert keys(found) == set()
+        assert found.words == "Nothing found against it. The person in charge decides."
+
+    @pytest.mark.parametrize(
+        ("change", "words"),
+        [
+            ({"lot": " "}, "its lot"), ({"colour": ""}, "its colour"), ({"width": None}, "width"),
+            ({"mass": None, "weighed": None}, "its weight"), ({"outside": None}, "outside"),
+            ({"inside": None}, "inside"), ({"camber": None}, "its camber"),
+            ({"camber_over": None}, "over what length"), ({"looked": None}, "looking it over"),
+            ({"looked": YesNo.NO}, "looking it over"), ({"thickness": ()}, "at 3 places"),
+            ({"thickness": (0.0248, 0.0249)}, "(2 so far)"),
+        ],
+    )
+    def test_what_is_not_measured_keeps_it_open(self, change: dict[str, Any], words: str) -> None:
+        found = report(**change)
+        assert found.verdict is Verdict.OPEN
+        assert len(found.missing) == 1
+        assert words in found.missing[0]
+
+    def test_a_camber_of_nothing_is_measured_and_a_tag_without_scale_is_enough(self) -> None:
+        assert report(camber=0.0).verdict is Verdict.ACCEPT
+        assert report(weighed=None).verdict is Verdict.ACCEPT
+        assert report(mass=None).verdict is Verdict.ACCEPT
+
+    def test_bare_metal_has_no_colour_to_read(self) -> None:
+        found = report(bare_job(), colour="", thickness=(0.0236, 0.0237, 0.0235), outside=29.9)
+        assert found.verdict is Verdict.ACCEPT
+
+    def test_what_cannot_be_read_keeps_it_open_and_is_said_once(self) -> None:
+        job = with_arrived(small_gable(), arrival(width=None))
+        job = dataclasses.replace(job, typed={"arrived.0.width": "21 inchs"})
+        found = receive(plan(job))[0]
+        assert found.verdict is Verdict.OPEN
+        assert found.missing == ("width: “21 inchs” cannot be read",)
+
+    @pytest.mark.parametrize("fault", list(Fault))
+    def test_every_fault_holds_it_but_a_missing_film(self, fault: Fault) -> None:
+        found = report(faults=(fault,))
+        wanted = Verdict.ACCEPT if fault is Fault.NO_FILM else Verdict.HOLD
+        assert found.verdict is wanted
+        assert ("Nothing found against it" in found.words) is False
+
+    def test_hold_comes_before_what_is_still_to_do(self) -> None:
+        assert report(width=20.5, lot="").verdict is Verdict.HOLD
+
+    def test_a_draft_says_so(self) -> None:
+        job = guess(small_gable(), "panel.take_up")
+        assert "draft" in keys(report(job))
+        assert report(job).verdict is Verdict.ACCEPT
+
+    def test_an_empty_job_holds_nothing_to_nothing(self) -> None:
+        found = receive(plan(with_arrived(Job(), arrival())))[0]
+        assert found.verdict is Verdict.OPEN
+        assert any("no new coil is worked out" in words for words in found.missing)
+        assert found.enough is Enough.UNKNOWN
+
+
+HELD: list[tuple[dict[str, Any], str]] = [
+    ({"width": 20.875}, "width"), ({"width": 30.5}, "width"),
+    ({"inside": 15.5}, "inside"), ({"inside": 24.5}, "inside"),
+    ({"outside": 32.5}, "outside"), ({"outside": 20.25}, "outside"), ({"outside": 18.0}, "outside"),
+    ({"weighed": 3001.0}, "over_arbor_load"), ({"mass": 3001.0}, "over_arbor_load"),
+    ({"thickness": (0.0218, 0.0250, 0.0249)}, "thickness"),
+    # enough with its paint on, too thin without: held until bare metal is measured
+    ({"thickness": (0.0236, 0.0236, 0.0237)}, "thickness"),
+    ({"thickness": (0.0365, 0.0366, 0.0367)}, "thickest"),
+    ({"camber": 0.3125}, "camber"),
+    ({"colour": "red"}, "colour"), ({"coil": 2}, "coil"),
+    ({"length": 1100.0 * 12}, "by_tag_short"), ({"weighed": 1700.0}, "by_mass_short"),
+    ({"outside": 26.0}, "by_across_short"),
+]
+CARES: list[tuple[dict[str, Any], str]] = [
+    ({"width": 21.25}, "width"), ({"inside": 20.375}, "inside"), ({"inside": 19.5}, "inside"),
+    ({"weighed": 2500.0, "mass": None}, "mass"), ({"mass": 2400.0}, "tag_off"),
+    ({"thickness": (0.0275, 0.0276, 0.0275)}, "thickest"),
+    ({"thickness": (0.0248, 0.0270, 0.0249)}, "spread"),
+    ({"camber": 0.26}, "camber"), ({"camber": 0.03125, "camber_over": 48.0}, "camber"),
+    ({"length": 1600.0 * 12}, "apart_by_tag_by_mass"),
+]
+
+
+class TestSizes:
+    @pytest.mark.parametrize(("change", "key"), HELD)
+    def test_it_holds(self, change: dict[str, Any], key: str) -> None:
+        found = report(**change)
+        assert key in keys(found, "stop")
+        assert found.verdict is Verdict.HOLD
+        one = next(f for f in found.findings if f.key.endswith(f".{key}"))
+        assert one.what.endswith(".")
+        assert one.why
+        assert one.do
+        assert str(one.source)
+
+    @pytest.mark.parametrize(("change", "key"), CARES)
+    def test_it_is_said_with_care(self, change: dict[str, Any], key: str) -> None:
+        found = report(**change)
+        assert key in keys(found, "care")
+        assert key not in keys(found, "stop")
+
+    @pytest.mark.parametrize(
+        ("change", "key"),
+        [({"width": 20.97}, "width"), ({"width": 21.125}, "width"), ({"inside": 20.25}, "inside"),
+         ({"outside": 32.0, "thickness": ()}, "outside"), ({"weighed": 2475.0}, "mass"),
+         ({"weighed": 2026.0}, "mass"), ({"camber": 0.25}, "camber"), ({"mass": 2289.0}, "tag_off"),
+         ({"thickness": (0.0239, 0.0239, 0.0240)}, "thickness"),
+         ({"colour": "  SLATE "}, "colour"), ({"coil": 1}, "coil")],
+    )
+    def test_what_is_inside_the_limit_is_not_said(self, change: dict[str, Any], key: str) -> None:
+        assert key not in keys(report(**change))
+
+    def test_camber_goes_with_the_square_of_the_length(self) -> None:
+        """1/4 in in 8 ft (ASTM A924/A568, from memory); half the length has a quarter of it."""
+        for feet, most in ((8, 0.25), (16, 1.0), (4, 0.0625), (12, 0.5625)):
+            row = next(s for s in report(camber_over=feet * 12.0).sizes if s.key == "camber")
+            assert row.most is not None
+            assert row.most.value == pytest.approx(most)
+
+    def test_how_long_to_measure_it_over_is_said_in_the_jobs_units(self) -> None:
+        for system, length in ((System.US, "8 ft"), (System.METRIC, "2.438 m")):
+            job = dataclasses.replace(small_gable(), units=system)
+            for change in ({"camber": 0.26}, {"camber": 0.03125, "camber_over": 48.0}):
+                found = next(f for f in report(job, **change).findings
+                             if f.key.endswith(".camber"))
+                assert found.do == f"Measure it over {length} or more on a flat floor."
+
+    def test_a_reading_over_paint_is_not_the_metal(self) -> None:
+        """95 % of 0.0236 in is 0.02242 in; with 1.4 mil of paint it reads 0.02382 in."""
+        painted, bare = report(thickness=(0.0230,) * 3), report(bare_job(), thickness=(0.0230,) * 3)
+        assert "thickness" in keys(painted, "stop")
+        assert "thickness" not in keys(bare)
+        row = next(s for s in painted.sizes if s.key == "thickness")
+        assert row.least is not None
+        assert row.least.value == pytest.approx(0.0236 * 0.95 + 0.0014)
+
+    def test_a_bare_thickness_is_read_with_its_coating(self) -> None:
+        job = set_answers(small_gable(), {"metal.thickness_basis": ThicknessBasis.BARE})
+        row = next(s for s in report(job).sizes if s.key == "thickness")
+        assert row.ordered is not None
+        coating = plan(job).figures["metal.coating_thickness"].value
+        assert row.ordered.value == pytest.approx(0.0236 + coating)
+
+    def test_the_gauge_band_of_galvanized_sheet_stands_where_a_gauge_was_given(self) -> None:
+        """24 ga: 0.0236 to 0.0316 in (SMACNA galvanized sheet table, based on ASTM A924/A653)."""
+        job = set_answers(bare_job(), {"metal.coating": CoatingName.G90, "metal.gauge": 24})
+        held = report(job, colour="", thickness=(0.0229,) * 3)
+        assert "thickness" in keys(held, "stop")
+        row = next(s for s in held.sizes if s.key == "thickness")
+        assert row.least is not None
+        assert row.least.value == 0.0236
+        other = set_answers(job, {"metal.gauge": 22})
+        assert "thickness" not in keys(report(other, colour="", thickness=(0.0229,) * 3))
+
+    def test_copper_has_a_least_at_any_point(self) -> None:
+        """16 oz copper: 0.0190 in at any point (ASTM B370, from memory)."""
+        job = set_answers(bare_job(), {"metal.metal": MetalName.COPPER, "metal.thickness": 0.0216})
+        assert "thickness" not in keys(report(job, thickness=(0.0191,) * 3))
+        assert "thickness" in keys(report(job, thickness=(0.0184,) * 3), "stop")
+
+    def test_lots_that_differ_hold_both_coils(self) -> None:
+        job = with_arrived(small_gable(), arrival(coil=1), arrival(tag="R-2", lot="l-8"))
+        found = receive(plan(job))
+        assert all("lot" in keys(one, "stop") for one in found)
+        same = with_arrived(small_gable(), arrival(coil=1), arrival(tag="R-2", lot=" l-7"))
+        assert all("lot" not in keys(one) for one in receive(plan(same)))
+
+    def test_two_coils_in_one_place_are_said(self) -> None:
+        job = with_arrived(small_gable(), arrival(), arrival(tag="R-2"))
+        assert all("twin" in keys(one, "care") for one in receive(plan(job)))
+
+
+class TestLength:
+    def test_three_ways_by_hand(self) -> None:
+        """Mean reading 0.0249 in, 1.4 mil of it paint; 21 in wide; 2,245 lb; 30.25 on 20 in."""
+        by = {way.key: way for way in report().ways}
+        assert list(by) == ["by_tag", "by_mass", "by_across"]
+        assert by["by_tag"].best.value == 16_020
+        per_inch = STEEL * 21 * (0.0249 - 0.0014)
+        assert by["by_mass"].best.value == pytest.approx(2245 / per_inch)
+        assert by["by_mass"].least.value == pytest.approx(
+            2245 * 0.99 / (STEEL * 21 * (0.0250 + 0.0005)))
+        assert by["by_mass"].most.value == pytest.approx(
+            2245 * 1.01 / (STEEL * 21 * (0.0248 - 0.0005 - 0.0018)))
+        assert by["by_across"].best.value == pytest.approx(
+            math.pi * (30.25**2 - 20**2) / (4 * 0.0249 * 1.01))
+        assert by["by_across"].least.value == pytest.approx(
+            math.pi * (30.125**2 - 20.125**2) / (4 * 0.0255 * 1.04))
+        assert by["by_across"].most.value == pytest.approx(
+            math.pi * (30.375**2 - 19.875**2) / (4 * 0.0243))
+
+    def test_what_its_cuts_take_by_hand(self) -> None:
+        """64 panels of 18 ft 1 in, 3 % spare, 6 ft thread-up, 4 ft tail."""
+        found = report()
+        assert found.need is not None
+        assert found.need_panels is not None
+        assert found.need.value == pytest.approx(64 * 217 * 1.03 + 120)
+        assert found.need_panels.value == 64 * 217 + 120
+
+    @pytest.mark.parametrize(
+        ("feet", "enough"),
+        [(1215, Enough.YES), (1213, Enough.MAYBE), (1203, Enough.MAYBE), (1200, Enough.LIKELY),
+         (1185, Enough.NO)],
+    )
+    def test_enough_by_the_tag_alone(self, feet: float, enough: Enough) -> None:
+        """1,202 ft 1 in are needed; a tag is taken to be right to 1 %."""
+        found = report(length=feet * 12, mass=None, weighed=None, outside=None)
+        assert found.enough is enough
+        assert ("by_tag_short" in keys(found)) is (enough in (Enough.LIKELY, Enough.NO))
+        way = found.ways[0]
+        assert way.margin is not None
+        assert found.need is not None
+        assert way.margin.value == pytest.approx(abs(feet * 12 - found.need.value))
+
+    def test_the_shortest_measure_counts_and_the_others_are_named(self) -> None:
+        found = report(length=1100.0 * 12)
+        assert found.enough is Enough.NO
+        why = next(f.why for f in found.findings if f.key.endswith("by_tag_short"))
+        assert "But by its weight and by its diameters it is enough." in why
+
+    def test_a_measure_that_may_just_be_enough_is_not_called_enough(self) -> None:
+        found = report(length=1100.0 * 12, weighed=2040.0, mass=None, outside=None)
+        assert [way.enough for way in found.ways] == [Enough.NO, Enough.MAYBE]
+        why = next(f.why for f in found.findings if f.key.endswith("by_tag_short"))
+        assert "But by its weight it may just be enough." in why
+
+    def test_without_spare_its_panels_may_still_come_out(self) -> None:
+        found = report(length=1185.0 * 12, mass=None, weighed=None, outside=None)
+        assert "panels alone still come out" in found.findings[0].why
+        found = report(length=1100.0 * 12, mass=None, weighed=None, outside=None)
+        assert "its panels do not come out" in found.findings[0].why
+
+    def test_unmeasured_thickness_makes_the_ranges_wider(self) -> None:
+        def width(found: ArrivalReport, key: str) -> float:
+            way = next(w for w in found.ways if w.key == key)
+            return (way.most.value - way.least.value) / way.best.value
+
+        with_bare = report(bare_job(), colour="", thickness=(0.0236,) * 3)
+        without = report(bare_job(), colour="", thickness=())
+        for key in ("by_mass", "by_across"):
+            assert width(without, key) > width(with_bare, key)
+
+    @pytest.mark.parametrize(
+        ("change", "pair", "words"),
+        [
+            ({"length": 1335.0 * 12 / 3.28084}, ("by_mass", "by_tag"), "feet and metres"),
+            ({"length": 1335.0 * 12 * 3.28084}, ("by_tag", "by_mass"), "feet and metres"),
+            ({"weighed": 2245 / 2.20462, "mass": None}, ("by_tag", "by_mass"), "pounds and kilo"),
+            ({"length": 1250.0 * 12, "thickness": ()}, ("by_mass", "by_tag"), ""),
+            ({"length": 1150.0 * 12, "thickness": ()}, ("by_mass", "by_tag"), "thicker than ord"),
+            ({"length": 1600.0 * 12, "thickness": ()}, ("by_tag", "by_mass"), "thinner than ord"),
+            ({"length": 1150.0 * 12, "weighed": None, "mass": None},
+             ("by_across", "by_tag"), "wraps are loose"),
+        ],
+    )
+    def test_what_disagrees_is_explained(
+        self, change: dict[str, Any], pair: tuple[str, str], words: str
+    ) -> None:
+        found = report(**change)
+        one = next((a for a in found.apart if (a.longer.key, a.shorter.key) == pair), None)
+        if not words:
+            assert one is None
+            return
+        assert one is not None
+        assert any(words in cause for cause in one.causes)
+        assert one.gap.value == pytest.approx(one.longer.least.value - one.shorter.most.value)
+        assert one.gap.value > 0
+
+    def test_measured_thickness_is_no_cause(self) -> None:
+        found = report(length=1600.0 * 12)
+        assert found.apart
+        assert not any("than ordered" in cause for a in found.apart for cause in a.causes)
+
+    def test_thickness_explains_nothing_between_weight_and_diameters(self) -> None:
+        found = report(thickness=(), outside=26.0)
+        one = next(a for a in found.apart if a.longer.key == "by_mass")
+        assert not any("measure its thickness" in cause for cause in one.causes)
+
+
+class TestTheOrder:
+    def test_what_is_awaited(self) -> None:
+        big = set_answers(small_gable(), {"machine.arbor_load": 1300.0})
+        found = plan(big)
+        assert len(found.coils) > 1
+        assert awaited(found) == found.coils
+        some = plan(with_arrived(big, arrival(coil=2)))
+        assert [c.number for c in awaited(some)] == [c.number for c in found.coils if c.number != 2]
+        assert arrival_of(some, some.coils[1]) == (1,)
+        nobody = receive(plan(with_arrived(big, arrival())))[0]
+        assert "which coil of the order it is" in nobody.missing
+        assert nobody.need is None
+
+    def test_what_a_coil_is_held_to_before_it_comes(self) -> None:
+        found = plan(small_gable())
+        blank = expect(found, found.coils[0])
+        assert blank.verdict is Verdict.OPEN
+        assert blank.ways == ()
+        assert {s.words for s in blank.sizes} == {"not measured"}
+        assert blank.need is not None
+
+    def test_one_by_its_number(self) -> None:
+        found = plan(with_arrived(small_gable(), arrival()))
+        assert receive_one(found, 1).arrival.tag == "R-1"
+        for number in (0, 2, -1):
+            with pytest.raises(IndexError):
+                receive_one(found, number)
+
+    def test_the_plan_does_not_look_at_what_arrived(self) -> None:
+        job = small_gable()
+        with_some = plan(with_arrived(job, arrival(width=10.0)))
+        values = {key: figure.value for key, figure in plan(job).figures.items()}
+        assert {key: figure.value for key, figure in with_some.figures.items()} == values
+        assert with_some.findings == plan(job).findings
+
+    def test_a_guess_marks_what_rests_on_it(self) -> None:
+        found = report(guess(small_gable(), "metal.thickness"))
+        by = {way.key: way for way in found.ways}
+        assert by["by_mass"].best.mark == "~"
+        assert by["by_tag"].best.mark == ""
+
+
+@st.composite
+def arrivals(draw: st.DrawFn) -> Arrival:
+    """Any coil that could be built, few measures or many."""
+    given: dict[str, Any] = {"tag": draw(st.sampled_from(["A", "B-2", "…"]))}
+    for name, (low, high) in REAL.items():
+        if name == "thickness":
+            given[name] = tuple(draw(st.lists(st.floats(low, high), max_size=4)))
+        elif draw(st.booleans()):
+            given[name] = draw(st.one_of(st.floats(low, high), st.sampled_from([low, high])))
+    given["coil"] = draw(st.one_of(st.none(), st.integers(1, 3)))
+    given["faults"] = tuple(draw(st.sets(st.sampled_from(list(Fault)), max_size=2)))
+    return Arrival(**given)
+
+
+def hold_together(found: ArrivalReport) -> None:
+    """What must be true of every report."""
+    for way in found.ways:
+        assert way.least.value <= way.best.value * (1 + 1e-9)
+        assert way.best.value <= way.most.value * (1 + 1e-9)
+        assert way.least.value > 0
+    for figure in computed(list(found.figures.values())):
+        check(figure)
+    if found.verdict is Verdict.ACCEPT:
+        assert not found.missing
+    shown = [f for f in found.findings if not (f.what.endswith(".") and f.why and f.do)]
+    assert not shown
+
+
+@given(whole_jobs(), st.lists(arrivals(), min_size=1, max_size=2))
+@settings(max_examples=40)
+def test_any_coil_held_to_any_order(job: Job, arrived: list[Arrival]) -> None:
+    for found in receive(plan(with_arrived(job, *arrived))):
+        hold_together(found)
+
+
+@given(partial_jobs(), arrivals())
+@settings(max_examples=25)
+def test_any_coil_held_to_half_an_order(pair: tuple[Job, Job], one: Arrival) -> None:
+    for found in receive(plan(with_arrived(pair[1], one))):
+        hold_together(found)
+
+
+def test_the_good_coil_has_figures_to_check() -> None:
+    found = computed(list(report().figures.values()))
+    assert len(found) > 30
+    assert all(f.key.startswith(("arrived.1.", "coil.", "strip.", "metal.")) for f in found
+               if not f.key.startswith(("plane.", "panels.")))
+
+
+class TestWhatCarriesIt:
+    """On arbor, rack, fork and slings: each overload by itself, its words and its source."""
+
+    def test_over_its_share_of_the_rack_it_may_ride_alone(self) -> None:
+        job = set_answers(small_gable(), {"machine.rack_load": 4550.0})
+        found = report(job, mass=2400.0, weighed=2400.0, length=None)
+        assert keys(found, "stop") == {"over_rack_load"}
+        (stop,) = (f for f in found.findings if f.key.endswith("over_rack_load"))
+        assert "2,275 lb" in stop.what
+        assert "alone" in stop.do
+        assert "4,550 lb" in stop.do
+        # over the arbor itself nothing is said of shares
+        assert keys(report(job, weighed=3001.0, length=None), "stop") == {"over_arbor_load"}
+
+    @pytest.mark.parametrize("place", ["site", "shop"])
+    def test_gear_that_does_not_lift_it(self, place: str) -> None:
+        fork = {"by": LiftBy.FORKLIFT, "fork_capacity": 2600.0, "fork_centre": 24.0,
+                "coil_centre": 20.0, "attachment": 200.0}
+        slings = {"by": LiftBy.SLINGS, "legs": 2, "leg_rating": 1300.0, "angle": 90.0,
+                  "attachment": 200.0}
+        for gear in (fork, slings):
+            job = set_answers(small_gable(), {f"haul.{place}_{k}": v for k, v in gear.items()})
+            assert keys(report(job, weighed=2399.0, mass=2399.0, length=None), "stop") == set()
+            found = report(job, weighed=2401.0, mass=2401.0, length=None)
+            assert keys(found, "stop") == {f"over_{place}_gear"}
+            (stop,) = (f for f in found.findings if f.key.endswith("gear"))
+            assert "2,601 lb with the attachment" in stop.what
+            assert "2,600 lb" in stop.what
+            assert "Bring gear" in stop.do
+
+    def test_a_limit_from_the_gear_allows_for_the_long_end(self) -> None:
+        """3,000 lb of fork less 200, over 1.1: ordered at 2,545 lb at most, lifted at 2,800."""
+        gear = {"by": LiftBy.FORKLIFT, "fork_capacity": 3000.0, "fork_centre": 24.0,
+                "coil_centre": 20.0, "attachment": 200.0}
+        job = set_answers(small_gable(), {f"haul.site_{k}": v for k, v in gear.items()})
+        held = lighter_coils(job, plan(job))
+        assert held is not None
+        assert held.coils.site_lift == 2545.0
+        heavy = {"weighed": 2700.0, "mass": 2700.0, "length": None}
+        assert "over_site_lift" not in keys(report(held, **heavy))
+        told = set_answers(small_gable(), {"coils.site_lift": 2545.0})
+        assert "over_site_lift" in keys(report(told, **heavy), "stop")
+
+    def test_a_limit_that_is_a_guess_is_not_called_the_plates(self) -> None:
+        for job, source in ((small_gable(), PLATE),
+                            (guess(small_gable(), "machine.arbor_load"), STAND_IN)):
+            (stop,) = (f for f in report(job, weighed=3001.0).findings
+                       if f.key.endswith("over_arbor_load"))
+            assert stop.source is source
+
+
+def test_where_no_measure_is_sure_of_the_length_it_says_so() -> None:
+    """64 panels of 217 in with 3 % spare, and 120 in: 14,424.6 in, 1,202 ft 1 in."""
+    only = {"mass": None, "weighed": None, "outside": None}
+    # a tag is right to 1 %: from 1,214.2 ft it is sure
+    assert keys(report(length=1213.0 * 12, **only)) == {"length_open"}
+    assert report(length=1213.0 * 12, **only).enough is Enough.MAYBE
+    assert keys(report(length=1215.0 * 12, **only)) == set()
+    # one measure that is sure is enough
+    assert "length_open" not in keys(report(length=1213.0 * 12))
+
+
+def test_other_metals_are_not_held_to_the_rule_for_steel() -> None:
+    for metal, named in ((MetalName.STEEL, True), (MetalName.ALUMINIUM, False)):
+        job = set_answers(bare_job(), {"metal.metal": metal})
+        found = report(job, thickness=(0.02, 0.02, 0.02), colour="")
+        (stop,) = (f for f in found.findings if f.key.endswith(".thickness"))
+        assert ("AISI" in str(stop.source)) is named
+        least = next(s.least for s in found.sizes if s.key == "thickness")
+        assert least is not None
+        assert ("AISI" in str(least.source)) is named
+
+
+def test_a_fault_that_a_file_names_twice_is_said_once() -> None:
+    found = report(faults=(Fault.RUST, Fault.RUST))
+    assert [f.key for f in reasons(found)] == ["arrived.1.fault_rust"]

@@ -1,0 +1,90 @@
+"""Coils on hand and trim on the sheets and in the summary's JSON."""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.job import Job
+from coilwright.job.roof import Building
+from coilwright.job.trim import TrimPiece, TrimSection
+from coilwright.plan import plan
+from coilwright.plan.coils.run import with_fitting
+from coilwright.sheets import KINDS, render
+from coilwright.sheets.data.schema import SCHEMA
+from coilwright.sheets.data.summary import summary_json
+from coilwright.store.shipped import demo_jobs, demo_stock
+from tests.cases import building, small_gable
+from tests.plan.coils.stock import coil, jobs_with_coils, with_coils
+from tests.sheets.pages import Page, faults
+
+
+def trimmed() -> Job:
+    pieces = (
+        TrimPiece(name="Eave <b>strip</b>", kind=EdgeKind.EAVE, girth=9.0),
+        TrimPiece(name="Cap", kind=EdgeKind.RIDGE, girth=11.5),
+    )
+    section = TrimSection(lap=4.0, blank=120.0, pieces=pieces)
+    return dataclasses.replace(building(Building.GABLE), trim=section)
+
+
+def data(job: Job) -> dict[str, Any]:
+    found: dict[str, Any] = json.loads(summary_json(plan(job)))
+    assert faults(found, SCHEMA, SCHEMA) == []
+    return found
+
+
+@given(jobs_with_coils())
+@settings(max_examples=15)
+def test_every_sheet_and_the_json_of_any_job(job: Job) -> None:
+    done = plan(job)
+    for kind in KINDS:
+        Page(render(kind, done, "html"))
+    found = data(job)
+    assert len(found["on_hand"]) == len(done.from_stock)
+    for one, used in zip(found["on_hand"], done.from_stock, strict=True):
+        assert one["left"]["value"] == used.left.value
+        assert sum(cut["count"] for cut in one["cuts"]) == sum(cut.count for cut in used.cuts)
+
+
+def test_the_summary_says_what_they_save() -> None:
+    done = plan(with_fitting(demo_jobs()["heron-lane-barn"], demo_stock()))
+    text = render("summary", done, "text")
+    assert "Coils on hand" in text
+    assert "They save 765 ft 9 in, 1,290 lb of the order." in text
+    assert "from coils on hand" in text
+    assert "Coils on hand" not in render("summary", plan(small_gable()), "text").split("Figures")[1]
+
+
+def test_trim_can_be_followed_at_the_brake() -> None:
+    """Nine 9 in and five 11½ in blanks on 21 in: side by side 20½ in, five times; then two 9s."""
+    for kind in ("run", "summary"):
+        html = render(kind, plan(trimmed()), "html")
+        assert "b" not in Page(html).tags
+        assert "1 × Eave <b>strip</b>, 1 × Cap" in Page(html).text
+        assert "2 × Eave <b>strip</b>" in Page(html).text
+    (nest,) = data(trimmed())["trim"]
+    assert (nest["rows"]["value"], nest["proven"], nest["sheets"]) == (7, True, None)
+    assert sum(p["times"] for p in nest["patterns"]) == 7
+    assert data(small_gable())["trim"] == []
+
+
+def test_lengths_and_money_of_the_account() -> None:
+    lines = data(small_gable())["budget"]
+    assert all(line["length"]["value"] > 0 or line["name"] == "ripped edges" for line in lines)
+    assert all(line["money"] is None for line in lines)
+
+
+@pytest.mark.parametrize("kind", sorted(KINDS))
+def test_an_order_of_nothing_still_has_its_sheets(kind: str) -> None:
+    done = plan(with_coils(small_gable(), coil("A", 1300)))
+    assert done.ready
+    for form in ("md", "html", "text"):
+        assert render(kind, done, form)
+    if kind == "order":
+        assert "Nothing to order: all panels come from coils on hand." in render(kind, done, "text")

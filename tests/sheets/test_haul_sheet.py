@@ -1,0 +1,199 @@
+"""The haul and lift sheet: over, not known, room to write; and that it clears nothing."""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+import re
+from dataclasses import replace
+
+import pytest
+
+from coilwright.job.answers import ANSWERS, answers_of
+from coilwright.job.edit import new_job
+from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy
+from coilwright.job.job import Job
+from coilwright.plan import LoadLine, Plan, plan
+from coilwright.sheets import KINDS, render
+from coilwright.sheets.data.schema import SCHEMA
+from coilwright.sheets.data.summary import summary_data
+from coilwright.sheets.haul import BEFORE_LIFTING, BEFORE_WHEELS
+from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
+from coilwright.words import cautions, words
+from tests.cases import set_answers, small_gable
+from tests.plan.haul.made_loads import ALL, INSIDE, NOT_READ, OVER, load
+from tests.sheets.pages import Page, faults
+
+CLEARING = re.compile(r"\b(safe|safely|ok|okay|approved|good to go|all clear)\b", re.IGNORECASE)
+PLATES = "clears nothing: plates, local rules and qualified people decide"
+
+
+def with_loads(*loads: LoadLine, job: Job | None = None) -> Plan:
+    """A plan that holds exactly these loads."""
+    return replace(plan(job or small_gable()), loads=loads)
+
+
+def flat(text: str) -> str:
+    """The sheet in one line, escapes and line breaks gone."""
+    return " ".join(text.replace("\\", "").split())
+
+
+def hauled() -> Job:
+    """The small gable with everything about hauling and lifting chosen, no plate read."""
+    return set_answers(small_gable(), {
+        "haul.rack_coils": 1, "haul.hitch": HitchKind.BALL, "haul.cargo_coils": 1,
+        "haul.cargo_on": CargoOn.TRAILER, "haul.eye": CoilEye.UP, "haul.ties_over": 2,
+        "haul.site_by": LiftBy.FORKLIFT, "haul.shop_by": LiftBy.SLINGS,
+    })
+
+
+def test_it_is_a_kind_of_sheet() -> None:
+    assert KINDS["haul"].title == "Haul and lift sheet"
+    assert KINDS["haul"].rows is None
+
+
+def test_loads_with_rating_margin_and_a_word() -> None:
+    text = flat(render("haul", with_loads(*ALL), "md"))
+    assert ("| Trailer loaded | 9,000 lb | 10,000 lb | 1,000 lb | inside its rating, as entered |"
+            in text)
+    assert "| Load on the hitch | ~ 1,600 lb | 1,500 lb | ~ -100 lb | **OVER** |" in text
+    assert "| Axles | 8,000 lb | | | **not known: read it off the plate** |" in text
+    assert "**OVER: Load on the hitch.** Do not haul or lift like this." in text
+    assert "**Not known: Axles; Vehicle loaded.**" in text
+    assert PLATES in text
+
+
+def test_what_is_not_known_has_room_to_write() -> None:
+    page = Page(render("haul", with_loads(*ALL), "html"))
+    room = "_" * 22
+    for key in (*NOT_READ.needs, "haul.tow_weight"):
+        at = page.cells.index(ANSWERS[key].label)
+        assert page.cells[at + 1 : at + 3] == [room, room], key
+    known = render("haul", with_loads(INSIDE), "md")
+    assert "## Not known" not in known
+
+
+def test_the_coils_with_ordered_and_heaviest() -> None:
+    """2,250.3 lb as ordered; 10 % over that is 2,475.3 lb at the long end."""
+    text = flat(render("haul", plan(small_gable()), "md"))
+    assert "| Coil 1 | 2,250 lb | 2,475 lb |" in text
+
+
+@pytest.mark.parametrize("system", list(System))
+@pytest.mark.parametrize("job", [Job(), new_job(), small_gable(), hauled(),
+                                 *demo_jobs().values()])
+def test_no_word_of_clearance_and_always_who_decides(job: Job, system: System) -> None:
+    job = dataclasses.replace(job, units=system)
+    for loads in (plan(job).loads, ALL, (INSIDE,)):
+        text = flat(render("haul", with_loads(*loads, job=job), "md"))
+        assert not CLEARING.search(text), CLEARING.search(text)
+        assert PLATES in text
+        for line in (*BEFORE_WHEELS, *BEFORE_LIFTING):
+            assert f"☐ {line}" in text
+        for who in ("Person in charge", "Driver", "Lifting at the site", "Lifting in the shop"):
+            assert f"| {who} | | | |" in text
+        for caution in cautions("haul"):
+            assert caution in text
+
+
+def test_nothing_entered_is_said_not_passed_over() -> None:
+    text = flat(render("haul", with_loads(), "md"))
+    assert "**No load is worked out yet.**" in text
+    assert text.count("Nothing is entered here, so nothing is held to a rating.") == 3
+    assert "No coil is entered as cargo." in text
+
+
+def test_without_a_hitch_its_ratings_are_still_there_to_fill_in() -> None:
+    text = render("haul", plan(demo_jobs()["quarry-house-hip"]), "md")
+    start = text.index("## Not known: read it off the plate")
+    to_read = text[start:text.index("##", start + 2)]
+    for name in ("Hitch |", "Trailer hitch may pull", "Load the hitch may carry",
+                 "Towing vehicle, loaded", "Towing vehicle's rating", "Trailer vehicle may tow",
+                 "Rating of both together"):
+        assert to_read.count(f"| {name}") == 1, name
+
+
+def test_what_the_site_lifts_by_the_coils_step_is_not_denied() -> None:
+    text = render("haul", plan(demo_jobs()["heron-lane-barn"]), "md")
+    site = text[text.index("## Lifting at the site"):text.index("## Lifting in the shop")]
+    assert "the site can lift 4,000 lb, attachment included" in site
+    assert "nothing is held to its plate" in site
+    assert "Nothing is entered here" not in site
+
+
+def test_no_two_cautions_say_the_same() -> None:
+    text = render("haul", plan(demo_jobs()["heron-lane-barn"]), "md")
+    assert text.count("Hold it with tag lines, not with hands.") == 1
+
+
+def test_ties_and_gear_as_entered() -> None:
+    text = flat(render("haul", plan(hauled()), "md"))
+    assert "| Coils hauled as cargo | 1 |" in text
+    assert "| Coil's eye points | eye up |" in text
+    assert "| Tie-downs side to side | 2 |" in text
+    assert "| Site: coils lifted by | forklift |" in text
+    assert "| Shop: coils lifted by | slings on a crane or hoist |" in text
+
+
+def test_every_missing_rating_of_a_real_job_is_on_the_sheet_to_fill_in() -> None:
+    done = plan(hauled())
+    assert done.loads
+    page = Page(render("haul", done, "html"))
+    for line in done.loads:
+        assert line.name in page.text
+        for key in line.needs:
+            assert ANSWERS[key].label in page.cells
+    unread = [line for line in done.loads if line.rating is None]
+    assert unread
+    assert page.text.count("not known: read it off the plate") >= len(unread)
+
+
+def test_cautions_of_coils_ties_and_lifts_are_on_it() -> None:
+    text = flat(render("haul", plan(hauled()), "md"))
+    for key in ("haul.rack_coils", "haul.eye", "haul.ties_over", "haul.site_fork_capacity",
+                "haul.shop_leg_rating"):
+        caution = words(key).caution
+        assert not caution or " ".join(caution.split()) in text, key
+    assert words("haul.site_fork_capacity").caution
+    bare = flat(render("haul", plan(small_gable()), "md"))
+    assert " ".join(words("haul.shop_leg_rating").caution.split()) not in bare
+
+
+def test_no_two_answers_of_the_step_are_called_the_same() -> None:
+    labels = [answer.label for answer in answers_of("haul")]
+    assert len(set(labels)) == len(labels)
+    assert max(map(len, labels)) <= 26, "a longer one is cut on the form"
+
+
+def test_typed_names_stay_text() -> None:
+    line = load("<b>x</b> | *y*", 5, 4)
+    page = Page(render("haul", with_loads(line), "html"))
+    assert "b" not in page.tags
+    assert "<b>x</b> | *y*" in page.cells
+
+
+def test_the_summary_shows_loads_only_where_there_are_any() -> None:
+    assert "## Haul and lift" not in render("summary", with_loads(), "md")
+    text = flat(render("summary", with_loads(*ALL), "md"))
+    assert "## Haul and lift" in text
+    assert "| Axles | 8,000 lb | | | **not known: read it off the plate** |" in text
+    assert PLATES in text
+
+
+def test_loads_in_the_json() -> None:
+    data = json.loads(json.dumps(summary_data(with_loads(*ALL))))
+    assert faults(data, SCHEMA, SCHEMA) == []
+    inside, over, unread, unweighed = data["loads"]
+    assert inside["margin"] == {
+        "value": 1000, "unit": "lb", "text": "1,000 lb", "standing": "sure"}
+    assert (inside["known"], inside["over"]) == (True, False)
+    assert (over["known"], over["over"], over["load"]["standing"]) == (True, True, "guess")
+    assert (unread["known"], unread["over"], unread["rating"]) == (False, None, None)
+    assert unread["word"] == "not known: read it off the plate"
+    assert unread["needs"] == list(NOT_READ.needs)
+    assert (unweighed["load"], unweighed["over"]) == (None, None)
+    assert OVER.key == over["key"]
+    for line in data["loads"]:
+        del line["over"]
+    assert len(faults(data, SCHEMA, SCHEMA)) == 4

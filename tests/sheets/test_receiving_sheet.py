@@ -1,0 +1,141 @@
+"""The receiving sheet: to fill by hand, or as it was entered; and the summary's JSON."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from coilwright.drawing.safe_text import one_line
+from coilwright.job.arrival_words import receiving_words
+from coilwright.job.job import Job
+from coilwright.job.metal import Finish
+from coilwright.job.receiving import Arrival, Fault
+from coilwright.plan import plan
+from coilwright.sheets import KINDS, render
+from coilwright.sheets.data.schema import SCHEMA
+from coilwright.sheets.data.summary import summary_data, summary_json
+from tests.cases import set_answers, small_gable
+from tests.plan.receiving.arrivals import arrival, with_arrived
+from tests.sheets.pages import Page, faults
+
+
+def sheet(job: Job, form: str = "text") -> str:
+    return render("receiving", plan(job), form, 100)
+
+
+def flat(text: str) -> str:
+    return " ".join(text.split())
+
+
+class TestByHand:
+    def test_every_ordered_coil_has_its_room(self) -> None:
+        job = set_answers(small_gable(), {"machine.arbor_load": 1300.0})
+        coils = plan(job).coils
+        assert len(coils) > 1
+        text = sheet(job)
+        for coil in coils:
+            assert f"Coil {coil.number} of {len(coils)}" in text
+            assert text.count(coil.mass.text()) >= 1
+        assert text.count("found, write here") == len(coils)
+        assert text.count("Camber, over 8 ft") == len(coils)
+
+    def test_it_says_what_to_do_before_unloading_and_before_signing(self) -> None:
+        text = flat(sheet(small_gable()))
+        words = receiving_words()
+        for lines in words.lists.values():
+            for line in lines:
+                assert flat(line) in text
+        for fault in Fault:
+            assert text.count(fault.value) >= 2
+        assert "Received by" in text
+
+    def test_what_was_ordered_stands_on_it(self) -> None:
+        text = sheet(small_gable())
+        for said in ("21 in", "0.0236 in", "slate", "outside of the coil", "1,202 ft 1 in", "AZ50",
+                     "2,025 lb to 2,475 lb", "32 in or less"):
+            assert said in text
+
+    def test_bare_metal_asks_for_no_colour(self) -> None:
+        job = set_answers(small_gable(), {"metal.finish": Finish.BARE, "metal.colour": None})
+        assert "\nColour " not in sheet(job)
+        assert "\nColour " in sheet(small_gable())
+
+    def test_without_an_order_it_says_so(self) -> None:
+        assert "No new coil is worked out yet" in flat(sheet(Job()))
+
+
+class TestEntered:
+    def test_a_good_coil(self) -> None:
+        text = flat(sheet(with_arrived(small_gable(), arrival())))
+        assert "1 arrived: 1 accept." in text
+        assert "ACCEPT. Nothing found against it. The person in charge decides." in text
+        assert "write here" not in text
+        assert "by its diameters" in text
+        assert "How these numbers were made" in text
+
+    def test_what_the_cuts_take_is_shown_for_each_coil(self) -> None:
+        job = set_answers(small_gable(), {"machine.arbor_load": 1300.0})
+        two = with_arrived(job, arrival(coil=1), arrival(tag="R-2", coil=2))
+        made = sheet(two, "md").partition("How these numbers were made")[2]
+        for tag in ("R-1", "R-2"):
+            assert f"{tag}: what its cuts take, spare included" in made
+
+    def test_a_held_one_says_why_and_what_to_do(self) -> None:
+        job = with_arrived(small_gable(), arrival(width=20.5, faults=(Fault.WET,), remark="late"))
+        text = flat(sheet(job))
+        assert "1 arrived: 1 hold. Held: R-1." in text
+        assert "Hold. It is 20 1/2 in wide; the strip is 21 in." in text
+        assert "write it on the delivery note before you sign" in text
+        assert "☑ wet or stained" in text
+        assert "Remark: late" in text
+
+    def test_those_awaited_keep_their_room(self) -> None:
+        job = set_answers(small_gable(), {"machine.arbor_load": 1300.0})
+        job = with_arrived(job, arrival(coil=2, length=None), arrival(tag="Z", coil=77))
+        text = flat(sheet(job))
+        assert "Still awaited: coil 1." in text
+        assert "found, write here" in text
+        assert "It is put down as coil 77; 2 are ordered." in text
+
+    @settings(max_examples=20)
+    @given(st.text(min_size=1, max_size=40).filter(lambda t: t.strip()))
+    def test_what_was_typed_is_text(self, typed: str) -> None:
+        one = arrival(tag=typed, lot=typed, colour=typed, remark=typed)
+        page = Page(sheet(with_arrived(small_gable(), one, arrival(lot=typed + "x")), "html"))
+        plain = arrival(tag="x", lot="x", colour="x", remark="x")
+        known = Page(sheet(with_arrived(small_gable(), plain, arrival(lot="xx")), "html"))
+        assert page.tags - {"wbr"} == known.tags - {"wbr"}
+        if one_line(typed):
+            assert one_line(typed) in page.text
+
+    def test_it_is_one_of_the_sheets(self) -> None:
+        assert KINDS["receiving"].title == "Receiving sheet"
+        with pytest.raises(ValueError, match="has no rows"):
+            render("receiving", plan(small_gable()), "csv")
+
+
+class TestJson:
+    def test_there_only_when_there_are_any(self) -> None:
+        assert "arrived" not in summary_data(plan(small_gable()))
+
+    def test_of_the_promised_shape(self) -> None:
+        job = with_arrived(small_gable(), arrival(width=20.5, faults=(Fault.RUST,)),
+                           Arrival(tag="R-2"), arrival(tag="R-3", length=2000.0 * 12))
+        data = json.loads(summary_json(plan(job)))
+        assert faults(data, SCHEMA, SCHEMA) == []
+        first, second, third = data["arrived"]
+        assert (first["verdict"], second["verdict"]) == ("hold", "not finished")
+        assert first["faults"] == ["rust or white rust"]
+        assert any("20 1/2 in" in reason["what"] for reason in first["reasons"])
+        assert [way["key"] for way in first["lengths"]] == ["by_tag", "by_mass", "by_across"]
+        assert third["disagree"][0]["causes"]
+        for figure in first["figures"].values():
+            assert all(term in first["figures"] for term in figure["terms"].values())
+
+    def test_the_shape_can_be_broken(self) -> None:
+        data = json.loads(summary_json(plan(with_arrived(small_gable(), arrival()))))
+        data["arrived"][0]["verdict"] = "perhaps"
+        assert faults(data, SCHEMA, SCHEMA) != []

@@ -1,0 +1,184 @@
+"""The run: loading order, cumulative lengths, who carries a panel, and the stock afterwards."""
+
+from __future__ import annotations
+
+import csv
+import dataclasses
+import io
+
+import pytest
+from hypothesis import given, settings
+
+from coilwright.job.edit import new_job
+from coilwright.job.job import Job
+from coilwright.job.roof import Plane
+from coilwright.job.stock import Stock
+from coilwright.plan import plan
+from coilwright.plan.coils.run import after_run, run_of, with_fitting
+from coilwright.sheets import render
+from coilwright.store import read_model, to_text
+from coilwright.store.shipped import demo_jobs, demo_stock
+from coilwright.units import System
+from tests.cases import set_answers, small_gable, with_planes
+from tests.plan.coils.stock import coil, jobs_with_coils, with_coils
+from tests.values.written import check
+
+
+def barn() -> Job:
+    return with_fitting(demo_jobs()["heron-lane-barn"], demo_stock())
+
+
+def test_a_snapshot_takes_only_the_coils_that_fit() -> None:
+    assert [c.tag for c in barn().on_hand] == ["S-101", "S-102", "S-107"]
+
+
+def test_the_barn_by_hand() -> None:
+    """6 ft thread-up, panels of 217 in, 60 ft/min, 0.2833·0.0236·21 lb/in.
+
+    S-101: 72 + 16·217 = 3544 in run, 176 left on it, 128 past the 4 ft tail; 16·217/720 = 4.82
+    min. S-107 serves both sides, 7 then 5. 64·217/720 = 19.29 min in all; a panel weighs
+    217·0.140403 = 30.47 lb.
+    """
+    run = run_of(plan(barn()))
+    assert [(c.name, c.on_hand is None) for c in run.coils] == [
+        ("S-101", False), ("S-102", False), ("S-107", False), ("Coil 1", True),
+    ]  # fmt: skip
+    first, third = run.coils[0], run.coils[2]
+    assert (first.batches[0].so_far, first.batches[0].left) == (3544, 176)
+    assert first.left.value == 128
+    assert first.minutes is not None
+    assert first.minutes.value == pytest.approx(16 * 217 / 720)
+    assert [(b.cut.name, b.cut.count, b.so_far) for b in third.batches] == [
+        ("North side", 7, 72 + 7 * 217), ("South side", 5, 72 + 12 * 217),
+    ]  # fmt: skip
+    assert run.minutes is not None
+    assert run.minutes.value == pytest.approx(64 * 217 / 720)
+    assert first.batches[0].mass.value == pytest.approx(30.47, abs=0.01)
+    # 30 lb, but 18 ft 1 in long
+    assert first.batches[0].people == 2
+
+
+@given(jobs_with_coils())
+@settings(max_examples=30, deadline=None)
+def test_every_batch_once_and_lengths_that_add_up(job: Job) -> None:
+    done = plan(job)
+    run = run_of(done)
+    cuts = [b.cut for c in run.coils for b in c.batches]
+    assert cuts == [cut for c in (*done.from_stock, *done.coils) for cut in c.cuts]
+    for one in run.coils:
+        for batch in one.batches:
+            assert batch.so_far + batch.left == pytest.approx(one.length.value)
+        last = one.batches[-1]
+        tail = job.machine.tail or 0.0
+        assert one.left.value == pytest.approx(last.left - tail, abs=1e-6)
+        # what spare there is covers the panels run again
+        assert one.left.value >= -1e-6
+        check(one.left)
+    rows = list(csv.reader(io.StringIO(render("run", done, "csv"))))
+    assert len(rows) == 1 + len(cuts)
+
+
+def test_two_people_by_weight_or_length() -> None:
+    job = with_planes(
+        small_gable(), Plane(eave=16, slope_length=499, pitch=6),
+        Plane(eave=16, slope_length=143, pitch=6), Plane(eave=16, slope_length=149, pitch=6),
+    )  # fmt: skip
+    text = render("run", plan(set_answers(job, {"coils.carry": 35.0})), "md")
+    rows = {line.split("|")[1].strip(): line for line in text.splitlines() if "carried" not in line
+            and line.count("|") == 5}  # fmt: skip
+    assert "**3 people**" in rows["41 ft 8 in"]  # 500 in weighs 70.2 lb
+    assert "**2 people**" in rows["12 ft 6 in"]
+    assert "| one |" in rows["12 ft"]
+    done = plan(set_answers(job, {"coils.carry": 35.0}))
+    head, *batches = csv.reader(io.StringIO(render("run", done, "csv")))
+    length, carried = head.index("length (in)"), head.index("carried by")
+    assert {row[length]: row[carried] for row in batches} == {"500": "3", "150": "2", "144": "1"}
+
+
+def test_rows_say_the_machine_minutes_of_each_coil() -> None:
+    """16 panels of 217 in at 720 in/min: 4.822 minutes, as the sheet says."""
+    head, first, *_ = list(csv.reader(io.StringIO(render("run", plan(barn()), "csv"))))
+    assert first[head.index("machine minutes, whole coil")] == "4.822"
+
+
+def test_without_a_speed_there_are_no_minutes() -> None:
+    run = run_of(plan(small_gable()))
+    assert run.minutes is None
+    assert "achine time" not in render("run", plan(small_gable()), "md")
+
+
+def test_nothing_to_run_is_said() -> None:
+    done = plan(new_job())
+    assert run_of(done).coils == ()
+    assert "nothing to run yet" in render("run", done, "md")
+    assert len(render("run", done, "csv").splitlines()) == 1
+
+
+def test_rows_cannot_become_formulas_and_keep_the_readers_units() -> None:
+    job = with_planes(small_gable(), Plane(name="=1+1", eave=160, slope_length=100, pitch=6))
+    metric = dataclasses.replace(job, units=System.METRIC)
+    rows = list(csv.reader(io.StringIO(render("run", plan(metric), "csv"))))
+    assert rows[1][4] == "'=1+1"
+    assert rows[0][6] == "length (mm)"
+    assert float(rows[1][6]) == pytest.approx(101 * 25.4)
+
+
+def test_a_sheet_without_rows_says_so() -> None:
+    with pytest.raises(ValueError, match="order sheet has no rows; sheets that do: run"):
+        render("order", plan(small_gable()), "csv")
+
+
+class TestAfterTheRun:
+    def test_part_coils_go_back_shorter(self) -> None:
+        """S-101: 3720 − 16·217·1.03 − 120 = 23.84 in; S-107 was measured by its diameters."""
+        left = after_run(plan(barn()), demo_stock())
+        assert [c.tag for c in left.coils] == [c.tag for c in demo_stock().coils]
+        lengths = {c.tag: c.length for c in left.coils}
+        assert lengths["S-101"] == pytest.approx(23.84)
+        assert lengths["S-102"] == pytest.approx(2340 - 9 * 217 * 1.03 - 120)
+        assert left.coils[2].outside is None
+        assert left.find("C-20") == demo_stock().find("C-20")
+
+    def test_measured_lengths_count_instead(self) -> None:
+        left = after_run(plan(barn()), demo_stock(), {"on_hand.1": 100.0, "coil.1": 400.0})
+        one = left.find("S-101")
+        assert one is not None
+        assert one.length == 100
+        new = left.find("Heron Lane barn 1")
+        assert new is not None
+        assert (new.length, new.width, new.colour) == (400, 21, "slate grey (invented sample 3)")
+
+    def test_a_coil_used_up_goes(self) -> None:
+        left = after_run(plan(barn()), demo_stock(), {"on_hand.1": 0.0})
+        assert left.find("S-101") is None
+
+    def test_a_slit_coil_goes_back_as_strips(self) -> None:
+        wide = coil("W", 200, width=66.0)
+        keep = set_answers(small_gable(), {"coils.keep_length": 12.0})
+        job = with_coils(keep, wide)
+        one_plane = with_planes(job, Plane(eave=160, slope_length=216, pitch=6))
+        left = after_run(plan(one_plane), Stock().put(wide))
+        assert [(c.tag, c.width) for c in left.coils] == [
+            ("W strip 1", 21), ("W strip 2", 21), ("W strip 3", 21), ("W drop", 3),
+        ]  # fmt: skip
+        assert left.coils[0].length == pytest.approx(2400 - 10 * 217 * 1.03 - 120)
+        assert [c.length for c in left.coils[1:]] == [2400, 2400, 2400]
+
+    def test_a_coil_the_stock_does_not_know_stays_out(self) -> None:
+        assert after_run(plan(barn()), Stock()) == Stock()
+
+    @given(jobs_with_coils())
+    @settings(max_examples=30, deadline=None)
+    def test_no_metal_is_made(self, job: Job) -> None:
+        stock = Stock(coils=job.on_hand)
+        done = plan(job)
+        left = after_run(done, stock)
+        assert read_model(to_text(left), Stock, "stock") == left
+        used = {c.index for c in done.from_stock}
+        kept = [c for n, c in enumerate(job.on_hand) if n not in used]
+        assert all(left.find(c.tag) == c for c in kept)
+        for index in used:
+            own = [c for c in left.coils if c.tag.startswith(job.on_hand[index].tag)]
+            area = sum((c.length or 0) * c.width for c in own)
+            whole = next(c for c in done.from_stock if c.index == index).length.value
+            assert area <= whole * job.on_hand[index].width * (1 + 1e-9)

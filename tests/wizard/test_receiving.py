@@ -1,0 +1,269 @@
+"""Coils as they arrive in the wizard, by keys, at both sizes; undo; nothing typed is lost."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from textual.widgets import Input, Static
+
+from coilwright.job.job import Job
+from coilwright.job.receiving import Fault
+from coilwright.plan import plan
+from coilwright.plan.receiving.receive import receive
+from coilwright.plan.receiving.report import Verdict
+from coilwright.store import Store
+from coilwright.units import System
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.arrival_lines import about_short, report_lines, row_text
+from coilwright.wizard.screens.arrival import ArrivalScreen
+from coilwright.wizard.screens.figures import FiguresScreen
+from coilwright.wizard.screens.receiving import ReceivingScreen
+from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.arrivals_block import ArrivalsBlock
+from coilwright.wizard.widgets.columns import cells
+from tests.cases import small_gable
+from tests.plan.receiving.arrivals import arrival, with_arrived
+from tests.wizard.pilot import driven
+from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
+
+Make = Callable[..., CoilwrightApp]
+TYPED = {
+    "tag": "R-1", "lot": "L-7", "colour": "slate", "length": "1335", "mass": "2250",
+    "weighed": "2245", "thickness": "0.0248; 0.025; 0.0249", "width": "21", "outside": "30 1/4",
+    "inside": "20", "camber": "1/8", "camber_over": "8",
+}
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Store:
+    """An empty data folder."""
+    return Store(tmp_path / "data")
+
+
+@pytest.fixture
+def app_on(store: Store) -> Make:
+    """An app on a job, at the step where coils are ordered."""
+    return lambda job: CoilwrightApp(store, Session(store, job), "coils")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_coil_by_keys_from_the_step_to_accepted(
+    app_on: Make, store: Store, size: tuple[int, int]
+) -> None:
+    app = app_on(small_gable())
+    async with driven(app, size=size) as pilot:
+        await settle(pilot)
+        wizard(app).query_one("#open-arrivals").focus()
+        await pilot.press("enter")
+        await settle(pilot)
+        assert isinstance(app.screen, ReceivingScreen)
+        assert "a adds the first coil" in screen_text(app)
+        assert "The driver waits" in screen_text(app)
+        await pilot.press("a")
+        await settle(pilot)
+        form = app.screen
+        assert isinstance(form, ArrivalScreen)
+        for _ in range(40):
+            field = form.here()
+            assert field is not None
+            name = field.key.rpartition(".")[2]
+            if name in TYPED:
+                await type_text(pilot, TYPED[name])
+            elif name == "looked":
+                await pilot.press("y")
+            if name == "remark":
+                break
+            await pilot.press("enter")
+            await settle(pilot)
+        assert "ACCEPT" in screen_text(app)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert "✓ accept" in screen_text(app)
+        await pilot.press("escape")
+        await settle(pilot)
+        job = wizard(app).session.job
+        assert receive(plan(job))[0].verdict is Verdict.ACCEPT
+        assert "✓ accept" in "".join(
+            str(part.visual)
+            for part in wizard(app).query_one(ArrivalsBlock).query(".lines").results(Static))
+        wizard(app).flush()
+        path = wizard(app).session.path
+        assert path is not None
+        assert store.load(path).arrived == job.arrived
+
+
+async def test_what_cannot_be_read_is_said_kept_and_comes_back(app_on: Make) -> None:
+    app = app_on(with_arrived(small_gable(), arrival()))
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        wizard(app).action_arrivals()
+        await settle(pilot)
+        await pilot.press("enter")
+        await settle(pilot)
+        form = app.screen
+        assert isinstance(form, ArrivalScreen)
+        field = next(f for f in form.entries if f.key == "arrived.0.width")
+        field.focus()
+        await type_text(pilot, "21 inchs")
+        await pilot.press("tab")
+        await settle(pilot)
+        assert "“21 inchs”" in screen_text(app)
+        assert wizard_job(app).typed == {"arrived.0.width": "21 inchs"}
+        assert wizard_job(app).arrived[0].width is None
+        await pilot.press("escape")
+        await settle(pilot)
+        assert "cannot be" in screen_text(app)
+        await pilot.press("enter")
+        await settle(pilot)
+        again = app.screen
+        assert isinstance(again, ArrivalScreen)
+        box = next(f for f in again.entries if f.key == "arrived.0.width").box
+        assert isinstance(box, Input)
+        assert box.value == "21 inchs"
+        assert "×Width" in screen_text(app)
+
+
+def wizard_job(app: CoilwrightApp) -> Job:
+    """The job under whatever screen is shown."""
+    screen = app.screen
+    assert isinstance(screen, (ArrivalScreen, ReceivingScreen))
+    return screen.session.job
+
+
+async def test_delete_undo_and_an_undo_that_takes_the_coil_from_under_its_form(
+    app_on: Make,
+) -> None:
+    app = app_on(with_arrived(small_gable(), arrival(), arrival(tag="R-2", width=20.5)))
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        wizard(app).action_arrivals()
+        await settle(pilot)
+        await pilot.press("down")
+        await settle(pilot)
+        assert "the strip is 21 in" in screen_text(app)
+        await pilot.press("d")
+        await settle(pilot)
+        assert [a.tag for a in wizard_job(app).arrived] == ["R-1"]
+        await pilot.press("u")
+        await settle(pilot)
+        assert [a.tag for a in wizard_job(app).arrived] == ["R-1", "R-2"]
+        await pilot.press("a")
+        await settle(pilot)
+        assert isinstance(app.screen, ArrivalScreen)
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert isinstance(app.screen, ReceivingScreen)
+        assert len(wizard_job(app).arrived) == 2
+
+
+async def test_every_figure_of_a_coil_opens_with_its_equation(app_on: Make) -> None:
+    app = app_on(with_arrived(small_gable(), arrival()))
+    async with driven(app, size=(120, 40)) as pilot:
+        await settle(pilot)
+        wizard(app).action_arrivals()
+        await settle(pilot)
+        await pilot.press("w")
+        await settle(pilot)
+        assert isinstance(app.screen, FiguresScreen)
+        await pilot.press(*"likely", "backspace", "backspace")
+        await type_text(pilot, "length by its diameters")
+        await pilot.press("down", "enter")
+        await settle(pilot)
+        text = screen_text(app)
+        assert "π·(" in text
+        assert "(4·t)" in text
+
+
+async def test_faults_are_asked_after_looking_and_hold_it(app_on: Make) -> None:
+    app = app_on(with_arrived(small_gable(), arrival(looked=None)))
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        wizard(app).action_arrivals()
+        await settle(pilot)
+        await pilot.press("enter")
+        await settle(pilot)
+        form = app.screen
+        assert isinstance(form, ArrivalScreen)
+        wet = next(f for f in form.entries if f.key == "arrived.0.fault_wet")
+        assert not wet.display
+        next(f for f in form.entries if f.key == "arrived.0.looked").focus()
+        await pilot.press("y")
+        await settle(pilot)
+        assert wet.display
+        wet.focus()
+        await pilot.press("y")
+        await settle(pilot)
+        assert wizard_job(app).arrived[0].faults == (Fault.WET,)
+        assert "HOLD" in screen_text(app)
+        assert "Water, stains or damp paper" in screen_text(app)
+
+
+@pytest.mark.parametrize("tag", ["[b]x[/b]", "a\x1b[31mb", "R" * 60, "漢字" * 20])
+def test_odd_tags_are_text_and_lines_fit(tag: str) -> None:
+    found = receive(plan(with_arrived(small_gable(), arrival(tag=tag, width=20.0))))[0]
+    assert cells(row_text(found, 74)) <= 74
+    assert "\x1b" not in row_text(found, 74)
+    lines = list(report_lines(found, small_gable().units, 73))
+    assert not any("\x1b" in line for line in lines)
+    at = lines.index("Sizes, and what is allowed")
+    assert all(cells(line) <= 73 for line in lines[at:])
+
+
+async def test_the_keys_work_while_one_reads_on_below(app_on: Make) -> None:
+    app = app_on(with_arrived(small_gable(), arrival(), arrival(tag="R-2")))
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        wizard(app).action_arrivals()
+        await settle(pilot)
+        await pilot.press("down", "tab", "pagedown")
+        await settle(pilot)
+        assert app.focused is app.screen.query_one("#arrival-room")
+        await pilot.press("d")
+        await settle(pilot)
+        assert [a.tag for a in wizard_job(app).arrived] == ["R-1"]
+        await pilot.press("u")
+        await settle(pilot)
+        assert [a.tag for a in wizard_job(app).arrived] == ["R-1", "R-2"]
+
+
+async def test_an_error_elsewhere_is_named_and_leaves_the_help(app_on: Make) -> None:
+    app = app_on(with_arrived(small_gable(), arrival(camber=None, camber_over=None)))
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        wizard(app).action_arrivals()
+        await settle(pilot)
+        await pilot.press("enter")
+        await settle(pilot)
+        form = app.screen
+        assert isinstance(form, ArrivalScreen)
+        entries = {f.key: f for f in form.entries}
+        entries["arrived.0.coil"].focus()
+        await type_text(pilot, "two")
+        await pilot.press("down")
+        await settle(pilot)
+        assert "× Coil of the order: “two” has no number in it" in screen_text(app)
+        entries["arrived.0.coil"].focus()
+        await type_text(pilot, "1")
+        entries["arrived.0.camber_over"].focus()
+        await type_text(pilot, "0")
+        await pilot.press("down")
+        await settle(pilot)
+        here = form.here()
+        assert here is entries["arrived.0.looked"]
+        text = screen_text(app)
+        assert "× … over a length of: it cannot be nothing; give more than 0." in text
+        assert here.help_line in text
+
+
+def test_what_is_to_do_is_counted_and_its_end_never_just_missing() -> None:
+    bare = arrival(width=20.0, thickness=(), outside=None, inside=None, camber=None,
+                   camber_over=None, looked=None, lot="", colour="")
+    for arrived in (bare, arrival(width=None, looked=None)):
+        (report,) = receive(plan(with_arrived(small_gable(), arrived)))
+        lines = about_short(report, System.US, 76)
+        last = lines[-1]
+        assert last.startswith(f"{len(report.missing)} to do: ")
+        assert last.endswith("…") or all(m in last for m in report.missing)
+        assert cells(last) <= 2 * 76

@@ -1,0 +1,245 @@
+"""Slitting as it is read: in lines, on the Coils step by keys, on the sheets and in JSON."""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+from functools import partial
+from pathlib import Path
+
+import pytest
+
+from coilwright.cli import main
+from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.coils import MASTERS
+from coilwright.job.job import Job
+from coilwright.job.trim import TrimPiece
+from coilwright.plan import plan
+from coilwright.plan.panel.compare import compare
+from coilwright.sheets import render
+from coilwright.sheets.data.summary import summary_data
+from coilwright.store import Store
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.session import Session
+from coilwright.wizard.steps.coils.slitting import SlitBlock, slit_lines
+from coilwright.wizard.widgets.field import Field
+from tests.cases import guess, set_answers
+from tests.plan.coils.slit_jobs import CAP, DRIP, RAKE, slit_job
+from tests.wizard.pilot import driven, until
+from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
+
+FULL = slit_job(48.0, 43.0, trim=(DRIP, RAKE, CAP), coils__price=1.4)
+
+
+class TestAnswers:
+    """The master widths are asked for one after the other."""
+
+    def test_the_next_width_is_asked_once_the_one_before_is_there(self) -> None:
+        job = set_answers(slit_job(edge=None), {})
+        asked = [key for key in (*MASTERS, "coils.edge_trim") if ANSWERS[key].asked(job)]
+        assert asked == ["coils.master", "coils.edge_trim"]
+        asked = [key for key in (*MASTERS, "coils.edge_trim")
+                 if ANSWERS[key].asked(slit_job(48.0, 43.0))]  # fmt: skip
+        assert asked == [*MASTERS[:3], "coils.edge_trim"]
+
+    def test_a_width_stays_on_the_form_when_the_one_before_goes(self) -> None:
+        job = set_answers(slit_job(48.0, 43.0), {"coils.master": None})
+        assert ANSWERS["coils.master_2"].asked(job)
+        assert [s.master.value for s in plan(job).slits] == [43]
+
+    def test_text_that_cannot_be_read_stays_on_the_form(self) -> None:
+        job = dataclasses.replace(slit_job(edge=None), typed={"coils.master_3": "wide"})
+        assert ANSWERS["coils.master_3"].asked(job)
+        assert ANSWERS["coils.master_4"].asked(job)
+
+
+class TestLines:
+    """Lines for a terminal."""
+
+    @pytest.mark.parametrize("width", [30, 40, 56, 76, 120])
+    def test_no_line_is_too_long_and_every_master_has_one(self, width: int) -> None:
+        done = plan(FULL)
+        lines = slit_lines(done, width)
+        assert all(len(line) <= width for line in lines)
+        rows = lines[1 : 1 + len(done.slits)]
+        for row, one in zip(rows, done.slits, strict=True):
+            assert row.startswith(one.master.text())
+            assert ("beside" in row) is one.beside
+            assert one.drop_mass.text() in row or width < 56
+
+    def test_at_eighty_columns_weight_and_money_of_the_drop_are_there(self) -> None:
+        done = plan(FULL)
+        text = slit_lines(done, 76)
+        for row, one in zip(text[1:], done.slits, strict=False):
+            assert one.money is not None
+            assert row.split("  ")[-1].strip() == one.money.text()
+            assert one.drop_mass.text() in row
+
+    def test_every_set_up_of_the_best_is_there(self) -> None:
+        best = plan(FULL).slits[0]
+        text = " ".join(" ".join(slit_lines(plan(FULL), 76)).split())
+        for set_up in best.set_ups:
+            lanes = " ".join(
+                f"{n} × {best.lanes[i].width.text()} {best.lanes[i].name}," for i, n in
+                set_up.across)
+            assert f"{set_up.length.text()} {lanes} {set_up.drop.text()} left" in text
+
+    def test_a_guess_is_marked(self) -> None:
+        lines = slit_lines(plan(guess(slit_job(48.0), "coils.edge_trim")), 76)
+        assert "~" in lines[1]
+        assert not any("~" in line for line in slit_lines(plan(slit_job(48.0)), 76))
+
+    def test_what_it_waits_for(self) -> None:
+        (line,) = slit_lines(plan(slit_job(48.0, edge=None)), 76)
+        assert line == "Slitting still needs: Edge trim, both edges."
+        assert slit_lines(plan(slit_job(edge=None)), 76) == []
+        assert slit_lines(plan(slit_job(20.0)), 76) == ["no master is wide enough for the strip"]
+
+    def test_an_unproven_slitting_says_its_bound(self) -> None:
+        """So many odd girths that the quick search ends early; if it ever does not, say so."""
+        trim = tuple(TrimPiece(name=f"P{n}", girth=2.0371 + 0.7103 * n, length=1000.0 + 77 * n)
+                     for n in range(18))  # fmt: skip
+        done = plan(slit_job(60.0, trim=trim))
+        one = next(s for s in done.slits if s.beside)
+        assert not one.proven
+        assert one.least.value < one.length.value
+        text = render("summary", done, "md")
+        assert (f"less than {one.least.text()}" in text) is (done.slits[0] is one)
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Store:
+    """An empty data folder."""
+    return Store(tmp_path / "data")
+
+
+def app_on(store: Store, job: Job) -> CoilwrightApp:
+    return CoilwrightApp(store, Session(store, job), "coils", None)
+
+
+def box(app: CoilwrightApp, key: str) -> Field:
+    field = wizard(app).form.field(key)
+    assert field is not None, key
+    return field
+
+
+def shown(app: CoilwrightApp, key: str) -> bool:
+    """Whether the form asks an answer now."""
+    field = wizard(app).form.field(key)
+    return field is not None and field.display
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_masters_by_keys(store: Store, size: tuple[int, int]) -> None:
+    app = app_on(store, slit_job(edge=None, trim=(DRIP,)))
+    async with driven(app, size=size, notifications=True) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+        block = wizard(app).query_one(SlitBlock)
+        assert not block.display or block.has_class("-empty")
+        assert wizard(app).form.field("coils.master_2") is None
+        box(app, "coils.master").focus()
+        await settle(pilot)
+        for text, appears in (("48", "coils.master_2"), ("43 in", "coils.master_3")):
+            await type_text(pilot, text)
+            await until(pilot, partial(shown, app, appears))
+            await pilot.press("enter")
+            await settle(pilot)
+            assert box(app, appears).has_focus_within
+        # The third is left empty, then the usual edge trim stands in as a guess.
+        await pilot.press("enter")
+        await settle(pilot)
+        focused = wizard(app).focused_field()
+        assert focused is not None
+        assert focused.key == "coils.edge_trim"
+        await pilot.press("f3")
+        await settle(pilot)
+        assert session.job.coils.edge_trim == 0.5
+        assert [s.master.value for s in session.plan.slits] == [43, 43, 48, 48]
+        block.query_one(".lines").focus()
+        await settle(pilot)
+        text = screen_text(app)
+        best = session.plan.slits[0]
+        assert "least metal first" in text
+        assert f"~{best.drop_mass.text()}" in text
+        assert "of master, proven the least" in text
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert session.plan.slits == ()
+
+
+def test_the_order_sheet_says_it_as_ordered() -> None:
+    done = plan(FULL)
+    text = render("order", done, "md")
+    part = text[text.index("## Slitting"):text.index("## Please supply")]
+    assert "beside" not in part, "what is not ordered only confuses the supplier"
+    assert "$" not in part
+    best = next(s for s in done.slits if not s.beside)
+    for figure in (best.master, best.length, best.mass, best.width, best.drop_mass):
+        assert f"| {figure.text()} |" in part
+    assert f"### Master {best.master.text()}" in part
+    assert f"| {best.set_ups[0].length.text()} | 2 × 21 in panel strip | 1 in |" in part
+    assert "## Slitting" not in render("order", plan(slit_job()), "md")
+
+
+def test_the_summary_has_both_ways_with_money() -> None:
+    done = plan(FULL)
+    text = render("summary", done, "md")
+    part = text[text.index("## Slitting"):text.index("## Where the metal goes")]
+    for one in done.slits:
+        assert one.money is not None
+        assert one.money.text().replace("$", "\\$") in part
+        way = "beside it" if one.beside else "from the strip"
+        assert f"| {one.master.text()} | {way} |" in part
+    for lane in done.slits[0].lanes:
+        assert f"| {lane.name} | {lane.width.text()} | {lane.length.text()} |" in part
+    assert "drop, cost" not in render("summary", plan(slit_job(48.0)), "md")
+
+
+def test_a_name_cannot_become_markdown() -> None:
+    trim = (dataclasses.replace(DRIP, name="<b>*drip*|</b>"),)
+    for kind in ("order", "summary"):
+        page = render(kind, plan(slit_job(48.0, trim=trim)), "html")
+        assert "<b>*drip" not in page
+
+
+def test_json_holds_what_the_plan_holds() -> None:
+    done = plan(FULL)
+    data = json.loads(json.dumps(summary_data(done)))
+    assert [one["key"] for one in data["slitting"]] == [s.key for s in done.slits]
+    first, best = data["slitting"][0], done.slits[0]
+    assert first["master"]["value"] == best.master.value
+    assert first["drop"]["mass"]["value"] == best.drop_mass.value
+    assert best.money is not None
+    assert first["drop"]["money"]["value"] == best.money.value
+    assert first["proven"] is True
+    assert [len(s["across"]) for s in first["set_ups"]] == [len(s.across) for s in best.set_ups]
+    assert summary_data(plan(slit_job()))["slitting"] == []
+
+
+def test_the_command_line_says_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("COILWRIGHT_HOME", str(tmp_path))
+    path = Store(tmp_path).create(FULL)
+    assert main(["summary", str(path)]) == 0
+    out = capsys.readouterr().out
+    assert "Slitting" in out
+    assert "43 in" in out
+    assert main(["sheet", "order", str(path)]) == 0
+    assert "## Slitting" in capsys.readouterr().out
+
+
+def test_the_comparison_of_widths_takes_the_best_master_as_ordered() -> None:
+    rows = {row.coverage: row for row in compare(FULL)}
+    best = next(s for s in plan(FULL).slits if not s.beside)
+    drop = rows[16.0].slit_drop
+    assert drop is not None
+    assert drop.value == pytest.approx(best.drop_mass.value)
+    # 18 + 5 = 23 in: no two fit on 43, two on 48 leave 2 in; the wider master is then the better.
+    at_18 = plan(ANSWERS["panel.coverage"].put(FULL, 18.0))
+    drop = rows[18.0].slit_drop
+    assert drop is not None
+    assert next(s for s in at_18.slits if not s.beside).master.value == 48
+    assert drop.value == pytest.approx(
+        next(s for s in at_18.slits if not s.beside).drop_mass.value)
