@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from coilwright.drawing.safe_text import one_line
 from coilwright.units import Kind, System, show
+from coilwright.values.keys import Key
 
 if TYPE_CHECKING:
     from coilwright.job.job import Job
@@ -73,9 +74,9 @@ def _held_to(coils: Stock, job: Job) -> str:
     if not using.on_hand:
         return f"{text}None of them fits this job.\n"
     figures, system = plan(using).figures, job.units
-    saved = [figures[key].text(system) for key in ("save.length", "save.mass", "save.money")
+    saved = [figures[key].text(system) for key in ("save.length", "save.mass", Key.SAVE_MONEY)
              if key in figures]
-    order = figures.get("coil.length_ordered")
+    order = figures.get(Key.COIL_LENGTH_ORDERED)
     if not saved or order is None:
         return text
     return f"{text}Using all that fit saves {', '.join(saved)}; {order.text(system)} to order.\n"

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from coilwright.drawing.safe_text import one_line
 from coilwright.plan.result import AccountLine, LoadLine, Plan
 from coilwright.values.figure import Figure
+from coilwright.values.keys import Key
 
 _EIGHTHS = ("", "▏", "▎", "▍", "▌", "▋", "▊", "▉")
 _LEAST_BAR = 4
@@ -36,8 +37,8 @@ def account_parts(plan: Plan) -> list[tuple[str, tuple[Figure, ...]]]:
     The cost is there once a price is known. Empty while there is no order.
     """
     figures = plan.figures
-    ordered = (figures.get("coil.length_ordered"), figures.get("coil.mass_ordered"),
-               figures.get("coil.cost"))
+    ordered = (figures.get(Key.COIL_LENGTH_ORDERED), figures.get(Key.COIL_MASS_ORDERED),
+               figures.get(Key.COIL_COST))
     rows = [(row.name, (row.length, row.mass, row.money)) for row in account_rows(plan)]
     if not rows or ordered[1] is None:
         return []
@@ -73,7 +74,7 @@ def account_lines(plan: Plan, width: int) -> list[str]:
     Empty while there is no order, or no room for a number. No line is longer than `width`;
     where it is narrow the bars go first, then the shares, then the ends of the names.
     """
-    ordered = plan.figures.get("coil.mass_ordered")
+    ordered = plan.figures.get(Key.COIL_MASS_ORDERED)
     rows = account_rows(plan)
     if ordered is None or not rows or width <= 0:
         return []

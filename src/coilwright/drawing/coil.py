@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
 from coilwright.plan.result import Plan
 from coilwright.values.figure import Figure
+from coilwright.values.keys import row_key
 
 _LEAST_CIRCLE = 8
 """Cells across under which a circle is no circle."""
@@ -39,10 +42,10 @@ def coil_sizes(plan: Plan) -> CoilSizes:
     figures = plan.figures
     return CoilSizes(
         name="" if coil is None else f"Coil {coil.number}" if len(plan.coils) > 1 else "Coil",
-        inside=figures.get("coils.inside_diameter"),
+        inside=figures.get(CoilsKey.INSIDE_DIAMETER),
         outside=None if coil is None else coil.outside_diameter,
-        largest=None if coil is None else figures.get(f"coil.{coil.number}.largest"),
-        room=figures.get("machine.rack_diameter" if rack else "machine.decoiler_diameter"),
+        largest=None if coil is None else figures.get(row_key("coil", coil.number, "largest")),
+        room=figures.get(MachineKey.RACK_DIAMETER if rack else MachineKey.DECOILER_DIAMETER),
         place="Rack" if rack else "Decoiler",
     )
 

@@ -13,6 +13,7 @@ from coilwright.calc.roof.panels import panel_length
 from coilwright.calc.roof.shapes import Point
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import Kind, System, show
+from coilwright.values.keys import row_key
 
 Span = tuple[float, float]
 
@@ -199,7 +200,7 @@ def listed_panels(plan: Plan, plane: PlanePlan) -> tuple[ListedPanels, ...]:
 
 def length_mark(plan: Plan, number: int) -> str:
     """`~ ` where the panel lengths of the plane of that number rest on a guess, else empty."""
-    longest = plan.figures.get(f"plane.{number}.longest")
+    longest = plan.figures.get(row_key("plane", number, "longest"))
     return f"{longest.mark} " if longest is not None and longest.mark else ""
 
 

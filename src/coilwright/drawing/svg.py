@@ -14,6 +14,7 @@ from coilwright.drawing.plane_facts import bounds_of, edge_words, middle, panel_
 from coilwright.drawing.safe_text import escape_controls, one_line
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import System
+from coilwright.values.keys import Key
 
 _ACROSS = 640.0
 """Width of a drawing in its own units."""
@@ -138,7 +139,7 @@ def account_svg(plan: Plan) -> str:
         )
         value = f"{row.mass.mark} {row.mass.text(system)}, {row.share.text(system)}".strip()
         parts.append(_text(name_room + bar + 6, y + 12, value, _TEXT, "name"))
-    ordered = plan.figures["coil.mass_ordered"]
+    ordered = plan.figures[Key.COIL_MASS_ORDERED]
     y = len(rows) * step + 20
     total = f"ordered {ordered.mark} {ordered.text(system)}"
     parts.append(_text(name_room, y, total, _TEXT, "name"))

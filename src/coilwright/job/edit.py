@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from typing import TypeVar
 
 from coilwright.job.answers import ANSWERS, Answer, UnreadableAnswer, Value
+from coilwright.job.answers.job import JobKey
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Job
 from coilwright.values.standing import Standing
@@ -91,7 +92,7 @@ def new_job(name: str | None = None) -> Job:
     for key in ANSWERS:
         if words(key).start_with_usual:
             job = do_not_know(job, key)
-    return give(job, "job.name", name) if name else job
+    return give(job, JobKey.NAME, name) if name else job
 
 
 def give_typed(job: Job, answer: Answer, empty: Value | None, text: str) -> tuple[Job, str]:

@@ -13,6 +13,7 @@ from coilwright.plan.ledger import Lack
 from coilwright.plan.plan import plan
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, System, show
+from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.words import words
 
@@ -21,11 +22,11 @@ _EITHER_WAY = 0.1
 _STIR = 1e-6
 _NAMED = 2
 """Waiting figures that are named; of more, their number is given."""
-_TELLING = {
+_TELLING: dict[str, int] = {
     key: place
     for place, key in enumerate((
-        "roof.area", "panels.count", "strip.width", "metal.sheet_mass", "coil.longest",
-        "coil.mass_ordered",
+        Key.ROOF_AREA, Key.PANELS_COUNT, Key.STRIP_WIDTH, Key.METAL_SHEET_MASS, Key.COIL_LONGEST,
+        Key.COIL_MASS_ORDERED,
     ))
 }
 """Figures that say most by their names come first."""
@@ -85,7 +86,7 @@ def _effect(job: Job, base: Plan, answer: Answer) -> Effect:
     told = base.stops
     now = {f.key for f in told}
     stops = len({key for _, p in plans for key in {f.key for f in p.stops} ^ now})
-    masses = [m.value for _, p in plans if (m := p.figures.get("coil.mass_ordered"))]
+    masses = [m.value for _, p in plans if (m := p.figures.get(Key.COIL_MASS_ORDERED))]
     moved = max(masses) - min(masses) if len(masses) > 1 else None
     return Effect(
         answer.key, answer.label, answer.standing(job), words(answer.key).who,
@@ -155,9 +156,9 @@ def _words(
     system, standing = job.units, answer.standing(job)
     parts = []
     for key, name, kind in (
-        ("strip.width", "strip", Kind.WIDTH),
-        ("coil.mass_ordered", "order", Kind.MASS),
-        ("coil.count", "coils", Kind.COUNT),
+        (Key.STRIP_WIDTH, "strip", Kind.WIDTH),
+        (Key.COIL_MASS_ORDERED, "order", Kind.MASS),
+        (Key.COIL_COUNT, "coils", Kind.COUNT),
     ):
         span = _span(plans, key)
         # A stir too small to be read says nothing.

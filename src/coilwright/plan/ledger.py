@@ -18,6 +18,7 @@ from dataclasses import dataclass, replace
 from typing import Any, TypeAlias, TypeGuard, overload
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.machine import MachineKey
 from coilwright.job.job import Job
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
@@ -25,7 +26,7 @@ from coilwright.values.formula import Formula
 from coilwright.values.source import ANSWER, LAYOUT, PLATE, STAND_IN, Source
 from coilwright.values.standing import Standing
 
-_MEASURED = ("machine.thread_up", "machine.tail")
+_MEASURED = (MachineKey.THREAD_UP, MachineKey.TAIL)
 """Answers about the machine that no plate says: they are measured on it."""
 
 
@@ -118,7 +119,8 @@ class Ledger:
     def answer(self, key: str, label: str = "") -> Term:
         """The figure of a numeric answer, or what it lacks.
 
-        A number nothing real has, from a file written elsewhere, counts as not given.
+        A number nothing real has, from a file written elsewhere, counts as not given. Raises
+        TypeError for an answer that is no number.
         """
         have = self.figures.get(key)
         if have is not None:

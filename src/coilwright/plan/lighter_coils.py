@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.edit import give
 from coilwright.job.job import Job
 
@@ -12,7 +13,7 @@ if TYPE_CHECKING:
     from coilwright.plan.result import Plan
 
 
-LIMIT = "coils.site_lift"
+LIMIT = CoilsKey.SITE_LIFT
 
 
 def lighter_coils(job: Job, plan: Plan) -> Job | None:

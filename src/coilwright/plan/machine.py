@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.panel import PanelKey
 from coilwright.job.coils import CoilOn
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import CoilPlan, Fit
@@ -11,6 +15,7 @@ from coilwright.plan.view import View, stop
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
+from coilwright.values.keys import Key
 from coilwright.values.source import PLATE
 
 
@@ -24,15 +29,15 @@ def enter_fits(ledger: Ledger, coils: tuple[CoilPlan, ...]) -> tuple[Fit, ...]:
     largest = (
         max(coils, key=lambda c: c.outside_diameter.value).outside_diameter if coils else None
     )
-    load = "machine.arbor_load" if rack else "machine.decoiler_load"
+    load = MachineKey.ARBOR_LOAD if rack else MachineKey.DECOILER_LOAD
     rows = (
-        ("thickness", "Thickness", _known(ledger, "metal.thickness"),
-         "machine.thinnest", "machine.thickest"),
-        ("strip", "Strip width", ledger.figures.get("strip.width"),
-         "machine.narrowest_strip", "machine.widest_strip"),
-        ("coverage", "Coverage width", _known(ledger, "panel.coverage"),
-         "machine.profile_narrowest", "machine.profile_widest"),
-        ("inside", "Coil inside diameter", _known(ledger, "coils.inside_diameter"),
+        ("thickness", "Thickness", _known(ledger, MetalKey.THICKNESS),
+         MachineKey.THINNEST, MachineKey.THICKEST),
+        ("strip", "Strip width", ledger.figures.get(Key.STRIP_WIDTH),
+         MachineKey.NARROWEST_STRIP, MachineKey.WIDEST_STRIP),
+        ("coverage", "Coverage width", _known(ledger, PanelKey.COVERAGE),
+         MachineKey.PROFILE_NARROWEST, MachineKey.PROFILE_WIDEST),
+        ("inside", "Coil inside diameter", _known(ledger, CoilsKey.INSIDE_DIAMETER),
          f"{inside}smallest_inside", f"{inside}largest_inside"),
         ("diameter", "Coil outside diameter", largest, None, f"{place}_diameter"),
         ("load", "Heaviest coil", heaviest, None, load),
@@ -98,7 +103,7 @@ def _forms(view: View) -> Iterator[Finding]:
             "Rollers, clearances and power are made for certain metals; others mark, crack or "
             "stall it.",
             "Choose a metal it forms, or ask the machine's maker in writing.",
-            PLATE, "metal.metal", step="machine",
+            PLATE, MetalKey.METAL, step="machine",
         )
     if panel.seam is None or panel.leg is None:
         return
@@ -111,7 +116,7 @@ def _forms(view: View) -> Iterator[Finding]:
             f"it has {listed}.",
             "Without the tooling the panel cannot be formed at all.",
             "Choose a profile it has, or ask the maker for the tooling and its lead time.",
-            PLATE, "panel.seam", "panel.leg", step="machine",
+            PLATE, PanelKey.SEAM, PanelKey.LEG, step="machine",
         )
     elif (
         profile is not None
@@ -125,7 +130,7 @@ def _forms(view: View) -> Iterator[Finding]:
             f"profile says {view.say(profile.take_up, _WIDTH)}.",
             "Every strip of the order would come in the wrong width.",
             "Go by the machine's sheet, and prove it on a test panel.",
-            PLATE, "panel.take_up", "machine.profile_take_up", step="machine",
+            PLATE, PanelKey.TAKE_UP, MachineKey.PROFILE_TAKE_UP, step="machine",
         )
 
 
@@ -136,7 +141,7 @@ def _holds(view: View) -> Iterator[Finding]:
             "machine.no_rack", "This machine has no arbors, so the coil cannot sit on its rack.",
             "A coil needs a holder that is rated for it.",
             "Put the coil on a floor decoiler, or choose another machine.",
-            PLATE, "coils.coil_on", "machine.arbors", step="coils",
+            PLATE, CoilsKey.COIL_ON, MachineKey.ARBORS, step="coils",
         )
     if (
         on is CoilOn.DECOILER
@@ -148,5 +153,5 @@ def _holds(view: View) -> Iterator[Finding]:
             "machine.no_decoiler", "No floor decoiler is known for this machine.",
             "A coil needs a holder that is rated for it.",
             "Enter the decoiler's rating plate, or put the coil on the rack.",
-            PLATE, "machine.decoiler_load", "coils.coil_on", step="machine",
+            PLATE, MachineKey.DECOILER_LOAD, CoilsKey.COIL_ON, step="machine",
         )

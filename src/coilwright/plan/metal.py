@@ -10,6 +10,9 @@ from coilwright.calc import sources, strip
 from coilwright.calc.coating import COATINGS
 from coilwright.calc.gauges import gauge_meanings
 from coilwright.calc.metal import METALS, Contact, Metal, Unlike, is_coated
+from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import ThicknessBasis, Touching
 from coilwright.plan.ledger import Lack, Ledger, Term
@@ -17,51 +20,59 @@ from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
+from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 
-_STATED = ("metal.thickness_basis",)
+_STATED = (MetalKey.THICKNESS_BASIS,)
 
 
 def enter_metal(ledger: Ledger) -> None:
     """Enter the weight of the sheet and of the strip, and the longest panel's movement."""
     metal = _metal(ledger)
-    density = _tabled(ledger, metal, "metal.density", "Density")
-    thickness = ledger.answer("metal.thickness")
+    density = _tabled(ledger, metal, Key.METAL_DENSITY, "Density")
+    thickness = ledger.answer(MetalKey.THICKNESS)
     answers = ledger.job.metal
     coated = is_coated(answers.metal)
     bare = answers.thickness_basis is ThicknessBasis.BARE and coated
     if bare and answers.coating is None:
-        ledger.lack("metal.sheet_mass", "Weight of the sheet", ("metal.coating",))
-        sheet: Term = ledger.lacks["metal.sheet_mass"]
+        ledger.lack(Key.METAL_SHEET_MASS, "Weight of the sheet", (MetalKey.COATING,))
+        sheet: Term = ledger.lacks[Key.METAL_SHEET_MASS]
     elif bare and answers.coating is not None:
         coating = COATINGS[answers.coating]
-        standing = ledger.job.standing.get("metal.coating", Standing.SURE)
+        standing = ledger.job.standing.get(MetalKey.COATING, Standing.SURE)
         mass = ledger.add(
-            Figure("metal.coating_mass", "Coating, both sides", coating.mass, Kind.MASS_PER_AREA,
+            Figure(Key.METAL_COATING_MASS, "Coating, both sides", coating.mass, Kind.MASS_PER_AREA,
                    coating.source, standing)
         )
         ledger.add(
-            Figure("metal.coating_thickness", "Coating thickness, both sides",
+            Figure(Key.METAL_COATING_THICKNESS, "Coating thickness, both sides",
                    coating.thickness, Kind.THICKNESS, coating.source, standing)
         )
-        sheet = ledger.put("metal.sheet_mass", "Weight of the sheet", metals.coated_sheet_mass,
+        sheet = ledger.put(Key.METAL_SHEET_MASS, "Weight of the sheet", metals.coated_sheet_mass,
                            density, thickness, mass, picks=_STATED)
     else:
-        sheet = ledger.put("metal.sheet_mass", "Weight of the sheet", metals.sheet_mass,
+        sheet = ledger.put(Key.METAL_SHEET_MASS, "Weight of the sheet", metals.sheet_mass,
                            density, thickness,
                            note="the coating is counted as metal: heavy by up to 8 % on thin steel",
                            picks=_STATED if coated else ())
-    width = ledger.put("strip.width", "Strip width", strip.strip_width,
-                       ledger.answer("panel.coverage"), ledger.answer("panel.take_up"))
-    ledger.put("strip.mass_per_length", "Weight of the strip", strip.mass_per_length, sheet, width)
+    width = ledger.put(
+        Key.STRIP_WIDTH,
+        "Strip width",
+        strip.strip_width,
+        ledger.answer(PanelKey.COVERAGE),
+        ledger.answer(PanelKey.TAKE_UP),
+    )
+    ledger.put(
+        Key.STRIP_MASS_PER_LENGTH, "Weight of the strip", strip.mass_per_length, sheet, width
+    )
 
 
 def enter_movement(ledger: Ledger) -> None:
     """Enter how far the longest panel moves between the coldest and the hottest metal."""
-    expansion = _tabled(ledger, _metal(ledger), "metal.expansion", "Thermal expansion")
-    longest = ledger.got("panels.longest")
-    ledger.put("panel.movement", "Movement of the longest panel", metals.movement, expansion,
-               longest, ledger.answer("job.hottest"), ledger.answer("job.coldest"))
+    expansion = _tabled(ledger, _metal(ledger), Key.METAL_EXPANSION, "Thermal expansion")
+    longest = ledger.got(Key.PANELS_LONGEST)
+    ledger.put(Key.PANEL_MOVEMENT, "Movement of the longest panel", metals.movement, expansion,
+               longest, ledger.answer(JobKey.HOTTEST), ledger.answer(JobKey.COLDEST))
 
 
 def _metal(ledger: Ledger) -> Metal | None:
@@ -71,9 +82,9 @@ def _metal(ledger: Ledger) -> Metal | None:
 
 def _tabled(ledger: Ledger, metal: Metal | None, key: str, label: str) -> Term:
     if metal is None:
-        return Lack(key, label, ("metal.metal",))
-    standing = ledger.job.standing.get("metal.metal", Standing.SURE)
-    if key == "metal.density":
+        return Lack(key, label, (MetalKey.METAL,))
+    standing = ledger.job.standing.get(MetalKey.METAL, Standing.SURE)
+    if key == Key.METAL_DENSITY:
         return ledger.add(Figure(key, label, metal.density, Kind.DENSITY, metal.density_source,
                                  standing))
     return ledger.add(Figure(key, label, metal.expansion, Kind.EXPANSION,
@@ -101,7 +112,7 @@ def _thickness(view: View) -> Iterator[Finding]:
             "Weight, coil length and what the machine forms all follow from the decimal "
             "thickness.",
             "Ask the supplier for the decimal thickness, and whether the coating is included.",
-            sources.THICKNESS_ORDERING, "metal.thickness", "metal.gauge",
+            sources.THICKNESS_ORDERING, MetalKey.THICKNESS, MetalKey.GAUGE,
         )
     if metal.gauge is not None and metal.thickness is not None and meanings:
         low, high = meanings[0].thickness, meanings[-1].thickness
@@ -112,7 +123,7 @@ def _thickness(view: View) -> Iterator[Finding]:
                 f"that is {listed}.",
                 "One of the two is wrong, and the wrong one may be what is delivered.",
                 "Settle the decimal thickness with the supplier; order by that alone.",
-                meanings[0].source, "metal.thickness", "metal.gauge",
+                meanings[0].source, MetalKey.THICKNESS, MetalKey.GAUGE,
             )
     if metal.metal is None:
         return
@@ -124,7 +135,7 @@ def _thickness(view: View) -> Iterator[Finding]:
             f"{view.say(least, Kind.THICKNESS)} the model code lists for {metal.metal} roofs.",
             "The building department may refuse it.",
             "Ask the building department and the designer before ordering.",
-            listed_by, "metal.thickness",
+            listed_by, MetalKey.THICKNESS,
         )
 
 
@@ -140,14 +151,14 @@ def _coating(view: View) -> Iterator[Finding]:
             "AZ50 or G90.",
             "The coating is what keeps steel from rusting at cut edges and scratches.",
             "Ask the supplier for AZ50, AZ55 or G90, and the building department what it accepts.",
-            coating.code_source, "metal.coating",
+            coating.code_source, MetalKey.COATING,
         )
     elif coating.usually_painted and metal.finish is not None and not metal.finish.is_paint:
         yield care(
             "metal.bare_az50", "AZ50 is usually painted; bare roofs usually get AZ55.",
             "Without paint the coating is all the protection there is.",
             "Ask the supplier for AZ55, and for the substrate warranty.",
-            coating.bare_source, "metal.coating", "metal.finish",
+            coating.bare_source, MetalKey.COATING, MetalKey.FINISH,
         )
 
 
@@ -164,7 +175,7 @@ def _surroundings(view: View) -> Iterator[Finding]:
             "sets" + ("; coated steel fares worst." if worst else "."),
             "Ask the supplier for the distance in writing"
             + (", and compare painted aluminium." if worst else "."),
-            METALS[metal.metal].salt_source, "metal.metal", "job.salt_water",
+            METALS[metal.metal].salt_source, MetalKey.METAL, JobKey.SALT_WATER,
         )
     if metal.touching is not None:
         unlike = unlike_at(METALS[metal.metal].contact, metal.touching)
@@ -176,7 +187,7 @@ def _surroundings(view: View) -> Iterator[Finding]:
                 "What gives way, the roof or what it touches, is eaten through, sometimes in a few "
                 "years.",
                 "Separate them, or change one of the metals; the designer says how.",
-                unlike.source, "metal.touching", "metal.metal",
+                unlike.source, MetalKey.TOUCHING, MetalKey.METAL,
             )
 
 
@@ -209,19 +220,19 @@ def _colour(view: View) -> Iterator[Finding]:
             f"The client has not confirmed the colour “{metal.colour}”.",
             "Coil cannot be sent back for its colour.",
             "Get the colour confirmed in writing, from a painted sample, not from a screen.",
-            sources.TRADE, "metal.colour_confirmed",
+            sources.TRADE, MetalKey.COLOUR_CONFIRMED,
         )
     if metal.custom_colour is YesNo.YES:
         yield care(
             "metal.custom_colour", "A custom colour takes longer and has a minimum.",
             "Suppliers paint it for you alone: there is no stock to top up from.",
             "Ask for the minimum, the lead time, and how a second batch is matched.",
-            sources.TRADE, "metal.custom_colour",
+            sources.TRADE, MetalKey.CUSTOM_COLOUR,
         )
     if view.job.job.trim_in_house is YesNo.YES:
         yield note(
             "metal.one_lot", "Trim is made in-house: order its metal with the panels.",
             "Two production lots differ in shade, and it shows where trim meets panel.",
             "Ask for one production lot for panels and trim.", sources.TRADE,
-            "job.trim_in_house", step="metal",
+            JobKey.TRIM_IN_HOUSE, step="metal",
         )

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
 from coilwright.plan.result import Plan, SlitPlan
 from coilwright.values.figure import Figure
+from coilwright.values.keys import Key
 
 
 def heaviest_allowed(plan: Plan) -> Figure | None:
@@ -13,10 +16,10 @@ def heaviest_allowed(plan: Plan) -> Figure | None:
     """
     on = plan.job.coils.coil_on
     rack = on is None or on.is_rack
-    needed = "machine.arbor_load" if rack else "machine.decoiler_load"
+    needed = MachineKey.ARBOR_LOAD if rack else MachineKey.DECOILER_LOAD
     if needed not in plan.figures:
         return None
-    keys = (needed, *(("limit.rack.mass",) if rack else ()), "coils.site_lift")
+    keys = (needed, *((Key.LIMIT_RACK_MASS,) if rack else ()), CoilsKey.SITE_LIFT)
     known = [plan.figures[key] for key in keys if key in plan.figures]
     return min(known, key=lambda figure: figure.value)
 
@@ -25,7 +28,7 @@ def largest_allowed(plan: Plan) -> Figure | None:
     """The largest outside diameter the rack or the decoiler takes [in]; None while not known."""
     on = plan.job.coils.coil_on
     rack = on is None or on.is_rack
-    return plan.figures.get("machine.rack_diameter" if rack else "machine.decoiler_diameter")
+    return plan.figures.get(MachineKey.RACK_DIAMETER if rack else MachineKey.DECOILER_DIAMETER)
 
 
 def slits_as_ordered(plan: Plan) -> tuple[SlitPlan, ...]:

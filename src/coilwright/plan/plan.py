@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from coilwright.job.answers import Answer, asked
+from coilwright.job.answers.roof import RoofKey
 from coilwright.job.job import Job
 from coilwright.plan.coils.account import enter_account, enter_cost
 from coilwright.plan.coils.checks import check_coils, check_keeping
@@ -133,8 +134,8 @@ def _open(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
         if (answer.needed and answer.value(job) is None and not answer.stood_in(job))
         or answer.key in job.typed
     ]
-    if job.roof.planes and "roof.building" in keys:
-        keys.remove("roof.building")
+    if job.roof.planes and RoofKey.BUILDING in keys:
+        keys.remove(RoofKey.BUILDING)
     return tuple(keys)
 
 

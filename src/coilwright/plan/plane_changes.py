@@ -9,6 +9,7 @@ from typing import Any, assert_never
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.calc.roof.outline import OutlineError, Point
+from coilwright.job.answers.roof import RoofKey
 from coilwright.job.job import Job
 from coilwright.job.roof import Building, Plane, Shape
 from coilwright.job.rows.planes import _there, _with_planes, add, replace
@@ -40,7 +41,7 @@ def to_planes(job: Job) -> Job:
     for place, plane in enumerate(drawn):
         made = add(made, plane.source, at=place, standing=plane.standing)
     roof = dataclasses.replace(made.roof, building=Building.PLANES)
-    marks = {k: v for k, v in made.standing.items() if k != "roof.building"}
+    marks = {k: v for k, v in made.standing.items() if k != RoofKey.BUILDING}
     return dataclasses.replace(made, roof=roof, standing=marks)
 
 

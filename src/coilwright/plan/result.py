@@ -16,6 +16,7 @@ from coilwright.plan.ledger import Lack
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
+from coilwright.values.keys import row_key
 
 _SLACK = 1e-9
 NOT_KNOWN = "not known: read it off the plate"
@@ -69,7 +70,7 @@ class PlanePlan:
     @property
     def key(self) -> str:
         """The plane's key; its figures begin with it."""
-        return f"plane.{self.number}"
+        return row_key("plane", self.number)
 
     @property
     def panel_list(self) -> tuple[PanelRow, ...]:

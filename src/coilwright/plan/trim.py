@@ -9,12 +9,15 @@ from coilwright.calc import trim as calc
 from coilwright.calc.cutting.nesting import Nesting, nest
 from coilwright.calc.roof import panels as panel_calc
 from coilwright.calc.roof import shapes
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.trim import TrimKey
 from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, require
 from coilwright.plan.result import TrimNest, TrimPattern, TrimRow
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
 from coilwright.values.finding import Finding, Level
+from coilwright.values.keys import Key, part_of, row_key
 from coilwright.values.source import ANSWER, STAND_IN
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
@@ -53,7 +56,7 @@ def enter_trim(
         except CannotMake as error:
             row, finding = None, Finding(
                 Level.STOP, f"trim.{number}.cannot", error.what, error.why, error.do, calc.NESTED,
-                "trim", ("trim.lap",))
+                "trim", (TrimKey.LAP,))
         if finding is not None:
             findings.append(finding)
         if row is not None:
@@ -65,7 +68,7 @@ def enter_trim(
         nests.append(made)
     from_coil = [n for n in nests if n.made_from is TrimFrom.PANEL_COIL]
     if from_coil:
-        ledger.put("trim.from_coil", "Trim cut from the panel coil, end to end",
+        ledger.put(Key.TRIM_FROM_COIL, "Trim cut from the panel coil, end to end",
                    shapes.summed_length, *(n.length for n in from_coil))
     return tuple(rows), tuple(nests), findings
 
@@ -81,7 +84,7 @@ def _row(
 
     Raises CannotMake.
     """
-    key, system = f"trim.{number}", ledger.job.units
+    key, system = row_key("trim", number), ledger.job.units
     own = piece_key(number - 1)
     length = _length(ledger, number, piece)
     girth = enter_girth(ledger, number, piece)
@@ -101,7 +104,7 @@ def _row(
     try:
         lap, blank = require(lap, blank)
     except Lacking as lacking:
-        ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank,
+        ledger.put(part_of(key, "count"), f"{piece.name}: pieces", calc.pieces, length, lap, blank,
                    picks=(own,))
         return None, _left_out(key, piece, known(lap) is None, known(blank) is None,
                                lacking.needs)
@@ -113,18 +116,31 @@ def _row(
     run = known(length)
     if run is not None and run.value <= _LOOSE:
         return None, Finding(
-            Level.NOTE, f"{key}.none", f"“{piece.name}” is not needed: the roof has no "
-            f"{piece.kind}.", "Its length is taken from the edges of that kind.",
-            "Take it off the list, or type its length.", calc.LAPPED_RUN, "trim", ("trim.lap",))
-    count = ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank,
-                       picks=(own,))
+            Level.NOTE,
+            f"{key}.none",
+            f"“{piece.name}” is not needed: the roof has no {piece.kind}.",
+            "Its length is taken from the edges of that kind.",
+            "Take it off the list, or type its length.",
+            calc.LAPPED_RUN,
+            "trim",
+            (TrimKey.LAP,),
+        )
+    count = ledger.put(
+        part_of(key, "count"),
+        f"{piece.name}: pieces",
+        calc.pieces,
+        length,
+        lap,
+        blank,
+        picks=(own,),
+    )
     try:
         width, count, girth = require(width, count, girth)
     except Lacking:
         return None, None
     _refuse_too_large(ledger, piece, girth, width, blank)
-    area = ledger.put(f"{key}.area", f"{piece.name}: area of the blanks", calc.blanks_area, count,
-                      girth, blank)
+    area = ledger.put(part_of(key, "area"), f"{piece.name}: area of the blanks", calc.blanks_area,
+                      count, girth, blank)
     return TrimRow(number=number, piece=piece, girth=girth, width=width, blank=blank,
                    count=count, area=area), None
 
@@ -140,7 +156,7 @@ def _refuse_too_large(
             f"{width.text(system)} wide.", "A blank wider than its metal cannot be cut.",
             "Cut it from wider metal, or make it of two pieces.")
     if piece.made_from is TrimFrom.FLAT_SHEET:
-        sheet = ledger.given("trim.sheet_length")
+        sheet = ledger.given(TrimKey.SHEET_LENGTH)
         if sheet is not None and blank.value > sheet.value + _LOOSE:
             raise CannotMake(
                 f"“{piece.name}” takes blanks of {blank.text(system)}; the sheets are "
@@ -184,7 +200,7 @@ def _length(ledger: Ledger, number: int, piece: TrimPiece) -> Term:
     if piece.length is not None:
         return given(ledger, number, "length", "length", piece.length, Kind.LENGTH)
     if piece.kind is None:
-        return Lack(f"trim.{number}.length", f"{piece.name}: length", (),
+        return Lack(row_key("trim", number, "length"), f"{piece.name}: length", (),
                     f"“{piece.name}” goes on no edge and has no length of its own")
     edges = f"edges.{piece.kind.name.lower()}"
     return ledger.got(edges)
@@ -193,9 +209,9 @@ def _length(ledger: Ledger, number: int, piece: TrimPiece) -> Term:
 def _width(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
     match piece.made_from:
         case TrimFrom.PANEL_COIL:
-            return ledger.got("strip.width")
+            return ledger.got(Key.STRIP_WIDTH)
         case TrimFrom.FLAT_SHEET:
-            return ledger.answer("trim.sheet_width")
+            return ledger.answer(TrimKey.SHEET_WIDTH)
         case TrimFrom.OTHER_COIL:
             if piece.width is None:
                 return None
@@ -217,19 +233,19 @@ def _nest(ledger: Ledger, key: str, rows: list[TrimRow]) -> TrimNest:
     name = f"{made_from} {width.text(ledger.job.units)} wide"
     standing = worst((width, *(r.girth for r in rows), *(r.count for r in rows)))
     across = ledger.drawn(
-        f"{key}.rows", f"{name}: rows of blanks", float(found.sheets), Kind.COUNT, standing,
+        part_of(key, "rows"), f"{name}: rows of blanks", float(found.sheets), Kind.COUNT, standing,
         "girths nested across the width; fewer rows cannot do" if found.proven
         else f"girths nested across the width; {found.bound} rows at least",
     )
-    length = ledger.put(f"{key}.length", f"{name}: length for trim", panel_calc.batch_length,
+    length = ledger.put(part_of(key, "length"), f"{name}: length for trim", panel_calc.batch_length,
                         blank, across)
-    drop = ledger.put(f"{key}.drop", f"{name}: drop", calc.nest_drop, across, width, blank,
+    drop = ledger.put(part_of(key, "drop"), f"{name}: drop", calc.nest_drop, across, width, blank,
                       *(r.area for r in rows))
     sheets = None
     if made_from is TrimFrom.FLAT_SHEET:
-        along = ledger.put(f"{key}.along", f"{name}: blanks end to end", calc.blanks_along,
-                           ledger.answer("trim.sheet_length"), blank)
-        many = ledger.put(f"{key}.sheets", f"{name}: sheets", calc.sheets, across, along)
+        along = ledger.put(part_of(key, "along"), f"{name}: blanks end to end", calc.blanks_along,
+                           ledger.answer(TrimKey.SHEET_LENGTH), blank)
+        many = ledger.put(part_of(key, "sheets"), f"{name}: sheets", calc.sheets, across, along)
         sheets = known(many)
     patterns = tuple(
         TrimPattern(p.times, tuple((rows[i].number, n) for i, n in p.cuts), p.drop)
@@ -262,7 +278,7 @@ def enter_girth(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
     With a bend radius the legs are measured outside, to the mould lines: what a bend takes
     there is taken off, and the sheet it needs is put in. Raises CannotMake.
     """
-    key = f"trim.{number}"
+    key = row_key("trim", number)
     if piece.girth is not None:
         return given(ledger, number, "girth", "girth", piece.girth, Kind.WIDTH)
     if not piece.legs:
@@ -273,10 +289,11 @@ def enter_girth(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
         for part, widths in (("leg", piece.legs), ("hem", piece.hems))
     )
     if piece.radius is None or len(legs) < 2:
-        return ledger.put(f"{key}.girth", f"{piece.name}: girth", calc.girth, *legs, *hems)
-    ledger.put(f"{key}.plain", f"{piece.name}: legs and hems added up", calc.girth, *legs, *hems)
+        return ledger.put(part_of(key, "girth"), f"{piece.name}: girth", calc.girth, *legs, *hems)
+    ledger.put(part_of(key, "plain"), f"{piece.name}: legs and hems added up", calc.girth, *legs,
+               *hems)
     parts = _developed(ledger, number, piece, legs, piece.radius)
-    return ledger.put(f"{key}.girth", f"{piece.name}: girth, bends counted",
+    return ledger.put(part_of(key, "girth"), f"{piece.name}: girth, bends counted",
                       calc.developed_width, *parts, *hems)
 
 
@@ -284,7 +301,7 @@ def _developed(
     ledger: Ledger, number: int, piece: TrimPiece, legs: list[Figure], inside: float
 ) -> list[Term]:
     """Flats and what the bends take, in the order they lie in on the sheet."""
-    key, bends = f"trim.{number}", len(legs) - 1
+    key, bends = row_key("trim", number), len(legs) - 1
     if piece.angles and len(piece.angles) != bends:
         raise CannotMake(
             f"“{piece.name}” has {len(legs)} legs, so {counted(bends, 'bend')} between them, and "
@@ -325,7 +342,7 @@ def _thickness(ledger: Ledger, number: int, piece: TrimPiece) -> Term:
     """Thickness of the metal the piece is bent from. Raises CannotMake."""
     match piece.made_from:
         case TrimFrom.PANEL_COIL:
-            return ledger.answer("metal.thickness")
+            return ledger.answer(MetalKey.THICKNESS)
         case TrimFrom.OTHER_COIL | TrimFrom.FLAT_SHEET:
             pass
         case _:

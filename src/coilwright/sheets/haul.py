@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.job.answers import ANSWERS, answers_of
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.haul import HaulKey
+from coilwright.job.answers.job import JobKey
 from coilwright.plan.result import LoadLine, Plan
 from coilwright.sheets.blocks import (
     Banner,
@@ -33,22 +36,23 @@ from coilwright.sheets.parts import (
     workings,
 )
 from coilwright.values.finding import worst_first
+from coilwright.values.keys import Key, row_key
 from coilwright.words import cautions, words
 
 _WRITE = line(room(22))
 """Room to write a number or a name."""
 _ROAD = ("trailer", "hitch", "tow")
-_TIES = ("haul.cargo_coils", "haul.cargo_on", "haul.eye", "haul.blocked", "haul.ties_over",
-         "haul.tie_over_limit", "haul.ties_direct", "haul.tie_direct_limit")  # fmt: skip
-_CAUTIONED = ("haul.rack_coils", "haul.hitch", "haul.tow_weight", "haul.site_", "haul.shop_",
+_TIES = (HaulKey.CARGO_COILS, HaulKey.CARGO_ON, HaulKey.EYE, HaulKey.BLOCKED, HaulKey.TIES_OVER,
+         HaulKey.TIE_OVER_LIMIT, HaulKey.TIES_DIRECT, HaulKey.TIE_DIRECT_LIMIT)  # fmt: skip
+_CAUTIONED = (HaulKey.RACK_COILS, HaulKey.HITCH, HaulKey.TOW_WEIGHT, "haul.site_", "haul.shop_",
               *_TIES)
 """Beginnings of answers whose cautions the sheet repeats; those of the other plates are alike."""
-_ONCE_HITCHED = ("haul.hitch_rating", "haul.hitch_load_rating", "haul.hitch_load",
-                 "haul.tow_weight", "haul.tow_rating", "haul.tow_pull",
-                 "haul.combination_rating")  # fmt: skip
+_ONCE_HITCHED = (HaulKey.HITCH_RATING, HaulKey.HITCH_LOAD_RATING, HaulKey.HITCH_LOAD,
+                 HaulKey.TOW_WEIGHT, HaulKey.TOW_RATING, HaulKey.TOW_PULL,
+                 HaulKey.COMBINATION_RATING)  # fmt: skip
 """What is read off hitch and towing vehicle, whichever the hitch is."""
-_SHARE = ("haul.hitch_share", "haul.share_least", "haul.share_most")
-_HELD = ("haul.held_over", "haul.held_direct")
+_SHARE = (Key.HAUL_HITCH_SHARE, Key.HAUL_SHARE_LEAST, Key.HAUL_SHARE_MOST)
+_HELD = (Key.HAUL_HELD_OVER, Key.HAUL_HELD_DIRECT)
 _NOTHING = "Nothing is entered here, so nothing is held to a rating."
 _NO_GEAR = "The gear that lifts is not entered here, so nothing is held to its plate."
 
@@ -133,8 +137,8 @@ def _names(loads: list[LoadLine]) -> str:
 
 def _who(plan: Plan) -> Iterator[tuple[str, Text]]:
     job = plan.job
-    yield "Job", answer_text(job, "job.name")
-    yield "Site", _or_room(answer_text(job, "job.site"))
+    yield "Job", answer_text(job, JobKey.NAME)
+    yield "Site", _or_room(answer_text(job, JobKey.SITE))
     yield "Trailer and machine", _or_room(line(job.machine.name or ""))
     for what in ("Towing vehicle", "Date", "Person in charge"):
         yield what, _WRITE
@@ -150,9 +154,9 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     system = plan.job.units
     rows: list[tuple[Inline, ...]] = [
         (f"Coil {coil.number}", figure_text(coil.mass, system),
-         figure_text(plan.figures.get(f"coil.{coil.number}.heaviest"), system),
+         figure_text(plan.figures.get(row_key("coil", coil.number, "heaviest")), system),
          figure_text(coil.outside_diameter, system),
-         figure_text(plan.figures.get(f"coil.{coil.number}.largest"), system))
+         figure_text(plan.figures.get(row_key("coil", coil.number, "largest")), system))
         for coil in plan.coils
     ]
     rows += [(f"On hand {coil.name}", "", figure_text(coil.heaviest, system), "", "")
@@ -201,7 +205,7 @@ def _lift(plan: Plan, place: str) -> tuple[Block, ...]:
     rows += _figures(plan, *(key for key in plan.figures if key.startswith(f"haul.{place}_")))
     loads = [load for load in plan.loads if load.place == place]
     if not rows and not loads:
-        known = plan.figures.get("coils.site_lift") if place == "site" else None
+        known = plan.figures.get(CoilsKey.SITE_LIFT) if place == "site" else None
         if known is None:
             return (paragraph(_NOTHING),)
         return (paragraph("The Coils step says the site can lift ",
@@ -222,7 +226,7 @@ def _to_read(plan: Plan) -> tuple[Block, ...]:
     needs = dict.fromkeys(key for load in plan.loads for key in load.needs)
     if not needs:
         return ()
-    if "haul.hitch" in needs:
+    if HaulKey.HITCH in needs:
         # They are asked only once the hitch is known; on paper they are read in one go.
         needs |= dict.fromkeys(_ONCE_HITCHED)
     return (

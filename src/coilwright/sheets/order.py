@@ -8,6 +8,10 @@ from coilwright.calc.gauges import GaugeScale
 from coilwright.calc.metal import METALS, is_coated
 from coilwright.drawing.coil import coil_lines
 from coilwright.drawing.svg import coil_svg
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import Finish
 from coilwright.plan.order_limits import heaviest_allowed, largest_allowed, slits_as_ordered
@@ -42,6 +46,7 @@ from coilwright.sheets.parts import (
 )
 from coilwright.sheets.reasons import why_not
 from coilwright.values.figure import Figure
+from coilwright.values.keys import Key, part_of, row_key
 from coilwright.words import cautions, words
 
 _COILS_OPENED = 3
@@ -97,10 +102,10 @@ def coil_drawing(plan: Plan, width: int) -> Drawing:
 
 def _order(plan: Plan) -> Iterator[tuple[str, Text]]:
     job = plan.job
-    yield "Job", answer_text(job, "job.name")
-    yield "For", _optional(plan, "job.client")
-    yield "Site", _optional(plan, "job.site")
-    yield "Needed by", _optional(plan, "job.needed_by")
+    yield "Job", answer_text(job, JobKey.NAME)
+    yield "For", _optional(plan, JobKey.CLIENT)
+    yield "Site", _optional(plan, JobKey.SITE)
+    yield "Needed by", _optional(plan, JobKey.NEEDED_BY)
 
 
 def _optional(plan: Plan, key: str) -> Text:
@@ -111,42 +116,42 @@ def _optional(plan: Plan, key: str) -> Text:
 
 def _metal(plan: Plan) -> Iterator[tuple[str, Inline]]:
     job, metal = plan.job, plan.job.metal
-    mark = "~" if plan.job.standing.keys() & {"metal.metal", "metal.coating"} else ""
+    mark = "~" if plan.job.standing.keys() & {MetalKey.METAL, MetalKey.COATING} else ""
     yield "Metal", marked(mark, metal_words(metal)) if metal.metal else TO_ASK
     standard = designation(metal)
     yield "Standard", marked(mark, standard) if standard else TO_ASK
-    thickness = answer_text(job, "metal.thickness")
+    thickness = answer_text(job, MetalKey.THICKNESS)
     if is_coated(metal.metal):
-        thickness = line(thickness, ", ", answer_text(job, "metal.thickness_basis"))
+        thickness = line(thickness, ", ", answer_text(job, MetalKey.THICKNESS_BASIS))
     yield "Decimal thickness", line(thickness, "; paint is not part of it")
     record = None if metal.metal is None else METALS[metal.metal]
     if metal.gauge is not None and (record is None or record.ordered_by_gauge):
         ounces = record is not None and record.gauge is GaugeScale.COPPER_OUNCES
         name = "Ounces" if ounces else "Gauge"
         remark = "a remark only; the decimal thickness is what is ordered"
-        yield name, line(answer_text(job, "metal.gauge"), f" ({remark})")
-    yield "Finish", answer_text(job, "metal.finish")
+        yield name, line(answer_text(job, MetalKey.GAUGE), f" ({remark})")
+    yield "Finish", answer_text(job, MetalKey.FINISH)
     if metal.finish in (None, Finish.BARE):
         return
-    yield "Colour", answer_text(job, "metal.colour")
-    yield "Colour confirmed by the client", answer_text(job, "metal.colour_confirmed")
-    yield "Custom colour", _optional(plan, "metal.custom_colour")
-    side = answer_text(job, "metal.painted_side")
+    yield "Colour", answer_text(job, MetalKey.COLOUR)
+    yield "Colour confirmed by the client", answer_text(job, MetalKey.COLOUR_CONFIRMED)
+    yield "Custom colour", _optional(plan, MetalKey.CUSTOM_COLOUR)
+    side = answer_text(job, MetalKey.PAINTED_SIDE)
     yield "Painted side, as it comes off the coil", side
-    yield "Protective film", _optional(plan, "metal.film")
+    yield "Protective film", _optional(plan, MetalKey.FILM)
 
 
 def _strip(plan: Plan) -> Iterator[tuple[str, Text]]:
-    yield "Strip width, slit to", _figure(plan, "strip.width")
-    yield "Coils", _figure(plan, "coil.count")
-    yield "Inside diameter", answer_text(plan.job, "coils.inside_diameter")
+    yield "Strip width, slit to", _figure(plan, Key.STRIP_WIDTH)
+    yield "Coils", _figure(plan, Key.COIL_COUNT)
+    yield "Inside diameter", answer_text(plan.job, CoilsKey.INSIDE_DIAMETER)
     heaviest = heaviest_allowed(plan)
     because = f" ({heaviest.label.lower()})" if heaviest is not None else ""
     yield "No coil heavier than", line(_or_ask(plan, heaviest), because)
     yield "No coil larger across than", _or_ask(plan, largest_allowed(plan))
-    yield "Weight tolerance counted on, either way", answer_text(plan.job, "coils.tolerance")
+    yield "Weight tolerance counted on, either way", answer_text(plan.job, CoilsKey.TOLERANCE)
     yield "Ordered together", line(
-        _figure(plan, "coil.length_ordered"), ", ", _figure(plan, "coil.mass_ordered")
+        _figure(plan, Key.COIL_LENGTH_ORDERED), ", ", _figure(plan, Key.COIL_MASS_ORDERED)
     )
 
 
@@ -167,14 +172,14 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     system = plan.job.units
     rows = []
     for coil in plan.coils:
-        key = f"coil.{coil.number}"
+        key = row_key("coil", coil.number)
         rows.append((
             str(coil.number),
             figure_text(coil.length, system),
             figure_text(coil.mass, system),
             figure_text(coil.outside_diameter, system),
-            _figure(plan, f"{key}.heaviest"),
-            _figure(plan, f"{key}.largest"),
+            _figure(plan, part_of(key, "heaviest")),
+            _figure(plan, part_of(key, "largest")),
         ))
     header = ("coil", "length", "weight", "outside diameter", "weight, long end",
               "diameter, long end")
@@ -188,9 +193,9 @@ def _terms(plan: Plan) -> Iterator[Inline]:
         ", at the long end of your tolerance too. More and smaller coils are welcome; ask first, "
         "for each one costs thread-up and tail.",
     )
-    if "coils.tolerance" in plan.figures:
+    if CoilsKey.TOLERANCE in plan.figures:
         yield line(
-            "The lengths already cover a delivery ", answer_text(job, "coils.tolerance"),
+            "The lengths already cover a delivery ", answer_text(job, CoilsKey.TOLERANCE),
             " short. Tell us if you may fall shorter than that.",
         )
     trim = job.job.trim_in_house is not YesNo.NO
@@ -210,7 +215,7 @@ def _terms(plan: Plan) -> Iterator[Inline]:
     elif job.job.salt_water is YesNo.YES:
         yield "The site is near salt water: the metal's warranty in writing, with its distance."
     if job.job.engineered is YesNo.YES:
-        yield line("The roof is a tested assembly, report ", answer_text(job, "panel.report"),
+        yield line("The roof is a tested assembly, report ", answer_text(job, PanelKey.REPORT),
                    ": ", _report(plan), ".")
     yield line(
         strong("Tag every coil:"), " job, metal and standard, coating, decimal thickness, width, "
@@ -222,14 +227,14 @@ def _terms(plan: Plan) -> Iterator[Inline]:
 def _report(plan: Plan) -> Text:
     job = plan.job
     return line(
-        "metal ", answer_text(job, "panel.report_metal"), ", not thinner than ",
-        answer_text(job, "panel.report_thinnest"), ", panels not wider than ",
-        answer_text(job, "panel.report_widest"), ". No other metal may stand in for it",
+        "metal ", answer_text(job, PanelKey.REPORT_METAL), ", not thinner than ",
+        answer_text(job, PanelKey.REPORT_THINNEST), ", panels not wider than ",
+        answer_text(job, PanelKey.REPORT_WIDEST), ". No other metal may stand in for it",
     )
 
 
 def _lifting(plan: Plan) -> Iterator[Text]:
-    lift = plan.figures.get("coils.site_lift")
+    lift = plan.figures.get(CoilsKey.SITE_LIFT)
     if lift is None:
         yield line("What can be lifted at the site is not known yet. ",
                    strong("Call before shipping"), "; a coil that cannot be unloaded goes back.")
@@ -238,7 +243,7 @@ def _lifting(plan: Plan) -> Iterator[Text]:
                    "included. No coil may be heavier. Call before shipping.")
     for caution in cautions("coils"):
         yield caution_line(caution)
-    for key in ("coils.inside_diameter", "coils.supplier_heaviest", "coils.site_lift"):
+    for key in (CoilsKey.INSIDE_DIAMETER, CoilsKey.SUPPLIER_HEAVIEST, CoilsKey.SITE_LIFT):
         if words(key).caution:
             yield caution_line(words(key).caution)
 
@@ -247,13 +252,13 @@ def _not_opened(plan: Plan) -> tuple[str, ...]:
     """Beginnings of keys whose terms would fill pages: panels, and totals over many coils."""
     keys = ("panels.", *(coil.panels_length.key for coil in plan.coils))
     if len(plan.coils) > _COILS_OPENED:
-        return (*keys, "coil.length_ordered", "coil.mass_ordered")
+        return (*keys, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED)
     return keys
 
 
 def _shown(plan: Plan) -> Iterator[Figure]:
     """The figures the sheet shows, in its order."""
-    for key in ("strip.width", "coil.count"):
+    for key in (Key.STRIP_WIDTH, Key.COIL_COUNT):
         if key in plan.figures:
             yield plan.figures[key]
     yield from (f for f in (heaviest_allowed(plan), largest_allowed(plan)) if f is not None)
@@ -264,7 +269,7 @@ def _shown(plan: Plan) -> Iterator[Figure]:
         for part in ("heaviest", "largest"):
             if (figure := plan.figures.get(f"coil.{coil.number}.{part}")) is not None:
                 yield figure
-    for key in ("coil.length_ordered", "coil.mass_ordered"):
+    for key in (Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED):
         if key in plan.figures:
             yield plan.figures[key]
     for slit in slits_as_ordered(plan)[:1]:

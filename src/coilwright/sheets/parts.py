@@ -15,6 +15,7 @@ from coilwright.drawing.plane_facts import (
     listed_panels,
     runs,
 )
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.plan.order_limits import slits_as_ordered
 from coilwright.plan.result import LoadLine, Plan, PlanePlan, SlitPlan, SlitSetUp, TrimNest
 from coilwright.sheets.blocks import (
@@ -36,6 +37,7 @@ from coilwright.sheets.names import figure_text
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
+from coilwright.values.keys import Key
 from coilwright.words.counting import counted, noun
 
 _MOST_ROWS = 400
@@ -147,7 +149,7 @@ def on_hand_part(plan: Plan) -> tuple[Block, ...]:
         )
         for coil in plan.from_stock
     ]
-    keys = ("save.length", "save.mass", "save.money")
+    keys = ("save.length", "save.mass", Key.SAVE_MONEY)
     saved = [figure_text(plan.figures[key], system) for key in keys if key in plan.figures]
     return stacked(
         heading(2, "Coils on hand"),
@@ -233,7 +235,7 @@ def _counted(plan: Plan, both: bool) -> Block:
     """What is slit, and what the table counts."""
     return paragraph(
         "How the masters given divide for this order, the least metal first. Edge trim: ",
-        figure_text(plan.figures["coils.edge_trim"], plan.job.units),
+        figure_text(plan.figures[CoilsKey.EDGE_TRIM], plan.job.units),
         ", both edges together, counted in the drop. The slitter decides what can be set up, and "
         "how narrow a lane can be.",
         " The coils above count the trim as cut from the strip. Where it is slit beside the strip, "

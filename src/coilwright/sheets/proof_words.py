@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coilwright.units import Kind, System, show
+from coilwright.values.keys import Key
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -40,7 +41,7 @@ def searching_line(metal: float, bound: float, system: System) -> str:
 def found_line(before: Plan, after: Plan) -> str:
     """What a longer search brought."""
     system = before.job.units
-    keys = ("coil.length_ordered", "coil.mass_ordered", "coil.count")
+    keys = (Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED, Key.COIL_COUNT)
     was, now = (
         [plan.figures[key].text(system) for key in keys if key in plan.figures]
         for plan in (before, after)

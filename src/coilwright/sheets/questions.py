@@ -4,6 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.panel import PanelKey
+from coilwright.job.answers.roof import RoofKey
 from coilwright.job.choices import YesNo
 from coilwright.plan.ask_first import Effect, ask_first
 from coilwright.plan.questions import Question, Status, by_person, questions
@@ -44,30 +49,31 @@ from coilwright.sheets.names import (
 )
 from coilwright.sheets.parts import caution_line
 from coilwright.sheets.reasons import still_open
+from coilwright.values.keys import Key
 from coilwright.words.in_units import said_in
 
 _URGENT = strong("BEFORE ORDERING")
 _FIRST = 3
 """How many of the unknowns that move the order most stand at the top."""
 _FACTS: dict[str, tuple[str, ...]] = {
-    "client": ("metal.metal", "metal.finish", "metal.colour", "job.needed_by", "panel.seam",
-               "panel.coverage"),
-    "designer": ("job.site", "job.building_use", "roof.pitch", "metal.metal", "metal.thickness",
-                 "panel.seam", "panel.leg", "panel.coverage"),
-    "building department": ("job.site", "job.building_use", "roof.pitch", "metal.metal",
-                            "job.designer"),
-    "machine maker": ("machine.name", "metal.metal", "metal.thickness", "panel.seam", "panel.leg",
-                      "panel.coverage"),
-    "supplier": ("metal.metal", "metal.coating", "metal.thickness", "metal.finish",
-                 "metal.colour", "job.site", "job.needed_by"),
+    "client": (MetalKey.METAL, MetalKey.FINISH, MetalKey.COLOUR, JobKey.NEEDED_BY, PanelKey.SEAM,
+               PanelKey.COVERAGE),
+    "designer": (JobKey.SITE, JobKey.BUILDING_USE, RoofKey.PITCH, MetalKey.METAL,
+                 MetalKey.THICKNESS, PanelKey.SEAM, PanelKey.LEG, PanelKey.COVERAGE),
+    "building department": (JobKey.SITE, JobKey.BUILDING_USE, RoofKey.PITCH, MetalKey.METAL,
+                            JobKey.DESIGNER),
+    "machine maker": (MachineKey.NAME, MetalKey.METAL, MetalKey.THICKNESS, PanelKey.SEAM,
+                      PanelKey.LEG, PanelKey.COVERAGE),
+    "supplier": (MetalKey.METAL, MetalKey.COATING, MetalKey.THICKNESS, MetalKey.FINISH,
+                 MetalKey.COLOUR, JobKey.SITE, JobKey.NEEDED_BY),
 }  # fmt: skip
 """Answers to have at hand when talking to each person."""
 _FIGURES: dict[str, tuple[str, ...]] = {
-    "client": ("roof.area",),
-    "designer": ("roof.area", "panels.longest"),
-    "building department": ("roof.area",),
-    "machine maker": ("strip.width",),
-    "supplier": ("strip.width", "coil.count", "coil.length_ordered", "coil.mass_ordered"),
+    "client": (Key.ROOF_AREA,),
+    "designer": (Key.ROOF_AREA, Key.PANELS_LONGEST),
+    "building department": (Key.ROOF_AREA,),
+    "machine maker": (Key.STRIP_WIDTH,),
+    "supplier": (Key.STRIP_WIDTH, Key.COIL_COUNT, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED),
 }
 
 

@@ -8,6 +8,7 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
 from coilwright.plan.result import Plan
 from coilwright.sheets.names import asked_of, label, question, standing, value_text, who
+from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.words import WHO
 
@@ -53,12 +54,16 @@ def why_not(plan: Plan) -> tuple[Reason, ...]:
         do = "Check it." if who(key) == "you" else f"Confirm it with {asked_of(who(key))}."
         reasons.append(Reason("guess", key, said, do))
     if not plan.coils and not reasons:
-        lack = plan.lacks.get("coil.mass_ordered")
+        lack = plan.lacks.get(Key.COIL_MASS_ORDERED)
         because = lack.because if lack is not None and lack.because else ""
-        words = f"There is nothing to order yet: {because}." if because else (
-            "There is nothing to order yet: no plane has a panel on it."
+        words = (
+            f"There is nothing to order yet: {because}."
+            if because
+            else ("There is nothing to order yet: no plane has a panel on it.")
         )
-        reasons.append(Reason("missing", "coil.mass_ordered", words, "Look at the roof's planes."))
+        reasons.append(
+            Reason("missing", Key.COIL_MASS_ORDERED, words, "Look at the roof's planes.")
+        )
     return tuple(reasons)
 
 

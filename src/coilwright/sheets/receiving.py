@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coilwright.calc.metal import is_coated
 from coilwright.calc.receiving import CAMBER_OVER
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.metal import Finish
 from coilwright.job.receiving import READINGS, Fault
@@ -40,6 +41,7 @@ from coilwright.sheets.names import TO_ASK, answer_text, figure_text
 from coilwright.sheets.parts import caution_line, workings
 from coilwright.units import Kind, show
 from coilwright.values.finding import Level
+from coilwright.values.keys import Key
 
 _NAMES = {Verdict.ACCEPT: "ACCEPT", Verdict.HOLD: "HOLD", Verdict.OPEN: "NOT FINISHED"}
 _LEVELS: dict[Level, Inline] = {
@@ -105,15 +107,15 @@ def _ordered(plan: Plan) -> Iterator[tuple[str, Inline]]:
     yield "Metal", metal_words(metal) if metal.metal else TO_ASK
     if standard := designation(metal):
         yield "Standard", standard
-    thickness = answer_text(job, "metal.thickness")
+    thickness = answer_text(job, MetalKey.THICKNESS)
     if is_coated(metal.metal):
-        thickness = line(thickness, ", ", answer_text(job, "metal.thickness_basis"))
+        thickness = line(thickness, ", ", answer_text(job, MetalKey.THICKNESS_BASIS))
     yield "Decimal thickness", line(thickness, "; paint is no part of it")
-    yield "Finish", answer_text(job, "metal.finish")
+    yield "Finish", answer_text(job, MetalKey.FINISH)
     if metal.finish is not Finish.BARE:
-        yield "Colour", answer_text(job, "metal.colour")
-        yield "Painted side, as it comes off", answer_text(job, "metal.painted_side")
-        yield "Protective film", answer_text(job, "metal.film")
+        yield "Colour", answer_text(job, MetalKey.COLOUR)
+        yield "Painted side, as it comes off", answer_text(job, MetalKey.PAINTED_SIDE)
+        yield "Protective film", answer_text(job, MetalKey.FILM)
     yield "Lot", "one lot for all coils"
 
 
@@ -243,4 +245,4 @@ def _workings(plan: Plan, reports: tuple[ArrivalReport, ...]) -> tuple[Block, ..
     shown = [figure for report in reports for way in report.ways
              for figure in (way.best, way.least, way.most)]
     shown += [report.need for report in reports if report.need is not None]
-    return workings(shown, plan.job.units, ("coil.", "strip.", "metal.sheet_mass"))
+    return workings(shown, plan.job.units, ("coil.", "strip.", Key.METAL_SHEET_MASS))

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc.run import LONG_PANEL
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
 from coilwright.plan.coils.run import Run, RunCoil, run_of
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
@@ -27,6 +29,7 @@ from coilwright.sheets.blocks import (
 from coilwright.sheets.names import LEGEND, figure_text
 from coilwright.sheets.parts import caution_line, cut_length, trim_blanks, workings
 from coilwright.units import Kind, System, show
+from coilwright.values.keys import Key, part_of
 from coilwright.words import words
 from coilwright.words.counting import noun
 
@@ -59,7 +62,7 @@ def _totals(plan: Plan, run: Run) -> Block:
     system = plan.job.units
     coils = (f"{len(run.coils)} coils to load, in this order" if len(run.coils) > 1
              else "One coil to load")
-    count = plan.figures["panels.count"]
+    count = plan.figures[Key.PANELS_COUNT]
     minutes = () if run.minutes is None else line(
         "; machine time ", figure_text(run.minutes, system), ", without loading, stops and "
         "stacking")
@@ -76,10 +79,10 @@ def _before(plan: Plan) -> Iterator[Inline]:
         "Coils are lifted with rated gear only; the rating plates decide. Nobody under a coil, "
         "ever."
     )
-    if caution := words("coils.carry").caution:
+    if caution := words(CoilsKey.CARRY).caution:
         yield caution_line(caution)
     yield "Read each coil's tag against this sheet: metal, thickness, width, colour, painted side."
-    strip = plan.figures.get("strip.width")
+    strip = plan.figures.get(Key.STRIP_WIDTH)
     if strip is not None:
         yield line(
             "Measure the strip: ", figure_text(strip, plan.job.units), ". Run one panel, measure "
@@ -89,7 +92,7 @@ def _before(plan: Plan) -> Iterator[Inline]:
 
 def _coil(plan: Plan, coil: RunCoil) -> tuple[Block, ...]:
     system = plan.job.units
-    rests_on = (plan.figures.get(key) for key in ("machine.thread_up", "panels.length"))
+    rests_on = (plan.figures.get(key) for key in (MachineKey.THREAD_UP, Key.PANELS_LENGTH))
     used = "~" if any(figure is not None and figure.mark for figure in rests_on) else ""
     return (
         heading(2, f"{coil.number}. {coil.name}"),
@@ -118,7 +121,7 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
         yield line("A new coil: ", figure_text(coil.length, system), " as ordered, ",
                    figure_text(coil.shortest, system), " at the short end")
         yield line("It weighs ", figure_text(coil.mass, system), " as ordered, and may come at ",
-                   figure_text(plan.figures[f"{coil.key}.heaviest"], system))
+                   figure_text(plan.figures[part_of(coil.key, "heaviest")], system))
     else:
         yield line("On hand: ", figure_text(coil.length, system), " at least")
         where = ", ".join(
@@ -126,11 +129,11 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
         )
         if where:
             yield where[0].upper() + where[1:]
-        strip = plan.figures["strip.width"]
+        strip = plan.figures[Key.STRIP_WIDTH]
         if own.width > strip.value + 1e-6:
             yield line("Slit to ", figure_text(strip, system), " before it is run")
         yield line("It weighs ", figure_text(coil.mass, system), " at most")
-    thread = plan.figures["machine.thread_up"]
+    thread = plan.figures[MachineKey.THREAD_UP]
     yield line("Threading up takes ", figure_text(thread, system))
     if coil.minutes is not None:
         yield line("Machine time ", figure_text(coil.minutes, system))
@@ -138,7 +141,7 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
 
 def _end(plan: Plan, coil: RunCoil) -> Block:
     system = plan.job.units
-    tail = figure_text(plan.figures["machine.tail"], system)
+    tail = figure_text(plan.figures[MachineKey.TAIL], system)
     short: Text = ()
     if coil.left_short is not None:
         short = line(" If it came at the short end, ", figure_text(coil.left_short, system), ".")

@@ -41,12 +41,13 @@ from coilwright.sheets.parts import (
 from coilwright.sheets.proof_words import proof_line
 from coilwright.sheets.reasons import by_person
 from coilwright.units import Kind, System, show
+from coilwright.values.keys import Key
 from coilwright.words import cautions
 
 HEADLINES = (
-    "roof.area", "roof.squares", "panels.count", "panels.longest", "panels.length",
-    "panel.movement", "metal.sheet_mass", "strip.width", "strip.mass_per_length", "coil.longest",
-    "coil.count", "coil.length_ordered", "coil.mass_ordered",
+    Key.ROOF_AREA, Key.ROOF_SQUARES, Key.PANELS_COUNT, Key.PANELS_LONGEST, Key.PANELS_LENGTH,
+    Key.PANEL_MOVEMENT, Key.METAL_SHEET_MASS, Key.STRIP_WIDTH, Key.STRIP_MASS_PER_LENGTH,
+    Key.COIL_LONGEST, Key.COIL_COUNT, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED,
 )  # fmt: skip
 """The figures a summary shows, in its order."""
 WIDE, HIGH = 76, 20
@@ -102,7 +103,7 @@ def _findings(plan: Plan) -> tuple[Block, ...]:
 
 def _figures(plan: Plan) -> Iterator[tuple[str, Text]]:
     for key in HEADLINES:
-        if key == "roof.squares" and plan.job.units is System.METRIC:
+        if key == Key.ROOF_SQUARES and plan.job.units is System.METRIC:
             continue  # It would say the roof's square metres once more.
         figure = plan.figures.get(key)
         if figure is not None:
@@ -156,7 +157,7 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     governs: Text = ()
     if plan.governing is not None:
         governs = line(
-            "The longest coil is ", figure_text(plan.figures["coil.longest"], plan.job.units),
+            "The longest coil is ", figure_text(plan.figures[Key.COIL_LONGEST], plan.job.units),
             f"; what governs is {plan.governing.words}.",
         )
     return stacked(

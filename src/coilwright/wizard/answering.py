@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from coilwright.job.answers import ANSWERS, Answer
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
+from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.wizard.context import Context, say_redone, say_undone
 from coilwright.wizard.literal import escape_controls
@@ -165,7 +166,7 @@ class AnswerController:
             if focus.answer in plan.figures:
                 return focus.answer, ANSWERS[focus.answer].label
         first = next(iter((*there, *focus.headlines)), None)
-        return ("coil.mass_ordered", "The order") if first is None else (first.key, first.label)
+        return (Key.COIL_MASS_ORDERED, "The order") if first is None else (first.key, first.label)
 
     def _label(self, key: str, otherwise: str) -> str:
         """What the step calls one of its headline figures."""

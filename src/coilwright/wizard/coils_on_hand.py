@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand
 from coilwright.units import Kind, System, show
+from coilwright.values.keys import row_key
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -33,7 +34,7 @@ def coil_rows(job: Job, plan: Plan) -> tuple[CoilRow, ...]:
         if used:
             use = f"used; left: {', '.join(strip.left.text(job.units) for strip in used)}"
         else:
-            key = f"on_hand.{index + 1}.unfit"
+            key = row_key("on_hand", index + 1, "unfit")
             why = next((f.why for f in plan.findings if f.key == key), "")
             use = f"not used: {why}" if why else _not_used(plan)
         rows.append(CoilRow(index, coil.tag, size_of(coil, job.units), use, bool(used)))

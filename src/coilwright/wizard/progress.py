@@ -9,6 +9,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from coilwright.job.answers import ANSWERS
+from coilwright.values.keys import Key
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -53,7 +54,7 @@ def step_mark(plan: Plan, step: str) -> Mark:
         return Mark.NONE
     if step == "haul" and _not_known(plan):
         return Mark.ASK
-    if step == "roof" and "roof.area" not in plan.figures:
+    if step == "roof" and Key.ROOF_AREA not in plan.figures:
         return Mark.ASK
     if any(here(key) for key in plan.guesses):
         return Mark.GUESS
@@ -90,7 +91,7 @@ def find_lack(plan: Plan, key: str) -> tuple[tuple[str, ...], str]:
     """
     lack = plan.lacks.get(key)
     if lack is None and key.startswith(("coil.", "on_hand.")):
-        lack = plan.lacks.get("coil.length_ordered")
+        lack = plan.lacks.get(Key.COIL_LENGTH_ORDERED)
     if lack is not None and lack.needs:
         return _labels(lack.needs), lack.because
     if lack is not None and lack.because:

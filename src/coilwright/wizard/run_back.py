@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from coilwright.job.stock import Stock
 from coilwright.units import System
+from coilwright.values.keys import row_key
 from coilwright.wizard.literal import escape_controls as tame
 from coilwright.wizard.stock_rows import length_text
 
@@ -42,7 +43,7 @@ def twice_lines(plan: Plan, stock: Stock, measured: Mapping[str, float]) -> list
     from coilwright.plan.coils.run import tag_of_new
 
     tags = [tag_of_new(plan, coil.number) for coil in plan.coils
-            if measured.get(f"coil.{coil.number}", 0.0)]
+            if measured.get(row_key("coil", coil.number), 0.0)]
     there = [tame(tag) for tag in tags if stock.find(tag) is not None]
     return [f"In stock already, this would be one more: {', '.join(there)}"] if there else []
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.units import Kind, System, show
+from coilwright.values.keys import Key
 from coilwright.wizard.literal import escape_controls as tame
 from coilwright.wizard.widgets.columns import cells, fit, pad
 
@@ -141,11 +142,11 @@ def _in_plan(plan: Plan, coil: CoilOnHand, system: System) -> list[str]:
 def saved_line(plan: Plan) -> str:
     """What the coils on hand save of the order; empty where they save nothing to speak of."""
     figures, system = plan.figures, plan.job.units
-    parts = [figures[key].text(system) for key in ("save.length", "save.mass", "save.money")
+    parts = [figures[key].text(system) for key in ("save.length", "save.mass", Key.SAVE_MONEY)
              if key in figures]
     if not parts:
         return ""
-    order = figures.get("coil.length_ordered")
+    order = figures.get(Key.COIL_LENGTH_ORDERED)
     still = f"; still to order {order.text(system)}" if order is not None else ""
-    price = "" if "save.money" in figures else " (no price is known)"
+    price = "" if Key.SAVE_MONEY in figures else " (no price is known)"
     return f"Coils on hand save {', '.join(parts)}{price}{still}."

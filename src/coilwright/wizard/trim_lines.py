@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from coilwright.job.rows.trim import standing_of
 from coilwright.job.trim import TrimPiece
 from coilwright.units import Kind, show
+from coilwright.values.keys import part_of, row_key
 from coilwright.values.standing import Standing
 from coilwright.wizard.literal import escape_controls as tame
 from coilwright.wizard.widgets.columns import cells, fit, pad
@@ -51,33 +52,33 @@ def piece_row(plan: Plan, index: int, width: int) -> str:
 
 def why_not(plan: Plan, index: int) -> str:
     """Why a piece has no blanks yet, in a few words."""
-    piece, key = plan.job.trim.pieces[index], f"trim.{index + 1}"
-    if any(f.key == f"{key}.none" for f in plan.findings):
+    piece, key = plan.job.trim.pieces[index], row_key("trim", index + 1)
+    if any(f.key == part_of(key, "none") for f in plan.findings):
         return f"the roof has no {piece.kind}"
     if any(typed.startswith(f"trim.pieces.{index}.") for typed in plan.job.typed):
         return "unclear: open it"
     if piece.girth is None and not piece.legs:
         return "girth is missing"
-    if any(f.key == f"{key}.cannot" for f in plan.findings):
+    if any(f.key == part_of(key, "cannot") for f in plan.findings):
         return "cannot be made so: open it"
-    lack = plan.lacks.get(f"{key}.count")
+    lack = plan.lacks.get(part_of(key, "count"))
     return "length is missing" if lack is not None and not lack.needs else "waits for answers"
 
 
 def about_piece(plan: Plan, index: int) -> list[str]:
     """What follows from a piece's measures, or the finding on it."""
-    key, system = f"trim.{index + 1}", plan.job.units
+    key, system = row_key("trim", index + 1), plan.job.units
     for finding in plan.findings:
-        if finding.key in (f"{key}.cannot", f"{key}.none"):
+        if finding.key in (part_of(key, "cannot"), part_of(key, "none")):
             return [f"{finding.level.value.upper()} {finding.what} {finding.do}"]
     row = next((r for r in plan.trim if r.number == index + 1), None)
     if row is None:
-        lack = plan.lacks.get(f"{key}.count")
+        lack = plan.lacks.get(part_of(key, "count"))
         if lack is not None and lack.because:
             return [f"Not yet: {lack.because}."]
         return ["Its blanks wait for answers that are still open."]
     piece = row.piece
-    length = plan.figures.get(f"{key}.length") or plan.figures.get(
+    length = plan.figures.get(part_of(key, "length")) or plan.figures.get(
         f"edges.{piece.kind.name.lower()}" if piece.kind else "")
     cover = f" cover {length.text(system)}" if length is not None else ""
     pieces = noun(row.count.value, "piece")
@@ -89,7 +90,7 @@ def about_piece(plan: Plan, index: int) -> list[str]:
     lines = [said]
     if piece.girth is not None and (piece.legs or piece.hems):
         lines.append("The girth that is given counts; its legs and hems do not.")
-    elif (plain := plan.figures.get(f"{key}.plain")) is not None:
+    elif (plain := plan.figures.get(part_of(key, "plain"))) is not None:
         lines += [
             f"Legs and hems added up: {plain.text(system)}. With its bends: "
             f"{row.girth.mark}{row.girth.text(system)}.",
@@ -104,7 +105,7 @@ def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
     rows = (f"{nest.rows.mark}{nest.rows.text(system)} {noun(nest.rows.value, 'row')} of "
             f"{nest.blank.text(system)}")
     if nest.sheets is not None:
-        along = plan.figures[f"{nest.key}.along"].text(system)
+        along = plan.figures[part_of(nest.key, "along")].text(system)
         sheets = f"{nest.sheets.text(system)} {noun(nest.sheets.value, 'sheet')}"
         many = f"{nest.sheets.mark}{sheets}, rows from each: {along}"
     else:

@@ -10,6 +10,32 @@ from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value
 from coilwright.job.coils import CoilOn, Storage
 from coilwright.job.job import Job
 from coilwright.units import Kind, System
+from coilwright.values.keys import answer_key
+
+
+class CoilsKey:
+    """The answers of this step by name."""
+
+    COIL_ON = answer_key("coils.coil_on")
+    INSIDE_DIAMETER = answer_key("coils.inside_diameter")
+    SPARE = answer_key("coils.spare")
+    TOLERANCE = answer_key("coils.tolerance")
+    WRAP_ALLOWANCE = answer_key("coils.wrap_allowance")
+    SUPPLIER_HEAVIEST = answer_key("coils.supplier_heaviest")
+    SITE_LIFT = answer_key("coils.site_lift")
+    MINIMUM_ORDER = answer_key("coils.minimum_order")
+    KEEP_LENGTH = answer_key("coils.keep_length")
+    PRICE = answer_key("coils.price")
+    CARRY = answer_key("coils.carry")
+    MASTER = answer_key("coils.master")
+    MASTER_2 = answer_key("coils.master_2")
+    MASTER_3 = answer_key("coils.master_3")
+    MASTER_4 = answer_key("coils.master_4")
+    EDGE_TRIM = answer_key("coils.edge_trim")
+    LEAD_TIME = answer_key("coils.lead_time")
+    ORDER_DATE = answer_key("coils.order_date")
+    STORAGE = answer_key("coils.storage")
+
 
 _SPAN = re.compile(r"(\d{1,6})\s*(?:calendar\s+)?(days?|d|weeks?|wks?|w)", re.IGNORECASE)
 _WORKING = re.compile(r"(\d{1,6})\s*(?:working|business|work)\s*days?", re.IGNORECASE)
@@ -41,7 +67,7 @@ class Days(Answer):
         return Answer.read(self, text, system)
 
 
-MASTERS = ("coils.master", "coils.master_2", "coils.master_3", "coils.master_4")
+MASTERS = (CoilsKey.MASTER, CoilsKey.MASTER_2, CoilsKey.MASTER_3, CoilsKey.MASTER_4)
 """The master widths a supplier offers, in the order they are asked for."""
 _INCHES = ("in", "mm")
 
@@ -61,38 +87,38 @@ def _further(number: int) -> Answer:
 
 
 SLITTING: tuple[Answer, ...] = (
-    Answer("coils.master", "Supplier's master width", Form.QUANTITY, Kind.WIDTH, _INCHES,
+    Answer(CoilsKey.MASTER, "Supplier's master width", Form.QUANTITY, Kind.WIDTH, _INCHES,
            needed=False, moves=False, low=6, high=100),
     *(_further(number) for number in range(2, len(MASTERS) + 1)),
-    Answer("coils.edge_trim", "Edge trim, both edges", Form.QUANTITY, Kind.WIDTH, _INCHES,
+    Answer(CoilsKey.EDGE_TRIM, "Edge trim, both edges", Form.QUANTITY, Kind.WIDTH, _INCHES,
            needed=False, moves=False, zero=True, high=12),
 )
 _POUNDS = ("lb", "kg")
 COILS: tuple[Answer, ...] = (
-    Answer("coils.coil_on", "Coil sits on", Form.CHOICE, choices=tuple(CoilOn)),
-    Answer("coils.inside_diameter", "Inside diameter", Form.QUANTITY, Kind.WIDTH,
+    Answer(CoilsKey.COIL_ON, "Coil sits on", Form.CHOICE, choices=tuple(CoilOn)),
+    Answer(CoilsKey.INSIDE_DIAMETER, "Inside diameter", Form.QUANTITY, Kind.WIDTH,
            ("in", "mm"), low=2, high=60),
-    Answer("coils.spare", "Spare", Form.QUANTITY, Kind.PERCENT, zero=True, high=1),
-    Answer("coils.tolerance", "Weight tolerance", Form.QUANTITY, Kind.PERCENT, zero=True,
+    Answer(CoilsKey.SPARE, "Spare", Form.QUANTITY, Kind.PERCENT, zero=True, high=1),
+    Answer(CoilsKey.TOLERANCE, "Weight tolerance", Form.QUANTITY, Kind.PERCENT, zero=True,
            high=0.5),
-    Answer("coils.wrap_allowance", "Wrap allowance", Form.QUANTITY, Kind.PERCENT, zero=True,
+    Answer(CoilsKey.WRAP_ALLOWANCE, "Wrap allowance", Form.QUANTITY, Kind.PERCENT, zero=True,
            high=0.5),
-    Answer("coils.supplier_heaviest", "Supplier's heaviest", Form.QUANTITY, Kind.MASS,
+    Answer(CoilsKey.SUPPLIER_HEAVIEST, "Supplier's heaviest", Form.QUANTITY, Kind.MASS,
            _POUNDS, needed=False, low=50, high=60_000),
-    Answer("coils.site_lift", "Site can lift", Form.QUANTITY, Kind.MASS, _POUNDS,
+    Answer(CoilsKey.SITE_LIFT, "Site can lift", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, low=50, high=60_000),
-    Answer("coils.minimum_order", "Supplier's minimum", Form.QUANTITY, Kind.MASS, _POUNDS,
+    Answer(CoilsKey.MINIMUM_ORDER, "Supplier's minimum", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, zero=True, high=120_000),
-    Answer("coils.keep_length", "Leftover worth keeping", Form.QUANTITY, Kind.LENGTH,
+    Answer(CoilsKey.KEEP_LENGTH, "Leftover worth keeping", Form.QUANTITY, Kind.LENGTH,
            ("ft", "m"), needed=False, moves=False, zero=True, high=12_000),
-    Answer("coils.price", "Price of the coil", Form.QUANTITY, Kind.MONEY_PER_MASS,
+    Answer(CoilsKey.PRICE, "Price of the coil", Form.QUANTITY, Kind.MONEY_PER_MASS,
            ("USD/lb", "USD/kg"), needed=False, moves=False, zero=True, high=1000),
-    Answer("coils.carry", "One person carries", Form.QUANTITY, Kind.MASS, _POUNDS,
+    Answer(CoilsKey.CARRY, "One person carries", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, moves=False, low=5, high=200),
     *SLITTING,
-    Days("coils.lead_time", "Lead time, days", Form.COUNT, Kind.COUNT, needed=False, moves=False,
+    Days(CoilsKey.LEAD_TIME, "Lead time, days", Form.COUNT, Kind.COUNT, needed=False, moves=False,
          zero=True, high=730),
-    Answer("coils.order_date", "Day of the order", Form.DATE, needed=False, moves=False),
-    Answer("coils.storage", "Coils stand", Form.CHOICE, choices=tuple(Storage), needed=False,
+    Answer(CoilsKey.ORDER_DATE, "Day of the order", Form.DATE, needed=False, moves=False),
+    Answer(CoilsKey.STORAGE, "Coils stand", Form.CHOICE, choices=tuple(Storage), needed=False,
            moves=False),
 )

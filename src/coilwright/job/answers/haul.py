@@ -11,6 +11,62 @@ from coilwright.job.choices import YesNo
 from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy
 from coilwright.job.job import Job
 from coilwright.units import Kind
+from coilwright.values.keys import AnswerKey, answer_key
+
+
+class HaulKey:
+    """The answers of this step by name."""
+
+    RACK_COILS = answer_key("haul.rack_coils")
+    RACK_MASS = answer_key("haul.rack_mass")
+    GEAR = answer_key("haul.gear")
+    TRAILER_RATING = answer_key("haul.trailer_rating")
+    AXLES = answer_key("haul.axles")
+    AXLE_RATING = answer_key("haul.axle_rating")
+    HITCH = answer_key("haul.hitch")
+    HITCH_RATING = answer_key("haul.hitch_rating")
+    HITCH_LOAD_RATING = answer_key("haul.hitch_load_rating")
+    HITCH_LOAD = answer_key("haul.hitch_load")
+    TOW_WEIGHT = answer_key("haul.tow_weight")
+    TOW_RATING = answer_key("haul.tow_rating")
+    TOW_PULL = answer_key("haul.tow_pull")
+    COMBINATION_RATING = answer_key("haul.combination_rating")
+    HITCH_TO_AXLES = answer_key("haul.hitch_to_axles")
+    EMPTY_HITCH_LOAD = answer_key("haul.empty_hitch_load")
+    RACK_AT = answer_key("haul.rack_at")
+    GEAR_AT = answer_key("haul.gear_at")
+    CARGO_COILS = answer_key("haul.cargo_coils")
+    CARGO_ON = answer_key("haul.cargo_on")
+    CARGO_AT = answer_key("haul.cargo_at")
+    EYE = answer_key("haul.eye")
+    BLOCKED = answer_key("haul.blocked")
+    TIES_OVER = answer_key("haul.ties_over")
+    TIE_OVER_LIMIT = answer_key("haul.tie_over_limit")
+    TIES_DIRECT = answer_key("haul.ties_direct")
+    TIE_DIRECT_LIMIT = answer_key("haul.tie_direct_limit")
+    SITE_BY = answer_key("haul.site_by")
+    SITE_FORK_CAPACITY = answer_key("haul.site_fork_capacity")
+    SITE_FORK_CENTRE = answer_key("haul.site_fork_centre")
+    SITE_COIL_CENTRE = answer_key("haul.site_coil_centre")
+    SITE_FACE_TO_AXLE = answer_key("haul.site_face_to_axle")
+    SITE_ATTACHMENT = answer_key("haul.site_attachment")
+    SITE_LEGS = answer_key("haul.site_legs")
+    SITE_LEG_RATING = answer_key("haul.site_leg_rating")
+    SITE_ANGLE = answer_key("haul.site_angle")
+    SITE_SLING_LENGTH = answer_key("haul.site_sling_length")
+    SITE_SLING_HEIGHT = answer_key("haul.site_sling_height")
+    SHOP_BY = answer_key("haul.shop_by")
+    SHOP_FORK_CAPACITY = answer_key("haul.shop_fork_capacity")
+    SHOP_FORK_CENTRE = answer_key("haul.shop_fork_centre")
+    SHOP_COIL_CENTRE = answer_key("haul.shop_coil_centre")
+    SHOP_FACE_TO_AXLE = answer_key("haul.shop_face_to_axle")
+    SHOP_ATTACHMENT = answer_key("haul.shop_attachment")
+    SHOP_LEGS = answer_key("haul.shop_legs")
+    SHOP_LEG_RATING = answer_key("haul.shop_leg_rating")
+    SHOP_ANGLE = answer_key("haul.shop_angle")
+    SHOP_SLING_LENGTH = answer_key("haul.shop_sling_length")
+    SHOP_SLING_HEIGHT = answer_key("haul.shop_sling_height")
+
 
 _POUNDS = ("lb", "kg")
 _FEET = ("ft", "m")
@@ -38,28 +94,29 @@ def _direct(job: Job) -> bool:
 
 
 def _mass(
-    name: str, label: str, asked: Callable[[Job], bool] | None = None, *, zero: bool = False,
+    key: AnswerKey, label: str, asked: Callable[[Job], bool] | None = None, *, zero: bool = False,
     high: float = 120_000,
 ) -> Answer:
-    return Answer(f"haul.{name}", label, Form.QUANTITY, Kind.MASS, _POUNDS, needed=False,
+    return Answer(key, label, Form.QUANTITY, Kind.MASS, _POUNDS, needed=False,
                   zero=zero, high=high, **_when(asked))
 
 
-def _distance(name: str, label: str, asked: Callable[[Job], bool] | None = None) -> Answer:
-    return Answer(f"haul.{name}", label, Form.QUANTITY, Kind.LENGTH, _FEET, needed=False,
+def _distance(key: AnswerKey, label: str, asked: Callable[[Job], bool] | None = None) -> Answer:
+    return Answer(key, label, Form.QUANTITY, Kind.LENGTH, _FEET, needed=False,
                   zero=True, high=1200, **_when(asked))
 
 
 def _count(
-    name: str, label: str, most: int, asked: Callable[[Job], bool] | None = None, *, least: int = 0
+    key: AnswerKey, label: str, most: int, asked: Callable[[Job], bool] | None = None, *,
+    least: int = 0,
 ) -> Answer:
-    return Answer(f"haul.{name}", label, Form.COUNT, Kind.COUNT, needed=False, zero=least == 0,
+    return Answer(key, label, Form.COUNT, Kind.COUNT, needed=False, zero=least == 0,
                   low=least or None, high=most, **_when(asked))
 
 
-def _pick(name: str, label: str, choices: tuple[Any, ...],
+def _pick(key: AnswerKey, label: str, choices: tuple[Any, ...],
           asked: Callable[[Job], bool] | None = None) -> Answer:
-    return Answer(f"haul.{name}", label, Form.CHOICE, choices=choices, needed=False,
+    return Answer(key, label, Form.CHOICE, choices=choices, needed=False,
                   **_when(asked))
 
 
@@ -117,34 +174,34 @@ def _gear(place: str) -> tuple[Answer, ...]:
 
 
 HAUL: tuple[Answer, ...] = (
-    _count("rack_coils", "Coils riding on the rack", 9),
-    _mass("rack_mass", "Coils' weight on the rack", zero=True),
-    _mass("gear", "Gear aboard", zero=True),
-    _mass("trailer_rating", "Trailer's rating, loaded"),
-    _count("axles", "Trailer axles", 9, least=1),
-    _mass("axle_rating", "Rating of one axle"),
-    _pick("hitch", "Hitch", tuple(HitchKind)),
-    _mass("hitch_rating", "Trailer hitch may pull", _towed),
-    _mass("hitch_load_rating", "Load the hitch may carry", _towed),
-    _mass("hitch_load", "Hitch load, weighed", _towed, zero=True),
-    _mass("tow_weight", "Towing vehicle, loaded", _towed),
-    _mass("tow_rating", "Towing vehicle's rating", _towed),
-    _mass("tow_pull", "Trailer vehicle may tow", _towed),
-    _mass("combination_rating", "Rating of both together", _towed),
-    Answer("haul.hitch_to_axles", "Hitch to middle of axles", Form.QUANTITY, Kind.LENGTH, _FEET,
+    _count(HaulKey.RACK_COILS, "Coils riding on the rack", 9),
+    _mass(HaulKey.RACK_MASS, "Coils' weight on the rack", zero=True),
+    _mass(HaulKey.GEAR, "Gear aboard", zero=True),
+    _mass(HaulKey.TRAILER_RATING, "Trailer's rating, loaded"),
+    _count(HaulKey.AXLES, "Trailer axles", 9, least=1),
+    _mass(HaulKey.AXLE_RATING, "Rating of one axle"),
+    _pick(HaulKey.HITCH, "Hitch", tuple(HitchKind)),
+    _mass(HaulKey.HITCH_RATING, "Trailer hitch may pull", _towed),
+    _mass(HaulKey.HITCH_LOAD_RATING, "Load the hitch may carry", _towed),
+    _mass(HaulKey.HITCH_LOAD, "Hitch load, weighed", _towed, zero=True),
+    _mass(HaulKey.TOW_WEIGHT, "Towing vehicle, loaded", _towed),
+    _mass(HaulKey.TOW_RATING, "Towing vehicle's rating", _towed),
+    _mass(HaulKey.TOW_PULL, "Trailer vehicle may tow", _towed),
+    _mass(HaulKey.COMBINATION_RATING, "Rating of both together", _towed),
+    Answer(HaulKey.HITCH_TO_AXLES, "Hitch to middle of axles", Form.QUANTITY, Kind.LENGTH, _FEET,
            needed=False, low=24, high=1200),
-    _mass("empty_hitch_load", "Hitch load, trailer empty", zero=True),
-    _distance("rack_at", "Hitch to middle of rack"),
-    _distance("gear_at", "Hitch to middle of gear"),
-    _count("cargo_coils", "Coils hauled as cargo", 99),
-    _pick("cargo_on", "Cargo carried by", tuple(CargoOn), _cargo),
-    _distance("cargo_at", "Hitch to middle of cargo", _cargo_on_trailer),
-    _pick("eye", "Coil's eye points", tuple(CoilEye), _cargo),
-    _pick("blocked", "Blocked to the front", tuple(YesNo), _cargo),
-    _count("ties_over", "Tie-downs side to side", 99, _cargo),
-    _mass("tie_over_limit", "Limit each, side to side", _over),
-    _count("ties_direct", "Tie-downs to one side", 99, _cargo),
-    _mass("tie_direct_limit", "Limit each, direct", _direct),
+    _mass(HaulKey.EMPTY_HITCH_LOAD, "Hitch load, trailer empty", zero=True),
+    _distance(HaulKey.RACK_AT, "Hitch to middle of rack"),
+    _distance(HaulKey.GEAR_AT, "Hitch to middle of gear"),
+    _count(HaulKey.CARGO_COILS, "Coils hauled as cargo", 99),
+    _pick(HaulKey.CARGO_ON, "Cargo carried by", tuple(CargoOn), _cargo),
+    _distance(HaulKey.CARGO_AT, "Hitch to middle of cargo", _cargo_on_trailer),
+    _pick(HaulKey.EYE, "Coil's eye points", tuple(CoilEye), _cargo),
+    _pick(HaulKey.BLOCKED, "Blocked to the front", tuple(YesNo), _cargo),
+    _count(HaulKey.TIES_OVER, "Tie-downs side to side", 99, _cargo),
+    _mass(HaulKey.TIE_OVER_LIMIT, "Limit each, side to side", _over),
+    _count(HaulKey.TIES_DIRECT, "Tie-downs to one side", 99, _cargo),
+    _mass(HaulKey.TIE_DIRECT_LIMIT, "Limit each, direct", _direct),
     *_gear("site"),
     *_gear("shop"),
 )

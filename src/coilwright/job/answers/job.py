@@ -9,6 +9,26 @@ from coilwright.job.answers.spec import Answer, Form
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.units import Kind, System
+from coilwright.values.keys import answer_key
+
+
+class JobKey:
+    """The answers of this step by name."""
+
+    NAME = answer_key("job.name")
+    UNITS = answer_key("job.units")
+    CLIENT = answer_key("job.client")
+    SITE = answer_key("job.site")
+    BUILDING_USE = answer_key("job.building_use")
+    NEEDED_BY = answer_key("job.needed_by")
+    ENGINEERED = answer_key("job.engineered")
+    DESIGNER = answer_key("job.designer")
+    TRIM_IN_HOUSE = answer_key("job.trim_in_house")
+    SALT_WATER = answer_key("job.salt_water")
+    COLDEST = answer_key("job.coldest")
+    HOTTEST = answer_key("job.hottest")
+    LONGEST_HANDLED = answer_key("job.longest_handled")
+
 
 _YES_NO = tuple(YesNo)
 
@@ -22,23 +42,23 @@ def _set_units(job: Job, value: Any) -> Job:
 
 
 JOB: tuple[Answer, ...] = (
-    Answer("job.name", "Job", Form.TEXT, moves=False),
-    Answer("job.units", "Units", Form.CHOICE, choices=tuple(System), needed=False,
+    Answer(JobKey.NAME, "Job", Form.TEXT, moves=False),
+    Answer(JobKey.UNITS, "Units", Form.CHOICE, choices=tuple(System), needed=False,
            moves=False,
            getter=_units, setter=_set_units),
-    Answer("job.client", "Client", Form.TEXT, needed=False, moves=False),
-    Answer("job.site", "Site", Form.TEXT, needed=False, moves=False),
-    Answer("job.building_use", "Building use", Form.TEXT, needed=False, moves=False),
-    Answer("job.needed_by", "Needed by", Form.DATE, needed=False, moves=False),
-    Answer("job.engineered", "Tested assembly specified", Form.CHOICE, choices=_YES_NO),
-    Answer("job.designer", "Designer or engineer", Form.TEXT, needed=False, moves=False),
-    Answer("job.trim_in_house", "Trim made in-house", Form.CHOICE, choices=_YES_NO,
+    Answer(JobKey.CLIENT, "Client", Form.TEXT, needed=False, moves=False),
+    Answer(JobKey.SITE, "Site", Form.TEXT, needed=False, moves=False),
+    Answer(JobKey.BUILDING_USE, "Building use", Form.TEXT, needed=False, moves=False),
+    Answer(JobKey.NEEDED_BY, "Needed by", Form.DATE, needed=False, moves=False),
+    Answer(JobKey.ENGINEERED, "Tested assembly specified", Form.CHOICE, choices=_YES_NO),
+    Answer(JobKey.DESIGNER, "Designer or engineer", Form.TEXT, needed=False, moves=False),
+    Answer(JobKey.TRIM_IN_HOUSE, "Trim made in-house", Form.CHOICE, choices=_YES_NO,
            needed=False, moves=False),
-    Answer("job.salt_water", "Near salt water", Form.CHOICE, choices=_YES_NO, moves=False),
-    Answer("job.coldest", "Coldest metal", Form.QUANTITY, Kind.TEMPERATURE, ("°F", "°C"),
+    Answer(JobKey.SALT_WATER, "Near salt water", Form.CHOICE, choices=_YES_NO, moves=False),
+    Answer(JobKey.COLDEST, "Coldest metal", Form.QUANTITY, Kind.TEMPERATURE, ("°F", "°C"),
            needed=False, moves=False, zero=True, negative=True, low=-100, high=200),
-    Answer("job.hottest", "Hottest metal", Form.QUANTITY, Kind.TEMPERATURE, ("°F", "°C"),
+    Answer(JobKey.HOTTEST, "Hottest metal", Form.QUANTITY, Kind.TEMPERATURE, ("°F", "°C"),
            needed=False, moves=False, zero=True, negative=True, low=-50, high=250),
-    Answer("job.longest_handled", "Longest panel handled", Form.QUANTITY, Kind.LENGTH,
+    Answer(JobKey.LONGEST_HANDLED, "Longest panel handled", Form.QUANTITY, Kind.LENGTH,
            ("ft", "m"), needed=False, moves=False, low=12, high=12_000),
 )

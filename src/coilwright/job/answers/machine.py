@@ -10,6 +10,36 @@ from coilwright.job.answers.spec import Answer, Form
 from coilwright.job.job import Job
 from coilwright.job.machine import Forming, Profile
 from coilwright.units import Kind
+from coilwright.values.keys import answer_key
+
+
+class MachineKey:
+    """The answers of this step by name."""
+
+    NAME = answer_key("machine.name")
+    THINNEST = answer_key("machine.thinnest")
+    THICKEST = answer_key("machine.thickest")
+    NARROWEST_STRIP = answer_key("machine.narrowest_strip")
+    WIDEST_STRIP = answer_key("machine.widest_strip")
+    PROFILE_NARROWEST = answer_key("machine.profile_narrowest")
+    PROFILE_WIDEST = answer_key("machine.profile_widest")
+    PROFILE_TAKE_UP = answer_key("machine.profile_take_up")
+    PROFILE_LOWEST_PITCH = answer_key("machine.profile_lowest_pitch")
+    ARBORS = answer_key("machine.arbors")
+    ARBOR_LOAD = answer_key("machine.arbor_load")
+    RACK_LOAD = answer_key("machine.rack_load")
+    RACK_DIAMETER = answer_key("machine.rack_diameter")
+    SMALLEST_INSIDE = answer_key("machine.smallest_inside")
+    LARGEST_INSIDE = answer_key("machine.largest_inside")
+    DECOILER_LOAD = answer_key("machine.decoiler_load")
+    DECOILER_DIAMETER = answer_key("machine.decoiler_diameter")
+    DECOILER_SMALLEST_INSIDE = answer_key("machine.decoiler_smallest_inside")
+    DECOILER_LARGEST_INSIDE = answer_key("machine.decoiler_largest_inside")
+    THREAD_UP = answer_key("machine.thread_up")
+    TAIL = answer_key("machine.tail")
+    SPEED = answer_key("machine.speed")
+    WEIGHT = answer_key("machine.weight")
+
 
 _INCHES = ("in", "mm")
 _POUNDS = ("lb", "kg")
@@ -110,44 +140,44 @@ def _of_profile(name: str, label: str, kind: Kind, needed: bool = True) -> Answe
 
 
 MACHINE: tuple[Answer, ...] = (
-    Answer("machine.name", "Machine", Form.TEXT, needed=False, moves=False, getter=_name,
+    Answer(MachineKey.NAME, "Machine", Form.TEXT, needed=False, moves=False, getter=_name,
            setter=_set_name),
     _of_metal("thinnest", "Thinnest it forms"),
     _of_metal("thickest", "Thickest it forms"),
-    Answer("machine.narrowest_strip", "Narrowest strip", Form.QUANTITY, Kind.WIDTH, _INCHES,
+    Answer(MachineKey.NARROWEST_STRIP, "Narrowest strip", Form.QUANTITY, Kind.WIDTH, _INCHES,
            low=1, high=100),
-    Answer("machine.widest_strip", "Widest strip", Form.QUANTITY, Kind.WIDTH, _INCHES, low=1,
+    Answer(MachineKey.WIDEST_STRIP, "Widest strip", Form.QUANTITY, Kind.WIDTH, _INCHES, low=1,
            high=100),
     _of_profile("narrowest", "Profile: narrowest", Kind.WIDTH),
     _of_profile("widest", "Profile: widest", Kind.WIDTH),
     _of_profile("take_up", "Profile: take-up", Kind.WIDTH, needed=False),
     _of_profile("lowest_pitch", "Profile: lowest pitch", Kind.PITCH, needed=False),
-    Answer("machine.arbors", "Arbors on the rack", Form.COUNT, Kind.COUNT, zero=True, high=8,
+    Answer(MachineKey.ARBORS, "Arbors on the rack", Form.COUNT, Kind.COUNT, zero=True, high=8,
            asked=_rack_carries),
-    Answer("machine.arbor_load", "Load on one arbor", Form.QUANTITY, Kind.MASS, _POUNDS,
+    Answer(MachineKey.ARBOR_LOAD, "Load on one arbor", Form.QUANTITY, Kind.MASS, _POUNDS,
            low=50, high=60_000, asked=_rack_carries),
-    Answer("machine.rack_load", "Load on all arbors", Form.QUANTITY, Kind.MASS, _POUNDS,
+    Answer(MachineKey.RACK_LOAD, "Load on all arbors", Form.QUANTITY, Kind.MASS, _POUNDS,
            low=50, high=120_000, asked=_two_arbors),
-    Answer("machine.rack_diameter", "Rack: largest coil", Form.QUANTITY, Kind.WIDTH, _INCHES,
+    Answer(MachineKey.RACK_DIAMETER, "Rack: largest coil", Form.QUANTITY, Kind.WIDTH, _INCHES,
            low=10, high=100, asked=_on_rack),
-    Answer("machine.smallest_inside", "Rack: smallest inside", Form.QUANTITY, Kind.WIDTH,
+    Answer(MachineKey.SMALLEST_INSIDE, "Rack: smallest inside", Form.QUANTITY, Kind.WIDTH,
            _INCHES, low=2, high=60, asked=_on_rack),
-    Answer("machine.largest_inside", "Rack: largest inside", Form.QUANTITY, Kind.WIDTH,
+    Answer(MachineKey.LARGEST_INSIDE, "Rack: largest inside", Form.QUANTITY, Kind.WIDTH,
            _INCHES, low=2, high=60, asked=_on_rack),
-    Answer("machine.decoiler_load", "Floor decoiler load", Form.QUANTITY, Kind.MASS, _POUNDS,
+    Answer(MachineKey.DECOILER_LOAD, "Floor decoiler load", Form.QUANTITY, Kind.MASS, _POUNDS,
            low=50, high=60_000, asked=_on_decoiler),
-    Answer("machine.decoiler_diameter", "Decoiler: largest coil", Form.QUANTITY, Kind.WIDTH,
+    Answer(MachineKey.DECOILER_DIAMETER, "Decoiler: largest coil", Form.QUANTITY, Kind.WIDTH,
            _INCHES, low=10, high=100, asked=_on_decoiler),
-    Answer("machine.decoiler_smallest_inside", "Decoiler: smallest inside", Form.QUANTITY,
+    Answer(MachineKey.DECOILER_SMALLEST_INSIDE, "Decoiler: smallest inside", Form.QUANTITY,
            Kind.WIDTH, _INCHES, low=2, high=60, asked=_on_decoiler),
-    Answer("machine.decoiler_largest_inside", "Decoiler: largest inside", Form.QUANTITY,
+    Answer(MachineKey.DECOILER_LARGEST_INSIDE, "Decoiler: largest inside", Form.QUANTITY,
            Kind.WIDTH, _INCHES, low=2, high=60, asked=_on_decoiler),
-    Answer("machine.thread_up", "Thread-up loss", Form.QUANTITY, Kind.LENGTH, ("ft", "m"),
+    Answer(MachineKey.THREAD_UP, "Thread-up loss", Form.QUANTITY, Kind.LENGTH, ("ft", "m"),
            zero=True, high=1200),
-    Answer("machine.tail", "Tail loss", Form.QUANTITY, Kind.LENGTH, ("ft", "m"), zero=True,
+    Answer(MachineKey.TAIL, "Tail loss", Form.QUANTITY, Kind.LENGTH, ("ft", "m"), zero=True,
            high=1200),
-    Answer("machine.speed", "Forming speed", Form.QUANTITY, Kind.SPEED, ("ft/min", "m/min"),
+    Answer(MachineKey.SPEED, "Forming speed", Form.QUANTITY, Kind.SPEED, ("ft/min", "m/min"),
            needed=False, moves=False, high=60_000),
-    Answer("machine.weight", "Machine weight", Form.QUANTITY, Kind.MASS, _POUNDS,
+    Answer(MachineKey.WEIGHT, "Machine weight", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, moves=False, high=100_000),
 )

@@ -16,6 +16,26 @@ from coilwright.job.metal import (
     Touching,
 )
 from coilwright.units import Kind
+from coilwright.values.keys import answer_key
+
+
+class MetalKey:
+    """The answers of this step by name."""
+
+    METAL = answer_key("metal.metal")
+    COATING = answer_key("metal.coating")
+    GAUGE = answer_key("metal.gauge")
+    THICKNESS = answer_key("metal.thickness")
+    THICKNESS_BASIS = answer_key("metal.thickness_basis")
+    FINISH = answer_key("metal.finish")
+    COLOUR = answer_key("metal.colour")
+    SHADE = answer_key("metal.shade")
+    COLOUR_CONFIRMED = answer_key("metal.colour_confirmed")
+    CUSTOM_COLOUR = answer_key("metal.custom_colour")
+    PAINTED_SIDE = answer_key("metal.painted_side")
+    FILM = answer_key("metal.film")
+    TOUCHING = answer_key("metal.touching")
+
 
 
 def _is_coated(job: Job) -> bool:
@@ -32,27 +52,27 @@ def _painted(job: Job) -> bool:
 
 
 METAL: tuple[Answer, ...] = (
-    Answer("metal.metal", "Metal", Form.CHOICE, choices=tuple(MetalName)),
-    Answer("metal.coating", "Metallic coating", Form.CHOICE, choices=tuple(CoatingName),
+    Answer(MetalKey.METAL, "Metal", Form.CHOICE, choices=tuple(MetalName)),
+    Answer(MetalKey.COATING, "Metallic coating", Form.CHOICE, choices=tuple(CoatingName),
            asked=_is_coated),
-    Answer("metal.gauge", "Gauge, or copper oz", Form.COUNT, Kind.COUNT, needed=False,
+    Answer(MetalKey.GAUGE, "Gauge, or copper oz", Form.COUNT, Kind.COUNT, needed=False,
            moves=False, low=1, high=99, asked=_has_gauge),
-    Answer("metal.thickness", "Decimal thickness", Form.QUANTITY, Kind.THICKNESS,
+    Answer(MetalKey.THICKNESS, "Decimal thickness", Form.QUANTITY, Kind.THICKNESS,
            ("in", "mm"), low=0.005, high=0.25),
-    Answer("metal.thickness_basis", "Thickness is", Form.CHOICE,
+    Answer(MetalKey.THICKNESS_BASIS, "Thickness is", Form.CHOICE,
            choices=tuple(ThicknessBasis), asked=_is_coated),
-    Answer("metal.finish", "Finish", Form.CHOICE, choices=tuple(Finish), moves=False),
-    Answer("metal.colour", "Colour", Form.TEXT, moves=False, asked=_painted),
-    Answer("metal.shade", "How dark it is", Form.CHOICE, choices=tuple(Shade), needed=False,
+    Answer(MetalKey.FINISH, "Finish", Form.CHOICE, choices=tuple(Finish), moves=False),
+    Answer(MetalKey.COLOUR, "Colour", Form.TEXT, moves=False, asked=_painted),
+    Answer(MetalKey.SHADE, "How dark it is", Form.CHOICE, choices=tuple(Shade), needed=False,
            moves=False, asked=_painted),
-    Answer("metal.colour_confirmed", "Client confirmed it", Form.CHOICE,
+    Answer(MetalKey.COLOUR_CONFIRMED, "Client confirmed it", Form.CHOICE,
            choices=tuple(YesNo), moves=False, asked=_painted),
-    Answer("metal.custom_colour", "Custom colour", Form.CHOICE, choices=tuple(YesNo),
+    Answer(MetalKey.CUSTOM_COLOUR, "Custom colour", Form.CHOICE, choices=tuple(YesNo),
            needed=False, moves=False, asked=_painted),
-    Answer("metal.painted_side", "Painted side", Form.CHOICE, choices=tuple(PaintedSide),
+    Answer(MetalKey.PAINTED_SIDE, "Painted side", Form.CHOICE, choices=tuple(PaintedSide),
            asked=_painted),
-    Answer("metal.film", "Protective film", Form.CHOICE, choices=tuple(YesNo), needed=False,
+    Answer(MetalKey.FILM, "Protective film", Form.CHOICE, choices=tuple(YesNo), needed=False,
            moves=False, asked=_painted),
-    Answer("metal.touching", "Touches or drains from", Form.CHOICE, choices=tuple(Touching),
+    Answer(MetalKey.TOUCHING, "Touches or drains from", Form.CHOICE, choices=tuple(Touching),
            moves=False),
 )

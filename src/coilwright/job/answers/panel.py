@@ -9,6 +9,32 @@ from coilwright.job.job import Job
 from coilwright.job.metal import MetalName
 from coilwright.job.panel import Deck, Pan, Seam
 from coilwright.units import Kind
+from coilwright.values.keys import answer_key
+
+
+class PanelKey:
+    """The answers of this step by name."""
+
+    SEAM = answer_key("panel.seam")
+    LEG = answer_key("panel.leg")
+    COVERAGE = answer_key("panel.coverage")
+    TAKE_UP = answer_key("panel.take_up")
+    PAN = answer_key("panel.pan")
+    START = answer_key("panel.start")
+    OFFSET = answer_key("panel.offset")
+    NARROWEST_END = answer_key("panel.narrowest_end")
+    END_ALLOWANCE = answer_key("panel.end_allowance")
+    ROUNDING = answer_key("panel.rounding")
+    DECK = answer_key("panel.deck")
+    CLIP_TRAVEL = answer_key("panel.clip_travel")
+    CLIP_SPACING = answer_key("panel.clip_spacing")
+    REPORT = answer_key("panel.report")
+    REPORT_WIDEST = answer_key("panel.report_widest")
+    REPORT_THINNEST = answer_key("panel.report_thinnest")
+    REPORT_METAL = answer_key("panel.report_metal")
+    REPORT_DECK = answer_key("panel.report_deck")
+    REPORT_CLIP_SPACING = answer_key("panel.report_clip_spacing")
+
 
 _INCHES = ("in", "mm")
 
@@ -22,35 +48,35 @@ def _offset_typed(job: Job) -> bool:
 
 
 PANEL: tuple[Answer, ...] = (
-    Answer("panel.seam", "Seam", Form.CHOICE, choices=tuple(Seam)),
-    Answer("panel.leg", "Leg height", Form.QUANTITY, Kind.WIDTH, _INCHES, low=0.25, high=6),
-    Answer("panel.coverage", "Coverage width", Form.QUANTITY, Kind.WIDTH, _INCHES, low=4,
+    Answer(PanelKey.SEAM, "Seam", Form.CHOICE, choices=tuple(Seam)),
+    Answer(PanelKey.LEG, "Leg height", Form.QUANTITY, Kind.WIDTH, _INCHES, low=0.25, high=6),
+    Answer(PanelKey.COVERAGE, "Coverage width", Form.QUANTITY, Kind.WIDTH, _INCHES, low=4,
            high=60),
-    Answer("panel.take_up", "Take-up", Form.QUANTITY, Kind.WIDTH, _INCHES, low=0.5, high=20),
-    Answer("panel.pan", "Pan", Form.CHOICE, choices=tuple(Pan), needed=False, moves=False),
-    Answer("panel.start", "Panel start", Form.CHOICE, choices=tuple(PanelStart)),
-    Answer("panel.offset", "First seam from left", Form.QUANTITY, Kind.WIDTH, _INCHES,
+    Answer(PanelKey.TAKE_UP, "Take-up", Form.QUANTITY, Kind.WIDTH, _INCHES, low=0.5, high=20),
+    Answer(PanelKey.PAN, "Pan", Form.CHOICE, choices=tuple(Pan), needed=False, moves=False),
+    Answer(PanelKey.START, "Panel start", Form.CHOICE, choices=tuple(PanelStart)),
+    Answer(PanelKey.OFFSET, "First seam from left", Form.QUANTITY, Kind.WIDTH, _INCHES,
            zero=True, high=60, asked=_offset_typed),
-    Answer("panel.narrowest_end", "Narrowest end panel", Form.QUANTITY, Kind.WIDTH, _INCHES,
+    Answer(PanelKey.NARROWEST_END, "Narrowest end panel", Form.QUANTITY, Kind.WIDTH, _INCHES,
            needed=False, moves=False, zero=True, high=60),
-    Answer("panel.end_allowance", "End allowance", Form.QUANTITY, Kind.WIDTH, _INCHES,
+    Answer(PanelKey.END_ALLOWANCE, "End allowance", Form.QUANTITY, Kind.WIDTH, _INCHES,
            zero=True, high=48),
-    Answer("panel.rounding", "Round lengths up to", Form.QUANTITY, Kind.WIDTH, _INCHES,
+    Answer(PanelKey.ROUNDING, "Round lengths up to", Form.QUANTITY, Kind.WIDTH, _INCHES,
            low=1 / 64, high=24),
-    Answer("panel.deck", "Fixed to", Form.CHOICE, choices=tuple(Deck), needed=False),
-    Answer("panel.clip_travel", "Clip travel", Form.QUANTITY, Kind.WIDTH, _INCHES,
+    Answer(PanelKey.DECK, "Fixed to", Form.CHOICE, choices=tuple(Deck), needed=False),
+    Answer(PanelKey.CLIP_TRAVEL, "Clip travel", Form.QUANTITY, Kind.WIDTH, _INCHES,
            needed=False, moves=False, zero=True, high=6),
-    Answer("panel.clip_spacing", "Clip spacing planned", Form.QUANTITY, Kind.LENGTH,
+    Answer(PanelKey.CLIP_SPACING, "Clip spacing planned", Form.QUANTITY, Kind.LENGTH,
            _INCHES, needed=False, low=1, high=120, asked=_engineered),
-    Answer("panel.report", "Test report", Form.TEXT, asked=_engineered),
-    Answer("panel.report_widest", "Report: widest panel", Form.QUANTITY, Kind.WIDTH, _INCHES,
+    Answer(PanelKey.REPORT, "Test report", Form.TEXT, asked=_engineered),
+    Answer(PanelKey.REPORT_WIDEST, "Report: widest panel", Form.QUANTITY, Kind.WIDTH, _INCHES,
            low=4, high=60, asked=_engineered),
-    Answer("panel.report_thinnest", "Report: thinnest", Form.QUANTITY, Kind.THICKNESS,
+    Answer(PanelKey.REPORT_THINNEST, "Report: thinnest", Form.QUANTITY, Kind.THICKNESS,
            _INCHES, low=0.005, high=0.25, asked=_engineered),
-    Answer("panel.report_metal", "Report: metal", Form.CHOICE, choices=tuple(MetalName),
+    Answer(PanelKey.REPORT_METAL, "Report: metal", Form.CHOICE, choices=tuple(MetalName),
            asked=_engineered),
-    Answer("panel.report_deck", "Report: fixed to", Form.CHOICE, choices=tuple(Deck),
+    Answer(PanelKey.REPORT_DECK, "Report: fixed to", Form.CHOICE, choices=tuple(Deck),
            needed=False, asked=_engineered),
-    Answer("panel.report_clip_spacing", "Report: clip spacing", Form.QUANTITY, Kind.LENGTH,
+    Answer(PanelKey.REPORT_CLIP_SPACING, "Report: clip spacing", Form.QUANTITY, Kind.LENGTH,
            _INCHES, needed=False, low=1, high=120, asked=_engineered),
 )

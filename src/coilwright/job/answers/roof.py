@@ -8,6 +8,30 @@ from coilwright.job.answers.spec import Answer, Form
 from coilwright.job.job import Job
 from coilwright.job.roof import Building, Openings
 from coilwright.units import Kind
+from coilwright.values.keys import answer_key
+
+
+class RoofKey:
+    """The answers of this step by name."""
+
+    BUILDING = answer_key("roof.building")
+    LENGTH = answer_key("roof.length")
+    WIDTH = answer_key("roof.width")
+    EAVE_OVERHANG = answer_key("roof.eave_overhang")
+    RAKE_OVERHANG = answer_key("roof.rake_overhang")
+    PITCH = answer_key("roof.pitch")
+    PITCH_RISE = answer_key("roof.pitch_rise")
+    PITCH_RUN = answer_key("roof.pitch_run")
+    PITCH_SLOPE = answer_key("roof.pitch_slope")
+    PORCH_DEPTH = answer_key("roof.porch_depth")
+    PORCH_PITCH = answer_key("roof.porch_pitch")
+    WING_PROJECTION = answer_key("roof.wing_projection")
+    WING_WIDTH = answer_key("roof.wing_width")
+    WING_LEFT = answer_key("roof.wing_left")
+    LOWER_RUN = answer_key("roof.lower_run")
+    LOWER_PITCH = answer_key("roof.lower_pitch")
+    OPENINGS = answer_key("roof.openings")
+
 
 STEEPEST = 240
 """The steepest pitch that is a roof's [rise per 12]; a wall is steeper."""
@@ -66,37 +90,37 @@ def _has_openings(job: Job) -> bool:
 
 
 ROOF: tuple[Answer, ...] = (
-    Answer("roof.building", "Building shape", Form.CHOICE, choices=tuple(Building)),
-    Answer("roof.length", "Plan length", Form.QUANTITY, Kind.LENGTH, _FEET, asked=_shaped,
+    Answer(RoofKey.BUILDING, "Building shape", Form.CHOICE, choices=tuple(Building)),
+    Answer(RoofKey.LENGTH, "Plan length", Form.QUANTITY, Kind.LENGTH, _FEET, asked=_shaped,
            low=12, high=120_000),
-    Answer("roof.width", "Plan width", Form.QUANTITY, Kind.LENGTH, _FEET, asked=_shaped,
+    Answer(RoofKey.WIDTH, "Plan width", Form.QUANTITY, Kind.LENGTH, _FEET, asked=_shaped,
            low=12, high=12_000),
-    Answer("roof.eave_overhang", "Eave overhang", Form.QUANTITY, Kind.LENGTH, ("in", "mm"),
+    Answer(RoofKey.EAVE_OVERHANG, "Eave overhang", Form.QUANTITY, Kind.LENGTH, ("in", "mm"),
            zero=True, asked=_shaped, high=240),
-    Answer("roof.rake_overhang", "Rake overhang", Form.QUANTITY, Kind.LENGTH, ("in", "mm"),
+    Answer(RoofKey.RAKE_OVERHANG, "Rake overhang", Form.QUANTITY, Kind.LENGTH, ("in", "mm"),
            zero=True, asked=_has_rakes, high=240),
-    Answer("roof.pitch", "Pitch", Form.QUANTITY, Kind.PITCH, asked=_shaped, zero=True,
+    Answer(RoofKey.PITCH, "Pitch", Form.QUANTITY, Kind.PITCH, asked=_shaped, zero=True,
            high=STEEPEST, stood_in=_pitch_measured),
-    Answer("roof.pitch_rise", "… or rise", Form.QUANTITY, Kind.LENGTH, _FEET, needed=False,
+    Answer(RoofKey.PITCH_RISE, "… or rise", Form.QUANTITY, Kind.LENGTH, _FEET, needed=False,
            zero=True, high=12_000, asked=_no_pitch),
-    Answer("roof.pitch_run", "… over level run", Form.QUANTITY, Kind.LENGTH, _FEET,
+    Answer(RoofKey.PITCH_RUN, "… over level run", Form.QUANTITY, Kind.LENGTH, _FEET,
            needed=False, low=1, high=12_000, asked=_no_pitch),
-    Answer("roof.pitch_slope", "… or slope length", Form.QUANTITY, Kind.LENGTH, _FEET,
+    Answer(RoofKey.PITCH_SLOPE, "… or slope length", Form.QUANTITY, Kind.LENGTH, _FEET,
            needed=False, low=1, high=120_000, asked=_no_rise),
-    Answer("roof.porch_depth", "Porch depth", Form.QUANTITY, Kind.LENGTH, _FEET,
+    Answer(RoofKey.PORCH_DEPTH, "Porch depth", Form.QUANTITY, Kind.LENGTH, _FEET,
            asked=_has_porch, low=12, high=1200),
-    Answer("roof.porch_pitch", "Porch pitch", Form.QUANTITY, Kind.PITCH, asked=_has_porch,
+    Answer(RoofKey.PORCH_PITCH, "Porch pitch", Form.QUANTITY, Kind.PITCH, asked=_has_porch,
            zero=True, high=STEEPEST),
-    Answer("roof.wing_projection", "Wing stands out", Form.QUANTITY, Kind.LENGTH, _FEET,
+    Answer(RoofKey.WING_PROJECTION, "Wing stands out", Form.QUANTITY, Kind.LENGTH, _FEET,
            asked=_has_wing, low=12, high=12_000),
-    Answer("roof.wing_width", "Wing width", Form.QUANTITY, Kind.LENGTH, _FEET,
+    Answer(RoofKey.WING_WIDTH, "Wing width", Form.QUANTITY, Kind.LENGTH, _FEET,
            asked=_has_wing, low=12, high=12_000),
-    Answer("roof.wing_left", "Wing from left end", Form.QUANTITY, Kind.LENGTH, _FEET,
+    Answer(RoofKey.WING_LEFT, "Wing from left end", Form.QUANTITY, Kind.LENGTH, _FEET,
            asked=_crosses, zero=True, high=120_000),
-    Answer("roof.lower_run", "Lower slope's run", Form.QUANTITY, Kind.LENGTH, _FEET,
+    Answer(RoofKey.LOWER_RUN, "Lower slope's run", Form.QUANTITY, Kind.LENGTH, _FEET,
            asked=_breaks, low=6, high=6_000),
-    Answer("roof.lower_pitch", "Lower slope's pitch", Form.QUANTITY, Kind.PITCH,
+    Answer(RoofKey.LOWER_PITCH, "Lower slope's pitch", Form.QUANTITY, Kind.PITCH,
            asked=_breaks, zero=True, high=STEEPEST),
-    Answer("roof.openings", "At openings, panels", Form.CHOICE, choices=tuple(Openings),
+    Answer(RoofKey.OPENINGS, "At openings, panels", Form.CHOICE, choices=tuple(Openings),
            asked=_has_openings),
 )

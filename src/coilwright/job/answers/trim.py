@@ -6,6 +6,17 @@ from coilwright.job.answers.spec import Answer, Form
 from coilwright.job.job import Job
 from coilwright.job.trim import TrimFrom
 from coilwright.units import Kind
+from coilwright.values.keys import answer_key
+
+
+class TrimKey:
+    """The answers of this step by name."""
+
+    LAP = answer_key("trim.lap")
+    BLANK = answer_key("trim.blank")
+    SHEET_WIDTH = answer_key("trim.sheet_width")
+    SHEET_LENGTH = answer_key("trim.sheet_length")
+
 
 _FEET = ("ft", "m")
 _INCHES = ("in", "mm")
@@ -20,12 +31,12 @@ def _from_sheets(job: Job) -> bool:
 
 
 TRIM: tuple[Answer, ...] = (
-    Answer("trim.lap", "Trim laps by", Form.QUANTITY, Kind.WIDTH, _INCHES, zero=True, high=24,
+    Answer(TrimKey.LAP, "Trim laps by", Form.QUANTITY, Kind.WIDTH, _INCHES, zero=True, high=24,
            asked=_some),
-    Answer("trim.blank", "Blank length", Form.QUANTITY, Kind.LENGTH, _FEET, low=12, high=600,
+    Answer(TrimKey.BLANK, "Blank length", Form.QUANTITY, Kind.LENGTH, _FEET, low=12, high=600,
            asked=_some),
-    Answer("trim.sheet_width", "Flat sheet: width", Form.QUANTITY, Kind.WIDTH, _INCHES, low=6,
+    Answer(TrimKey.SHEET_WIDTH, "Flat sheet: width", Form.QUANTITY, Kind.WIDTH, _INCHES, low=6,
            high=100, asked=_from_sheets),
-    Answer("trim.sheet_length", "Flat sheet: length", Form.QUANTITY, Kind.LENGTH, _FEET, low=12,
+    Answer(TrimKey.SHEET_LENGTH, "Flat sheet: length", Form.QUANTITY, Kind.LENGTH, _FEET, low=12,
            high=600, asked=_from_sheets),
 )

@@ -4,22 +4,26 @@ from __future__ import annotations
 
 from coilwright.calc import account, coil, on_hand, price
 from coilwright.calc.roof import shapes
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.panel import PanelKey
 from coilwright.plan.ledger import Ledger, require
 from coilwright.plan.result import AccountLine, PlanePlan
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
+from coilwright.values.keys import Key, part_of
 
 
 def enter_cost(ledger: Ledger) -> None:
     """Enter the order's cost before freight and slitting; nothing while the price is not known."""
-    each, mass = ledger.given("coils.price"), ledger.figures.get("coil.mass_ordered")
+    each, mass = ledger.given(CoilsKey.PRICE), ledger.figures.get(Key.COIL_MASS_ORDERED)
     if each is not None and mass is not None:
-        ledger.put("coil.cost", "Cost of the order", price.cost, mass, each,
+        ledger.put(Key.COIL_COST, "Cost of the order", price.cost, mass, each,
                    note="by weight alone: freight, slitting and minimums come on top")
 
 
-_RESTS_ON = ("coils.spare", "coils.tolerance", "panel.take_up", "panel.coverage",
-             "machine.thread_up", "machine.tail")
+_RESTS_ON = (CoilsKey.SPARE, CoilsKey.TOLERANCE, PanelKey.TAKE_UP, PanelKey.COVERAGE,
+             MachineKey.THREAD_UP, MachineKey.TAIL)
 
 
 def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[AccountLine, ...]:
@@ -28,18 +32,18 @@ def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[Accoun
     The parts are of all panels, wherever they are cut from; what coils on hand give is then
     taken off. Shares are of the order, or of all metal used where coils on hand give some.
     """
-    whole, of = ledger.figures.get("coil.mass_ordered"), "the order"
+    whole, of = ledger.figures.get(Key.COIL_MASS_ORDERED), "the order"
     if whole is None:
         return ()
     parts = _parts(ledger, planes)
-    taken = ledger.figures.get("on_hand.taken")
+    taken = ledger.figures.get(Key.ON_HAND_TAKEN)
     if taken is not None:
-        whole, of = ledger.put("account.used", "all metal used", account.accounted,
+        whole, of = ledger.put(Key.ACCOUNT_USED, "all metal used", account.accounted,
                                *(mass for _, mass in parts)), "all metal used"
-        given = ledger.put("account.on_hand", "from coils on hand", account.on_hand_mass, taken,
-                           ledger.figures["strip.mass_per_length"])
+        given = ledger.put(Key.ACCOUNT_ON_HAND, "from coils on hand", account.on_hand_mass, taken,
+                           ledger.figures[Key.STRIP_MASS_PER_LENGTH])
         parts.append(("from coils on hand", given))
-    ledger.put("account.total", "all parts together", account.accounted,
+    ledger.put(Key.ACCOUNT_TOTAL, "all parts together", account.accounted,
                *(mass for _, mass in parts))
     return tuple(_line(ledger, name, mass, whole, of) for name, mass in parts)
 
@@ -47,45 +51,45 @@ def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[Accoun
 def _parts(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[tuple[str, Figure]]:
     """What the metal is for, by name, in the order a roof is covered."""
     figures = ledger.figures
-    sheet, per_length = figures["metal.sheet_mass"], figures["strip.mass_per_length"]
-    panels, extents = figures["panels.length"], figures["panels.extent"]
-    laid = figures["panels.laid"]
-    net = figures.get("coil.cut", panels)
+    sheet, per_length = figures[Key.METAL_SHEET_MASS], figures[Key.STRIP_MASS_PER_LENGTH]
+    panels, extents = figures[Key.PANELS_LENGTH], figures[Key.PANELS_EXTENT]
+    laid = figures[Key.PANELS_LAID]
+    net = figures.get(Key.COIL_CUT, panels)
     covered, cut_out = laid, None
     holes = _openings(ledger, planes)
     if holes is not None:
-        covered = ledger.put("panels.covered", "Roof under panels, less openings",
+        covered = ledger.put(Key.PANELS_COVERED, "Roof under panels, less openings",
                              shapes.less_openings, laid, holes)
-        cut_out = ledger.put("account.openings", "cut out at openings", account.area_mass,
+        cut_out = ledger.put(Key.ACCOUNT_OPENINGS, "cut out at openings", account.area_mass,
                              holes, sheet)
-    threaded = figures["coil.count"]
-    if "on_hand.taken" in figures:
-        threaded = ledger.put("coil.threaded", "Coils threaded up", on_hand.coils_threaded,
-                              threaded, figures["on_hand.count"])
+    threaded = figures[Key.COIL_COUNT]
+    if Key.ON_HAND_TAKEN in figures:
+        threaded = ledger.put(Key.COIL_THREADED, "Coils threaded up", on_hand.coils_threaded,
+                              threaded, figures[Key.ON_HAND_COUNT])
     # Where something is ordered, all that the order rests on is known.
     spare, tolerance, take_up, coverage, thread_up, tail = require(*map(ledger.answer, _RESTS_ON))
     parts = [
-        ("roof covered", ledger.put("account.roof", "roof covered", account.area_mass, covered,
+        ("roof covered", ledger.put(Key.ACCOUNT_ROOF, "roof covered", account.area_mass, covered,
                                     sheet)),
-        ("seam take-up", ledger.put("account.take_up", "seam take-up", account.take_up_mass,
+        ("seam take-up", ledger.put(Key.ACCOUNT_TAKE_UP, "seam take-up", account.take_up_mass,
                                     extents, take_up, sheet)),
-        ("ripped edges", ledger.put("account.ripped", "angled and ripped edges",
+        ("ripped edges", ledger.put(Key.ACCOUNT_RIPPED, "angled and ripped edges",
                                     account.ripped_mass, extents, coverage, laid,
                                     sheet)),
-        ("end allowance", ledger.put("account.ends", "end allowances and rounding",
+        ("end allowance", ledger.put(Key.ACCOUNT_ENDS, "end allowances and rounding",
                                      account.ends_mass, panels, extents, per_length)),
-        ("thread and tail", ledger.put("account.thread", "thread-up and tail",
+        ("thread and tail", ledger.put(Key.ACCOUNT_THREAD, "thread-up and tail",
                                        account.thread_mass, threaded, thread_up, tail,
                                        per_length)),
-        ("spare", ledger.put("account.spare", "spare", account.spare_mass, net, spare,
+        ("spare", ledger.put(Key.ACCOUNT_SPARE, "spare", account.spare_mass, net, spare,
                              per_length)),
-        ("tolerance", ledger.put("account.tolerance", "supplier's tolerance",
-                                 account.tolerance_mass, figures["coil.length_ordered"],
+        ("tolerance", ledger.put(Key.ACCOUNT_TOLERANCE, "supplier's tolerance",
+                                 account.tolerance_mass, figures[Key.COIL_LENGTH_ORDERED],
                                  tolerance, per_length)),
     ]
-    trim = figures.get("trim.from_coil")
+    trim = figures.get(Key.TRIM_FROM_COIL)
     if trim is not None:
-        parts.insert(-3, ("trim", ledger.put("account.trim", "trim from the panel coil",
+        parts.insert(-3, ("trim", ledger.put(Key.ACCOUNT_TRIM, "trim from the panel coil",
                                              coil.coil_mass, per_length, trim)))
     if cut_out is not None:
         parts.insert(2, ("cut out at openings", cut_out))
@@ -93,14 +97,14 @@ def _parts(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[tuple[str, Fig
 
 
 def _line(ledger: Ledger, name: str, mass: Figure, whole: Figure, of: str) -> AccountLine:
-    share = ledger.put(f"{mass.key}.share", f"{name}: share of {of}", account.share_of_order,
+    share = ledger.put(part_of(mass.key, "share"), f"{name}: share of {of}", account.share_of_order,
                        mass, whole)
-    length = ledger.put(f"{mass.key}.length", f"{name}: as strip", coil.length_of_mass, mass,
-                        ledger.figures["strip.mass_per_length"])
-    each = ledger.given("coils.price")
+    length = ledger.put(part_of(mass.key, "length"), f"{name}: as strip", coil.length_of_mass, mass,
+                        ledger.figures[Key.STRIP_MASS_PER_LENGTH])
+    each = ledger.given(CoilsKey.PRICE)
     if each is None:
         return AccountLine(name, mass, share, length)
-    money = ledger.put(f"{mass.key}.money", f"{name}: cost", price.cost, mass, each)
+    money = ledger.put(part_of(mass.key, "money"), f"{name}: cost", price.cost, mass, each)
     return AccountLine(name, mass, share, length, money)
 
 
@@ -110,15 +114,23 @@ def _openings(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> Figure | None:
     if treated is not None and treated.deducts:
         return None
     holes = [
-        (plane, ledger.figures[f"{plane.key}.openings"]) for plane in planes if plane.openings
+        (plane, ledger.figures[part_of(plane.key, "openings")])
+        for plane in planes
+        if plane.openings
     ]
     if not holes:
         return None
     areas = []
     for plane, hole in holes:
-        alike = Figure(f"{plane.key}.alike", f"{plane.name}: planes alike", float(plane.alike),
-                       Kind.COUNT, plane.area.source, plane.area.standing)
-        areas.append(ledger.put(f"{plane.key}.openings_alike", f"{plane.name}: openings, all",
-                                shapes.alike_area, hole, alike))
-    return ledger.put("roof.openings_area", "Openings panels run over", shapes.summed_area,
+        alike = Figure(
+            part_of(plane.key, "alike"),
+            f"{plane.name}: planes alike",
+            float(plane.alike),
+            Kind.COUNT,
+            plane.area.source,
+            plane.area.standing,
+        )
+        areas.append(ledger.put(part_of(plane.key, "openings_alike"),
+                                f"{plane.name}: openings, all", shapes.alike_area, hole, alike))
+    return ledger.put(Key.ROOF_OPENINGS_AREA, "Openings panels run over", shapes.summed_area,
                       *areas)

@@ -7,12 +7,16 @@ from collections.abc import Iterator
 from typing import assert_never
 
 from coilwright.calc import sources
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import Storage
 from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.view import View, care, note
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
+from coilwright.values.keys import Key
 
 
 def check_coils(view: View) -> Iterator[Finding]:
@@ -27,7 +31,7 @@ def check_coils(view: View) -> Iterator[Finding]:
         "A coil that slips kills. Gear must be rated for the coil and its attachment together.",
         "Read the rating plates of forklift, slings, arbors and rack; they decide, not this "
         "program.",
-        sources.SLINGS, "coils.site_lift",
+        sources.SLINGS, CoilsKey.SITE_LIFT,
     )
     yield from _long_end(view)
     yield from _minimum(view)
@@ -38,7 +42,7 @@ def check_coils(view: View) -> Iterator[Finding]:
             f"{view.governing.words}.",
             "Which limit comes first depends on metal, width and inside diameter.",
             "Tell the supplier this limit with the order.",
-            view.governing.length.source, "coils.inside_diameter",
+            view.governing.length.source, CoilsKey.INSIDE_DIAMETER,
         )
     if view.job.coils.site_lift is None:
         yield care(
@@ -46,7 +50,7 @@ def check_coils(view: View) -> Iterator[Finding]:
             "A coil that cannot be unloaded goes back on the truck at your cost.",
             "Find out what forklift or crane will be there and what its plate says at the reach "
             "needed.",
-            sources.TRADE, "coils.site_lift",
+            sources.TRADE, CoilsKey.SITE_LIFT,
         )
 
 
@@ -54,12 +58,12 @@ def _long_end(view: View) -> Iterator[Finding]:
     """Ordered inside the limits, but over them if the supplier ships the long end."""
     on = view.job.coils.coil_on
     rack = on is None or on.is_rack
-    loads = ("machine.arbor_load", "limit.rack.mass") if rack else ("machine.decoiler_load",)
-    place = "machine.rack_diameter" if rack else "machine.decoiler_diameter"
+    loads = (MachineKey.ARBOR_LOAD, Key.LIMIT_RACK_MASS) if rack else (MachineKey.DECOILER_LOAD,)
+    place = MachineKey.RACK_DIAMETER if rack else MachineKey.DECOILER_DIAMETER
     for key, part, kind, limits, verb, holder in (
         ("heaviest", "heaviest", Kind.MASS, loads, "weigh", "the machine takes"),
         ("largest", "largest", Kind.WIDTH, (place,), "measure", "the machine takes"),
-        ("site", "heaviest", Kind.MASS, ("coils.site_lift",), "weigh", "the site's gear lifts"),
+        ("site", "heaviest", Kind.MASS, (CoilsKey.SITE_LIFT,), "weigh", "the site's gear lifts"),
     ):
         most = min((v for k in limits if (v := view.value(k)) is not None), default=None)
         if most is None or (key == "site" and _from_the_gear(view, most)):
@@ -79,7 +83,7 @@ def _long_end(view: View) -> Iterator[Finding]:
                 "A coil inside the limit when ordered can arrive over it.",
                 "Write on the order that no coil may be over the limit; more, smaller coils are "
                 "always allowed.",
-                sources.SHARE, "coils.tolerance",
+                sources.SHARE, CoilsKey.TOLERANCE,
             )
 
 
@@ -90,7 +94,7 @@ def _from_the_gear(view: View, most: float) -> bool:
 
 
 def _minimum(view: View) -> Iterator[Finding]:
-    least, ordered = view.job.coils.minimum_order, view.value("coil.mass_ordered")
+    least, ordered = view.job.coils.minimum_order, view.value(Key.COIL_MASS_ORDERED)
     if least is not None and ordered is not None and ordered < least - 1e-9:
         yield care(
             "coils.minimum",
@@ -98,7 +102,7 @@ def _minimum(view: View) -> Iterator[Finding]:
             f"{view.say(least, Kind.MASS)}.",
             "Below the minimum suppliers refuse, or charge for the whole of it.",
             "Ask what they charge, compare another supplier, or take trim metal with it.",
-            sources.TRADE, "coils.minimum_order",
+            sources.TRADE, CoilsKey.MINIMUM_ORDER,
         )
 
 
@@ -130,7 +134,7 @@ def _wet(view: View) -> Iterator[Finding]:
         "no warranty covers it." + ("" if open_air else " Under a tight cover it condenses."),
         "Stand them dry under a roof. Where that cannot be, off the ground, tilted to drain and "
         "covered so that air passes; open and look at a wet coil at once. Chock every coil.",
-        sources.TRADE, "coils.storage",
+        sources.TRADE, CoilsKey.STORAGE,
     )
 
 
@@ -143,7 +147,7 @@ def _film(view: View) -> Iterator[Finding]:
             "Film left in the sun bakes onto the paint and will not peel.",
             "Keep them out of the sun, ask the supplier how many days the film stands, and peel it "
             "before or as panels go on: on the roof it is slippery underfoot.",
-            sources.TRADE, "metal.film", "coils.storage",
+            sources.TRADE, MetalKey.FILM, CoilsKey.STORAGE,
         )
 
 
@@ -177,7 +181,7 @@ def _lots(view: View) -> Iterator[Finding]:
         "Two production lots differ in shade or sheen, and it shows where they meet.",
         "Lay samples side by side in daylight first. Give each lot planes of its own that are "
         "not seen together, or take all of it new from one lot.",
-        sources.TRADE, "metal.colour", step="coils",
+        sources.TRADE, MetalKey.COLOUR, step="coils",
     )
 
 

@@ -11,6 +11,7 @@ from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import Cut, PlanePlan
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
+from coilwright.values.keys import part_of
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
 
@@ -32,7 +33,7 @@ def enter_cuts(
 ) -> Figure:
     """Enter the length of what is cut from one coil, end to end [in]; its terms made when asked."""
     return ledger.add(
-        Figure(f"{key}.panels", f"{name}: panels cut from it, end to end",
+        Figure(part_of(key, "panels"), f"{name}: panels cut from it, end to end",
                sum(c.length * c.count for c in cuts), Kind.LENGTH,
                shapes.summed_length.source, standing, shapes.summed_length,
                _terms(key, name, cuts, standing))

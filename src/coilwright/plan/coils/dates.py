@@ -6,11 +6,14 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from coilwright.calc import dates, sources
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.job import JobKey
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.view import View, care, note
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
+from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 
@@ -18,21 +21,21 @@ if TYPE_CHECKING:
     from datetime import date
 
 
-_ENDS = ("job.needed_by", "coils.order_date")
+_ENDS = (JobKey.NEEDED_BY, CoilsKey.ORDER_DATE)
 
 
 def enter_dates(ledger: Ledger) -> None:
     """Enter the days to spare; nothing while a date or the lead time is not given."""
     needed, ordered = ledger.job.job.needed_by, ledger.job.coils.order_date
-    lead = ledger.given("coils.lead_time")
+    lead = ledger.given(CoilsKey.LEAD_TIME)
     if needed is None or ordered is None or lead is None:
         return
     standing = Standing.GUESS if ledger.guessed(*_ENDS) else Standing.SURE
     days = ledger.add(
-        Figure("coils.days", "Days from the order to the day needed",
+        Figure(Key.COILS_DAYS, "Days from the order to the day needed",
                float((needed - ordered).days), Kind.COUNT, sources.CALENDAR, standing)
     )
-    ledger.put("coils.days_spare", "Days to spare", dates.days_to_spare, days, lead)
+    ledger.put(Key.COILS_DAYS_SPARE, "Days to spare", dates.days_to_spare, days, lead)
 
 
 _WHY = "The crew and the lift are booked for that day; a coil cut to your width is not in stock."
@@ -46,9 +49,9 @@ def check_dates(view: View) -> Iterator[Finding]:
     last = _before(needed, lead)
     if last is None:
         return
-    spare = view.value("coils.days_spare")
+    spare = view.value(Key.COILS_DAYS_SPARE)
     ordered = view.job.coils.order_date
-    asks = ("coils.lead_time", "job.needed_by", "coils.order_date")
+    asks = (CoilsKey.LEAD_TIME, JobKey.NEEDED_BY, CoilsKey.ORDER_DATE)
     if ordered is not None and spare is not None and spare < 0:
         yield care(
             "coils.late",

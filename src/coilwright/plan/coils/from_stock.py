@@ -6,6 +6,8 @@ from coilwright.calc import coil as wound
 from coilwright.calc import on_hand as calc
 from coilwright.calc import price, sources, split
 from coilwright.calc.roof import shapes
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
 from coilwright.plan.coils.cut_lists import cuts_of, enter_cuts
 from coilwright.plan.coils.cuts import Batches, Question, share_out
 from coilwright.plan.coils.stock import TAG, Lane
@@ -14,6 +16,7 @@ from coilwright.plan.result import CoilPlan, PlanePlan, StockCoil
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
+from coilwright.values.keys import Key, part_of, row_key
 from coilwright.values.source import PRACTICE, Source
 from coilwright.values.standing import Standing
 
@@ -32,19 +35,19 @@ def enter_from_stock(
     for lane in lanes:
         strips[lane.index] = strips.get(lane.index, 0) + 1
     losses = require(
-        *map(ledger.answer, ("coils.spare", "machine.thread_up", "machine.tail"))
+        *map(ledger.answer, (CoilsKey.SPARE, MachineKey.THREAD_UP, MachineKey.TAIL))
     )
     used = []
     for number, batches in _first_strips_first(lanes, shared):
         lane = lanes[number]
         cuts = cuts_of(batches, planes)
         panels = enter_cuts(ledger, lane.key, lane.name, cuts, standing)
-        taken = ledger.put(f"{lane.key}.taken", f"{lane.name}: used, with spare and losses",
+        taken = ledger.put(part_of(lane.key, "taken"), f"{lane.name}: used, with spare and losses",
                            calc.taken_off, panels, *losses)
-        left = ledger.put(f"{lane.key}.left", f"{lane.name}: left at least", calc.left_on,
+        left = ledger.put(part_of(lane.key, "left"), f"{lane.name}: left at least", calc.left_on,
                           lane.length, taken)
-        heaviest = ledger.put(f"{lane.key}.heaviest", f"{lane.name}: weight at most",
-                              wound.coil_mass, ledger.figures["strip.mass_per_length"],
+        heaviest = ledger.put(part_of(lane.key, "heaviest"), f"{lane.name}: weight at most",
+                              wound.coil_mass, ledger.figures[Key.STRIP_MASS_PER_LENGTH],
                               lane.longest)
         stub = _LOOSE < left.value < keep - _LOOSE
         used.append(StockCoil(
@@ -53,11 +56,11 @@ def enter_from_stock(
             panels_length=panels, taken=taken, left=left, heaviest=heaviest, stub=stub, cuts=cuts,
         ))
     if used:
-        ledger.put("on_hand.panels", "Panels cut from coils on hand", shapes.summed_length,
+        ledger.put(Key.ON_HAND_PANELS, "Panels cut from coils on hand", shapes.summed_length,
                    *(c.panels_length for c in used))
-        ledger.put("on_hand.taken", "Used of coils on hand", shapes.summed_length,
+        ledger.put(Key.ON_HAND_TAKEN, "Used of coils on hand", shapes.summed_length,
                    *(c.taken for c in used))
-        ledger.drawn("on_hand.count", "Strips on hand used", float(len(used)), Kind.COUNT,
+        ledger.drawn(Key.ON_HAND_COUNT, "Strips on hand used", float(len(used)), Kind.COUNT,
                      standing, "shared out with the least metal newly ordered")
     return tuple(used)
 
@@ -87,20 +90,20 @@ def enter_savings(
         for key, label in _SAVINGS:
             ledger.lack(key, label, (), because)
         return
-    count = ledger.drawn("save.count", "Coils to order without those on hand",
+    count = ledger.drawn(Key.SAVE_COUNT, "Coils to order without those on hand",
                          float(len(alone.new)), Kind.COUNT, standing,
                          "whole panels shared out to new coils only")
-    without = ledger.put("save.without", "Length to order without coils on hand",
-                         calc.ordered_alone, net, ledger.answer("coils.spare"), count,
-                         ledger.answer("machine.thread_up"), ledger.answer("machine.tail"),
-                         ledger.answer("coils.tolerance"))
+    without = ledger.put(Key.SAVE_WITHOUT, "Length to order without coils on hand",
+                         calc.ordered_alone, net, ledger.answer(CoilsKey.SPARE), count,
+                         ledger.answer(MachineKey.THREAD_UP), ledger.answer(MachineKey.TAIL),
+                         ledger.answer(CoilsKey.TOLERANCE))
     saved = ledger.put(*_SAVINGS[0], calc.ordered_above, without,
-                       ledger.figures["coil.length_ordered"])
+                       ledger.figures[Key.COIL_LENGTH_ORDERED])
     mass = ledger.put(*_SAVINGS[1], calc.length_mass, saved,
-                      ledger.figures["strip.mass_per_length"])
-    each = ledger.given("coils.price")
+                      ledger.figures[Key.STRIP_MASS_PER_LENGTH])
+    each = ledger.given(CoilsKey.PRICE)
     if each is not None:
-        ledger.put("save.money", "Coils on hand save, money", price.cost, mass, each)
+        ledger.put(Key.SAVE_MONEY, "Coils on hand save, money", price.cost, mass, each)
 
 
 def stock_findings(
@@ -116,20 +119,20 @@ def stock_findings(
 
 
 def _finding(level: Level, key: str, what: str, why: str, do: str, source: Source) -> Finding:
-    return Finding(level, key, what, why, do, source, "coils", ("coils.coil_on",))
+    return Finding(level, key, what, why, do, source, "coils", (CoilsKey.COIL_ON,))
 
 
 def _slit(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
     found = []
     for index in dict.fromkeys(c.index for c in used):
-        drop = ledger.figures.get(f"on_hand.{index + 1}.drop")
+        drop = ledger.figures.get(row_key("on_hand", index + 1, "drop"))
         if drop is None:
             continue
         one = next(c for c in used if c.index == index)
         system = ledger.job.units
         strips = "one strip" if one.strips == 1 else f"{one.strips} strips"
         found.append(_finding(
-            Level.NOTE, f"on_hand.{index + 1}.slit",
+            Level.NOTE, row_key("on_hand", index + 1, "slit"),
             f"Coil “{one.tag}” must be slit to {strips} of "
             f"{ledger.figures['strip.width'].text(system)}; {drop.text(system)} of its width is "
             "left.",
@@ -158,12 +161,12 @@ def _unused(
     taken = {c.index for c in used}
     idle = {lane.index: lane for lane in lanes if lane.index not in taken}
     system = ledger.job.units
-    longest = ledger.figures["panels.longest"]
+    longest = ledger.figures[Key.PANELS_LONGEST]
     found = []
     for index, lane in idle.items():
         short = lane.usable.value < longest.value
         found.append(_finding(
-            Level.NOTE, f"on_hand.{index + 1}.unused",
+            Level.NOTE, row_key("on_hand", index + 1, "unused"),
             f"Coil “{lane.coil.tag}” fits but is not used.",
             f"It is good for {lane.usable.text(system)} of panels, and the longest panel is "
             f"{longest.text(system)}." if short
@@ -178,26 +181,26 @@ def across_on_hand(ledger: Ledger, coil: StockCoil) -> Term:
 
     One of known length is taken to be wound on the job's inside diameter.
     """
-    key, name = f"{coil.key}.across", f"{coil.name}: diameter"
+    key, name = part_of(coil.key, "across"), f"{coil.name}: diameter"
     measured = ledger.job.on_hand[coil.index].outside
     if measured is not None:
         return ledger.table(key, name, measured, Kind.WIDTH, TAG)
-    wrap = ledger.got("coil.wrap")
-    return ledger.put(key, name, wound.outside_diameter, ledger.answer("coils.inside_diameter"),
+    wrap = ledger.got(Key.COIL_WRAP)
+    return ledger.put(key, name, wound.outside_diameter, ledger.answer(CoilsKey.INSIDE_DIAMETER),
                       coil.length, wrap)
 
 
 def _too_much(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
     on = ledger.job.coils.coil_on
     rack = on is None or on.is_rack
-    load = ledger.given("machine.arbor_load" if rack else "machine.decoiler_load")
-    largest = ledger.given("machine.rack_diameter" if rack else "machine.decoiler_diameter")
+    load = ledger.given(MachineKey.ARBOR_LOAD if rack else MachineKey.DECOILER_LOAD)
+    largest = ledger.given(MachineKey.RACK_DIAMETER if rack else MachineKey.DECOILER_DIAMETER)
     system = ledger.job.units
     found = []
     for coil in used:
         if load is not None and coil.heaviest.value > load.value * (1 + 1e-9):
             found.append(_finding(
-                Level.STOP, f"{coil.key}.too_heavy",
+                Level.STOP, part_of(coil.key, "too_heavy"),
                 f"Coil “{coil.name}” can weigh {coil.heaviest.text(system)}; the machine takes "
                 f"{load.text(system)}.",
                 "A coil over the load of its arbor can bend it or come down.",
@@ -210,7 +213,7 @@ def _too_much(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
         ):
             measured = ledger.job.on_hand[coil.index].outside is not None
             found.append(_finding(
-                Level.STOP, f"{coil.key}.too_large",
+                Level.STOP, part_of(coil.key, "too_large"),
                 f"Coil “{coil.name}” is {'' if measured else 'about '}{across.text(system)} "
                 f"across; the machine takes {largest.text(system)}.",
                 "A coil that does not fit cannot be loaded.",
@@ -224,7 +227,7 @@ def _too_much(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
 def _no_arbor(ledger: Ledger, coil: StockCoil, place: str) -> list[Finding]:
     """A stop where the measured hole fits no arbor; slitting winds a coil anew."""
     inside = ledger.job.on_hand[coil.index].inside
-    if inside is None or f"on_hand.{coil.index + 1}.drop" in ledger.figures:
+    if inside is None or row_key("on_hand", coil.index + 1, "drop") in ledger.figures:
         return []
     least, most = (ledger.given(f"{place}{end}_inside") for end in ("smallest", "largest"))
     small = least is not None and inside < least.value - _LOOSE
@@ -233,7 +236,7 @@ def _no_arbor(ledger: Ledger, coil: StockCoil, place: str) -> list[Finding]:
         return []
     system = ledger.job.units
     return [_finding(
-        Level.STOP, f"{coil.key}.inside",
+        Level.STOP, part_of(coil.key, "inside"),
         f"Coil “{coil.name}” is {show(inside, Kind.WIDTH, system)} inside; the "
         f"{'least' if small else 'most'} this machine takes is {limit.text(system)}.",
         "A coil whose eye does not match the arbor cannot be held, and may come off it.",
@@ -248,7 +251,7 @@ def _lifting(
     heaviest = max(used, key=lambda c: c.heaviest.value, default=None)
     if heaviest is None or any(c.mass.value >= heaviest.heaviest.value for c in coils):
         return []
-    slit = heaviest.strips > 1 or f"on_hand.{heaviest.index + 1}.drop" in ledger.figures
+    slit = heaviest.strips > 1 or row_key("on_hand", heaviest.index + 1, "drop") in ledger.figures
     return [_finding(
         Level.CARE, "on_hand.lifting",
         f"Coil “{heaviest.name}” can weigh {heaviest.heaviest.text(ledger.job.units)}"
@@ -263,13 +266,13 @@ def _together(
     ledger: Ledger, used: tuple[StockCoil, ...], coils: tuple[CoilPlan, ...]
 ) -> list[Finding]:
     """The heaviest coils that could be on the rack at once against what the rack carries."""
-    arbors, load = ledger.given("machine.arbors"), ledger.figures.get("machine.rack_load")
+    arbors, load = ledger.given(MachineKey.ARBORS), ledger.figures.get(MachineKey.RACK_LOAD)
     if arbors is None or load is None or arbors.value < 2 or not used:
         return []
-    arriving = (ledger.figures[f"coil.{c.number}.heaviest"] for c in coils)
+    arriving = (ledger.figures[row_key("coil", c.number, "heaviest")] for c in coils)
     masses = sorted([*(c.heaviest for c in used), *arriving],
                     key=lambda f: -f.value)[: int(arbors.value)]
-    both = ledger.put("coil.rack_together", "Heaviest coils on the rack at once",
+    both = ledger.put(Key.COIL_RACK_TOGETHER, "Heaviest coils on the rack at once",
                                      wound.summed_mass, *masses)
     if both.value <= load.value * (1 + 1e-9):
         return []

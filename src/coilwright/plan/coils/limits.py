@@ -6,13 +6,17 @@ from dataclasses import dataclass
 
 from coilwright.calc import coil
 from coilwright.calc.metal import is_coated
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.coils import CoilOn
 from coilwright.job.metal import ThicknessBasis
 from coilwright.plan.ledger import Lack, Ledger, Term, known
 from coilwright.plan.result import Limit
+from coilwright.values.keys import Key
 
-_STATED = ("metal.thickness_basis",)
-_PLACE = ("coils.coil_on",)
+_STATED = (MetalKey.THICKNESS_BASIS,)
+_PLACE = (CoilsKey.COIL_ON,)
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,22 +35,22 @@ def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
     The limits of the rack or decoiler must be known; the supplier's and the site's count where
     they are given.
     """
-    per_length = ledger.got("strip.mass_per_length")
+    per_length = ledger.got(Key.STRIP_MASS_PER_LENGTH)
     wrap = _wound_thickness(ledger)
     place = ledger.job.coils.coil_on
     if place is None:
-        ledger.lack("coil.longest", "Longest coil", ("coils.coil_on",))
+        ledger.lack(Key.COIL_LONGEST, "Longest coil", (CoilsKey.COIL_ON,))
         return (), None
     if not place.is_rack:
         holder = [_by_mass(ledger, "decoiler", "floor decoiler's load",
                            "the load the floor decoiler carries",
-                           ledger.answer("machine.decoiler_load"), per_length)]
+                           ledger.answer(MachineKey.DECOILER_LOAD), per_length)]
     else:
         holder = _rack(ledger, per_length)
     candidates = [*holder, _by_diameter(ledger, place, wrap), *_by_others(ledger, per_length)]
     # With one arbor there is no share of the rack among the terms, yet it rests on there being one.
-    picks = (*_PLACE, "machine.arbors") if place.is_rack else _PLACE
-    longest = ledger.put("coil.longest", "Longest coil", coil.longest,
+    picks = (*_PLACE, MachineKey.ARBORS) if place.is_rack else _PLACE
+    longest = ledger.put(Key.COIL_LONGEST, "Longest coil", coil.longest,
                          *(c.length for c in candidates), picks=picks)
     limits = tuple(
         Limit(c.key, c.name, c.words, length)
@@ -69,15 +73,15 @@ def _by_mass(
 def _rack(ledger: Ledger, per_length: Term) -> list[_Candidate]:
     """What one arbor carries and, where there are several, a coil's share of the whole rack."""
     arbor = _by_mass(ledger, "arbor", "one arbor's load", "the load one arbor carries",
-                     ledger.answer("machine.arbor_load"), per_length)
-    arbors = ledger.given("machine.arbors")
+                     ledger.answer(MachineKey.ARBOR_LOAD), per_length)
+    arbors = ledger.given(MachineKey.ARBORS)
     if arbors is None:
         return [arbor, _Candidate("rack", "", "", ledger.lack(
-            "limit.rack", "Longest coil: the rack", ("machine.arbors",)))]
+            Key.LIMIT_RACK, "Longest coil: the rack", (MachineKey.ARBORS,)))]
     if arbors.value <= 1:
         return [arbor]
-    share = ledger.put("limit.rack.mass", "Share of the rack's load", coil.share_of_rack,
-                       ledger.answer("machine.rack_load"), arbors, note="all arbors loaded alike")
+    share = ledger.put(Key.LIMIT_RACK_MASS, "Share of the rack's load", coil.share_of_rack,
+                       ledger.answer(MachineKey.RACK_LOAD), arbors, note="all arbors loaded alike")
     return [arbor, _by_mass(ledger, "rack", "the rack's load, shared",
                             "the load the whole rack carries, all arbors loaded", share,
                             per_length)]
@@ -85,10 +89,10 @@ def _rack(ledger: Ledger, per_length: Term) -> list[_Candidate]:
 
 def _by_diameter(ledger: Ledger, place: CoilOn, wrap: Term) -> _Candidate:
     """What winds up to the largest outside diameter that rack or decoiler takes."""
-    key, label = "limit.diameter", "Longest coil: outside diameter"
-    largest = ledger.answer("machine.rack_diameter" if place.is_rack
-                            else "machine.decoiler_diameter")
-    inside = ledger.answer("coils.inside_diameter")
+    key, label = Key.LIMIT_DIAMETER, "Longest coil: outside diameter"
+    largest = ledger.answer(MachineKey.RACK_DIAMETER if place.is_rack
+                            else MachineKey.DECOILER_DIAMETER)
+    inside = ledger.answer(CoilsKey.INSIDE_DIAMETER)
     most, least = known(largest), known(inside)
     if most is not None and least is not None and most.value <= least.value:
         length: Term = ledger.lack(
@@ -107,27 +111,27 @@ def _by_others(ledger: Ledger, per_length: Term) -> list[_Candidate]:
         _by_mass(ledger, key, name, words, mass, per_length)
         for key, name, words, answer in (
             ("supplier", "the supplier's heaviest", "the heaviest coil the supplier ships",
-             "coils.supplier_heaviest"),
+             CoilsKey.SUPPLIER_HEAVIEST),
             ("site", "what the site can lift", "the heaviest coil the site's gear can lift",
-             "coils.site_lift"),
+             CoilsKey.SITE_LIFT),
         )
         if (mass := ledger.given(answer)) is not None
     ]
 
 
 def _wound_thickness(ledger: Ledger) -> Term:
-    thickness = ledger.answer("metal.thickness")
-    allowance = ledger.answer("coils.wrap_allowance")
-    coating = ledger.figures.get("metal.coating_thickness")
+    thickness = ledger.answer(MetalKey.THICKNESS)
+    allowance = ledger.answer(CoilsKey.WRAP_ALLOWANCE)
+    coating = ledger.figures.get(Key.METAL_COATING_THICKNESS)
     metal = ledger.job.metal
     coated = is_coated(metal.metal)
     if metal.thickness_basis is ThicknessBasis.BARE and coated:
-        added = coating or Lack("metal.coating_thickness", "Coating thickness",
-                                ("metal.coating",))
-        return ledger.put("coil.wrap", "Thickness of one wrap",
+        added = coating or Lack(Key.METAL_COATING_THICKNESS, "Coating thickness",
+                                (MetalKey.COATING,))
+        return ledger.put(Key.COIL_WRAP, "Thickness of one wrap",
                           coil.wound_thickness_over_coating, thickness, added, allowance,
-                          picks=(*_STATED, "metal.metal"))
+                          picks=(*_STATED, MetalKey.METAL))
     # Of the two answers that would bring the coating in, the one that leaves it out decides.
-    picks = _STATED if coated else ("metal.metal",)
-    return ledger.put("coil.wrap", "Thickness of one wrap", coil.wound_thickness, thickness,
+    picks = _STATED if coated else (MetalKey.METAL,)
+    return ledger.put(Key.COIL_WRAP, "Thickness of one wrap", coil.wound_thickness, thickness,
                       allowance, picks=picks)

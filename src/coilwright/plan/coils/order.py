@@ -8,6 +8,9 @@ from coilwright.calc import coil, on_hand, split
 from coilwright.calc.cutting.cutplan import WORTH_KEEPING
 from coilwright.calc.roof import shapes
 from coilwright.calc.split import Batch
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.roof import RoofKey
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.trim import TrimFrom
 from coilwright.plan.coils.cut_lists import cuts_of, enter_cuts
@@ -19,6 +22,7 @@ from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, StockCoil,
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
 from coilwright.values.finding import Finding, Level
+from coilwright.values.keys import Key, part_of, row_key
 from coilwright.values.source import LAYOUT, PRACTICE, SHARED_OUT, Grade, Source
 from coilwright.values.standing import Standing
 
@@ -26,11 +30,11 @@ MOST_COILS = 1000
 """Coils beyond which the measures are taken to be wrong."""
 SEARCH = Source("no sharing out needs less: material, and panels too long to pair", Grade.GEOMETRY)
 _TOTALS = (
-    ("coil.count", "Coils"),
-    ("coil.length_ordered", "Length to order"),
-    ("coil.mass_ordered", "Weight to order"),
+    (Key.COIL_COUNT, "Coils"),
+    (Key.COIL_LENGTH_ORDERED, "Length to order"),
+    (Key.COIL_MASS_ORDERED, "Weight to order"),
 )
-_NEEDS = ("coils.tolerance", "machine.thread_up", "machine.tail", "coils.spare")
+_NEEDS = (CoilsKey.TOLERANCE, MachineKey.THREAD_UP, MachineKey.TAIL, CoilsKey.SPARE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,11 +69,11 @@ def enter_coils(
 ) -> tuple[Coils, list[Finding]]:
     """Share the panels out to coils on hand and new ones; enter their figures and the totals."""
     needed = [ledger.answer(key) for key in _NEEDS]
-    good_for = ledger.put("coil.usable", "Panels one longest coil is good for",
-                          coil.usable_length, ledger.got("coil.longest"), *needed)
+    good_for = ledger.put(Key.COIL_USABLE, "Panels one longest coil is good for",
+                          coil.usable_length, ledger.got(Key.COIL_LONGEST), *needed)
     try:
-        usable, net = require(good_for, ledger.got("panels.length"))
-        need = _Needed(*require(*needed, ledger.answer("coils.inside_diameter")))
+        usable, net = require(good_for, ledger.got(Key.PANELS_LENGTH))
+        need = _Needed(*require(*needed, ledger.answer(CoilsKey.INSIDE_DIAMETER)))
     except Lacking as lacking:
         ledger.lack_all(_TOTALS, lacking)
         return Coils(), []
@@ -85,9 +89,9 @@ def enter_coils(
         Batch(len(planes), nest.blank.value, int(nest.rows.value))
         for nest in nests if nest.made_from is TrimFrom.PANEL_COIL
     )
-    trim = ledger.figures.get("trim.from_coil")
+    trim = ledger.figures.get(Key.TRIM_FROM_COIL)
     if trim is not None:
-        net = ledger.put("coil.cut", "Panels and trim to cut from coil", shapes.summed_length,
+        net = ledger.put(Key.COIL_CUT, "Panels and trim to cut from coil", shapes.summed_length,
                          net, trim)
     if net.value > MOST_COILS * usable.value > 0:
         return Coils(), [_too_many(ledger, net, usable)]
@@ -104,9 +108,9 @@ def enter_coils(
     used = enter_from_stock(ledger, planes, lanes, shared.on_hand, keep, standing)
     rest = net
     if used:
-        rest = ledger.put("coil.from_new", "Panels that come from new coils",
-                          on_hand.rest_of_panels, net, ledger.figures["on_hand.panels"])
-    fewest = ledger.put("coil.fewest", "No fewer coils than", coil.fewest_coils, rest, usable)
+        rest = ledger.put(Key.COIL_FROM_NEW, "Panels that come from new coils",
+                          on_hand.rest_of_panels, net, ledger.figures[Key.ON_HAND_PANELS])
+    fewest = ledger.put(Key.COIL_FEWEST, "No fewer coils than", coil.fewest_coils, rest, usable)
     coils = tuple(
         _coil(ledger, number, cuts, planes, need, standing)
         for number, cuts in enumerate(shared.new, 1)
@@ -134,48 +138,48 @@ def _standing(
 
 def _keep(ledger: Ledger) -> float:
     """Leftover worth keeping [in]: as answered, else what is usual."""
-    keep = ledger.given("coils.keep_length")
+    keep = ledger.given(CoilsKey.KEEP_LENGTH)
     if keep is None:
-        keep = ledger.table("coils.keep_length", "Leftover worth keeping", WORTH_KEEPING,
+        keep = ledger.table(CoilsKey.KEEP_LENGTH, "Leftover worth keeping", WORTH_KEEPING,
                             Kind.LENGTH, PRACTICE)
     return keep.value
 
 
 def _enter_totals(ledger: Ledger, coils: tuple[CoilPlan, ...], standing: Standing) -> None:
     note = "whole panels shared out to coils, none over what it is good for"
-    ledger.drawn("coil.count", "Coils", float(len(coils)), Kind.COUNT, standing, note,
+    ledger.drawn(Key.COIL_COUNT, "Coils", float(len(coils)), Kind.COUNT, standing, note,
                  SHARED_OUT)
     if not coils:
         note = "all panels come from coils on hand"
-        ledger.drawn("coil.length_ordered", "Length to order", 0.0, Kind.LENGTH, standing, note,
+        ledger.drawn(Key.COIL_LENGTH_ORDERED, "Length to order", 0.0, Kind.LENGTH, standing, note,
                      SHARED_OUT)
-        ledger.drawn("coil.mass_ordered", "Weight to order", 0.0, Kind.MASS, standing, note,
+        ledger.drawn(Key.COIL_MASS_ORDERED, "Weight to order", 0.0, Kind.MASS, standing, note,
                      SHARED_OUT)
         return
-    ledger.put("coil.length_ordered", "Length to order", shapes.summed_length,
+    ledger.put(Key.COIL_LENGTH_ORDERED, "Length to order", shapes.summed_length,
                *(c.length for c in coils))
-    ledger.put("coil.mass_ordered", "Weight to order", coil.summed_mass, *(c.mass for c in coils))
-    ledger.put("coil.heaviest", "Heaviest coil at the supplier's long end", coil.heaviest_of,
-               *(ledger.figures[f"coil.{c.number}.heaviest"] for c in coils))
+    ledger.put(Key.COIL_MASS_ORDERED, "Weight to order", coil.summed_mass, *(c.mass for c in coils))
+    ledger.put(Key.COIL_HEAVIEST, "Heaviest coil at the supplier's long end", coil.heaviest_of,
+               *(ledger.figures[row_key("coil", c.number, "heaviest")] for c in coils))
 
 
 def _proof(
     ledger: Ledger, shared: Shared, need: _Needed, standing: Standing
 ) -> Proof:
     bound = ledger.add(Figure(
-        "coil.least_metal", "Least metal from new coils, with their losses", shared.bound,
+        Key.COIL_LEAST_METAL, "Least metal from new coils, with their losses", shared.bound,
         Kind.LENGTH, SEARCH, standing, note="" if shared.least else "more may be needed",
     ))
-    least = ledger.put("coil.least_ordered", "No cut plan orders less than",
+    least = ledger.put(Key.COIL_LEAST_ORDERED, "No cut plan orders less than",
                        on_hand.least_ordered, bound, need.spare, need.tolerance)
     if shared.least:
-        gap = ledger.drawn("coil.gap", "Above the least that is proven", 0.0, Kind.LENGTH,
+        gap = ledger.drawn(Key.COIL_GAP, "Above the least that is proven", 0.0, Kind.LENGTH,
                            standing, "proven: no cut plan orders less")
     else:
-        gap = ledger.put("coil.gap", "Above the least that is proven", on_hand.ordered_above,
-                         ledger.figures["coil.length_ordered"], least)
-    mass = ledger.put("coil.gap_mass", "Weight above the least that is proven",
-                      on_hand.length_mass, gap, ledger.figures["strip.mass_per_length"])
+        gap = ledger.put(Key.COIL_GAP, "Above the least that is proven", on_hand.ordered_above,
+                         ledger.figures[Key.COIL_LENGTH_ORDERED], least)
+    mass = ledger.put(Key.COIL_GAP_MASS, "Weight above the least that is proven",
+                      on_hand.length_mass, gap, ledger.figures[Key.STRIP_MASS_PER_LENGTH])
     return Proof(shared.proven, least, gap, mass)
 
 
@@ -189,7 +193,7 @@ def _unproven(ledger: Ledger, proof: Proof) -> list[Finding]:
         "least there could be.",
         f"No cut plan can order less than {proof.least.text(system)}; the search has not settled "
         "what lies between.",
-        "Give the search more time before ordering.", SEARCH, "coils", ("coils.coil_on",),
+        "Give the search more time before ordering.", SEARCH, "coils", (CoilsKey.COIL_ON,),
     )]
 
 
@@ -201,25 +205,25 @@ def _coil(
     need: _Needed,
     standing: Standing,
 ) -> CoilPlan:
-    key, name = f"coil.{number}", f"Coil {number}"
+    key, name = row_key("coil", number), f"Coil {number}"
     cuts = cuts_of(batches, planes)
     made = enter_cuts(ledger, key, name, cuts, standing)
     length = ledger.put(
-        f"{key}.length", f"{name}: length to order", coil.ordered_length, made,
+        part_of(key, "length"), f"{name}: length to order", coil.ordered_length, made,
         need.spare, need.thread_up, need.tail, need.tolerance,
     )
-    mass = ledger.put(f"{key}.mass", f"{name}: weight", coil.coil_mass,
-                      ledger.figures["strip.mass_per_length"], length)
-    outside = ledger.put(f"{key}.outside_diameter", f"{name}: outside diameter",
+    mass = ledger.put(part_of(key, "mass"), f"{name}: weight", coil.coil_mass,
+                      ledger.figures[Key.STRIP_MASS_PER_LENGTH], length)
+    outside = ledger.put(part_of(key, "outside_diameter"), f"{name}: outside diameter",
                          coil.outside_diameter, need.inside, length,
-                         ledger.figures["coil.wrap"])
-    ledger.put(f"{key}.heaviest", f"{name}: weight at the supplier's long end",
+                         ledger.figures[Key.COIL_WRAP])
+    ledger.put(part_of(key, "heaviest"), f"{name}: weight at the supplier's long end",
                coil.heaviest_arrival, mass, need.tolerance)
-    long = ledger.put(f"{key}.longest", f"{name}: length at the supplier's long end",
+    long = ledger.put(part_of(key, "longest"), f"{name}: length at the supplier's long end",
                       coil.longest_arrival, length, need.tolerance)
-    ledger.put(f"{key}.largest", f"{name}: diameter at the supplier's long end",
+    ledger.put(part_of(key, "largest"), f"{name}: diameter at the supplier's long end",
                coil.outside_diameter, need.inside, long,
-               ledger.figures["coil.wrap"])
+               ledger.figures[Key.COIL_WRAP])
     return CoilPlan(number=number, length=length, mass=mass, outside_diameter=outside,
                     panels_length=made, cuts=cuts)
 
@@ -231,7 +235,7 @@ def _too_long(
     for key, label in _TOTALS:
         ledger.lack(key, label, (), because)
     system = ledger.job.units
-    panel = ledger.figures["panels.longest"].text(system)
+    panel = ledger.figures[Key.PANELS_LONGEST].text(system)
     words = governing.words if governing else "the limits of the rack"
     held = " No way was found to cut all panels so long from the coils on hand."
     return Finding(
@@ -242,7 +246,7 @@ def _too_long(
         f"{held if on_hand_too else ''}",
         "Check the roof's measures and the machine's limits; a panel this long needs a joint or "
         "another machine.",
-        SHARED_OUT, "coils", ("roof.pitch", "machine.rack_diameter", "machine.arbor_load"),
+        SHARED_OUT, "coils", (RoofKey.PITCH, MachineKey.RACK_DIAMETER, MachineKey.ARBOR_LOAD),
     )
 
 
@@ -255,7 +259,7 @@ def _too_many(ledger: Ledger, net: Figure, usable: Figure) -> Finding:
         Level.STOP, "coil.too_many", f"The order would take {fewest:,.0f} coils or more.",
         "No order has so many; one of the measures or limits is likely in the wrong unit.",
         "Check the roof's measures and the limits of the coil.",
-        SHARED_OUT, "coils", ("roof.length", "roof.planes", "machine.arbor_load"),
+        SHARED_OUT, "coils", (RoofKey.LENGTH, "roof.planes", MachineKey.ARBOR_LOAD),
     )
 
 
@@ -267,5 +271,5 @@ def _no_panels(ledger: Ledger) -> Finding:
         Level.STOP, "panels.none", "No plane leaves room for a panel.",
         "Planes narrower than a panel's least width, or wholly taken by openings, get none.",
         "Check the planes' measures and their openings on the Roof step.",
-        LAYOUT, "roof", ("roof.planes", "roof.openings"),
+        LAYOUT, "roof", ("roof.planes", RoofKey.OPENINGS),
     )

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 
 from coilwright.calc import coil as wound
 from coilwright.calc import on_hand, run
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan.coils.stock import fitting
@@ -18,6 +20,7 @@ from coilwright.plan.ledger import Ledger, require
 from coilwright.plan.result import CoilPlan, Cut, Plan, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
+from coilwright.values.keys import Key, part_of, row_key
 from coilwright.values.source import LAYOUT, PRACTICE
 from coilwright.values.standing import Standing
 
@@ -83,18 +86,18 @@ class Run:
 def run_of(plan: Plan) -> Run:
     """The run of a plan: coils on hand first, then new ones, each as the plan cuts it."""
     ledger = Ledger(plan.job)
-    carry = ledger.given("coils.carry")
+    carry = ledger.given(CoilsKey.CARRY)
     if carry is None:
-        carry = Figure("coils.carry", "One person carries", run.ONE_PERSON, Kind.MASS, PRACTICE,
+        carry = Figure(CoilsKey.CARRY, "One person carries", run.ONE_PERSON, Kind.MASS, PRACTICE,
                        Standing.SURE)
-    speed = ledger.given("machine.speed")
+    speed = ledger.given(MachineKey.SPEED)
     all_coils: tuple[StockCoil | CoilPlan, ...] = (*plan.from_stock, *plan.coils)
     coils = tuple(
         _coil(plan, ledger, number, one, carry, speed) for number, one in enumerate(all_coils, 1)
     )
     minutes = None
     if coils and speed is not None:
-        minutes = compute("run.minutes", "Machine time in all", run.all_time,
+        minutes = compute(Key.RUN_MINUTES, "Machine time in all", run.all_time,
                           *(c.minutes for c in coils if c.minutes is not None))
     return Run(coils, carry, minutes)
 
@@ -103,28 +106,28 @@ def _coil(
     plan: Plan, ledger: Ledger, number: int, coil: StockCoil | CoilPlan, carry: Figure,
     speed: Figure | None,
 ) -> RunCoil:
-    thread, tail = require(ledger.answer("machine.thread_up"), ledger.answer("machine.tail"))
+    thread, tail = require(ledger.answer(MachineKey.THREAD_UP), ledger.answer(MachineKey.TAIL))
     if isinstance(coil, StockCoil):
         key, name, own = coil.key, coil.name, plan.job.on_hand[coil.index]
         mass = coil.heaviest
     else:
-        key, name, own = f"coil.{coil.number}", f"Coil {coil.number}", None
+        key, name, own = row_key("coil", coil.number), f"Coil {coil.number}", None
         mass = coil.mass
-    none = Figure("run.no_spare", "No spare used", 0.0, Kind.PERCENT, PRACTICE, Standing.SURE)
-    used = compute(f"{key}.run", f"{name}: run off it, no spare used", on_hand.taken_off,
+    none = Figure(Key.RUN_NO_SPARE, "No spare used", 0.0, Kind.PERCENT, PRACTICE, Standing.SURE)
+    used = compute(part_of(key, "run"), f"{name}: run off it, no spare used", on_hand.taken_off,
                    coil.panels_length, none, thread, tail)
-    left = compute(f"{key}.run_left", f"{name}: left, no spare used", on_hand.left_on,
+    left = compute(part_of(key, "run_left"), f"{name}: left, no spare used", on_hand.left_on,
                    coil.length, used)
     shortest = left_short = None
     if own is None:
-        (tolerance,) = require(ledger.answer("coils.tolerance"))
-        shortest = compute(f"{key}.shortest", f"{name}: length at the supplier's short end",
+        (tolerance,) = require(ledger.answer(CoilsKey.TOLERANCE))
+        shortest = compute(part_of(key, "shortest"), f"{name}: length at the supplier's short end",
                            wound.shortest_arrival, coil.length, tolerance)
-        left_short = compute(f"{key}.run_left_short", f"{name}: left if it came short",
+        left_short = compute(part_of(key, "run_left_short"), f"{name}: left if it came short",
                              on_hand.left_on, shortest, used)
     minutes = None
     if speed is not None:
-        minutes = compute(f"{key}.minutes", f"{name}: machine time", run.forming_time,
+        minutes = compute(part_of(key, "minutes"), f"{name}: machine time", run.forming_time,
                           coil.panels_length, speed)
     batches = []
     so_far = thread.value
@@ -141,9 +144,9 @@ def _coil(
 def panel_mass(plan: Plan, length: float) -> Figure:
     """Weight of one panel of this length [in]."""
     cut = Figure(f"run.{length:g}.length", "Panel as cut", length, Kind.LENGTH, LAYOUT,
-                 plan.figures["panels.length"].standing)
+                 plan.figures[Key.PANELS_LENGTH].standing)
     return compute(f"run.{length:g}.mass", "Weight of one panel", wound.coil_mass,
-                   plan.figures["strip.mass_per_length"], cut)
+                   plan.figures[Key.STRIP_MASS_PER_LENGTH], cut)
 
 
 def after_run(
@@ -164,7 +167,7 @@ def after_run(
             used = [c for c in plan.from_stock if c.index == index]
             stock = _after_one(plan, stock, coil, used, told)
     for one in plan.coils:
-        left = told.get(f"coil.{one.number}", 0.0)
+        left = told.get(row_key("coil", one.number), 0.0)
         if left > _LOOSE:
             tag = stock.free_tag(tag_of_new(plan, one.number))
             stock = stock.put(_new_leftover(plan, tag, left))
@@ -179,11 +182,11 @@ def tag_of_new(plan: Plan, number: int) -> str:
 def _after_one(
     plan: Plan, stock: Stock, coil: CoilOnHand, used: list[StockCoil], told: dict[str, float]
 ) -> Stock:
-    drop = plan.figures.get(f"on_hand.{used[0].index + 1}.drop")
+    drop = plan.figures.get(row_key("on_hand", used[0].index + 1, "drop"))
     if drop is None:
         left = told.get(used[0].key, used[0].left.value)
         return stock.put(_cut_to(coil, left)) if left > _LOOSE else stock.take(coil.tag)
-    strip, least = plan.figures["strip.width"].value, used[0].length.value
+    strip, least = plan.figures[Key.STRIP_WIDTH].value, used[0].length.value
     stock = stock.take(coil.tag)
     by_strip = {c.strip: c for c in used}
     for number in range(1, used[0].strips + 1):
@@ -217,7 +220,7 @@ def _new_leftover(plan: Plan, tag: str, left: float) -> CoilOnHand:
     assert metal.thickness is not None
     return CoilOnHand(
         tag=tag, metal=metal.metal, coating=metal.coating, thickness=metal.thickness,
-        thickness_basis=metal.thickness_basis, width=plan.figures["strip.width"].value,
+        thickness_basis=metal.thickness_basis, width=plan.figures[Key.STRIP_WIDTH].value,
         colour=metal.colour or "", length=left,
     )
 

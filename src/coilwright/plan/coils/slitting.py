@@ -8,13 +8,14 @@ of the job's one metal, so that coil is a lane as wide as it is; flat sheets are
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from coilwright.calc import account, price, slitting
 from coilwright.calc.roof import shapes
 from coilwright.calc.trim import blank_length
-from coilwright.job.answers.coils import MASTERS
+from coilwright.job.answers.coils import MASTERS, CoilsKey
+from coilwright.job.answers.panel import PanelKey
 from coilwright.job.trim import TrimFrom
 from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.plan.result import SlitLane, SlitPlan, SlitSetUp, TrimNest, TrimRow
@@ -22,6 +23,7 @@ from coilwright.plan.view import View, care, note
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
 from coilwright.values.finding import Finding
+from coilwright.values.keys import Key, part_of, row_key
 
 _QUICK = 0.03
 """Allowance of work for one master, as seconds of a plain machine."""
@@ -44,13 +46,13 @@ def enter_slitting(
     if not masters:
         return ()
     terms = (
-        ledger.answer("coils.edge_trim"), ledger.got("strip.width"),
-        ledger.got("coil.length_ordered", "no order yet"), ledger.got("metal.sheet_mass"),
+        ledger.answer(CoilsKey.EDGE_TRIM), ledger.got(Key.STRIP_WIDTH),
+        ledger.got(Key.COIL_LENGTH_ORDERED, "no order yet"), ledger.got(Key.METAL_SHEET_MASS),
     )
     try:
         edge, strip, ordered, _ = require(*terms)
     except Lacking as lacking:
-        ledger.lack("slit.drop_mass", "Drop by slitting", lacking.needs, lacking.because)
+        ledger.lack(Key.SLIT_DROP_MASS, "Drop by slitting", lacking.needs, lacking.because)
         return ()
     if ordered.value <= 0:
         return ()
@@ -85,7 +87,7 @@ def _masters(ledger: Ledger) -> list[tuple[int, Figure]]:
 
 def _share(ledger: Ledger) -> tuple[Figure, ...]:
     """Spare and tolerance, which are known where there is an order."""
-    return require(ledger.answer("coils.spare"), ledger.answer("coils.tolerance"))
+    return require(ledger.answer(CoilsKey.SPARE), ledger.answer(CoilsKey.TOLERANCE))
 
 
 def _other_coils(
@@ -113,11 +115,11 @@ def _beside(
     ledger: Ledger, strip: Figure, ordered: Figure, trim: tuple[TrimRow, ...]
 ) -> tuple[SlitLane, ...]:
     """The strip less its trim, and the girths of that trim; empty where the strip gives none."""
-    taken = ledger.figures.get("trim.from_coil")
+    taken = ledger.figures.get(Key.TRIM_FROM_COIL)
     rows = [row for row in trim if row.piece.made_from is TrimFrom.PANEL_COIL]
     if taken is None or not rows:
         return ()
-    less = ledger.put("slit.strip.length", "Panel strip to order, trim slit beside it",
+    less = ledger.put(Key.SLIT_STRIP_LENGTH, "Panel strip to order, trim slit beside it",
                       slitting.strip_less_trim, ordered, *_share(ledger), taken)
     by_girth: dict[float, list[TrimRow]] = {}
     for row in rows:
@@ -148,12 +150,12 @@ def _slit(
     is_beside: bool, left_out: tuple[str, ...],
 ) -> SlitPlan | None:
     """One master slit one way; None where the strip does not fit on it."""
-    key = f"slit.{number}.beside" if is_beside else f"slit.{number}"
+    key = row_key("slit", number, "beside") if is_beside else row_key("slit", number)
     name = f"Master {master.text(ledger.job.units)}"
     if is_beside:
         name += ", trim beside"
     strip = lanes[0].width
-    strips = ledger.put(f"slit.{number}.strips",
+    strips = ledger.put(row_key("slit", number, "strips"),
                         f"Master {master.text(ledger.job.units)}: strips side by side",
                         slitting.strips_across, master, edge, strip)
     widths = tuple((lane.width.value, lane.length.value) for lane in lanes)
@@ -162,24 +164,34 @@ def _slit(
         return None
     set_ups = tuple(_set_ups(ledger, key, name, master, edge, lanes, found))
     put, figures = ledger.put, ledger.figures
-    length = put(f"{key}.length", f"{name}: length", shapes.summed_length,
+    length = put(part_of(key, "length"), f"{name}: length", shapes.summed_length,
                  *(s.length for s in set_ups))
-    area = put(f"{key}.area", f"{name}: area", slitting.lane_area, master, length)
-    mass = put(f"{key}.mass", f"{name}: weight", account.area_mass, area,
-               figures["metal.sheet_mass"])
-    drop = put(f"{key}.drop", f"{name}: drop by area", slitting.drop_area, area,
-               *_needed(ledger, is_beside, lanes))
-    width = put(f"{key}.width", f"{name}: drop by width, on the average", slitting.mean_drop, drop,
-                length)
-    share = put(f"{key}.share", f"{name}: drop as a share", slitting.drop_share, drop, area)
-    weight = put(f"{key}.drop_mass", f"{name}: drop by weight", slitting.drop_mass,
-                 figures["metal.sheet_mass"], drop)
-    each = ledger.given("coils.price")
+    area = put(part_of(key, "area"), f"{name}: area", slitting.lane_area, master, length)
+    mass = put(part_of(key, "mass"), f"{name}: weight", account.area_mass, area,
+               figures[Key.METAL_SHEET_MASS])
+    drop = put(
+        part_of(key, "drop"),
+        f"{name}: drop by area",
+        slitting.drop_area,
+        area,
+        *_needed(ledger, is_beside, lanes),
+    )
+    width = put(
+        part_of(key, "width"),
+        f"{name}: drop by width, on the average",
+        slitting.mean_drop,
+        drop,
+        length,
+    )
+    share = put(part_of(key, "share"), f"{name}: drop as a share", slitting.drop_share, drop, area)
+    weight = put(part_of(key, "drop_mass"), f"{name}: drop by weight", slitting.drop_mass,
+                 figures[Key.METAL_SHEET_MASS], drop)
+    each = ledger.given(CoilsKey.PRICE)
     money = None
     if each is not None:
-        money = put(f"{key}.money", f"{name}: cost of the drop", price.cost, weight, each)
+        money = put(part_of(key, "money"), f"{name}: cost of the drop", price.cost, weight, each)
     least = ledger.drawn(
-        f"{key}.least", f"{name}: no slitting takes less than",
+        part_of(key, "least"), f"{name}: no slitting takes less than",
         length.value if found.proven else found.bound / found.master, Kind.LENGTH,
         length.standing, "this slitting takes no more" if found.proven else
         "by the prices of the lanes", slitting.SLIT,
@@ -201,7 +213,7 @@ def _set_ups(
         "; no slitting of this master takes less" if found.proven else " found")
     for number, lane_set in enumerate(found.lanes, 1):
         at = f"{key}.setup{number}"
-        length = ledger.drawn(f"{at}.length", f"{name}: length of set-up {number}",
+        length = ledger.drawn(part_of(at, "length"), f"{name}: length of set-up {number}",
                               lane_set.length, Kind.LENGTH, standing, note, slitting.SLIT)
         taken = []
         for index, many in lane_set.across:
@@ -210,7 +222,7 @@ def _set_ups(
             taken.append(ledger.put(f"{at}.lane{index}.width", f"{lanes[index].name}: width "
                                     "of its lanes", slitting.lanes_width, count,
                                     lanes[index].width))
-        drop = ledger.put(f"{at}.drop", f"{name}: width left in set-up {number}",
+        drop = ledger.put(part_of(at, "drop"), f"{name}: width left in set-up {number}",
                           slitting.width_left, master, *taken)
         yield SlitSetUp(lane_set.across, length, drop)
 
@@ -223,8 +235,9 @@ def _needed(
     for index, lane in enumerate(lanes):
         key = f"{way}.lane{index}.area"
         have = ledger.figures.get(key)
-        yield have or ledger.put(key, f"{lane.name}: area needed", slitting.lane_area, lane.width,
-                                 lane.length)
+        yield have or ledger.put(
+            key, f"{lane.name}: area needed", slitting.lane_area, lane.width, lane.length
+        )
 
 
 def _enter_saving(ledger: Ledger, made: list[SlitPlan]) -> None:
@@ -233,7 +246,8 @@ def _enter_saving(ledger: Ledger, made: list[SlitPlan]) -> None:
     for one in made:
         if one.beside and (other := in_strip.get(one.master.key)) is not None:
             master = one.master.text(ledger.job.units)
-            ledger.put(f"{one.key}.saves", f"Master {master}: saved by slitting the trim beside",
+            ledger.put(part_of(one.key, "saves"),
+                       f"Master {master}: saved by slitting the trim beside",
                        slitting.mass_saved, other.mass, one.mass)
 
 
@@ -253,8 +267,8 @@ def check_slitting(view: View) -> Iterator[Finding]:
     yield from _trim_beside(view, masters)
 
 
-def _narrow(view: View, masters: list[tuple[int, str, Figure]]) -> Iterator[Finding]:
-    strip, edge = view.value("strip.width"), view.value("coils.edge_trim") or 0.0
+def _narrow(view: View, masters: Sequence[tuple[int, str, Figure]]) -> Iterator[Finding]:
+    strip, edge = view.value(Key.STRIP_WIDTH), view.value(CoilsKey.EDGE_TRIM) or 0.0
     if strip is None:
         return
     narrow = [m for m in masters if strip > m[2].value - edge + _LOOSE]
@@ -267,16 +281,16 @@ def _narrow(view: View, masters: list[tuple[int, str, Figure]]) -> Iterator[Find
             f"{master.text(view.job.units)}{trimmed}.",
             "No strip of that width can be slit from it.",
             "Use a wider master, or a narrower coverage width.",
-            slitting.SLIT, key, "coils.edge_trim", "panel.coverage",
+            slitting.SLIT, key, CoilsKey.EDGE_TRIM, PanelKey.COVERAGE,
         )
 
 
-def _trim_beside(view: View, masters: list[tuple[int, str, Figure]]) -> Iterator[Finding]:
+def _trim_beside(view: View, masters: Sequence[tuple[int, str, Figure]]) -> Iterator[Finding]:
     """Of the masters that take less metal so, the one that takes the least."""
     saved = [
-        (view.figures[f"slit.{number}.beside.mass"].value, number, key, master)
+        (view.figures[row_key("slit", number, "beside.mass")].value, number, key, master)
         for number, key, master in masters
-        if (view.value(f"slit.{number}.beside.saves") or 0.0) >= _LEAST_SAVED
+        if (view.value(row_key("slit", number, "beside.saves")) or 0.0) >= _LEAST_SAVED
     ]
     if not saved:
         return
@@ -289,5 +303,5 @@ def _trim_beside(view: View, masters: list[tuple[int, str, Figure]]) -> Iterator
         "Trim cut from the strip takes strip; slit beside it, it takes what would be lost.",
         "Ask the supplier to slit the girths too and what that costs; to order so, set the "
         "pieces to come from another coil as wide as their girth.",
-        slitting.SLIT, key, "coils.edge_trim",
+        slitting.SLIT, key, CoilsKey.EDGE_TRIM,
     )

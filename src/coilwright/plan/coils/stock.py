@@ -10,6 +10,10 @@ from coilwright.calc import on_hand as calc
 from coilwright.calc import slitting
 from coilwright.calc.coating import COATINGS
 from coilwright.calc.metal import is_coated
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.panel import PanelKey
 from coilwright.job.job import Job
 from coilwright.job.metal import ThicknessBasis
 from coilwright.job.stock import CoilOnHand
@@ -17,6 +21,7 @@ from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure, compute
 from coilwright.values.finding import Finding, Level
+from coilwright.values.keys import Key, part_of, row_key
 from coilwright.values.source import PRACTICE, Grade, Source
 from coilwright.values.standing import Standing
 
@@ -25,8 +30,8 @@ THICKNESS_CLOSE = 0.0005
 TAG = Source("the coil's tag, or a tape across it", Grade.PLATE)
 _LOOSE = 1e-6
 FITS_BY = (
-    "metal.metal", "metal.coating", "metal.thickness", "metal.thickness_basis", "metal.finish",
-    "metal.colour", "panel.coverage", "panel.take_up",
+    MetalKey.METAL, MetalKey.COATING, MetalKey.THICKNESS, MetalKey.THICKNESS_BASIS, MetalKey.FINISH,
+    MetalKey.COLOUR, PanelKey.COVERAGE, PanelKey.TAKE_UP,
 )
 """The answers that decide whether a coil on hand fits."""
 
@@ -102,7 +107,7 @@ def coil_lengths(coil: CoilOnHand, key: str = "on_hand") -> tuple[Figure, Figure
     """
     name = coil.tag
     if coil.length is not None:
-        length = Figure(f"{key}.length", f"{name}: length", coil.length, Kind.LENGTH, TAG,
+        length = Figure(part_of(key, "length"), f"{name}: length", coil.length, Kind.LENGTH, TAG,
                         Standing.SURE)
         return length, length
     assert coil.outside is not None
@@ -125,15 +130,26 @@ def coil_lengths(coil: CoilOnHand, key: str = "on_hand") -> tuple[Figure, Figure
     ):
         added = given("coating", "coating, both sides", coating.thickness, Kind.THICKNESS,
                       coating.source)
-        thickest = compute(f"{key}.wrap", f"{name}: most one wrap takes",
-                           wound.wound_thickness_over_coating, thickness, added, loose)
+        thickest = compute(
+            part_of(key, "wrap"),
+            f"{name}: most one wrap takes",
+            wound.wound_thickness_over_coating,
+            thickness,
+            added,
+            loose,
+        )
     else:
-        thickest = compute(f"{key}.wrap", f"{name}: most one wrap takes", wound.wound_thickness,
-                           thickness, loose)
+        thickest = compute(
+            part_of(key, "wrap"),
+            f"{name}: most one wrap takes",
+            wound.wound_thickness,
+            thickness,
+            loose,
+        )
     return (
-        compute(f"{key}.length", f"{name}: least length by its diameters", calc.shortest_wound,
-                *across, thickest),
-        compute(f"{key}.longest", f"{name}: greatest length by its diameters",
+        compute(part_of(key, "length"), f"{name}: least length by its diameters",
+                calc.shortest_wound, *across, thickest),
+        compute(part_of(key, "longest"), f"{name}: greatest length by its diameters",
                 calc.longest_wound, *across, thickness),
     )
 
@@ -163,8 +179,8 @@ def enter_stock(ledger: Ledger) -> tuple[tuple[Lane, ...], list[Finding]]:
     Coils that fit are slit into as many strips as their width gives. Empty while the strip's
     width, thread-up, tail or spare is not known.
     """
-    strip = ledger.figures.get("strip.width")
-    losses = map(ledger.answer, ("machine.thread_up", "machine.tail", "coils.spare"))
+    strip = ledger.figures.get(Key.STRIP_WIDTH)
+    losses = map(ledger.answer, (MachineKey.THREAD_UP, MachineKey.TAIL, CoilsKey.SPARE))
     try:
         ready = require(*losses)
     except Lacking:
@@ -193,20 +209,22 @@ def enter_stock(ledger: Ledger) -> tuple[tuple[Lane, ...], list[Finding]]:
 def _lanes(
     ledger: Ledger, index: int, coil: CoilOnHand, strip: Figure, losses: tuple[Figure, ...]
 ) -> list[Lane]:
-    key = f"on_hand.{index + 1}"
+    key = row_key("on_hand", index + 1)
     least, most = coil_lengths(coil, key)
     ledger.add(least)
     ledger.add(most)
     strips = 1
     if coil.width > strip.value + _LOOSE:
-        width = ledger.table(f"{key}.width", f"{coil.tag}: width", coil.width, Kind.WIDTH, TAG)
-        none = ledger.table(f"{key}.edge", f"{coil.tag}: edge trim", 0.0, Kind.WIDTH, PRACTICE)
-        across = ledger.put(f"{key}.strips", f"{coil.tag}: strips across",
+        width = ledger.table(part_of(key, "width"), f"{coil.tag}: width", coil.width, Kind.WIDTH,
+                             TAG)
+        none = ledger.table(part_of(key, "edge"), f"{coil.tag}: edge trim", 0.0, Kind.WIDTH,
+                            PRACTICE)
+        across = ledger.put(part_of(key, "strips"), f"{coil.tag}: strips across",
                             slitting.strips_across, width, none, strip)
         strips = int(across.value)
-        ledger.put(f"{key}.drop", f"{coil.tag}: width left by slitting", slitting.slit_drop,
+        ledger.put(part_of(key, "drop"), f"{coil.tag}: width left by slitting", slitting.slit_drop,
                    width, across, strip)
-    usable = ledger.put(f"{key}.usable", f"{coil.tag}: panels it is good for",
+    usable = ledger.put(part_of(key, "usable"), f"{coil.tag}: panels it is good for",
                         calc.usable_on_hand, least, *losses)
     return [
         Lane(index, coil, number, f"{key}.{number}" if strips > 1 else key,
@@ -219,5 +237,5 @@ def _unfit(index: int, coil: CoilOnHand, why: str) -> Finding:
     return Finding(
         Level.NOTE, f"on_hand.{index + 1}.unfit", f"Coil “{coil.tag}” on hand is not used.", why,
         "If its tag is wrong, put it right; otherwise keep it for another job.",
-        PRACTICE, "coils", ("coils.keep_length",),
+        PRACTICE, "coils", (CoilsKey.KEEP_LENGTH,),
     )

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import Any, assert_never, overload
 
 from coilwright.calc import lifting as calc
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.haul import LiftBy, LiftGear
 from coilwright.plan.haul.loads import load_line
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, missing, require
@@ -14,6 +15,7 @@ from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
 from coilwright.values.formula import Formula
+from coilwright.values.keys import Key, row_key
 from coilwright.values.source import ANSWER, PRACTICE, Grade, Source
 from coilwright.values.standing import Standing
 
@@ -96,7 +98,7 @@ class _Place:
             self.no_limit("the attachment alone is all the gear carries")
             return
         self.put("coil_limit", text, calc.heaviest_as_ordered, carries, attachment,
-                 self.ledger.answer("coils.tolerance"),
+                 self.ledger.answer(CoilsKey.TOLERANCE),
                  note="as ordered: its long end is still carried")
 
     def no_limit(self, because: str) -> None:
@@ -109,18 +111,18 @@ def _heaviest(
 ) -> tuple[Term, CoilPlan | StockCoil | None]:
     """The heaviest coil's weight at most, and the coil."""
     weights: list[tuple[Figure, CoilPlan | StockCoil]] = [
-        (ledger.figures[f"coil.{coil.number}.heaviest"], coil) for coil in coils
+        (ledger.figures[row_key("coil", coil.number, "heaviest")], coil) for coil in coils
     ]
     weights += [(_before_slitting(ledger, coil), coil) for coil in from_stock]
     if weights:
         return max(weights, key=lambda pair: pair[0].value)
-    waits = ledger.lacks.get("coil.mass_ordered")
-    return waits or Lack("coil.mass_ordered", "Weight to order", (), "there is no coil"), None
+    waits = ledger.lacks.get(Key.COIL_MASS_ORDERED)
+    return waits or Lack(Key.COIL_MASS_ORDERED, "Weight to order", (), "there is no coil"), None
 
 
 def _before_slitting(ledger: Ledger, coil: StockCoil) -> Figure:
     """What a coil on hand weighs at most, whole: it may be lifted before it is slit."""
-    strip, width = ledger.figures["strip.width"], ledger.job.on_hand[coil.index].width
+    strip, width = ledger.figures[Key.STRIP_WIDTH], ledger.job.on_hand[coil.index].width
     if width <= strip.value:
         return coil.heaviest
     key, tag = f"haul.on_hand_{coil.index + 1}", f"{coil.tag}: "
@@ -148,7 +150,7 @@ def _fork(
         _limit_by_size(at, rated, to_axle, attachment)
     names = ("fork_capacity", "fork_centre", "coil_centre", "face_to_axle", "attachment", "by")
     return load_line(at.ledger, at.key("fork"), at.label("forklift"), at.place, load, carries,
-                     *map(at.key, names), "coils.site_lift", at_least=known(weight))
+                     *map(at.key, names), CoilsKey.SITE_LIFT, at_least=known(weight))
 
 
 def _to_axle(at: _Place) -> Term:
@@ -165,7 +167,7 @@ def _half(at: _Place, heaviest: CoilPlan | StockCoil | None) -> Term:
     """From the fork face to the coil's middle where nobody has measured it."""
     diameter: Term
     if isinstance(heaviest, CoilPlan):
-        diameter = at.ledger.figures[f"coil.{heaviest.number}.largest"]
+        diameter = at.ledger.figures[row_key("coil", heaviest.number, "largest")]
     elif isinstance(heaviest, StockCoil):
         outside = at.ledger.job.on_hand[heaviest.index].outside
         if outside is None:
@@ -176,7 +178,7 @@ def _half(at: _Place, heaviest: CoilPlan | StockCoil | None) -> Term:
                 Kind.WIDTH, Standing.SURE, source=ANSWER,
             )
     else:
-        diameter = at.ledger.lacks.get("coil.mass_ordered") or Lack(
+        diameter = at.ledger.lacks.get(Key.COIL_MASS_ORDERED) or Lack(
             "coil.largest", "Diameter", (), "there is no coil")
     return at.put("middle", "fork face to coil's middle, taken", calc.half_diameter, diameter,
                   note="the coil against the fork face; on a hook, boom or wide skid it is more")
@@ -188,8 +190,8 @@ def _limit_by_size(
 ) -> None:
     """The limit where the coil's own size sets how far out its middle is."""
     ledger = at.ledger
-    terms = (*rated, to_axle, attachment, ledger.answer("coils.inside_diameter"),
-             ledger.got("coil.wrap"), ledger.got("strip.mass_per_length"))
+    terms = (*rated, to_axle, attachment, ledger.answer(CoilsKey.INSIDE_DIAMETER),
+             ledger.got(Key.COIL_WRAP), ledger.got(Key.STRIP_MASS_PER_LENGTH))
     try:
         figures = require(*terms)
     except Lacking as lacking:
@@ -246,7 +248,7 @@ def _slings(
         alone = known(tension("tension_coil", "pull in one leg, coil alone", weight, legs))
     names = ("leg_rating", "angle", "legs", "sling_length", "sling_height", "attachment", "by")
     return load_line(at.ledger, at.key("slings"), at.label("one sling leg"), at.place, pull,
-                     rating, *map(at.key, names), "coils.site_lift",
+                     rating, *map(at.key, names), CoilsKey.SITE_LIFT,
                      at_least=alone)
 
 

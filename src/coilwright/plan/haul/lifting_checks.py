@@ -7,11 +7,14 @@ from typing import assert_never
 
 from coilwright.calc import lifting as calc
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.haul import HaulKey
 from coilwright.job.haul import LiftBy, LiftGear
 from coilwright.plan.result import NOT_KNOWN, LoadLine
 from coilwright.plan.view import View, care, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
+from coilwright.values.keys import row_key
 from coilwright.values.source import PRACTICE, Grade, Source
 
 _WHERE = {"site": "At the site", "shop": "In the shop"}
@@ -197,7 +200,7 @@ def _missing(view: View, key: str, where: str, line: LoadLine) -> Iterator[Findi
 
 
 def _limit(view: View, key: str, where: str) -> Iterator[Finding]:
-    limit, told = view.figures.get(f"{key}coil_limit"), view.value("coils.site_lift")
+    limit, told = view.figures.get(f"{key}coil_limit"), view.value(CoilsKey.SITE_LIFT)
     if limit is None or told is None or told <= limit.value * (1 + _SLACK):
         return
     yield care(
@@ -206,12 +209,12 @@ def _limit(view: View, key: str, where: str) -> Iterator[Finding]:
         f"says {view.text('coils.site_lift')} can be lifted.",
         "The order is cut to the weight on the Coils step, which is more than this gear takes.",
         "Take the limit over to the Coils step, or correct what is said of the gear.",
-        limit.source, "coils.site_lift", f"{key}by", step="haul",
+        limit.source, CoilsKey.SITE_LIFT, f"{key}by", step="haul",
     )
 
 
 def _others(view: View, key: str, where: str) -> Finding:
-    weights = [view.figures[f"coil.{c.number}.heaviest"] for c in view.coils]
+    weights = [view.figures[row_key("coil", c.number, "heaviest")] for c in view.coils]
     # A coil on hand is lifted whole, before it is slit to the strip.
     weights += [view.figures.get(f"haul.on_hand_{c.index + 1}", c.heaviest)
                 for c in view.from_stock]
@@ -223,7 +226,7 @@ def _others(view: View, key: str, where: str) -> Finding:
         "coil's diameter and width, and which way its eye points.",
         "Nothing is worked out for gear whose plates are theirs to read; their plate decides.",
         "Tell them in writing before the day, and ask them to say that their gear covers it.",
-        _PLATES, f"{key}by", "haul.eye",
+        _PLATES, f"{key}by", HaulKey.EYE,
     )
 
 

@@ -7,12 +7,14 @@ from typing import assert_never
 
 from coilwright.calc import coil as wound
 from coilwright.calc import haul, tie_down
+from coilwright.job.answers.haul import HaulKey
 from coilwright.job.haul import CargoOn
 from coilwright.plan.coils.from_stock import across_on_hand
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, missing
 from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
+from coilwright.values.keys import Key, part_of, row_key
 from coilwright.values.source import ANSWER, SHARED_OUT
 from coilwright.values.standing import Standing
 
@@ -36,7 +38,7 @@ def load_line(
     margin = None
     if carried is not None and carries is not None:
         formula = tie_down.ties_to_spare if carried.kind is Kind.COUNT else haul.margin
-        margin = ledger.put(f"{key}.margin", f"{name}: margin", formula, carries, carried)
+        margin = ledger.put(part_of(key, "margin"), f"{name}: margin", formula, carries, carried)
     return LoadLine(key, name, place, carried, carries, margin, needs, answers)
 
 
@@ -70,8 +72,8 @@ def coils_to_haul(
 ) -> tuple[CoilToHaul, ...]:
     """All coils of the job as heavy as they can come, heaviest first."""
     found = [
-        CoilToHaul(f"coil.{c.number}", f"Coil {c.number}",
-                   ledger.figures[f"coil.{c.number}.heaviest"])
+        CoilToHaul(row_key("coil", c.number), f"Coil {c.number}",
+                   ledger.figures[row_key("coil", c.number, "heaviest")])
         for c in coils
     ]
     found += [CoilToHaul(c.key, c.name, c.heaviest, c) for c in from_stock]
@@ -81,30 +83,32 @@ def coils_to_haul(
 def across(ledger: Ledger, coil: CoilToHaul) -> Term:
     """The most a coil is across: worked out, or measured on one on hand."""
     if coil.on_hand is None:
-        return ledger.figures[f"{coil.key}.largest"]
+        return ledger.figures[part_of(coil.key, "largest")]
     return across_on_hand(ledger, coil.on_hand)
 
 
 def enter_hauled(ledger: Ledger, coils: tuple[CoilToHaul, ...]) -> Hauled:
     """Enter what rides on the rack and what is hauled as cargo."""
-    ledger.drawn("haul.coils", "Coils of this job", float(len(coils)), Kind.COUNT,
+    ledger.drawn(Key.HAUL_COILS, "Coils of this job", float(len(coils)), Kind.COUNT,
                  worst(tuple(c.mass for c in coils)), "new ones, and those on hand it uses",
                  SHARED_OUT)
-    on_rack = ledger.answer("haul.rack_coils")
+    on_rack = ledger.answer(HaulKey.RACK_COILS)
     rack = _rack(ledger, coils, on_rack)
-    as_cargo = ledger.given("haul.cargo_coils")
+    as_cargo = ledger.given(HaulKey.CARGO_COILS)
     many = 0 if as_cargo is None else int(as_cargo.value)
     if not many:
         return Hauled(rack, None, None, ())
-    cargo = _heaviest(ledger, "haul.cargo", "Coils hauled as cargo", coils, 0, many,
-                      "haul.cargo_coils", "haul.cargo_coils")
+    cargo = _heaviest(ledger, Key.HAUL_CARGO, "Coils hauled as cargo", coils, 0, many,
+                      HaulKey.CARGO_COILS, HaulKey.CARGO_COILS)
     taken = () if known(cargo) is None else coils[:many]
     carried = ledger.job.haul.cargo_on
     match carried:
         case CargoOn.OTHER:
             return Hauled(rack, cargo, None, taken)
         case None:
-            where = Lack("haul.cargo_aboard", "Cargo on the machine's trailer", ("haul.cargo_on",))
+            where = Lack(
+                Key.HAUL_CARGO_ABOARD, "Cargo on the machine's trailer", (HaulKey.CARGO_ON,)
+            )
             return Hauled(rack, cargo, where, taken)
         case CargoOn.TRAILER:
             return Hauled(rack, cargo, _aboard(ledger, coils, on_rack, many, cargo), taken)
@@ -115,18 +119,18 @@ def enter_hauled(ledger: Ledger, coils: tuple[CoilToHaul, ...]) -> Hauled:
 def _rack(
     ledger: Ledger, coils: tuple[CoilToHaul, ...], on_rack: Term
 ) -> Term:
-    weighed = ledger.given("haul.rack_mass")
+    weighed = ledger.given(HaulKey.RACK_MASS)
     if weighed is not None:
         return weighed
-    key, label = "haul.rack", "Coils on the rack"
+    key, label = Key.HAUL_RACK, "Coils on the rack"
     count = known(on_rack)
     if count is None:
         return ledger.put(key, label, wound.summed_mass, on_rack)
     if not int(count.value):
         return ledger.drawn(key, label, 0.0, Kind.MASS, count.standing,
                             "no coil rides on the rack", ANSWER)
-    return _heaviest(ledger, key, label, coils, 0, int(count.value), "haul.rack_mass",
-                     "haul.rack_coils")
+    return _heaviest(ledger, key, label, coils, 0, int(count.value), HaulKey.RACK_MASS,
+                     HaulKey.RACK_COILS)
 
 
 def _aboard(
@@ -142,8 +146,8 @@ def _aboard(
     racked = 0 if count is None else int(count.value)
     if not racked or racked + many > len(coils):
         return cargo
-    return _heaviest(ledger, "haul.cargo_aboard", "Cargo beside the coils on the rack", coils,
-                     racked, many, "haul.cargo_coils", "haul.cargo_coils", "haul.rack_coils")
+    return _heaviest(ledger, Key.HAUL_CARGO_ABOARD, "Cargo beside the coils on the rack", coils,
+                     racked, many, HaulKey.CARGO_COILS, HaulKey.CARGO_COILS, HaulKey.RACK_COILS)
 
 
 def _heaviest(
@@ -155,7 +159,7 @@ def _heaviest(
     better: the answer that would say it where the job has not so many coils.
     """
     if not coils:
-        waits = ledger.lacks.get("coil.mass_ordered")
+        waits = ledger.lacks.get(Key.COIL_MASS_ORDERED)
         needs, because = (waits.needs, waits.because) if waits else ((), "there are no coils yet")
         return ledger.lack(key, label, needs, because)
     if after + many > len(coils):

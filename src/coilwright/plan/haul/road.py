@@ -8,6 +8,8 @@ from typing import assert_never
 from coilwright.calc import coil as wound
 from coilwright.calc import haul as calc
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.haul import HaulKey
+from coilwright.job.answers.machine import MachineKey
 from coilwright.job.haul import HitchKind
 from coilwright.plan.haul.loads import Hauled, coils_to_haul, enter_hauled, load_line
 from coilwright.plan.haul.tie_downs import enter_ties
@@ -15,14 +17,28 @@ from coilwright.plan.ledger import Lack, Ledger, Term, known, missing
 from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
+from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 
 RATINGS = (
-    "trailer_rating", "axles", "axle_rating", "hitch", "hitch_rating", "hitch_load_rating",
-    "tow_rating", "tow_pull", "combination_rating",
+    "trailer_rating",
+    "axles",
+    "axle_rating",
+    "hitch",
+    "hitch_rating",
+    "hitch_load_rating",
+    "tow_rating",
+    "tow_pull",
+    "combination_rating",
 )
 """Answers about hauling that plates say."""
-_ABOARD = ("haul.rack_coils", "haul.rack_mass", "haul.gear", "haul.cargo_coils", "machine.weight")
+_ABOARD = (
+    HaulKey.RACK_COILS,
+    HaulKey.RACK_MASS,
+    HaulKey.GEAR,
+    HaulKey.CARGO_COILS,
+    MachineKey.WEIGHT,
+)
 
 
 def enter_hauling(
@@ -47,37 +63,37 @@ def enter_hauling(
 def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
     gross, part = _gross(ledger, hauled)
     hitch = _hitch_load(ledger, hauled, gross)
-    axles = ledger.put("haul.axles_rating", "All axles together", calc.axles_rating,
-                       ledger.answer("haul.axles"), ledger.answer("haul.axle_rating"))
+    axles = ledger.put(Key.HAUL_AXLES_RATING, "All axles together", calc.axles_rating,
+                       ledger.answer(HaulKey.AXLES), ledger.answer(HaulKey.AXLE_RATING))
     tow = _towed(ledger, "tow_weight")
-    tow_loaded = ledger.put("haul.tow_loaded", "Towing vehicle with the load on its hitch",
+    tow_loaded = ledger.put(Key.HAUL_TOW_LOADED, "Towing vehicle with the load on its hitch",
                             calc.tow_vehicle_load, tow, hitch)
-    both = ledger.put("haul.combination_load", "Towing vehicle and loaded trailer",
+    both = ledger.put(Key.HAUL_COMBINATION_LOAD, "Towing vehicle and loaded trailer",
                       wound.summed_mass, tow, gross)
-    both_known = _known_part(ledger, "haul.combination_known",
+    both_known = _known_part(ledger, Key.HAUL_COMBINATION_KNOWN,
                         "Towing vehicle and trailer, what is known of them",
                         [tow, known(gross) or part])
     _ratings_together(ledger)
     return [
         load_line(ledger, "haul.trailer", "Loaded trailer", "trailer", gross,
-                  ledger.answer("haul.trailer_rating"), "haul.trailer_rating", *_ABOARD,
+                  ledger.answer(HaulKey.TRAILER_RATING), HaulKey.TRAILER_RATING, *_ABOARD,
                   at_least=part),
-        load_line(ledger, "haul.axles", "Axles", "trailer", _axle_load(ledger, gross, hitch),
-                  axles, "haul.axles", "haul.axle_rating", "haul.hitch_load", *_ABOARD,
+        load_line(ledger, HaulKey.AXLES, "Axles", "trailer", _axle_load(ledger, gross, hitch),
+                  axles, HaulKey.AXLES, HaulKey.AXLE_RATING, HaulKey.HITCH_LOAD, *_ABOARD,
                   at_least=_axles_known(ledger, part, known(hitch))),
-        load_line(ledger, "haul.hitch", "Trailer on the hitch", "hitch", gross,
-                  _towed(ledger, "hitch_rating"), "haul.hitch_rating", *_ABOARD, at_least=part),
-        load_line(ledger, "haul.hitch_load", "Load on the hitch", "hitch", hitch,
-                  _towed(ledger, "hitch_load_rating"), "haul.hitch_load_rating",
-                  "haul.hitch_load", "haul.rack_at", "haul.gear_at"),
+        load_line(ledger, HaulKey.HITCH, "Trailer on the hitch", "hitch", gross,
+                  _towed(ledger, "hitch_rating"), HaulKey.HITCH_RATING, *_ABOARD, at_least=part),
+        load_line(ledger, HaulKey.HITCH_LOAD, "Load on the hitch", "hitch", hitch,
+                  _towed(ledger, "hitch_load_rating"), HaulKey.HITCH_LOAD_RATING,
+                  HaulKey.HITCH_LOAD, HaulKey.RACK_AT, HaulKey.GEAR_AT),
         load_line(ledger, "haul.tow", "Trailer behind the vehicle", "tow", gross,
-                  _towed(ledger, "tow_pull"), "haul.tow_pull", *_ABOARD, at_least=part),
+                  _towed(ledger, "tow_pull"), HaulKey.TOW_PULL, *_ABOARD, at_least=part),
         load_line(ledger, "haul.tow_vehicle", "Towing vehicle", "tow", tow_loaded,
-                  _towed(ledger, "tow_rating"), "haul.tow_rating", "haul.tow_weight",
-                  "haul.hitch_load", at_least=known(tow)),
+                  _towed(ledger, "tow_rating"), HaulKey.TOW_RATING, HaulKey.TOW_WEIGHT,
+                  HaulKey.HITCH_LOAD, at_least=known(tow)),
         load_line(ledger, "haul.combination", "Vehicle and trailer", "tow", both,
-                  _towed(ledger, "combination_rating"), "haul.combination_rating",
-                  "haul.tow_weight", *_ABOARD, at_least=both_known),
+                  _towed(ledger, "combination_rating"), HaulKey.COMBINATION_RATING,
+                  HaulKey.TOW_WEIGHT, *_ABOARD, at_least=both_known),
     ]
 
 
@@ -85,21 +101,21 @@ def _towed(ledger: Ledger, name: str) -> Term:
     """An answer about what pulls the trailer, which is asked once the hitch is known."""
     key = f"haul.{name}"
     if ledger.job.haul.hitch is None:
-        return Lack(key, ANSWERS[key].label, ("haul.hitch",))
+        return Lack(key, ANSWERS[key].label, (HaulKey.HITCH,))
     return ledger.answer(key)
 
 
 def _gross(ledger: Ledger, hauled: Hauled) -> tuple[Term, Figure | None]:
     """The loaded trailer; while a part of it is not known, what the others come to."""
-    parts = [ledger.answer("machine.weight"), hauled.rack, ledger.answer("haul.gear")]
+    parts = [ledger.answer(MachineKey.WEIGHT), hauled.rack, ledger.answer(HaulKey.GEAR)]
     if hauled.aboard is not None:
         parts.append(hauled.aboard)
-    picks = ("haul.cargo_coils", "haul.cargo_on") if hauled.cargo is not None else (
-        "haul.cargo_coils",)
-    gross = ledger.put("haul.gross", "Loaded trailer", wound.summed_mass, *parts, picks=picks)
+    picks = (HaulKey.CARGO_COILS, HaulKey.CARGO_ON) if hauled.cargo is not None else (
+        HaulKey.CARGO_COILS,)
+    gross = ledger.put(Key.HAUL_GROSS, "Loaded trailer", wound.summed_mass, *parts, picks=picks)
     if known(gross) is not None:
         return gross, None
-    return gross, _known_part(ledger, "haul.gross_known", "Loaded trailer, what is known of it",
+    return gross, _known_part(ledger, Key.HAUL_GROSS_KNOWN, "Loaded trailer, what is known of it",
                               parts)
 
 
@@ -118,7 +134,7 @@ def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Term) -> Term:
     weighed = _towed(ledger, "hitch_load")
     moments = _by_moments(ledger, hauled)
     hitch = known(weighed) or moments or weighed
-    share = ledger.put("haul.hitch_share", "Share of the trailer on its hitch", calc.hitch_share,
+    share = ledger.put(Key.HAUL_HITCH_SHARE, "Share of the trailer on its hitch", calc.hitch_share,
                        hitch, gross)
     kind = ledger.job.haul.hitch
     if known(share) is not None and kind is not None:
@@ -129,7 +145,7 @@ def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Term) -> Term:
                 band = calc.GOOSENECK_BAND
             case _:
                 assert_never(kind)
-        standing = Standing.GUESS if ledger.guessed("haul.hitch") else Standing.SURE
+        standing = Standing.GUESS if ledger.guessed(HaulKey.HITCH) else Standing.SURE
         for end, name, value in zip(("least", "most"), ("least", "greatest"), band, strict=True):
             ledger.add(Figure(f"haul.share_{end}", f"Usual {name} share on a {kind}", value,
                               Kind.PERCENT, calc.BAND, standing))
@@ -141,13 +157,13 @@ def _by_moments(ledger: Ledger, hauled: Hauled) -> Term | None:
     haul = ledger.job.haul
     if haul.empty_hitch_load is None and haul.hitch_to_axles is None:
         return None
-    terms = [ledger.answer("haul.hitch_to_axles"), ledger.answer("haul.empty_hitch_load")]
-    picks: tuple[str, ...] = ("haul.cargo_coils",)
-    loads = [(hauled.rack, "haul.rack_at"), (ledger.answer("haul.gear"), "haul.gear_at")]
+    terms = [ledger.answer(HaulKey.HITCH_TO_AXLES), ledger.answer(HaulKey.EMPTY_HITCH_LOAD)]
+    picks: tuple[str, ...] = (HaulKey.CARGO_COILS,)
+    loads = [(hauled.rack, HaulKey.RACK_AT), (ledger.answer(HaulKey.GEAR), HaulKey.GEAR_AT)]
     if hauled.aboard is not None:
-        loads.append((hauled.aboard, "haul.cargo_at"))
+        loads.append((hauled.aboard, HaulKey.CARGO_AT))
     if hauled.cargo is not None:
-        picks = (*picks, "haul.cargo_on")
+        picks = (*picks, HaulKey.CARGO_ON)
     for load, at in loads:
         weight = known(load)
         if weight is None or weight.value:
@@ -155,15 +171,15 @@ def _by_moments(ledger: Ledger, hauled: Hauled) -> Term | None:
         elif weight.standing is not Standing.SURE:
             # Nothing is there by a guess: were there something, it would count.
             picks = (*picks, weight.key)
-    picks = (*picks, "haul.rack_coils") if haul.rack_mass is None else picks
-    return ledger.put("haul.hitch_moments", "Load on the hitch, from where things sit",
+    picks = (*picks, HaulKey.RACK_COILS) if haul.rack_mass is None else picks
+    return ledger.put(Key.HAUL_HITCH_MOMENTS, "Load on the hitch, from where things sit",
                       calc.hitch_load, *terms, picks=picks)
 
 
 def _axle_load(
     ledger: Ledger, gross: Term, hitch: Term
 ) -> Term:
-    key, name = "haul.axle_load", "Load on the axles"
+    key, name = Key.HAUL_AXLE_LOAD, "Load on the axles"
     loaded, carried = known(gross), known(hitch)
     if loaded is None:
         return ledger.put(key, name, calc.whole_on_axles, gross)
@@ -179,13 +195,13 @@ def _axles_known(
     """What rests on the axles at the least: the known part of the trailer less its hitch load."""
     if part is None or hitch is None or hitch.value >= part.value:
         return None
-    return ledger.put("haul.axle_known", "Load on the axles, what is known of it",
+    return ledger.put(Key.HAUL_AXLE_KNOWN, "Load on the axles, what is known of it",
                       calc.axle_load, part, hitch)
 
 
 def _ratings_together(ledger: Ledger) -> None:
     """Enter what the plates of vehicle and trailer say together, which a licence goes by."""
-    terms = _towed(ledger, "tow_rating"), ledger.answer("haul.trailer_rating")
+    terms = _towed(ledger, "tow_rating"), ledger.answer(HaulKey.TRAILER_RATING)
     if not missing(terms):
-        ledger.put("haul.ratings_together", "Ratings of vehicle and trailer together",
+        ledger.put(Key.HAUL_RATINGS_TOGETHER, "Ratings of vehicle and trailer together",
                    wound.summed_mass, *terms)

@@ -6,21 +6,24 @@ from collections.abc import Iterator
 
 from coilwright.calc import haul as calc
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.haul import HaulKey
+from coilwright.job.answers.machine import MachineKey
 from coilwright.plan.haul.tie_downs import check_tie_downs
 from coilwright.plan.result import LoadLine
 from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
+from coilwright.values.keys import Key, row_key
 from coilwright.values.source import PLATE
 from coilwright.words.counting import counted
 
 
 def check_driving(view: View) -> Iterator[Finding]:
     """What to ask about licence and rules; the program rules on neither."""
-    both = _greater(view, "haul.ratings_together", "haul.combination_load")
-    trailer = _greater(view, "haul.trailer_rating", "haul.gross")
-    alone = _greater(view, "haul.tow_rating", "haul.tow_loaded")
+    both = _greater(view, Key.HAUL_RATINGS_TOGETHER, Key.HAUL_COMBINATION_LOAD)
+    trailer = _greater(view, HaulKey.TRAILER_RATING, Key.HAUL_GROSS)
+    alone = _greater(view, HaulKey.TOW_RATING, Key.HAUL_TOW_LOADED)
     with_trailer = both >= calc.LICENCE_TOGETHER and trailer > calc.LICENCE_TRAILER
     if with_trailer or alone >= calc.LICENCE_TOGETHER:
         said = (
@@ -35,7 +38,7 @@ def check_driving(view: View) -> Iterator[Finding]:
             f"{view.say(calc.LICENCE_TRAILER, Kind.MASS)} or with the vehicle alone, a commercial "
             "driver's licence may be asked for.",
             "Ask the driver and the state's licence office. This program does not rule on it.",
-            calc.LICENCE, "haul.tow_rating", "haul.trailer_rating", "haul.tow_weight",
+            calc.LICENCE, HaulKey.TOW_RATING, HaulKey.TRAILER_RATING, HaulKey.TOW_WEIGHT,
         )
     most = max(both, trailer, alone)
     if most >= calc.COMMERCIAL_FROM:
@@ -47,7 +50,7 @@ def check_driving(view: View) -> Iterator[Finding]:
             "line, rules on cargo, inspection, marking and hours can apply. States have their "
             "own.",
             "Ask the state's motor carrier office. This program does not rule on it.",
-            calc.COMMERCIAL, "haul.tow_rating", "haul.trailer_rating", "haul.tow_weight",
+            calc.COMMERCIAL, HaulKey.TOW_RATING, HaulKey.TRAILER_RATING, HaulKey.TOW_WEIGHT,
         )
 
 
@@ -58,10 +61,10 @@ def _greater(view: View, *keys: str) -> float:
 
 _WHAT = {
     "haul.trailer": "The loaded trailer, {load}, is over its rating of {rating} by {over}.",
-    "haul.axles": "The load on the axles, {load}, is over their rating of {rating} by {over}.",
-    "haul.hitch": "The loaded trailer, {load}, is over what the hitch may pull, {rating}, by "
+    HaulKey.AXLES: "The load on the axles, {load}, is over their rating of {rating} by {over}.",
+    HaulKey.HITCH: "The loaded trailer, {load}, is over what the hitch may pull, {rating}, by "
     "{over}.",
-    "haul.hitch_load": "The load on the hitch, {load}, is over what the hitch may carry, "
+    HaulKey.HITCH_LOAD: "The load on the hitch, {load}, is over what the hitch may carry, "
     "{rating}, by {over}.",
     "haul.tow": "The loaded trailer, {load}, is over what the towing vehicle may tow, {rating}, "
     "by {over}.",
@@ -73,9 +76,9 @@ _WHAT = {
 _WHY = {
     "haul.trailer": "Frame, tyres and brakes are made for the rating; over it they fail, or stop "
     "the trailer too late.",
-    "haul.axles": "An axle, bearing or tyre over its rating fails on the road.",
-    "haul.hitch": "A hitch over its rating can let the trailer go.",
-    "haul.hitch_load": "Too much on the hitch breaks it, and takes weight off the wheels that "
+    HaulKey.AXLES: "An axle, bearing or tyre over its rating fails on the road.",
+    HaulKey.HITCH: "A hitch over its rating can let the trailer go.",
+    HaulKey.HITCH_LOAD: "Too much on the hitch breaks it, and takes weight off the wheels that "
     "steer.",
     "haul.tow": "A trailer too heavy for the vehicle pushes it, and it cannot stop in time.",
     "haul.tow_vehicle": "Tyres, springs and brakes of the vehicle are made for its rating.",
@@ -86,15 +89,15 @@ _LIGHTER = (
     "vehicle. The plates decide, not this program."
 )
 _RATINGS = (
-    "haul.trailer_rating", "haul.axles", "haul.axle_rating", "haul.hitch", "haul.hitch_rating",
-    "haul.hitch_load_rating", "haul.tow_rating", "haul.tow_pull", "haul.combination_rating",
-    "haul.tie_over_limit", "haul.tie_direct_limit",
+    HaulKey.TRAILER_RATING, HaulKey.AXLES, HaulKey.AXLE_RATING, HaulKey.HITCH, HaulKey.HITCH_RATING,
+    HaulKey.HITCH_LOAD_RATING, HaulKey.TOW_RATING, HaulKey.TOW_PULL, HaulKey.COMBINATION_RATING,
+    HaulKey.TIE_OVER_LIMIT, HaulKey.TIE_DIRECT_LIMIT,
 )
-_CALLED = {
-    "haul.hitch": "what hitch and towing vehicle are rated for",
-    "haul.ties_over": "tie-downs",
-    "haul.tie_over_limit": "working load limit of tie-downs side to side",
-    "haul.tie_direct_limit": "working load limit of tie-downs to the coil",
+_CALLED: dict[str, str] = {
+    HaulKey.HITCH: "what hitch and towing vehicle are rated for",
+    HaulKey.TIES_OVER: "tie-downs",
+    HaulKey.TIE_OVER_LIMIT: "working load limit of tie-downs side to side",
+    HaulKey.TIE_DIRECT_LIMIT: "working load limit of tie-downs to the coil",
 }
 """Names for those answers whose labels say too little in a sentence."""
 _DIFFER = 0.10
@@ -130,25 +133,25 @@ def _over(view: View, line: LoadLine) -> Finding:
     do = _LIGHTER
     if line.needs:
         what = f"{what[:-1]}, and that is without what is not known yet."
-    elif line.key == "haul.axles" and line.load.note:
+    elif line.key == HaulKey.AXLES and line.load.note:
         do = f"Weigh the load on the hitch, which the axles need not carry. {do}"
     source = line.rating.source if line.rating.mark else calc.RATED
     return stop(line.key, what, _WHY[line.key], do, source, *line.answers, step="haul")
 
 
 def _rack(view: View) -> Iterator[Finding]:
-    coils, arbors = view.value("haul.rack_coils"), view.job.machine.arbors
+    coils, arbors = view.value(HaulKey.RACK_COILS), view.job.machine.arbors
     if coils is not None and arbors is not None and coils > arbors:
         yield stop(
             "haul.rack_arbors",
             f"{_coils(coils)} on the rack; the machine has {counted(round(arbors), 'arbor')}.",
             "A coil that is on no arbor is held by nothing.",
             "Put no more coils on the rack than it has arbors; haul the others as cargo.",
-            PLATE, "haul.rack_coils", "machine.arbors",
+            PLATE, HaulKey.RACK_COILS, MachineKey.ARBORS,
         )
     yield from _rack_over(view)
     yield from _rack_outdated(view, int(coils or 0))
-    cargo, there = view.value("haul.cargo_coils") or 0, view.value("haul.coils") or 0
+    cargo, there = view.value(HaulKey.CARGO_COILS) or 0, view.value(Key.HAUL_COILS) or 0
     if there and (coils or 0) + cargo > there:
         yield care(
             "haul.more_coils",
@@ -158,7 +161,7 @@ def _rack(view: View) -> Iterator[Finding]:
             "known here.",
             "Count them again; give the weight of the coils on the rack if others are among "
             "them.",
-            calc.RATED, "haul.rack_coils", "haul.cargo_coils", "haul.rack_mass",
+            calc.RATED, HaulKey.RACK_COILS, HaulKey.CARGO_COILS, HaulKey.RACK_MASS,
         )
 
 
@@ -170,17 +173,17 @@ def _rack_over(view: View) -> Iterator[Finding]:
                 "haul.rack_over", f"{what} {view.say(weight, Kind.MASS)}; {words}.",
                 "A rack over its load comes down, with people beside it or on the road.",
                 "Take a coil off before it is moved; the rating plate decides.",
-                rating.source, "haul.rack_mass", "haul.rack_coils", "machine.rack_load",
-                "machine.arbor_load",
+                rating.source, HaulKey.RACK_MASS, HaulKey.RACK_COILS, MachineKey.RACK_LOAD,
+                MachineKey.ARBOR_LOAD,
             )
             return
 
 
 def _rack_outdated(view: View, coils: int) -> Iterator[Finding]:
     """A weight on the rack that this many coils of the job cannot have, as after a change."""
-    said = view.value("haul.rack_mass")
+    said = view.value(HaulKey.RACK_MASS)
     masses = sorted(
-        (*(view.figures[f"coil.{c.number}.heaviest"].value for c in view.coils),
+        (*(view.figures[row_key("coil", c.number, "heaviest")].value for c in view.coils),
          *(c.heaviest.value for c in view.from_stock)), reverse=True,
     )
     if said is None or not coils or coils > len(masses):
@@ -194,20 +197,20 @@ def _rack_outdated(view: View, coils: int) -> Iterator[Finding]:
             f"{view.say(most, Kind.MASS)} at most.",
             "The order may have changed since, or coils of another job ride along.",
             "Take the weight out, so that the order's coils count, or weigh again.",
-            calc.RATED, "haul.rack_mass", "haul.rack_coils",
+            calc.RATED, HaulKey.RACK_MASS, HaulKey.RACK_COILS,
         )
 
 
 def _rack_loads(view: View) -> Iterator[tuple[float, float, str, str, Figure]]:
     """Weight, limit, both in words, and the rating: of one arbor, of those used, of the rack."""
-    coils, arbors = view.value("haul.rack_coils"), view.value("machine.arbors")
+    coils, arbors = view.value(HaulKey.RACK_COILS), view.value(MachineKey.ARBORS)
     each, rack = (view.figures.get(f"machine.{name}") for name in ("arbor_load", "rack_load"))
-    weighed = view.value("haul.rack_mass")
+    weighed = view.value(HaulKey.RACK_MASS)
     # Coils that are cut from on the rack are held to it as ordered, where they are ordered.
     on = view.job.coils.coil_on
     floor = on is not None and not on.is_rack
     masses = sorted(
-        (*(view.figures[f"coil.{c.number}.heaviest"].value if floor else c.mass.value
+        (*(view.figures[row_key("coil", c.number, "heaviest")].value if floor else c.mass.value
            for c in view.coils),
          *(c.heaviest.value for c in view.from_stock)), reverse=True,
     )[: int(coils or 0)]
@@ -233,12 +236,12 @@ def _coils(number: float) -> str:
 
 
 def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
-    load = next(line.load for line in lines if line.key == "haul.hitch_load")
+    load = next(line.load for line in lines if line.key == HaulKey.HITCH_LOAD)
     if load is None:
         return
-    where = ("haul.hitch_load", "haul.rack_at", "haul.gear_at", "haul.cargo_at",
-             "haul.empty_hitch_load", "haul.hitch_to_axles")
-    gross = view.value("haul.gross")
+    where = (HaulKey.HITCH_LOAD, HaulKey.RACK_AT, HaulKey.GEAR_AT, HaulKey.CARGO_AT,
+             HaulKey.EMPTY_HITCH_LOAD, HaulKey.HITCH_TO_AXLES)
+    gross = view.value(Key.HAUL_GROSS)
     if load.value <= 0:
         yield stop(
             "haul.tail_heavy",
@@ -254,7 +257,7 @@ def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
             f"trailer, {view.text('haul.gross')}.",
             "Then nothing would rest on the axles; one of the weights is wrong.",
             "Weigh the loaded trailer and the load on its hitch again.",
-            load.source, *where, "machine.weight",
+            load.source, *where, MachineKey.WEIGHT,
         )
     else:
         yield from _band(view, where)
@@ -278,12 +281,12 @@ def _band(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
         else "Too much on the hitch takes weight off the wheels that steer and brake.",
         f"Move coils or gear {'forward' if share < least else 'back'}, weigh again, and go by the "
         "manuals of vehicle, hitch and trailer.",
-        calc.BAND, *where, "haul.hitch",
+        calc.BAND, *where, HaulKey.HITCH,
     )
 
 
 def _disagree(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
-    weighed, moments = view.value("haul.hitch_load"), view.value("haul.hitch_moments")
+    weighed, moments = view.value(HaulKey.HITCH_LOAD), view.value(Key.HAUL_HITCH_MOMENTS)
     if weighed is None or moments is None:
         return
     if abs(weighed - moments) <= _DIFFER * max(abs(weighed), abs(moments)) * (1 + _SLACK):
@@ -315,7 +318,7 @@ def _missing(lines: list[LoadLine]) -> Iterator[Finding]:
         key for line in lines if line.rating is not None and line.load is None
         for key in line.needs if key not in unrated and key in ANSWERS
     )
-    unweighed |= dict.fromkeys(k for line in lines for k in line.needs if k == "haul.ties_over")
+    unweighed |= dict.fromkeys(k for line in lines for k in line.needs if k == HaulKey.TIES_OVER)
     if unweighed:
         yield care(
             "haul.loads_missing",
@@ -330,7 +333,7 @@ def _names(keys: dict[str, None]) -> str:
     """The answers by their labels; those of other steps are all about the coils."""
     names = [
         _CALLED.get(key) or _small(ANSWERS[key].label)
-        for key in keys if key.startswith(("haul.", "machine.weight"))
+        for key in keys if key.startswith(("haul.", MachineKey.WEIGHT))
     ]
     if len(names) < len(keys):
         names.append("the coils of the order")

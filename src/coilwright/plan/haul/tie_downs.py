@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import assert_never
 
 from coilwright.calc import tie_down as calc
+from coilwright.job.answers.haul import HaulKey
 from coilwright.job.choices import YesNo
 from coilwright.job.haul import CoilEye
 from coilwright.plan.haul.loads import CoilToHaul, Hauled, across, load_line
@@ -15,9 +16,10 @@ from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
+from coilwright.values.keys import Key, part_of
 from coilwright.words.counting import counted
 
-_PICKS = ("haul.eye", "haul.blocked", "haul.cargo_coils")
+_PICKS = (HaulKey.EYE, HaulKey.BLOCKED, HaulKey.CARGO_COILS)
 _KINDS = (
     ("over", "side to side", calc.held_over), ("direct", "to the coil, or back", calc.held_direct),
 )
@@ -27,16 +29,16 @@ def enter_ties(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
     """Enter what holds the cargo; nothing where no coil is hauled as cargo."""
     if hauled.cargo is None:
         return []
-    must = ledger.put("haul.must_hold", "What the tie-downs must hold", calc.must_hold,
+    must = ledger.put(Key.HAUL_MUST_HOLD, "What the tie-downs must hold", calc.must_hold,
                       hauled.cargo)
     there, held = _have(ledger)
     return [
         load_line(ledger, "haul.tie_count", "Number of tie-downs", "cargo",
-                  _needed(ledger, hauled, hauled.cargo), there, "haul.ties_over",
-                  "haul.ties_direct", "haul.cargo_coils", "haul.eye", "haul.blocked"),
+                  _needed(ledger, hauled, hauled.cargo), there, HaulKey.TIES_OVER,
+                  HaulKey.TIES_DIRECT, HaulKey.CARGO_COILS, HaulKey.EYE, HaulKey.BLOCKED),
         load_line(ledger, "haul.ties", "Hold of the tie-downs", "cargo", must, held,
-                  "haul.ties_over", "haul.tie_over_limit", "haul.ties_direct",
-                  "haul.tie_direct_limit", "haul.cargo_coils"),
+                  HaulKey.TIES_OVER, HaulKey.TIE_OVER_LIMIT, HaulKey.TIES_DIRECT,
+                  HaulKey.TIE_DIRECT_LIMIT, HaulKey.CARGO_COILS),
     ]
 
 
@@ -53,26 +55,29 @@ def _have(ledger: Ledger) -> tuple[Term, Term]:
             held.append(ledger.put(f"haul.held_{kind}", f"Tie-downs {words} count for", formula,
                                    count, ledger.answer(f"haul.tie_{kind}_limit")))
     if not counts:
-        none = Lack("haul.ties_there", "Tie-downs there are", ("haul.ties_over",))
+        none = Lack(Key.HAUL_TIES_THERE, "Tie-downs there are", (HaulKey.TIES_OVER,))
         return none, none
-    picks = ("haul.ties_over", "haul.ties_direct")
-    there = ledger.put("haul.ties_there", "Tie-downs there are", calc.tie_downs_together, *counts,
+    picks = (HaulKey.TIES_OVER, HaulKey.TIES_DIRECT)
+    there = ledger.put(Key.HAUL_TIES_THERE, "Tie-downs there are", calc.tie_downs_together, *counts,
                        picks=picks)
     if held:
-        return there, ledger.put("haul.held", "All tie-downs count for", calc.held_together,
+        return there, ledger.put(Key.HAUL_HELD, "All tie-downs count for", calc.held_together,
                                  *held, picks=picks)
-    return there, ledger.drawn("haul.held", "All tie-downs count for", 0.0, Kind.MASS,
+    return there, ledger.drawn(Key.HAUL_HELD, "All tie-downs count for", 0.0, Kind.MASS,
                                there.standing, "there are none", calc.HOLDING)
 
 
 def _needed(ledger: Ledger, hauled: Hauled, cargo: Term) -> Term:
-    key, label = "haul.ties_needed", "Tie-downs needed"
+    key, label = Key.HAUL_TIES_NEEDED, "Tie-downs needed"
     if not hauled.coils:
         return ledger.put(key, label, calc.tie_downs_together, cargo)
-    each = ledger.table("haul.tie_each", "One tie-down for each", calc.EACH, Kind.LENGTH,
-                        calc.COUNTED)
-    short = ledger.table("haul.tie_short", "Short is up to", calc.SHORT, Kind.LENGTH, calc.COUNTED)
-    light = ledger.table("haul.tie_light", "Light is up to", calc.LIGHT, Kind.MASS, calc.COUNTED)
+    each = ledger.table(
+        Key.HAUL_TIE_EACH, "One tie-down for each", calc.EACH, Kind.LENGTH, calc.COUNTED
+    )
+    short = ledger.table(
+        Key.HAUL_TIE_SHORT, "Short is up to", calc.SHORT, Kind.LENGTH, calc.COUNTED
+    )
+    light = ledger.table(Key.HAUL_TIE_LIGHT, "Light is up to", calc.LIGHT, Kind.MASS, calc.COUNTED)
     counts = []
     for number, coil in enumerate(hauled.coils, 1):
         along = _along(ledger, f"haul.cargo.{number}", coil)
@@ -89,7 +94,7 @@ def _needed(ledger: Ledger, hauled: Hauled, cargo: Term) -> Term:
 
 def _along(ledger: Ledger, key: str, coil: CoilToHaul) -> Term:
     """How far the coil reaches along the vehicle, by its eye; the longer way while not known."""
-    strip = ledger.got("strip.width")
+    strip = ledger.got(Key.STRIP_WIDTH)
     eye = ledger.job.haul.eye
     match eye:
         case CoilEye.LENGTHWISE:
@@ -97,7 +102,7 @@ def _along(ledger: Ledger, key: str, coil: CoilToHaul) -> Term:
         case CoilEye.UP | CoilEye.CROSSWISE:
             return across(ledger, coil)
         case None:
-            return ledger.put(f"{key}.along", f"{coil.name}: along the vehicle at most",
+            return ledger.put(part_of(key, "along"), f"{coil.name}: along the vehicle at most",
                               calc.longest_way, across(ledger, coil), strip)
         case _:
             assert_never(eye)
@@ -150,7 +155,7 @@ def check_tie_downs(view: View) -> Iterator[Finding]:
 
 
 def _too_few(view: View) -> Finding:
-    needed, there = view.figures["haul.ties_needed"], view.figures["haul.ties_there"]
+    needed, there = view.figures[Key.HAUL_TIES_NEEDED], view.figures[Key.HAUL_TIES_THERE]
     do = "Use more tie-downs."
     if view.job.haul.blocked is not YesNo.YES:
         do += " Fewer may do where the coil is blocked from moving forward; say so if it is."
@@ -162,13 +167,13 @@ def _too_few(view: View) -> Finding:
         f"The coils hauled as cargo need {counted(round(needed.value), 'tie-down')} at the least; "
         f"there {there_are}.",
         "The rule counts tie-downs by the length and the weight of each coil, whatever they hold.",
-        do, calc.COUNTED, "haul.ties_over", "haul.ties_direct", "haul.cargo_coils", "haul.eye",
-        "haul.blocked",
+        do, calc.COUNTED, HaulKey.TIES_OVER, HaulKey.TIES_DIRECT, HaulKey.CARGO_COILS, HaulKey.EYE,
+        HaulKey.BLOCKED,
     )
 
 
 def _metal_coils(view: View) -> Iterator[Finding]:
-    cargo = view.figures.get("haul.cargo")
+    cargo = view.figures.get(Key.HAUL_CARGO)
     if cargo is None:
         return
     heaviest = cargo.terms[0]
@@ -182,7 +187,7 @@ def _metal_coils(view: View) -> Iterator[Finding]:
             "A heavy coil that rolls or slides is stopped by nothing else on the vehicle.",
             f"{_EYE_UNKNOWN if eye is None else _held_by_eye(eye)} Some states ask the driver for "
             "an endorsement: ask the licence office.",
-            calc.METAL_COILS, "haul.eye", "haul.cargo_coils", "haul.blocked",
+            calc.METAL_COILS, HaulKey.EYE, HaulKey.CARGO_COILS, HaulKey.BLOCKED,
         )
         return
     bound = len(cargo.terms) > 1 and cargo.value >= calc.METAL_COIL_FROM
@@ -193,5 +198,5 @@ def _metal_coils(view: View) -> Iterator[Finding]:
         "A lighter coil rolls and tips all the same.",
         "Cradle or chock it so that it cannot roll, slide or tip, tie it down, and look again "
         "after the first miles.",
-        calc.METAL_COILS, "haul.eye", "haul.cargo_coils",
+        calc.METAL_COILS, HaulKey.EYE, HaulKey.CARGO_COILS,
     )

@@ -7,6 +7,9 @@ from collections.abc import Iterator
 from coilwright.calc import sources
 from coilwright.calc.coating import COATINGS
 from coilwright.calc.metal import METALS, is_coated
+from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import MetalSection, Shade, ThicknessBasis
 from coilwright.job.panel import Deck, Pan, Seam
@@ -14,6 +17,7 @@ from coilwright.plan.roof.checks import check_ends
 from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
+from coilwright.values.keys import Key
 from coilwright.values.source import Grade, Source
 
 LONG_PANEL = 360.0
@@ -40,12 +44,12 @@ def _deck(view: View) -> Iterator[Finding]:
             "what gets past the seam.",
             "Ask the designer for a deck, or for a seam and profile made to span. Nobody steps on "
             "open framing without fall protection.",
-            sources.SHEDDING_NEEDS_DECK, "panel.deck", "panel.seam",
+            sources.SHEDDING_NEEDS_DECK, PanelKey.DECK, PanelKey.SEAM,
         )
 
 
 def _movement(view: View) -> Iterator[Finding]:
-    movement, longest = view.value("panel.movement"), view.value("panels.longest")
+    movement, longest = view.value(Key.PANEL_MOVEMENT), view.value(Key.PANELS_LONGEST)
     travel = view.job.panel.clip_travel
     if longest is None:
         return
@@ -57,7 +61,7 @@ def _movement(view: View) -> Iterator[Finding]:
                 f"{view.say(travel, Kind.WIDTH)}.",
                 "A panel that cannot move buckles, or tears its clips.",
                 "Use clips with more travel, or break the run; the designer decides.",
-                sources.EXPANSION, "panel.clip_travel", step="panel",
+                sources.EXPANSION, PanelKey.CLIP_TRAVEL, step="panel",
             )
     elif longest >= LONG_PANEL:
         moves = (
@@ -69,7 +73,7 @@ def _movement(view: View) -> Iterator[Finding]:
             f"The longest panel is {view.text('panels.longest')}{moves}.",
             "Long panels must be free to slide on their clips and be fixed at one place.",
             "Ask the clip's maker for its travel, and the designer where panels are fixed.",
-            sources.TRADE, "panel.clip_travel", step="panel",
+            sources.TRADE, PanelKey.CLIP_TRAVEL, step="panel",
         )
 
 
@@ -83,12 +87,12 @@ def _heat(view: View) -> Iterator[Finding]:
             f"Metal in the sun is known to reach {view.say(HOT, Kind.TEMPERATURE)}, dark metal "
             "first; a figure too low makes the movement too small.",
             "Ask the designer for the hottest metal in this colour.",
-            sources.ROOF_HEAT, "job.hottest", "metal.shade",
+            sources.ROOF_HEAT, JobKey.HOTTEST, MetalKey.SHADE,
         )
 
 
 def _handling(view: View) -> Iterator[Finding]:
-    longest, handled = view.value("panels.longest"), view.job.job.longest_handled
+    longest, handled = view.value(Key.PANELS_LONGEST), view.job.job.longest_handled
     if longest is None or handled is None or longest <= handled + 1e-9:
         return
     yield care(
@@ -99,7 +103,7 @@ def _handling(view: View) -> Iterator[Finding]:
         "wind is a sail with sharp edges.",
         "Set the machine so that panels run out straight to the roof, form them from the eave "
         "up, or ask the designer where the run may be broken. Keep well clear of overhead wires.",
-        sources.TRADE, "job.longest_handled",
+        sources.TRADE, JobKey.LONGEST_HANDLED,
     )
 
 
@@ -116,7 +120,7 @@ def check_report(view: View) -> Iterator[Finding]:
             "The report says which panel width, metal, thickness, deck and clips were tested; "
             "only those may be built.",
             "Ask the designer or the machine's maker for the report, and hold the order to it.",
-            sources.TRADE, "panel.report",
+            sources.TRADE, PanelKey.REPORT,
         )
         return
     yield from _basis(view)
@@ -127,7 +131,7 @@ def check_report(view: View) -> Iterator[Finding]:
             f"panel.outside_report_{name}", f"Outside the test report: {words}.",
             "Whatever was not tested is not the specified assembly, however near it looks.",
             "Change it to what was tested, or ask the designer for another tested assembly.",
-            _REPORT, key, "panel.report", step="panel",
+            _REPORT, key, PanelKey.REPORT, step="panel",
         )
 
 
@@ -137,29 +141,29 @@ def _outside(view: View) -> Iterator[tuple[str, str]]:
     wide, thin = panel.report_widest, panel.report_thinnest
     if wide is not None and panel.coverage is not None and panel.coverage > wide + 1e-9:
         yield (
-            "panel.coverage",
+            PanelKey.COVERAGE,
             f"the coverage {view.say(panel.coverage, Kind.WIDTH)} is wider than the tested "
             f"{view.say(wide, Kind.WIDTH)}",
         )
     if thin is not None and metal.thickness is not None and metal.thickness < thin - 1e-9:
         yield (
-            "metal.thickness",
+            MetalKey.THICKNESS,
             f"{view.say(metal.thickness, Kind.THICKNESS)} is thinner than the tested "
             f"{view.say(thin, Kind.THICKNESS)}",
         )
     tested = panel.report_metal
     if tested is not None and metal.metal is not None and metal.metal is not tested:
-        yield "metal.metal", f"{metal.metal} is not the tested {tested}"
+        yield MetalKey.METAL, f"{metal.metal} is not the tested {tested}"
     under = panel.report_deck
     if under is not None and panel.deck is not None and panel.deck is not under:
         yield (
-            "panel.deck",
+            PanelKey.DECK,
             f"the clips are fixed to {panel.deck}; those tested were fixed to {under}",
         )
     apart, planned = panel.report_clip_spacing, panel.clip_spacing
     if apart is not None and planned is not None and planned > apart + 1e-9:
         yield (
-            "panel.clip_spacing",
+            PanelKey.CLIP_SPACING,
             f"clips {view.say(planned, Kind.WIDTH)} apart are further apart than the tested "
             f"{view.say(apart, Kind.WIDTH)}",
         )
@@ -179,7 +183,7 @@ def _basis(view: View) -> Iterator[Finding]:
             "Reports often give the steel before coating. A sheet that reaches the figure only "
             "with its coating is then thinner than what was tested.",
             "Ask the designer which is meant, and hold the order to it.",
-            sources.BEFORE_COATING, "panel.report_thinnest", "metal.thickness_basis",
+            sources.BEFORE_COATING, PanelKey.REPORT_THINNEST, MetalKey.THICKNESS_BASIS,
             step="panel",
         )
 
@@ -197,9 +201,9 @@ def _not_compared(view: View) -> Iterator[Finding]:
     """What the report limits that nobody can hold it to yet; the order does not wait for it."""
     panel = view.job.panel
     pairs = (
-        ("the deck", ("panel.deck", panel.deck), ("panel.report_deck", panel.report_deck)),
-        ("the clip spacing", ("panel.clip_spacing", panel.clip_spacing),
-         ("panel.report_clip_spacing", panel.report_clip_spacing)),
+        ("the deck", (PanelKey.DECK, panel.deck), (PanelKey.REPORT_DECK, panel.report_deck)),
+        ("the clip spacing", (PanelKey.CLIP_SPACING, panel.clip_spacing),
+         (PanelKey.REPORT_CLIP_SPACING, panel.report_clip_spacing)),
     )  # fmt: skip
     open_parts = [
         (name, key) for name, *both in pairs for key, value in both if value is None
@@ -241,11 +245,11 @@ def check_flatness(view: View) -> Iterator[Finding]:
             "for.",
             "Use thicker metal, a narrower pan, striations or stiffening ribs, and tell the "
             "client first.",
-            sources.TRADE, "panel.coverage", "metal.thickness", "panel.pan",
+            sources.TRADE, PanelKey.COVERAGE, MetalKey.THICKNESS, PanelKey.PAN,
         )
     if panel.coverage < WIDE_PAN - 1e-9:
         return
-    longest = view.value("panels.longest")
+    longest = view.value(Key.PANELS_LONGEST)
     if longest is not None and longest >= LONG_FLAT - 1e-9:
         yield care(
             "panel.oil_canning_long",
@@ -255,7 +259,7 @@ def check_flatness(view: View) -> Iterator[Finding]:
             "waves (oil canning).",
             "Use striations or stiffening ribs or a narrower pan, ask the supplier for levelled "
             "strip, and tell the client first.",
-            sources.TRADE, "panel.pan", "panel.coverage",
+            sources.TRADE, PanelKey.PAN, PanelKey.COVERAGE,
         )
     if metal.shade is Shade.DARK:
         yield note(
@@ -265,7 +269,7 @@ def check_flatness(view: View) -> Iterator[Finding]:
             "canning).",
             "Show the client a finished dark roof in low sun, or use striations or stiffening "
             "ribs.",
-            sources.TRADE, "panel.pan", "metal.shade", "panel.coverage",
+            sources.TRADE, PanelKey.PAN, MetalKey.SHADE, PanelKey.COVERAGE,
         )
 
 

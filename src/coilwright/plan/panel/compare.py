@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from coilwright.calc.roof.layout import Panel
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.plan.plan import plan
@@ -18,6 +19,7 @@ from coilwright.plan.result import Plan
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
+from coilwright.values.keys import Key
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
 
@@ -129,18 +131,18 @@ def _row(job: Job, width: float) -> tuple[WidthRow, dict[str, str]]:
     """The row of one width, and apart from it why coils on hand do not fit, by their key."""
     own = job.panel.coverage
     chosen = own is not None and abs(own - width) <= _LOOSE
-    done = plan(job if chosen else ANSWERS["panel.coverage"].put(job, width))
+    done = plan(job if chosen else ANSWERS[PanelKey.COVERAGE].put(job, width))
     figures = done.figures
     seams = Figure(
-        "compare.seams", "Seams between panels",
+        Key.COMPARE_SEAMS, "Seams between panels",
         math.fsum(plane.alike * seam_length(plane.panels) for plane in done.planes),
-        Kind.LENGTH, LAYOUT, figures["panels.length"].standing if "panels.length" in figures
+        Kind.LENGTH, LAYOUT, figures[Key.PANELS_LENGTH].standing if Key.PANELS_LENGTH in figures
         else Standing.GUESS, note="how far each panel and its neighbour reach up together",
     )
     against = [
         f.what for f in done.findings
         if f.level is not Level.NOTE
-        and ("panel.coverage" in f.answers or f.key.startswith(("coil.", "panels.", "trim.")))
+        and (PanelKey.COVERAGE in f.answers or f.key.startswith(("coil.", "panels.", "trim.")))
     ]
     panel = job.panel
     if job.job.engineered is YesNo.YES and not (panel.report and panel.report_widest):
@@ -148,10 +150,10 @@ def _row(job: Job, width: float) -> tuple[WidthRow, dict[str, str]]:
                        "this one to.")
     unfit = {f.key: f"{f.what} {f.why}" for f in done.findings if f.key.endswith(".unfit")}
     row = WidthRow(
-        width, figures.get("strip.width"), figures.get("panels.count"), seams,
-        figures.get("coil.length_ordered"), figures.get("coil.mass_ordered"),
+        width, figures.get(Key.STRIP_WIDTH), figures.get(Key.PANELS_COUNT), seams,
+        figures.get(Key.COIL_LENGTH_ORDERED), figures.get(Key.COIL_MASS_ORDERED),
         _slit_drop(done),
-        figures.get("trim.from_coil"), figures.get("coil.cost"), tuple(against), chosen,
+        figures.get(Key.TRIM_FROM_COIL), figures.get(Key.COIL_COST), tuple(against), chosen,
     )
     return row, unfit
 

@@ -16,12 +16,15 @@ from coilwright.calc.roof.outline import bounds
 from coilwright.calc.roof.panel_start import PanelStart, end_widths, start_for
 from coilwright.calc.roof.shapes import Point
 from coilwright.calc.roof.sliver_free import least_metal_seam, nearest_free_seam
+from coilwright.job.answers.panel import PanelKey
+from coilwright.job.answers.roof import RoofKey
 from coilwright.plan.ledger import Lack, Ledger, Term, known, missing, require
 from coilwright.plan.result import PanelGroup, PanelRow, PlanePlan
 from coilwright.plan.roof.faces import DrawnPlane
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute, worst
 from coilwright.values.finding import Finding, Level
+from coilwright.values.keys import Key, part_of, row_key
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
 
@@ -114,20 +117,20 @@ def lay_panels(
 
     Also a stop where the measures would make more panels than any roof has.
     """
-    coverage = ledger.answer("panel.coverage")
-    allowance = ledger.answer("panel.end_allowance")
-    rounding = ledger.answer("panel.rounding")
+    coverage = ledger.answer(PanelKey.COVERAGE)
+    allowance = ledger.answer(PanelKey.END_ALLOWANCE)
+    rounding = ledger.answer(PanelKey.ROUNDING)
     start = ledger.job.panel.start
-    offset = ledger.answer("panel.offset") if start is PanelStart.OFFSET else None
+    offset = ledger.answer(PanelKey.OFFSET) if start is PanelStart.OFFSET else None
     lacks = [*missing((coverage, allowance, rounding))]
     if start is None:
-        lacks.append(Lack("panel.start", "Panel start", ("panel.start",)))
+        lacks.append(Lack(PanelKey.START, "Panel start", (PanelKey.START,)))
     lacks += missing((offset,))
     # How openings are treated decides the layout, so it must be known where there are any.
     if ledger.job.roof.openings is None and any(p.openings for p in drawn):
-        lacks.append(Lack("roof.openings", "At openings, panels", ("roof.openings",)))
+        lacks.append(Lack(RoofKey.OPENINGS, "At openings, panels", (RoofKey.OPENINGS,)))
     findings = _crowded(drawn, known(coverage))
-    lacks += (Lack("panels.count", "Panels", (), f.what) for f in findings)
+    lacks += (Lack(Key.PANELS_COUNT, "Panels", (), f.what) for f in findings)
     if lacks or start is None:
         planes = [_bare(plane) for plane in drawn]
     else:
@@ -153,7 +156,7 @@ def _crowded(drawn: list[DrawnPlane], coverage: Figure | None) -> list[Finding]:
             f"The roof would take some {strips:,.0f} panels.",
             "No roof has so many; one of the measures is likely in the wrong unit.",
             "Check the planes' measures and the coverage width.",
-            LAYOUT, "roof", ("roof.length", "roof.planes", "panel.coverage"),
+            LAYOUT, "roof", (RoofKey.LENGTH, "roof.planes", PanelKey.COVERAGE),
         )
     ]
 
@@ -177,37 +180,46 @@ def _on_plane(ledger: Ledger, plane: DrawnPlane, how: _Laying) -> PlanePlan:
     extents = [p.y1 - p.y0 for p in laid]
     by_length = calc.lengths(extents, allowance.value, rounding.value)
     groups = tuple(PanelGroup(length, n * plane.alike) for length, n in by_length.items())
-    key, name = f"plane.{plane.number}", plane.name
+    key, name = row_key("plane", plane.number), plane.name
     on: tuple[Figure, ...] = (plane.area, coverage)
     if how.choice is PanelStart.LEAST_METAL:
         on = (*on, allowance)
     standing = worst(on)
-    picks = ("panel.start", "roof.openings") if plane.openings else ("panel.start",)
+    picks = (PanelKey.START, RoofKey.OPENINGS) if plane.openings else (PanelKey.START,)
     if how.choice is PanelStart.OFFSET:
-        picks = (*picks, "panel.offset")
+        picks = (*picks, PanelKey.OFFSET)
     if ledger.guessed(*picks):
         standing = Standing.GUESS
     cut = Standing.GUESS if standing is Standing.GUESS else worst((allowance, rounding))
     alike = plane.alike
-    ledger.drawn(f"{key}.panels", f"{name}: panels", len(laid) * alike, Kind.COUNT, standing,
+    ledger.drawn(part_of(key, "panels"), f"{name}: panels", len(laid) * alike, Kind.COUNT, standing,
                  _alike(alike, "strips that meet the plane, counted"))
-    ledger.drawn(f"{key}.extent", f"{name}: panels on the roof, end to end",
+    ledger.drawn(part_of(key, "extent"), f"{name}: panels on the roof, end to end",
                  math.fsum(extents) * alike, Kind.LENGTH, standing,
                  _alike(alike, "how far each panel reaches up the slope, added up"))
-    ledger.drawn(f"{key}.laid", f"{name}: area under panels",
+    ledger.drawn(part_of(key, "laid"), f"{name}: area under panels",
                  math.fsum([p.area for p in laid]) * alike, Kind.AREA, standing,
                  _alike(alike, "area of each piece of the plane under a panel, added up"))
     made = _group_figures(key, name, laid, groups, (allowance, rounding), standing)
     net = math.fsum([g.length * g.count for g in groups])
-    ledger.add(Figure(f"{key}.net", f"{name}: panels as cut, end to end", net, Kind.LENGTH,
+    ledger.add(Figure(part_of(key, "net"), f"{name}: panels as cut, end to end", net, Kind.LENGTH,
                       shapes.summed_length.source, cut, shapes.summed_length, made))
     if groups:
         tallest = max(extents)
         ledger.put(
-            f"{key}.longest", f"{name}: longest panel", calc.panel_length,
-            Figure(f"{key}.tallest", f"{name}: highest reach of a panel", tallest, Kind.LENGTH,
-                   LAYOUT, standing),
-            allowance, rounding,
+            part_of(key, "longest"),
+            f"{name}: longest panel",
+            calc.panel_length,
+            Figure(
+                part_of(key, "tallest"),
+                f"{name}: highest reach of a panel",
+                tallest,
+                Kind.LENGTH,
+                LAYOUT,
+                standing,
+            ),
+            allowance,
+            rounding,
         )
     return PlanePlan(
         number=plane.number, name=name, pitch=plane.pitch, alike=alike, outline=plane.outline,
@@ -288,30 +300,30 @@ def _group_figures(
 
 def _roof_totals(ledger: Ledger, planes: list[PlanePlan]) -> None:
     missing = [lack for key, lack in ledger.lacks.items()
-               if key == "building.area" or (key.startswith("plane.") and key.endswith(".area"))]
+               if key == Key.BUILDING_AREA or (key.startswith("plane.") and key.endswith(".area"))]
     if not planes and not missing:
-        if "roof.area" not in ledger.lacks:
-            ledger.lack("roof.area", "Roof area", ("roof.planes",))
-        area: Term = ledger.lacks["roof.area"]
+        if Key.ROOF_AREA not in ledger.lacks:
+            ledger.lack(Key.ROOF_AREA, "Roof area", ("roof.planes",))
+        area: Term = ledger.lacks[Key.ROOF_AREA]
     else:
         parts: list[Term] = []
         for plane in planes:
             if plane.alike == 1:
                 parts.append(plane.area)
             else:
-                alike = Figure(f"{plane.key}.alike", f"{plane.name}: planes alike",
+                alike = Figure(part_of(plane.key, "alike"), f"{plane.name}: planes alike",
                                float(plane.alike), Kind.COUNT, plane.area.source,
                                plane.area.standing)
-                parts.append(ledger.put(f"{plane.key}.area_alike",
+                parts.append(ledger.put(part_of(plane.key, "area_alike"),
                                         f"{plane.name}: area, {plane.alike} alike",
                                         shapes.alike_area, plane.area, alike))
-        area = ledger.put("roof.area", "Roof area", shapes.summed_area, *parts, *missing)
-    ledger.put("roof.squares", "Roof area in squares", shapes.squares, area)
+        area = ledger.put(Key.ROOF_AREA, "Roof area", shapes.summed_area, *parts, *missing)
+    ledger.put(Key.ROOF_SQUARES, "Roof area in squares", shapes.squares, area)
 
 
 def _panel_totals(ledger: Ledger, planes: list[PlanePlan], lacks: list[Lack]) -> None:
     missing = [lack for key, lack in ledger.lacks.items()
-               if key in ("roof.area", "building.area")
+               if key in (Key.ROOF_AREA, Key.BUILDING_AREA)
                or (key.startswith("plane.") and key.endswith(".area"))]
     waits = [*lacks, *missing]
 
@@ -320,13 +332,13 @@ def _panel_totals(ledger: Ledger, planes: list[PlanePlan], lacks: list[Lack]) ->
             return list(waits)
         return [f for p in planes if (f := ledger.figures.get(f"{p.key}.{part}")) is not None]
 
-    ledger.put("panels.count", "Panels", calc.summed_count, *each("panels"))
-    ledger.put("panels.extent", "Panels on the roof, end to end", shapes.summed_length,
+    ledger.put(Key.PANELS_COUNT, "Panels", calc.summed_count, *each("panels"))
+    ledger.put(Key.PANELS_EXTENT, "Panels on the roof, end to end", shapes.summed_length,
                *each("extent"))
-    ledger.put("panels.laid", "Area under panels", shapes.summed_area, *each("laid"))
-    ledger.put("panels.length", "Panels as cut, end to end", shapes.summed_length, *each("net"))
+    ledger.put(Key.PANELS_LAID, "Area under panels", shapes.summed_area, *each("laid"))
+    ledger.put(Key.PANELS_LENGTH, "Panels as cut, end to end", shapes.summed_length, *each("net"))
     longest = each("longest")
     if longest:
-        ledger.put("panels.longest", "Longest panel", calc.longest_panel, *longest)
+        ledger.put(Key.PANELS_LONGEST, "Longest panel", calc.longest_panel, *longest)
     else:
-        ledger.lack("panels.longest", "Longest panel", (), "no plane is wide enough for a panel")
+        ledger.lack(Key.PANELS_LONGEST, "Longest panel", (), "no plane is wide enough for a panel")

@@ -9,12 +9,15 @@ from itertools import combinations
 from coilwright.calc import coil as wound
 from coilwright.calc import on_hand
 from coilwright.calc import receiving as calc
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
 from coilwright.job.stock import LEAST_WOUND
 from coilwright.plan.receiving.report import TAGGED, Apart, Enough, Inspection, Way, over, under
 from coilwright.plan.receiving.thickness import ordered_thickness, painted, thickness_readings
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
+from coilwright.values.keys import Key
 
 _SLIPS = (
     (3.28084, "feet and metres were taken for one another"),
@@ -56,8 +59,8 @@ def needed_lengths(case: Inspection) -> tuple[Figure | None, Figure | None]:
     """What its cuts take, with and without the spare; None while its ordered coil is unknown."""
     if case.coil is None:
         return None, None
-    ends = [case.known(key) for key in ("machine.thread_up", "machine.tail")]
-    spare = case.known("coils.spare")
+    ends = [case.known(key) for key in (MachineKey.THREAD_UP, MachineKey.TAIL)]
+    spare = case.known(CoilsKey.SPARE)
     known = [end for end in ends if end is not None]
     if spare is None or len(known) < len(ends):
         return None, None
@@ -139,10 +142,10 @@ def _weighed(case: Inspection, thick: _Thick | None) -> _Found | None:
     by = "weighed" if arrival.weighed is not None else "mass"
     mass = case.given(by, "weight on the scale" if by == "weighed" else "weight on its tag", value,
                       Kind.MASS, *(() if by == "weighed" else (TAGGED,)))
-    per_length = case.known("strip.mass_per_length")
+    per_length = case.known(Key.STRIP_MASS_PER_LENGTH)
     if mass is None or per_length is None or thick is None or ordered is None:
         return None
-    strip = case.known("strip.width")
+    strip = case.known(Key.STRIP_WIDTH)
     if arrival.width is not None and strip is not None:
         width = case.given("width", "width", arrival.width, Kind.WIDTH)
         assert width is not None
@@ -196,10 +199,10 @@ def _across(case: Inspection, thick: _Thick | None) -> _Found | None:
         wrap: Figure | None = case.put("wrap", "thickness of one wrap", wound.wound_thickness,
                                        thick.best, air)
     else:
-        wrap = case.known("coil.wrap")
+        wrap = case.known(Key.COIL_WRAP)
         loosest = case.table("loosest", "Loosest winding", on_hand.LOOSEST_WRAP, Kind.PERCENT,
                              on_hand.LOOSE)
-        own = case.known("coils.wrap_allowance")
+        own = case.known(CoilsKey.WRAP_ALLOWANCE)
         if own is not None and over(own, loosest):
             loosest = own
     if wrap is None:
@@ -233,7 +236,7 @@ def find_length(case: Inspection, ways: tuple[Way, ...], need: Figure | None,
             "measure is sure of more.",
             "It may just be enough: the difference is smaller than what each measure may be off.",
             "Cut the longest panels first and measure what is left, or have the supplier confirm "
-            "its length.", closest.best.source, "coils.spare")
+            "its length.", closest.best.source, CoilsKey.SPARE)
     for way in ways:
         if way.enough not in (Enough.NO, Enough.LIKELY):
             continue
@@ -252,8 +255,8 @@ def find_length(case: Inspection, ways: tuple[Way, ...], need: Figure | None,
             f"{way.margin.text(case.system)} less than its cuts take.",
             f"{least}{alone}",
             "Measure again. If it stays so, tell the supplier before you sign, and order "
-            "what is missing from the same lot.", way.best.source, "coils.spare",
-            "coils.tolerance")
+            "what is missing from the same lot.", way.best.source, CoilsKey.SPARE,
+            CoilsKey.TOLERANCE)
 
 
 def find_apart(case: Inspection, ways: tuple[Way, ...]) -> tuple[Apart, ...]:

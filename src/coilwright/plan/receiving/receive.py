@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc.receiving import CAMBER_OVER
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.receiving import READINGS, TYPED, Arrival
 from coilwright.plan.ledger import Ledger
@@ -144,12 +145,12 @@ def _colour(case: Inspection) -> None:
     if metal.finish is not None and not metal.finish.is_paint:
         case.find(Level.STOP, "colour", f"Its tag names a colour, {own}; bare metal was ordered.",
                   "A painted coil in place of a bare one is another product.",
-                  "Read the tag again; if it stays so, give it back.", ANSWER, "metal.finish")
+                  "Read the tag again; if it stays so, give it back.", ANSWER, MetalKey.FINISH)
     elif metal.colour and " ".join(metal.colour.split()).casefold() != own.casefold():
         case.find(Level.STOP, "colour", f"Its tag says {own}; {metal.colour} was ordered.",
                   "A coil of the wrong colour is found out on the roof, when it is cut.",
                   "Hold it to the sample the client confirmed before anything is formed.", ANSWER,
-                  "metal.colour")
+                  MetalKey.COLOUR)
 
 
 def _lot(case: Inspection) -> None:

@@ -15,6 +15,7 @@ from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
 from coilwright.values.formula import Formula
+from coilwright.values.keys import row_key
 from coilwright.values.source import Grade, Source
 from coilwright.values.standing import Standing
 
@@ -129,7 +130,7 @@ class ArrivalReport:
     @property
     def key(self) -> str:
         """The keys of its figures begin with it."""
-        return f"arrived.{self.number}"
+        return row_key("arrived", self.number)
 
     @property
     def faults(self) -> tuple[Fault, ...]:
@@ -185,7 +186,7 @@ class Inspection:
     @property
     def key(self) -> str:
         """Begins the keys of its figures."""
-        return f"arrived.{self.number}"
+        return row_key("arrived", self.number)
 
     @property
     def name(self) -> str:

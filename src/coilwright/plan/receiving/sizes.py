@@ -6,6 +6,9 @@ from collections.abc import Callable, Iterator
 
 from coilwright.calc import lifting, sources
 from coilwright.calc import receiving as calc
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.panel import PanelKey
 from coilwright.job.stock import LEAST_WOUND
 from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.receiving.report import TAGGED, Compared, Inspection, over, under
@@ -13,6 +16,7 @@ from coilwright.plan.receiving.thickness import thickness_compared
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
+from coilwright.values.keys import Key, row_key
 from coilwright.values.source import Source
 
 _REFUSE = "Do not run it. Tell the supplier, and write it on the delivery note before you sign."
@@ -24,7 +28,7 @@ def compare_sizes(case: Inspection) -> tuple[Compared, ...]:
 
 
 def _width(case: Inspection) -> Iterator[Compared]:
-    ordered = case.known("strip.width")
+    ordered = case.known(Key.STRIP_WIDTH)
     found = case.given("width", "width", case.arrival.width, Kind.WIDTH)
     least = most = None
     level = None
@@ -37,13 +41,13 @@ def _width(case: Inspection) -> Iterator[Compared]:
         most = case.put("width_most", "greatest width", calc.widest_strip, ordered, wider)
     if found is not None and ordered is not None:
         text, wanted = found.text(case.system), ordered.text(case.system)
-        widest = case.known("machine.widest_strip")
+        widest = case.known(MachineKey.WIDEST_STRIP)
         if under(found, least):
             level = case.find(
                 Level.STOP, "width", f"It is {text} wide; the strip is {wanted}.",
                 "A narrower strip cannot be formed to the coverage width: the legs come short and "
-                "the seam does not hold.", _REFUSE, calc.SLIT_WIDTH, "panel.coverage",
-                "panel.take_up")
+                "the seam does not hold.", _REFUSE, calc.SLIT_WIDTH, PanelKey.COVERAGE,
+                PanelKey.TAKE_UP)
         elif over(found, widest):
             assert widest is not None
             level = case.find(
@@ -51,19 +55,19 @@ def _width(case: Inspection) -> Iterator[Compared]:
                 f"It is {text} wide; the machine takes {widest.text(case.system)}.",
                 "A strip wider than the guides is crushed at its edges or stops the machine.",
                 f"Have it slit to {wanted}, or give it back.", widest.source,
-                "machine.widest_strip")
+                MachineKey.WIDEST_STRIP)
         elif over(found, most):
             level = case.find(
                 Level.CARE, "width", f"It is {text} wide; {wanted} was ordered.",
                 "The metal beyond the strip goes into the legs: seams stand uneven, and it weighs "
                 "more by the foot.",
                 "Set the guides, run one panel and measure its legs; ask the supplier to slit it "
-                "to size if they are not right.", calc.SLIT_WIDTH, "panel.take_up")
+                "to size if they are not right.", calc.SLIT_WIDTH, PanelKey.TAKE_UP)
     yield Compared("width", "Width", ordered, found, least, most, level)
 
 
 def _inside(case: Inspection) -> Iterator[Compared]:
-    ordered = case.known("coils.inside_diameter")
+    ordered = case.known(CoilsKey.INSIDE_DIAMETER)
     found = case.given("inside", "inside diameter", case.arrival.inside, Kind.WIDTH)
     on = case.plan.job.coils.coil_on
     rack = on is None or on.is_rack
@@ -89,14 +93,14 @@ def _inside(case: Inspection) -> Iterator[Compared]:
                 f"{' or more' if limit is smallest else ' or less'}.",
                 "A coil that does not fit its arbor can slip or fall. Do not make it fit.",
                 "Do not lift it on to the machine. Have it wound on another core, or give it back.",
-                limit.source, "coils.inside_diameter", limit.key)
+                limit.source, CoilsKey.INSIDE_DIAMETER, limit.key)
         elif ordered is not None and (under(found, least) or over(found, most)):
             level = case.find(
                 Level.CARE, "inside",
                 f"It is {text} inside; {ordered.text(case.system)} was ordered.",
                 "The arbor takes it, yet it may need other blocks, and its outside diameter is not "
                 "the one worked out.", "Hold its outside diameter to the rack before lifting it.",
-                calc.INSIDE_SOURCE, "coils.inside_diameter")
+                calc.INSIDE_SOURCE, CoilsKey.INSIDE_DIAMETER)
     yield Compared("inside", "Inside diameter", ordered, found, least or smallest,
                    most or largest, level)
 
@@ -105,7 +109,7 @@ def _outside(case: Inspection) -> Iterator[Compared]:
     found = case.given("outside", "outside diameter", case.arrival.outside, Kind.WIDTH)
     on = case.plan.job.coils.coil_on
     rack = on is None or on.is_rack
-    largest = case.known("machine.rack_diameter" if rack else "machine.decoiler_diameter")
+    largest = case.known(MachineKey.RACK_DIAMETER if rack else MachineKey.DECOILER_DIAMETER)
     ordered = case.coil.outside_diameter if case.coil else None
     inside = case.arrival.inside
     level = None
@@ -134,14 +138,14 @@ def _mass(case: Inspection) -> Iterator[Compared]:
     weighed = case.given("weighed", "weight on the scale", case.arrival.weighed, Kind.MASS)
     tag = case.given("mass", "weight on its tag", case.arrival.mass, Kind.MASS, TAGGED)
     ordered = case.coil.mass if case.coil else None
-    tolerance = case.known("coils.tolerance")
+    tolerance = case.known(CoilsKey.TOLERANCE)
     least = most = None
     level: Level | None = None
     if ordered is not None and tolerance is not None:
         least = case.put("lightest", "weight at the supplier's short end",
                      calc.lightest_arrival, ordered, tolerance)
         assert case.coil is not None
-        most = case.known(f"coil.{case.coil.number}.heaviest")
+        most = case.known(row_key("coil", case.coil.number, "heaviest"))
     found = weighed or tag
     if found is not None:
         level = _too_heavy(case, max((m for m in (weighed, tag) if m), key=lambda m: m.value))
@@ -158,7 +162,7 @@ def _mass(case: Inspection) -> Iterator[Compared]:
                 + ("." if light else "; coil is paid by weight."),
                 "Ask the supplier, and see whether its length still makes the job."
                 if light else "Hold it to the invoice, and to what lifts it.",
-                sources.SHARE, "coils.tolerance")
+                sources.SHARE, CoilsKey.TOLERANCE)
     yield Compared("mass", "Weight", ordered, found, least, most, level)
     if weighed is not None and tag is not None:
         differ = case.put("tag_off", "tag against scale", calc.tag_off_scale, tag, weighed)
@@ -195,27 +199,27 @@ _BRING = "Do not lift it with that. Bring gear whose plates cover it, or give it
 def _on_machine(case: Inspection, mass: Figure) -> Iterator[_Over]:
     on = case.plan.job.coils.coil_on
     if on is not None and not on.is_rack:
-        place, holder = "machine.decoiler_load", "the decoiler"
+        place, holder = MachineKey.DECOILER_LOAD, "the decoiler"
     else:
-        place, holder = "machine.arbor_load", "one arbor"
+        place, holder = MachineKey.ARBOR_LOAD, "one arbor"
     limit = case.known(place)
     if limit is not None and over(mass, limit):
         yield (f"over_{place.rpartition('.')[2]}", f"{holder} carries {limit.text(case.system)}",
                _GIVE_BACK, limit.source, place)
         return
-    share, rack = case.known("limit.rack.mass"), case.known("machine.rack_load")
+    share, rack = case.known(Key.LIMIT_RACK_MASS), case.known(MachineKey.RACK_LOAD)
     if share is not None and rack is not None and over(mass, share):
         yield ("over_rack_load", f"its share of the rack's load is {share.text(case.system)}",
                "Put it on the rack alone, or beside one so light that all on it stay within "
-               f"{rack.text(case.system)}.", rack.source, "machine.rack_load")
+               f"{rack.text(case.system)}.", rack.source, MachineKey.RACK_LOAD)
 
 
 def _in_the_air(case: Inspection, mass: Figure) -> Iterator[_Over]:
-    told, gear = case.known("coils.site_lift"), gear_limit(case.plan.figures)
+    told, gear = case.known(CoilsKey.SITE_LIFT), gear_limit(case.plan.figures)
     # A limit taken over from the gear is one to order by: the long end is allowed for in it.
     if told is not None and over(mass, told) and (gear is None or gear[0] != told.value):
         yield ("over_site_lift", f"what the site lifts is {told.text(case.system)}", _BRING,
-               told.source, "coils.site_lift")
+               told.source, CoilsKey.SITE_LIFT)
     for place, where in (("site", "at the site"), ("shop", "in the shop")):
         fork, slings = (case.known(f"haul.{place}_{k}") for k in ("fork_carries", "slings_carry"))
         carries = fork or slings

@@ -10,11 +10,14 @@ from coilwright.calc import sources
 from coilwright.calc.coating import COATINGS, CoatingKind
 from coilwright.calc.gauges import GAUGES
 from coilwright.calc.metal import METALS, ThicknessRule, is_coated
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.metal import ThicknessBasis
 from coilwright.plan.receiving.report import Compared, Inspection, over, under
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
+from coilwright.values.keys import Key
 from coilwright.values.source import ANSWER, Source
 
 _CLOSE = 0.0005
@@ -23,8 +26,8 @@ _REFUSE = "Do not run it. Tell the supplier, and write it on the delivery note b
 
 def ordered_thickness(case: Inspection) -> Figure | None:
     """The thickness a micrometer should find under the paint: with its metallic coating."""
-    thickness = case.known("metal.thickness")
-    coating = case.known("metal.coating_thickness")
+    thickness = case.known(MetalKey.THICKNESS)
+    coating = case.known(Key.METAL_COATING_THICKNESS)
     if thickness is None:
         return None
     metal = case.plan.job.metal
@@ -168,14 +171,14 @@ def _thin(
             "Thinner metal dents, oil-cans and may fall outside the test report. "
             + ("The reading has its paint on, so the metal is thinner still."
                if painted(case) else "It was measured on bare metal."),
-            _REFUSE + " The mill certificate says what was rolled.", source, "metal.thickness")
+            _REFUSE + " The mill certificate says what was rolled.", source, MetalKey.THICKNESS)
     if not painted(case):
         if under(low, least):
             return case.find(
                 Level.CARE, "thickness",
                 f"Its least reading is {text}, by a hair under {least.text(case.system)}.",
                 "The difference is smaller than a micrometer in the hand shows.",
-                "Measure again, or ask for the mill certificate.", source, "metal.thickness")
+                "Measure again, or ask for the mill certificate.", source, MetalKey.THICKNESS)
         return None
     bare = case.put("under_paint", "metal under the least reading", calc.under_paint, low,
                     _paint(case))
@@ -188,7 +191,7 @@ def _thin(
             "Paint is no part of the thickness ordered, and how thick it is nobody measured.",
             "Hold it until the paint is off a spot at the end of the strip and the metal measured "
             "there, or until the mill certificate is read.", calc.PAINT_SOURCE,
-            "metal.thickness")
+            MetalKey.THICKNESS)
     return None
 
 
@@ -197,7 +200,7 @@ def _thick(
 ) -> Level | None:
     text = f"Its greatest reading is {high.text(case.system)}"
     text += " with its paint on" if painted(case) else ""
-    limit = case.known("machine.thickest")
+    limit = case.known(MachineKey.THICKEST)
     if limit is not None:
         formed = case.put("formed_reading", "greatest reading that the machine forms",
                           calc.most_reading, limit, _most_paint(case), _reading(case))
@@ -206,11 +209,11 @@ def _thick(
                 Level.STOP, "thickest", f"{text}; the machine forms {limit.text(case.system)}.",
                 "Metal too thick for its rolls bends shafts and strips drives.",
                 "Do not run it. Ask the machine's maker, or give the coil back.", limit.source,
-                "machine.thickest")
+                MachineKey.THICKEST)
     if over(high, most):
         return case.find(
             Level.CARE, "thickest", f"{text}; {ordered.text(case.system)} was ordered.",
             "Thicker metal weighs more by the foot: a coil of the ordered weight is shorter.",
             "Set the machine for it, and see whether its length still makes the job.",
-            source, "metal.thickness")
+            source, MetalKey.THICKNESS)
     return None

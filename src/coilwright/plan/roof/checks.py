@@ -9,11 +9,14 @@ from typing import assert_never
 from coilwright.calc import sources
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.calc.roof.sliver_free import EQUAL
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.panel import PanelKey
+from coilwright.job.answers.roof import RoofKey
 from coilwright.job.panel import Seam
 from coilwright.job.roof import Building
 from coilwright.plan.panel.layout import without_slivers
 from coilwright.plan.result import PlanePlan
-from coilwright.plan.roof.building import pitch_answers
+from coilwright.plan.roof.pitch import pitch_answers
 from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
@@ -71,7 +74,7 @@ def _flat(view: View, plane: PlanePlan) -> Iterator[Finding]:
             f"{view.say(least, Kind.PITCH)}.",
             "The profile is not made to keep water out on a lower slope.",
             "Choose another profile, or ask the machine's maker and the designer.",
-            PLATE, "machine.profile_lowest_pitch", answer,
+            PLATE, MachineKey.PROFILE_LOWEST_PITCH, answer,
         )
 
 
@@ -90,7 +93,7 @@ def _seam(view: View, name: str, pitch: float, answer: str) -> Iterator[Finding]
                     "A seam that is not folded only sheds water; on a low slope water backs up "
                     "in it.",
                     "Ask the designer; a double-lock seam is made for low slopes.",
-                    sources.WATER_SHEDDING, "panel.seam", answer,
+                    sources.WATER_SHEDDING, PanelKey.SEAM, answer,
                 )
         case Seam.SINGLE_LOCK:
             if pitch < SHEDDING - 1e-9:
@@ -102,7 +105,7 @@ def _seam(view: View, name: str, pitch: float, answer: str) -> Iterator[Finding]
                     "up.",
                     "Ask the designer about sealant in the seam; a double-lock seam is made for "
                     "low slopes.",
-                    sources.TRADE, "panel.seam", answer,
+                    sources.TRADE, PanelKey.SEAM, answer,
                 )
         case Seam.DOUBLE_LOCK:
             if pitch < BARRIER - 1e-9:
@@ -113,7 +116,7 @@ def _seam(view: View, name: str, pitch: float, answer: str) -> Iterator[Finding]
                     "The code may allow less, but every seam, end and curb then lies in standing "
                     "water.",
                     "Ask the designer, and the machine's maker for sealant in the seam.",
-                    sources.WATER_BARRIER, "panel.seam", answer,
+                    sources.WATER_BARRIER, PanelKey.SEAM, answer,
                 )
         case _:
             assert_never(seam)
@@ -125,8 +128,8 @@ def _pitch_answer(view: View, plane: PlanePlan) -> str:
         return "roof.planes"
     roof = view.job.roof
     for shape, key, pitch in (
-        (Building.PORCH, "roof.porch_pitch", roof.porch_pitch),
-        (Building.GAMBREL, "roof.lower_pitch", roof.lower_pitch),
+        (Building.PORCH, RoofKey.PORCH_PITCH, roof.porch_pitch),
+        (Building.GAMBREL, RoofKey.LOWER_PITCH, roof.lower_pitch),
     ):
         if roof.building is shape and plane.pitch == pitch:
             return key
@@ -134,7 +137,7 @@ def _pitch_answer(view: View, plane: PlanePlan) -> str:
 
 
 def _broken(view: View) -> Iterator[Finding]:
-    roof, upper = view.job.roof, view.value("roof.pitch")
+    roof, upper = view.job.roof, view.value(RoofKey.PITCH)
     if (
         roof.building is Building.GAMBREL
         and upper is not None
@@ -148,7 +151,7 @@ def _broken(view: View) -> Iterator[Finding]:
             "A gambrel is steep below and flatter above; the two pitches may be the wrong way "
             "round, and every panel then has the wrong length.",
             "Look at the building again; change the pitches round if they are.",
-            sources.PLANE_GEOMETRY, "roof.lower_pitch", *pitch_answers(view.job),
+            sources.PLANE_GEOMETRY, RoofKey.LOWER_PITCH, *pitch_answers(view.job),
         )
 
 
@@ -164,7 +167,7 @@ def _turned(view: View) -> Iterator[Finding]:
             "roof.turned",
             "The width is larger than the length; the ridge is taken along the width.",
             "On a hip roof of equal pitch the ridge runs the long way.",
-            "Nothing, if the measures are right.", sources.HIP_ROOF, "roof.length", "roof.width",
+            "Nothing, if the measures are right.", sources.HIP_ROOF, RoofKey.LENGTH, RoofKey.WIDTH,
         )
 
 
@@ -182,7 +185,7 @@ def check_ends(view: View) -> Iterator[Finding]:
     """Slivers at the ends of planes, and a first seam that lies further in than one panel."""
     yield from _slivers(view)
     # The figures, not the answers: a number nothing real has counts as not given.
-    offset, coverage = view.value("panel.offset"), view.value("panel.coverage")
+    offset, coverage = view.value(PanelKey.OFFSET), view.value(PanelKey.COVERAGE)
     if (
         view.job.panel.start is PanelStart.OFFSET
         and offset is not None
@@ -196,7 +199,7 @@ def check_ends(view: View) -> Iterator[Finding]:
             f"{view.say(coverage, Kind.WIDTH)}.",
             "Whole panels fit left of that seam, so another seam comes first.",
             f"Nothing, if that is meant; the first seam is then {view.say(seam, Kind.WIDTH)} in.",
-            sources.PLANE_GEOMETRY, "panel.offset", "panel.coverage",
+            sources.PLANE_GEOMETRY, PanelKey.OFFSET, PanelKey.COVERAGE,
         )
 
 
@@ -222,7 +225,7 @@ def _slivers(view: View) -> Iterator[Finding]:
         + (f", and {more} more such." if more else "."),
         "A very narrow end panel is hard to form, to seam and to look at.",
         _better(view, worst, least),
-        sources.TRADE, "panel.start", "panel.narrowest_end",
+        sources.TRADE, PanelKey.START, PanelKey.NARROWEST_END,
     )
 
 

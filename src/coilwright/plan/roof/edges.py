@@ -8,11 +8,13 @@ from collections.abc import Callable, Iterable, Iterator
 from coilwright.calc import sources
 from coilwright.calc.roof import shapes
 from coilwright.calc.roof.edges import SHARED, Edge, EdgeKind, Half, Pairing, half_of, pair_up
+from coilwright.job.answers.roof import RoofKey
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import PlanePlan
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure, compute
 from coilwright.values.finding import Finding, Level
+from coilwright.values.keys import Key, part_of
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
 
@@ -29,7 +31,7 @@ def enter_edges(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[Finding]:
     other plane is not in the job counts whole.
     """
     waits = [lack for key, lack in ledger.lacks.items()
-             if key in ("roof.area", "building.area")
+             if key in (Key.ROOF_AREA, Key.BUILDING_AREA)
              or (key.startswith("plane.") and key.endswith(".area"))]
     if waits or not planes:
         for kind in EdgeKind:
@@ -38,7 +40,7 @@ def enter_edges(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[Finding]:
     pairings = _pairings(planes)
     # Another shape has other edges, and what one plane measures decides what another is paired
     # with.
-    shaped = ledger.guessed("roof.building")
+    shaped = ledger.guessed(RoofKey.BUILDING)
     unsure = shaped or any(p.area.standing is not Standing.SURE for p in planes)
     by_kind: dict[EdgeKind, list[tuple[PlanePlan, Edge]]] = {kind: [] for kind in EdgeKind}
     for plane in planes:
@@ -79,9 +81,9 @@ def _enter_shared(
         # The copies left out are an even number: paired as the others are, or alone as they are.
         left_out = plane.alike - _copies(plane)
         here.append((plane, edge, lone + left_out if lone == _copies(plane) else lone))
-    both = _enter_sum(ledger, f"{key}.halves", f"{label}: measured on both planes",
+    both = _enter_sum(ledger, part_of(key, "halves"), f"{label}: measured on both planes",
                       [(p, e, p.alike - n) for p, e, n in here if p.alike > n], unsure)
-    one = _enter_sum(ledger, f"{key}.alone", f"{label}: on one plane only",
+    one = _enter_sum(ledger, part_of(key, "alone"), f"{label}: on one plane only",
                      [(p, e, n) for p, e, n in here if n], unsure)
     ledger.put(key, label, shapes.shared_length, both, one)
 

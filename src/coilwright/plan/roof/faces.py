@@ -11,13 +11,18 @@ from coilwright.calc.roof import shapes
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.calc.roof.outline import clean
 from coilwright.calc.roof.shapes import Point
+from coilwright.job.answers.roof import RoofKey
 from coilwright.job.roof import Plane, Shape
 from coilwright.plan.ledger import Lacking, Ledger, Term, missing, require
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.formula import Formula
+from coilwright.values.keys import Key, row_key
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
+
+SAME = 1e-6
+"""Lengths [in] nearer than this are one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +47,7 @@ class DrawnPlane:
     kinds: tuple[tuple[int, EdgeKind], ...] = ()
 
 
-ORIGIN = Figure("plane.origin", "the eave's left end", 0.0, Kind.LENGTH, LAYOUT, Standing.SURE)
+ORIGIN = Figure(Key.PLANE_ORIGIN, "the eave's left end", 0.0, Kind.LENGTH, LAYOUT, Standing.SURE)
 """Where x and y of a face are counted from."""
 Outline = Callable[..., tuple[Point, ...]]
 
@@ -66,7 +71,7 @@ class Faces:
         self.ledger = ledger
         self.pitch = pitch
         self.factor = factor
-        self.picks: tuple[str, ...] = ("roof.building",)
+        self.picks: tuple[str, ...] = (RoofKey.BUILDING,)
         """Answers that are not among the terms but decide which measures are used."""
         self._faces: list[_Face] = []
 
@@ -119,7 +124,7 @@ class Faces:
 
         Raises OutlineError when the measures make a face that cannot be.
         """
-        key, label = "building.area", "Building: area"
+        key, label = Key.BUILDING_AREA, "Building: area"
         try:
             pitches = require(*(face.pitch for face in self._faces))
             sizes = [require(*face.terms) for face in self._faces]
@@ -133,8 +138,13 @@ class Faces:
         for number, (face, pitch, terms, outline) in enumerate(
             zip(self._faces, pitches, sizes, outlines, strict=True), 1
         ):
-            area = self.ledger.put(f"plane.{number}.area", f"{face.name}: area", face.area,
-                                   *terms, picks=self.picks)
+            area = self.ledger.put(
+                row_key("plane", number, "area"),
+                f"{face.name}: area",
+                face.area,
+                *terms,
+                picks=self.picks,
+            )
             drawn.append(_drawn(number, face, pitch.value, terms, outline, area))
         self.ledger.put(key, label, shapes.summed_area, *(one.area for one in drawn),
                         picks=self.picks)

@@ -15,6 +15,7 @@ from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
 from coilwright.values.formula import Formula
+from coilwright.values.keys import part_of, row_key
 from coilwright.values.source import ANSWER, LAYOUT
 from coilwright.values.standing import Standing
 
@@ -74,14 +75,24 @@ def _one(
     standing: Standing,
 ) -> Figure:
     key, label = f"{prefix}.opening{number}", f"{name}: opening {number}"
-    width = ledger.add(Figure(f"{key}.width", f"{label}, width", opening.width, Kind.LENGTH,
-                              ANSWER, standing))
+    width = ledger.add(
+        Figure(
+            part_of(key, "width"), f"{label}, width", opening.width, Kind.LENGTH, ANSWER, standing
+        )
+    )
     height = ledger.add(
-        Figure(f"{key}.height", f"{label}, height", opening.height, Kind.LENGTH, ANSWER, standing)
+        Figure(
+            part_of(key, "height"),
+            f"{label}, height",
+            opening.height,
+            Kind.LENGTH,
+            ANSWER,
+            standing,
+        )
     )
     if stretch is not None:
-        height = ledger.put(f"{key}.true_height", f"{label}, true height", slope.up_the_slope,
-                            height, stretch)
+        height = ledger.put(part_of(key, "true_height"), f"{label}, true height",
+                            slope.up_the_slope, height, stretch)
     return ledger.put(key, label, shapes.rectangle_area, width, height)
 
 
@@ -221,7 +232,7 @@ class _Measured:
         self.plane = plane
         self.name = plane_name(plane, number)
         self.where = f"roof.planes.{index}"
-        self.prefix = f"plane.{number}"
+        self.prefix = row_key("plane", number)
         self.standing = ledger.job.standing.get(self.where, Standing.SURE)
 
     def draw(self, findings: list[Finding]) -> DrawnPlane | None:

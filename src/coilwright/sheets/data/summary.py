@@ -32,6 +32,7 @@ from coilwright.sheets.reasons import why_not
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
+from coilwright.values.keys import Key, row_key
 
 FORMAT, VERSION = "coilwright-summary", 1
 PITCH_UNIT = "in per 12 in"
@@ -218,7 +219,7 @@ def _coil(plan: Plan, coil: CoilPlan) -> Json:
     return {
         "number": coil.number,
         "kind": "new",
-        "width": _of(plan.figures["strip.width"], system),
+        "width": _of(plan.figures[Key.STRIP_WIDTH], system),
         "length": _of(coil.length, system),
         "mass": _of(coil.mass, system),
         "outside_diameter": _of(coil.outside_diameter, system),
@@ -304,7 +305,7 @@ def _slit(slit: SlitPlan, system: System) -> Json:
 
 def _cut(cut: Cut, system: System) -> Json:
     return {
-        "plane": f"plane.{cut.plane}", "name": cut.name,
+        "plane": row_key("plane", cut.plane), "name": cut.name,
         "length": _quantity(cut.length, Kind.LENGTH, system), "count": cut.count,
     }
 

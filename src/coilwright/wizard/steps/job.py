@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
+from coilwright.job.answers.job import JobKey
+from coilwright.values.keys import Key
 from coilwright.wizard.step_view import Group, Headline, StepView
 
 VIEW = StepView(
     "job",
     groups=(
         Group("", (
-            "job.name", "job.units", "job.client", "job.site", "job.building_use",
-            "job.needed_by", "job.engineered", "job.designer", "job.trim_in_house",
-            "job.salt_water", "job.coldest", "job.hottest", "job.longest_handled",
+            JobKey.NAME, JobKey.UNITS, JobKey.CLIENT, JobKey.SITE, JobKey.BUILDING_USE,
+            JobKey.NEEDED_BY, JobKey.ENGINEERED, JobKey.DESIGNER, JobKey.TRIM_IN_HOUSE,
+            JobKey.SALT_WATER, JobKey.COLDEST, JobKey.HOTTEST, JobKey.LONGEST_HANDLED,
         )),
     ),
     headlines=(
-        Headline("roof.area", "Roof area"),
-        Headline("panels.count", "Panels"),
-        Headline("coil.mass_ordered", "Order weight"),
-        Headline("panel.movement", "Heat movement"),
+        Headline(Key.ROOF_AREA, "Roof area"),
+        Headline(Key.PANELS_COUNT, "Panels"),
+        Headline(Key.COIL_MASS_ORDERED, "Order weight"),
+        Headline(Key.PANEL_MOVEMENT, "Heat movement"),
     ),
 )

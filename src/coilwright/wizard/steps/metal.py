@@ -2,24 +2,26 @@
 
 from __future__ import annotations
 
+from coilwright.job.answers.metal import MetalKey
+from coilwright.values.keys import Key
 from coilwright.wizard.step_view import Group, Headline, StepView
 
 VIEW = StepView(
     "metal",
     groups=(
         Group("", (
-            "metal.metal", "metal.coating", "metal.gauge", "metal.thickness",
-            "metal.thickness_basis", "metal.finish", "metal.colour", "metal.shade",
-            "metal.colour_confirmed", "metal.custom_colour", "metal.painted_side", "metal.film",
-            "metal.touching",
+            MetalKey.METAL, MetalKey.COATING, MetalKey.GAUGE, MetalKey.THICKNESS,
+            MetalKey.THICKNESS_BASIS, MetalKey.FINISH, MetalKey.COLOUR, MetalKey.SHADE,
+            MetalKey.COLOUR_CONFIRMED, MetalKey.CUSTOM_COLOUR, MetalKey.PAINTED_SIDE, MetalKey.FILM,
+            MetalKey.TOUCHING,
         )),
     ),
     headlines=(
-        Headline("metal.sheet_mass", "Sheet weight"),
-        Headline("strip.mass_per_length", "Strip weight"),
-        Headline("coil.mass_ordered", "Order weight"),
-        Headline("panel.movement", "Heat movement"),
-        Headline("metal.density", "Density"),
-        Headline("panels.longest", "Longest panel"),
+        Headline(Key.METAL_SHEET_MASS, "Sheet weight"),
+        Headline(Key.STRIP_MASS_PER_LENGTH, "Strip weight"),
+        Headline(Key.COIL_MASS_ORDERED, "Order weight"),
+        Headline(Key.PANEL_MOVEMENT, "Heat movement"),
+        Headline(Key.METAL_DENSITY, "Density"),
+        Headline(Key.PANELS_LONGEST, "Longest panel"),
     ),
 )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from coilwright.job.answers.roof import RoofKey
+from coilwright.values.keys import Key
 from coilwright.wizard.context import Context
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
 from coilwright.wizard.widgets.planes_block import PlanesBlock
@@ -10,26 +12,26 @@ VIEW = StepView(
     "roof",
     groups=(
         Group("", (
-            "roof.building", "roof.length", "roof.width", "roof.eave_overhang",
-            "roof.rake_overhang", "roof.pitch", "roof.pitch_rise", "roof.pitch_run",
-            "roof.pitch_slope",
+            RoofKey.BUILDING, RoofKey.LENGTH, RoofKey.WIDTH, RoofKey.EAVE_OVERHANG,
+            RoofKey.RAKE_OVERHANG, RoofKey.PITCH, RoofKey.PITCH_RISE, RoofKey.PITCH_RUN,
+            RoofKey.PITCH_SLOPE,
         )),
-        Group("Porch", ("roof.porch_depth", "roof.porch_pitch")),
-        Group("Wing", ("roof.wing_width", "roof.wing_projection", "roof.wing_left")),
-        Group("Lower slopes", ("roof.lower_run", "roof.lower_pitch")),
-        Group("Openings", ("roof.openings",)),
+        Group("Porch", (RoofKey.PORCH_DEPTH, RoofKey.PORCH_PITCH)),
+        Group("Wing", (RoofKey.WING_WIDTH, RoofKey.WING_PROJECTION, RoofKey.WING_LEFT)),
+        Group("Lower slopes", (RoofKey.LOWER_RUN, RoofKey.LOWER_PITCH)),
+        Group("Openings", (RoofKey.OPENINGS,)),
     ),
     headlines=(
-        Headline("roof.area", "Roof"),
-        Headline("roof.squares", "Squares", us_only=True),
-        Headline("edges.eave", "Eaves"),
-        Headline("edges.ridge", "Ridges"),
-        Headline("edges.rake", "Rakes"),
-        Headline("panels.count", "Panels"),
-        Headline("edges.hip", "Hips"),
-        Headline("edges.valley", "Valleys"),
-        Headline("roof.slope_factor", "Slope ×"),
-        Headline("roof.pitch", "Pitch"),
+        Headline(Key.ROOF_AREA, "Roof"),
+        Headline(Key.ROOF_SQUARES, "Squares", us_only=True),
+        Headline(Key.EDGES_EAVE, "Eaves"),
+        Headline(Key.EDGES_RIDGE, "Ridges"),
+        Headline(Key.EDGES_RAKE, "Rakes"),
+        Headline(Key.PANELS_COUNT, "Panels"),
+        Headline(Key.EDGES_HIP, "Hips"),
+        Headline(Key.EDGES_VALLEY, "Valleys"),
+        Headline(Key.ROOF_SLOPE_FACTOR, "Slope ×"),
+        Headline(RoofKey.PITCH, "Pitch"),
     ),
     drawing=plane_drawing,
     below=(PlanesBlock,),

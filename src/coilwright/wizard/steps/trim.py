@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
+from coilwright.job.answers.trim import TrimKey
+from coilwright.values.keys import Key
 from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.widgets.trim_block import TrimBlock
 
 VIEW = StepView(
     "trim",
     groups=(
-        Group("", ("trim.lap", "trim.blank", "trim.sheet_width", "trim.sheet_length")),
+        Group("", (TrimKey.LAP, TrimKey.BLANK, TrimKey.SHEET_WIDTH, TrimKey.SHEET_LENGTH)),
     ),
     headlines=(
-        Headline("edges.eave", "Eave"),
-        Headline("edges.rake", "Rake"),
-        Headline("edges.ridge", "Ridge"),
-        Headline("edges.hip", "Hip"),
-        Headline("edges.valley", "Valley"),
-        Headline("edges.wall", "Wall"),
+        Headline(Key.EDGES_EAVE, "Eave"),
+        Headline(Key.EDGES_RAKE, "Rake"),
+        Headline(Key.EDGES_RIDGE, "Ridge"),
+        Headline(Key.EDGES_HIP, "Hip"),
+        Headline(Key.EDGES_VALLEY, "Valley"),
+        Headline(Key.EDGES_WALL, "Wall"),
     ),
     below=(TrimBlock,),
 )

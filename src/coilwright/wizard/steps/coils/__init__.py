@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.units import Kind, System, show
+from coilwright.values.keys import Key
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.steps.coils.search import SearchBlock
@@ -100,25 +102,25 @@ VIEW = StepView(
     "coils",
     groups=(
         Group("", (
-            "coils.coil_on", "coils.inside_diameter", "coils.spare", "coils.tolerance",
-            "coils.wrap_allowance", "coils.supplier_heaviest", "coils.site_lift",
-            "coils.minimum_order",
+            CoilsKey.COIL_ON, CoilsKey.INSIDE_DIAMETER, CoilsKey.SPARE, CoilsKey.TOLERANCE,
+            CoilsKey.WRAP_ALLOWANCE, CoilsKey.SUPPLIER_HEAVIEST, CoilsKey.SITE_LIFT,
+            CoilsKey.MINIMUM_ORDER,
         )),
         Group("Slitting", (
-            "coils.master", "coils.master_2", "coils.master_3", "coils.master_4",
-            "coils.edge_trim",
+            CoilsKey.MASTER, CoilsKey.MASTER_2, CoilsKey.MASTER_3, CoilsKey.MASTER_4,
+            CoilsKey.EDGE_TRIM,
         )),
         Group("When, and where they stand", (
-            "coils.lead_time", "coils.order_date", "coils.storage",
+            CoilsKey.LEAD_TIME, CoilsKey.ORDER_DATE, CoilsKey.STORAGE,
         )),
     ),
     headlines=(
-        Headline("coil.count", "Coils to order"),
-        Headline("coil.length_ordered", "Order length"),
-        Headline("coil.mass_ordered", "Order weight"),
-        Headline("coil.heaviest", "Heaviest coil"),
-        Headline("coil.longest", "Longest coil"),
-        Headline("coil.usable", "Panels from one coil"),
+        Headline(Key.COIL_COUNT, "Coils to order"),
+        Headline(Key.COIL_LENGTH_ORDERED, "Order length"),
+        Headline(Key.COIL_MASS_ORDERED, "Order weight"),
+        Headline(Key.COIL_HEAVIEST, "Heaviest coil"),
+        Headline(Key.COIL_LONGEST, "Longest coil"),
+        Headline(Key.COIL_USABLE, "Panels from one coil"),
     ),
     drawing=_drawing,
     below=(StockBlock, SearchBlock, CoilsBlock, SlitBlock, AccountBlock, ArrivalsBlock),

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from coilwright.job.answers.coils import MASTERS
 from coilwright.units import System
+from coilwright.values.keys import Key
 from coilwright.wizard.progress import lack_sentence
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import TextBlock
@@ -63,8 +64,8 @@ def slit_lines(plan: Plan, width: int) -> list[str]:
     if not plan.slits:
         if not any(key in plan.figures for key in MASTERS):
             return []
-        if "slit.drop_mass" in plan.lacks:
-            return [fit(lack_sentence(plan, "slit.drop_mass", "Slitting"), width)]
+        if Key.SLIT_DROP_MASS in plan.lacks:
+            return [fit(lack_sentence(plan, Key.SLIT_DROP_MASS, "Slitting"), width)]
         return [fit("no master is wide enough for the strip", width)]
     system = plan.job.units
     lines = _table(plan.slits, system, width)

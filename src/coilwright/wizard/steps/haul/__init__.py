@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coilwright.job.answers.haul import HaulKey
+from coilwright.values.keys import Key
 from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.steps.haul.loads import LoadsBlock, LoadsCount
 
@@ -32,29 +34,54 @@ def _lift(place: str) -> tuple[str, ...]:
 VIEW = StepView(
     "haul",
     groups=(
-        Group("On the rack and aboard", ("haul.rack_coils", "haul.rack_mass", "haul.gear")),
-        Group("Trailer and axles", ("haul.trailer_rating", "haul.axles", "haul.axle_rating")),
-        Group("Hitch and towing vehicle", (
-            "haul.hitch", "haul.hitch_rating", "haul.hitch_load_rating", "haul.hitch_load",
-            "haul.tow_weight", "haul.tow_rating", "haul.tow_pull", "haul.combination_rating",
-        )),
-        Group("Where things sit (optional)", (
-            "haul.hitch_to_axles", "haul.empty_hitch_load", "haul.rack_at", "haul.gear_at",
-        )),
-        Group("Coils as cargo", (
-            "haul.cargo_coils", "haul.cargo_on", "haul.cargo_at", "haul.eye", "haul.blocked",
-            "haul.ties_over", "haul.tie_over_limit", "haul.ties_direct", "haul.tie_direct_limit",
-        )),
+        Group("On the rack and aboard", (HaulKey.RACK_COILS, HaulKey.RACK_MASS, HaulKey.GEAR)),
+        Group("Trailer and axles", (HaulKey.TRAILER_RATING, HaulKey.AXLES, HaulKey.AXLE_RATING)),
+        Group(
+            "Hitch and towing vehicle",
+            (
+                HaulKey.HITCH,
+                HaulKey.HITCH_RATING,
+                HaulKey.HITCH_LOAD_RATING,
+                HaulKey.HITCH_LOAD,
+                HaulKey.TOW_WEIGHT,
+                HaulKey.TOW_RATING,
+                HaulKey.TOW_PULL,
+                HaulKey.COMBINATION_RATING,
+            ),
+        ),
+        Group(
+            "Where things sit (optional)",
+            (
+                HaulKey.HITCH_TO_AXLES,
+                HaulKey.EMPTY_HITCH_LOAD,
+                HaulKey.RACK_AT,
+                HaulKey.GEAR_AT,
+            ),
+        ),
+        Group(
+            "Coils as cargo",
+            (
+                HaulKey.CARGO_COILS,
+                HaulKey.CARGO_ON,
+                HaulKey.CARGO_AT,
+                HaulKey.EYE,
+                HaulKey.BLOCKED,
+                HaulKey.TIES_OVER,
+                HaulKey.TIE_OVER_LIMIT,
+                HaulKey.TIES_DIRECT,
+                HaulKey.TIE_DIRECT_LIMIT,
+            ),
+        ),
         Group("Lifting at the site", _lift("site")),
         Group("Lifting in the shop", _lift("shop")),
     ),
     headlines=(
-        Headline("haul.gross", "Loaded trailer"),
-        Headline("haul.hitch_share", "Hitch share"),
-        Headline("haul.axle_load", "On the axles"),
-        Headline("coil.heaviest", "Heaviest coil"),
-        Headline("haul.combination_load", "Vehicle and trailer"),
-        Headline("haul.tow_loaded", "Towing vehicle"),
+        Headline(Key.HAUL_GROSS, "Loaded trailer"),
+        Headline(Key.HAUL_HITCH_SHARE, "Hitch share"),
+        Headline(Key.HAUL_AXLE_LOAD, "On the axles"),
+        Headline(Key.COIL_HEAVIEST, "Heaviest coil"),
+        Headline(Key.HAUL_COMBINATION_LOAD, "Vehicle and trailer"),
+        Headline(Key.HAUL_TOW_LOADED, "Towing vehicle"),
     ),
     drawing=_bars,
     above=(LoadsCount,),

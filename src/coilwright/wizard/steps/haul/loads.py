@@ -16,6 +16,7 @@ from textual.widgets.option_list import Option
 
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.plan.result import NOT_KNOWN
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
@@ -289,7 +290,7 @@ def _text(figure: Figure | None, system: System) -> str:
 
 # -- lighter coils -----------------------------------------------------------------------
 
-_LIMIT = "coils.site_lift"
+_LIMIT = CoilsKey.SITE_LIFT
 
 
 async def lighter_coils(context: Context) -> None:

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 from textual.app import ComposeResult
 from textual.widgets import Static
 
+from coilwright.job.answers.machine import MachineKey
 from coilwright.units import System
+from coilwright.values.keys import Key
 from coilwright.wizard.literal import plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Group, Headline, StepView
@@ -105,30 +107,30 @@ VIEW = StepView(
     "machine",
     groups=(
         Group("", (
-            "machine.name", "machine.thinnest", "machine.thickest", "machine.narrowest_strip",
-            "machine.widest_strip",
+            MachineKey.NAME, MachineKey.THINNEST, MachineKey.THICKEST, MachineKey.NARROWEST_STRIP,
+            MachineKey.WIDEST_STRIP,
         )),
         Group("Tooling for this seam and leg", (
-            "machine.profile_narrowest", "machine.profile_widest", "machine.profile_take_up",
-            "machine.profile_lowest_pitch",
+            MachineKey.PROFILE_NARROWEST, MachineKey.PROFILE_WIDEST, MachineKey.PROFILE_TAKE_UP,
+            MachineKey.PROFILE_LOWEST_PITCH,
         )),
         Group("Where the coil sits", (
-            "machine.arbors", "machine.arbor_load", "machine.rack_load",
-            "machine.rack_diameter", "machine.smallest_inside", "machine.largest_inside",
-            "machine.decoiler_load", "machine.decoiler_diameter",
-            "machine.decoiler_smallest_inside", "machine.decoiler_largest_inside",
+            MachineKey.ARBORS, MachineKey.ARBOR_LOAD, MachineKey.RACK_LOAD,
+            MachineKey.RACK_DIAMETER, MachineKey.SMALLEST_INSIDE, MachineKey.LARGEST_INSIDE,
+            MachineKey.DECOILER_LOAD, MachineKey.DECOILER_DIAMETER,
+            MachineKey.DECOILER_SMALLEST_INSIDE, MachineKey.DECOILER_LARGEST_INSIDE,
         )),
         Group("Running", (
-            "machine.thread_up", "machine.tail", "machine.speed", "machine.weight",
+            MachineKey.THREAD_UP, MachineKey.TAIL, MachineKey.SPEED, MachineKey.WEIGHT,
         )),
     ),
     headlines=(
-        Headline("strip.width", "Strip width"),
+        Headline(Key.STRIP_WIDTH, "Strip width"),
         Headline("coil.1.mass", "Coil 1 weight"),
         Headline("coil.1.outside_diameter", "Coil 1 diameter"),
-        Headline("coil.longest", "Longest coil it takes"),
-        Headline("coil.heaviest", "Heaviest coil"),
-        Headline("coil.count", "Coils to order"),
+        Headline(Key.COIL_LONGEST, "Longest coil it takes"),
+        Headline(Key.COIL_HEAVIEST, "Heaviest coil"),
+        Headline(Key.COIL_COUNT, "Coils to order"),
     ),
     above=(MachineBlock,),
     below=(FitsBlock,),

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from textual.app import ComposeResult
 
+from coilwright.job.answers.panel import PanelKey
+from coilwright.values.keys import Key
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
 from coilwright.wizard.widgets.ends_block import EndsBlock
@@ -21,27 +23,46 @@ class WidthsBar(Block):
 VIEW = StepView(
     "panel",
     groups=(
-        Group("", ("panel.seam", "panel.leg", "panel.coverage", "panel.take_up",
-                   "panel.pan")),
-        Group("How panels lie", (
-            "panel.start", "panel.offset", "panel.narrowest_end", "panel.end_allowance",
-            "panel.rounding",
-        )),
-        Group("What they are fixed to", (
-            "panel.deck", "panel.clip_travel", "panel.clip_spacing",
-        )),
-        Group("Tested assembly", (
-            "panel.report", "panel.report_widest", "panel.report_thinnest", "panel.report_metal",
-            "panel.report_deck", "panel.report_clip_spacing",
-        )),
+        Group(
+            "", (PanelKey.SEAM, PanelKey.LEG, PanelKey.COVERAGE, PanelKey.TAKE_UP, PanelKey.PAN)
+        ),
+        Group(
+            "How panels lie",
+            (
+                PanelKey.START,
+                PanelKey.OFFSET,
+                PanelKey.NARROWEST_END,
+                PanelKey.END_ALLOWANCE,
+                PanelKey.ROUNDING,
+            ),
+        ),
+        Group(
+            "What they are fixed to",
+            (
+                PanelKey.DECK,
+                PanelKey.CLIP_TRAVEL,
+                PanelKey.CLIP_SPACING,
+            ),
+        ),
+        Group(
+            "Tested assembly",
+            (
+                PanelKey.REPORT,
+                PanelKey.REPORT_WIDEST,
+                PanelKey.REPORT_THINNEST,
+                PanelKey.REPORT_METAL,
+                PanelKey.REPORT_DECK,
+                PanelKey.REPORT_CLIP_SPACING,
+            ),
+        ),
     ),
     headlines=(
-        Headline("strip.width", "Strip width"),
-        Headline("panels.count", "Panels"),
-        Headline("coil.length_ordered", "Order"),
-        Headline("roof.area", "Covered roof"),
-        Headline("panels.longest", "Longest"),
-        Headline("coil.mass_ordered", "Weight"),
+        Headline(Key.STRIP_WIDTH, "Strip width"),
+        Headline(Key.PANELS_COUNT, "Panels"),
+        Headline(Key.COIL_LENGTH_ORDERED, "Order"),
+        Headline(Key.ROOF_AREA, "Covered roof"),
+        Headline(Key.PANELS_LONGEST, "Longest"),
+        Headline(Key.COIL_MASS_ORDERED, "Weight"),
     ),
     drawing=plane_drawing,
     below=(WidthsBar, EndsBlock),

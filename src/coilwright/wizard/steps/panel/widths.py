@@ -17,6 +17,7 @@ from textual.widgets.option_list import Option
 from textual.worker import get_current_worker
 
 from coilwright.job import edit
+from coilwright.job.answers.panel import PanelKey
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
 from coilwright.wizard.context import Context
@@ -305,7 +306,7 @@ class WidthsScreen(Modal[bool]):
         row = self.marked()
         if row is None or self.query_one(KeyedRows).only_marked:
             return
-        job = edit.give(self.session.job, "panel.coverage", row.coverage)
+        job = edit.give(self.session.job, PanelKey.COVERAGE, row.coverage)
         words = show(row.coverage, Kind.WIDTH, self.session.job.units)
         self.session.seal()
         taken = self.session.change(job, f"Coverage width {words}, compared")

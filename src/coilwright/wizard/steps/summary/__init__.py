@@ -20,6 +20,7 @@ from coilwright.plan.questions import Status, hold_words, questions
 from coilwright.sheets.names import label, standing, who
 from coilwright.sheets.reasons import why_not
 from coilwright.values.finding import Level
+from coilwright.values.keys import Key
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Headline, StepView
@@ -31,8 +32,16 @@ if TYPE_CHECKING:
     from coilwright.plan import Plan
 
 FIGURES = (
-    "roof.area", "panels.count", "panels.longest", "strip.width", "strip.mass_per_length",
-    "coil.count", "coil.length_ordered", "coil.mass_ordered", "coil.longest", "panel.movement",
+    Key.ROOF_AREA,
+    Key.PANELS_COUNT,
+    Key.PANELS_LONGEST,
+    Key.STRIP_WIDTH,
+    Key.STRIP_MASS_PER_LENGTH,
+    Key.COIL_COUNT,
+    Key.COIL_LENGTH_ORDERED,
+    Key.COIL_MASS_ORDERED,
+    Key.COIL_LONGEST,
+    Key.PANEL_MOVEMENT,
 )
 
 
@@ -247,15 +256,15 @@ def _account(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
 VIEW = StepView(
     "summary",
     headlines=(
-        Headline("coil.count", "Coils"),
-        Headline("coil.length_ordered", "Order"),
-        Headline("coil.mass_ordered", "Weight"),
-        Headline("strip.width", "Strip width"),
-        Headline("panels.count", "Panels"),
-        Headline("roof.area", "Roof"),
-        Headline("panels.longest", "Longest panel"),
+        Headline(Key.COIL_COUNT, "Coils"),
+        Headline(Key.COIL_LENGTH_ORDERED, "Order"),
+        Headline(Key.COIL_MASS_ORDERED, "Weight"),
+        Headline(Key.STRIP_WIDTH, "Strip width"),
+        Headline(Key.PANELS_COUNT, "Panels"),
+        Headline(Key.ROOF_AREA, "Roof"),
+        Headline(Key.PANELS_LONGEST, "Longest panel"),
         Headline("coil.1.outside_diameter", "Coil 1 across"),
-        Headline("panel.movement", "Movement"),
+        Headline(Key.PANEL_MOVEMENT, "Movement"),
     ),
     drawing=_account,
     above=(SummaryBlock, SheetsBlock, RunDoneBar),

@@ -1,0 +1,93 @@
+"""Buildings with a wing: the L, and the wing across the front."""
+
+from __future__ import annotations
+
+from coilwright.calc.roof import building, slope
+from coilwright.job.answers.roof import RoofKey
+from coilwright.plan.ledger import Term, known
+from coilwright.plan.roof.faces import ORIGIN, SAME, Faces
+from coilwright.values.keys import Key
+
+_EAVE, _RAKE = RoofKey.EAVE_OVERHANG, RoofKey.RAKE_OVERHANG
+
+
+def draw_ell(faces: Faces) -> None:
+    """A main part gabled on the right and hipped on the left, with a wing at its left end.
+
+    The wing's outer wall is in line with the main part's left end, and its far end is gabled.
+    """
+    long = faces.put(Key.ROOF_MAIN_LENGTH, "Main part, with overhangs", building.main_length,
+                     RoofKey.LENGTH, _EAVE, _RAKE)
+    wide, half_wide, up, wing_wide, half_wing, wing_up, out = _measures(faces)
+    minus = building.rest_of_length
+    outer = faces.put(Key.ROOF_OUTER_EAVE, "Outer eave", building.both_lengths, wide, out)
+    knee = faces.put(Key.ROOF_OUTER_KNEE, "Outer side: to below the wing ridge's end", minus, wide,
+                     half_wing)
+    front = faces.put(Key.ROOF_FRONT_EAVE, "Front eave", minus, long, wing_wide)
+    front_top = faces.put(Key.ROOF_FRONT_TOP, "Front: to below the ridge's left end", minus,
+                          half_wide, wing_wide)
+    valley_top = faces.put(Key.ROOF_VALLEY_TOP, "Front: to below the valley's top", minus, ORIGIN,
+                           half_wing)
+    ridge = faces.put(Key.ROOF_RIDGE, "Ridge", minus, long, half_wide)
+    wing_ridge = faces.put(Key.ROOF_WING_RIDGE, "Wing ridge", building.both_lengths, out, half_wing)
+    zero = ORIGIN
+    faces.corners("Front", (zero, zero), (front, zero), (front, up), (front_top, up),
+                  (valley_top, wing_up))
+    faces.corners("Back", (zero, zero), (long, zero), (ridge, up), (zero, up))
+    faces.corners("Outer side", (zero, zero), (outer, zero), (outer, wing_up), (knee, wing_up),
+                  (half_wide, up))
+    faces.corners("Wing inner side", (zero, zero), (out, zero), (wing_ridge, wing_up),
+                  (zero, wing_up))
+
+
+def draw_cross(faces: Faces) -> None:
+    """A gable with a gabled wing in front, some way along it.
+
+    A wing as wide as the main part reaches its ridge and splits the front in two.
+    """
+    long = faces.put(Key.ROOF_EAVE, "Eave", building.eave_length, RoofKey.LENGTH, _RAKE)
+    wide, _, up, wing_wide, half_wing, wing_up, out = _measures(faces)
+    left = faces.put(Key.ROOF_FRONT_LEFT_EAVE, "Front eave left of the wing", building.wing_eave,
+                     RoofKey.WING_LEFT, _RAKE, _EAVE)
+    past = faces.put(Key.ROOF_WING_RIGHT_END, "To the wing's right eave", building.both_lengths,
+                     left, wing_wide)
+    right = faces.put(Key.ROOF_FRONT_RIGHT_EAVE, "Front eave right of the wing",
+                      building.rest_of_length, long, past)
+    peak = faces.put(Key.ROOF_VALLEY_TOP, "To below the valleys' top", building.both_lengths, left,
+                     half_wing)
+    back = faces.put(Key.ROOF_VALLEY_BACK, "Back from the wing's eave to the valley's top",
+                     building.rest_of_length, ORIGIN, half_wing)
+    wing_ridge = faces.put(Key.ROOF_WING_RIDGE, "Wing ridge", building.both_lengths, out, half_wing)
+    zero = ORIGIN
+    main, wing = known(wide), known(wing_wide)
+    if main is not None and wing is not None and abs(main.value - wing.value) <= SAME:
+        # That the front is two planes rests on both widths, and so does every plane's number.
+        faces.picks = (*faces.picks, RoofKey.WIDTH, RoofKey.WING_WIDTH)
+        faces.corners("Front left", (zero, zero), (left, zero), (peak, up), (zero, up))
+        faces.corners("Front right", (zero, zero), (right, zero), (right, up), (back, up))
+    else:
+        faces.corners("Front", (zero, zero), (left, zero), (peak, wing_up), (past, zero),
+                      (long, zero), (long, up), (zero, up))
+    faces.rectangle("Back", long, up)
+    faces.corners("Wing left side", (zero, zero), (out, zero), (out, wing_up), (back, wing_up))
+    faces.corners("Wing right side", (zero, zero), (out, zero), (wing_ridge, wing_up),
+                  (zero, wing_up))
+
+
+def _measures(
+    faces: Faces,
+) -> tuple[Term, Term, Term, Term, Term, Term, Term]:
+    """Width, its half, slope length; the wing's width, its half, slope length; the wing's eave."""
+    wide = faces.put(Key.ROOF_MAIN_WIDTH, "Main width, with overhangs", building.eave_length,
+                     RoofKey.WIDTH, _EAVE)
+    half_wide = faces.put(Key.ROOF_MAIN_RUN, "Main run", building.half, wide)
+    up = faces.put(Key.ROOF_SLOPE_LENGTH, "Slope length", slope.up_the_slope, half_wide,
+                   faces.factor)
+    wing_wide = faces.put(Key.ROOF_WING_WIDTH_OUT, "Wing width, with overhangs",
+                          building.eave_length, RoofKey.WING_WIDTH, _EAVE)
+    half_wing = faces.put(Key.ROOF_WING_RUN, "Wing run", building.half, wing_wide)
+    wing_up = faces.put(Key.ROOF_WING_SLOPE_LENGTH, "Wing slope length", slope.up_the_slope,
+                        half_wing, faces.factor)
+    out = faces.put(Key.ROOF_WING_EAVE, "Wing eave", building.wing_eave, RoofKey.WING_PROJECTION,
+                    _RAKE, _EAVE)
+    return wide, half_wide, up, wing_wide, half_wing, wing_up, out

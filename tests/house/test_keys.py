@@ -1,0 +1,60 @@
+"""Keys of figures and answers are names: no second spelling of one stands in the code."""
+
+from __future__ import annotations
+
+import ast
+
+from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.haul import HaulKey
+from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.panel import PanelKey
+from coilwright.job.answers.roof import RoofKey
+from coilwright.job.answers.trim import TrimKey
+from coilwright.values.keys import Key
+from tests.house.source import FILES, name, parsed
+from tests.rules import for_each
+
+STEPS = (JobKey, RoofKey, MetalKey, PanelKey, MachineKey, TrimKey, CoilsKey, HaulKey)
+
+
+def constants(group: type) -> dict[str, str]:
+    """The keys of a group by their names."""
+    return {n: v for n, v in vars(group).items() if n.isupper()}
+
+
+def test_every_answer_has_a_name_and_every_name_an_answer() -> None:
+    named = [key for step in STEPS for key in constants(step).values()]
+    assert sorted(named) == sorted(ANSWERS)
+
+
+def test_a_name_says_its_key() -> None:
+    for step in STEPS:
+        for constant, key in constants(step).items():
+            assert key.partition(".")[2].replace(".", "_").upper() == constant
+    for constant, key in constants(Key).items():
+        assert key.replace(".", "_").upper() == constant
+
+
+def test_no_key_is_spelled_out_where_it_has_a_name() -> None:
+    known = {*ANSWERS, *constants(Key).values()}
+
+    def spelled(file: object) -> list[str]:
+        tree = parsed(file)  # type: ignore[arg-type]
+        # What a finding is known by is its own; it may be called as the answer that it is about.
+        own = {
+            id(call.args[place])
+            for call in ast.walk(tree) if isinstance(call, ast.Call)
+            for place, called in ((0, ("stop", "care", "note", "answer_key", "FigureKey")),
+                                  (1, ("Finding",)))
+            if getattr(call.func, "id", "") in called and len(call.args) > place
+        }
+        return [
+            f"{name(file)}:{node.lineno} {node.value}"  # type: ignore[arg-type]
+            for node in ast.walk(tree)
+            if isinstance(node, ast.Constant) and node.value in known and id(node) not in own
+        ]
+
+    for_each(FILES, spelled)
