@@ -107,14 +107,14 @@ def _strip_by_strip(
 
 
 def all_at_once(wanted: list[Region]) -> int:
-    """Cut all strips of a plane in one vectorised intersection; how many panels."""
+    """Cut all strips of a plane in one vectorized intersection; how many panels."""
     count = 0
     for region, left, right, starts, coverage in wanted:
-        count += min(_vectorised(region, left, right, start, coverage) for start in starts)[1]
+        count += min(_vectorized(region, left, right, start, coverage) for start in starts)[1]
     return count
 
 
-def _vectorised(
+def _vectorized(
     region: shapely.Geometry, left: float, right: float, start: float, coverage: float
 ) -> tuple[float, int]:
     """Length of all panels from one start, and how many."""
@@ -150,7 +150,7 @@ def rows() -> Iterator[Row]:
 
         yardsticks: list[tuple[str, Callable[[list[Region]], int]]] = [
             ("shapely, strip by strip", one_by_one),
-            ("shapely, vectorised", all_at_once),
+            ("shapely, vectorized", all_at_once),
         ]
         runners: list[Callable[[], None]] = [ours]
         for _, cut in yardsticks:

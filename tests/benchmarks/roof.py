@@ -1,4 +1,4 @@
-"""Panels on odd planes against shapely's vectorised intersection, and how the time grows.
+"""Panels on odd planes against shapely's vectorized intersection, and how the time grows.
 
 `python -m tests.benchmarks.roof` prints these rows alone. Where a claim is made shapely is given
 its best case: one call for all strips of all planes, polygons and boxes made beforehand. The rows
@@ -77,7 +77,7 @@ def ours_from_corners(outlines: list[Outline]) -> int:
 
 
 class Shapely:
-    """All strips of all planes, cut in one vectorised intersection."""
+    """All strips of all planes, cut in one vectorized intersection."""
 
     def __init__(self, outlines: list[Outline]) -> None:
         polygons, lefts = [], []
@@ -125,7 +125,7 @@ def rows() -> Iterator[Row]:
             ],
             runs,
         )
-        name = "shapely, vectorised"
+        name = "shapely, vectorized"
         yield Row(f"{words}, laid out ({panels:,} panels)", mine, name, seconds,
                   AGAINST_SHAPELY, runs)
         yield Row(f"{words}, from corners", whole, f"{name}, from corners", all_seconds, None,

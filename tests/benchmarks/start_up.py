@@ -1,7 +1,7 @@
 """From starting the process to the first step painted, against a bare app, both in a terminal.
 
 Both run in a pseudo-terminal of 80 by 24. The clock stops when what was painted, stripped of its
-colours, holds words that only a finished first frame has: a field's label for the wizard, the
+colors, holds words that only a finished first frame has: a field's label for the wizard, the
 footer's word for the bare app. Opening a saved job, named on the command line, loads the reader
 of files; a new one does without.
 """
@@ -32,7 +32,7 @@ _CLAIM_SAVED = 2.0
 """A saved job needs the reader of files as well, which a new one does without."""
 _RUNS = 9
 _PATIENCE = 20.0
-_COLOURS = re.compile(r"\x1b(\[[0-?]*[ -/]*[@-~]|\][^\x07\x1b]*(\x07|\x1b\\)|[@-Z\\-_])")
+_COLORS = re.compile(r"\x1b(\[[0-?]*[ -/]*[@-~]|\][^\x07\x1b]*(\x07|\x1b\\)|[@-Z\\-_])")
 
 
 class NeverPainted(RuntimeError):
@@ -61,13 +61,13 @@ def seconds_to(words: str, command: Sequence[str], environment: dict[str, str]) 
             if not more:
                 break
             painted += more
-            if words in _COLOURS.sub("", painted.decode("utf-8", "replace")):
+            if words in _COLORS.sub("", painted.decode("utf-8", "replace")):
                 return time.perf_counter() - began
     finally:
         os.kill(pid, signal.SIGKILL)
         os.waitpid(pid, 0)
         os.close(screen)
-    seen = _COLOURS.sub("", painted.decode("utf-8", "replace"))
+    seen = _COLORS.sub("", painted.decode("utf-8", "replace"))
     raise NeverPainted(f"“{words}” was not painted; the last of what was: {seen[-500:]!r}")
 
 

@@ -15,9 +15,9 @@ def test_sixteen_to_thirty() -> None:
 @pytest.mark.parametrize("gauge", GAUGES)
 def test_least_nominal_most(gauge: int) -> None:
     row = GAUGES[gauge]
-    assert row.galvanised_least < row.galvanised < row.galvanised_most
+    assert row.galvanized_least < row.galvanized < row.galvanized_most
     # the coating makes the sheet thicker; the law's gauge lies between
-    assert row.manufacturers < row.us_standard < row.galvanised
+    assert row.manufacturers < row.us_standard < row.galvanized
     assert row.awg < row.manufacturers
 
 
@@ -27,7 +27,7 @@ def test_heavier_copper_is_thicker() -> None:
 
 
 @pytest.mark.parametrize(
-    ("metal", "count"), [("steel", 3), ("stainless steel", 1), ("zinc", 1), ("aluminium", 1)]
+    ("metal", "count"), [("steel", 3), ("stainless steel", 1), ("zinc", 1), ("aluminum", 1)]
 )
 def test_meanings(metal: str, count: int) -> None:
     meanings = gauge_meanings(26, METALS[metal].gauge)

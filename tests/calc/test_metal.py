@@ -74,7 +74,7 @@ def test_standards_of_the_metals() -> None:
     said = {n: r.standard and (r.standard.name, r.standard.source.grade) for n, r in METALS.items()}
     assert said.items() >= {
         MetalName.STEEL: None,
-        MetalName.ALUMINIUM: ("ASTM B209", Grade.PUBLISHED),
+        MetalName.ALUMINUM: ("ASTM B209", Grade.PUBLISHED),
         MetalName.COPPER: ("ASTM B370", Grade.PUBLISHED),
         MetalName.STAINLESS: ("ASTM A240", Grade.MEMORY),
         MetalName.ZINC: ("EN 988", Grade.MEMORY),
@@ -107,13 +107,13 @@ def test_each_metal_reads_a_gauge_in_its_own_table() -> None:
     at_24 = {n.value: [m.thickness for m in gauge_meanings(24, r.gauge)]
              for n, r in METALS.items()}
     known = {"steel": [0.0236, 0.0239, 0.0276], "stainless steel": [0.0250],
-             "aluminium": [0.0201], "zinc": [0.0201], "copper": [0.0323]}
+             "aluminum": [0.0201], "zinc": [0.0201], "copper": [0.0323]}
     for name, thicknesses in known.items():
         assert at_24[name] == thicknesses
     assert gauge_meanings(16, GaugeScale.COPPER_OUNCES)[0].thickness == 0.0216
     for number in range(1, 100):
         assert gauge_meanings(number, GaugeScale.NONE) == ()
-    assert not METALS[MetalName.ALUMINIUM].ordered_by_gauge
+    assert not METALS[MetalName.ALUMINUM].ordered_by_gauge
     assert METALS[MetalName.COPPER].ordered_by_gauge
 
 
@@ -128,19 +128,19 @@ def test_usual_sheets_grow_thicker(name: MetalName) -> None:
 
 
 def test_usual_sheets_are_what_their_names_say() -> None:
-    """Portable machines: steel 28 to 22 ga, aluminium 0.027 to 0.040 in, copper 16 to 20 oz.
+    """Portable machines: steel 28 to 22 ga, aluminum 0.027 to 0.040 in, copper 16 to 20 oz.
 
     Common practice, no source; zinc and stainless steel from memory.
     """
     for sheet in METALS[MetalName.STEEL].usual:
         row = GAUGES[int(sheet.said.removesuffix(" ga"))]
-        nominal = (row.manufacturers, row.galvanised_least)
+        nominal = (row.manufacturers, row.galvanized_least)
         assert min(nominal) == sheet.thinnest
-        assert row.galvanised == sheet.thickest
+        assert row.galvanized == sheet.thickest
     for sheet in METALS[MetalName.STAINLESS].usual:
         row = GAUGES[int(sheet.said.removesuffix(" ga"))]
         assert row.us_standard == pytest.approx(sheet.thickest, abs=6e-5)
-    for sheet in METALS[MetalName.ALUMINIUM].usual:
+    for sheet in METALS[MetalName.ALUMINUM].usual:
         assert float(sheet.said.removesuffix(" in")) == sheet.thinnest == sheet.thickest
     for sheet in METALS[MetalName.COPPER].usual:
         assert COPPER_OUNCES[int(sheet.said.removesuffix(" oz"))] == sheet.thinnest
@@ -152,11 +152,11 @@ def test_usual_sheets_are_what_their_names_say() -> None:
 def test_grades_and_tempers() -> None:
     """Alloys, types and tempers usual for roofs; from memory, and the record says so."""
     assert METALS[MetalName.STEEL].grades == ("33", "40", "50")
-    assert METALS[MetalName.ALUMINIUM].grades == ("3003", "3004", "3105")
-    assert METALS[MetalName.ALUMINIUM].tempers == ("H14", "H24")
+    assert METALS[MetalName.ALUMINUM].grades == ("3003", "3004", "3105")
+    assert METALS[MetalName.ALUMINUM].tempers == ("H14", "H24")
     assert METALS[MetalName.COPPER].tempers == ("060", "H00", "H01", "H02", "H03", "H04")
     assert METALS[MetalName.STAINLESS].grades == ("304", "316")
-    for name in (MetalName.STEEL, MetalName.ALUMINIUM, MetalName.COPPER, MetalName.STAINLESS):
+    for name in (MetalName.STEEL, MetalName.ALUMINUM, MetalName.COPPER, MetalName.STAINLESS):
         assert METALS[name].grades_source.grade is Grade.MEMORY
 
 

@@ -36,8 +36,8 @@ def uneven(outline: Ring, coverage: float, start: float) -> float:
     [
         (PanelStart.LEFT, 10.0, (16.0, 4.0)),
         (PanelStart.RIGHT, -2.0, (4.0, 16.0)),
-        (PanelStart.PAN_CENTRED, 4.0, (10.0, 10.0)),
-        (PanelStart.SEAM_CENTRED, -4.0, (2.0, 2.0)),
+        (PanelStart.PAN_CENTERED, 4.0, (10.0, 10.0)),
+        (PanelStart.SEAM_CENTERED, -4.0, (2.0, 2.0)),
         (PanelStart.LEAST_METAL, 4.0, (10.0, 10.0)),
     ],
 )
@@ -54,7 +54,7 @@ def test_hundred_inches_from_ten(
 
 def test_values_are_words_to_show() -> None:
     assert [choice.value for choice in PanelStart] == [
-        "left", "right", "centred on a pan", "centred on a seam", "least metal", "typed offset",
+        "left", "right", "centered on a pan", "centered on a seam", "least metal", "typed offset",
     ]  # fmt: skip
     assert PanelStart("least metal") is PanelStart.LEAST_METAL
 
@@ -80,7 +80,7 @@ def test_rectangle_least_metal_by_hand(width: float, start: float, count: int) -
 
 
 def test_more_even_ends_win_on_a_level_stretch() -> None:
-    """An L whose step no start can use: every start with seven panels is equal, so centre them."""
+    """An L whose step no start can use: every start with seven panels is equal, so center them."""
     outline = clean([(0, 0), (100, 0), (100, 100), (99, 100), (99, 99), (0, 99)])
     found = start_for(PanelStart.LEAST_METAL, outline, (), 16.0)
     left, right = end_widths(outline, 16.0, found)
@@ -215,7 +215,9 @@ def test_end_widths_are_those_of_the_outer_panels(
 
 @given(st.integers(0, 2**32), st.sampled_from(list(PanelStart)))
 @settings(max_examples=60, deadline=None)
-def test_start_covers_the_left_bound_and_centres_are_centred(seed: int, choice: PanelStart) -> None:
+def test_start_covers_the_left_bound_and_centers_are_centered(
+    seed: int, choice: PanelStart
+) -> None:
     outline = shape(seed, snap=False)
     coverage = random.Random(seed).uniform(6.0, 24.0)
     start = start_for(choice, outline, (), coverage)
@@ -225,8 +227,8 @@ def test_start_covers_the_left_bound_and_centres_are_centred(seed: int, choice: 
     near = {
         PanelStart.LEFT: from_left,
         PanelStart.RIGHT: from_right,
-        PanelStart.PAN_CENTRED: ((left + right) / 2.0 - start + coverage / 2.0) % coverage,
-        PanelStart.SEAM_CENTRED: ((left + right) / 2.0 - start) % coverage,
+        PanelStart.PAN_CENTERED: ((left + right) / 2.0 - start + coverage / 2.0) % coverage,
+        PanelStart.SEAM_CENTERED: ((left + right) / 2.0 - start) % coverage,
     }
     if choice in near:
         assert min(near[choice], coverage - near[choice]) == pytest.approx(0.0, abs=1e-8)

@@ -69,7 +69,7 @@ def test_every_panel_is_numbered_where_the_numbers_fit(count: int) -> None:
 
 
 @given(st.integers(2, 40), st.floats(0.2, 1), st.integers(90, 130))
-def test_there_is_a_seam_between_all_neighbours(count: int, last: float, width: int) -> None:
+def test_there_is_a_seam_between_all_neighbors(count: int, last: float, width: int) -> None:
     plane = rectangle(16 * (count - 1 + last), 300)
     lines = plane_lines(plane, width, 24)
     assert len(plane.panels) == count

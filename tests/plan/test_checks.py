@@ -36,7 +36,7 @@ DECOILER: dict[str, Value | None] = {
     "machine.decoiler_diameter": 40.0, "machine.decoiler_smallest_inside": 16.0,
     "machine.decoiler_largest_inside": 24.0,
 }  # fmt: skip
-ALUMINIUM: dict[str, Value | None] = {"metal.metal": MetalName.ALUMINIUM, "metal.thickness": 0.032}
+ALUMINUM: dict[str, Value | None] = {"metal.metal": MetalName.ALUMINUM, "metal.thickness": 0.032}
 REPORT = {**ENGINEERED}
 NEEDED, ORDERED = datetime.date(2027, 6, 1), datetime.date(2027, 5, 11)
 """Twenty-one days apart."""
@@ -90,26 +90,26 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {"metal.gauge": None, "metal.thickness": None, "metal.metal": None}),
     ("metal.gauge_differs", Level.CARE, {"metal.gauge": 26}, {"metal.gauge": 24}),
     ("metal.gauge_differs", Level.CARE, {"metal.gauge": 22}, {"metal.gauge": None}),
-    ("metal.under_code", Level.CARE, {**ALUMINIUM, "metal.thickness": 0.0235},
-     {**ALUMINIUM, "metal.thickness": 0.024}),
+    ("metal.under_code", Level.CARE, {**ALUMINUM, "metal.thickness": 0.0235},
+     {**ALUMINUM, "metal.thickness": 0.024}),
     ("metal.thin_coating", Level.CARE, {"metal.coating": CoatingName.G60},
      {"metal.coating": CoatingName.G90}),
     ("metal.thin_coating", Level.CARE, {"metal.coating": CoatingName.NONE},
-     {**ALUMINIUM, "metal.coating": CoatingName.NONE}),
+     {**ALUMINUM, "metal.coating": CoatingName.NONE}),
     ("metal.bare_az50", Level.CARE, {"metal.finish": Finish.BARE},
      {"metal.finish": Finish.BARE, "metal.coating": CoatingName.AZ55}),
     ("metal.salt_air", Level.CARE, {"job.salt_water": YesNo.YES}, {"job.salt_water": YesNo.NO}),
-    ("metal.salt_air", Level.NOTE, {**ALUMINIUM, "job.salt_water": YesNo.YES}, ALUMINIUM),
+    ("metal.salt_air", Level.NOTE, {**ALUMINUM, "job.salt_water": YesNo.YES}, ALUMINUM),
     ("metal.unlike", Level.STOP, {"metal.touching": Touching.COPPER},
      {"metal.touching": Touching.NOTHING}),
     ("metal.unlike", Level.CARE, {"metal.touching": Touching.TREATED_WOOD},
      {"metal.touching": Touching.STEEL}),
-    ("metal.colour_unconfirmed", Level.STOP, {"metal.colour_confirmed": YesNo.NO},
-     {"metal.colour_confirmed": YesNo.YES}),
-    ("metal.colour_unconfirmed", Level.STOP, {"metal.colour_confirmed": YesNo.NO},
-     {"metal.colour_confirmed": YesNo.NO, "metal.finish": Finish.BARE}),
-    ("metal.custom_colour", Level.CARE, {"metal.custom_colour": YesNo.YES},
-     {"metal.custom_colour": YesNo.NO}),
+    ("metal.color_unconfirmed", Level.STOP, {"metal.color_confirmed": YesNo.NO},
+     {"metal.color_confirmed": YesNo.YES}),
+    ("metal.color_unconfirmed", Level.STOP, {"metal.color_confirmed": YesNo.NO},
+     {"metal.color_confirmed": YesNo.NO, "metal.finish": Finish.BARE}),
+    ("metal.custom_color", Level.CARE, {"metal.custom_color": YesNo.YES},
+     {"metal.custom_color": YesNo.NO}),
     ("metal.one_lot", Level.NOTE, {"job.trim_in_house": YesNo.YES},
      {"job.trim_in_house": YesNo.NO}),
     # the panel and the tested assembly
@@ -127,7 +127,7 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {**REPORT, "panel.report_thinnest": 0.0236,
       "metal.thickness_basis": ThicknessBasis.BARE}),
     ("panel.outside_report_metal", Level.STOP,
-     {**REPORT, "panel.report_metal": MetalName.ALUMINIUM}, REPORT),
+     {**REPORT, "panel.report_metal": MetalName.ALUMINUM}, REPORT),
     ("panel.oil_canning", Level.CARE, {"panel.coverage": 16.1, "metal.thickness": 0.0235},
      {"panel.coverage": 16.0, "metal.thickness": 0.0235}),
     ("panel.oil_canning", Level.CARE, {"panel.coverage": 18.0, "metal.thickness": 0.0187},
@@ -260,7 +260,7 @@ def with_machine(job: Job, **update: object) -> Job:
 
 
 def test_a_metal_the_machine_does_not_form() -> None:
-    forms = {MetalName.ALUMINIUM: Forming(thinnest=0.027, thickest=0.04)}
+    forms = {MetalName.ALUMINUM: Forming(thinnest=0.027, thickest=0.04)}
     assert found(with_machine(small_gable(), forms=forms), "machine.metal")
     assert not found(small_gable(), "machine.metal")
     # nothing known yet is no stop

@@ -1,4 +1,4 @@
-"""ASTM A792: aluminium-zinc coatings AZ50, AZ55 and AZ60.
+"""ASTM A792: aluminum-zinc coatings AZ50, AZ55 and AZ60.
 
 Flag: from memory (the number is oz/ft² × 100, the same rule as read for galvanized; 3.75 g/cm³).
 AZ50 as the roof's least is read in IBC table 1507.4.3.
@@ -10,7 +10,7 @@ import pytest
 
 from coilwright.calc.coating import COATINGS, OUNCE_PER_SQUARE_FOOT
 from tests.printed import printed
-from tests.published.test_galvinfo_coatings import grams_per_square_metre
+from tests.published.test_galvinfo_coatings import grams_per_square_meter
 
 
 @pytest.mark.parametrize(("name", "ounces", "metric"), [("AZ50", "0.50", 150),
@@ -20,7 +20,7 @@ def test_mass(name: str, ounces: str, metric: int) -> None:
     coating = COATINGS[name]
     assert coating.mass / OUNCE_PER_SQUARE_FOOT == printed(ounces)
     # AZM150, AZM165 and AZM180 are rounded from the ounces
-    assert grams_per_square_metre(coating.mass) == pytest.approx(metric, rel=0.02)
+    assert grams_per_square_meter(coating.mass) == pytest.approx(metric, rel=0.02)
 
 
 @pytest.mark.parametrize(
@@ -33,7 +33,7 @@ def test_thickness(
 ) -> None:
     # computed at 3.75 g/cm³
     coating = COATINGS[name]
-    assert grams_per_square_metre(coating.mass) == printed(grams)
+    assert grams_per_square_meter(coating.mass) == printed(grams)
     assert coating.thickness * 25_400 == printed(microns)
     assert coating.thickness / 2 * 25_400 == printed(side_microns)
     assert coating.thickness / 2 * 1000 == printed(side_thousandths)

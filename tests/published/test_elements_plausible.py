@@ -18,7 +18,7 @@ from coilwright.calc.metal import METALS
     [
         ("steel", periodictable.Fe, 0.005),  # 0.2833 against 0.28447: within 0.5 %
         ("copper", periodictable.Cu, 0.01),  # annealed standard copper 8.89, pure 8.96
-        ("aluminium", periodictable.Al, 0.01),  # 3004 and 3105 carry manganese and magnesium
+        ("aluminum", periodictable.Al, 0.01),  # 3004 and 3105 carry manganese and magnesium
         ("zinc", periodictable.Zn, 0.005),
     ],
 )
@@ -42,8 +42,8 @@ def test_zinc_coating_is_as_dense_as_zinc() -> None:
     assert density == pytest.approx(periodictable.Zn.density, rel=0.005)
 
 
-def test_aluminium_zinc_coating_lies_by_its_mixture() -> None:
-    # 55 % aluminium, 43.4 % zinc, 1.6 % silicon by mass (ASTM A792, from memory): within 3 %,
+def test_aluminum_zinc_coating_lies_by_its_mixture() -> None:
+    # 55 % aluminum, 43.4 % zinc, 1.6 % silicon by mass (ASTM A792, from memory): within 3 %,
     # as the alloy is taken to fill the sum of its parts' volumes
     parts = ((0.55, periodictable.Al), (0.434, periodictable.Zn), (0.016, periodictable.Si))
     mixed = 1 / sum(share / element.density for share, element in parts)
@@ -53,4 +53,4 @@ def test_aluminium_zinc_coating_lies_by_its_mixture() -> None:
 
 def test_expansions_rank_as_the_metals_do() -> None:
     ranked = sorted(METALS.values(), key=lambda m: m.expansion)
-    assert [m.name for m in ranked] == ["steel", "copper", "stainless steel", "zinc", "aluminium"]
+    assert [m.name for m in ranked] == ["steel", "copper", "stainless steel", "zinc", "aluminum"]

@@ -1,6 +1,6 @@
 """Developed width of a channel, against FAA-H-8083-31, Airframe, vol. 1, ch. 4.
 
-Read in copies: U-channel, legs 1.00 in, base 2.00 in to the mould lines, thickness .040 in,
+Read in copies: U-channel, legs 1.00 in, base 2.00 in to the mold lines, thickness .040 in,
 inside radius .16 in, bends of 90°: setback 0.20, flats .80, 1.60, .80; total printed as about
 3.76. The empirical bend allowance is from memory: 0.279 in each, which makes the total 3.758.
 """

@@ -12,7 +12,7 @@ from coilwright.units import registry
 from tests.printed import printed
 
 
-def grams_per_square_metre(pounds_per_square_inch: float) -> float:
+def grams_per_square_meter(pounds_per_square_inch: float) -> float:
     """lb/in² of coating as g/m², by pint."""
     return float(
         registry().Quantity(pounds_per_square_inch, "pound/inch**2").to("g/m**2").magnitude
@@ -20,7 +20,7 @@ def grams_per_square_metre(pounds_per_square_inch: float) -> float:
 
 
 def test_one_ounce_per_square_foot() -> None:
-    ounce = grams_per_square_metre(OUNCE_PER_SQUARE_FOOT)
+    ounce = grams_per_square_meter(OUNCE_PER_SQUARE_FOOT)
     assert ounce == printed("305.15")
     assert ounce == printed("305")
     assert ounce == printed("305.151727")  # computed from exact inputs
@@ -31,7 +31,7 @@ def test_g90() -> None:
     g90 = COATINGS["G90"]
     assert g90.mass / OUNCE_PER_SQUARE_FOOT == printed("0.90")
     assert g90.mass / OUNCE_PER_SQUARE_FOOT / 2 == printed("0.45")
-    assert grams_per_square_metre(g90.mass) == printed("275")
+    assert grams_per_square_meter(g90.mass) == printed("275")
 
 
 def test_g90_adds_about_a_thousandth_and_a_half() -> None:
@@ -49,7 +49,7 @@ def test_g60() -> None:
     # all, 12.8 µm a side
     g60 = COATINGS["G60"]
     assert g60.mass / OUNCE_PER_SQUARE_FOOT == printed("0.60")
-    assert grams_per_square_metre(g60.mass) == pytest.approx(180, abs=5)
+    assert grams_per_square_meter(g60.mass) == pytest.approx(180, abs=5)
     assert g60.thickness * 1000 == printed("1.01")
     assert g60.thickness * 1000 / 2 * 25.4 == printed("12.8")
 

@@ -18,8 +18,8 @@ def test_twenty_four_gauge_means_six_things() -> None:
     row = GAUGES[24]
     meanings = {
         "bare": (row.manufacturers, ".0239"),
-        "galvanized nominal": (row.galvanised, ".0276"),
-        "galvanized least": (row.galvanised_least, ".0236"),
+        "galvanized nominal": (row.galvanized, ".0276"),
+        "galvanized least": (row.galvanized_least, ".0236"),
         "US standard": (row.us_standard, ".0250"),
         "Brown & Sharpe": (row.awg, ".0201"),
         "Birmingham": (t_from_gauge(24, SI=False, schedule="BWG"), ".022"),

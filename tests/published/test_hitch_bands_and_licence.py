@@ -1,10 +1,10 @@
-"""What rests on a hitch, by owner's manuals, and the weights a licence goes by.
+"""What rests on a hitch, by owner's manuals, and the weights a license goes by.
 
 Hitch bands: a vehicle owner's manual, 10 to 15 % on a ball hitch, 15 to 25 % on a gooseneck;
 flag: published, read in a copy. A trailer maker: 20 to 25 % on a gooseneck, so that 12,000 lb
 puts 2,400 to 3,000 lb on it; flag: read. Other makers say less (9 to 11 % on one), so the band is
 a care and never a stop.
-Weights: 49 CFR 383.5 and 49 USC 31301(4) (licence), 49 USC 31132 (commercial vehicles); read.
+Weights: 49 CFR 383.5 and 49 USC 31301(4) (license), 49 USC 31132 (commercial vehicles); read.
 Axle and hitch by statics: a load W at x from the hitch, axles at a, puts W·x/a on the axles and
 W·(1 − x/a) on the hitch; worked out.
 """
@@ -17,8 +17,8 @@ from coilwright.calc.haul import (
     BALL_BAND,
     COMMERCIAL_FROM,
     GOOSENECK_BAND,
-    LICENCE_TOGETHER,
-    LICENCE_TRAILER,
+    LICENSE_TOGETHER,
+    LICENSE_TRAILER,
     axle_load,
     hitch_load,
     hitch_share,
@@ -56,13 +56,13 @@ def test_shares_by_statics(load: float, at: float, axles: float) -> None:
     assert axle_load(load, hitch) == pytest.approx(load * at / axles)
 
 
-def test_the_weights_a_licence_goes_by() -> None:
-    assert printed("26001") == LICENCE_TOGETHER
-    assert printed("10000") == LICENCE_TRAILER
+def test_the_weights_a_license_goes_by() -> None:
+    assert printed("26001") == LICENSE_TOGETHER
+    assert printed("10000") == LICENSE_TRAILER
     assert printed("10001") == COMMERCIAL_FROM
 
 
-@pytest.mark.parametrize("key", ["haul.licence", "haul.commercial"])
+@pytest.mark.parametrize("key", ["haul.license", "haul.commercial"])
 def test_they_are_questions_and_rule_on_nothing(key: str) -> None:
     job = on_the_road({"haul.tow_rating": 14_001.0, "haul.trailer_rating": 12_000.0})
     (finding,) = (f for f in plan(job).findings if f.key == key)

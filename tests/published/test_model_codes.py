@@ -1,7 +1,7 @@
 """IBC and IRC: the slope and the metals the program holds a roof to.
 
 IBC 1507.4.2 / IRC R905.10.2, slopes: read only in paraphrases, and from memory (copy).
-IBC table 1507.4.3(1): aluminium, copper and AZ50 read in the 2018 edition; zinc and G90 from
+IBC table 1507.4.3(1): aluminum, copper and AZ50 read in the 2018 edition; zinc and G90 from
 memory. 2018 IBC 1507.5.2, metal shingles from 3:12, is read and says why a seam matters.
 """
 
@@ -33,7 +33,7 @@ def test_a_flatter_roof_is_stopped(pitch: float, stops: bool) -> None:
 
 
 def test_thinnest_metals() -> None:
-    assert METALS["aluminium"].code_thinnest == printed("0.024")  # ASTM B209, roll-formed
+    assert METALS["aluminum"].code_thinnest == printed("0.024")  # ASTM B209, roll-formed
     assert METALS["copper"].code_thinnest == printed("0.0216")  # 16 oz of ASTM B370
     assert METALS["zinc"].code_thinnest == printed("0.027")  # from memory
     assert METALS["steel"].code_thinnest is None
@@ -42,7 +42,7 @@ def test_thinnest_metals() -> None:
 
 @pytest.mark.parametrize(
     ("metal", "thickness", "care"),
-    [(MetalName.ALUMINIUM, 0.0239, True), (MetalName.ALUMINIUM, 0.024, False),
+    [(MetalName.ALUMINUM, 0.0239, True), (MetalName.ALUMINUM, 0.024, False),
      (MetalName.COPPER, 0.0215, True), (MetalName.COPPER, 0.0216, False),
      (MetalName.ZINC, 0.0269, True), (MetalName.ZINC, 0.027, False),
      (MetalName.STEEL, 0.0149, False)],
@@ -64,7 +64,7 @@ def test_lesser_coatings_are_questioned(coating: CoatingName, care: bool) -> Non
 
 @pytest.mark.parametrize(
     ("changes", "key", "grade"),
-    [({"metal.metal": MetalName.ALUMINIUM, "metal.thickness": 0.02}, "metal.under_code",
+    [({"metal.metal": MetalName.ALUMINUM, "metal.thickness": 0.02}, "metal.under_code",
       Grade.PUBLISHED),
      ({"metal.metal": MetalName.ZINC, "metal.thickness": 0.02}, "metal.under_code", Grade.MEMORY),
      ({"metal.coating": CoatingName.G60}, "metal.thin_coating", Grade.MEMORY)],
@@ -72,6 +72,6 @@ def test_lesser_coatings_are_questioned(coating: CoatingName, care: bool) -> Non
 def test_what_is_from_memory_is_not_called_published(
     changes: dict[str, Value | None], key: str, grade: Grade
 ) -> None:
-    """Aluminium and AZ50 were read in the table; zinc and G90 were not."""
+    """Aluminum and AZ50 were read in the table; zinc and G90 were not."""
     (finding,) = (f for f in plan(set_answers(small_gable(), changes)).findings if f.key == key)
     assert finding.source.grade is grade

@@ -33,8 +33,8 @@ def test_3000_lb_of_24_in_steel_is_about_31_in(thickness: float) -> None:
 
 
 @pytest.mark.parametrize("thickness", [0.027, 0.032, 0.040])
-def test_aluminium_of_that_width_reaches_32_in_near_1150_lb(thickness: float) -> None:
-    mass = coil_mass(per_length("aluminium", thickness, 24), wound_length(32, 20, thickness))
+def test_aluminum_of_that_width_reaches_32_in_near_1150_lb(thickness: float) -> None:
+    mass = coil_mass(per_length("aluminum", thickness, 24), wound_length(32, 20, thickness))
     assert mass == pytest.approx(1150, abs=5)
 
 
@@ -54,7 +54,7 @@ def test_21_in_steel_is_diameter_first_or_weight_first(
     assert mass == printed(pounds)
 
 
-def test_wide_steel_meets_the_weight_first_and_aluminium_the_diameter() -> None:
+def test_wide_steel_meets_the_weight_first_and_aluminum_the_diameter() -> None:
     steel = plan(set_answers(small_gable(), {"panel.coverage": 19.0}))
     assert steel.figures["strip.width"].value == 24
     assert steel.governing is not None
@@ -63,7 +63,7 @@ def test_wide_steel_meets_the_weight_first_and_aluminium_the_diameter() -> None:
         for inside in (16.0, 20.0, 24.0):
             job = set_answers(
                 small_gable(),
-                {"metal.metal": MetalName.ALUMINIUM, "metal.thickness": 0.032,
+                {"metal.metal": MetalName.ALUMINUM, "metal.thickness": 0.032,
                  "panel.coverage": coverage, "coils.inside_diameter": inside},
             )  # fmt: skip
             governing = plan(job).governing
@@ -86,11 +86,11 @@ def test_usual_values() -> None:
 
 
 def test_what_portable_machines_form() -> None:
-    # coated or painted steel 28 to 22 ga; aluminium 0.027 to 0.040 in; copper 16 to 20 oz
+    # coated or painted steel 28 to 22 ga; aluminum 0.027 to 0.040 in; copper 16 to 20 oz
     steel = METALS["steel"]
     assert steel.usual_thinnest <= GAUGES[28].manufacturers
-    assert steel.usual_thickest >= GAUGES[22].galvanised
-    assert (METALS["aluminium"].usual_thinnest, METALS["aluminium"].usual_thickest) == (
+    assert steel.usual_thickest >= GAUGES[22].galvanized
+    assert (METALS["aluminum"].usual_thinnest, METALS["aluminum"].usual_thickest) == (
         0.027, 0.040,
     )  # fmt: skip
     assert (METALS["copper"].usual_thinnest, METALS["copper"].usual_thickest) == (

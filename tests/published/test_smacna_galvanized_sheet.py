@@ -43,16 +43,16 @@ def band(gauge: int) -> float:
 def test_row(gauge: int) -> None:
     nominal, least, most, _ = TABLE[gauge]
     row = GAUGES[gauge]
-    assert row.galvanised == printed(nominal)
-    assert row.galvanised_least == printed(least)
-    assert row.galvanised_most == printed(most)
+    assert row.galvanized == printed(nominal)
+    assert row.galvanized_least == printed(least)
+    assert row.galvanized_most == printed(most)
 
 
 @pytest.mark.parametrize("gauge", TABLE)
 def test_band(gauge: int) -> None:
     row = GAUGES[gauge]
-    assert row.galvanised - row.galvanised_least == pytest.approx(band(gauge), abs=1e-9)
-    assert row.galvanised_most - row.galvanised == pytest.approx(band(gauge), abs=1e-9)
+    assert row.galvanized - row.galvanized_least == pytest.approx(band(gauge), abs=1e-9)
+    assert row.galvanized_most - row.galvanized == pytest.approx(band(gauge), abs=1e-9)
 
 
 @pytest.mark.parametrize("gauge", TABLE)
@@ -66,9 +66,9 @@ def test_weight(gauge: int) -> None:
     assert (GAUGES[gauge].ounces + 2.5) / 16 == printed(TABLE[gauge][3])
 
 
-def test_usual_aluminium_zinc_decimals_are_the_least_column() -> None:
+def test_usual_aluminum_zinc_decimals_are_the_least_column() -> None:
     # computed remark: .0236, .0296, .0187, .0157, .0142 are exactly this table's least column
     for gauge, usual in ((24, ".0236"), (22, ".0296"), (26, ".0187"), (28, ".0157"),
                          (29, ".0142")):  # fmt: skip
-        assert GAUGES[gauge].galvanised_least == printed(usual)
+        assert GAUGES[gauge].galvanized_least == printed(usual)
         assert printed(usual) in [m.thickness for m in gauge_meanings(gauge, METALS["steel"].gauge)]

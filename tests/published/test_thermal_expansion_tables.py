@@ -1,6 +1,6 @@
 """Tables of linear thermal expansion, and movements computed from them.
 
-Sources: Wikipedia "Thermal expansion" (copy): aluminium 23.1, copper 17, stainless 17.3 per °C;
+Sources: Wikipedia "Thermal expansion" (copy): aluminum 23.1, copper 17, stainless 17.3 per °C;
 *Materials Selector* reprint (copy): ranges per °F; Dooley, *Applied Science for Metal Workers*
 (read): steel 6.06 to 6.89, zinc 14.07 per °F. Steel sheet 6.7 and architectural zinc 12.2 per °F
 are from memory. All × 10⁻⁶.
@@ -16,7 +16,7 @@ from tests.printed import printed
 
 @pytest.mark.parametrize(
     ("metal", "per_fahrenheit", "per_celsius"),
-    [("aluminium", "12.8", "23.1"), ("copper", "9.4", "17"), ("stainless steel", "9.6", "17.3")],
+    [("aluminum", "12.8", "23.1"), ("copper", "9.4", "17"), ("stainless steel", "9.6", "17.3")],
 )  # fmt: skip
 def test_table_value(metal: str, per_fahrenheit: str, per_celsius: str) -> None:
     assert METALS[metal].expansion * 1e6 == printed(per_fahrenheit)
@@ -27,7 +27,7 @@ def test_table_value(metal: str, per_fahrenheit: str, per_celsius: str) -> None:
 
 @pytest.mark.parametrize(
     ("metal", "low", "high"),
-    [("aluminium", 11.7, 13.7), ("copper", 7.7, 9.8), ("stainless steel", 9.0, 10.2),
+    [("aluminum", 11.7, 13.7), ("copper", 7.7, 9.8), ("stainless steel", 9.0, 10.2),
      ("zinc", 10.8, 19.3), ("steel", 6.06, 6.89)],
 )  # fmt: skip
 def test_inside_the_published_range(metal: str, low: float, high: float) -> None:
@@ -52,6 +52,6 @@ def test_movement(per_million: float, ten_feet: str, forty_feet: str) -> None:
 
 
 def test_movement_of_our_metals_over_forty_feet() -> None:
-    for metal, text in (("steel", ".4824"), ("aluminium", ".9216"), ("copper", ".6768"),
+    for metal, text in (("steel", ".4824"), ("aluminum", ".9216"), ("copper", ".6768"),
                         ("stainless steel", ".6912"), ("zinc", ".8784")):  # fmt: skip
         assert movement(METALS[metal].expansion, 480, 130, -20) == printed(text)

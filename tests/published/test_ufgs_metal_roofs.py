@@ -1,8 +1,8 @@
 """US government guide specifications (UFGS): coatings, and metals that may not meet.
 
 UFGS 07412: AZ50 only where factory painted, else AZ55 (read). UFGS 07600 paragraph 2.1.1 and
-07612N paragraph 3.2: no copper run-off on other metals; aluminium kept from dissimilar metals,
-masonry and treated wood (read). Canadian Copper & Brass: copper and aluminium (read).
+07612N paragraph 3.2: no copper run-off on other metals; aluminum kept from dissimilar metals,
+masonry and treated wood (read). Canadian Copper & Brass: copper and aluminum (read).
 """
 
 from __future__ import annotations
@@ -21,21 +21,21 @@ from tests.cases import set_answers, small_gable
     [(CoatingName.AZ50, Finish.BARE, True), (CoatingName.AZ50, Finish.PVDF, False),
      (CoatingName.AZ55, Finish.BARE, False)],
 )  # fmt: skip
-def test_bare_aluminium_zinc(coating: CoatingName, finish: Finish, care: bool) -> None:
+def test_bare_aluminum_zinc(coating: CoatingName, finish: Finish, care: bool) -> None:
     job = set_answers(small_gable(), {"metal.coating": coating, "metal.finish": finish})
     assert any(f.key == "metal.bare_az50" for f in plan(job).findings) is care
 
 
 @pytest.mark.parametrize(
     ("metal", "touching", "level"),
-    [(MetalName.ALUMINIUM, Touching.COPPER, Level.STOP),
+    [(MetalName.ALUMINUM, Touching.COPPER, Level.STOP),
      (MetalName.STEEL, Touching.COPPER, Level.STOP),
-     (MetalName.ALUMINIUM, Touching.MASONRY, Level.CARE),
-     (MetalName.ALUMINIUM, Touching.TREATED_WOOD, Level.CARE),
-     (MetalName.ALUMINIUM, Touching.STEEL, Level.CARE),
+     (MetalName.ALUMINUM, Touching.MASONRY, Level.CARE),
+     (MetalName.ALUMINUM, Touching.TREATED_WOOD, Level.CARE),
+     (MetalName.ALUMINUM, Touching.STEEL, Level.CARE),
      (MetalName.COPPER, Touching.COPPER, None),
-     (MetalName.ALUMINIUM, Touching.ALUMINIUM, None),
-     (MetalName.ALUMINIUM, Touching.NOTHING, None),
+     (MetalName.ALUMINUM, Touching.ALUMINUM, None),
+     (MetalName.ALUMINUM, Touching.NOTHING, None),
      (MetalName.ZINC, Touching.STEEL, None)],
 )  # fmt: skip
 def test_unlike_materials(metal: MetalName, touching: Touching, level: Level | None) -> None:
@@ -46,7 +46,7 @@ def test_unlike_materials(metal: MetalName, touching: Touching, level: Level | N
 
 @pytest.mark.parametrize(
     ("metal", "touching", "grade"),
-    [(MetalName.ALUMINIUM, Touching.TREATED_WOOD, Grade.PUBLISHED),
+    [(MetalName.ALUMINUM, Touching.TREATED_WOOD, Grade.PUBLISHED),
      (MetalName.STEEL, Touching.COPPER, Grade.PUBLISHED),
      (MetalName.STEEL, Touching.TREATED_WOOD, Grade.MEMORY),
      (MetalName.COPPER, Touching.STEEL, Grade.MEMORY),

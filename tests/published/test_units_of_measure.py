@@ -18,14 +18,14 @@ from tests.printed import printed
 
 
 @pytest.mark.parametrize(
-    ("text", "kind", "metres"),
+    ("text", "kind", "meters"),
     [("1 ft", Kind.LENGTH, constants.foot), ("1 in", Kind.LENGTH, constants.inch),
      ("1 yd", Kind.LENGTH, constants.yard), ("1 mil", Kind.THICKNESS, constants.mil)],
 )  # fmt: skip
-def test_lengths(text: str, kind: Kind, metres: float) -> None:
+def test_lengths(text: str, kind: Kind, meters: float) -> None:
     inches = read(text, kind)
-    assert inches * constants.inch == pytest.approx(metres, rel=1e-12)
-    assert registry().Quantity(inches, "inch").to("m").magnitude == pytest.approx(metres)
+    assert inches * constants.inch == pytest.approx(meters, rel=1e-12)
+    assert registry().Quantity(inches, "inch").to("m").magnitude == pytest.approx(meters)
 
 
 def test_weights() -> None:

@@ -75,7 +75,7 @@ def test_weight_by_length() -> None:
 
 @pytest.mark.parametrize(
     ("density", "k"),
-    [(STEEL, ".22274"), (0.2833, ".22250"), (METALS["aluminium"].density, ".07697"),
+    [(STEEL, ".22274"), (0.2833, ".22250"), (METALS["aluminum"].density, ".07697"),
      (0.3220, ".25290"), (METALS["steel"].density, ".22250")],
 )  # fmt: skip
 def test_weight_by_k(density: float, k: str) -> None:

@@ -53,7 +53,7 @@ def test_a_partial_job(kind: str, pair: tuple[Job, Job]) -> None:
 def test_typed_text_is_text_on_every_sheet(kind: str, typed: str) -> None:
     job = with_planes(small_gable(), Plane(name=typed, eave=200, slope_length=100))
     said = dataclasses.replace(job.job, name=typed, client=typed, site=typed)
-    metal = dataclasses.replace(job.metal, colour=typed)
+    metal = dataclasses.replace(job.metal, color=typed)
     job = dataclasses.replace(job, job=said, metal=metal)
     html = render(kind, plan(job), "html")
     page = Page(html)
@@ -63,7 +63,7 @@ def test_typed_text_is_text_on_every_sheet(kind: str, typed: str) -> None:
     known = Page(render(kind, plan(dataclasses.replace(
         job,
         job=dataclasses.replace(said, name="x", client="x", site="x"),
-        metal=dataclasses.replace(metal, colour="x"),
+        metal=dataclasses.replace(metal, color="x"),
         roof=dataclasses.replace(
             job.roof, planes=(dataclasses.replace(job.roof.planes[0], name="x"),)
         ),

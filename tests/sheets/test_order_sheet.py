@@ -67,7 +67,7 @@ def test_the_hand_worked_order_in_figures() -> None:
 
 def test_every_reason_stands_on_a_draft() -> None:
     found = plan(guess(set_answers(small_gable(), {
-        "metal.colour_confirmed": YesNo.NO, "machine.thinnest": None, "panel.seam": None,
+        "metal.color_confirmed": YesNo.NO, "machine.thinnest": None, "panel.seam": None,
     }), "panel.take_up", "coils.tolerance"))
     text = render("order", found, "md")
     reasons = why_not(found)
@@ -122,7 +122,7 @@ def test_the_least_of_what_can_be_carried_is_the_limit() -> None:
         (MetalName.STEEL, CoatingName.AZ55, Finish.BARE, "ASTM A792, coating AZ55 (A792M: AZM165)"),
         (MetalName.STEEL, CoatingName.G90, Finish.SMP,
          "ASTM A653, coating G90 (A653M: Z275); prepainted to ASTM A755 over it"),
-        (MetalName.ALUMINIUM, None, Finish.PVDF, "ASTM B209"),
+        (MetalName.ALUMINUM, None, Finish.PVDF, "ASTM B209"),
         (MetalName.COPPER, None, Finish.BARE, "ASTM B370"),
         (MetalName.STAINLESS, None, Finish.BARE, "ASTM A240"),
         (MetalName.ZINC, None, Finish.BARE, "EN 988"),

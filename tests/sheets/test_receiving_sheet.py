@@ -58,10 +58,10 @@ class TestByHand:
                      "2,025 lb to 2,475 lb", "32 in or less"):
             assert said in text
 
-    def test_bare_metal_asks_for_no_colour(self) -> None:
-        job = set_answers(small_gable(), {"metal.finish": Finish.BARE, "metal.colour": None})
-        assert "\nColour " not in sheet(job)
-        assert "\nColour " in sheet(small_gable())
+    def test_bare_metal_asks_for_no_color(self) -> None:
+        job = set_answers(small_gable(), {"metal.finish": Finish.BARE, "metal.color": None})
+        assert "\nColor " not in sheet(job)
+        assert "\nColor " in sheet(small_gable())
 
     def test_without_an_order_it_says_so(self) -> None:
         assert "No new coil is worked out yet" in flat(sheet(Job()))
@@ -103,9 +103,9 @@ class TestEntered:
     @settings(max_examples=20)
     @given(st.text(min_size=1, max_size=40).filter(lambda t: t.strip()))
     def test_what_was_typed_is_text(self, typed: str) -> None:
-        one = arrival(tag=typed, lot=typed, colour=typed, remark=typed)
+        one = arrival(tag=typed, lot=typed, color=typed, remark=typed)
         page = Page(sheet(with_arrived(small_gable(), one, arrival(lot=typed + "x")), "html"))
-        plain = arrival(tag="x", lot="x", colour="x", remark="x")
+        plain = arrival(tag="x", lot="x", color="x", remark="x")
         known = Page(sheet(with_arrived(small_gable(), plain, arrival(lot="xx")), "html"))
         assert page.tags - {"wbr"} == known.tags - {"wbr"}
         if one_line(typed):

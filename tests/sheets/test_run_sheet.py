@@ -146,7 +146,7 @@ class TestAfterTheRun:
         assert one.length == 100
         new = left.find("Heron Lane barn 1")
         assert new is not None
-        assert (new.length, new.width, new.colour) == (400, 21, "slate grey (invented sample 3)")
+        assert (new.length, new.width, new.color) == (400, 21, "slate gray (invented sample 3)")
 
     def test_a_coil_used_up_goes(self) -> None:
         left = after_run(plan(barn()), demo_stock(), {"on_hand.1": 0.0})

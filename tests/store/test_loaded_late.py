@@ -19,7 +19,7 @@ from coilwright.wizard.app import CoilwrightApp
 
 async def run(*keys):
     app = CoilwrightApp(Store(Path(sys.argv[1])))
-    async with driven(app, size=(80, 24)) as pilot:
+    async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
         await app.workers.wait_for_complete()
         await pilot.press(*keys)

@@ -42,11 +42,11 @@ def test_the_hip_is_governed_by_diameter() -> None:
 @pytest.mark.parametrize(
     "finding",
     [
-        "roof.under_profile", "metal.unlike", "metal.colour_unconfirmed",
+        "roof.under_profile", "metal.unlike", "metal.color_unconfirmed",
         "panel.outside_report_coverage", "panel.outside_report_thickness", "machine.take_up",
         "machine.strip", "machine.coverage", "machine.inside", "metal.gauge_differs",
         "metal.thin_coating", "metal.salt_air", "panel.oil_canning", "coils.minimum",
-        "metal.custom_colour", "roof.snap_lock_flat", "panel.outside_report_deck",
+        "metal.custom_color", "roof.snap_lock_flat", "panel.outside_report_deck",
         "panel.outside_report_clip_spacing", "panel.open_framing", "panel.oil_canning_dark",
         "job.panel_too_long", "coils.late", "coils.wet_storage", "metal.film_sun",
     ],

@@ -112,8 +112,8 @@ class TestFitting:
             ({"coating": None}, "Its metallic coating is not known; the job takes AZ50."),
             ({"thickness": 0.0242}, "It is 0.0242 in thick; the job takes 0.0236 in."),
             ({"width": 20.9}, "It is 20.9 in wide; the strip is 21 in."),
-            ({"colour": "moss"}, "Its colour is moss; the job takes slate."),
-            ({"colour": ""}, "It has no colour written on it; the job takes slate."),
+            ({"color": "moss"}, "Its color is moss; the job takes slate."),
+            ({"color": ""}, "It has no color written on it; the job takes slate."),
             ({"thickness_basis": ThicknessBasis.BARE},
              "Its thickness is stated bare, before coating; the job's coating included."),
         ],
@@ -123,7 +123,7 @@ class TestFitting:
 
     def test_bare_metal_wants_bare_metal(self) -> None:
         bare = set_answers(small_gable(), {"metal.finish": Finish.BARE})
-        assert fitting(bare, coil("A-1", 100, colour="")) == ()
+        assert fitting(bare, coil("A-1", 100, color="")) == ()
         painted = ("It is painted Slate; the job takes bare metal.",)
         assert fitting(bare, coil("A-1", 100)) == painted
 

@@ -8,7 +8,7 @@ import pint
 import pytest
 
 from coilwright.units import Kind, read, registry
-from coilwright.units.kinds import FREEZING, INCH_IN_METRES, POUND_IN_KILOGRAMS, UNITS
+from coilwright.units.kinds import FREEZING, INCH_IN_METERS, POUND_IN_KILOGRAMS, UNITS
 
 # our name: (pint's expression for the unit, pint's expression for our canonical unit)
 PINT = {
@@ -64,7 +64,7 @@ def test_temperatures_agree_with_pint() -> None:
 
 def test_foot_is_03048_m_exactly() -> None:
     # Federal Register 85:62698 (5 October 2020), NIST and NOAA; NIST Handbook 44 appendix C
-    assert Fraction("0.3048") == INCH_IN_METRES * 12
+    assert Fraction("0.3048") == INCH_IN_METERS * 12
     assert read("0.3048 m", Kind.LENGTH) == 12
 
 
@@ -78,7 +78,7 @@ def test_pound_is_045359237_kg_exactly() -> None:
 def test_constants_of_scipy() -> None:
     from scipy import constants
 
-    assert float(INCH_IN_METRES) == pytest.approx(constants.inch, rel=1e-15)
+    assert float(INCH_IN_METERS) == pytest.approx(constants.inch, rel=1e-15)
     assert float(POUND_IN_KILOGRAMS) == pytest.approx(constants.lb, rel=1e-15)
     # scipy's mil is the thousandth of an inch
     assert read("1 mil", Kind.THICKNESS) == pytest.approx(constants.mil / constants.inch)

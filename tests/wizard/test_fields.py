@@ -137,12 +137,12 @@ async def test_questions_that_are_not_asked_disappear_and_keep_what_was_typed(
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         screen = wizard(app)
-        assert screen.form.field("metal.colour") is not None
+        assert screen.form.field("metal.color") is not None
         await pilot.press("b")
         await settle(pilot)
-        assert screen.form.field("metal.colour") is None
-        assert "Colour " not in screen_text(app)
-        assert screen.session.job.metal.colour == READY["metal.colour"]
+        assert screen.form.field("metal.color") is None
+        assert "Color " not in screen_text(app)
+        assert screen.session.job.metal.color == READY["metal.color"]
         await pilot.press("ctrl+z")
         await settle(pilot)
         assert "slate (invented)" in screen_text(app)

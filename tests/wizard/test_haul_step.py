@@ -37,7 +37,7 @@ TRAILER = {
 """A trailer over its rating with a coil of 2,461 lb at most: 7,000 + 2,461 + 400 = 9,861 lb."""
 WEAK_LIFT = {
     "haul.site_by": LiftBy.FORKLIFT.value, "haul.site_fork_capacity": "2000",
-    "haul.site_fork_centre": "24", "haul.site_coil_centre": "20", "haul.site_attachment": "300",
+    "haul.site_fork_center": "24", "haul.site_coil_center": "20", "haul.site_attachment": "300",
 }
 """2,000 lb less 300 lb of attachment, for a coil that may come 10 % heavier: 1,545 lb."""
 

@@ -1,4 +1,4 @@
-"""Every line fits; every size works; colour is never the only sign."""
+"""Every line fits; every size works; color is never the only sign."""
 
 from __future__ import annotations
 
@@ -124,9 +124,9 @@ async def test_no_color_still_says_everything_in_words(
             assert word in text
         for strip in app.screen._compositor.render_strips():
             for segment in strip:
-                for colour in (segment.style and segment.style.color,):
-                    if colour is not None and colour.triplet is not None:
-                        r, g, b = colour.triplet
+                for color in (segment.style and segment.style.color,):
+                    if color is not None and color.triplet is not None:
+                        r, g, b = color.triplet
                         assert r == g == b
 
 

@@ -53,7 +53,7 @@ def unproven() -> Job:
     planes = tuple(Plane(name=f"P{n}", eave=float(wide), slope_length=float(up), pitch=6)
                    for n, (up, wide) in enumerate(lengths))
     job = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
-    coils = (coil(f"B-{n}", (700 + 313 * n % 1200) / 12, colour=job.metal.colour)
+    coils = (coil(f"B-{n}", (700 + 313 * n % 1200) / 12, color=job.metal.color)
              for n in range(10))
     return with_coils(job, *coils)
 

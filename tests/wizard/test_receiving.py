@@ -30,7 +30,7 @@ from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, w
 
 Make = Callable[..., CoilwrightApp]
 TYPED = {
-    "tag": "R-1", "lot": "L-7", "colour": "slate", "length": "1335", "mass": "2250",
+    "tag": "R-1", "lot": "L-7", "color": "slate", "length": "1335", "mass": "2250",
     "weighed": "2245", "thickness": "0.0248; 0.025; 0.0249", "width": "21", "outside": "30 1/4",
     "inside": "20", "camber": "1/8", "camber_over": "8",
 }
@@ -259,7 +259,7 @@ async def test_an_error_elsewhere_is_named_and_leaves_the_help(app_on: Make) -> 
 
 def test_what_is_to_do_is_counted_and_its_end_never_just_missing() -> None:
     bare = arrival(width=20.0, thickness=(), outside=None, inside=None, camber=None,
-                   camber_over=None, looked=None, lot="", colour="")
+                   camber_over=None, looked=None, lot="", color="")
     for arrived in (bare, arrival(width=None, looked=None)):
         (report,) = receive(plan(with_arrived(small_gable(), arrived)))
         lines = about_short(report, System.US, 76)

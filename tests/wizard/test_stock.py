@@ -41,7 +41,7 @@ def test_a_coil_is_typed_as_it_is_shown(system: System) -> None:
         made, error = coil_of(texts_of(one, system), system)
         assert not error
         assert made is not None
-        for name in ("tag", "metal", "coating", "colour", "lot", "where", "thickness_basis"):
+        for name in ("tag", "metal", "coating", "color", "lot", "where", "thickness_basis"):
             assert getattr(made, name) == getattr(one, name)
         for name in ("thickness", "width", "length", "outside", "inside"):
             assert getattr(made, name) == pytest.approx(getattr(one, name), rel=1e-6)

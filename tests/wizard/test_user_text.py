@@ -23,7 +23,7 @@ HOSTILE = ["[b]x[/]", "[/x]", "[Pa] [K] [$x]", "a\\", "{x}", "[@click=app.quit]q
 async def test_names_with_brackets_stay(
     app_on: Callable[..., CoilwrightApp], size: tuple[int, int], text: str
 ) -> None:
-    job = job_of({**READY, "job.name": text, "job.client": text, "metal.colour": text,
+    job = job_of({**READY, "job.name": text, "job.client": text, "metal.color": text,
                   "roof.building": "planes only", "machine.name": text})
     job = add(job, Plane(name=text, eave=400, slope_length=200, pitch=6))
     app = app_on(job)

@@ -23,7 +23,7 @@ READY: dict[str, str] = {
     "roof.eave_overhang": "1 ft", "roof.rake_overhang": "0", "roof.pitch": "6/12",
     "metal.metal": "steel", "metal.coating": "AZ50", "metal.thickness": "0.0236",
     "metal.thickness_basis": "coating included", "metal.finish": "PVDF 70 %",
-    "metal.colour": "slate (invented)", "metal.colour_confirmed": "yes",
+    "metal.color": "slate (invented)", "metal.color_confirmed": "yes",
     "metal.painted_side": "outside of the coil", "metal.touching": "nothing unlike it",
     "panel.seam": "double-lock", "panel.leg": "2", "panel.coverage": "16",
     "panel.take_up": "5", "panel.start": "least metal", "panel.end_allowance": "1 in",

@@ -73,7 +73,7 @@ def test_persons_come_in_the_order_they_are_asked(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        (GOOD + 'colour = "red"', "unknown “colour”"),
+        (GOOD + 'color = "red"', "unknown “color”"),
         (GOOD.replace("ask =", "caution ="), "ask is missing"),
         (GOOD.replace("In ten days.", " "), "good is missing"),
         (GOOD.replace("otherwise =", "caution ="), "otherwise is missing"),
@@ -122,8 +122,8 @@ def test_other_slips_name_the_place(tmp_path: Path, text: str, says: str) -> Non
 
 def test_the_questions_load_without_textual_rich_or_pint() -> None:
     code = (
-        "import sys; from coilwright import questions; from coilwright.plan import working; "
-        "from coilwright.words import glossary, questions as q; "
+        "import sys; from coilwright.plan import questions, working; "
+        "from coilwright.job import questions as q; from coilwright.words import glossary; "
         "q.all_questions(); glossary.glossary(); "
         "print(sorted({'textual', 'rich', 'pint'} & set(sys.modules)))"
     )

@@ -25,7 +25,7 @@ QUESTIONS = all_questions()
 ENTRIES = list(QUESTIONS.values())
 
 SUBJECTS = {
-    "client": ["colour", "colour_confirmed", "finish", "budget", "needed_by", "start_date"],
+    "client": ["color", "color_confirmed", "finish", "budget", "needed_by", "start_date"],
     "designer": ["tested_assembly", "profile", "coverage", "substrate", "clips", "report",
                  "clip_spacing", "report_widest", "report_thinnest", "report_metal"],
     "building_department": ["permit", "code_edition", "wind_zone", "inspections"],
@@ -34,14 +34,14 @@ SUBJECTS = {
                       "settings", "painted_side"],
     "supplier": ["thickness", "thickness_basis", "mill", "finish_system", "finish_warranty",
                  "metal_warranty", "weathertight_warranty", "one_lot", "slitting",
-                 "inside_diameter", "heaviest_coil", "minimum_order", "custom_colour",
+                 "inside_diameter", "heaviest_coil", "minimum_order", "custom_color",
                  "custom_length", "lead_time", "price_basis", "price_holds", "price_moves",
                  "payment", "freight", "nearest_stock", "technical_support", "tested_profiles"],
 }  # fmt: skip
 """What a practitioner settles before ordering (common practice, no source)."""
 
 HOLD = {
-    "client.colour_confirmed", "designer.profile", "designer.report", "machine_maker.painted_side",
+    "client.color_confirmed", "designer.profile", "designer.report", "machine_maker.painted_side",
     "supplier.slitting", "supplier.inside_diameter", "supplier.heaviest_coil", "supplier.one_lot",
     "supplier.thickness", "supplier.tested_profiles", "machine_maker.take_up",
     "machine_maker.arbor_load", "building_department.permit",
@@ -96,11 +96,11 @@ def test_sentences_are_short(entry: QuestionWords) -> None:
 
 
 @for_each(ENTRIES)
-def test_spelling_is_british(entry: QuestionWords) -> None:
-    american = re.findall(
-        r"\b(?:color|aluminum|center|galvaniz|gray|mold)\w*", " ".join(said(entry)).casefold()
+def test_spelling_is_american(entry: QuestionWords) -> None:
+    british = re.findall(
+        r"\b(?:colour|aluminium|centre|galvanis|grey|mould|metre|tyre|licence)\w*", " ".join(said(entry)).casefold()
     )
-    assert american == []
+    assert british == []
 
 
 @for_each(ENTRIES)

@@ -90,10 +90,10 @@ def test_sentences_are_short_and_whole(key: str, entry: Words) -> None:
 
 
 @for_each(WORDS.items())
-def test_spelling_is_british(key: str, entry: Words) -> None:
+def test_spelling_is_american(key: str, entry: Words) -> None:
     said = " ".join([entry.help, entry.why, entry.ask, entry.caution])
-    american = re.findall(r"\b(?:color|aluminum|center|galvaniz|gray|mold)\w*", said.casefold())
-    assert american == [], key
+    british = re.findall(r"\b(?:colour|aluminium|centre|galvanis|grey|mould|metre|tyre|licence)\w*", said.casefold())
+    assert british == [], key
 
 
 @for_each((key, entry, system) for key, entry in WORDS.items() for system in System)

@@ -65,7 +65,7 @@ def test_you_need_no_question_to_yourself(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        pytest.param(GOOD + 'colour = "red"', "unknown “colour”", id="unknown field"),
+        pytest.param(GOOD + 'color = "red"', "unknown “color”", id="unknown field"),
         pytest.param(GOOD.replace("help =", "source ="), "help is missing", id="no help"),
         pytest.param(GOOD.replace("Usual 4 to 6 in.", "  "), "help is missing", id="blank help"),
         pytest.param(GOOD.replace("why =", "source ="), "why is missing", id="no why"),

@@ -31,7 +31,7 @@ class CoatingKind(StrEnum):
 
     NONE = "none"
     ZINC = "zinc"
-    ALUMINIUM_ZINC = "aluminium-zinc"
+    ALUMINUM_ZINC = "aluminum-zinc"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +75,7 @@ def _by_weight(
 
 def coating(name: CoatingName) -> Coating:
     """The record of a coating. A coating without one fails type checking."""
-    zinc, al_zn = CoatingKind.ZINC, CoatingKind.ALUMINIUM_ZINC
+    zinc, al_zn = CoatingKind.ZINC, CoatingKind.ALUMINUM_ZINC
     match name:
         case CoatingName.AZ50:
             return _by_weight(

@@ -19,9 +19,9 @@ class GaugeRow(NamedTuple):
     ounces: float
     manufacturers: float
     us_standard: float
-    galvanised: float
-    galvanised_least: float
-    galvanised_most: float
+    galvanized: float
+    galvanized_least: float
+    galvanized_most: float
     awg: float
 
 
@@ -42,7 +42,7 @@ GAUGES: dict[int, GaugeRow] = {
     29: GaugeRow(9, 0.0135, 0.0140625, 0.0172, 0.0142, 0.0202, 0.0113),
     30: GaugeRow(8, 0.0120, 0.0125, 0.0157, 0.0127, 0.0187, 0.0100),
 }
-"""16 to 30 gauge. Sources: `GAUGE_MSG`, `GAUGE_US`, `GAUGE_GALVANISED`, `GAUGE_AWG`."""
+"""16 to 30 gauge. Sources: `GAUGE_MSG`, `GAUGE_US`, `GAUGE_GALVANIZED`, `GAUGE_AWG`."""
 
 COPPER_OUNCES: dict[int, float] = {
     12: 0.0162,
@@ -94,9 +94,9 @@ def gauge_meanings(gauge: int, scale: GaugeScale) -> tuple[GaugeMeaning, ...]:
             return (GaugeMeaning(thickness, f"{gauge} oz copper, nominal", sources.COPPER_OUNCES),)
         case GaugeScale.COATED_STEEL:
             return () if row is None else tuple(sorted((
-                GaugeMeaning(row.galvanised_least, "coated, least", sources.GAUGE_GALVANISED),
+                GaugeMeaning(row.galvanized_least, "coated, least", sources.GAUGE_GALVANIZED),
                 GaugeMeaning(row.manufacturers, "bare, nominal", sources.GAUGE_MSG),
-                GaugeMeaning(row.galvanised, "coated, nominal", sources.GAUGE_GALVANISED),
+                GaugeMeaning(row.galvanized, "coated, nominal", sources.GAUGE_GALVANIZED),
             )))
         case GaugeScale.US_STANDARD:
             return () if row is None else (

@@ -15,10 +15,10 @@ BAND = Source(
 )
 BALL_BAND = (0.10, 0.15)
 GOOSENECK_BAND = (0.15, 0.25)
-LICENCE = Source("49 CFR 383.5; 49 USC 31301(4)", Grade.PUBLISHED)
-LICENCE_TOGETHER = 26_001.0
-"""Vehicle and trailer together from which the licence is in question [lb]."""
-LICENCE_TRAILER = 10_000.0
+LICENSE = Source("49 CFR 383.5; 49 USC 31301(4)", Grade.PUBLISHED)
+LICENSE_TOGETHER = 26_001.0
+"""Vehicle and trailer together from which the license is in question [lb]."""
+LICENSE_TRAILER = 10_000.0
 """Trailer above which it is in question [lb]."""
 COMMERCIAL = Source("49 USC 31132; 49 CFR 390.5, by a summary", Grade.COPY)
 COMMERCIAL_FROM = 10_001.0

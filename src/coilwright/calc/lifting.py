@@ -67,7 +67,7 @@ def fork_carries(capacity: float, rated_at: float, middle: float, to_axle: float
     capacity: by its plate [lb], with the load's middle rated_at from the fork face [in]. middle:
     from the fork face to the load's middle [in]. to_axle: from the middle of the front axle to
     the fork face [in]; 0 gives the least. Never more than the plate says. It knows nothing of
-    mast height, tilt, tyres or ground: only the plate for the attachment decides.
+    mast height, tilt, tires or ground: only the plate for the attachment decides.
 
     Terms: capacity [lb], rated_at [in], middle [in], to_axle [in].
     """

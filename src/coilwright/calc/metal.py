@@ -22,7 +22,7 @@ class MetalName(StrEnum):
     """Roofing metals. Steel is coated or painted steel."""
 
     STEEL = "steel"
-    ALUMINIUM = "aluminium"
+    ALUMINUM = "aluminum"
     COPPER = "copper"
     STAINLESS = "stainless steel"
     ZINC = "zinc"
@@ -59,7 +59,7 @@ class Contact:
 
     copper: Unlike | None
     """Also where water drains off copper."""
-    aluminium: Unlike | None
+    aluminum: Unlike | None
     steel: Unlike | None
     treated_wood: Unlike | None
     masonry: Unlike | None
@@ -135,17 +135,17 @@ _STEEL = Metal(
     name=MetalName.STEEL,
     density=0.2833, density_source=sources.STEEL_DENSITY,
     expansion=6.7e-6, expansion_source=sources.STEEL_EXPANSION,
-    gauge=GaugeScale.COATED_STEEL, ordered_by_gauge=True, gauge_source=sources.GAUGE_GALVANISED,
+    gauge=GaugeScale.COATED_STEEL, ordered_by_gauge=True, gauge_source=sources.GAUGE_GALVANIZED,
     flat_from=0.0236, flat_source=sources.TRADE,
     coatings=tuple(CoatingName),
     standard=None,
     contact=Contact(
-        copper=Unlike("water off copper eats zinc and aluminium-zinc coatings",
+        copper=Unlike("water off copper eats zinc and aluminum-zinc coatings",
                       sources.COPPER_RUNOFF),
-        aluminium=None,
+        aluminum=None,
         steel=None,
         treated_wood=Unlike("treated wood eats the coating", sources.CONTACT),
-        masonry=Unlike("wet concrete and mortar eat aluminium-zinc coatings", sources.CONTACT),
+        masonry=Unlike("wet concrete and mortar eat aluminum-zinc coatings", sources.CONTACT),
     ),
     worst_near_salt=True, salt_source=sources.SALT_AIR,
     thickness_rule=ThicknessRule.COATED_STEEL,
@@ -155,20 +155,20 @@ _STEEL = Metal(
     usual_source=sources.USUALLY_FORMED,
     grades=("33", "40", "50"), tempers=(), grades_source=sources.STEEL_GRADES,
 )
-_ALUMINIUM = Metal(
-    name=MetalName.ALUMINIUM,
-    density=0.098, density_source=sources.ALUMINIUM_DENSITY,
-    expansion=12.8e-6, expansion_source=sources.ALUMINIUM_EXPANSION,
+_ALUMINUM = Metal(
+    name=MetalName.ALUMINUM,
+    density=0.098, density_source=sources.ALUMINUM_DENSITY,
+    expansion=12.8e-6, expansion_source=sources.ALUMINUM_EXPANSION,
     gauge=GaugeScale.WIRE, ordered_by_gauge=False, gauge_source=sources.GAUGE_AWG,
     flat_from=0.032, flat_source=sources.TRADE,
     coatings=(),
     standard=Standard("ASTM B209", "alloy and temper", sources.CODE_METALS),
     contact=Contact(
-        copper=Unlike("copper eats aluminium, and so does water off it", sources.GALVANIC),
-        aluminium=None,
+        copper=Unlike("copper eats aluminum, and so does water off it", sources.GALVANIC),
+        aluminum=None,
         steel=Unlike("they act on each other in damp or salty air", sources.GALVANIC),
-        treated_wood=Unlike("treated wood eats aluminium", sources.GALVANIC),
-        masonry=Unlike("wet concrete and mortar eat aluminium", sources.GALVANIC),
+        treated_wood=Unlike("treated wood eats aluminum", sources.GALVANIC),
+        masonry=Unlike("wet concrete and mortar eat aluminum", sources.GALVANIC),
     ),
     worst_near_salt=False, salt_source=sources.SALT_AIR,
     thickness_rule=ThicknessRule.SHARE,
@@ -177,7 +177,7 @@ _ALUMINIUM = Metal(
            UsualSheet("0.040 in", 0.040, 0.040)),
     usual_source=sources.USUALLY_FORMED,
     grades=("3003", "3004", "3105"), tempers=("H14", "H24"),
-    grades_source=sources.ALUMINIUM_ALLOYS,
+    grades_source=sources.ALUMINUM_ALLOYS,
 )
 _COPPER = Metal(
     name=MetalName.COPPER,
@@ -189,7 +189,7 @@ _COPPER = Metal(
     standard=Standard("ASTM B370", "the temper", sources.CODE_METALS),
     contact=Contact(
         copper=None,
-        aluminium=Unlike("the aluminium is eaten where they touch", sources.GALVANIC),
+        aluminum=Unlike("the aluminum is eaten where they touch", sources.GALVANIC),
         steel=Unlike("the coating of the steel is eaten where they touch", sources.CONTACT),
         treated_wood=None,
         masonry=None,
@@ -213,7 +213,7 @@ _STAINLESS = Metal(
     standard=Standard("ASTM A240", "the type", sources.STAINLESS_STANDARD),
     contact=Contact(
         copper=None,
-        aluminium=None,
+        aluminum=None,
         steel=Unlike("the plain steel's coating goes first where they touch", sources.CONTACT),
         treated_wood=None,
         masonry=None,
@@ -236,7 +236,7 @@ _ZINC = Metal(
     standard=Standard("EN 988", "", sources.ZINC_STANDARD),
     contact=Contact(
         copper=Unlike("water off copper eats zinc", sources.COPPER_RUNOFF),
-        aluminium=None,
+        aluminum=None,
         steel=None,
         treated_wood=None,
         masonry=Unlike("wet concrete and mortar eat zinc", sources.CONTACT),
@@ -260,8 +260,8 @@ def metal(name: MetalName) -> Metal:
     match name:
         case MetalName.STEEL:
             return _STEEL
-        case MetalName.ALUMINIUM:
-            return _ALUMINIUM
+        case MetalName.ALUMINUM:
+            return _ALUMINUM
         case MetalName.COPPER:
             return _COPPER
         case MetalName.STAINLESS:

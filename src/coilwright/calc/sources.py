@@ -19,7 +19,7 @@ EXPANSION = Source("linear thermal expansion", Grade.GEOMETRY)
 STEEL_DENSITY = Source(
     "ASTM B258 appendix, as quoted by GNU units 2.22: 0.2833 lb/in³", Grade.PUBLISHED
 )
-ALUMINIUM_DENSITY = Source(
+ALUMINUM_DENSITY = Source(
     "Kissell & Ferry, Aluminum Structures, Table 4.3: 3004 and 3105, 0.098 lb/in³", Grade.COPY
 )
 COPPER_DENSITY = Source("IACS copper, GNU units 2.22: 0.32117 lb/in³", Grade.PUBLISHED)
@@ -27,8 +27,8 @@ STAINLESS_DENSITY = Source("mill sheets for type 304: 0.29 lb/in³", Grade.MEMOR
 ZINC_DENSITY = Source("architectural zinc, EN 988: 0.258 lb/in³", Grade.MEMORY)
 
 STEEL_EXPANSION = Source("carbon steel sheet: 6.7e-6 per °F", Grade.MEMORY)
-ALUMINIUM_EXPANSION = Source(
-    "thermal expansion table: aluminium 23.1e-6 per °C, 12.8e-6 per °F", Grade.COPY
+ALUMINUM_EXPANSION = Source(
+    "thermal expansion table: aluminum 23.1e-6 per °C, 12.8e-6 per °F", Grade.COPY
 )
 COPPER_EXPANSION = Source("thermal expansion table: copper 17e-6 per °C, 9.4e-6 per °F", Grade.COPY)
 STAINLESS_EXPANSION = Source(
@@ -41,7 +41,7 @@ AL_ZN_COATING = Source("ASTM A792 (mass); 3.75 g/cm³ (thickness)", Grade.MEMORY
 
 GAUGE_MSG = Source("Manufacturers' Standard Gauge: 41.82 lb/ft² per inch, GNU units 2.22",
                    Grade.PUBLISHED)
-GAUGE_GALVANISED = Source("SMACNA galvanized sheet table, based on ASTM A924/A653", Grade.COPY)
+GAUGE_GALVANIZED = Source("SMACNA galvanized sheet table, based on ASTM A924/A653", Grade.COPY)
 GAUGE_US = Source("US Standard Gauge, 15 U.S.C. 206", Grade.COPY)
 GAUGE_AWG = Source("AWG (Brown & Sharpe), Machinery's Handbook", Grade.COPY)
 COPPER_OUNCES = Source(
@@ -61,7 +61,7 @@ USUALLY_FORMED = Source("what portable machines form with little adjustment", Gr
 USUAL_STAINLESS = Source("stainless roofs: 28 to 24 ga", Grade.MEMORY)
 USUAL_ZINC = Source("zinc roofs: 0.7 to 1.0 mm", Grade.MEMORY)
 STEEL_GRADES = Source("structural grades of ASTM A653 and A792, in ksi", Grade.MEMORY)
-ALUMINIUM_ALLOYS = Source("alloys and tempers of ASTM B209 usual for panels", Grade.MEMORY)
+ALUMINUM_ALLOYS = Source("alloys and tempers of ASTM B209 usual for panels", Grade.MEMORY)
 COPPER_TEMPERS = Source("tempers of ASTM B370, soft to hard", Grade.MEMORY)
 STAINLESS_TYPES = Source("types of ASTM A240 usual for roofs", Grade.MEMORY)
 ZINC_ALLOY = Source("the alloy of EN 988", Grade.MEMORY)

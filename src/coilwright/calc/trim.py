@@ -64,7 +64,7 @@ def setback_factor(angle: float) -> float:
 
 @formula(Kind.WIDTH, SETBACK, "K R T")
 def setback(factor: float, radius: float, thickness: float) -> float:
-    """From the mould line to where the bend begins: K·(R + T) [in].
+    """From the mold line to where the bend begins: K·(R + T) [in].
 
     factor: `setback_factor` [1]; radius: inside [in]; thickness [in].
 
@@ -75,7 +75,7 @@ def setback(factor: float, radius: float, thickness: float) -> float:
 
 @formula(Kind.WIDTH, FLAT_WIDTH, "F s")
 def flat(leg: float, *setbacks: float) -> float:
-    """The flat part of a leg measured to the mould lines: F − Σs [in], a setback per bend.
+    """The flat part of a leg measured to the mold lines: F − Σs [in], a setback per bend.
 
     Terms: leg [in], setbacks [in].
     """

@@ -44,10 +44,10 @@ def _cells(coil: CoilOnHand, system: System) -> tuple[str, ...]:
         f"{show(max(0.0, least.value), Kind.LENGTH, system)} to {most.text(system)}")
     metal = f"{coil.metal.value} {coil.coating.value}" if coil.coating else coil.metal.value
     return (coil.tag, metal, show(coil.thickness, Kind.THICKNESS, system),
-            show(coil.width, Kind.WIDTH, system), long, coil.colour or "bare")
+            show(coil.width, Kind.WIDTH, system), long, coil.color or "bare")
 
 
-_HEADS = ("tag", "metal", "thickness", "width", "length", "colour")
+_HEADS = ("tag", "metal", "thickness", "width", "length", "color")
 
 
 def _listed(coils: Stock) -> str:

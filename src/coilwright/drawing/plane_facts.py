@@ -74,7 +74,7 @@ class Seam:
 
 
 def seams_of(plane: PlanePlan) -> list[Seam]:
-    """The seams between neighbouring strips, left to right, where the plane has metal."""
+    """The seams between neighboring strips, left to right, where the plane has metal."""
     box = bounds_of(plane.outline)
     tiny = max(box.width, 1.0) * 1e-7
     holes = plane.openings if openings_deducted(plane) else ()

@@ -180,7 +180,7 @@ def _polygon(points: Iterable[Point], name: str) -> str:
 
 
 def _cross(corners: list[Point]) -> str:
-    """A cross through an opening, as draughtsmen mark a hole."""
+    """A cross through an opening, as drafters mark a hole."""
     half = len(corners) // 2
     lines = "".join(
         f"M{_n(a[0])} {_n(a[1])}L{_n(b[0])} {_n(b[1])}"

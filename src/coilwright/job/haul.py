@@ -55,8 +55,8 @@ class LiftBy(StrEnum):
 class LiftGear:
     """What lifts coils at one place, by its plates and tags.
 
-    fork_capacity at fork_centre: as the plate rates it, the centre measured from the fork face.
-    coil_centre: from the fork face to the middle of the coil. face_to_axle: from the middle of
+    fork_capacity at fork_center: as the plate rates it, the center measured from the fork face.
+    coil_center: from the fork face to the middle of the coil. face_to_axle: from the middle of
     the front axle to the fork face. attachment: boom, ram, lifter or hook block, hung below the
     rating. legs: sling legs that carry. leg_rating: of one leg, straight up. angle: of the legs
     from level; or it is worked out from sling_length and sling_height, hook above the lift
@@ -67,8 +67,8 @@ class LiftGear:
 
     by: LiftBy | None = None
     fork_capacity: Mass | None = None
-    fork_centre: Width | None = None
-    coil_centre: Width | None = None
+    fork_center: Width | None = None
+    coil_center: Width | None = None
     face_to_axle: Width | None = None
     attachment: Mass | None = None
     legs: Annotated[int, between(1, 4)] | None = None

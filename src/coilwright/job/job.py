@@ -72,7 +72,7 @@ class Job:
     __pydantic_config__ = STRICT
 
     format: Literal["coilwright-job"] = "coilwright-job"
-    version: Literal[1] = 1
+    version: Literal[2] = 2
     units: System = System.US
     job: JobSection = JobSection()
     roof: RoofSection = RoofSection()

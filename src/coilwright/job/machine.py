@@ -45,7 +45,7 @@ class Machine:
     __pydantic_config__ = STRICT
 
     format: Literal["coilwright-machine"] = "coilwright-machine"
-    version: Literal[1] = 1
+    version: Literal[2] = 2
     name: str = ""
     about: str = ""
     invented: bool = False

@@ -45,7 +45,7 @@ class Finish(StrEnum):
 
 
 class Shade(StrEnum):
-    """How dark a colour is, which decides how hot the metal gets and how plainly waves show."""
+    """How dark a color is, which decides how hot the metal gets and how plainly waves show."""
 
     LIGHT = "light"
     MEDIUM = "medium"
@@ -66,8 +66,8 @@ class Touching(StrEnum):
 
     NOTHING = "nothing unlike it"
     COPPER = "copper, or drains from copper"
-    ALUMINIUM = "aluminium"
-    STEEL = "galvanised or coated steel"
+    ALUMINUM = "aluminum"
+    STEEL = "galvanized or coated steel"
     TREATED_WOOD = "treated wood"
     MASONRY = "concrete or masonry"
 
@@ -84,10 +84,10 @@ class MetalSection:
     thickness: Thickness | None = None
     thickness_basis: ThicknessBasis | None = None
     finish: Finish | None = None
-    colour: str | None = None
+    color: str | None = None
     shade: Shade | None = None
-    colour_confirmed: YesNo | None = None
-    custom_colour: YesNo | None = None
+    color_confirmed: YesNo | None = None
+    custom_color: YesNo | None = None
     painted_side: PaintedSide | None = None
     film: YesNo | None = None
     touching: Touching | None = None

@@ -11,7 +11,7 @@ from coilwright.job.fields import STRICT, Length, Thickness, Width
 
 
 class Seam(StrEnum):
-    """How neighbouring panels are joined."""
+    """How neighboring panels are joined."""
 
     DOUBLE_LOCK = "double-lock"
     SINGLE_LOCK = "single-lock"

@@ -28,7 +28,7 @@ class Fault(StrEnum):
     SCRATCH = "scratched"
     LOOSE = "loose or telescoped"
     WRONG_SIDE = "wrong side painted"
-    COLOUR = "colour differs from the sample"
+    COLOR = "color differs from the sample"
     NO_FILM = "film missing"
 
 
@@ -52,7 +52,7 @@ class Arrival:
     """One coil as it arrived.
 
     tag: what it is known by. coil: which coil of the order it is meant to be, from 1. length and
-    mass: as its tag says; lot and colour too. weighed: on a scale. thickness: measured, at several
+    mass: as its tag says; lot and color too. weighed: on a scale. thickness: measured, at several
     places. camber: bow of an edge beside a straight line camber_over long. looked: whether it was
     looked over for faults.
     """
@@ -62,7 +62,7 @@ class Arrival:
     tag: Annotated[str, text_between(1, 60)]
     coil: Annotated[int, between(1, 999)] | None = None
     lot: str = ""
-    colour: str = ""
+    color: str = ""
     length: Length | None = None
     mass: Mass | None = None
     weighed: Mass | None = None

@@ -17,7 +17,7 @@ class CoilOnHand:
     """A coil, or what is left of one, as its tag or a tape says.
 
     Its length is given, or its outside and inside diameter are, from which a length is worked
-    out. colour: empty for bare metal. lot: the production lot. where: where it stands.
+    out. color: empty for bare metal. lot: the production lot. where: where it stands.
     thickness_basis: None where nobody knows whether the coating is part of the thickness.
     """
 
@@ -29,7 +29,7 @@ class CoilOnHand:
     thickness: Thickness
     thickness_basis: ThicknessBasis | None = None
     width: Width
-    colour: str = ""
+    color: str = ""
     lot: str = ""
     where: str = ""
     length: Length | None = None
@@ -66,7 +66,7 @@ class Stock:
     __pydantic_config__ = STRICT
 
     format: Literal["coilwright-stock"] = "coilwright-stock"
-    version: Literal[1] = 1
+    version: Literal[2] = 2
     coils: tuple[CoilOnHand, ...] = ()
 
     def __post_init__(self) -> None:

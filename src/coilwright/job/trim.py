@@ -41,7 +41,7 @@ class TrimPiece:
     double hem is two). lap, blank: where they differ from the job's. width: of the other coil
     it is cut from.
 
-    radius: inside, of the bends between the legs, which are then measured outside, to the mould
+    radius: inside, of the bends between the legs, which are then measured outside, to the mold
     lines; None leaves the bends out. angles: what each bend turns the sheet through; none given
     means right angles. thickness: of other metal than the panel coil.
     """

@@ -96,7 +96,7 @@ def check_metal(view: View) -> Iterator[Finding]:
     yield from _thickness(view)
     yield from _coating(view)
     yield from _surroundings(view)
-    yield from _colour(view)
+    yield from _color(view)
 
 
 def _thickness(view: View) -> Iterator[Finding]:
@@ -174,7 +174,7 @@ def _surroundings(view: View) -> Iterator[Finding]:
             "Warranties on finish and metal end at a distance from salt water that each maker "
             "sets" + ("; coated steel fares worst." if worst else "."),
             "Ask the supplier for the distance in writing"
-            + (", and compare painted aluminium." if worst else "."),
+            + (", and compare painted aluminum." if worst else "."),
             METALS[metal.metal].salt_source, MetalKey.METAL, JobKey.SALT_WATER,
         )
     if metal.touching is not None:
@@ -198,8 +198,8 @@ def unlike_at(contact: Contact, touching: Touching) -> Unlike | None:
             return None
         case Touching.COPPER:
             return contact.copper
-        case Touching.ALUMINIUM:
-            return contact.aluminium
+        case Touching.ALUMINUM:
+            return contact.aluminum
         case Touching.STEEL:
             return contact.steel
         case Touching.TREATED_WOOD:
@@ -210,24 +210,24 @@ def unlike_at(contact: Contact, touching: Touching) -> Unlike | None:
             assert_never(touching)
 
 
-def _colour(view: View) -> Iterator[Finding]:
+def _color(view: View) -> Iterator[Finding]:
     metal = view.job.metal
     if metal.finish is None or not metal.finish.is_paint:
         return
-    if metal.colour and metal.colour_confirmed is YesNo.NO:
+    if metal.color and metal.color_confirmed is YesNo.NO:
         yield stop(
-            "metal.colour_unconfirmed",
-            f"The client has not confirmed the colour “{metal.colour}”.",
-            "Coil cannot be sent back for its colour.",
-            "Get the colour confirmed in writing, from a painted sample, not from a screen.",
-            sources.TRADE, MetalKey.COLOUR_CONFIRMED,
+            "metal.color_unconfirmed",
+            f"The client has not confirmed the color “{metal.color}”.",
+            "Coil cannot be sent back for its color.",
+            "Get the color confirmed in writing, from a painted sample, not from a screen.",
+            sources.TRADE, MetalKey.COLOR_CONFIRMED,
         )
-    if metal.custom_colour is YesNo.YES:
+    if metal.custom_color is YesNo.YES:
         yield care(
-            "metal.custom_colour", "A custom colour takes longer and has a minimum.",
+            "metal.custom_color", "A custom color takes longer and has a minimum.",
             "Suppliers paint it for you alone: there is no stock to top up from.",
             "Ask for the minimum, the lead time, and how a second batch is matched.",
-            sources.TRADE, MetalKey.CUSTOM_COLOUR,
+            sources.TRADE, MetalKey.CUSTOM_COLOR,
         )
     if view.job.job.trim_in_house is YesNo.YES:
         yield note(

@@ -275,7 +275,7 @@ def given(
 def enter_girth(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
     """Enter the girth of the piece of this number; None where nothing says what it is.
 
-    With a bend radius the legs are measured outside, to the mould lines: what a bend takes
+    With a bend radius the legs are measured outside, to the mold lines: what a bend takes
     there is taken off, and the sheet it needs is put in. Raises CannotMake.
     """
     key = row_key("trim", number)

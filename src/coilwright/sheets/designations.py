@@ -44,7 +44,7 @@ def metal_words(metal: MetalSection) -> str:
     match kind:
         case CoatingKind.NONE:
             return f"{word}, uncoated"
-        case CoatingKind.ZINC | CoatingKind.ALUMINIUM_ZINC:
+        case CoatingKind.ZINC | CoatingKind.ALUMINUM_ZINC:
             return f"{word}, {kind}-coated"
         case _:
             assert_never(kind)

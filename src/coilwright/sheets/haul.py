@@ -63,7 +63,7 @@ BEFORE_WHEELS = (
     "banded.",
     "The hitch is closed, pinned and of the size it was made for; chains and breakaway cable are "
     "hooked on.",
-    "Lights and trailer brakes are tried. Tyres, their load marks and wheel nuts are looked at.",
+    "Lights and trailer brakes are tried. Tires, their load marks and wheel nuts are looked at.",
     "Jack up, run-out stands and covers locked, tools stowed, chocks taken away last.",
     "Every tie-down is tight, its tag can be read, and it lies on no cut edge without a pad.",
     "Coils carried as cargo cannot roll, slide or tip even with a tie-down loose.",

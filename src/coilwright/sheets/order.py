@@ -133,9 +133,9 @@ def _metal(plan: Plan) -> Iterator[tuple[str, Inline]]:
     yield "Finish", answer_text(job, MetalKey.FINISH)
     if metal.finish in (None, Finish.BARE):
         return
-    yield "Colour", answer_text(job, MetalKey.COLOUR)
-    yield "Colour confirmed by the client", answer_text(job, MetalKey.COLOUR_CONFIRMED)
-    yield "Custom colour", _optional(plan, MetalKey.CUSTOM_COLOUR)
+    yield "Color", answer_text(job, MetalKey.COLOR)
+    yield "Color confirmed by the client", answer_text(job, MetalKey.COLOR_CONFIRMED)
+    yield "Custom color", _optional(plan, MetalKey.CUSTOM_COLOR)
     side = answer_text(job, MetalKey.PAINTED_SIDE)
     yield "Painted side, as it comes off the coil", side
     yield "Protective film", _optional(plan, MetalKey.FILM)
@@ -219,7 +219,7 @@ def _terms(plan: Plan) -> Iterator[Inline]:
                    ": ", _report(plan), ".")
     yield line(
         strong("Tag every coil:"), " job, metal and standard, coating, decimal thickness, width, "
-        "colour, painted side, length, weight, production lot.",
+        "color, painted side, length, weight, production lot.",
     )
     yield "Slit edges without burr, coils banded, and a word on which way they lie on the truck."
 

@@ -56,7 +56,7 @@ _URGENT = strong("BEFORE ORDERING")
 _FIRST = 3
 """How many of the unknowns that move the order most stand at the top."""
 _FACTS: dict[str, tuple[str, ...]] = {
-    "client": (MetalKey.METAL, MetalKey.FINISH, MetalKey.COLOUR, JobKey.NEEDED_BY, PanelKey.SEAM,
+    "client": (MetalKey.METAL, MetalKey.FINISH, MetalKey.COLOR, JobKey.NEEDED_BY, PanelKey.SEAM,
                PanelKey.COVERAGE),
     "designer": (JobKey.SITE, JobKey.BUILDING_USE, RoofKey.PITCH, MetalKey.METAL,
                  MetalKey.THICKNESS, PanelKey.SEAM, PanelKey.LEG, PanelKey.COVERAGE),
@@ -65,7 +65,7 @@ _FACTS: dict[str, tuple[str, ...]] = {
     "machine maker": (MachineKey.NAME, MetalKey.METAL, MetalKey.THICKNESS, PanelKey.SEAM,
                       PanelKey.LEG, PanelKey.COVERAGE),
     "supplier": (MetalKey.METAL, MetalKey.COATING, MetalKey.THICKNESS, MetalKey.FINISH,
-                 MetalKey.COLOUR, JobKey.SITE, JobKey.NEEDED_BY),
+                 MetalKey.COLOR, JobKey.SITE, JobKey.NEEDED_BY),
 }  # fmt: skip
 """Answers to have at hand when talking to each person."""
 _FIGURES: dict[str, tuple[str, ...]] = {

@@ -113,7 +113,7 @@ def _ordered(plan: Plan) -> Iterator[tuple[str, Inline]]:
     yield "Decimal thickness", line(thickness, "; paint is no part of it")
     yield "Finish", answer_text(job, MetalKey.FINISH)
     if metal.finish is not Finish.BARE:
-        yield "Colour", answer_text(job, MetalKey.COLOUR)
+        yield "Color", answer_text(job, MetalKey.COLOR)
         yield "Painted side, as it comes off", answer_text(job, MetalKey.PAINTED_SIDE)
         yield "Protective film", answer_text(job, MetalKey.FILM)
     yield "Lot", "one lot for all coils"
@@ -130,7 +130,7 @@ def _ordered_coil(
     painted = plan.job.metal.finish is not Finish.BARE
     rows: list[tuple[Inline, ...]] = [("Tag", "", "", ""), ("Lot", "", "", "")]
     if painted:
-        rows.append(("Colour", plan.job.metal.colour or "", "", ""))
+        rows.append(("Color", plan.job.metal.color or "", "", ""))
     rows += _written(plan, report)
     rows.append(("Length on the tag", figure_text(coil.length, plan.job.units),
                  _need(plan, report), ""))
@@ -180,7 +180,7 @@ def _arrived(plan: Plan, report: ArrivalReport) -> tuple[Block, ...]:
     system = plan.job.units
     place = f", coil {report.coil.number} of the order" if report.coil else ""
     on_tag = ", ".join(f"{name} {text}" for name, text in
-                       (("lot", arrival.lot), ("colour", arrival.colour)) if text)
+                       (("lot", arrival.lot), ("color", arrival.color)) if text)
     return stacked(
         heading(2, f"{arrival.tag}{place}"),
         Quote((paragraph(strong(f"{_NAMES[report.verdict]}."), f" {report.words}"),)),

@@ -81,7 +81,7 @@ def _before(plan: Plan) -> Iterator[Inline]:
     )
     if caution := words(CoilsKey.CARRY).caution:
         yield caution_line(caution)
-    yield "Read each coil's tag against this sheet: metal, thickness, width, colour, painted side."
+    yield "Read each coil's tag against this sheet: metal, thickness, width, color, painted side."
     strip = plan.figures.get(Key.STRIP_WIDTH)
     if strip is not None:
         yield line(

@@ -104,7 +104,7 @@ def _findings(plan: Plan) -> tuple[Block, ...]:
 def _figures(plan: Plan) -> Iterator[tuple[str, Text]]:
     for key in HEADLINES:
         if key == Key.ROOF_SQUARES and plan.job.units is System.METRIC:
-            continue  # It would say the roof's square metres once more.
+            continue  # It would say the roof's square meters once more.
         figure = plan.figures.get(key)
         if figure is not None:
             yield figure.label, figure_text(figure, plan.job.units)

@@ -11,18 +11,17 @@ import dataclasses
 import difflib
 import json
 import re
-from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from coilwright.job.job import Job
 from coilwright.store.files import StoreError
+from coilwright.store.versions import CONVERSIONS, Data
 
 if TYPE_CHECKING:
     from pydantic import TypeAdapter
     from pydantic_core import ErrorDetails
 
 Model = TypeVar("Model")
-Data = dict[str, Any]
 STATE = "state"
 """What a job's file says of itself for the list of jobs; no part of the job (`store.jobs`)."""
 
@@ -30,8 +29,6 @@ _MOST_DIGITS = 40
 """A whole number longer than this is no size; far longer ones are no float and stop Python."""
 _DEEPEST = 40
 """Levels of [ ] and { } in each other; a job has seven."""
-_CONVERSIONS: Mapping[int, Callable[[Data], Data]] = {}
-"""By version: makes raw data of the next version of it, before anything is judged."""
 
 
 class FaultyData(ValueError):
@@ -105,7 +102,7 @@ def parse(text: str, wanted: str, where: str) -> Data:
 
 def _converted(data: Data, where: str) -> Data:
     """The data as today's version has it."""
-    newest = max(_CONVERSIONS, default=0) + 1
+    newest = max(CONVERSIONS, default=0) + 1
     version = data.get("version")
     if type(version) is not int or version < 1:
         return data  # pydantic says what is wrong with it
@@ -115,7 +112,7 @@ def _converted(data: Data, where: str) -> Data:
             f"version {newest})."
         )
     for step in range(version, newest):
-        data = _CONVERSIONS[step](data)
+        data = CONVERSIONS[step](data)
     return data
 
 

@@ -21,15 +21,15 @@ class Kind(StrEnum):
     """
 
     LENGTH = "length"
-    """Building-sized length [in]; read and shown in feet and inches, or metres."""
+    """Building-sized length [in]; read and shown in feet and inches, or meters."""
     WIDTH = "width"
-    """Panel-sized length [in]; read and shown in inches, or millimetres."""
+    """Panel-sized length [in]; read and shown in inches, or millimeters."""
     THICKNESS = "thickness"
-    """Sheet or coating thickness [in]; shown in decimal inches, or millimetres."""
+    """Sheet or coating thickness [in]; shown in decimal inches, or millimeters."""
     AREA = "area"
-    """Area [in²]; shown in square feet, or square metres."""
+    """Area [in²]; shown in square feet, or square meters."""
     SQUARES = "squares"
-    """Roof area [in²]; shown in squares of 100 sq ft, or square metres."""
+    """Roof area [in²]; shown in squares of 100 sq ft, or square meters."""
     MASS = "mass"
     """Mass [lb]; shown in pounds, or kilograms."""
     MASS_PER_LENGTH = "mass per length"
@@ -95,13 +95,13 @@ _CANONICAL = {
     Kind.DURATION: "min",
     Kind.VOLUME: "in³",
 }
-INCH_IN_METRES = Fraction(254, 10_000)
+INCH_IN_METERS = Fraction(254, 10_000)
 """1 in in m, exact: a twelfth of the foot of 0.3048 m (Federal Register 85:62698)."""
 POUND_IN_KILOGRAMS = Fraction(45_359_237, 100_000_000)
 """1 lb in kg, exact."""
 SQUARE_IN_SQUARE_INCHES = Fraction(100 * 144)
 """1 roofing square in in²: 100 sq ft."""
-METRE = 1 / INCH_IN_METRES
+METER = 1 / INCH_IN_METERS
 KILOGRAM = 1 / POUND_IN_KILOGRAMS
 FOOT = Fraction(12)
 OUNCE = Fraction(1, 16)
@@ -121,25 +121,25 @@ UNITS: dict[str, Unit] = {
     "ft": Unit("a length", FOOT),
     "yd": Unit("a length", 3 * FOOT),
     "thou": Unit("a length", Fraction(1, 1000)),
-    "m": Unit("a length", METRE),
-    "cm": Unit("a length", METRE / 100),
-    "mm": Unit("a length", METRE / 1000),
-    "µm": Unit("a length", METRE / 1_000_000),
+    "m": Unit("a length", METER),
+    "cm": Unit("a length", METER / 100),
+    "mm": Unit("a length", METER / 1000),
+    "µm": Unit("a length", METER / 1_000_000),
     # square inch
     "in2": Unit("an area", Fraction(1)),
     "ft2": Unit("an area", FOOT**2),
     "yd2": Unit("an area", (3 * FOOT) ** 2),
     "square": Unit("an area", SQUARE_IN_SQUARE_INCHES),
-    "m2": Unit("an area", METRE**2),
-    "cm2": Unit("an area", (METRE / 100) ** 2),
-    "mm2": Unit("an area", (METRE / 1000) ** 2),
+    "m2": Unit("an area", METER**2),
+    "cm2": Unit("an area", (METER / 100) ** 2),
+    "mm2": Unit("an area", (METER / 1000) ** 2),
     # cubic inch
     "in3": Unit("a volume", Fraction(1)),
     "ft3": Unit("a volume", FOOT**3),
     "yd3": Unit("a volume", (3 * FOOT) ** 3),
-    "m3": Unit("a volume", METRE**3),
-    "cm3": Unit("a volume", (METRE / 100) ** 3),
-    "mm3": Unit("a volume", (METRE / 1000) ** 3),
+    "m3": Unit("a volume", METER**3),
+    "cm3": Unit("a volume", (METER / 100) ** 3),
+    "mm3": Unit("a volume", (METER / 1000) ** 3),
     # pound
     "lb": Unit("a weight", Fraction(1)),
     "oz": Unit("a weight", OUNCE),
@@ -151,26 +151,26 @@ UNITS: dict[str, Unit] = {
     "lb/in": Unit("a weight per length", Fraction(1)),
     "lb/ft": Unit("a weight per length", 1 / FOOT),
     "oz/ft": Unit("a weight per length", OUNCE / FOOT),
-    "kg/m": Unit("a weight per length", KILOGRAM / METRE),
-    "g/m": Unit("a weight per length", KILOGRAM / 1000 / METRE),
+    "kg/m": Unit("a weight per length", KILOGRAM / METER),
+    "g/m": Unit("a weight per length", KILOGRAM / 1000 / METER),
     # pound per square inch of sheet
     "lb/in2": Unit("a weight per area", Fraction(1)),
     "lb/ft2": Unit("a weight per area", 1 / FOOT**2),
     "oz/ft2": Unit("a weight per area", OUNCE / FOOT**2),
-    "kg/m2": Unit("a weight per area", KILOGRAM / METRE**2),
-    "g/m2": Unit("a weight per area", KILOGRAM / 1000 / METRE**2),
+    "kg/m2": Unit("a weight per area", KILOGRAM / METER**2),
+    "g/m2": Unit("a weight per area", KILOGRAM / 1000 / METER**2),
     # pound per cubic inch
     "lb/in3": Unit("a density", Fraction(1)),
     "lb/ft3": Unit("a density", 1 / FOOT**3),
-    "kg/m3": Unit("a density", KILOGRAM / METRE**3),
-    "g/cm3": Unit("a density", KILOGRAM / 1000 / (METRE / 100) ** 3),
+    "kg/m3": Unit("a density", KILOGRAM / METER**3),
+    "g/cm3": Unit("a density", KILOGRAM / 1000 / (METER / 100) ** 3),
     # inch per minute
     "in/min": Unit("a speed", Fraction(1)),
     "ft/min": Unit("a speed", FOOT),
     "ft/s": Unit("a speed", FOOT * 60),
-    "m/min": Unit("a speed", METRE),
-    "m/s": Unit("a speed", METRE * 60),
-    "mm/s": Unit("a speed", METRE / 1000 * 60),
+    "m/min": Unit("a speed", METER),
+    "m/s": Unit("a speed", METER * 60),
+    "mm/s": Unit("a speed", METER / 1000 * 60),
     # degree Fahrenheit; a temperature in °C also moves its zero, see FREEZING
     "°F": Unit("a temperature", Fraction(1)),
     "°C": Unit("a temperature", CELSIUS_DEGREE),

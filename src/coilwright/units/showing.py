@@ -62,7 +62,7 @@ _SCALES: dict[Kind, tuple[Scale, Scale]] = {
 }  # fmt: skip
 _COATINGS = (Scale("oz/ft2", 2), Scale("g/m2", 0, ((100, 1),)))
 SMALL_BELOW = Fraction(100) / Fraction("25.4")
-"""Below 100 mm a metric length is read in millimetres [in]."""
+"""Below 100 mm a metric length is read in millimeters [in]."""
 _SMALL_LENGTH = Scale("mm", 0)
 
 

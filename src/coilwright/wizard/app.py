@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.screens.start import StartScreen
 
 _TERMINAL = ("ansi-dark", "ansi-light")
-"""Themes in the terminal's own colours, offered beside ours; no others are."""
+"""Themes in the terminal's own colors, offered beside ours; no others are."""
 
 
 def _commands() -> type[Any]:

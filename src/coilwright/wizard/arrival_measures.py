@@ -105,7 +105,7 @@ def arrival_measures(index: int, job: Job) -> tuple[ArrivalMeasure, ...]:
         ArrivalMeasure(Answer(f"{key}.coil", "Coil of the order", Form.COUNT, Kind.COUNT, low=1,
                               high=999, **place("coil")), words.measures["coil"].help),
         text("lot", "Lot"),
-        text("colour", "Colour", asked=lambda job: painted or bool(getattr(of(job), "colour", ""))),
+        text("color", "Color", asked=lambda job: painted or bool(getattr(of(job), "color", ""))),
         size("length", "Length, its tag", Kind.LENGTH),
         size("mass", "Weight, its tag", Kind.MASS),
         size("weighed", "Weight, a scale", Kind.MASS),

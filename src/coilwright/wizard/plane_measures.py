@@ -154,7 +154,7 @@ def measures(index: int) -> tuple[Measure, ...]:
                 "From eave to ridge, square to the eave."),
         Measure(length("offset", "Top shifted by", 0, Shape.TRIANGLE, Shape.TRAPEZOID,
                        Shape.PARALLELOGRAM, zero=True, negative=True),
-                "How far right of the eave's left end the top begins; empty: centred."),
+                "How far right of the eave's left end the top begins; empty: centered."),
         Measure(other(CornersAnswer, "corners", "Corners", Form.TEXT, Shape.CORNERS),
                 "Along the eave, up; bare: ft or m; in any direction: 0,0; 40,0; 20,18 ft 6 in",
                 ()),

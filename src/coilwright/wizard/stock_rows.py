@@ -18,8 +18,8 @@ if TYPE_CHECKING:
     from coilwright.plan import Plan
 
 
-_COLOUR = 10
-"""A colour is not begun in less room than this; it stands below the list too."""
+_COLOR = 10
+"""A color is not begun in less room than this; it stands below the list too."""
 
 
 class Use(Enum):
@@ -97,15 +97,15 @@ def row_text(row: StockRow, system: System, width: int) -> str:
         f" {use}{pad(tame(coil.tag), 11)} {pad(metal, 17)} "
         f"{pad(show(coil.width, Kind.WIDTH, system), 9)} {pad(length_text(coil, system), 27)} "
     )
-    if width - cells(line) < _COLOUR:
+    if width - cells(line) < _COLOR:
         return fit(line.rstrip(), width)
-    return fit(f"{line}{tame(coil.colour) or 'bare'}", width)
+    return fit(f"{line}{tame(coil.color) or 'bare'}", width)
 
 
 def about_lines(row: StockRow, plan: Plan | None, system: System) -> list[str]:
     """All there is to say about a coil: its papers, its length, and what the job makes of it."""
     coil = row.coil
-    facts = [coil.coating.value if coil.coating else "", tame(coil.colour) or "bare metal",
+    facts = [coil.coating.value if coil.coating else "", tame(coil.color) or "bare metal",
              f"lot {tame(coil.lot)}" if coil.lot else "",
              f"stands at {tame(coil.where)}" if coil.where else ""]
     lines = [", ".join(fact for fact in facts if fact)]

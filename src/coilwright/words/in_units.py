@@ -18,7 +18,7 @@ _SIZES = re.compile(
 )
 _INCH, _FOOT, _POUND = 25.4, 0.3048, 0.45359237
 _SMALL = 0.2
-"""Inches under which a size is a thickness, said in hundredths of a millimetre."""
+"""Inches under which a size is a thickness, said in hundredths of a millimeter."""
 
 
 def said_in(text: str, system: System) -> str:
@@ -37,12 +37,12 @@ def _value(text: str) -> float:
     return float(above) / (float(below) if below else 1.0)
 
 
-def _millimetres(inches: float) -> str:
+def _millimeters(inches: float) -> str:
     value = inches * _INCH
     return f"{value:.2f}" if abs(inches) < _SMALL else f"{value:,.0f}"
 
 
-def _metres(feet: float) -> str:
+def _meters(feet: float) -> str:
     return f"{feet * _FOOT:,.1f}"
 
 
@@ -56,6 +56,6 @@ def _celsius(fahrenheit: float) -> str:
 
 
 _TURN: dict[str, tuple[str, Callable[[float], str]]] = {
-    "in": ("mm", _millimetres), "ft": ("m", _metres), "lb": ("kg", _kilograms),
+    "in": ("mm", _millimeters), "ft": ("m", _meters), "lb": ("kg", _kilograms),
     "°F": ("°C", _celsius),
 }

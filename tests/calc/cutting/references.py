@@ -17,7 +17,7 @@ from scipy.sparse import lil_matrix
 HAS_CP_SAT = importlib.util.find_spec("ortools") is not None
 
 Objective = tuple[float, int, int, float]
-"""New metal, new coils, stubs, stub length: minimised in this order."""
+"""New metal, new coils, stubs, stub length: minimized in this order."""
 
 
 def cut_plan_milp(

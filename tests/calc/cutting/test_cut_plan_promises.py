@@ -184,7 +184,7 @@ def test_senseless_sizes_are_refused_in_a_sentence(
         cut_plan(demands, coils, longest)
 
 
-def test_floats_that_lie_on_tenths_and_millimetres_are_added_exactly() -> None:
+def test_floats_that_lie_on_tenths_and_millimeters_are_added_exactly() -> None:
     # In floats 10.1 + 20.2 is a hair under 30.3, and 0.1 + 0.2 a hair over 0.3.
     assert cut_plan([Demand(10.1, 1), Demand(20.2, 1)], [30.3], 100.0).stubs == 0
     assert cut_plan([Demand(0.1, 1), Demand(0.2, 1)], [0.3], 100.0).new_metal == 0

@@ -16,7 +16,7 @@ from tests.calc.cutting.references import all_patterns
 
 def test_flat_width_of_the_channel() -> None:
     # FAA-H-8083-31 (AMT handbook, airframe, vol. 1, ch. 4), read in copies: U-channel, legs 1.00,
-    # base 2.00 to the mould lines, T .040, R .16, bends of 90°: setback 0.20, flats .80, 1.60,
+    # base 2.00 to the mold lines, T .040, R .16, bends of 90°: setback 0.20, flats .80, 1.60,
     # .80. The empirical allowance is from memory: 0.279 each, total 3.758 (printed about 3.76).
     setback = trim.setback(trim.setback_factor(90), 0.16, 0.040)
     assert setback == pytest.approx(0.20, abs=0.005)

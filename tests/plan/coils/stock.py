@@ -17,7 +17,7 @@ def coil(tag: str, feet: float | None = None, **other: Any) -> CoilOnHand:
     """A coil that fits the hand-worked gable, `feet` long unless other measures are given."""
     given: dict[str, Any] = {
         "tag": tag, "metal": MetalName.STEEL, "coating": CoatingName.AZ50, "thickness": 0.0236,
-        "thickness_basis": ThicknessBasis.OVER_COATING, "width": 21.0, "colour": "Slate",
+        "thickness_basis": ThicknessBasis.OVER_COATING, "width": 21.0, "color": "Slate",
         "length": None if feet is None else feet * 12,
     }  # fmt: skip
     return CoilOnHand(**{**given, **other})
@@ -42,7 +42,7 @@ def jobs_with_coils(draw: st.DrawFn) -> Job:
             "tag": f"T-{number}", "metal": metal.metal, "coating": metal.coating,
             "thickness": metal.thickness, "thickness_basis": metal.thickness_basis,
             "width": draw(st.sampled_from([strip, strip, strip + 2.0, 2.5 * strip])),
-            "colour": metal.colour or "", "lot": draw(st.sampled_from("ab")),
+            "color": metal.color or "", "lot": draw(st.sampled_from("ab")),
         }  # fmt: skip
         if draw(st.booleans()):
             given |= {"inside": 20.0, "outside": draw(sizes(20.5, 34))}

@@ -151,7 +151,7 @@ class TestTheBarn:
         said = {f.key: f.why for f in plan(self.job()).findings if f.key.endswith(".unfit")}
         assert said["on_hand.4.unfit"].startswith("It is copper; the job takes steel.")
         assert "Its coating is G90; the job takes AZ50." in said["on_hand.5.unfit"]
-        assert "Its colour is moss" in said["on_hand.5.unfit"]
+        assert "Its color is moss" in said["on_hand.5.unfit"]
 
 
 def gable(*coils: CoilOnHand) -> Plan:
@@ -279,7 +279,7 @@ def test_metal_of_another_kind_is_left_alone() -> None:
 
 def test_a_guess_that_decides_the_fit_marks_what_follows() -> None:
     job = with_coils(small_gable(), coil("A", 310))
-    marked = dataclasses.replace(job, standing={"metal.colour": Standing.GUESS})
+    marked = dataclasses.replace(job, standing={"metal.color": Standing.GUESS})
     assert plan(job).figures["coil.length_ordered"].mark == ""
     assert plan(marked).figures["coil.length_ordered"].mark == "~"
 

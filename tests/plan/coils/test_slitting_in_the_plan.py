@@ -192,7 +192,7 @@ def test_a_guess_marks_what_rests_on_it(key: str, marked: set[float]) -> None:
 def test_coils_on_hand_leave_only_what_is_ordered() -> None:
     job = slit_job(48.0, trim=(DRIP,))
     coil = CoilOnHand(tag="A", metal=MetalName.STEEL, coating=job.metal.coating, thickness=0.0236,
-                      thickness_basis=job.metal.thickness_basis, width=21.0, colour="slate",
+                      thickness_basis=job.metal.thickness_basis, width=21.0, color="slate",
                       length=4000.0)  # fmt: skip
     done = plan(dataclasses.replace(job, on_hand=(coil,)))
     assert done.from_stock
@@ -305,7 +305,7 @@ def test_widths_on_no_step_are_near_the_least_and_the_bound_is_under_it(
         assert found.ordered == pytest.approx(least.fun * master, rel=1e-5)
 
 
-def test_a_strip_in_millimetres_is_proven_too() -> None:
+def test_a_strip_in_millimeters_is_proven_too() -> None:
     """533 mm from a 1220 mm master, 10 mm of edges: two across, 154 mm left."""
     done = plan(slit_job(1220 / 25.4, edge=10 / 25.4, panel__coverage=406 / 25.4,
                          panel__take_up=127 / 25.4))

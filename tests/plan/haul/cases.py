@@ -122,11 +122,11 @@ HAUL_CASES: list[tuple[str, Level, Mapping[str, Value | None], Mapping[str, Valu
     ("haul.loads_missing", Level.CARE,
      {**ROAD, "haul.ties_over": None, "haul.ties_direct": None}, ROAD),
     # 14,000 + 12,001 = 26,001 lb
-    ("haul.licence", Level.NOTE,
+    ("haul.license", Level.NOTE,
      {**ROAD, "haul.tow_rating": 14_000.0, "haul.trailer_rating": 12_001.0},
      {**ROAD, "haul.tow_rating": 14_000.0, "haul.trailer_rating": 12_000.0}),
     # however heavy together, the trailer must be above 10,000 lb; the truck alone from 26,001 lb
-    ("haul.licence", Level.NOTE, {**ROAD, "haul.tow_rating": 26_001.0},
+    ("haul.license", Level.NOTE, {**ROAD, "haul.tow_rating": 26_001.0},
      {**ROAD, "haul.tow_rating": 26_000.0, "haul.trailer_rating": 10_000.0,
       "haul.rack_mass": 2300.0}),
     ("haul.commercial", Level.NOTE,

@@ -15,7 +15,7 @@ from tests.cases import set_answers, small_gable
 
 PLACES = ("site", "shop")
 FORK: dict[str, Value | None] = {
-    "by": LiftBy.FORKLIFT, "fork_capacity": 5000.0, "fork_centre": 24.0, "attachment": 250.0,
+    "by": LiftBy.FORKLIFT, "fork_capacity": 5000.0, "fork_center": 24.0, "attachment": 250.0,
 }
 SLINGS: dict[str, Value | None] = {
     "by": LiftBy.SLINGS, "legs": 2, "leg_rating": 2500.0, "angle": 60.0, "attachment": 250.0,

@@ -18,11 +18,11 @@ places = st.floats(0, 600)
 
 @st.composite
 def trailers(draw: st.DrawFn) -> tuple[float, float, float, list[tuple[float, float]]]:
-    """Axles' place, the empty trailer's weight and its centre's place, and loads with theirs."""
+    """Axles' place, the empty trailer's weight and its center's place, and loads with theirs."""
     axles = draw(st.floats(60, 500))
     empty = draw(st.floats(500, 12_000))
-    centre = draw(st.floats(0.5, 1.0)) * axles
-    return axles, empty, centre, draw(st.lists(st.tuples(weights, places), max_size=4))
+    center = draw(st.floats(0.5, 1.0)) * axles
+    return axles, empty, center, draw(st.lists(st.tuples(weights, places), max_size=4))
 
 
 def flat(loads: list[tuple[float, float]]) -> list[float]:
@@ -34,14 +34,14 @@ def flat(loads: list[tuple[float, float]]) -> list[float]:
 def test_moments_about_the_hitch_balance(
     trailer: tuple[float, float, float, list[tuple[float, float]]],
 ) -> None:
-    axles, empty, centre, loads = trailer
+    axles, empty, center, loads = trailer
     # what the empty trailer puts on its hitch, by moments about the axles
-    on_hitch = empty * (axles - centre) / axles
+    on_hitch = empty * (axles - center) / axles
     hitch = hitch_load(axles, on_hitch, *flat(loads))
     gross = empty + sum(weight for weight, _ in loads)
     carried = axle_load(gross, hitch)
     # all weights about the hitch against what the axles hold up
-    turning = empty * centre + sum(weight * at for weight, at in loads)
+    turning = empty * center + sum(weight * at for weight, at in loads)
     assert carried * axles == pytest.approx(turning, rel=1e-9, abs=1e-6 * gross)
 
 
@@ -50,10 +50,10 @@ def test_moments_about_the_hitch_balance(
 def test_moments_about_any_point_balance(
     trailer: tuple[float, float, float, list[tuple[float, float]]], point: float
 ) -> None:
-    axles, empty, centre, loads = trailer
-    hitch = hitch_load(axles, empty * (axles - centre) / axles, *flat(loads))
+    axles, empty, center, loads = trailer
+    hitch = hitch_load(axles, empty * (axles - center) / axles, *flat(loads))
     gross = empty + sum(weight for weight, _ in loads)
-    down = [(empty, centre), *loads]
+    down = [(empty, center), *loads]
     up = [(hitch, 0.0), (axle_load(gross, hitch), axles)]
     turning = math.fsum(
         [weight * (at - point) for weight, at in down]

@@ -26,8 +26,8 @@ LIGHT_SLINGS = {**SLINGS, "attachment": 50.0}
 WEAK: list[tuple[str, str, float, dict[str, Value | None]]] = [
     ("site", "fork_capacity", 0.8, LIGHT_FORK),
     ("shop", "fork_capacity", 0.6, LIGHT_FORK),
-    ("site", "fork_capacity", 0.9, {**LIGHT_FORK, "fork_centre": 12.0}),
-    ("site", "fork_capacity", 1.2, {**LIGHT_FORK, "coil_centre": 40.0}),
+    ("site", "fork_capacity", 0.9, {**LIGHT_FORK, "fork_center": 12.0}),
+    ("site", "fork_capacity", 1.2, {**LIGHT_FORK, "coil_center": 40.0}),
     ("site", "leg_rating", 0.4, LIGHT_SLINGS),
     ("shop", "leg_rating", 0.7, {**LIGHT_SLINGS, "angle": 35.0}),
     ("shop", "leg_rating", 0.6, {**LIGHT_SLINGS, "legs": 1, "angle": None}),
@@ -59,7 +59,7 @@ def test_on_the_demo_jobs_the_stop_goes_and_the_coils_are_lighter(
 
 
 def test_the_limit_is_in_whole_pounds_and_sure() -> None:
-    job = lifted("site", {**FORK, "coil_centre": 76.0})
+    job = lifted("site", {**FORK, "coil_center": 76.0})
     changed = lighter_coils(job, plan(job))
     assert changed is not None
     # 5000·24/76 = 1,578.9 lb; (1578.9 − 250)/1.1 = 1,208.1
@@ -115,7 +115,7 @@ def test_a_second_time_changes_nothing() -> None:
 
 def test_the_limit_does_not_hang_on_the_coils_there_are() -> None:
     """A fork's limit is that of the coil whose own size it meets, not of the one ordered now."""
-    job = lifted("site", {**FORK, "fork_capacity": 3000.0, "fork_centre": 12.0})
+    job = lifted("site", {**FORK, "fork_capacity": 3000.0, "fork_center": 12.0})
     one = gear_limit(plan(job).figures)
     lighter = lighter_coils(job, plan(job))
     assert lighter is not None
@@ -124,14 +124,14 @@ def test_the_limit_does_not_hang_on_the_coils_there_are() -> None:
     assert thin == one
 
 
-@given(job=whole_jobs(guesses=False), capacity=st.floats(700, 6000), centre=st.floats(8, 24),
+@given(job=whole_jobs(guesses=False), capacity=st.floats(700, 6000), center=st.floats(8, 24),
        attachment=st.floats(0, 300))
 @settings(max_examples=25)
 def test_after_it_no_forklift_is_over(
-    job: Job, capacity: float, centre: float, attachment: float
+    job: Job, capacity: float, center: float, attachment: float
 ) -> None:
     job = lifted("site", {
-        "by": LiftBy.FORKLIFT, "fork_capacity": capacity, "fork_centre": centre,
+        "by": LiftBy.FORKLIFT, "fork_capacity": capacity, "fork_center": center,
         "attachment": attachment,
     }, job)  # fmt: skip
     changed = lighter_coils(job, plan(job))

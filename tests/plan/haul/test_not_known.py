@@ -18,7 +18,7 @@ from tests.cases import guess, set_answers, small_gable
 from tests.plan.haul.cases import ON_THE_ROAD, on_the_road, with_one_on_hand
 from tests.values.written import check
 
-LABELLED = [name for name in RATINGS if name != "hitch"]
+LABELED = [name for name in RATINGS if name != "hitch"]
 
 
 def findings(done: Plan) -> dict[str, str]:
@@ -50,7 +50,7 @@ def test_a_weight_without_coils_is_no_load_yet() -> None:
     assert on_the_roads_only(plan(job)) == []
 
 
-@pytest.mark.parametrize("name", LABELLED)
+@pytest.mark.parametrize("name", LABELED)
 def test_a_missing_rating_is_named_and_leaves_no_margin(name: str) -> None:
     done = plan(on_the_road({f"haul.{name}": None}))
     (line,) = (line for line in done.loads if not line.known)

@@ -33,7 +33,7 @@ CLEAN: dict[str, Value | None] = {
     "haul.cargo_coils": 1, "haul.cargo_on": CargoOn.OTHER, "haul.eye": CoilEye.CROSSWISE,
     "haul.blocked": YesNo.NO, "haul.ties_over": 2, "haul.tie_over_limit": 2000.0,
     "haul.site_by": LiftBy.FORKLIFT, "haul.site_fork_capacity": 4000.0,
-    "haul.site_fork_centre": 24.0, "haul.site_coil_centre": 30.0,
+    "haul.site_fork_center": 24.0, "haul.site_coil_center": 30.0,
     "haul.site_face_to_axle": 14.0, "haul.site_attachment": 200.0,
     "haul.shop_by": LiftBy.SLINGS, "haul.shop_legs": 2, "haul.shop_leg_rating": 2500.0,
     "haul.shop_angle": 60.0, "haul.shop_attachment": 100.0,
@@ -161,7 +161,7 @@ def only(key: str, job: Job) -> None:
 
 RATINGS = (
     *(rating for _, rating in BY_A_POUND), "haul.axles", "haul.axle_rating", "haul.hitch",
-    "haul.tie_over_limit", "haul.ties_over", "haul.site_fork_capacity", "haul.site_fork_centre",
+    "haul.tie_over_limit", "haul.ties_over", "haul.site_fork_capacity", "haul.site_fork_center",
 )
 
 

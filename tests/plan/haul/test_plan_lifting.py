@@ -32,7 +32,7 @@ Changes = Mapping[str, Value | None]
 @pytest.mark.parametrize("place", PLACES)
 def test_the_gable_on_a_forklift_by_hand(place: str) -> None:
     """2,474.7 lb and 250 lb on a truck rated 5,000 lb at 24 in, the coil's middle 30 in out."""
-    done = plan(lifted(place, {**FORK, "coil_centre": 30.0}))
+    done = plan(lifted(place, {**FORK, "coil_center": 30.0}))
     heaviest = done.figures["coil.1.heaviest"].value
     assert heaviest == printed("2475")
     one = line(done, place)
@@ -46,7 +46,7 @@ def test_the_gable_on_a_forklift_by_hand(place: str) -> None:
     assert (one.key, one.known, one.over) == (f"haul.{place}_fork", True, False)
     assert done.figures[f"haul.{place}_coil_limit"].value == pytest.approx((4000 - 250) / 1.1)
     # with the axle 10 in behind the face: 5000·34/40
-    with_axle = plan(lifted(place, {**FORK, "coil_centre": 30.0, "face_to_axle": 10.0}))
+    with_axle = plan(lifted(place, {**FORK, "coil_center": 30.0, "face_to_axle": 10.0}))
     rating = line(with_axle, place).rating
     assert rating is not None
     assert rating.value == pytest.approx(4250)
@@ -57,7 +57,7 @@ def test_the_middle_is_taken_as_half_the_diameter_and_says_so() -> None:
     middle = done.figures["haul.site_middle"]
     assert middle.value == done.figures["coil.1.largest"].value / 2
     assert "hook, boom or wide skid" in middle.note
-    # nearer than the rated centre: the plate's weight and no more
+    # nearer than the rated center: the plate's weight and no more
     rating = line(done, "site").rating
     assert rating is not None
     assert rating.value == 5000
@@ -102,7 +102,7 @@ def test_of_angle_and_lengths_the_flatter_counts() -> None:
 
 OVERLOADED: list[tuple[str, dict[str, Value | None], dict[str, Value | None]]] = [
     ("fork", {**FORK, "fork_capacity": 2700.0}, {**FORK, "fork_capacity": 2750.0}),
-    ("fork", {**FORK, "coil_centre": 48.0}, {**FORK, "coil_centre": 44.0}),
+    ("fork", {**FORK, "coil_center": 48.0}, {**FORK, "coil_center": 44.0}),
     ("fork", {**FORK, "attachment": 2600.0}, {**FORK, "attachment": 2500.0}),
     # the attachment is not known, and the coil alone is too much
     ("fork", {**FORK, "fork_capacity": 2400.0, "attachment": None},
@@ -165,7 +165,7 @@ def test_cares(
 @pytest.mark.parametrize(("told", "speaks"), [(3500.0, True), (3400.0, False), (None, False)])
 def test_a_site_weight_above_the_gears_limit(told: float | None, speaks: bool) -> None:
     """(4000 − 250)/1.1 = 3,409 lb as ordered."""
-    job = set_answers(lifted("site", {**FORK, "coil_centre": 30.0}), {"coils.site_lift": told})
+    job = set_answers(lifted("site", {**FORK, "coil_center": 30.0}), {"coils.site_lift": told})
     assert bool(said(job, "haul.site_limit_lower")) is speaks
 
 
@@ -252,7 +252,7 @@ def test_a_guess_makes_load_limit_and_margin_guesses() -> None:
 
 def test_a_heavier_coil_on_hand_is_what_hangs_on_the_gear() -> None:
     """A coil in stock that is used counts too, at the most it can weigh."""
-    job = with_coils(lifted("shop", {**FORK, "coil_centre": 20.0}), coil("Shelf 3", 1666.0))
+    job = with_coils(lifted("shop", {**FORK, "coil_center": 20.0}), coil("Shelf 3", 1666.0))
     done = plan(job)
     assert done.from_stock
     assert not done.coils
@@ -260,15 +260,15 @@ def test_a_heavier_coil_on_hand_is_what_hangs_on_the_gear() -> None:
     assert one.load is not None
     assert one.load.value == pytest.approx(done.from_stock[0].heaviest.value + 250)
     # its diameter is not known, so how far out it lies has to be measured
-    unmeasured = line(plan(set_answers(job, {"haul.shop_coil_centre": None})), "shop")
+    unmeasured = line(plan(set_answers(job, {"haul.shop_coil_center": None})), "shop")
     assert unmeasured.rating is None
-    assert "haul.shop_coil_centre" in unmeasured.needs
+    assert "haul.shop_coil_center" in unmeasured.needs
 
 
 def test_a_coil_on_hand_is_lifted_whole_and_its_measured_diameter_counts() -> None:
     """48 in wide gives two strips of 21 in; it is lifted before it is slit."""
     wide = coil("Wide", width=48.0, outside=31.0, inside=20.0)
-    done = plan(with_coils(lifted("shop", {**FORK, "fork_centre": 12.0}), wide))
+    done = plan(with_coils(lifted("shop", {**FORK, "fork_center": 12.0}), wide))
     assert done.from_stock[0].strips == 2
     one = line(done, "shop")
     assert one.load is not None
@@ -311,8 +311,8 @@ def test_what_cannot_be_is_refused_in_a_sentence(key: str, typed: str, says: str
 def test_every_equation_of_lifting_gives_its_figure(job: object, data: st.DataObject) -> None:
     gear: dict[str, Value | None] = {
         "by": data.draw(st.sampled_from([LiftBy.FORKLIFT, LiftBy.SLINGS])),
-        "fork_capacity": data.draw(st.floats(500, 20_000)), "fork_centre": 24.0,
-        "coil_centre": data.draw(st.none() | st.floats(2, 100)),
+        "fork_capacity": data.draw(st.floats(500, 20_000)), "fork_center": 24.0,
+        "coil_center": data.draw(st.none() | st.floats(2, 100)),
         "face_to_axle": data.draw(st.none() | st.floats(2, 40)),
         "attachment": data.draw(st.none() | st.floats(0, 600)),
         "legs": data.draw(st.integers(1, 4)), "leg_rating": data.draw(st.floats(100, 9000)),
@@ -353,7 +353,7 @@ def test_three_legs_of_which_two_could_not_carry_it_say_so() -> None:
 def test_a_coil_on_hand_cannot_be_ordered_lighter() -> None:
     """1,200 ft on hand are 2,021.8 lb; the new coil beside it is lighter."""
     job = with_coils(small_gable(), coil("A7", 1200))
-    for gear, key in (({**FORK, "fork_capacity": 2200.0, "coil_centre": 15.0},
+    for gear, key in (({**FORK, "fork_capacity": 2200.0, "coil_center": 15.0},
                        "haul.site_fork"),
                       ({**SLINGS, "leg_rating": 1300.0}, "haul.site_slings")):
         (finding,) = said(lifted("site", gear, job), key)

@@ -39,7 +39,7 @@ def test_the_report_is_a_limit() -> None:
     assert widths(job)[-1] == 18
 
 
-def test_metric_widths_go_by_round_millimetres() -> None:
+def test_metric_widths_go_by_round_millimeters() -> None:
     job = dataclasses.replace(small_gable(), units=System.METRIC)
     inner = [w for w in widths(job) if w not in (12, 16, 24)]
     assert inner

@@ -130,10 +130,10 @@ def test_what_changes_nothing_says_so() -> None:
     same = "does not change the amount, but nothing can be ordered without it. "
     assert effect.words == same + "Salt air eats steel coatings and cut edges first"
     assert (effect.mass, effect.stops) == (0.0, 0)
-    job = set_answers(small_gable(), {"metal.colour": None})
+    job = set_answers(small_gable(), {"metal.color": None})
     (effect,) = ask_first(job)
     assert effect.words == (
-        "nothing can be ordered without it. One colour name means different shades at different "
+        "nothing can be ordered without it. One color name means different shades at different "
         "suppliers"
     )
     (effect,) = ask_first(guess(small_gable(), "coils.wrap_allowance"))

@@ -49,9 +49,9 @@ class TestStatus:
         asked = of(job)["machine_maker.take_up"]
         assert (asked.status, asked.said) == (Status.OPEN, "about five")
 
-    def test_a_colour_not_confirmed_is_not_settled(self) -> None:
-        job = set_answers(small_gable(), {"metal.colour_confirmed": YesNo.NO})
-        asked = of(job)["client.colour_confirmed"]
+    def test_a_color_not_confirmed_is_not_settled(self) -> None:
+        job = set_answers(small_gable(), {"metal.color_confirmed": YesNo.NO})
+        asked = of(job)["client.color_confirmed"]
         assert asked.status is Status.OPEN
         assert asked.urgent
         assert asked in holding(job, plan(job))
@@ -132,18 +132,18 @@ class TestRelevance:
         job = set_answers(small_gable(), {"job.engineered": YesNo.YES})
         assert {"designer.report", "designer.clips", "supplier.tested_profiles"} <= set(of(job))
 
-    def test_bare_metal_has_no_colour(self) -> None:
+    def test_bare_metal_has_no_color(self) -> None:
         job = set_answers(small_gable(), {"metal.finish": Finish.BARE})
         asked = set(of(job))
-        assert not asked & {"client.colour", "client.colour_confirmed", "supplier.finish_warranty",
+        assert not asked & {"client.color", "client.color_confirmed", "supplier.finish_warranty",
                             "machine_maker.painted_side", "supplier.film"}  # fmt: skip
         assert "supplier.metal_warranty" in asked
 
-    def test_a_finish_not_known_is_asked_about_with_its_colour(self) -> None:
-        assert {"client.finish", "client.colour", "supplier.finish_system"} <= set(of(new_job()))
+    def test_a_finish_not_known_is_asked_about_with_its_color(self) -> None:
+        assert {"client.finish", "client.color", "supplier.finish_system"} <= set(of(new_job()))
 
     def test_only_steel_has_a_metallic_coating(self) -> None:
-        job = set_answers(small_gable(), {"metal.metal": MetalName.ALUMINIUM})
+        job = set_answers(small_gable(), {"metal.metal": MetalName.ALUMINUM})
         assert "supplier.coating" in of(small_gable())
         assert "supplier.coating" not in of(job)
 

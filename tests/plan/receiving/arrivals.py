@@ -14,7 +14,7 @@ from coilwright.plan.receiving.report import ArrivalReport
 from tests.cases import small_gable
 
 GOOD: dict[str, Any] = {
-    "tag": "R-1", "lot": "L-7", "colour": "Slate", "length": 1335.0 * 12, "mass": 2250.0,
+    "tag": "R-1", "lot": "L-7", "color": "Slate", "length": 1335.0 * 12, "mass": 2250.0,
     "weighed": 2245.0, "thickness": (0.0248, 0.0250, 0.0249), "width": 21.0, "outside": 30.25,
     "inside": 20.0, "camber": 0.125, "camber_over": 96.0, "looked": YesNo.YES,
 }

@@ -112,7 +112,7 @@ class TestFile:
     @given(st.dictionaries(st.sampled_from([n for n in GOOD if n != "tag"]), st.just(None)))
     @settings(max_examples=30)
     def test_any_part_of_it(self, without: dict[str, Any]) -> None:
-        empty = {"lot": "", "colour": "", "thickness": ()}
+        empty = {"lot": "", "color": "", "thickness": ()}
         job = with_arrived(Job(), arrival(**{n: empty.get(n) for n in without}))
         assert read_model(to_text(job), Job, "x") == job
 

@@ -34,7 +34,7 @@ STEEL = 0.2833
 
 def bare_job() -> Job:
     """The gable in bare metal: a reading is then of the metal itself."""
-    return set_answers(small_gable(), {"metal.finish": Finish.BARE, "metal.colour": None})
+    return set_answers(small_gable(), {"metal.finish": Finish.BARE, "metal.color": None})
 
 
 class TestVerdict:
@@ -48,7 +48,7 @@ class TestVerdict:
     @pytest.mark.parametrize(
         ("change", "words"),
         [
-            ({"lot": " "}, "its lot"), ({"colour": ""}, "its colour"), ({"width": None}, "width"),
+            ({"lot": " "}, "its lot"), ({"color": ""}, "its color"), ({"width": None}, "width"),
             ({"mass": None, "weighed": None}, "its weight"), ({"outside": None}, "outside"),
             ({"inside": None}, "inside"), ({"camber": None}, "its camber"),
             ({"camber_over": None}, "over what length"), ({"looked": None}, "looking it over"),
@@ -67,8 +67,8 @@ class TestVerdict:
         assert report(weighed=None).verdict is Verdict.ACCEPT
         assert report(mass=None).verdict is Verdict.ACCEPT
 
-    def test_bare_metal_has_no_colour_to_read(self) -> None:
-        found = report(bare_job(), colour="", thickness=(0.0236, 0.0237, 0.0235), outside=29.9)
+    def test_bare_metal_has_no_color_to_read(self) -> None:
+        found = report(bare_job(), color="", thickness=(0.0236, 0.0237, 0.0235), outside=29.9)
         assert found.verdict is Verdict.ACCEPT
 
     def test_what_cannot_be_read_keeps_it_open_and_is_said_once(self) -> None:
@@ -110,7 +110,7 @@ HELD: list[tuple[dict[str, Any], str]] = [
     ({"thickness": (0.0236, 0.0236, 0.0237)}, "thickness"),
     ({"thickness": (0.0365, 0.0366, 0.0367)}, "thickest"),
     ({"camber": 0.3125}, "camber"),
-    ({"colour": "red"}, "colour"), ({"coil": 2}, "coil"),
+    ({"color": "red"}, "color"), ({"coil": 2}, "coil"),
     ({"length": 1100.0 * 12}, "by_tag_short"), ({"weighed": 1700.0}, "by_mass_short"),
     ({"outside": 26.0}, "by_across_short"),
 ]
@@ -148,7 +148,7 @@ class TestSizes:
          ({"outside": 32.0, "thickness": ()}, "outside"), ({"weighed": 2475.0}, "mass"),
          ({"weighed": 2026.0}, "mass"), ({"camber": 0.25}, "camber"), ({"mass": 2289.0}, "tag_off"),
          ({"thickness": (0.0239, 0.0239, 0.0240)}, "thickness"),
-         ({"colour": "  SLATE "}, "colour"), ({"coil": 1}, "coil")],
+         ({"color": "  SLATE "}, "color"), ({"coil": 1}, "coil")],
     )
     def test_what_is_inside_the_limit_is_not_said(self, change: dict[str, Any], key: str) -> None:
         assert key not in keys(report(**change))
@@ -187,13 +187,13 @@ class TestSizes:
     def test_the_gauge_band_of_galvanized_sheet_stands_where_a_gauge_was_given(self) -> None:
         """24 ga: 0.0236 to 0.0316 in (SMACNA galvanized sheet table, based on ASTM A924/A653)."""
         job = set_answers(bare_job(), {"metal.coating": CoatingName.G90, "metal.gauge": 24})
-        held = report(job, colour="", thickness=(0.0229,) * 3)
+        held = report(job, color="", thickness=(0.0229,) * 3)
         assert "thickness" in keys(held, "stop")
         row = next(s for s in held.sizes if s.key == "thickness")
         assert row.least is not None
         assert row.least.value == 0.0236
         other = set_answers(job, {"metal.gauge": 22})
-        assert "thickness" not in keys(report(other, colour="", thickness=(0.0229,) * 3))
+        assert "thickness" not in keys(report(other, color="", thickness=(0.0229,) * 3))
 
     def test_copper_has_a_least_at_any_point(self) -> None:
         """16 oz copper: 0.0190 in at any point (ASTM B370, from memory)."""
@@ -278,16 +278,16 @@ class TestLength:
             way = next(w for w in found.ways if w.key == key)
             return (way.most.value - way.least.value) / way.best.value
 
-        with_bare = report(bare_job(), colour="", thickness=(0.0236,) * 3)
-        without = report(bare_job(), colour="", thickness=())
+        with_bare = report(bare_job(), color="", thickness=(0.0236,) * 3)
+        without = report(bare_job(), color="", thickness=())
         for key in ("by_mass", "by_across"):
             assert width(without, key) > width(with_bare, key)
 
     @pytest.mark.parametrize(
         ("change", "pair", "words"),
         [
-            ({"length": 1335.0 * 12 / 3.28084}, ("by_mass", "by_tag"), "feet and metres"),
-            ({"length": 1335.0 * 12 * 3.28084}, ("by_tag", "by_mass"), "feet and metres"),
+            ({"length": 1335.0 * 12 / 3.28084}, ("by_mass", "by_tag"), "feet and meters"),
+            ({"length": 1335.0 * 12 * 3.28084}, ("by_tag", "by_mass"), "feet and meters"),
             ({"weighed": 2245 / 2.20462, "mass": None}, ("by_tag", "by_mass"), "pounds and kilo"),
             ({"length": 1250.0 * 12, "thickness": ()}, ("by_mass", "by_tag"), ""),
             ({"length": 1150.0 * 12, "thickness": ()}, ("by_mass", "by_tag"), "thicker than ord"),
@@ -427,8 +427,8 @@ class TestWhatCarriesIt:
 
     @pytest.mark.parametrize("place", ["site", "shop"])
     def test_gear_that_does_not_lift_it(self, place: str) -> None:
-        fork = {"by": LiftBy.FORKLIFT, "fork_capacity": 2600.0, "fork_centre": 24.0,
-                "coil_centre": 20.0, "attachment": 200.0}
+        fork = {"by": LiftBy.FORKLIFT, "fork_capacity": 2600.0, "fork_center": 24.0,
+                "coil_center": 20.0, "attachment": 200.0}
         slings = {"by": LiftBy.SLINGS, "legs": 2, "leg_rating": 1300.0, "angle": 90.0,
                   "attachment": 200.0}
         for gear in (fork, slings):
@@ -443,8 +443,8 @@ class TestWhatCarriesIt:
 
     def test_a_limit_from_the_gear_allows_for_the_long_end(self) -> None:
         """3,000 lb of fork less 200, over 1.1: ordered at 2,545 lb at most, lifted at 2,800."""
-        gear = {"by": LiftBy.FORKLIFT, "fork_capacity": 3000.0, "fork_centre": 24.0,
-                "coil_centre": 20.0, "attachment": 200.0}
+        gear = {"by": LiftBy.FORKLIFT, "fork_capacity": 3000.0, "fork_center": 24.0,
+                "coil_center": 20.0, "attachment": 200.0}
         job = set_answers(small_gable(), {f"haul.site_{k}": v for k, v in gear.items()})
         held = lighter_coils(job, plan(job))
         assert held is not None
@@ -474,9 +474,9 @@ def test_where_no_measure_is_sure_of_the_length_it_says_so() -> None:
 
 
 def test_other_metals_are_not_held_to_the_rule_for_steel() -> None:
-    for metal, named in ((MetalName.STEEL, True), (MetalName.ALUMINIUM, False)):
+    for metal, named in ((MetalName.STEEL, True), (MetalName.ALUMINUM, False)):
         job = set_answers(bare_job(), {"metal.metal": metal})
-        found = report(job, thickness=(0.02, 0.02, 0.02), colour="")
+        found = report(job, thickness=(0.02, 0.02, 0.02), color="")
         (stop,) = (f for f in found.findings if f.key.endswith(".thickness"))
         assert ("AISI" in str(stop.source)) is named
         least = next(s.least for s in found.sizes if s.key == "thickness")

@@ -126,7 +126,7 @@ def test_the_list_counts_every_panel(job: Job) -> None:
 
 def test_the_list_of_a_hip_end() -> None:
     job = set_answers(building(Building.HIP, length=480, width=288, eave_overhang=0),
-                      {"panel.start": PanelStart.PAN_CENTRED})
+                      {"panel.start": PanelStart.PAN_CENTERED})
     end = plan(job).planes[2]
     angle = math.degrees(math.atan(math.sqrt(1.25)))
     assert [(r.low.words, r.high.words) for r in end.panel_list[:3]] == [

@@ -219,7 +219,7 @@ class TestFromThePanelCoil:
             width = (panel.coverage or 0) + (panel.take_up or 0)
             job = with_coils(job, coil(
                 "A", 200, metal=metal.metal, coating=metal.coating, thickness=metal.thickness,
-                thickness_basis=metal.thickness_basis, colour=metal.colour or "", width=width,
+                thickness_basis=metal.thickness_basis, color=metal.color or "", width=width,
             ))  # fmt: skip
         done = plan(job)
         assume(done.coils or done.from_stock)

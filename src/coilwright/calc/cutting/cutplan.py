@@ -1,6 +1,6 @@
 """The cut plan: which panel is cut from which coil, with the least metal newly ordered.
 
-Minimised in this order: metal newly ordered (panels cut from new coils, and what each new
+Minimized in this order: metal newly ordered (panels cut from new coils, and what each new
 coil loses), number of new coils, stubs left on coils on hand (how many, then how long). What
 is proven is said level by level; for the metal the bound and the gap to it are given.
 """

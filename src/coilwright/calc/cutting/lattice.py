@@ -1,6 +1,6 @@
 """Lengths as whole numbers of one step, so that sums are exact.
 
-Lengths people order are multiples of a fraction of an inch or of a millimetre; on that step
+Lengths people order are multiples of a fraction of an inch or of a millimeter; on that step
 every sum is exact. Lengths on no such step are rounded up (and coils down) on a fine one:
 what is then planned always fits, and only claims of a proven least need a second look with
 the rounding the other way round.

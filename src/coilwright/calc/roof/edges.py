@@ -199,18 +199,18 @@ def _near(a: Half, b: Half) -> bool:
 
 def _pair_ridges(ridges: Sequence[Half]) -> Pairing:
     """Those that agree; then what is alone against sums of others; then those that are near."""
-    exact, alone = _neighbours(ridges, _agree)
+    exact, alone = _neighbors(ridges, _agree)
     found = _with_sums(exact, alone)
     if len(found.alone) > 2 * _SEARCHED:
         return found
-    near, alone = _neighbours(found.alone, _near)
+    near, alone = _neighbors(found.alone, _near)
     return Pairing((*found.pairs, *near), found.sums, tuple(alone))
 
 
-def _neighbours(
+def _neighbors(
     halves: Sequence[Half], alike: Callable[[Half, Half], bool]
 ) -> tuple[list[tuple[Half, Half]], list[Half]]:
-    """Pairs of neighbours in the list by length: the fewest left alone, then the least apart."""
+    """Pairs of neighbors in the list by length: the fewest left alone, then the least apart."""
     order = sorted(halves, key=_by_length)
     # best[i]: (halves alone, inches apart) for the first i, and whether the last two are a pair.
     best: list[tuple[int, float, bool]] = [(0, 0.0, False)]

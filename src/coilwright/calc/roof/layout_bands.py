@@ -1,6 +1,6 @@
 """A roof plane cut into bands at every corner, and the bands cut into strips.
 
-Between two neighbouring corners (counted along the eave) every edge is straight, so the plane
+Between two neighboring corners (counted along the eave) every edge is straight, so the plane
 less its openings is there a stack of *cells*: trapezoids standing on parallel sides. All that the
 layout needs (extents, areas, what hangs together) can be read from the cells, and a run of strips
 that meets no corner needs no search at all.
@@ -259,7 +259,7 @@ def _chained(parts: list[Part], eps: float) -> list[list[Part]]:
 def joined(columns: list[list[Part]], eps: float) -> list[list[Part]]:
     """The parts of one strip gathered into connected pieces.
 
-    Parts of neighbouring bands hang together where they share more than a point of the line
+    Parts of neighboring bands hang together where they share more than a point of the line
     between them; parts of one band never touch.
     """
     if len(columns) == 1:

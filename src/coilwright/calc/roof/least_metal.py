@@ -47,7 +47,7 @@ def least_metal_start(
     if not openings and _is_rectangle(plane):
         return _rectangle_start(left, right, coverage, plane.eps)
     search = Search(plane, coverage, end_allowance)
-    # Where the totals are level over a stretch, the evenest ends are at its own ends or centred.
+    # Where the totals are level over a stretch, the evenest ends are at its own ends or centered.
     for middle in ((left + right) / 2.0, (left + right - coverage) / 2.0):
         search.total(middle)
     cuts = breaks(plane, coverage)

@@ -68,7 +68,7 @@ def is_convex(corners: Sequence[Point]) -> bool:
 def clean(corners: Sequence[Point]) -> tuple[Point, ...]:
     """The outline without repeated and needless corners, counter-clockwise, first corner first.
 
-    A corner is needless when it lies on the straight line between its neighbours.
+    A corner is needless when it lies on the straight line between its neighbors.
 
     Raises OutlineError when a coordinate is not a finite number, when fewer than three different
     corners are left, when all lie on one line, when the outline doubles back on itself, or when
@@ -139,7 +139,7 @@ def _cleaned(corners: Sequence[Point], name: str) -> Indexed:
 
 
 def _without_straight_corners(kept: Indexed, eps: float, name: str) -> Indexed:
-    """Drop each corner on the straight line between its neighbours; refuse one that turns back."""
+    """Drop each corner on the straight line between its neighbors; refuse one that turns back."""
     i = 0
     seen = 0  # corners looked at since the last one dropped
     while seen < len(kept) and len(kept) > 3:
@@ -148,7 +148,7 @@ def _without_straight_corners(kept: Indexed, eps: float, name: str) -> Indexed:
         before, after = kept[i - 1][1], kept[(i + 1) % len(kept)][1]
         if _straight(before, here, after, eps, number, name):
             del kept[i]
-            i -= 1  # the corner before has a new neighbour, so it is looked at again
+            i -= 1  # the corner before has a new neighbor, so it is looked at again
             seen = 0
         else:
             i += 1
@@ -171,7 +171,7 @@ def _straight(before: Point, here: Point, after: Point, eps: float, number: int,
 
 
 def _refuse_meeting_edges(kept: Indexed, eps: float, name: str) -> None:
-    """Refuse two edges that cross or touch, other than neighbours in their common corner."""
+    """Refuse two edges that cross or touch, other than neighbors in their common corner."""
     edges = list(_edges(kept))
     n = len(edges)
     if n == 3:

@@ -17,8 +17,8 @@ class PanelStart(StrEnum):
 
     LEFT = "left"
     RIGHT = "right"
-    PAN_CENTRED = "centred on a pan"
-    SEAM_CENTRED = "centred on a seam"
+    PAN_CENTERED = "centered on a pan"
+    SEAM_CENTERED = "centered on a seam"
     LEAST_METAL = "least metal"
     OFFSET = "typed offset"
 
@@ -33,8 +33,8 @@ def start_for(
 ) -> float:
     """The start to give ``layout.lay_out`` (inches): the strip edge at or left of the plane.
 
-    LEFT and RIGHT set a whole panel at that end; the centred ones set a pan or a seam on the middle
-    between the two ends. LEAST_METAL minimises the sum of (extent + ``end_allowance``) over the
+    LEFT and RIGHT set a whole panel at that end; the centered ones set a pan or a seam on the
+    middle between the two ends. LEAST_METAL minimizes the sum of (extent + ``end_allowance``) over the
     panels, exactly; see ``least_metal``. OFFSET sets the first seam ``offset`` from the plane's
     left end. The others need neither openings, allowance nor offset.
 
@@ -49,9 +49,9 @@ def start_for(
             at = left
         case PanelStart.RIGHT:
             at = right
-        case PanelStart.PAN_CENTRED:
+        case PanelStart.PAN_CENTERED:
             at = (left + right - coverage) / 2.0
-        case PanelStart.SEAM_CENTRED:
+        case PanelStart.SEAM_CENTERED:
             at = (left + right) / 2.0
         case PanelStart.OFFSET:
             at = left + offset

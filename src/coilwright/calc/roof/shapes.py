@@ -31,7 +31,7 @@ def trapezoid(
 ) -> tuple[Point, ...]:
     """A trapezoid; offset: from the eave's left end to below the top's left end [in].
 
-    Without an offset the top is centred. A top of nothing makes a triangle; an eave of
+    Without an offset the top is centered. A top of nothing makes a triangle; an eave of
     nothing one that stands on its corner.
     """
     left = (eave - top) / 2 if offset is None else offset

@@ -46,8 +46,8 @@ class HaulKey:
     TIE_DIRECT_LIMIT = answer_key("haul.tie_direct_limit")
     SITE_BY = answer_key("haul.site_by")
     SITE_FORK_CAPACITY = answer_key("haul.site_fork_capacity")
-    SITE_FORK_CENTRE = answer_key("haul.site_fork_centre")
-    SITE_COIL_CENTRE = answer_key("haul.site_coil_centre")
+    SITE_FORK_CENTER = answer_key("haul.site_fork_center")
+    SITE_COIL_CENTER = answer_key("haul.site_coil_center")
     SITE_FACE_TO_AXLE = answer_key("haul.site_face_to_axle")
     SITE_ATTACHMENT = answer_key("haul.site_attachment")
     SITE_LEGS = answer_key("haul.site_legs")
@@ -57,8 +57,8 @@ class HaulKey:
     SITE_SLING_HEIGHT = answer_key("haul.site_sling_height")
     SHOP_BY = answer_key("haul.shop_by")
     SHOP_FORK_CAPACITY = answer_key("haul.shop_fork_capacity")
-    SHOP_FORK_CENTRE = answer_key("haul.shop_fork_centre")
-    SHOP_COIL_CENTRE = answer_key("haul.shop_coil_centre")
+    SHOP_FORK_CENTER = answer_key("haul.shop_fork_center")
+    SHOP_COIL_CENTER = answer_key("haul.shop_coil_center")
     SHOP_FACE_TO_AXLE = answer_key("haul.shop_face_to_axle")
     SHOP_ATTACHMENT = answer_key("haul.shop_attachment")
     SHOP_LEGS = answer_key("haul.shop_legs")
@@ -152,9 +152,9 @@ def _gear(place: str) -> tuple[Answer, ...]:
         _lift(place, "by", "coils lifted by", Form.CHOICE, choices=tuple(LiftBy)),
         _lift(place, "fork_capacity", "forklift's rating", quantity, Kind.MASS, fork,
               bare=_POUNDS, low=50, high=120_000),
-        _lift(place, "fork_centre", "rated load centre", quantity, Kind.WIDTH, fork,
+        _lift(place, "fork_center", "rated load center", quantity, Kind.WIDTH, fork,
               bare=_INCHES, low=6, high=60),
-        _lift(place, "coil_centre", "face to coil middle", quantity, Kind.WIDTH, fork,
+        _lift(place, "coil_center", "face to coil middle", quantity, Kind.WIDTH, fork,
               bare=_INCHES, low=2, high=240),
         _lift(place, "face_to_axle", "axle to fork face", quantity, Kind.WIDTH, fork,
               bare=_INCHES, low=2, high=120),

@@ -28,10 +28,10 @@ class MetalKey:
     THICKNESS = answer_key("metal.thickness")
     THICKNESS_BASIS = answer_key("metal.thickness_basis")
     FINISH = answer_key("metal.finish")
-    COLOUR = answer_key("metal.colour")
+    COLOR = answer_key("metal.color")
     SHADE = answer_key("metal.shade")
-    COLOUR_CONFIRMED = answer_key("metal.colour_confirmed")
-    CUSTOM_COLOUR = answer_key("metal.custom_colour")
+    COLOR_CONFIRMED = answer_key("metal.color_confirmed")
+    CUSTOM_COLOR = answer_key("metal.custom_color")
     PAINTED_SIDE = answer_key("metal.painted_side")
     FILM = answer_key("metal.film")
     TOUCHING = answer_key("metal.touching")
@@ -62,12 +62,12 @@ METAL: tuple[Answer, ...] = (
     Answer(MetalKey.THICKNESS_BASIS, "Thickness is", Form.CHOICE,
            choices=tuple(ThicknessBasis), asked=_is_coated),
     Answer(MetalKey.FINISH, "Finish", Form.CHOICE, choices=tuple(Finish), moves=False),
-    Answer(MetalKey.COLOUR, "Colour", Form.TEXT, moves=False, asked=_painted),
+    Answer(MetalKey.COLOR, "Color", Form.TEXT, moves=False, asked=_painted),
     Answer(MetalKey.SHADE, "How dark it is", Form.CHOICE, choices=tuple(Shade), needed=False,
            moves=False, asked=_painted),
-    Answer(MetalKey.COLOUR_CONFIRMED, "Client confirmed it", Form.CHOICE,
+    Answer(MetalKey.COLOR_CONFIRMED, "Client confirmed it", Form.CHOICE,
            choices=tuple(YesNo), moves=False, asked=_painted),
-    Answer(MetalKey.CUSTOM_COLOUR, "Custom colour", Form.CHOICE, choices=tuple(YesNo),
+    Answer(MetalKey.CUSTOM_COLOR, "Custom color", Form.CHOICE, choices=tuple(YesNo),
            needed=False, moves=False, asked=_painted),
     Answer(MetalKey.PAINTED_SIDE, "Painted side", Form.CHOICE, choices=tuple(PaintedSide),
            asked=_painted),

@@ -18,6 +18,9 @@ from coilwright.values.standing import Standing
 
 _READABLE = 1e12
 """Numbers from here on are counted in digits, not read."""
+_SPELLED_ALSO = {"aluminium": "aluminum", "galvanised": "galvanized", "centred": "centered"}
+"""Spellings that people type for words of our lists."""
+
 Value = float | int | str | StrEnum | datetime.date
 
 
@@ -216,6 +219,8 @@ class Answer:
 
     def _pick(self, words: str) -> StrEnum:
         wanted = words.casefold()
+        for spelled, american in _SPELLED_ALSO.items():
+            wanted = wanted.replace(spelled, american)
         for choice in self.choices:
             if choice.value.casefold() == wanted:
                 return choice

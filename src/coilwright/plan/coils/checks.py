@@ -181,7 +181,7 @@ def _lots(view: View) -> Iterator[Finding]:
         "Two production lots differ in shade or sheen, and it shows where they meet.",
         "Lay samples side by side in daylight first. Give each lot planes of its own that are "
         "not seen together, or take all of it new from one lot.",
-        sources.TRADE, MetalKey.COLOUR, step="coils",
+        sources.TRADE, MetalKey.COLOR, step="coils",
     )
 
 

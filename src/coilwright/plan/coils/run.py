@@ -221,7 +221,7 @@ def _new_leftover(plan: Plan, tag: str, left: float) -> CoilOnHand:
     return CoilOnHand(
         tag=tag, metal=metal.metal, coating=metal.coating, thickness=metal.thickness,
         thickness_basis=metal.thickness_basis, width=plan.figures[Key.STRIP_WIDTH].value,
-        colour=metal.colour or "", length=left,
+        color=metal.color or "", length=left,
     )
 
 

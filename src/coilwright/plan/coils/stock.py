@@ -31,7 +31,7 @@ TAG = Source("the coil's tag, or a tape across it", Grade.PLATE)
 _LOOSE = 1e-6
 FITS_BY = (
     MetalKey.METAL, MetalKey.COATING, MetalKey.THICKNESS, MetalKey.THICKNESS_BASIS, MetalKey.FINISH,
-    MetalKey.COLOUR, PanelKey.COVERAGE, PanelKey.TAKE_UP,
+    MetalKey.COLOR, PanelKey.COVERAGE, PanelKey.TAKE_UP,
 )
 """The answers that decide whether a coil on hand fits."""
 
@@ -64,7 +64,7 @@ def _reasons(job: Job, coil: CoilOnHand) -> Iterator[str]:
             f"It is {show(coil.width, Kind.WIDTH, system)} wide; the strip is "
             f"{show(strip, Kind.WIDTH, system)}."
         )
-    yield from _colour(job, coil)
+    yield from _color(job, coil)
 
 
 def _coating(job: Job, coil: CoilOnHand) -> Iterator[str]:
@@ -79,17 +79,17 @@ def _coating(job: Job, coil: CoilOnHand) -> Iterator[str]:
         yield f"Its thickness is stated {coil.thickness_basis}; the job's {basis}."
 
 
-def _colour(job: Job, coil: CoilOnHand) -> Iterator[str]:
-    metal, own = job.metal, coil.colour.strip()
+def _color(job: Job, coil: CoilOnHand) -> Iterator[str]:
+    metal, own = job.metal, coil.color.strip()
     if metal.finish is not None and not metal.finish.is_paint:
         if own:
             yield f"It is painted {own}; the job takes bare metal."
-    elif not metal.colour:
-        yield "The job's colour is not known yet."
+    elif not metal.color:
+        yield "The job's color is not known yet."
     elif not own:
-        yield f"It has no colour written on it; the job takes {metal.colour}."
-    elif own.casefold() != metal.colour.strip().casefold():
-        yield f"Its colour is {own}; the job takes {metal.colour}."
+        yield f"It has no color written on it; the job takes {metal.color}."
+    elif own.casefold() != metal.color.strip().casefold():
+        yield f"Its color is {own}; the job takes {metal.color}."
 
 
 def _strip(job: Job) -> float | None:

@@ -138,9 +138,9 @@ def _fork(
     weight, heaviest = _heaviest(at.ledger, coils, from_stock)
     attachment = at.answer("attachment")
     load = at.put("load", "coil and attachment", calc.lifted, weight, attachment)
-    rated = at.answer("fork_capacity"), at.answer("fork_centre")
+    rated = at.answer("fork_capacity"), at.answer("fork_center")
     to_axle = _to_axle(at)
-    own = at.answer("coil_centre") if at.gear.coil_centre is not None else None
+    own = at.answer("coil_center") if at.gear.coil_center is not None else None
     middle = own or _half(at, heaviest)
     carries = at.put("fork_carries", "forklift's rating at the coil's middle", calc.fork_carries,
                      *rated, middle, to_axle)
@@ -148,7 +148,7 @@ def _fork(
         at.limit(carries, attachment)
     else:
         _limit_by_size(at, rated, to_axle, attachment)
-    names = ("fork_capacity", "fork_centre", "coil_centre", "face_to_axle", "attachment", "by")
+    names = ("fork_capacity", "fork_center", "coil_center", "face_to_axle", "attachment", "by")
     return load_line(at.ledger, at.key("fork"), at.label("forklift"), at.place, load, carries,
                      *map(at.key, names), CoilsKey.SITE_LIFT, at_least=known(weight))
 
@@ -171,7 +171,7 @@ def _half(at: _Place, heaviest: CoilPlan | StockCoil | None) -> Term:
     elif isinstance(heaviest, StockCoil):
         outside = at.ledger.job.on_hand[heaviest.index].outside
         if outside is None:
-            diameter = at.ledger.answer(at.key("coil_centre"))
+            diameter = at.ledger.answer(at.key("coil_center"))
         else:
             diameter = at.ledger.drawn(
                 at.key("stock_diameter"), at.label(f"{heaviest.name}, outside diameter"), outside,

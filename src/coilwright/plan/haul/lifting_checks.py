@@ -86,7 +86,7 @@ def _fork(view: View, key: str, where: str, line: LoadLine) -> Iterator[Finding]
         "The two together need a marked rating of their own.",
         "Read both plates with the attachment on. Where there is none for the two together, do "
         "not lift.",
-        calc.ATTACHED, f"{key}fork_capacity", f"{key}attachment", f"{key}coil_centre",
+        calc.ATTACHED, f"{key}fork_capacity", f"{key}attachment", f"{key}coil_center",
     )
 
 
@@ -99,7 +99,7 @@ def _lighter(line: LoadLine) -> str:
 
 
 def _middle(view: View, key: str) -> str:
-    own = f"{key}coil_centre"
+    own = f"{key}coil_center"
     return view.text(own if own in view.figures else f"{key}middle")
 
 

@@ -200,7 +200,7 @@ def _axles_known(
 
 
 def _ratings_together(ledger: Ledger) -> None:
-    """Enter what the plates of vehicle and trailer say together, which a licence goes by."""
+    """Enter what the plates of vehicle and trailer say together, which a license goes by."""
     terms = _towed(ledger, "tow_rating"), ledger.answer(HaulKey.TRAILER_RATING)
     if not missing(terms):
         ledger.put(Key.HAUL_RATINGS_TOGETHER, "Ratings of vehicle and trailer together",

@@ -20,25 +20,25 @@ from coilwright.words.counting import counted
 
 
 def check_driving(view: View) -> Iterator[Finding]:
-    """What to ask about licence and rules; the program rules on neither."""
+    """What to ask about license and rules; the program rules on neither."""
     both = _greater(view, Key.HAUL_RATINGS_TOGETHER, Key.HAUL_COMBINATION_LOAD)
     trailer = _greater(view, HaulKey.TRAILER_RATING, Key.HAUL_GROSS)
     alone = _greater(view, HaulKey.TOW_RATING, Key.HAUL_TOW_LOADED)
-    with_trailer = both >= calc.LICENCE_TOGETHER and trailer > calc.LICENCE_TRAILER
-    if with_trailer or alone >= calc.LICENCE_TOGETHER:
+    with_trailer = both >= calc.LICENSE_TOGETHER and trailer > calc.LICENSE_TRAILER
+    if with_trailer or alone >= calc.LICENSE_TOGETHER:
         said = (
             f"vehicle and trailer come to {view.say(both, Kind.MASS)} together and the trailer "
             f"to {view.say(trailer, Kind.MASS)}" if with_trailer
             else f"the towing vehicle alone comes to {view.say(alone, Kind.MASS)}"
         )
         yield note(
-            "haul.licence",
-            f"Ask whether the driver's licence covers this: by rating or weight, {said}.",
-            f"From {view.say(calc.LICENCE_TOGETHER, Kind.MASS)}, with a trailer above "
-            f"{view.say(calc.LICENCE_TRAILER, Kind.MASS)} or with the vehicle alone, a commercial "
-            "driver's licence may be asked for.",
-            "Ask the driver and the state's licence office. This program does not rule on it.",
-            calc.LICENCE, HaulKey.TOW_RATING, HaulKey.TRAILER_RATING, HaulKey.TOW_WEIGHT,
+            "haul.license",
+            f"Ask whether the driver's license covers this: by rating or weight, {said}.",
+            f"From {view.say(calc.LICENSE_TOGETHER, Kind.MASS)}, with a trailer above "
+            f"{view.say(calc.LICENSE_TRAILER, Kind.MASS)} or with the vehicle alone, a commercial "
+            "driver's license may be asked for.",
+            "Ask the driver and the state's license office. This program does not rule on it.",
+            calc.LICENSE, HaulKey.TOW_RATING, HaulKey.TRAILER_RATING, HaulKey.TOW_WEIGHT,
         )
     most = max(both, trailer, alone)
     if most >= calc.COMMERCIAL_FROM:
@@ -74,14 +74,14 @@ _WHAT = {
     "together, {rating}, by {over}.",
 }
 _WHY = {
-    "haul.trailer": "Frame, tyres and brakes are made for the rating; over it they fail, or stop "
+    "haul.trailer": "Frame, tires and brakes are made for the rating; over it they fail, or stop "
     "the trailer too late.",
-    HaulKey.AXLES: "An axle, bearing or tyre over its rating fails on the road.",
+    HaulKey.AXLES: "An axle, bearing or tire over its rating fails on the road.",
     HaulKey.HITCH: "A hitch over its rating can let the trailer go.",
     HaulKey.HITCH_LOAD: "Too much on the hitch breaks it, and takes weight off the wheels that "
     "steer.",
     "haul.tow": "A trailer too heavy for the vehicle pushes it, and it cannot stop in time.",
-    "haul.tow_vehicle": "Tyres, springs and brakes of the vehicle are made for its rating.",
+    "haul.tow_vehicle": "Tires, springs and brakes of the vehicle are made for its rating.",
     "haul.combination": "Engine, gearbox and brakes are rated for both together.",
 }
 _LIGHTER = (

@@ -186,7 +186,7 @@ def _metal_coils(view: View) -> Iterator[Finding]:
             f"which begins at {limit}.",
             "A heavy coil that rolls or slides is stopped by nothing else on the vehicle.",
             f"{_EYE_UNKNOWN if eye is None else _held_by_eye(eye)} Some states ask the driver for "
-            "an endorsement: ask the licence office.",
+            "an endorsement: ask the license office.",
             calc.METAL_COILS, HaulKey.EYE, HaulKey.CARGO_COILS, HaulKey.BLOCKED,
         )
         return

@@ -82,11 +82,11 @@ def _heat(view: View) -> Iterator[Finding]:
     if view.job.metal.shade is Shade.DARK and hottest is not None and hottest < HOT - 1e-9:
         yield note(
             "job.dark_heat",
-            f"The colour is dark, and the hottest metal is put at "
+            f"The color is dark, and the hottest metal is put at "
             f"{view.say(hottest, Kind.TEMPERATURE)}.",
             f"Metal in the sun is known to reach {view.say(HOT, Kind.TEMPERATURE)}, dark metal "
             "first; a figure too low makes the movement too small.",
-            "Ask the designer for the hottest metal in this colour.",
+            "Ask the designer for the hottest metal in this color.",
             sources.ROOF_HEAT, JobKey.HOTTEST, MetalKey.SHADE,
         )
 
@@ -264,7 +264,7 @@ def check_flatness(view: View) -> Iterator[Finding]:
     if metal.shade is Shade.DARK:
         yield note(
             "panel.oil_canning_dark",
-            f"A flat pan of {_wide(view)} in a dark colour shows its waves more plainly.",
+            f"A flat pan of {_wide(view)} in a dark color shows its waves more plainly.",
             "Dark metal grows further in the sun, and low light picks out each wave (oil "
             "canning).",
             "Show the client a finished dark roof in low sun, or use striations or stiffening "

@@ -137,7 +137,7 @@ def _row(job: Job, width: float) -> tuple[WidthRow, dict[str, str]]:
         Key.COMPARE_SEAMS, "Seams between panels",
         math.fsum(plane.alike * seam_length(plane.panels) for plane in done.planes),
         Kind.LENGTH, LAYOUT, figures[Key.PANELS_LENGTH].standing if Key.PANELS_LENGTH in figures
-        else Standing.GUESS, note="how far each panel and its neighbour reach up together",
+        else Standing.GUESS, note="how far each panel and its neighbor reach up together",
     )
     against = [
         f.what for f in done.findings

@@ -20,7 +20,7 @@ from coilwright.values.finding import Level
 from coilwright.values.keys import Key
 
 _SLIPS = (
-    (3.28084, "feet and metres were taken for one another"),
+    (3.28084, "feet and meters were taken for one another"),
     (2.20462, "pounds and kilograms were taken for one another"),
     (12.0, "feet and inches were taken for one another"),
 )

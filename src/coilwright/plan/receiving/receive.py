@@ -72,7 +72,7 @@ def _report(plan: Plan, number: int, arrival: Arrival) -> ArrivalReport:
     find_length(case, ways, need, panels)
     apart = find_apart(case, ways)
     _which(case, wanted)
-    _colour(case)
+    _color(case)
     _lot(case)
     if not plan.ready:
         case.find(Level.NOTE, "draft", "The order it is held to is a draft.",
@@ -101,7 +101,7 @@ def _missing(case: Inspection, wanted: int | None) -> Iterator[str]:
     got = len(arrival.thickness)
     painted = plan.job.metal.finish is None or plan.job.metal.finish.is_paint
     for name, there, words in (
-        ("colour", bool(arrival.colour.strip()) or not painted, "its colour, from the tag"),
+        ("color", bool(arrival.color.strip()) or not painted, "its color, from the tag"),
         ("lot", bool(arrival.lot.strip()), "its lot, from the tag"),
         ("mass", arrival.mass is not None or arrival.weighed is not None,
          "its weight, from the tag or a scale"),
@@ -138,19 +138,19 @@ def _which(case: Inspection, wanted: int | None) -> None:
             SHARED_OUT)
 
 
-def _colour(case: Inspection) -> None:
-    metal, own = case.plan.job.metal, " ".join(case.arrival.colour.split())
+def _color(case: Inspection) -> None:
+    metal, own = case.plan.job.metal, " ".join(case.arrival.color.split())
     if not own:
         return
     if metal.finish is not None and not metal.finish.is_paint:
-        case.find(Level.STOP, "colour", f"Its tag names a colour, {own}; bare metal was ordered.",
+        case.find(Level.STOP, "color", f"Its tag names a color, {own}; bare metal was ordered.",
                   "A painted coil in place of a bare one is another product.",
                   "Read the tag again; if it stays so, give it back.", ANSWER, MetalKey.FINISH)
-    elif metal.colour and " ".join(metal.colour.split()).casefold() != own.casefold():
-        case.find(Level.STOP, "colour", f"Its tag says {own}; {metal.colour} was ordered.",
-                  "A coil of the wrong colour is found out on the roof, when it is cut.",
+    elif metal.color and " ".join(metal.color.split()).casefold() != own.casefold():
+        case.find(Level.STOP, "color", f"Its tag says {own}; {metal.color} was ordered.",
+                  "A coil of the wrong color is found out on the roof, when it is cut.",
                   "Hold it to the sample the client confirmed before anything is formed.", ANSWER,
-                  MetalKey.COLOUR)
+                  MetalKey.COLOR)
 
 
 def _lot(case: Inspection) -> None:
@@ -164,7 +164,7 @@ def _lot(case: Inspection) -> None:
     if other is not None:
         case.find(
             Level.STOP, "lot", f"It is of lot {own}, “{other[0]}” of lot {other[1]}.",
-            "Two lots of one colour can differ in shade, and the roof shows it.",
+            "Two lots of one color can differ in shade, and the roof shows it.",
             "Ask the supplier for one lot. If both are used, keep each to whole planes that are "
             "not seen together, and have the client agree first.", PRACTICE)
         return
@@ -174,6 +174,6 @@ def _lot(case: Inspection) -> None:
     if stock is not None:
         case.find(
             Level.CARE, "lot", f"It is of lot {own}, coil “{stock.tag}” on hand of lot "
-            f"{stock.lot}.", "Two lots of one colour can differ in shade.",
+            f"{stock.lot}.", "Two lots of one color can differ in shade.",
             "Lay a piece of each side by side in daylight before panels of both go on one plane.",
             PRACTICE)

@@ -57,7 +57,7 @@ class Compared:
 
     @property
     def words(self) -> str:
-        """The judgement in a word or two."""
+        """The judgment in a word or two."""
         if self.found is None:
             return "not measured"
         if self.level is not None:

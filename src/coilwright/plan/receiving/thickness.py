@@ -72,13 +72,13 @@ def _limits(case: Inspection, ordered: Figure) -> tuple[Figure, Figure, Source]:
     gauge = GAUGES.get(metal.gauge or 0)
     zinc = metal.coating is not None and COATINGS[metal.coating].kind is CoatingKind.ZINC
     if rule is ThicknessRule.COATED_STEEL and zinc and gauge is not None and (
-        gauge.galvanised_least - _CLOSE <= ordered.value <= gauge.galvanised_most + _CLOSE
+        gauge.galvanized_least - _CLOSE <= ordered.value <= gauge.galvanized_most + _CLOSE
     ):
-        source = sources.GAUGE_GALVANISED
+        source = sources.GAUGE_GALVANIZED
         least = case.table(f"gauge{metal.gauge}_least", f"{metal.gauge} ga galvanized, least",
-                           gauge.galvanised_least, Kind.THICKNESS, source)
+                           gauge.galvanized_least, Kind.THICKNESS, source)
         most = case.table(f"gauge{metal.gauge}_most", f"{metal.gauge} ga galvanized, greatest",
-                          gauge.galvanised_most, Kind.THICKNESS, source)
+                          gauge.galvanized_most, Kind.THICKNESS, source)
         return least, most, source
     if rule is ThicknessRule.COPPER_POINTS:
         point = next((low for nominal, low in calc.COPPER_LEAST.items()
@@ -117,7 +117,7 @@ def thickness_compared(case: Inspection) -> Iterator[Compared]:
     thin = thick = None
     if ordered is not None and least is not None and most is not None:
         thin = _thin(case, low, least, ordered, source)
-        over_by = source if source is sources.GAUGE_GALVANISED else calc.THICKER
+        over_by = source if source is sources.GAUGE_GALVANIZED else calc.THICKER
         thick = _thick(case, high, most, ordered, over_by)
     yield Compared("thickness", f"{name}, least", ordered, low, shown, None, thin)
     yield Compared("thickest", f"{name}, most", ordered, high, None, most, thick)

@@ -96,7 +96,7 @@ class Faces:
         )
 
     def trapezoid(self, name: str, eave: Term, top: Term, up: Term) -> None:
-        """A face between two hips, its top centred."""
+        """A face between two hips, its top centered."""
         self._faces.append(
             _Face(name, shapes.trapezoid_area, (eave, top, up), shapes.trapezoid,
                   (Shape.TRAPEZOID, ("eave", "top", "slope_length")), self.pitch, {})

@@ -343,7 +343,7 @@ def _arrival(report: ArrivalReport, system: System) -> Json:
         "tag": report.arrival.tag,
         "coil": None if report.coil is None else report.coil.number,
         "lot": report.arrival.lot,
-        "colour": report.arrival.colour,
+        "color": report.arrival.color,
         "verdict": report.verdict.value,
         "words": report.words,
         "missing": list(report.missing),

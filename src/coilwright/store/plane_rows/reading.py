@@ -56,7 +56,7 @@ def read_rows(text: str, system: System = System.US) -> Rows:
     Cells stand between tabs, semicolons or commas. With headings the columns may stand in any
     order; without, in that of `columns.LONG_ORDER` where the second cell is a shape, else of
     `columns.SHORT_ORDER` (name, eave, slope length, pitch, how many alike). A length without a
-    unit is in the unit its heading names, else in feet or metres as the system is.
+    unit is in the unit its heading names, else in feet or meters as the system is.
     """
     text = text.removeprefix("\ufeff")
     records, unclosed = _records(text)

@@ -11,8 +11,8 @@ VIEW = StepView(
     groups=(
         Group("", (
             MetalKey.METAL, MetalKey.COATING, MetalKey.GAUGE, MetalKey.THICKNESS,
-            MetalKey.THICKNESS_BASIS, MetalKey.FINISH, MetalKey.COLOUR, MetalKey.SHADE,
-            MetalKey.COLOUR_CONFIRMED, MetalKey.CUSTOM_COLOUR, MetalKey.PAINTED_SIDE, MetalKey.FILM,
+            MetalKey.THICKNESS_BASIS, MetalKey.FINISH, MetalKey.COLOR, MetalKey.SHADE,
+            MetalKey.COLOR_CONFIRMED, MetalKey.CUSTOM_COLOR, MetalKey.PAINTED_SIDE, MetalKey.FILM,
             MetalKey.TOUCHING,
         )),
     ),

@@ -1,4 +1,4 @@
-"""Lists of rows whose marked row carries a sign, never colour alone."""
+"""Lists of rows whose marked row carries a sign, never color alone."""
 
 from __future__ import annotations
 

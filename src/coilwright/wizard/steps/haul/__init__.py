@@ -26,7 +26,7 @@ def _bars(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
 
 def _lift(place: str) -> tuple[str, ...]:
     return tuple(f"haul.{place}_{name}" for name in (
-        "by", "fork_capacity", "fork_centre", "coil_centre", "face_to_axle", "attachment", "legs",
+        "by", "fork_capacity", "fork_center", "coil_center", "face_to_axle", "attachment", "legs",
         "leg_rating", "angle", "sling_length", "sling_height",
     ))
 

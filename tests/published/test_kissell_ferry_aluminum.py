@@ -21,22 +21,22 @@ TABLE_4_3 = {
 
 @pytest.mark.parametrize("alloy", ["3004", "3105", "3005", "5005", "1100"])
 def test_density_of_roofing_alloys(alloy: str) -> None:
-    assert METALS["aluminium"].density == printed(TABLE_4_3[alloy][0])
+    assert METALS["aluminum"].density == printed(TABLE_4_3[alloy][0])
 
 
 @pytest.mark.parametrize("alloy", TABLE_4_3)
 def test_every_alloy_is_within_two_per_cent(alloy: str) -> None:
     # "spread within 5 %" of the whole table; the sheet alloys here are nearer
-    assert METALS["aluminium"].density == pytest.approx(float(TABLE_4_3[alloy][0]), rel=0.02)
+    assert METALS["aluminum"].density == pytest.approx(float(TABLE_4_3[alloy][0]), rel=0.02)
 
 
 @pytest.mark.parametrize("alloy", ["3004", "3105"])
 def test_density_in_metric(alloy: str) -> None:
     # the two columns are rounded apart; half a unit of 0.098 lb/in³ is 0.5 %
-    metric = METALS["aluminium"].density / GRAM_PER_CM3 * 1000
+    metric = METALS["aluminum"].density / GRAM_PER_CM3 * 1000
     assert metric == pytest.approx(TABLE_4_3[alloy][1], rel=5.1e-3)
 
 
 def test_expansion_is_about_13_per_million() -> None:
-    assert METALS["aluminium"].expansion * 1e6 == printed("13")
-    assert METALS["aluminium"].expansion * 1.8 * 1e6 == printed("23")
+    assert METALS["aluminum"].expansion * 1e6 == printed("13")
+    assert METALS["aluminum"].expansion * 1.8 * 1e6 == printed("23")
