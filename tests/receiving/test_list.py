@@ -14,7 +14,7 @@ from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Fault
 from coilwright.job.rows import arrivals as edit_arrivals
 from coilwright.store import StoreError, read_model, to_text
 from coilwright.units import System
-from coilwright.wizard.arrival_measures import arrival_measures
+from coilwright.wizard.lists.arrivals import arrival_measures
 from tests.receiving.arrivals import GOOD, arrival, with_arrived
 
 

@@ -11,7 +11,7 @@ from coilwright.job.job import Job
 from coilwright.job.receiving import Fault
 from coilwright.plan.arrivals import reasons
 from coilwright.values.finding import Level
-from coilwright.wizard.arrival_measures import arrival_measures
+from coilwright.wizard.lists.arrivals import arrival_measures
 from coilwright.words import GuidanceError
 from coilwright.words.glossary import terms_in
 from tests.receiving.arrivals import report

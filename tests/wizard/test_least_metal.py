@@ -22,8 +22,8 @@ from coilwright.stock_file import load_stock, save_stock
 from coilwright.store import Store
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.run_done import RunDoneScreen
 from coilwright.wizard.run_back import change_lines, put_back
-from coilwright.wizard.screens.run_done import RunDoneScreen
 from coilwright.wizard.screens.widths import WidthsScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.width_table import COLUMNS, columns_for, ordered, row_line

@@ -13,8 +13,9 @@ from coilwright.job.rows import planes as edit_planes
 from coilwright.job.rows.planes import standing_of
 from coilwright.plan import plan
 from coilwright.values.standing import Standing
-from coilwright.wizard import plane_measures, planes
+from coilwright.wizard import planes
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists import planes as plane_measures
 from coilwright.wizard.screens.plane import PlaneScreen
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, type_text, wizard
 

@@ -13,10 +13,10 @@ from textual.widgets import Input, TextArea
 
 from coilwright.store.plane_rows import read_rows, read_rows_file
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.block import PlanesBlock
+from coilwright.wizard.lists.plane_tables import RowsIn
 from coilwright.wizard.rows_words import rest_of
-from coilwright.wizard.screens.rows_in import RowsIn
 from coilwright.wizard.screens.rows_out import RowsOut
-from coilwright.wizard.widgets.planes_block import PlanesBlock
 from tests.roof.test_l_house_by_hand import house
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 

@@ -19,7 +19,7 @@ from textual.pilot import Pilot
 
 from coilwright.plan import plan
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.widgets.planes_block import PlanesBlock
+from coilwright.wizard.lists.block import PlanesBlock
 from tests.wizard.wizard_driving import READY, job_of, settle, type_text, wizard
 
 BUILDING = ("40", "28 ft", "16", "8 in", "6/12", "20", "14'")

@@ -14,10 +14,10 @@ from coilwright.plan import plan
 from coilwright.values.standing import Standing
 from coilwright.wizard import planes
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.block import PlanesBlock
+from coilwright.wizard.lists.plane_screens import PlaneZoom
 from coilwright.wizard.screens.plane import PlaneScreen
-from coilwright.wizard.screens.plane_zoom import PlaneZoom
 from coilwright.wizard.widgets.plane_rows import RowPress
-from coilwright.wizard.widgets.planes_block import PlanesBlock
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 NAMES = [f"Bay {n}" for n in range(1, 61)]

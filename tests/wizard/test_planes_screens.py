@@ -16,13 +16,13 @@ from coilwright.job.roof import Opening, Plane, Shape
 from coilwright.job.rows import planes as edit_planes
 from coilwright.plan import plan
 from coilwright.values.standing import Standing
-from coilwright.wizard import plane_measures
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists import planes as plane_measures
+from coilwright.wizard.lists.block import PlanesBlock
+from coilwright.wizard.lists.ends_block import EndsBlock
+from coilwright.wizard.lists.plane_screens import PlaneZoom
 from coilwright.wizard.screens.plane import LinesField, PlaneScreen
 from coilwright.wizard.screens.plane_edges import PlaneEdges
-from coilwright.wizard.screens.plane_zoom import PlaneZoom
-from coilwright.wizard.widgets.ends_block import EndsBlock
-from coilwright.wizard.widgets.planes_block import PlanesBlock
 from tests.roof.test_l_house_by_hand import house
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, type_text, wizard
 

@@ -18,11 +18,11 @@ from coilwright.store import Store, StoreError
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.coil_texts import coil_of, texts_of
+from coilwright.wizard.lists.coils_on_hand import Use, stock_rows, toggled
+from coilwright.wizard.lists.screen import CoilRows, StockScreen
+from coilwright.wizard.lists.stock_book import NEW, StockBook, book_of
 from coilwright.wizard.screens.coil_on_hand import CoilScreen
 from coilwright.wizard.screens.start import StartScreen
-from coilwright.wizard.screens.stock import CoilRows, StockScreen
-from coilwright.wizard.stock_book import NEW, StockBook, book_of
-from coilwright.wizard.stock_rows import Use, stock_rows, toggled
 from tests.stock.coils import coil
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
 
@@ -287,7 +287,7 @@ def test_tags_from_outside_are_shown_as_they_are(store: Store) -> None:
     odd = CoilOnHand(**{**vars(coil("[b]x[/b]\x1b", 10))})
     save_stock(store.folder, Stock(coils=(odd,)))
     assert json.loads(stock_path(store.folder).read_text("utf-8"))
-    from coilwright.wizard.stock_rows import row_text
+    from coilwright.wizard.lists.coils_on_hand import row_text
 
     (row,) = stock_rows(book_of(store).stock, None)
     text = row_text(row, System.US, 76)
@@ -297,7 +297,7 @@ def test_tags_from_outside_are_shown_as_they_are(store: Store) -> None:
 
 def test_saving_is_what_the_plan_says() -> None:
     from coilwright.plan.run import with_fitting
-    from coilwright.wizard.stock_rows import saved_line
+    from coilwright.wizard.lists.coils_on_hand import saved_line
 
     done = plan(with_fitting(barn(), demo_stock()))
     assert "no price is known" in saved_line(done)

@@ -14,9 +14,9 @@ from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.trim import GoesOn, piece_measures
 from coilwright.wizard.screens.trim_piece import TrimPieceScreen
 from coilwright.wizard.trim_lines import nest_lines
-from coilwright.wizard.trim_measures import GoesOn, piece_measures
 from coilwright.wizard.widgets.trim_block import TrimBlock
 from tests.wizard.wizard_driving import (
     READY,

@@ -10,7 +10,7 @@ from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
 from coilwright.job.stock import CoilOnHand
 from coilwright.units import Kind, System
-from coilwright.wizard.trim_measures import NameAnswer
+from coilwright.wizard.lists.trim import NameAnswer
 
 _INCHES, _FEET = ("in", "mm"), ("ft", "m")
 _KEY = "on-hand."

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from coilwright.job.stock import Stock
 from coilwright.units import System
+from coilwright.wizard.lists.coils_on_hand import length_text
 from coilwright.wizard.literal import tame
-from coilwright.wizard.stock_rows import length_text
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan

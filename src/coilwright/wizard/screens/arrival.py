@@ -11,9 +11,9 @@ from coilwright.job.edit import give_typed
 from coilwright.job.job import Job
 from coilwright.plan.receiving import receive_one
 from coilwright.wizard.arrival_lines import about_short
-from coilwright.wizard.arrival_measures import arrival_measures
+from coilwright.wizard.lists.arrivals import arrival_measures
+from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.literal import tame
-from coilwright.wizard.screens.entry import EntryScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.field import Field
 

@@ -8,7 +8,7 @@ from coilwright.store import StoreError
 from coilwright.wizard.screens.job_screen import JobScreen
 
 if TYPE_CHECKING:
-    from coilwright.wizard.widgets.planes_block import PlanesBlock
+    from coilwright.wizard.lists.block import PlanesBlock
 
 
 class BlockActions(JobScreen):

@@ -9,7 +9,7 @@ from coilwright.wizard.literal import tame
 from coilwright.wizard.screens.job_screen import JobScreen
 
 if TYPE_CHECKING:
-    from coilwright.wizard.widgets.stock_block import StockRows
+    from coilwright.wizard.lists.coil_blocks import StockRows
 
 
 class CoilActions(JobScreen):
@@ -17,8 +17,8 @@ class CoilActions(JobScreen):
 
     def action_stock(self) -> None:
         """All coils on hand: add, change, and use those that fit."""
-        from coilwright.wizard.screens.stock import StockScreen
-        from coilwright.wizard.stock_book import book_of
+        from coilwright.wizard.lists.screen import StockScreen
+        from coilwright.wizard.lists.stock_book import book_of
 
         def closed(_changed: bool | None) -> None:
             self.changed()

@@ -7,10 +7,10 @@ from coilwright.job.stock import CoilOnHand
 from coilwright.store import StoreError
 from coilwright.units import System
 from coilwright.wizard.coil_texts import ASKED, coil_of, job_of, name_of, texts_of, tidied
+from coilwright.wizard.lists.coils_on_hand import length_text
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.stock_book import NEW, StockBook
 from coilwright.wizard.literal import tame
-from coilwright.wizard.screens.entry import EntryScreen
-from coilwright.wizard.stock_book import NEW, StockBook
-from coilwright.wizard.stock_rows import length_text
 from coilwright.wizard.widgets.field import Field
 
 

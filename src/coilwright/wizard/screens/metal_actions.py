@@ -15,7 +15,7 @@ from coilwright.words.counting import counted
 if TYPE_CHECKING:
     from coilwright.job.job import Job
     from coilwright.plan import Plan
-    from coilwright.wizard.stock_book import StockBook
+    from coilwright.wizard.lists.stock_book import StockBook
     from coilwright.wizard.widgets.search_block import SearchBlock
 
 SEARCH_FOR = 20.0
@@ -34,7 +34,7 @@ class MetalActions(JobScreen):
     # -- coils on hand ---------------------------------------------------------------------
 
     def _book(self) -> StockBook | None:
-        from coilwright.wizard.stock_book import book_of
+        from coilwright.wizard.lists.stock_book import book_of
 
         try:
             return book_of(self.session.store)
@@ -61,7 +61,7 @@ class MetalActions(JobScreen):
 
     def action_run_done(self) -> None:
         """What is left of the coils goes back to stock."""
-        from coilwright.wizard.screens.run_done import RunDoneScreen
+        from coilwright.wizard.lists.run_done import RunDoneScreen
 
         plan = self.session.plan
         if not plan.coils and not plan.from_stock:

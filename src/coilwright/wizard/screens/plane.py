@@ -13,9 +13,10 @@ from coilwright.job.answers import Answer
 from coilwright.job.job import Job
 from coilwright.job.rows.planes import standing_of
 from coilwright.values.standing import Standing
-from coilwright.wizard import plane_measures, planes
+from coilwright.wizard import planes
+from coilwright.wizard.lists import planes as plane_measures
+from coilwright.wizard.lists.planes import CornersAnswer, OpeningsAnswer
 from coilwright.wizard.literal import cells, fit, plain, tame
-from coilwright.wizard.plane_measures import CornersAnswer, OpeningsAnswer
 from coilwright.wizard.screens.over import Over
 from coilwright.wizard.session import Session, reading_error
 from coilwright.wizard.step_view import plane_drawing
@@ -235,7 +236,7 @@ class PlaneScreen(Over[None]):
 
     @on(Button.Pressed, "#plane-zoom")
     def _pressed_zoom(self, event: Button.Pressed) -> None:
-        from coilwright.wizard.screens.plane_zoom import PlaneZoom
+        from coilwright.wizard.lists.plane_screens import PlaneZoom
 
         event.stop()
         self.app.push_screen(PlaneZoom(self.session), self._back)

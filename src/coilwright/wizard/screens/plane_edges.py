@@ -12,8 +12,8 @@ from textual.widgets.option_list import Option
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.rows.planes import set_edge
+from coilwright.wizard.lists.plane_text import edge_findings, title_of, total_lines
 from coilwright.wizard.literal import pad, tame
-from coilwright.wizard.plane_lines import edge_findings, title_of, total_lines
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.plane_choice import next_number
 from coilwright.wizard.screens.whole import Whole

@@ -275,8 +275,8 @@ class StartScreen(SizedScreen):
 
     def action_coils_on_hand(self) -> None:
         """The list of coils on hand."""
-        from coilwright.wizard.screens.stock import StockScreen
-        from coilwright.wizard.stock_book import book_of
+        from coilwright.wizard.lists.screen import StockScreen
+        from coilwright.wizard.lists.stock_book import book_of
 
         try:
             book = book_of(self.store)

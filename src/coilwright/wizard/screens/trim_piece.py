@@ -8,11 +8,11 @@ from coilwright.job.edit import give_typed
 from coilwright.job.job import Job
 from coilwright.job.rows.trim import standing_of, with_standing
 from coilwright.values.standing import Standing
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.trim import piece_measures
 from coilwright.wizard.literal import tame
-from coilwright.wizard.screens.entry import EntryScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.trim_lines import about_piece
-from coilwright.wizard.trim_measures import piece_measures
 from coilwright.wizard.widgets.field import Field
 
 

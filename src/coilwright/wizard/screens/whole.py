@@ -10,4 +10,4 @@ from coilwright.wizard.screens.over import Over, Result
 class Whole(Over[Result], Generic[Result]):
     """A screen over the wizard with the styles of the screens on planes."""
 
-    CSS_PATH = ["over.tcss", "planes.tcss"]  # type: ignore[assignment]  # Textual takes a list
+    CSS_PATH = ["over.tcss", "../lists/lists.tcss"]  # type: ignore[assignment]  # Textual takes a list

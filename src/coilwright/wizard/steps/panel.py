@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from coilwright.wizard.lists.ends_block import EndsBlock
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
-from coilwright.wizard.widgets.ends_block import EndsBlock
 from coilwright.wizard.widgets.metal_bars import WidthsBar
 
 VIEW = StepView(

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from coilwright.wizard.lists.block import PlanesBlock
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
-from coilwright.wizard.widgets.planes_block import PlanesBlock
 
 VIEW = StepView(
     "roof",

@@ -6,10 +6,10 @@ from textual.app import ComposeResult
 from textual.widgets import Static
 
 from coilwright.sheets.proof_words import is_proven, proof_line
+from coilwright.wizard.lists.coils_on_hand import saved_line
 from coilwright.wizard.literal import plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block
-from coilwright.wizard.stock_rows import saved_line
 from coilwright.wizard.widgets.act import Act, Bar
 
 

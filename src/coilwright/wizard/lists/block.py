@@ -295,7 +295,7 @@ class PlanesBlock(Block):
 
     def zoom(self) -> None:
         """Draw the marked plane as large as the screen allows."""
-        from coilwright.wizard.screens.plane_zoom import PlaneZoom
+        from coilwright.wizard.lists.plane_screens import PlaneZoom
 
         if self.session is not None and self.marked() is not None:
             self.app.push_screen(PlaneZoom(self.session), self._back)
@@ -309,7 +309,7 @@ class PlanesBlock(Block):
 
     def rows_in(self) -> None:
         """Planes from rows that are pasted or in a file."""
-        from coilwright.wizard.screens.rows_in import RowsIn, Taken
+        from coilwright.wizard.lists.plane_tables import RowsIn, Taken
 
         assert self.session is not None
 

@@ -19,7 +19,7 @@ from coilwright.job.metal import Finish
 from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Fault
 from coilwright.job.rows.arrivals import arrival_key, replace
 from coilwright.units import Kind, System
-from coilwright.wizard.trim_measures import NameAnswer
+from coilwright.wizard.lists.trim import NameAnswer
 
 _UNITS = {
     Kind.LENGTH: ("ft", "m"), Kind.WIDTH: ("in", "mm"), Kind.THICKNESS: ("in", "mm"),

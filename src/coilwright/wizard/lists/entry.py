@@ -27,7 +27,7 @@ class EntryFields(VerticalScroll, can_focus=False, inherit_bindings=False):
 class EntryScreen(Over[None]):
     """The form of one thing in a list. What it says about it is for the screens to fill in."""
 
-    CSS_PATH = ["over.tcss", "entry.tcss"]  # type: ignore[assignment]  # Textual takes a list
+    CSS_PATH = ["../screens/over.tcss", "../screens/entry.tcss"]  # type: ignore[assignment]  # Textual takes a list
     BINDINGS = [
         Binding("up", "app.focus_previous", "Field above", show=False, id="entry.up"),
         Binding("down", "app.focus_next", "Field below", show=False, id="entry.down"),

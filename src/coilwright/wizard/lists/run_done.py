@@ -11,10 +11,10 @@ from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.store import StoreError
 from coilwright.units import Kind
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.stock_book import StockBook
 from coilwright.wizard.literal import tame
 from coilwright.wizard.run_back import change_lines, put_back, twice_lines
-from coilwright.wizard.screens.entry import EntryScreen
-from coilwright.wizard.stock_book import StockBook
 from coilwright.wizard.widgets.field import Field
 
 if TYPE_CHECKING:

@@ -9,8 +9,8 @@ from textual.containers import Horizontal, ScrollableContainer, Vertical
 from textual.content import Content
 from textual.widgets import Static
 
+from coilwright.wizard.lists.plane_text import panel_lines, title_of
 from coilwright.wizard.literal import tame
-from coilwright.wizard.plane_lines import panel_lines, title_of
 from coilwright.wizard.screens.plane_choice import next_number
 from coilwright.wizard.screens.whole import Whole
 from coilwright.wizard.session import Session

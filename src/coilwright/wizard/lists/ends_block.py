@@ -9,8 +9,8 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from coilwright.wizard.lists.plane_text import ends_lines, sliver_lines
 from coilwright.wizard.literal import tame
-from coilwright.wizard.plane_lines import ends_lines, sliver_lines
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block
 from coilwright.wizard.widgets.rows import Rows
@@ -81,7 +81,7 @@ class EndsBlock(Block):
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
-        from coilwright.wizard.screens.plane_zoom import PlaneZoom
+        from coilwright.wizard.lists.plane_screens import PlaneZoom
 
         event.stop()
         if self.session is not None and event.option_index < len(self._numbers):

@@ -12,11 +12,7 @@ from textual.widgets.option_list import Option
 
 from coilwright.store import StoreError
 from coilwright.units import System
-from coilwright.wizard.literal import plain, tame
-from coilwright.wizard.screens.over import Over
-from coilwright.wizard.session import Session
-from coilwright.wizard.stock_book import NEW, StockBook
-from coilwright.wizard.stock_rows import (
+from coilwright.wizard.lists.coils_on_hand import (
     StockRow,
     Use,
     about_lines,
@@ -25,6 +21,10 @@ from coilwright.wizard.stock_rows import (
     stock_rows,
     toggled,
 )
+from coilwright.wizard.lists.stock_book import NEW, StockBook
+from coilwright.wizard.literal import plain, tame
+from coilwright.wizard.screens.over import Over
+from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.keyed_rows import KeyedRows, Word
 
 
@@ -50,7 +50,7 @@ class CoilRows(KeyedRows):
 class StockScreen(Over[bool]):
     """The list; with a session, held to its job. Returns True where the job may have changed."""
 
-    CSS_PATH = ["over.tcss", "stock.tcss"]  # type: ignore[assignment]  # Textual takes a list
+    CSS_PATH = ["../screens/over.tcss", "../screens/stock.tcss"]  # type: ignore[assignment]  # Textual takes a list
 
     def __init__(self, book: StockBook, session: Session | None = None) -> None:
         super().__init__()
