@@ -13,8 +13,8 @@ from coilwright.plan import plan
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.marks import Mark, left_on, step_mark
 from coilwright.wizard.screens.working import WorkingScreen
-from coilwright.wizard.widgets.keyed_rows import Word
 from coilwright.wizard.widgets.loads_block import LoadRows, LoadsBlock
+from coilwright.wizard.widgets.rows import Word
 from tests.wizard.wizard_driving import (
     READY,
     SIZES,

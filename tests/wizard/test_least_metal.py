@@ -22,8 +22,8 @@ from coilwright.stock_file import load_stock, save_stock
 from coilwright.store import Store
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.lists.run_done import RunDoneScreen
-from coilwright.wizard.run_back import change_lines, put_back
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.run_done import RunDone, change_lines, put_back
 from coilwright.wizard.screens.widths import WidthsScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.width_table import COLUMNS, columns_for, ordered, row_line
@@ -293,7 +293,8 @@ class TestAfterTheRun:
             await pilot.click("#run-done")
             await settle(pilot)
             screen = app.screen
-            assert isinstance(screen, RunDoneScreen)
+            assert isinstance(screen, EntryScreen)
+            assert isinstance(screen.entry, RunDone)
             await type_text(pilot, "about ten")
             await pilot.press("ctrl+s")
             await settle(pilot)

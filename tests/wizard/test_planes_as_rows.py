@@ -7,16 +7,15 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from coilwright.wizard.screens.rows_out import RowsOut
 from textual import events
 from textual.pilot import Pilot
 from textual.widgets import Input, TextArea
 
 from coilwright.store.plane_rows import read_rows, read_rows_file
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.lists.block import PlanesBlock
-from coilwright.wizard.lists.plane_tables import RowsIn
-from coilwright.wizard.rows_words import rest_of
-from coilwright.wizard.screens.rows_out import RowsOut
+from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.plane_tables import RowsIn, rest_of
 from tests.roof.test_l_house_by_hand import house
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
@@ -24,9 +23,9 @@ EMPTY = job_of({**READY, "roof.building": "planes only"})
 MIXED = "name\teave\tslope length\nPorch\t12 ft\t6 ft\nOdd\ttwelve\t6\nShed\t20\t10"
 
 
-async def rows_open(pilot: Pilot[Any], key: str) -> PlanesBlock:
+async def rows_open(pilot: Pilot[Any], key: str) -> RowsBlock:
     await settle(pilot)
-    block = wizard(pilot.app).query_one(PlanesBlock)  # type: ignore[arg-type]
+    block = wizard(pilot.app).query_one(RowsBlock)  # type: ignore[arg-type]
     block.take_focus()
     await pilot.press(key)
     await settle(pilot)

@@ -17,11 +17,12 @@ from coilwright.stock_file import load_stock, save_stock, stock_path
 from coilwright.store import Store, StoreError
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.coil_texts import coil_of, texts_of
+from coilwright.wizard.lists.block import RowList
+from coilwright.wizard.lists.coil_draft import CoilDraft, coil_of, texts_of
 from coilwright.wizard.lists.coils_on_hand import Use, stock_rows, toggled
-from coilwright.wizard.lists.screen import CoilRows, StockScreen
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.lists.stock_book import NEW, StockBook, book_of
-from coilwright.wizard.screens.coil_on_hand import CoilScreen
 from coilwright.wizard.screens.start import StartScreen
 from tests.stock.coils import coil
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
@@ -121,7 +122,8 @@ class TestBook:
 async def fill(pilot: Pilot[Any], texts: dict[str, str]) -> None:
     """Type into the fields of the coil's form by their names."""
     screen = pilot.app.screen
-    assert isinstance(screen, CoilScreen)
+    assert isinstance(screen, EntryScreen)
+    assert isinstance(screen.entry, CoilDraft)
     for name, text in texts.items():
         field = next(f for f in screen.entries if f.key == f"on-hand.{name}")
         field.focus()
@@ -143,7 +145,7 @@ async def test_add_change_delete_and_undo(
         assert isinstance(app.screen, StartScreen)
         await pilot.press("c")
         await settle(pilot)
-        assert isinstance(app.screen, StockScreen)
+        assert isinstance(app.screen, ListScreen)
         assert "none yet" in screen_text(app)
         await pilot.press("a")
         await settle(pilot)
@@ -177,7 +179,7 @@ async def test_a_half_typed_coil_is_kept_aside(app_on: Make, store: Store) -> No
         await fill(pilot, {"tag": "P-2", "width": "very"})
         await pilot.press("escape")
         await settle(pilot)
-        assert isinstance(app.screen, CoilScreen), "it says first what is not right"
+        assert isinstance(app.screen, EntryScreen), "it says first what is not right"
         await pilot.press("escape")
         await settle(pilot)
         assert load_stock(store.folder)[0].coils == ()
@@ -271,16 +273,16 @@ async def test_use_by_mouse(app_on: Make, store: Store) -> None:
             await pilot.click(word)
             await settle(pilot)
             screen = app.screen
-            assert isinstance(screen, StockScreen)
+            assert isinstance(screen, ListScreen)
             assert screen.session is not None
             assert len(screen.session.job.on_hand) == count
-        rows = app.screen.query_one(CoilRows)
+        rows = app.screen.query_one(RowList)
         await pilot.click(rows, offset=(12, 1))
         await settle(pilot)
-        assert isinstance(app.screen, StockScreen), "the first click marks"
+        assert isinstance(app.screen, ListScreen), "the first click marks"
         await pilot.click(rows, offset=(12, 1))
         await settle(pilot)
-        assert isinstance(app.screen, CoilScreen)
+        assert isinstance(app.screen, EntryScreen)
 
 
 def test_tags_from_outside_are_shown_as_they_are(store: Store) -> None:

@@ -1,209 +1,279 @@
-"""The list of roof planes: those of the building shape, and those measured one by one."""
+"""A declared list on a step: words to press, a search, the rows, and what follows from them."""
 
 from __future__ import annotations
 
+from collections.abc import Hashable, Sequence
+from typing import Any, TypeVar
+
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
+from textual.widget import Widget
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.job.job import Job
-from coilwright.job.roof import Plane
-from coilwright.job.rows import planes as edit_planes
-from coilwright.plan import plane_changes
-from coilwright.wizard import planes
-from coilwright.wizard.literal import cells, pad, tame
+from coilwright.wizard.lists.form import Action, Line, Opened, Outcome, RowForm, Screens
+from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block
-from coilwright.wizard.widgets.plane_rows import FindBox, PlaneRows, RowPress
+from coilwright.wizard.widgets.rows import KeyedRows
+from coilwright.wizard.widgets.text_block import Passage
 
-_TALLEST = 8
-"""Rows of the list shown at once; more of them scroll."""
-_BUTTONS = (
-    ((("a add", "add"), ("c copy", "copy"), ("m mirror", "mirror"), ("d delete", "remove")),
-     (("u up", "up"), ("n down", "down"), ("/ find", "find"))),
-    ((("z draw large", "zoom"), ("e edges", "edges"), ("p rows in", "rows_in"),
-      ("x rows out", "rows_out")),
-     (("b split building", "own"),)),
-)
+Class = TypeVar("Class", bound=type)
 
 
-class PlanesBlock(Block):
-    """Planes: add, edit, copy, move, delete, find; the marked one is drawn."""
+def with_keys(
+    base: Class, of: str, actions: Sequence[Action], *, footer: bool = False
+) -> Class:
+    """A class with the keys of a declaration; its `action_do` does them.
 
-    class Chosen(Message):
-        """Another plane is marked."""
+    footer: they have room there. In a list they stand beside the heading instead.
+    """
+    keys = [Binding(action.keys, f"do('{action.name}')", action.label, tooltip=action.tooltip,
+                    id=f"{of}.{action.name}", show=footer) for action in actions if action.keys]
+    # Its style sheets are looked for beside the module that it says it is from.
+    names = {"BINDINGS": keys, "__module__": base.__module__}
+    return type(base.__name__, (base,), names)  # type: ignore[return-value]
 
-        def __init__(self, number: int) -> None:
-            super().__init__()
-            self.number = number
 
-    class Changed(Message):
-        """The planes changed; say, if anything is worth saying."""
+class Wanted(Message):
+    """An action of the list is wanted, by a key or by a word that was pressed."""
 
-        def __init__(self, say: str = "") -> None:
-            super().__init__()
-            self.say = say
-
-    class Edit(Message):
-        """Open the form of a measured plane."""
-
-        def __init__(self, index: int) -> None:
-            super().__init__()
-            self.index = index
-
-    def __init__(self) -> None:
+    def __init__(self, name: str) -> None:
         super().__init__()
-        self.session: Session | None = None
-        self.every: tuple[planes.Row, ...] = ()
-        """All planes; `shown` are those the search finds."""
-        self.shown: tuple[planes.Row, ...] = ()
-        self.pasted = ""
-        """Rows that were pasted and not taken yet: kept while the job is open."""
-        self._state: object = None
+        self.name = name
+
+
+class RowList(KeyedRows):
+    """The rows. Its keys, where it has any, say by message what is wanted."""
+
+    asleep: frozenset[str] = frozenset()
+    """Actions whose keys do nothing for now."""
+
+    def action_do(self, name: str) -> None:
+        """Say what is wanted."""
+        self.post_message(Wanted(name))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """A key that is asleep is left to whatever stands around the list."""
+        return action != "do" or not set(parameters) & self.asleep
+
+    def fill(
+        self, form: RowForm[Any], rows: Opened, lines: Sequence[Line], width: int, instead: str
+    ) -> None:
+        """Show the lines, or what stands there instead of them."""
+        with self.prevent(OptionList.OptionHighlighted):
+            self.set_options(
+                [Option(Content.assemble(*parts)) for parts in form.show(rows, lines, width)]
+                or [Option(Content(instead))])
+
+
+class RowWord(Static):
+    """Words that do with the mouse what a key does in the rows."""
+
+    def __init__(self, text: str, name: str) -> None:
+        super().__init__(Content(text), classes="press")
+        self.action = name
+
+    def on_click(self) -> None:
+        """Say what is wanted."""
+        self.post_message(Wanted(self.action))
+
+
+class FindBox(Input):
+    """Where a search is typed; down goes to what was found, Escape shows all again."""
+
+    BINDINGS = [
+        Binding("down", "do('found')", "To what was found", show=False, id="find.down"),
+        Binding("escape", "do('all')", "Show all", show=False, id="find.all"),
+    ]
+
+    def __init__(self, placeholder: str) -> None:
+        super().__init__(placeholder=placeholder, compact=True, max_length=200,
+                         classes="find-row")
+
+    def action_do(self, name: str) -> None:
+        """Say what is wanted."""
+        self.post_message(Wanted(name))
+
+
+class RowsBlock(Block):
+    """Rows to add, open, change and find. What its actions come to is reported to the screen."""
+
+    class Reported(Message):
+        """An action was done; the screen carries out what came of it."""
+
+        def __init__(self, rows: JobRows, outcome: Outcome) -> None:
+            super().__init__()
+            self.rows = rows
+            self.outcome = outcome
+
+    def __init__(self, form: RowForm[Any], screens: Screens | None = None) -> None:
+        super().__init__(id=f"{form.key}-block", classes="rows-block")
+        self.form = form
+        self._screens = screens
+        self.rows: JobRows | None = None
+        self.shown: tuple[Line, ...] = ()
+        """The lines the search finds; all of them where nothing is searched."""
+        self._all = 0
+        self._mark: Hashable = None
+        self._filled: object = None
 
     def compose(self) -> ComposeResult:
-        """Heading with buttons, the search, rows.
+        """Heading with words, the search, the rows, what follows from them.
 
-        Two rows of buttons across a narrow terminal; beside the figures of a wide one the form
-        is narrower, and they stand in four.
+        Beside the figures of a wide terminal the form is narrower, and the words of one row stand
+        in two.
         """
-        for row in _BUTTONS:
+        form = self.form
+        words = {action.name: action.word for action in form.actions}
+        for row in form.bars:
             with Horizontal(classes="bars"):
                 for at, half in enumerate(row):
                     with Horizontal(classes="bar"):
-                        if row is _BUTTONS[0] and at == 0:
-                            yield Static("", classes="heading plane-count", markup=False)
-                        for words, action in half:
-                            yield RowPress(words, action)
-        yield FindBox()
-        yield PlaneRows(compact=True)
+                        if row is form.bars[0] and at == 0:
+                            yield Static("", classes="heading row-count", markup=False)
+                        for name in half:
+                            yield RowWord(words[name], name)
+        if form.find is not None:
+            yield FindBox(form.find_hint)
+        yield with_keys(RowList, form.key, form.actions)(id=f"{form.key}-rows", compact=True)
+        if form.below is not None:
+            yield Static(Content.styled(f" {form.below_title}", "bold"),
+                         classes="heading below-title")
+            yield Passage("", classes="lines below-rows", markup=False)
 
     def on_mount(self) -> None:
         """The search comes when it is asked for."""
-        self.find_box.display = False
+        self._show_find(False)
 
     @property
-    def list(self) -> PlaneRows:
+    def list(self) -> RowList:
         """The rows."""
-        return self.query_one(PlaneRows)
+        return self.query_one(RowList)
 
     @property
-    def find_box(self) -> FindBox:
-        """Where a search is typed."""
-        return self.query_one(FindBox)
+    def find_box(self) -> FindBox | None:
+        """Where a search is typed, if the list can be searched."""
+        return next(iter(self.query(FindBox)), None)
 
     # -- showing ---------------------------------------------------------------------------
 
     def show(self, session: Session) -> None:
-        """Show the planes, the chosen one marked."""
-        self.session = session
-        every = planes.rows(session.job, session.plan)
-        found = planes.found_rows(every, self.find_box.value)
-        self._say_how_many(every, found)
+        """Show the rows, the marked one marked."""
+        if self.rows is None or self.rows.session is not session:
+            self.rows = JobRows(self.form, session, self._screens)
+        form, searched = self.form, self._searched_text()
+        every = tuple(self.rows.lines())
+        self.shown = every if form.find is None else tuple(form.find(every, searched))
+        self._all = len(every)
+        self.query_one(".row-count", Static).update(
+            Content.styled(form.heading(len(self.shown), self._all), "bold"))
         width = max(40, (self.size.width or self.screen.size.width) - 3)
-        state = (found, width, bool(every))
-        if state != self._state:
-            self._state = state
-            self._fill(found, width)
-        self.every, self.shown = every, found
-        self._mark_chosen(session)
+        state = (session.plan, width, searched)
+        if state != self._filled:
+            self._filled = state
+            self._fill(width)
+        self._mark_line(session)
 
-    def _say_how_many(self, every: tuple[planes.Row, ...], found: tuple[planes.Row, ...]) -> None:
-        count = f"{len(found)} of {len(every)}" if len(found) < len(every) else f"{len(every)}"
-        heading = f" Planes {count} " if every else " Planes "
-        self.query_one(".plane-count", Static).update(Content.styled(heading, "bold"))
-
-    def _fill(self, found: tuple[planes.Row, ...], width: int) -> None:
-        longest = max((cells(tame(row.name)) for row in found), default=0)
-        name = min(max(4, longest), 18 if width < 100 else 30)
-        marked = self.list.highlighted
+    def _fill(self, width: int) -> None:
+        assert self.rows is not None
+        form, listed = self.form, self.list
+        marked = listed.highlighted or 0
+        lost = bool(self._searched_text()) and not self.shown
+        listed.fill(form, self.rows, self.shown, width,
+                    form.nothing_found if lost else form.empty)
         with self.prevent(OptionList.OptionHighlighted):
-            self.list.set_options([Option(Content(self._instead()))] if not found else [
-                Option(Content.assemble(
-                    f"{row.number:>4} {pad(tame(row.name), name)} ",
-                    (pad(tame(row.about), width - name - 12), "dim"),
-                    (f" {row.standing.value}", "bold" if row.standing.value != "sure" else ""),
-                ))
-                for row in found
-            ])
-            self.list.highlighted = min(marked or 0, max(0, len(found) - 1))
-        self.list.styles.height = min(_TALLEST, max(1, len(found)))
-        if self.list.has_focus or self.find_box.has_focus:
+            listed.highlighted = min(marked, max(0, len(self.shown) - 1))
+        high = sum(str(option.prompt).count("\n") + 1 for option in listed.options)
+        listed.styles.height = min(form.tallest, max(1, high))
+        if form.find is not None and self._has_focus_here:
             # What stands below may be higher or lower now.
             self.call_after_refresh(self.scroll_visible, animate=False)
+        if form.below is not None:
+            lines = form.below(self.rows.session, width)
+            self.query_one(".below-title").display = bool(lines)
+            below = self.query_one(".below-rows", Passage)
+            below.display = bool(lines)
+            below.update(Content("\n".join(f" {line}" for line in lines)))
 
-    def _instead(self) -> str:
-        """What stands in the list while no plane does."""
-        if self.find_box.value.strip():
-            return "   no plane has these words; Escape shows all again"
-        return "   none yet: pick a building shape above, or Enter adds a plane"
-
-    def _mark_chosen(self, session: Session) -> None:
-        """Mark the plane that is drawn; where it is not listed, draw the marked one."""
-        at = next((i for i, row in enumerate(self.shown)
-                   if row.number == session.chosen_plane), None)
-        if at is None:
-            row = self.marked()
-            if row is not None:
-                session.chosen_plane = row.number
-        elif at != self.list.highlighted:
-            with self.prevent(OptionList.OptionHighlighted):
-                self.list.highlighted = at
+    def _mark_line(self, session: Session) -> None:
+        """Mark the line that is meant; where a line is drawn, the one that is."""
+        draws = self.form.draws
+        at = None
+        if self._mark is not None:
+            at = next((i for i, line in enumerate(self.shown) if line.key == self._mark), None)
+            self._mark = None
+            if at is not None and draws is not None:
+                session.chosen_plane = draws(self.shown[at])
+        elif draws is not None:
+            at = next((i for i, line in enumerate(self.shown)
+                       if draws(line) == session.chosen_plane), None)
+        if at is not None:
+            if at != self.list.highlighted:
+                with self.prevent(OptionList.OptionHighlighted):
+                    self.list.highlighted = at
+        elif draws is not None and (line := self.marked()) is not None:
+            session.chosen_plane = draws(line)
 
     def on_resize(self) -> None:
         """Have the rows fit the new width."""
-        if self.session is not None:
-            self.show(self.session)
+        if self.rows is not None:
+            self.show(self.rows.session)
 
     def take_focus(self) -> bool:
         """Focus the rows."""
         self.list.focus()
         return True
 
-    def marked(self) -> planes.Row | None:
-        """The marked row."""
+    def focus_row(self, key: str) -> bool:
+        """Focus the rows, on the one that is meant."""
+        assert self.form.place is not None
+        number = key.removeprefix(self.form.place.key)
+        if number.isdecimal() and self.rows is not None:
+            self._mark = int(number)
+            self.show(self.rows.session)
+        return self.take_focus()
+
+    def marked(self) -> Line | None:
+        """The marked line."""
         at = self.list.highlighted
         return self.shown[at] if at is not None and at < len(self.shown) else None
 
-    def _measured(self) -> int | None:
-        row = self.marked()
-        if row is None:
-            self.app.notify("There is no plane yet; add one.", markup=False)
-            return None
-        if row.index is None:
-            self.app.notify(
-                f"{tame(row.name)} comes from the building shape; change the answers above, or "
-                "press b to make its planes ordinary ones.", markup=False,
-            )
-            return None
-        return row.index
-
     # -- finding ---------------------------------------------------------------------------
 
-    def find(self) -> None:
-        """Type part of a name, a shape, a size or a standing."""
-        self.find_box.display = True
-        self.find_box.focus()
-        self.call_after_refresh(self.scroll_visible, animate=False)
+    def _searched_text(self) -> str:
+        box = self.find_box
+        return "" if box is None else box.value.strip()
 
-    def show_all(self) -> None:
-        """End the search; the marked plane stays marked."""
-        self.find_box.value = ""
-        self.find_box.display = False
+    def _show_find(self, shown: bool) -> None:
+        self.list.asleep = frozenset() if shown else frozenset({"all"})
+        if (box := self.find_box) is not None:
+            box.display = shown
+
+    def _find(self) -> None:
+        if (box := self.find_box) is not None:
+            self._show_find(True)
+            box.focus()
+            self.call_after_refresh(self.scroll_visible, animate=False)
+
+    def _show_all(self) -> None:
+        """End the search; the marked line stays marked."""
+        if (box := self.find_box) is not None:
+            box.value = ""
+            self._show_find(False)
         self.list.focus()
 
     @on(Input.Changed)
     def _searched(self, event: Input.Changed) -> None:
         event.stop()
-        if self.session is not None:
-            self.show(self.session)
-            row = self.marked()
-            if row is not None:
-                self.post_message(self.Chosen(row.number))
+        if self.rows is not None:
+            self.show(self.rows.session)
+            if self.marked() is not None:
+                self._draw_marked()
 
     @on(Input.Submitted)
     def _search_done(self, event: Input.Submitted) -> None:
@@ -211,145 +281,60 @@ class PlanesBlock(Block):
         if self.shown:
             self.list.focus()
 
-    # -- changing --------------------------------------------------------------------------
+    # -- what is done ----------------------------------------------------------------------
 
-    def add(self) -> None:
-        """Add a plane and open its form."""
-        assert self.session is not None
-        index = len(self.session.job.roof.planes)
-        self.session.seal()
-        self.session.change(edit_planes.add(self.session.job, Plane()), f"Plane {index + 1} added")
-        self.find_box.value = ""
-        self._choose(index)
-        self.post_message(self.Changed())
-        self.post_message(self.Edit(index))
+    @on(Wanted)
+    def _wanted(self, event: Wanted) -> None:
+        event.stop()
+        self.do(event.name)
 
-    def copy(self) -> None:
-        """Double the marked plane and open the double's form."""
-        index = self._measured()
-        if index is None or self.session is None:
-            return
-        self._change(edit_planes.duplicate(self.session.job, index), "copied", index + 1)
-        self.post_message(self.Edit(index + 1))
+    def do(self, name: str) -> None:
+        """Do an action with the marked line, and report what came of it."""
+        if name == "find":
+            self._find()
+        elif name == "all":
+            self._show_all()
+        elif name == "found":
+            self.list.focus()
+        elif self.rows is not None:
+            self._report(self.rows.do(name, self.marked()))
 
-    def delete_marked(self) -> None:
-        """Delete the marked plane."""
-        index = self._measured()
-        if index is not None and self.session is not None:
-            left = len(self.session.job.roof.planes) - 1
-            self._change(edit_planes.delete(self.session.job, index), "deleted",
-                         min(index, left - 1), "; Ctrl+Z brings it back")
+    def _report(self, outcome: Outcome) -> None:
+        assert self.rows is not None
+        if outcome.mark is not None:
+            self._mark = outcome.mark
+        if outcome.begun and (box := self.find_box) is not None:
+            box.value = ""
+        self.post_message(self.Reported(self.rows, outcome))
 
-    def mirror(self) -> None:
-        """Turn the marked plane left for right."""
-        index = self._measured()
-        if index is not None and self.session is not None:
-            self._change(plane_changes.mirror(self.session.job, index), "mirrored", index)
-
-    def move(self, by: int) -> None:
-        """Move the marked plane a place up or down the list."""
-        index = self._measured()
-        if index is None or self.session is None:
-            return
-        to = min(max(0, index + by), len(self.session.job.roof.planes) - 1)
-        self._change(edit_planes.move(self.session.job, index, to), "moved", to, say=False)
-
-    def own(self) -> None:
-        """Make the building's planes ordinary ones, to be changed one by one."""
-        assert self.session is not None
-        job = plane_changes.to_planes(self.session.job)
-        if job is self.session.job:
-            self.app.notify("The building shape makes no planes yet.", markup=False)
-            return
-        self.session.seal()
-        self.session.change(job, "Building turned into planes")
-        self.post_message(self.Changed("Each plane can be changed by itself now."))
-
-    def take(self, made: tuple[Plane, ...]) -> None:
-        """Put planes that were read from rows at the end."""
-        assert self.session is not None
-        index = len(self.session.job.roof.planes)
-        self.session.seal()
-        words = "1 plane" if len(made) == 1 else f"{len(made)} planes"
-        self.session.change(edit_planes.add(self.session.job, *made), f"{words} from rows")
-        self._choose(index)
-        self.post_message(self.Changed(f"{words} added; Ctrl+Z takes them out again"))
-
-    def _change(self, job: Job, what: str, index: int, tail: str = "", say: bool = True) -> None:
-        assert self.session is not None
-        row = self.marked()
-        name = row.name if row is not None else "Plane"
-        self.session.seal()
-        if self.session.change(job, f"{name} {what}"):
-            self._choose(index)
-            self.post_message(self.Changed(f"{tame(name)} {what}{tail}" if say else ""))
-
-    def _choose(self, index: int) -> None:
-        """Have a measured plane drawn and marked."""
-        assert self.session is not None
-        row = planes.row_of(planes.rows(self.session.job, self.session.plan), index)
-        if row is not None:
-            self.session.chosen_plane = row.number
-
-    # -- screens over the wizard -----------------------------------------------------------
-
-    def zoom(self) -> None:
-        """Draw the marked plane as large as the screen allows."""
-        from coilwright.wizard.lists.plane_screens import PlaneZoom
-
-        if self.session is not None and self.marked() is not None:
-            self.app.push_screen(PlaneZoom(self.session), self._back)
-
-    def edges(self) -> None:
-        """The edges of the marked plane, and all edges by kind."""
-        from coilwright.wizard.screens.plane_edges import PlaneEdges
-
-        if self.session is not None and self.marked() is not None:
-            self.app.push_screen(PlaneEdges(self.session), self._back)
-
-    def rows_in(self) -> None:
-        """Planes from rows that are pasted or in a file."""
-        from coilwright.wizard.lists.plane_tables import RowsIn, Taken
-
-        assert self.session is not None
-
-        def closed(taken: Taken | None) -> None:
-            if taken is not None:
-                self.pasted = taken.left
-                if taken.planes:
-                    self.take(taken.planes)
-
-        self.app.push_screen(RowsIn(self.session.job.units, self.pasted), closed)
-
-    def rows_out(self) -> None:
-        """All planes as rows in a file."""
-        from coilwright.wizard.screens.rows_out import RowsOut
-
-        assert self.session is not None
-        self.app.push_screen(RowsOut(self.session.job, self.session.store.sheets_folder))
-
-    def _back(self, _nothing: object) -> None:
-        self.post_message(self.Changed())
-
-    # -- the rows --------------------------------------------------------------------------
+    def _draw_marked(self) -> None:
+        line, draws = self.marked(), self.form.draws
+        if line is not None and draws is not None and self.rows is not None:
+            self.rows.session.chosen_plane = draws(line)
+            self._report(Outcome(redraw=True))
 
     @on(OptionList.OptionHighlighted)
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
-        row = self.marked()
-        if row is not None and self.session is not None:
-            self.session.chosen_plane = row.number
-            self.post_message(self.Chosen(row.number))
+        self._draw_marked()
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
-        row = self.marked()
-        if row is None and not self.every:
-            self.add()
-        if self.list.only_marked or row is None:
-            return
-        if row.index is None:
-            self.zoom()
-        else:
-            self.post_message(self.Edit(row.index))
+        line = self.marked()
+        if line is None and not self._all:
+            self.do("open")
+        elif line is not None and not self.list.only_marked:
+            self.do("open" if line.index is not None or not self.form.enter else self.form.enter)
+
+    def holds(self, key: str) -> bool:
+        """Whether a key is that of a row here, or of one of its measures."""
+        return self.form.place is not None and key.startswith(self.form.place.key)
+
+    @property
+    def _has_focus_here(self) -> bool:
+        """Whether the focus is in the rows or in the search."""
+        return any(widget.has_focus for widget in self._places())
+
+    def _places(self) -> Sequence[Widget]:
+        return [self.list, *self.query(FindBox)]

@@ -1,6 +1,9 @@
-"""The coils on hand that the job may use."""
+"""On the Coils step: coils on hand that the job may use, and coils of the order as they arrive."""
 
 from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -9,15 +12,71 @@ from textual.message import Message
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.wizard.coils_on_hand import CoilRow, coil_rows
+from coilwright.job.job import Job
+from coilwright.job.stock import CoilOnHand
+from coilwright.units import Kind, System, show
 from coilwright.wizard.literal import pad, tame
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block
 from coilwright.wizard.widgets.act import Act, Bar
 from coilwright.wizard.widgets.rows import Rows
+from coilwright.wizard.widgets.text_block import Passage
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
+
+_SHOWN = 6
 
 
-class StockRows(Rows):
+@dataclass(frozen=True, slots=True)
+class CoilRow:
+    """One coil of a job: its place in the job, its tag and size, and what becomes of it."""
+
+    index: int
+    tag: str
+    about: str
+    use: str
+    used: bool
+
+
+def coil_rows(job: Job, plan: Plan) -> tuple[CoilRow, ...]:
+    """All coils on hand of a job and what the plan does with each."""
+    rows = []
+    for index, coil in enumerate(job.on_hand):
+        used = [strip for strip in plan.from_stock if strip.index == index]
+        if used:
+            use = f"used; left: {', '.join(strip.left.text(job.units) for strip in used)}"
+        else:
+            key = f"on_hand.{index + 1}.unfit"
+            why = next((f.why for f in plan.findings if f.key == key), "")
+            use = f"not used: {why}" if why else _not_used(plan)
+        rows.append(CoilRow(index, coil.tag, size_of(coil, job.units), use, bool(used)))
+    return tuple(rows)
+
+
+def _not_used(plan: Plan) -> str:
+    return "not needed" if plan.coils or plan.from_stock else "waits for other answers"
+
+
+def without_coil(job: Job, index: int) -> Job:
+    """The job without one of its coils on hand."""
+    coils = tuple(coil for at, coil in enumerate(job.on_hand) if at != index)
+    return job.model_copy(update={"on_hand": coils})
+
+
+def size_of(coil: CoilOnHand, system: System) -> str:
+    """Metal, thickness, width, and length or diameters, in one line."""
+    parts = [coil.metal.value, show(coil.thickness, Kind.THICKNESS, system),
+             f"{show(coil.width, Kind.WIDTH, system)} wide"]
+    if coil.length is not None:
+        parts.append(show(coil.length, Kind.LENGTH, system))
+    elif coil.outside is not None and coil.inside is not None:
+        parts.append(f"{show(coil.outside, Kind.WIDTH, system)} on "
+                     f"{show(coil.inside, Kind.WIDTH, system)}")
+    return ", ".join(parts)
+
+
+class JobCoils(Rows):
     """The rows; Enter opens the list of all coils, d takes one off the job."""
 
     BINDINGS = [
@@ -57,12 +116,12 @@ class StockBlock(Block):
         yield Static(Content.styled(" Coils on hand", "bold"), classes="heading")
         yield Bar(Act("All coils on hand: add, change, use", id="open-stock",
                       action="screen.stock"))
-        yield StockRows()
+        yield JobCoils()
         yield Static("", classes="none-yet", markup=False)
 
     def show(self, session: Session) -> None:
         """Show the coils and what the plan does with each."""
-        rows = self.query_one(StockRows)
+        rows = self.query_one(JobCoils)
         found = coil_rows(session.job, session.plan)
         self.query_one(".none-yet", Static).update(
             "   d takes the marked coil off this job" if found else
@@ -82,3 +141,40 @@ class StockBlock(Block):
         )
         if found:
             rows.highlighted = min(marked or 0, len(found) - 1)
+
+
+class ArrivalsBlock(Block):
+    """What came, in a line each; nothing is worked out while nothing has come."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._shown: tuple[Plan | None, int] = (None, 0)
+
+    def compose(self) -> ComposeResult:
+        """Heading, button, lines."""
+        yield Static(Content.styled(" Coils as they arrive", "bold"), classes="heading")
+        yield Bar(Act("Off the truck: measure, accept or hold", id="open-arrivals",
+                      action="screen.arrivals"))
+        yield Passage("", classes="lines", markup=False)
+
+    def show(self, session: Session) -> None:
+        """Each coil that came, with its verdict."""
+        plan = session.plan
+        width = max(40, (self.size.width or self.screen.size.width) - 3)
+        if (plan, width) == self._shown:
+            return
+        self._shown = (plan, width)
+        lines = self.query_one(".lines", Passage)
+        lines.display = bool(plan.job.arrived)
+        if not plan.job.arrived:
+            return
+        # Imported here: nothing of it is needed, and no words are read, while nothing has come.
+        from coilwright.plan.receiving import receive
+        from coilwright.wizard.lists.arrivals import awaited_line, row_text
+
+        found = [row_text(report, width) for report in receive(plan)]
+        more = len(found) - _SHOWN
+        shown = [*found[:_SHOWN], *([f"   and {more} more"] if more > 0 else [])]
+        if waits := awaited_line(plan):
+            shown.append(f"   {waits}")
+        lines.update(Content("\n".join(shown)))

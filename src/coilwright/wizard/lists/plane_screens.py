@@ -1,26 +1,41 @@
-"""One plane as large as the screen allows: drawn with its panels numbered, or its panel list."""
+"""One plane over the wizard: drawn large, its panel list, its edges; and planes as a table."""
 
 from __future__ import annotations
 
-from textual import events
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
-from textual.containers import Horizontal, ScrollableContainer, Vertical
+from textual.containers import Horizontal, ScrollableContainer, Vertical, VerticalScroll
 from textual.content import Content
-from textual.widgets import Static
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
 
-from coilwright.wizard.lists.plane_text import panel_lines, title_of
-from coilwright.wizard.literal import tame
-from coilwright.wizard.screens.plane_choice import next_number
-from coilwright.wizard.screens.whole import Whole
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.rows.planes import set_edge
+from coilwright.wizard.lists.form import Screens
+from coilwright.wizard.lists.plane_tables import RowsIn, RowsOut, Whole
+from coilwright.wizard.lists.plane_text import edge_findings, panel_lines, title_of, total_lines
+from coilwright.wizard.literal import pad, tame
+from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import plane_drawing
 from coilwright.wizard.widgets.rail import Press
+from coilwright.wizard.widgets.rows import Rows
 
 _LARGEST = 6
 """How many times as wide as its room a drawing may be made."""
 
 _FROM_SHAPE = "From the building shape. For openings, close this and press b."
+BY_DIRECTION = "as its direction says"
+
+
+def next_number(session: Session, by: int) -> int:
+    """The number of the drawn plane after the chosen one, or before it, round and round."""
+    numbers = [plane.number for plane in session.plan.planes]
+    if not numbers:
+        return session.chosen_plane
+    at = numbers.index(session.chosen_plane) if session.chosen_plane in numbers else -by
+    return numbers[(at + by) % len(numbers)]
 
 
 class PlaneZoom(Whole[None]):
@@ -109,8 +124,6 @@ class PlaneZoom(Whole[None]):
 
     def action_edges(self) -> None:
         """The edges of this plane."""
-        from coilwright.wizard.screens.plane_edges import PlaneEdges
-
         self.app.push_screen(PlaneEdges(self.session), lambda _nothing: self.draw())
 
     def action_scroll(self, across: int, down: int) -> None:
@@ -118,3 +131,126 @@ class PlaneZoom(Whole[None]):
         self.query_one(".zoom-room", ScrollableContainer).scroll_relative(
             x=across, y=down, animate=False
         )
+
+
+class PlaneEdges(Whole[None]):
+    """Edges as rows beside the outline that names them; Enter says what an edge is."""
+
+    BINDINGS = [
+        Binding("n", "turn(1)", "Next plane", id="edges.next"),
+        Binding("p", "turn(-1)", "Plane before", id="edges.before"),
+        Binding("pagedown", "scroll(6)", "Page down", show=False, id="edges.down"),
+        Binding("pageup", "scroll(-6)", "Page up", show=False, id="edges.up"),
+    ]
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+        self._plane = 0
+
+    def compose(self) -> ComposeResult:
+        """Title, edges beside the outline, totals and findings, what can be done."""
+        with Vertical(classes="box whole-box"):
+            yield Static("", classes="over-title edges-title", markup=False)
+            with Horizontal(classes="edges-room"):
+                yield Rows(compact=True, classes="edge-rows")
+                yield Static("", classes="edges-picture", markup=False)
+            with VerticalScroll(can_focus=False, classes="edges-said"):
+                yield Static("", classes="edges-words", markup=False)
+            with Horizontal(classes="bar"):
+                for words, action in (("p before", "turn(-1)"), ("n next", "turn(1)"),
+                                      ("Enter change the kind", "change"),
+                                      ("Esc close", "close")):
+                    yield Press(words, action)
+
+    def on_mount(self) -> None:
+        """Show the edges."""
+        self.query_one(OptionList).focus()
+        self.call_after_refresh(self.draw)
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """Draw for the new size."""
+        self.call_after_refresh(self.draw)
+
+    def draw(self) -> None:
+        """Show the chosen plane."""
+        if not self.is_attached:
+            return
+        from coilwright.drawing.edges_text import edge_rows, edges_lines
+
+        plan = self.session.plan
+        plane = next((p for p in plan.planes if p.number == self.session.chosen_plane), None)
+        title = f"Edges of {title_of(plan, plane)}" if plane else "This plane is not drawn yet."
+        self.query_one(".edges-title", Static).update(Content(tame(title)))
+        rows = self.query_one(OptionList)
+        marked = rows.highlighted if plane is not None and plane.number == self._plane else 0
+        found = edge_rows(plane, plan.job.units) if plane is not None else ()
+        rows.set_options(
+            Option(Content.assemble(
+                f"{row.mark:>4} ", (pad(row.kind.value, 11), "bold"), f" {row.length:>16}",
+                ("  set by hand" if row.by_hand else "", "dim"),
+            ))
+            for row in found
+        )
+        if found:
+            rows.highlighted = min(marked or 0, len(found) - 1)
+        self._plane = plane.number if plane is not None else 0
+        picture = self.query_one(".edges-picture", Static)
+        size = picture.size
+        lines = edges_lines(plane, size.width - 1, size.height) if plane is not None else []
+        picture.update(Content("\n".join(lines)))
+        width = max(30, self.query_one(".edges-said").size.width - 2)
+        words = [*total_lines(plan, width), *edge_findings(plan, width)]
+        self.query_one(".edges-words", Static).update(Content(tame("\n".join(words))))
+
+    def action_turn(self, by: int) -> None:
+        """To the next plane, or the one before."""
+        self.session.chosen_plane = next_number(self.session, by)
+        self.draw()
+
+    def action_scroll(self, lines: int) -> None:
+        """Scroll totals and findings."""
+        self.query_one(".edges-said").scroll_relative(y=lines, animate=False)
+
+    @on(OptionList.OptionSelected)
+    def _selected(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self.action_change()
+
+    def action_change(self) -> None:
+        """Say what the marked edge is."""
+        plane = next((p for p in self.session.plan.planes if p.number == self._plane), None)
+        at = self.query_one(OptionList).highlighted
+        if plane is None or at is None:
+            return
+        if plane.index is None:
+            self.notify(
+                f"{tame(plane.name)} comes from the building shape. Close this and press b in the "
+                "list of planes: then its edges can be changed.", markup=False,
+            )
+            return
+        index, edge = plane.index, plane.edges[at]
+
+        def picked(word: str | None) -> None:
+            if word is None:
+                return
+            kind = None if word == BY_DIRECTION else EdgeKind(word)
+            self.session.seal()
+            self.session.change(set_edge(self.session.job, index, edge.number, kind),
+                                f"{plane.name}: edge {edge.number} {word}")
+            self.draw()
+
+        choices = (*(kind.value for kind in EdgeKind), BY_DIRECTION)
+        self.app.push_screen(
+            PickScreen(f"{plane.name}: edge e{edge.number} is", choices, edge.kind.value), picked
+        )
+
+
+PLANE_SCREENS: Screens = {
+    "zoom": lambda rows, _subject: PlaneZoom(rows.session),
+    "edges": lambda rows, _subject: PlaneEdges(rows.session),
+    "rows_in": lambda rows, _subject: RowsIn(rows.session.job.units, rows.kept.get("table", "")),
+    "rows_out": lambda rows, _subject: RowsOut(rows.session.job,
+                                               rows.session.store.sheets_folder),
+}
+"""The screens that the list of planes opens."""

@@ -143,7 +143,7 @@ class AskingActions(JobScreen):
 
     def _choose_plane(self, key: str) -> None:
         """Have the plane a reason is about marked in the list of planes."""
-        from coilwright.wizard.planes import rows
+        from coilwright.wizard.lists.planes import rows
 
         for row in rows(self.session.job, self.session.plan):
             if key == f"roof.planes.{row.index}":

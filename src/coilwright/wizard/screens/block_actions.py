@@ -2,55 +2,35 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, cast
+from textual import on
 
 from coilwright.store import StoreError
+from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.entry import carry_out
 from coilwright.wizard.screens.job_screen import JobScreen
-
-if TYPE_CHECKING:
-    from coilwright.wizard.lists.block import PlanesBlock
 
 
 class BlockActions(JobScreen):
     """Actions of the roof, machine and summary steps."""
 
-    # -- planes ----------------------------------------------------------------------------
-
-    def _planes(self) -> PlanesBlock | None:
-        found = self.query("PlanesBlock").results()
-        return cast("PlanesBlock", next(found, None)) if self.step == "roof" else None
+    # -- lists of rows ---------------------------------------------------------------------
 
     async def plane_key(self, action: str) -> None:
         """Do to the list of planes what one of its keys does, from wherever one is."""
         if self.step != "roof":
             await self.go("roof")
-        if (block := self._planes()) is not None:
+        for block in self.form.query(RowsBlock):
             block.take_focus()
-            await block.list.run_action(action)
+            block.do(action)
 
-    def on_planes_block_changed(self, event: PlanesBlock.Changed) -> None:
-        """The planes changed."""
+    @on(RowsBlock.Reported)
+    def _rows_reported(self, event: RowsBlock.Reported) -> None:
+        """Carry out what came of an action of a list on the step."""
         event.stop()
-        self.changed()
-        if event.say:
-            self.notify(event.say, markup=False)
-
-    def on_planes_block_chosen(self, event: PlanesBlock.Chosen) -> None:
-        """Another plane is marked: draw it."""
-        event.stop()
-        self.session.chosen_plane = event.number
-        self.refresh_all()
-
-    def on_planes_block_edit(self, event: PlanesBlock.Edit) -> None:
-        """Open the form of a plane."""
-        from coilwright.wizard.screens.plane import PlaneScreen
-
-        event.stop()
-
-        def closed(_nothing: object) -> None:
-            self.changed()
-
-        self.app.push_screen(PlaneScreen(self.session, event.index), closed)
+        if event.outcome.redraw:
+            self.refresh_all()
+        else:
+            carry_out(self, event.rows, event.outcome, self.changed)
 
     def action_next_plane(self) -> None:
         """Draw the next plane."""

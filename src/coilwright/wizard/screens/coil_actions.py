@@ -9,7 +9,7 @@ from coilwright.wizard.literal import tame
 from coilwright.wizard.screens.job_screen import JobScreen
 
 if TYPE_CHECKING:
-    from coilwright.wizard.lists.coil_blocks import StockRows
+    from coilwright.wizard.lists.coil_blocks import JobCoils
 
 
 class CoilActions(JobScreen):
@@ -17,7 +17,8 @@ class CoilActions(JobScreen):
 
     def action_stock(self) -> None:
         """All coils on hand: add, change, and use those that fit."""
-        from coilwright.wizard.lists.screen import StockScreen
+        from coilwright.wizard.lists.coils_on_hand import StockRows
+        from coilwright.wizard.lists.screen import list_screen
         from coilwright.wizard.lists.stock_book import book_of
 
         def closed(_changed: bool | None) -> None:
@@ -29,21 +30,26 @@ class CoilActions(JobScreen):
         except StoreError as error:
             self.notify(str(error), severity="error", timeout=15, markup=False)
             return
-        self.app.push_screen(StockScreen(book, self.session), closed)
+        self.app.push_screen(list_screen(StockRows(book, self.session)), closed)
 
     def action_arrivals(self) -> None:
         """Coils as they arrive: what was measured, and whether each is accepted or held."""
-        from coilwright.wizard.screens.receiving import ReceivingScreen
+        from coilwright.wizard.lists.arrivals import ARRIVALS
+        from coilwright.wizard.lists.job_rows import JobRows
+        from coilwright.wizard.lists.screen import list_screen
+        from coilwright.wizard.screens.figures import FiguresScreen
 
         def closed(_nothing: object) -> None:
             self.changed()
 
         self.session.seal()
-        self.app.push_screen(ReceivingScreen(self.session, self.changed), closed)
+        rows = JobRows(ARRIVALS, self.session,
+                       {"working": lambda _rows, plan: FiguresScreen(plan)})
+        self.app.push_screen(list_screen(rows, self.changed), closed)
 
-    def on_stock_rows_removed(self, event: StockRows.Removed) -> None:
+    def on_job_coils_removed(self, event: JobCoils.Removed) -> None:
         """Take a coil off this job; the list of all coils keeps it."""
-        from coilwright.wizard.coils_on_hand import without_coil
+        from coilwright.wizard.lists.coil_blocks import without_coil
 
         event.stop()
         row = event.row

@@ -61,13 +61,14 @@ class MetalActions(JobScreen):
 
     def action_run_done(self) -> None:
         """What is left of the coils goes back to stock."""
-        from coilwright.wizard.lists.run_done import RunDoneScreen
+        from coilwright.wizard.lists.entry import entry_screen
+        from coilwright.wizard.lists.run_done import RunDone
 
         plan = self.session.plan
         if not plan.coils and not plan.from_stock:
             self.notify("There is nothing to run yet: the plan has no coils.", markup=False)
         elif (book := self._book()) is not None:
-            self.app.push_screen(RunDoneScreen(book, plan))
+            self.app.push_screen(entry_screen(RunDone(book, plan)))
 
     # -- widths ----------------------------------------------------------------------------
 

@@ -275,7 +275,8 @@ class StartScreen(SizedScreen):
 
     def action_coils_on_hand(self) -> None:
         """The list of coils on hand."""
-        from coilwright.wizard.lists.screen import StockScreen
+        from coilwright.wizard.lists.coils_on_hand import StockRows
+        from coilwright.wizard.lists.screen import list_screen
         from coilwright.wizard.lists.stock_book import book_of
 
         try:
@@ -283,7 +284,7 @@ class StartScreen(SizedScreen):
         except StoreError as error:
             self.notify(str(error), severity="error", markup=False)
             return
-        self.app.push_screen(StockScreen(book))
+        self.app.push_screen(list_screen(StockRows(book)))
 
     def action_machines(self) -> None:
         """Look at the example machines."""

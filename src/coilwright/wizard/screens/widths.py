@@ -19,7 +19,7 @@ from coilwright.units import Kind, show
 from coilwright.wizard.literal import cells, plain
 from coilwright.wizard.screens.over import Over
 from coilwright.wizard.session import Session
-from coilwright.wizard.widgets.keyed_rows import KeyedRows
+from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.width_table import (
     Column,
     about_row,

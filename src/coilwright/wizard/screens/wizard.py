@@ -14,6 +14,7 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.steps import STEPS, step_number
 from coilwright.store import StoreError
 from coilwright.wizard.keys import WIZARD_KEYS
+from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.literal import cells, fit, tame
 from coilwright.wizard.screens.answer_actions import AnswerActions
 from coilwright.wizard.screens.asking_actions import AskingActions
@@ -22,14 +23,14 @@ from coilwright.wizard.screens.coil_actions import CoilActions
 from coilwright.wizard.screens.lift_actions import LiftActions
 from coilwright.wizard.screens.metal_actions import MetalActions
 from coilwright.wizard.session import Session
-from coilwright.wizard.step_view import Block, view_of
+from coilwright.wizard.step_view import view_of
 from coilwright.wizard.widgets.act import Act
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.form import StepForm
 from coilwright.wizard.widgets.help_area import HelpArea
-from coilwright.wizard.widgets.keyed_rows import KeyedRows
 from coilwright.wizard.widgets.rail import Rail
 from coilwright.wizard.widgets.results import Picture, Results
+from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.words import cautions, words
 from coilwright.words.in_units import said_in
 
@@ -106,11 +107,11 @@ class WizardScreen(
     def _focus_on(self, key: str | None) -> None:
         """Put the focus on an answer, on the planes, or where the step begins."""
         field = self.form.field(key) if key else None
-        rows = "PlanesBlock" if (key or "").startswith("roof.planes") else "TrimBlock"
+        rows = next((b for b in self.query(RowsBlock) if b.holds(key or "")), None)
         if field is not None:
             field.focus()
-        elif (key or "").startswith(("roof.planes", "trim.pieces")):
-            next((b for b in self.query(rows).results(Block) if b.focus_row(key or "")), None)
+        elif rows is not None:
+            rows.focus_row(key or "")
         else:
             self.form.first()
         self.call_after_refresh(self._bring_to_sight)

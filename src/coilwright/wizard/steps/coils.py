@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coilwright.wizard.lists.coil_blocks import StockBlock
+from coilwright.wizard.lists.coil_blocks import ArrivalsBlock, StockBlock
 from coilwright.wizard.step_view import Group, Headline, StepView
-from coilwright.wizard.widgets.arrivals_block import ArrivalsBlock
 from coilwright.wizard.widgets.coils_block import AccountBlock, CoilsBlock
 from coilwright.wizard.widgets.search_block import SearchBlock
 from coilwright.wizard.widgets.slit_block import SlitBlock

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from coilwright.wizard.lists.block import PlanesBlock
+from functools import partial
+
+from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.plane_screens import PLANE_SCREENS
+from coilwright.wizard.lists.planes import PLANES
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
 
 VIEW = StepView(
@@ -31,5 +35,5 @@ VIEW = StepView(
         Headline("roof.pitch", "Pitch"),
     ),
     drawing=plane_drawing,
-    below=(PlanesBlock,),
+    below=(partial(RowsBlock, PLANES, PLANE_SCREENS),),
 )

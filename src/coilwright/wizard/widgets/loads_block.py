@@ -17,7 +17,7 @@ from coilwright.wizard.load_lines import count_line, leads_to, load_heading, loa
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Block
 from coilwright.wizard.widgets.act import Act
-from coilwright.wizard.widgets.keyed_rows import KeyedRows, Word
+from coilwright.wizard.widgets.rows import KeyedRows, Word
 
 if TYPE_CHECKING:
     from coilwright.plan import LoadLine
