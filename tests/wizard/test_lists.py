@@ -48,7 +48,7 @@ def _show(opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[s
             for line in lines]
 
 
-def _about(opened: JobRows, line: Line | None, _width: int) -> list[str]:
+def _about(_opened: JobRows, line: Line | None, _width: int) -> list[str]:
     return ["Nothing marked."] if line is None else [f"{line.name} stands in {line.row.where}."]
 
 
@@ -138,7 +138,8 @@ async def test_a_declared_list_on_a_step(app_on: Make, monkeypatch: pytest.Monke
         assert "Red  24 in guess" in screen_text(app)
         await pilot.press("c")
         await settle(pilot)
-        await pilot.press(*"Blue", "escape")
+        await type_text(pilot, "Blue")
+        await pilot.press("escape")
         await settle(pilot)
         assert tags(session.job) == ["Red", "Blue"]
         await pilot.press("u")

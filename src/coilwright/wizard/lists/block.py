@@ -329,7 +329,7 @@ class RowsBlock(Block):
 
     def holds(self, key: str) -> bool:
         """Whether a key is that of a row here, or of one of its measures."""
-        return self.form.place is not None and key.startswith(self.form.place.key)
+        return self.form.place is not None and f"{key}.".startswith(self.form.place.key)
 
     @property
     def _has_focus_here(self) -> bool:

@@ -200,7 +200,7 @@ class EntryView:
     title, about: by list and index; about: and the width. picture: a drawing beside the boxes, by
     list, index, width and height. keys: of its own, beside Escape. buttons: name of an action or
     screen, and its words by list and index. in_units: sizes in its help are said in the job's
-    units.
+    units. selects: what is typed first replaces the name of a row that is not new, too.
     """
 
     title: Callable[[Any, int], str]
@@ -211,6 +211,7 @@ class EntryView:
     buttons: tuple[tuple[str, Callable[[Any, int], str]], ...] = ()
     label_width: int = 20
     in_units: bool = True
+    selects: bool = False
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)

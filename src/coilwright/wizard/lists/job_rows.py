@@ -139,7 +139,7 @@ class JobRowEntry:
     def __init__(self, rows: JobRows, index: int, *, begun: bool) -> None:
         self.rows = rows
         self.index = index
-        self.begun = begun
+        self.begun = begun or rows.form.entry.selects
         self.asked: Sequence[Asked] = rows.form.asked(index)
         self._stood: Standing | None = None
         """How the row stood before something typed could not be read."""

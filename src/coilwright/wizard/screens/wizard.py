@@ -112,7 +112,8 @@ class WizardScreen(
             field.focus()
         elif rows is not None:
             rows.focus_row(key or "")
-        else:
+        elif not key or key in ANSWERS or self._painted:
+            # A list comes after the first paint; a row of one is gone to then.
             self.form.first()
         self.call_after_refresh(self._bring_to_sight)
 
