@@ -106,8 +106,9 @@ class RowsBlock(Block):
     class Reported(Message):
         """An action was done; the screen carries out what came of it."""
 
-        def __init__(self, rows: JobRows, outcome: Outcome) -> None:
+        def __init__(self, block: RowsBlock, rows: JobRows, outcome: Outcome) -> None:
             super().__init__()
+            self.block = block
             self.rows = rows
             self.outcome = outcome
 
@@ -297,21 +298,22 @@ class RowsBlock(Block):
         elif name == "found":
             self.list.focus()
         elif self.rows is not None:
-            self._report(self.rows.do(name, self.marked()))
+            self.report(self.rows.do(name, self.marked()))
 
-    def _report(self, outcome: Outcome) -> None:
+    def report(self, outcome: Outcome) -> None:
+        """Have the screen carry out what came of an action, or of a screen that closed."""
         assert self.rows is not None
         if outcome.mark is not None:
             self._mark = outcome.mark
         if outcome.begun and (box := self.find_box) is not None:
             box.value = ""
-        self.post_message(self.Reported(self.rows, outcome))
+        self.post_message(self.Reported(self, self.rows, outcome))
 
     def _draw_marked(self) -> None:
         line, draws = self.marked(), self.form.draws
         if line is not None and draws is not None and self.rows is not None:
             self.rows.session.chosen_plane = draws(line)
-            self._report(Outcome(redraw=True))
+            self.report(Outcome(redraw=True))
 
     @on(OptionList.OptionHighlighted)
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:

@@ -286,23 +286,19 @@ def entry_screen(
 
 def carry_out(
     screen: Screen[Any], rows: Opened, outcome: Outcome, changed: Callable[[], None],
-    writes: Callable[[], None] | None = None, then: Callable[[Outcome], None] | None = None,
+    writes: Callable[[], None] | None = None, *, then: Callable[[Outcome], None],
 ) -> None:
     """On a screen with a list: show what an action came to, say it, open what it opens.
 
     changed: shows the rows anew. writes: has a change written while a row's form is open. then:
-    carries out what came of a screen that closed; without it, it is carried out in the same way.
+    takes what came of a screen that was closed.
     """
     if outcome.changed:
         changed()
     say(screen, outcome)
 
     def closed(result: object) -> None:
-        came = rows.closed(outcome.screen, result)
-        if then is None:
-            carry_out(screen, rows, came, changed, writes)
-        else:
-            then(came)
+        then(rows.closed(outcome.screen, result))
 
     if outcome.screen:
         screen.app.push_screen(rows.screens[outcome.screen](rows, outcome.subject), closed)

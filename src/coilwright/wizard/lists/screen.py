@@ -108,7 +108,7 @@ class ListScreen(Over[bool]):
 
     def _carry_out(self, outcome: Outcome) -> None:
         carry_out(self, self.rows, outcome, lambda: self._show_changed(outcome), self._changed,
-                  self._carry_out)
+                  then=self._carry_out)
 
     def _show_changed(self, outcome: Outcome) -> None:
         if self._changed is not None:

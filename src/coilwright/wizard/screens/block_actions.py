@@ -30,7 +30,7 @@ class BlockActions(JobScreen):
         if event.outcome.redraw:
             self.refresh_all()
         else:
-            carry_out(self, event.rows, event.outcome, self.changed)
+            carry_out(self, event.rows, event.outcome, self.changed, then=event.block.report)
 
     def action_next_plane(self) -> None:
         """Draw the next plane."""
