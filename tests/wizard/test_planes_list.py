@@ -166,12 +166,7 @@ async def test_with_no_plane_yet_the_keys_still_reach_the_list(
         await pilot.press("down", "enter")
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)
-        assert len(wizard_session(app).job.roof.planes) == 1
-
-
-def wizard_session(app: CoilwrightApp) -> Any:
-    """The session, under whatever screen is open."""
-    return app.screen.session  # type: ignore[attr-defined]
+        assert len(entry_of(app, "plane").job().roof.planes) == 1
 
 
 async def test_a_building_plane_opens_as_a_drawing_and_can_be_split_off(
@@ -191,6 +186,6 @@ async def test_a_building_plane_opens_as_a_drawing_and_can_be_split_off(
         assert "press b" in " ".join(screen_text(app).split())
         await pilot.press("b")
         await settle(pilot)
-        assert block.session is not None
-        assert block.session.job.roof.building is Building.PLANES
-        assert len(block.session.job.roof.planes) == 2
+        assert block.rows is not None
+        assert block.rows.session.job.roof.building is Building.PLANES
+        assert len(block.rows.session.job.roof.planes) == 2

@@ -264,7 +264,7 @@ async def test_pasted_lines_are_joined_not_cut_off(app_on: Callable[..., Coilwri
         assert isinstance(field.box, Input)
         field.box.post_message(Paste("0\t0\n40\t0\n20\t18\n"))
         await settle(pilot)
-        assert screen.session.job.roof.planes[0].corners == ((0, 0), (480, 0), (240, 216))
+        assert screen.entry.job().roof.planes[0].corners == ((0, 0), (480, 0), (240, 216))
 
 
 async def test_half_typed_openings_leave_the_plane_as_sure_as_it_was(
@@ -283,10 +283,10 @@ async def test_half_typed_openings_leave_the_plane_as_sure_as_it_was(
         await settle(pilot)
         await type_text(pilot, "8', 40")
         await settle(pilot)
-        assert edit_planes.standing_of(screen.session.job, 0) is Standing.GUESS
+        assert edit_planes.standing_of(screen.entry.job(), 0) is Standing.GUESS
         await pilot.press(*"\", 80\", 54\"")
         await settle(pilot)
-        assert screen.session.job.roof.planes[0].openings == (
+        assert screen.entry.job().roof.planes[0].openings == (
             Opening(left=96, up=40, width=80, height=54),
         )
-        assert edit_planes.standing_of(screen.session.job, 0) is Standing.SURE
+        assert edit_planes.standing_of(screen.entry.job(), 0) is Standing.SURE

@@ -269,13 +269,13 @@ async def test_use_by_mouse(app_on: Make, store: Store) -> None:
         await app.screen.run_action("stock")
         await settle(pilot)
         for words, count in (("f all that fit", 3), ("Space use", 2), ("u undo", 3)):
-            word = next(w for w in app.screen.query("Word") if str(w.render()) == words)
+            word = next(w for w in app.screen.query("RowWord") if str(w.render()) == words)
             await pilot.click(word)
             await settle(pilot)
             screen = app.screen
             assert isinstance(screen, ListScreen)
-            assert screen.session is not None
-            assert len(screen.session.job.on_hand) == count
+            assert screen.rows.session is not None
+            assert len(screen.rows.session.job.on_hand) == count
         rows = app.screen.query_one(RowList)
         await pilot.click(rows, offset=(12, 1))
         await settle(pilot)
