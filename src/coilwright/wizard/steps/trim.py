@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from functools import partial
+
+from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.trim import TRIM
 from coilwright.wizard.step_view import Group, Headline, StepView
-from coilwright.wizard.widgets.trim_block import TrimBlock
 
 VIEW = StepView(
     "trim",
@@ -18,5 +21,5 @@ VIEW = StepView(
         Headline("edges.valley", "Valley"),
         Headline("edges.wall", "Wall"),
     ),
-    below=(TrimBlock,),
+    below=(partial(RowsBlock, TRIM),),
 )
