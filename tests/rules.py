@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 
 import pytest
+
+BRITISH = re.compile(
+    r"\b(?:colour|aluminium|centre|galvanis|grey|mould|metre|tyre|licence)\w*"
+)
+"""Spellings that the program's American readers would stumble over."""
 
 Check = Callable[..., None]
 

@@ -29,7 +29,7 @@ from coilwright.job.rows.trim import NAMES
 from coilwright.plan.metal import unlike_at
 from coilwright.plan.roof.building import planes_of
 from coilwright.plan.roof.planes import NEEDS
-from coilwright.wizard.trim_measures import GoesOn
+from coilwright.wizard.lists.trim import GoesOn
 
 SOURCE = Path(coilwright.__file__).parent
 

@@ -9,8 +9,8 @@ from coilwright.job.roof import Plane
 from coilwright.job.trim import TrimFrom, TrimPiece, TrimSection
 from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
-from coilwright.wizard.plane_lines import ends_lines
-from coilwright.wizard.trim_lines import about_piece, nest_lines
+from coilwright.wizard.lists.plane_text import ends_lines
+from coilwright.wizard.lists.trim import about_piece, nest_lines
 from coilwright.words.counting import counted, noun
 from tests.cases import small_gable, with_planes
 

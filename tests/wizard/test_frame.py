@@ -279,7 +279,7 @@ async def test_coils_on_hand_stand_on_the_coils_step(app_on: AppOn) -> None:
             assert coil.tag in text
         assert "used; left: " in text
         assert "not used: It is copper" in " ".join(text.split())
-        rows = screen.query_one("StockRows")
+        rows = screen.query_one("JobCoils")
         rows.focus()
         await pilot.press("d")
         await settle(pilot)

@@ -14,7 +14,7 @@ from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.progress import Mark, left_on, step_mark
 from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.steps.haul.loads import LoadRows, LoadsBlock
-from coilwright.wizard.widgets.keyed_rows import Word
+from coilwright.wizard.widgets.rows import Word
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,

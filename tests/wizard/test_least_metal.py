@@ -24,8 +24,8 @@ from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.store.stock import load_stock, save_stock
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.run_back import change_lines, put_back
-from coilwright.wizard.screens.run_done import RunDoneScreen
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.run_done import RunDone, change_lines, put_back
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.panel.widths import (
     COLUMNS,
@@ -323,7 +323,8 @@ class TestAfterTheRun:
             await pilot.click("#run-done")
             await settle(pilot)
             screen = app.screen
-            assert isinstance(screen, RunDoneScreen)
+            assert isinstance(screen, EntryScreen)
+            assert isinstance(screen.entry, RunDone)
             await type_text(pilot, "about ten")
             await pilot.press("ctrl+s")
             await settle(pilot)

@@ -14,11 +14,21 @@ from coilwright.job.rows import planes as edit_planes
 from coilwright.job.rows.planes import standing_of
 from coilwright.plan import plan
 from coilwright.values.standing import Standing
-from coilwright.wizard import plane_measures, planes
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.screens.plane import PlaneScreen
+from coilwright.wizard.lists import planes
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.form import Asked
+from coilwright.wizard.lists.planes import PLANES
 from tests.wizard.pilot import driven
-from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, type_text, wizard
+from tests.wizard.wizard_driving import (
+    READY,
+    give_row,
+    job_of,
+    screen_text,
+    settle,
+    type_text,
+    wizard,
+)
 
 A, B, C = (Plane(name=n, eave=e, slope_length=200, pitch=6) for n, e in
            (("A", 100), ("B", 200), ("C", 300)))
@@ -30,7 +40,7 @@ def _with_planes(job: Job, made: tuple[Plane, ...]) -> Job:
 
 def _job() -> Job:
     job = _with_planes(job_of({"roof.building": "planes only"}), (A, B, C))
-    job = planes.with_standing(job, 1, Standing.GUESS)
+    job = edit_planes.with_standing(job, 1, Standing.GUESS)
     return dataclasses.replace(job, typed={"roof.planes.1.pitch": "steep", "job.site": "?"})
 
 
@@ -56,16 +66,16 @@ def test_duplicating_doubles_the_marks() -> None:
     assert job.typed["roof.planes.1.pitch"] == job.typed["roof.planes.2.pitch"] == "steep"
 
 
-def _measure(index: int, name: str) -> plane_measures.Measure:
-    return next(m for m in plane_measures.measures(index) if m.answer.key.endswith(f".{name}"))
+def _measure(index: int, name: str) -> Asked:
+    return next(m for m in PLANES.asked(index) if m.answer.key.endswith(f".{name}"))
 
 
 def test_corners_are_read_and_shown_again() -> None:
     job, index = edit_planes.add(new_job(), Plane()), 0
-    job, error = plane_measures.give_measure(job, index, _measure(index, "shape"), "corners")
+    job, error = give_row(PLANES, job, index, "shape", "corners")
     assert not error
     measure = _measure(index, "corners")
-    job, error = plane_measures.give_measure(job, index, measure, "0,0; 40 ft,0; 20 ft,18 ft")
+    job, error = give_row(PLANES, job, index, "corners", "0,0; 40 ft,0; 20 ft,18 ft")
     assert not error
     assert job.roof.planes[0].corners == ((0, 0), (480, 0), (240, 216))
     shown = measure.answer.text(measure.answer.value(job), job.units)
@@ -75,9 +85,8 @@ def test_corners_are_read_and_shown_again() -> None:
 
 def test_a_bad_corner_is_named_and_the_text_kept() -> None:
     job, index = edit_planes.add(new_job(), Plane()), 0
-    job, _ = plane_measures.give_measure(job, index, _measure(index, "shape"), "corners")
-    measure = _measure(index, "corners")
-    job, error = plane_measures.give_measure(job, index, measure, "0,0; 40 ft; 1,2")
+    job, _ = give_row(PLANES, job, index, "shape", "corners")
+    job, error = give_row(PLANES, job, index, "corners", "0,0; 40 ft; 1,2")
     assert "Corner 2" in error
     assert job.typed["roof.planes.0.corners"] == "0,0; 40 ft; 1,2"
     assert standing_of(job, 0) is Standing.GUESS
@@ -85,14 +94,13 @@ def test_a_bad_corner_is_named_and_the_text_kept() -> None:
 
 def test_openings_are_read() -> None:
     job = _with_planes(new_job(), (A,))
-    measure = _measure(0, "openings")
     text = "2 ft, 3 ft, 24 in, 36 in; 5 ft,3 ft,1 ft,1 ft"
-    job, error = plane_measures.give_measure(job, 0, measure, text)
+    job, error = give_row(PLANES, job, 0, "openings", text)
     assert not error
     assert job.roof.planes[0].openings == (
         Opening(left=24, up=36, width=24, height=36), Opening(left=60, up=36, width=12, height=12)
     )
-    job, error = plane_measures.give_measure(job, 0, measure, "2 ft, 3 ft, 0, 36 in")
+    job, error = give_row(PLANES, job, 0, "openings", "2 ft, 3 ft, 0, 36 in")
     assert error
     assert job.roof.planes[0].openings == ()
     assert plan(job).guesses
@@ -101,7 +109,7 @@ def test_openings_are_read() -> None:
 @pytest.mark.parametrize("shape", list(Shape))
 def test_each_shape_asks_for_what_the_plan_needs(shape: Shape) -> None:
     job = _with_planes(new_job(), (Plane(shape=shape),))
-    measures = plane_measures.measures(0)
+    measures = PLANES.asked(0)
     asked = {m.answer.key.rsplit(".", 1)[1] for m in measures if m.answer.asked(job)}
     from coilwright.plan.roof.planes import NEEDS
 
@@ -127,7 +135,7 @@ async def test_add_measure_copy_delete_and_undo(app_on: Callable[..., Coilwright
         await settle(pilot)
         await pilot.press("a")
         await settle(pilot)
-        assert isinstance(app.screen, PlaneScreen)
+        assert isinstance(app.screen, EntryScreen)
         await type_text(pilot, "North")
         await pilot.press("enter", "enter")
         await type_text(pilot, "42 ft")
@@ -165,7 +173,7 @@ async def test_unreadable_measures_stay_and_keep_the_order_a_draft(
         await pilot.press("enter")
         await settle(pilot)
         screen = app.screen
-        assert isinstance(screen, PlaneScreen)
+        assert isinstance(screen, EntryScreen)
         openings = screen.query_one("#field-roof-planes-0-openings")
         openings.focus()
         await settle(pilot)

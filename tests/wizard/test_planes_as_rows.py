@@ -13,10 +13,8 @@ from textual.widgets import Input, TextArea
 
 from coilwright.store.plane_rows import read_rows, read_rows_file
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.rows_words import rest_of
-from coilwright.wizard.screens.rows_in import RowsIn
-from coilwright.wizard.screens.rows_out import RowsOut
-from coilwright.wizard.widgets.planes_block import PlanesBlock
+from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.plane_tables import RowsIn, RowsOut, rest_of
 from tests.plan.roof.test_l_house_by_hand import house
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
@@ -25,9 +23,9 @@ EMPTY = job_of({**READY, "roof.building": "planes only"})
 MIXED = "name\teave\tslope length\nPorch\t12 ft\t6 ft\nOdd\ttwelve\t6\nShed\t20\t10"
 
 
-async def rows_open(pilot: Pilot[Any], key: str) -> PlanesBlock:
+async def rows_open(pilot: Pilot[Any], key: str) -> RowsBlock:
     await settle(pilot)
-    block = wizard(pilot.app).query_one(PlanesBlock)  # type: ignore[arg-type]
+    block = wizard(pilot.app).query_one(RowsBlock)  # type: ignore[arg-type]
     block.take_focus()
     await pilot.press(key)
     await settle(pilot)
@@ -57,17 +55,17 @@ async def test_good_rows_wait_for_a_yes_and_bad_ones_are_named(
         assert "× row 3: Eave: “twelve”" in text
         assert "✓ 1 Porch: rectangle 12 ft × 6 ft" in text
         assert "Add 2 planes" in text
-        assert block.session is not None
-        assert block.session.job.roof.planes == ()
+        assert block.rows is not None
+        assert block.rows.session.job.roof.planes == ()
         await pilot.press("escape")
         await settle(pilot)
-        assert block.session.job.roof.planes == ()
+        assert block.rows.session.job.roof.planes == ()
         await pilot.press("p")
         await settle(pilot)
         assert "Add 2 planes" in screen_text(app)
         await pilot.press("ctrl+s")
         await settle(pilot)
-        assert [p.name for p in block.session.job.roof.planes] == ["Porch", "Shed"]
+        assert [p.name for p in block.rows.session.job.roof.planes] == ["Porch", "Shed"]
         await pilot.press("p")
         await settle(pilot)
         again = app.screen
@@ -77,7 +75,7 @@ async def test_good_rows_wait_for_a_yes_and_bad_ones_are_named(
         await settle(pilot)
         await pilot.press("ctrl+z")
         await settle(pilot)
-        assert block.session.job.roof.planes == ()
+        assert block.rows.session.job.roof.planes == ()
 
 
 async def test_rows_from_a_file_and_a_file_that_is_not_there(
@@ -100,8 +98,8 @@ async def test_rows_from_a_file_and_a_file_that_is_not_there(
         assert "✓ 1 Porch" in screen_text(app)
         await pilot.click("#rows-take")
         await settle(pilot)
-        assert block.session is not None
-        assert [p.name for p in block.session.job.roof.planes] == ["Porch"]
+        assert block.rows is not None
+        assert [p.name for p in block.rows.session.job.roof.planes] == ["Porch"]
 
 
 async def test_planes_out_and_over_a_file_only_when_said_twice(

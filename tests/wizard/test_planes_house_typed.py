@@ -19,9 +19,16 @@ from textual.pilot import Pilot
 
 from coilwright.plan import plan
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.widgets.planes_block import PlanesBlock
+from coilwright.wizard.lists.block import RowsBlock
 from tests.wizard.pilot import driven
-from tests.wizard.wizard_driving import READY, job_of, settle, type_text, wizard
+from tests.wizard.wizard_driving import (
+    READY,
+    entry_of,
+    job_of,
+    settle,
+    type_text,
+    wizard,
+)
 
 BUILDING = ("40", "28 ft", "16", "8 in", "6/12", "20", "14'")
 PANELS = {"panel.coverage": "18", "panel.start": "left", "panel.end_allowance": "2 in",
@@ -65,7 +72,7 @@ async def _openings(pilot: Pilot[Any], name: str, text: str) -> None:
     await pilot.press("enter")
     await settle(pilot)
     app = pilot.app
-    index = app.screen.index  # type: ignore[attr-defined]
+    index = entry_of(app, "plane").index
     app.screen.query_one(f"#field-roof-planes-{index}-openings").focus()
     await settle(pilot)
     await type_text(pilot, text)
@@ -86,7 +93,7 @@ async def test_typed_as_a_newcomer_would_it_is_right_to_the_inch(
             await pilot.press("enter")
             await type_text(pilot, text)
         await settle(pilot)
-        block = wizard(app).query_one(PlanesBlock)
+        block = wizard(app).query_one(RowsBlock)
         block.take_focus()
         await pilot.press("b")
         await settle(pilot)

@@ -12,14 +12,20 @@ from coilwright.job.roof import Building, Plane
 from coilwright.job.rows import planes as edit_planes
 from coilwright.plan import plan
 from coilwright.values.standing import Standing
-from coilwright.wizard import planes
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.screens.plane import PlaneScreen
-from coilwright.wizard.screens.plane_zoom import PlaneZoom
-from coilwright.wizard.widgets.plane_rows import RowPress
-from coilwright.wizard.widgets.planes_block import PlanesBlock
+from coilwright.wizard.lists import planes
+from coilwright.wizard.lists.block import RowsBlock, RowWord
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.plane_screens import PlaneZoom
 from tests.wizard.pilot import driven
-from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
+from tests.wizard.wizard_driving import (
+    READY,
+    entry_of,
+    job_of,
+    screen_text,
+    settle,
+    wizard,
+)
 
 NAMES = [f"Bay {n}" for n in range(1, 61)]
 JOB = edit_planes.add(
@@ -29,29 +35,29 @@ JOB = edit_planes.add(
 )
 
 
-async def opened(pilot: Pilot[Any]) -> PlanesBlock:
+async def opened(pilot: Pilot[Any]) -> RowsBlock:
     """The block, with the focus in its rows."""
     await settle(pilot)
-    block = wizard(pilot.app).query_one(PlanesBlock)  # type: ignore[arg-type]
+    block = wizard(pilot.app).query_one(RowsBlock)  # type: ignore[arg-type]
     block.take_focus()
     await settle(pilot)
     return block
 
 
-def names(block: PlanesBlock) -> list[str]:
-    assert block.session is not None
-    return [plane.name for plane in block.session.job.roof.planes]
+def names(block: RowsBlock) -> list[str]:
+    assert block.rows is not None
+    return [plane.name for plane in block.rows.session.job.roof.planes]
 
 
-def marked(block: PlanesBlock) -> str:
+def marked(block: RowsBlock) -> str:
     row = block.marked()
     assert row is not None
     return row.name
 
 
-async def press(block: PlanesBlock, pilot: Pilot[Any], action: str) -> None:
+async def press(block: RowsBlock, pilot: Pilot[Any], action: str) -> None:
     """Click the words that do an action."""
-    one = next(p for p in block.query(RowPress) if p.action == action)
+    one = next(p for p in block.query(RowWord) if p.action == action)
     one.scroll_visible(animate=False)
     await settle(pilot)
     assert await pilot.click(one)
@@ -77,8 +83,7 @@ async def test_found_by_its_name_with_keys(app_on: Callable[..., CoilwrightApp])
         assert "Bay 41" in screen_text(app)
         await pilot.press("enter")
         await settle(pilot)
-        assert isinstance(app.screen, PlaneScreen)
-        assert app.screen.index == 40
+        assert entry_of(app, "plane").index == 40
         await pilot.press("escape")
         await settle(pilot)
         await pilot.press("escape")
@@ -119,12 +124,12 @@ async def test_all_of_it_with_the_mouse(app_on: Callable[..., CoilwrightApp]) ->
         await pilot.click(block.list, offset=(5, 3))
         await settle(pilot)
         assert marked(block) == "Bay 4"
-        assert not isinstance(app.screen, PlaneScreen)
+        assert not isinstance(app.screen, EntryScreen)
         await press(block, pilot, "up")
         assert names(block)[2:4] == ["Bay 4", "Bay 3"]
         await press(block, pilot, "down")
         assert names(block) == NAMES
-        await press(block, pilot, "remove")
+        await press(block, pilot, "delete")
         assert "Bay 4" not in names(block)
         await pilot.press("ctrl+z")
         await press(block, pilot, "mirror")
@@ -134,14 +139,14 @@ async def test_all_of_it_with_the_mouse(app_on: Callable[..., CoilwrightApp]) ->
         await settle(pilot)
         await pilot.click(block.list, offset=(5, 3))
         await settle(pilot)
-        assert isinstance(app.screen, PlaneScreen)
+        assert isinstance(app.screen, EntryScreen)
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
 async def test_every_row_says_number_name_size_and_standing(
     app_on: Callable[..., CoilwrightApp], size: tuple[int, int]
 ) -> None:
-    job = planes.with_standing(JOB, 1, Standing.GUESS)
+    job = edit_planes.with_standing(JOB, 1, Standing.GUESS)
     app = app_on(job, "roof")
     async with driven(app, size=size) as pilot:
         await opened(pilot)
@@ -161,13 +166,8 @@ async def test_with_no_plane_yet_the_keys_still_reach_the_list(
         assert "none yet" in screen_text(app)
         await pilot.press("down", "enter")
         await settle(pilot)
-        assert isinstance(app.screen, PlaneScreen)
-        assert len(wizard_session(app).job.roof.planes) == 1
-
-
-def wizard_session(app: CoilwrightApp) -> Any:
-    """The session, under whatever screen is open."""
-    return app.screen.session  # type: ignore[attr-defined]
+        assert isinstance(app.screen, EntryScreen)
+        assert len(entry_of(app, "plane").job().roof.planes) == 1
 
 
 async def test_a_building_plane_opens_as_a_drawing_and_can_be_split_off(
@@ -187,6 +187,6 @@ async def test_a_building_plane_opens_as_a_drawing_and_can_be_split_off(
         assert "press b" in " ".join(screen_text(app).split())
         await pilot.press("b")
         await settle(pilot)
-        assert block.session is not None
-        assert block.session.job.roof.building is Building.PLANES
-        assert len(block.session.job.roof.planes) == 2
+        assert block.rows is not None
+        assert block.rows.session.job.roof.building is Building.PLANES
+        assert len(block.rows.session.job.roof.planes) == 2

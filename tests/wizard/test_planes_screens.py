@@ -16,23 +16,31 @@ from coilwright.job.roof import Opening, Plane, Shape
 from coilwright.job.rows import planes as edit_planes
 from coilwright.plan import plan
 from coilwright.values.standing import Standing
-from coilwright.wizard import plane_measures
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.screens.plane import LinesField, PlaneScreen
-from coilwright.wizard.screens.plane_edges import PlaneEdges
-from coilwright.wizard.screens.plane_zoom import PlaneZoom
-from coilwright.wizard.widgets.ends_block import EndsBlock
-from coilwright.wizard.widgets.planes_block import PlanesBlock
+from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.ends_block import EndsBlock
+from coilwright.wizard.lists.entry import EntryScreen, LinesField
+from coilwright.wizard.lists.form import Asked
+from coilwright.wizard.lists.plane_screens import PlaneEdges, PlaneZoom
+from coilwright.wizard.lists.planes import PLANES
 from tests.plan.roof.test_l_house_by_hand import house
 from tests.wizard.pilot import driven
-from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, type_text, wizard
+from tests.wizard.wizard_driving import (
+    READY,
+    give_row,
+    job_of,
+    screen_text,
+    settle,
+    type_text,
+    wizard,
+)
 
 HOUSE = house()
 
 
-async def in_list(pilot: Pilot[Any]) -> PlanesBlock:
+async def in_list(pilot: Pilot[Any]) -> RowsBlock:
     await settle(pilot)
-    block = wizard(pilot.app).query_one(PlanesBlock)  # type: ignore[arg-type]
+    block = wizard(pilot.app).query_one(RowsBlock)  # type: ignore[arg-type]
     block.take_focus()
     await settle(pilot)
     return block
@@ -202,14 +210,14 @@ async def test_every_answer_asked_for_is_on_the_form_in_order(
             assert heading is (key in wanted), title
 
 
-def _measure(name: str) -> plane_measures.Measure:
-    return next(m for m in plane_measures.measures(0) if m.answer.key.endswith(f".{name}"))
+def _measure(name: str) -> Asked:
+    return next(m for m in PLANES.asked(0) if m.answer.key.endswith(f".{name}"))
 
 
 def test_an_opening_may_lie_left_of_the_origin() -> None:
     corners = ((0.0, 0.0), (240.0, 0.0), (240.0, 120.0), (-120.0, 120.0))
     job = edit_planes.add(new_job(), Plane(shape=Shape.CORNERS, corners=corners))
-    job, error = plane_measures.give_measure(job, 0, _measure("openings"),
+    job, error = give_row(PLANES, job, 0, "openings",
                                              "-4 ft, 6 ft, 2 ft, 30 in")
     assert not error
     assert job.roof.planes[0].openings == (Opening(left=-48, up=72, width=24, height=30),)
@@ -224,7 +232,7 @@ def test_an_opening_may_lie_left_of_the_origin() -> None:
 ])
 def test_corners_in_any_direction_and_from_a_table(text: str) -> None:
     job = edit_planes.add(new_job(), Plane(shape=Shape.CORNERS))
-    job, error = plane_measures.give_measure(job, 0, _measure("corners"), text)
+    job, error = give_row(PLANES, job, 0, "corners", text)
     assert not error
     assert plan(job).figures["plane.1.area"].value == pytest.approx(480 * 216 / 2)
 
@@ -234,7 +242,7 @@ def test_a_pitch_from_two_measured_lengths(first: str, value: str) -> None:
     """6 in of rise over 12 in of run; along the slope that is √(6² + 12²) = 13.416 in."""
     job = edit_planes.add(new_job(), Plane(eave=240, slope_length=120))
     for name, text in ((first, value), ("pitch_run", "12 in")):
-        job, error = plane_measures.give_measure(job, 0, _measure(name), text)
+        job, error = give_row(PLANES, job, 0, name, text)
         assert not error
     assert plan(job).planes[0].pitch == pytest.approx(6, abs=1e-3)
 
@@ -250,14 +258,14 @@ async def test_pasted_lines_are_joined_not_cut_off(app_on: Callable[..., Coilwri
         await pilot.press("enter")
         await settle(pilot)
         screen = app.screen
-        assert isinstance(screen, PlaneScreen)
+        assert isinstance(screen, EntryScreen)
         field = screen.query_one("#field-roof-planes-0-corners", LinesField)
         field.focus()
         await settle(pilot)
         assert isinstance(field.box, Input)
         field.box.post_message(Paste("0\t0\n40\t0\n20\t18\n"))
         await settle(pilot)
-        assert screen.session.job.roof.planes[0].corners == ((0, 0), (480, 0), (240, 216))
+        assert screen.entry.job().roof.planes[0].corners == ((0, 0), (480, 0), (240, 216))
 
 
 async def test_half_typed_openings_leave_the_plane_as_sure_as_it_was(
@@ -271,15 +279,15 @@ async def test_half_typed_openings_leave_the_plane_as_sure_as_it_was(
         await pilot.press("enter")
         await settle(pilot)
         screen = app.screen
-        assert isinstance(screen, PlaneScreen)
+        assert isinstance(screen, EntryScreen)
         screen.query_one("#field-roof-planes-0-openings", LinesField).focus()
         await settle(pilot)
         await type_text(pilot, "8', 40")
         await settle(pilot)
-        assert edit_planes.standing_of(screen.session.job, 0) is Standing.GUESS
+        assert edit_planes.standing_of(screen.entry.job(), 0) is Standing.GUESS
         await pilot.press(*"\", 80\", 54\"")
         await settle(pilot)
-        assert screen.session.job.roof.planes[0].openings == (
+        assert screen.entry.job().roof.planes[0].openings == (
             Opening(left=96, up=40, width=80, height=54),
         )
-        assert edit_planes.standing_of(screen.session.job, 0) is Standing.SURE
+        assert edit_planes.standing_of(screen.entry.job(), 0) is Standing.SURE

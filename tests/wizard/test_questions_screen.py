@@ -328,7 +328,7 @@ async def test_every_figure_is_found_by_name_and_opens(app_on: Make) -> None:
 
 async def test_a_guessed_plane_is_gone_to_and_marked(app_on: Make) -> None:
     from coilwright.job.roof import Plane
-    from coilwright.wizard.widgets.planes_block import PlanesBlock
+    from coilwright.wizard.lists.block import RowsBlock
     from tests.cases import guess, small_gable, with_planes
 
     planes = [Plane(name=f"Side {n}", eave=300.0 + n, slope_length=120.0, pitch=6)
@@ -342,7 +342,7 @@ async def test_a_guessed_plane_is_gone_to_and_marked(app_on: Make) -> None:
         await pilot.press("enter")
         await settle(pilot)
         assert wizard(app).step == "roof"
-        block = app.screen.query_one(PlanesBlock)
+        block = app.screen.query_one(RowsBlock)
         marked = block.marked()
         assert marked is not None
         assert marked.name == "Side 1"

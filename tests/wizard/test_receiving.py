@@ -16,12 +16,12 @@ from coilwright.plan.receiving.report import Verdict
 from coilwright.store import Store
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.arrival_lines import about_short, report_lines, row_text
-from coilwright.wizard.screens.arrival import ArrivalScreen
+from coilwright.wizard.lists.arrivals import about_short, report_lines, row_text
+from coilwright.wizard.lists.coil_blocks import ArrivalsBlock
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.figures import FiguresScreen
-from coilwright.wizard.screens.receiving import ReceivingScreen
 from coilwright.wizard.session import Session
-from coilwright.wizard.widgets.arrivals_block import ArrivalsBlock
 from coilwright.wizard.widgets.columns import cells
 from tests.cases import small_gable
 from tests.plan.receiving.arrivals import arrival, with_arrived
@@ -58,13 +58,13 @@ async def test_a_coil_by_keys_from_the_step_to_accepted(
         wizard(app).query_one("#open-arrivals").focus()
         await pilot.press("enter")
         await settle(pilot)
-        assert isinstance(app.screen, ReceivingScreen)
+        assert isinstance(app.screen, ListScreen)
         assert "a adds the first coil" in screen_text(app)
         assert "The driver waits" in screen_text(app)
         await pilot.press("a")
         await settle(pilot)
         form = app.screen
-        assert isinstance(form, ArrivalScreen)
+        assert isinstance(form, EntryScreen)
         for _ in range(40):
             field = form.here()
             assert field is not None
@@ -103,7 +103,7 @@ async def test_what_cannot_be_read_is_said_kept_and_comes_back(app_on: Make) -> 
         await pilot.press("enter")
         await settle(pilot)
         form = app.screen
-        assert isinstance(form, ArrivalScreen)
+        assert isinstance(form, EntryScreen)
         field = next(f for f in form.entries if f.key == "arrived.0.width")
         field.focus()
         await type_text(pilot, "21 inchs")
@@ -118,7 +118,7 @@ async def test_what_cannot_be_read_is_said_kept_and_comes_back(app_on: Make) -> 
         await pilot.press("enter")
         await settle(pilot)
         again = app.screen
-        assert isinstance(again, ArrivalScreen)
+        assert isinstance(again, EntryScreen)
         box = next(f for f in again.entries if f.key == "arrived.0.width").box
         assert isinstance(box, Input)
         assert box.value == "21 inchs"
@@ -128,8 +128,11 @@ async def test_what_cannot_be_read_is_said_kept_and_comes_back(app_on: Make) -> 
 def wizard_job(app: CoilwrightApp) -> Job:
     """The job under whatever screen is shown."""
     screen = app.screen
-    assert isinstance(screen, (ArrivalScreen, ReceivingScreen))
-    return screen.session.job
+    if isinstance(screen, EntryScreen):
+        return screen.entry.job()
+    assert isinstance(screen, ListScreen)
+    assert screen.rows.session is not None
+    return screen.rows.session.job
 
 
 async def test_delete_undo_and_an_undo_that_takes_the_coil_from_under_its_form(
@@ -151,10 +154,10 @@ async def test_delete_undo_and_an_undo_that_takes_the_coil_from_under_its_form(
         assert [a.tag for a in wizard_job(app).arrived] == ["R-1", "R-2"]
         await pilot.press("a")
         await settle(pilot)
-        assert isinstance(app.screen, ArrivalScreen)
+        assert isinstance(app.screen, EntryScreen)
         await pilot.press("ctrl+z")
         await settle(pilot)
-        assert isinstance(app.screen, ReceivingScreen)
+        assert isinstance(app.screen, ListScreen)
         assert len(wizard_job(app).arrived) == 2
 
 
@@ -185,7 +188,7 @@ async def test_faults_are_asked_after_looking_and_hold_it(app_on: Make) -> None:
         await pilot.press("enter")
         await settle(pilot)
         form = app.screen
-        assert isinstance(form, ArrivalScreen)
+        assert isinstance(form, EntryScreen)
         wet = next(f for f in form.entries if f.key == "arrived.0.fault_wet")
         assert not wet.display
         next(f for f in form.entries if f.key == "arrived.0.looked").focus()
@@ -219,7 +222,7 @@ async def test_the_keys_work_while_one_reads_on_below(app_on: Make) -> None:
         await settle(pilot)
         await pilot.press("down", "tab", "pagedown")
         await settle(pilot)
-        assert app.focused is app.screen.query_one("#arrival-room")
+        assert app.focused is app.screen.query_one("#list-room")
         await pilot.press("d")
         await settle(pilot)
         assert [a.tag for a in wizard_job(app).arrived] == ["R-1"]
@@ -237,7 +240,7 @@ async def test_an_error_elsewhere_is_named_and_leaves_the_help(app_on: Make) -> 
         await pilot.press("enter")
         await settle(pilot)
         form = app.screen
-        assert isinstance(form, ArrivalScreen)
+        assert isinstance(form, EntryScreen)
         entries = {f.key: f for f in form.entries}
         entries["arrived.0.coil"].focus()
         await type_text(pilot, "two")

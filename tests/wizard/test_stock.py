@@ -18,12 +18,13 @@ from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.store.stock import load_stock, save_stock, stock_path
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.coil_texts import coil_of, texts_of
-from coilwright.wizard.screens.coil_on_hand import CoilScreen
+from coilwright.wizard.lists.block import RowList
+from coilwright.wizard.lists.coil_draft import CoilDraft, coil_of, texts_of
+from coilwright.wizard.lists.coils_on_hand import Use, stock_rows, toggled
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.screen import ListScreen
+from coilwright.wizard.lists.stock_book import NEW, StockBook, book_of
 from coilwright.wizard.screens.start import StartScreen
-from coilwright.wizard.screens.stock import CoilRows, StockScreen
-from coilwright.wizard.stock_book import NEW, StockBook, book_of
-from coilwright.wizard.stock_rows import Use, stock_rows, toggled
 from tests.plan.coils.stock import coil
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
@@ -123,7 +124,8 @@ class TestBook:
 async def fill(pilot: Pilot[Any], texts: dict[str, str]) -> None:
     """Type into the fields of the coil's form by their names."""
     screen = pilot.app.screen
-    assert isinstance(screen, CoilScreen)
+    assert isinstance(screen, EntryScreen)
+    assert isinstance(screen.entry, CoilDraft)
     for name, text in texts.items():
         field = next(f for f in screen.entries if f.key == f"on-hand.{name}")
         field.focus()
@@ -145,7 +147,7 @@ async def test_add_change_delete_and_undo(
         assert isinstance(app.screen, StartScreen)
         await pilot.press("c")
         await settle(pilot)
-        assert isinstance(app.screen, StockScreen)
+        assert isinstance(app.screen, ListScreen)
         assert "none yet" in screen_text(app)
         await pilot.press("a")
         await settle(pilot)
@@ -179,7 +181,7 @@ async def test_a_half_typed_coil_is_kept_aside(app_on: Make, store: Store) -> No
         await fill(pilot, {"tag": "P-2", "width": "very"})
         await pilot.press("escape")
         await settle(pilot)
-        assert isinstance(app.screen, CoilScreen), "it says first what is not right"
+        assert isinstance(app.screen, EntryScreen), "it says first what is not right"
         await pilot.press("escape")
         await settle(pilot)
         assert load_stock(store.folder)[0].coils == ()
@@ -269,27 +271,27 @@ async def test_use_by_mouse(app_on: Make, store: Store) -> None:
         await app.screen.run_action("stock")
         await settle(pilot)
         for words, count in (("f all that fit", 3), ("Space use", 2), ("u undo", 3)):
-            word = next(w for w in app.screen.query("Word") if str(w.render()) == words)
+            word = next(w for w in app.screen.query("RowWord") if str(w.render()) == words)
             await pilot.click(word)
             await settle(pilot)
             screen = app.screen
-            assert isinstance(screen, StockScreen)
-            assert screen.session is not None
-            assert len(screen.session.job.on_hand) == count
-        rows = app.screen.query_one(CoilRows)
+            assert isinstance(screen, ListScreen)
+            assert screen.rows.session is not None
+            assert len(screen.rows.session.job.on_hand) == count
+        rows = app.screen.query_one(RowList)
         await pilot.click(rows, offset=(12, 1))
         await settle(pilot)
-        assert isinstance(app.screen, StockScreen), "the first click marks"
+        assert isinstance(app.screen, ListScreen), "the first click marks"
         await pilot.click(rows, offset=(12, 1))
         await settle(pilot)
-        assert isinstance(app.screen, CoilScreen)
+        assert isinstance(app.screen, EntryScreen)
 
 
 def test_tags_from_outside_are_shown_as_they_are(store: Store) -> None:
     odd = coil("[b]x[/b]\x1b", 10)
     save_stock(store.folder, Stock(coils=(odd,)))
     assert json.loads(stock_path(store.folder).read_text("utf-8"))
-    from coilwright.wizard.stock_rows import row_text
+    from coilwright.wizard.lists.coils_on_hand import row_text
 
     (row,) = stock_rows(book_of(store).stock, None)
     text = row_text(row, System.US, 76)
@@ -299,7 +301,7 @@ def test_tags_from_outside_are_shown_as_they_are(store: Store) -> None:
 
 def test_saving_is_what_the_plan_says() -> None:
     from coilwright.plan.coils.run import with_fitting
-    from coilwright.wizard.stock_rows import saved_line
+    from coilwright.wizard.lists.coils_on_hand import saved_line
 
     done = plan(with_fitting(barn(), demo_stock()))
     assert "no price is known" in saved_line(done)

@@ -7,21 +7,21 @@ from collections.abc import Callable
 import pytest
 
 from coilwright.calc.roof.edges import EdgeKind
-from coilwright.job.edit import give_typed, new_job
+from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.job.rows import trim as edit_trim
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.screens.trim_piece import TrimPieceScreen
-from coilwright.wizard.trim_lines import nest_lines
-from coilwright.wizard.trim_measures import GoesOn, piece_measures
-from coilwright.wizard.widgets.trim_block import TrimBlock
+from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.trim import TRIM, GoesOn, nest_lines
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
     SIZES,
+    give_row,
     job_of,
     screen_text,
     settle,
@@ -39,8 +39,7 @@ def trimmed(*pieces: TrimPiece) -> Job:
 
 
 def give(job: Job, index: int, name: str, text: str) -> tuple[Job, str]:
-    measure = next(m for m in piece_measures(index) if m.answer.key.endswith(f".{name}"))
-    return give_typed(job, measure.answer, measure.empty, text)
+    return give_row(TRIM, job, index, name, text)
 
 
 def test_every_kind_of_edge_can_be_picked() -> None:
@@ -135,14 +134,14 @@ async def test_pieces_by_keyboard(app_on: Make, size: tuple[int, int]) -> None:
         assert len(session.job.trim.pieces) == 3, "no kind of edge twice"
         await pilot.press("a")
         await settle(pilot)
-        assert isinstance(app.screen, TrimPieceScreen)
+        assert isinstance(app.screen, EntryScreen)
         await pilot.press(*"Odd", "down", "down", "down", *"7 1/2", "down", *"20 ft")
         await settle(pilot)
         await pilot.press("escape")
         await settle(pilot)
         piece = session.job.trim.pieces[3]
         assert (piece.name, piece.girth, piece.length) == ("Odd", 7.5, 240)
-        assert isinstance(app.focused, type(wizard(app).query_one(TrimBlock).list))
+        assert isinstance(app.focused, type(wizard(app).query_one(RowsBlock).list))
         await pilot.press("c")
         await settle(pilot)
         await pilot.press("escape")
@@ -161,12 +160,12 @@ async def test_pieces_by_mouse(app_on: Make) -> None:
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         screen = wizard(app)
-        block = screen.query_one(TrimBlock)
+        block = screen.query_one(RowsBlock)
         for words, count in (("c copy", 2), ("d delete", 1)):
-            word = next(w for w in block.query("Word") if str(w.render()) == words)
+            word = next(w for w in block.query("RowWord") if str(w.render()) == words)
             await pilot.click(word)
             await settle(pilot)
-            if isinstance(app.screen, TrimPieceScreen):
+            if isinstance(app.screen, EntryScreen):
                 await pilot.click("#entry-done")
                 await settle(pilot)
             assert len(screen.session.job.trim.pieces) == count
@@ -175,14 +174,14 @@ async def test_pieces_by_mouse(app_on: Make) -> None:
         await settle(pilot)
         await pilot.click("#trim-rows", offset=(10, 0))
         await settle(pilot)
-        assert isinstance(app.screen, TrimPieceScreen)
+        assert isinstance(app.screen, EntryScreen)
 
 
 async def test_an_unreadable_girth_stays_in_its_box(app_on: Make) -> None:
     app = app_on(trimmed(TrimPiece(name="Cap", girth=12, length=400.0)), "trim")
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
-        wizard(app).query_one(TrimBlock).list.focus()
+        wizard(app).query_one(RowsBlock).list.focus()
         await pilot.press("enter")
         await settle(pilot)
         await pilot.press("down", "down", "down")
@@ -203,8 +202,8 @@ async def test_an_unreadable_girth_stays_in_its_box(app_on: Make) -> None:
 
 def wizard_job(app: CoilwrightApp) -> Job:
     screen = app.screen
-    assert isinstance(screen, TrimPieceScreen)
-    return screen.session.job
+    assert isinstance(screen, EntryScreen)
+    return screen.entry.job()
 
 
 async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
@@ -212,7 +211,7 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         session = wizard(app).session
-        wizard(app).query_one(TrimBlock).list.focus()
+        wizard(app).query_one(RowsBlock).list.focus()
         assert session.plan.ready
         for key, guess in (("g", True), ("g", False), ("f3", True), ("f4", False), ("f3", True)):
             await pilot.press(key)
@@ -222,7 +221,7 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
             assert ("girth ~12 in" in screen_text(app)) == guess
         await pilot.press("enter")
         await settle(pilot)
-        assert isinstance(app.screen, TrimPieceScreen)
+        assert isinstance(app.screen, EntryScreen)
         assert "Cap  (guess)" in screen_text(app)
         await pilot.press("f4")
         await settle(pilot)
@@ -242,7 +241,7 @@ async def test_the_summary_leads_to_the_guessed_piece(app_on: Make) -> None:
         assert "Trim “Cap”" in screen_text(app)
         await wizard(app).go_to_key("trim.pieces.1")
         await settle(pilot)
-        rows = wizard(app).query_one(TrimBlock).list
+        rows = wizard(app).query_one(RowsBlock).list
         assert app.focused is rows
         assert rows.highlighted == 1
 
@@ -253,11 +252,11 @@ async def test_bends_in_the_form_show_girth_plain_and_developed(app_on: Make) ->
     app = app_on(job_of({"metal.thickness": "0.040"}, job), "trim")
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
-        wizard(app).query_one(TrimBlock).list.focus()
+        wizard(app).query_one(RowsBlock).list.focus()
         await pilot.press("enter")
         await settle(pilot)
         screen = app.screen
-        assert isinstance(screen, TrimPieceScreen)
+        assert isinstance(screen, EntryScreen)
         for key, text in (("legs", "1; 2; 1"), ("radius", "0.16"), ("angles", "90; 90")):
             field = next(f for f in screen.entries if f.key.endswith(f".{key}"))
             assert field.display, key

@@ -19,7 +19,8 @@ from textual.message import Message
 from textual.pilot import Pilot
 
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.screens.coil_on_hand import CoilScreen
+from coilwright.wizard.lists.coil_draft import CoilDraft
+from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.terminal import Terminal
 from coilwright.wizard.widgets.field import Field
@@ -89,8 +90,9 @@ async def test_a_field_that_has_only_just_come_is_not_passed_over(
         await settle(pilot)
         await type_ahead(pilot, "s", onward, "a", onward, *"0.0236", onward)
         form = app.screen
-        assert isinstance(form, CoilScreen)
-        texts = {name: text for name, text in form.texts.items() if text}
+        assert isinstance(form, EntryScreen)
+        assert isinstance(form.entry, CoilDraft)
+        texts = {name: text for name, text in form.entry.texts.items() if text}
         assert texts == {"metal": "steel", "coating": "AZ50", "thickness": "0.0236 in"}
 
 

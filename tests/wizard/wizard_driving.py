@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from textual.pilot import Pilot
 
 from coilwright.job.edit import give_text
 from coilwright.job.job import Job
+from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.form import RowForm
+from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
+from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.wizard import WizardScreen
+from coilwright.wizard.session import Session, reading_error
 from coilwright.wizard.widgets.field import Field
 from tests.wizard.pilot import SteadyPilot, until
 
@@ -133,3 +140,33 @@ async def walk_by_keys(
         if last:
             return met
     raise AssertionError("the walk through the fields does not end")
+
+
+def give_row(
+    form: RowForm[Any], job: Job, index: int, name: str, text: str
+) -> tuple[Job, str]:
+    """The job with a measure of a row typed into its form; the error if it was not read."""
+    session = Session(Store(Path("unused")), job)
+    entry = JobRows(form, session).entry(index, begun=False)
+    at = next(at for at, asked in enumerate(entry.asked) if asked.answer.key.endswith(f".{name}"))
+    entry.take(at, text)
+    key, read = entry.asked[at].answer.key, entry.asked[at].answer.read
+    typed = session.job.typed.get(key)
+    return session.job, "" if typed is None else reading_error(read, typed, session.job)
+
+
+def entry_of(app: CoilwrightApp, key: str) -> JobRowEntry:
+    """The row whose form is shown, of the list of a key."""
+    screen = app.screen
+    assert isinstance(screen, EntryScreen), screen
+    assert isinstance(screen.entry, JobRowEntry)
+    assert screen.entry.rows.form.key == key
+    return screen.entry
+
+
+def list_of(app: CoilwrightApp, key: str) -> ListScreen:
+    """The list of a key over the wizard, which must be shown."""
+    screen = app.screen
+    assert isinstance(screen, ListScreen), screen
+    assert screen.form.key == key
+    return screen

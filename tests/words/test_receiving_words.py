@@ -7,11 +7,10 @@ from pathlib import Path
 import pytest
 
 from coilwright.job.arrival_words import FILE, MEASURES, read_receiving, receiving_words
-from coilwright.job.job import Job
 from coilwright.job.receiving import Fault
 from coilwright.plan.arrivals import reasons
 from coilwright.values.finding import Level
-from coilwright.wizard.arrival_measures import arrival_measures
+from coilwright.wizard.lists.arrivals import ARRIVALS
 from coilwright.words import GuidanceError
 from coilwright.words.glossary import terms_in
 from tests.plan.receiving.arrivals import report
@@ -36,7 +35,7 @@ def test_every_measure_and_fault_has_words_that_fit_under_a_field() -> None:
 
 
 def test_every_measure_with_words_is_asked() -> None:
-    asked = {m.answer.key.rpartition(".")[2] for m in arrival_measures(0, Job())}
+    asked = {m.answer.key.rpartition(".")[2] for m in ARRIVALS.asked(0)}
     assert asked == {*MEASURES, *(f"fault_{fault.name.lower()}" for fault in Fault)}
 
 

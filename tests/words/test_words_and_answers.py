@@ -15,7 +15,7 @@ from coilwright.job.steps import STEPS
 from coilwright.units import Kind, System
 from coilwright.values.standing import Standing
 from coilwright.words import WHO, Words, all_words, cautions, read_words, words
-from tests.rules import for_each
+from tests.rules import BRITISH, for_each
 
 WORDS = all_words()
 HELP_WIDTH = 74
@@ -92,7 +92,7 @@ def test_sentences_are_short_and_whole(key: str, entry: Words) -> None:
 @for_each(WORDS.items())
 def test_spelling_is_american(key: str, entry: Words) -> None:
     said = " ".join([entry.help, entry.why, entry.ask, entry.caution])
-    british = re.findall(r"\b(?:colour|aluminium|centre|galvanis|grey|mould|metre|tyre|licence)\w*", said.casefold())
+    british = BRITISH.findall(said.casefold())
     assert british == [], key
 
 

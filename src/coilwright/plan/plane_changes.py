@@ -12,7 +12,7 @@ from coilwright.calc.roof.outline import OutlineError, Point
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.job import Job
 from coilwright.job.roof import Building, Plane, Shape
-from coilwright.job.rows.planes import _there, _with_planes, add, replace
+from coilwright.job.rows.planes import PLANES, add, replace
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.roof.building import draw_building
 from coilwright.plan.roof.planes import missing_measures, outline_of
@@ -20,12 +20,12 @@ from coilwright.plan.roof.planes import missing_measures, outline_of
 
 def mirror(job: Job, index: int) -> Job:
     """The job with a plane mirrored, left for right, in its place."""
-    return replace(job, index, mirrored(_there(job, index)))
+    return replace(job, index, mirrored(PLANES.row(job, index)))
 
 
 def mirror_all(job: Job) -> Job:
     """The job with every plane mirrored: a wing at the left end is then at the right."""
-    return _with_planes(job, tuple(mirrored(plane) for plane in job.roof.planes))
+    return PLANES.put(job, tuple(mirrored(plane) for plane in job.roof.planes))
 
 
 def to_planes(job: Job) -> Job:

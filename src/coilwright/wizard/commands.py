@@ -11,9 +11,9 @@ from textual.content import Content
 
 from coilwright.job.answers import asked
 from coilwright.job.steps import STEPS
+from coilwright.wizard.lists.planes import ACTIONS
 from coilwright.wizard.screens.start import StartScreen
 from coilwright.wizard.screens.wizard import WizardScreen
-from coilwright.wizard.widgets.plane_rows import plane_keys
 
 Command = tuple[str, str, Callable[[], Any]]
 
@@ -44,9 +44,10 @@ class WizardCommands(Provider):
         yield "Machine: pick an example", "Every value a guess", screen.action_pick_machine
         yield ("Machine: confirm all", "All values were held against the plate",
                screen.action_confirm_machine)
-        for key in plane_keys():
-            yield (f"Planes: {key.description.lower()}", key.tooltip or key.description,
-                   partial(screen.plane_key, key.action))
+        for action in ACTIONS:
+            if action.name != "all":
+                yield (f"Planes: {action.label.lower()}", action.tooltip,
+                       partial(screen.plane_key, action.name))
         yield "Coils on hand", "What the shop has, and which fit", screen.action_stock
         yield "Coils on hand: use all that fit", "In this job", screen.action_use_fitting
         yield ("Coils on hand: after the run", "What is left goes back to stock",

@@ -65,7 +65,7 @@ class Controllers:
 
     @cached_property
     def planes(self) -> PlanesController:
-        """What the roof step does with its planes."""
+        """What is asked of planes outside their list."""
         from coilwright.wizard.steps.roof import PlanesController
 
         return PlanesController(self.context)

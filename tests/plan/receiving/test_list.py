@@ -15,7 +15,7 @@ from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Fault
 from coilwright.job.rows import arrivals as edit_arrivals
 from coilwright.store import StoreError, read_model, to_text
 from coilwright.units import System
-from coilwright.wizard.arrival_measures import arrival_measures
+from coilwright.wizard.lists.arrivals import ARRIVALS
 from tests.plan.receiving.arrivals import GOOD, arrival, with_arrived
 
 
@@ -118,7 +118,7 @@ class TestFile:
 
 
 def typed(job: Job, name: str, text: str) -> tuple[Job, str]:
-    measure = next(m for m in arrival_measures(0, job) if m.answer.key == f"arrived.0.{name}")
+    measure = next(m for m in ARRIVALS.asked(0) if m.answer.key == f"arrived.0.{name}")
     return give_typed(job, measure.answer, measure.empty, text)
 
 
@@ -127,12 +127,12 @@ class TestTyped:
     def test_what_is_shown_can_be_typed_again(self, system: System) -> None:
         job = with_arrived(Job(units=system), arrival(coil=2, faults=(Fault.WET,), remark="x"))
         empty = with_arrived(Job(units=system), Arrival(tag="new"))
-        for measure in arrival_measures(0, job):
+        for measure in ARRIVALS.asked(0):
             text = measure.answer.text(measure.answer.value(job), system)
             empty, error = give_typed(empty, measure.answer, measure.empty, text)
             assert not error, (measure.answer.key, error)
         made, wanted = empty.arrived[0], job.arrived[0]
-        for name in vars(wanted):
+        for name in (field.name for field in dataclasses.fields(wanted)):
             value, want = getattr(made, name), getattr(wanted, name)
             if isinstance(want, (float, tuple)) and name != "faults":
                 assert value == pytest.approx(want, rel=1e-4), name
@@ -185,7 +185,7 @@ class TestTyped:
 
     def test_faults_are_asked_once_it_was_looked_at(self) -> None:
         def asked(job: Job) -> int:
-            return sum(m.answer.asked(job) for m in arrival_measures(0, job)
+            return sum(m.answer.asked(job) for m in ARRIVALS.asked(0)
                        if "fault_" in m.answer.key)
 
         assert asked(with_arrived(Job(), Arrival(tag="x"))) == 0

@@ -8,14 +8,12 @@ raise IndexError for a piece not there.
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable
 from typing import assert_never
 
 from coilwright.calc.roof.edges import EdgeKind
-from coilwright.job.edit import carried
 from coilwright.job.job import Job
-from coilwright.job.trim import TYPED, TrimPiece, piece_key
-from coilwright.values.standing import Standing
+from coilwright.job.rows.place import RowPlace
+from coilwright.job.trim import TYPED, TrimPiece
 
 
 def _usual_name(kind: EdgeKind) -> str:
@@ -42,65 +40,17 @@ NAMES = {kind: _usual_name(kind) for kind in EdgeKind}
 """What a piece is called where nobody names it."""
 
 
-def standing_of(job: Job, index: int) -> Standing:
-    """How far a piece's measures can be trusted."""
-    _there(job, index)
-    return job.standing.get(piece_key(index), Standing.SURE)
+PIECES: RowPlace[TrimPiece] = RowPlace(
+    TYPED, lambda job: job.trim.pieces,
+    lambda job, pieces: dataclasses.replace(job, trim=dataclasses.replace(job.trim, pieces=pieces)),
+)
+"""Where the pieces live in a job."""
 
-
-def with_standing(job: Job, index: int, standing: Standing) -> Job:
-    """The job with a piece's measures sure or a guess."""
-    _there(job, index)
-    marks = {k: v for k, v in job.standing.items() if k != piece_key(index)}
-    if standing is not Standing.SURE:
-        marks[piece_key(index)] = standing
-    return dataclasses.replace(job, standing=marks)
-
-
-def add(job: Job, *pieces: TrimPiece) -> Job:
-    """The job with pieces put at the end."""
-    return _with(job, (*job.trim.pieces, *pieces), lambda i: (i,))
-
-
-def replace(job: Job, index: int, piece: TrimPiece) -> Job:
-    """The job with another piece in a place."""
-    old = _there(job, index)
-    return _with(job, (*old[:index], piece, *old[index + 1 :]), lambda i: (i,))
-
-
-def duplicate(job: Job, index: int) -> Job:
-    """The job with a piece's double right after it."""
-    old = _there(job, index)
-    return _with(job, (*old[: index + 1], *old[index:]),
-                 lambda i: (i, i + 1) if i == index else (i + (i > index),))
-
-
-def delete(job: Job, index: int) -> Job:
-    """The job without a piece."""
-    old = _there(job, index)
-    return _with(job, (*old[:index], *old[index + 1 :]),
-                 lambda i: () if i == index else (i - (i > index),))
+standing_of, with_standing = PIECES.standing, PIECES.with_standing
+add, replace, duplicate, delete = PIECES.add, PIECES.replace, PIECES.duplicate, PIECES.delete
 
 
 def missing_kinds(job: Job, lengths: dict[EdgeKind, float]) -> tuple[EdgeKind, ...]:
     """Kinds of edge that the roof has, by their lengths [in], and no piece goes on."""
     taken = {piece.kind for piece in job.trim.pieces}
     return tuple(kind for kind in EdgeKind if lengths.get(kind, 0.0) > 0 and kind not in taken)
-
-
-def _there(job: Job, index: int) -> tuple[TrimPiece, ...]:
-    if not 0 <= index < len(job.trim.pieces):
-        raise IndexError(index)
-    return job.trim.pieces
-
-
-def _with(
-    job: Job, pieces: tuple[TrimPiece, ...], to: Callable[[int], tuple[int, ...]]
-) -> Job:
-    """The job with these pieces, marks and texts of the old ones moved along."""
-    return dataclasses.replace(
-        job,
-        trim=dataclasses.replace(job.trim, pieces=pieces),
-        standing=carried(job.standing, TYPED, to),
-        typed=carried(job.typed, TYPED, to),
-    )

@@ -74,12 +74,6 @@ class Modal(ModalScreen[Result], Generic[Result]):
         open_choices(self, event.box)
 
 
-class FullScreenModal(Modal[Result], Generic[Result]):
-    """A modal screen with the styles of the screens on planes: they take the whole terminal."""
-
-    CSS_PATH = [MODAL_CSS, Path(__file__).with_name("planes.tcss")]  # type: ignore[assignment]  # Textual takes a list
-
-
 class SizedScreen(Screen[Any]):
     """A screen that says so when the terminal is too small for it.
 

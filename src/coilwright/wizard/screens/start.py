@@ -292,15 +292,16 @@ class StartScreen(SizedScreen):
 
     def action_coils_on_hand(self) -> None:
         """The list of coils on hand."""
-        from coilwright.wizard.screens.stock import StockScreen
-        from coilwright.wizard.stock_book import book_of
+        from coilwright.wizard.lists.coils_on_hand import StockRows
+        from coilwright.wizard.lists.screen import list_screen
+        from coilwright.wizard.lists.stock_book import book_of
 
         try:
             book = book_of(self.store)
         except StoreError as error:
             self.say(str(error), severity="error")
             return
-        self.app.push_screen(StockScreen(book))
+        self.app.push_screen(list_screen(StockRows(book)))
 
     def action_machines(self) -> None:
         """Look at the example machines."""

@@ -23,6 +23,8 @@ from coilwright.wizard.answering import Focus
 from coilwright.wizard.context import Closed, Context
 from coilwright.wizard.controllers import Controllers
 from coilwright.wizard.keys import WIZARD_KEYS
+from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.entry import carry_out
 from coilwright.wizard.screens.base import SizedScreen, open_choices
 from coilwright.wizard.screens.saving import LOOK_EVERY
 from coilwright.wizard.session import Session
@@ -43,10 +45,10 @@ from coilwright.wizard.widgets.rows import Rows
 if TYPE_CHECKING:
     from coilwright.plan import Plan
     from coilwright.plan.ask_first import Effect
+    from coilwright.wizard.lists.coil_blocks import JobCoils
+    from coilwright.wizard.lists.ends_block import EndsBlock
     from coilwright.wizard.steps.coils.search import SearchBlock
     from coilwright.wizard.steps.summary import SummaryBlock
-    from coilwright.wizard.widgets.planes_block import PlanesBlock
-    from coilwright.wizard.widgets.stock_block import StockRows
 
 _CALM = 0.15
 """Seconds to wait for more keys where a plan takes long."""
@@ -313,24 +315,23 @@ class WizardScreen(SizedScreen):
         event.stop()
         self.controllers.answers.open_figure(event.figure)
 
+    @on(RowsBlock.Reported)
+    def _rows_reported(self, event: RowsBlock.Reported) -> None:
+        """Carry out what came of an action of a list on the step."""
+        event.stop()
+        if event.outcome.redraw:
+            self.refresh_all()
+        else:
+            carry_out(self, event.rows, event.outcome, self.changed, then=event.block.report)
+
     # Messages of what is imported with its step are known by the names of their handlers.
 
-    def on_planes_block_changed(self, event: PlanesBlock.Changed) -> None:
-        """The planes changed."""
+    def on_ends_block_opened(self, event: EndsBlock.Opened) -> None:
+        """The chosen plane is to be drawn large."""
         event.stop()
-        self.controllers.planes.changed(event.say)
+        self.controllers.planes.enlarge()
 
-    def on_planes_block_chosen(self, event: PlanesBlock.Chosen) -> None:
-        """Another plane is marked."""
-        event.stop()
-        self.controllers.planes.choose(event.number)
-
-    def on_planes_block_edit(self, event: PlanesBlock.Edit) -> None:
-        """The form of a plane is wanted."""
-        event.stop()
-        self.controllers.planes.edit(event.index)
-
-    def on_stock_rows_removed(self, event: StockRows.Removed) -> None:
+    def on_job_coils_removed(self, event: JobCoils.Removed) -> None:
         """A coil is to be taken off this job."""
         event.stop()
         self.controllers.stock.remove(event.row)
@@ -368,10 +369,9 @@ class WizardScreen(SizedScreen):
         """Do to the list of planes what one of its keys does, from wherever one is."""
         if self.step != "roof":
             await self.go("roof")
-        for found in self.query("PlanesBlock").results():
-            block = cast("PlanesBlock", found)
+        for block in self.form.query(RowsBlock):
             block.take_focus()
-            await block.list.run_action(action)
+            block.do(action)
 
     def action_confirm_machine(self) -> None:
         """All values of the machine were held against its plate."""

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from coilwright.job.answers.roof import RoofKey
 from coilwright.values.keys import Key
 from coilwright.wizard.context import Context
+from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.plane_screens import PLANE_SCREENS, PlaneZoom, next_number
+from coilwright.wizard.lists.planes import PLANES
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
-from coilwright.wizard.widgets.planes_block import PlanesBlock
 
 VIEW = StepView(
     "roof",
@@ -34,43 +38,27 @@ VIEW = StepView(
         Headline(RoofKey.PITCH, "Pitch"),
     ),
     drawing=plane_drawing,
-    below=(PlanesBlock,),
+    below=(partial(RowsBlock, PLANES, PLANE_SCREENS),),
 )
 
 
 class PlanesController:
-    """Does what the list of planes asks of its screen."""
+    """Does what is asked of planes outside their list."""
 
     def __init__(self, context: Context) -> None:
         self._context = context
 
-    def changed(self, words: str) -> None:
-        """The planes changed; say so, where there is something to say."""
-        self._context.changed()
-        if words:
-            self._context.say(words)
-
-    def choose(self, number: int) -> None:
-        """Another plane is marked: draw it."""
-        self._context.session.chosen_plane = number
-        self._context.show_again()
-
     def choose_next(self) -> None:
         """Draw the next plane."""
         session = self._context.session
-        numbers = [plane.number for plane in session.plan.planes]
-        if numbers:
-            chosen = session.chosen_plane
-            at = numbers.index(chosen) if chosen in numbers else -1
-            self.choose(numbers[(at + 1) % len(numbers)])
+        session.chosen_plane = next_number(session, 1)
+        self._context.show_again()
 
-    def edit(self, index: int) -> None:
-        """Open the form of a plane."""
-        from coilwright.wizard.screens.plane import PlaneScreen
-
+    def enlarge(self) -> None:
+        """Draw the chosen plane large; what is changed from there counts at once."""
         context = self._context
 
         def closed(_nothing: object) -> None:
             context.changed()
 
-        context.open(PlaneScreen(context.session, index), closed)
+        context.open(PlaneZoom(context.session), closed)

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from coilwright.job.answers.trim import TrimKey
 from coilwright.values.keys import Key
+from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.trim import TRIM
 from coilwright.wizard.step_view import Group, Headline, StepView
-from coilwright.wizard.widgets.trim_block import TrimBlock
 
 VIEW = StepView(
     "trim",
@@ -20,5 +23,5 @@ VIEW = StepView(
         Headline(Key.EDGES_VALLEY, "Valley"),
         Headline(Key.EDGES_WALL, "Wall"),
     ),
-    below=(TrimBlock,),
+    below=(partial(RowsBlock, TRIM),),
 )

@@ -57,11 +57,6 @@ class Block(Vertical):
         """Take the focus if there is something to focus. Returns whether it did."""
         return False
 
-    def focus_row(self, key: str) -> bool:
-        """Take the focus for a row of a list, by its key."""
-        del key
-        return self.take_focus()
-
 
 class BarButton(Button):
     """A button of one row. ▸ stands before it while it has the focus."""

@@ -14,12 +14,13 @@ from textual.widgets import ContentSwitcher, Static
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
+from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session, answer_error
 from coilwright.wizard.step_view import Group, StepView, load_view
 from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock
 from coilwright.wizard.widgets.field import Field
-from coilwright.wizard.widgets.keyed_rows import KeyedRows
+from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.words import cautions, words
 from coilwright.words.in_units import said_in
 
@@ -70,6 +71,11 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         made.append(CautionBlock(self.view.key))
         self.blocks += made
         return made
+
+    @property
+    def is_complete(self) -> bool:
+        """Whether what stands below the fields is there too."""
+        return self._whole
 
     async def complete(self) -> None:
         """Mount what stands below the fields, where that was left for later."""
@@ -255,12 +261,13 @@ class StepsPane(Vertical):
         """Put the focus on an answer, on a row of a list, or where the step begins."""
         key, form = key or "", self.form(step)
         field = form.field(key)
-        rows = "PlanesBlock" if key.startswith("roof.planes") else "TrimBlock"
+        rows = next((block for block in form.query(RowsBlock) if block.holds(key)), None)
         if field is not None:
             field.focus()
-        elif key.startswith(("roof.planes", "trim.pieces")):
-            next((b for b in self.query(rows).results(Block) if b.focus_row(key)), None)
-        else:
+        elif rows is not None:
+            rows.focus_row(key)
+        elif not key or key in ANSWERS or form.is_complete:
+            # A list comes after the first paint; a row of one is gone to then.
             form.first()
         self.call_after_refresh(self._bring_to_sight, form)
 

@@ -1,10 +1,13 @@
-"""Lists of rows whose marked row carries a sign, never color alone."""
+"""Lists of rows whose marked row carries a sign, never color alone; rows with keys."""
 
 from __future__ import annotations
 
 from rich.segment import Segment
+from textual import events
+from textual.content import Content
 from textual.strip import Strip
-from textual.widgets import OptionList
+from textual.widget import Widget
+from textual.widgets import OptionList, Static
 
 
 def _option_of(strip: Strip) -> int | None:
@@ -74,3 +77,34 @@ class Rows(MarkedList):
             self.screen.focus_next()
         else:
             super().action_cursor_down()
+
+
+class KeyedRows(Rows):
+    """A click marks a row; a click on the marked row opens it, as Enter does."""
+
+    help_line = ""
+    """What its keys do, for the help below the form."""
+    only_marked = False
+    """Whether what happened to a row was a click that only marked it."""
+
+    def on_mouse_down(self, event: events.MouseDown) -> None:
+        """See whether the click hits the marked row."""
+        self.only_marked = event.style.meta.get("option") != self.highlighted
+
+    def on_key(self) -> None:
+        """A key means the marked row."""
+        self.only_marked = False
+
+
+class Word(Static):
+    """Words that do with the mouse what a key does on a widget."""
+
+    def __init__(self, text: str, target: str, action: str) -> None:
+        super().__init__(Content(text), classes="press")
+        self.target = target
+        self.action = action
+
+    async def on_click(self) -> None:
+        """Do it."""
+        on: Widget = self.screen.query_one(self.target, Widget)
+        await on.run_action(self.action)

@@ -7,14 +7,13 @@ from typing import TYPE_CHECKING
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
+from coilwright.wizard.lists.coil_blocks import ArrivalsBlock, StockBlock
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.steps.coils.search import SearchBlock
 from coilwright.wizard.steps.coils.slitting import SlitBlock
-from coilwright.wizard.widgets.arrivals_block import ArrivalsBlock
 from coilwright.wizard.widgets.blocks import TextBlock
 from coilwright.wizard.widgets.columns import Column, fit, left, set_row
-from coilwright.wizard.widgets.stock_block import StockBlock
 
 if TYPE_CHECKING:
     from coilwright.plan import CoilPlan, Plan

@@ -14,9 +14,9 @@ from textual.worker import get_current_worker
 
 from coilwright.sheets.proof_words import found_line, is_proven, proof_line, searching_line
 from coilwright.wizard.context import Context
+from coilwright.wizard.lists.coils_on_hand import saved_line
 from coilwright.wizard.literal import plain
 from coilwright.wizard.session import Session
-from coilwright.wizard.stock_rows import saved_line
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
 
 if TYPE_CHECKING:

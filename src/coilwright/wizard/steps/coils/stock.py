@@ -10,8 +10,8 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
-    from coilwright.wizard.coils_on_hand import CoilRow
-    from coilwright.wizard.stock_book import StockBook
+    from coilwright.wizard.lists.coil_blocks import CoilRow
+    from coilwright.wizard.lists.stock_book import StockBook
 
 
 class StockController:
@@ -22,7 +22,7 @@ class StockController:
 
     def _book(self, title: str, timeout: float) -> StockBook | None:
         """The list of all coils; where it cannot be read that is said."""
-        from coilwright.wizard.stock_book import book_of
+        from coilwright.wizard.lists.stock_book import book_of
 
         try:
             return book_of(self._context.session.store)
@@ -35,23 +35,30 @@ class StockController:
 
     def stock(self) -> None:
         """All coils on hand: add, change, and use those that fit."""
-        from coilwright.wizard.screens.stock import StockScreen
+        from coilwright.wizard.lists.coils_on_hand import StockRows
+        from coilwright.wizard.lists.screen import list_screen
 
         self._context.session.seal()
         if (book := self._book("", 15)) is not None:
-            self._context.open(StockScreen(book, self._context.session), self._closed)
+            rows = StockRows(book, self._context.session)
+            self._context.open(list_screen(rows), self._closed)
 
     def arrivals(self) -> None:
         """Coils as they arrive: what was measured, and whether each is accepted or held."""
-        from coilwright.wizard.screens.receiving import ReceivingScreen
+        from coilwright.wizard.lists.arrivals import ARRIVALS
+        from coilwright.wizard.lists.job_rows import JobRows
+        from coilwright.wizard.lists.screen import list_screen
+        from coilwright.wizard.screens.figures import FiguresScreen
 
         context = self._context
         context.session.seal()
-        context.open(ReceivingScreen(context.session, context.changed), self._closed)
+        rows = JobRows(ARRIVALS, context.session,
+                       {"working": lambda _rows, plan: FiguresScreen(plan)})
+        context.open(list_screen(rows, context.changed), self._closed)
 
     def remove(self, row: CoilRow) -> None:
         """Take a coil off this job; the list of all coils keeps it."""
-        from coilwright.wizard.coils_on_hand import without_coil
+        from coilwright.wizard.lists.coil_blocks import without_coil
 
         context = self._context
         context.session.seal()
@@ -79,10 +86,11 @@ class StockController:
 
     def run_done(self) -> None:
         """What is left of the coils goes back to stock."""
-        from coilwright.wizard.screens.run_done import RunDoneScreen
+        from coilwright.wizard.lists.entry import entry_screen
+        from coilwright.wizard.lists.run_done import RunDone
 
         plan = self._context.session.plan
         if not plan.coils and not plan.from_stock:
             self._context.say("There is nothing to run yet: the plan has no coils.")
         elif (book := self._book("Coils on hand", 12)) is not None:
-            self._context.open(RunDoneScreen(book, plan))
+            self._context.open(entry_screen(RunDone(book, plan)))

@@ -25,7 +25,7 @@ from coilwright.wizard.literal import plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import AnswerWanted, BarButton, Block, WorkingWanted
 from coilwright.wizard.widgets.columns import Column, fit, pad, set_row
-from coilwright.wizard.widgets.keyed_rows import KeyedRows, Word
+from coilwright.wizard.widgets.rows import KeyedRows, Word
 
 if TYPE_CHECKING:
     from coilwright.plan import LoadLine, Plan

@@ -6,9 +6,9 @@ from textual.app import ComposeResult
 
 from coilwright.job.answers.panel import PanelKey
 from coilwright.values.keys import Key
+from coilwright.wizard.lists.ends_block import EndsBlock
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
-from coilwright.wizard.widgets.ends_block import EndsBlock
 
 
 class WidthsBar(Block):

@@ -25,7 +25,7 @@ from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import Column, cells, right, set_row
-from coilwright.wizard.widgets.keyed_rows import KeyedRows
+from coilwright.wizard.widgets.rows import KeyedRows
 
 if TYPE_CHECKING:
     from coilwright.job.job import Job

@@ -90,7 +90,7 @@ class SummaryController:
 
     def _choose_plane(self, key: str) -> None:
         """Have the plane a reason is about marked in the list of planes."""
-        from coilwright.wizard.planes import rows
+        from coilwright.wizard.lists.planes import rows
 
         session = self._context.session
         for row in rows(session.job, session.plan):

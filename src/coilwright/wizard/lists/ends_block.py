@@ -6,11 +6,12 @@ from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.content import Content
+from textual.message import Message
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.wizard.literal import escape_controls as tame
-from coilwright.wizard.plane_lines import ends_lines, sliver_lines
+from coilwright.wizard.lists.plane_text import ends_lines, sliver_lines
+from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import Block
 from coilwright.wizard.widgets.rows import Rows
@@ -20,6 +21,9 @@ _TALLEST = 8
 
 class EndsBlock(Block):
     """Planes with their panels and ends. Hidden while no panels are laid."""
+
+    class Opened(Message):
+        """The chosen plane is to be drawn large."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -52,14 +56,14 @@ class EndsBlock(Block):
         if (lines, width) != self._shown:
             self._shown = (lines, width)
             with self.prevent(OptionList.OptionHighlighted):
-                rows.set_options(Option(Content(tame(line))) for line in lines)
+                rows.set_options(Option(Content(escape_controls(line))) for line in lines)
             rows.styles.height = min(_TALLEST, max(1, len(lines)))
         if session.chosen_plane in self._numbers:
             with self.prevent(OptionList.OptionHighlighted):
                 rows.highlighted = self._numbers.index(session.chosen_plane)
         slivers = sliver_lines(session.plan, width)
         self.query_one(".slivers", Static).update(
-            Content(tame("\n".join(f" {line}" for line in slivers)))
+            Content(escape_controls("\n".join(f" {line}" for line in slivers)))
         )
 
     def on_resize(self) -> None:
@@ -81,9 +85,7 @@ class EndsBlock(Block):
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
-        from coilwright.wizard.screens.plane_zoom import PlaneZoom
-
         event.stop()
         if self.session is not None and event.option_index < len(self._numbers):
             self.session.chosen_plane = self._numbers[event.option_index]
-            self.app.push_screen(PlaneZoom(self.session))
+            self.post_message(self.Opened())

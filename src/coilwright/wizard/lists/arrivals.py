@@ -1,0 +1,315 @@
+"""Coils as they arrive: what is asked of one, how the list shows them. No screens here.
+
+What was typed and could not be read lies in the job, under `arrived.0.width`; the coil is then not
+finished, see `plan/receiving.py`. Its words are read as this is loaded: when something has come, or
+the list is opened.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Any
+
+from coilwright.job.answers import Answer, Form, UnreadableAnswer
+from coilwright.job.arrival_words import receiving_words
+from coilwright.job.choices import YesNo
+from coilwright.job.job import Job
+from coilwright.job.metal import Finish
+from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Fault
+from coilwright.job.rows.arrivals import ARRIVALS as PLACE
+from coilwright.job.rows.arrivals import new_arrival
+from coilwright.plan.arrivals import reasons
+from coilwright.plan.receiving.receive import awaited, receive, receive_one
+from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way
+from coilwright.plan.result import Plan
+from coilwright.units import Kind, System
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Level
+from coilwright.wizard.lists.form import (
+    Action,
+    EntryView,
+    Line,
+    ListView,
+    Measure,
+    Outcome,
+    Part,
+    RowForm,
+)
+from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.typed import NameAnswer
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.widgets.columns import fit, pad
+
+_BARE = {
+    Kind.LENGTH: ("ft", "m"), Kind.WIDTH: ("in", "mm"), Kind.THICKNESS: ("in", "mm"),
+    Kind.MASS: ("lb", "kg"),
+}
+_BETWEEN = re.compile(r"\s*;\s*|,\s+")
+_NUMBERS = re.compile(r"[\d.\s]+")
+_HELP = receiving_words()
+
+
+# -- what is asked -------------------------------------------------------------------------
+
+
+class ReadingsAnswer(Answer):
+    """Several readings of one thickness on one line: `0.0248; 0.025; 0.0249`."""
+
+    def _one(self) -> Answer:
+        low, high = REAL["thickness"]
+        return Answer(self.key, self.label, Form.QUANTITY, Kind.THICKNESS,
+                      _BARE[Kind.THICKNESS], low=low, high=high)
+
+    def read(self, text: str, system: System = System.US) -> Any:
+        """The readings. Raises UnreadableAnswer with a sentence for the user."""
+        parts = _BETWEEN.split(text.strip().rstrip(";").strip())
+        if len(parts) == 1 and _NUMBERS.fullmatch(parts[0]):
+            parts = parts[0].split()
+        if not all(parts):
+            raise UnreadableAnswer(
+                f"{self.label}: readings with semicolons between are wanted, such as "
+                f"{'0.0248; 0.025; 0.0249' if system is System.US else '0.63; 0.64; 0.63'}."
+            )
+        if len(parts) > MOST_READINGS:
+            raise UnreadableAnswer(
+                f"{self.label}: {len(parts)} readings are too many; {MOST_READINGS} are enough."
+            )
+        return tuple(self._one().read(part, system) for part in parts)
+
+    def text(self, value: Any, system: System = System.US) -> str:
+        """The readings as they stand in the box."""
+        return "; ".join(self._one().text(reading, system) for reading in value or ())
+
+
+def _given(name: str) -> Any:
+    """Nothing measured is no answer."""
+    return lambda arrival: getattr(arrival, name) or None
+
+
+def _measured(name: str, label: str, kind: Kind, **more: Any) -> Measure[Arrival]:
+    low, high = REAL[name]
+    more.setdefault("get", _given(name))
+    return Measure(name=name, label=label, help=_HELP.measures[name].help, kind=kind,
+                   bare=_BARE[kind], low=low, high=high, **more)
+
+
+def _text(name: str, label: str, **more: Any) -> Measure[Arrival]:
+    more.setdefault("empty", "")
+    return Measure(name=name, label=label, help=_HELP.measures[name].help, form=Form.TEXT,
+                   get=_given(name), **more)
+
+
+def _fault(fault: Fault) -> Measure[Arrival]:
+    def get(arrival: Arrival) -> YesNo:
+        return YesNo.YES if fault in arrival.faults else YesNo.NO
+
+    def put(arrival: Arrival, value: Any) -> Arrival:
+        seen = {*arrival.faults} - {fault} | ({fault} if value is YesNo.YES else set())
+        faults = tuple(one for one in Fault if one in seen)
+        return dataclasses.replace(arrival, faults=faults)
+
+    def applies(_job: Job, arrival: Arrival, _key: str) -> bool:
+        return arrival.looked is YesNo.YES or bool(arrival.faults)
+
+    return Measure(name=f"fault_{fault.name.lower()}", label=str(fault).capitalize(),
+                   help=_HELP.faults[fault].look, form=Form.CHOICE, choices=tuple(YesNo),
+                   empty=YesNo.NO, applies=applies, get=get, put=put)
+
+
+def _painted(job: Job, arrival: Arrival, _key: str) -> bool:
+    return job.metal.finish is not Finish.BARE or bool(arrival.color)
+
+
+MEASURES: tuple[Measure[Arrival], ...] = (
+    _text("tag", "Tag", spec=NameAnswer, empty="Coil"),
+    Measure(name="coil", label="Coil of the order", help=_HELP.measures["coil"].help,
+            form=Form.COUNT, kind=Kind.COUNT, low=1, high=999, get=_given("coil")),
+    _text("lot", "Lot"),
+    _text("color", "Color", applies=_painted),
+    _measured("length", "Length, its tag", Kind.LENGTH),
+    _measured("mass", "Weight, its tag", Kind.MASS),
+    _measured("weighed", "Weight, a scale", Kind.MASS),
+    _text("thickness", "Thickness readings", spec=ReadingsAnswer, empty=()),
+    _measured("width", "Width", Kind.WIDTH),
+    _measured("outside", "Outside diameter", Kind.WIDTH),
+    _measured("inside", "Inside diameter", Kind.WIDTH),
+    # Nothing measured is no answer, but a camber of nothing is.
+    _measured("camber", "Camber", Kind.WIDTH, zero=True, get=lambda arrival: arrival.camber),
+    _measured("camber_over", "… over a length of", Kind.LENGTH),
+    Measure(name="looked", label="Looked it over", help=_HELP.measures["looked"].help,
+            form=Form.CHOICE, choices=tuple(YesNo), get=_given("looked")),
+    *(_fault(fault) for fault in Fault),
+    _text("remark", "Remark"),
+)
+
+
+# -- in lines of text ----------------------------------------------------------------------
+
+SIGNS = {Verdict.ACCEPT: "✓", Verdict.HOLD: "×", Verdict.OPEN: "…"}
+_WORDS = {Level.STOP: "HOLD", Level.CARE: "CARE", Level.NOTE: "note"}
+
+
+def row_text(report: ArrivalReport, width: int) -> str:
+    """A coil in one line: verdict, tag, which coil it is, and what stands first against it."""
+    verdict = f"{SIGNS[report.verdict]} {report.verdict}"
+    place = f"coil {report.coil.number}" if report.coil else "coil ?"
+    found = reasons(report)
+    why = found[0].what if found else report.missing[0] if report.missing else ""
+    if report.verdict is Verdict.OPEN and report.missing:
+        why = f"{len(report.missing)} to do: {', '.join(report.missing)}"
+    tag = escape_controls(report.arrival.tag)
+    return fit(f" {pad(verdict, 14)} {pad(tag, 14)} {pad(place, 8)} {escape_controls(why)}", width)
+
+
+def awaited_line(plan: Plan) -> str:
+    """The ordered coils that have not come yet."""
+    waits = awaited(plan)
+    if not waits:
+        return ""
+    names = ", ".join(str(coil.number) for coil in waits)
+    return f"Still awaited: coil{'s' if len(waits) > 1 else ''} {names}."
+
+
+def about_short(report: ArrivalReport, system: System, width: int) -> list[str]:
+    """What the form says while it is filled in: the verdict, and what comes first.
+
+    width: cells in a line; two are left for what is to do, one where something stands against it.
+    """
+    lines = [f"{report.verdict.upper()}. {report.words}"]
+    found = [f for f in reasons(report) if f.level is not Level.NOTE]
+    lines += [f"{_WORDS[f.level]}  {escape_controls(f.what)}" for f in found[:1]]
+    if report.missing:
+        # A line breaks between words, so that two hold a little less than twice one.
+        room = width if found else 2 * width - 12
+        missing = escape_controls("; ".join(report.missing))
+        lines.append(fit(f"{len(report.missing)} to do: {missing}", room))
+    elif report.need is not None:
+        lines.append(f"Length: {report.enough}; its cuts take {report.need.text(system)}.")
+    return lines
+
+
+def report_lines(report: ArrivalReport, system: System, width: int) -> Iterator[str]:
+    """All that is said about a coil: verdict, why, what is to do, length three ways, sizes."""
+    yield f"{report.verdict.upper()}. {report.words}"
+    if report.missing:
+        yield f"Still to do: {escape_controls('; '.join(report.missing))}."
+    for finding in reasons(report):
+        yield ""
+        yield f"{_WORDS[finding.level]}  {escape_controls(finding.what)}"
+        yield f"      {escape_controls(finding.why)}"
+        yield f"      → {escape_controls(finding.do)}"
+        yield f"      source: {escape_controls(str(finding.source))}"
+    yield ""
+    yield from _lengths(report, system)
+    yield ""
+    yield "Sizes, and what is allowed"
+    for size in report.sizes:
+        yield fit(_size(size, system), width)
+    if report.arrival.remark:
+        yield ""
+        yield f"Remark: {escape_controls(report.arrival.remark)}"
+
+
+def _lengths(report: ArrivalReport, system: System) -> Iterator[str]:
+    if report.need is None:
+        yield "Length; what its cuts take is not known yet"
+    else:
+        yield f"Length; its cuts take {report.need.text(system)}, spare included"
+    if not report.ways:
+        yield "  not measured yet: by tag, by weight, or by diameters and thickness"
+    for way in report.ways:
+        yield f"  {pad(way.name, 17)}{pad(way.best.text(system), 16)}{_enough(way, system)}"
+        yield f"{'':19}from {way.least.text(system)} to {way.most.text(system)}"
+
+
+def _enough(way: Way, system: System) -> str:
+    if way.margin is None:
+        return str(way.enough)
+    return f"{way.enough}: {way.margin.text(system)} {'short' if way.short else 'beyond'}"
+
+
+def _size(size: Compared, system: System) -> str:
+    def text(figure: Figure | None) -> str:
+        return "" if figure is None else figure.text(system)
+
+    least, most = text(size.least), text(size.most)
+    limits = f"{least} to {most}" if least and most else (
+        f"{least} or more" if least else f"{most} or less" if most else "")
+    return f"  {pad(size.name, 26)}{pad(text(size.found) or '–', 11)}{pad(limits, 23)}{size.words}"
+
+
+# -- the list ------------------------------------------------------------------------------
+
+
+def _lines(opened: JobRows) -> list[Line]:
+    return [Line(report.number - 1, report.number - 1, report.arrival.tag, report)
+            for report in receive(opened.session.plan)]
+
+
+def _show(_opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
+    return [(row_text(line.row, width - 1),) for line in lines]
+
+
+def _about(opened: JobRows, line: Line | None, width: int) -> list[str]:
+    if line is not None:
+        return list(report_lines(line.row, opened.session.job.units, width - 1))
+    words = _HELP.lists
+    return ["Before anything is unloaded", *(f"– {w}" for w in words["before_unloading"]),
+            "", "Caution", *(f"– {w}" for w in words["cautions"]), "",
+            "Before you sign", *(f"– {w}" for w in words["before_signing"])]
+
+
+def _about_one(opened: JobRows, index: int, width: int) -> list[str]:
+    report = receive_one(opened.session.plan, index + 1)
+    return about_short(report, opened.session.job.units, width)
+
+
+def _working(opened: JobRows, line: Line | None) -> Outcome:
+    return Outcome(say=ARRIVALS.no_row) if line is None else Outcome(
+        screen="working", subject=replace(opened.session.plan, figures=line.row.figures))
+
+
+_UNDO = "Take the last change back"
+ARRIVALS: RowForm[Arrival] = RowForm(
+    key="arrival",
+    place=PLACE,
+    measures=MEASURES,
+    lines=_lines,
+    show=_show,
+    actions=(
+        Action(name="add", keys="a,insert", label="Add", tooltip="One more coil came",
+               word="a add"),
+        Action(name="open", keys="", label="Measure", tooltip="Measure the coil",
+               word="Enter measure"),
+        Action(name="delete", keys="d,delete", label="Delete", word="d delete",
+               tooltip="Take the coil out of the list; u brings it back"),
+        Action(name="undo", keys="u,ctrl+z", label="Undo", tooltip=_UNDO, word="u undo"),
+        Action(name="working", keys="w,f2", label="Working", word="w working", do=_working,
+               tooltip="Its figures: limits, and its length three ways"),
+    ),
+    name=lambda job, index: job.arrived[index].tag,
+    new=new_arrival,
+    added="{name} arrived",
+    deleted="{name} is out of the list; u brings it back",
+    empty="   none yet: a adds the first coil off the truck",
+    no_row="There is no coil yet; a adds one.",
+    view=ListView(
+        title=lambda opened: f"Coils as they arrived, {opened.session.job.title}",
+        hint=lambda opened: (
+            f"{awaited_line(opened.session.plan)} Tab reads on; Escape closes".strip()),
+        about=_about,
+        scrolls=True,
+    ),
+    entry=EntryView(
+        title=lambda opened, index: (
+            f"{escape_controls(opened.session.job.arrived[index].tag)}, as it arrived"),
+        about=_about_one,
+        hint="All counts as you type; Ctrl+Z undoes; Escape closes",
+        label_width=32,
+        keys=(Action(name="undo", keys="ctrl+z", label="Undo", tooltip=_UNDO),),
+    ),
+)
+"""The list of coils that arrived."""

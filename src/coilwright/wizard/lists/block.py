@@ -1,0 +1,341 @@
+"""A declared list on a step: words to press, a search, the rows, and what follows from them."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Sequence
+from typing import Any, TypeVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.message import Message
+from textual.widget import Widget
+from textual.widgets import Input, OptionList, Static
+from textual.widgets.option_list import Option
+
+from coilwright.wizard.lists.form import Action, Line, Opened, Outcome, RowForm, Screens
+from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.blocks import Block, Passage
+from coilwright.wizard.widgets.rows import KeyedRows
+
+Class = TypeVar("Class", bound=type)
+
+
+def with_keys(
+    base: Class, of: str, actions: Sequence[Action], *, footer: bool = False
+) -> Class:
+    """A class with the keys of a declaration; its `action_do` does them.
+
+    footer: they have room there. In a list they stand beside the heading instead.
+    """
+    keys = [Binding(action.keys, f"do('{action.name}')", action.label, tooltip=action.tooltip,
+                    id=f"{of}.{action.name}", show=footer) for action in actions if action.keys]
+    # Its style sheets are looked for beside the module that it says it is from.
+    names = {"BINDINGS": keys, "__module__": base.__module__}
+    return type(base.__name__, (base,), names)  # type: ignore[return-value]
+
+
+class Wanted(Message):
+    """An action of the list is wanted, by a key or by a word that was pressed."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__()
+        self.name = name
+
+
+class RowList(KeyedRows):
+    """The rows. Its keys, where it has any, say by message what is wanted."""
+
+    asleep: frozenset[str] = frozenset()
+    """Actions whose keys do nothing for now."""
+
+    def action_do(self, name: str) -> None:
+        """Say what is wanted."""
+        self.post_message(Wanted(name))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """A key that is asleep is left to whatever stands around the list."""
+        return action != "do" or not set(parameters) & self.asleep
+
+    def fill(
+        self, form: RowForm[Any], rows: Opened, lines: Sequence[Line], width: int, instead: str
+    ) -> None:
+        """Show the lines, or what stands there instead of them."""
+        with self.prevent(OptionList.OptionHighlighted):
+            self.set_options(
+                [Option(Content.assemble(*parts)) for parts in form.show(rows, lines, width)]
+                or [Option(Content(instead))])
+
+
+class RowWord(Static):
+    """Words that do with the mouse what a key does in the rows."""
+
+    def __init__(self, text: str, name: str) -> None:
+        super().__init__(Content(text), classes="press")
+        self.action = name
+
+    def on_click(self) -> None:
+        """Say what is wanted."""
+        self.post_message(Wanted(self.action))
+
+
+class FindBox(Input):
+    """Where a search is typed; down goes to what was found, Escape shows all again."""
+
+    BINDINGS = [
+        Binding("down", "do('found')", "To what was found", show=False, id="find.down"),
+        Binding("escape", "do('all')", "Show all", show=False, id="find.all"),
+    ]
+
+    def __init__(self, placeholder: str) -> None:
+        super().__init__(placeholder=placeholder, compact=True, max_length=200,
+                         classes="find-row")
+
+    def action_do(self, name: str) -> None:
+        """Say what is wanted."""
+        self.post_message(Wanted(name))
+
+
+class RowsBlock(Block):
+    """Rows to add, open, change and find. What its actions come to is reported to the screen."""
+
+    class Reported(Message):
+        """An action was done; the screen carries out what came of it."""
+
+        def __init__(self, block: RowsBlock, rows: JobRows, outcome: Outcome) -> None:
+            super().__init__()
+            self.block = block
+            self.rows = rows
+            self.outcome = outcome
+
+    def __init__(self, form: RowForm[Any], screens: Screens | None = None) -> None:
+        super().__init__(id=f"{form.key}-block", classes="rows-block")
+        self.form = form
+        self._screens = screens
+        self.rows: JobRows | None = None
+        self.shown: tuple[Line, ...] = ()
+        """The lines the search finds; all of them where nothing is searched."""
+        self._all = 0
+        self._mark: Hashable = None
+        self._filled: object = None
+
+    def compose(self) -> ComposeResult:
+        """Heading with words, the search, the rows, what follows from them.
+
+        Beside the figures of a wide terminal the form is narrower, and the words of one row stand
+        in two.
+        """
+        form = self.form
+        words = {action.name: action.word for action in form.actions}
+        for row in form.bars:
+            with Horizontal(classes="bars"):
+                for at, half in enumerate(row):
+                    with Horizontal(classes="bar"):
+                        if row is form.bars[0] and at == 0:
+                            yield Static("", classes="heading row-count", markup=False)
+                        for name in half:
+                            yield RowWord(words[name], name)
+        if form.find is not None:
+            yield FindBox(form.find_hint)
+        yield with_keys(RowList, form.key, form.actions)(id=f"{form.key}-rows", compact=True)
+        if form.below is not None:
+            yield Static(Content.styled(f" {form.below_title}", "bold"),
+                         classes="heading below-title")
+            yield Passage("", classes="lines below-rows", markup=False)
+
+    def on_mount(self) -> None:
+        """The search comes when it is asked for."""
+        self._show_find(False)
+
+    @property
+    def list(self) -> RowList:
+        """The rows."""
+        return self.query_one(RowList)
+
+    @property
+    def find_box(self) -> FindBox | None:
+        """Where a search is typed, if the list can be searched."""
+        return next(iter(self.query(FindBox)), None)
+
+    # -- showing ---------------------------------------------------------------------------
+
+    def show(self, session: Session) -> None:
+        """Show the rows, the marked one marked."""
+        if self.rows is None or self.rows.session is not session:
+            self.rows = JobRows(self.form, session, self._screens)
+        form, searched = self.form, self._searched_text()
+        every = tuple(self.rows.lines())
+        self.shown = every if form.find is None else tuple(form.find(every, searched))
+        self._all = len(every)
+        self.query_one(".row-count", Static).update(
+            Content.styled(form.heading(len(self.shown), self._all), "bold"))
+        width = max(40, (self.size.width or self.screen.size.width) - 3)
+        state = (session.plan, width, searched)
+        if state != self._filled:
+            self._filled = state
+            self._fill(width)
+        self._mark_line(session)
+
+    def _fill(self, width: int) -> None:
+        assert self.rows is not None
+        form, listed = self.form, self.list
+        marked = listed.highlighted or 0
+        lost = bool(self._searched_text()) and not self.shown
+        listed.fill(form, self.rows, self.shown, width,
+                    form.nothing_found if lost else form.empty)
+        with self.prevent(OptionList.OptionHighlighted):
+            listed.highlighted = min(marked, max(0, len(self.shown) - 1))
+        high = sum(str(option.prompt).count("\n") + 1 for option in listed.options)
+        listed.styles.height = min(form.tallest, max(1, high))
+        if form.find is not None and self._has_focus_here:
+            # What stands below may be higher or lower now.
+            self.call_after_refresh(self.scroll_visible, animate=False)
+        if form.below is not None:
+            lines = form.below(self.rows.session, width)
+            self.query_one(".below-title").display = bool(lines)
+            below = self.query_one(".below-rows", Passage)
+            below.display = bool(lines)
+            below.update(Content("\n".join(f" {line}" for line in lines)))
+
+    def _mark_line(self, session: Session) -> None:
+        """Mark the line that is meant; where a line is drawn, the one that is."""
+        draws = self.form.draws
+        at = None
+        if self._mark is not None:
+            at = next((i for i, line in enumerate(self.shown) if line.key == self._mark), None)
+            self._mark = None
+            if at is not None and draws is not None:
+                session.chosen_plane = draws(self.shown[at])
+        elif draws is not None:
+            at = next((i for i, line in enumerate(self.shown)
+                       if draws(line) == session.chosen_plane), None)
+        if at is not None:
+            if at != self.list.highlighted:
+                with self.prevent(OptionList.OptionHighlighted):
+                    self.list.highlighted = at
+        elif draws is not None and (line := self.marked()) is not None:
+            session.chosen_plane = draws(line)
+
+    def on_resize(self) -> None:
+        """Have the rows fit the new width."""
+        if self.rows is not None:
+            self.show(self.rows.session)
+
+    def take_focus(self) -> bool:
+        """Focus the rows."""
+        self.list.focus()
+        return True
+
+    def focus_row(self, key: str) -> bool:
+        """Focus the rows, on the one that is meant."""
+        assert self.form.place is not None
+        number = key.removeprefix(self.form.place.key)
+        if number.isdecimal() and self.rows is not None:
+            self._mark = int(number)
+            self.show(self.rows.session)
+        return self.take_focus()
+
+    def marked(self) -> Line | None:
+        """The marked line."""
+        at = self.list.highlighted
+        return self.shown[at] if at is not None and at < len(self.shown) else None
+
+    # -- finding ---------------------------------------------------------------------------
+
+    def _searched_text(self) -> str:
+        box = self.find_box
+        return "" if box is None else box.value.strip()
+
+    def _show_find(self, shown: bool) -> None:
+        self.list.asleep = frozenset() if shown else frozenset({"all"})
+        if (box := self.find_box) is not None:
+            box.display = shown
+
+    def _find(self) -> None:
+        if (box := self.find_box) is not None:
+            self._show_find(True)
+            box.focus()
+            self.call_after_refresh(self.scroll_visible, animate=False)
+
+    def _show_all(self) -> None:
+        """End the search; the marked line stays marked."""
+        if (box := self.find_box) is not None:
+            box.value = ""
+            self._show_find(False)
+        self.list.focus()
+
+    @on(Input.Changed)
+    def _searched(self, event: Input.Changed) -> None:
+        event.stop()
+        if self.rows is not None:
+            self.show(self.rows.session)
+            if self.marked() is not None:
+                self._draw_marked()
+
+    @on(Input.Submitted)
+    def _search_done(self, event: Input.Submitted) -> None:
+        event.stop()
+        if self.shown:
+            self.list.focus()
+
+    # -- what is done ----------------------------------------------------------------------
+
+    @on(Wanted)
+    def _wanted(self, event: Wanted) -> None:
+        event.stop()
+        self.do(event.name)
+
+    def do(self, name: str) -> None:
+        """Do an action with the marked line, and report what came of it."""
+        if name == "find":
+            self._find()
+        elif name == "all":
+            self._show_all()
+        elif name == "found":
+            self.list.focus()
+        elif self.rows is not None:
+            self.report(self.rows.do(name, self.marked()))
+
+    def report(self, outcome: Outcome) -> None:
+        """Have the screen carry out what came of an action, or of a screen that closed."""
+        assert self.rows is not None
+        if outcome.mark is not None:
+            self._mark = outcome.mark
+        if outcome.begun and (box := self.find_box) is not None:
+            box.value = ""
+        self.post_message(self.Reported(self, self.rows, outcome))
+
+    def _draw_marked(self) -> None:
+        line, draws = self.marked(), self.form.draws
+        if line is not None and draws is not None and self.rows is not None:
+            self.rows.session.chosen_plane = draws(line)
+            self.report(Outcome(redraw=True))
+
+    @on(OptionList.OptionHighlighted)
+    def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        event.stop()
+        self._draw_marked()
+
+    @on(OptionList.OptionSelected)
+    def _selected(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        line = self.marked()
+        if line is None and not self._all:
+            self.do("open")
+        elif line is not None and not self.list.only_marked:
+            self.do("open" if line.index is not None or not self.form.enter else self.form.enter)
+
+    def holds(self, key: str) -> bool:
+        """Whether a key is that of a row here, or of one of its measures."""
+        return self.form.place is not None and f"{key}.".startswith(self.form.place.key)
+
+    @property
+    def _has_focus_here(self) -> bool:
+        """Whether the focus is in the rows or in the search."""
+        return any(widget.has_focus for widget in self._places())
+
+    def _places(self) -> Sequence[Widget]:
+        return [self.list, *self.query(FindBox)]

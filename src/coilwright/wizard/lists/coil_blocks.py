@@ -1,0 +1,180 @@
+"""On the Coils step: coils on hand that the job may use, and coils of the order as they arrive."""
+
+from __future__ import annotations
+
+import dataclasses
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from coilwright.job.job import Job
+from coilwright.job.stock import CoilOnHand
+from coilwright.units import Kind, System, show
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar, Passage
+from coilwright.wizard.widgets.columns import pad
+from coilwright.wizard.widgets.rows import Rows
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
+
+_SHOWN = 6
+
+
+@dataclass(frozen=True, slots=True)
+class CoilRow:
+    """One coil of a job: its place in the job, its tag and size, and what becomes of it."""
+
+    index: int
+    tag: str
+    about: str
+    use: str
+    used: bool
+
+
+def coil_rows(job: Job, plan: Plan) -> tuple[CoilRow, ...]:
+    """All coils on hand of a job and what the plan does with each."""
+    rows = []
+    for index, coil in enumerate(job.on_hand):
+        used = [strip for strip in plan.from_stock if strip.index == index]
+        if used:
+            use = f"used; left: {', '.join(strip.left.text(job.units) for strip in used)}"
+        else:
+            key = f"on_hand.{index + 1}.unfit"
+            why = next((f.why for f in plan.findings if f.key == key), "")
+            use = f"not used: {why}" if why else _not_used(plan)
+        rows.append(CoilRow(index, coil.tag, size_of(coil, job.units), use, bool(used)))
+    return tuple(rows)
+
+
+def _not_used(plan: Plan) -> str:
+    return "not needed" if plan.coils or plan.from_stock else "waits for other answers"
+
+
+def without_coil(job: Job, index: int) -> Job:
+    """The job without one of its coils on hand."""
+    coils = tuple(coil for at, coil in enumerate(job.on_hand) if at != index)
+    return dataclasses.replace(job, on_hand=coils)
+
+
+def size_of(coil: CoilOnHand, system: System) -> str:
+    """Metal, thickness, width, and length or diameters, in one line."""
+    parts = [coil.metal.value, show(coil.thickness, Kind.THICKNESS, system),
+             f"{show(coil.width, Kind.WIDTH, system)} wide"]
+    if coil.length is not None:
+        parts.append(show(coil.length, Kind.LENGTH, system))
+    elif coil.outside is not None and coil.inside is not None:
+        parts.append(f"{show(coil.outside, Kind.WIDTH, system)} on "
+                     f"{show(coil.inside, Kind.WIDTH, system)}")
+    return ", ".join(parts)
+
+
+class JobCoils(Rows):
+    """The rows; Enter opens the list of all coils, d takes one off the job."""
+
+    BINDINGS = [
+        Binding("a,insert", "screen.stock", "Coils on hand", show=False, id="coil.stock",
+                tooltip="All coils on hand: add, change, use"),
+        Binding("d,delete", "remove", "Not in this job", show=False, id="coil.remove",
+                tooltip="Take the marked coil off this job; Ctrl+Z brings it back"),
+    ]
+
+    class Removed(Message):
+        """A coil is to be taken off the job."""
+
+        def __init__(self, row: CoilRow) -> None:
+            super().__init__()
+            self.row = row
+
+    def __init__(self) -> None:
+        super().__init__(compact=True)
+        self.coils: tuple[CoilRow, ...] = ()
+
+    def action_remove(self) -> None:
+        """Take the marked coil off the job."""
+        if self.highlighted is not None and self.highlighted < len(self.coils):
+            self.post_message(self.Removed(self.coils[self.highlighted]))
+
+    async def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Open the list of all coils."""
+        event.stop()
+        await self.screen.run_action("stock")
+
+
+class StockBlock(Block):
+    """Coils on hand: those of this job, and a way to all of them."""
+
+    def compose(self) -> ComposeResult:
+        """Heading, button, rows, a word."""
+        yield Static(Content.styled(" Coils on hand", "bold"), classes="heading")
+        yield ButtonBar(BarButton("All coils on hand: add, change, use", id="open-stock",
+                      action="screen.stock"))
+        yield JobCoils()
+        yield Static("", classes="none-yet", markup=False)
+
+    def show(self, session: Session) -> None:
+        """Show the coils and what the plan does with each."""
+        rows = self.query_one(JobCoils)
+        found = coil_rows(session.job, session.plan)
+        self.query_one(".none-yet", Static).update(
+            "   d takes the marked coil off this job" if found else
+            "   none in this job: all metal is ordered new"
+        )
+        rows.display = bool(found)
+        if found == rows.coils:
+            return
+        rows.coils = found
+        marked = rows.highlighted
+        rows.set_options(
+            Option(Content.assemble(
+                f" {pad(escape_controls(row.tag), 12)} ", (escape_controls(row.about), "dim"),
+                "\n   ", (escape_controls(row.use), "bold" if row.used else ""),
+            ))
+            for row in found
+        )
+        if found:
+            rows.highlighted = min(marked or 0, len(found) - 1)
+
+
+class ArrivalsBlock(Block):
+    """What came, in a line each; nothing is worked out while nothing has come."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._shown: tuple[Plan | None, int] = (None, 0)
+
+    def compose(self) -> ComposeResult:
+        """Heading, button, lines."""
+        yield Static(Content.styled(" Coils as they arrive", "bold"), classes="heading")
+        yield ButtonBar(BarButton("Off the truck: measure, accept or hold", id="open-arrivals",
+                      action="screen.arrivals"))
+        yield Passage("", classes="lines", markup=False)
+
+    def show(self, session: Session) -> None:
+        """Each coil that came, with its verdict."""
+        plan = session.plan
+        width = max(40, (self.size.width or self.screen.size.width) - 3)
+        if (plan, width) == self._shown:
+            return
+        self._shown = (plan, width)
+        lines = self.query_one(".lines", Passage)
+        lines.display = bool(plan.job.arrived)
+        if not plan.job.arrived:
+            return
+        # Imported here: nothing of it is needed, and no words are read, while nothing has come.
+        from coilwright.plan.receiving.receive import receive
+        from coilwright.wizard.lists.arrivals import awaited_line, row_text
+
+        found = [row_text(report, width) for report in receive(plan)]
+        more = len(found) - _SHOWN
+        shown = [*found[:_SHOWN], *([f"   and {more} more"] if more > 0 else [])]
+        if waits := awaited_line(plan):
+            shown.append(f"   {waits}")
+        lines.update(Content("\n".join(shown)))

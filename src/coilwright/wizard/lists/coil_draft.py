@@ -1,0 +1,256 @@
+"""A coil on hand as it is typed: what is asked, the coil its texts make, and its form open.
+
+The texts lie in a job of their own, under `on-hand.`, so that boxes show them as they show answers.
+No screens here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from coilwright.calc.metal import METALS
+from coilwright.job.answers import Form, UnreadableAnswer
+from coilwright.job.job import Job
+from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
+from coilwright.job.stock import CoilOnHand
+from coilwright.plan import coil_lengths, fitting
+from coilwright.store import StoreError
+from coilwright.units import Kind, System, show
+from coilwright.wizard.lists.form import CLOSE, Asked, EntryView, Measure, Outcome
+from coilwright.wizard.lists.stock_book import NEW, StockBook
+from coilwright.wizard.lists.typed import NameAnswer
+from coilwright.wizard.literal import escape_controls
+
+_INCHES, _FEET = ("in", "mm"), ("ft", "m")
+_KEY = "on-hand"
+
+
+def _coated(job: Job, _coil: object, key: str) -> bool:
+    typed = job.typed.get(f"{key}.metal")
+    return any(metal.word == typed and metal.coatings for metal in METALS.values())
+
+
+def _no_length(job: Job, _coil: object, key: str) -> bool:
+    return not job.typed.get(f"{key}.length")
+
+
+def _no_diameters(job: Job, _coil: object, key: str) -> bool:
+    typed = job.typed
+    return bool(typed.get(f"{key}.length")) or not (
+        typed.get(f"{key}.outside") and typed.get(f"{key}.inside"))
+
+
+def _across(name: str, label: str, help_line: str) -> Measure[CoilOnHand]:
+    return Measure(name=name, label=label, help=help_line, kind=Kind.WIDTH, bare=_INCHES, low=1,
+                   high=120, applies=_no_length)
+
+
+MEASURES: tuple[Measure[CoilOnHand], ...] = (
+    Measure(name="tag", label="Tag", form=Form.TEXT, spec=NameAnswer, needed=True,
+            help="What is written on it; no two coils have the same."),
+    Measure(name="metal", label="Metal", form=Form.CHOICE, choices=tuple(MetalName), needed=True,
+            help="As its tag or its papers say."),
+    Measure(name="coating", label="Metallic coating", form=Form.CHOICE,
+            choices=tuple(CoatingName), applies=_coated,
+            help="A job takes only the coating it asks for; not known means it fits none."),
+    Measure(name="thickness", label="Decimal thickness", kind=Kind.THICKNESS, bare=_INCHES,
+            low=0.005, high=0.25, needed=True,
+            help="Measured or from the tag; a gauge number is no thickness."),
+    Measure(name="thickness_basis", label="Thickness is", form=Form.CHOICE,
+            choices=tuple(ThicknessBasis), applies=_coated,
+            help="With its coating or without; leave it empty where nobody knows."),
+    Measure(name="width", label="Width", kind=Kind.WIDTH, bare=_INCHES, low=1, high=100,
+            needed=True, help="A wider coil than the strip can be slit."),
+    Measure(name="color", label="Color", form=Form.TEXT,
+            help="As the tag says; empty for bare metal."),
+    Measure(name="lot", label="Lot", form=Form.TEXT,
+            help="Two lots of one color can differ in shade."),
+    Measure(name="where", label="Where it stands", form=Form.TEXT,
+            help="So that it can be found again."),
+    Measure(name="length", label="Length", kind=Kind.LENGTH, bare=_FEET, low=1, high=240_000,
+            applies=_no_diameters,
+            help="What is left on it; empty where only its diameters are known."),
+    _across("outside", "… or outside across",
+            "Measured across the wound metal; it gives a least and a greatest length."),
+    _across("inside", "… and inside across", "Measured across the hole."),
+)
+ASKED: tuple[Asked, ...] = tuple(measure.typed(_KEY) for measure in MEASURES)
+"""What is asked about a coil."""
+_NAMED = {measure.name: asked.answer for measure, asked in zip(MEASURES, ASKED, strict=True)}
+
+
+def texts_of(coil: CoilOnHand, system: System) -> dict[str, str]:
+    """A coil as its form shows it, by the name of the field."""
+    return {name: answer.text(value, system) for name, answer in _NAMED.items()
+            if (value := getattr(coil, name)) not in (None, "")}
+
+
+def job_of(texts: Mapping[str, str], system: System) -> Job:
+    """A job that holds nothing but the texts, as a form's fields want it."""
+    return Job(units=system,
+               typed={f"{_KEY}.{name}": t for name, t in texts.items() if t.strip()})
+
+
+def tidied(texts: Mapping[str, str], name: str, system: System) -> dict[str, str]:
+    """The texts, one of them as it was read; the same where it cannot be."""
+    made = dict(texts)
+    if texts.get(name, "").strip():
+        try:
+            made[name] = _NAMED[name].text(_NAMED[name].read(texts[name], system), system)
+        except UnreadableAnswer:
+            return made
+    return made
+
+
+def coil_of(texts: Mapping[str, str], system: System) -> tuple[CoilOnHand | None, str]:
+    """The coil the texts make, or None and why not yet, in one sentence."""
+    job = job_of(texts, system)
+    found: dict[str, Any] = {}
+    missing = []
+    for name, answer in _NAMED.items():
+        text = texts.get(name, "")
+        if not answer.asked(job):
+            continue
+        if not text.strip():
+            if answer.needed:
+                missing.append(answer.label.lower())
+            continue
+        try:
+            found[name] = answer.read(text, system)
+        except UnreadableAnswer as error:
+            return None, str(error)
+    if missing:
+        return None, f"Still missing: {', '.join(missing)}."
+    if not {"length", "outside", "inside"} & set(found):
+        return None, "Still missing: its length, or its outside and inside diameter."
+    try:
+        return CoilOnHand(**found), ""
+    except ValueError as error:
+        return None, f"{error}."
+
+
+def length_text(coil: CoilOnHand, system: System) -> str:
+    """Its length, or from the least to the greatest by its diameters."""
+    least, most = coil_lengths(coil)
+    if coil.length is not None:
+        return least.text(system)
+    low = show(max(0.0, least.value), Kind.LENGTH, system)
+    return f"{low} to {most.text(system)}"
+
+
+def about_typed(coil: CoilOnHand, job: Job | None, system: System) -> list[str]:
+    """What is said of a coil while it is typed: its length, and whether it fits a job."""
+    lines = [f"Length {length_text(coil, system)}."]
+    if coil.length is None:
+        lines = [f"By its diameters {length_text(coil, system)}; the least counts."]
+    if job is not None:
+        reasons = fitting(job, coil)
+        lines.append(f"Does not fit this job: {' '.join(reasons)}" if reasons
+                     else "Fits this job.")
+    return lines
+
+
+class CoilDraft:
+    """A coil while its form is open. It comes into the list as the form closes, if it is complete.
+
+    Until then its texts are kept as a draft, which the form begins with when it is opened again.
+    """
+
+    done = (CLOSE, "Done")
+    begun = False
+    asked: Sequence[Asked] = ASKED
+
+    def __init__(
+        self, view: EntryView, book: StockBook, tag: str, job: Job | None, system: System
+    ) -> None:
+        self.view = view
+        self.book = book
+        self.tag = tag
+        self.for_job = job
+        self.system = system
+        old = book.stock.find(tag) if tag else None
+        self._old = {} if old is None else texts_of(old, system)
+        self.texts = dict(book.drafts.get(tag, self._old))
+        self._warned = False
+
+    def job(self) -> Job:
+        """A job that holds the texts."""
+        return job_of(self.texts, self.system)
+
+    def title(self) -> str:
+        """Its tag."""
+        name = escape_controls(self.texts.get("tag", "")) or "A coil on hand"
+        return f"{name}  (kept from before)" if self.tag in self.book.drafts else name
+
+    def about(self, width: int) -> list[str]:
+        """Its length and whether it fits, or what is missing."""
+        del width
+        coil, error = self.coil()
+        return [error] if coil is None else about_typed(coil, self.for_job, self.system)
+
+    def picture(self, width: int, height: int) -> list[str]:
+        """Nothing is drawn."""
+        del width, height
+        return []
+
+    def buttons(self) -> Sequence[tuple[str, str]]:
+        """None of its own."""
+        return ()
+
+    def take(self, at: int, text: str) -> bool:
+        """Take what was typed."""
+        self.texts[MEASURES[at].name] = text
+        return False
+
+    def left(self, at: int) -> None:
+        """Show how it was read."""
+        self.texts = tidied(self.texts, MEASURES[at].name, self.system)
+
+    def do(self, name: str) -> Outcome:
+        """It has no keys of its own."""
+        del name
+        return Outcome()
+
+    def coil(self) -> tuple[CoilOnHand | None, str]:
+        """The coil, or None and why not yet."""
+        coil, error = coil_of(self.texts, self.system)
+        if coil is None:
+            return None, error
+        same = self.book.stock.find(coil.tag)
+        if same is not None and same != (self.book.stock.find(self.tag) if self.tag else None):
+            tag = escape_controls(coil.tag)
+            return None, f"There is a coil “{tag}” already; give this one its own tag."
+        return coil, ""
+
+    def close(self) -> Outcome:
+        """Put the coil in the list, or its texts aside."""
+        for measure in MEASURES:
+            self.texts = tidied(self.texts, measure.name, self.system)
+        coil, error = self.coil()
+        typed = {name: text for name, text in self.texts.items() if text.strip()}
+        said = ""
+        try:
+            if typed == self._old or not typed:
+                self.book.keep_draft(self.tag, None)
+            elif coil is None:
+                self.book.keep_draft(self.tag, typed)
+                if not self._warned:
+                    self._warned = True
+                    return Outcome(say=f"{error} Escape once more leaves it aside.")
+                again = "a" if self.tag == NEW else "Enter on it"
+                said = f"Kept aside; {again} brings it back."
+            else:
+                self._put(coil)
+                self.book.keep_draft(self.tag, None)
+        except StoreError as trouble:
+            self.book.drafts[self.tag] = typed
+            return Outcome(failed=str(trouble))
+        return Outcome(gone=True, say=said)
+
+    def _put(self, coil: CoilOnHand) -> None:
+        stock = self.book.stock
+        if self.tag:
+            self.book.change(stock.swap(self.tag, coil), f"{coil.tag} changed")
+        else:
+            self.book.change(stock.put(coil), f"{coil.tag} added")

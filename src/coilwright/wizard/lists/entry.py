@@ -1,0 +1,310 @@
+"""The form of one row over the wizard: boxes, help on the focused one, and what follows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.screen import Screen
+from textual.timer import Timer
+from textual.widgets import Button, Input, Static
+
+from coilwright.wizard.lists.block import with_keys
+from coilwright.wizard.lists.form import CLOSE, Asked, Entry, Opened, Outcome
+from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.screens.base import MODAL_CSS, Modal
+from coilwright.wizard.session import reading_error
+from coilwright.wizard.widgets.columns import cells, fit
+from coilwright.wizard.widgets.field import Field
+from coilwright.words.in_units import said_in
+
+_REST = 1.0
+"""Seconds without a key after which a change is written."""
+
+
+class EntryFields(VerticalScroll, can_focus=False, inherit_bindings=False):
+    """The fields; the arrows go from field to field instead of scrolling."""
+
+
+class LinesInput(Input):
+    """A box for several rows on one line: pasted lines are joined instead of cut off."""
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Join what is pasted by semicolons."""
+        lines = [line.strip() for line in event.text.splitlines() if line.strip()]
+        event.stop()
+        event.prevent_default()
+        self.replace("; ".join(line.replace("\t", ", ") for line in lines), *self.selection)
+
+
+class LinesField(Field):
+    """A field whose rows may come from a table."""
+
+    def __init__(self, asked: Asked, label_width: int) -> None:
+        super().__init__(asked.answer, asked.help, standing=False, label_width=label_width)
+        margin = self.box.styles.margin
+        self.box = LinesInput(compact=True, max_length=20_000)
+        self.box.styles.margin = margin
+
+    def whole(self, width: int) -> str:
+        """All that stands in the box, where it cannot show it."""
+        text = str(self.box.value)
+        if cells(text) <= self.box.size.width:
+            return ""
+        return f"\n   {fit(escape_controls(text), width)}"
+
+
+def _field(asked: Asked, label_width: int) -> Field:
+    if asked.table:
+        return LinesField(asked, label_width)
+    return Field(asked.answer, asked.help, standing=False, label_width=label_width)
+
+
+class EntryScreen(Modal[None]):
+    """The form of one row; what it asks, says and does is the entry's.
+
+    changed: called when the keys rest after a change, so that it is written while the form is open.
+    """
+
+    CSS_PATH = [MODAL_CSS, "lists.tcss"]  # type: ignore[assignment]  # a list will do
+    BINDINGS = [
+        Binding("up", "app.focus_previous", "Field above", show=False, id="entry.up"),
+        Binding("down", "app.focus_next", "Field below", show=False, id="entry.down"),
+    ]
+
+    def __init__(
+        self, entry: Entry, rows: Opened | None = None, changed: Callable[[], None] | None = None
+    ) -> None:
+        super().__init__()
+        self.entry = entry
+        self.entries = [_field(asked, entry.view.label_width) for asked in entry.asked]
+        self._rows = rows
+        self._changed = changed
+        self._timer: Timer | None = None
+        if rows is not None:
+            self.add_class(f"-{rows.form.key}")
+
+    # -- showing ---------------------------------------------------------------------------
+
+    def compose(self) -> ComposeResult:
+        """Title, fields, drawing, help, what follows, buttons."""
+        view = self.entry.view
+        fields = EntryFields(*self.entries, id="entry-fields")
+        with Vertical(classes="box"):
+            yield Static("", id="entry-title", classes="over-title", markup=False)
+            if view.picture is None:
+                yield fields
+            else:
+                yield Horizontal(fields, Static("", id="entry-picture", markup=False))
+            yield Static("", id="entry-help", markup=False)
+            if view.picture is None:
+                yield Static("", id="entry-about", markup=False)
+            with Horizontal(classes="buttons"):
+                name, words = self.entry.done
+                yield Button(words, id="entry-done", name=name, variant="primary", compact=True)
+                for name, words in self.entry.buttons():
+                    yield Button(words, id=f"entry-{name}", name=name, compact=True)
+            yield Static(view.hint, classes="over-hint")
+
+    def on_mount(self) -> None:
+        """Show it; what could not be read the last time is marked at once."""
+        for field in self.entries:
+            field.complains = bool(self.error(field))
+        self.show()
+        self.entries[0].focus()
+        if self.entry.begun and isinstance(box := self.entries[0].box, Input):
+            box.select_all()
+
+    def show(self, typing: Field | None = None) -> None:
+        """Show what there is; the field that is typed in is left alone."""
+        job = self.entry.job()
+        for field in self.entries:
+            field.display = field.answer.asked(job)
+            if field.display:
+                field.show(job, typing=field is typing)
+        self.query_one("#entry-title", Static).update(plain(self.entry.title()))
+        for name, words in self.entry.buttons():
+            self.query_one(f"#entry-{name}", Button).label = Content(words)
+        if self.entry.view.picture is None:
+            width = max(40, min(self.app.size.width, 112) - 4)
+            about = plain("\n".join(self.entry.about(width)))
+            self.query_one("#entry-about", Static).update(about)
+        self.show_help()
+        self._draw()
+
+    def _draw(self) -> None:
+        if self.entry.view.picture is not None:
+            picture = self.query_one("#entry-picture", Static)
+            lines = self.entry.picture(picture.size.width, picture.size.height)
+            picture.update(Content("\n".join(escape_controls(line) for line in lines)))
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """Draw for the new size."""
+        self.call_after_refresh(self._draw)
+
+    def error(self, field: Field) -> str:
+        """Why the text in a field cannot be read; empty where it can."""
+        job = self.entry.job()
+        text = job.typed.get(field.key, "")
+        return reading_error(field.answer.read, text, job) if text.strip() else ""
+
+    def show_help(self) -> None:
+        """Help on the focused field; what cannot be read comes first."""
+        here = self.here()
+        area = self.query_one("#entry-help", Static)
+        help_line = Content("" if here is None else self._help(here, area.size.width))
+        for field in sorted(self.entries, key=lambda f: f is not here):
+            if field.complains and field.display and (error := self.error(field)):
+                name = "" if field is here else f"{field.answer.label}: "
+                line = Content.assemble(
+                    (f" × {name}", "bold"), escape_controls(error.removeprefix(name))
+                )
+                if name and line.cell_length <= area.size.width:
+                    # Another field's error leaves room for the help on this one.
+                    line = Content.assemble(help_line, "\n", line)
+                area.update(line)
+                area.set_class(True, "-error")
+                return
+        area.set_class(False, "-error")
+        area.update(help_line)
+
+    def _help(self, field: Field, width: int) -> str:
+        said = field.help_line
+        if self.entry.view.in_units:
+            said = said_in(said, self.entry.job().units)
+        whole = field.whole(max(20, width - 4)) if isinstance(field, LinesField) else ""
+        return f"   {said}{whole}"
+
+    def here(self) -> Field | None:
+        """The field the focus is in."""
+        box = self.focused
+        return box.parent if box is not None and isinstance(box.parent, Field) else None
+
+    # -- changing --------------------------------------------------------------------------
+
+    @on(Field.Typed)
+    def _typed(self, event: Field.Typed) -> None:
+        event.stop()
+        if self.entry.take(self.entries.index(event.field), event.text):
+            self._write_soon()
+        self.show(event.field)
+
+    def _write_soon(self) -> None:
+        """Have it written once the keys rest; at every key it would hold them up."""
+        if self._timer is not None:
+            self._timer.stop()
+        if self._changed is not None:
+            self._timer = self.set_timer(_REST, self._changed)
+
+    @on(Field.Done)
+    def _done(self, event: Field.Done) -> None:
+        event.stop()
+        if self.error(event.field):
+            event.field.complains = True
+            self.show(event.field)
+        else:
+            self.focus_next()
+
+    def on_descendant_focus(self, _event: events.DescendantFocus) -> None:
+        """Help follows the focus."""
+        self.show_help()
+
+    def on_descendant_blur(self, event: events.DescendantBlur) -> None:
+        """A field that is left shows how its text was read, or that it was not."""
+        field = event.widget.parent
+        if isinstance(field, Field) and field.is_attached:
+            self.entry.left(self.entries.index(field))
+            field.complains = bool(self.error(field))
+            field.show(self.entry.job())
+
+    def action_do(self, name: str) -> None:
+        """Do what a key or a button says."""
+        outcome = self.entry.do(name)
+        say(self, outcome)
+        if outcome.changed:
+            self._write_soon()
+        if outcome.screen:
+            assert self._rows is not None
+            self.app.push_screen(self._rows.screens[outcome.screen](self._rows, outcome.subject),
+                                 lambda _result: self.show())
+        elif outcome.gone:
+            self.dismiss(None)
+        elif outcome.unclear:
+            self._show_unclear()
+        else:
+            self.show()
+
+    def _show_unclear(self) -> None:
+        """Show every field that cannot be read, the first of them with the focus."""
+        unclear = [field for field in self.entries if self.error(field)]
+        for field in unclear:
+            field.complains = True
+        if unclear:
+            unclear[0].focus()
+        self.show()
+
+    def action_close(self) -> None:
+        """Close, if the entry can be; all is kept."""
+        outcome = self.entry.close()
+        say(self, outcome)
+        if not outcome.gone:
+            self.show()
+            return
+        if self._timer is not None:
+            self._timer.stop()
+        self.dismiss(None)
+
+    def on_button_pressed(self, event: Button.Pressed) -> None:
+        """Done, or what else the button says."""
+        event.stop()
+        name = event.button.name or CLOSE
+        if name == CLOSE:
+            self.action_close()
+        else:
+            self.action_do(name)
+
+
+def say(screen: Screen[Any], outcome: Outcome) -> None:
+    """Say what an outcome has to say."""
+    if outcome.failed:
+        screen.notify(outcome.failed, title="Not saved", severity="error", timeout=12,
+                      markup=False)
+    elif outcome.say:
+        screen.notify(outcome.say, markup=False)
+
+
+def entry_screen(
+    entry: Entry, rows: Opened | None = None, changed: Callable[[], None] | None = None
+) -> EntryScreen:
+    """The form of a row, with the keys that its entry has."""
+    of = "entry" if rows is None else rows.form.key
+    return with_keys(EntryScreen, f"{of}.entry", entry.view.keys, footer=True)(
+        entry, rows, changed)
+
+
+def carry_out(
+    screen: Screen[Any], rows: Opened, outcome: Outcome, changed: Callable[[], None],
+    writes: Callable[[], None] | None = None, *, then: Callable[[Outcome], None],
+) -> None:
+    """On a screen with a list: show what an action came to, say it, open what it opens.
+
+    changed: shows the rows anew. writes: has a change written while a row's form is open. then:
+    takes what came of a screen that was closed.
+    """
+    if outcome.changed:
+        changed()
+    say(screen, outcome)
+
+    def closed(result: object) -> None:
+        then(rows.closed(outcome.screen, result))
+
+    if outcome.screen:
+        screen.app.push_screen(rows.screens[outcome.screen](rows, outcome.subject), closed)
+    elif outcome.entry is not None:
+        entry = rows.entry(outcome.entry, begun=outcome.begun)
+        screen.app.push_screen(entry_screen(entry, rows, writes), closed)

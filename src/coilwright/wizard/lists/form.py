@@ -1,0 +1,351 @@
+"""One declared form for lists of rows: what is asked of a row, how it is shown, what may be done.
+
+A list is one `RowForm`. The list on a step (`block.py`), the list over the wizard (`screen.py`) and
+the form of one row (`entry.py`) are the same for all lists; what they show and do they take from
+the declaration. Rows that live in a job need nothing else, see `job_rows.py`; rows kept elsewhere
+bring what opens them, as the coils on hand do. No screens here.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Hashable, Mapping, Sequence
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import TYPE_CHECKING, Any, Generic, Protocol, TypeVar, cast
+
+from coilwright.job.answers import Answer, Form
+from coilwright.job.job import Job
+from coilwright.job.rows.place import RowPlace
+from coilwright.units import Kind
+
+if TYPE_CHECKING:
+    from coilwright.wizard.session import Session
+
+Row = TypeVar("Row")
+Part = str | tuple[str, str]
+"""A text, or a text and its style."""
+Screens = Mapping[str, Callable[[Any, Any], Any]]
+"""What makes the screens that a list's actions open, by their names: of the list and a subject."""
+CLOSE = "close"
+"""What closes a form, where an action's name is wanted."""
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What one box of a form asks: an answer, one line of help, and what an empty box means.
+
+    table: several rows may be pasted into the box; their lines are joined.
+    """
+
+    answer: Answer
+    help: str
+    empty: Any = None
+    table: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class Measure(Generic[Row]):
+    """One measure of a row.
+
+    spec: how it is read and shown, where plain answers do not do. applies: whether it is asked,
+    by the job, the row (None while it is only typed) and the row's key. get, put:
+    where it is not the row's field of its name. The others are those of an `Answer`.
+    """
+
+    name: str
+    label: str
+    help: str
+    form: Form = Form.QUANTITY
+    kind: Kind | None = None
+    bare: tuple[str, str] | None = None
+    choices: tuple[StrEnum, ...] = ()
+    needed: bool = False
+    zero: bool = False
+    negative: bool = False
+    low: float | None = None
+    high: float | None = None
+    spec: type[Answer] = Answer
+    empty: Any = None
+    applies: Callable[[Job, Any, str], bool] | None = None
+    get: Callable[[Row], Any] | None = None
+    put: Callable[[Row, Any], Row] | None = None
+    table: bool = False
+
+    def asked(self, place: RowPlace[Row], index: int) -> Asked:
+        """What is asked of the row at an index of a job's list."""
+        key = place.row_key(index)
+
+        def applies(job: Job) -> bool:
+            rows = place.get(job)
+            return index < len(rows) and (
+                self.applies is None or self.applies(job, rows[index], key))
+
+        def get(job: Job) -> Any:
+            rows = place.get(job)
+            return self.value(rows[index]) if index < len(rows) else None
+
+        def put(job: Job, value: Any) -> Job:
+            return place.replace(job, index, self.changed(place.row(job, index), value))
+
+        return self._asked(key, applies, get, put)
+
+    def typed(self, key: str) -> Asked:
+        """What is asked of a row that is only typed yet: its texts lie in a job under a key."""
+        def applies(job: Job) -> bool:
+            return self.applies is None or self.applies(job, None, key)
+
+        return self._asked(key, applies, lambda _job: None, lambda job, _value: job)
+
+    def value(self, row: Row) -> Any:
+        """The measure of a row."""
+        return getattr(row, self.name) if self.get is None else self.get(row)
+
+    def changed(self, row: Row, value: Any) -> Row:
+        """The row with another measure."""
+        if self.put is not None:
+            return self.put(row, value)
+        made: Row = dataclasses.replace(cast("Any", row), **{self.name: value})
+        return made
+
+    def _asked(
+        self, key: str, applies: Callable[[Job], bool], get: Callable[[Job], Any],
+        put: Callable[[Job, Any], Job],
+    ) -> Asked:
+        answer = self.spec(
+            f"{key}.{self.name}", self.label, self.form, self.kind, self.bare, self.choices,
+            needed=self.needed, zero=self.zero, negative=self.negative, low=self.low,
+            high=self.high, asked=applies, getter=get, setter=put)
+        return Asked(answer, self.help, self.empty, self.table)
+
+
+@dataclass(frozen=True)
+class Line:
+    """A row as a list shows it.
+
+    key: the mark follows it. index: its place in the list; None: it cannot be changed here, and
+    `fixed` says why. row: what the declaration shows it from.
+    """
+
+    key: Hashable
+    index: int | None
+    name: str
+    row: Any = None
+    fixed: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Outcome:
+    """What came of an action, for the screen to carry out.
+
+    say, failed: words for the user; failed, that something was not saved. changed: the rows did;
+    redraw: only what is drawn. mark: the key of the line to be marked. entry: the place of the row
+    whose form is to be opened, begun where it is new. screen: the name of a screen to be opened, on
+    a subject where the list alone does not say it.
+    gone: the row whose form is open is no longer there, or done with. unclear: boxes of the form
+    cannot be read, so nothing was done.
+    """
+
+    say: str = ""
+    failed: str = ""
+    changed: bool = False
+    redraw: bool = False
+    mark: Hashable = None
+    entry: int | None = None
+    begun: bool = False
+    screen: str = ""
+    subject: Any = None
+    gone: bool = False
+    unclear: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class Action:
+    """Something a key does. name: what it is called between widgets and lists.
+
+    keys: none where only the word does it. word: what is pressed by mouse beside the heading.
+    job_only: its word stands there only where a job is worked on. do: what it does with the marked
+    line; None for what all lists do alike: add, copy, delete, up, down, turn, guess, sure, undo,
+    open, and on a step find and all.
+    """
+
+    name: str
+    keys: str
+    label: str
+    tooltip: str
+    word: str = ""
+    job_only: bool = False
+    do: Callable[[Any, Line | None], Outcome] | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class ListView:
+    """What stands around the rows of a list that opens over the wizard.
+
+    about: on the marked line, by list, line and width. trouble: what is wrong with its file.
+    foot: below all of it. scrolls: what is said about a line can be longer than its room.
+    """
+
+    title: Callable[[Any], str]
+    hint: Callable[[Any], str]
+    about: Callable[[Any, Line | None, int], Sequence[str]]
+    trouble: Callable[[Any], str] = field(default=lambda _rows: "")
+    foot: Callable[[Any], str] | None = None
+    scrolls: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class EntryView:
+    """What stands around the boxes of one row's form.
+
+    title, about: by list and index; about: and the width. picture: a drawing beside the boxes, by
+    list, index, width and height. keys: of its own, beside Escape. buttons: name of an action or
+    screen, and its words by list and index. in_units: sizes in its help are said in the job's
+    units. selects: what is typed first replaces the name of a row that is not new, too.
+    """
+
+    title: Callable[[Any, int], str]
+    about: Callable[[Any, int, int], Sequence[str]] | None = None
+    picture: Callable[[Any, int, int, int], list[str]] | None = None
+    hint: str = "All is kept as you type; Escape closes"
+    keys: tuple[Action, ...] = ()
+    buttons: tuple[tuple[str, Callable[[Any, int], str]], ...] = ()
+    label_width: int = 20
+    in_units: bool = True
+    selects: bool = False
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class RowForm(Generic[Row]):
+    """A list of rows, declared.
+
+    key: names it in ids of keys and widgets. lines, show: its rows by an opened list, and each of
+    them in cells for a width. name: of a row for labels of changes. new: the next row, None where
+    a form makes it. added, copied, deleted: said, with {name} and {number}; added names the change
+    too. empty: stands in the list while no row does. no_row: said where one is wanted.
+    unreadable_is_guess: text that cannot be read makes its row a guess while it stands there.
+
+    On a step: heading, by rows shown and all rows; bars: words to press, by the names of actions;
+    tallest: lines shown at once; below, below_title: text under the rows, by session and width;
+    draws: the number of the plane that is drawn while a line is marked; find: the lines a search
+    finds; enter: the action on a line that has no form; closed: takes what a screen returned, by
+    list, the screen's name and its result.
+    """
+
+    key: str
+    measures: tuple[Measure[Row], ...]
+    lines: Callable[[Any], Sequence[Line]]
+    show: Callable[[Any, Sequence[Line], int], Sequence[Sequence[Part]]]
+    actions: tuple[Action, ...]
+    entry: EntryView
+    empty: str
+    no_row: str
+    place: RowPlace[Row] | None = None
+    name: Callable[[Job, int], str] | None = None
+    new: Callable[[Job], Row] | None = None
+    added: str = "{name} added"
+    copied: str = ""
+    deleted: str = "{name} deleted; Ctrl+Z brings it back"
+    unreadable_is_guess: bool = False
+    heading: Callable[[int, int], str] = field(default=lambda _shown, _all: "")
+    bars: tuple[tuple[tuple[str, ...], ...], ...] = ()
+    tallest: int = 9
+    below: Callable[[Session, int], list[str]] | None = None
+    below_title: str = ""
+    draws: Callable[[Line], int] | None = None
+    find: Callable[[Sequence[Line], str], Sequence[Line]] | None = None
+    find_hint: str = ""
+    nothing_found: str = ""
+    enter: str = ""
+    closed: Callable[[Any, str, Any], Outcome] | None = None
+    view: ListView | None = None
+
+    def action(self, name: str) -> Action | None:
+        """The action of a name."""
+        return next((action for action in self.actions if action.name == name), None)
+
+    def asked(self, index: int) -> tuple[Asked, ...]:
+        """What is asked of the row at an index of a job's list, in order."""
+        assert self.place is not None
+        return tuple(measure.asked(self.place, index) for measure in self.measures)
+
+
+class Entry(Protocol):
+    """One row while its form is open. All is said by the job that `job` gives."""
+
+    @property
+    def view(self) -> EntryView:
+        """What stands around the boxes."""
+
+    @property
+    def asked(self) -> Sequence[Asked]:
+        """The boxes, in order."""
+
+    @property
+    def begun(self) -> bool:
+        """Whether the row is new: what is typed first then replaces the name it was given."""
+
+    @property
+    def done(self) -> tuple[str, str]:
+        """What the first button does, an action's name or CLOSE, and its words."""
+
+    def job(self) -> Job:
+        """The job whose answers, and whose typed texts, the boxes show."""
+
+    def title(self) -> str:
+        """What stands on top."""
+
+    def about(self, width: int) -> Sequence[str]:
+        """What follows from the boxes, a line each."""
+
+    def picture(self, width: int, height: int) -> list[str]:
+        """The drawing beside the boxes."""
+
+    def buttons(self) -> Sequence[tuple[str, str]]:
+        """Buttons of its own: the name of an action or screen, and the words."""
+
+    def take(self, at: int, text: str) -> bool:
+        """Take what was typed into a box. Returns whether the rows changed."""
+
+    def left(self, at: int) -> None:
+        """A box was left."""
+
+    def do(self, name: str) -> Outcome:
+        """Do what a key or a button says."""
+
+    def close(self) -> Outcome:
+        """Close; gone where that can be."""
+
+
+class Opened(Protocol):
+    """A list that is open: its declaration, and where its rows are changed.
+
+    screens: those its actions may open, by name; what they return is taken by `closed`.
+    """
+
+    @property
+    def form(self) -> RowForm[Any]:
+        """The declaration."""
+
+    @property
+    def session(self) -> Session | None:
+        """The job that is worked on; None where there is none."""
+
+    @property
+    def screens(self) -> Screens:
+        """What makes a screen of a name."""
+
+    def lines(self) -> Sequence[Line]:
+        """The rows as they are now."""
+
+    def do(self, name: str, line: Line | None) -> Outcome:
+        """Do an action with the marked line."""
+
+    def entry(self, index: int, *, begun: bool) -> Entry:
+        """The form of a row."""
+
+    def closed(self, screen: str, result: Any) -> Outcome:
+        """A screen was closed; an empty name stands for the form of a row."""
+
+    def close(self) -> None:
+        """The list is closed."""

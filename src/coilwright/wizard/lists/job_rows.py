@@ -1,0 +1,230 @@
+"""A list whose rows live in the job: what all such lists do alike, and the form of one row."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from coilwright.job.edit import give_typed
+from coilwright.job.job import Job
+from coilwright.job.rows.place import RowPlace
+from coilwright.values.standing import Standing
+from coilwright.wizard.lists.form import CLOSE, Asked, EntryView, Line, Outcome, RowForm, Screens
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.session import Session
+
+
+class JobRows:
+    """A declared list of a session's job, open."""
+
+    def __init__(
+        self, form: RowForm[Any], session: Session,
+        screens: Screens | None = None,
+    ) -> None:
+        self.form = form
+        self.session = session
+        self.screens: Screens = screens or {}
+        self.kept: dict[str, str] = {}
+        """What a screen leaves for the next time it is opened, while the job is open."""
+
+    @property
+    def place(self) -> RowPlace[Any]:
+        """Where the rows live."""
+        assert self.form.place is not None
+        return self.form.place
+
+    def lines(self) -> Sequence[Line]:
+        """The rows as they are now."""
+        return self.form.lines(self)
+
+    def line(self, index: int) -> Line | None:
+        """The line of a row."""
+        return next((line for line in self.lines() if line.index == index), None)
+
+    def change(self, job: Job, label: str) -> bool:
+        """Take a job as one change to undo. Returns whether anything changed."""
+        self.session.seal()
+        changed = self.session.change(job, label)
+        self.session.seal()
+        return changed
+
+    def draw(self, index: int) -> None:
+        """Have a row drawn, where the declaration says what is drawn for it."""
+        line = self.line(index)
+        if line is not None and self.form.draws is not None:
+            self.session.chosen_plane = self.form.draws(line)
+
+    # -- actions ---------------------------------------------------------------------------
+
+    def do(self, name: str, line: Line | None) -> Outcome:
+        """Do an action with the marked line."""
+        action = self.form.action(name)
+        if action is not None and action.do is not None:
+            return action.do(self, line)
+        if name == "add" or (name == "open" and line is None and not self.lines()):
+            return self._add()
+        if name == "undo":
+            return undone(self.session)
+        if line is None:
+            return Outcome(say=self.form.no_row)
+        if line.index is None:
+            return Outcome(say=line.fixed)
+        return self._change_line(name, line, line.index)
+
+    def _add(self) -> Outcome:
+        assert self.form.new is not None
+        job = self.session.job
+        index = len(self.place.get(job))
+        made = self.place.add(job, self.form.new(job))
+        name = self.form.name(made, index) if self.form.name is not None else ""
+        self.change(made, self.form.added.format(name=name, number=index + 1))
+        return Outcome(changed=True, mark=index, entry=index, begun=True)
+
+    def _change_line(self, name: str, line: Line, index: int) -> Outcome:
+        job, place = self.session.job, self.place
+        if name == "open":
+            return Outcome(entry=index)
+        if name == "copy":
+            self.change(place.duplicate(job, index), f"{line.name} copied")
+            return Outcome(changed=True, mark=index + 1, entry=index + 1,
+                           say=self.form.copied.format(name=escape_controls(line.name)))
+        if name == "delete":
+            self.change(place.delete(job, index), f"{line.name} deleted")
+            left = len(place.get(self.session.job))
+            return Outcome(changed=True, mark=min(index, max(0, left - 1)),
+                           say=self.form.deleted.format(name=escape_controls(line.name)))
+        if name in ("up", "down"):
+            to = min(max(0, index + (-1 if name == "up" else 1)), len(place.get(job)) - 1)
+            changed = self.change(place.move(job, index, to), f"{line.name} moved")
+            return Outcome(changed=changed, mark=to)
+        wanted = stand_wanted(name, place.standing(job, index))
+        self.change(place.with_standing(job, index, wanted),
+                    f"{line.name}: measures {wanted.value}")
+        return Outcome(changed=True, mark=index)
+
+    def entry(self, index: int, *, begun: bool) -> JobRowEntry:
+        """The form of a row."""
+        return JobRowEntry(self, index, begun=begun)
+
+    def closed(self, screen: str, result: Any) -> Outcome:
+        """A screen was closed."""
+        if screen and self.form.closed is not None:
+            return self.form.closed(self, screen, result)
+        return Outcome(changed=True)
+
+    def close(self) -> None:
+        """The next key begins a change of its own."""
+        self.session.seal()
+
+
+def undone(session: Session) -> Outcome:
+    """Take the last change of a job back."""
+    label = session.undo()
+    return Outcome(changed=True,
+                   say="Nothing to undo." if label is None else f"Undid: {escape_controls(label)}")
+
+
+def stand_wanted(name: str, now: Standing) -> Standing:
+    """How a row is to stand by an action: guess, sure, or turn, the other way round."""
+    if name == "turn":
+        return Standing.GUESS if now is Standing.SURE else Standing.SURE
+    return Standing(name)
+
+
+class JobRowEntry:
+    """One row of a job while its form is open. Every change counts at once; undo takes it back."""
+
+    done = (CLOSE, "Done")
+
+    def __init__(self, rows: JobRows, index: int, *, begun: bool) -> None:
+        self.rows = rows
+        self.index = index
+        self.begun = begun or rows.form.entry.selects
+        self.asked: Sequence[Asked] = rows.form.asked(index)
+        self._stood: Standing | None = None
+        """How the row stood before something typed could not be read."""
+
+    @property
+    def view(self) -> EntryView:
+        """What stands around the boxes."""
+        return self.rows.form.entry
+
+    def job(self) -> Job:
+        """The job itself: a row's measures lie in it."""
+        return self.rows.session.job
+
+    def name(self) -> str:
+        """What the row is called."""
+        assert self.rows.form.name is not None
+        return self.rows.form.name(self.job(), self.index)
+
+    def title(self) -> str:
+        """What stands on top."""
+        return self.view.title(self.rows, self.index)
+
+    def about(self, width: int) -> Sequence[str]:
+        """What follows from the measures."""
+        return () if self.view.about is None else self.view.about(self.rows, self.index, width)
+
+    def picture(self, width: int, height: int) -> list[str]:
+        """The drawing beside the boxes."""
+        if self.view.picture is None:
+            return []
+        return self.view.picture(self.rows, self.index, width, height)
+
+    def buttons(self) -> Sequence[tuple[str, str]]:
+        """Those of the declaration."""
+        return [(name, words(self.rows, self.index)) for name, words in self.view.buttons]
+
+    def take(self, at: int, text: str) -> bool:
+        """Take a measure."""
+        asked, before = self.asked[at], self.job()
+        job, _error = give_typed(before, asked.answer, asked.empty, text)
+        if self.rows.form.unreadable_is_guess:
+            job = self._standing_kept(before, job)
+        words = " ".join(text.split()) or "cleared"
+        return self.rows.session.change(job, f"{self.name()}: {asked.answer.label} {words}",
+                                        f"typing {asked.answer.key}")
+
+    def _standing_kept(self, before: Job, job: Job) -> Job:
+        """While something cannot be read the row is a guess; then it stands as it did before."""
+        place = self.rows.place
+        was, now = (place.unreadable(each, self.index) for each in (before, job))
+        if now:
+            if not was:
+                self._stood = place.standing(before, self.index)
+            return place.with_standing(job, self.index, Standing.GUESS)
+        if was and self._stood is not None:
+            job = place.with_standing(job, self.index, self._stood)
+            self._stood = None
+        return job
+
+    def left(self, at: int) -> None:
+        """The next key begins a change of its own."""
+        del at
+        self.rows.session.seal()
+
+    def do(self, name: str) -> Outcome:
+        """Take the last change back, say how far the measures can be trusted, or open a screen."""
+        rows, place = self.rows, self.rows.place
+        if name in rows.screens:
+            rows.draw(self.index)
+            return Outcome(screen=name)
+        if name == "undo":
+            outcome = undone(rows.session)
+            gone = self.index >= len(place.get(rows.session.job))
+            return Outcome(changed=True, say=outcome.say, gone=gone)
+        wanted = stand_wanted(name, place.standing(self.job(), self.index))
+        unreadable = rows.form.unreadable_is_guess and place.unreadable(self.job(), self.index)
+        if wanted is Standing.SURE and unreadable:
+            return Outcome(say="Something here cannot be read yet, so it cannot be sure.")
+        rows.session.seal()
+        rows.session.change(place.with_standing(self.job(), self.index, wanted),
+                            f"{self.name()}: measures {wanted.value}")
+        return Outcome(changed=True)
+
+    def close(self) -> Outcome:
+        """Close; all is kept."""
+        self.rows.session.seal()
+        self.rows.draw(self.index)
+        return Outcome(gone=True)

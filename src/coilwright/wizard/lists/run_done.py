@@ -1,0 +1,206 @@
+"""After the run: what is left of each coil goes back to stock, measured where it was.
+
+No screens here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from coilwright.job.answers import Form, UnreadableAnswer
+from coilwright.job.job import Job
+from coilwright.job.stock import Stock
+from coilwright.plan.coils.run import RunCoil, after_run, run_of, tag_of_new
+from coilwright.plan.result import Plan
+from coilwright.store import StoreError
+from coilwright.units import Kind, System
+from coilwright.wizard.lists.coil_draft import length_text
+from coilwright.wizard.lists.form import Action, Asked, EntryView, Measure, Outcome
+from coilwright.wizard.lists.stock_book import StockBook
+from coilwright.wizard.literal import escape_controls
+
+_KEY = "left"
+_SHOWN = 6
+"""Changes of the stock that are listed."""
+
+
+def put_back(
+    plan: Plan, stock: Stock, measured: Mapping[str, float]
+) -> tuple[Stock, tuple[str, ...]]:
+    """The stock after the run, and the tags of coils that stay as they are.
+
+    measured: lengths left [in] by coil key. A coil that is not in stock as this job took it was
+    put back before, or used by another job: without a measured length it stays as it is.
+    """
+    after = after_run(plan, stock, measured)
+    stays = []
+    for used in plan.from_stock:
+        taken = plan.job.on_hand[used.index]
+        there = stock.find(taken.tag)
+        if there is None or there == taken or used.key in measured:
+            continue
+        if after.find(taken.tag) != there:
+            after = after.put(there)
+        stays.append(taken.tag)
+    return after, tuple(dict.fromkeys(stays))
+
+
+def twice_lines(plan: Plan, stock: Stock, measured: Mapping[str, float]) -> list[str]:
+    """A word on new coils whose leftover seems to be in stock already."""
+    tags = [tag_of_new(plan, coil.number) for coil in plan.coils
+            if measured.get(f"coil.{coil.number}", 0.0)]
+    there = [escape_controls(tag) for tag in tags if stock.find(tag) is not None]
+    return [f"In stock already, this would be one more: {', '.join(there)}"] if there else []
+
+
+def change_lines(before: Stock, after: Stock, system: System) -> list[str]:
+    """What differs, a line a coil."""
+    lines = []
+    for coil in before.coils:
+        now = after.find(coil.tag)
+        if now is None:
+            lines.append(f"{escape_controls(coil.tag)}: used up, it goes")
+        elif now != coil:
+            lines.append(f"{escape_controls(coil.tag)}: {length_text(coil, system)}, then "
+                         f"{length_text(now, system)}")
+    lines += [f"{escape_controls(coil.tag)}: new, {length_text(coil, system)}"
+              for coil in after.coils if before.find(coil.tag) is None]
+    return lines
+
+
+_VIEW = EntryView(
+    title=lambda _rows, _index: "After the run",
+    hint="Ctrl+S puts back, Ctrl+Z takes that back; Escape closes",
+    label_width=26,
+    keys=(
+        Action(name="put_back", keys="ctrl+s", label="Put back",
+               tooltip="Put what is left back to stock"),
+        Action(name="undo", keys="ctrl+z", label="Undo",
+               tooltip="Take the last change of the stock back"),
+    ),
+)
+
+
+def _asked(coil: RunCoil, plan: Plan) -> Asked:
+    left = coil.left.text(plan.job.units)
+    said = (f"On paper {left} is left. A new coil goes to stock only as measured."
+            if coil.on_hand is None else
+            f"On paper {left} is left, no spare used. Empty: the least that can be.")
+    measure: Measure[RunCoil] = Measure(
+        name=coil.key, label=escape_controls(coil.name)[:24], help=said, form=Form.QUANTITY,
+        kind=Kind.LENGTH, bare=("ft", "m"), zero=True, high=240_000)
+    return measure.typed(_KEY)
+
+
+class RunDone:
+    """What was measured on each coil, while its form is open; one button puts all back."""
+
+    view = _VIEW
+    begun = False
+    done = ("put_back", "Put what is left back to stock")
+
+    def __init__(self, book: StockBook, plan: Plan) -> None:
+        self.book = book
+        self.plan = plan
+        self.coils = run_of(plan).coils
+        self.asked = [_asked(coil, plan) for coil in self.coils]
+        self.texts: dict[str, str] = {}
+        self.said = ""
+        """What was put back, until something is typed or taken back."""
+
+    def job(self) -> Job:
+        """A job that holds the texts."""
+        return Job(units=self.plan.job.units, typed={k: t for k, t in self.texts.items() if t})
+
+    def title(self) -> str:
+        """What it is about."""
+        title = escape_controls(self.plan.job.title)
+        return f"After the run of {title}: measured left on each coil"
+
+    def picture(self, width: int, height: int) -> list[str]:
+        """Nothing is drawn."""
+        del width, height
+        return []
+
+    def buttons(self) -> Sequence[tuple[str, str]]:
+        """None of its own."""
+        return ()
+
+    def take(self, at: int, text: str) -> bool:
+        """Take a measured length."""
+        self.texts[self.asked[at].answer.key] = text.strip()
+        self.said = ""
+        return False
+
+    def left(self, at: int) -> None:
+        """Nothing more: texts stay as they are typed."""
+
+    def _read(self) -> tuple[dict[str, float], bool]:
+        """Lengths left [in] by coil key, those that can be read, and whether all can."""
+        found, clear = {}, True
+        for coil, asked in zip(self.coils, self.asked, strict=True):
+            if text := self.texts.get(asked.answer.key, ""):
+                try:
+                    value = asked.answer.read(text, self.plan.job.units)
+                except UnreadableAnswer:
+                    clear = False
+                    continue
+                assert isinstance(value, float)
+                found[coil.key] = value
+        return found, clear
+
+    def measured(self) -> dict[str, float]:
+        """Lengths left [in] by coil key, those that can be read."""
+        return self._read()[0]
+
+    def about(self, width: int) -> list[str]:
+        """What the stock would be, or what was done."""
+        del width
+        if self.said:
+            return [self.said]
+        after, stays = put_back(self.plan, self.book.stock, self.measured())
+        lines = (change_lines(self.book.stock, after, self.plan.job.units)
+                 or ["The stock would not change."])
+        if len(lines) > _SHOWN:
+            lines[_SHOWN - 1:] = [f"and {len(lines) - _SHOWN + 1} more"]
+        lines += twice_lines(self.plan, self.book.stock, self.measured())
+        if stays:
+            lines.append(f"Not as this job took them, so they stay unless measured: "
+                         f"{', '.join(map(escape_controls, stays))}")
+        return lines
+
+    def do(self, name: str) -> Outcome:
+        """Put all back in one move, or take that back; the form stays for it."""
+        return self._undo() if name == "undo" else self._put_back()
+
+    def _put_back(self) -> Outcome:
+        measured, clear = self._read()
+        if not clear:
+            return Outcome(unclear=True)
+        if self.said:
+            return Outcome(say="It is put back already; Ctrl+Z takes it back.")
+        before = self.book.stock
+        after, _stays = put_back(self.plan, before, measured)
+        lines = change_lines(before, after, self.plan.job.units)
+        if not lines:
+            return Outcome(say="Nothing to put back: the stock is so already.")
+        try:
+            self.book.change(after, f"run of {self.plan.job.title}")
+        except StoreError as error:
+            return Outcome(failed=str(error))
+        self.said = f"Put back: {'; '.join(lines)}. Ctrl+Z takes it back."
+        return Outcome(changed=True)
+
+    def _undo(self) -> Outcome:
+        """Take the last change of the stock back."""
+        try:
+            label = self.book.undo()
+        except StoreError as error:
+            return Outcome(failed=str(error))
+        self.said = ""
+        return Outcome(changed=True, say="Nothing to undo in the stock." if label is None
+                       else f"Undid in the stock: {escape_controls(label)}")
+
+    def close(self) -> Outcome:
+        """Close; what was typed is gone with it."""
+        return Outcome(gone=True)
