@@ -35,8 +35,8 @@ def start_for(
 
     LEFT and RIGHT set a whole panel at that end; the centered ones set a pan or a seam on the
     middle between the two ends. LEAST_METAL minimizes the sum of (extent + ``end_allowance``)
-    over the panels, exactly; see ``least_metal``. OFFSET sets the first seam ``offset`` from the plane's
-    left end. The others need neither openings, allowance nor offset.
+    over the panels, exactly; see ``least_metal``. OFFSET sets the first seam ``offset`` from the
+    plane's left end. The others need neither openings, allowance nor offset.
 
     Raises ValueError as ``layout.lay_out`` does.
     """
