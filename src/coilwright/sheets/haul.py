@@ -38,7 +38,8 @@ from coilwright.words import cautions, words
 _WRITE = line(room(22))
 """Room to write a number or a name."""
 _ROAD = ("trailer", "hitch", "tow")
-_TIES = ("haul.cargo_coils", "haul.cargo_on", "haul.eye", "haul.blocked", "haul.ties_over",
+_TIES = ("haul.cargo_coils", "haul.cargo_on", "haul.grouped", "haul.eye", "haul.turned_by",
+         "haul.blocked", "haul.mats", "haul.ties_over",
          "haul.tie_over_limit", "haul.ties_direct", "haul.tie_direct_limit")  # fmt: skip
 _CAUTIONED = ("haul.rack_coils", "haul.hitch", "haul.tow_weight", "haul.site_", "haul.shop_",
               *_TIES)
@@ -47,7 +48,7 @@ _ONCE_HITCHED = ("haul.hitch_rating", "haul.hitch_load_rating", "haul.hitch_load
                  "haul.tow_weight", "haul.tow_rating", "haul.tow_pull",
                  "haul.combination_rating")  # fmt: skip
 """What is read off hitch and towing vehicle, whichever the hitch is."""
-_SHARE = ("haul.hitch_share", "haul.share_least", "haul.share_most")
+_SHARE = ("haul.hitch_share", "haul.hitch_share_worked", "haul.share_least", "haul.share_most")
 _HELD = ("haul.held_over", "haul.held_direct")
 _NOTHING = "Nothing is entered here, so nothing is held to a rating."
 _NO_GEAR = "The gear that lifts is not entered here, so nothing is held to its plate."

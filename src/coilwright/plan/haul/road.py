@@ -15,6 +15,7 @@ from coilwright.plan.ledger import Lack, Ledger, Term, known, missing
 from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
+from coilwright.values.source import ANSWER
 from coilwright.values.standing import Standing
 
 RATINGS = (
@@ -22,7 +23,8 @@ RATINGS = (
     "tow_rating", "tow_pull", "combination_rating",
 )
 """Answers about hauling that plates say."""
-_ABOARD = ("haul.rack_coils", "haul.rack_mass", "haul.gear", "haul.cargo_coils", "machine.weight")
+_ABOARD = ("haul.rack_coils", "haul.rack_mass", "haul.gear", "haul.cargo_coils", "machine.weight",
+           "haul.trailer_weighed")  # fmt: skip
 
 
 def enter_hauling(
@@ -46,7 +48,9 @@ def enter_hauling(
 
 def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
     gross, part = _gross(ledger, hauled)
-    hitch = _hitch_load(ledger, hauled, gross)
+    hitch, light = _hitch_load(ledger, hauled, gross)
+    kind = ledger.job.haul.hitch
+    on_hitch = "Load on the hitch" if kind is None else kind.load_name.capitalize()
     axles = ledger.put("haul.axles_rating", "All axles together", calc.axles_rating,
                        ledger.answer("haul.axles"), ledger.answer("haul.axle_rating"))
     tow = _towed(ledger, "tow_weight")
@@ -58,16 +62,18 @@ def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
                         "Towing vehicle and trailer, what is known of them",
                         [tow, known(gross) or part])
     _ratings_together(ledger)
+    axles_known = _axles_known(ledger, part, known(light))
     return [
         load_line(ledger, "haul.trailer", "Loaded trailer", "trailer", gross,
                   ledger.answer("haul.trailer_rating"), "haul.trailer_rating", *_ABOARD,
                   at_least=part),
-        load_line(ledger, "haul.axles", "Axles", "trailer", _axle_load(ledger, gross, hitch),
-                  axles, "haul.axles", "haul.axle_rating", "haul.hitch_load", *_ABOARD,
-                  at_least=_axles_known(ledger, part, known(hitch))),
+        load_line(ledger, "haul.axles", "Axles", "trailer",
+                  _axle_load(ledger, gross, light, axles_known), axles, "haul.axles",
+                  "haul.axle_rating", "haul.hitch_load", "haul.axles_weighed", *_ABOARD,
+                  at_least=axles_known),
         load_line(ledger, "haul.hitch", "Trailer on the hitch", "hitch", gross,
                   _towed(ledger, "hitch_rating"), "haul.hitch_rating", *_ABOARD, at_least=part),
-        load_line(ledger, "haul.hitch_load", "Load on the hitch", "hitch", hitch,
+        load_line(ledger, "haul.hitch_load", on_hitch, "hitch", hitch,
                   _towed(ledger, "hitch_load_rating"), "haul.hitch_load_rating",
                   "haul.hitch_load", "haul.rack_at", "haul.gear_at"),
         load_line(ledger, "haul.tow", "Trailer behind the vehicle", "tow", gross,
@@ -96,7 +102,22 @@ def _gross(ledger: Ledger, hauled: Hauled) -> tuple[Term, Figure | None]:
         parts.append(hauled.aboard)
     picks = ("haul.cargo_coils", "haul.cargo_on") if hauled.cargo is not None else (
         "haul.cargo_coils",)
-    gross = ledger.put("haul.gross", "Loaded trailer", wound.summed_mass, *parts, picks=picks)
+    weighed = ledger.given("haul.trailer_weighed")
+    key, label = "haul.gross", "Loaded trailer"
+    if weighed is None:
+        gross = ledger.put(key, label, wound.summed_mass, *parts, picks=picks)
+    else:
+        worked = ledger.put("haul.gross_worked", f"{label}, worked out", wound.summed_mass, *parts,
+                            picks=picks)
+        known_part = _known_part(ledger, "haul.gross_known", f"{label}, what is known of it", parts)
+        # Of a sum that is not whole the part that is known counts against the scale.
+        held = known(worked) or known_part
+        if held is None:
+            gross = ledger.drawn(key, f"{label}, by the scale", weighed.value, Kind.MASS,
+                                 weighed.standing, source=ANSWER)
+        else:
+            gross = ledger.put(key, f"{label}, the worse of scale and sum", calc.worse, held,
+                               weighed)
     if known(gross) is not None:
         return gross, None
     return gross, _known_part(ledger, "haul.gross_known", "Loaded trailer, what is known of it",
@@ -113,27 +134,41 @@ def _known_part(
     return ledger.put(key, label, wound.summed_mass, *have)
 
 
-def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Term) -> Term:
-    """The load on the hitch: as weighed, else from where things sit."""
+def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Term) -> tuple[Term, Term]:
+    """The load on the hitch, weighed and from where things sit: the heavier and the lighter.
+
+    The heavier is held to what carries the hitch; the lighter leaves more to the axles.
+    """
     weighed = _towed(ledger, "hitch_load")
     moments = _by_moments(ledger, hauled)
-    hitch = known(weighed) or moments or weighed
-    share = ledger.put("haul.hitch_share", "Share of the trailer on its hitch", calc.hitch_share,
-                       hitch, gross)
+    scale, worked = known(weighed), known(moments)
+    heavy = light = scale or moments or weighed
     kind = ledger.job.haul.hitch
-    if known(share) is not None and kind is not None:
+    ledger.put("haul.hitch_share", "Share of the trailer on its hitch", calc.hitch_share,
+               heavy, gross)
+    if scale is not None and worked is not None:
+        name = "Load on the hitch" if kind is None else kind.load_name.capitalize()
+        heavy = ledger.put("haul.hitch_worse", f"{name}, the worse of scale and sum", calc.worse,
+                           worked, scale)
+        light = ledger.put("haul.hitch_least", f"{name}, the lighter of scale and sum",
+                           calc.lighter, worked, scale)
+        ledger.put("haul.hitch_share_worked", "Share on the hitch, from where things sit",
+                   calc.hitch_share, worked, gross)
+    if known(heavy) is not None and known(gross) is not None and kind is not None:
         match kind:
             case HitchKind.BALL:
                 band = calc.BALL_BAND
             case HitchKind.GOOSENECK:
                 band = calc.GOOSENECK_BAND
+            case HitchKind.FIFTH_WHEEL:
+                band = calc.FIFTH_WHEEL_BAND
             case _:
                 assert_never(kind)
         standing = Standing.GUESS if ledger.guessed("haul.hitch") else Standing.SURE
         for end, name, value in zip(("least", "most"), ("least", "greatest"), band, strict=True):
             ledger.add(Figure(f"haul.share_{end}", f"Usual {name} share on a {kind}", value,
                               Kind.PERCENT, calc.BAND, standing))
-    return hitch
+    return heavy, light
 
 
 def _by_moments(ledger: Ledger, hauled: Hauled) -> Term | None:
@@ -161,9 +196,21 @@ def _by_moments(ledger: Ledger, hauled: Hauled) -> Term | None:
 
 
 def _axle_load(
-    ledger: Ledger, gross: Term, hitch: Term
+    ledger: Ledger, gross: Term, hitch: Term, at_least: Figure | None
 ) -> Term:
+    """What rests on the axles: worked out, or weighed where that is more."""
+    weighed = ledger.given("haul.axles_weighed")
     key, name = "haul.axle_load", "Load on the axles"
+    worked = _axles_worked(ledger, key if weighed is None else f"{key}_worked", name, gross, hitch)
+    if weighed is None:
+        return worked
+    held = known(worked) or at_least
+    if held is None:
+        return weighed
+    return ledger.put(key, f"{name}, the worse of scale and sum", calc.worse, held, weighed)
+
+
+def _axles_worked(ledger: Ledger, key: str, name: str, gross: Term, hitch: Term) -> Term:
     loaded, carried = known(gross), known(hitch)
     if loaded is None:
         return ledger.put(key, name, calc.whole_on_axles, gross)

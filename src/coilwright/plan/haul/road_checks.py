@@ -61,7 +61,7 @@ _WHAT = {
     "haul.axles": "The load on the axles, {load}, is over their rating of {rating} by {over}.",
     "haul.hitch": "The loaded trailer, {load}, is over what the hitch may pull, {rating}, by "
     "{over}.",
-    "haul.hitch_load": "The load on the hitch, {load}, is over what the hitch may carry, "
+    "haul.hitch_load": "The {name}, {load}, is over what the hitch may carry, "
     "{rating}, by {over}.",
     "haul.tow": "The loaded trailer, {load}, is over what the towing vehicle may tow, {rating}, "
     "by {over}.",
@@ -115,7 +115,7 @@ def check_hauling(view: View) -> Iterator[Finding]:
     yield from _rack(view)
     yield from _hitch(view, lines)
     yield from check_tie_downs(view)
-    yield from _missing(lines)
+    yield from _missing(view, lines)
     yield from check_driving(view)
 
 
@@ -124,7 +124,7 @@ def _over(view: View, line: LoadLine) -> Finding:
     assert line.rating is not None
     system = view.job.units
     what = _WHAT[line.key].format(
-        load=line.load.text(system), rating=line.rating.text(system),
+        load=line.load.text(system), rating=line.rating.text(system), name=_hitch_name(view),
         over=view.say(line.load.value - line.rating.value, line.load.kind),
     )
     do = _LIGHTER
@@ -232,20 +232,26 @@ def _coils(number: float) -> str:
     return "No coil" if number == 0 else counted(round(number), "coil")
 
 
+def _hitch_name(view: View) -> str:
+    kind = view.job.haul.hitch
+    return "load on the hitch" if kind is None else kind.load_name
+
+
 def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
     load = next(line.load for line in lines if line.key == "haul.hitch_load")
     if load is None:
         return
+    least = view.figures.get("haul.hitch_least", load)
     where = ("haul.hitch_load", "haul.rack_at", "haul.gear_at", "haul.cargo_at",
              "haul.empty_hitch_load", "haul.hitch_to_axles")
     gross = view.value("haul.gross")
-    if load.value <= 0:
+    if least.value <= 0:
         yield stop(
             "haul.tail_heavy",
-            f"The trailer is heavy at its tail: {load.text(view.job.units)} on the hitch.",
+            f"The trailer is heavy at its tail: {least.text(view.job.units)} on the hitch.",
             "It lifts the hitch and the rear of the vehicle, and sways until nobody can hold it.",
             "Do not move it so. Bring coils and gear forward, then weigh the load on the hitch.",
-            load.source, *where,
+            least.source, *where,
         )
     elif gross is not None and load.value >= gross:
         yield stop(
@@ -262,16 +268,22 @@ def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
 
 
 def _band(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
-    share, least, most = (
-        view.value(f"haul.{key}") for key in ("hitch_share", "share_least", "share_most")
-    )
-    if share is None or least is None or most is None:
+    least, most = view.value("haul.share_least"), view.value("haul.share_most")
+    if least is None or most is None:
         return
-    if least * (1 - _SLACK) <= share <= most * (1 + _SLACK):
+    outside = [
+        (share, key) for key in ("haul.hitch_share", "haul.hitch_share_worked")
+        if (share := view.value(key)) is not None
+        and not least * (1 - _SLACK) <= share <= most * (1 + _SLACK)
+    ]
+    if not outside:
         return
+    share, key = outside[0]
+    weighed = view.value("haul.hitch_load") is not None
+    how = "" if key == "haul.hitch_share" and weighed else ", from where things sit"
     yield care(
         "haul.hitch_share",
-        f"{view.text('haul.hitch_share')} of the loaded trailer rests on the hitch; usual on a "
+        f"{view.text(key)} of the loaded trailer rests on the hitch{how}; usual on a "
         f"{view.job.haul.hitch} is {view.text('haul.share_least')} to "
         f"{view.text('haul.share_most')}.",
         "Too little on the hitch makes a trailer sway." if share < least
@@ -290,22 +302,23 @@ def _disagree(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
         return
     yield care(
         "haul.hitch_disagree",
-        f"The hitch was weighed at {view.text('haul.hitch_load')}; from where things sit it comes "
-        f"to {view.text('haul.hitch_moments')}.",
+        f"The {_hitch_name(view)} was weighed at {view.text('haul.hitch_load')}; from where things "
+        f"sit it comes to {view.text('haul.hitch_moments')}. The worse is held to the ratings.",
         "They should nearly agree. One of them is not what will be on the road.",
-        "Weigh again, all loaded, and measure again where things sit; the scale decides.",
+        "Weigh again with this load, and measure again where things sit; take out what was "
+        "weighed with another load.",
         calc.BALANCE, *where,
     )
 
 
-def _missing(lines: list[LoadLine]) -> Iterator[Finding]:
+def _missing(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
     unrated = dict.fromkeys(
         key for line in lines if line.rating is None for key in line.needs if key in _RATINGS
     )
     if unrated:
         yield care(
             "haul.ratings_missing",
-            f"Not known: {_names(unrated)}. Read it off the plate.",
+            f"Not known: {_names(unrated)}. Read it off the plate.{_come_to(view, lines)}",
             "What is not known clears nothing: the load may be over it.",
             "Look for the plates of trailer, axles, hitch and vehicle, and the tags of "
             "tie-downs; ask their makers where one is missing.",
@@ -324,6 +337,16 @@ def _missing(lines: list[LoadLine]) -> Iterator[Finding]:
             "Give what is missing; a scale is better than a guess.",
             calc.RATED, *unweighed,
         )
+
+
+def _come_to(view: View, lines: list[LoadLine]) -> str:
+    """What the trailer weighs, or what is known of it, where it is held to no rating."""
+    line = next(line for line in lines if line.key == "haul.trailer")
+    load = line.load or line.weight
+    if load is None or line.known:
+        return ""
+    words = "is" if line.load is not None else "is at least"
+    return f" The loaded trailer {words} {load.text(view.job.units)}."
 
 
 def _names(keys: dict[str, None]) -> str:

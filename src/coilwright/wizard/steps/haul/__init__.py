@@ -24,8 +24,10 @@ def _bars(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
 
 def _lift(place: str) -> tuple[str, ...]:
     return tuple(f"haul.{place}_{name}" for name in (
-        "by", "fork_capacity", "fork_centre", "coil_centre", "face_to_axle", "attachment", "legs",
-        "leg_rating", "angle", "sling_length", "sling_height",
+        "by", "fork_capacity", "operating_capacity", "tipping_load", "fork_centre", "coil_centre",
+        "at_face", "face_to_axle", "attachment", "sling_hitch", "legs", "legs_sharing",
+        "hitch_limit", "by_factors", "leg_rating", "choke_angle", "angle", "sling_length",
+        "sling_height",
     ))
 
 
@@ -33,7 +35,10 @@ VIEW = StepView(
     "haul",
     groups=(
         Group("On the rack and aboard", ("haul.rack_coils", "haul.rack_mass", "haul.gear")),
-        Group("Trailer and axles", ("haul.trailer_rating", "haul.axles", "haul.axle_rating")),
+        Group("Trailer and axles", (
+            "haul.trailer_rating", "haul.trailer_weighed", "haul.axles", "haul.axle_rating",
+            "haul.axles_weighed",
+        )),
         Group("Hitch and towing vehicle", (
             "haul.hitch", "haul.hitch_rating", "haul.hitch_load_rating", "haul.hitch_load",
             "haul.tow_weight", "haul.tow_rating", "haul.tow_pull", "haul.combination_rating",
@@ -42,7 +47,8 @@ VIEW = StepView(
             "haul.hitch_to_axles", "haul.empty_hitch_load", "haul.rack_at", "haul.gear_at",
         )),
         Group("Coils as cargo", (
-            "haul.cargo_coils", "haul.cargo_on", "haul.cargo_at", "haul.eye", "haul.blocked",
+            "haul.cargo_coils", "haul.cargo_on", "haul.cargo_at", "haul.grouped", "haul.eye",
+            "haul.turned_by", "haul.blocked", "haul.mats",
             "haul.ties_over", "haul.tie_over_limit", "haul.ties_direct", "haul.tie_direct_limit",
         )),
         Group("Lifting at the site", _lift("site")),

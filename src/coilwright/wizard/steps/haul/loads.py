@@ -192,10 +192,11 @@ def load_text(line: LoadLine, system: System, width: int) -> str:
     A blank stands first for the sign of the marked row. A load or rating that is not known
     leaves no margin, and says so.
     """
-    load, rating, margin = (_text(f, system) for f in (line.load, line.rating, line.margin))
+    load, rating, margin = (
+        _text(f, system) for f in (line.load or line.weight, line.rating, line.margin))
     name, word = one_line(line.name), line.word
     if width >= _ONE_ROW:
-        if line.rating is None:
+        if line.rating is None or (line.load is None and line.weight is not None):
             return _row((name, load), word, width)
         if line.load is None:
             return _row((name, load, rating), _word_or_need(line), width)
