@@ -295,7 +295,8 @@ def _leg_rating(at: _Place) -> Term:
     hitch, key, text = at.gear.sling_hitch, at.key("sling_hitch"), "rating of one leg, so held"
     match hitch:
         case None:
-            return at.ledger.lack(at.key("held_rating"), at.label(text), (key,))
+            rated = Lacking(missing((at.answer("leg_rating"),))).needs
+            return at.ledger.lack(at.key("held_rating"), at.label(text), (key, *rated))
         case SlingHitch.VERTICAL:
             return at.answer("leg_rating")
         case SlingHitch.BASKET:
