@@ -152,6 +152,8 @@ HAUL_CASES: list[tuple[str, Level, Mapping[str, Value | None], Mapping[str, Valu
      {**ROAD, "haul.ties_direct": 0, "haul.tie_over_limit": 2000.0},
      {**ROAD, "haul.ties_direct": 0, "haul.tie_over_limit": 2000.0, "haul.blocked": YesNo.YES}),
     ("haul.metal_coil", Level.CARE, HEAVY, {**HEAVY, "@eave": 1000.0}),
+    ("haul.turning", Level.CARE, {"haul.cargo_coils": 1, "haul.eye": CoilEye.UP},
+     {"haul.cargo_coils": 1, "haul.eye": CoilEye.LENGTHWISE}),
     ("haul.coil_rolls", Level.NOTE, {"haul.cargo_coils": 1}, HEAVY),
     ("haul.coil_rolls", Level.NOTE, {"haul.cargo_coils": 1}, {"haul.cargo_coils": 0}),
 ]  # fmt: skip

@@ -168,7 +168,7 @@ def _gear(place: str) -> tuple[Answer, ...]:
               bare=_INCHES, low=6, high=60),
         _lift(place, "coil_centre", "face to coil middle", quantity, Kind.WIDTH, _forks,
               bare=_INCHES, low=2, high=240),
-        _lift(place, "at_face", "coil at the fork face", Form.CHOICE, None, _out_unknown,
+        _lift(place, "at_face", "coil at fork face", Form.CHOICE, None, _out_unknown,
               choices=tuple(YesNo)),
         _lift(place, "face_to_axle", "axle to fork face", quantity, Kind.WIDTH, _forks,
               bare=_INCHES, low=2, high=120),
