@@ -11,11 +11,14 @@ from coilwright.job.haul import CoilEye, HaulSection, HitchKind, LiftBy, TurnedB
 from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
 from coilwright.plan.lighter_coils import lighter_coils
+from coilwright.sheets import render
 from coilwright.store.reader import from_data, to_data
+from coilwright.units import System
+from coilwright.wizard.steps.haul.loads import load_text
 from tests.cases import set_answers, small_gable
 from tests.haul.cases import HEAVY, on_the_road
 from tests.haul.test_cargo import heavy, told
-from tests.lifting.gear import FORK, lifted, line
+from tests.lifting.gear import FORK, SLINGS, lifted, line
 
 
 def load(done: Plan, key: str) -> float:
@@ -39,6 +42,35 @@ def test_what_is_known_of_a_trailer_counts_against_the_scale() -> None:
     # 7,400 + 2,500 = 9,900 lb without the gear
     done = plan(on_the_road({"haul.gear": None, "haul.trailer_weighed": 9000.0}))
     assert load(done, "haul.trailer") == 9900
+
+
+def test_the_known_weight_is_printed_where_the_rest_is_not() -> None:
+    # 7,400 + 2,500 lb of trailer and rack without the gear; 7,000 lb of vehicle beside them
+    done = plan(on_the_road({"haul.gear": None, "haul.trailer_rating": None}))
+    lines = {one.key: one for one in done.loads}
+    trailer, both = lines["haul.trailer"], lines["haul.combination"]
+    assert "≥ 9,900 lb" in load_text(trailer, System.US, 90)
+    assert "≥ 16,900 lb" in load_text(both, System.US, 90)
+    assert "≥ 16,900 lb" in load_text(both, System.US, 60)
+    assert "at least 9,900 lb" in render("haul", done, "md")
+    assert "The loaded trailer is at least 9,900 lb." in next(
+        f.what for f in done.findings if f.key == "haul.ratings_missing")
+    whole = plan(on_the_road({"haul.trailer_rating": None}))
+    assert "10,200 lb" in load_text(whole.loads[0], System.US, 90)
+
+
+def test_what_hangs_is_printed_where_its_pull_is_not_known() -> None:
+    done = plan(lifted("shop", {**SLINGS, "angle": None}))
+    assert "2,725 lb" in load_text(line(done, "shop"), System.US, 90)
+    assert "to lift; needs" in load_text(line(done, "shop"), System.US, 90)
+    assert "2,725 lb to lift" in render("haul", done, "md")
+
+
+def test_vehicle_and_what_is_known_of_the_trailer_stop_together() -> None:
+    change: dict[str, Value | None] = {"haul.gear": None}
+    over = plan(on_the_road({**change, "haul.combination_rating": 16_899.0}))
+    assert [f.key for f in over.stops] == ["haul.combination"]
+    assert not plan(on_the_road({**change, "haul.combination_rating": 16_900.0})).stops
 
 
 @pytest.mark.parametrize(("scale", "axles"), [(9300.0, 9300), (8000.0, 8900)])
@@ -172,7 +204,7 @@ def test_an_eye_up_coil_says_how_it_is_turned_and_by_whom(who: TurnedBy | None) 
                       {"haul.eye": CoilEye.UP, "haul.turned_by": who})
     said = told(plan(job), "haul.turning")
     assert "2,475 lb" in said
-    assert "by its bands" in said
+    assert "never by prying or with one fork" in said
     assert ("is not known" in said) is (who is None)
     for eye in (CoilEye.CROSSWISE, None):
         aside = plan(set_answers(job, {"haul.eye": eye}))

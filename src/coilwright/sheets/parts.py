@@ -296,7 +296,8 @@ def _comes_to(load: LoadLine, system: System) -> Text:
     """The load; where it is not known, what is known of the weight."""
     if load.weight is None:
         return figure_text(load.load, system)
-    return line(figure_text(load.weight, system), " is known")
+    weight = figure_text(load.weight, system)
+    return line(weight, " to lift") if load.in_the_air else line("at least ", weight)
 
 
 def loads_part(plan: Plan) -> tuple[Block, ...]:

@@ -198,7 +198,7 @@ def _tipping(at: _Place, rated_at: Term, middle: Term) -> None:
 
 
 def _half(at: _Place, heaviest: CoilPlan | StockCoil | None) -> Term:
-    """From the fork face to the coil's middle where nobody has measured it."""
+    """From the fork face to the middle of a coil that touches it, the nearest it can lie."""
     diameter: Term
     if isinstance(heaviest, CoilPlan):
         diameter = at.ledger.figures[f"coil.{heaviest.number}.largest"]
@@ -214,7 +214,8 @@ def _half(at: _Place, heaviest: CoilPlan | StockCoil | None) -> Term:
     else:
         diameter = at.ledger.lacks.get("coil.mass_ordered") or Lack(
             "coil.largest", "Diameter", (), "there is no coil")
-    return at.put("middle", "fork face to coil's middle, taken", calc.half_diameter, diameter,
+    end = "" if at.gear.at_face is YesNo.YES else ", at the least"
+    return at.put("middle", f"fork face to coil's middle{end}", calc.half_diameter, diameter,
                   note="the coil against the fork face; on a hook, boom or wide skid it is more")
 
 

@@ -262,7 +262,7 @@ def _turning(view: View) -> Iterator[Finding]:
         return
     who = haul.turned_by
     how = ("It is turned only by gear made for it: a coil turner, or slings and two hooks by a "
-           "rigger's plan; never by prying, with one fork, or by its bands.")
+           "rigger's plan; never by prying or with one fork.")
     heaviest = max((figure.value for key, figure in view.figures.items()
                     if key.startswith(("coil.", "haul.coil.")) and key.endswith(".heaviest")),
                    default=None)

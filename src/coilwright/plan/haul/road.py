@@ -59,8 +59,8 @@ def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
     both = ledger.put("haul.combination_load", "Towing vehicle and loaded trailer",
                       wound.summed_mass, tow, gross)
     both_known = _known_part(ledger, "haul.combination_known",
-                        "Towing vehicle and trailer, what is known of them",
-                        [tow, known(gross) or part])
+                             "Towing vehicle and trailer, what is known of them",
+                             [tow, known(gross), part])
     _ratings_together(ledger)
     axles_known = _axles_known(ledger, part, known(light))
     return [
