@@ -251,11 +251,6 @@ class LoadLine:
     weight: Figure | None = None
 
     @property
-    def in_the_air(self) -> bool:
-        """Whether it is lifted, not hauled; weight is then all that hangs, not a share of it."""
-        return self.place in ("site", "shop")
-
-    @property
     def known(self) -> bool:
         """Whether load and rating are both known; if not, nothing is cleared."""
         return self.margin is not None

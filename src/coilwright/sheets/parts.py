@@ -297,7 +297,8 @@ def _comes_to(load: LoadLine, system: System) -> Text:
     if load.weight is None:
         return figure_text(load.load, system)
     weight = figure_text(load.weight, system)
-    return line(weight, " to lift") if load.in_the_air else line("at least ", weight)
+    lifted = load.place in ("site", "shop")
+    return line(weight, " to lift") if lifted else line("at least ", weight)
 
 
 def loads_part(plan: Plan) -> tuple[Block, ...]:

@@ -36,7 +36,7 @@ VIEW = StepView(
     groups=(
         Group("On the rack and aboard", ("haul.rack_coils", "haul.rack_mass", "haul.gear")),
         Group("Trailer and axles", (
-            "haul.trailer_rating", "haul.trailer_weighed", "haul.axles", "haul.axle_rating",
+            "haul.trailer_rating", "haul.axles", "haul.axle_rating", "haul.trailer_weighed",
             "haul.axles_weighed",
         )),
         Group("Hitch and towing vehicle", (

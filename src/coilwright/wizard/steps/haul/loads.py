@@ -194,7 +194,7 @@ def load_text(line: LoadLine, system: System, width: int) -> str:
     """
     load, rating, margin = (_text(f, system) for f in (line.load, line.rating, line.margin))
     if line.weight is not None:
-        load = line.weight.text(system) if line.in_the_air else f"≥ {line.weight.text(system)}"
+        load = line.weight.text(system) if line.place in _LIFTS else f"≥ {line.weight.text(system)}"
     name, word = one_line(line.name), line.word
     if width >= _ONE_ROW:
         if line.rating is None:
@@ -283,7 +283,7 @@ def _word_or_need(line: LoadLine) -> str:
     if line.load is not None or line.rating is None:
         return line.word
     needs = [ANSWERS[key].label for key in line.needs if key in ANSWERS]
-    lifts = "to lift; " if line.weight is not None and line.in_the_air else ""
+    lifts = "to lift; " if line.weight is not None and line.place in _LIFTS else ""
     return f"{lifts}needs {needs[0]}" if needs else line.word
 
 
