@@ -15,6 +15,9 @@ from hypothesis import strategies as st
 
 from coilwright.calc.tie_down import (
     EACH,
+    EYE_CROSSWISE,
+    EYE_LENGTHWISE,
+    EYE_UP,
     LIGHT,
     METAL_COIL_FROM,
     SHORT,
@@ -24,6 +27,8 @@ from coilwright.calc.tie_down import (
     must_hold,
     tie_downs,
     tie_downs_blocked,
+    tie_downs_by_eye,
+    tie_downs_of_row,
 )
 from tests.printed import printed
 
@@ -92,3 +97,20 @@ def test_the_metal_coil_rule_begins_at_5000_lb() -> None:
     # 393.120, and 2,268 kg in the manual
     assert printed("5000") == METAL_COIL_FROM
     assert printed("2268") == METAL_COIL_FROM * 0.45359237
+
+
+# 393.120(b)-(d), by a state's manual for drivers of metal coils (copy). Eye up: one diagonally
+# over the eye each way and one straight across; crosswise: one forward and one rearward through
+# the eye; lengthwise: of three ways the one of two over the coil (that one read in the copy).
+@pytest.mark.parametrize(("least", "count"), [(EYE_UP, 3), (EYE_CROSSWISE, 2), (EYE_LENGTHWISE, 2)])
+def test_fewest_tie_downs_of_one_metal_coil(least: float, count: int) -> None:
+    # up to 10 ft and blocked takes one by 393.110; long cargo takes more by it than by the eye
+    assert tie_downs_by_eye(1, least) == count
+    assert tie_downs_by_eye(5, least) == 5
+
+
+@pytest.mark.parametrize(("coils", "count"), [(2, 4), (3, 5), (5, 7)])
+def test_a_row_of_coils_eye_up(coils: int, count: int) -> None:
+    # one in front, one in the rear, and one over each coil or each pair side by side (copy);
+    # counted over each coil, the more of the two
+    assert tie_downs_of_row(2, coils) == count

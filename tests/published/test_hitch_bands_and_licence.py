@@ -1,9 +1,9 @@
 """What rests on a hitch, by owner's manuals, and the weights a license goes by.
 
-Hitch bands: a vehicle owner's manual, 10 to 15 % on a ball hitch, 15 to 25 % on a gooseneck;
-flag: published, read in a copy. A trailer maker: 20 to 25 % on a gooseneck, so that 12,000 lb
-puts 2,400 to 3,000 lb on it; flag: read. Other makers say less (9 to 11 % on one), so the band is
-a care and never a stop.
+Hitch bands: a vehicle owner's manual, 10 to 15 % on a ball hitch, 15 to 25 % on a pin (gooseneck,
+fifth wheel); flag: published, read in a copy. A trailer maker: 20 to 25 % on a gooseneck, so that
+12,000 lb puts 2,400 to 3,000 lb on it; flag: read. Other makers say less (9 to 11 % on one), so
+the band is a care and never a stop.
 Weights: 49 CFR 383.5 and 49 USC 31301(4) (license), 49 USC 31132 (commercial vehicles); read.
 Axle and hitch by statics: a load W at x from the hitch, axles at a, puts W·x/a on the axles and
 W·(1 − x/a) on the hitch; worked out.
@@ -16,6 +16,7 @@ import pytest
 from coilwright.calc.haul import (
     BALL_BAND,
     COMMERCIAL_FROM,
+    FIFTH_WHEEL_BAND,
     GOOSENECK_BAND,
     LICENSE_TOGETHER,
     LICENSE_TRAILER,
@@ -32,7 +33,7 @@ from tests.printed import printed
 
 def test_the_bands() -> None:
     assert BALL_BAND == (0.10, 0.15)
-    assert GOOSENECK_BAND == (0.15, 0.25)
+    assert GOOSENECK_BAND == FIFTH_WHEEL_BAND == (0.15, 0.25)
 
 
 @pytest.mark.parametrize(("share", "pounds"), [(0.20, "2400"), (0.25, "3000")])

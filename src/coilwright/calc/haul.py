@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from coilwright.calc import sources
 from coilwright.units import Kind
-from coilwright.values.formula import formula, total
+from coilwright.values.formula import formula, greatest, least, total
 from coilwright.values.source import Grade, Source
 
 BALANCE = Source("statics: moments about the middle of the axles", Grade.GEOMETRY)
 RATED = Source("the rating plates of trailer, axles, hitch and tow vehicle", Grade.PLATE)
 BAND = Source(
     "a vehicle owner's manual: 10 to 15 % of the loaded trailer on a ball hitch, 15 to 25 % on a "
-    "gooseneck; other makers say otherwise, and their manual decides", Grade.COPY,
+    "gooseneck or fifth wheel; other makers say otherwise, and their manual decides", Grade.COPY,
 )
+WORSE = Source("worked out and weighed: the worse of the two", Grade.GEOMETRY)
 BALL_BAND = (0.10, 0.15)
 GOOSENECK_BAND = (0.15, 0.25)
+FIFTH_WHEEL_BAND = (0.15, 0.25)
 LICENSE = Source("49 CFR 383.5; 49 USC 31301(4)", Grade.PUBLISHED)
 LICENSE_TOGETHER = 26_001.0
 """Vehicle and trailer together from which the license is in question [lb]."""
@@ -32,6 +34,26 @@ def margin(rating: float, load: float) -> float:
     Terms: rating [lb], load [lb].
     """
     return rating - load
+
+
+@formula(Kind.MASS, WORSE, "C S")
+def worse(computed: float, weighed: float) -> float:
+    """The load that is held to a rating where it is worked out and weighed: max(C, S) [lb].
+
+    The scale may have weighed another load, and the sum may miss what is aboard.
+
+    Terms: computed [lb], weighed [lb].
+    """
+    return greatest(computed, weighed)
+
+
+@formula(Kind.MASS, WORSE, "C S")
+def lighter(computed: float, weighed: float) -> float:
+    """The lesser load on the hitch, which leaves more to the axles: min(C, S) [lb].
+
+    Terms: computed [lb], weighed [lb].
+    """
+    return least(computed, weighed)
 
 
 @formula(Kind.MASS, sources.STATICS, "n R")

@@ -18,6 +18,25 @@ UPRIGHT = 90.0
 DIFFER = 2.0
 """How far an angle and that of the sling's lengths may differ [°] (common practice, no source)."""
 
+CHOKER_SHARE = 0.75
+"""What a choker is rated for, of the vertical rating, choked at 120° or more."""
+CHOKE = {120: 1.00, 90: 0.87, 60: 0.74, 30: 0.62, 0: 0.49}
+"""Angle of choke from which [°] → factor on the choker's rating; the first for above 120° only."""
+COPPER_DENSEST = 0.323
+"""Densest copper in use, C12200 [lb/in³]: what is lifted may be that."""
+STIFF = 2
+"""Slings that a stiff load is counted on while nobody knows that more of them share it."""
+
+DENSEST = Source("copper C12200, 0.323 lb/in³, the heaviest in use", Grade.MEMORY)
+CHOKED = Source("a sling maker's manual: choker by its angle of choke", Grade.COPY)
+CHOKER = Source("sling makers' pages: a choker at 75 % of the vertical rating", Grade.COPY)
+BASKET = Source("a sling maker's page: basket 2.0, 1.7, 1.4 and 1.0 of one vertical leg at 90°, "
+                "60°, 45° and 30° from level", Grade.COPY)
+SHARING = Source("a sling maker's page: three legs 1.5 times two where they share the load, four "
+                 "only where all are known to", Grade.COPY)
+TURNED = Source("a coil turner, or slings and two hooks, by a rigger's plan", Grade.PRACTICE)
+TIPPING = Source("the plates of skid steer and forks; the tipping load is where it tips",
+                 Grade.PLATE)
 TENSION = Source("statics: equal legs, the angle from level", Grade.GEOMETRY)
 DERATED = Source("moments about the front axle, as forklift handbooks have it", Grade.MEMORY)
 LEAST_ANGLE = Source("ASME B30.9, from memory; a rigging firm's page", Grade.COPY)
@@ -72,6 +91,93 @@ def fork_carries(capacity: float, rated_at: float, middle: float, to_axle: float
     Terms: capacity [lb], rated_at [in], middle [in], to_axle [in].
     """
     return least(capacity, capacity * (rated_at + to_axle) / (middle + to_axle))
+
+
+@formula(Kind.MASS, DERATED, "C F D")
+def fork_carries_least(capacity: float, rated_at: float, middle: float) -> float:
+    """The least it carries wherever its front axle is: min(C, C·F/D) [lb].
+
+    The axle lies behind the fork face, which only ever raises it. Terms as of `fork_carries`.
+
+    Terms: capacity [lb], rated_at [in], middle [in].
+    """
+    return least(capacity, capacity * rated_at / middle)
+
+
+@formula(Kind.MASS, BASKET, "B")
+def basket_side(limit: float) -> float:
+    """What each side of a basket carries: B/2 [lb]. limit: of the basket, sides straight up.
+
+    Terms: limit [lb].
+    """
+    return limit / 2
+
+
+@formula(Kind.MASS, BASKET, "V")
+def basket_from_vertical(vertical: float) -> float:
+    """What each side of a basket carries, worked out from the vertical rating: V [lb].
+
+    With both sides straight up the basket carries twice that. Terms as of `basket_side`.
+
+    Terms: vertical [lb].
+    """
+    return vertical
+
+
+@formula(Kind.COUNT, SHARING, "n s")
+def sharing(slings: float, known: float) -> float:
+    """Slings that are counted: min(n, s), no more than are known to share the load.
+
+    Terms: slings [1], known [1].
+    """
+    return least(slings, known)
+
+
+@formula(Kind.MASS, CHOKED, "C f")
+def choker_carries(limit: float, factor: float) -> float:
+    """What a choker carries at its angle of choke: C·f [lb]. limit: of the choker, by its tag.
+
+    Terms: limit [lb], factor [1].
+    """
+    return limit * factor
+
+
+@formula(Kind.MASS, CHOKER, "V c f")
+def choker_from_vertical(vertical: float, share: float, factor: float) -> float:
+    """A choker worked out from the vertical rating: V·c·f [lb].
+
+    share: of the vertical rating, choked at 120° or more. factor: for the angle of choke.
+
+    Terms: vertical [lb], share [1], factor [1].
+    """
+    return vertical * share * factor
+
+
+@formula(Kind.COUNT, SHARING, "n s")
+def sides_that_carry(slings: float, sides: float) -> float:
+    """Legs that pull: n·s; slings that carry, times the sides of each, two of a basket.
+
+    Terms: slings [1], sides [1].
+    """
+    return slings * sides
+
+
+@formula(Kind.MASS, DENSEST, "W ρ δ")
+def at_densest(mass: float, densest: float, density: float) -> float:
+    """What a coil weighs if its metal is the densest of its kind: W·ρ/δ [lb].
+
+    Terms: mass [lb], densest [lb/in³], density [lb/in³].
+    """
+    return mass * densest / density
+
+
+@formula(Kind.MASS, DENSEST, "W ρ δ")
+def from_densest(mass: float, densest: float, density: float) -> float:
+    """What a coil is reckoned at that may be of the densest metal: W·δ/ρ [lb].
+
+    Terms: mass [lb], densest [lb/in³], density [lb/in³].
+    """
+    return mass * density / densest
 
 
 @formula(Kind.ANGLE, sources.PLANE_GEOMETRY, "H L")

@@ -9,6 +9,12 @@ from coilwright.values.source import Grade, Source
 COUNTED = Source("49 CFR 393.110(b), (c)", Grade.COPY)
 HOLDING = Source("49 CFR 393.106(d)", Grade.COPY)
 METAL_COILS = Source("49 CFR 393.120, by a state's manual for drivers of metal coils", Grade.COPY)
+EYE_UP = 3.0
+"""Fewest tie-downs of one coil, eye up, under that rule: two diagonally, one straight across."""
+EYE_CROSSWISE = 2.0
+"""The same, eye crosswise: one through the eye to the front, one to the rear."""
+EYE_LENGTHWISE = 2.0
+"""The same, eye lengthwise: of its three ways the one with fewest, two over the coil."""
 SHORT = 60.0
 """Length along the vehicle up to which one tie-down can do [in]."""
 EACH = 120.0
@@ -16,7 +22,7 @@ EACH = 120.0
 LIGHT = 1100.0
 """Weight up to which one tie-down can do on a short article [lb]."""
 METAL_COIL_FROM = 5000.0
-"""Weight of one coil, or of coils bound together, from which the metal coil rule applies [lb]."""
+"""Weight of one coil, or of coils grouped together, from which the metal coil rule applies [lb]."""
 
 
 @formula(Kind.COUNT, COUNTED, "L W b s w")
@@ -38,6 +44,35 @@ def tie_downs_blocked(length: float, each: float) -> float:
     Terms: length [in], each [in].
     """
     return up(length / each)
+
+
+@formula(Kind.COUNT, METAL_COILS, "n e")
+def tie_downs_by_eye(counted: float, by_eye: float) -> float:
+    """Tie-downs of a coil under the metal coil rule: max(n, e), the greater of both counts.
+
+    counted: by length and weight. by_eye: by the way its eye points.
+
+    Terms: counted [1], by_eye [1].
+    """
+    return greatest(counted, by_eye)
+
+
+@formula(Kind.COUNT, METAL_COILS, "n c")
+def tie_downs_of_row(counted: float, coils: float) -> float:
+    """Tie-downs of coils grouped eye up: max(n, c + 2), one over each, one front, one rear.
+
+    Terms: counted [1], coils [1].
+    """
+    return greatest(counted, coils + 2)
+
+
+@formula(Kind.WIDTH, COUNTED, "L")
+def row_length(*lengths: float) -> float:
+    """The most that grouped coils reach along the vehicle, one behind the other: Σ L [in].
+
+    Terms: lengths [in].
+    """
+    return total(*lengths)
 
 
 @formula(Kind.COUNT, COUNTED, "n")

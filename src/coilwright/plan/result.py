@@ -237,7 +237,8 @@ class LoadLine:
 
     place: what it belongs to: trailer, hitch, tow, cargo, site or shop. load or rating is None
     where it is not known; margin (rating less load) is there when both are. needs: the answers
-    that would make it known. answers: those that would change it.
+    that would make it known. answers: those that would change it. weight: what is known of the
+    weight where the load is not known.
     """
 
     key: str
@@ -248,6 +249,7 @@ class LoadLine:
     margin: Figure | None
     needs: tuple[str, ...]
     answers: tuple[str, ...]
+    weight: Figure | None = None
 
     @property
     def known(self) -> bool:

@@ -286,12 +286,21 @@ def load_table(plan: Plan, loads: Iterable[LoadLine]) -> tuple[Block, ...]:
     """One row a load: what it comes to, its rating, the margin, and a word."""
     system = plan.job.units
     rows = [
-        (load.name, figure_text(load.load, system), figure_text(load.rating, system),
+        (load.name, _comes_to(load, system), figure_text(load.rating, system),
          figure_text(load.margin, system), _load_word(load))
         for load in loads
     ]
     header = ("load", "comes to", "rating", "margin", "")
     return (table(header, rows, right=(1, 2, 3)),) if rows else ()
+
+
+def _comes_to(load: LoadLine, system: System) -> Text:
+    """The load; where it is not known, what is known of the weight."""
+    if load.weight is None:
+        return figure_text(load.load, system)
+    weight = figure_text(load.weight, system)
+    lifted = load.place in ("site", "shop")
+    return line(weight, " to lift") if lifted else line("at least ", weight)
 
 
 def loads_part(plan: Plan) -> tuple[Block, ...]:

@@ -71,13 +71,14 @@ HAUL_CASES: list[tuple[str, Level, Mapping[str, Value | None], Mapping[str, Valu
      {**ROAD, "haul.axle_rating": 4450.0}),
     ("haul.hitch", Level.STOP, {**ROAD, "haul.hitch_rating": 10_199.0},
      {**ROAD, "haul.hitch_rating": 10_200.0}),
-    ("haul.hitch_load", Level.STOP, {**ROAD, "haul.hitch_load_rating": 1299.0},
-     {**ROAD, "haul.hitch_load_rating": 1300.0}),
+    # weighed at 1,300 lb, from where things sit 1,360 lb
+    ("haul.hitch_load", Level.STOP, {**ROAD, "haul.hitch_load_rating": 1359.0},
+     {**ROAD, "haul.hitch_load_rating": 1360.1}),
     ("haul.tow", Level.STOP, {**ROAD, "haul.tow_pull": 10_199.0},
      {**ROAD, "haul.tow_pull": 10_200.0}),
-    # 7,000 + 1,300 = 8,300 lb
-    ("haul.tow_vehicle", Level.STOP, {**ROAD, "haul.tow_rating": 8299.0},
-     {**ROAD, "haul.tow_rating": 8300.0}),
+    # 7,000 + 1,360 = 8,360 lb
+    ("haul.tow_vehicle", Level.STOP, {**ROAD, "haul.tow_rating": 8359.0},
+     {**ROAD, "haul.tow_rating": 8360.1}),
     # 7,000 + 10,200 = 17,200 lb
     ("haul.combination", Level.STOP, {**ROAD, "haul.combination_rating": 17_199.0},
      {**ROAD, "haul.combination_rating": 17_200.0}),
@@ -110,7 +111,14 @@ HAUL_CASES: list[tuple[str, Level, Mapping[str, Value | None], Mapping[str, Valu
      {**ROAD, "haul.hitch_load": 1530.0}),
     ("haul.hitch_share", Level.CARE,
      {**ROAD, "haul.hitch": HitchKind.GOOSENECK, "haul.hitch_load": 1529.0},
-     {**ROAD, "haul.hitch": HitchKind.GOOSENECK, "haul.hitch_load": 2550.0}),
+     {**ROAD, "haul.hitch": HitchKind.GOOSENECK, "haul.hitch_load": 2550.0,
+      "haul.hitch_to_axles": None, "haul.empty_hitch_load": None}),
+    # 1,529 lb where things sit, by an empty trailer of 1,069 lb on the hitch: as on the gooseneck
+    ("haul.hitch_share", Level.CARE,
+     {**ROAD, "haul.hitch": HitchKind.FIFTH_WHEEL, "haul.hitch_load": 1600.0,
+      "haul.empty_hitch_load": 1069.0},
+     {**ROAD, "haul.hitch": HitchKind.FIFTH_WHEEL, "haul.hitch_load": 1600.0,
+      "haul.empty_hitch_load": 1071.0}),
     # from where things sit: 900 + 2,500·0.1 + 300·0.7 = 1,360 lb; less 10 % is 1,224 lb
     ("haul.hitch_disagree", Level.CARE, {**ROAD, "haul.hitch_load": 1223.0},
      {**ROAD, "haul.hitch_load": 1224.0}),
@@ -144,6 +152,8 @@ HAUL_CASES: list[tuple[str, Level, Mapping[str, Value | None], Mapping[str, Valu
      {**ROAD, "haul.ties_direct": 0, "haul.tie_over_limit": 2000.0},
      {**ROAD, "haul.ties_direct": 0, "haul.tie_over_limit": 2000.0, "haul.blocked": YesNo.YES}),
     ("haul.metal_coil", Level.CARE, HEAVY, {**HEAVY, "@eave": 1000.0}),
+    ("haul.turning", Level.CARE, {"haul.cargo_coils": 1, "haul.eye": CoilEye.UP},
+     {"haul.cargo_coils": 1, "haul.eye": CoilEye.LENGTHWISE}),
     ("haul.coil_rolls", Level.NOTE, {"haul.cargo_coils": 1}, HEAVY),
     ("haul.coil_rolls", Level.NOTE, {"haul.cargo_coils": 1}, {"haul.cargo_coils": 0}),
 ]  # fmt: skip

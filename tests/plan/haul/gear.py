@@ -7,7 +7,8 @@ its middle then lies about 15.2 in from a fork face that it touches.
 from __future__ import annotations
 
 from coilwright.job.answers import Value
-from coilwright.job.haul import LiftBy
+from coilwright.job.choices import YesNo
+from coilwright.job.haul import LiftBy, SlingHitch
 from coilwright.job.job import Job
 from coilwright.plan import LoadLine, Plan, plan
 from coilwright.values.finding import Finding, Level
@@ -16,9 +17,11 @@ from tests.cases import set_answers, small_gable
 PLACES = ("site", "shop")
 FORK: dict[str, Value | None] = {
     "by": LiftBy.FORKLIFT, "fork_capacity": 5000.0, "fork_center": 24.0, "attachment": 250.0,
+    "at_face": YesNo.YES,
 }
 SLINGS: dict[str, Value | None] = {
-    "by": LiftBy.SLINGS, "legs": 2, "leg_rating": 2500.0, "angle": 60.0, "attachment": 250.0,
+    "by": LiftBy.SLINGS, "sling_hitch": SlingHitch.VERTICAL, "legs": 2, "leg_rating": 2500.0,
+    "angle": 60.0, "attachment": 250.0,
 }
 
 

@@ -88,11 +88,35 @@ def test_tail_heavy_puts_more_on_the_axles_than_the_trailer_weighs() -> None:
     assert [f.key for f in done.stops] == ["haul.tail_heavy"]
 
 
-def test_the_scale_stands_before_the_sum_and_a_difference_is_told() -> None:
+@pytest.mark.parametrize(("weighed", "held", "axles"), [
+    # from where things sit 1,360 lb; 10,200 − 1,150 and 10,200 − 1,360 lb on the axles
+    (1150.0, 1360.0, 9050.0), (1390.0, 1390.0, 8840.0),
+])  # fmt: skip
+def test_of_scale_and_sum_the_worse_is_held(weighed: float, held: float, axles: float) -> None:
+    done = plan(on_the_road({"haul.hitch_load": weighed}))
+    lines = {line.key: line.load for line in done.loads}
+    assert lines["haul.hitch_load"].value == pytest.approx(held)  # type: ignore[union-attr]
+    assert lines["haul.axles"].value == pytest.approx(axles)  # type: ignore[union-attr]
+    assert lines["haul.tow_vehicle"].value == pytest.approx(7000 + held)  # type: ignore[union-attr]
+
+
+def test_a_tongue_weighed_with_another_load_hides_no_overload() -> None:
+    """1,568 lb by where things sit on a hitch for 1,500 lb, though 1,300 lb was weighed once."""
+    # 900 + W·0.1 + 210 = 1,568, so W = 4,580 lb on the rack
+    done = plan(on_the_road({
+        "haul.rack_mass": 4580.0, "haul.hitch_load_rating": 1500.0, "haul.trailer_rating": 14_000.0,
+        "haul.tow_pull": 14_000.0}))  # fmt: skip
+    (finding,) = (f for f in done.stops if f.key == "haul.hitch_load")
+    assert "tongue weight, 1,568 lb" in finding.what
+
+
+def test_a_tail_that_the_scale_does_not_know_of_stops() -> None:
+    # 900 + 2,500·(1 − 300/200) + 210 = −140 lb, though 1,300 lb was weighed
+    assert [f.key for f in plan(on_the_road({"haul.rack_at": 300.0})).stops] == ["haul.tail_heavy"]
+
+
+def test_a_scale_and_a_sum_that_differ_are_told() -> None:
     done = plan(on_the_road({"haul.hitch_load": 1150.0}))
-    line = next(line for line in done.loads if line.key == "haul.hitch_load")
-    assert line.load is not None
-    assert line.load.value == 1150
     (finding,) = (f for f in done.findings if f.key == "haul.hitch_disagree")
     assert "1,150 lb" in finding.what
     assert "1,360 lb" in finding.what

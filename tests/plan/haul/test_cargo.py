@@ -113,8 +113,8 @@ def test_without_cargo_there_is_nothing_to_tie() -> None:
 @pytest.mark.parametrize(
     ("eye", "words"),
     [
-        (CoilEye.UP, "slantwise over the coil each way"),
-        (CoilEye.CROSSWISE, "one tie-down forward and one rearward"),
+        (CoilEye.UP, "diagonally across the eye each way"),
+        (CoilEye.CROSSWISE, "do not cross in an X"),
         (CoilEye.LENGTHWISE, "two tie-downs through the eye"),
         (None, "Say which way its eye points"),
     ],
@@ -130,9 +130,14 @@ def test_light_coils_bound_together_are_told_of() -> None:
     # two coils of less than 5,000 lb, more than that together
     done = heavy({"machine.arbor_load": 4000.0, "haul.cargo_coils": 2})
     assert len(done.coils) == 2
-    assert "bound together, the coils are not" in told(done, "haul.coil_rolls")
+    assert max(done.figures[f"coil.{n}.heaviest"].value for n in (1, 2)) < METAL_COIL_FROM
+    assert "grouped together they fall under the rule" in told(done, "haul.metal_coil")
+    assert "hold them by it all the same" in told(done, "haul.metal_coil")
+    grouped = heavy({"machine.arbor_load": 4000.0, "haul.cargo_coils": 2,
+                     "haul.grouped": YesNo.YES})
+    assert "hold them by it all the same" not in told(grouped, "haul.metal_coil")
     one = heavy({"machine.arbor_load": 4000.0, "haul.cargo_coils": 1})
-    assert "bound together" not in told(one, "haul.coil_rolls")
+    assert "is under the 5,000 lb" in told(one, "haul.coil_rolls")
 
 
 def test_the_count_is_said_in_words_that_fit_it() -> None:

@@ -10,6 +10,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import Value
+from coilwright.job.choices import YesNo
 from coilwright.job.haul import LiftBy
 from coilwright.job.job import Job
 from coilwright.plan import plan
@@ -132,7 +133,7 @@ def test_after_it_no_forklift_is_over(
 ) -> None:
     job = lifted("site", {
         "by": LiftBy.FORKLIFT, "fork_capacity": capacity, "fork_center": center,
-        "attachment": attachment,
+        "attachment": attachment, "at_face": YesNo.YES,
     }, job)  # fmt: skip
     changed = lighter_coils(job, plan(job))
     assume(changed is not None)

@@ -9,7 +9,7 @@ import pytest
 
 from coilwright.job.answers import Value
 from coilwright.job.choices import YesNo
-from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy
+from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy, SlingHitch
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand
 from coilwright.plan import Plan, plan
@@ -35,7 +35,8 @@ CLEAN: dict[str, Value | None] = {
     "haul.site_by": LiftBy.FORKLIFT, "haul.site_fork_capacity": 4000.0,
     "haul.site_fork_center": 24.0, "haul.site_coil_center": 30.0,
     "haul.site_face_to_axle": 14.0, "haul.site_attachment": 200.0,
-    "haul.shop_by": LiftBy.SLINGS, "haul.shop_legs": 2, "haul.shop_leg_rating": 2500.0,
+    "haul.shop_by": LiftBy.SLINGS, "haul.shop_sling_hitch": SlingHitch.VERTICAL,
+    "haul.shop_legs": 2, "haul.shop_leg_rating": 2500.0,
     "haul.shop_angle": 60.0, "haul.shop_attachment": 100.0,
 }  # fmt: skip
 

@@ -14,9 +14,9 @@ SINGLE: list[tuple[str, dict[str, Value | None], str]] = [
     ("haul.trailer", {"haul.trailer_rating": 10_000.0}, "200 lb"),
     ("haul.axles", {"haul.axle_rating": 4400.0}, "100 lb"),
     ("haul.hitch", {"haul.hitch_rating": 10_000.0}, "200 lb"),
-    ("haul.hitch_load", {"haul.hitch_load_rating": 1250.0}, "50 lb"),
+    ("haul.hitch_load", {"haul.hitch_load_rating": 1250.0}, "110 lb"),
     ("haul.tow", {"haul.tow_pull": 10_000.0}, "200 lb"),
-    ("haul.tow_vehicle", {"haul.tow_rating": 8000.0}, "300 lb"),
+    ("haul.tow_vehicle", {"haul.tow_rating": 8000.0}, "360 lb"),
     ("haul.combination", {"haul.combination_rating": 17_000.0}, "200 lb"),
     ("haul.ties", {"haul.tie_over_limit": 900.0}, "1,200 lb"),
     ("haul.tie_count", {"haul.ties_direct": 0, "haul.tie_over_limit": 2000.0}, "2 tie-downs"),
@@ -86,8 +86,10 @@ def test_overloaded_in_two_ways_shows_both() -> None:
 def test_a_heavier_coil_on_the_rack_overloads_all_that_carry_it() -> None:
     # 7,400 + 6,000 + 300 = 13,700 lb: over the trailer's 12,000 and the vehicle's 12,000 to tow
     # on the axles 13,700 − 1,300 = 12,400 lb, over 12,000; the hitch may pull 14,000
+    # where it sits it puts 900 + 6,000·0.1 + 300·0.7 = 1,710 lb on a hitch for 1,400, whatever
+    # was weighed with another load
     done = plan(on_the_road({"haul.rack_mass": 6000.0}))
-    assert stops(done) == ["haul.trailer", "haul.axles", "haul.tow"]
+    assert stops(done) == ["haul.trailer", "haul.axles", "haul.hitch_load", "haul.tow"]
 
 
 def test_what_rides_on_the_rack_is_held_to_its_arbors_where_it_is_cut_from_a_decoiler() -> None:
@@ -105,6 +107,7 @@ def test_what_rides_on_the_rack_is_held_to_its_arbors_where_it_is_cut_from_a_dec
 
 
 def test_a_weighed_rack_is_held_to_the_arbors_that_are_used() -> None:
-    change: dict[str, Value | None] = {"haul.rack_mass": 3200.0, "haul.rack_coils": 1}
+    change: dict[str, Value | None] = {
+        "haul.rack_mass": 3200.0, "haul.rack_coils": 1, "haul.hitch_load_rating": 1500.0}
     assert stops(plan(on_the_road(change))) == ["haul.rack_over"]
     assert stops(plan(on_the_road({**change, "haul.rack_coils": 2}))) == []

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.choices import YesNo
-from coilwright.job.haul import LiftBy
+from coilwright.job.haul import LiftBy, SlingHitch
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
 from coilwright.job.receiving import REAL, Arrival, Fault
@@ -429,8 +429,8 @@ class TestWhatCarriesIt:
     def test_gear_that_does_not_lift_it(self, place: str) -> None:
         fork = {"by": LiftBy.FORKLIFT, "fork_capacity": 2600.0, "fork_center": 24.0,
                 "coil_center": 20.0, "attachment": 200.0}
-        slings = {"by": LiftBy.SLINGS, "legs": 2, "leg_rating": 1300.0, "angle": 90.0,
-                  "attachment": 200.0}
+        slings = {"by": LiftBy.SLINGS, "sling_hitch": SlingHitch.VERTICAL, "legs": 2,
+                  "leg_rating": 1300.0, "angle": 90.0, "attachment": 200.0}
         for gear in (fork, slings):
             job = set_answers(small_gable(), {f"haul.{place}_{k}": v for k, v in gear.items()})
             assert keys(report(job, weighed=2399.0, mass=2399.0, length=None), "stop") == set()

@@ -8,7 +8,16 @@ from typing import Any
 
 from coilwright.job.answers.spec import Answer, Form
 from coilwright.job.choices import YesNo
-from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy
+from coilwright.job.haul import (
+    CargoOn,
+    ChokeAngle,
+    CoilEye,
+    HitchKind,
+    LiftBy,
+    LiftGear,
+    SlingHitch,
+    TurnedBy,
+)
 from coilwright.job.job import Job
 from coilwright.units import Kind
 from coilwright.values.keys import AnswerKey, answer_key
@@ -93,6 +102,20 @@ def _direct(job: Job) -> bool:
     return _cargo(job) and bool(job.haul.ties_direct)
 
 
+def _several(job: Job) -> bool:
+    return (job.haul.cargo_coils or 0) > 1
+
+
+def _stands_up(job: Job) -> bool:
+    """Whether coils come eye up and are hauled or lifted by somebody named."""
+    haul = job.haul
+    return haul.eye is CoilEye.UP and _eye_matters(job)
+
+
+def _eye_matters(job: Job) -> bool:
+    return _cargo(job) or job.haul.site.by is not None or job.haul.shop.by is not None
+
+
 def _mass(
     key: AnswerKey, label: str, asked: Callable[[Job], bool] | None = None, *, zero: bool = False,
     high: float = 120_000,
@@ -125,7 +148,7 @@ def _when(asked: Callable[[Job], bool] | None) -> dict[str, Any]:
 
 
 def _lift(place: str, name: str, label: str, form: Form, kind: Kind | None = None,
-          by: LiftBy | None = None, **more: Any) -> Answer:
+          when: Callable[[LiftGear], bool] | None = None, **more: Any) -> Answer:
     """An answer about the lifting gear of one place: site or shop."""
 
     def get(job: Job) -> Any:
@@ -136,8 +159,8 @@ def _lift(place: str, name: str, label: str, form: Form, kind: Kind | None = Non
         return dataclasses.replace(job, haul=dataclasses.replace(job.haul, **{place: gear}))
 
     def wanted(job: Job) -> bool:
-        have = getattr(job.haul, place).by
-        return have is by if by is not None else have is not None and have.has_plates
+        gear: LiftGear = getattr(job.haul, place)
+        return gear.by is not None and gear.by.has_plates and (when is None or when(gear))
 
     if name != "by":
         more["asked"] = wanted
@@ -145,30 +168,88 @@ def _lift(place: str, name: str, label: str, form: Form, kind: Kind | None = Non
                   needed=False, getter=get, setter=put, **more)
 
 
+def _fork(gear: LiftGear) -> bool:
+    return gear.by is LiftBy.FORKLIFT
+
+
+def _skid_steer(gear: LiftGear) -> bool:
+    return gear.by is LiftBy.SKID_STEER
+
+
+def _forks(gear: LiftGear) -> bool:
+    return gear.by is not None and gear.by.has_forks
+
+
+def _out_unknown(gear: LiftGear) -> bool:
+    return _forks(gear) and gear.coil_center is None
+
+
+def _slings(gear: LiftGear) -> bool:
+    return gear.by is LiftBy.SLINGS
+
+
+def _not_vertical(gear: LiftGear) -> bool:
+    """Whether the slings hold so that the vertical rating alone says nothing."""
+    return _slings(gear) and gear.sling_hitch in (SlingHitch.BASKET, SlingHitch.CHOKER)
+
+
+def _not_on_tag(gear: LiftGear) -> bool:
+    return _not_vertical(gear) and gear.hitch_limit is None
+
+
+def _vertical(gear: LiftGear) -> bool:
+    return _slings(gear) and (
+        not _not_vertical(gear) or (_not_on_tag(gear) and gear.by_factors is YesNo.YES)
+    )
+
+
+def _choker(gear: LiftGear) -> bool:
+    return _slings(gear) and gear.sling_hitch is SlingHitch.CHOKER
+
+
+def _many_legs(gear: LiftGear) -> bool:
+    return _slings(gear) and (gear.legs or 0) > 2
+
+
 def _gear(place: str) -> tuple[Answer, ...]:
-    fork, slings = LiftBy.FORKLIFT, LiftBy.SLINGS
     quantity = Form.QUANTITY
     return (
         _lift(place, "by", "coils lifted by", Form.CHOICE, choices=tuple(LiftBy)),
-        _lift(place, "fork_capacity", "forklift's rating", quantity, Kind.MASS, fork,
+        _lift(place, "fork_capacity", "forklift's rating", quantity, Kind.MASS, _fork,
               bare=_POUNDS, low=50, high=120_000),
-        _lift(place, "fork_center", "rated load center", quantity, Kind.WIDTH, fork,
+        _lift(place, "operating_capacity", "operating capacity", quantity, Kind.MASS,
+              _skid_steer, bare=_POUNDS, low=50, high=20_000),
+        _lift(place, "tipping_load", "tipping load", quantity, Kind.MASS, _skid_steer,
+              bare=_POUNDS, low=50, high=40_000),
+        _lift(place, "fork_center", "rated load center", quantity, Kind.WIDTH, _forks,
               bare=_INCHES, low=6, high=60),
-        _lift(place, "coil_center", "face to coil middle", quantity, Kind.WIDTH, fork,
+        _lift(place, "coil_center", "face to coil middle", quantity, Kind.WIDTH, _forks,
               bare=_INCHES, low=2, high=240),
-        _lift(place, "face_to_axle", "axle to fork face", quantity, Kind.WIDTH, fork,
+        _lift(place, "at_face", "coil at fork face", Form.CHOICE, None, _out_unknown,
+              choices=tuple(YesNo)),
+        _lift(place, "face_to_axle", "axle to fork face", quantity, Kind.WIDTH, _forks,
               bare=_INCHES, low=2, high=120),
         _lift(place, "attachment", "attachment's weight", quantity, Kind.MASS,
               bare=_POUNDS, zero=True, high=20_000),
-        _lift(place, "legs", "legs that carry", Form.COUNT, Kind.COUNT, slings,
+        _lift(place, "sling_hitch", "slings hold by", Form.CHOICE, None, _slings,
+              choices=tuple(SlingHitch)),
+        _lift(place, "legs", "slings or legs", Form.COUNT, Kind.COUNT, _slings,
               low=1, high=4),
-        _lift(place, "leg_rating", "rating of one leg", quantity, Kind.MASS, slings,
+        _lift(place, "legs_sharing", "legs known to share", Form.COUNT, Kind.COUNT, _many_legs,
+              low=2, high=4),
+        _lift(place, "hitch_limit", "tag for this hitch", quantity, Kind.MASS, _not_vertical,
               bare=_POUNDS, low=50, high=120_000),
-        _lift(place, "angle", "angle from level", quantity, Kind.ANGLE, slings,
+        _lift(place, "by_factors", "by usual factors", Form.CHOICE, None, _not_on_tag,
+              choices=tuple(YesNo)),
+        _lift(place, "leg_rating", "vertical rating", quantity, Kind.MASS, _vertical,
+              bare=_POUNDS, low=50, high=120_000),
+        _lift(place, "choke_angle", "angle of choke", Form.CHOICE, None, _choker,
+              choices=tuple(ChokeAngle)),
+        _lift(place, "angle", "angle from level", quantity, Kind.ANGLE, _slings,
               bare=("°", "°"), low=1, high=90),
-        _lift(place, "sling_length", "sling length", quantity, Kind.LENGTH, slings,
+        _lift(place, "sling_length", "sling length", quantity, Kind.LENGTH, _slings,
               bare=_FEET, high=1200),
-        _lift(place, "sling_height", "hook above load", quantity, Kind.LENGTH, slings,
+        _lift(place, "sling_height", "hook above load", quantity, Kind.LENGTH, _slings,
               bare=_FEET, high=1200),
     )
 
@@ -180,24 +261,29 @@ HAUL: tuple[Answer, ...] = (
     _mass(HaulKey.TRAILER_RATING, "Trailer's rating, loaded"),
     _count(HaulKey.AXLES, "Trailer axles", 9, least=1),
     _mass(HaulKey.AXLE_RATING, "Rating of one axle"),
+    _mass(HaulKey.TRAILER_WEIGHED, "Loaded trailer, weighed"),
+    _mass(HaulKey.AXLES_WEIGHED, "Load on axles, weighed"),
     _pick(HaulKey.HITCH, "Hitch", tuple(HitchKind)),
     _mass(HaulKey.HITCH_RATING, "Trailer hitch may pull", _towed),
-    _mass(HaulKey.HITCH_LOAD_RATING, "Load the hitch may carry", _towed),
-    _mass(HaulKey.HITCH_LOAD, "Hitch load, weighed", _towed, zero=True),
+    _mass(HaulKey.HITCH_LOAD_RATING, "Max tongue or pin weight", _towed),
+    _mass(HaulKey.HITCH_LOAD, "Tongue or pin, weighed", _towed, zero=True),
     _mass(HaulKey.TOW_WEIGHT, "Towing vehicle, loaded", _towed),
     _mass(HaulKey.TOW_RATING, "Towing vehicle's rating", _towed),
     _mass(HaulKey.TOW_PULL, "Trailer vehicle may tow", _towed),
     _mass(HaulKey.COMBINATION_RATING, "Rating of both together", _towed),
     Answer(HaulKey.HITCH_TO_AXLES, "Hitch to middle of axles", Form.QUANTITY, Kind.LENGTH, _FEET,
            needed=False, low=24, high=1200),
-    _mass(HaulKey.EMPTY_HITCH_LOAD, "Hitch load, trailer empty", zero=True),
+    _mass(HaulKey.EMPTY_HITCH_LOAD, "Tongue or pin, empty", zero=True),
     _distance(HaulKey.RACK_AT, "Hitch to middle of rack"),
     _distance(HaulKey.GEAR_AT, "Hitch to middle of gear"),
     _count(HaulKey.CARGO_COILS, "Coils hauled as cargo", 99),
     _pick(HaulKey.CARGO_ON, "Cargo carried by", tuple(CargoOn), _cargo),
     _distance(HaulKey.CARGO_AT, "Hitch to middle of cargo", _cargo_on_trailer),
-    _pick(HaulKey.EYE, "Coil's eye points", tuple(CoilEye), _cargo),
+    _pick(HaulKey.GROUPED, "Coils grouped as one", tuple(YesNo), _several),
+    _pick(HaulKey.EYE, "Coil's eye points", tuple(CoilEye), _eye_matters),
+    _pick(HaulKey.TURNED_BY, "Eye-up coils turned by", tuple(TurnedBy), _stands_up),
     _pick(HaulKey.BLOCKED, "Blocked to the front", tuple(YesNo), _cargo),
+    _pick(HaulKey.MATS, "Friction mats under coils", tuple(YesNo), _cargo),
     _count(HaulKey.TIES_OVER, "Tie-downs side to side", 99, _cargo),
     _mass(HaulKey.TIE_OVER_LIMIT, "Limit each, side to side", _over),
     _count(HaulKey.TIES_DIRECT, "Tie-downs to one side", 99, _cargo),

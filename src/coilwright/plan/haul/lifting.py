@@ -8,20 +8,20 @@ from typing import Any, assert_never, overload
 
 from coilwright.calc import lifting as calc
 from coilwright.job.answers.coils import CoilsKey
-from coilwright.job.haul import LiftBy, LiftGear
-from coilwright.plan.haul.loads import load_line
+from coilwright.job.choices import YesNo
+from coilwright.job.haul import LiftBy, LiftGear, SlingHitch
+from coilwright.plan.haul.loads import at_densest, densest, heaviest_of_new, load_line
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, missing, require
 from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
 from coilwright.values.formula import Formula
 from coilwright.values.keys import Key, row_key
-from coilwright.values.source import ANSWER, PRACTICE, Grade, Source
+from coilwright.values.source import ANSWER, Grade, Source
 from coilwright.values.standing import Standing
 
 PLACES = ("site", "shop")
 _MET = Source("where the forklift's rating meets a coil of that diameter", Grade.GEOMETRY)
-_SAFE_SIDE = Source("not known, so taken as nothing: the safe side", Grade.GEOMETRY)
 
 
 def enter_lifting(
@@ -37,14 +37,13 @@ def enter_lifting(
         match gear.by:
             case None:
                 pass
-            case LiftBy.FORKLIFT:
+            case LiftBy.FORKLIFT | LiftBy.SKID_STEER:
                 lines.append(_fork(_Place(ledger, place, gear), coils, from_stock))
             case LiftBy.SLINGS:
                 lines.append(_slings(_Place(ledger, place, gear), coils, from_stock))
             case LiftBy.OTHER:
-                # No line, yet those who lift must be told what a coil on hand weighs whole.
-                for coil in from_stock:
-                    _before_slitting(ledger, coil)
+                # No line, yet those who lift must be told what each coil weighs whole.
+                _heaviest(ledger, coils, from_stock)
             case _:
                 assert_never(gear.by)
     return tuple(lines)
@@ -97,9 +96,16 @@ class _Place:
         if most is not None and least is not None and most.value <= least.value:
             self.no_limit("the attachment alone is all the gear carries")
             return
-        self.put("coil_limit", text, calc.heaviest_as_ordered, carries, attachment,
-                 self.ledger.answer(CoilsKey.TOLERANCE),
-                 note="as ordered: its long end is still carried")
+        note, tolerance = "as ordered: its long end is still carried", CoilsKey.TOLERANCE
+        both = densest(self.ledger)
+        if both is None:
+            self.put("coil_limit", text, calc.heaviest_as_ordered, carries, attachment,
+                     self.ledger.answer(tolerance), note=note)
+            return
+        dense = self.put("coil_limit_dense", f"{text}, of the heaviest copper",
+                         calc.heaviest_as_ordered, carries, attachment,
+                         self.ledger.answer(tolerance))
+        self.put("coil_limit", text, calc.from_densest, dense, *both, note=note)
 
     def no_limit(self, because: str) -> None:
         """Enter why no coil can be ordered for this gear."""
@@ -111,7 +117,7 @@ def _heaviest(
 ) -> tuple[Term, CoilPlan | StockCoil | None]:
     """The heaviest coil's weight at most, and the coil."""
     weights: list[tuple[Figure, CoilPlan | StockCoil]] = [
-        (ledger.figures[row_key("coil", coil.number, "heaviest")], coil) for coil in coils
+        (heaviest_of_new(ledger, coil), coil) for coil in coils
     ]
     weights += [(_before_slitting(ledger, coil), coil) for coil in from_stock]
     if weights:
@@ -123,48 +129,78 @@ def _heaviest(
 def _before_slitting(ledger: Ledger, coil: StockCoil) -> Figure:
     """What a coil on hand weighs at most, whole: it may be lifted before it is slit."""
     strip, width = ledger.figures[Key.STRIP_WIDTH], ledger.job.on_hand[coil.index].width
+    mass = at_densest(ledger, coil.key, coil.name, coil.heaviest)
     if width <= strip.value:
-        return coil.heaviest
+        return mass
     key, tag = f"haul.on_hand_{coil.index + 1}", f"{coil.tag}: "
     wide = ledger.drawn(f"{key}_width", f"{tag}width before it is slit", width, Kind.WIDTH,
                         Standing.SURE, source=ANSWER)
     return ledger.put(key, f"{tag}weight at most, before it is slit", calc.before_slitting,
-                      coil.heaviest, wide, strip)
+                      mass, wide, strip)
 
 
 def _fork(
     at: _Place, coils: tuple[CoilPlan, ...], from_stock: tuple[StockCoil, ...]
 ) -> LoadLine:
+    """A forklift or skid steer; how far out the coil lies is measured, or not known.
+
+    A coil cannot lie nearer than with its rim at the fork face. Where nobody says how far out it
+    lies, what is carried there is the most there can be: a load over that is over for certain.
+    """
     weight, heaviest = _heaviest(at.ledger, coils, from_stock)
     attachment = at.answer("attachment")
     load = at.put("load", "coil and attachment", calc.lifted, weight, attachment)
-    rated = at.answer("fork_capacity"), at.answer("fork_center")
-    to_axle = _to_axle(at)
-    own = at.answer("coil_center") if at.gear.coil_center is not None else None
-    middle = own or _half(at, heaviest)
-    carries = at.put("fork_carries", "forklift's rating at the coil's middle", calc.fork_carries,
-                     *rated, middle, to_axle)
-    if own is not None:
+    skid_steer = at.gear.by is LiftBy.SKID_STEER
+    plate = "operating_capacity" if skid_steer else "fork_capacity"
+    rated = at.answer(plate), at.answer("fork_center")
+    who = "skid steer" if skid_steer else "forklift"
+    at_most = None
+    own = at.answer("coil_center")
+    if known(own) is not None:
+        carries = _fork_carries(at, "fork_carries", f"{who}'s rating at the coil's middle", rated,
+                                own)
         at.limit(carries, attachment)
+    elif at.gear.at_face is YesNo.YES:
+        middle = _half(at, heaviest)
+        carries = _fork_carries(at, "fork_carries", f"{who}'s rating at the coil's middle", rated,
+                                middle)
+        _limit_by_size(at, rated, attachment, who)
     else:
-        _limit_by_size(at, rated, to_axle, attachment)
-    names = ("fork_capacity", "fork_center", "coil_center", "face_to_axle", "attachment", "by")
-    return load_line(at.ledger, at.key("fork"), at.label("forklift"), at.place, load, carries,
-                     *map(at.key, names), CoilsKey.SITE_LIFT, at_least=known(weight))
+        at_most = known(_fork_carries(at, "fork_at_most", f"{who}'s rating at the very most", rated,
+                                      _half(at, heaviest)))
+        carries = at.ledger.lack(at.key("fork_carries"),
+                                 at.label(f"{who}'s rating at the coil's middle"),
+                                 (*Lacking(missing(rated)).needs, at.key("coil_center")))
+        at.ledger.lack(at.key("coil_limit"), at.label("heaviest coil to order"), carries.needs)
+    if skid_steer:
+        _tipping(at, rated[1], own if known(own) is not None else _half(at, heaviest))
+    names = (plate, "fork_center", "coil_center", "at_face", "face_to_axle", "attachment", "by")
+    return load_line(at.ledger, at.key("fork"), at.label(who), at.place, load, carries,
+                     *map(at.key, names), CoilsKey.SITE_LIFT, at_least=known(weight),
+                     at_most=at_most)
 
 
-def _to_axle(at: _Place) -> Term:
+def _fork_carries(
+    at: _Place, name: str, text: str, rated: tuple[Term, Term], middle: Term
+) -> Term:
+    """What is carried at a middle; the least wherever the axle is, while that is not known."""
+    picks = (at.key("at_face"),) if at.gear.coil_center is None else ()
     if at.gear.face_to_axle is not None:
-        return at.answer("face_to_axle")
-    # Not under the answer's key: that stays unanswered.
-    return at.ledger.drawn(
-        at.key("no_axle"), at.label("front axle to fork face"), 0.0, Kind.WIDTH, Standing.SURE,
-        "with the true distance the rating falls off less", _SAFE_SIDE,
-    )
+        return at.put(name, text, calc.fork_carries, *rated, middle, at.answer("face_to_axle"),
+                      picks=picks)
+    return at.put(name, text, calc.fork_carries_least, *rated, middle, picks=picks,
+                  note="the least, wherever its front axle is; measured, it falls off less")
+
+
+def _tipping(at: _Place, rated_at: Term, middle: Term) -> None:
+    """Enter the load at which a skid steer tips, so far out as the coil lies."""
+    if at.gear.tipping_load is not None:
+        _fork_carries(at, "tips_at", "tipping load at the coil's middle",
+                      (at.answer("tipping_load"), rated_at), middle)
 
 
 def _half(at: _Place, heaviest: CoilPlan | StockCoil | None) -> Term:
-    """From the fork face to the coil's middle where nobody has measured it."""
+    """From the fork face to the middle of a coil that touches it, the nearest it can lie."""
     diameter: Term
     if isinstance(heaviest, CoilPlan):
         diameter = at.ledger.figures[row_key("coil", heaviest.number, "largest")]
@@ -180,33 +216,40 @@ def _half(at: _Place, heaviest: CoilPlan | StockCoil | None) -> Term:
     else:
         diameter = at.ledger.lacks.get(Key.COIL_MASS_ORDERED) or Lack(
             "coil.largest", "Diameter", (), "there is no coil")
-    return at.put("middle", "fork face to coil's middle, taken", calc.half_diameter, diameter,
+    end = "" if at.gear.at_face is YesNo.YES else ", at the least"
+    return at.put("middle", f"fork face to coil's middle{end}", calc.half_diameter, diameter,
                   note="the coil against the fork face; on a hook, boom or wide skid it is more")
 
 
 def _limit_by_size(
-    at: _Place, rated: tuple[Term, Term], to_axle: Term,
-    attachment: Term,
+    at: _Place, rated: tuple[Term, Term], attachment: Term, who: str,
 ) -> None:
     """The limit where the coil's own size sets how far out its middle is."""
     ledger = at.ledger
-    terms = (*rated, to_axle, attachment, ledger.answer(CoilsKey.INSIDE_DIAMETER),
-             ledger.got(Key.COIL_WRAP), ledger.got(Key.STRIP_MASS_PER_LENGTH))
+    terms = [*rated, attachment, ledger.answer(CoilsKey.INSIDE_DIAMETER),
+             ledger.got(Key.COIL_WRAP), ledger.got(Key.STRIP_MASS_PER_LENGTH)]
+    if at.gear.face_to_axle is not None:
+        terms.append(at.answer("face_to_axle"))
     try:
         figures = require(*terms)
     except Lacking as lacking:
         ledger.lack(at.key("coil_limit"), at.label("heaviest coil to order"), lacking.needs)
         return
-    found = calc.middle_at_limit(*(figure.value for figure in figures))
+    capacity, rated_at, holds, inside, wrap, mass, *axle = (figure.value for figure in figures)
+    both = densest(ledger)
+    denser = 1.0 if both is None else both[0].value / both[1].value
+    found = calc.middle_at_limit(capacity, rated_at, axle[0] if axle else 0.0, holds, inside, wrap,
+                                 mass * denser)
     if found is None:
-        at.no_limit("the forklift carries no coil with this attachment")
+        at.no_limit(f"the {who} carries no coil with this attachment")
         return
-    standing = Standing.GUESS if ledger.guessed(at.by) else worst(figures)
+    guessed = ledger.guessed(at.by, at.key("at_face"))
+    standing = Standing.GUESS if guessed else worst(figures)
     middle = ledger.drawn(at.key("limit_middle"), at.label("middle of the heaviest coil"), found,
                           Kind.WIDTH, standing, "half its diameter, against the fork face", _MET)
     at.limit(
-        at.put("limit_carries", "forklift's rating with the heaviest coil", calc.fork_carries,
-               *rated, middle, to_axle), attachment,
+        _fork_carries(at, "limit_carries", f"{who}'s rating with the heaviest coil", rated, middle),
+        attachment,
     )
 
 
@@ -214,7 +257,8 @@ def _slings(
     at: _Place, coils: tuple[CoilPlan, ...], from_stock: tuple[StockCoil, ...]
 ) -> LoadLine:
     weight, _ = _heaviest(at.ledger, coils, from_stock)
-    attachment, legs, rating = (at.answer(n) for n in ("attachment", "legs", "leg_rating"))
+    attachment, rating = at.answer("attachment"), _leg_rating(at)
+    legs = _legs(at)
     load = at.put("load", "coil and attachment", calc.lifted, weight, attachment)
     angle, lengths = _leg_angle(at)
     picks = tuple(map(at.key, ("angle", "sling_length", "sling_height")))
@@ -239,17 +283,78 @@ def _slings(
                          *out, picks=picks)
         at.limit(carries, attachment)
     pull = tension("tension", "pull in one leg", load, legs)
-    if at.gear.legs is not None and at.gear.legs > 2:
-        two = at.ledger.drawn(at.key("two"), at.label("legs that carry a stiff load"), 2.0,
-                              Kind.COUNT, Standing.SURE, source=PRACTICE)
-        tension("tension_two", "pull in one leg if two carry", load, two)
     alone = None
     if known(load) is None and known(weight) is not None:
         alone = known(tension("tension_coil", "pull in one leg, coil alone", weight, legs))
-    names = ("leg_rating", "angle", "legs", "sling_length", "sling_height", "attachment", "by")
+    names = ("sling_hitch", "leg_rating", "hitch_limit", "choke_angle", "angle", "legs",
+             "legs_sharing", "sling_length", "sling_height", "attachment", "by")
     return load_line(at.ledger, at.key("slings"), at.label("one sling leg"), at.place, pull,
                      rating, *map(at.key, names), CoilsKey.SITE_LIFT,
-                     at_least=alone)
+                     at_least=alone, weight=known(load) or known(weight))
+
+
+def _leg_rating(at: _Place) -> Term:
+    """What one leg carries, held as it is: by the tag for that hitch, else as the user lets it."""
+    hitch, key, text = at.gear.sling_hitch, at.key("sling_hitch"), "rating of one leg, so held"
+    match hitch:
+        case None:
+            rated = Lacking(missing((at.answer("leg_rating"),))).needs
+            return at.ledger.lack(at.key("held_rating"), at.label(text), (key, *rated))
+        case SlingHitch.VERTICAL:
+            return at.answer("leg_rating")
+        case SlingHitch.BASKET:
+            if at.gear.hitch_limit is not None:
+                return at.put("held_rating", f"{text}: a side of the basket", calc.basket_side,
+                              at.answer("hitch_limit"), picks=(key,))
+            if at.gear.by_factors is YesNo.YES:
+                return at.put("held_rating", f"{text}: each side a vertical leg",
+                              calc.basket_from_vertical, at.answer("leg_rating"),
+                              picks=(key, at.key("by_factors")))
+        case SlingHitch.CHOKER:
+            factor = _choke_factor(at)
+            if at.gear.hitch_limit is not None:
+                return at.put("held_rating", text, calc.choker_carries, at.answer("hitch_limit"),
+                              factor, picks=(key, at.key("choke_angle")))
+            if at.gear.by_factors is YesNo.YES:
+                share = at.ledger.table(at.key("choker_share"), at.label("choker, of vertical"),
+                                        calc.CHOKER_SHARE, Kind.RATIO, calc.CHOKER)
+                return at.put("held_rating", text, calc.choker_from_vertical,
+                              at.answer("leg_rating"), share, factor,
+                              picks=(key, at.key("by_factors"), at.key("choke_angle")))
+        case _:
+            assert_never(hitch)
+    return at.ledger.lack(at.key("held_rating"), at.label(text), (at.key("hitch_limit"),))
+
+
+def _choke_factor(at: _Place) -> Term:
+    angle = at.gear.choke_angle
+    if angle is None:
+        return Lack(at.key("choke_factor"), at.label("factor for its angle of choke"),
+                    (at.key("choke_angle"),))
+    return at.ledger.table(at.key("choke_factor"), at.label(f"factor, choked at {angle}"),
+                           calc.CHOKE[angle.least], Kind.RATIO, calc.CHOKED)
+
+
+def _legs(at: _Place) -> Term:
+    """Legs that pull: of more than two slings those that are known to share, else two."""
+    legs = at.answer("legs")
+    count, shared = known(legs), at.gear.legs_sharing
+    if count is not None and count.value > calc.STIFF:
+        sharing = at.ledger.given(at.key("legs_sharing")) if shared is not None else None
+        if sharing is None:
+            legs = at.ledger.drawn(at.key("two"), at.label("slings counted of a stiff load"),
+                                   float(calc.STIFF), Kind.COUNT, count.standing,
+                                   "as many more as are known to share the load", calc.SHARING)
+        else:
+            legs = at.put("sharing", "slings counted, known to share", calc.sharing, count,
+                          sharing)
+    hitch = at.gear.sling_hitch
+    if hitch is None or hitch.sides == 1:
+        return legs
+    sides = at.ledger.drawn(at.key("sides"), at.label(f"sides of one {hitch}"),
+                            float(hitch.sides), Kind.COUNT, Standing.SURE, source=calc.BASKET)
+    return at.put("sides_carry", "sides that carry", calc.sides_that_carry, legs, sides,
+                  picks=(at.key("sling_hitch"),))
 
 
 def _leg_angle(at: _Place) -> tuple[Term, tuple[Figure, ...]]:
@@ -274,7 +379,8 @@ def _leg_angle(at: _Place) -> tuple[Term, tuple[Figure, ...]]:
         return angle, ()
     if angle is not None:
         return angle, ()
-    if at.gear.angle is None and at.gear.legs == 1:
+    if (at.gear.angle is None and at.gear.legs == 1
+            and at.gear.sling_hitch is not SlingHitch.BASKET):
         return at.ledger.drawn(
             at.key("straight"), at.label("one leg's angle"), calc.UPRIGHT, Kind.ANGLE,
             Standing.SURE, "one leg hangs straight", calc.TENSION,

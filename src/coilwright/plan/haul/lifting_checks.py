@@ -9,7 +9,7 @@ from coilwright.calc import lifting as calc
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
-from coilwright.job.haul import LiftBy, LiftGear
+from coilwright.job.haul import CoilEye, LiftBy, LiftGear, SlingHitch, TurnedBy
 from coilwright.plan.result import NOT_KNOWN, LoadLine
 from coilwright.plan.view import View, care, stop
 from coilwright.units import Kind
@@ -41,13 +41,14 @@ def check_lifting(view: View) -> Iterator[Finding]:
                 continue
             case LiftBy.OTHER:
                 yield _others(view, key, where)
-            case LiftBy.FORKLIFT:
+            case LiftBy.FORKLIFT | LiftBy.SKID_STEER:
                 yield from _own_gear(_fork, view, key, where, line)
             case LiftBy.SLINGS:
                 yield from _own_gear(_slings, view, key, where, line)
             case _:
                 assert_never(gear.by)
         yield _people(key, where)
+    yield from _turning(view)
 
 
 def _own_gear(
@@ -63,31 +64,64 @@ def _own_gear(
 
 def _fork(view: View, key: str, where: str, line: LoadLine) -> Iterator[Finding]:
     system = view.job.units
+    gear: LiftGear = getattr(view.job.haul, key[5:9])
+    skid_steer = gear.by is LiftBy.SKID_STEER
     if line.over and line.load is not None and line.rating is not None:
+        at_most = "at most " if line.rating.key == f"{key}fork_at_most" else ""
         yield stop(
             f"{key}fork",
-            f"{where} the forklift would lift {line.load.text(system)}; with the coil's middle "
-            f"{_middle(view, key)} from the fork face it carries {line.rating.text(system)}.",
-            "A forklift over its rating tips forward, and the coil rolls off over whoever is in "
+            f"{where} the {gear.by} would lift {line.load.text(system)}; with the coil's middle "
+            f"{_middle(view, key)} from the fork face it carries {at_most}"
+            f"{line.rating.text(system)}.",
+            f"A {gear.by} over its rating tips forward, and the coil rolls off over whoever is in "
             "front.",
-            _lighter(line), calc.WITHIN, *line.answers,
+            _lighter(line), calc.TIPPING if skid_steer else calc.WITHIN, *line.answers,
         )
+    if skid_steer:
+        yield from _tips(view, key, where, line)
     if line.rating is None:
         return
-    plate = view.figures[f"{key}fork_capacity"]
+    plate = view.figures[f"{key}{'operating_capacity' if skid_steer else 'fork_capacity'}"]
     derated = line.rating.value < plate.value * (1 - _SLACK)
     yield care(
         f"{key}fork_plate",
-        f"{where} only the plate of this forklift with this attachment decides, not the "
+        f"{where} only the plate of this {gear.by} with this attachment decides, not the "
         f"{line.rating.text(system)} worked out here.",
         (f"The plate's {plate.text(system)} is for a load whose middle lies nearer; farther out "
          "it falls. " if derated else "")
-        + "A boom, ram or hook lowers what the truck may lift, and mast height and ground do too. "
-        "The two together need a marked rating of their own.",
+        + "A boom, ram or hook lowers what it may lift, and how high, how level and on what "
+        "ground do too. The two together need a marked rating of their own.",
         "Read both plates with the attachment on. Where there is none for the two together, do "
         "not lift.",
-        calc.ATTACHED, f"{key}fork_capacity", f"{key}attachment", f"{key}coil_center",
+        calc.TIPPING if skid_steer else calc.ATTACHED, plate.key, f"{key}attachment",
+        f"{key}coil_center",
     )
+
+
+def _tips(view: View, key: str, where: str, line: LoadLine) -> Iterator[Finding]:
+    """A skid steer's tipping load: never a rating, yet over it the machine tips for certain."""
+    tips, load = view.figures.get(f"{key}tips_at"), line.load or line.weight
+    system = view.job.units
+    if tips is None or load is None:
+        return
+    if load.value > tips.value * (1 + _SLACK) and not line.over:
+        yield stop(
+            f"{key}tips",
+            f"{where} the skid steer tips at {tips.text(system)} with the coil so far out; it "
+            f"would lift {load.text(system)}.",
+            "At its tipping load the rear wheels leave the ground. It may lift far less.",
+            _lighter(line), calc.TIPPING, f"{key}tipping_load", f"{key}operating_capacity",
+            f"{key}coil_center", f"{key}by",
+        )
+    elif line.rating is None and f"{key}operating_capacity" in line.needs:
+        yield care(
+            f"{key}tipping_load",
+            f"{where} the tipping load of the skid steer is no rating: it tips there. Its rated "
+            f"operating capacity: {NOT_KNOWN}.",
+            "What it may lift is a share of the tipping load that its maker sets.",
+            "Read the rated operating capacity, with forks, off its plate.",
+            calc.TIPPING, f"{key}operating_capacity",
+        )
 
 
 def _lighter(line: LoadLine) -> str:
@@ -116,21 +150,37 @@ def _slings(view: View, key: str, where: str, line: LoadLine) -> Iterator[Findin
             calc.TENSION, *line.answers,
         )
     yield from _angle(view, key, where)
-    two = view.figures.get(f"{key}tension_two")
-    legs = getattr(view.job.haul, key[5:9]).legs
-    if legs is not None and legs > 2:
-        said = f", which would be pulled with {two.text(system)} each" if two is not None else ""
-        if two is not None and line.rating is not None and (
-            two.value > line.rating.value * (1 + _SLACK)
-        ):
-            said += f": over the {line.rating.text(system)} one is rated for"
+    gear: LiftGear = getattr(view.job.haul, key[5:9])
+    if gear.legs is not None and gear.legs > calc.STIFF:
+        counts = min(gear.legs, gear.legs_sharing or calc.STIFF)
+        pulled = "" if line.load is None else f", each pulled with {line.load.text(system)}"
         yield care(
             f"{key}sling_legs",
-            f"{where} count on two of the {legs} legs for a stiff load such as a coil{said}.",
-            "A stiff load hangs on the shortest legs. The others can be slack.",
-            "Put in two legs, unless a rigger says that more of them carry.",
-            PRACTICE, f"{key}legs",
+            f"{where} {counts} of the {gear.legs} legs are counted{pulled}.",
+            "A coil is stiff and hangs on the shortest legs; the others can be slack.",
+            "Count on no more than two, unless a rigger knows that more of them share the load.",
+            calc.SHARING, f"{key}legs", f"{key}legs_sharing",
         )
+    if gear.sling_hitch in (SlingHitch.BASKET, SlingHitch.CHOKER):
+        yield from _held_otherwise(view, key, where, gear)
+
+
+def _held_otherwise(view: View, key: str, where: str, gear: LiftGear) -> Iterator[Finding]:
+    """A basket or choker whose rating is worked out, for want of one on the tag."""
+    held = view.figures.get(f"{key}held_rating")
+    if held is None or gear.hitch_limit is not None:
+        return
+    source = calc.BASKET if gear.sling_hitch is SlingHitch.BASKET else calc.CHOKED
+    yield care(
+        f"{key}sling_factors",
+        f"{where} a leg of the {gear.sling_hitch} is counted at {held.text(view.job.units)}, "
+        "worked out from the vertical rating by usual factors.",
+        "The tag's own rating for the hitch decides. Sling makers' factors differ, and edges and "
+        "small bends take off more.",
+        f"Read the {gear.sling_hitch} rating off the tag and give it. Where the tag has none, ask "
+        "the sling's maker.",
+        source, f"{key}hitch_limit", f"{key}by_factors",
+    )
 
 
 def _angle(view: View, key: str, where: str) -> Iterator[Finding]:
@@ -192,10 +242,53 @@ def _missing(view: View, key: str, where: str, line: LoadLine) -> Iterator[Findi
     named = [ANSWERS[need].label.partition(": ")[2] for need in needs]
     yield care(
         f"{key}ratings_missing",
-        f"{where}, {', '.join(named)}: {NOT_KNOWN}.",
+        f"{where}{_weighs(view, line)}, {', '.join(named)}: {NOT_KNOWN}.",
         "While a rating is not known nothing is cleared to be lifted, however light it looks.",
         "Read the plate or tag of every part, attachment too. Gear without one lifts nothing.",
         _PLATES, *needs,
+    )
+
+
+def _weighs(view: View, line: LoadLine) -> str:
+    """What is known to hang on gear whose rating or pull is not known."""
+    load = line.weight or (view.figures.get(f"haul.{line.place}_load"))
+    if load is None:
+        return ""
+    whole = load.key == f"haul.{line.place}_load"
+    return f", with {'' if whole else 'at least '}{load.text(view.job.units)} to lift"
+
+
+def _turning(view: View) -> Iterator[Finding]:
+    """A coil that comes eye up has to be turned on to its side before most machines run it."""
+    haul = view.job.haul
+    if haul.eye is not CoilEye.UP or not ANSWERS["haul.turned_by"].asked(view.job):
+        return
+    who = haul.turned_by
+    how = ("It is turned only by gear made for it: a coil turner, or slings and two hooks by a "
+           "rigger's plan; never by prying or with one fork.")
+    heaviest = max((figure.value for key, figure in view.figures.items()
+                    if key.startswith(("coil.", "haul.coil.")) and key.endswith(".heaviest")),
+                   default=None)
+    weight = "" if heaviest is None else f", up to {view.say(heaviest, Kind.MASS)}"
+    match who:
+        case None:
+            what = f"The coils come eye up{weight}. Who turns them on to their side is not known."
+            do = "Ask for coils with the eye to the side, or name who turns them. "
+        case TurnedBy.NOBODY:
+            what = f"The coils come eye up{weight}, and are run so: nobody turns them."
+            do = "Ask the machine's maker whether it runs a coil eye up. "
+        case TurnedBy.SUPPLIER:
+            what = f"The coils come eye up{weight}; the supplier is to turn them before they ship."
+            do = "Write it on the order, and say here which way they then come. "
+        case TurnedBy.TURNER | TurnedBy.RIGGER:
+            what = f"The coils come eye up{weight}, and are turned by {who}."
+            do = "Have the plates of that gear cover the heaviest coil, and keep everyone clear. "
+        case _:
+            assert_never(who)
+    yield care(
+        "haul.turning", what,
+        "A coil being turned falls the last part of the way by itself.",
+        f"{do}{how}", calc.TURNED, "haul.turned_by", HaulKey.EYE,
     )
 
 
@@ -214,9 +307,15 @@ def _limit(view: View, key: str, where: str) -> Iterator[Finding]:
 
 
 def _others(view: View, key: str, where: str) -> Finding:
-    weights = [view.figures[row_key("coil", c.number, "heaviest")] for c in view.coils]
+    weights = [
+        view.figures.get(
+            f"haul.coil.{c.number}.heaviest", view.figures[row_key("coil", c.number, "heaviest")]
+        )
+        for c in view.coils
+    ]
     # A coil on hand is lifted whole, before it is slit to the strip.
-    weights += [view.figures.get(f"haul.on_hand_{c.index + 1}", c.heaviest)
+    weights += [view.figures.get(f"haul.on_hand_{c.index + 1}",
+                                 view.figures.get(f"haul.{c.key}.heaviest", c.heaviest))
                 for c in view.from_stock]
     heaviest = max(weights, key=lambda figure: figure.value, default=None)
     about = f", {heaviest.text(view.job.units)} for this order," if heaviest is not None else ""

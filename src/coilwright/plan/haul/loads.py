@@ -6,8 +6,9 @@ from dataclasses import dataclass, replace
 from typing import assert_never
 
 from coilwright.calc import coil as wound
-from coilwright.calc import haul, tie_down
+from coilwright.calc import haul, lifting, tie_down
 from coilwright.job.answers.haul import HaulKey
+from coilwright.job.choices import MetalName
 from coilwright.job.haul import CargoOn
 from coilwright.plan.coils.from_stock import across_on_hand
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, missing
@@ -22,14 +23,23 @@ from coilwright.values.standing import Standing
 def load_line(
     ledger: Ledger, key: str, name: str, place: str, load: Term,
     rating: Term, *answers: str, at_least: Figure | None = None,
+    at_most: Figure | None = None, weight: Figure | None = None,
 ) -> LoadLine:
     """The line, and its margin entered as `key`.margin where load and rating are both known.
 
     at_least: the part of the load that is known; where that alone is over the rating, it stands
-    for the load, and nothing that is missing can make it less.
+    for the load, and nothing that is missing can make it less. at_most: the most the rating can
+    be; where the load is over even that, it stands for the rating. weight: what is known of the
+    weight that is carried, if it is not at_least.
     """
     needs = Lacking(missing((load, rating))).needs
     carried, carries = known(load), known(rating)
+    part = carried or at_least
+    if (
+        carries is None and at_most is not None and part is not None
+        and part.value > at_most.value * (1 + 1e-9)
+    ):
+        carries = at_most
     if (
         carried is None and at_least is not None and carries is not None
         and at_least.value > carries.value * (1 + 1e-9)
@@ -39,7 +49,8 @@ def load_line(
     if carried is not None and carries is not None:
         formula = tie_down.ties_to_spare if carried.kind is Kind.COUNT else haul.margin
         margin = ledger.put(part_of(key, "margin"), f"{name}: margin", formula, carries, carried)
-    return LoadLine(key, name, place, carried, carries, margin, needs, answers)
+    shown = None if carried is not None else weight or at_least
+    return LoadLine(key, name, place, carried, carries, margin, needs, answers, shown)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +83,39 @@ def coils_to_haul(
 ) -> tuple[CoilToHaul, ...]:
     """All coils of the job as heavy as they can come, heaviest first."""
     found = [
-        CoilToHaul(row_key("coil", c.number), f"Coil {c.number}",
-                   ledger.figures[row_key("coil", c.number, "heaviest")])
+        CoilToHaul(row_key("coil", c.number), f"Coil {c.number}", heaviest_of_new(ledger, c))
         for c in coils
     ]
-    found += [CoilToHaul(c.key, c.name, c.heaviest, c) for c in from_stock]
+    found += [CoilToHaul(c.key, c.name, at_densest(ledger, c.key, c.name, c.heaviest), c)
+              for c in from_stock]
     return tuple(sorted(found, key=lambda c: -c.mass.value))
+
+
+def densest(ledger: Ledger) -> tuple[Figure, Figure] | None:
+    """The densest metal of the job's kind and the density counted with, where they differ."""
+    have = known(ledger.got(Key.METAL_DENSITY))
+    if ledger.job.metal.metal is not MetalName.COPPER or have is None:
+        return None
+    heavy = ledger.add(Figure("haul.densest", "Density of the heaviest copper",
+                              lifting.COPPER_DENSEST, Kind.DENSITY, lifting.DENSEST,
+                              have.standing))
+    return (heavy, have) if heavy.value > have.value else None
+
+
+def at_densest(ledger: Ledger, key: str, name: str, mass: Figure) -> Figure:
+    """The weight to lift and haul: an order may be light by its table, a load must not be."""
+    both = densest(ledger)
+    if both is None:
+        return mass
+    return ledger.put(f"haul.{key}.heaviest", f"{name}: weight at most, of the heaviest copper",
+                      lifting.at_densest, mass, *both)
+
+
+def heaviest_of_new(ledger: Ledger, coil: CoilPlan) -> Figure:
+    """The most a new coil can weigh when it is lifted or hauled."""
+    name = f"Coil {coil.number}"
+    return at_densest(ledger, row_key("coil", coil.number), name,
+                      ledger.figures[row_key("coil", coil.number, "heaviest")])
 
 
 def across(ledger: Ledger, coil: CoilToHaul) -> Term:
@@ -120,10 +158,14 @@ def _rack(
     ledger: Ledger, coils: tuple[CoilToHaul, ...], on_rack: Term
 ) -> Term:
     weighed = ledger.given(HaulKey.RACK_MASS)
-    if weighed is not None:
-        return weighed
     key, label = Key.HAUL_RACK, "Coils on the rack"
     count = known(on_rack)
+    if weighed is not None:
+        if count is None or not 0 < int(count.value) <= len(coils):
+            return weighed
+        summed = _heaviest(ledger, "haul.rack_worked", f"{label}, worked out", coils, 0,
+                           int(count.value), HaulKey.RACK_MASS, HaulKey.RACK_COILS)
+        return ledger.put(key, f"{label}, the worse of scale and sum", haul.worse, summed, weighed)
     if count is None:
         return ledger.put(key, label, wound.summed_mass, on_rack)
     if not int(count.value):

@@ -18,6 +18,7 @@ from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
+from coilwright.values.source import ANSWER
 from coilwright.values.standing import Standing
 
 RATINGS = (
@@ -32,13 +33,8 @@ RATINGS = (
     "combination_rating",
 )
 """Answers about hauling that plates say."""
-_ABOARD = (
-    HaulKey.RACK_COILS,
-    HaulKey.RACK_MASS,
-    HaulKey.GEAR,
-    HaulKey.CARGO_COILS,
-    MachineKey.WEIGHT,
-)
+_ABOARD = (HaulKey.RACK_COILS, HaulKey.RACK_MASS, HaulKey.GEAR, HaulKey.CARGO_COILS,
+           MachineKey.WEIGHT, "haul.trailer_weighed")  # fmt: skip
 
 
 def enter_hauling(
@@ -62,7 +58,9 @@ def enter_hauling(
 
 def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
     gross, part = _gross(ledger, hauled)
-    hitch = _hitch_load(ledger, hauled, gross)
+    hitch, light = _hitch_load(ledger, hauled, gross)
+    kind = ledger.job.haul.hitch
+    on_hitch = "Load on the hitch" if kind is None else kind.load_name.capitalize()
     axles = ledger.put(Key.HAUL_AXLES_RATING, "All axles together", calc.axles_rating,
                        ledger.answer(HaulKey.AXLES), ledger.answer(HaulKey.AXLE_RATING))
     tow = _towed(ledger, "tow_weight")
@@ -71,19 +69,21 @@ def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
     both = ledger.put(Key.HAUL_COMBINATION_LOAD, "Towing vehicle and loaded trailer",
                       wound.summed_mass, tow, gross)
     both_known = _known_part(ledger, Key.HAUL_COMBINATION_KNOWN,
-                        "Towing vehicle and trailer, what is known of them",
-                        [tow, known(gross) or part])
+                             "Towing vehicle and trailer, what is known of them",
+                             [tow, known(gross), part])
     _ratings_together(ledger)
+    axles_known = _axles_known(ledger, part, known(light))
     return [
         load_line(ledger, "haul.trailer", "Loaded trailer", "trailer", gross,
                   ledger.answer(HaulKey.TRAILER_RATING), HaulKey.TRAILER_RATING, *_ABOARD,
                   at_least=part),
-        load_line(ledger, HaulKey.AXLES, "Axles", "trailer", _axle_load(ledger, gross, hitch),
-                  axles, HaulKey.AXLES, HaulKey.AXLE_RATING, HaulKey.HITCH_LOAD, *_ABOARD,
-                  at_least=_axles_known(ledger, part, known(hitch))),
+        load_line(ledger, HaulKey.AXLES, "Axles", "trailer",
+                  _axle_load(ledger, gross, light, axles_known), axles, HaulKey.AXLES,
+                  HaulKey.AXLE_RATING, HaulKey.HITCH_LOAD, "haul.axles_weighed", *_ABOARD,
+                  at_least=axles_known),
         load_line(ledger, HaulKey.HITCH, "Trailer on the hitch", "hitch", gross,
                   _towed(ledger, "hitch_rating"), HaulKey.HITCH_RATING, *_ABOARD, at_least=part),
-        load_line(ledger, HaulKey.HITCH_LOAD, "Load on the hitch", "hitch", hitch,
+        load_line(ledger, HaulKey.HITCH_LOAD, on_hitch, "hitch", hitch,
                   _towed(ledger, "hitch_load_rating"), HaulKey.HITCH_LOAD_RATING,
                   HaulKey.HITCH_LOAD, HaulKey.RACK_AT, HaulKey.GEAR_AT),
         load_line(ledger, "haul.tow", "Trailer behind the vehicle", "tow", gross,
@@ -110,9 +110,28 @@ def _gross(ledger: Ledger, hauled: Hauled) -> tuple[Term, Figure | None]:
     parts = [ledger.answer(MachineKey.WEIGHT), hauled.rack, ledger.answer(HaulKey.GEAR)]
     if hauled.aboard is not None:
         parts.append(hauled.aboard)
-    picks = (HaulKey.CARGO_COILS, HaulKey.CARGO_ON) if hauled.cargo is not None else (
-        HaulKey.CARGO_COILS,)
-    gross = ledger.put(Key.HAUL_GROSS, "Loaded trailer", wound.summed_mass, *parts, picks=picks)
+    picks = (
+        (HaulKey.CARGO_COILS, HaulKey.CARGO_ON)
+        if hauled.cargo is not None
+        else (HaulKey.CARGO_COILS,)
+    )
+    weighed = ledger.given("haul.trailer_weighed")
+    key, label = Key.HAUL_GROSS, "Loaded trailer"
+    if weighed is None:
+        gross = ledger.put(key, label, wound.summed_mass, *parts, picks=picks)
+    else:
+        worked = ledger.put("haul.gross_worked", f"{label}, worked out", wound.summed_mass, *parts,
+                            picks=picks)
+        known_part = _known_part(ledger, Key.HAUL_GROSS_KNOWN, f"{label}, what is known of it",
+                                 parts)
+        # Of a sum that is not whole the part that is known counts against the scale.
+        held = known(worked) or known_part
+        if held is None:
+            gross = ledger.drawn(key, f"{label}, by the scale", weighed.value, Kind.MASS,
+                                 weighed.standing, source=ANSWER)
+        else:
+            gross = ledger.put(key, f"{label}, the worse of scale and sum", calc.worse, held,
+                               weighed)
     if known(gross) is not None:
         return gross, None
     return gross, _known_part(ledger, Key.HAUL_GROSS_KNOWN, "Loaded trailer, what is known of it",
@@ -129,27 +148,41 @@ def _known_part(
     return ledger.put(key, label, wound.summed_mass, *have)
 
 
-def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Term) -> Term:
-    """The load on the hitch: as weighed, else from where things sit."""
+def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Term) -> tuple[Term, Term]:
+    """The load on the hitch, weighed and from where things sit: the heavier and the lighter.
+
+    The heavier is held to what carries the hitch; the lighter leaves more to the axles.
+    """
     weighed = _towed(ledger, "hitch_load")
     moments = _by_moments(ledger, hauled)
-    hitch = known(weighed) or moments or weighed
-    share = ledger.put(Key.HAUL_HITCH_SHARE, "Share of the trailer on its hitch", calc.hitch_share,
-                       hitch, gross)
+    scale, worked = known(weighed), known(moments)
+    heavy = light = scale or moments or weighed
     kind = ledger.job.haul.hitch
-    if known(share) is not None and kind is not None:
+    ledger.put(Key.HAUL_HITCH_SHARE, "Share of the trailer on its hitch", calc.hitch_share,
+               heavy, gross)
+    if scale is not None and worked is not None:
+        name = "Load on the hitch" if kind is None else kind.load_name.capitalize()
+        heavy = ledger.put("haul.hitch_worse", f"{name}, the worse of scale and sum", calc.worse,
+                           worked, scale)
+        light = ledger.put("haul.hitch_least", f"{name}, the lighter of scale and sum",
+                           calc.lighter, worked, scale)
+        ledger.put("haul.hitch_share_worked", "Share on the hitch, from where things sit",
+                   calc.hitch_share, worked, gross)
+    if known(heavy) is not None and known(gross) is not None and kind is not None:
         match kind:
             case HitchKind.BALL:
                 band = calc.BALL_BAND
             case HitchKind.GOOSENECK:
                 band = calc.GOOSENECK_BAND
+            case HitchKind.FIFTH_WHEEL:
+                band = calc.FIFTH_WHEEL_BAND
             case _:
                 assert_never(kind)
         standing = Standing.GUESS if ledger.guessed(HaulKey.HITCH) else Standing.SURE
         for end, name, value in zip(("least", "most"), ("least", "greatest"), band, strict=True):
             ledger.add(Figure(f"haul.share_{end}", f"Usual {name} share on a {kind}", value,
                               Kind.PERCENT, calc.BAND, standing))
-    return hitch
+    return heavy, light
 
 
 def _by_moments(ledger: Ledger, hauled: Hauled) -> Term | None:
@@ -177,9 +210,21 @@ def _by_moments(ledger: Ledger, hauled: Hauled) -> Term | None:
 
 
 def _axle_load(
-    ledger: Ledger, gross: Term, hitch: Term
+    ledger: Ledger, gross: Term, hitch: Term, at_least: Figure | None
 ) -> Term:
+    """What rests on the axles: worked out, or weighed where that is more."""
+    weighed = ledger.given("haul.axles_weighed")
     key, name = Key.HAUL_AXLE_LOAD, "Load on the axles"
+    worked = _axles_worked(ledger, key if weighed is None else f"{key}_worked", name, gross, hitch)
+    if weighed is None:
+        return worked
+    held = known(worked) or at_least
+    if held is None:
+        return weighed
+    return ledger.put(key, f"{name}, the worse of scale and sum", calc.worse, held, weighed)
+
+
+def _axles_worked(ledger: Ledger, key: str, name: str, gross: Term, hitch: Term) -> Term:
     loaded, carried = known(gross), known(hitch)
     if loaded is None:
         return ledger.put(key, name, calc.whole_on_axles, gross)

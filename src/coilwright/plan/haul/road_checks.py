@@ -64,7 +64,7 @@ _WHAT = {
     HaulKey.AXLES: "The load on the axles, {load}, is over their rating of {rating} by {over}.",
     HaulKey.HITCH: "The loaded trailer, {load}, is over what the hitch may pull, {rating}, by "
     "{over}.",
-    HaulKey.HITCH_LOAD: "The load on the hitch, {load}, is over what the hitch may carry, "
+    HaulKey.HITCH_LOAD: "The {name}, {load}, is over what the hitch may carry, "
     "{rating}, by {over}.",
     "haul.tow": "The loaded trailer, {load}, is over what the towing vehicle may tow, {rating}, "
     "by {over}.",
@@ -118,7 +118,7 @@ def check_hauling(view: View) -> Iterator[Finding]:
     yield from _rack(view)
     yield from _hitch(view, lines)
     yield from check_tie_downs(view)
-    yield from _missing(lines)
+    yield from _missing(view, lines)
     yield from check_driving(view)
 
 
@@ -127,7 +127,7 @@ def _over(view: View, line: LoadLine) -> Finding:
     assert line.rating is not None
     system = view.job.units
     what = _WHAT[line.key].format(
-        load=line.load.text(system), rating=line.rating.text(system),
+        load=line.load.text(system), rating=line.rating.text(system), name=_hitch_name(view),
         over=view.say(line.load.value - line.rating.value, line.load.kind),
     )
     do = _LIGHTER
@@ -235,20 +235,26 @@ def _coils(number: float) -> str:
     return "No coil" if number == 0 else counted(round(number), "coil")
 
 
+def _hitch_name(view: View) -> str:
+    kind = view.job.haul.hitch
+    return "load on the hitch" if kind is None else kind.load_name
+
+
 def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
     load = next(line.load for line in lines if line.key == HaulKey.HITCH_LOAD)
     if load is None:
         return
+    least = view.figures.get("haul.hitch_least", load)
     where = (HaulKey.HITCH_LOAD, HaulKey.RACK_AT, HaulKey.GEAR_AT, HaulKey.CARGO_AT,
              HaulKey.EMPTY_HITCH_LOAD, HaulKey.HITCH_TO_AXLES)
     gross = view.value(Key.HAUL_GROSS)
-    if load.value <= 0:
+    if least.value <= 0:
         yield stop(
             "haul.tail_heavy",
-            f"The trailer is heavy at its tail: {load.text(view.job.units)} on the hitch.",
+            f"The trailer is heavy at its tail: {least.text(view.job.units)} on the hitch.",
             "It lifts the hitch and the rear of the vehicle, and sways until nobody can hold it.",
             "Do not move it so. Bring coils and gear forward, then weigh the load on the hitch.",
-            load.source, *where,
+            least.source, *where,
         )
     elif gross is not None and load.value >= gross:
         yield stop(
@@ -265,16 +271,22 @@ def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
 
 
 def _band(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
-    share, least, most = (
-        view.value(f"haul.{key}") for key in ("hitch_share", "share_least", "share_most")
-    )
-    if share is None or least is None or most is None:
+    least, most = view.value(Key.HAUL_SHARE_LEAST), view.value(Key.HAUL_SHARE_MOST)
+    if least is None or most is None:
         return
-    if least * (1 - _SLACK) <= share <= most * (1 + _SLACK):
+    outside = [
+        (share, key) for key in (Key.HAUL_HITCH_SHARE, "haul.hitch_share_worked")
+        if (share := view.value(key)) is not None
+        and not least * (1 - _SLACK) <= share <= most * (1 + _SLACK)
+    ]
+    if not outside:
         return
+    share, key = outside[0]
+    weighed = view.value(HaulKey.HITCH_LOAD) is not None
+    how = "" if key == Key.HAUL_HITCH_SHARE and weighed else ", from where things sit"
     yield care(
         "haul.hitch_share",
-        f"{view.text('haul.hitch_share')} of the loaded trailer rests on the hitch; usual on a "
+        f"{view.text(key)} of the loaded trailer rests on the hitch{how}; usual on a "
         f"{view.job.haul.hitch} is {view.text('haul.share_least')} to "
         f"{view.text('haul.share_most')}.",
         "Too little on the hitch makes a trailer sway." if share < least
@@ -293,22 +305,23 @@ def _disagree(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
         return
     yield care(
         "haul.hitch_disagree",
-        f"The hitch was weighed at {view.text('haul.hitch_load')}; from where things sit it comes "
-        f"to {view.text('haul.hitch_moments')}.",
+        f"The {_hitch_name(view)} was weighed at {view.text('haul.hitch_load')}; from where things "
+        f"sit it comes to {view.text('haul.hitch_moments')}. The worse is held to the ratings.",
         "They should nearly agree. One of them is not what will be on the road.",
-        "Weigh again, all loaded, and measure again where things sit; the scale decides.",
+        "Weigh again with this load, and measure again where things sit; take out what was "
+        "weighed with another load.",
         calc.BALANCE, *where,
     )
 
 
-def _missing(lines: list[LoadLine]) -> Iterator[Finding]:
+def _missing(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
     unrated = dict.fromkeys(
         key for line in lines if line.rating is None for key in line.needs if key in _RATINGS
     )
     if unrated:
         yield care(
             "haul.ratings_missing",
-            f"Not known: {_names(unrated)}. Read it off the plate.",
+            f"Not known: {_names(unrated)}. Read it off the plate.{_come_to(view, lines)}",
             "What is not known clears nothing: the load may be over it.",
             "Look for the plates of trailer, axles, hitch and vehicle, and the tags of "
             "tie-downs; ask their makers where one is missing.",
@@ -327,6 +340,16 @@ def _missing(lines: list[LoadLine]) -> Iterator[Finding]:
             "Give what is missing; a scale is better than a guess.",
             calc.RATED, *unweighed,
         )
+
+
+def _come_to(view: View, lines: list[LoadLine]) -> str:
+    """What the trailer weighs, or what is known of it, where it is held to no rating."""
+    line = next(line for line in lines if line.key == "haul.trailer")
+    load = line.load or line.weight
+    if load is None or line.known:
+        return ""
+    words = "is" if line.load is not None else "is at least"
+    return f" The loaded trailer {words} {load.text(view.job.units)}."
 
 
 def _names(keys: dict[str, None]) -> str:

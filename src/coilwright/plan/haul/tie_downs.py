@@ -10,13 +10,15 @@ from coilwright.job.answers.haul import HaulKey
 from coilwright.job.choices import YesNo
 from coilwright.job.haul import CoilEye
 from coilwright.plan.haul.loads import CoilToHaul, Hauled, across, load_line
-from coilwright.plan.ledger import Lack, Ledger, Term
+from coilwright.plan.ledger import Lack, Ledger, Term, known
 from coilwright.plan.result import LoadLine
 from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key, part_of
+from coilwright.values.source import ANSWER
+from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 
 _PICKS = (HaulKey.EYE, HaulKey.BLOCKED, HaulKey.CARGO_COILS)
@@ -78,18 +80,92 @@ def _needed(ledger: Ledger, hauled: Hauled, cargo: Term) -> Term:
         Key.HAUL_TIE_SHORT, "Short is up to", calc.SHORT, Kind.LENGTH, calc.COUNTED
     )
     light = ledger.table(Key.HAUL_TIE_LIGHT, "Light is up to", calc.LIGHT, Kind.MASS, calc.COUNTED)
+    sizes = (each, short, light)
+    if _is_group(ledger):
+        return _group(ledger, key, label, hauled, cargo, sizes)
     counts = []
     for number, coil in enumerate(hauled.coils, 1):
+        at, name = f"haul.cargo.{number}", f"{coil.name}: tie-downs"
         along = _along(ledger, f"haul.cargo.{number}", coil)
-        name = f"{coil.name}: tie-downs"
-        if ledger.job.haul.blocked is YesNo.YES:
-            count = ledger.put(f"haul.cargo.{number}.ties", name, calc.tie_downs_blocked, along,
-                               each, picks=_PICKS)
-        else:
-            count = ledger.put(f"haul.cargo.{number}.ties", name, calc.tie_downs, along,
-                               coil.mass, each, short, light, picks=_PICKS)
-        counts.append(count)
-    return ledger.put(key, label, calc.tie_downs_together, *counts)
+        if coil.mass.value < calc.METAL_COIL_FROM:
+            counts.append(_count(ledger, part_of(at, "ties"), name, along, coil.mass, sizes))
+            continue
+        general = _count(ledger, part_of(at, "ties_general"), f"{name} by length and weight", along,
+                         coil.mass, sizes)
+        by_eye = ledger.table(part_of(at, "by_eye"), f"{name} by the metal coil rule",
+                              _by_eye(ledger.job.haul.eye), Kind.COUNT, calc.METAL_COILS)
+        counts.append(ledger.put(part_of(at, "ties"), name, calc.tie_downs_by_eye, general, by_eye,
+                                 picks=_PICKS))
+    if ledger.job.haul.grouped is YesNo.NO or not _row_by_rule(ledger, cargo, len(counts)):
+        return ledger.put(key, label, calc.tie_downs_together, *counts,
+                          picks=_grouped_pick(hauled))
+    # Nobody says whether they are grouped: the count that takes more holds.
+    general = ledger.put("haul.ties_general", f"{label}, each coil by itself",
+                         calc.tie_downs_together, *counts)
+    return ledger.put(key, label, calc.tie_downs_of_row, general, _many(ledger, hauled),
+                      picks=_PICKS)
+
+
+def _is_group(ledger: Ledger) -> bool:
+    """Whether the coils are said to be banded or contained together, so that they count as one."""
+    return (ledger.job.haul.cargo_coils or 0) > 1 and ledger.job.haul.grouped is YesNo.YES
+
+
+def _grouped_pick(hauled: Hauled) -> tuple[str, ...]:
+    return ("haul.grouped",) if len(hauled.coils) > 1 else ()
+
+
+def _group(
+    ledger: Ledger, key: str, label: str, hauled: Hauled, cargo: Term,
+    sizes: tuple[Figure, Figure, Figure],
+) -> Term:
+    """Tie-downs of coils grouped as one, taken to stand one behind the other: the longest way."""
+    along = ledger.put(
+        "haul.cargo.along", "Grouped coils: along the vehicle at most", calc.row_length,
+        *(_along(ledger, f"haul.cargo.{n}", coil) for n, coil in enumerate(hauled.coils, 1)))
+    if not _row_by_rule(ledger, cargo, len(hauled.coils)):
+        return _count(ledger, key, label, along, cargo, sizes, "haul.grouped")
+    general = _count(ledger, "haul.ties_general", f"{label} by length and weight", along, cargo,
+                     sizes, "haul.grouped")
+    return ledger.put(key, label, calc.tie_downs_of_row, general, _many(ledger, hauled),
+                      picks=(*_PICKS, "haul.grouped"))
+
+
+def _row_by_rule(ledger: Ledger, cargo: Term, many: int) -> bool:
+    """Whether coils that may be grouped eye up are a row under the metal coil rule."""
+    whole = known(cargo)
+    return many > 1 and ledger.job.haul.eye in (None, CoilEye.UP) and whole is not None and (
+        whole.value >= calc.METAL_COIL_FROM)
+
+
+def _many(ledger: Ledger, hauled: Hauled) -> Figure:
+    return ledger.drawn("haul.cargo.count", "Coils in the row", float(len(hauled.coils)),
+                        Kind.COUNT, Standing.SURE, source=ANSWER)
+
+
+def _count(
+    ledger: Ledger, key: str, name: str, along: Term, mass: Term,
+    sizes: tuple[Figure, Figure, Figure], *picks: str,
+) -> Term:
+    """Tie-downs by length and weight."""
+    each, short, light = sizes
+    if ledger.job.haul.blocked is YesNo.YES:
+        return ledger.put(key, name, calc.tie_downs_blocked, along, each, picks=(*_PICKS, *picks))
+    return ledger.put(key, name, calc.tie_downs, along, mass, each, short, light,
+                      picks=(*_PICKS, *picks))
+
+
+def _by_eye(eye: CoilEye | None) -> float:
+    """Fewest tie-downs of one coil under the metal coil rule; the most of all while not known."""
+    match eye:
+        case CoilEye.UP | None:
+            return calc.EYE_UP
+        case CoilEye.CROSSWISE:
+            return calc.EYE_CROSSWISE
+        case CoilEye.LENGTHWISE:
+            return calc.EYE_LENGTHWISE
+        case _:
+            assert_never(eye)
 
 
 def _along(ledger: Ledger, key: str, coil: CoilToHaul) -> Term:
@@ -112,24 +188,34 @@ def _held_by_eye(eye: CoilEye) -> str:
     match eye:
         case CoilEye.UP:
             return (
-                "With the eye up: one tie-down slantwise over the coil each way, one straight "
-                "across over its eye, and blocks, friction mats or direct tie-downs against "
-                "sliding forward and back. Rows of coils are held otherwise: read the rule."
+                "With the eye up: one tie-down diagonally across the eye each way, one straight "
+                "across over it, and blocks, friction mats or direct tie-downs against sliding "
+                "forward and back. A row of coils: one in front, one in the rear, and one over "
+                "each coil or each pair side by side."
             )
         case CoilEye.CROSSWISE:
             return (
                 "With the eye crosswise: a cradle that keeps the coil from rolling and off the "
-                "deck, and through its eye one tie-down forward and one rearward. Nailed wood "
-                "alone is no cradle."
+                "deck, and through its eye one tie-down forward and one rearward, each at 45° or "
+                "less. The two do not cross in an X. Nailed wood alone is no cradle."
             )
         case CoilEye.LENGTHWISE:
             return (
-                "With the eye lengthwise: a cradle, two tie-downs through the eye, straight or "
-                "slantwise, and one over the coil from side to side. Two over the coil, front "
-                "and rear, are the other way."
+                "With the eye lengthwise: a cradle that keeps the coil from rolling and off the "
+                "deck, two tie-downs through the eye, diagonal or straight, at 45° or less, one "
+                "over the coil from side to side, and blocks or friction mats in front and "
+                "behind. Two over the coil, front and rear, are the other way."
             )
         case _:
             assert_never(eye)
+
+
+def _slides(view: View) -> str:
+    """What to say where nothing is entered that keeps a coil from sliding on its deck."""
+    haul = view.job.haul
+    if haul.eye is CoilEye.CROSSWISE or YesNo.YES in (haul.blocked, haul.mats):
+        return ""
+    return " Nothing is entered yet that keeps it from sliding: blocks, or friction mats."
 
 
 _EYE_UNKNOWN = "Say which way its eye points: each way is held differently."
@@ -168,7 +254,7 @@ def _too_few(view: View) -> Finding:
         f"there {there_are}.",
         "The rule counts tie-downs by the length and the weight of each coil, whatever they hold.",
         do, calc.COUNTED, HaulKey.TIES_OVER, HaulKey.TIES_DIRECT, HaulKey.CARGO_COILS, HaulKey.EYE,
-        HaulKey.BLOCKED,
+        HaulKey.BLOCKED, "haul.grouped",
     )
 
 
@@ -176,25 +262,36 @@ def _metal_coils(view: View) -> Iterator[Finding]:
     cargo = view.figures.get(Key.HAUL_CARGO)
     if cargo is None:
         return
-    heaviest = cargo.terms[0]
-    weight, limit = heaviest.text(view.job.units), view.say(calc.METAL_COIL_FROM, Kind.MASS)
-    eye = view.job.haul.eye
-    if heaviest.value >= calc.METAL_COIL_FROM:
+    coils = cargo.terms
+    heaviest, many = max(coils, key=lambda coil: coil.value), len(coils)
+    system, limit = view.job.units, view.say(calc.METAL_COIL_FROM, Kind.MASS)
+    eye, grouped = view.job.haul.eye, view.job.haul.grouped
+    if cargo.value >= calc.METAL_COIL_FROM:
+        if heaviest.value >= calc.METAL_COIL_FROM:
+            what = (f"The heaviest coil hauled as cargo, {heaviest.text(system)}, falls under the "
+                    f"rule for metal coils, which begins at {limit}.")
+        else:
+            what = (f"The {many} coils hauled as cargo come to {cargo.text(system)}; grouped "
+                    f"together they fall under the rule for metal coils, which begins at {limit}.")
+        loose = (
+            " Coils that are neither banded nor contained together may be outside it; hold them "
+            "by it all the same." if heaviest.value < calc.METAL_COIL_FROM
+            and grouped is not YesNo.YES else ""
+        )
         yield care(
-            "haul.metal_coil",
-            f"The heaviest coil hauled as cargo, {weight}, falls under the rule for metal coils, "
-            f"which begins at {limit}.",
+            "haul.metal_coil", what,
             "A heavy coil that rolls or slides is stopped by nothing else on the vehicle.",
-            f"{_EYE_UNKNOWN if eye is None else _held_by_eye(eye)} Some states ask the driver for "
-            "an endorsement: ask the license office.",
-            calc.METAL_COILS, HaulKey.EYE, HaulKey.CARGO_COILS, HaulKey.BLOCKED,
+            f"{_EYE_UNKNOWN if eye is None else _held_by_eye(eye)}{_slides(view)}{loose} Some "
+            "states ask the driver for an endorsement: ask the license office.",
+            calc.METAL_COILS, HaulKey.EYE, "haul.grouped", HaulKey.CARGO_COILS, HaulKey.BLOCKED,
+            "haul.mats",
         )
         return
-    bound = len(cargo.terms) > 1 and cargo.value >= calc.METAL_COIL_FROM
     yield note(
         "haul.coil_rolls",
-        f"The heaviest coil hauled as cargo, {weight}, is under the {limit} from which the rule "
-        f"for metal coils begins{'; bound together, the coils are not' if bound else ''}.",
+        f"The {'coil' if many == 1 else f'{many} coils'} hauled as cargo, {cargo.text(system)}"
+        f"{'' if many == 1 else ' together'}, {'is' if many == 1 else 'are'} under the {limit} "
+        "from which the rule for metal coils begins.",
         "A lighter coil rolls and tips all the same.",
         "Cradle or chock it so that it cannot roll, slide or tip, tie it down, and look again "
         "after the first miles.",

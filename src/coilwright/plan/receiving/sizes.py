@@ -225,13 +225,14 @@ def _in_the_air(case: Inspection, mass: Figure) -> Iterator[_Over]:
         carries = fork or slings
         if carries is None:
             continue
+        by = getattr(case.plan.job.haul, place).by
         attachment = case.known(f"haul.{place}_attachment")
         load = mass if attachment is None else case.put(
             f"lifted_{place}", f"coil and attachment, {where}", lifting.lifted, mass, attachment)
         if over(load, carries):
             with_it = "" if load is mass else f"{load.text(case.system)} with the attachment, and "
             yield (f"over_{place}_gear",
-                   f"{with_it}{where} the {'forklift carries' if fork else 'slings carry'} "
+                   f"{with_it}{where} the {f'{by} carries' if fork else 'slings carry'} "
                    f"{carries.text(case.system)}", _BRING,
                    lifting.WITHIN if fork else lifting.TENSION, f"haul.{place}_by")
 

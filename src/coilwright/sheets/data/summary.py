@@ -328,6 +328,7 @@ def _load(line: LoadLine, system: System) -> Json:
         "name": line.name,
         "place": line.place,
         "load": _or_null(line.load, system),
+        "weight_known": _or_null(line.weight, system),
         "rating": _or_null(line.rating, system),
         "margin": _or_null(line.margin, system),
         "known": line.known,

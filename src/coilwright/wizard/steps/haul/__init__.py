@@ -26,8 +26,10 @@ def _bars(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
 
 def _lift(place: str) -> tuple[str, ...]:
     return tuple(f"haul.{place}_{name}" for name in (
-        "by", "fork_capacity", "fork_center", "coil_center", "face_to_axle", "attachment", "legs",
-        "leg_rating", "angle", "sling_length", "sling_height",
+        "by", "fork_capacity", "operating_capacity", "tipping_load", "fork_center", "coil_center",
+        "at_face", "face_to_axle", "attachment", "sling_hitch", "legs", "legs_sharing",
+        "hitch_limit", "by_factors", "leg_rating", "choke_angle", "angle", "sling_length",
+        "sling_height",
     ))
 
 
@@ -35,7 +37,16 @@ VIEW = StepView(
     "haul",
     groups=(
         Group("On the rack and aboard", (HaulKey.RACK_COILS, HaulKey.RACK_MASS, HaulKey.GEAR)),
-        Group("Trailer and axles", (HaulKey.TRAILER_RATING, HaulKey.AXLES, HaulKey.AXLE_RATING)),
+        Group(
+            "Trailer and axles",
+            (
+                HaulKey.TRAILER_RATING,
+                HaulKey.AXLES,
+                HaulKey.AXLE_RATING,
+                "haul.trailer_weighed",
+                "haul.axles_weighed",
+            ),
+        ),
         Group(
             "Hitch and towing vehicle",
             (
@@ -64,8 +75,11 @@ VIEW = StepView(
                 HaulKey.CARGO_COILS,
                 HaulKey.CARGO_ON,
                 HaulKey.CARGO_AT,
+                "haul.grouped",
                 HaulKey.EYE,
+                "haul.turned_by",
                 HaulKey.BLOCKED,
+                "haul.mats",
                 HaulKey.TIES_OVER,
                 HaulKey.TIE_OVER_LIMIT,
                 HaulKey.TIES_DIRECT,

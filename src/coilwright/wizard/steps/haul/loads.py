@@ -194,6 +194,8 @@ def load_text(line: LoadLine, system: System, width: int) -> str:
     leaves no margin, and says so.
     """
     load, rating, margin = (_text(f, system) for f in (line.load, line.rating, line.margin))
+    if line.weight is not None:
+        load = line.weight.text(system) if line.place in _LIFTS else f"≥ {line.weight.text(system)}"
     name, word = one_line(line.name), line.word
     if width >= _ONE_ROW:
         if line.rating is None:
@@ -204,7 +206,8 @@ def load_text(line: LoadLine, system: System, width: int) -> str:
     if line.rating is None:
         return f"{fit(f' {name}', width)}\n{fit(f'   {load} · {word}', width)}"
     if line.load is None:
-        second = f"   {_word_or_need(line)}; rating {rating}"
+        have = "" if line.weight is None else f"{load}; "
+        second = f"   {have}{_word_or_need(line)}; rating {rating}"
         return f"{fit(f' {name}', width)}\n{fit(second, width)}"
     second = f"   {load} of {rating}, margin {margin}"
     if line.load.kind is Kind.COUNT:
@@ -281,7 +284,8 @@ def _word_or_need(line: LoadLine) -> str:
     if line.load is not None or line.rating is None:
         return line.word
     needs = [ANSWERS[key].label for key in line.needs if key in ANSWERS]
-    return f"needs {needs[0]}" if needs else line.word
+    lifts = "to lift; " if line.weight is not None and line.place in _LIFTS else ""
+    return f"{lifts}needs {needs[0]}" if needs else line.word
 
 
 def _text(figure: Figure | None, system: System) -> str:

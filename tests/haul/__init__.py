@@ -1,0 +1,1 @@
+"""Hauling: trailer, axles, hitch, tow vehicle, and coils as cargo."""
