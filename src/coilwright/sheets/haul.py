@@ -42,8 +42,8 @@ from coilwright.words import cautions, words
 _WRITE = line(room(22))
 """Room to write a number or a name."""
 _ROAD = ("trailer", "hitch", "tow")
-_TIES = (HaulKey.CARGO_COILS, HaulKey.CARGO_ON, "haul.grouped", HaulKey.EYE, "haul.turned_by",
-         HaulKey.BLOCKED, "haul.mats", HaulKey.TIES_OVER,
+_TIES = (HaulKey.CARGO_COILS, HaulKey.CARGO_ON, HaulKey.GROUPED, HaulKey.EYE, HaulKey.TURNED_BY,
+         HaulKey.BLOCKED, HaulKey.MATS, HaulKey.TIES_OVER,
          HaulKey.TIE_OVER_LIMIT, HaulKey.TIES_DIRECT, HaulKey.TIE_DIRECT_LIMIT)  # fmt: skip
 _CAUTIONED = (HaulKey.RACK_COILS, HaulKey.HITCH, HaulKey.TOW_WEIGHT, "haul.site_", "haul.shop_",
               *_TIES)
@@ -54,7 +54,7 @@ _ONCE_HITCHED = (HaulKey.HITCH_RATING, HaulKey.HITCH_LOAD_RATING, HaulKey.HITCH_
 """What is read off hitch and towing vehicle, whichever the hitch is."""
 _SHARE = (
     Key.HAUL_HITCH_SHARE,
-    "haul.hitch_share_worked",
+    Key.HAUL_HITCH_SHARE_WORKED,
     Key.HAUL_SHARE_LEAST,
     Key.HAUL_SHARE_MOST,
 )

@@ -23,63 +23,14 @@ def answer_key(key: str) -> AnswerKey:
 Rows = Literal["coil", "plane", "on_hand", "trim", "slit", "arrived"]
 """What there are rows of: coils to order, planes, coils on hand, trim, masters, arrivals."""
 Part = Literal[
-    "across",
-    "alike",
-    "alone",
-    "along",
-    "area",
-    "area_alike",
-    "beside",
-    "beside.mass",
-    "beside.saves",
-    "cannot",
-    "count",
-    "drop",
-    "drop_mass",
-    "edge",
-    "extent",
-    "girth",
-    "halves",
-    "heaviest",
-    "height",
-    "inside",
-    "laid",
-    "largest",
-    "least",
-    "left",
-    "length",
-    "longest",
-    "margin",
-    "mass",
-    "minutes",
-    "money",
-    "net",
-    "none",
-    "openings",
-    "openings_alike",
-    "outside_diameter",
-    "panels",
-    "plain",
-    "rows",
-    "run",
-    "run_left",
-    "run_left_short",
-    "saves",
-    "share",
-    "sheets",
-    "shortest",
-    "slit",
-    "strips",
-    "taken",
-    "tallest",
-    "too_heavy",
-    "too_large",
-    "true_height",
-    "unfit",
-    "unused",
-    "usable",
-    "width",
-    "wrap",
+    "across", "alike", "alone", "along", "area", "area_alike", "beside", "beside.mass",
+    "beside.saves", "by_eye", "cannot", "count", "drop", "drop_mass", "edge", "extent", "girth",
+    "halves", "heaviest", "height", "inside", "laid", "largest", "least", "left", "length",
+    "longest", "margin", "mass", "minutes", "money", "net", "none", "openings",
+    "openings_alike", "outside_diameter", "panels", "plain", "rows", "run", "run_left",
+    "run_left_short", "saves", "share", "sheets", "shortest", "slit", "strips", "taken",
+    "tallest", "ties", "ties_general", "too_heavy", "too_large", "true_height", "unfit",
+    "unused", "usable", "width", "wrap",
 ]
 """What is figured of a row, or of a figure."""
 
@@ -106,43 +57,16 @@ class Key:
     """Figures that a plan has once."""
 
     ACCOUNT_ENDS = FigureKey("account.ends")
-    ACCOUNT_ENDS_LENGTH = FigureKey("account.ends.length")
-    ACCOUNT_ENDS_MONEY = FigureKey("account.ends.money")
-    ACCOUNT_ENDS_SHARE = FigureKey("account.ends.share")
     ACCOUNT_ON_HAND = FigureKey("account.on_hand")
     ACCOUNT_OPENINGS = FigureKey("account.openings")
-    ACCOUNT_OPENINGS_LENGTH = FigureKey("account.openings.length")
-    ACCOUNT_OPENINGS_MONEY = FigureKey("account.openings.money")
-    ACCOUNT_OPENINGS_SHARE = FigureKey("account.openings.share")
     ACCOUNT_RIPPED = FigureKey("account.ripped")
-    ACCOUNT_RIPPED_LENGTH = FigureKey("account.ripped.length")
-    ACCOUNT_RIPPED_MONEY = FigureKey("account.ripped.money")
-    ACCOUNT_RIPPED_SHARE = FigureKey("account.ripped.share")
     ACCOUNT_ROOF = FigureKey("account.roof")
-    ACCOUNT_ROOF_LENGTH = FigureKey("account.roof.length")
-    ACCOUNT_ROOF_MONEY = FigureKey("account.roof.money")
-    ACCOUNT_ROOF_SHARE = FigureKey("account.roof.share")
     ACCOUNT_SPARE = FigureKey("account.spare")
-    ACCOUNT_SPARE_LENGTH = FigureKey("account.spare.length")
-    ACCOUNT_SPARE_MONEY = FigureKey("account.spare.money")
-    ACCOUNT_SPARE_SHARE = FigureKey("account.spare.share")
     ACCOUNT_TAKE_UP = FigureKey("account.take_up")
-    ACCOUNT_TAKE_UP_LENGTH = FigureKey("account.take_up.length")
-    ACCOUNT_TAKE_UP_MONEY = FigureKey("account.take_up.money")
-    ACCOUNT_TAKE_UP_SHARE = FigureKey("account.take_up.share")
     ACCOUNT_THREAD = FigureKey("account.thread")
-    ACCOUNT_THREAD_LENGTH = FigureKey("account.thread.length")
-    ACCOUNT_THREAD_MONEY = FigureKey("account.thread.money")
-    ACCOUNT_THREAD_SHARE = FigureKey("account.thread.share")
     ACCOUNT_TOLERANCE = FigureKey("account.tolerance")
-    ACCOUNT_TOLERANCE_LENGTH = FigureKey("account.tolerance.length")
-    ACCOUNT_TOLERANCE_MONEY = FigureKey("account.tolerance.money")
-    ACCOUNT_TOLERANCE_SHARE = FigureKey("account.tolerance.share")
     ACCOUNT_TOTAL = FigureKey("account.total")
     ACCOUNT_TRIM = FigureKey("account.trim")
-    ACCOUNT_TRIM_LENGTH = FigureKey("account.trim.length")
-    ACCOUNT_TRIM_MONEY = FigureKey("account.trim.money")
-    ACCOUNT_TRIM_SHARE = FigureKey("account.trim.share")
     ACCOUNT_USED = FigureKey("account.used")
     BUILDING_AREA = FigureKey("building.area")
     COIL_COST = FigureKey("coil.cost")
@@ -165,90 +89,49 @@ class Key:
     COILS_DAYS = FigureKey("coils.days")
     COILS_DAYS_SPARE = FigureKey("coils.days_spare")
     COMPARE_SEAMS = FigureKey("compare.seams")
-    EDGES_BREAK = FigureKey("edges.break")
-    EDGES_BREAK_ALONE = FigureKey("edges.break.alone")
-    EDGES_BREAK_HALVES = FigureKey("edges.break.halves")
     EDGES_EAVE = FigureKey("edges.eave")
     EDGES_HIP = FigureKey("edges.hip")
-    EDGES_HIP_ALONE = FigureKey("edges.hip.alone")
-    EDGES_HIP_HALVES = FigureKey("edges.hip.halves")
     EDGES_RAKE = FigureKey("edges.rake")
     EDGES_RIDGE = FigureKey("edges.ridge")
-    EDGES_RIDGE_ALONE = FigureKey("edges.ridge.alone")
-    EDGES_RIDGE_HALVES = FigureKey("edges.ridge.halves")
     EDGES_VALLEY = FigureKey("edges.valley")
-    EDGES_VALLEY_ALONE = FigureKey("edges.valley.alone")
-    EDGES_VALLEY_HALVES = FigureKey("edges.valley.halves")
     EDGES_WALL = FigureKey("edges.wall")
     HAUL_AXLE_KNOWN = FigureKey("haul.axle_known")
     HAUL_AXLE_LOAD = FigureKey("haul.axle_load")
-    HAUL_AXLES_MARGIN = FigureKey("haul.axles.margin")
     HAUL_AXLES_RATING = FigureKey("haul.axles_rating")
     HAUL_CARGO = FigureKey("haul.cargo")
+    HAUL_CARGO_ALONG = FigureKey("haul.cargo.along")
+    HAUL_CARGO_COUNT = FigureKey("haul.cargo.count")
     HAUL_CARGO_ABOARD = FigureKey("haul.cargo_aboard")
     HAUL_COILS = FigureKey("haul.coils")
-    HAUL_COMBINATION_MARGIN = FigureKey("haul.combination.margin")
     HAUL_COMBINATION_KNOWN = FigureKey("haul.combination_known")
     HAUL_COMBINATION_LOAD = FigureKey("haul.combination_load")
+    HAUL_DENSEST = FigureKey("haul.densest")
     HAUL_GROSS = FigureKey("haul.gross")
     HAUL_GROSS_KNOWN = FigureKey("haul.gross_known")
+    HAUL_GROSS_WORKED = FigureKey("haul.gross_worked")
     HAUL_HELD = FigureKey("haul.held")
     HAUL_HELD_DIRECT = FigureKey("haul.held_direct")
     HAUL_HELD_OVER = FigureKey("haul.held_over")
-    HAUL_HITCH_MARGIN = FigureKey("haul.hitch.margin")
-    HAUL_HITCH_LOAD_MARGIN = FigureKey("haul.hitch_load.margin")
+    HAUL_HITCH_LEAST = FigureKey("haul.hitch_least")
     HAUL_HITCH_MOMENTS = FigureKey("haul.hitch_moments")
     HAUL_HITCH_SHARE = FigureKey("haul.hitch_share")
+    HAUL_HITCH_SHARE_WORKED = FigureKey("haul.hitch_share_worked")
+    HAUL_HITCH_WORSE = FigureKey("haul.hitch_worse")
     HAUL_MUST_HOLD = FigureKey("haul.must_hold")
     HAUL_RACK = FigureKey("haul.rack")
     HAUL_RATINGS_TOGETHER = FigureKey("haul.ratings_together")
     HAUL_SHARE_LEAST = FigureKey("haul.share_least")
     HAUL_SHARE_MOST = FigureKey("haul.share_most")
-    HAUL_SHOP_COIL_LIMIT = FigureKey("haul.shop_coil_limit")
-    HAUL_SHOP_FORK_MARGIN = FigureKey("haul.shop_fork.margin")
-    HAUL_SHOP_FORK_CARRIES = FigureKey("haul.shop_fork_carries")
-    HAUL_SHOP_LEG_ANGLE = FigureKey("haul.shop_leg_angle")
-    HAUL_SHOP_LIMIT_CARRIES = FigureKey("haul.shop_limit_carries")
-    HAUL_SHOP_LIMIT_MIDDLE = FigureKey("haul.shop_limit_middle")
-    HAUL_SHOP_LOAD = FigureKey("haul.shop_load")
-    HAUL_SHOP_MIDDLE = FigureKey("haul.shop_middle")
-    HAUL_SHOP_NO_AXLE = FigureKey("haul.shop_no_axle")
-    HAUL_SHOP_SLINGS_CARRY = FigureKey("haul.shop_slings_carry")
-    HAUL_SHOP_TENSION = FigureKey("haul.shop_tension")
-    HAUL_SHOP_TENSION_COIL = FigureKey("haul.shop_tension_coil")
-    HAUL_SHOP_TENSION_TWO = FigureKey("haul.shop_tension_two")
-    HAUL_SHOP_TWO = FigureKey("haul.shop_two")
-    HAUL_SITE_COIL_LIMIT = FigureKey("haul.site_coil_limit")
-    HAUL_SITE_FORK_MARGIN = FigureKey("haul.site_fork.margin")
-    HAUL_SITE_FORK_CARRIES = FigureKey("haul.site_fork_carries")
-    HAUL_SITE_LEG_ANGLE = FigureKey("haul.site_leg_angle")
-    HAUL_SITE_LOAD = FigureKey("haul.site_load")
-    HAUL_SITE_MIDDLE = FigureKey("haul.site_middle")
-    HAUL_SITE_NO_AXLE = FigureKey("haul.site_no_axle")
-    HAUL_SITE_SLINGS_MARGIN = FigureKey("haul.site_slings.margin")
-    HAUL_SITE_SLINGS_CARRY = FigureKey("haul.site_slings_carry")
-    HAUL_SITE_TENSION = FigureKey("haul.site_tension")
-    HAUL_SITE_TENSION_COIL = FigureKey("haul.site_tension_coil")
-    HAUL_SITE_TENSION_TWO = FigureKey("haul.site_tension_two")
-    HAUL_SITE_TWO = FigureKey("haul.site_two")
-    HAUL_TIE_COUNT_MARGIN = FigureKey("haul.tie_count.margin")
     HAUL_TIE_EACH = FigureKey("haul.tie_each")
     HAUL_TIE_LIGHT = FigureKey("haul.tie_light")
     HAUL_TIE_SHORT = FigureKey("haul.tie_short")
-    HAUL_TIES_MARGIN = FigureKey("haul.ties.margin")
+    HAUL_TIES_GENERAL = FigureKey("haul.ties_general")
     HAUL_TIES_NEEDED = FigureKey("haul.ties_needed")
     HAUL_TIES_THERE = FigureKey("haul.ties_there")
-    HAUL_TOW_MARGIN = FigureKey("haul.tow.margin")
     HAUL_TOW_LOADED = FigureKey("haul.tow_loaded")
-    HAUL_TOW_VEHICLE_MARGIN = FigureKey("haul.tow_vehicle.margin")
-    HAUL_TRAILER_MARGIN = FigureKey("haul.trailer.margin")
-    LIMIT_ARBOR = FigureKey("limit.arbor")
-    LIMIT_DECOILER = FigureKey("limit.decoiler")
     LIMIT_DIAMETER = FigureKey("limit.diameter")
     LIMIT_RACK = FigureKey("limit.rack")
     LIMIT_RACK_MASS = FigureKey("limit.rack.mass")
-    LIMIT_SITE = FigureKey("limit.site")
-    LIMIT_SUPPLIER = FigureKey("limit.supplier")
     METAL_COATING_MASS = FigureKey("metal.coating_mass")
     METAL_COATING_THICKNESS = FigureKey("metal.coating_thickness")
     METAL_DENSITY = FigureKey("metal.density")

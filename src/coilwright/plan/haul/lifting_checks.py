@@ -261,7 +261,7 @@ def _weighs(view: View, line: LoadLine) -> str:
 def _turning(view: View) -> Iterator[Finding]:
     """A coil that comes eye up has to be turned on to its side before most machines run it."""
     haul = view.job.haul
-    if haul.eye is not CoilEye.UP or not ANSWERS["haul.turned_by"].asked(view.job):
+    if haul.eye is not CoilEye.UP or not ANSWERS[HaulKey.TURNED_BY].asked(view.job):
         return
     who = haul.turned_by
     how = ("It is turned only by gear made for it: a coil turner, or slings and two hooks by a "
@@ -288,7 +288,7 @@ def _turning(view: View) -> Iterator[Finding]:
     yield care(
         "haul.turning", what,
         "A coil being turned falls the last part of the way by itself.",
-        f"{do}{how}", calc.TURNED, "haul.turned_by", HaulKey.EYE,
+        f"{do}{how}", calc.TURNED, HaulKey.TURNED_BY, HaulKey.EYE,
     )
 
 

@@ -96,7 +96,7 @@ def densest(ledger: Ledger) -> tuple[Figure, Figure] | None:
     have = known(ledger.got(Key.METAL_DENSITY))
     if ledger.job.metal.metal is not MetalName.COPPER or have is None:
         return None
-    heavy = ledger.add(Figure("haul.densest", "Density of the heaviest copper",
+    heavy = ledger.add(Figure(Key.HAUL_DENSEST, "Density of the heaviest copper",
                               lifting.COPPER_DENSEST, Kind.DENSITY, lifting.DENSEST,
                               have.standing))
     return (heavy, have) if heavy.value > have.value else None

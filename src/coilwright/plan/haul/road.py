@@ -34,7 +34,7 @@ RATINGS = (
 )
 """Answers about hauling that plates say."""
 _ABOARD = (HaulKey.RACK_COILS, HaulKey.RACK_MASS, HaulKey.GEAR, HaulKey.CARGO_COILS,
-           MachineKey.WEIGHT, "haul.trailer_weighed")  # fmt: skip
+           MachineKey.WEIGHT, HaulKey.TRAILER_WEIGHED)  # fmt: skip
 
 
 def enter_hauling(
@@ -79,7 +79,7 @@ def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
                   at_least=part),
         load_line(ledger, HaulKey.AXLES, "Axles", "trailer",
                   _axle_load(ledger, gross, light, axles_known), axles, HaulKey.AXLES,
-                  HaulKey.AXLE_RATING, HaulKey.HITCH_LOAD, "haul.axles_weighed", *_ABOARD,
+                  HaulKey.AXLE_RATING, HaulKey.HITCH_LOAD, HaulKey.AXLES_WEIGHED, *_ABOARD,
                   at_least=axles_known),
         load_line(ledger, HaulKey.HITCH, "Trailer on the hitch", "hitch", gross,
                   _towed(ledger, "hitch_rating"), HaulKey.HITCH_RATING, *_ABOARD, at_least=part),
@@ -115,13 +115,14 @@ def _gross(ledger: Ledger, hauled: Hauled) -> tuple[Term, Figure | None]:
         if hauled.cargo is not None
         else (HaulKey.CARGO_COILS,)
     )
-    weighed = ledger.given("haul.trailer_weighed")
+    weighed = ledger.given(HaulKey.TRAILER_WEIGHED)
     key, label = Key.HAUL_GROSS, "Loaded trailer"
     if weighed is None:
         gross = ledger.put(key, label, wound.summed_mass, *parts, picks=picks)
     else:
-        worked = ledger.put("haul.gross_worked", f"{label}, worked out", wound.summed_mass, *parts,
-                            picks=picks)
+        worked = ledger.put(
+            Key.HAUL_GROSS_WORKED, f"{label}, worked out", wound.summed_mass, *parts, picks=picks
+        )
         known_part = _known_part(ledger, Key.HAUL_GROSS_KNOWN, f"{label}, what is known of it",
                                  parts)
         # Of a sum that is not whole the part that is known counts against the scale.
@@ -162,11 +163,11 @@ def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Term) -> tuple[Term, Term
                heavy, gross)
     if scale is not None and worked is not None:
         name = "Load on the hitch" if kind is None else kind.load_name.capitalize()
-        heavy = ledger.put("haul.hitch_worse", f"{name}, the worse of scale and sum", calc.worse,
+        heavy = ledger.put(Key.HAUL_HITCH_WORSE, f"{name}, the worse of scale and sum", calc.worse,
                            worked, scale)
-        light = ledger.put("haul.hitch_least", f"{name}, the lighter of scale and sum",
+        light = ledger.put(Key.HAUL_HITCH_LEAST, f"{name}, the lighter of scale and sum",
                            calc.lighter, worked, scale)
-        ledger.put("haul.hitch_share_worked", "Share on the hitch, from where things sit",
+        ledger.put(Key.HAUL_HITCH_SHARE_WORKED, "Share on the hitch, from where things sit",
                    calc.hitch_share, worked, gross)
     if known(heavy) is not None and known(gross) is not None and kind is not None:
         match kind:
@@ -213,7 +214,7 @@ def _axle_load(
     ledger: Ledger, gross: Term, hitch: Term, at_least: Figure | None
 ) -> Term:
     """What rests on the axles: worked out, or weighed where that is more."""
-    weighed = ledger.given("haul.axles_weighed")
+    weighed = ledger.given(HaulKey.AXLES_WEIGHED)
     key, name = Key.HAUL_AXLE_LOAD, "Load on the axles"
     worked = _axles_worked(ledger, key if weighed is None else f"{key}_worked", name, gross, hitch)
     if weighed is None:

@@ -244,7 +244,7 @@ def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
     load = next(line.load for line in lines if line.key == HaulKey.HITCH_LOAD)
     if load is None:
         return
-    least = view.figures.get("haul.hitch_least", load)
+    least = view.figures.get(Key.HAUL_HITCH_LEAST, load)
     where = (HaulKey.HITCH_LOAD, HaulKey.RACK_AT, HaulKey.GEAR_AT, HaulKey.CARGO_AT,
              HaulKey.EMPTY_HITCH_LOAD, HaulKey.HITCH_TO_AXLES)
     gross = view.value(Key.HAUL_GROSS)
@@ -275,7 +275,7 @@ def _band(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
     if least is None or most is None:
         return
     outside = [
-        (share, key) for key in (Key.HAUL_HITCH_SHARE, "haul.hitch_share_worked")
+        (share, key) for key in (Key.HAUL_HITCH_SHARE, Key.HAUL_HITCH_SHARE_WORKED)
         if (share := view.value(key)) is not None
         and not least * (1 - _SLACK) <= share <= most * (1 + _SLACK)
     ]

@@ -100,7 +100,7 @@ def _needed(ledger: Ledger, hauled: Hauled, cargo: Term) -> Term:
         return ledger.put(key, label, calc.tie_downs_together, *counts,
                           picks=_grouped_pick(hauled))
     # Nobody says whether they are grouped: the count that takes more holds.
-    general = ledger.put("haul.ties_general", f"{label}, each coil by itself",
+    general = ledger.put(Key.HAUL_TIES_GENERAL, f"{label}, each coil by itself",
                          calc.tie_downs_together, *counts)
     return ledger.put(key, label, calc.tie_downs_of_row, general, _many(ledger, hauled),
                       picks=_PICKS)
@@ -112,7 +112,7 @@ def _is_group(ledger: Ledger) -> bool:
 
 
 def _grouped_pick(hauled: Hauled) -> tuple[str, ...]:
-    return ("haul.grouped",) if len(hauled.coils) > 1 else ()
+    return (HaulKey.GROUPED,) if len(hauled.coils) > 1 else ()
 
 
 def _group(
@@ -121,14 +121,14 @@ def _group(
 ) -> Term:
     """Tie-downs of coils grouped as one, taken to stand one behind the other: the longest way."""
     along = ledger.put(
-        "haul.cargo.along", "Grouped coils: along the vehicle at most", calc.row_length,
+        Key.HAUL_CARGO_ALONG, "Grouped coils: along the vehicle at most", calc.row_length,
         *(_along(ledger, f"haul.cargo.{n}", coil) for n, coil in enumerate(hauled.coils, 1)))
     if not _row_by_rule(ledger, cargo, len(hauled.coils)):
-        return _count(ledger, key, label, along, cargo, sizes, "haul.grouped")
-    general = _count(ledger, "haul.ties_general", f"{label} by length and weight", along, cargo,
-                     sizes, "haul.grouped")
+        return _count(ledger, key, label, along, cargo, sizes, HaulKey.GROUPED)
+    general = _count(ledger, Key.HAUL_TIES_GENERAL, f"{label} by length and weight", along, cargo,
+                     sizes, HaulKey.GROUPED)
     return ledger.put(key, label, calc.tie_downs_of_row, general, _many(ledger, hauled),
-                      picks=(*_PICKS, "haul.grouped"))
+                      picks=(*_PICKS, HaulKey.GROUPED))
 
 
 def _row_by_rule(ledger: Ledger, cargo: Term, many: int) -> bool:
@@ -139,7 +139,7 @@ def _row_by_rule(ledger: Ledger, cargo: Term, many: int) -> bool:
 
 
 def _many(ledger: Ledger, hauled: Hauled) -> Figure:
-    return ledger.drawn("haul.cargo.count", "Coils in the row", float(len(hauled.coils)),
+    return ledger.drawn(Key.HAUL_CARGO_COUNT, "Coils in the row", float(len(hauled.coils)),
                         Kind.COUNT, Standing.SURE, source=ANSWER)
 
 
@@ -254,7 +254,7 @@ def _too_few(view: View) -> Finding:
         f"there {there_are}.",
         "The rule counts tie-downs by the length and the weight of each coil, whatever they hold.",
         do, calc.COUNTED, HaulKey.TIES_OVER, HaulKey.TIES_DIRECT, HaulKey.CARGO_COILS, HaulKey.EYE,
-        HaulKey.BLOCKED, "haul.grouped",
+        HaulKey.BLOCKED, HaulKey.GROUPED,
     )
 
 
@@ -283,8 +283,8 @@ def _metal_coils(view: View) -> Iterator[Finding]:
             "A heavy coil that rolls or slides is stopped by nothing else on the vehicle.",
             f"{_EYE_UNKNOWN if eye is None else _held_by_eye(eye)}{_slides(view)}{loose} Some "
             "states ask the driver for an endorsement: ask the license office.",
-            calc.METAL_COILS, HaulKey.EYE, "haul.grouped", HaulKey.CARGO_COILS, HaulKey.BLOCKED,
-            "haul.mats",
+            calc.METAL_COILS, HaulKey.EYE, HaulKey.GROUPED, HaulKey.CARGO_COILS, HaulKey.BLOCKED,
+            HaulKey.MATS,
         )
         return
     yield note(
