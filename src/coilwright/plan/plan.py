@@ -82,10 +82,11 @@ def _plan(job: Job, effort: Effort) -> Plan:
     findings += _unreal_answers(job, wanted)
     planes, crowded = lay_panels(ledger, drawn)
     findings += crowded
-    findings += enter_edges(ledger, planes)
+    runs, unlike = enter_edges(ledger, planes)
+    findings += unlike
     enter_metal(ledger)
     enter_movement(ledger)
-    trim, nests, faulty = enter_trim(ledger)
+    trim, nests, faulty = enter_trim(ledger, runs)
     limits, governing = enter_limits(ledger)
     lanes, unfit = enter_stock(ledger)
     coils, more = enter_coils(ledger, planes, nests, governing, lanes, effort)

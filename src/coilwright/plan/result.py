@@ -143,7 +143,9 @@ class Proof:
 class TrimRow:
     """One kind of trim: its number among the pieces, from 1, and its blanks.
 
-    width: of the metal it is cut from; count: pieces; area: of the flat blanks.
+    width: of the metal it is cut from; count: pieces; cut: blanks end to end, the last of each
+    run cut to what is left; area: of the flat blanks. sizes: lengths of the blanks [in] and how
+    many, longest first.
     """
 
     number: int
@@ -152,27 +154,32 @@ class TrimRow:
     width: Figure
     blank: Figure
     count: Figure
+    cut: Figure
     area: Figure
+    sizes: tuple[tuple[float, int], ...]
 
 
 @dataclass(frozen=True, slots=True)
 class TrimPattern:
     """A row of blanks side by side, cut `times` times: (number of the piece, how many across).
 
-    drop: width left over [in].
+    drop: width left over [in]. length: of the row [in], that of its longest blank.
     """
 
     times: int
     across: tuple[tuple[int, int], ...]
     drop: float
+    length: float
 
 
 @dataclass(frozen=True, slots=True)
 class TrimNest:
-    """Blanks of one length nested on metal of one width.
+    """Blanks nested on metal of one width.
 
-    rows: lengths of one blank; length: of metal, all rows; drop: area that becomes no blank.
-    sheets: for flat sheets, how many. bound: no nesting takes fewer rows.
+    blank: length of a whole one; the last of a run is cut shorter. rows: side by side across the
+    width, each as long as its longest blank; length: of metal, all rows; drop: area that becomes
+    no blank. sheets: for flat sheets, how many. bound: no nesting takes fewer rows; proven: nor
+    does any take less metal.
     """
 
     key: str

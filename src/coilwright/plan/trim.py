@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import lru_cache
 from typing import assert_never
 
 from coilwright.calc import trim as calc
 from coilwright.calc.cutting.nesting import Nesting, nest
+from coilwright.calc.cutting.rows import Blank, Rows, pack_rows
 from coilwright.calc.roof import panels as panel_calc
 from coilwright.calc.roof import shapes
 from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, require
 from coilwright.plan.result import TrimNest, TrimPattern, TrimRow
+from coilwright.plan.roof.edges import Runs
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
 from coilwright.values.finding import Finding, Level
@@ -26,6 +29,8 @@ _LOOSE = 1e-6
 _SQUARE = 90.0
 """What a bend turns the sheet through where no angle is given [degrees]."""
 _ROUNDING = 1e-9
+_DIGITS = 6
+"""Digits of an inch to which two blanks are of one length."""
 
 
 class CannotMake(Exception):
@@ -39,17 +44,18 @@ class CannotMake(Exception):
 
 
 def enter_trim(
-    ledger: Ledger,
+    ledger: Ledger, runs: Runs
 ) -> tuple[tuple[TrimRow, ...], tuple[TrimNest, ...], list[Finding]]:
     """Enter every piece's count and blanks, and nest them on the metal they are cut from.
 
-    A piece that cannot be made says why in a finding and is left out of the nesting.
+    runs: the roof's edges one by one; each has its own laps and its own last piece. A piece that
+    cannot be made says why in a finding and is left out of the nesting.
     """
     rows: list[TrimRow] = []
     findings: list[Finding] = []
     for number, piece in enumerate(ledger.job.trim.pieces, 1):
         try:
-            row, finding = _row(ledger, number, piece)
+            row, finding = _row(ledger, number, piece, runs)
         except CannotMake as error:
             row, finding = None, Finding(
                 Level.STOP, f"trim.{number}.cannot", error.what, error.why, error.do, calc.NESTED,
@@ -75,7 +81,7 @@ def _metal(row: TrimRow) -> tuple[TrimFrom, float, float]:
 
 
 def _row(
-    ledger: Ledger, number: int, piece: TrimPiece
+    ledger: Ledger, number: int, piece: TrimPiece, edges: Runs
 ) -> tuple[TrimRow | None, Finding | None]:
     """The row of one piece, or None while something is missing; and a word on it where needed.
 
@@ -101,8 +107,7 @@ def _row(
     try:
         lap, blank = require(lap, blank)
     except Lacking as lacking:
-        ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank,
-                   picks=(own,))
+        ledger.lack(f"{key}.count", f"{piece.name}: pieces", lacking.needs, lacking.because)
         return None, _left_out(key, piece, known(lap) is None, known(blank) is None,
                                lacking.needs)
     if blank.value <= lap.value:
@@ -116,17 +121,57 @@ def _row(
             Level.NOTE, f"{key}.none", f"“{piece.name}” is not needed: the roof has no "
             f"{piece.kind}.", "Its length is taken from the edges of that kind.",
             "Take it off the list, or type its length.", calc.LAPPED_RUN, "trim", ("trim.lap",))
-    count = ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.pieces, length, lap, blank,
-                       picks=(own,))
     try:
-        width, count, girth = require(width, count, girth)
-    except Lacking:
+        length, width, girth = require(length, width, girth)
+    except Lacking as lacking:
+        ledger.lack(f"{key}.count", f"{piece.name}: pieces", lacking.needs, lacking.because)
         return None, None
+    counts, cuts, sizes = [], [], dict[float, int]()
+    for each, many, one in _runs(ledger, number, piece, length, edges):
+        n = ledger.put(f"{one}.pieces", f"{piece.name}: pieces of one run", calc.pieces, each, lap,
+                       blank, picks=(own,))
+        last = ledger.put(f"{one}.last", f"{piece.name}: last blank of the run", calc.last_blank,
+                          each, n, lap, blank)
+        counts.append(ledger.put(f"{one}.all", f"{piece.name}: pieces of runs alike",
+                                 calc.pieces_of_runs, n, many))
+        cuts.append(ledger.put(f"{one}.cut", f"{piece.name}: blanks of runs alike, end to end",
+                               calc.cut_length, each, n, lap, many))
+        for size, times in ((blank.value, n.value - 1), (last.value, 1)):
+            if times:
+                size = round(min(size, blank.value), _DIGITS)
+                sizes[size] = sizes.get(size, 0) + int(times * many.value)
+    count = ledger.put(f"{key}.count", f"{piece.name}: pieces", calc.all_pieces, *counts)
+    cut = ledger.put(f"{key}.cut", f"{piece.name}: blanks end to end", shapes.summed_length, *cuts)
     _refuse_too_large(ledger, piece, girth, width, blank)
-    area = ledger.put(f"{key}.area", f"{piece.name}: area of the blanks", calc.blanks_area, count,
-                      girth, blank)
-    return TrimRow(number=number, piece=piece, girth=girth, width=width, blank=blank,
-                   count=count, area=area), None
+    area = ledger.put(f"{key}.area", f"{piece.name}: area of the blanks", calc.blanks_area, cut,
+                      girth)
+    return TrimRow(number=number, piece=piece, girth=girth, width=width, blank=blank, count=count,
+                   cut=cut, area=area, sizes=tuple(sorted(sizes.items(), reverse=True))), None
+
+
+def _runs(
+    ledger: Ledger, number: int, piece: TrimPiece, length: Figure, edges: Runs
+) -> Iterator[tuple[Figure, Figure, str]]:
+    """The runs a piece goes on: length, how many alike, and what their figures' keys begin with.
+
+    length: all of them together.
+    """
+    key = f"trim.{number}.run"
+    if piece.length is not None or piece.kind is None:
+        runs = given(ledger, number, "runs", "runs", float(piece.runs), Kind.COUNT)
+        each = length if piece.runs == 1 else ledger.put(
+            f"{key}1.length", f"{piece.name}: one run", calc.equal_run, length, runs)
+        yield each, runs, f"{key}1"
+        return
+    for place, (each_value, many) in enumerate(edges[piece.kind], 1):
+        note = "an edge of the roof; one that two planes share counts once"
+        yield (
+            ledger.drawn(f"{key}{place}.length", f"{piece.name}: run {place}", each_value,
+                         Kind.LENGTH, length.standing, note),
+            ledger.drawn(f"{key}{place}.count", f"{piece.name}: runs like run {place}",
+                         float(many), Kind.COUNT, length.standing, note),
+            f"{key}{place}",
+        )
 
 
 def _refuse_too_large(
@@ -206,38 +251,92 @@ def _width(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
 
 
 @lru_cache(maxsize=64)
-def _nested(pieces: tuple[tuple[float, int], ...], width: float) -> Nesting:
-    return nest(pieces, width, seconds=_QUICK, clock=None)
+def _packed(blanks: tuple[Blank, ...], width: float) -> Rows:
+    return pack_rows(blanks, width, _QUICK)
+
+
+@lru_cache(maxsize=64)
+def _on_sheets(rows: tuple[tuple[float, int], ...], length: float) -> Nesting:
+    return nest(rows, length, seconds=_QUICK, clock=None)
 
 
 def _nest(ledger: Ledger, key: str, rows: list[TrimRow]) -> TrimNest:
     first = rows[0]
     made_from, width, blank = first.piece.made_from, first.width, first.blank
-    found = _nested(tuple((r.girth.value, int(r.count.value)) for r in rows), width.value)
+    blanks = [(row, Blank(row.girth.value, length, count))
+              for row in rows for length, count in row.sizes]
+    found = _packed(tuple(one for _, one in blanks), width.value)
     name = f"{made_from} {width.text(ledger.job.units)} wide"
-    standing = worst((width, *(r.girth for r in rows), *(r.count for r in rows)))
+    standing = worst((width, *(r.girth for r in rows), *(r.count for r in rows),
+                      *(r.cut for r in rows)))
     across = ledger.drawn(
-        f"{key}.rows", f"{name}: rows of blanks", float(found.sheets), Kind.COUNT, standing,
+        f"{key}.rows", f"{name}: rows of blanks", float(found.count), Kind.COUNT, standing,
         "girths nested across the width; fewer rows cannot do" if found.proven
-        else f"girths nested across the width; {found.bound} rows at least",
+        else f"girths nested across the width; {found.fewest} rows at least",
     )
-    length = ledger.put(f"{key}.length", f"{name}: length for trim", panel_calc.batch_length,
-                        blank, across)
-    drop = ledger.put(f"{key}.drop", f"{name}: drop", calc.nest_drop, across, width, blank,
+    by_length: dict[float, int] = {}
+    for row in found.rows:
+        by_length[row.length] = by_length.get(row.length, 0) + row.times
+    length = _rows_length(ledger, key, name, blank, standing, by_length)
+    drop = ledger.put(f"{key}.drop", f"{name}: drop", calc.nest_drop, length, width,
                       *(r.area for r in rows))
     sheets = None
     if made_from is TrimFrom.FLAT_SHEET:
-        along = ledger.put(f"{key}.along", f"{name}: blanks end to end", calc.blanks_along,
-                           ledger.answer("trim.sheet_length"), blank)
-        many = ledger.put(f"{key}.sheets", f"{name}: sheets", calc.sheets, across, along)
-        sheets = known(many)
+        sheets = _sheets(ledger, key, name, blank, across, by_length)
     patterns = tuple(
-        TrimPattern(p.times, tuple((rows[i].number, n) for i, n in p.cuts), p.drop)
-        for p in found.patterns
+        TrimPattern(p.times, _across(blanks, p.cuts), p.drop, p.length) for p in found.rows
     )
     return TrimNest(key=key, made_from=made_from, width=width, blank=blank, rows=across,
                     length=length, drop=drop, sheets=sheets, patterns=patterns,
-                    bound=found.bound, proven=found.proven)
+                    bound=found.fewest, proven=found.proven)
+
+
+def _across(
+    blanks: list[tuple[TrimRow, Blank]], cuts: tuple[tuple[int, int], ...]
+) -> tuple[tuple[int, int], ...]:
+    """How many blanks of each piece lie side by side."""
+    many: dict[int, int] = {}
+    for index, count in cuts:
+        number = blanks[index][0].number
+        many[number] = many.get(number, 0) + count
+    return tuple(sorted(many.items()))
+
+
+def _rows_length(
+    ledger: Ledger, key: str, name: str, blank: Figure, standing: Standing,
+    by_length: dict[float, int],
+) -> Figure:
+    """Enter the length of all rows, end to end."""
+    parts = []
+    for place, (each, times) in enumerate(sorted(by_length.items(), reverse=True), 1):
+        at = f"{key}.row{place}"
+        one = blank if abs(each - blank.value) <= _LOOSE else ledger.drawn(
+            f"{at}.length", f"{name}: rows cut shorter", each, Kind.LENGTH, standing,
+            "as long as the longest blank in them")
+        many = ledger.drawn(f"{at}.count", f"{name}: rows so long", float(times), Kind.COUNT,
+                            standing, "girths nested across the width")
+        parts.append(ledger.put(at, f"{name}: length of rows alike", panel_calc.batch_length, one,
+                                many))
+    return ledger.put(f"{key}.length", f"{name}: length for trim", shapes.summed_length, *parts)
+
+
+def _sheets(
+    ledger: Ledger, key: str, name: str, blank: Figure, across: Figure,
+    by_length: dict[float, int],
+) -> Figure | None:
+    """Enter how many flat sheets the rows take, end to end along each."""
+    sheet = ledger.answer("trim.sheet_length")
+    along = ledger.put(f"{key}.along", f"{name}: blanks end to end", calc.blanks_along, sheet,
+                       blank)
+    size = known(sheet)
+    if size is None or (len(by_length) == 1 and blank.value in by_length):
+        return known(ledger.put(f"{key}.sheets", f"{name}: sheets", calc.sheets, across, along))
+    found = _on_sheets(tuple(by_length.items()), size.value)
+    return ledger.drawn(
+        f"{key}.sheets", f"{name}: sheets", float(found.sheets), Kind.COUNT,
+        worst((across, size)), "rows end to end along the sheets, short ones where they fit"
+        + ("; fewer sheets cannot hold these rows" if found.proven else ""),
+    )
 
 
 def _standing(ledger: Ledger, number: int) -> Standing:

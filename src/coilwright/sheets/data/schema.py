@@ -129,9 +129,9 @@ SCHEMA: Json = {
         "trim": _list(_object({
             "made_from": _TEXT, "width": _STANDING_QUANTITY, "blank": _STANDING_QUANTITY,
             "rows": _STANDING_QUANTITY, "sheets": _or_null(_STANDING_QUANTITY),
-            "drop": _STANDING_QUANTITY, "proven": _YES_NO,
+            "length": _STANDING_QUANTITY, "drop": _STANDING_QUANTITY, "proven": _YES_NO,
             "patterns": _list(_object({
-                "times": _WHOLE, "drop": _QUANTITY,
+                "times": _WHOLE, "length": _QUANTITY, "drop": _QUANTITY,
                 "across": _list(_object({"piece": _TEXT, "count": _WHOLE})),
             })),
         })),

@@ -249,12 +249,14 @@ def _nest(nest: TrimNest, plan: Plan) -> Json:
         "width": _of(nest.width, system),
         "blank": _of(nest.blank, system),
         "rows": _of(nest.rows, system),
+        "length": _of(nest.length, system),
         "sheets": _or_null(nest.sheets, system),
         "drop": _of(nest.drop, system),
         "proven": nest.proven,
         "patterns": [
             {
                 "times": pattern.times,
+                "length": _quantity(pattern.length, Kind.LENGTH, system),
                 "across": [
                     {"piece": pieces[number - 1].name, "count": count}
                     for number, count in pattern.across
