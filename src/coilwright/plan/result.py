@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 
 from coilwright.calc.roof.edges import Edge, EdgeKind
 from coilwright.calc.roof.end_cuts import EndCut
@@ -178,7 +179,8 @@ class TrimNest:
 
     blank: length of a whole one; the last of a run is cut shorter. rows: side by side across the
     width, each as long as its longest blank; length: of metal, all rows; drop: area that becomes
-    no blank. sheets: for flat sheets, how many. bound: no nesting takes fewer rows; proven: nor
+    no blank. sheets: for flat sheets, how many. thickness: of the metal [in], where it is said of
+    the pieces; otherwise that of the panels. bound: no nesting takes fewer rows; proven: nor
     does any take less metal.
     """
 
@@ -193,6 +195,35 @@ class TrimNest:
     patterns: tuple[TrimPattern, ...]
     bound: int
     proven: bool
+    thickness: float | None = None
+
+
+class BuyWhat(StrEnum):
+    """What a line of all that is bought is; the value is the word to show."""
+
+    COIL = "coil"
+    TRIM_COIL = "coil for trim"
+    SHEET = "flat sheet for trim"
+
+
+@dataclass(frozen=True, slots=True)
+class BuyLine:
+    """One line of all that is bought: so many alike, each so wide, thick and long.
+
+    each: weight of one; mass: of all. trim: trim is cut from it. same_lot: of the panels'
+    thickness, so that it can come from their lot.
+    """
+
+    key: str
+    what: BuyWhat
+    count: Figure
+    width: Figure
+    thickness: Figure
+    length: Figure
+    each: Figure
+    mass: Figure
+    trim: bool
+    same_lot: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -356,6 +387,7 @@ class Plan:
     from_stock: coils on hand that are used, in the order they are loaded, before the new ones.
     found: what a longer search found beyond the quick one, for the job to keep (`keep_found`).
     slits: the supplier's masters slit for this order, least metal first. loads: trailer first.
+    buy: everything to buy, coils first.
     """
 
     job: Job
@@ -378,6 +410,7 @@ class Plan:
     found: FoundCuts | None = None
     slits: tuple[SlitPlan, ...] = ()
     loads: tuple[LoadLine, ...] = ()
+    buy: tuple[BuyLine, ...] = ()
 
     @property
     def stops(self) -> tuple[Finding, ...]:

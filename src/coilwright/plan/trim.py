@@ -11,6 +11,8 @@ from coilwright.calc.cutting.nesting import Nesting, nest
 from coilwright.calc.cutting.rows import Blank, Rows, pack_rows
 from coilwright.calc.roof import panels as panel_calc
 from coilwright.calc.roof import shapes
+from coilwright.calc.sources import TRADE
+from coilwright.job.choices import YesNo
 from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, require
 from coilwright.plan.result import TrimNest, TrimPattern, TrimRow
@@ -65,19 +67,34 @@ def enter_trim(
         if row is not None:
             rows.append(row)
     nests: list[TrimNest] = []
-    for metal in dict.fromkeys(_metal(row) for row in rows):
-        together = [row for row in rows if _metal(row) == metal]
+    for metal in dict.fromkeys(_metal(ledger, row) for row in rows):
+        together = [row for row in rows if _metal(ledger, row) == metal]
         made = _nest(ledger, f"trim.nest{len(nests) + 1}", together)
         nests.append(made)
     from_coil = [n for n in nests if n.made_from is TrimFrom.PANEL_COIL]
+    if not ledger.job.trim.pieces and ledger.job.job.trim_in_house is YesNo.YES:
+        findings.append(_no_pieces())
     if from_coil:
         ledger.put("trim.from_coil", "Trim cut from the panel coil, end to end",
                    shapes.summed_length, *(n.length for n in from_coil))
     return tuple(rows), tuple(nests), findings
 
 
-def _metal(row: TrimRow) -> tuple[TrimFrom, float, float]:
-    return row.piece.made_from, row.width.value, row.blank.value
+def _no_pieces() -> Finding:
+    return Finding(
+        Level.STOP, "trim.no_pieces", "Trim is made in-house and no piece is listed.",
+        "Metal for trim is bought with the panels; bought later it is of another lot, and may "
+        "cost a delivery of its own.",
+        "List the pieces, or say that trim is bought.", TRADE, "trim", ("job.trim_in_house",),
+    )
+
+
+def _metal(ledger: Ledger, row: TrimRow) -> tuple[TrimFrom, float, float, float | None]:
+    """What must be alike for pieces to be nested together; the panels' thickness is none."""
+    thickness = row.piece.thickness
+    if row.piece.made_from is TrimFrom.PANEL_COIL or thickness == ledger.job.metal.thickness:
+        thickness = None
+    return row.piece.made_from, row.width.value, row.blank.value, thickness
 
 
 def _row(
@@ -288,7 +305,8 @@ def _nest(ledger: Ledger, key: str, rows: list[TrimRow]) -> TrimNest:
     )
     return TrimNest(key=key, made_from=made_from, width=width, blank=blank, rows=across,
                     length=length, drop=drop, sheets=sheets, patterns=patterns,
-                    bound=found.fewest, proven=found.proven)
+                    bound=found.fewest, proven=found.proven,
+                    thickness=_metal(ledger, first)[3])
 
 
 def _across(

@@ -191,7 +191,7 @@ def _nest(plan: Plan, nest: TrimNest) -> tuple[Block, ...]:
     proof = "no nesting takes fewer rows" if nest.proven else least
     return (
         heading(3, f"{nest.made_from.capitalize()}, {nest.width.text(system)} wide"),
-        paragraph(many, ", ", figure_text(nest.length, system), f" in all ({proof}); drop ",
+        paragraph(many, f" ({proof}); end to end ", figure_text(nest.length, system), ", drop ",
                   figure_text(nest.drop, system), ". A row is as long as its longest blank."),
         table(("rows", "length", "side by side", "left over"), rows, right=(0, 1, 3)),
     )

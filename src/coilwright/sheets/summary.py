@@ -24,6 +24,7 @@ from coilwright.sheets.blocks import (
     stacked,
     table,
 )
+from coilwright.sheets.buy import to_buy
 from coilwright.sheets.names import LEGEND, asked_of, figure_text, label
 from coilwright.sheets.order import banner, coil_drawing
 from coilwright.sheets.parts import (
@@ -61,6 +62,7 @@ def summary_sheet(plan: Plan) -> Sheet:
         paragraph(plan.job.about),
         banner(plan),
         LEGEND,
+        to_buy(plan),
         _ask_first(plan),
         _findings(plan),
         heading(2, "Figures"),

@@ -17,6 +17,7 @@ from coilwright.plan.questions import questions
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport, Compared, Way
 from coilwright.plan.result import (
+    BuyLine,
     CoilPlan,
     Cut,
     Fit,
@@ -27,6 +28,7 @@ from coilwright.plan.result import (
     StockCoil,
     TrimNest,
 )
+from coilwright.sheets.buy import ONE_LOT, OWN_LOT
 from coilwright.sheets.names import label
 from coilwright.sheets.reasons import why_not
 from coilwright.units import Kind, System, show
@@ -73,6 +75,7 @@ def summary_data(plan: Plan) -> Json:
         ],
         "fits": [_fit(fit, system) for fit in plan.fits],
         "coils": [_coil(plan, coil) for coil in plan.coils],
+        "buy": [_bought(plan, line) for line in plan.buy],
         "cut_plan": _proof(plan),
         "budget": [
             {
@@ -224,6 +227,26 @@ def _coil(plan: Plan, coil: CoilPlan) -> Json:
         "outside_diameter": _of(coil.outside_diameter, system),
         "governing_limit": None if governing is None else governing.key,
         "cuts": [_cut(cut, system) for cut in coil.cuts],
+    }
+
+
+def _bought(plan: Plan, line: BuyLine) -> Json:
+    system, metal = plan.job.units, plan.job.metal
+    return {
+        "key": line.key,
+        "what": line.what.value,
+        "count": _of(line.count, system),
+        "metal": None if metal.metal is None else metal.metal.value,
+        "coating": None if metal.coating is None else metal.coating.value,
+        "width": _of(line.width, system),
+        "thickness": _of(line.thickness, system),
+        "length": _of(line.length, system),
+        "mass_each": _of(line.each, system),
+        "mass": _of(line.mass, system),
+        "finish": None if metal.finish is None else metal.finish.value,
+        "color": metal.colour,
+        "lot": ONE_LOT if line.same_lot else OWN_LOT,
+        "trim": line.trim,
     }
 
 
