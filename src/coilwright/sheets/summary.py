@@ -9,6 +9,7 @@ from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.svg import account_svg, plane_svg
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
+from coilwright.sheets.accessories import accessories_part
 from coilwright.sheets.blocks import (
     Block,
     Drawing,
@@ -72,6 +73,7 @@ def summary_sheet(plan: Plan) -> Sheet:
         on_hand_part(plan),
         _coils(plan),
         trim_blanks(plan),
+        accessories_part(plan),
         slitting_part(plan),
         _account(plan),
         loads_part(plan),

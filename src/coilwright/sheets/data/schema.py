@@ -122,6 +122,12 @@ SCHEMA: Json = {
             "lot": _TEXT, "trim": _YES_NO,
         }, description="Everything to buy: so many alike, each so wide, thick and long; all of "
                        "one metal and finish.")),
+        "accessories": _list(_object({
+            "key": _TEXT, "name": _TEXT, "amount": _or_null(_STANDING_QUANTITY),
+            "net": _or_null(_STANDING_QUANTITY), "allowance": _STANDING_QUANTITY,
+            "basis": _TEXT, "needs": _list(_TEXT),
+        }, description="What goes on the roof beside the metal; counted, not engineered, and no "
+                       "part of the coil order.")),
         "cut_plan": _or_null(_object({
             "proven": _YES_NO, "least": _STANDING_QUANTITY, "gap": _STANDING_QUANTITY,
             "gap_mass": _STANDING_QUANTITY,

@@ -11,8 +11,10 @@ import json
 from collections.abc import Iterable
 from typing import Any
 
+from coilwright.plan.accessories import Accessory, accessories, figures_of
 from coilwright.plan.arrivals import reasons
 from coilwright.plan.ask_first import ask_first
+from coilwright.plan.ledger import Lack, known
 from coilwright.plan.questions import questions
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport, Compared, Way
@@ -50,6 +52,7 @@ def summary_json(plan: Plan) -> str:
 def summary_data(plan: Plan) -> Json:
     """The summary as plain dicts and lists."""
     job, system = plan.job, plan.job.units
+    beside = accessories(plan)
     return {
         "format": FORMAT,
         "version": VERSION,
@@ -60,7 +63,7 @@ def summary_data(plan: Plan) -> Json:
         "why_not": [
             {"kind": r.kind, "key": r.key, "words": r.words, "do": r.do} for r in why_not(plan)
         ],
-        "figures": _figures(plan.figures.values(), system),
+        "figures": _figures((*plan.figures.values(), *figures_of(beside)), system),
         "missing": {
             key: {"label": lack.label, "needs": list(lack.needs), "because": lack.because}
             for key, lack in plan.lacks.items()
@@ -76,6 +79,7 @@ def summary_data(plan: Plan) -> Json:
         "fits": [_fit(fit, system) for fit in plan.fits],
         "coils": [_coil(plan, coil) for coil in plan.coils],
         "buy": [_bought(plan, line) for line in plan.buy],
+        "accessories": [_accessory(one, system) for one in beside],
         "cut_plan": _proof(plan),
         "budget": [
             {
@@ -247,6 +251,15 @@ def _bought(plan: Plan, line: BuyLine) -> Json:
         "color": metal.colour,
         "lot": ONE_LOT if line.same_lot else OWN_LOT,
         "trim": line.trim,
+    }
+
+
+def _accessory(one: Accessory, system: System) -> Json:
+    return {
+        "key": one.key, "name": one.name,
+        "amount": _or_null(known(one.amount), system), "net": _or_null(known(one.net), system),
+        "allowance": _of(one.allowance, system), "basis": one.basis,
+        "needs": list(one.amount.needs) if isinstance(one.amount, Lack) else [],
     }
 
 
