@@ -54,9 +54,9 @@ def test_the_gable_by_hand() -> None:
 
 def test_allowances_and_numbers_are_answers() -> None:
     assert amounts(
-        panel__clip_spacing=24.0, trim__clip_allowance=0.0, trim__clip_fasteners=3,
-        trim__fastener_allowance=0.0, trim__underlayment_allowance=0.0,
-        trim__closure_allowance=0.0, trim__sealant_beads=1, trim__sealant_allowance=0.0,
+        panel__clip_spacing=24.0, panel__clip_allowance=0.0, panel__clip_fasteners=3,
+        panel__fastener_allowance=0.0, panel__underlayment_allowance=0.0,
+        panel__closure_allowance=0.0, panel__sealant_beads=1, panel__sealant_allowance=0.0,
     ) == {"clips": 620, "screws": 1860, "underlayment": 2 * 504 * 216, "closures": 1008,
           "sealant": 1008}
 
@@ -64,7 +64,7 @@ def test_allowances_and_numbers_are_answers() -> None:
 def test_usual_allowances_say_where_they_come_from() -> None:
     for one in listed(small_gable()).values():
         assert one.allowance.source.grade is Grade.PRACTICE
-    answered = listed(set_answers(small_gable(), {"trim.clip_allowance": 0.05}))["clips"]
+    answered = listed(set_answers(small_gable(), {"panel.clip_allowance": 0.05}))["clips"]
     assert answered.allowance.source.grade is Grade.ANSWER
 
 
@@ -75,7 +75,7 @@ def test_of_two_spacings_the_wider_is_never_taken(
     planned: float | None, tested: float | None, spaces: int
 ) -> None:
     found = amounts(panel__clip_spacing=planned, panel__report_clip_spacing=tested,
-                    trim__clip_allowance=0.0)
+                    panel__clip_allowance=0.0)
     assert found["clips"] == 62 * (spaces + 1)
 
 
@@ -102,7 +102,7 @@ def test_hips_close_both_their_planes() -> None:
 def test_it_is_never_on_the_coil_order_and_changes_nothing() -> None:
     job = set_answers(small_gable(), {"panel.clip_spacing": 24.0})
     assert "clips" not in render("order", plan(job), "text").casefold()
-    more = set_answers(job, {"trim.clip_allowance": 0.5})
+    more = set_answers(job, {"panel.clip_allowance": 0.5})
     assert plan(more).ready == plan(job).ready
     assert {k: f.value for k, f in plan(more).figures.items() if not k.startswith("trim.")} == {
         k: f.value for k, f in plan(job).figures.items()}
@@ -136,7 +136,7 @@ def test_a_guess_marks_what_rests_on_it() -> None:
 
 
 def test_answers_are_kept_in_the_file() -> None:
-    job = set_answers(small_gable(), {"trim.clip_allowance": 0.05, "trim.sealant_beads": 2})
+    job = set_answers(small_gable(), {"panel.clip_allowance": 0.05, "panel.sealant_beads": 2})
     assert read_model(to_text(job), Job, "job") == job
 
 

@@ -15,7 +15,7 @@ from coilwright.job.metal import ThicknessBasis
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import Plan, plan
 from coilwright.plan.coils.run import with_fitting
-from coilwright.plan.result import BuyWhat
+from coilwright.plan.purchases import BuyWhat
 from coilwright.sheets import render
 from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_data

@@ -11,7 +11,6 @@ from coilwright.job.fields import (
     STRICT,
     Constraint,
     Length,
-    Percent,
     Thickness,
     Width,
     between,
@@ -92,8 +91,7 @@ class TrimSection:
     """The Trim step: what most pieces have in common, and the pieces.
 
     lap: each over the one before. blank: length bent at once. sheet_width, sheet_length: of
-    flat sheets. The rest is for what goes on the roof beside the metal: allowances, fasteners to
-    a clip, beads of sealant under a closure.
+    flat sheets.
     """
 
     __pydantic_config__ = STRICT
@@ -102,11 +100,4 @@ class TrimSection:
     blank: Length | None = None
     sheet_width: Width | None = None
     sheet_length: Length | None = None
-    clip_allowance: Percent | None = None
-    clip_fasteners: Annotated[int, between(1, 20)] | None = None
-    fastener_allowance: Percent | None = None
-    underlayment_allowance: Percent | None = None
-    closure_allowance: Percent | None = None
-    sealant_beads: Annotated[int, between(0, 10)] | None = None
-    sealant_allowance: Percent | None = None
     pieces: tuple[TrimPiece, ...] = ()

@@ -54,26 +54,26 @@ def accessories(plan: Plan) -> tuple[Accessory, ...]:
     ledger.lacks.update(plan.lacks)
     spacing, said = _spacing(ledger)
     clips = _clips(ledger, plan, spacing)
-    each = _usual(ledger, "trim.clip_fasteners", calc.SCREWS_EACH, Kind.COUNT)
+    each = _usual(ledger, "panel.clip_fasteners", calc.SCREWS_EACH, Kind.COUNT)
     screws = ledger.put("beside.screws.net", "Fasteners of the clips", calc.screws, clips, each)
     closed = ledger.put("beside.closures.net", "Ridges, hips and walls that close panels",
                         shapes.summed_length, *_closed(ledger))
-    beads = _usual(ledger, "trim.sealant_beads", calc.BEADS, Kind.COUNT)
+    beads = _usual(ledger, "panel.sealant_beads", calc.BEADS, Kind.COUNT)
     sealant = ledger.put("beside.sealant.net", "Sealant under the closures", calc.beads_length,
                          closed, beads)
     system = plan.job.units
     return (
-        _with_allowance(ledger, "clips", "Clips", clips, "trim.clip_allowance", calc.CLIPS_SPARE,
+        _with_allowance(ledger, "clips", "Clips", clips, "panel.clip_allowance", calc.CLIPS_SPARE,
                         f"on every seam between panels, {said}, one at each end"),
-        _with_allowance(ledger, "screws", "Clip fasteners", screws, "trim.fastener_allowance",
+        _with_allowance(ledger, "screws", "Clip fasteners", screws, "panel.fastener_allowance",
                         calc.SCREWS_SPARE, f"{each.text(system)} to a clip"),
         _with_allowance(ledger, "underlayment", "Underlayment", ledger.got("roof.area"),
-                        "trim.underlayment_allowance", calc.UNDERLAYMENT_SPARE,
+                        "panel.underlayment_allowance", calc.UNDERLAYMENT_SPARE,
                         "the roof's area; the allowance is laps and waste"),
-        _with_allowance(ledger, "closures", "Closures", closed, "trim.closure_allowance",
+        _with_allowance(ledger, "closures", "Closures", closed, "panel.closure_allowance",
                         calc.CLOSURES_SPARE,
                         "along ridge and hips on both sides, and along all walls"),
-        _with_allowance(ledger, "sealant", "Sealant", sealant, "trim.sealant_allowance",
+        _with_allowance(ledger, "sealant", "Sealant", sealant, "panel.sealant_allowance",
                         calc.SEALANT_SPARE,
                         f"{beads.text(system)} beads under the closures; other joints come on "
                         "top"),

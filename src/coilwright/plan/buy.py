@@ -12,7 +12,8 @@ from coilwright.calc import metal as metals
 from coilwright.calc import slitting
 from coilwright.job.trim import TrimFrom
 from coilwright.plan.ledger import Ledger, Term, known
-from coilwright.plan.result import BuyLine, BuyWhat, CoilPlan, TrimNest
+from coilwright.plan.purchases import BuyLine, BuyWhat
+from coilwright.plan.result import CoilPlan, TrimNest
 from coilwright.plan.trim import given
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst

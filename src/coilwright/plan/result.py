@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from enum import StrEnum
 
 from coilwright.calc.roof.edges import Edge, EdgeKind
 from coilwright.calc.roof.end_cuts import EndCut
@@ -12,8 +11,11 @@ from coilwright.calc.roof.layout import Panel
 from coilwright.calc.roof.shapes import Point
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Job
-from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan.ledger import Lack
+from coilwright.plan.purchases import BuyLine
+from coilwright.plan.trim_result import TrimNest as TrimNest
+from coilwright.plan.trim_result import TrimPattern as TrimPattern
+from coilwright.plan.trim_result import TrimRow as TrimRow
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
@@ -138,92 +140,6 @@ class Proof:
     least: Figure
     gap: Figure
     gap_mass: Figure
-
-
-@dataclass(frozen=True, slots=True)
-class TrimRow:
-    """One kind of trim: its number among the pieces, from 1, and its blanks.
-
-    width: of the metal it is cut from; count: pieces; cut: blanks end to end, the last of each
-    run cut to what is left; area: of the flat blanks. sizes: lengths of the blanks [in] and how
-    many, longest first.
-    """
-
-    number: int
-    piece: TrimPiece
-    girth: Figure
-    width: Figure
-    blank: Figure
-    count: Figure
-    cut: Figure
-    area: Figure
-    sizes: tuple[tuple[float, int], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class TrimPattern:
-    """A row of blanks side by side, cut `times` times: (number of the piece, how many across).
-
-    drop: width left over [in]. length: of the row [in], that of its longest blank.
-    """
-
-    times: int
-    across: tuple[tuple[int, int], ...]
-    drop: float
-    length: float
-
-
-@dataclass(frozen=True, slots=True)
-class TrimNest:
-    """Blanks nested on metal of one width.
-
-    blank: length of a whole one; the last of a run is cut shorter. rows: side by side across the
-    width, each as long as its longest blank; length: of metal, all rows; drop: area that becomes
-    no blank. sheets: for flat sheets, how many. thickness: of the metal [in], where it is said of
-    the pieces; otherwise that of the panels. bound: no nesting takes fewer rows; proven: nor
-    does any take less metal.
-    """
-
-    key: str
-    made_from: TrimFrom
-    width: Figure
-    blank: Figure
-    rows: Figure
-    length: Figure
-    drop: Figure
-    sheets: Figure | None
-    patterns: tuple[TrimPattern, ...]
-    bound: int
-    proven: bool
-    thickness: float | None = None
-
-
-class BuyWhat(StrEnum):
-    """What a line of all that is bought is; the value is the word to show."""
-
-    COIL = "coil"
-    TRIM_COIL = "coil for trim"
-    SHEET = "flat sheet for trim"
-
-
-@dataclass(frozen=True, slots=True)
-class BuyLine:
-    """One line of all that is bought: so many alike, each so wide, thick and long.
-
-    each: weight of one; mass: of all. trim: trim is cut from it. same_lot: of the panels'
-    thickness, so that it can come from their lot.
-    """
-
-    key: str
-    what: BuyWhat
-    count: Figure
-    width: Figure
-    thickness: Figure
-    length: Figure
-    each: Figure
-    mass: Figure
-    trim: bool
-    same_lot: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,29 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import lru_cache
 from typing import assert_never
 
 from coilwright.calc import trim as calc
-from coilwright.calc.cutting.nesting import Nesting, nest
-from coilwright.calc.cutting.rows import Blank, Rows, pack_rows
-from coilwright.calc.roof import panels as panel_calc
 from coilwright.calc.roof import shapes
 from coilwright.calc.sources import TRADE
 from coilwright.job.choices import YesNo
 from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, require
-from coilwright.plan.result import TrimNest, TrimPattern, TrimRow
+from coilwright.plan.result import TrimNest, TrimRow
 from coilwright.plan.roof.edges import Runs
+from coilwright.plan.trim_nests import metal_of, nest_rows
 from coilwright.units import Kind
-from coilwright.values.figure import Figure, worst
+from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
 from coilwright.values.source import ANSWER, STAND_IN
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 
-_QUICK = 0.01
-"""Allowance of work for one nesting, as seconds of a plain machine."""
 _LOOSE = 1e-6
 
 _SQUARE = 90.0
@@ -67,9 +62,9 @@ def enter_trim(
         if row is not None:
             rows.append(row)
     nests: list[TrimNest] = []
-    for metal in dict.fromkeys(_metal(ledger, row) for row in rows):
-        together = [row for row in rows if _metal(ledger, row) == metal]
-        made = _nest(ledger, f"trim.nest{len(nests) + 1}", together)
+    for metal in dict.fromkeys(metal_of(ledger, row) for row in rows):
+        together = [row for row in rows if metal_of(ledger, row) == metal]
+        made = nest_rows(ledger, f"trim.nest{len(nests) + 1}", together)
         nests.append(made)
     from_coil = [n for n in nests if n.made_from is TrimFrom.PANEL_COIL]
     if not ledger.job.trim.pieces and ledger.job.job.trim_in_house is YesNo.YES:
@@ -87,14 +82,6 @@ def _no_pieces() -> Finding:
         "cost a delivery of its own.",
         "List the pieces, or say that trim is bought.", TRADE, "trim", ("job.trim_in_house",),
     )
-
-
-def _metal(ledger: Ledger, row: TrimRow) -> tuple[TrimFrom, float, float, float | None]:
-    """What must be alike for pieces to be nested together; the panels' thickness is none."""
-    thickness = row.piece.thickness
-    if row.piece.made_from is TrimFrom.PANEL_COIL or thickness == ledger.job.metal.thickness:
-        thickness = None
-    return row.piece.made_from, row.width.value, row.blank.value, thickness
 
 
 def _row(
@@ -265,96 +252,6 @@ def _width(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
                          Kind.WIDTH)
         case _:
             assert_never(piece.made_from)
-
-
-@lru_cache(maxsize=64)
-def _packed(blanks: tuple[Blank, ...], width: float) -> Rows:
-    return pack_rows(blanks, width, _QUICK)
-
-
-@lru_cache(maxsize=64)
-def _on_sheets(rows: tuple[tuple[float, int], ...], length: float) -> Nesting:
-    return nest(rows, length, seconds=_QUICK, clock=None)
-
-
-def _nest(ledger: Ledger, key: str, rows: list[TrimRow]) -> TrimNest:
-    first = rows[0]
-    made_from, width, blank = first.piece.made_from, first.width, first.blank
-    blanks = [(row, Blank(row.girth.value, length, count))
-              for row in rows for length, count in row.sizes]
-    found = _packed(tuple(one for _, one in blanks), width.value)
-    name = f"{made_from} {width.text(ledger.job.units)} wide"
-    standing = worst((width, *(r.girth for r in rows), *(r.count for r in rows),
-                      *(r.cut for r in rows)))
-    across = ledger.drawn(
-        f"{key}.rows", f"{name}: rows of blanks", float(found.count), Kind.COUNT, standing,
-        "girths nested across the width; fewer rows cannot do" if found.proven
-        else f"girths nested across the width; {found.fewest} rows at least",
-    )
-    by_length: dict[float, int] = {}
-    for row in found.rows:
-        by_length[row.length] = by_length.get(row.length, 0) + row.times
-    length = _rows_length(ledger, key, name, blank, standing, by_length)
-    drop = ledger.put(f"{key}.drop", f"{name}: drop", calc.nest_drop, length, width,
-                      *(r.area for r in rows))
-    sheets = None
-    if made_from is TrimFrom.FLAT_SHEET:
-        sheets = _sheets(ledger, key, name, blank, across, by_length)
-    patterns = tuple(
-        TrimPattern(p.times, _across(blanks, p.cuts), p.drop, p.length) for p in found.rows
-    )
-    return TrimNest(key=key, made_from=made_from, width=width, blank=blank, rows=across,
-                    length=length, drop=drop, sheets=sheets, patterns=patterns,
-                    bound=found.fewest, proven=found.proven,
-                    thickness=_metal(ledger, first)[3])
-
-
-def _across(
-    blanks: list[tuple[TrimRow, Blank]], cuts: tuple[tuple[int, int], ...]
-) -> tuple[tuple[int, int], ...]:
-    """How many blanks of each piece lie side by side."""
-    many: dict[int, int] = {}
-    for index, count in cuts:
-        number = blanks[index][0].number
-        many[number] = many.get(number, 0) + count
-    return tuple(sorted(many.items()))
-
-
-def _rows_length(
-    ledger: Ledger, key: str, name: str, blank: Figure, standing: Standing,
-    by_length: dict[float, int],
-) -> Figure:
-    """Enter the length of all rows, end to end."""
-    parts = []
-    for place, (each, times) in enumerate(sorted(by_length.items(), reverse=True), 1):
-        at = f"{key}.row{place}"
-        one = blank if abs(each - blank.value) <= _LOOSE else ledger.drawn(
-            f"{at}.length", f"{name}: rows cut shorter", each, Kind.LENGTH, standing,
-            "as long as the longest blank in them")
-        many = ledger.drawn(f"{at}.count", f"{name}: rows so long", float(times), Kind.COUNT,
-                            standing, "girths nested across the width")
-        parts.append(ledger.put(at, f"{name}: length of rows alike", panel_calc.batch_length, one,
-                                many))
-    return ledger.put(f"{key}.length", f"{name}: length for trim", shapes.summed_length, *parts)
-
-
-def _sheets(
-    ledger: Ledger, key: str, name: str, blank: Figure, across: Figure,
-    by_length: dict[float, int],
-) -> Figure | None:
-    """Enter how many flat sheets the rows take, end to end along each."""
-    sheet = ledger.answer("trim.sheet_length")
-    along = ledger.put(f"{key}.along", f"{name}: blanks end to end", calc.blanks_along, sheet,
-                       blank)
-    size = known(sheet)
-    if size is None or (len(by_length) == 1 and blank.value in by_length):
-        return known(ledger.put(f"{key}.sheets", f"{name}: sheets", calc.sheets, across, along))
-    found = _on_sheets(tuple(by_length.items()), size.value)
-    return ledger.drawn(
-        f"{key}.sheets", f"{name}: sheets", float(found.sheets), Kind.COUNT,
-        worst((across, size)), "rows end to end along the sheets, short ones where they fit"
-        + ("; fewer sheets cannot hold these rows" if found.proven else ""),
-    )
 
 
 def _standing(ledger: Ledger, number: int) -> Standing:

@@ -21,6 +21,11 @@ def _offset_typed(job: Job) -> bool:
     return job.panel.start is PanelStart.OFFSET
 
 
+def _allowance(of: str, label: str) -> Answer:
+    return Answer(f"panel.{of}_allowance", label, Form.QUANTITY, Kind.PERCENT, needed=False,
+                  moves=False, zero=True, high=1)
+
+
 PANEL: tuple[Answer, ...] = (
     Answer("panel.seam", "Seam", Form.CHOICE, choices=tuple(Seam)),
     Answer("panel.leg", "Leg height", Form.QUANTITY, Kind.WIDTH, _INCHES, low=0.25, high=6),
@@ -41,7 +46,7 @@ PANEL: tuple[Answer, ...] = (
     Answer("panel.clip_travel", "Clip travel", Form.QUANTITY, Kind.WIDTH, _INCHES,
            needed=False, moves=False, zero=True, high=6),
     Answer("panel.clip_spacing", "Clip spacing planned", Form.QUANTITY, Kind.LENGTH,
-           _INCHES, needed=False, low=1, high=120, asked=_engineered),
+           _INCHES, needed=False, low=1, high=120),
     Answer("panel.report", "Test report", Form.TEXT, asked=_engineered),
     Answer("panel.report_widest", "Report: widest panel", Form.QUANTITY, Kind.WIDTH, _INCHES,
            low=4, high=60, asked=_engineered),
@@ -53,4 +58,13 @@ PANEL: tuple[Answer, ...] = (
            needed=False, asked=_engineered),
     Answer("panel.report_clip_spacing", "Report: clip spacing", Form.QUANTITY, Kind.LENGTH,
            _INCHES, needed=False, low=1, high=120, asked=_engineered),
+    _allowance("clip", "Clips: allowance"),
+    Answer("panel.clip_fasteners", "Fasteners to a clip", Form.COUNT, Kind.COUNT, needed=False,
+           moves=False, low=1, high=20),
+    _allowance("fastener", "Fasteners: allowance"),
+    _allowance("underlayment", "Underlayment: allowance"),
+    _allowance("closure", "Closures: allowance"),
+    Answer("panel.sealant_beads", "Sealant: beads", Form.COUNT, Kind.COUNT, needed=False,
+           moves=False, zero=True, high=10),
+    _allowance("sealant", "Sealant: allowance"),
 )

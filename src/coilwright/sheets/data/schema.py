@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from coilwright.plan.result import BuyWhat
+from coilwright.plan.purchases import BuyWhat
 from coilwright.sheets.data.summary import FORMAT, VERSION
 from coilwright.units import System
 from coilwright.values.finding import Level

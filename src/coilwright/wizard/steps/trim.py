@@ -9,11 +9,6 @@ VIEW = StepView(
     "trim",
     groups=(
         Group("", ("trim.lap", "trim.blank", "trim.sheet_width", "trim.sheet_length")),
-        Group("Beside the coil (optional)", (
-            "trim.clip_allowance", "trim.clip_fasteners", "trim.fastener_allowance",
-            "trim.underlayment_allowance", "trim.closure_allowance", "trim.sealant_beads",
-            "trim.sealant_allowance",
-        )),
     ),
     headlines=(
         Headline("edges.eave", "Eave"),

@@ -34,6 +34,11 @@ VIEW = StepView(
             "panel.report", "panel.report_widest", "panel.report_thinnest", "panel.report_metal",
             "panel.report_deck", "panel.report_clip_spacing",
         )),
+        Group("Beside the coil, counted (optional)", (
+            "panel.clip_allowance", "panel.clip_fasteners", "panel.fastener_allowance",
+            "panel.underlayment_allowance", "panel.closure_allowance", "panel.sealant_beads",
+            "panel.sealant_allowance",
+        )),
     ),
     headlines=(
         Headline("strip.width", "Strip width"),
