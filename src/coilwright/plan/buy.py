@@ -36,10 +36,11 @@ def enter_buy(
         if nest.made_from is not TrimFrom.PANEL_COIL:
             metal = nest.made_from, round(nest.width.value, _DIGITS), nest.thickness
             by_metal.setdefault(metal, []).append(nest)
-    for (made_from, _, _), same in by_metal.items():
-        key = f"buy.{len(lines) + 1}"
-        sheets = made_from is TrimFrom.FLAT_SHEET
-        line = _sheets(ledger, key, same) if sheets else _other_coil(ledger, key, same)
+    for number, ((made_from, _, _), same) in enumerate(by_metal.items(), 1):
+        if made_from is TrimFrom.FLAT_SHEET:
+            line = _sheets(ledger, f"buy.sheet.{number}", same)
+        else:
+            line = _other_coil(ledger, f"buy.trim_coil.{number}", same)
         if line is not None:
             lines.append(line)
     return tuple(lines)
@@ -51,8 +52,8 @@ def _coils(ledger: Ledger, coils: tuple[CoilPlan, ...]) -> Iterator[BuyLine]:
     for coil in coils:
         alike.setdefault(round(coil.length.value, _DIGITS), []).append(coil)
     for number, same in enumerate(alike.values(), 1):
-        key, first = f"buy.{number}", same[0]
-        standing = worst(tuple(coil.length for coil in same))
+        key, first = f"buy.coil.{number}", same[0]
+        standing = worst((ledger.figures["coil.count"], *(coil.length for coil in same)))
         count = ledger.drawn(f"{key}.count", f"Coils of {first.length.text(ledger.job.units)}",
                              float(len(same)), Kind.COUNT, standing, "coils of one length",
                              SHARED_OUT)
