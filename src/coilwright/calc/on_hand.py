@@ -12,6 +12,10 @@ DIAMETERS_READ_TO = 1 / 8
 LOOSEST_WRAP = 0.06
 """Loosest usual winding: paint, film and air, as a share of the thickness (common practice, no
 source)."""
+LENGTH_SURE_TO = 0.01
+"""How far a length may be off that a tag or a list says, as a share of it (common practice, no
+source)."""
+SAID_LENGTH = Source("a length on a tag or a list is good to 1 %", Grade.PRACTICE)
 READING = Source("a tape across a coil is read to 1/8 in", Grade.PRACTICE)
 LOOSE = Source("paint, film and air take up to 6 % of the thickness", Grade.PRACTICE)
 CUT_LENGTHS = Source("lengths cut off a coil, added up", Grade.GEOMETRY)

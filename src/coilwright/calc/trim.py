@@ -23,9 +23,9 @@ BRAKE_WORK = Source("bend allowance left out in thin sheet bent on a brake", Gra
 
 @formula(Kind.COUNT, LAPPED_RUN, "L l p")
 def pieces(length: float, lap: float, piece: float) -> float:
-    """Pieces that cover an edge: ⌈(L − l)/(p − l)⌉, and one at least.
+    """Pieces that cover one run of an edge: ⌈(L − l)/(p − l)⌉, and one at least.
 
-    length: of the edge; lap: what each piece lies over the one before; piece: length of one.
+    length: of the run; lap: what each piece lies over the one before; piece: length of one.
     All in inches; the piece must be longer than its lap (see `check_piece`).
 
     Terms: length [in], lap [in], piece [in].
@@ -33,13 +33,53 @@ def pieces(length: float, lap: float, piece: float) -> float:
     return greatest(up((length - lap) / (piece - lap)), 1)
 
 
-@formula(Kind.LENGTH, LAPPED_RUN, "n p")
-def blank_length(count: float, piece: float) -> float:
-    """Length of blanks for an edge, laps and the last offcut included: n·p [in].
+@formula(Kind.LENGTH, LAPPED_RUN, "L n l p")
+def last_blank(length: float, pieces: float, lap: float, piece: float) -> float:
+    """The last blank of a run, which is cut to what is left: L − (n − 1)·(p − l) [in].
 
-    Terms: count [1], piece [in].
+    length: of the run; pieces: on it; lap and piece as in `pieces`.
+
+    Terms: length [in], pieces [1], lap [in], piece [in].
     """
-    return count * piece
+    return length - (pieces - 1) * (piece - lap)
+
+
+@formula(Kind.COUNT, LAPPED_RUN, "n m")
+def pieces_of_runs(pieces: float, runs: float) -> float:
+    """Pieces on so many runs of one length: n·m.
+
+    Terms: pieces [1], runs [1].
+    """
+    return pieces * runs
+
+
+@formula(Kind.COUNT, LAPPED_RUN, "N")
+def all_pieces(*pieces: float) -> float:
+    """Pieces on all runs: ΣN.
+
+    Terms: pieces [1].
+    """
+    return total(*pieces)
+
+
+@formula(Kind.LENGTH, LAPPED_RUN, "L n l m")
+def cut_length(length: float, pieces: float, lap: float, runs: float) -> float:
+    """Blanks of so many runs of one length, end to end: (L + (n − 1)·l)·m [in].
+
+    Each run takes its own length and its laps: its last blank is cut to what is left.
+
+    Terms: length [in], pieces [1], lap [in], runs [1].
+    """
+    return (length + (pieces - 1) * lap) * runs
+
+
+@formula(Kind.LENGTH, LAPPED_RUN, "L r")
+def equal_run(length: float, runs: float) -> float:
+    """One of several runs of one length: L/r [in].
+
+    Terms: length [in], runs [1].
+    """
+    return length / runs
 
 
 def check_piece(piece: float, lap: float) -> None:
@@ -111,24 +151,24 @@ def girth(*parts: float) -> float:
     return total(*parts)
 
 
-@formula(Kind.AREA, LAPPED_RUN, "n g p")
-def blanks_area(count: float, girth: float, piece: float) -> float:
-    """Flat area of the blanks of one kind of trim: n·g·p [in²]. girth and piece in inches.
+@formula(Kind.AREA, LAPPED_RUN, "L g")
+def blanks_area(length: float, girth: float) -> float:
+    """Flat area of the blanks of one kind of trim, laid end to end: L·g [in²].
 
-    Terms: count [1], girth [in], piece [in].
+    Terms: length [in], girth [in].
     """
-    return count * girth * piece
+    return length * girth
 
 
-@formula(Kind.AREA, NESTED, "r W p A")
-def nest_drop(rows: float, width: float, piece: float, *areas: float) -> float:
-    """Area that becomes no blank: r·W·p − ΣA [in²].
+@formula(Kind.AREA, NESTED, "L W A")
+def nest_drop(length: float, width: float, *areas: float) -> float:
+    """Area that becomes no blank: L·W − ΣA [in²].
 
-    rows: lengths of one blank cut from metal of this width; areas: of the blanks nested on them.
+    length: of all rows cut from metal of this width; areas: of the blanks nested on them.
 
-    Terms: rows [1], width [in], piece [in], areas [in²].
+    Terms: length [in], width [in], areas [in²].
     """
-    return rows * width * piece - total(*areas)
+    return length * width - total(*areas)
 
 
 @formula(Kind.COUNT, NESTED, "S p")

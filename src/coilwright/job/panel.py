@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Annotated
 
 from coilwright.calc.metal import MetalName
 from coilwright.calc.roof.panel_start import PanelStart
-from coilwright.job.fields import STRICT, Length, Thickness, Width
+from coilwright.job.fields import STRICT, Length, Percent, Thickness, Width, between
 
 
 class Seam(StrEnum):
@@ -40,7 +41,11 @@ class Deck(StrEnum):
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class PanelSection:
-    """Step 4: the panel, and the tested assembly where one is specified."""
+    """Step 4: the panel, and the tested assembly where one is specified.
+
+    The last ones are for what goes on the roof beside the metal: allowances, fasteners to a clip,
+    beads of sealant along a closure.
+    """
 
     __pydantic_config__ = STRICT
 
@@ -63,3 +68,10 @@ class PanelSection:
     report_metal: MetalName | None = None
     report_deck: Deck | None = None
     report_clip_spacing: Length | None = None
+    clip_allowance: Percent | None = None
+    clip_fasteners: Annotated[int, between(1, 20)] | None = None
+    fastener_allowance: Percent | None = None
+    underlayment_allowance: Percent | None = None
+    closure_allowance: Percent | None = None
+    sealant_beads: Annotated[int, between(0, 10)] | None = None
+    sealant_allowance: Percent | None = None

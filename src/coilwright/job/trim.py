@@ -7,7 +7,15 @@ from enum import StrEnum
 from typing import Annotated
 
 from coilwright.calc.roof.edges import EdgeKind
-from coilwright.job.fields import STRICT, Constraint, Length, Thickness, Width, text_between
+from coilwright.job.fields import (
+    STRICT,
+    Constraint,
+    Length,
+    Thickness,
+    Width,
+    between,
+    text_between,
+)
 
 TYPED = "trim.pieces."
 """What the keys begin with of a piece's standing and of texts that could not be read."""
@@ -41,6 +49,9 @@ class TrimPiece:
     double hem is two). lap, blank: where they differ from the job's. width: of the other coil
     it is cut from.
 
+    runs: into how many equal runs a length that is given divides, such as eight rakes; each run
+    has its own laps and its own last piece.
+
     radius: inside, of the bends between the legs, which are then measured outside, to the mold
     lines; None leaves the bends out. angles: what each bend turns the sheet through; none given
     means right angles. thickness: of other metal than the panel coil.
@@ -56,6 +67,7 @@ class TrimPiece:
     lap: Width | None = None
     blank: Length | None = None
     length: Length | None = None
+    runs: Annotated[int, between(1, 1000)] = 1
     made_from: TrimFrom = TrimFrom.PANEL_COIL
     width: Width | None = None
     radius: Width | None = None

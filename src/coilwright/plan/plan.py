@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from coilwright.job.answers import Answer, asked
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.job import Job
+from coilwright.plan.buy import enter_buy
 from coilwright.plan.coils.account import enter_account, enter_cost
 from coilwright.plan.coils.checks import check_coils, check_keeping
 from coilwright.plan.coils.cuts import QUICK, Effort
@@ -83,16 +84,18 @@ def _plan(job: Job, effort: Effort) -> Plan:
     findings += _unreal_answers(job, wanted)
     planes, crowded = lay_panels(ledger, drawn)
     findings += crowded
-    findings += enter_edges(ledger, planes)
+    runs, unlike = enter_edges(ledger, planes)
+    findings += unlike
     enter_metal(ledger)
     enter_movement(ledger)
-    trim, nests, faulty = enter_trim(ledger)
+    trim, nests, faulty = enter_trim(ledger, runs)
     limits, governing = enter_limits(ledger)
     lanes, unfit = enter_stock(ledger)
     coils, more = enter_coils(ledger, planes, nests, governing, lanes, effort)
     account = enter_account(ledger, planes)
     enter_cost(ledger)
     slits = enter_slitting(ledger, trim, nests, bool(coils.from_stock))
+    buy = enter_buy(ledger, coils.new, nests)
     enter_dates(ledger)
     fits = enter_fits(ledger, coils.new)
     loads = (*enter_hauling(ledger, coils.new, coils.from_stock),
@@ -123,6 +126,7 @@ def _plan(job: Job, effort: Effort) -> Plan:
         found=coils.found,
         slits=slits,
         loads=loads,
+        buy=buy,
     )
 
 

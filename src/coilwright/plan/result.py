@@ -11,8 +11,11 @@ from coilwright.calc.roof.layout import Panel
 from coilwright.calc.roof.shapes import Point
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Job
-from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan.ledger import Lack
+from coilwright.plan.purchases import BuyLine
+from coilwright.plan.trim_result import TrimNest as TrimNest
+from coilwright.plan.trim_result import TrimPattern as TrimPattern
+from coilwright.plan.trim_result import TrimRow as TrimRow
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
@@ -138,55 +141,6 @@ class Proof:
     least: Figure
     gap: Figure
     gap_mass: Figure
-
-
-@dataclass(frozen=True, slots=True)
-class TrimRow:
-    """One kind of trim: its number among the pieces, from 1, and its blanks.
-
-    width: of the metal it is cut from; count: pieces; area: of the flat blanks.
-    """
-
-    number: int
-    piece: TrimPiece
-    girth: Figure
-    width: Figure
-    blank: Figure
-    count: Figure
-    area: Figure
-
-
-@dataclass(frozen=True, slots=True)
-class TrimPattern:
-    """A row of blanks side by side, cut `times` times: (number of the piece, how many across).
-
-    drop: width left over [in].
-    """
-
-    times: int
-    across: tuple[tuple[int, int], ...]
-    drop: float
-
-
-@dataclass(frozen=True, slots=True)
-class TrimNest:
-    """Blanks of one length nested on metal of one width.
-
-    rows: lengths of one blank; length: of metal, all rows; drop: area that becomes no blank.
-    sheets: for flat sheets, how many. bound: no nesting takes fewer rows.
-    """
-
-    key: str
-    made_from: TrimFrom
-    width: Figure
-    blank: Figure
-    rows: Figure
-    length: Figure
-    drop: Figure
-    sheets: Figure | None
-    patterns: tuple[TrimPattern, ...]
-    bound: int
-    proven: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -352,6 +306,7 @@ class Plan:
     from_stock: coils on hand that are used, in the order they are loaded, before the new ones.
     found: what a longer search found beyond the quick one, for the job to keep (`keep_found`).
     slits: the supplier's masters slit for this order, least metal first. loads: trailer first.
+    buy: everything to buy, coils first.
     """
 
     job: Job
@@ -374,6 +329,7 @@ class Plan:
     found: FoundCuts | None = None
     slits: tuple[SlitPlan, ...] = ()
     loads: tuple[LoadLine, ...] = ()
+    buy: tuple[BuyLine, ...] = ()
 
     @property
     def stops(self) -> tuple[Finding, ...]:

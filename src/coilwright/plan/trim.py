@@ -2,33 +2,36 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from collections.abc import Iterator
 from typing import assert_never
 
 from coilwright.calc import trim as calc
-from coilwright.calc.cutting.nesting import Nesting, nest
-from coilwright.calc.roof import panels as panel_calc
 from coilwright.calc.roof import shapes
+from coilwright.calc.sources import TRADE
+from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.trim import TrimKey
+from coilwright.job.choices import YesNo
 from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, require
-from coilwright.plan.result import TrimNest, TrimPattern, TrimRow
+from coilwright.plan.result import TrimNest, TrimRow
+from coilwright.plan.roof.edges import Runs
+from coilwright.plan.trim_nests import metal_of, nest_rows
 from coilwright.units import Kind
-from coilwright.values.figure import Figure, worst
+from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key, part_of, row_key
 from coilwright.values.source import ANSWER, STAND_IN
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 
-_QUICK = 0.01
-"""Allowance of work for one nesting, as seconds of a plain machine."""
 _LOOSE = 1e-6
 
 _SQUARE = 90.0
 """What a bend turns the sheet through where no angle is given [degrees]."""
 _ROUNDING = 1e-9
+_DIGITS = 6
+"""Digits of an inch to which two blanks are of one length."""
 
 
 class CannotMake(Exception):
@@ -42,17 +45,18 @@ class CannotMake(Exception):
 
 
 def enter_trim(
-    ledger: Ledger,
+    ledger: Ledger, runs: Runs
 ) -> tuple[tuple[TrimRow, ...], tuple[TrimNest, ...], list[Finding]]:
     """Enter every piece's count and blanks, and nest them on the metal they are cut from.
 
-    A piece that cannot be made says why in a finding and is left out of the nesting.
+    runs: the roof's edges one by one; each has its own laps and its own last piece. A piece that
+    cannot be made says why in a finding and is left out of the nesting.
     """
     rows: list[TrimRow] = []
     findings: list[Finding] = []
     for number, piece in enumerate(ledger.job.trim.pieces, 1):
         try:
-            row, finding = _row(ledger, number, piece)
+            row, finding = _row(ledger, number, piece, runs)
         except CannotMake as error:
             row, finding = None, Finding(
                 Level.STOP, f"trim.{number}.cannot", error.what, error.why, error.do, calc.NESTED,
@@ -62,23 +66,30 @@ def enter_trim(
         if row is not None:
             rows.append(row)
     nests: list[TrimNest] = []
-    for metal in dict.fromkeys(_metal(row) for row in rows):
-        together = [row for row in rows if _metal(row) == metal]
-        made = _nest(ledger, f"trim.nest{len(nests) + 1}", together)
+    for metal in dict.fromkeys(metal_of(ledger, row) for row in rows):
+        together = [row for row in rows if metal_of(ledger, row) == metal]
+        made = nest_rows(ledger, f"trim.nest{len(nests) + 1}", together)
         nests.append(made)
     from_coil = [n for n in nests if n.made_from is TrimFrom.PANEL_COIL]
+    if not ledger.job.trim.pieces and ledger.job.job.trim_in_house is YesNo.YES:
+        findings.append(_no_pieces())
     if from_coil:
         ledger.put(Key.TRIM_FROM_COIL, "Trim cut from the panel coil, end to end",
                    shapes.summed_length, *(n.length for n in from_coil))
     return tuple(rows), tuple(nests), findings
 
 
-def _metal(row: TrimRow) -> tuple[TrimFrom, float, float]:
-    return row.piece.made_from, row.width.value, row.blank.value
+def _no_pieces() -> Finding:
+    return Finding(
+        Level.STOP, "trim.no_pieces", "Trim is made in-house and no piece is listed.",
+        "Metal for trim is bought with the panels; bought later it is of another lot, and may "
+        "cost a delivery of its own.",
+        "List the pieces, or say that trim is bought.", TRADE, "trim", (JobKey.TRIM_IN_HOUSE,),
+    )
 
 
 def _row(
-    ledger: Ledger, number: int, piece: TrimPiece
+    ledger: Ledger, number: int, piece: TrimPiece, edges: Runs
 ) -> tuple[TrimRow | None, Finding | None]:
     """The row of one piece, or None while something is missing; and a word on it where needed.
 
@@ -104,8 +115,7 @@ def _row(
     try:
         lap, blank = require(lap, blank)
     except Lacking as lacking:
-        ledger.put(part_of(key, "count"), f"{piece.name}: pieces", calc.pieces, length, lap, blank,
-                   picks=(own,))
+        ledger.lack(part_of(key, "count"), f"{piece.name}: pieces", lacking.needs, lacking.because)
         return None, _left_out(key, piece, known(lap) is None, known(blank) is None,
                                lacking.needs)
     if blank.value <= lap.value:
@@ -116,33 +126,62 @@ def _row(
     run = known(length)
     if run is not None and run.value <= _LOOSE:
         return None, Finding(
-            Level.NOTE,
-            f"{key}.none",
-            f"“{piece.name}” is not needed: the roof has no {piece.kind}.",
-            "Its length is taken from the edges of that kind.",
-            "Take it off the list, or type its length.",
-            calc.LAPPED_RUN,
-            "trim",
-            (TrimKey.LAP,),
-        )
-    count = ledger.put(
-        part_of(key, "count"),
-        f"{piece.name}: pieces",
-        calc.pieces,
-        length,
-        lap,
-        blank,
-        picks=(own,),
-    )
+            Level.NOTE, f"{key}.none", f"“{piece.name}” is not needed: the roof has no "
+            f"{piece.kind}.", "Its length is taken from the edges of that kind.",
+            "Take it off the list, or type its length.", calc.LAPPED_RUN, "trim", (TrimKey.LAP,))
     try:
-        width, count, girth = require(width, count, girth)
-    except Lacking:
+        length, width, girth = require(length, width, girth)
+    except Lacking as lacking:
+        ledger.lack(part_of(key, "count"), f"{piece.name}: pieces", lacking.needs, lacking.because)
         return None, None
+    counts, cuts, sizes = [], [], dict[float, int]()
+    for each, many, one in _runs(ledger, number, piece, length, edges):
+        n = ledger.put(f"{one}.pieces", f"{piece.name}: pieces of one run", calc.pieces, each, lap,
+                       blank, picks=(own,))
+        last = ledger.put(f"{one}.last", f"{piece.name}: last blank of the run", calc.last_blank,
+                          each, n, lap, blank)
+        counts.append(ledger.put(f"{one}.all", f"{piece.name}: pieces of runs alike",
+                                 calc.pieces_of_runs, n, many))
+        cuts.append(ledger.put(f"{one}.cut", f"{piece.name}: blanks of runs alike, end to end",
+                               calc.cut_length, each, n, lap, many))
+        for size, times in ((blank.value, n.value - 1), (last.value, 1)):
+            if times:
+                size = round(min(size, blank.value), _DIGITS)
+                sizes[size] = sizes.get(size, 0) + int(times * many.value)
+    count = ledger.put(part_of(key, "count"), f"{piece.name}: pieces", calc.all_pieces, *counts)
+    cut = ledger.put(
+        part_of(key, "cut"), f"{piece.name}: blanks end to end", shapes.summed_length, *cuts
+    )
     _refuse_too_large(ledger, piece, girth, width, blank)
     area = ledger.put(part_of(key, "area"), f"{piece.name}: area of the blanks", calc.blanks_area,
-                      count, girth, blank)
-    return TrimRow(number=number, piece=piece, girth=girth, width=width, blank=blank,
-                   count=count, area=area), None
+                      cut, girth)
+    return TrimRow(number=number, piece=piece, girth=girth, width=width, blank=blank, count=count,
+                   cut=cut, area=area, sizes=tuple(sorted(sizes.items(), reverse=True))), None
+
+
+def _runs(
+    ledger: Ledger, number: int, piece: TrimPiece, length: Figure, edges: Runs
+) -> Iterator[tuple[Figure, Figure, str]]:
+    """The runs a piece goes on: length, how many alike, and what their figures' keys begin with.
+
+    length: all of them together.
+    """
+    key = row_key("trim", number, "run")
+    if piece.length is not None or piece.kind is None:
+        runs = given(ledger, number, "runs", "runs", float(piece.runs), Kind.COUNT)
+        each = length if piece.runs == 1 else ledger.put(
+            f"{key}1.length", f"{piece.name}: one run", calc.equal_run, length, runs)
+        yield each, runs, f"{key}1"
+        return
+    for place, (each_value, many) in enumerate(edges[piece.kind], 1):
+        note = "an edge of the roof; one that two planes share counts once"
+        yield (
+            ledger.drawn(f"{key}{place}.length", f"{piece.name}: run {place}", each_value,
+                         Kind.LENGTH, length.standing, note),
+            ledger.drawn(f"{key}{place}.count", f"{piece.name}: runs like run {place}",
+                         float(many), Kind.COUNT, length.standing, note),
+            f"{key}{place}",
+        )
 
 
 def _refuse_too_large(
@@ -221,41 +260,6 @@ def _width(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
             assert_never(piece.made_from)
 
 
-@lru_cache(maxsize=64)
-def _nested(pieces: tuple[tuple[float, int], ...], width: float) -> Nesting:
-    return nest(pieces, width, seconds=_QUICK, clock=None)
-
-
-def _nest(ledger: Ledger, key: str, rows: list[TrimRow]) -> TrimNest:
-    first = rows[0]
-    made_from, width, blank = first.piece.made_from, first.width, first.blank
-    found = _nested(tuple((r.girth.value, int(r.count.value)) for r in rows), width.value)
-    name = f"{made_from} {width.text(ledger.job.units)} wide"
-    standing = worst((width, *(r.girth for r in rows), *(r.count for r in rows)))
-    across = ledger.drawn(
-        part_of(key, "rows"), f"{name}: rows of blanks", float(found.sheets), Kind.COUNT, standing,
-        "girths nested across the width; fewer rows cannot do" if found.proven
-        else f"girths nested across the width; {found.bound} rows at least",
-    )
-    length = ledger.put(part_of(key, "length"), f"{name}: length for trim", panel_calc.batch_length,
-                        blank, across)
-    drop = ledger.put(part_of(key, "drop"), f"{name}: drop", calc.nest_drop, across, width, blank,
-                      *(r.area for r in rows))
-    sheets = None
-    if made_from is TrimFrom.FLAT_SHEET:
-        along = ledger.put(part_of(key, "along"), f"{name}: blanks end to end", calc.blanks_along,
-                           ledger.answer(TrimKey.SHEET_LENGTH), blank)
-        many = ledger.put(part_of(key, "sheets"), f"{name}: sheets", calc.sheets, across, along)
-        sheets = known(many)
-    patterns = tuple(
-        TrimPattern(p.times, tuple((rows[i].number, n) for i, n in p.cuts), p.drop)
-        for p in found.patterns
-    )
-    return TrimNest(key=key, made_from=made_from, width=width, blank=blank, rows=across,
-                    length=length, drop=drop, sheets=sheets, patterns=patterns,
-                    bound=found.bound, proven=found.proven)
-
-
 def _standing(ledger: Ledger, number: int) -> Standing:
     """How far the measures of the piece of this number, from 1, can be trusted."""
     return Standing.GUESS if ledger.guessed(piece_key(number - 1)) else Standing.SURE
@@ -284,8 +288,10 @@ def enter_girth(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
     if not piece.legs:
         return None
     legs, hems = (
-        [given(ledger, number, f"{part}{n}", f"{part} {n}", width, Kind.WIDTH)
-         for n, width in enumerate(widths, 1)]
+        [
+            given(ledger, number, f"{part}{n}", f"{part} {n}", width, Kind.WIDTH)
+            for n, width in enumerate(widths, 1)
+        ]
         for part, widths in (("leg", piece.legs), ("hem", piece.hems))
     )
     if piece.radius is None or len(legs) < 2:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from coilwright.plan.result import Plan
+from coilwright.sheets.accessories import accessories_sheet
 from coilwright.sheets.blocks import Rows, Sheet
 from coilwright.sheets.haul import haul_sheet
 from coilwright.sheets.order import order_sheet
@@ -50,6 +51,9 @@ KINDS: dict[str, SheetKind] = {
                   receiving_sheet),
         SheetKind("haul", "Haul and lift sheet",
                   "loads against plates, tie-downs, lifting; who signs", haul_sheet),
+        SheetKind("accessories", "Accessories list",
+                  "clips, fasteners, underlayment, closures, sealant: counted, not engineered",
+                  accessories_sheet),
         SheetKind("summary", "Summary",
                   "ready or not and why, what to ask, figures, planes, coils", summary_sheet),
     )

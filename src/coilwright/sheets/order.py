@@ -35,6 +35,7 @@ from coilwright.sheets.blocks import (
     strong,
     table,
 )
+from coilwright.sheets.buy import to_buy
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text
 from coilwright.sheets.parts import (
@@ -59,6 +60,7 @@ def order_sheet(plan: Plan) -> Sheet:
         banner(plan),
         LEGEND,
         facts("order", _order(plan)),
+        to_buy(plan),
         heading(2, "Metal and finish"),
         facts("metal", _metal(plan)),
         heading(2, "Strip and coils"),

@@ -170,7 +170,7 @@ def trim_blanks(plan: Plan) -> tuple[Block, ...]:
     ]
     return stacked(
         heading(2, "Trim blanks"),
-        table(("piece", "goes on", "girth", "blank", "pieces"), pieces, right=(2, 3, 4)),
+        table(("piece", "goes on", "girth", "whole blank", "pieces"), pieces, right=(2, 3, 4)),
         *(_nest(plan, nest) for nest in plan.nests),
     )
 
@@ -183,7 +183,8 @@ def _nest(plan: Plan, nest: TrimNest) -> tuple[Block, ...]:
             f"{count} × {plan.job.trim.pieces[number - 1].name}"
             for number, count in pattern.across
         )
-        rows.append((str(pattern.times), across, show(pattern.drop, Kind.WIDTH, system)))
+        rows.append((str(pattern.times), show(pattern.length, Kind.LENGTH, system), across,
+                     show(pattern.drop, Kind.WIDTH, system)))
     many = line(figure_text(nest.rows, system), f" {noun(nest.rows.value, 'row')}")
     if nest.sheets is not None:
         many = line(figure_text(nest.sheets, system), f" {noun(nest.sheets.value, 'sheet')}, ",
@@ -192,9 +193,9 @@ def _nest(plan: Plan, nest: TrimNest) -> tuple[Block, ...]:
     proof = "no nesting takes fewer rows" if nest.proven else least
     return (
         heading(3, f"{nest.made_from.capitalize()}, {nest.width.text(system)} wide"),
-        paragraph(many, " of ", figure_text(nest.blank, system), f" ({proof}); drop ",
-                  figure_text(nest.drop, system), "."),
-        table(("rows", "side by side", "left over"), rows, right=(0, 2)),
+        paragraph(many, f" ({proof}); end to end ", figure_text(nest.length, system), ", drop ",
+                  figure_text(nest.drop, system), ". A row is as long as its longest blank."),
+        table(("rows", "length", "side by side", "left over"), rows, right=(0, 1, 3)),
     )
 
 

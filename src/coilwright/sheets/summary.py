@@ -9,6 +9,7 @@ from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.svg import account_svg, plane_svg
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
+from coilwright.sheets.accessories import accessories_part
 from coilwright.sheets.blocks import (
     Block,
     Drawing,
@@ -24,6 +25,7 @@ from coilwright.sheets.blocks import (
     stacked,
     table,
 )
+from coilwright.sheets.buy import to_buy
 from coilwright.sheets.names import LEGEND, asked_of, figure_text, label
 from coilwright.sheets.order import banner, coil_drawing
 from coilwright.sheets.parts import (
@@ -62,6 +64,7 @@ def summary_sheet(plan: Plan) -> Sheet:
         paragraph(plan.job.about),
         banner(plan),
         LEGEND,
+        to_buy(plan),
         _ask_first(plan),
         _findings(plan),
         heading(2, "Figures"),
@@ -71,6 +74,7 @@ def summary_sheet(plan: Plan) -> Sheet:
         on_hand_part(plan),
         _coils(plan),
         trim_blanks(plan),
+        accessories_part(plan),
         slitting_part(plan),
         _account(plan),
         loads_part(plan),

@@ -24,13 +24,13 @@ Rows = Literal["coil", "plane", "on_hand", "trim", "slit", "arrived"]
 """What there are rows of: coils to order, planes, coils on hand, trim, masters, arrivals."""
 Part = Literal[
     "across", "alike", "alone", "along", "area", "area_alike", "beside", "beside.mass",
-    "beside.saves", "by_eye", "cannot", "count", "drop", "drop_mass", "edge", "extent", "girth",
-    "halves", "heaviest", "height", "inside", "laid", "largest", "least", "left", "length",
-    "longest", "margin", "mass", "minutes", "money", "net", "none", "openings",
-    "openings_alike", "outside_diameter", "panels", "plain", "rows", "run", "run_left",
-    "run_left_short", "saves", "share", "sheets", "shortest", "slit", "strips", "taken",
-    "tallest", "ties", "ties_general", "too_heavy", "too_large", "true_height", "unfit",
-    "unused", "usable", "width", "wrap",
+    "beside.saves", "by_eye", "cannot", "count", "cut", "drop", "drop_mass", "each", "edge",
+    "extent", "girth", "halves", "heaviest", "height", "inside", "laid", "largest", "least",
+    "left", "length", "longest", "margin", "mass", "minutes", "money", "net", "none",
+    "openings", "openings_alike", "outside_diameter", "panels", "plain", "rows", "run",
+    "run_left", "run_left_short", "saves", "share", "sheet_mass", "sheets", "shortest", "slit",
+    "strips", "taken", "tallest", "ties", "ties_general", "tight", "too_heavy", "too_large",
+    "true_height", "unfit", "unused", "usable", "width", "wrap",
 ]
 """What is figured of a row, or of a figure."""
 
@@ -68,6 +68,9 @@ class Key:
     ACCOUNT_TOTAL = FigureKey("account.total")
     ACCOUNT_TRIM = FigureKey("account.trim")
     ACCOUNT_USED = FigureKey("account.used")
+    BESIDE_CLOSURES_NET = FigureKey("beside.closures.net")
+    BESIDE_SCREWS_NET = FigureKey("beside.screws.net")
+    BESIDE_SEALANT_NET = FigureKey("beside.sealant.net")
     BUILDING_AREA = FigureKey("building.area")
     COIL_COST = FigureKey("coil.cost")
     COIL_COUNT = FigureKey("coil.count")

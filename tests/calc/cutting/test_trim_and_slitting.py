@@ -75,7 +75,10 @@ def test_trim_equations_as_printed() -> None:
 def test_hems_and_brake_work() -> None:
     # A drip edge, hand-worked: 4 in flange, 2 in face, half-inch hem folded once.
     assert trim.girth(4.0, 2.0, 0.5) == 6.5
-    assert trim.blank_length(3, 120) == 360
+    # Two runs of 2 blanks on 216 in, lapped 4 in: 120 and 100 in each, 440 in to cut.
+    assert trim.last_blank(216, 2, 4, 120) == 100
+    assert trim.cut_length(216, 2, 4, 2) == 440
+    assert trim.blanks_area(440, 6.5) == 2860
 
 
 def test_a_piece_no_longer_than_its_lap_is_refused() -> None:

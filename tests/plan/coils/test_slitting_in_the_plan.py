@@ -86,7 +86,10 @@ def test_the_least_metal_comes_first_and_a_width_twice_counts_once() -> None:
 
 
 def test_trim_from_the_strip_and_beside_it_by_hand() -> None:
-    """Eave 84 ft: 9 pieces of 10 ft, lap 4 in; three drips of 5 1/2 in on a 21 in strip: 3 rows.
+    """Two eaves of 42 ft, each 4 pieces of 10 ft and one of 40 in, lap 4 in.
+
+    Three drips of 5 1/2 in lie on a 21 in strip: eight whole ones take 3 rows, with room for one
+    of the two short ones; the other takes a row of 40 in. 400 in of strip.
 
     Beside the strip of a 48 in master, 5 1/2 in fills what 42 in leave of 47 1/2: no metal more.
     """
@@ -94,18 +97,18 @@ def test_trim_from_the_strip_and_beside_it_by_hand() -> None:
     beside = next(s for s in done.slits if s.beside)
     (strip_only,) = alone(done)
     bare = plan(slit_job(48.0)).figures["coil.length_ordered"].value
-    # 3 rows of 120 in, 3 % spare, 10 % short
+    # 3 rows of 120 in and one of 40, 3 % spare, 10 % short
     grossed = 1.03 / 0.9
     ordered = done.figures["coil.length_ordered"].value
-    assert ordered == pytest.approx(bare + 360 * grossed)
+    assert ordered == pytest.approx(bare + 400 * grossed)
     assert strip_only.length.value == pytest.approx(ordered / 2)
     strip, drip = beside.lanes
     assert strip.length.value == pytest.approx(bare)
-    assert drip.length.value == pytest.approx(9 * 120 * grossed)
+    assert drip.length.value == pytest.approx(2 * (504 + 4 * 4) * grossed)
     assert beside.length.value == pytest.approx(bare / 2), "the drip costs no metal"
     assert done.slits[0] is beside
     saved = done.figures["slit.1.beside.saves"]
-    assert saved.value == pytest.approx(360 * grossed / 2 * 48 * SHEET)
+    assert saved.value == pytest.approx(400 * grossed / 2 * 48 * SHEET)
     (finding,) = [f for f in done.findings if f.key == "slit.beside"]
     assert finding.level is Level.NOTE
     assert saved.text() in finding.what
@@ -121,16 +124,16 @@ def test_girths_alike_are_one_lane() -> None:
     twin = dataclasses.replace(RAKE, name="Wall", girth=5.5)
     beside = next(s for s in plan(slit_job(48.0, trim=(DRIP, twin))).slits if s.beside)
     assert [lane.width.value for lane in beside.lanes] == [21, 5.5]
-    # 9 drips for 84 ft of eave, 8 pieces for 72 ft of rake; all of 10 ft
-    assert beside.lanes[1].length.value == pytest.approx(17 * 120 * 1.03 / 0.9)
+    # Two eaves of 504 in with 4 laps each, four rakes of 216 in with one.
+    assert beside.lanes[1].length.value == pytest.approx((2 * 520 + 4 * 220) * 1.03 / 0.9)
     assert beside.lanes[1].name == "Eave drip, Wall"
 
 
 def test_another_coil_for_trim_is_a_lane_as_wide_as_it_is() -> None:
     (one,) = plan(slit_job(48.0, trim=(CAP,))).slits
-    # a ridge of 42 ft takes 5 caps of 10 ft, one to a row of a 16 in coil
+    # A ridge of 42 ft takes 4 caps of 10 ft and one of 40 in, one to a row of a 16 in coil.
     assert [lane.width.value for lane in one.lanes] == [21, 16]
-    assert one.lanes[1].length.value == pytest.approx(5 * 120 * 1.03 / 0.9)
+    assert one.lanes[1].length.value == pytest.approx(520 * 1.03 / 0.9)
     assert one.left_out == ()
 
 

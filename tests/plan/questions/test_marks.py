@@ -29,6 +29,7 @@ _START = "it can move the start of least metal, and so the panels"
 _TURNED = "only on a hip roof wider than long do length and width change places"
 SELDOM = {
     (ANY, "coil.count"): "a whole number that follows from all that makes coils longer",
+    (ANY, "buy.coil.*.count"): "the same, of the coils of one length",
     (ANY, "coil.gap"): "how far the plan is from its bound; mostly nothing, whatever the answers",
     (ANY, "coil.least_metal"): "it follows from all that limits a coil, seldom from each",
     (ANY, "edges.*"): "edges are told apart on the drawn outlines; a kind that is not there is 0",

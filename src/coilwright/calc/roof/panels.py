@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from coilwright.calc import sources
+from coilwright.calc.roof.layout import Panel
 from coilwright.units import Kind
 from coilwright.values.formula import formula, greatest, total, up
 
@@ -55,3 +56,17 @@ def lengths(extents: Iterable[float], allowance: float, rounding: float) -> dict
     ceil, almost = math.ceil, (1 - 1e-9) / rounding
     steps = Counter([ceil((extent + allowance) * almost) for extent in extents])
     return {whole * rounding: steps[whole] for whole in sorted(steps, reverse=True)}
+
+
+def seam_lengths(panels: Sequence[Panel]) -> list[float]:
+    """The seams on one plane one by one [in]: where a panel lies beside one of the next strip."""
+    by_strip: dict[int, list[Panel]] = {}
+    for panel in panels:
+        by_strip.setdefault(panel.strip, []).append(panel)
+    both = (
+        min(a.y1, b.y1) - max(a.y0, b.y0)
+        for strip, here in by_strip.items()
+        for a in here
+        for b in by_strip.get(strip + 1, ())
+    )
+    return [length for length in both if length > 0]

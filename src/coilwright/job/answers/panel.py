@@ -34,6 +34,13 @@ class PanelKey:
     REPORT_METAL = answer_key("panel.report_metal")
     REPORT_DECK = answer_key("panel.report_deck")
     REPORT_CLIP_SPACING = answer_key("panel.report_clip_spacing")
+    CLIP_ALLOWANCE = answer_key("panel.clip_allowance")
+    CLIP_FASTENERS = answer_key("panel.clip_fasteners")
+    FASTENER_ALLOWANCE = answer_key("panel.fastener_allowance")
+    UNDERLAYMENT_ALLOWANCE = answer_key("panel.underlayment_allowance")
+    CLOSURE_ALLOWANCE = answer_key("panel.closure_allowance")
+    SEALANT_BEADS = answer_key("panel.sealant_beads")
+    SEALANT_ALLOWANCE = answer_key("panel.sealant_allowance")
 
 
 _INCHES = ("in", "mm")
@@ -45,6 +52,11 @@ def _engineered(job: Job) -> bool:
 
 def _offset_typed(job: Job) -> bool:
     return job.panel.start is PanelStart.OFFSET
+
+
+def _allowance(of: str, label: str) -> Answer:
+    return Answer(f"panel.{of}_allowance", label, Form.QUANTITY, Kind.PERCENT, needed=False,
+                  moves=False, zero=True, high=1)
 
 
 PANEL: tuple[Answer, ...] = (
@@ -67,7 +79,7 @@ PANEL: tuple[Answer, ...] = (
     Answer(PanelKey.CLIP_TRAVEL, "Clip travel", Form.QUANTITY, Kind.WIDTH, _INCHES,
            needed=False, moves=False, zero=True, high=6),
     Answer(PanelKey.CLIP_SPACING, "Clip spacing planned", Form.QUANTITY, Kind.LENGTH,
-           _INCHES, needed=False, low=1, high=120, asked=_engineered),
+           _INCHES, needed=False, low=1, high=120),
     Answer(PanelKey.REPORT, "Test report", Form.TEXT, asked=_engineered),
     Answer(PanelKey.REPORT_WIDEST, "Report: widest panel", Form.QUANTITY, Kind.WIDTH, _INCHES,
            low=4, high=60, asked=_engineered),
@@ -79,4 +91,13 @@ PANEL: tuple[Answer, ...] = (
            needed=False, asked=_engineered),
     Answer(PanelKey.REPORT_CLIP_SPACING, "Report: clip spacing", Form.QUANTITY, Kind.LENGTH,
            _INCHES, needed=False, low=1, high=120, asked=_engineered),
+    _allowance("clip", "Clips: allowance"),
+    Answer(PanelKey.CLIP_FASTENERS, "Fasteners to a clip", Form.COUNT, Kind.COUNT, needed=False,
+           moves=False, low=1, high=20),
+    _allowance("fastener", "Fasteners: allowance"),
+    _allowance("underlayment", "Underlayment: allowance"),
+    _allowance("closure", "Closures: allowance"),
+    Answer(PanelKey.SEALANT_BEADS, "Sealant: beads", Form.COUNT, Kind.COUNT, needed=False,
+           moves=False, zero=True, high=10),
+    _allowance("sealant", "Sealant: allowance"),
 )

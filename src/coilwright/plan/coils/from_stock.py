@@ -112,14 +112,36 @@ def stock_findings(
 ) -> list[Finding]:
     """What must be minded about the coils on hand, used and not."""
     found = [
-        *_slit(ledger, used), *_stubs(ledger, used), *_unused(ledger, lanes, used),
-        *_too_much(ledger, used), *_lifting(ledger, used, coils),
+        *_tight(ledger, used), *_slit(ledger, used), *_stubs(ledger, used),
+        *_unused(ledger, lanes, used), *_too_much(ledger, used), *_lifting(ledger, used, coils),
     ]
     return [*found, *_together(ledger, used, coils)]
 
 
 def _finding(level: Level, key: str, what: str, why: str, do: str, source: Source) -> Finding:
     return Finding(level, key, what, why, do, source, "coils", (CoilsKey.COIL_ON,))
+
+
+def _tight(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
+    """Coils planned down to less than their length is sure to.
+
+    One measured by its diameters is planned by the least length it can have.
+    """
+    system = ledger.job.units
+    return [
+        _finding(
+            Level.CARE, part_of(coil.key, "tight"),
+            f"Coil “{coil.name}” is planned down to {coil.left.text(system)} of its "
+            f"{coil.length.text(system)}.",
+            "That length is as a tag or a list says it, and may be off by 1 %. If it is short, "
+            "the last panel cannot be cut.",
+            "Unwind and measure it, or give its diameters, before the rest is ordered; or run it "
+            "first, and order after.", calc.SAID_LENGTH,
+        )
+        for coil in used
+        if ledger.job.on_hand[coil.index].length is not None
+        and coil.left.value < calc.LENGTH_SURE_TO * coil.length.value
+    ]
 
 
 def _slit(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:

@@ -86,8 +86,7 @@ def enter_coils(
         return Coils(), [_no_panels(ledger)]
     # Rows of blanks are shared out like panels, as those of one plane more.
     batches = panels + tuple(
-        Batch(len(planes), nest.blank.value, int(nest.rows.value))
-        for nest in nests if nest.made_from is TrimFrom.PANEL_COIL
+        Batch(len(planes), length, times) for length, times in _rows_by_length(nests)
     )
     trim = ledger.figures.get(Key.TRIM_FROM_COIL)
     if trim is not None:
@@ -121,6 +120,16 @@ def enter_coils(
         enter_savings(ledger, batches, usable, loss, net, standing)
     made = Coils(coils, used, int(fewest.value), proof, found)
     return made, [*stock_findings(ledger, lanes, used, coils), *_unproven(ledger, proof)]
+
+
+def _rows_by_length(nests: tuple[TrimNest, ...]) -> list[tuple[float, int]]:
+    """Rows of blanks cut from the panel coil: lengths [in] and how many, longest first."""
+    rows: dict[float, int] = {}
+    for nest in nests:
+        if nest.made_from is TrimFrom.PANEL_COIL:
+            for pattern in nest.patterns:
+                rows[pattern.length] = rows.get(pattern.length, 0) + pattern.times
+    return sorted(rows.items(), reverse=True)
 
 
 def _standing(

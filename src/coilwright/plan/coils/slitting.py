@@ -13,7 +13,6 @@ from functools import lru_cache
 
 from coilwright.calc import account, price, slitting
 from coilwright.calc.roof import shapes
-from coilwright.calc.trim import blank_length
 from coilwright.job.answers.coils import MASTERS, CoilsKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.trim import TrimFrom
@@ -126,14 +125,10 @@ def _beside(
         by_girth.setdefault(row.girth.value, []).append(row)
     lanes = []
     for number, same in enumerate(by_girth.values(), 1):
-        runs = [
-            ledger.put(f"slit.piece{row.number}.length", f"{row.piece.name}: blanks end to end",
-                       blank_length, row.count, row.blank)
-            for row in same
-        ]
         name = ", ".join(row.piece.name for row in same)
         length = ledger.put(f"slit.girth{number}.length", f"{name}: length to order",
-                            slitting.lane_length, *_share(ledger), *runs)
+                            slitting.lane_length, *_share(ledger),
+                            *(row.cut for row in same))
         lanes.append(SlitLane(name, same[0].girth, length))
     return (SlitLane(PANEL_STRIP, strip, less), *lanes) if less.value > 0 else ()
 

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from coilwright.calc.roof.layout import Panel
+from coilwright.calc.roof.panels import seam_lengths
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
@@ -176,12 +177,4 @@ def _slit_drop(done: Plan) -> Figure | None:
 
 def seam_length(panels: tuple[Panel, ...]) -> float:
     """Length of the seams on one plane [in]: where a panel lies beside one of the next strip."""
-    by_strip: dict[int, list[Panel]] = {}
-    for panel in panels:
-        by_strip.setdefault(panel.strip, []).append(panel)
-    return math.fsum(
-        max(0.0, min(a.y1, b.y1) - max(a.y0, b.y0))
-        for strip, here in by_strip.items()
-        for a in here
-        for b in by_strip.get(strip + 1, ())
-    )
+    return math.fsum(seam_lengths(panels))

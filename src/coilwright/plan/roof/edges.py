@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 
 from coilwright.calc import sources
@@ -21,14 +22,23 @@ from coilwright.values.standing import Standing
 Counted = tuple[PlanePlan, Edge, int]
 """An edge of a plane, and on how many planes alike it counts."""
 _MOST_COPIES = 8
+_DIGITS = 6
+"""Digits of an inch to which the lengths of two runs are the same."""
 _SIDES = tuple(kind for kind in SHARED if kind is not EdgeKind.RIDGE)
 
 
-def enter_edges(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[Finding]:
-    """Enter `edges.eave` and so on, and say which shared edges do not agree.
+Runs = dict[EdgeKind, tuple[tuple[float, int], ...]]
+"""Edges one by one, each shared edge once: by kind their lengths [in] and how many, longest first.
+"""
+
+
+def enter_edges(
+    ledger: Ledger, planes: tuple[PlanePlan, ...]
+) -> tuple[Runs, list[Finding]]:
+    """Enter `edges.eave` and so on, and say which shared edges do not agree; the edges one by one.
 
     A ridge, hip, valley or pitch break that two planes share counts half on each; one whose
-    other plane is not in the job counts whole.
+    other plane is not in the job counts whole. The runs of a kind add up to its figure.
     """
     waits = [lack for key, lack in ledger.lacks.items()
              if key in (Key.ROOF_AREA, Key.BUILDING_AREA)
@@ -36,7 +46,7 @@ def enter_edges(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[Finding]:
     if waits or not planes:
         for kind in EdgeKind:
             ledger.put(f"edges.{kind.name.lower()}", _label(kind), shapes.summed_length, *waits)
-        return []
+        return {}, []
     pairings = _pairings(planes)
     # Another shape has other edges, and what one plane measures decides what another is paired
     # with.
@@ -55,8 +65,38 @@ def enter_edges(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[Finding]:
         else:
             _enter_shared(ledger, key, label, edges, pairings[kind], unsure)
     names = {p.number: p.name for p in planes}
-    return [*_unlike(ledger, pairings, names), *_unpaired(ledger, pairings, names),
-            *_gone(planes)]
+    runs = {kind: _runs(edges, pairings.get(kind)) for kind, edges in by_kind.items()}
+    return runs, [*_unlike(ledger, pairings, names), *_unpaired(ledger, pairings, names),
+                  *_gone(planes)]
+
+
+def _runs(
+    edges: list[tuple[PlanePlan, Edge]], pairing: Pairing | None
+) -> tuple[tuple[float, int], ...]:
+    """The edges of one kind, each once: lengths and how many.
+
+    An edge two planes measure is as long as the mean of the two; one that meets several on the
+    other side is one run.
+    """
+    found: Counter[float] = Counter()
+    if pairing is None:
+        for plane, edge in edges:
+            found[round(edge.length, _DIGITS)] += plane.alike
+    else:
+        alone = Counter((half.plane, half.number) for half in pairing.alone)
+        both = [(a.length + b.length) / 2 for a, b in pairing.pairs]
+        both += [math.fsum((a.length, *(h.length for h in rest))) / 2
+                 for a, rest in pairing.sums]
+        for length in both:
+            found[round(length, _DIGITS)] += 1
+        for half in pairing.alone:
+            found[round(half.length, _DIGITS)] += 1
+        for plane, edge in edges:
+            # Of the copies left out, an even number, two make one edge unless all are alone.
+            more = plane.alike - _copies(plane)
+            lone = alone[plane.number, edge.number] == _copies(plane)
+            found[round(edge.length, _DIGITS)] += more if lone else more // 2
+    return tuple(sorted(((length, n) for length, n in found.items() if n), reverse=True))
 
 
 def _copies(plane: PlanePlan) -> int:

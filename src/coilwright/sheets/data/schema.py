@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from coilwright.plan.purchases import BuyWhat
 from coilwright.sheets.data.summary import FORMAT, VERSION
 from coilwright.units import System
 from coilwright.values.finding import Level
@@ -112,6 +113,21 @@ SCHEMA: Json = {
             "known": _YES_NO, "fits": _or_null(_YES_NO),
         })),
         "coils": _list({"$ref": "#/$defs/coil"}),
+        "buy": _list(_object({
+            "key": _TEXT, "what": {"enum": [what.value for what in BuyWhat]},
+            "count": _STANDING_QUANTITY, "metal": _or_null(_TEXT), "coating": _or_null(_TEXT),
+            "width": _STANDING_QUANTITY, "thickness": _STANDING_QUANTITY,
+            "length": _STANDING_QUANTITY, "mass_each": _STANDING_QUANTITY,
+            "mass": _STANDING_QUANTITY, "finish": _or_null(_TEXT), "color": _or_null(_TEXT),
+            "lot": _TEXT, "trim": _YES_NO,
+        }, description="Everything to buy: so many alike, each so wide, thick and long; all of "
+                       "one metal and finish.")),
+        "accessories": _list(_object({
+            "key": _TEXT, "name": _TEXT, "amount": _or_null(_STANDING_QUANTITY),
+            "net": _or_null(_STANDING_QUANTITY), "allowance": _STANDING_QUANTITY,
+            "basis": _TEXT, "needs": _list(_TEXT),
+        }, description="What goes on the roof beside the metal; counted, not engineered, and no "
+                       "part of the coil order.")),
         "cut_plan": _or_null(_object({
             "proven": _YES_NO, "least": _STANDING_QUANTITY, "gap": _STANDING_QUANTITY,
             "gap_mass": _STANDING_QUANTITY,
@@ -129,9 +145,9 @@ SCHEMA: Json = {
         "trim": _list(_object({
             "made_from": _TEXT, "width": _STANDING_QUANTITY, "blank": _STANDING_QUANTITY,
             "rows": _STANDING_QUANTITY, "sheets": _or_null(_STANDING_QUANTITY),
-            "drop": _STANDING_QUANTITY, "proven": _YES_NO,
+            "length": _STANDING_QUANTITY, "drop": _STANDING_QUANTITY, "proven": _YES_NO,
             "patterns": _list(_object({
-                "times": _WHOLE, "drop": _QUANTITY,
+                "times": _WHOLE, "length": _QUANTITY, "drop": _QUANTITY,
                 "across": _list(_object({"piece": _TEXT, "count": _WHOLE})),
             })),
         })),

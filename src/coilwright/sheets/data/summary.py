@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
-from typing import Any
 
+from coilwright.plan.accessories import accessories, figures_of
 from coilwright.plan.arrivals import reasons
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.questions import questions
@@ -27,19 +27,16 @@ from coilwright.plan.result import (
     StockCoil,
     TrimNest,
 )
+from coilwright.sheets.data.buying import buying
+from coilwright.sheets.data.quantities import Json, of_figure, or_null, quantity
 from coilwright.sheets.names import label
 from coilwright.sheets.reasons import why_not
-from coilwright.units import Kind, System, show
+from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key, row_key
 
 FORMAT, VERSION = "coilwright-summary", 1
-PITCH_UNIT = "in per 12 in"
-"""A pitch of 6 is 6 in of rise for 12 in of run; a bare 1 would be read as a slope of 6."""
-
-Json = dict[str, Any]
-
 
 def summary_json(plan: Plan) -> str:
     """The summary as JSON text; always valid JSON, for no figure is infinite or undefined."""
@@ -49,6 +46,7 @@ def summary_json(plan: Plan) -> str:
 def summary_data(plan: Plan) -> Json:
     """The summary as plain dicts and lists."""
     job, system = plan.job, plan.job.units
+    beside = accessories(plan)
     return {
         "format": FORMAT,
         "version": VERSION,
@@ -59,7 +57,7 @@ def summary_data(plan: Plan) -> Json:
         "why_not": [
             {"kind": r.kind, "key": r.key, "words": r.words, "do": r.do} for r in why_not(plan)
         ],
-        "figures": _figures(plan.figures.values(), system),
+        "figures": _figures((*plan.figures.values(), *figures_of(beside)), system),
         "missing": {
             key: {"label": lack.label, "needs": list(lack.needs), "because": lack.because}
             for key, lack in plan.lacks.items()
@@ -68,19 +66,20 @@ def summary_data(plan: Plan) -> Json:
         "limits": [
             {
                 "key": limit.key, "name": limit.name, "words": limit.words,
-                "length": _of(limit.length, system), "governs": limit is plan.governing,
+                "length": of_figure(limit.length, system), "governs": limit is plan.governing,
             }
             for limit in plan.limits
         ],
         "fits": [_fit(fit, system) for fit in plan.fits],
         "coils": [_coil(plan, coil) for coil in plan.coils],
+        **buying(plan, beside),
         "cut_plan": _proof(plan),
         "budget": [
             {
-                "name": line.name, "key": line.mass.key, "mass": _of(line.mass, system),
-                "share": _of(line.share, system),
-                "length": _or_null(line.length, system),
-                "money": _or_null(line.money, system),
+                "name": line.name, "key": line.mass.key, "mass": of_figure(line.mass, system),
+                "share": of_figure(line.share, system),
+                "length": or_null(line.length, system),
+                "money": or_null(line.money, system),
             }
             for line in plan.account
         ],
@@ -103,7 +102,7 @@ def summary_data(plan: Plan) -> Json:
             {
                 "answer": e.key, "label": e.label, "standing": e.standing.value, "who": e.who,
                 "tried": e.tried, "moves": e.words, "stops": e.stops,
-                "mass": None if e.mass is None else _quantity(e.mass, Kind.MASS, system),
+                "mass": None if e.mass is None else quantity(e.mass, Kind.MASS, system),
             }
             for e in ask_first(job, plan)
         ],
@@ -117,8 +116,9 @@ def _proof(plan: Plan) -> Json | None:
     if proof is None:
         return None
     return {
-        "proven": proof.proven, "least": _of(proof.least, plan.job.units),
-        "gap": _of(proof.gap, plan.job.units), "gap_mass": _of(proof.gap_mass, plan.job.units),
+        "proven": proof.proven, "least": of_figure(proof.least, plan.job.units),
+        "gap": of_figure(proof.gap, plan.job.units),
+        "gap_mass": of_figure(proof.gap_mass, plan.job.units),
     }
 
 
@@ -153,20 +153,11 @@ def _job(plan: Plan) -> Json:
     }
 
 
-def _quantity(value: float, kind: Kind, system: System) -> Json:
-    unit = PITCH_UNIT if kind is Kind.PITCH else kind.unit
-    return {"value": value, "unit": unit, "text": show(value, kind, system)}
-
-
-def _of(figure: Figure, system: System) -> Json:
-    return {**_quantity(figure.value, figure.kind, system), "standing": figure.standing.value}
-
-
 def _figure(figure: Figure, system: System) -> Json:
     terms = figure.terms
     return {
         "label": figure.label,
-        **_of(figure, system),
+        **of_figure(figure, system),
         "equation": figure.equation,
         "terms": dict(zip(figure.symbols, (t.key for t in terms), strict=True)),
         "source": str(figure.source),
@@ -179,10 +170,6 @@ def _figures(figures: Iterable[Figure], system: System) -> Json:
     return {f.key: _figure(f, system) for f in all_figures(figures)}
 
 
-def _or_null(figure: Figure | None, system: System) -> Json | None:
-    return None if figure is None else _of(figure, system)
-
-
 def _finding(f: Finding) -> Json:
     return {
         "level": f.level.value, "key": f.key, "what": f.what, "why": f.why, "do": f.do,
@@ -192,14 +179,14 @@ def _finding(f: Finding) -> Json:
 
 def _plane(plane: PlanePlan, system: System) -> Json:
     def length(value: float) -> Json:
-        return _quantity(value, Kind.LENGTH, system)
+        return quantity(value, Kind.LENGTH, system)
 
     return {
         "key": plane.key,
         "name": plane.name,
         "alike": plane.alike,
-        "area": _of(plane.area, system),
-        "pitch": None if plane.pitch is None else _quantity(plane.pitch, Kind.PITCH, system),
+        "area": of_figure(plane.area, system),
+        "pitch": None if plane.pitch is None else quantity(plane.pitch, Kind.PITCH, system),
         "outline": {"unit": "in", "corners": [list(point) for point in plane.outline]},
         "openings": [
             {"unit": "in", "corners": [list(point) for point in hole]} for hole in plane.openings
@@ -219,10 +206,10 @@ def _coil(plan: Plan, coil: CoilPlan) -> Json:
     return {
         "number": coil.number,
         "kind": "new",
-        "width": _of(plan.figures[Key.STRIP_WIDTH], system),
-        "length": _of(coil.length, system),
-        "mass": _of(coil.mass, system),
-        "outside_diameter": _of(coil.outside_diameter, system),
+        "width": of_figure(plan.figures[Key.STRIP_WIDTH], system),
+        "length": of_figure(coil.length, system),
+        "mass": of_figure(coil.mass, system),
+        "outside_diameter": of_figure(coil.outside_diameter, system),
         "governing_limit": None if governing is None else governing.key,
         "cuts": [_cut(cut, system) for cut in coil.cuts],
     }
@@ -234,9 +221,9 @@ def _on_hand(plan: Plan, coil: StockCoil) -> Json:
         "tag": coil.tag,
         "strip": coil.strip,
         "strips": coil.strips,
-        "length": _of(coil.length, system),
-        "taken": _of(coil.taken, system),
-        "left": _of(coil.left, system),
+        "length": of_figure(coil.length, system),
+        "taken": of_figure(coil.taken, system),
+        "left": of_figure(coil.left, system),
         "stub": coil.stub,
         "cuts": [_cut(cut, system) for cut in coil.cuts],
     }
@@ -247,20 +234,22 @@ def _nest(nest: TrimNest, plan: Plan) -> Json:
     pieces = plan.job.trim.pieces
     return {
         "made_from": nest.made_from.value,
-        "width": _of(nest.width, system),
-        "blank": _of(nest.blank, system),
-        "rows": _of(nest.rows, system),
-        "sheets": _or_null(nest.sheets, system),
-        "drop": _of(nest.drop, system),
+        "width": of_figure(nest.width, system),
+        "blank": of_figure(nest.blank, system),
+        "rows": of_figure(nest.rows, system),
+        "length": of_figure(nest.length, system),
+        "sheets": or_null(nest.sheets, system),
+        "drop": of_figure(nest.drop, system),
         "proven": nest.proven,
         "patterns": [
             {
                 "times": pattern.times,
+                "length": quantity(pattern.length, Kind.LENGTH, system),
                 "across": [
                     {"piece": pieces[number - 1].name, "count": count}
                     for number, count in pattern.across
                 ],
-                "drop": _quantity(pattern.drop, Kind.WIDTH, system),
+                "drop": quantity(pattern.drop, Kind.WIDTH, system),
             }
             for pattern in nest.patterns
         ],
@@ -270,35 +259,35 @@ def _nest(nest: TrimNest, plan: Plan) -> Json:
 def _slit(slit: SlitPlan, system: System) -> Json:
     return {
         "key": slit.key,
-        "master": _of(slit.master, system),
+        "master": of_figure(slit.master, system),
         "trim": "beside the strip" if slit.beside else "from the strip",
-        "strips_across": _of(slit.strips, system),
-        "length": _of(slit.length, system),
-        "mass": _of(slit.mass, system),
+        "strips_across": of_figure(slit.strips, system),
+        "length": of_figure(slit.length, system),
+        "mass": of_figure(slit.mass, system),
         "drop": {
-            "width": _of(slit.width, system),
-            "share": _of(slit.share, system),
-            "area": _of(slit.drop, system),
-            "mass": _of(slit.drop_mass, system),
-            "money": _or_null(slit.money, system),
+            "width": of_figure(slit.width, system),
+            "share": of_figure(slit.share, system),
+            "area": of_figure(slit.drop, system),
+            "mass": of_figure(slit.drop_mass, system),
+            "money": or_null(slit.money, system),
         },
         "lanes": [
             {
-                "name": lane.name, "width": _of(lane.width, system),
-                "length": _of(lane.length, system),
+                "name": lane.name, "width": of_figure(lane.width, system),
+                "length": of_figure(lane.length, system),
             }
             for lane in slit.lanes
         ],
         "set_ups": [
             {
-                "length": _of(set_up.length, system),
+                "length": of_figure(set_up.length, system),
                 "across": [{"lane": index, "count": count} for index, count in set_up.across],
-                "drop": _of(set_up.drop, system),
+                "drop": of_figure(set_up.drop, system),
             }
             for set_up in slit.set_ups
         ],
         "proven": slit.proven,
-        "least": _of(slit.least, system),
+        "least": of_figure(slit.least, system),
         "left_out": list(slit.left_out),
     }
 
@@ -306,7 +295,7 @@ def _slit(slit: SlitPlan, system: System) -> Json:
 def _cut(cut: Cut, system: System) -> Json:
     return {
         "plane": row_key("plane", cut.plane), "name": cut.name,
-        "length": _quantity(cut.length, Kind.LENGTH, system), "count": cut.count,
+        "length": quantity(cut.length, Kind.LENGTH, system), "count": cut.count,
     }
 
 
@@ -314,9 +303,9 @@ def _fit(fit: Fit, system: System) -> Json:
     return {
         "key": fit.key,
         "name": fit.name,
-        "value": _of(fit.value, system),
-        "least": _or_null(fit.least, system),
-        "most": _or_null(fit.most, system),
+        "value": of_figure(fit.value, system),
+        "least": or_null(fit.least, system),
+        "most": or_null(fit.most, system),
         "known": fit.known,
         "fits": fit.fits if fit.known else None,
     }
@@ -327,10 +316,10 @@ def _load(line: LoadLine, system: System) -> Json:
         "key": line.key,
         "name": line.name,
         "place": line.place,
-        "load": _or_null(line.load, system),
-        "weight_known": _or_null(line.weight, system),
-        "rating": _or_null(line.rating, system),
-        "margin": _or_null(line.margin, system),
+        "load": or_null(line.load, system),
+        "weight_known": or_null(line.weight, system),
+        "rating": or_null(line.rating, system),
+        "margin": or_null(line.margin, system),
         "known": line.known,
         "over": line.over if line.known else None,
         "word": line.word,
@@ -352,11 +341,11 @@ def _arrival(report: ArrivalReport, system: System) -> Json:
         "reasons": [_finding(f) for f in reasons(report)],
         "sizes": [_size(size, system) for size in report.sizes],
         "enough": report.enough.value,
-        "need": _or_null(report.need, system),
-        "need_without_spare": _or_null(report.need_panels, system),
+        "need": or_null(report.need, system),
+        "need_without_spare": or_null(report.need_panels, system),
         "lengths": [_way(way, system) for way in report.ways],
         "disagree": [
-            {"longer": a.longer.key, "shorter": a.shorter.key, "apart": _of(a.gap, system),
+            {"longer": a.longer.key, "shorter": a.shorter.key, "apart": of_figure(a.gap, system),
              "causes": list(a.causes)}
             for a in report.apart
         ],
@@ -367,16 +356,16 @@ def _arrival(report: ArrivalReport, system: System) -> Json:
 
 def _size(size: Compared, system: System) -> Json:
     return {
-        "key": size.key, "name": size.name, "ordered": _or_null(size.ordered, system),
-        "found": _or_null(size.found, system), "least": _or_null(size.least, system),
-        "most": _or_null(size.most, system), "words": size.words,
+        "key": size.key, "name": size.name, "ordered": or_null(size.ordered, system),
+        "found": or_null(size.found, system), "least": or_null(size.least, system),
+        "most": or_null(size.most, system), "words": size.words,
     }
 
 
 def _way(way: Way, system: System) -> Json:
     return {
         "key": way.key, "name": way.name,
-        "likely": _of(way.best, system), "least": _of(way.least, system),
-        "most": _of(way.most, system), "enough": way.enough.value, "short": way.short,
-        "margin": _or_null(way.margin, system),
+        "likely": of_figure(way.best, system), "least": of_figure(way.least, system),
+        "most": of_figure(way.most, system), "enough": way.enough.value, "short": way.short,
+        "margin": or_null(way.margin, system),
     }

@@ -276,13 +276,15 @@ def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
     ]
     girths = {row.number: f"{row.girth.mark}{row.girth.text(system)}" for row in plan.trim}
     for pattern in nest.patterns:
-        left = show(pattern.drop, Kind.WIDTH, system)
+        left = f"{show(pattern.drop, Kind.WIDTH, system)} left"
+        if pattern.length < nest.blank.value:
+            left += f", the row {show(pattern.length, Kind.LENGTH, system)} long"
         cuts = [
             f"{count} × {girths[number]} {escape_controls(pieces[number - 1].name)}"
             for number, count in pattern.across
         ]
         times = "1 row: " if pattern.times == 1 else f"{pattern.times} rows: "
-        lines.extend(_wrapped(f"  {times:<9}", cuts, f"; {left} left", width, " + "))
+        lines.extend(_wrapped(f"  {times:<9}", cuts, f"; {left}", width, " + "))
     return lines
 
 

@@ -55,6 +55,18 @@ VIEW = StepView(
                 PanelKey.REPORT_CLIP_SPACING,
             ),
         ),
+        Group(
+            "Beside the coil, counted (optional)",
+            (
+                PanelKey.CLIP_ALLOWANCE,
+                PanelKey.CLIP_FASTENERS,
+                PanelKey.FASTENER_ALLOWANCE,
+                PanelKey.UNDERLAYMENT_ALLOWANCE,
+                PanelKey.CLOSURE_ALLOWANCE,
+                PanelKey.SEALANT_BEADS,
+                PanelKey.SEALANT_ALLOWANCE,
+            ),
+        ),
     ),
     headlines=(
         Headline(Key.STRIP_WIDTH, "Strip width"),

@@ -1,0 +1,37 @@
+"""What is bought: the weight of a coil or sheet by its size, and of several."""
+
+from __future__ import annotations
+
+from coilwright.calc import sources
+from coilwright.units import Kind
+from coilwright.values.formula import formula, total
+
+
+@formula(Kind.MASS, sources.MASS, "m W L")
+def piece_mass(sheet_mass: float, width: float, length: float) -> float:
+    """Weight of a coil or sheet by its size: m·W·L [lb].
+
+    Terms: sheet_mass [lb/in²], width [in], length [in].
+
+    >>> round(piece_mass(0.2833 * 0.0236, 48, 120), 2)
+    38.51
+    """
+    return sheet_mass * width * length
+
+
+@formula(Kind.MASS, sources.ARITHMETIC, "n M")
+def mass_of_all(count: float, mass: float) -> float:
+    """Weight of several alike: n·M [lb].
+
+    Terms: count [1], mass [lb].
+    """
+    return count * mass
+
+
+@formula(Kind.COUNT, sources.ARITHMETIC, "n")
+def summed_count(*counts: float) -> float:
+    """Pieces counted together: Σn.
+
+    Terms: counts [1].
+    """
+    return total(*counts)

@@ -1,0 +1,36 @@
+"""The lines of all that is bought for a job."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from coilwright.values.figure import Figure
+
+
+class BuyWhat(StrEnum):
+    """What a line of all that is bought is; the value is the word to show."""
+
+    COIL = "coil"
+    TRIM_COIL = "coil for trim"
+    SHEET = "flat sheet for trim"
+
+
+@dataclass(frozen=True, slots=True)
+class BuyLine:
+    """One line of all that is bought: so many alike, each so wide, thick and long.
+
+    each: weight of one; mass: of all. trim: trim is cut from it. same_lot: of the panels'
+    thickness, so that it can come from their lot.
+    """
+
+    key: str
+    what: BuyWhat
+    count: Figure
+    width: Figure
+    thickness: Figure
+    length: Figure
+    each: Figure
+    mass: Figure
+    trim: bool
+    same_lot: bool

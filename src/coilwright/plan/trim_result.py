@@ -1,0 +1,64 @@
+"""Trim as planned: the blanks of each piece, and how they are nested on their metal."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from coilwright.job.trim import TrimFrom, TrimPiece
+from coilwright.values.figure import Figure
+
+
+@dataclass(frozen=True, slots=True)
+class TrimRow:
+    """One kind of trim: its number among the pieces, from 1, and its blanks.
+
+    width: of the metal it is cut from; count: pieces; cut: blanks end to end, the last of each
+    run cut to what is left; area: of the flat blanks. sizes: lengths of the blanks [in] and how
+    many, longest first.
+    """
+
+    number: int
+    piece: TrimPiece
+    girth: Figure
+    width: Figure
+    blank: Figure
+    count: Figure
+    cut: Figure
+    area: Figure
+    sizes: tuple[tuple[float, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TrimPattern:
+    """A row of blanks side by side, cut `times` times: (number of the piece, how many across).
+
+    drop: width left over [in]. length: of the row [in], that of its longest blank.
+    """
+
+    times: int
+    across: tuple[tuple[int, int], ...]
+    drop: float
+    length: float
+
+
+@dataclass(frozen=True, slots=True)
+class TrimNest:
+    """Blanks nested on metal of one width.
+
+    blank: length of a whole one. rows: across the width, each as long as its longest blank;
+    length: of all rows; drop: area of no blank. sheets: how many flat ones. thickness: [in], where
+    it is not the panels'. bound: no nesting takes fewer rows; proven: nor any less metal.
+    """
+
+    key: str
+    made_from: TrimFrom
+    width: Figure
+    blank: Figure
+    rows: Figure
+    length: Figure
+    drop: Figure
+    sheets: Figure | None
+    patterns: tuple[TrimPattern, ...]
+    bound: int
+    proven: bool
+    thickness: float | None = None

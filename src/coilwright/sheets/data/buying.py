@@ -1,0 +1,48 @@
+"""What is bought, as JSON: the metal line by line, and what is counted beside it."""
+
+from __future__ import annotations
+
+from coilwright.plan.accessories import Accessory
+from coilwright.plan.ledger import Lack, known
+from coilwright.plan.purchases import BuyLine
+from coilwright.plan.result import Plan
+from coilwright.sheets.buy import ONE_LOT, OWN_LOT
+from coilwright.sheets.data.quantities import Json, of_figure, or_null
+from coilwright.units import System
+
+
+def buying(plan: Plan, beside: tuple[Accessory, ...]) -> Json:
+    """The lines of `buy` and `accessories`."""
+    return {
+        "buy": [_bought(plan, line) for line in plan.buy],
+        "accessories": [_accessory(one, plan.job.units) for one in beside],
+    }
+
+
+def _bought(plan: Plan, line: BuyLine) -> Json:
+    system, metal = plan.job.units, plan.job.metal
+    return {
+        "key": line.key,
+        "what": line.what.value,
+        "count": of_figure(line.count, system),
+        "metal": None if metal.metal is None else metal.metal.value,
+        "coating": None if metal.coating is None else metal.coating.value,
+        "width": of_figure(line.width, system),
+        "thickness": of_figure(line.thickness, system),
+        "length": of_figure(line.length, system),
+        "mass_each": of_figure(line.each, system),
+        "mass": of_figure(line.mass, system),
+        "finish": None if metal.finish is None else metal.finish.value,
+        "color": metal.color,
+        "lot": ONE_LOT if line.same_lot else OWN_LOT,
+        "trim": line.trim,
+    }
+
+
+def _accessory(one: Accessory, system: System) -> Json:
+    return {
+        "key": one.key, "name": one.name,
+        "amount": or_null(known(one.amount), system), "net": or_null(known(one.net), system),
+        "allowance": of_figure(one.allowance, system), "basis": one.basis,
+        "needs": list(one.amount.needs) if isinstance(one.amount, Lack) else [],
+    }

@@ -1,0 +1,28 @@
+"""Quantities in JSON: numbers as numbers, with their unit and their text beside them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from coilwright.units import Kind, System, show
+from coilwright.values.figure import Figure
+
+Json = dict[str, Any]
+PITCH_UNIT = "in per 12 in"
+"""A pitch of 6 is 6 in of rise for 12 in of run; a bare 1 would be read as a slope of 6."""
+
+
+def quantity(value: float, kind: Kind, system: System) -> Json:
+    """A number in its canonical unit, and as people read it."""
+    unit = PITCH_UNIT if kind is Kind.PITCH else kind.unit
+    return {"value": value, "unit": unit, "text": show(value, kind, system)}
+
+
+def of_figure(figure: Figure, system: System) -> Json:
+    """A figure's quantity, and whether it rests on a guess."""
+    return {**quantity(figure.value, figure.kind, system), "standing": figure.standing.value}
+
+
+def or_null(figure: Figure | None, system: System) -> Json | None:
+    """As `of_figure`; None where there is no figure."""
+    return None if figure is None else of_figure(figure, system)

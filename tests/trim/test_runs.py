@@ -1,0 +1,133 @@
+"""Blanks run by run: each edge has its own laps and its own last piece."""
+
+from __future__ import annotations
+
+import dataclasses
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.job import Job
+from coilwright.job.roof import Building, Plane
+from coilwright.job.trim import TrimFrom, TrimPiece
+from coilwright.plan import Plan, plan
+from coilwright.store import StoreError, read_model, to_text
+from tests.cases import building, small_gable
+from tests.generated import whole_jobs
+from tests.plan.trim.test_trim import SHEET, gable, piece, with_trim
+from tests.values.written import check
+
+
+def laid(run: float, lap: float, blank: float) -> list[float]:
+    """Blanks laid one after the other along a run until it is covered, the last cut short."""
+    pieces, covered = [min(run, blank)], min(run, blank)
+    while covered < run - 1e-6:
+        size = min(blank, run - covered + lap)
+        pieces.append(size)
+        covered += size - lap
+    return pieces
+
+
+def sizes(done: Plan, number: int = 0) -> list[float]:
+    return sorted((size for size, n in done.trim[number].sizes for _ in range(n)), reverse=True)
+
+
+def test_eight_rakes_are_eight_runs() -> None:
+    """161 in each: one of 120 in and one of 45. In one line they would be 12 pieces, not 16."""
+    done = gable(piece("Rake", 9.0, length=8 * 161.0, runs=8))
+    (row,) = done.trim
+    assert row.count.value == 16
+    assert sizes(done) == [120.0] * 8 + [45.0] * 8
+    assert row.cut.value == 8 * (161 + 4)
+    assert row.area.value == 8 * 165 * 9
+    (nest,) = done.nests
+    assert nest.length.value == 4 * 120 + 4 * 45, "two side by side on the strip of 21 in"
+    assert gable(piece("Rake", 9.0, length=8 * 161.0)).trim[0].count.value == 12
+
+
+def test_a_run_no_longer_than_a_blank_is_one_piece_of_its_length() -> None:
+    done = gable(piece("Sill", 6.0, length=3 * 80.0, runs=3))
+    assert sizes(done) == [80.0] * 3
+
+
+def test_rakes_of_a_gable_are_four_runs() -> None:
+    """24 ft and two overhangs of 12 in, 6:12: each slope 13 ft · √1.25 = 174.41 in."""
+    done = gable(piece("Rake", 6.0, kind=EdgeKind.RAKE))
+    run = done.figures["edges.rake"].value / 4
+    assert run == pytest.approx(174.41, abs=0.01)
+    assert sizes(done) == pytest.approx([120.0] * 4 + [run - 116] * 4)
+
+
+def test_a_ridge_two_planes_share_is_one_run_and_hips_are_counted_once() -> None:
+    done = plan(with_trim(building(Building.HIP), piece("Hip cap", 12.0, kind=EdgeKind.HIP),
+                          piece("Ridge cap", 12.0, kind=EdgeKind.RIDGE)))
+    hips = done.figures["edges.hip"].value
+    each = laid(hips / 4, 4.0, 120.0)
+    assert sizes(done) == pytest.approx(sorted(each * 4, reverse=True))
+    ridge = laid(done.figures["edges.ridge"].value, 4.0, 120.0)
+    assert sizes(done, 1) == pytest.approx(sorted(ridge, reverse=True))
+
+
+def test_sheets_take_short_rows_where_they_fit() -> None:
+    """Sixteen 24 in girths on 48 in sheets of 10 ft: 4 rows of 120 in, 4 of 45, two to a sheet."""
+    done = gable(piece("Rake", 24.0, length=8 * 161.0, runs=8, **SHEET))
+    (nest,) = done.nests
+    assert (nest.rows.value, nest.length.value) == (8, 660)
+    assert nest.sheets is not None
+    assert nest.sheets.value == 6
+
+
+def test_planes_alike_beyond_those_paired_still_count() -> None:
+    """Twenty planes alike of 16 ft, ridges of two by two: ten runs."""
+    plane = dataclasses.replace(small_gable().roof.planes[0], alike=20)
+    job = dataclasses.replace(
+        small_gable(), roof=dataclasses.replace(small_gable().roof, planes=(plane,)))
+    done = plan(with_trim(job, piece("Cap", 12.0, kind=EdgeKind.RIDGE),
+                          piece("Eave", 6.0, kind=EdgeKind.EAVE)))
+    assert done.figures["trim.1.run1.count"].value == 10
+    assert done.figures["trim.2.run1.count"].value == 20
+
+
+def test_runs_are_kept_in_the_file_and_old_files_have_one() -> None:
+    job = with_trim(small_gable(), piece("Rake", 9.0, length=800.0, runs=8))
+    assert read_model(to_text(job), Job, "job") == job
+    assert '"runs"' not in to_text(with_trim(small_gable(), piece("Rake", 9.0, length=800.0)))
+    with pytest.raises(StoreError, match="runs"):
+        read_model(to_text(job).replace('"runs": 8', '"runs": 0'), Job, "job")
+
+
+@given(whole_jobs(), st.sampled_from(list(EdgeKind)), st.floats(0, 12), st.floats(60, 240),
+       st.sampled_from(list(TrimFrom)))
+@settings(max_examples=60, deadline=None)
+def test_any_roof_run_by_run(
+    job: Job, kind: EdgeKind, lap: float, blank: float, metal: TrimFrom
+) -> None:
+    """The runs add up to the edges of that kind; blanks cover each; the figures hold."""
+    one = TrimPiece(name="P", girth=4.0, kind=kind, made_from=metal, width=20.0)
+    done = plan(with_trim(job, one, lap=lap, blank=blank, sheet_length=240.0))
+    if not done.trim:
+        return
+    runs, number = [], 1
+    while f"trim.1.run{number}.length" in done.figures:
+        runs += [done.figures[f"trim.1.run{number}.length"].value] * int(
+            done.figures[f"trim.1.run{number}.count"].value)
+        number += 1
+    edges = done.figures[f"edges.{kind.name.lower()}"].value
+    assert sum(runs) == pytest.approx(edges, rel=1e-6)
+    wanted = [size for run in runs for size in laid(run, lap, blank)]
+    assert sizes(done) == pytest.approx(sorted(wanted, reverse=True), abs=1e-4)
+    for figure in done.figures.values():
+        if figure.formula is not None and figure.key.startswith("trim."):
+            check(figure)
+
+
+def test_a_plane_of_its_own_keeps_its_lone_ridge() -> None:
+    job = dataclasses.replace(
+        small_gable(), roof=dataclasses.replace(
+            small_gable().roof, planes=(dataclasses.replace(small_gable().roof.planes[0],
+                                                            alike=1),)))
+    assert isinstance(job.roof.planes[0], Plane)
+    done = plan(with_trim(job, piece("Cap", 12.0, kind=EdgeKind.RIDGE)))
+    assert done.figures["trim.1.run1.count"].value == 1
