@@ -89,13 +89,6 @@ def test_sentences_are_short_and_whole(key: str, entry: Words) -> None:
         assert text[-1] in ".?", f"{key}: it ends without a full stop: {text}"
 
 
-@for_each(WORDS.items())
-def test_spelling_is_british(key: str, entry: Words) -> None:
-    said = " ".join([entry.help, entry.why, entry.ask, entry.caution])
-    american = re.findall(r"\b(?:color|aluminum|center|galvaniz|gray|mold)\w*", said.casefold())
-    assert american == [], key
-
-
 @for_each((key, entry, system) for key, entry in WORDS.items() for system in System)
 def test_usual_values_read_as_the_answer_in_either_system(
     key: str, entry: Words, system: System

@@ -7,7 +7,8 @@ import re
 from dataclasses import dataclass
 
 from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value
-from coilwright.job.coils import CoilOn, Storage
+from coilwright.job.choices import YesNo
+from coilwright.job.coils import Attitude, CoilOn, Storage
 from coilwright.job.job import Job
 from coilwright.units import Kind, System
 
@@ -73,8 +74,14 @@ COILS: tuple[Answer, ...] = (
     Answer("coils.inside_diameter", "Inside diameter", Form.QUANTITY, Kind.WIDTH,
            ("in", "mm"), low=2, high=60),
     Answer("coils.spare", "Spare", Form.QUANTITY, Kind.PERCENT, zero=True, high=1),
-    Answer("coils.tolerance", "Weight tolerance", Form.QUANTITY, Kind.PERCENT, zero=True,
+    Answer("coils.tolerance", "Tolerance, under", Form.QUANTITY, Kind.PERCENT, zero=True,
            high=0.5),
+    Answer("coils.tolerance_over", "Tolerance, over", Form.QUANTITY, Kind.PERCENT, needed=False,
+           zero=True, high=0.5),
+    Answer("coils.width_tolerance", "Width tolerance, ±", Form.QUANTITY, Kind.WIDTH, _INCHES,
+           needed=False, moves=False, zero=True, high=1),
+    Answer("coils.camber", "Camber in 8 ft", Form.QUANTITY, Kind.WIDTH, _INCHES, needed=False,
+           moves=False, high=4),
     Answer("coils.wrap_allowance", "Wrap allowance", Form.QUANTITY, Kind.PERCENT, zero=True,
            high=0.5),
     Answer("coils.supplier_heaviest", "Supplier's heaviest", Form.QUANTITY, Kind.MASS,
@@ -83,6 +90,10 @@ COILS: tuple[Answer, ...] = (
            needed=False, low=50, high=60_000),
     Answer("coils.minimum_order", "Supplier's minimum", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, zero=True, high=120_000),
+    Answer("coils.eye", "Coils come", Form.CHOICE, choices=tuple(Attitude), needed=False,
+           moves=False),
+    Answer("coils.skid", "On a skid", Form.CHOICE, choices=tuple(YesNo), needed=False,
+           moves=False),
     Answer("coils.keep_length", "Leftover worth keeping", Form.QUANTITY, Kind.LENGTH,
            ("ft", "m"), needed=False, moves=False, zero=True, high=12_000),
     Answer("coils.price", "Price of the coil", Form.QUANTITY, Kind.MONEY_PER_MASS,

@@ -101,12 +101,12 @@ VIEW = StepView(
     groups=(
         Group("", (
             "coils.coil_on", "coils.inside_diameter", "coils.spare", "coils.tolerance",
-            "coils.wrap_allowance", "coils.supplier_heaviest", "coils.site_lift",
-            "coils.minimum_order",
+            "coils.tolerance_over", "coils.wrap_allowance", "coils.supplier_heaviest",
+            "coils.site_lift", "coils.minimum_order", "coils.eye", "coils.skid",
         )),
         Group("Slitting", (
             "coils.master", "coils.master_2", "coils.master_3", "coils.master_4",
-            "coils.edge_trim",
+            "coils.edge_trim", "coils.width_tolerance", "coils.camber",
         )),
         Group("When, and where they stand", (
             "coils.lead_time", "coils.order_date", "coils.storage",
