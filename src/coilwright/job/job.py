@@ -67,7 +67,8 @@ class Job:
     typed last and could not be read yet, kept so that nothing typed is lost. questions: replies
     by question key, for questions that fill no answer. on_hand: the coils on hand this job may
     use, as they were when it took them. found_cuts: what a longer search for the least metal
-    found, used while it fits the job. order: what stands at the head of the order. arrived: the coils of the order as they came.
+    found, used while it fits the job. order: what stands at the head of the order.
+    arrived: the coils of the order as they came.
     """
 
     __pydantic_config__ = STRICT

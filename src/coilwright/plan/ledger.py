@@ -145,6 +145,10 @@ class Ledger:
         # Most answers were entered before; this is asked for at every key.
         return self.figures.get(key) or known(self.answer(key))
 
+    def over_side(self) -> Term:
+        """How far over the ordered weight a coil may come: as given, else as far as under."""
+        return self.given("coils.tolerance_over") or self.answer("coils.tolerance")
+
     def table(self, key: str, label: str, value: float, kind: Kind, source: Source) -> Figure:
         """Enter a value from a table."""
         return self.add(Figure(key, label, value, kind, source, Standing.SURE))

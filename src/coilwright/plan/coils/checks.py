@@ -79,7 +79,9 @@ def _long_end(view: View) -> Iterator[Finding]:
                 "A coil inside the limit when ordered can arrive over it.",
                 "Write on the order that no coil may be over the limit; more, smaller coils are "
                 "always allowed.",
-                sources.SHARE, "coils.tolerance",
+                sources.SHARE,
+                "coils.tolerance" if view.job.coils.tolerance_over is None
+                else "coils.tolerance_over",
             )
 
 

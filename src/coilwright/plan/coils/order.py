@@ -35,13 +35,18 @@ _NEEDS = ("coils.tolerance", "machine.thread_up", "machine.tail", "coils.spare")
 
 @dataclass(frozen=True, slots=True)
 class _Needed:
-    """Answers that every coil's length and size rest on."""
+    """Answers that every coil's length and size rest on.
 
-    tolerance: Figure
+    under, over: how far from the ordered weight a coil may come. The order covers the one; the
+    other counts where weight and diameter have a limit.
+    """
+
+    under: Figure
     thread_up: Figure
     tail: Figure
     spare: Figure
     inside: Figure
+    over: Figure
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +74,8 @@ def enter_coils(
                           coil.usable_length, ledger.got("coil.longest"), *needed)
     try:
         usable, net = require(good_for, ledger.got("panels.length"))
-        need = _Needed(*require(*needed, ledger.answer("coils.inside_diameter")))
+        need = _Needed(*require(*needed, ledger.answer("coils.inside_diameter"),
+                               ledger.over_side()))
     except Lacking as lacking:
         ledger.lack_all(_TOTALS, lacking)
         return Coils(), []
@@ -167,7 +173,7 @@ def _proof(
         Kind.LENGTH, SEARCH, standing, note="" if shared.least else "more may be needed",
     ))
     least = ledger.put("coil.least_ordered", "No cut plan orders less than",
-                       on_hand.least_ordered, bound, need.spare, need.tolerance)
+                       on_hand.least_ordered, bound, need.spare, need.under)
     if shared.least:
         gap = ledger.drawn("coil.gap", "Above the least that is proven", 0.0, Kind.LENGTH,
                            standing, "proven: no cut plan orders less")
@@ -206,7 +212,7 @@ def _coil(
     made = enter_cuts(ledger, key, name, cuts, standing)
     length = ledger.put(
         f"{key}.length", f"{name}: length to order", coil.ordered_length, made,
-        need.spare, need.thread_up, need.tail, need.tolerance,
+        need.spare, need.thread_up, need.tail, need.under,
     )
     mass = ledger.put(f"{key}.mass", f"{name}: weight", coil.coil_mass,
                       ledger.figures["strip.mass_per_length"], length)
@@ -214,9 +220,9 @@ def _coil(
                          coil.outside_diameter, need.inside, length,
                          ledger.figures["coil.wrap"])
     ledger.put(f"{key}.heaviest", f"{name}: weight at the supplier's long end",
-               coil.heaviest_arrival, mass, need.tolerance)
+               coil.heaviest_arrival, mass, need.over)
     long = ledger.put(f"{key}.longest", f"{name}: length at the supplier's long end",
-                      coil.longest_arrival, length, need.tolerance)
+                      coil.longest_arrival, length, need.over)
     ledger.put(f"{key}.largest", f"{name}: diameter at the supplier's long end",
                coil.outside_diameter, need.inside, long,
                ledger.figures["coil.wrap"])

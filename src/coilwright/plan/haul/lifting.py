@@ -96,7 +96,7 @@ class _Place:
             self.no_limit("the attachment alone is all the gear carries")
             return
         self.put("coil_limit", text, calc.heaviest_as_ordered, carries, attachment,
-                 self.ledger.answer("coils.tolerance"),
+                 self.ledger.over_side(),
                  note="as ordered: its long end is still carried")
 
     def no_limit(self, because: str) -> None:

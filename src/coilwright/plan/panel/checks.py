@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.calc import sources
+from coilwright.calc import receiving, sources
 from coilwright.calc.coating import COATINGS
 from coilwright.calc.metal import METALS, is_coated
 from coilwright.job.choices import YesNo
@@ -20,6 +20,8 @@ LONG_PANEL = 360.0
 """Panel length [in] from which movement must be planned for (common practice, no source)."""
 HOT = 150.0
 """Roof surface [°F] that metal in the sun reaches (`sources.ROOF_HEAT`)."""
+DARK_HOT = 180.0
+"""Hottest metal [°F] for a dark color: a range of 200 °F from -20 °F (`sources.DARK_HEAT`)."""
 
 
 def check_panel(view: View) -> Iterator[Finding]:
@@ -75,15 +77,16 @@ def _movement(view: View) -> Iterator[Finding]:
 
 def _heat(view: View) -> Iterator[Finding]:
     hottest = view.job.job.hottest
-    if view.job.metal.shade is Shade.DARK and hottest is not None and hottest < HOT - 1e-9:
-        yield note(
+    if view.job.metal.shade is Shade.DARK and hottest is not None and hottest < DARK_HOT - 1e-9:
+        yield care(
             "job.dark_heat",
             f"The colour is dark, and the hottest metal is put at "
             f"{view.say(hottest, Kind.TEMPERATURE)}.",
-            f"Metal in the sun is known to reach {view.say(HOT, Kind.TEMPERATURE)}, dark metal "
-            "first; a figure too low makes the movement too small.",
+            f"Metal in the sun is known to reach {view.say(HOT, Kind.TEMPERATURE)}, and dark "
+            f"metal to go beyond it: {view.say(DARK_HOT, Kind.TEMPERATURE)} is a figure often "
+            "taken. One too low makes the movement too small.",
             "Ask the designer for the hottest metal in this colour.",
-            sources.ROOF_HEAT, "job.hottest", "metal.shade",
+            sources.DARK_HEAT, "job.hottest", "metal.shade",
         )
 
 
@@ -119,6 +122,7 @@ def check_report(view: View) -> Iterator[Finding]:
             sources.TRADE, "panel.report",
         )
         return
+    yield from _nominal(view)
     yield from _basis(view)
     yield from _not_compared(view)
     for key, words in _outside(view):
@@ -141,10 +145,18 @@ def _outside(view: View) -> Iterator[tuple[str, str]]:
             f"the coverage {view.say(panel.coverage, Kind.WIDTH)} is wider than the tested "
             f"{view.say(wide, Kind.WIDTH)}",
         )
+    comes = _thinnest(metal)
     if thin is not None and metal.thickness is not None and metal.thickness < thin - 1e-9:
         yield (
             "metal.thickness",
             f"{view.say(metal.thickness, Kind.THICKNESS)} is thinner than the tested "
+            f"{view.say(thin, Kind.THICKNESS)}",
+        )
+    elif thin is not None and comes is not None and comes < thin - 1e-9:
+        yield (
+            "metal.thickness_tolerance",
+            f"a nominal {view.say(metal.thickness or 0.0, Kind.THICKNESS)} may come at "
+            f"{view.say(comes, Kind.THICKNESS)}, thinner than the tested "
             f"{view.say(thin, Kind.THICKNESS)}",
         )
     tested = panel.report_metal
@@ -162,6 +174,42 @@ def _outside(view: View) -> Iterator[tuple[str, str]]:
             "panel.clip_spacing",
             f"clips {view.say(planned, Kind.WIDTH)} apart are further apart than the tested "
             f"{view.say(apart, Kind.WIDTH)}",
+        )
+
+
+def _thinnest(metal: MetalSection) -> float | None:
+    """The thinnest sheet that may come [in]; None while nobody has said so."""
+    if metal.thickness is None or metal.thickness_is is None:
+        return None
+    if metal.thickness_is.is_least:
+        return metal.thickness
+    if metal.thickness_tolerance is None:
+        return None
+    return receiving.thinnest_agreed(metal.thickness, metal.thickness_tolerance)
+
+
+def _nominal(view: View) -> Iterator[Finding]:
+    """A tested least thickness, and nobody knows how thin the metal may come."""
+    metal = view.job.metal
+    if (view.job.panel.report_thinnest is None or metal.thickness is None
+            or _thinnest(metal) is not None):
+        return
+    if metal.thickness_is is None:
+        yield note(
+            "panel.report_nominal", "Whether the thickness is a minimum or a nominal is not said.",
+            "A nominal thickness may come thinner than what was tested.",
+            "Ask the supplier, and order it as a minimum where the report's least is as thick.",
+            sources.THICKNESS_ORDERING, "metal.thickness_is", "panel.report_thinnest",
+            step="panel",
+        )
+    else:
+        yield stop(
+            "panel.report_nominal",
+            "The thickness is a nominal one, and how thin it may come is not agreed.",
+            "The test report's least thickness holds for every coil, as it comes.",
+            "Agree on the tolerance with the supplier, or order the thickness as a minimum.",
+            sources.THICKNESS_ORDERING, "metal.thickness_tolerance", "panel.report_thinnest",
+            step="panel",
         )
 
 

@@ -26,19 +26,27 @@ def compare_sizes(case: Inspection) -> tuple[Compared, ...]:
 def _width(case: Inspection) -> Iterator[Compared]:
     ordered = case.known("strip.width")
     found = case.given("width", "width", case.arrival.width, Kind.WIDTH)
-    least = most = None
+    least = most = surely = None
     level = None
     if ordered is not None:
         reading = case.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
                              calc.CLOSE_READING)
-        wider = case.table("wider", "A slit strip may be wider by", calc.WIDER, Kind.WIDTH,
-                           calc.SLIT_WIDTH)
-        least = case.put("width_least", "least width", calc.narrowest_strip, ordered, reading)
-        most = case.put("width_most", "greatest width", calc.widest_strip, ordered, wider)
+        agreed = case.known("coils.width_tolerance")
+        if agreed is None:
+            wider = case.table("wider", "A slit strip may be wider by", calc.WIDER, Kind.WIDTH,
+                               calc.SLIT_WIDTH)
+            least = case.put("width_least", "least width", calc.narrowest_strip, ordered, reading)
+            most = case.put("width_most", "greatest width", calc.widest_strip, ordered, wider)
+            surely = least
+        else:
+            least = case.put("width_least", "least width", calc.narrowest_agreed, ordered, agreed)
+            most = case.put("width_most", "greatest width", calc.widest_agreed, ordered, agreed)
+            surely = case.put("width_sure", "too narrow past any doubt", calc.narrowest_strip,
+                              least, reading)
     if found is not None and ordered is not None:
         text, wanted = found.text(case.system), ordered.text(case.system)
         widest = case.known("machine.widest_strip")
-        if under(found, least):
+        if under(found, surely):
             level = case.find(
                 Level.STOP, "width", f"It is {text} wide; the strip is {wanted}.",
                 "A narrower strip cannot be formed to the coverage width: the legs come short and "
@@ -59,6 +67,12 @@ def _width(case: Inspection) -> Iterator[Compared]:
                 "more by the foot.",
                 "Set the guides, run one panel and measure its legs; ask the supplier to slit it "
                 "to size if they are not right.", calc.SLIT_WIDTH, "panel.take_up")
+        elif least is not None and under(found, least):
+            level = case.find(
+                Level.CARE, "width",
+                f"It is {text} wide, by a hair under {least.text(case.system)}.",
+                "The difference is smaller than a tape shows.",
+                "Measure it again at three places.", calc.CLOSE_READING, "coils.width_tolerance")
     yield Compared("width", "Width", ordered, found, least, most, level)
 
 
@@ -158,7 +172,7 @@ def _mass(case: Inspection) -> Iterator[Compared]:
                 + ("." if light else "; coil is paid by weight."),
                 "Ask the supplier, and see whether its length still makes the job."
                 if light else "Hold it to the invoice, and to what lifts it.",
-                sources.SHARE, "coils.tolerance")
+                sources.SHARE, _side(case, light))
     yield Compared("mass", "Weight", ordered, found, least, most, level)
     if weighed is not None and tag is not None:
         differ = case.put("tag_off", "tag against scale", calc.tag_off_scale, tag, weighed)
@@ -173,6 +187,12 @@ def _mass(case: Inspection) -> Iterator[Compared]:
                 "Ask whether the tag is gross or net. Lift by the greater of the two.",
                 calc.TAG_AND_SCALE_SOURCE)
         yield Compared("tag_off", "Tag against scale", None, differ, None, allowed, far)
+
+
+def _side(case: Inspection, light: bool) -> str:
+    """The answer that says how far a coil may come under, or over, the ordered weight."""
+    both = light or case.plan.job.coils.tolerance_over is None
+    return "coils.tolerance" if both else "coils.tolerance_over"
 
 
 def _too_heavy(case: Inspection, mass: Figure) -> Level | None:
@@ -239,8 +259,8 @@ def _camber(case: Inspection) -> Iterator[Compared]:
     most = None
     level = None
     if beside is not None:
-        allowed = case.table("camber", "Camber allowed", calc.CAMBER, Kind.WIDTH,
-                             calc.CAMBER_SOURCE)
+        allowed = case.known("coils.camber") or case.table(
+            "camber", "Camber allowed", calc.CAMBER, Kind.WIDTH, calc.CAMBER_SOURCE)
         stated = case.table("camber_over", "… over", calc.CAMBER_OVER, Kind.LENGTH,
                             calc.CAMBER_SOURCE)
         most = case.put("camber_most", "camber allowed over that length", calc.camber_allowed,
@@ -256,7 +276,7 @@ def _camber(case: Inspection) -> Iterator[Compared]:
             level = case.find(
                 Level.STOP, "camber", f"{said}; {most.text(case.system)} is allowed.",
                 "A bowed strip makes bowed panels: seams do not close, and panels walk off their "
-                "line.", _REFUSE, calc.CAMBER_SOURCE)
+                "line.", _REFUSE, allowed.source)
         elif over(bow, most):
             level = case.find(
                 Level.CARE, "camber", f"{said}, as much as is allowed or a little more.",

@@ -11,8 +11,8 @@ VIEW = StepView(
             "metal.metal", "metal.grade", "metal.temper", "metal.coating", "metal.gauge",
             "metal.thickness", "metal.thickness_basis", "metal.thickness_is",
             "metal.thickness_tolerance", "metal.finish", "metal.colour", "metal.color_code",
-            "metal.back_coat", "metal.shade", "metal.colour_confirmed", "metal.custom_colour", "metal.painted_side", "metal.film",
-            "metal.touching",
+            "metal.back_coat", "metal.shade", "metal.colour_confirmed", "metal.custom_colour",
+            "metal.painted_side", "metal.film", "metal.touching",
         )),
     ),
     headlines=(
