@@ -62,8 +62,6 @@ SCALE_SOURCE = Source("a weight is taken to be right to 1 %", Grade.PRACTICE)
 SPREAD_SOURCE = Source("readings across one coil lie within 0.002 in", Grade.PRACTICE)
 INSIDE_SOURCE = Source("a core is within 1/4 in of its name", Grade.PRACTICE)
 TAG_AND_SCALE_SOURCE = Source("tag and scale agree to 2 %", Grade.PRACTICE)
-AGREED = Source("the tolerance on the order", Grade.ANSWER)
-REPORT = Source("the test report, as entered", Grade.ANSWER)
 RATIO = Source("weight by length goes with thickness and width", Grade.GEOMETRY)
 
 
@@ -196,42 +194,6 @@ def narrowest_strip(width: float, reading: float) -> float:
     Terms: width [in], reading [in].
     """
     return width - reading
-
-
-@formula(Kind.WIDTH, AGREED, "W w")
-def narrowest_agreed(width: float, off: float) -> float:
-    """Narrowest strip by the tolerance agreed with the supplier: W − w [in].
-
-    Terms: width [in], off [in].
-    """
-    return width - off
-
-
-@formula(Kind.WIDTH, AGREED, "W w")
-def widest_agreed(width: float, off: float) -> float:
-    """Widest strip by the tolerance agreed with the supplier: W + w [in].
-
-    Terms: width [in], off [in].
-    """
-    return width + off
-
-
-@formula(Kind.THICKNESS, AGREED, "t m")
-def thinnest_agreed(thickness: float, off: float) -> float:
-    """Thinnest sheet that may come by the tolerance agreed: t − m [in].
-
-    Terms: thickness [in], off [in].
-    """
-    return thickness - off
-
-
-@formula(Kind.THICKNESS, AGREED, "t m")
-def thickest_agreed(thickness: float, off: float) -> float:
-    """Thickest sheet that may come by the tolerance agreed: t + m [in].
-
-    Terms: thickness [in], off [in].
-    """
-    return thickness + off
 
 
 @formula(Kind.WIDTH, CLOSE_READING, "c r")

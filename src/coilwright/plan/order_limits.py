@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coilwright.plan.result import Plan, SlitPlan
+from coilwright.plan.result import CoilPlan, Plan, SlitPlan
 from coilwright.values.figure import Figure
 
 
@@ -26,6 +26,19 @@ def largest_allowed(plan: Plan) -> Figure | None:
     on = plan.job.coils.coil_on
     rack = on is None or on.is_rack
     return plan.figures.get("machine.rack_diameter" if rack else "machine.decoiler_diameter")
+
+
+def heaviest_coil(plan: Plan, coil: CoilPlan) -> Figure:
+    """What a coil of the order may weigh at most: its over side, or what carries it if less."""
+    over_side, limit = plan.figures[f"coil.{coil.number}.heaviest"], heaviest_allowed(plan)
+    if limit is None or over_side.value <= limit.value:
+        return over_side
+    return limit
+
+
+def largest_coil(plan: Plan, coil: CoilPlan) -> Figure:
+    """What a coil of the order may measure across at most: what takes it, or its over side."""
+    return largest_allowed(plan) or plan.figures[f"coil.{coil.number}.largest"]
 
 
 def slits_as_ordered(plan: Plan) -> tuple[SlitPlan, ...]:

@@ -221,6 +221,8 @@ def _coil(
                          ledger.figures["coil.wrap"])
     ledger.put(f"{key}.heaviest", f"{name}: weight at the supplier's long end",
                coil.heaviest_arrival, mass, need.over)
+    ledger.put(f"{key}.shortest", f"{name}: length at the supplier's short end",
+               coil.shortest_arrival, length, need.under)
     long = ledger.put(f"{key}.longest", f"{name}: length at the supplier's long end",
                       coil.longest_arrival, length, need.over)
     ledger.put(f"{key}.largest", f"{name}: diameter at the supplier's long end",

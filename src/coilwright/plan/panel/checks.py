@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.calc import receiving, sources
+from coilwright.calc import agreed, sources
 from coilwright.calc.coating import COATINGS
 from coilwright.calc.metal import METALS, is_coated
 from coilwright.job.choices import YesNo
@@ -14,7 +14,6 @@ from coilwright.plan.roof.checks import check_ends
 from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
-from coilwright.values.source import Grade, Source
 
 LONG_PANEL = 360.0
 """Panel length [in] from which movement must be planned for (common practice, no source)."""
@@ -106,9 +105,6 @@ def _handling(view: View) -> Iterator[Finding]:
     )
 
 
-_REPORT = Source("the test report, as entered", Grade.ANSWER)
-
-
 def check_report(view: View) -> Iterator[Finding]:
     """All checks of the tested assembly, where one is specified."""
     if view.job.job.engineered is not YesNo.YES:
@@ -131,7 +127,7 @@ def check_report(view: View) -> Iterator[Finding]:
             f"panel.outside_report_{name}", f"Outside the test report: {words}.",
             "Whatever was not tested is not the specified assembly, however near it looks.",
             "Change it to what was tested, or ask the designer for another tested assembly.",
-            _REPORT, key, "panel.report", step="panel",
+            agreed.REPORT, key, "panel.report", step="panel",
         )
 
 
@@ -185,7 +181,7 @@ def _thinnest(metal: MetalSection) -> float | None:
         return metal.thickness
     if metal.thickness_tolerance is None:
         return None
-    return receiving.thinnest_agreed(metal.thickness, metal.thickness_tolerance)
+    return agreed.thinnest_agreed(metal.thickness, metal.thickness_tolerance)
 
 
 def _nominal(view: View) -> Iterator[Finding]:

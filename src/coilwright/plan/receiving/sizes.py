@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from coilwright.calc import lifting, sources
+from coilwright.calc import agreed, lifting, sources
 from coilwright.calc import receiving as calc
 from coilwright.job.stock import LEAST_WOUND
 from coilwright.plan.haul.lifting import gear_limit
@@ -31,16 +31,16 @@ def _width(case: Inspection) -> Iterator[Compared]:
     if ordered is not None:
         reading = case.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
                              calc.CLOSE_READING)
-        agreed = case.known("coils.width_tolerance")
-        if agreed is None:
+        off = case.known("coils.width_tolerance")
+        if off is None:
             wider = case.table("wider", "A slit strip may be wider by", calc.WIDER, Kind.WIDTH,
                                calc.SLIT_WIDTH)
             least = case.put("width_least", "least width", calc.narrowest_strip, ordered, reading)
             most = case.put("width_most", "greatest width", calc.widest_strip, ordered, wider)
             surely = least
         else:
-            least = case.put("width_least", "least width", calc.narrowest_agreed, ordered, agreed)
-            most = case.put("width_most", "greatest width", calc.widest_agreed, ordered, agreed)
+            least = case.put("width_least", "least width", agreed.narrowest_agreed, ordered, off)
+            most = case.put("width_most", "greatest width", agreed.widest_agreed, ordered, off)
             surely = case.put("width_sure", "too narrow past any doubt", calc.narrowest_strip,
                               least, reading)
     if found is not None and ordered is not None:

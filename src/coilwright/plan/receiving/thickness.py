@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import assert_never
 
+from coilwright.calc import agreed, sources
 from coilwright.calc import receiving as calc
-from coilwright.calc import sources
 from coilwright.calc.coating import COATINGS, CoatingKind
 from coilwright.calc.gauges import GAUGES
 from coilwright.calc.metal import METALS, ThicknessRule, is_coated
@@ -59,7 +59,7 @@ def _limits(case: Inspection, ordered: Figure) -> tuple[Figure, Figure, Source]:
     least, most, source = _agreed(case, ordered, *_usual_limits(case, ordered))
     tested = _tested(case)
     if tested is not None and under(least, tested):
-        return tested, most, calc.REPORT
+        return tested, most, agreed.REPORT
     return least, most, source
 
 
@@ -86,15 +86,15 @@ def _agreed(
     if said is None:
         return least, most, source
     if off is not None:
-        most = case.put("thickness_most", "greatest thickness as ordered", calc.thickest_agreed,
+        most = case.put("thickness_most", "greatest thickness as ordered", agreed.thickest_agreed,
                         ordered, off)
     if said.is_least:
-        return ordered, most, calc.AGREED
+        return ordered, most, agreed.AGREED
     if off is None:
         return least, most, source
-    least = case.put("thickness_least", "least thickness as ordered", calc.thinnest_agreed,
+    least = case.put("thickness_least", "least thickness as ordered", agreed.thinnest_agreed,
                      ordered, off)
-    return least, most, calc.AGREED
+    return least, most, agreed.AGREED
 
 
 def _usual_limits(case: Inspection, ordered: Figure) -> tuple[Figure, Figure, Source]:
@@ -160,7 +160,7 @@ def thickness_compared(case: Inspection) -> Iterator[Compared]:
     thin = thick = None
     if ordered is not None and least is not None and most is not None:
         thin = _thin(case, low, least, ordered, source)
-        given = source in (sources.GAUGE_GALVANISED, calc.AGREED)
+        given = source in (sources.GAUGE_GALVANISED, agreed.AGREED)
         over_by = source if given else calc.THICKER
         thick = _thick(case, high, most, ordered, over_by)
     yield Compared("thickness", f"{name}, least", ordered, low, shown, None, thin)
@@ -206,7 +206,7 @@ def _thin(
 ) -> Level | None:
     text, wanted = low.text(case.system), ordered.text(case.system)
     wanted_least = f"{least.text(case.system)} at least"
-    if source is calc.REPORT:
+    if source is agreed.REPORT:
         wanted_least = f"{least.text(case.system)} is the least that was tested"
     at_most = case.put("at_most", "least reading, off the other way", calc.thicker, low,
                        _reading(case))
