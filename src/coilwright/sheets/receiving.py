@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from coilwright.calc.metal import is_coated
 from coilwright.calc.receiving import CAMBER_OVER
 from coilwright.job.arrival_words import receiving_words
-from coilwright.job.metal import Finish
 from coilwright.job.receiving import READINGS, Fault
 from coilwright.plan.arrivals import reasons
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive
@@ -36,7 +35,7 @@ from coilwright.sheets.blocks import (
     ticks,
 )
 from coilwright.sheets.designations import designation, metal_words
-from coilwright.sheets.names import TO_ASK, answer_text, figure_text
+from coilwright.sheets.names import TO_ASK, answer_text, figure_text, value_text
 from coilwright.sheets.parts import caution_line, workings
 from coilwright.units import Kind, show
 from coilwright.values.finding import Level
@@ -108,12 +107,26 @@ def _ordered(plan: Plan) -> Iterator[tuple[str, Inline]]:
     thickness = answer_text(job, "metal.thickness")
     if is_coated(metal.metal):
         thickness = line(thickness, ", ", answer_text(job, "metal.thickness_basis"))
-    yield "Decimal thickness", line(thickness, "; paint is no part of it")
-    yield "Finish", answer_text(job, "metal.finish")
-    if metal.finish is not Finish.BARE:
+    if metal.thickness_is is not None:
+        thickness = line(thickness, ", ", answer_text(job, "metal.thickness_is"))
+    if metal.thickness_tolerance is not None:
+        sign = "+" if metal.thickness_is is not None and metal.thickness_is.is_least else "±"
+        thickness = line(thickness, f", {sign} ", answer_text(job, "metal.thickness_tolerance"))
+    painted = "; paint is no part of it" if metal.may_be_painted else ""
+    yield "Decimal thickness", line(thickness, painted)
+    if metal.finish is not None or metal.may_be_painted:
+        yield "Finish", answer_text(job, "metal.finish")
+    if metal.may_be_painted:
         yield "Colour", answer_text(job, "metal.colour")
+        if metal.color_code:
+            yield "Color code", answer_text(job, "metal.color_code")
+        if metal.back_coat:
+            yield "Back coat", answer_text(job, "metal.back_coat")
         yield "Painted side, as it comes off", answer_text(job, "metal.painted_side")
         yield "Protective film", answer_text(job, "metal.film")
+    for name, key in (("Coils come", "coils.eye"), ("On a skid", "coils.skid")):
+        if value_text(job, key):
+            yield name, answer_text(job, key)
     yield "Lot", "one lot for all coils"
 
 
@@ -125,7 +138,7 @@ def _ordered_coil(
         return stacked(*(_arrived(plan, report) for report in mine))
     report = expect(plan, coil)
     count = f" of {len(plan.coils)}" if len(plan.coils) > 1 else ""
-    painted = plan.job.metal.finish is not Finish.BARE
+    painted = plan.job.metal.may_be_painted
     rows: list[tuple[Inline, ...]] = [("Tag", "", "", ""), ("Lot", "", "", "")]
     if painted:
         rows.append(("Colour", plan.job.metal.colour or "", "", ""))
