@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.calc.gauges import COPPER_OUNCES, GAUGES, gauge_meanings
+from coilwright.calc.gauges import COPPER_OUNCES, GAUGES, ZINC_GAUGES, gauge_meanings
 from coilwright.calc.metal import METALS
 
 
@@ -27,9 +27,18 @@ def test_heavier_copper_is_thicker() -> None:
 
 
 @pytest.mark.parametrize(
-    ("metal", "count"), [("steel", 3), ("stainless steel", 1), ("zinc", 1), ("aluminum", 1)]
+    ("metal", "count"), [("steel", 3), ("stainless steel", 1), ("aluminum", 1)]
 )
 def test_meanings(metal: str, count: int) -> None:
     meanings = gauge_meanings(26, METALS[metal].gauge)
     assert len(meanings) == count
     assert all(0.0159 <= m.thickness <= 0.0217 for m in meanings)
+
+
+def test_the_zinc_gauge_runs_the_other_way() -> None:
+    """From memory: 10 is 0.020 in, and every number more is thicker."""
+    sizes = [gauge_meanings(gauge, METALS["zinc"].gauge)[0].thickness for gauge in ZINC_GAUGES]
+    assert sizes == sorted(sizes)
+    assert gauge_meanings(10, METALS["zinc"].gauge)[0].thickness == 0.020
+    assert "memory" in gauge_meanings(10, METALS["zinc"].gauge)[0].words
+    assert gauge_meanings(26, METALS["zinc"].gauge) == ()

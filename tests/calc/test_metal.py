@@ -70,14 +70,14 @@ def test_a_metal_is_ordered_by_a_standard_or_by_its_coatings(name: MetalName) ->
 
 
 def test_standards_of_the_metals() -> None:
-    """IBC Table 1507.4.3(1): B209, B370 (published); A240 and EN 988 from memory."""
+    """IBC Table 1507.4.3(1): B209, B370 (published); A240, B69 and EN 988 from memory."""
     said = {n: r.standard and (r.standard.name, r.standard.source.grade) for n, r in METALS.items()}
     assert said.items() >= {
         MetalName.STEEL: None,
         MetalName.ALUMINUM: ("ASTM B209", Grade.PUBLISHED),
         MetalName.COPPER: ("ASTM B370", Grade.PUBLISHED),
         MetalName.STAINLESS: ("ASTM A240", Grade.MEMORY),
-        MetalName.ZINC: ("EN 988", Grade.MEMORY),
+        MetalName.ZINC: ("ASTM B69 (Europe: EN 988)", Grade.MEMORY),
     }.items()
 
 
@@ -103,13 +103,17 @@ def test_the_code_lists_az50_and_g90() -> None:
 
 
 def test_each_metal_reads_a_gauge_in_its_own_table() -> None:
-    """24 on each scale: SMACNA and MSG, 15 U.S.C. 206, AWG; copper's 16 oz by ASTM B370."""
+    """24 on each scale: SMACNA and MSG, 15 U.S.C. 206, AWG; copper's 16 oz by ASTM B370.
+
+    The zinc gauge ends before: 14 on it is 0.036 in, from memory.
+    """
     at_24 = {n.value: [m.thickness for m in gauge_meanings(24, r.gauge)]
              for n, r in METALS.items()}
     known = {"steel": [0.0236, 0.0239, 0.0276], "stainless steel": [0.0250],
-             "aluminum": [0.0201], "zinc": [0.0201], "copper": [0.0323]}
+             "aluminum": [0.0201], "zinc": [], "copper": [0.0323]}
     for name, thicknesses in known.items():
         assert at_24[name] == thicknesses
+    assert gauge_meanings(14, METALS[MetalName.ZINC].gauge)[0].thickness == 0.036
     assert gauge_meanings(16, GaugeScale.COPPER_OUNCES)[0].thickness == 0.0216
     for number in range(1, 100):
         assert gauge_meanings(number, GaugeScale.NONE) == ()

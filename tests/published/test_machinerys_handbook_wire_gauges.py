@@ -45,5 +45,5 @@ def test_fluids_has_no_sheet_steel_gauge_of_that_name() -> None:
 
 
 def test_non_ferrous_sheet_goes_by_it() -> None:
-    (meaning,) = gauge_meanings(24, METALS["zinc"].gauge)
+    (meaning,) = gauge_meanings(24, METALS["aluminum"].gauge)
     assert meaning.thickness == printed(".0201")

@@ -1,21 +1,31 @@
-"""The order sheet says what a supplier needs, and is a draft until nothing is open."""
+"""The order sheet: one page a supplier can make the coils from, with nothing private on it."""
 
 from __future__ import annotations
 
 import dataclasses
+import datetime
 from typing import Any
 
 import pytest
 
+from coilwright.job.answers import asked
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import CoilOn
-from coilwright.job.edit import give_text, new_job
-from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
+from coilwright.job.edit import new_job
+from coilwright.job.metal import (
+    CoatingName,
+    Finish,
+    MetalName,
+    Shade,
+    ThicknessBasis,
+    ThicknessIs,
+)
+from coilwright.job.order import Order
 from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.designations import designation
 from coilwright.sheets.reasons import why_not
-from coilwright.words import cautions
+from coilwright.units import System
 from tests.cases import guess, set_answers, small_gable
 from tests.sheets.pages import READER, Page, read_tables, table_under
 
@@ -40,79 +50,148 @@ def read(text: str) -> str:
     return " ".join(Page(READER.render(text)).text.split())
 
 
-def test_a_ready_order_says_so_and_nothing_is_marked() -> None:
+def test_a_ready_order_bears_no_word_of_its_state() -> None:
     text = order()
-    assert "**READY.**" in text
-    assert "DRAFT" not in text
-    assert "~" not in text.replace("`~`", "")
-    assert "**to ask**" not in text
+    for word in ("READY", "DRAFT", "~", "guess", "to ask"):
+        assert word not in text
 
 
 def test_the_hand_worked_order_in_figures() -> None:
-    """The gable worked by hand: 21 in strip, 1,335 ft 7 in, 2,250 lb, one coil."""
-    said = rows(order())
-    assert said["Strip width, slit to"] == "21 in"
-    assert said["Coils"] == "1"
-    assert said["Inside diameter"] == "20 in"
-    assert said["Ordered together"] == "1,335 ft 7 in, 2,250 lb"
-    assert said["No coil heavier than"] == "3,000 lb (load on one arbor)"
-    assert said["No coil larger across than"] == "32 in"
-    assert said["Decimal thickness"].startswith("0.0236 in, coating included;")
-    assert said["Standard"] == (
-        "ASTM A792, coating AZ50 (A792M: AZM150); prepainted to ASTM A755 over it; the supplier "
-        "names type and grade"
-    )
-    assert said["Painted side, as it comes off the coil"] == "outside of the coil"
-
-
-def test_every_reason_stands_on_a_draft() -> None:
-    found = plan(guess(set_answers(small_gable(), {
-        "metal.color_confirmed": YesNo.NO, "machine.thinnest": None, "panel.seam": None,
-    }), "panel.take_up", "coils.tolerance"))
-    text = render("order", found, "md")
-    reasons = why_not(found)
-    assert "**DRAFT, not an order.**" in text
-    assert f"({len(reasons)})" in text
-    assert {r.kind for r in reasons} == {"stop", "ask", "guess"}
-    assert len(reasons) == len(found.stops) + len(found.open_answers) + len(found.guesses)
-    shown = read(text)
-    for reason in reasons:
-        assert reason.text in shown
-    assert text.count("\n> - ") == len(reasons)
-
-
-def test_a_guess_is_marked_wherever_it_reaches() -> None:
-    text = render("order", plan(guess(small_gable(), "panel.take_up")), "md")
+    """The gable by hand: 21 in strip, 1,335.61 ft, 2,250.3 lb; 0.9 of it 1,202.05 ft, 1.1 of it
+    2,475.3 lb. Lengths go up to the inch; weights and diameters that hold go down."""
+    text = order(coils__width_tolerance=1 / 16, coils__camber=0.25)
     said = rows(text)
-    assert said["Strip width, slit to"] == "~ 21 in"
-    assert said["Ordered together"] == "~ 1,335 ft 7 in, ~ 2,250 lb"
-    assert said["Inside diameter"] == "20 in"
+    assert said["Slit width"] == "21 in ± 1/16 in"
+    assert said["Camber"] == "1/4 in in 8 ft at most"
+    assert said["Inside diameter, ID"] == "20 in"
+    assert said["Weight tolerance"] == "10 % under, 10 % over"
+    assert said["Standard"] == (
+        "ASTM A792, coating AZ50 (A792M: AZM150); prepainted to ASTM A755 over it")
+    assert said["Painted side, as it comes off the coil"] == "outside of the coil"
+    assert coil_rows(text) == [
+        ["1", "1,335 ft 8 in", "2,250 lb", "1,202 ft 1 in", "2,475 lb", "32 in"]]
+    assert "1 coil, 1,335 ft 8 in, 2,250 lb." in read(text)
 
 
-def test_what_was_typed_and_not_understood_is_shown() -> None:
-    job, error = give_text(small_gable(), "panel.take_up", "five | <b>")
-    assert error
-    text = render("order", plan(job), "md")
-    assert "“five \\| \\<b\\>” cannot be read" in text
+def coil_rows(text: str) -> list[list[str]]:
+    return next(list(map(list, table.rows)) for table in read_tables(text)
+                if table.header[0] == "coils")
 
 
-def test_an_empty_job_gives_a_draft_with_much_to_ask() -> None:
-    text = render("order", plan(new_job()), "md")
-    assert "DRAFT" in text
-    assert rows(text)["Strip width, slit to"] == "to ask"
-    assert rows(text)["No coil heavier than"] == "to ask"
+def test_a_metric_order_is_rounded_as_metric_mills_read() -> None:
+    """1,335.61 ft is 407.094 m, 0.9 of it 366.385 m; 2,475.3 lb is 1,122.8 kg; 32 in is 812.8 mm.
+    """
+    text = render("order", plan(dataclasses.replace(small_gable(), units=System.METRIC)), "md")
+    assert coil_rows(text)[0][1:] == ["407.10 m", "1,021 kg", "366.39 m", "1,122 kg", "812 mm"]
 
 
-def test_the_least_of_what_can_be_carried_is_the_limit() -> None:
-    assert rows(order(coils__site_lift=2400.0))["No coil heavier than"].startswith("2,400 lb")
-    shared = rows(order(machine__rack_load=5000.0))["No coil heavier than"]
-    assert shared == "2,500 lb (share of the rack's load)"
-    floor = rows(order(
-        coils__coil_on=CoilOn.DECOILER, machine__decoiler_load=5500.0,
-        machine__decoiler_diameter=44.0,
+def test_what_carries_a_coil_caps_what_it_may_weigh() -> None:
+    def heaviest(**answers: Any) -> str:
+        return coil_rows(order(**answers))[0][4]
+
+    assert heaviest(coils__site_lift=2400.5) == "2,400 lb"
+    assert heaviest(machine__rack_load=4600.0) == "2,300 lb"
+    assert heaviest(coils__tolerance_over=0.05) == "2,362 lb"  # 2,250.3·1.05 = 2,362.8
+    floor = order(coils__coil_on=CoilOn.DECOILER, machine__decoiler_load=5500.0,
+                  machine__decoiler_diameter=44.0)
+    assert coil_rows(floor)[0][4:] == ["2,475 lb", "44 in"]
+
+
+def test_alike_coils_stand_in_one_row_and_add_up() -> None:
+    found = plan(set_answers(small_gable(), {"machine.arbor_load": 450.0}))
+    assert len(found.coils) > 3
+    counts = [int(row[0]) for row in coil_rows(render("order", found, "md"))]
+    assert sum(counts) == len(found.coils)
+    assert len(counts) < len(found.coils)
+
+
+PRIVATE = {
+    "job.client": "Mrs. Invented", "job.site": "behind the mill", "job.designer": "Q. Invented",
+    "metal.shade": Shade.DARK,
+}
+
+
+def test_nothing_private_is_on_a_draft() -> None:
+    job = guess(set_answers(small_gable(), {
+        **PRIVATE, "metal.color_confirmed": YesNo.NO, "machine.thinnest": None,
+    }), "panel.take_up", "coils.tolerance")
+    job = dataclasses.replace(job, order=Order(ship_to="Gate 3, Invented Lane"))
+    found = plan(job)
+    assert not found.ready
+    text = render("order", found, "md")
+    assert text.count("DRAFT") == 1
+    said = read(text)
+    for word in ("Invented,", "Mrs.", "mill,", "behind", "Q. Invented", "~", "guess",
+                 "confirmed by", "How these numbers", "Caution", "equation"):
+        assert word not in said, word
+    for reason in why_not(found):
+        assert reason.text not in said
+    assert "Gate 3, Invented Lane" in said
+
+
+def test_the_head_holds_what_was_given_and_room_for_the_rest() -> None:
+    job = dataclasses.replace(small_gable(), order=Order(
+        number="H-12", revision="A", date=datetime.date(2027, 3, 1), buyer="Invented Roofs",
+        hours="7 to 3", unloading="forklift", freight="prepaid",
     ))
-    assert floor["No coil heavier than"] == "5,500 lb (floor decoiler load)"
-    assert floor["No coil larger across than"] == "44 in"
+    said = rows(render("order", plan(job), "md"))
+    assert [said[key] for key in ("Order number", "Revision", "Date", "Page", "Buyer")] == [
+        "H-12", "A", "2027-03-01", "1 of 1", "Invented Roofs"]
+    assert said["Receiving hours"] == "7 to 3"
+    assert said["Unloading"] == "forklift; call before shipping"
+    assert said["Freight"] == "prepaid"
+    assert set(said["Supplier"]) == {"_"}
+
+
+def test_an_empty_job_gives_a_draft_with_room_to_write() -> None:
+    said = rows(render("order", plan(new_job()), "md"))
+    assert set(said["Metal"]) == {"_"}
+    assert set(said["Inside diameter, ID"]) == {"_"}
+
+
+def test_what_was_not_settled_is_asked_of_the_supplier() -> None:
+    said = rows(order())
+    assert said["Grade, alloy or type"] == "state it (usual: 33, 40, 50)"
+    assert said["Back coat"] == "state it"
+    assert said["Slit width"] == "21 in; state the tolerance"
+    assert "state whether minimum or nominal" in said["Thickness"]
+
+
+def test_copper_is_asked_nothing_of_paint() -> None:
+    """16 oz in three-quarter hard; 0.0216 in nominal, ASTM B370."""
+    text = order(
+        metal__metal=MetalName.COPPER, metal__coating=None, metal__finish=None,
+        metal__color=None, metal__color_confirmed=None, metal__painted_side=None,
+        metal__thickness=0.0216, metal__thickness_basis=None, metal__gauge=16,
+        metal__temper="H03", metal__thickness_is=ThicknessIs.NOMINAL,
+        metal__thickness_tolerance=0.0026,
+    )
+    said = rows(text)
+    assert said["Thickness"] == "0.0216 in nominal, ± 0.0026 in"
+    assert said["Temper"] == "H03"
+    assert said["Weight of the sheet"] == "16 oz per sq ft, nominal"
+    for word in ("paint", "color", "film", "finish", "coating", "back coat"):
+        assert word not in text.casefold(), word
+
+
+def test_nothing_of_paint_is_open_on_a_copper_job() -> None:
+    job = set_answers(small_gable(), {
+        "metal.metal": MetalName.COPPER, "metal.coating": None, "metal.finish": None,
+        "metal.color": None, "metal.color_confirmed": None, "metal.painted_side": None,
+        "metal.thickness": 0.0216, "metal.thickness_basis": None,
+    })
+    calls = {answer.key for answer in asked(job)}
+    assert "metal.temper" in calls
+    assert not calls & {"metal.finish", "metal.color", "metal.color_code", "metal.back_coat",
+                        "metal.film", "metal.painted_side", "metal.grade", "metal.coating"}
+    assert not {key for key in plan(job).open_answers if key.startswith("metal.")}
+
+
+def test_a_grade_typed_for_another_metal_is_not_said_of_this_one() -> None:
+    section = dataclasses.replace(small_gable().metal, grade="3105", temper="H14")
+    assert "H14" not in designation(section)
+    copper = dataclasses.replace(section, metal=MetalName.COPPER, coating=None)
+    assert designation(copper) == "ASTM B370, temper H14"
 
 
 @pytest.mark.parametrize(
@@ -125,7 +204,7 @@ def test_the_least_of_what_can_be_carried_is_the_limit() -> None:
         (MetalName.ALUMINUM, None, Finish.PVDF, "ASTM B209"),
         (MetalName.COPPER, None, Finish.BARE, "ASTM B370"),
         (MetalName.STAINLESS, None, Finish.BARE, "ASTM A240"),
-        (MetalName.ZINC, None, Finish.BARE, "EN 988"),
+        (MetalName.ZINC, None, Finish.BARE, "ASTM B69 (Europe: EN 988)"),
         (MetalName.STEEL, None, Finish.BARE, ""),
         (None, None, None, ""),
     ],
@@ -138,11 +217,14 @@ def test_designations(
     assert bool(designation(section)) == bool(words)
 
 
-def test_thickness_says_how_it_is_meant_and_gauge_is_a_remark() -> None:
-    text = order(metal__thickness_basis=ThicknessBasis.BARE, metal__gauge=24)
-    said = rows(text)
-    assert said["Decimal thickness"].startswith("0.0236 in, bare, before coating")
-    assert said["Gauge"] == "24 (a remark only; the decimal thickness is what is ordered)"
+def test_thickness_says_how_it_is_meant() -> None:
+    said = rows(order(
+        metal__thickness_basis=ThicknessBasis.BARE, metal__gauge=24,
+        metal__thickness_is=ThicknessIs.MINIMUM, metal__thickness_tolerance=0.004,
+    ))
+    assert said["Thickness"] == (
+        "0.0236 in minimum, + 0.0040 in, bare, before coating; paint is not part of it")
+    assert "Gauge" not in said
 
 
 def test_a_tested_assembly_names_its_report() -> None:
@@ -151,27 +233,20 @@ def test_a_tested_assembly_names_its_report() -> None:
         "panel__report_thinnest": 0.0236, "panel__report_metal": MetalName.STEEL,
     }  # fmt: skip
     text = order(**engineered)
-    assert "report T-1: metal steel, not thinner than 0.0236 in" in text
+    assert "report T-1: no metal but steel, and none thinner than 0.0236 in" in text
     assert "tested assembly" not in order()
 
 
 def test_what_buyers_forget_is_there() -> None:
     text = order()
-    for words in ("One production lot", "mill certificate", "finish warranty", "Tag every coil",
-                  "at the long end", "burr"):
+    for words in ("One production lot", "mill certificate", "warranties of finish",
+                  "Tag every coil", "as shipped", "burr"):
         assert words.casefold() in text.casefold()
 
 
-def test_cautions_stand_with_the_weights() -> None:
-    text = order()
-    for caution in cautions("coils"):
-        assert f"Caution. {caution}" in read(text)
-
-
-def test_how_the_numbers_were_made_opens_every_shown_figure() -> None:
+def test_how_the_numbers_were_made_stands_behind_the_summary() -> None:
     found = plan(small_gable())
-    text = render("order", found, "md")
-    table = table_under(text, "How these numbers were made")
+    table = table_under(render("summary", found, "md"), "How these numbers were made")
     by_label = {row[0]: row for row in table.rows}
     for coil in found.coils:
         row = by_label[coil.mass.label]
@@ -185,8 +260,13 @@ def test_how_the_numbers_were_made_opens_every_shown_figure() -> None:
 def test_of_many_coils_the_first_stands_for_all() -> None:
     found = plan(set_answers(small_gable(), {"machine.arbor_load": 450.0}))
     assert len(found.coils) > 3
-    sheet, made = render("order", found, "md").split("## How these numbers were made")
+    made = render("summary", found, "md").split("## How these numbers were made")[1]
     assert "Coil 1 stands for all" in made
     assert "Coil 2" not in made
-    for coil in found.coils:
-        assert f"| {coil.number} | {coil.length.text()} | {coil.mass.text()} |" in sheet
+
+
+def test_the_page_is_set_close_and_keeps_its_tables_whole() -> None:
+    html = render("order", plan(small_gable()), "html")
+    assert '<body class="compact">' in html
+    assert html.count("<table") == html.count('keep">')
+    assert "counter(page)" in html

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import dataclasses
 import re
-from collections import Counter
 
 import pytest
 
@@ -16,7 +15,7 @@ from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.values.standing import Standing
 from tests.cases import small_gable
-from tests.plan.roof.test_l_house_by_hand import BACK, FRONT, house
+from tests.plan.roof.test_l_house_by_hand import BACK, house
 from tests.sheets.pages import table_under
 
 
@@ -24,16 +23,6 @@ def inches(text: str) -> float:
     feet = re.search(r"(\d+) ft", text)
     inch = re.search(r"(\d+) in", text)
     return 12 * int(feet[1] if feet else 0) + int(inch[1] if inch else 0)
-
-
-def test_the_order_lists_every_plane_to_the_inch() -> None:
-    found = table_under(render("order", plan(house()), "md"), "Panels by plane")
-    by_plane: dict[str, Counter[float]] = {}
-    for row in found.rows:
-        name, count, length, _low, _high = row
-        by_plane.setdefault(name, Counter())[inches(length)] += int(count)
-    assert by_plane["Front"] == FRONT
-    assert by_plane["Back"] == BACK
 
 
 def test_the_summary_says_which_panels_and_how_their_ends_are_cut() -> None:
@@ -44,10 +33,9 @@ def test_the_summary_says_which_panels_and_how_their_ends_are_cut() -> None:
     assert sum(int(row[0]) for row in rows) == sum(BACK.values())
 
 
-@pytest.mark.parametrize("kind", ["order", "summary"])
-def test_edges_by_kind(kind: str) -> None:
+def test_edges_by_kind() -> None:
     """By hand: eaves 600 + 504 + 384 + 192 + 2·48 in, ridges 444 + 300 + 84 in."""
-    found = table_under(render(kind, plan(house()), "md"), "Edges")
+    found = table_under(render("summary", plan(house()), "md"), "Edges")
     rows = dict(found.rows)
     assert rows["eave"] == "148 ft"
     assert rows["ridge"] == "69 ft"

@@ -168,18 +168,10 @@ async def test_masters_by_keys(store: Store, size: tuple[int, int]) -> None:
         assert session.plan.slits == ()
 
 
-def test_the_order_sheet_says_it_as_ordered() -> None:
-    done = plan(FULL)
-    text = render("order", done, "md")
-    part = text[text.index("## Slitting"):text.index("## Please supply")]
-    assert "beside" not in part, "what is not ordered only confuses the supplier"
-    assert "$" not in part
-    best = next(s for s in done.slits if not s.beside)
-    for figure in (best.master, best.length, best.mass, best.width, best.drop_mass):
-        assert f"| {figure.text()} |" in part
-    assert f"### Master {best.master.text()}" in part
-    assert f"| {best.set_ups[0].length.text()} | 2 × 21 in panel strip | 1 in |" in part
-    assert "## Slitting" not in render("order", plan(slit_job()), "md")
+def test_the_order_is_for_coils_slit_to_width_and_says_nothing_of_masters() -> None:
+    text = render("order", plan(FULL), "md")
+    assert "master" not in text.casefold()
+    assert "Slit width" in text
 
 
 def test_the_summary_has_both_ways_with_money() -> None:
@@ -226,7 +218,7 @@ def test_the_command_line_says_it(
     out = capsys.readouterr().out
     assert "Slitting" in out
     assert "43 in" in out
-    assert main(["sheet", "order", str(path)]) == 0
+    assert main(["sheet", "summary", str(path)]) == 0
     assert "## Slitting" in capsys.readouterr().out
 
 

@@ -167,7 +167,8 @@ def _some_text(key: str) -> str:
                "pitch": "3:12", "speed": "60 ft/min", "count": "24"}  # fmt: skip
     if usual is not None or answer.kind is None:
         return usual or ("2027-05-31" if answer.form is Form.DATE else "Somebody")
-    return "1 in" if key == "panel.clip_travel" else by_kind[answer.kind.value]
+    small = {"panel.clip_travel": "1 in", "metal.thickness_tolerance": "0.004 in"}
+    return small.get(key) or by_kind[answer.kind.value]
 
 
 @for_each(key for key, entry in all_words().items() if entry.who != "you")

@@ -56,6 +56,25 @@ COPPER_OUNCES: dict[int, float] = {
 """Ounces per square foot → nominal thickness in inches (`sources.COPPER_OUNCES`)."""
 
 
+ZINC_GAUGES: dict[int, float] = {
+    8: 0.016,
+    9: 0.018,
+    10: 0.020,
+    11: 0.024,
+    12: 0.028,
+    13: 0.032,
+    14: 0.036,
+    15: 0.040,
+    16: 0.045,
+    17: 0.050,
+    18: 0.055,
+    19: 0.060,
+    20: 0.070,
+}
+"""Zinc gauge → thickness in inches, from memory: unlike the others it rises with the thickness
+(`sources.ZINC_GAUGE`)."""
+
+
 class GaugeScale(StrEnum):
     """Which table a gauge number is read in. Every metal names one; there is none to fall back on.
     """
@@ -63,6 +82,7 @@ class GaugeScale(StrEnum):
     COATED_STEEL = "the Manufacturers' Standard and the galvanized sheet table"
     US_STANDARD = "US Standard Gauge"
     WIRE = "American wire gauge"
+    ZINC = "the zinc gauge, which rises with the thickness"
     COPPER_OUNCES = "ounces per square foot of copper"
     NONE = "no scale: a number means nothing"
 
@@ -82,6 +102,8 @@ def gauge_meanings(gauge: int, scale: GaugeScale) -> tuple[GaugeMeaning, ...]:
 
     >>> [meaning.thickness for meaning in gauge_meanings(24, GaugeScale.WIRE)]
     [0.0201]
+    >>> [gauge_meanings(gauge, GaugeScale.ZINC)[0].thickness for gauge in (12, 14)]
+    [0.028, 0.036]
     """
     row = GAUGES.get(gauge)
     match scale:
@@ -92,6 +114,11 @@ def gauge_meanings(gauge: int, scale: GaugeScale) -> tuple[GaugeMeaning, ...]:
             if thickness is None:
                 return ()
             return (GaugeMeaning(thickness, f"{gauge} oz copper, nominal", sources.COPPER_OUNCES),)
+        case GaugeScale.ZINC:
+            zinc = ZINC_GAUGES.get(gauge)
+            if zinc is None:
+                return ()
+            return (GaugeMeaning(zinc, "zinc gauge, from memory", sources.ZINC_GAUGE),)
         case GaugeScale.COATED_STEEL:
             return () if row is None else tuple(sorted((
                 GaugeMeaning(row.galvanized_least, "coated, least", sources.GAUGE_GALVANIZED),

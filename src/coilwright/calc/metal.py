@@ -94,6 +94,8 @@ class Metal:
     flat_from: float
     """Thickness that lies flatter in a wide pan."""
     flat_source: Source
+    comes_painted: bool
+    """Whether roofing sheet of it is sold painted; else nothing of paint is asked."""
     coatings: tuple[CoatingName, ...]
     """Metallic coatings it comes with; only with one can a thickness be said without it."""
     standard: Standard | None
@@ -137,6 +139,7 @@ _STEEL = Metal(
     expansion=6.7e-6, expansion_source=sources.STEEL_EXPANSION,
     gauge=GaugeScale.COATED_STEEL, ordered_by_gauge=True, gauge_source=sources.GAUGE_GALVANIZED,
     flat_from=0.0236, flat_source=sources.TRADE,
+    comes_painted=True,
     coatings=tuple(CoatingName),
     standard=None,
     contact=Contact(
@@ -161,6 +164,7 @@ _ALUMINUM = Metal(
     expansion=12.8e-6, expansion_source=sources.ALUMINUM_EXPANSION,
     gauge=GaugeScale.WIRE, ordered_by_gauge=False, gauge_source=sources.GAUGE_AWG,
     flat_from=0.032, flat_source=sources.TRADE,
+    comes_painted=True,
     coatings=(),
     standard=Standard("ASTM B209", "alloy and temper", sources.CODE_METALS),
     contact=Contact(
@@ -185,6 +189,7 @@ _COPPER = Metal(
     expansion=9.4e-6, expansion_source=sources.COPPER_EXPANSION,
     gauge=GaugeScale.COPPER_OUNCES, ordered_by_gauge=True, gauge_source=sources.COPPER_OUNCES,
     flat_from=0.0270, flat_source=sources.TRADE,
+    comes_painted=False,
     coatings=(),
     standard=Standard("ASTM B370", "the temper", sources.CODE_METALS),
     contact=Contact(
@@ -209,6 +214,7 @@ _STAINLESS = Metal(
     expansion=9.6e-6, expansion_source=sources.STAINLESS_EXPANSION,
     gauge=GaugeScale.US_STANDARD, ordered_by_gauge=True, gauge_source=sources.GAUGE_US,
     flat_from=0.018, flat_source=sources.TRADE,
+    comes_painted=True,
     coatings=(),
     standard=Standard("ASTM A240", "the type", sources.STAINLESS_STANDARD),
     contact=Contact(
@@ -230,10 +236,11 @@ _ZINC = Metal(
     name=MetalName.ZINC,
     density=0.258, density_source=sources.ZINC_DENSITY,
     expansion=12.2e-6, expansion_source=sources.ZINC_EXPANSION,
-    gauge=GaugeScale.WIRE, ordered_by_gauge=True, gauge_source=sources.ZINC_GAUGE,
+    gauge=GaugeScale.ZINC, ordered_by_gauge=True, gauge_source=sources.ZINC_GAUGE,
     flat_from=0.0315, flat_source=sources.TRADE,
+    comes_painted=True,
     coatings=(),
-    standard=Standard("EN 988", "", sources.ZINC_STANDARD),
+    standard=Standard("ASTM B69 (Europe: EN 988)", "the alloy", sources.ZINC_STANDARD),
     contact=Contact(
         copper=Unlike("water off copper eats zinc", sources.COPPER_RUNOFF),
         aluminum=None,

@@ -54,9 +54,9 @@ COATED_SHEET_AL_ZN = Source("ASTM A792, named by IBC Table 1507.4.3(1) for AZ50;
 COATED_SHEET_ZINC = Source("ASTM A653/A653M: G and Z numbers; named for G90 by the model code",
                            Grade.COPY)
 STAINLESS_STANDARD = Source("ASTM A240: stainless sheet", Grade.MEMORY)
-ZINC_STANDARD = Source("EN 988: rolled flat zinc for building", Grade.MEMORY)
-ZINC_GAUGE = Source("AWG; zinc also has a scale of its own that runs the other way (ASTM B69)",
-                    Grade.MEMORY)
+ZINC_STANDARD = Source("ASTM B69: rolled zinc; EN 988: rolled flat zinc for building", Grade.MEMORY)
+ZINC_GAUGE = Source("the zinc gauge, which rises with the thickness", Grade.MEMORY)
+DARK_HEAT = Source("hottest metal that designers take for dark roofs", Grade.MEMORY)
 USUALLY_FORMED = Source("what portable machines form with little adjustment", Grade.PRACTICE)
 USUAL_STAINLESS = Source("stainless roofs: 28 to 24 ga", Grade.MEMORY)
 USUAL_ZINC = Source("zinc roofs: 0.7 to 1.0 mm", Grade.MEMORY)

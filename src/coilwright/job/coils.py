@@ -9,6 +9,7 @@ from typing import Annotated, assert_never
 
 from coilwright.calc.coating import CoatingName as CoatingName
 from coilwright.calc.metal import MetalName as MetalName
+from coilwright.job.choices import YesNo
 from coilwright.job.fields import (
     STRICT,
     Length,
@@ -26,6 +27,13 @@ class Storage(StrEnum):
     ROOF = "under a roof, dry"
     COVERED = "outdoors, covered"
     OPEN = "outdoors, not covered"
+
+
+class Attitude(StrEnum):
+    """Which way the eye of a coil points as it is delivered."""
+
+    EYE_UP = "eye up"
+    EYE_TO_SIDE = "eye to the side"
 
 
 class CoilOn(StrEnum):
@@ -50,6 +58,9 @@ class CoilOn(StrEnum):
 class CoilSection:
     """Step 7: what the supplier ships and the site can lift.
 
+    tolerance: how far under the ordered weight the supplier may ship; tolerance_over: how far over,
+    the same while it is not given. width_tolerance: of the slit strip, either way. camber: bow of
+    an edge allowed in 8 ft. eye, skid: how coils are to come.
     keep_length: a shorter leftover is a stub. price: by weight, before freight. carry: what one
     person carries. master, master_2 …: widths of the supplier's coils before slitting. edge_trim:
     what slitting takes off both edges of one together. lead_time: calendar days from
@@ -62,6 +73,11 @@ class CoilSection:
     spare: Percent | None = None
     inside_diameter: Width | None = None
     tolerance: Percent | None = None
+    tolerance_over: Percent | None = None
+    width_tolerance: Width | None = None
+    camber: Width | None = None
+    eye: Attitude | None = None
+    skid: YesNo | None = None
     wrap_allowance: Percent | None = None
     supplier_heaviest: Mass | None = None
     site_lift: Mass | None = None

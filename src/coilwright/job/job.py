@@ -19,6 +19,7 @@ from coilwright.job.machine import Machine
 from coilwright.job.metal import (
     MetalSection,
 )
+from coilwright.job.order import Order
 from coilwright.job.panel import PanelSection
 from coilwright.job.receiving import Arrival
 from coilwright.job.roof import RoofSection
@@ -66,7 +67,8 @@ class Job:
     typed last and could not be read yet, kept so that nothing typed is lost. questions: replies
     by question key, for questions that fill no answer. on_hand: the coils on hand this job may
     use, as they were when it took them. found_cuts: what a longer search for the least metal
-    found, used while it fits the job. arrived: the coils of the order as they came.
+    found, used while it fits the job. order: what stands at the head of the order.
+    arrived: the coils of the order as they came.
     """
 
     __pydantic_config__ = STRICT
@@ -82,6 +84,7 @@ class Job:
     trim: TrimSection = TrimSection()
     coils: CoilSection = CoilSection()
     haul: HaulSection = HaulSection()
+    order: Order = Order()
     on_hand: tuple[CoilOnHand, ...] = ()
     found_cuts: FoundCuts | None = None
     arrived: tuple[Arrival, ...] = ()

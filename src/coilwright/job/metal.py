@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import Annotated, assert_never
 
 from coilwright.calc.coating import CoatingName as CoatingName
+from coilwright.calc.metal import METALS
 from coilwright.calc.metal import MetalName as MetalName
 from coilwright.job.choices import YesNo
 from coilwright.job.fields import (
@@ -21,6 +22,24 @@ class ThicknessBasis(StrEnum):
 
     OVER_COATING = "coating included"
     BARE = "bare, before coating"
+
+
+class ThicknessIs(StrEnum):
+    """Which end of what may be delivered a stated thickness is."""
+
+    MINIMUM = "minimum"
+    NOMINAL = "nominal"
+
+    @property
+    def is_least(self) -> bool:
+        """Whether nothing thinner may come; a nominal may come thinner by its tolerance."""
+        match self:
+            case ThicknessIs.MINIMUM:
+                return True
+            case ThicknessIs.NOMINAL:
+                return False
+            case _:
+                assert_never(self)
 
 
 class Finish(StrEnum):
@@ -74,20 +93,42 @@ class Touching(StrEnum):
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class MetalSection:
-    """Step 3: the metal and its finish."""
+    """Step 3: the metal and its finish.
+
+    grade: grade, alloy or type. thickness_tolerance: how far what comes may differ, agreed with
+    the supplier: either way of a nominal, only thicker than a minimum.
+    """
 
     __pydantic_config__ = STRICT
 
     metal: MetalName | None = None
+    grade: str | None = None
+    temper: str | None = None
     coating: CoatingName | None = None
     gauge: Annotated[int, between(1, 99)] | None = None
     thickness: Thickness | None = None
     thickness_basis: ThicknessBasis | None = None
+    thickness_is: ThicknessIs | None = None
+    thickness_tolerance: Thickness | None = None
     finish: Finish | None = None
     color: str | None = None
+    color_code: str | None = None
+    back_coat: str | None = None
     shade: Shade | None = None
     color_confirmed: YesNo | None = None
     custom_color: YesNo | None = None
     painted_side: PaintedSide | None = None
     film: YesNo | None = None
     touching: Touching | None = None
+
+    @property
+    def is_painted(self) -> bool:
+        """Whether it is known to come painted."""
+        return self.finish is not None and self.finish.is_paint
+
+    @property
+    def may_be_painted(self) -> bool:
+        """Whether it comes painted, or nobody has said yet that it does not."""
+        if self.finish is not None:
+            return self.finish.is_paint
+        return self.metal is None or METALS[self.metal].comes_painted

@@ -18,6 +18,7 @@ from dataclasses import dataclass, replace
 from typing import Any, TypeAlias, TypeGuard, overload
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.job import Job
 from coilwright.units import Kind
@@ -146,6 +147,10 @@ class Ledger:
         """The figure of a numeric answer, or None where it is not given."""
         # Most answers were entered before; this is asked for at every key.
         return self.figures.get(key) or known(self.answer(key))
+
+    def over_side(self) -> Term:
+        """How far over the ordered weight a coil may come: as given, else as far as under."""
+        return self.given(CoilsKey.TOLERANCE_OVER) or self.answer(CoilsKey.TOLERANCE)
 
     def table(self, key: str, label: str, value: float, kind: Kind, source: Source) -> Figure:
         """Enter a value from a table."""

@@ -117,12 +117,13 @@ def _thickness(view: View) -> Iterator[Finding]:
     if metal.gauge is not None and metal.thickness is not None and meanings:
         low, high = meanings[0].thickness, meanings[-1].thickness
         if not low * 0.97 <= metal.thickness <= high * 1.03:
-            yield care(
+            yield stop(
                 "metal.gauge_differs",
                 f"{view.say(metal.thickness, Kind.THICKNESS)} is not gauge {metal.gauge}: "
                 f"that is {listed}.",
                 "One of the two is wrong, and the wrong one may be what is delivered.",
-                "Settle the decimal thickness with the supplier; order by that alone.",
+                "Settle the decimal thickness with the supplier. Then put the other right, or take "
+                "the gauge away: the order goes by the thickness.",
                 meanings[0].source, MetalKey.THICKNESS, MetalKey.GAUGE,
             )
     if metal.metal is None:

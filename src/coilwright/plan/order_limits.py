@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
-from coilwright.plan.result import Plan, SlitPlan
+from coilwright.plan.result import CoilPlan, Plan, SlitPlan
 from coilwright.values.figure import Figure
-from coilwright.values.keys import Key
+from coilwright.values.keys import Key, row_key
 
 
 def heaviest_allowed(plan: Plan) -> Figure | None:
@@ -29,6 +29,22 @@ def largest_allowed(plan: Plan) -> Figure | None:
     on = plan.job.coils.coil_on
     rack = on is None or on.is_rack
     return plan.figures.get(MachineKey.RACK_DIAMETER if rack else MachineKey.DECOILER_DIAMETER)
+
+
+def heaviest_coil(plan: Plan, coil: CoilPlan) -> Figure:
+    """What a coil of the order may weigh at most: its over side, or what carries it if less."""
+    over_side, limit = (
+        plan.figures[row_key("coil", coil.number, "heaviest")],
+        heaviest_allowed(plan),
+    )
+    if limit is None or over_side.value <= limit.value:
+        return over_side
+    return limit
+
+
+def largest_coil(plan: Plan, coil: CoilPlan) -> Figure:
+    """What a coil of the order may measure across at most: what takes it, or its over side."""
+    return largest_allowed(plan) or plan.figures[row_key("coil", coil.number, "largest")]
 
 
 def slits_as_ordered(plan: Plan) -> tuple[SlitPlan, ...]:

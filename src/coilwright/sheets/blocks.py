@@ -215,10 +215,11 @@ Block = (
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A sheet: the title at its top, and its blocks."""
+    """A sheet: the title at its top, and its blocks. compact: set close, to fit one page."""
 
     title: str
     blocks: tuple[Block, ...]
+    compact: bool = False
 
 
 @dataclass(frozen=True, slots=True)

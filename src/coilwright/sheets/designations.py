@@ -13,24 +13,37 @@ _PREPAINTED = "prepainted to ASTM A755 over it"
 _GRADE = "the supplier names type and grade"
 
 
-def designation(metal: MetalSection) -> str:
-    """The metal's standard and coating; empty while the metal or the coating is not known."""
+def designation(metal: MetalSection, standard_only: bool = False) -> str:
+    """The metal's standard and coating; empty while the metal or the coating is not known.
+
+    standard_only: without grade and temper, where they stand beside it.
+    """
     if metal.metal is None:
         return ""
-    standard = METALS[metal.metal].standard
+    record = METALS[metal.metal]
+    standard = record.standard
+    # A grade that was typed for another metal says nothing of this one.
+    grade = metal.grade if record.grades and metal.grade else ""
+    temper = f"temper {metal.temper}" if record.tempers and metal.temper else ""
+    named = ", ".join(filter(None, (grade, temper)))
     if standard is not None:
         left_open = f"; the supplier names {standard.left_open}" if standard.left_open else ""
-        return f"{standard.name}{left_open}"
+        if standard_only:
+            return standard.name
+        return f"{standard.name}{f', {named}' if named else left_open}"
     if metal.coating is None:
         return ""
-    return _coated(COATINGS[metal.coating], metal.finish is not None and metal.finish.is_paint)
+    grade = f"grade {grade}" if grade else _GRADE
+    said = _coated(COATINGS[metal.coating], metal.is_painted)
+    has_standard = bool(COATINGS[metal.coating].standard)
+    return said if standard_only or not has_standard else f"{said}; {grade}"
 
 
 def _coated(coating: Coating, painted: bool) -> str:
     if not coating.standard:
         return "no metallic coating; the supplier names the sheet's standard"
     over = f"; {_PREPAINTED}" if painted else ""
-    return f"{coating.standard}, coating {coating.name} ({coating.metric}){over}; {_GRADE}"
+    return f"{coating.standard}, coating {coating.name} ({coating.metric}){over}"
 
 
 def metal_words(metal: MetalSection) -> str:

@@ -1,4 +1,7 @@
-"""The order sheet: all that a supplier needs, and that buyers forget to write."""
+"""The order sheet: one page with all that a supplier needs, and that buyers forget to write.
+
+What goes to a supplier holds nothing private: no marks of guesses, no reasons, no client.
+"""
 
 from __future__ import annotations
 
@@ -6,273 +9,239 @@ from collections.abc import Iterator
 
 from coilwright.calc.gauges import GaugeScale
 from coilwright.calc.metal import METALS, is_coated
-from coilwright.drawing.coil import coil_lines
-from coilwright.drawing.svg import coil_svg
+from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
-from coilwright.job.metal import Finish
-from coilwright.plan.order_limits import heaviest_allowed, largest_allowed, slits_as_ordered
-from coilwright.plan.questions import hold_words
+from coilwright.plan.order_limits import heaviest_coil, largest_coil
+from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
     Banner,
     Block,
-    Drawing,
     Inline,
     Sheet,
     Signature,
     Text,
     bullets,
     facts,
-    heading,
     line,
-    marked,
     paragraph,
+    room,
     stacked,
     strong,
     table,
 )
-from coilwright.sheets.buy import to_buy
 from coilwright.sheets.designations import designation, metal_words
-from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text
-from coilwright.sheets.parts import (
-    caution_line,
-    edges_by_kind,
-    panels_by_plane,
-    slitting_part,
-    workings,
-)
-from coilwright.sheets.reasons import why_not
+from coilwright.sheets.names import value_text
+from coilwright.sheets.rounding import rounded_down, rounded_up
+from coilwright.units import Kind, show
 from coilwright.values.figure import Figure
-from coilwright.values.keys import Key, part_of, row_key
-from coilwright.words import cautions, words
+from coilwright.values.keys import Key, row_key
 
-_COILS_OPENED = 3
-"""Of more coils than this the workings of the first alone are shown."""
+STATE_IT = "state it"
+"""What the supplier is asked to say where the buyer has not."""
+_WIDE, _NARROW = 28, 12
+_ONE_PAGE = 8
+"""Rows of coils up to which the order stays on one page."""
 
 
 def order_sheet(plan: Plan) -> Sheet:
-    """The order: a draft with every reason until it is ready."""
+    """The order; one that is not ready is a draft, and says no more of it than that."""
+    coils = _coil_rows(plan)
+    draft = () if plan.ready else Banner((paragraph(strong("DRAFT")),), draft=True)
     return Sheet(f"Coil order: {plan.job.title}", stacked(
-        banner(plan),
-        LEGEND,
-        facts("order", _order(plan)),
-        to_buy(plan),
-        heading(2, "Metal and finish"),
+        draft,
+        facts("order", _head(plan, len(coils))),
         facts("metal", _metal(plan)),
-        heading(2, "Strip and coils"),
-        facts("strip and coils", _strip(plan)),
-        _coils(plan),
-        coil_drawing(plan, 72) if plan.coils else (),
-        slitting_part(plan, order=True),
-        heading(2, "Please supply and confirm"),
+        facts("every coil", _every(plan)),
+        _coils(plan, coils),
+        *_trim_metal(plan),
+        facts("delivery", _delivery(plan)),
         bullets(_terms(plan)),
-        heading(2, "Lifting and unloading"),
-        bullets(_lifting(plan)),
-        heading(2, "Signed"),
         Signature(("Ordered by", "Confirmed by"), ("name", "date")),
-        panels_by_plane(plan),
-        edges_by_kind(plan),
-        workings(_shown(plan), plan.job.units, _not_opened(plan),
-                 "Coil 1 stands for all: the others are made the same way."
-                 if len(plan.coils) > _COILS_OPENED else ""),
-    ))
+    ), compact=True)
 
 
-def banner(plan: Plan) -> Banner:
-    """READY, or DRAFT and every reason why."""
-    if plan.ready:
-        said = line(strong("READY."), " Every answer it rests on is sure.")
-        if held := hold_words(plan.job, plan):
-            said = line(said, " ", strong("CARE:"), f" {held}; the question sheet has them.")
-        return Banner((paragraph(said),), draft=False)
-    reasons = why_not(plan)
-    return Banner(stacked(
-        paragraph(strong("DRAFT, not an order."), f" Before it can be sent ({len(reasons)}):"),
-        bullets(reason.text for reason in reasons),
-    ), draft=True)
+def _trim_metal(plan: Plan) -> tuple[Block, ...]:
+    """Metal for trim, beside the coils: flat sheets and other coils. Empty where there is none."""
+    system = plan.job.units
+    rows = [
+        (bought.count.text(system), bought.what.value, bought.width.text(system),
+         bought.thickness.text(system), bought.length.text(system))
+        for bought in plan.buy if bought.what is not BuyWhat.COIL
+    ]
+    if not rows:
+        return ()
+    return (table(
+        ("count", "metal for trim", "width", "thickness", "length each"), rows, right=(0, 2, 3, 4),
+    ),)
 
 
-def coil_drawing(plan: Plan, width: int) -> Drawing:
-    """The order's largest coil end-on, with its sizes."""
-    return Drawing("coil", width, lambda room: coil_lines(plan, room, 14),
-                   lambda: coil_svg(plan))
+def _or_room(text: str, width: int = _WIDE) -> Text:
+    """What was given, or room to write it."""
+    return line(text) if text else line(room(width))
 
 
-def _order(plan: Plan) -> Iterator[tuple[str, Text]]:
-    job = plan.job
-    yield "Job", answer_text(job, JobKey.NAME)
-    yield "For", _optional(plan, JobKey.CLIENT)
-    yield "Site", _optional(plan, JobKey.SITE)
-    yield "Needed by", _optional(plan, JobKey.NEEDED_BY)
+def _answer(plan: Plan, key: str) -> Text:
+    return _or_room(value_text(plan.job, key), _NARROW)
 
 
-def _optional(plan: Plan, key: str) -> Text:
-    """An answer that may be left open, and is then left to write in."""
-    text = answer_text(plan.job, key)
-    return line("not given") if text == TO_ASK else text
+def _stated(plan: Plan, key: str, usual: tuple[str, ...] = ()) -> str:
+    """What was given, or that the supplier is to state it."""
+    hint = f" (usual: {', '.join(usual)})" if usual else ""
+    return value_text(plan.job, key) or f"{STATE_IT}{hint}"
+
+
+def _head(plan: Plan, coils: int) -> Iterator[tuple[str, Text]]:
+    order = plan.job.order
+    yield "Order number", _or_room(order.number, _NARROW)
+    yield "Revision", _or_room(order.revision, _NARROW)
+    yield "Date", _or_room(order.date.isoformat() if order.date else "", _NARROW)
+    yield "Page", line("1 of 1") if coils <= _ONE_PAGE else line("1 of ", room(4))
+    yield "Buyer", _or_room(order.buyer)
+    yield "Supplier", _or_room(order.supplier)
 
 
 def _metal(plan: Plan) -> Iterator[tuple[str, Inline]]:
     job, metal = plan.job, plan.job.metal
-    mark = "~" if plan.job.standing.keys() & {MetalKey.METAL, MetalKey.COATING} else ""
-    yield "Metal", marked(mark, metal_words(metal)) if metal.metal else TO_ASK
-    standard = designation(metal)
-    yield "Standard", marked(mark, standard) if standard else TO_ASK
-    thickness = answer_text(job, MetalKey.THICKNESS)
-    if is_coated(metal.metal):
-        thickness = line(thickness, ", ", answer_text(job, MetalKey.THICKNESS_BASIS))
-    yield "Decimal thickness", line(thickness, "; paint is not part of it")
+    yield "Metal", _or_room(metal_words(metal), _NARROW)
+    yield "Standard", _or_room(designation(metal, standard_only=True), _NARROW)
     record = None if metal.metal is None else METALS[metal.metal]
-    if metal.gauge is not None and (record is None or record.ordered_by_gauge):
-        ounces = record is not None and record.gauge is GaugeScale.COPPER_OUNCES
-        name = "Ounces" if ounces else "Gauge"
-        remark = "a remark only; the decimal thickness is what is ordered"
-        yield name, line(answer_text(job, MetalKey.GAUGE), f" ({remark})")
-    yield "Finish", answer_text(job, MetalKey.FINISH)
-    if metal.finish in (None, Finish.BARE):
+    if record is not None and record.grades:
+        yield "Grade, alloy or type", _stated(plan, MetalKey.GRADE, record.grades)
+    if record is not None and record.tempers:
+        yield "Temper", _stated(plan, MetalKey.TEMPER, record.tempers)
+    yield "Thickness", _thickness(plan)
+    if record is not None and record.gauge is GaugeScale.COPPER_OUNCES and metal.gauge is not None:
+        yield "Weight of the sheet", f"{metal.gauge} oz per sq ft, nominal"
+    if metal.finish is None and not metal.may_be_painted:
         return
-    yield "Color", answer_text(job, MetalKey.COLOR)
-    yield "Color confirmed by the client", answer_text(job, MetalKey.COLOR_CONFIRMED)
-    yield "Custom color", _optional(plan, MetalKey.CUSTOM_COLOR)
-    side = answer_text(job, MetalKey.PAINTED_SIDE)
-    yield "Painted side, as it comes off the coil", side
-    yield "Protective film", _optional(plan, MetalKey.FILM)
+    yield "Finish", _answer(plan, MetalKey.FINISH)
+    if not metal.may_be_painted:
+        return
+    yield "Color", _answer(plan, MetalKey.COLOR)
+    yield "Color code", _stated(plan, MetalKey.COLOR_CODE)
+    yield "Back coat", _stated(plan, MetalKey.BACK_COAT)
+    yield "Painted side, as it comes off the coil", _answer(plan, MetalKey.PAINTED_SIDE)
+    film = value_text(job, MetalKey.FILM)
+    yield "Protective film", film or STATE_IT
 
 
-def _strip(plan: Plan) -> Iterator[tuple[str, Text]]:
-    yield "Strip width, slit to", _figure(plan, Key.STRIP_WIDTH)
-    yield "Coils", _figure(plan, Key.COIL_COUNT)
-    yield "Inside diameter", answer_text(plan.job, CoilsKey.INSIDE_DIAMETER)
-    heaviest = heaviest_allowed(plan)
-    because = f" ({heaviest.label.lower()})" if heaviest is not None else ""
-    yield "No coil heavier than", line(_or_ask(plan, heaviest), because)
-    yield "No coil larger across than", _or_ask(plan, largest_allowed(plan))
-    yield "Weight tolerance counted on, either way", answer_text(plan.job, CoilsKey.TOLERANCE)
-    yield "Ordered together", line(
-        _figure(plan, Key.COIL_LENGTH_ORDERED), ", ", _figure(plan, Key.COIL_MASS_ORDERED)
-    )
+def _thickness(plan: Plan) -> Text:
+    """The decimal thickness, what it means and what it includes."""
+    metal = plan.job.metal
+    said = _answer(plan, MetalKey.THICKNESS)
+    off = value_text(plan.job, MetalKey.THICKNESS_TOLERANCE)
+    if metal.thickness_is is None:
+        said = line(said, "; state whether minimum or nominal, and the tolerance")
+    else:
+        sign = "+" if metal.thickness_is.is_least else "±"
+        said = line(said, f" {metal.thickness_is}",
+                    f", {sign} {off}" if off else "; state the tolerance")
+    if is_coated(metal.metal):
+        said = line(said, ", ", _answer(plan, MetalKey.THICKNESS_BASIS))
+    return line(said, "; paint is not part of it" if metal.may_be_painted else "")
 
 
-def _figure(plan: Plan, key: str) -> Text:
-    return _or_ask(plan, plan.figures.get(key))
+def _every(plan: Plan) -> Iterator[tuple[str, Inline]]:
+    job = plan.job
+    off = value_text(job, CoilsKey.WIDTH_TOLERANCE)
+    width = _figure(plan, plan.figures.get(Key.STRIP_WIDTH))
+    yield "Slit width", line(width, f" ± {off}" if off else "; state the tolerance")
+    camber = value_text(job, CoilsKey.CAMBER)
+    in_8_ft = show(96.0, Kind.LENGTH, job.units)
+    yield "Camber", f"{camber} in {in_8_ft} at most" if camber else f"{STATE_IT}, in {in_8_ft}"
+    yield "Inside diameter, ID", _answer(plan, CoilsKey.INSIDE_DIAMETER)
+    under = value_text(job, CoilsKey.TOLERANCE)
+    over = value_text(job, CoilsKey.TOLERANCE_OVER) or under
+    yield "Weight tolerance", f"{under} under, {over} over" if under else line(room(_NARROW))
+    yield "Coils come", _stated(plan, CoilsKey.EYE)
+    yield "Skid", _stated(plan, CoilsKey.SKID)
 
 
-def _or_ask(plan: Plan, figure: Figure | None) -> Text:
-    return TO_ASK if figure is None else figure_text(figure, plan.job.units)
+def _figure(plan: Plan, figure: Figure | None) -> Text:
+    return line(room(_NARROW)) if figure is None else line(figure.text(plan.job.units))
 
 
-def _coils(plan: Plan) -> tuple[Block, ...]:
+def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:
+    """The coils, alike ones together: how many, and what holds for each."""
+    system = plan.job.units
+    counts: dict[tuple[str, ...], int] = {}
+    for coil in plan.coils:
+        least = plan.figures[row_key("coil", coil.number, "shortest")]
+        heaviest, largest = heaviest_coil(plan, coil), largest_coil(plan, coil)
+        row = (
+            rounded_up(coil.length, system), coil.mass.text(system), rounded_up(least, system),
+            rounded_down(heaviest, system), rounded_down(largest, system),
+        )
+        counts[row] = counts.get(row, 0) + 1
+    return [(f"{count:,}", *row) for row, count in counts.items()]
+
+
+def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
     if plan.from_stock and not plan.coils:
         nothing = strong("Nothing to order:")
         return (paragraph(nothing, " all panels come from coils on hand."),)
     if not plan.coils:
         return ()
-    system = plan.job.units
-    rows = []
-    for coil in plan.coils:
-        key = row_key("coil", coil.number)
-        rows.append((
-            str(coil.number),
-            figure_text(coil.length, system),
-            figure_text(coil.mass, system),
-            figure_text(coil.outside_diameter, system),
-            _figure(plan, part_of(key, "heaviest")),
-            _figure(plan, part_of(key, "largest")),
-        ))
-    header = ("coil", "length", "weight", "outside diameter", "weight, long end",
-              "diameter, long end")
-    return (table(header, rows, right=range(1, 6)),)
+    header = ("coils", "length of each", "weight of each", "min length", "max weight", "max OD")
+    count = f"{len(plan.coils):,} coil{'s' if len(plan.coils) > 1 else ''}"
+    length = rounded_up(plan.figures[Key.COIL_LENGTH_ORDERED], plan.job.units)
+    mass = plan.figures[Key.COIL_MASS_ORDERED].text(plan.job.units)
+    return (
+        table(header, rows, right=range(6), keep=True),
+        paragraph(strong("Total:"), f" {count}, {length}, {mass}."),
+    )
+
+
+def _delivery(plan: Plan) -> Iterator[tuple[str, Text]]:
+    job, order = plan.job, plan.job.order
+    yield "Ship to", _or_room(order.ship_to or one_line(job.job.site or ""))
+    yield "Receiving hours", _or_room(order.hours)
+    lift = plan.figures.get(CoilsKey.SITE_LIFT)
+    said = _or_room(order.unloading)
+    if lift is not None:
+        most = rounded_down(lift, job.units)
+        said = line(f"{order.unloading}; " if order.unloading else "", f"up to {most}")
+    yield "Unloading", line(said, "; call before shipping")
+    yield "Deliver by", _or_room(value_text(job, JobKey.NEEDED_BY), _NARROW)
+    yield "Freight", _or_room(order.freight)
 
 
 def _terms(plan: Plan) -> Iterator[Inline]:
     job = plan.job
+    painted = job.metal.may_be_painted
     yield line(
-        "The weight and diameter limits above hold for every coil ", strong("as shipped"),
-        ", at the long end of your tolerance too. More and smaller coils are welcome; ask first, "
-        "for each one costs thread-up and tail.",
+        "Min length, max weight and max OD hold for every coil ", strong("as shipped"),
+        ". More and smaller coils only if we agree first.",
     )
-    if CoilsKey.TOLERANCE in plan.figures:
-        yield line(
-            "The lengths already cover a delivery ", answer_text(job, CoilsKey.TOLERANCE),
-            " short. Tell us if you may fall shorter than that.",
-        )
     trim = job.job.trim_in_house is not YesNo.NO
     yield line(strong("One production lot"), " for all coils" + (
-        ", and for the trim metal: panels and trim from one lot." if trim else "."
+        " and for the trim metal." if trim else "."
     ))
-    yield (
-        "A mill certificate (material test report) for each coil: standard, coating designation, "
-        "measured thickness, and what the thickness includes."
-    )
-    if job.metal.finish not in (None, Finish.BARE):
-        yield (
-            "The finish warranty in writing, the substrate's too, and which side carries it"
-            + ("; the site is near salt water: at what distance do they end?"
-               if job.job.salt_water is YesNo.YES else ".")
-        )
-    elif job.job.salt_water is YesNo.YES:
-        yield "The site is near salt water: the metal's warranty in writing, with its distance."
+    coating = ", coating" if is_coated(job.metal.metal) else ""
+    yield (f"A mill certificate for each coil: standard{coating}, measured thickness and what it "
+           "includes.")
+    yield from _warranty(plan, painted)
     if job.job.engineered is YesNo.YES:
-        yield line("The roof is a tested assembly, report ", answer_text(job, PanelKey.REPORT),
-                   ": ", _report(plan), ".")
+        yield line("The roof is a tested assembly, report ", _answer(plan, PanelKey.REPORT),
+                   ": no metal but ", _answer(plan, PanelKey.REPORT_METAL),
+                   ", and none thinner than ", _answer(plan, PanelKey.REPORT_THINNEST), ".")
+    color = ", color, painted side" if painted else ""
     yield line(
-        strong("Tag every coil:"), " job, metal and standard, coating, decimal thickness, width, "
-        "color, painted side, length, weight, production lot.",
+        strong("Tag every coil:"), f" order number, metal and standard{coating}, decimal "
+        f"thickness, width{color}, length, net and gross weight, production lot.",
     )
-    yield "Slit edges without burr, coils banded, and a word on which way they lie on the truck."
+    yield "Slit edges without burr; coils banded. Tell us before you slit what cannot be met."
 
 
-def _report(plan: Plan) -> Text:
-    job = plan.job
-    return line(
-        "metal ", answer_text(job, PanelKey.REPORT_METAL), ", not thinner than ",
-        answer_text(job, PanelKey.REPORT_THINNEST), ", panels not wider than ",
-        answer_text(job, PanelKey.REPORT_WIDEST), ". No other metal may stand in for it",
-    )
-
-
-def _lifting(plan: Plan) -> Iterator[Text]:
-    lift = plan.figures.get(CoilsKey.SITE_LIFT)
-    if lift is None:
-        yield line("What can be lifted at the site is not known yet. ",
-                   strong("Call before shipping"), "; a coil that cannot be unloaded goes back.")
-    else:
-        yield line("At the site ", figure_text(lift, plan.job.units), " can be lifted, attachment "
-                   "included. No coil may be heavier. Call before shipping.")
-    for caution in cautions("coils"):
-        yield caution_line(caution)
-    for key in (CoilsKey.INSIDE_DIAMETER, CoilsKey.SUPPLIER_HEAVIEST, CoilsKey.SITE_LIFT):
-        if words(key).caution:
-            yield caution_line(words(key).caution)
-
-
-def _not_opened(plan: Plan) -> tuple[str, ...]:
-    """Beginnings of keys whose terms would fill pages: panels, and totals over many coils."""
-    keys = ("panels.", *(coil.panels_length.key for coil in plan.coils))
-    if len(plan.coils) > _COILS_OPENED:
-        return (*keys, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED)
-    return keys
-
-
-def _shown(plan: Plan) -> Iterator[Figure]:
-    """The figures the sheet shows, in its order."""
-    for key in (Key.STRIP_WIDTH, Key.COIL_COUNT):
-        if key in plan.figures:
-            yield plan.figures[key]
-    yield from (f for f in (heaviest_allowed(plan), largest_allowed(plan)) if f is not None)
-    for coil in plan.coils[: len(plan.coils) if len(plan.coils) <= _COILS_OPENED else 1]:
-        yield coil.length
-        yield coil.mass
-        yield coil.outside_diameter
-        for part in ("heaviest", "largest"):
-            if (figure := plan.figures.get(f"coil.{coil.number}.{part}")) is not None:
-                yield figure
-    for key in (Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED):
-        if key in plan.figures:
-            yield plan.figures[key]
-    for slit in slits_as_ordered(plan)[:1]:
-        yield from (slit.strips, slit.length, slit.width, slit.drop_mass)
+def _warranty(plan: Plan, painted: bool) -> Iterator[str]:
+    salt = plan.job.job.salt_water is YesNo.YES
+    far = "; the site is near salt water: state the distance it holds from" if salt else ""
+    if painted:
+        yield f"The warranties of finish and metal in writing, and the side they cover{far}."
+    elif salt:
+        yield f"The metal's warranty in writing{far}."

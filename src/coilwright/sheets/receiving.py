@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from coilwright.calc.metal import is_coated
 from coilwright.calc.receiving import CAMBER_OVER
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
-from coilwright.job.metal import Finish
 from coilwright.job.receiving import READINGS, Fault
 from coilwright.plan.arrivals import reasons
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive
@@ -37,7 +37,7 @@ from coilwright.sheets.blocks import (
     ticks,
 )
 from coilwright.sheets.designations import designation, metal_words
-from coilwright.sheets.names import TO_ASK, answer_text, figure_text
+from coilwright.sheets.names import TO_ASK, answer_text, figure_text, value_text
 from coilwright.sheets.parts import caution_line, workings
 from coilwright.units import Kind, show
 from coilwright.values.finding import Level
@@ -110,12 +110,26 @@ def _ordered(plan: Plan) -> Iterator[tuple[str, Inline]]:
     thickness = answer_text(job, MetalKey.THICKNESS)
     if is_coated(metal.metal):
         thickness = line(thickness, ", ", answer_text(job, MetalKey.THICKNESS_BASIS))
-    yield "Decimal thickness", line(thickness, "; paint is no part of it")
-    yield "Finish", answer_text(job, MetalKey.FINISH)
-    if metal.finish is not Finish.BARE:
+    if metal.thickness_is is not None:
+        thickness = line(thickness, ", ", answer_text(job, MetalKey.THICKNESS_IS))
+    if metal.thickness_tolerance is not None:
+        sign = "+" if metal.thickness_is is not None and metal.thickness_is.is_least else "±"
+        thickness = line(thickness, f", {sign} ", answer_text(job, MetalKey.THICKNESS_TOLERANCE))
+    painted = "; paint is no part of it" if metal.may_be_painted else ""
+    yield "Decimal thickness", line(thickness, painted)
+    if metal.finish is not None or metal.may_be_painted:
+        yield "Finish", answer_text(job, MetalKey.FINISH)
+    if metal.may_be_painted:
         yield "Color", answer_text(job, MetalKey.COLOR)
+        if metal.color_code:
+            yield "Color code", answer_text(job, MetalKey.COLOR_CODE)
+        if metal.back_coat:
+            yield "Back coat", answer_text(job, MetalKey.BACK_COAT)
         yield "Painted side, as it comes off", answer_text(job, MetalKey.PAINTED_SIDE)
         yield "Protective film", answer_text(job, MetalKey.FILM)
+    for name, key in (("Coils come", CoilsKey.EYE), ("On a skid", CoilsKey.SKID)):
+        if value_text(job, key):
+            yield name, answer_text(job, key)
     yield "Lot", "one lot for all coils"
 
 
@@ -127,7 +141,7 @@ def _ordered_coil(
         return stacked(*(_arrived(plan, report) for report in mine))
     report = expect(plan, coil)
     count = f" of {len(plan.coils)}" if len(plan.coils) > 1 else ""
-    painted = plan.job.metal.finish is not Finish.BARE
+    painted = plan.job.metal.may_be_painted
     rows: list[tuple[Inline, ...]] = [("Tag", "", "", ""), ("Lot", "", "", "")]
     if painted:
         rows.append(("Color", plan.job.metal.color or "", "", ""))

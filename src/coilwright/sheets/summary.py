@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.drawing.bars import account_lines, account_parts
+from coilwright.drawing.coil import coil_lines
 from coilwright.drawing.plane import plane_lines
-from coilwright.drawing.svg import account_svg, plane_svg
+from coilwright.drawing.svg import account_svg, coil_svg, plane_svg
 from coilwright.plan.ask_first import ask_first
+from coilwright.plan.questions import hold_words
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
 from coilwright.sheets.accessories import accessories_part
+from coilwright.sheets.annex import order_workings
 from coilwright.sheets.blocks import (
+    Banner,
     Block,
     Drawing,
     Sheet,
@@ -23,11 +27,11 @@ from coilwright.sheets.blocks import (
     numbered,
     paragraph,
     stacked,
+    strong,
     table,
 )
 from coilwright.sheets.buy import to_buy
 from coilwright.sheets.names import LEGEND, asked_of, figure_text, label
-from coilwright.sheets.order import banner, coil_drawing
 from coilwright.sheets.parts import (
     alike_planes,
     cut_length,
@@ -41,7 +45,7 @@ from coilwright.sheets.parts import (
     trim_blanks,
 )
 from coilwright.sheets.proof_words import proof_line
-from coilwright.sheets.reasons import by_person
+from coilwright.sheets.reasons import by_person, why_not
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
 from coilwright.words import cautions
@@ -81,7 +85,28 @@ def summary_sheet(plan: Plan) -> Sheet:
         _questions(plan),
         heading(2, "Cautions"),
         bullets(cautions("summary")),
+        order_workings(plan),
     ))
+
+
+def banner(plan: Plan) -> Banner:
+    """READY, or DRAFT and every reason why."""
+    if plan.ready:
+        said = line(strong("READY."), " Every answer it rests on is sure.")
+        if held := hold_words(plan.job, plan):
+            said = line(said, " ", strong("CARE:"), f" {held}; the question sheet has them.")
+        return Banner((paragraph(said),), draft=False)
+    reasons = why_not(plan)
+    return Banner(stacked(
+        paragraph(strong("DRAFT, not an order."), f" Before it can be sent ({len(reasons)}):"),
+        bullets(reason.text for reason in reasons),
+    ), draft=True)
+
+
+def coil_drawing(plan: Plan, width: int) -> Drawing:
+    """The order's largest coil end-on, with its sizes."""
+    return Drawing("coil", width, lambda room: coil_lines(plan, room, 14),
+                   lambda: coil_svg(plan))
 
 
 def _ask_first(plan: Plan) -> tuple[Block, ...]:

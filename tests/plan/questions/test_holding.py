@@ -27,7 +27,7 @@ def test_a_ready_order_counts_what_is_open_and_stays_ready() -> None:
     assert count > 1
     assert hold_words(job, found) == f"{count} questions that usually hold an order are open"
     assert found.ready
-    text = render("order", found, "md")
+    text = render("summary", found, "md")
     assert "**READY.**" in text
     assert f"**CARE:** {count} questions that usually hold an order are open" in text
     assert "DRAFT" not in text
@@ -45,7 +45,7 @@ def test_one_is_said_as_one_and_none_is_not_said() -> None:
     done = settled(job)
     left = holding(done, plan(done))
     assert free[0] not in {q.key for q in left}
-    text = render("order", plan(done), "md")
+    text = render("summary", plan(done), "md")
     assert ("CARE:" in text) == bool(left)
 
 

@@ -7,7 +7,8 @@ import re
 from dataclasses import dataclass
 
 from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value
-from coilwright.job.coils import CoilOn, Storage
+from coilwright.job.choices import YesNo
+from coilwright.job.coils import Attitude, CoilOn, Storage
 from coilwright.job.job import Job
 from coilwright.units import Kind, System
 from coilwright.values.keys import answer_key
@@ -35,6 +36,11 @@ class CoilsKey:
     LEAD_TIME = answer_key("coils.lead_time")
     ORDER_DATE = answer_key("coils.order_date")
     STORAGE = answer_key("coils.storage")
+    TOLERANCE_OVER = answer_key("coils.tolerance_over")
+    WIDTH_TOLERANCE = answer_key("coils.width_tolerance")
+    CAMBER = answer_key("coils.camber")
+    EYE = answer_key("coils.eye")
+    SKID = answer_key("coils.skid")
 
 
 _SPAN = re.compile(r"(\d{1,6})\s*(?:calendar\s+)?(days?|d|weeks?|wks?|w)", re.IGNORECASE)
@@ -99,8 +105,14 @@ COILS: tuple[Answer, ...] = (
     Answer(CoilsKey.INSIDE_DIAMETER, "Inside diameter", Form.QUANTITY, Kind.WIDTH,
            ("in", "mm"), low=2, high=60),
     Answer(CoilsKey.SPARE, "Spare", Form.QUANTITY, Kind.PERCENT, zero=True, high=1),
-    Answer(CoilsKey.TOLERANCE, "Weight tolerance", Form.QUANTITY, Kind.PERCENT, zero=True,
+    Answer(CoilsKey.TOLERANCE, "Tolerance, under", Form.QUANTITY, Kind.PERCENT, zero=True,
            high=0.5),
+    Answer(CoilsKey.TOLERANCE_OVER, "Tolerance, over", Form.QUANTITY, Kind.PERCENT, needed=False,
+           zero=True, high=0.5),
+    Answer(CoilsKey.WIDTH_TOLERANCE, "Width tolerance, ±", Form.QUANTITY, Kind.WIDTH, _INCHES,
+           needed=False, moves=False, zero=True, high=1),
+    Answer(CoilsKey.CAMBER, "Camber in 8 ft", Form.QUANTITY, Kind.WIDTH, _INCHES, needed=False,
+           moves=False, high=4),
     Answer(CoilsKey.WRAP_ALLOWANCE, "Wrap allowance", Form.QUANTITY, Kind.PERCENT, zero=True,
            high=0.5),
     Answer(CoilsKey.SUPPLIER_HEAVIEST, "Supplier's heaviest", Form.QUANTITY, Kind.MASS,
@@ -109,6 +121,10 @@ COILS: tuple[Answer, ...] = (
            needed=False, low=50, high=60_000),
     Answer(CoilsKey.MINIMUM_ORDER, "Supplier's minimum", Form.QUANTITY, Kind.MASS, _POUNDS,
            needed=False, zero=True, high=120_000),
+    Answer(CoilsKey.EYE, "Coils come", Form.CHOICE, choices=tuple(Attitude), needed=False,
+           moves=False),
+    Answer(CoilsKey.SKID, "On a skid", Form.CHOICE, choices=tuple(YesNo), needed=False,
+           moves=False),
     Answer(CoilsKey.KEEP_LENGTH, "Leftover worth keeping", Form.QUANTITY, Kind.LENGTH,
            ("ft", "m"), needed=False, moves=False, zero=True, high=12_000),
     Answer(CoilsKey.PRICE, "Price of the coil", Form.QUANTITY, Kind.MONEY_PER_MASS,

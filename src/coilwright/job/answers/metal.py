@@ -13,6 +13,7 @@ from coilwright.job.metal import (
     PaintedSide,
     Shade,
     ThicknessBasis,
+    ThicknessIs,
     Touching,
 )
 from coilwright.units import Kind
@@ -35,6 +36,12 @@ class MetalKey:
     PAINTED_SIDE = answer_key("metal.painted_side")
     FILM = answer_key("metal.film")
     TOUCHING = answer_key("metal.touching")
+    GRADE = answer_key("metal.grade")
+    TEMPER = answer_key("metal.temper")
+    THICKNESS_IS = answer_key("metal.thickness_is")
+    THICKNESS_TOLERANCE = answer_key("metal.thickness_tolerance")
+    COLOR_CODE = answer_key("metal.color_code")
+    BACK_COAT = answer_key("metal.back_coat")
 
 
 
@@ -47,12 +54,36 @@ def _has_gauge(job: Job) -> bool:
     return metal is None or METALS[metal].ordered_by_gauge
 
 
+def _graded(job: Job) -> bool:
+    metal = job.metal.metal
+    return metal is not None and bool(METALS[metal].grades)
+
+
+def _tempered(job: Job) -> bool:
+    metal = job.metal.metal
+    return metal is not None and bool(METALS[metal].tempers)
+
+
+def _finished(job: Job) -> bool:
+    # What a file says of paint is shown, so that it can be taken back.
+    metal = job.metal.metal
+    return metal is None or METALS[metal].comes_painted or job.metal.is_painted
+
+
 def _painted(job: Job) -> bool:
-    return job.metal.finish is not None and job.metal.finish.is_paint
+    return job.metal.is_painted
+
+
+def _toleranced(job: Job) -> bool:
+    metal = job.metal
+    return metal.thickness_is is not None or metal.thickness_tolerance is not None
 
 
 METAL: tuple[Answer, ...] = (
     Answer(MetalKey.METAL, "Metal", Form.CHOICE, choices=tuple(MetalName)),
+    Answer(MetalKey.GRADE, "Grade, alloy or type", Form.TEXT, needed=False, moves=False,
+           asked=_graded),
+    Answer(MetalKey.TEMPER, "Temper", Form.TEXT, needed=False, moves=False, asked=_tempered),
     Answer(MetalKey.COATING, "Metallic coating", Form.CHOICE, choices=tuple(CoatingName),
            asked=_is_coated),
     Answer(MetalKey.GAUGE, "Gauge, or copper oz", Form.COUNT, Kind.COUNT, needed=False,
@@ -61,8 +92,16 @@ METAL: tuple[Answer, ...] = (
            ("in", "mm"), low=0.005, high=0.25),
     Answer(MetalKey.THICKNESS_BASIS, "Thickness is", Form.CHOICE,
            choices=tuple(ThicknessBasis), asked=_is_coated),
-    Answer(MetalKey.FINISH, "Finish", Form.CHOICE, choices=tuple(Finish), moves=False),
+    Answer(MetalKey.THICKNESS_IS, "Minimum or nominal", Form.CHOICE, choices=tuple(ThicknessIs),
+           needed=False),
+    Answer(MetalKey.THICKNESS_TOLERANCE, "Thickness tolerance", Form.QUANTITY, Kind.THICKNESS,
+           ("in", "mm"), needed=False, zero=True, high=0.02, asked=_toleranced),
+    Answer(MetalKey.FINISH, "Finish", Form.CHOICE, choices=tuple(Finish), moves=False,
+           asked=_finished),
     Answer(MetalKey.COLOR, "Color", Form.TEXT, moves=False, asked=_painted),
+    Answer(MetalKey.COLOR_CODE, "Color code", Form.TEXT, needed=False, moves=False,
+           asked=_painted),
+    Answer(MetalKey.BACK_COAT, "Back coat", Form.TEXT, needed=False, moves=False, asked=_painted),
     Answer(MetalKey.SHADE, "How dark it is", Form.CHOICE, choices=tuple(Shade), needed=False,
            moves=False, asked=_painted),
     Answer(MetalKey.COLOR_CONFIRMED, "Client confirmed it", Form.CHOICE,

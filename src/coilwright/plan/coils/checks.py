@@ -83,7 +83,9 @@ def _long_end(view: View) -> Iterator[Finding]:
                 "A coil inside the limit when ordered can arrive over it.",
                 "Write on the order that no coil may be over the limit; more, smaller coils are "
                 "always allowed.",
-                sources.SHARE, CoilsKey.TOLERANCE,
+                sources.SHARE,
+                CoilsKey.TOLERANCE if view.job.coils.tolerance_over is None
+                else CoilsKey.TOLERANCE_OVER,
             )
 
 

@@ -39,13 +39,18 @@ _NEEDS = (CoilsKey.TOLERANCE, MachineKey.THREAD_UP, MachineKey.TAIL, CoilsKey.SP
 
 @dataclass(frozen=True, slots=True)
 class _Needed:
-    """Answers that every coil's length and size rest on."""
+    """Answers that every coil's length and size rest on.
 
-    tolerance: Figure
+    under, over: how far from the ordered weight a coil may come. The order covers the one; the
+    other counts where weight and diameter have a limit.
+    """
+
+    under: Figure
     thread_up: Figure
     tail: Figure
     spare: Figure
     inside: Figure
+    over: Figure
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +78,8 @@ def enter_coils(
                           coil.usable_length, ledger.got(Key.COIL_LONGEST), *needed)
     try:
         usable, net = require(good_for, ledger.got(Key.PANELS_LENGTH))
-        need = _Needed(*require(*needed, ledger.answer(CoilsKey.INSIDE_DIAMETER)))
+        need = _Needed(*require(*needed, ledger.answer(CoilsKey.INSIDE_DIAMETER),
+                               ledger.over_side()))
     except Lacking as lacking:
         ledger.lack_all(_TOTALS, lacking)
         return Coils(), []
@@ -180,7 +186,7 @@ def _proof(
         Kind.LENGTH, SEARCH, standing, note="" if shared.least else "more may be needed",
     ))
     least = ledger.put(Key.COIL_LEAST_ORDERED, "No cut plan orders less than",
-                       on_hand.least_ordered, bound, need.spare, need.tolerance)
+                       on_hand.least_ordered, bound, need.spare, need.under)
     if shared.least:
         gap = ledger.drawn(Key.COIL_GAP, "Above the least that is proven", 0.0, Kind.LENGTH,
                            standing, "proven: no cut plan orders less")
@@ -219,7 +225,7 @@ def _coil(
     made = enter_cuts(ledger, key, name, cuts, standing)
     length = ledger.put(
         part_of(key, "length"), f"{name}: length to order", coil.ordered_length, made,
-        need.spare, need.thread_up, need.tail, need.tolerance,
+        need.spare, need.thread_up, need.tail, need.under,
     )
     mass = ledger.put(part_of(key, "mass"), f"{name}: weight", coil.coil_mass,
                       ledger.figures[Key.STRIP_MASS_PER_LENGTH], length)
@@ -227,9 +233,11 @@ def _coil(
                          coil.outside_diameter, need.inside, length,
                          ledger.figures[Key.COIL_WRAP])
     ledger.put(part_of(key, "heaviest"), f"{name}: weight at the supplier's long end",
-               coil.heaviest_arrival, mass, need.tolerance)
+               coil.heaviest_arrival, mass, need.over)
+    ledger.put(part_of(key, "shortest"), f"{name}: length at the supplier's short end",
+               coil.shortest_arrival, length, need.under)
     long = ledger.put(part_of(key, "longest"), f"{name}: length at the supplier's long end",
-                      coil.longest_arrival, length, need.tolerance)
+                      coil.longest_arrival, length, need.over)
     ledger.put(part_of(key, "largest"), f"{name}: diameter at the supplier's long end",
                coil.outside_diameter, need.inside, long,
                ledger.figures[Key.COIL_WRAP])

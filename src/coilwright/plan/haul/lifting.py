@@ -96,15 +96,15 @@ class _Place:
         if most is not None and least is not None and most.value <= least.value:
             self.no_limit("the attachment alone is all the gear carries")
             return
-        note, tolerance = "as ordered: its long end is still carried", CoilsKey.TOLERANCE
+        note, over = "as ordered: its long end is still carried", self.ledger.over_side()
         both = densest(self.ledger)
         if both is None:
             self.put("coil_limit", text, calc.heaviest_as_ordered, carries, attachment,
-                     self.ledger.answer(tolerance), note=note)
+                     over, note=note)
             return
         dense = self.put("coil_limit_dense", f"{text}, of the heaviest copper",
                          calc.heaviest_as_ordered, carries, attachment,
-                         self.ledger.answer(tolerance))
+                         over)
         self.put("coil_limit", text, calc.from_densest, dense, *both, note=note)
 
     def no_limit(self, because: str) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.calc import sources
+from coilwright.calc import agreed, sources
 from coilwright.calc.coating import COATINGS
 from coilwright.calc.metal import METALS, is_coated
 from coilwright.job.answers.job import JobKey
@@ -18,12 +18,13 @@ from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
-from coilwright.values.source import Grade, Source
 
 LONG_PANEL = 360.0
 """Panel length [in] from which movement must be planned for (common practice, no source)."""
 HOT = 150.0
 """Roof surface [°F] that metal in the sun reaches (`sources.ROOF_HEAT`)."""
+DARK_HOT = 180.0
+"""Hottest metal [°F] for a dark color: a range of 200 °F from -20 °F (`sources.DARK_HEAT`)."""
 
 
 def check_panel(view: View) -> Iterator[Finding]:
@@ -79,15 +80,16 @@ def _movement(view: View) -> Iterator[Finding]:
 
 def _heat(view: View) -> Iterator[Finding]:
     hottest = view.job.job.hottest
-    if view.job.metal.shade is Shade.DARK and hottest is not None and hottest < HOT - 1e-9:
-        yield note(
+    if view.job.metal.shade is Shade.DARK and hottest is not None and hottest < DARK_HOT - 1e-9:
+        yield care(
             "job.dark_heat",
             f"The color is dark, and the hottest metal is put at "
             f"{view.say(hottest, Kind.TEMPERATURE)}.",
-            f"Metal in the sun is known to reach {view.say(HOT, Kind.TEMPERATURE)}, dark metal "
-            "first; a figure too low makes the movement too small.",
+            f"Metal in the sun is known to reach {view.say(HOT, Kind.TEMPERATURE)}, and dark "
+            f"metal to go beyond it: {view.say(DARK_HOT, Kind.TEMPERATURE)} is a figure often "
+            "taken. One too low makes the movement too small.",
             "Ask the designer for the hottest metal in this color.",
-            sources.ROOF_HEAT, JobKey.HOTTEST, MetalKey.SHADE,
+            sources.DARK_HEAT, JobKey.HOTTEST, MetalKey.SHADE,
         )
 
 
@@ -107,9 +109,6 @@ def _handling(view: View) -> Iterator[Finding]:
     )
 
 
-_REPORT = Source("the test report, as entered", Grade.ANSWER)
-
-
 def check_report(view: View) -> Iterator[Finding]:
     """All checks of the tested assembly, where one is specified."""
     if view.job.job.engineered is not YesNo.YES:
@@ -123,6 +122,7 @@ def check_report(view: View) -> Iterator[Finding]:
             sources.TRADE, PanelKey.REPORT,
         )
         return
+    yield from _nominal(view)
     yield from _basis(view)
     yield from _not_compared(view)
     for key, words in _outside(view):
@@ -131,7 +131,7 @@ def check_report(view: View) -> Iterator[Finding]:
             f"panel.outside_report_{name}", f"Outside the test report: {words}.",
             "Whatever was not tested is not the specified assembly, however near it looks.",
             "Change it to what was tested, or ask the designer for another tested assembly.",
-            _REPORT, key, PanelKey.REPORT, step="panel",
+            agreed.REPORT, key, PanelKey.REPORT, step="panel",
         )
 
 
@@ -145,10 +145,18 @@ def _outside(view: View) -> Iterator[tuple[str, str]]:
             f"the coverage {view.say(panel.coverage, Kind.WIDTH)} is wider than the tested "
             f"{view.say(wide, Kind.WIDTH)}",
         )
+    comes = _thinnest(metal)
     if thin is not None and metal.thickness is not None and metal.thickness < thin - 1e-9:
         yield (
             MetalKey.THICKNESS,
             f"{view.say(metal.thickness, Kind.THICKNESS)} is thinner than the tested "
+            f"{view.say(thin, Kind.THICKNESS)}",
+        )
+    elif thin is not None and comes is not None and comes < thin - 1e-9:
+        yield (
+            MetalKey.THICKNESS_TOLERANCE,
+            f"a nominal {view.say(metal.thickness or 0.0, Kind.THICKNESS)} may come at "
+            f"{view.say(comes, Kind.THICKNESS)}, thinner than the tested "
             f"{view.say(thin, Kind.THICKNESS)}",
         )
     tested = panel.report_metal
@@ -166,6 +174,42 @@ def _outside(view: View) -> Iterator[tuple[str, str]]:
             PanelKey.CLIP_SPACING,
             f"clips {view.say(planned, Kind.WIDTH)} apart are further apart than the tested "
             f"{view.say(apart, Kind.WIDTH)}",
+        )
+
+
+def _thinnest(metal: MetalSection) -> float | None:
+    """The thinnest sheet that may come [in]; None while nobody has said so."""
+    if metal.thickness is None or metal.thickness_is is None:
+        return None
+    if metal.thickness_is.is_least:
+        return metal.thickness
+    if metal.thickness_tolerance is None:
+        return None
+    return agreed.thinnest_agreed(metal.thickness, metal.thickness_tolerance)
+
+
+def _nominal(view: View) -> Iterator[Finding]:
+    """A tested least thickness, and nobody knows how thin the metal may come."""
+    metal = view.job.metal
+    if (view.job.panel.report_thinnest is None or metal.thickness is None
+            or _thinnest(metal) is not None):
+        return
+    if metal.thickness_is is None:
+        yield note(
+            "panel.report_nominal", "Whether the thickness is a minimum or a nominal is not said.",
+            "A nominal thickness may come thinner than what was tested.",
+            "Ask the supplier, and order it as a minimum where the report's least is as thick.",
+            sources.THICKNESS_ORDERING, MetalKey.THICKNESS_IS, PanelKey.REPORT_THINNEST,
+            step="panel",
+        )
+    else:
+        yield stop(
+            "panel.report_nominal",
+            "The thickness is a nominal one, and how thin it may come is not agreed.",
+            "The test report's least thickness holds for every coil, as it comes.",
+            "Agree on the tolerance with the supplier, or order the thickness as a minimum.",
+            sources.THICKNESS_ORDERING, MetalKey.THICKNESS_TOLERANCE, PanelKey.REPORT_THINNEST,
+            step="panel",
         )
 
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from coilwright.calc.receiving import CAMBER_OVER
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
+from coilwright.job.metal import MetalSection
 from coilwright.job.receiving import READINGS, TYPED, Arrival
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.receiving.length import (
@@ -99,7 +101,7 @@ def _missing(case: Inspection, wanted: int | None) -> Iterator[str]:
     elif wanted is None:
         yield "which coil of the order it is"
     got = len(arrival.thickness)
-    painted = plan.job.metal.finish is None or plan.job.metal.finish.is_paint
+    painted = plan.job.metal.may_be_painted
     for name, there, words in (
         ("color", bool(arrival.color.strip()) or not painted, "its color, from the tag"),
         ("lot", bool(arrival.lot.strip()), "its lot, from the tag"),
@@ -142,15 +144,39 @@ def _color(case: Inspection) -> None:
     metal, own = case.plan.job.metal, " ".join(case.arrival.color.split())
     if not own:
         return
-    if metal.finish is not None and not metal.finish.is_paint:
+    ordered = [_plain(text) for text in (metal.color, metal.color_code) if text]
+    if not metal.may_be_painted:
         case.find(Level.STOP, "color", f"Its tag names a color, {own}; bare metal was ordered.",
                   "A painted coil in place of a bare one is another product.",
                   "Read the tag again; if it stays so, give it back.", ANSWER, MetalKey.FINISH)
-    elif metal.color and " ".join(metal.color.split()).casefold() != own.casefold():
-        case.find(Level.STOP, "color", f"Its tag says {own}; {metal.color} was ordered.",
+    elif not ordered or _plain(own) in ordered:
+        return
+    elif any(_contains(_plain(own), text) or _contains(text, _plain(own)) for text in ordered):
+        case.find(Level.CARE, "color", f"Its tag says {own}; {_named(metal)} was ordered.",
+                  "One may be the other written shorter, or another shade of the same name.",
+                  "Look at it beside the sample the client confirmed before anything is formed.",
+                  ANSWER, MetalKey.COLOR)
+    else:
+        case.find(Level.STOP, "color", f"Its tag says {own}; {_named(metal)} was ordered.",
                   "A coil of the wrong color is found out on the roof, when it is cut.",
                   "Hold it to the sample the client confirmed before anything is formed.", ANSWER,
                   MetalKey.COLOR)
+
+
+def _named(metal: MetalSection) -> str:
+    """The color as it was ordered, with its code where there is one."""
+    return ", ".join(text for text in (metal.color, metal.color_code) if text)
+
+
+def _plain(text: str) -> str:
+    """The words of a color without case, signs and the two spellings of gray."""
+    words = re.findall(r"\w+", re.sub("gr[ae]y", "gray", text.casefold()))
+    return " ".join(words)
+
+
+def _contains(text: str, part: str) -> bool:
+    """Whether the whole words of a part stand together in a text."""
+    return bool(part) and f" {part} " in f" {text} "
 
 
 def _lot(case: Inspection) -> None:

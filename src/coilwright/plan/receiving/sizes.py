@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from coilwright.calc import lifting, sources
+from coilwright.calc import agreed, lifting, sources
 from coilwright.calc import receiving as calc
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
@@ -30,19 +30,27 @@ def compare_sizes(case: Inspection) -> tuple[Compared, ...]:
 def _width(case: Inspection) -> Iterator[Compared]:
     ordered = case.known(Key.STRIP_WIDTH)
     found = case.given("width", "width", case.arrival.width, Kind.WIDTH)
-    least = most = None
+    least = most = surely = None
     level = None
     if ordered is not None:
         reading = case.table("read_to", "A tape is read to", calc.READ_TO, Kind.WIDTH,
                              calc.CLOSE_READING)
-        wider = case.table("wider", "A slit strip may be wider by", calc.WIDER, Kind.WIDTH,
-                           calc.SLIT_WIDTH)
-        least = case.put("width_least", "least width", calc.narrowest_strip, ordered, reading)
-        most = case.put("width_most", "greatest width", calc.widest_strip, ordered, wider)
+        off = case.known(CoilsKey.WIDTH_TOLERANCE)
+        if off is None:
+            wider = case.table("wider", "A slit strip may be wider by", calc.WIDER, Kind.WIDTH,
+                               calc.SLIT_WIDTH)
+            least = case.put("width_least", "least width", calc.narrowest_strip, ordered, reading)
+            most = case.put("width_most", "greatest width", calc.widest_strip, ordered, wider)
+            surely = least
+        else:
+            least = case.put("width_least", "least width", agreed.narrowest_agreed, ordered, off)
+            most = case.put("width_most", "greatest width", agreed.widest_agreed, ordered, off)
+            surely = case.put("width_sure", "too narrow past any doubt", calc.narrowest_strip,
+                              least, reading)
     if found is not None and ordered is not None:
         text, wanted = found.text(case.system), ordered.text(case.system)
         widest = case.known(MachineKey.WIDEST_STRIP)
-        if under(found, least):
+        if under(found, surely):
             level = case.find(
                 Level.STOP, "width", f"It is {text} wide; the strip is {wanted}.",
                 "A narrower strip cannot be formed to the coverage width: the legs come short and "
@@ -63,6 +71,12 @@ def _width(case: Inspection) -> Iterator[Compared]:
                 "more by the foot.",
                 "Set the guides, run one panel and measure its legs; ask the supplier to slit it "
                 "to size if they are not right.", calc.SLIT_WIDTH, PanelKey.TAKE_UP)
+        elif least is not None and under(found, least):
+            level = case.find(
+                Level.CARE, "width",
+                f"It is {text} wide, by a hair under {least.text(case.system)}.",
+                "The difference is smaller than a tape shows.",
+                "Measure it again at three places.", calc.CLOSE_READING, CoilsKey.WIDTH_TOLERANCE)
     yield Compared("width", "Width", ordered, found, least, most, level)
 
 
@@ -162,7 +176,7 @@ def _mass(case: Inspection) -> Iterator[Compared]:
                 + ("." if light else "; coil is paid by weight."),
                 "Ask the supplier, and see whether its length still makes the job."
                 if light else "Hold it to the invoice, and to what lifts it.",
-                sources.SHARE, CoilsKey.TOLERANCE)
+                sources.SHARE, _side(case, light))
     yield Compared("mass", "Weight", ordered, found, least, most, level)
     if weighed is not None and tag is not None:
         differ = case.put("tag_off", "tag against scale", calc.tag_off_scale, tag, weighed)
@@ -177,6 +191,12 @@ def _mass(case: Inspection) -> Iterator[Compared]:
                 "Ask whether the tag is gross or net. Lift by the greater of the two.",
                 calc.TAG_AND_SCALE_SOURCE)
         yield Compared("tag_off", "Tag against scale", None, differ, None, allowed, far)
+
+
+def _side(case: Inspection, light: bool) -> str:
+    """The answer that says how far a coil may come under, or over, the ordered weight."""
+    both = light or case.plan.job.coils.tolerance_over is None
+    return CoilsKey.TOLERANCE if both else CoilsKey.TOLERANCE_OVER
 
 
 def _too_heavy(case: Inspection, mass: Figure) -> Level | None:
@@ -244,8 +264,8 @@ def _camber(case: Inspection) -> Iterator[Compared]:
     most = None
     level = None
     if beside is not None:
-        allowed = case.table("camber", "Camber allowed", calc.CAMBER, Kind.WIDTH,
-                             calc.CAMBER_SOURCE)
+        allowed = case.known(CoilsKey.CAMBER) or case.table(
+            "camber", "Camber allowed", calc.CAMBER, Kind.WIDTH, calc.CAMBER_SOURCE)
         stated = case.table("camber_over", "… over", calc.CAMBER_OVER, Kind.LENGTH,
                             calc.CAMBER_SOURCE)
         most = case.put("camber_most", "camber allowed over that length", calc.camber_allowed,
@@ -261,7 +281,7 @@ def _camber(case: Inspection) -> Iterator[Compared]:
             level = case.find(
                 Level.STOP, "camber", f"{said}; {most.text(case.system)} is allowed.",
                 "A bowed strip makes bowed panels: seams do not close, and panels walk off their "
-                "line.", _REFUSE, calc.CAMBER_SOURCE)
+                "line.", _REFUSE, allowed.source)
         elif over(bow, most):
             level = case.find(
                 Level.CARE, "camber", f"{said}, as much as is allowed or a little more.",

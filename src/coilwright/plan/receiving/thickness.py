@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import assert_never
 
+from coilwright.calc import agreed, sources
 from coilwright.calc import receiving as calc
-from coilwright.calc import sources
 from coilwright.calc.coating import COATINGS, CoatingKind
 from coilwright.calc.gauges import GAUGES
 from coilwright.calc.metal import METALS, ThicknessRule, is_coated
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.panel import PanelKey
+from coilwright.job.choices import YesNo
 from coilwright.job.metal import ThicknessBasis
 from coilwright.plan.receiving.report import Compared, Inspection, over, under
 from coilwright.units import Kind
@@ -50,12 +52,57 @@ def thickness_readings(case: Inspection) -> tuple[Figure, ...]:
 
 def painted(case: Inspection) -> bool:
     """Whether a reading is taken over paint; also while nobody knows."""
-    finish = case.plan.job.metal.finish
-    return finish is None or finish.is_paint
+    return case.plan.job.metal.may_be_painted
 
 
 def _limits(case: Inspection, ordered: Figure) -> tuple[Figure, Figure, Source]:
-    """Least and greatest thickness that count as what was ordered, and by what rule."""
+    """Least and greatest thickness that count as what was ordered, and by what rule.
+
+    Nothing under the test report's least, where a tested assembly is specified.
+    """
+    least, most, source = _agreed(case, ordered, *_usual_limits(case, ordered))
+    tested = _tested(case)
+    if tested is not None and under(least, tested):
+        return tested, most, agreed.REPORT
+    return least, most, source
+
+
+def _tested(case: Inspection) -> Figure | None:
+    """The test report's least thickness, as a micrometer finds it: with the metallic coating."""
+    job = case.plan.job
+    if job.job.engineered is not YesNo.YES:
+        return None
+    tested = case.known(PanelKey.REPORT_THINNEST)
+    coating = case.known(Key.METAL_COATING_THICKNESS)
+    bare = is_coated(job.metal.metal) and job.metal.thickness_basis is ThicknessBasis.BARE
+    if bare and tested is not None and coating is not None:
+        return case.put("tested_thickness", "least thickness tested, with its coating",
+                        calc.coated_thickness, tested, coating)
+    return tested
+
+
+def _agreed(
+    case: Inspection, ordered: Figure, least: Figure, most: Figure, source: Source
+) -> tuple[Figure, Figure, Source]:
+    """The limits with what the order says of them in their place."""
+    said = case.plan.job.metal.thickness_is
+    off = case.known(MetalKey.THICKNESS_TOLERANCE)
+    if said is None:
+        return least, most, source
+    if off is not None:
+        most = case.put("thickness_most", "greatest thickness as ordered", agreed.thickest_agreed,
+                        ordered, off)
+    if said.is_least:
+        return ordered, most, agreed.AGREED
+    if off is None:
+        return least, most, source
+    least = case.put("thickness_least", "least thickness as ordered", agreed.thinnest_agreed,
+                     ordered, off)
+    return least, most, agreed.AGREED
+
+
+def _usual_limits(case: Inspection, ordered: Figure) -> tuple[Figure, Figure, Source]:
+    """Least and greatest thickness while the order says nothing of them."""
     metal = case.plan.job.metal
     rule = ThicknessRule.SHARE if metal.metal is None else METALS[metal.metal].thickness_rule
     match rule:
@@ -117,7 +164,8 @@ def thickness_compared(case: Inspection) -> Iterator[Compared]:
     thin = thick = None
     if ordered is not None and least is not None and most is not None:
         thin = _thin(case, low, least, ordered, source)
-        over_by = source if source is sources.GAUGE_GALVANIZED else calc.THICKER
+        given = source in (sources.GAUGE_GALVANIZED, agreed.AGREED)
+        over_by = source if given else calc.THICKER
         thick = _thick(case, high, most, ordered, over_by)
     yield Compared("thickness", f"{name}, least", ordered, low, shown, None, thin)
     yield Compared("thickest", f"{name}, most", ordered, high, None, most, thick)
@@ -161,13 +209,15 @@ def _thin(
     case: Inspection, low: Figure, least: Figure, ordered: Figure, source: Source
 ) -> Level | None:
     text, wanted = low.text(case.system), ordered.text(case.system)
+    wanted_least = f"{least.text(case.system)} at least"
+    if source is agreed.REPORT:
+        wanted_least = f"{least.text(case.system)} is the least that was tested"
     at_most = case.put("at_most", "least reading, off the other way", calc.thicker, low,
                        _reading(case))
     if under(at_most, least):
         return case.find(
             Level.STOP, "thickness",
-            f"Its least reading is {text}; {wanted} was ordered, {least.text(case.system)} at "
-            "least.",
+            f"Its least reading is {text}; {wanted} was ordered, {wanted_least}.",
             "Thinner metal dents, oil-cans and may fall outside the test report. "
             + ("The reading has its paint on, so the metal is thinner still."
                if painted(case) else "It was measured on bare metal."),
@@ -186,8 +236,7 @@ def _thin(
         return case.find(
             Level.STOP, "thickness",
             f"Its least reading is {text} with its paint on; the metal under it is about "
-            f"{bare.text(case.system)}, and {wanted} was ordered, {least.text(case.system)} at "
-            "least.",
+            f"{bare.text(case.system)}, and {wanted} was ordered, {wanted_least}.",
             "Paint is no part of the thickness ordered, and how thick it is nobody measured.",
             "Hold it until the paint is off a spot at the end of the strip and the metal measured "
             "there, or until the mill certificate is read.", calc.PAINT_SOURCE,

@@ -44,6 +44,14 @@ th, td { border: 1px solid #777; padding: .2em .5em; text-align: left; vertical-
 th { background: #eee; }
 .facts td:first-child { width: 38%; }
 .signature td { height: 2.2em; }
+.compact .facts, .compact .facts thead { display: block; }
+.compact .facts tbody { display: grid; grid-template-columns: 1fr 1fr; }
+.compact .facts tr { display: grid; grid-template-columns: 2fr 3fr; }
+.compact .facts td:first-child { width: auto; }
+.compact .facts thead tr { display: block; }
+.compact .facts thead th { display: block; }
+.compact .facts thead th:last-child { display: none; }
+.banner.draft > :only-child { text-align: center; letter-spacing: .3em; }
 .right { text-align: right; }
 ul, ol { margin: .3em 0 .8em; padding-left: 1.4em; }
 .ticks { list-style: none; padding-left: 0; }
@@ -54,13 +62,19 @@ blockquote > :last-child { margin-bottom: 0; }
 figure { margin: .6em 0; }
 figure svg { width: 100%; height: auto; }
 pre { font: 9pt/1.15 monospace; overflow-x: auto; }
-@page { margin: 15mm; }
+@page { margin: 15mm;
+  @bottom-right { content: "Page " counter(page) " of " counter(pages); font: 8pt sans-serif; }
+}
 @media print {
   body { max-width: none; margin: 0; padding: 0; font-size: 10pt; }
   thead { display: table-header-group; }
   tr, figure, blockquote, li, .keep { break-inside: avoid; }
   h1, h2, h3 { break-after: avoid; }
   th { background: none; }
+  .compact { font-size: 8.5pt; line-height: 1.2; }
+  .compact h1, .compact table, .compact ul, .compact p { margin: 0 0 .5em; }
+  .compact th, .compact td { padding: .1em .5em; }
+  .compact .signature td { height: 1.8em; }
 }
 """
 """Letter and A4 alike: the page's own size is the printer's."""
@@ -68,12 +82,13 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
 
 def to_html(sheet: Sheet) -> str:
     """The sheet as a whole page: its style and pictures in it, no script, all text escaped."""
+    body_tag = '<body class="compact">' if sheet.compact else "<body>"
     body = _blocks((Heading(1, line(sheet.title)), *sheet.blocks))
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{escape(one_line(sheet.title))}</title>\n<style>{_CSS}</style>\n</head>\n<body>\n"
-        f"{body}\n</body>\n</html>\n"
+        f"<title>{escape(one_line(sheet.title))}</title>\n<style>{_CSS}</style>\n</head>\n"
+        f"{body_tag}\n{body}\n</body>\n</html>\n"
     )
 
 

@@ -10,10 +10,11 @@ VIEW = StepView(
     "metal",
     groups=(
         Group("", (
-            MetalKey.METAL, MetalKey.COATING, MetalKey.GAUGE, MetalKey.THICKNESS,
-            MetalKey.THICKNESS_BASIS, MetalKey.FINISH, MetalKey.COLOR, MetalKey.SHADE,
-            MetalKey.COLOR_CONFIRMED, MetalKey.CUSTOM_COLOR, MetalKey.PAINTED_SIDE, MetalKey.FILM,
-            MetalKey.TOUCHING,
+            MetalKey.METAL, MetalKey.GRADE, MetalKey.TEMPER, MetalKey.COATING, MetalKey.GAUGE,
+            MetalKey.THICKNESS, MetalKey.THICKNESS_BASIS, MetalKey.THICKNESS_IS,
+            MetalKey.THICKNESS_TOLERANCE, MetalKey.FINISH, MetalKey.COLOR, MetalKey.COLOR_CODE,
+            MetalKey.BACK_COAT, MetalKey.SHADE, MetalKey.COLOR_CONFIRMED, MetalKey.CUSTOM_COLOR,
+            MetalKey.PAINTED_SIDE, MetalKey.FILM, MetalKey.TOUCHING,
         )),
     ),
     headlines=(

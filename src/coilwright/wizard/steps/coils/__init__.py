@@ -102,12 +102,12 @@ VIEW = StepView(
     groups=(
         Group("", (
             CoilsKey.COIL_ON, CoilsKey.INSIDE_DIAMETER, CoilsKey.SPARE, CoilsKey.TOLERANCE,
-            CoilsKey.WRAP_ALLOWANCE, CoilsKey.SUPPLIER_HEAVIEST, CoilsKey.SITE_LIFT,
-            CoilsKey.MINIMUM_ORDER,
+            CoilsKey.TOLERANCE_OVER, CoilsKey.WRAP_ALLOWANCE, CoilsKey.SUPPLIER_HEAVIEST,
+            CoilsKey.SITE_LIFT, CoilsKey.MINIMUM_ORDER, CoilsKey.EYE, CoilsKey.SKID,
         )),
         Group("Slitting", (
             CoilsKey.MASTER, CoilsKey.MASTER_2, CoilsKey.MASTER_3, CoilsKey.MASTER_4,
-            CoilsKey.EDGE_TRIM,
+            CoilsKey.EDGE_TRIM, CoilsKey.WIDTH_TOLERANCE, CoilsKey.CAMBER,
         )),
         Group("When, and where they stand", (
             CoilsKey.LEAD_TIME, CoilsKey.ORDER_DATE, CoilsKey.STORAGE,

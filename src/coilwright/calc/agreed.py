@@ -1,0 +1,46 @@
+"""What may come by the tolerances agreed on the order: order, plan and receiving count with it."""
+
+from __future__ import annotations
+
+from coilwright.units import Kind
+from coilwright.values.formula import formula
+from coilwright.values.source import Grade, Source
+
+AGREED = Source("the tolerance on the order", Grade.ANSWER)
+REPORT = Source("the test report, as entered", Grade.ANSWER)
+
+
+@formula(Kind.WIDTH, AGREED, "W w")
+def narrowest_agreed(width: float, off: float) -> float:
+    """Narrowest strip by the tolerance agreed with the supplier: W − w [in].
+
+    Terms: width [in], off [in].
+    """
+    return width - off
+
+
+@formula(Kind.WIDTH, AGREED, "W w")
+def widest_agreed(width: float, off: float) -> float:
+    """Widest strip by the tolerance agreed with the supplier: W + w [in].
+
+    Terms: width [in], off [in].
+    """
+    return width + off
+
+
+@formula(Kind.THICKNESS, AGREED, "t m")
+def thinnest_agreed(thickness: float, off: float) -> float:
+    """Thinnest sheet that may come by the tolerance agreed: t − m [in].
+
+    Terms: thickness [in], off [in].
+    """
+    return thickness - off
+
+
+@formula(Kind.THICKNESS, AGREED, "t m")
+def thickest_agreed(thickness: float, off: float) -> float:
+    """Thickest sheet that may come by the tolerance agreed: t + m [in].
+
+    Terms: thickness [in], off [in].
+    """
+    return thickness + off

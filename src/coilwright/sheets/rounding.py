@@ -1,0 +1,32 @@
+"""Figures rounded as a mill reads them: lengths to the inch, diameters to 1/8 in, whole pounds."""
+
+from __future__ import annotations
+
+import math
+
+from coilwright.units import Kind, System, show
+from coilwright.values.figure import Figure
+
+_MM, _KG = 1 / 25.4, 1 / 0.45359237
+_STEPS: dict[tuple[System, Kind], float] = {
+    (System.US, Kind.LENGTH): 1.0, (System.METRIC, Kind.LENGTH): 10 * _MM,
+    (System.US, Kind.WIDTH): 1 / 8, (System.METRIC, Kind.WIDTH): _MM,
+    (System.US, Kind.MASS): 1.0, (System.METRIC, Kind.MASS): _KG,
+}
+"""What each is rounded to [in, lb]; metric to 10 mm, 1 mm and 1 kg."""
+_SLACK = 1e-6
+"""Of a step: so far a number may lie from a whole one and be taken for it."""
+
+
+def rounded_up(figure: Figure, system: System) -> str:
+    """The figure, no less than it is: for what is at least wanted. Raises KeyError for a kind
+    that no mill rounds."""
+    step = _STEPS[system, figure.kind]
+    return show(math.ceil(figure.value / step - _SLACK) * step, figure.kind, system)
+
+
+def rounded_down(figure: Figure, system: System) -> str:
+    """The figure, no more than it is: for what is at most allowed. Raises KeyError for a kind
+    that no mill rounds."""
+    step = _STEPS[system, figure.kind]
+    return show(math.floor(figure.value / step + _SLACK) * step, figure.kind, system)

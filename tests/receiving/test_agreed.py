@@ -1,0 +1,125 @@
+"""Receiving holds a coil to the order's own limits, and to the thickness that was tested."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from coilwright.job.answers import Value
+from coilwright.job.choices import YesNo
+from coilwright.job.job import Job
+from coilwright.job.metal import Finish, MetalName, ThicknessIs
+from coilwright.plan.receiving.report import ArrivalReport, Compared
+from coilwright.values.finding import Level
+from tests.cases import set_answers, small_gable
+from tests.plan.receiving.arrivals import report
+
+
+def held(answers: dict[str, Value | None], **measured: Any) -> dict[str, Level]:
+    """What speaks against a coil of the gable, by the last word of its key."""
+    found = report(set_answers(small_gable(), answers), **measured)
+    return {f.key.rpartition(".")[2]: f.level for f in found.findings}
+
+
+def size(found: ArrivalReport, key: str) -> Compared:
+    return next(one for one in found.sizes if one.key == key)
+
+
+class TestWidth:
+    """A 21 in strip, ± 1/16 in: 20 15/16 to 21 1/16 in; a tape is read to 1/32 in."""
+
+    AGREED: dict[str, Value | None] = {"coils.width_tolerance": 1 / 16}
+
+    def test_the_limits_are_those_of_the_order(self) -> None:
+        width = size(report(set_answers(small_gable(), self.AGREED)), "width")
+        assert width.least is not None
+        assert width.most is not None
+        assert (width.least.value, width.most.value) == (20.9375, 21.0625)
+
+    @pytest.mark.parametrize(("found", "level"), [
+        (20.90, Level.STOP), (20.91, Level.CARE), (20.9375, None), (21.0625, None),
+        (21.07, Level.CARE),
+    ])
+    def test_either_way(self, found: float, level: Level | None) -> None:
+        assert held(self.AGREED, width=found).get("width") is level
+
+    def test_without_one_the_usual_limits_stay(self) -> None:
+        # never narrower than a tape tells from 21 in, wider by 1/8 in
+        assert held({}, width=20.95).get("width") is Level.STOP
+        assert held({}, width=21.12).get("width") is None
+
+
+def test_camber_is_held_to_the_order() -> None:
+    """1/8 in in 8 ft; 1/4 in is usual (common practice). 3/16 in lies between."""
+    measured = {"camber": 0.1875, "camber_over": 96.0}
+    assert held({"coils.camber": 0.125}, **measured)["camber"] is Level.STOP
+    assert "camber" not in held({}, **measured)
+
+
+class TestThickness:
+    """Bare sheet of 0.0276 in: 24 ga galvanized is 0.0276 ± 0.004 in (SMACNA table)."""
+
+    BARE: dict[str, Value | None] = {
+        "metal.finish": Finish.BARE, "metal.color": None, "metal.thickness": 0.0276,
+        "machine.thickest": 0.0336,
+    }
+
+    def level(self, reading: float, **said: Value | None) -> Level | None:
+        answers = {**self.BARE, **{f"metal.{key}": value for key, value in said.items()}}
+        found = held(answers, thickness=(reading,) * 3, color="")
+        return found.get("thickness")
+
+    @pytest.mark.parametrize(("reading", "nominal", "minimum"), [
+        # a micrometer is read to 0.0005 in: a hair under is looked at, more is held
+        (0.0230, Level.STOP, Level.STOP), (0.0234, Level.CARE, Level.STOP),
+        (0.0236, None, Level.STOP), (0.0270, None, Level.STOP), (0.0274, None, Level.CARE),
+        (0.0276, None, None),
+    ])
+    def test_a_nominal_may_come_thinner_and_a_minimum_not(
+        self, reading: float, nominal: Level | None, minimum: Level | None
+    ) -> None:
+        for said, level in ((ThicknessIs.NOMINAL, nominal), (ThicknessIs.MINIMUM, minimum)):
+            assert self.level(reading, thickness_is=said, thickness_tolerance=0.004) is level
+
+    def test_while_nobody_said_five_percent_under_is_another_metal(self) -> None:
+        # 0.95·0.0276 = 0.02622
+        assert self.level(0.0263) is None
+        assert self.level(0.0256) is Level.STOP
+
+    def test_nothing_under_what_was_tested(self) -> None:
+        tested: dict[str, Value | None] = {
+            **self.BARE, "metal.thickness_is": ThicknessIs.NOMINAL,
+            "metal.thickness_tolerance": 0.004, "job.engineered": YesNo.YES,
+            "panel.report": "T-1", "panel.report_thinnest": 0.0250,
+        }
+        job: Job = set_answers(small_gable(), tested)
+        found = report(job, thickness=(0.0240,) * 3, color="")
+        said = next(f for f in found.findings if f.key.endswith(".thickness"))
+        assert said.level is Level.STOP
+        assert "0.0250 in is the least that was tested" in said.what
+        assert self.level(0.0240, thickness_is=ThicknessIs.NOMINAL,
+                          thickness_tolerance=0.004) is None
+
+
+class TestColor:
+    ORDERED: dict[str, Value | None] = {
+        "metal.color": "Slate Gray (sample 3)", "metal.color_code": "D-77",
+    }
+
+    @pytest.mark.parametrize(("tag", "level"), [
+        ("slate gray", Level.CARE), ("SLATE GRAY", Level.CARE), ("slate gray, sample 3", None),
+        ("D-77", None), ("d 77 slate gray", Level.CARE), ("slate", Level.CARE),
+        ("slat", Level.STOP), ("barn red", Level.STOP), ("D-78", Level.STOP),
+    ])
+    def test_a_name_written_shorter_is_looked_at(self, tag: str, level: Level | None) -> None:
+        assert held(self.ORDERED, color=tag).get("color") is level
+
+    def test_copper_has_no_color_to_miss(self) -> None:
+        copper: dict[str, Value | None] = {
+            "metal.metal": MetalName.COPPER, "metal.coating": None, "metal.finish": None,
+            "metal.color": None, "metal.thickness": 0.0216,
+        }
+        found = report(set_answers(small_gable(), copper), color="", thickness=(0.0216,) * 3)
+        assert not any("color" in text for text in found.missing)
+        assert held(copper, color="red", thickness=(0.0216,) * 3)["color"] is Level.STOP
