@@ -13,6 +13,7 @@ from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Job
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan.ledger import Lack
+from coilwright.plan.ready import Readiness, Reason
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
@@ -349,6 +350,7 @@ class Plan:
     from_stock: coils on hand that are used, in the order they are loaded, before the new ones.
     found: what a longer search found beyond the quick one, for the job to keep (`keep_found`).
     slits: the supplier's masters slit for this order, least metal first. loads: trailer first.
+    readiness: whether the order can go out, and why not.
     """
 
     job: Job
@@ -371,6 +373,7 @@ class Plan:
     found: FoundCuts | None = None
     slits: tuple[SlitPlan, ...] = ()
     loads: tuple[LoadLine, ...] = ()
+    readiness: Readiness = Readiness()
 
     @property
     def stops(self) -> tuple[Finding, ...]:
@@ -379,19 +382,20 @@ class Plan:
 
     @property
     def ready(self) -> bool:
-        """Whether the order can go out: nothing open, nothing guessed, nothing to stop it."""
-        return bool(self.coils or self.from_stock) and not (self.to_ask or self.stops)
+        """Whether the order can go out: nothing holds it."""
+        return self.readiness.ready
+
+    @property
+    def reasons(self) -> tuple[Reason, ...]:
+        """All that stands between the plan and an order; empty when it is ready."""
+        return self.readiness.reasons
 
     @property
     def to_ask(self) -> int:
-        """How many answers are still open or guessed."""
-        return len(self.open_answers) + len(self.guesses)
+        """How many answers and questions are still open or guessed."""
+        return self.readiness.to_ask
 
     @property
     def state(self) -> str:
         """The state in a few words, as the title line and the list of jobs show it."""
-        if self.ready:
-            return "READY"
-        stops = f", {len(self.stops)} to stop for" if self.stops else ""
-        asks = f", {self.to_ask} to ask" if self.to_ask else ""
-        return f"DRAFT{stops}{asks}"
+        return self.readiness.state

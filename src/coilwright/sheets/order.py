@@ -11,7 +11,6 @@ from coilwright.drawing.svg import coil_svg
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import Finish
 from coilwright.plan.order_limits import heaviest_allowed, largest_allowed, slits_as_ordered
-from coilwright.plan.questions import hold_words
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
     Banner,
@@ -40,7 +39,6 @@ from coilwright.sheets.parts import (
     slitting_part,
     workings,
 )
-from coilwright.sheets.reasons import why_not
 from coilwright.values.figure import Figure
 from coilwright.words import cautions, words
 
@@ -78,11 +76,11 @@ def order_sheet(plan: Plan) -> Sheet:
 def banner(plan: Plan) -> Banner:
     """READY, or DRAFT and every reason why."""
     if plan.ready:
-        said = line(strong("READY."), " Every answer it rests on is sure.")
-        if held := hold_words(plan.job, plan):
-            said = line(said, " ", strong("CARE:"), f" {held}; the question sheet has them.")
+        said = line(strong("NOTHING TO BUY."), " All the metal is on hand.") if (
+            plan.readiness.nothing_to_buy
+        ) else line(strong("READY."), " Every answer it rests on is sure.")
         return Banner((paragraph(said),), draft=False)
-    reasons = why_not(plan)
+    reasons = plan.reasons
     return Banner(stacked(
         paragraph(strong("DRAFT, not an order."), f" Before it can be sent ({len(reasons)}):"),
         bullets(reason.text for reason in reasons),

@@ -22,6 +22,7 @@ from coilwright.sheets.blocks import (
     numbered,
     paragraph,
     stacked,
+    strong,
     table,
 )
 from coilwright.sheets.names import LEGEND, asked_of, figure_text, label
@@ -60,6 +61,7 @@ def summary_sheet(plan: Plan) -> Sheet:
     return Sheet(f"Summary: {plan.job.title}", stacked(
         paragraph(plan.job.about),
         banner(plan),
+        _taken_on(plan),
         LEGEND,
         _ask_first(plan),
         _findings(plan),
@@ -77,6 +79,14 @@ def summary_sheet(plan: Plan) -> Sheet:
         heading(2, "Cautions"),
         bullets(cautions("summary")),
     ))
+
+
+def _taken_on(plan: Plan) -> tuple[Block, ...]:
+    """What was accepted by name and what was waived, each with its reason."""
+    settled = plan.readiness.settled
+    if not settled:
+        return ()
+    return (paragraph(strong("Taken on knowingly:")), bullets(one.text for one in settled))
 
 
 def _ask_first(plan: Plan) -> tuple[Block, ...]:

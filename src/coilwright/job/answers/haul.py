@@ -6,7 +6,7 @@ import dataclasses
 from collections.abc import Callable
 from typing import Any
 
-from coilwright.job.answers.spec import Answer, Form
+from coilwright.job.answers.spec import ORDER, Answer, Form
 from coilwright.job.choices import YesNo
 from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy
 from coilwright.job.job import Job
@@ -39,10 +39,10 @@ def _direct(job: Job) -> bool:
 
 def _mass(
     name: str, label: str, asked: Callable[[Job], bool] | None = None, *, zero: bool = False,
-    high: float = 120_000,
+    high: float = 120_000, rests_on: tuple[str, ...] = (),
 ) -> Answer:
     return Answer(f"haul.{name}", label, Form.QUANTITY, Kind.MASS, _POUNDS, needed=False,
-                  zero=zero, high=high, **_when(asked))
+                  zero=zero, high=high, rests_on=rests_on, **_when(asked))
 
 
 def _distance(name: str, label: str, asked: Callable[[Job], bool] | None = None) -> Answer:
@@ -118,7 +118,8 @@ def _gear(place: str) -> tuple[Answer, ...]:
 
 HAUL: tuple[Answer, ...] = (
     _count("rack_coils", "Coils riding on the rack", 9),
-    _mass("rack_mass", "Coils' weight on the rack", zero=True),
+    _mass("rack_mass", "Coils' weight on the rack", zero=True,
+          rests_on=("haul.rack_coils", ORDER)),
     _mass("gear", "Gear aboard", zero=True),
     _mass("trailer_rating", "Trailer's rating, loaded"),
     _count("axles", "Trailer axles", 9, least=1),
@@ -126,7 +127,10 @@ HAUL: tuple[Answer, ...] = (
     _pick("hitch", "Hitch", tuple(HitchKind)),
     _mass("hitch_rating", "Trailer hitch may pull", _towed),
     _mass("hitch_load_rating", "Load the hitch may carry", _towed),
-    _mass("hitch_load", "Hitch load, weighed", _towed, zero=True),
+    _mass("hitch_load", "Hitch load, weighed", _towed, zero=True, rests_on=(
+        "haul.rack_coils", "haul.rack_mass", "haul.gear", "haul.gear_at", "haul.cargo_coils",
+        "haul.cargo_on", "haul.cargo_at", "machine.weight", ORDER,
+    )),
     _mass("tow_weight", "Towing vehicle, loaded", _towed),
     _mass("tow_rating", "Towing vehicle's rating", _towed),
     _mass("tow_pull", "Trailer vehicle may tow", _towed),
