@@ -110,7 +110,10 @@ def _plan(job: Job, effort: Effort) -> Plan:
     unknown, guessed = open_answers(job, wanted), guesses(job, wanted)
     lack = ledger.lacks.get("coil.mass_ordered")
     readiness = judge(
-        job, told, unknown, guessed, buys=bool(coils.new) or _buys_trim(nests),
+        job, told, unknown, guessed,
+        # What the gear of the site lifts by its plates says what can be lifted there.
+        stood_in=("coils.site_lift",) if "haul.site_coil_limit" in ledger.figures else (),
+        buys=bool(coils.new) or _buys_trim(nests),
         uses_stock=bool(coils.from_stock), lack=lack.because if lack is not None else "",
         no_coils=not (coils.new or coils.from_stock),
     )

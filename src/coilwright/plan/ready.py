@@ -178,11 +178,12 @@ def _weigh(job: Job, finding: Finding) -> Finding:
 
 def judge(
     job: Job, findings: tuple[Finding, ...], unknown: tuple[str, ...], guessed: tuple[str, ...],
-    *, buys: bool, uses_stock: bool, no_coils: bool, lack: str,
+    *, stood_in: tuple[str, ...], buys: bool, uses_stock: bool, no_coils: bool, lack: str,
 ) -> Readiness:
     """Whether the order can go out.
 
-    findings: as `weighed` gives them. unknown, guessed: the answers that are. buys: there is metal
+    findings: as `weighed` gives them. unknown, guessed: the answers that are. stood_in: answers
+    that figures stand in for. buys: there is metal
     to buy. uses_stock: it uses coils on hand. no_coils: there is none for the panels. lack: why,
     in words.
     """
@@ -193,7 +194,7 @@ def judge(
         if question.words.holds and not (nothing_to_buy and question.who == "supplier")
     )
     stops = tuple(f for f in findings if f.level is Level.STOP)
-    told = {*unknown, *guessed, *(f.answers[0] for f in findings if f.answers and (
+    told = {*unknown, *guessed, *stood_in, *(f.answers[0] for f in findings if f.answers and (
         f.level is Level.STOP or (f.accept and f.key in job.accepted)))}
     reasons = [
         *(Reason(ReasonKind.ACCEPT if f.accept else ReasonKind.STOP, f.key, f.what, f.do)
