@@ -15,13 +15,14 @@ from coilwright.job.job import Job
 from coilwright.job.questions import all_questions
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
-from coilwright.plan.questions import Status, holding, questions, reply
+from coilwright.plan.questions import Status, questions, reply
 from coilwright.sheets import render
 from coilwright.sheets.blocks import Heading, Quote, plain
 from coilwright.sheets.questions import question_sheet
 from coilwright.store import shipped
 from tests.cases import guess, set_answers, small_gable
 from tests.generated import partial_jobs
+from tests.questions.held import holding
 
 COLD = new_job("Cold")
 

@@ -15,12 +15,13 @@ from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName
 from coilwright.job.questions import PERSONS, all_questions
 from coilwright.plan import plan
-from coilwright.plan.questions import Question, Status, by_person, holding, questions, reply
+from coilwright.plan.questions import Question, Status, by_person, questions, reply
 from coilwright.store import shipped
 from coilwright.store.reader import from_data, to_data
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
 from tests.generated import partial_jobs
+from tests.questions.held import holding
 
 TEXT_ONLY = sorted(key for key, entry in all_questions().items() if not entry.answer)
 

@@ -14,7 +14,6 @@ from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
 from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.designations import designation
-from coilwright.sheets.reasons import why_not
 from coilwright.words import cautions
 from tests.cases import guess, set_answers, small_gable
 from tests.sheets.pages import READER, Page, read_tables, table_under
@@ -70,7 +69,7 @@ def test_every_reason_stands_on_a_draft() -> None:
         "metal.colour_confirmed": YesNo.NO, "machine.thinnest": None, "panel.seam": None,
     }), "panel.take_up", "coils.tolerance"))
     text = render("order", found, "md")
-    reasons = why_not(found)
+    reasons = found.reasons
     assert "**DRAFT, not an order.**" in text
     assert f"({len(reasons)})" in text
     assert {r.kind for r in reasons} == {"stop", "ask", "guess"}

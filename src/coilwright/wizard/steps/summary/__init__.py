@@ -112,10 +112,11 @@ class SummaryBlock(Block):
             head("Taken on knowingly")
             keys = {f.key: places[id(f)] for f in plan.findings}
             for one in settled:
-                accepted = one.kind == "accepted"
-                line("finding" if accepted else "question", keys[one.key] if accepted else one.key,
-                     escape_controls(one.text))
-        others = [f for f in plan.findings if f.level is not Level.STOP]
+                kind, key = ("finding", keys[one.key]) if one.key in keys else ("question", one.key)
+                line(kind, key, escape_controls(one.text))
+        accepted = {s.key for s in plan.readiness.settled}
+        others = [f for f in plan.findings
+                  if f.level is not Level.STOP and f.key not in accepted]
         if others:
             head("Mind")
             for finding in others:

@@ -1,0 +1,14 @@
+"""The questions that hold an order."""
+
+from __future__ import annotations
+
+from coilwright.job.job import Job
+from coilwright.plan import Plan
+from coilwright.plan.questions import Question, questions
+
+
+def holding(job: Job, plan: Plan) -> tuple[Question, ...]:
+    """The questions the order does not go out without that nobody answered or waived."""
+    return tuple(
+        q for q in questions(job, plan) if q.words.holds and not q.status.is_done
+    )
