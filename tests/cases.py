@@ -9,7 +9,7 @@ from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.answers import ANSWERS, Value
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import CoilOn
-from coilwright.job.job import Job
+from coilwright.job.job import Asked, Job
 from coilwright.job.metal import (
     CoatingName,
     Finish,
@@ -65,8 +65,27 @@ SMALL_GABLE: dict[str, Value] = {
     "coils.spare": 0.03,
     "coils.tolerance": 0.10,
     "coils.wrap_allowance": 0.0,
+    "coils.site_lift": 6000.0,
 }
 """The hand-worked gable: two planes 42 ft by 18 ft in 0.0236 in steel, every answer sure."""
+
+
+REPLIES: dict[str, Asked] = {
+    **{key: Asked(text="yes, by phone (invented)", settled=True) for key in (
+        "building_department.permit", "supplier.one_lot", "supplier.slitting",
+    )},
+    **{key: Asked(text="yes, by phone (invented)", settled=True, of={"job.engineered": "yes"})
+       for key in ("designer.profile", "supplier.tested_profiles")},
+    **{key: Asked(waived="no supplier is chosen for an invented job") for key in (
+        "supplier.heaviest_coil", "supplier.lead_time",
+    )},
+}
+"""What was said to the questions that hold an order and fill no answer of the gable."""
+
+
+def answered(answers: Mapping[str, Value | None]) -> Job:
+    """A job with these answers, and every question that holds the order replied to or waived."""
+    return set_answers(dataclasses.replace(Job(), questions=dict(REPLIES)), answers)
 
 
 def set_answers(job: Job, answers: Mapping[str, Value | None]) -> Job:
@@ -89,7 +108,7 @@ def with_planes(job: Job, *planes: Plane) -> Job:
 
 def small_gable(pitch: float = 6.0) -> Job:
     """The hand-worked gable, ready to order."""
-    job = set_answers(Job(), SMALL_GABLE)
+    job = answered(SMALL_GABLE)
     return with_planes(
         job, Plane(name="Side", eave=42 * 12, slope_length=18 * 12, pitch=pitch, alike=2)
     )
@@ -99,5 +118,5 @@ def building(shape: Building, **measures: float) -> Job:
     """The gable's answers on a building shape: length, width, pitch and overhangs [in]."""
     sizes = {"length": 480.0, "width": 288.0, "eave_overhang": 12.0, "rake_overhang": 6.0,
              "pitch": 6.0, **measures}  # fmt: skip
-    job = set_answers(Job(), {**SMALL_GABLE, "roof.building": shape})
+    job = answered({**SMALL_GABLE, "roof.building": shape})
     return set_answers(job, {f"roof.{name}": value for name, value in sizes.items()})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import errno
 import io
 import json
@@ -16,6 +17,7 @@ from pathlib import Path
 import pytest
 
 from coilwright.job.edit import new_job
+from coilwright.job.job import Asked
 from coilwright.job.steps import STEPS
 from coilwright.plan import plan
 from coilwright.store import Store, to_text
@@ -93,10 +95,20 @@ def test_check_tells_by_its_exit_code(run: Command, saved: Path) -> None:
     run("check", "not-yet").refused()
 
 
-def test_check_says_that_questions_are_open_though_the_order_is_ready(run: Command) -> None:
-    done = run("check", "heron-lane-barn")
-    assert done.code == 0
-    assert "CARE  4 questions that usually hold an order are open" in done.out
+def test_check_says_which_questions_hold_the_order_and_what_was_waived(run: Command) -> None:
+    job = demo_jobs()["heron-lane-barn"]
+    assert run("check", "heron-lane-barn").code == 0
+    held = dataclasses.replace(job, questions={
+        "supplier.slitting": Asked(waived="we slit it ourselves")})
+    Store(run.home).create(dataclasses.replace(held, job=dataclasses.replace(
+        job.job, name="Held")))
+    done = run("check", "held")
+    assert done.code == 1
+    asked = [line for line in done.out.splitlines() if line.startswith("QUESTION")]
+    assert len(asked) == 2
+    assert all("waive it with a reason" in line for line in asked)
+    assert "WAIVED" in done.out
+    assert "Waived: we slit it ourselves" in done.out
 
 
 def test_check_prints_every_finding_once(run: Command) -> None:

@@ -85,7 +85,7 @@ def test_which_limit_governs() -> None:
     done = plan(small_gable())
     assert done.governing is not None
     assert done.governing.key == "diameter"
-    assert {limit.key for limit in done.limits} == {"arbor", "rack", "diameter"}
+    assert {limit.key for limit in done.limits} == {"arbor", "rack", "diameter", "site"}
 
 
 def test_the_working_opens() -> None:

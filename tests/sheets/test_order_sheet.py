@@ -24,7 +24,6 @@ from coilwright.job.order import Order
 from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.designations import designation
-from coilwright.sheets.reasons import why_not
 from coilwright.units import System
 from tests.cases import guess, set_answers, small_gable
 from tests.sheets.pages import READER, Page, read_tables, table_under
@@ -124,7 +123,7 @@ def test_nothing_private_is_on_a_draft() -> None:
     for word in ("Invented,", "Mrs.", "mill,", "behind", "Q. Invented", "~", "guess",
                  "confirmed by", "How these numbers", "Caution", "equation"):
         assert word not in said, word
-    for reason in why_not(found):
+    for reason in found.reasons:
         assert reason.text not in said
     assert "Gate 3, Invented Lane" in said
 
@@ -138,7 +137,7 @@ def test_the_head_holds_what_was_given_and_room_for_the_rest() -> None:
     assert [said[key] for key in ("Order number", "Revision", "Date", "Page", "Buyer")] == [
         "H-12", "A", "2027-03-01", "1 of 1", "Invented Roofs"]
     assert said["Receiving hours"] == "7 to 3"
-    assert said["Unloading"] == "forklift; call before shipping"
+    assert said["Unloading"] == "forklift; up to 6,000 lb; call before shipping"
     assert said["Freight"] == "prepaid"
     assert set(said["Supplier"]) == {"_"}
 

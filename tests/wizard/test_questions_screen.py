@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import threading
 from collections.abc import Callable
 
@@ -10,7 +11,8 @@ from textual.widgets import Input, OptionList
 
 from coilwright.job.edit import do_not_know, new_job
 from coilwright.plan import plan
-from coilwright.plan.questions import Status, hold_words, questions
+from coilwright.plan.questions import Status, questions
+from coilwright.plan.ready import open_words
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.question import QuestionScreen
@@ -169,16 +171,16 @@ async def test_settle_and_open_from_the_list(app_on: Make) -> None:
         assert not key.id.startswith(free.key.split(".")[0] + ".")
 
 
-async def test_a_ready_job_says_its_open_questions_with_care(app_on: Make) -> None:
-    job = job_of(READY)
-    words = hold_words(job, plan(job))
+async def test_a_job_held_by_its_questions_alone_says_them(app_on: Make) -> None:
+    job = dataclasses.replace(job_of(READY), questions={})
+    words = open_words(plan(job).readiness)
     assert words
     app = app_on(job, "summary")
     async with driven(app, size=(96, 40)) as pilot:
         await settle(pilot)
         text = " ".join(screen_text(app).split())
-        assert "READY" in text
-        assert f"CARE: {words}" in text
+        assert f"DRAFT, not an order: {words}" in text
+        assert f"HOLD {words}" in text
         rows = app.screen.query_one("#summary-rows", OptionList)
         line = next(o.id for o in rows.options if (o.id or "").startswith("question:"))
         rows.highlighted = rows.get_option_index(line or "")
@@ -189,15 +191,13 @@ async def test_a_ready_job_says_its_open_questions_with_care(app_on: Make) -> No
 
 
 async def test_every_reason_is_on_the_summary_and_goes_to_its_answer(app_on: Make) -> None:
-    from coilwright.sheets.reasons import why_not
-
     job = new_job("Cold")
     app = app_on(job, "summary")
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         rows = app.screen.query_one("#summary-rows", OptionList)
         ids = [o.id for o in rows.options]
-        reasons = [r for r in why_not(plan(job)) if r.kind in ("ask", "guess")]
+        reasons = [r for r in plan(job).reasons if r.kind in ("ask", "guess")]
         assert len(reasons) > 20
         for reason in reasons:
             assert f"go:{reason.key}" in ids

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -20,6 +21,7 @@ from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session, reading_error
 from coilwright.wizard.widgets.field import Field
+from tests.cases import REPLIES
 from tests.wizard.pilot import SteadyPilot, until
 
 SIZES = [(80, 24), (120, 40)]
@@ -42,16 +44,16 @@ READY: dict[str, str] = {
     "machine.rack_diameter": "34", "machine.smallest_inside": "16",
     "machine.largest_inside": "24", "machine.thread_up": "6", "machine.tail": "4",
     "coils.coil_on": "overhead rack", "coils.inside_diameter": "20", "coils.spare": "3",
-    "coils.tolerance": "10", "coils.wrap_allowance": "4",
+    "coils.tolerance": "10", "coils.wrap_allowance": "4", "coils.site_lift": "6000",
 }
-"""An invented job that can be ordered, as it would be typed."""
+"""An invented job that can be ordered, as it would be typed; with `REPLIES` it is ready."""
 
 
 def job_of(texts: Mapping[str, str], start: Job | None = None) -> Job:
-    """A job with these answers typed in and sure."""
+    """A job with these answers typed in and sure; a new one has its questions replied to."""
     from coilwright.job.edit import confirm, new_job
 
-    job = start or new_job()
+    job = start or dataclasses.replace(new_job(), questions=dict(REPLIES))
     for key, text in texts.items():
         job, error = give_text(job, key, text)
         assert not error, error

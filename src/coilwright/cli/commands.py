@@ -134,16 +134,15 @@ def _form_of(file: str | None) -> str:
 def check(given: argparse.Namespace) -> int:
     """Print whether the order is ready, why not, and all findings."""
     from coilwright.cli.finding import find_job
-    from coilwright.plan.questions import hold_words
-    from coilwright.sheets.reasons import why_not
+    from coilwright.plan.ready import ReasonKind
 
     found = _planned(find_job(given.job).job, given.search)
     print(f"{one_line(found.job.title)}: {found.state}")
-    for reason in why_not(found):
-        if reason.kind != "stop":
+    for reason in found.reasons:
+        if reason.kind not in (ReasonKind.STOP, ReasonKind.ACCEPT):
             print(f"{reason.kind.upper()}  {one_line(reason.text)}")
-    if found.ready and (held := hold_words(found.job, found)):
-        print(f"CARE  {held}; “coilwright sheet questions” has them.")
+    for one in found.readiness.settled:
+        print(f"{one.kind.upper()}  {one_line(one.text)}")
     for finding in found.findings:
         print(f"{finding.level.value.upper()}  {one_line(f'{finding.what} {finding.do}')}")
     return 0 if found.ready else NOT_READY

@@ -7,27 +7,37 @@ from collections.abc import Callable, Mapping
 from typing import TypeVar
 
 from coilwright.job.answers import ANSWERS, Answer, UnreadableAnswer, Value
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.panel import PanelKey
+from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.found_cuts import FoundCuts
-from coilwright.job.job import Job
+from coilwright.job.haul import LiftGear
+from coilwright.job.job import Acceptance, Job
 from coilwright.values.standing import Standing
 from coilwright.words import words
 
 
-def _with(job: Job, key: str, standing: Standing | None, typed: str | None) -> Job:
-    """The job with the marks of one answer renewed: None takes a mark away."""
+def _with(old: Job, job: Job, key: str, standing: Standing | None, typed: str | None) -> Job:
+    """The job with the marks of one answer renewed: None takes a mark away.
+
+    old: the job before the change; what was confirmed there lapses where its basis changed.
+    """
     marks = {k: v for k, v in job.standing.items() if k != key}
     if standing is not None and standing is not Standing.SURE:
         marks[key] = standing
     texts = {k: v for k, v in job.typed.items() if k != key}
     if typed is not None:
         texts[key] = typed
-    return dataclasses.replace(job, standing=marks, typed=texts)
+    new = dataclasses.replace(job, standing=marks, typed=texts)
+    return carry_confirmations(old, new)
 
 
 def give(job: Job, key: str, value: Value, standing: Standing = Standing.SURE) -> Job:
     """The job with an answer given. Raises KeyError for an answer nobody asks."""
-    return _with(ANSWERS[key].put(job, value), key, standing, None)
+    return _with(job, ANSWERS[key].put(job, value), key, standing, None)
 
 
 def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
@@ -43,7 +53,7 @@ def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
     try:
         value = answer.read(text, job.units)
     except UnreadableAnswer as error:
-        return _with(answer.put(job, None), key, None, text), str(error)
+        return _with(job, answer.put(job, None), key, None, text), str(error)
     if value == answer.value(job) and key not in job.typed:
         return job, ""
     return give(job, key, value), ""
@@ -51,7 +61,7 @@ def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
 
 def clear(job: Job, key: str) -> Job:
     """The job without this answer; it is to ask."""
-    return _with(ANSWERS[key].put(job, None), key, None, None)
+    return _with(job, ANSWERS[key].put(job, None), key, None, None)
 
 
 def usual_value(key: str) -> Value | None:
@@ -70,7 +80,7 @@ def do_not_know(job: Job, key: str) -> Job:
     if usual is not None:
         return give(job, key, usual, Standing.GUESS)
     if ANSWERS[key].value(job) is not None:
-        return _with(job, key, Standing.GUESS, None)
+        return _with(job, job, key, Standing.GUESS, None)
     return job
 
 
@@ -78,7 +88,63 @@ def confirm(job: Job, key: str) -> Job:
     """The job with an answer that is there made sure."""
     if ANSWERS[key].value(job) is None:
         return job
-    return _with(job, key, Standing.SURE, job.typed.get(key))
+    return _with(job, job, key, Standing.SURE, job.typed.get(key))
+
+
+def accept(job: Job, finding: str, of: str, by: str, reason: str) -> Job:
+    """The job with a finding taken on knowingly, by name and with a reason.
+
+    finding: its key. of: what it is of now (`Finding.accept`). Raises ValueError where the name
+    or the reason is empty, or where the finding is none that can be accepted.
+    """
+    by, reason = " ".join(by.split()), " ".join(reason.split())
+    if not of:
+        raise ValueError("This cannot be accepted; it has to be put right.")
+    if not by:
+        raise ValueError("Who takes it on? Give a name.")
+    if not reason:
+        raise ValueError("Why is it acceptable? Give a reason.")
+    return dataclasses.replace(
+        job, accepted={**job.accepted, finding: Acceptance(by=by, reason=reason, of=of)}
+    )
+
+
+def withdraw(job: Job, finding: str) -> Job:
+    """The job without what somebody took on; it holds the order again."""
+    return dataclasses.replace(
+        job, accepted={k: v for k, v in job.accepted.items() if k != finding}
+    )
+
+
+_NOT_COPIED = (
+    JobKey.NEEDED_BY, CoilsKey.ORDER_DATE, MetalKey.COLOR_CONFIRMED, CoilsKey.SITE_LIFT,
+    HaulKey.HITCH_LOAD, HaulKey.RACK_MASS,
+)
+"""Days, sign-offs, site lift and weighings belong to the job they were made for."""
+_SUPPLIERS = (CoilsKey.LEAD_TIME, CoilsKey.PRICE)
+"""What the supplier said for the other order; here it is a guess."""
+
+
+def copied(job: Job) -> Job:
+    """A new job that begins as a copy of this one.
+
+    Measures of the machine and the rig come along. What was confirmed, replied, accepted or
+    weighed for the other job does not, nor do its days, the gear at its site, its coils on hand
+    and what arrived for it. What its supplier said of days and price is a guess.
+    """
+    marks = {k: v for k, v in job.standing.items() if not k.startswith("haul.site_")}
+    texts = {k: v for k, v in job.typed.items() if not k.startswith("haul.site_")}
+    new = dataclasses.replace(
+        job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
+        found_cuts=None, haul=dataclasses.replace(job.haul, site=LiftGear()),
+        confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
+    )
+    for key in _NOT_COPIED:
+        new = clear(new, key)
+    for key in _SUPPLIERS:
+        if (value := ANSWERS[key].value(new)) is not None:
+            new = give(new, key, value, Standing.GUESS)
+    return give(new, JobKey.NAME, f"{job.job.name} (copy)") if job.job.name else new
 
 
 def keep_found(job: Job, found: FoundCuts) -> Job:

@@ -51,12 +51,32 @@ class JobSection:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Asked:
-    """The reply to a question that fills no answer: what was said, and whether that settles it."""
+    """What was said to a question: a reply, where it fills no answer, or why it is waived.
+
+    settled: whether the reply settles it. waived: why the order may go out without an answer;
+    empty while it may not. of: the answers that the question's condition looks at, as they were.
+    """
 
     __pydantic_config__ = STRICT
 
     text: str = ""
     settled: bool = False
+    waived: str = ""
+    of: dict[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Acceptance:
+    """A finding that somebody takes on knowingly: who, why, and what it said then.
+
+    of: what the finding was of (`Finding.accept`); once that changes it is no longer accepted.
+    """
+
+    __pydantic_config__ = STRICT
+
+    by: str
+    reason: str
+    of: str
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -68,7 +88,9 @@ class Job:
     by question key, for questions that fill no answer. on_hand: the coils on hand this job may
     use, as they were when it took them. found_cuts: what a longer search for the least metal
     found, used while it fits the job. order: what stands at the head of the order.
-    arrived: the coils of the order as they came.
+    arrived: the coils of the order as they came. confirmed: by answer key, what a confirmation
+    was given for (`job.confirmations`). accepted: by finding key, what somebody takes on
+    knowingly.
     """
 
     __pydantic_config__ = STRICT
@@ -91,6 +113,8 @@ class Job:
     standing: dict[str, Standing] = field(default_factory=dict)
     typed: dict[str, str] = field(default_factory=dict)
     questions: dict[str, Asked] = field(default_factory=dict)
+    confirmed: dict[str, dict[str, str]] = field(default_factory=dict)
+    accepted: dict[str, Acceptance] = field(default_factory=dict)
     about: str = ""
 
     @property

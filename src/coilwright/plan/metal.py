@@ -71,6 +71,11 @@ def enter_movement(ledger: Ledger) -> None:
     """Enter how far the longest panel moves between the coldest and the hottest metal."""
     expansion = _tabled(ledger, _metal(ledger), Key.METAL_EXPANSION, "Thermal expansion")
     longest = ledger.got(Key.PANELS_LONGEST)
+    hottest, coldest = ledger.given(JobKey.HOTTEST), ledger.given(JobKey.COLDEST)
+    if hottest is not None and coldest is not None and coldest.value >= hottest.value:
+        ledger.lack(Key.PANEL_MOVEMENT, "Movement of the longest panel", (),
+                    "the coldest metal is not colder than the hottest")
+        return
     ledger.put(Key.PANEL_MOVEMENT, "Movement of the longest panel", metals.movement, expansion,
                longest, ledger.answer(JobKey.HOTTEST), ledger.answer(JobKey.COLDEST))
 
@@ -93,10 +98,24 @@ def _tabled(ledger: Ledger, metal: Metal | None, key: str, label: str) -> Term:
 
 def check_metal(view: View) -> Iterator[Finding]:
     """All checks of the metal."""
+    yield from _temperatures(view)
     yield from _thickness(view)
     yield from _coating(view)
     yield from _surroundings(view)
     yield from _color(view)
+
+
+def _temperatures(view: View) -> Iterator[Finding]:
+    coldest, hottest = view.value(JobKey.COLDEST), view.value(JobKey.HOTTEST)
+    if coldest is not None and hottest is not None and coldest >= hottest:
+        yield stop(
+            "job.temperatures",
+            f"The coldest metal is put at {view.text('job.coldest')}, the hottest at "
+            f"{view.text('job.hottest')}.",
+            "How far a panel moves follows from the two; the wrong way round it is nothing.",
+            "Put the right temperatures in: usual are the coldest night, and the metal in the sun.",
+            sources.EXPANSION, JobKey.COLDEST, JobKey.HOTTEST,
+        )
 
 
 def _thickness(view: View) -> Iterator[Finding]:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from coilwright.job.answers import Answer, asked
-from coilwright.job.answers.roof import RoofKey
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.confirmations import lapsed
 from coilwright.job.job import Job
+from coilwright.job.trim import TrimFrom
 from coilwright.plan.buy import enter_buy
 from coilwright.plan.coils.account import enter_account, enter_cost
 from coilwright.plan.coils.checks import check_coils, check_keeping
@@ -16,6 +18,7 @@ from coilwright.plan.coils.limits import enter_limits
 from coilwright.plan.coils.order import enter_coils
 from coilwright.plan.coils.slitting import check_slitting, enter_slitting
 from coilwright.plan.coils.stock import enter_stock
+from coilwright.plan.confirmed import check_confirmed
 from coilwright.plan.haul.lifting import enter_lifting
 from coilwright.plan.haul.lifting_checks import check_lifting
 from coilwright.plan.haul.road import enter_hauling
@@ -25,15 +28,16 @@ from coilwright.plan.machine import check_machine, enter_fits
 from coilwright.plan.metal import check_metal, enter_metal, enter_movement
 from coilwright.plan.panel.checks import check_flatness, check_panel, check_report
 from coilwright.plan.panel.layout import lay_panels
-from coilwright.plan.result import Plan
+from coilwright.plan.ready import guesses, judge, open_answers, weighed
+from coilwright.plan.result import Plan, TrimNest
 from coilwright.plan.roof.checks import check_roof
 from coilwright.plan.roof.edges import enter_edges
 from coilwright.plan.roof.planes import draw_planes
 from coilwright.plan.trim import enter_trim
 from coilwright.plan.view import View
-from coilwright.values.finding import Finding, Level, worst_first
+from coilwright.values.finding import Finding, Level
+from coilwright.values.keys import Key
 from coilwright.values.source import ANSWER
-from coilwright.values.standing import Standing
 
 CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_roof,
@@ -48,6 +52,7 @@ CHECKS: tuple[Callable[[View], Iterator[Finding]], ...] = (
     check_keeping,
     check_hauling,
     check_lifting,
+    check_confirmed,
 )
 """Each looks at the figures and says what must be known, and what to do; in this order."""
 
@@ -78,6 +83,7 @@ def replan(
 
 
 def _plan(job: Job, effort: Effort) -> Plan:
+    job = lapsed(job)
     ledger = Ledger(job)
     drawn, findings = draw_planes(ledger)
     wanted = asked(job)
@@ -105,6 +111,17 @@ def _plan(job: Job, effort: Effort) -> Plan:
     findings += more + unfit + faulty
     for check in CHECKS:
         findings.extend(check(view))
+    told = weighed(job, findings)
+    unknown, guessed = open_answers(job, wanted), guesses(job, wanted)
+    lack = ledger.lacks.get(Key.COIL_MASS_ORDERED)
+    readiness = judge(
+        job, told, unknown, guessed,
+        # What the gear of the site lifts by its plates says what can be lifted there.
+        stood_in=(CoilsKey.SITE_LIFT,) if "haul.site_coil_limit" in ledger.figures else (),
+        buys=bool(coils.new) or _buys_trim(nests),
+        uses_stock=bool(coils.from_stock), lack=lack.because if lack is not None else "",
+        no_coils=not (coils.new or coils.from_stock),
+    )
     return Plan(
         job=job,
         figures=ledger.figures,
@@ -116,9 +133,9 @@ def _plan(job: Job, effort: Effort) -> Plan:
         fewest_coils=coils.fewest,
         fits=fits,
         account=account,
-        findings=tuple(worst_first(findings)),
-        open_answers=_open(job, wanted),
-        guesses=_guesses(job, wanted),
+        findings=told,
+        open_answers=unknown,
+        guesses=guessed,
         from_stock=coils.from_stock,
         proof=coils.proof,
         trim=trim,
@@ -127,39 +144,13 @@ def _plan(job: Job, effort: Effort) -> Plan:
         slits=slits,
         loads=loads,
         buy=buy,
+        readiness=readiness,
     )
 
 
-def _open(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
-    """Answers to ask: needed and not given, or typed so that they cannot be read."""
-    keys = [
-        answer.key
-        for answer in wanted
-        if (answer.needed and answer.value(job) is None and not answer.stood_in(job))
-        or answer.key in job.typed
-    ]
-    if job.roof.planes and RoofKey.BUILDING in keys:
-        keys.remove(RoofKey.BUILDING)
-    return tuple(keys)
-
-
-def _guesses(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
-    """Answers that are guesses and that the order waits for."""
-    keys = [
-        answer.key
-        for answer in wanted
-        if answer.key in job.standing
-        and (answer.needed or answer.moves)
-        and answer.standing(job) is Standing.GUESS
-    ]
-    rows = [
-        key
-        for name, count in (("roof.planes", len(job.roof.planes)),
-                            ("trim.pieces", len(job.trim.pieces)))
-        for index in range(count)
-        if job.standing.get(key := f"{name}.{index}") is Standing.GUESS
-    ]
-    return (*keys, *rows)
+def _buys_trim(nests: tuple[TrimNest, ...]) -> bool:
+    """Whether trim takes metal that is bought beside the panel coil."""
+    return any(nest.made_from is not TrimFrom.PANEL_COIL for nest in nests)
 
 
 def _unreal_answers(job: Job, wanted: tuple[Answer, ...]) -> list[Finding]:

@@ -1,13 +1,15 @@
-"""The questions of a job: whom to ask what, what is settled, and what holds the order back."""
+"""The questions of a job: whom to ask what, what is settled or waived, what holds the order."""
 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.confirmations import basis, changes, condition_keys
 from coilwright.job.edit import clear, confirm, give, give_text
 from coilwright.job.job import Asked, Job
 from coilwright.job.questions import (
@@ -18,11 +20,13 @@ from coilwright.job.questions import (
     all_questions,
     question_words,
 )
-from coilwright.plan.result import Plan
 from coilwright.values.standing import Standing
 
+if TYPE_CHECKING:
+    from coilwright.plan.result import Plan
+
 __all__ = [
-    "PERSONS", "Question", "Status", "by_person", "hold_words", "holding", "questions", "reply",
+    "PERSONS", "Question", "Status", "by_person", "called_for", "questions", "reply", "waive",
 ]
 
 
@@ -32,6 +36,12 @@ class Status(StrEnum):
     OPEN = "open"
     GUESS = "guess"
     SETTLED = "settled"
+    WAIVED = "waived"
+
+    @property
+    def is_done(self) -> bool:
+        """Whether nobody has to be asked any more."""
+        return self in (Status.SETTLED, Status.WAIVED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,14 +49,17 @@ class Question:
     """One question of a job.
 
     words: what is said about it. status: open, guess (a reply or a value stands in that nobody
-    has confirmed) or settled. said: the reply so far, as it was typed or as the answer shows it.
-    waits: the order waits for the answer it fills.
+    has confirmed), settled, or waived. said: the reply so far, as it was typed or as the answer
+    shows it. waits: the order waits for the answer it fills. waived: why it was waived, also where
+    the waiver no longer stands. lapsed: what was replied or waived was for other answers: which.
     """
 
     words: QuestionWords
     status: Status
     said: str
     waits: bool
+    waived: str = ""
+    lapsed: tuple[str, ...] = ()
 
     @property
     def key(self) -> str:
@@ -61,7 +74,7 @@ class Question:
     @property
     def urgent(self) -> bool:
         """Not settled, and the order should not go out before it is."""
-        return self.status is not Status.SETTLED and (self.words.holds or self.waits)
+        return not self.status.is_done and (self.words.holds or self.waits)
 
 
 def questions(job: Job, plan: Plan) -> tuple[Question, ...]:
@@ -70,7 +83,11 @@ def questions(job: Job, plan: Plan) -> tuple[Question, ...]:
     Of each person first those that hold the order back, then the other open ones and guesses,
     then what is settled; within these in the order of the file of words.
     """
-    waiting = {*plan.open_answers, *plan.guesses}
+    return called_for(job, {*plan.open_answers, *plan.guesses})
+
+
+def called_for(job: Job, waiting: Collection[str]) -> tuple[Question, ...]:
+    """As `questions`, from the answers the order waits for."""
     found = [
         _question(job, said, said.answer in waiting)
         for said in all_questions().values()
@@ -86,24 +103,6 @@ def by_person(asked: tuple[Question, ...]) -> dict[str, tuple[Question, ...]]:
     }
 
 
-def holding(job: Job, plan: Plan) -> tuple[Question, ...]:
-    """The questions the order should not go out without, and that are not settled."""
-    return tuple(
-        q for q in questions(job, plan) if q.words.holds and q.status is not Status.SETTLED
-    )
-
-
-def hold_words(job: Job, plan: Plan) -> str:
-    """How many questions that usually hold an order are open, in words; empty for none.
-
-    A note to weigh: it makes no order a draft.
-    """
-    count = len(holding(job, plan))
-    if count == 1:
-        return "1 question that usually holds an order is open"
-    return f"{count} questions that usually hold an order are open" if count else ""
-
-
 def reply(job: Job, key: str, text: str, settled: bool = True) -> tuple[Job, str]:
     """The job with the reply to one question taken in, and the error if it could not be read.
 
@@ -116,8 +115,26 @@ def reply(job: Job, key: str, text: str, settled: bool = True) -> tuple[Job, str
         return _answered(job, words.answer, text, settled)
     kept = {k: v for k, v in job.questions.items() if k != key}
     if text.strip() or settled:
-        kept[key] = Asked(text=text, settled=settled)
+        of = basis(job, condition_keys(key)) if settled else {}
+        kept[key] = Asked(text=text, settled=settled, of=of)
     return dataclasses.replace(job, questions=kept), ""
+
+
+def waive(job: Job, key: str, reason: str) -> Job:
+    """The job with a question waived: the order may go out without an answer, for that reason.
+
+    No reason takes the waiver away; what was replied so far stays. Raises KeyError for a question
+    nobody wrote.
+    """
+    question_words(key)
+    reason = " ".join(reason.split())
+    kept = dict(job.questions)
+    asked = kept.pop(key, Asked())
+    of = basis(job, condition_keys(key)) if reason else {}
+    asked = dataclasses.replace(asked, waived=reason, settled=False, of=of)
+    if asked.waived or asked.text.strip():
+        kept[key] = asked
+    return dataclasses.replace(job, questions=kept)
 
 
 def _answered(job: Job, key: str, text: str, settled: bool) -> tuple[Job, str]:
@@ -134,20 +151,25 @@ def _answered(job: Job, key: str, text: str, settled: bool) -> tuple[Job, str]:
 
 
 def _question(job: Job, words: QuestionWords, waits: bool) -> Question:
+    asked = job.questions.get(words.key, Asked())
+    changed = tuple(change.key for change in changes(job, asked.of))
     if not words.answer:
-        asked = job.questions.get(words.key, Asked())
-        if asked.settled:
+        said = asked.text
+        if asked.settled and not changed:
             status = Status.SETTLED
         else:
-            status = Status.GUESS if asked.text.strip() else Status.OPEN
-        return Question(words, status, asked.text, waits=False)
-    answer = ANSWERS[words.answer]
-    value = answer.value(job)
-    said = job.typed.get(words.answer) or answer.text(value, job.units)
-    status = _STATUS[answer.standing(job)]
-    if status is Status.SETTLED and words.settled_by and value not in words.settled_by:
-        status = Status.OPEN
-    return Question(words, status, said, waits)
+            status = Status.GUESS if said.strip() else Status.OPEN
+    else:
+        answer = ANSWERS[words.answer]
+        value = answer.value(job)
+        said = job.typed.get(words.answer) or answer.text(value, job.units)
+        status = _STATUS[answer.standing(job)]
+        if status is Status.SETTLED and words.settled_by and value not in words.settled_by:
+            status = Status.OPEN
+    if asked.waived and not changed and status is not Status.SETTLED:
+        status = Status.WAIVED
+    lapsed = changed if asked.settled or asked.waived else ()
+    return Question(words, status, said, waits, asked.waived, lapsed)
 
 
 _STATUS = {
@@ -158,7 +180,7 @@ _STATUS = {
 
 
 def _place(question: Question) -> tuple[int, bool, bool]:
-    settled = question.status is Status.SETTLED
+    settled = question.status.is_done
     return PERSONS.index(question.who), settled, not question.urgent
 
 

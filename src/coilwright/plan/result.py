@@ -13,6 +13,7 @@ from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Job
 from coilwright.plan.ledger import Lack
 from coilwright.plan.purchases import BuyLine
+from coilwright.plan.ready import Readiness, Reason
 from coilwright.plan.trim_result import TrimNest as TrimNest
 from coilwright.plan.trim_result import TrimPattern as TrimPattern
 from coilwright.plan.trim_result import TrimRow as TrimRow
@@ -307,6 +308,7 @@ class Plan:
     found: what a longer search found beyond the quick one, for the job to keep (`keep_found`).
     slits: the supplier's masters slit for this order, least metal first. loads: trailer first.
     buy: everything to buy, coils first.
+    readiness: whether the order can go out, and why not.
     """
 
     job: Job
@@ -330,6 +332,7 @@ class Plan:
     slits: tuple[SlitPlan, ...] = ()
     loads: tuple[LoadLine, ...] = ()
     buy: tuple[BuyLine, ...] = ()
+    readiness: Readiness = Readiness()
 
     @property
     def stops(self) -> tuple[Finding, ...]:
@@ -338,19 +341,20 @@ class Plan:
 
     @property
     def ready(self) -> bool:
-        """Whether the order can go out: nothing open, nothing guessed, nothing to stop it."""
-        return bool(self.coils or self.from_stock) and not (self.to_ask or self.stops)
+        """Whether the order can go out: nothing holds it."""
+        return self.readiness.ready
+
+    @property
+    def reasons(self) -> tuple[Reason, ...]:
+        """All that stands between the plan and an order; empty when it is ready."""
+        return self.readiness.reasons
 
     @property
     def to_ask(self) -> int:
-        """How many answers are still open or guessed."""
-        return len(self.open_answers) + len(self.guesses)
+        """How many answers and questions are still open or guessed."""
+        return self.readiness.to_ask
 
     @property
     def state(self) -> str:
         """The state in a few words, as the title line and the list of jobs show it."""
-        if self.ready:
-            return "READY"
-        stops = f", {len(self.stops)} to stop for" if self.stops else ""
-        asks = f", {self.to_ask} to ask" if self.to_ask else ""
-        return f"DRAFT{stops}{asks}"
+        return self.readiness.state

@@ -62,5 +62,20 @@ def note(
     return Finding(Level.NOTE, key, what, why, do, source, step or _step(answers), answers)
 
 
+def acceptable(
+    key: str, of: str, what: str, why: str, do: str, source: Source, *answers: str, step: str = ""
+) -> Finding:
+    """Something that holds the order until it is put right or somebody takes it on by name.
+
+    of: what it is of, as text; once that changes, what was accepted no longer counts.
+    """
+    return Finding(Level.STOP, key, what, why, do, source, step or _step(answers), answers, of)
+
+
+def in_pounds(*masses: float) -> str:
+    """Weights [lb] as what a finding is of: to the pound, in no units but these."""
+    return ", ".join(f"{mass:.0f} lb" for mass in masses)
+
+
 def _step(answers: tuple[str, ...]) -> str:
     return answers[0].split(".", 1)[0]

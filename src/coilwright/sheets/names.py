@@ -1,72 +1,23 @@
-"""Answers and figures in words: what they are called, what they say, and who knows them."""
+"""Answers and figures as a sheet writes them; what they are called is in `job.names`."""
 
 from __future__ import annotations
 
-import re
-
 from coilwright.drawing.safe_text import one_line
-from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
+from coilwright.job.names import asked_of, label, question, standing, value_text, who
 from coilwright.sheets.blocks import Run, Style, Text, line, marked, paragraph, strong
 from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.standing import Standing
-from coilwright.words import words
-from coilwright.words.in_units import said_in
+
+__all__ = [
+    "LEGEND", "TO_ASK", "answer_text", "asked_of", "figure_text", "label", "question", "standing",
+    "value_text", "who",
+]
 
 TO_ASK = line(strong("to ask"))
 """What stands for an answer that nobody has given."""
 LEGEND = paragraph(Run("~", Style.CODE), " marks a number that rests on a guess.")
-_ROW = re.compile(r"(roof\.planes|trim\.pieces)\.(\d+)")
-
-
-def _row_name(job: Job, key: str) -> str:
-    """What the plane or piece of trim is called that a key means; empty for no such row."""
-    match = _ROW.fullmatch(key)
-    if match is None:
-        return ""
-    number = int(match[2])
-    if match[1] == "trim.pieces":
-        pieces = job.trim.pieces
-        return f"Trim “{pieces[number].name}”" if number < len(pieces) else ""
-    planes = job.roof.planes
-    return planes[number].name or f"Measured plane {number + 1}" if number < len(planes) else ""
-
-
-def label(job: Job, key: str) -> str:
-    """What an answer, a measured plane or a piece of trim is called."""
-    if key in ANSWERS:
-        return ANSWERS[key].label
-    if name := _row_name(job, key):
-        return name
-    return {"roof.planes": "The roof's planes", "trim.pieces": "The trim"}.get(key, key)
-
-
-def who(key: str) -> str:
-    """Who knows an answer; for a plane or a piece of trim it is you, who measure it."""
-    return words(key).who if key in ANSWERS else "you"
-
-
-def question(job: Job, key: str) -> str:
-    """The question to put to whoever knows."""
-    if key not in ANSWERS:
-        return f"Measure {label(job, key)} again, or check its measures."
-    said = words(key)
-    return said_in(said.ask or said.help, job.units)
-
-
-def standing(job: Job, key: str) -> Standing:
-    """How far an answer can be trusted."""
-    if key in ANSWERS:
-        return ANSWERS[key].standing(job)
-    return job.standing.get(key, Standing.SURE)
-
-
-def value_text(job: Job, key: str) -> str:
-    """An answer's value in words; empty while there is none, or for a plane or piece."""
-    if key not in ANSWERS:
-        return ""
-    return ANSWERS[key].shown(ANSWERS[key].value(job), job.units)
 
 
 def answer_text(job: Job, key: str) -> Text:
@@ -82,8 +33,3 @@ def answer_text(job: Job, key: str) -> Text:
 def figure_text(figure: Figure | None, system: System) -> Text:
     """A figure with its unit, marked where it rests on a guess; empty for none."""
     return () if figure is None else marked(figure.mark, figure.text(system))
-
-
-def asked_of(person: str) -> str:
-    """The person as the one to turn to: `the supplier`, `yourself`."""
-    return "yourself" if person == "you" else f"the {person}"

@@ -89,7 +89,7 @@ def question_sheet(plan: Plan) -> Sheet:
 
 
 def _count(asked: tuple[Question, ...]) -> tuple[Block, ...]:
-    left = [q for q in asked if q.status is not Status.SETTLED]
+    left = [q for q in asked if not q.status.is_done]
     urgent = sum(q.urgent for q in left)
     guessed = sum(q.status is Status.GUESS for q in left)
     if not left:
@@ -134,8 +134,8 @@ def _first(effects: tuple[Effect, ...], asked: tuple[Question, ...]) -> tuple[Bl
 
 
 def _person(plan: Plan, person: str, asked: tuple[Question, ...]) -> tuple[Block, ...]:
-    left = [q for q in asked if q.status is not Status.SETTLED]
-    settled = [q for q in asked if q.status is Status.SETTLED]
+    left = [q for q in asked if not q.status.is_done]
+    settled = [q for q in asked if q.status.is_done]
     return stacked(
         heading(2, f"For {asked_of(person)}"),
         _at_hand(plan, person) if left else (),
@@ -216,4 +216,6 @@ def _settled(plan: Plan, question: Question) -> tuple[str, str, str]:
     if said in tuple(YesNo) and question.words.answer:
         # A bare yes is no answer to "how far" or "this or that": say what it is a yes to.
         said = f"{label(plan.job, question.words.answer)}: {said}"
+    if question.status is Status.WAIVED:
+        said = f"waived: {question.waived}"
     return TICKED, _words(question.words.ask, plan), said or "settled"

@@ -51,8 +51,8 @@ def run_sheet(plan: Plan) -> Sheet:
 
 
 def _state(plan: Plan) -> Banner:
-    said = line(strong("READY."), " Every answer it rests on is sure.") if plan.ready else line(
-        strong(f"{plan.state}."), " Do not run from this sheet before it is settled.")
+    said = line(strong(f"{plan.state}."), " Every answer it rests on is sure." if plan.ready
+                else " Do not run from this sheet before it is settled.")
     return Banner((paragraph(said),), draft=not plan.ready)
 
 

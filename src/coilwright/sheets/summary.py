@@ -9,7 +9,6 @@ from coilwright.drawing.coil import coil_lines
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.svg import account_svg, coil_svg, plane_svg
 from coilwright.plan.ask_first import ask_first
-from coilwright.plan.questions import hold_words
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
 from coilwright.sheets.accessories import accessories_part
 from coilwright.sheets.annex import order_workings
@@ -45,7 +44,7 @@ from coilwright.sheets.parts import (
     trim_blanks,
 )
 from coilwright.sheets.proof_words import proof_line
-from coilwright.sheets.reasons import by_person, why_not
+from coilwright.sheets.reasons import by_person
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
 from coilwright.words import cautions
@@ -67,6 +66,7 @@ def summary_sheet(plan: Plan) -> Sheet:
     return Sheet(f"Summary: {plan.job.title}", stacked(
         paragraph(plan.job.about),
         banner(plan),
+        _taken_on(plan),
         LEGEND,
         to_buy(plan),
         _ask_first(plan),
@@ -92,11 +92,11 @@ def summary_sheet(plan: Plan) -> Sheet:
 def banner(plan: Plan) -> Banner:
     """READY, or DRAFT and every reason why."""
     if plan.ready:
-        said = line(strong("READY."), " Every answer it rests on is sure.")
-        if held := hold_words(plan.job, plan):
-            said = line(said, " ", strong("CARE:"), f" {held}; the question sheet has them.")
+        said = line(strong("NOTHING TO BUY."), " All the metal is on hand.") if (
+            plan.readiness.nothing_to_buy
+        ) else line(strong("READY."), " Every answer it rests on is sure.")
         return Banner((paragraph(said),), draft=False)
-    reasons = why_not(plan)
+    reasons = plan.reasons
     return Banner(stacked(
         paragraph(strong("DRAFT, not an order."), f" Before it can be sent ({len(reasons)}):"),
         bullets(reason.text for reason in reasons),
@@ -107,6 +107,14 @@ def coil_drawing(plan: Plan, width: int) -> Drawing:
     """The order's largest coil end-on, with its sizes."""
     return Drawing("coil", width, lambda room: coil_lines(plan, room, 14),
                    lambda: coil_svg(plan))
+
+
+def _taken_on(plan: Plan) -> tuple[Block, ...]:
+    """What was accepted by name and what was waived, each with its reason."""
+    settled = plan.readiness.settled
+    if not settled:
+        return ()
+    return (paragraph(strong("Taken on knowingly:")), bullets(one.text for one in settled))
 
 
 def _ask_first(plan: Plan) -> tuple[Block, ...]:

@@ -30,6 +30,8 @@ class Finding:
     step: str
     answers: tuple[str, ...] = field(default=())
     """The answers that would change it."""
+    accept: str = ""
+    """What it is of, where somebody may take it on knowingly; it holds the order until then."""
 
 
 _RANK = {level: rank for rank, level in enumerate(Level)}

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from coilwright.job import edit
 from coilwright.job.answers import ANSWERS, Answer
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
@@ -193,7 +194,17 @@ class AnswerController:
         """Show a finding whole."""
         from coilwright.wizard.screens.help import FindingScreen
 
-        self._context.open(FindingScreen(finding), self._context.go_if)
+        def settle(by: str, reason: str) -> None:
+            session = self._context.session
+            session.seal()
+            job, what = (
+                (edit.accept(session.job, finding.key, finding.accept, by, reason), "accepted")
+                if by else (edit.withdraw(session.job, finding.key), "no longer accepted")
+            )
+            if session.change(job, f"{finding.what[:40]}: {what}"):
+                self._context.changed()
+
+        self._context.open(FindingScreen(finding, settle), self._context.go_if)
 
     # -- looking up ------------------------------------------------------------------------
 

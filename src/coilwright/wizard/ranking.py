@@ -47,7 +47,7 @@ class RankingController:
             self._timer.stop()
             self._timer = None
         plan = self._context.session.plan
-        if plan is not self._ranked_plan and not plan.to_ask:
+        if plan is not self._ranked_plan and not (plan.open_answers or plan.guesses):
             self.effects, self._ranked_plan = (), plan
         self._show_now()
         if plan is self._ranked_plan:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from coilwright.job import edit
 from coilwright.job.answers import ANSWERS
+from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.job import Job
 from coilwright.store import Stamp, Store
 from coilwright.values.standing import Standing
@@ -106,8 +107,9 @@ class Session:
         """Take a new job, undoable under a label. Returns whether anything changed.
 
         Changes of one group that follow each other, such as the keys typed into one box, are
-        one change to undo.
+        one change to undo. What was confirmed for something else than the new job says is a guess.
         """
+        job = carry_confirmations(self.job, job)
         if job == self.job:
             return False
         if group and group == self._open_group and self._undo:

@@ -157,7 +157,7 @@ def test_the_floor_decoiler_has_its_own_limits() -> None:
          "machine.decoiler_diameter": 45.0},
     )  # fmt: skip
     done = plan(job)
-    assert {limit.key for limit in done.limits} == {"decoiler", "diameter"}
+    assert {limit.key for limit in done.limits} == {"decoiler", "diameter", "site"}
     assert done.figures["coil.longest"].value > plan(small_gable()).figures["coil.longest"].value
 
 

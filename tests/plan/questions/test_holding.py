@@ -1,52 +1,62 @@
-"""Questions that usually hold an order are said with care on a ready one; they make no draft."""
+"""Questions that hold an order: one that is neither answered nor waived makes it a draft."""
 
 from __future__ import annotations
 
+import dataclasses
 import re
 
 from coilwright.job.job import Job
 from coilwright.plan import plan
-from coilwright.plan.questions import Status, hold_words, holding, questions, reply
+from coilwright.plan.questions import Status, questions, reply
+from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets import render
 from tests.cases import small_gable
+from tests.plan.questions.held import unsettled
 
 
-def settled(job: Job, *keep: str) -> Job:
-    """The job with every question settled but these."""
-    for question in questions(job, plan(job)):
-        if question.key not in keep and not question.words.answer:
-            job, error = reply(job, question.key, "yes, by phone")
-            assert not error
-    return job
+def held_by(job: Job) -> tuple[str, ...]:
+    return tuple(r.key for r in plan(job).reasons if r.kind is ReasonKind.QUESTION)
 
 
-def test_a_ready_order_counts_what_is_open_and_stays_ready() -> None:
-    job = small_gable()
-    found = plan(job)
-    count = len(holding(job, found))
-    assert count > 1
-    assert hold_words(job, found) == f"{count} questions that usually hold an order are open"
-    assert found.ready
-    text = render("summary", found, "md")
-    assert "**READY.**" in text
-    assert f"**CARE:** {count} questions that usually hold an order are open" in text
-    assert "DRAFT" not in text
+def test_open_questions_that_hold_make_a_draft_and_are_counted() -> None:
+    done = plan(unsettled(small_gable()))
+    held = held_by(done.job)
+    assert len(held) > 1
+    assert not done.ready
+    assert open_words(done.readiness) == f"{len(held)} questions hold the order"
+    assert done.state == f"DRAFT, {len(held)} to ask"
+    text = render("summary", done, "md")
+    assert f"Before it can be sent ({len(held)})" in text
+    assert "READY" not in text
 
 
 def test_one_is_said_as_one_and_none_is_not_said() -> None:
     job = small_gable()
-    free = [q.key for q in holding(job, plan(job)) if not q.words.answer]
-    assert free
-    one = settled(job, free[0])
-    rest = [q for q in holding(one, plan(one)) if q.key != free[0]]
-    assert all(q.words.answer for q in rest)
-    if not rest:
-        assert hold_words(one, plan(one)) == "1 question that usually holds an order is open"
-    done = settled(job)
-    left = holding(done, plan(done))
-    assert free[0] not in {q.key for q in left}
-    text = render("summary", plan(done), "md")
-    assert ("CARE:" in text) == bool(left)
+    assert open_words(plan(job).readiness) == ""
+    (one, *_) = held_by(unsettled(job))
+    left = dataclasses.replace(
+        job, questions={k: v for k, v in job.questions.items() if k != one})
+    assert held_by(left) == (one,)
+    assert open_words(plan(left).readiness) == "1 question holds the order"
+
+
+def test_two_questions_about_one_answer_are_one_reason() -> None:
+    job = dataclasses.replace(small_gable(), job=dataclasses.replace(
+        small_gable().job, engineered=None))
+    asked = [q for q in questions(job, plan(job)) if q.words.answer == "job.engineered"]
+    assert len(asked) == 2
+    assert [r.kind for r in plan(job).reasons] == [ReasonKind.ASK]
+
+
+def test_a_reply_that_settles_takes_its_reason_away() -> None:
+    job = unsettled(small_gable())
+    for key in held_by(job):
+        (question,) = (q for q in questions(job, plan(job)) if q.key == key)
+        said = {"coils.lead_time": "21", "coils.supplier_heaviest": "5000 lb"}
+        job, error = reply(job, key, said.get(question.words.answer, "yes, by phone"))
+        assert not error
+        assert key not in held_by(job)
+    assert plan(job).ready
 
 
 def test_the_sheet_sends_each_first_thing_to_the_person_its_question_is_put_to() -> None:
@@ -63,4 +73,4 @@ def test_the_sheet_sends_each_first_thing_to_the_person_its_question_is_put_to()
     for (_, person), effect in zip(told, first, strict=True):
         who = persons.get(effect.key, effect.who)
         assert person == ("yourself" if who == "you" else f"the {who}")
-    assert all(q.status is not Status.SETTLED for q in holding(job, found))
+    assert all(q.status is not Status.SETTLED for q in questions(job, found) if q.urgent)

@@ -33,6 +33,7 @@ SELDOM = {
     (ANY, "coil.gap"): "how far the plan is from its bound; mostly nothing, whatever the answers",
     (ANY, "coil.least_metal"): "it follows from all that limits a coil, seldom from each",
     (ANY, "edges.*"): "edges are told apart on the drawn outlines; a kind that is not there is 0",
+    ("metal.metal", "coil.wrap"): "only steel stated bare winds a coating beside its thickness",
     ("roof.length", "roof.end_eave"): _TURNED,
     ("roof.length", "roof.hip"): _TURNED,
     ("roof.length", "roof.slope_length"): _TURNED,

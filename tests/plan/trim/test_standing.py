@@ -17,7 +17,7 @@ from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
 from coilwright.plan.working import rests_on
 from coilwright.sheets.names import label, who
-from coilwright.sheets.reasons import still_open, why_not
+from coilwright.sheets.reasons import still_open
 from coilwright.store import read_model, to_text
 from coilwright.values.standing import Standing
 from tests.cases import building
@@ -68,7 +68,7 @@ def test_only_the_guessed_piece_is_marked() -> None:
 
 def test_the_reason_and_the_question_name_the_piece() -> None:
     done = plan(guessed(CAP))
-    assert [r.words for r in why_not(done)] == ["Trim “Ridge cap” is a guess."]
+    assert [r.words for r in done.reasons] == ["Trim “Ridge cap” is a guess."]
     (asked,) = still_open(done)
     assert (asked.label, asked.who, asked.standing) == (
         "Trim “Ridge cap”", "you", Standing.GUESS)

@@ -6,7 +6,8 @@ import dataclasses
 from collections.abc import Callable
 from typing import Any
 
-from coilwright.job.answers.spec import Answer, Form
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.spec import ORDER, Answer, Form
 from coilwright.job.choices import YesNo
 from coilwright.job.haul import (
     CargoOn,
@@ -160,10 +161,10 @@ def _eye_matters(job: Job) -> bool:
 
 def _mass(
     key: AnswerKey, label: str, asked: Callable[[Job], bool] | None = None, *, zero: bool = False,
-    high: float = 120_000,
+    high: float = 120_000, rests_on: tuple[str, ...] = (),
 ) -> Answer:
     return Answer(key, label, Form.QUANTITY, Kind.MASS, _POUNDS, needed=False,
-                  zero=zero, high=high, **_when(asked))
+                  zero=zero, high=high, rests_on=rests_on, **_when(asked))
 
 
 def _distance(key: AnswerKey, label: str, asked: Callable[[Job], bool] | None = None) -> Answer:
@@ -298,7 +299,8 @@ def _gear(place: str) -> tuple[Answer, ...]:
 
 HAUL: tuple[Answer, ...] = (
     _count(HaulKey.RACK_COILS, "Coils riding on the rack", 9),
-    _mass(HaulKey.RACK_MASS, "Coils' weight on the rack", zero=True),
+    _mass(HaulKey.RACK_MASS, "Coils' weight on the rack", zero=True,
+          rests_on=(HaulKey.RACK_COILS, ORDER)),
     _mass(HaulKey.GEAR, "Gear aboard", zero=True),
     _mass(HaulKey.TRAILER_RATING, "Trailer's rating, loaded"),
     _count(HaulKey.AXLES, "Trailer axles", 9, least=1),
@@ -308,7 +310,10 @@ HAUL: tuple[Answer, ...] = (
     _pick(HaulKey.HITCH, "Hitch", tuple(HitchKind)),
     _mass(HaulKey.HITCH_RATING, "Trailer hitch may pull", _towed),
     _mass(HaulKey.HITCH_LOAD_RATING, "Max tongue or pin weight", _towed),
-    _mass(HaulKey.HITCH_LOAD, "Tongue or pin, weighed", _towed, zero=True),
+    _mass(HaulKey.HITCH_LOAD, "Tongue or pin, weighed", _towed, zero=True, rests_on=(
+        HaulKey.RACK_COILS, HaulKey.RACK_MASS, HaulKey.GEAR, HaulKey.GEAR_AT, HaulKey.CARGO_COILS,
+        HaulKey.CARGO_ON, HaulKey.CARGO_AT, MachineKey.WEIGHT, ORDER,
+    )),
     _mass(HaulKey.TOW_WEIGHT, "Towing vehicle, loaded", _towed),
     _mass(HaulKey.TOW_RATING, "Towing vehicle's rating", _towed),
     _mass(HaulKey.TOW_PULL, "Trailer vehicle may tow", _towed),

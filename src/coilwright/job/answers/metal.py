@@ -24,12 +24,18 @@ class MetalKey:
     """The answers of this step by name."""
 
     METAL = answer_key("metal.metal")
+    GRADE = answer_key("metal.grade")
+    TEMPER = answer_key("metal.temper")
     COATING = answer_key("metal.coating")
     GAUGE = answer_key("metal.gauge")
     THICKNESS = answer_key("metal.thickness")
     THICKNESS_BASIS = answer_key("metal.thickness_basis")
+    THICKNESS_IS = answer_key("metal.thickness_is")
+    THICKNESS_TOLERANCE = answer_key("metal.thickness_tolerance")
     FINISH = answer_key("metal.finish")
     COLOR = answer_key("metal.color")
+    COLOR_CODE = answer_key("metal.color_code")
+    BACK_COAT = answer_key("metal.back_coat")
     SHADE = answer_key("metal.shade")
     COLOR_CONFIRMED = answer_key("metal.color_confirmed")
     CUSTOM_COLOR = answer_key("metal.custom_color")
@@ -105,7 +111,8 @@ METAL: tuple[Answer, ...] = (
     Answer(MetalKey.SHADE, "How dark it is", Form.CHOICE, choices=tuple(Shade), needed=False,
            moves=False, asked=_painted),
     Answer(MetalKey.COLOR_CONFIRMED, "Client confirmed it", Form.CHOICE,
-           choices=tuple(YesNo), moves=False, asked=_painted),
+           choices=tuple(YesNo), moves=False, asked=_painted,
+           rests_on=(MetalKey.COLOR, MetalKey.FINISH)),
     Answer(MetalKey.CUSTOM_COLOR, "Custom color", Form.CHOICE, choices=tuple(YesNo),
            needed=False, moves=False, asked=_painted),
     Answer(MetalKey.PAINTED_SIDE, "Painted side", Form.CHOICE, choices=tuple(PaintedSide),

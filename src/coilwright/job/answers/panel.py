@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.spec import Answer, Form
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
@@ -64,7 +65,8 @@ PANEL: tuple[Answer, ...] = (
     Answer(PanelKey.LEG, "Leg height", Form.QUANTITY, Kind.WIDTH, _INCHES, low=0.25, high=6),
     Answer(PanelKey.COVERAGE, "Coverage width", Form.QUANTITY, Kind.WIDTH, _INCHES, low=4,
            high=60),
-    Answer(PanelKey.TAKE_UP, "Take-up", Form.QUANTITY, Kind.WIDTH, _INCHES, low=0.5, high=20),
+    Answer(PanelKey.TAKE_UP, "Take-up", Form.QUANTITY, Kind.WIDTH, _INCHES, low=0.5, high=20,
+           rests_on=(PanelKey.SEAM, PanelKey.LEG, MetalKey.METAL, MetalKey.THICKNESS)),
     Answer(PanelKey.PAN, "Pan", Form.CHOICE, choices=tuple(Pan), needed=False, moves=False),
     Answer(PanelKey.START, "Panel start", Form.CHOICE, choices=tuple(PanelStart)),
     Answer(PanelKey.OFFSET, "First seam from left", Form.QUANTITY, Kind.WIDTH, _INCHES,

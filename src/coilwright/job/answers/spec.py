@@ -16,6 +16,8 @@ from coilwright.job.job import Job
 from coilwright.units import Kind, System, UnreadableQuantity, read, show, store
 from coilwright.values.standing import Standing
 
+ORDER = "order"
+"""In `Answer.rests_on`: all that the weights of the order follow from."""
 _READABLE = 1e12
 """Numbers from here on are counted in digits, not read."""
 _SPELLED_ALSO = {"aluminium": "aluminum", "galvanised": "galvanized", "centred": "centered"}
@@ -63,7 +65,8 @@ class Answer:
     needed: without it nothing can be ordered. moves: it moves the size of the order or makes
     or removes a stop, so the order is a draft while it is a guess. zero: nothing is a
     sensible answer. asked: whether this job needs it at all. stood_in: whether other answers
-    of this job stand in for it, so that it is not missed.
+    of this job stand in for it, so that it is not missed. rests_on: the answers (or `ORDER`) it
+    is confirmed for: once one of them changes it is a guess.
     """
 
     key: str
@@ -82,6 +85,7 @@ class Answer:
     stood_in: Callable[[Job], bool] = field(default=never)
     getter: Callable[[Job], Any] | None = None
     setter: Callable[[Job, Any], Job] | None = None
+    rests_on: tuple[str, ...] = ()
 
     @property
     def step(self) -> str:

@@ -13,10 +13,10 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import Storage
 from coilwright.plan.haul.lifting import gear_limit
-from coilwright.plan.view import View, care, note
+from coilwright.plan.view import View, acceptable, care, in_pounds, note
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
-from coilwright.values.keys import Key
+from coilwright.values.keys import Key, row_key
 
 
 def check_coils(view: View) -> Iterator[Finding]:
@@ -44,9 +44,11 @@ def check_coils(view: View) -> Iterator[Finding]:
             "Tell the supplier this limit with the order.",
             view.governing.length.source, CoilsKey.INSIDE_DIAMETER,
         )
-    if view.job.coils.site_lift is None:
-        yield care(
-            "coils.site_lift_unknown", "What can be lifted at the site is not known.",
+    if view.job.coils.site_lift is None and "haul.site_coil_limit" not in view.figures:
+        most = max(view.figures[row_key("coil", c.number, "heaviest")].value for c in view.coils)
+        yield acceptable(
+            "coils.site_lift_unknown", in_pounds(most),
+            "What can be lifted at the site is not known.",
             "A coil that cannot be unloaded goes back on the truck at your cost.",
             "Find out what forklift or crane will be there and what its plate says at the reach "
             "needed.",
@@ -98,8 +100,8 @@ def _from_the_gear(view: View, most: float) -> bool:
 def _minimum(view: View) -> Iterator[Finding]:
     least, ordered = view.job.coils.minimum_order, view.value(Key.COIL_MASS_ORDERED)
     if least is not None and ordered is not None and ordered < least - 1e-9:
-        yield care(
-            "coils.minimum",
+        yield acceptable(
+            "coils.minimum", in_pounds(ordered, least),
             f"The order is {view.text('coil.mass_ordered')}; the supplier's minimum is "
             f"{view.say(least, Kind.MASS)}.",
             "Below the minimum suppliers refuse, or charge for the whole of it.",

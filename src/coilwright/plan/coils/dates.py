@@ -9,7 +9,7 @@ from coilwright.calc import dates, sources
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.plan.ledger import Ledger
-from coilwright.plan.view import View, care, note
+from coilwright.plan.view import View, acceptable, note
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
@@ -44,7 +44,10 @@ _WHY = "The crew and the lift are booked for that day; a coil cut to your width 
 def check_dates(view: View) -> Iterator[Finding]:
     """The last day to order, and an order that comes too late for the day it is needed."""
     needed, lead = view.job.job.needed_by, view.job.coils.lead_time
-    if needed is None or lead is None:
+    if needed is None:
+        return
+    if lead is None:
+        yield from _past(view, needed)
         return
     last = _before(needed, lead)
     if last is None:
@@ -53,13 +56,14 @@ def check_dates(view: View) -> Iterator[Finding]:
     ordered = view.job.coils.order_date
     asks = (CoilsKey.LEAD_TIME, JobKey.NEEDED_BY, CoilsKey.ORDER_DATE)
     if ordered is not None and spare is not None and spare < 0:
-        yield care(
-            "coils.late",
+        yield acceptable(
+            "coils.late", f"ordered {ordered}, {lead} days, needed {needed}",
             f"Ordered on {ordered}, with {counted(lead, 'day')} of lead time, the coils come "
             f"{counted(round(-spare), 'day')} after {needed}, when they are needed.",
             _WHY,
             f"Order on {last} or before, ask the supplier for metal in stock, or move the start.",
-            sources.CALENDAR, *asks,
+            sources.CALENDAR, JobKey.NEEDED_BY, CoilsKey.LEAD_TIME, CoilsKey.ORDER_DATE,
+            step="coils",
         )
         return
     left = ""
@@ -72,6 +76,18 @@ def check_dates(view: View) -> Iterator[Finding]:
         _WHY, "Order before it, and ask the supplier what could delay the coils.",
         sources.CALENDAR, *asks,
     )
+
+
+def _past(view: View, needed: date) -> Iterator[Finding]:
+    """A day needed that is over when the order goes out, however short the lead time."""
+    ordered = view.job.coils.order_date
+    if ordered is not None and needed < ordered:
+        yield acceptable(
+            "coils.past", f"ordered {ordered}, needed {needed}",
+            f"The coils are needed by {needed}, which is over on the day of the order, {ordered}.",
+            _WHY, "Put the right day in, or move the start.",
+            sources.CALENDAR, JobKey.NEEDED_BY, CoilsKey.ORDER_DATE, step="coils",
+        )
 
 
 def _before(day: date, days: int) -> date | None:

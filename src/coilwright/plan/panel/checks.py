@@ -97,14 +97,15 @@ def _handling(view: View) -> Iterator[Finding]:
     longest, handled = view.value(Key.PANELS_LONGEST), view.job.job.longest_handled
     if longest is None or handled is None or longest <= handled + 1e-9:
         return
-    yield care(
+    yield stop(
         "job.panel_too_long",
         f"The longest panel is {view.text('panels.longest')}; the longest that can be carried "
         f"and turned on this site is {view.say(handled, Kind.LENGTH)}.",
         "A panel that cannot be turned is bent, dropped or swung into a wire. A long one in the "
         "wind is a sail with sharp edges.",
         "Set the machine so that panels run out straight to the roof, form them from the eave "
-        "up, or ask the designer where the run may be broken. Keep well clear of overhead wires.",
+        "up, or ask the designer where the run may be broken; then say how long a panel can be "
+        "handled. Keep well clear of overhead wires.",
         sources.TRADE, JobKey.LONGEST_HANDLED,
     )
 

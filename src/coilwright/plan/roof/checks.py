@@ -38,7 +38,7 @@ def check_roof(view: View) -> Iterator[Finding]:
         return
     unknown = [p.name for p in view.planes if p.pitch is None]
     if unknown:
-        yield care(
+        yield stop(
             "roof.pitch_unknown", f"Pitch not known: {_listed(unknown)}.",
             "The slope cannot be held to the code's least or to the profile's own.",
             "Measure the pitch, or ask the designer.", sources.LOW_SLOPE, "roof.planes",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from coilwright.plan.purchases import BuyWhat
+from coilwright.plan.ready import ReasonKind
 from coilwright.sheets.data.summary import FORMAT, VERSION
 from coilwright.units import System
 from coilwright.values.finding import Level
@@ -74,6 +75,7 @@ _DEFINITIONS: Json = {
     "finding": _object({
         "level": {"enum": [level.value for level in Level]}, "key": _TEXT, "what": _TEXT,
         "why": _TEXT, "do": _TEXT, "source": _TEXT, "step": _TEXT, "answers": _list(_TEXT),
+        "accept": _or_null(_TEXT),
     }),
 }
 
@@ -92,9 +94,16 @@ SCHEMA: Json = {
         "ready": _YES_NO,
         "state": _TEXT,
         "why_not": _list(_object({
-            "kind": {"enum": ["stop", "ask", "guess", "missing"]}, "key": _TEXT, "words": _TEXT,
+            "kind": {"enum": [kind.value for kind in ReasonKind]}, "key": _TEXT, "words": _TEXT,
             "do": _TEXT,
-        })),
+        }, description="All that holds the order. stop: a finding to put right; accept: one to put "
+                       "right or take on by name; ask, guess: an answer; question: one that is "
+                       "neither answered nor waived; missing: nothing to order.")),
+        "settled": _list(_object({
+            "kind": {"enum": ["accepted", "waived"]}, "key": _TEXT, "words": _TEXT,
+            "by": _or_null(_TEXT), "reason": _TEXT,
+        }, description="What would hold the order and was taken on knowingly.")),
+        "nothing_to_buy": _YES_NO,
         "figures": {"type": "object", "additionalProperties": {"$ref": "#/$defs/figure"}},
         "missing": {
             "type": "object",
@@ -179,7 +188,7 @@ SCHEMA: Json = {
         "questions": _list(_object({
             "key": _TEXT, "who": _TEXT, "ask": _TEXT, "why": _TEXT, "good_answer": _TEXT,
             "otherwise": _TEXT, "answer": _or_null(_TEXT), "status": _TEXT, "said": _TEXT,
-            "holds_the_order": _YES_NO,
+            "holds_the_order": _YES_NO, "waived": _or_null(_TEXT),
         })),
         "ask_first": _list(_object({
             "answer": _TEXT, "label": _TEXT, "standing": _STANDING, "who": _TEXT, "tried": _TEXT,

@@ -30,7 +30,6 @@ from coilwright.plan.result import (
 from coilwright.sheets.data.buying import buying
 from coilwright.sheets.data.quantities import Json, of_figure, or_null, quantity
 from coilwright.sheets.names import label
-from coilwright.sheets.reasons import why_not
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
@@ -55,8 +54,15 @@ def summary_data(plan: Plan) -> Json:
         "ready": plan.ready,
         "state": plan.state,
         "why_not": [
-            {"kind": r.kind, "key": r.key, "words": r.words, "do": r.do} for r in why_not(plan)
+            {"kind": r.kind.value, "key": r.key, "words": r.words, "do": r.do}
+            for r in plan.reasons
         ],
+        "settled": [
+            {"kind": s.kind, "key": s.key, "words": s.words, "by": s.by or None,
+             "reason": s.reason}
+            for s in plan.readiness.settled
+        ],
+        "nothing_to_buy": plan.readiness.nothing_to_buy,
         "figures": _figures((*plan.figures.values(), *figures_of(beside)), system),
         "missing": {
             key: {"label": lack.label, "needs": list(lack.needs), "because": lack.because}
@@ -94,7 +100,7 @@ def summary_data(plan: Plan) -> Json:
                 "key": q.key, "who": q.who, "ask": q.words.ask, "why": q.words.why,
                 "good_answer": q.words.good, "otherwise": q.words.otherwise,
                 "answer": q.words.answer or None, "status": q.status.value, "said": q.said,
-                "holds_the_order": q.urgent,
+                "holds_the_order": q.urgent, "waived": q.waived or None,
             }
             for q in questions(job, plan)
         ],
@@ -174,6 +180,7 @@ def _finding(f: Finding) -> Json:
     return {
         "level": f.level.value, "key": f.key, "what": f.what, "why": f.why, "do": f.do,
         "source": str(f.source), "step": f.step, "answers": list(f.answers),
+        "accept": f.accept or None,
     }
 
 

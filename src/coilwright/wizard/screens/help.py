@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Generic
 
 from textual import on
@@ -21,6 +21,7 @@ from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal, Result
 from coilwright.wizard.screens.glossary import TermScreen, term_options
+from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.widgets.columns import Column, set_row
 from coilwright.words import cautions, words
 from coilwright.words.glossary import terms_in
@@ -164,20 +165,52 @@ def _key(key: str) -> str:
 class FindingScreen(TextModal[str]):
     """One finding, whole: what, why, what to do, and where that comes from.
 
-    Enter goes to the answer that would change it.
+    Enter goes to the answer that would change it. settle: takes it on, by name and with a reason,
+    or takes that back where both are empty.
     """
 
-    BINDINGS = [Binding("enter", "go", "Go to the answer", id="finding.go")]
+    BINDINGS = [
+        Binding("enter", "go", "Go to the answer", id="finding.go"),
+        Binding("a", "accept", "Accept", tooltip="Take it on by name, or take that back",
+                id="finding.accept"),
+    ]
 
-    def __init__(self, finding: Finding) -> None:
+    def __init__(
+        self, finding: Finding, settle: Callable[[str, str], None] | None = None,
+    ) -> None:
         parts = [("What", finding.what), ("Why", finding.why), ("What to do", finding.do),
                  ("Source", str(finding.source))]
         labels = [ANSWERS[key].label for key in finding.answers if key in ANSWERS]
         if labels:
             parts.append(("Answers that change it",
                           ", ".join(labels) + "\nEnter goes to the first."))
+        self._settle = settle if finding.accept else None
+        if self._settle is not None:
+            parts.append(("Who takes it on", "a takes it on, by name and with a reason."
+                          if finding.level is Level.STOP else "It is accepted; a takes that back."))
         super().__init__(_LEVELS[finding.level], parts)
         self.finding = finding
+
+    def action_accept(self) -> None:
+        """Take it on by name and with a reason; what was accepted is taken back."""
+        settle = self._settle
+        if settle is None:
+            self.say("This cannot be accepted; it has to be put right.")
+            return
+        if self.finding.level is not Level.STOP:
+            settle("", "")
+            self.dismiss(None)
+            return
+
+        def given(said: tuple[str, ...] | None) -> None:
+            if said is not None:
+                settle(*said)
+                self.dismiss(None)
+
+        self.app.push_screen(LinesScreen(
+            "Take it on knowingly", self.finding.what,
+            (Line("Name", hint="who takes it on"), Line("Reason", hint="why it is acceptable")),
+        ), given)
 
     def action_go(self) -> None:
         """Go to the answer that would change it, or to its step."""

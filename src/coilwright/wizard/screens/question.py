@@ -23,6 +23,7 @@ from coilwright.words.in_units import said_in
 
 STATUS_WORDS = {
     Status.OPEN: "open", Status.GUESS: "not settled yet", Status.SETTLED: "settled",
+    Status.WAIVED: "waived",
 }
 
 

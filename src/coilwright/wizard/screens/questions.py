@@ -14,18 +14,19 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.plan.ask_first import Effect
-from coilwright.plan.questions import Question, Status, by_person, questions, reply
+from coilwright.plan.questions import Question, Status, by_person, questions, reply, waive
 from coilwright.store import StoreError
 from coilwright.wizard.context import say_redone, say_undone
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.summary.controller import save_sheets
 from coilwright.wizard.widgets.columns import cells, fit, pad
 
 _FIRST = 3
-_SIGNS = {Status.OPEN: "☐", Status.GUESS: "~", Status.SETTLED: "☑"}
+_SIGNS = {Status.OPEN: "☐", Status.GUESS: "~", Status.SETTLED: "☑", Status.WAIVED: "–"}
 _TAIL = 20
 """The most room for the reply so far, at the end of a row."""
 
@@ -40,6 +41,8 @@ class QuestionsScreen(Modal[str]):
                 id="questions.person-before"),
         Binding("f3", "mark(False)", "Open", tooltip="Not settled yet", id="questions.open"),
         Binding("f4", "mark(True)", "Settled", tooltip="This is settled", id="questions.settle"),
+        Binding("w", "waive", "Waive", tooltip="The order may go out without an answer: say why",
+                id="questions.waive"),
         Binding("s", "save", "Save sheet", tooltip="Save the question sheet",
                 id="questions.save"),
         Binding("ctrl+z", "undo", "Undo", tooltip="Take the last change back",
@@ -68,7 +71,7 @@ class QuestionsScreen(Modal[str]):
             yield Static("", id="questions-title", classes="over-title", markup=False)
             yield OptionList(id="questions-list", compact=True)
             yield Static(
-                "Enter opens · ← → person · F4 settled · F3 open · s saves the sheet · Esc",
+                "Enter opens · ← → person · F4 settled · F3 open · w waive · s saves · Esc",
                 classes="over-hint", markup=False,
             )
 
@@ -84,7 +87,7 @@ class QuestionsScreen(Modal[str]):
     def show(self, at: str = "") -> None:
         """Show the questions as they are now; the row of one marked, else that marked before."""
         asked = questions(self.session.job, self.session.plan)
-        left = [q for q in asked if q.status is not Status.SETTLED]
+        left = [q for q in asked if not q.status.is_done]
         urgent = sum(q.urgent for q in left)
         title = f"{len(left)} of {len(asked)} questions are not settled yet"
         if urgent:
@@ -119,7 +122,7 @@ class QuestionsScreen(Modal[str]):
         order: list[str] = []
         self._heads = []
         for person, mine in by_person(asked).items():
-            left = sum(q.status is not Status.SETTLED for q in mine)
+            left = sum(not q.status.is_done for q in mine)
             count = f"{left} open" if left else "all settled"
             made.append(_heading(f"For the {person}: {count}, {len(mine)} in all"))
             self._heads.append(len(made))
@@ -188,6 +191,29 @@ class QuestionsScreen(Modal[str]):
             self._changed()
         self.show(key)
 
+    def action_waive(self) -> None:
+        """Say why the order may go out without an answer; no reason takes that back."""
+        key = self._marked()
+        question = next((q for q in questions(self.session.job, self.session.plan)
+                         if q.key == key), None)
+        if question is None:
+            return
+
+        def given(said: tuple[str, ...] | None) -> None:
+            if said is None:
+                return
+            self.session.seal()
+            job = waive(self.session.job, key, said[0])
+            if self.session.change(job, f"“{fit(question.words.ask, 40)}”: waived"):
+                self._changed()
+            self.show(key)
+
+        self.app.push_screen(LinesScreen(
+            "Waive the question", f"“{question.words.ask}” {question.words.otherwise}",
+            (Line("Reason", question.waived, "why the order may go out without an answer",
+                  empty=True),),
+        ), given)
+
     def action_person(self, by: int) -> None:
         """To the first question of another person."""
         rows = self.query_one(OptionList)
@@ -231,7 +257,8 @@ def _heading(text: str) -> Option:
 
 def _row(question: Question, width: int) -> Content:
     """Sign, whether it holds the order, the question, the reply so far."""
-    said = escape_controls(" ".join(question.said.split()))
+    said = question.said if question.status is not Status.WAIVED else f"waived: {question.waived}"
+    said = escape_controls(" ".join(said.split()))
     hold = "HOLD" if question.urgent else ""
     tail_width = min(_TAIL, cells(said) + 1) if said else 0
     room = width - 7 - tail_width

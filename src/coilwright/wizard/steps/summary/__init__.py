@@ -16,9 +16,9 @@ from textual.widgets.option_list import Option
 
 from coilwright.job.answers import ANSWERS
 from coilwright.plan.ask_first import Effect
-from coilwright.plan.questions import Status, hold_words, questions
+from coilwright.plan.questions import questions
+from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets.names import label, standing, who
-from coilwright.sheets.reasons import why_not
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
 from coilwright.wizard.literal import escape_controls, plain
@@ -81,7 +81,7 @@ class SummaryBlock(Block):
     def _draw(self, session: Session) -> None:
         plan = session.plan
         state = self.query_one("#state", Static)
-        state.update(plain(f" {_state_words(plan, hold_words(session.job, plan))}"))
+        state.update(plain(f" {_state_words(plan)}"))
         state.set_class(plan.ready, "-ready")
         rows = self.query_one(Rows)
         at = rows.highlighted
@@ -104,21 +104,28 @@ class SummaryBlock(Block):
             made.append(Option(Content.assemble(" ", *parts), id=f"{kind}:{key}"))
 
         places = {id(f): str(i) for i, f in enumerate(plan.findings)}
-        reasons = why_not(plan)
         if plan.stops:
-            head("Settle before ordering (F1 says why)")
+            head("Settle before ordering (F1 says why, and takes on what may be taken on)")
             for finding in plan.stops:
                 line("stop", places[id(finding)], ("STOP  ", "bold"), escape_controls(finding.what),
                      (f" {escape_controls(finding.do)}", "dim"))
-        for reason in reasons:
-            if reason.kind == "missing":
+        for reason in plan.reasons:
+            if reason.kind is ReasonKind.MISSING:
                 line("go", "roof.planes", ("OPEN  ", "bold"), escape_controls(reason.text))
-        if plan.to_ask:
+        if plan.open_answers or plan.guesses:
             head("Ask first" if self._fresh else "Ask first (ranking them …)")
             for number, (key, parts) in enumerate(self._asks(session), 1):
                 line("go", key, f"{right(str(number), 2)}  ", *parts)
         self._questions(session, head, line)
-        others = [f for f in plan.findings if f.level is not Level.STOP]
+        if settled := plan.readiness.settled:
+            head("Taken on knowingly")
+            keys = {f.key: places[id(f)] for f in plan.findings}
+            for one in settled:
+                kind, key = ("finding", keys[one.key]) if one.key in keys else ("question", one.key)
+                line(kind, key, escape_controls(one.text))
+        accepted = {s.key for s in plan.readiness.settled}
+        others = [f for f in plan.findings
+                  if f.level is not Level.STOP and f.key not in accepted]
         if others:
             head("Mind")
             for finding in others:
@@ -142,15 +149,16 @@ class SummaryBlock(Block):
     def _questions(
         self, session: Session, head: Callable[[str], None], line: Callable[..., None]
     ) -> None:
-        """The questions that usually hold an order, but those that are asked above already."""
+        """The questions that hold the order, but those that are asked above already."""
         asked = questions(session.job, session.plan)
-        left = [q for q in asked if q.status is not Status.SETTLED]
+        left = [q for q in asked if not q.status.is_done]
         head("Questions")
-        if held := hold_words(session.job, session.plan):
-            line("questions", "", ("CARE  ", "bold"), held)
-        above = {*session.plan.open_answers, *session.plan.guesses}
+        if held := open_words(session.plan.readiness):
+            line("questions", "", ("HOLD  ", "bold"), f"{held}: answer them, or waive them with a "
+                 "reason")
+        holding = {r.key for r in session.plan.reasons if r.kind is ReasonKind.QUESTION}
         for question in left:
-            if question.words.holds and question.words.answer not in above:
+            if question.key in holding:
                 line("question", question.key, f"{question.words.ask}",
                      (f"  · {_ask_words(question.who)}", "dim"))
         line("questions", "#all", f"All {len(asked)} questions, {len(left)} not settled yet; "
@@ -197,10 +205,11 @@ def _ask_words(who: str) -> str:
     return "you can settle it" if who == "you" else f"ask the {who}"
 
 
-def _state_words(plan: Plan, held: str) -> str:
+def _state_words(plan: Plan) -> str:
     if plan.ready:
-        ready = "READY: nothing is open, nothing is guessed, nothing stops the order."
-        return f"{ready} CARE: {held}." if held else ready
+        if plan.readiness.nothing_to_buy:
+            return "NOTHING TO BUY: all the metal is on hand, and nothing stops the job."
+        return "READY: nothing is open, nothing is guessed, nothing stops the order."
     reasons = []
     if plan.stops:
         reasons.append(f"{len(plan.stops)} to stop for")
@@ -208,6 +217,8 @@ def _state_words(plan: Plan, held: str) -> str:
         reasons.append(f"{len(plan.open_answers)} to ask")
     if plan.guesses:
         reasons.append(f"{len(plan.guesses)} guessed")
+    if held := open_words(plan.readiness):
+        reasons.append(held)
     if not plan.coils and not plan.from_stock:
         reasons.append("no coils can be worked out yet")
     return f"DRAFT, not an order: {', '.join(reasons)}. Enter on a line goes to it."

@@ -19,7 +19,6 @@ from coilwright.plan.purchases import BuyWhat
 from coilwright.sheets import render
 from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_data
-from coilwright.sheets.reasons import why_not
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
@@ -146,9 +145,13 @@ def test_the_json_says_all_of_it_and_adds_up() -> None:
     assert [line["trim"] for line in data["buy"]] == [True, True, True]
 
 
-@pytest.mark.parametrize("kind", ["order", "summary"])
-def test_the_sheets_show_it(kind: str) -> None:
-    text = render(kind, plan(with_trim(small_gable(), CAP, RAKE)), "md")
+def test_the_summary_shows_all_and_the_order_its_trim_metal_beside_the_coils() -> None:
+    done = plan(with_trim(small_gable(), CAP, RAKE))
+    tables = read_tables(render("order", done, "md"))
+    trim = next(t for t in tables if "metal for trim" in t.header)
+    assert [row[:2] for row in trim.rows] == [
+        ["2", "flat sheet for trim"], ["1", "coil for trim"]]
+    text = render("summary", done, "md")
     table = next(t for t in read_tables(text) if t.title == "To buy")
     assert [row[:2] for row in table.rows] == [
         ["1", "coil"], ["2", "flat sheet for trim"], ["1", "coil for trim"]]
@@ -164,7 +167,7 @@ def test_nothing_to_buy_is_said() -> None:
     assert done.from_stock
     assert not done.coils
     assert done.buy == ()
-    assert "Nothing to buy" in render("order", done, "text")
+    assert "Nothing to buy" in render("summary", done, "text")
 
 
 def test_trim_in_house_without_a_piece_is_a_stop() -> None:
@@ -173,7 +176,7 @@ def test_trim_in_house_without_a_piece_is_a_stop() -> None:
     assert not done.ready
     (stop,) = done.stops
     assert (stop.key, stop.step) == ("trim.no_pieces", "trim")
-    assert any("no piece is listed" in reason.text for reason in why_not(done))
+    assert any("no piece is listed" in reason.text for reason in done.reasons)
     assert plan(set_answers(job, {"job.trim_in_house": YesNo.NO})).ready
     assert plan(with_trim(job, CAP)).ready
     assert plan(small_gable()).ready

@@ -1,0 +1,136 @@
+"""What an answer was confirmed for: a sign-off, a weighing or a reply lapses when that changes.
+
+An answer says what it rests on (`Answer.rests_on`). When it is given or confirmed as sure, the
+job keeps those answers as they were (`Job.confirmed`); a reply to a question keeps the answers
+its condition looks at (`Asked.of`). Where one of them changes, the answer becomes a guess and the
+reply is open again. A job from before anything was kept counts as confirmed for what it says.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import hashlib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from coilwright.job.answers import ANSWERS, Answer, Form
+from coilwright.job.answers.spec import ORDER
+from coilwright.job.job import Job
+from coilwright.job.questions import all_questions
+from coilwright.values.standing import Standing
+
+_ORDER_STEPS = ("roof", "metal", "panel", "machine", "trim", "coils")
+_CONFIRMED = tuple(answer for answer in ANSWERS.values() if answer.rests_on)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One answer that changed since something was confirmed for it; empty text: not given.
+
+    key: of the answer, or `ORDER` for the whole order, whose texts say nothing to a reader.
+    """
+
+    key: str
+    before: str
+    now: str
+
+
+def basis(job: Job, keys: tuple[str, ...]) -> dict[str, str]:
+    """These answers as they are now, as text that does not depend on the job's units."""
+    return {key: _text(job, key) for key in keys}
+
+
+def condition_keys(question: str) -> tuple[str, ...]:
+    """The answers that a question's condition looks at; none for a question nobody wrote."""
+    words = all_questions().get(question)
+    return () if words is None else tuple(dict.fromkeys((*words.when, *words.unless)))
+
+
+def changes(job: Job, before: Mapping[str, str]) -> tuple[Change, ...]:
+    """What is no longer as it was."""
+    return tuple(
+        Change(key, text, now)
+        for key, text in before.items()
+        if (key == ORDER or key in ANSWERS) and (now := _text(job, key)) != text
+    )
+
+
+def lapsed(job: Job) -> Job:
+    """The job with every sure answer made a guess whose basis changed.
+
+    A measure that was given before its basis was takes the basis that comes first; a sign-off
+    was of nothing then, and lapses.
+    """
+    marks, confirmed = dict(job.standing), dict(job.confirmed)
+    for answer in _CONFIRMED:
+        before = confirmed.get(answer.key)
+        if before is None or answer.standing(job) is not Standing.SURE:
+            continue
+        changed = changes(job, before)
+        if not changed:
+            continue
+        if answer.form is Form.QUANTITY and not any(change.before for change in changed):
+            confirmed[answer.key] = {**before, **{c.key: c.now for c in changed}}
+        else:
+            marks[answer.key] = Standing.GUESS
+    if marks == job.standing and confirmed == job.confirmed:
+        return job
+    return dataclasses.replace(job, standing=marks, confirmed=confirmed)
+
+
+def carry_confirmations(old: Job, new: Job) -> Job:
+    """A changed job with its confirmations renewed.
+
+    What was given or confirmed by the change holds the answers as they are now; what was sure
+    before holds them as they were, and is a guess where they changed.
+    """
+    if old is new:
+        return new
+    confirmed = dict(new.confirmed)
+    for answer in _CONFIRMED:
+        key = answer.key
+        now = _mark(new, answer)
+        if now[0] is None or (now != _mark(old, answer) and now[1] is not Standing.SURE):
+            confirmed.pop(key, None)
+        elif now != _mark(old, answer):
+            confirmed[key] = basis(new, answer.rests_on)
+        elif now[1] is Standing.SURE and key not in confirmed:
+            confirmed[key] = basis(old, answer.rests_on)
+    questions = {
+        key: dataclasses.replace(asked, of=basis(old, condition_keys(key)))
+        if (asked.settled or asked.waived) and not asked.of and condition_keys(key) else asked
+        for key, asked in new.questions.items()
+    }
+    if confirmed != new.confirmed or questions != new.questions:
+        new = dataclasses.replace(new, confirmed=confirmed, questions=questions)
+    return lapsed(new)
+
+
+def _mark(job: Job, answer: Answer) -> tuple[Any, Standing]:
+    return answer.value(job), job.standing.get(answer.key, Standing.SURE)
+
+
+def _text(job: Job, key: str) -> str:
+    if key == ORDER:
+        text = "\n".join(_order(job))
+        return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:16]
+    answer = ANSWERS[key]
+    return answer.text(answer.value(job))
+
+
+def _order(job: Job) -> Iterator[str]:
+    """All that the weights of the order follow from. Only what is given counts, so that a field
+    that is new in a later program changes nothing."""
+    for answer in ANSWERS.values():
+        if answer.moves and answer.step in _ORDER_STEPS:
+            value = answer.value(job)
+            if value is not None:
+                yield f"{answer.key} {value!s}"
+    for rows in (job.roof.planes, job.trim.pieces, job.on_hand):
+        for row in rows:
+            yield repr([
+                (f.name, value) for f in dataclasses.fields(row)
+                if f.name != "name" and (value := getattr(row, f.name)) is not None
+                and value != f.default
+            ])

@@ -1,0 +1,73 @@
+"""Answers in words: what they are called, what they say, and who knows them."""
+
+from __future__ import annotations
+
+import re
+
+from coilwright.job.answers import ANSWERS
+from coilwright.job.job import Job
+from coilwright.values.standing import Standing
+from coilwright.words import words
+from coilwright.words.in_units import said_in
+
+_ROW = re.compile(r"(roof\.planes|trim\.pieces)\.(\d+)")
+
+
+def _row_name(job: Job, key: str) -> str:
+    """What the plane or piece of trim is called that a key means; empty for no such row."""
+    match = _ROW.fullmatch(key)
+    if match is None:
+        return ""
+    number = int(match[2])
+    if match[1] == "trim.pieces":
+        pieces = job.trim.pieces
+        return f"Trim “{pieces[number].name}”" if number < len(pieces) else ""
+    planes = job.roof.planes
+    return planes[number].name or f"Measured plane {number + 1}" if number < len(planes) else ""
+
+
+def label(job: Job, key: str) -> str:
+    """What an answer, a measured plane or a piece of trim is called."""
+    if key in ANSWERS:
+        return ANSWERS[key].label
+    if name := _row_name(job, key):
+        return name
+    return {"roof.planes": "The roof's planes", "trim.pieces": "The trim"}.get(key, key)
+
+
+def who(key: str) -> str:
+    """Who knows an answer; for a plane or a piece of trim it is you, who measure it."""
+    return words(key).who if key in ANSWERS else "you"
+
+
+def question(job: Job, key: str) -> str:
+    """The question to put to whoever knows."""
+    if key not in ANSWERS:
+        return f"Measure {label(job, key)} again, or check its measures."
+    said = words(key)
+    return said_in(said.ask or said.help, job.units)
+
+
+def standing(job: Job, key: str) -> Standing:
+    """How far an answer can be trusted."""
+    if key in ANSWERS:
+        return ANSWERS[key].standing(job)
+    return job.standing.get(key, Standing.SURE)
+
+
+def value_text(job: Job, key: str) -> str:
+    """An answer's value in words; empty while there is none, or for a plane or piece."""
+    if key not in ANSWERS:
+        return ""
+    return ANSWERS[key].shown(ANSWERS[key].value(job), job.units)
+
+
+def asked_of(person: str) -> str:
+    """The person as the one to turn to: `the supplier`, `yourself`."""
+    return "yourself" if person == "you" else f"the {person}"
+
+
+def named(job: Job, key: str) -> str:
+    """What an answer is called, in quotes: some are called as a sentence begins."""
+    name = label(job, key)
+    return f"“{name}”" if key in ANSWERS else name

@@ -1,0 +1,43 @@
+"""Check of what was confirmed: it says nothing of answers that have changed since."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.calc import sources
+from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.spec import ORDER
+from coilwright.job.confirmations import Change, changes
+from coilwright.job.names import named, value_text
+from coilwright.plan.view import View, care
+from coilwright.values.finding import Finding
+from coilwright.values.standing import Standing
+
+
+def check_confirmed(view: View) -> Iterator[Finding]:
+    """What was signed off, weighed or measured for something else than the job says now."""
+    job = view.job
+    for key, before in job.confirmed.items():
+        answer = ANSWERS.get(key)
+        if answer is None or answer.standing(job) is not Standing.GUESS:
+            continue
+        changed = changes(job, before)
+        if changed:
+            said = "; ".join(_said(view, change) for change in changed)
+            yield care(
+                f"{key}.lapsed",
+                f"{named(job, key)}, “{value_text(job, key)}”, was given for something else: "
+                f"{said}.",
+                "What was confirmed, weighed or measured for one thing says nothing of another; "
+                "it is a guess now.",
+                "Have it confirmed again for what the job says now.", sources.TRADE, key,
+            )
+
+
+def _said(view: View, change: Change) -> str:
+    if change.key == ORDER:
+        return "the order has changed since"
+    name = named(view.job, change.key)
+    now = f"is “{change.now}” now" if change.now else "is not known now"
+    return f"{name} was “{change.before}” and {now}" if change.before else (
+        f"{name} was not known, and {now}")

@@ -1,0 +1,276 @@
+"""Whether the order can go out: every reason it cannot, and what somebody took on knowingly.
+
+The one place that decides it. Screens, sheets, the command line and the JSON show what is here.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from coilwright.job.answers import Answer
+from coilwright.job.answers.roof import RoofKey
+from coilwright.job.job import Job
+from coilwright.job.names import asked_of, named, value_text, who
+from coilwright.plan.questions import Question, Status, called_for
+from coilwright.values.finding import Finding, Level, worst_first
+from coilwright.values.keys import Key
+from coilwright.values.standing import Standing
+from coilwright.words.counting import counted
+from coilwright.words.in_units import said_in
+
+
+class ReasonKind(StrEnum):
+    """What kind of thing holds the order."""
+
+    STOP = "stop"
+    """A finding that must be put right."""
+    ACCEPT = "accept"
+    """A finding that must be put right, or taken on by name and with a reason."""
+    ASK = "ask"
+    """An answer that is open."""
+    GUESS = "guess"
+    """A guess that decides."""
+    QUESTION = "question"
+    """A question that holds the order, neither answered nor waived."""
+    MISSING = "missing"
+    """There is nothing to order."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One reason: its kind; the key of the answer, finding or question; what, and what to do."""
+
+    kind: ReasonKind
+    key: str
+    words: str
+    do: str
+
+    @property
+    def text(self) -> str:
+        """The reason in one line."""
+        stop = "STOP: " if self.kind in (ReasonKind.STOP, ReasonKind.ACCEPT) else ""
+        return f"{stop}{self.words} {self.do}"
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """What would hold the order and was taken on knowingly: a waived question, an accepted
+    finding. by: who; empty for a waiver. reason: as it was given."""
+
+    kind: str
+    key: str
+    words: str
+    by: str
+    reason: str
+
+    @property
+    def text(self) -> str:
+        """It in one line."""
+        by = f" by {self.by}" if self.by else ""
+        return f"{self.words} {self.kind.capitalize()}{by}: {self.reason}"
+
+
+@dataclass(frozen=True, slots=True)
+class Readiness:
+    """Whether the order can go out. nothing_to_buy: all its metal is on hand."""
+
+    reasons: tuple[Reason, ...] = ()
+    settled: tuple[Settled, ...] = ()
+    nothing_to_buy: bool = False
+
+    @property
+    def ready(self) -> bool:
+        """Whether nothing holds it."""
+        return not self.reasons
+
+    def count(self, *kinds: ReasonKind) -> int:
+        """How many reasons are of these kinds."""
+        return sum(reason.kind in kinds for reason in self.reasons)
+
+    @property
+    def to_ask(self) -> int:
+        """How many answers and questions are still open or guessed."""
+        return self.count(ReasonKind.ASK, ReasonKind.GUESS, ReasonKind.QUESTION)
+
+    @property
+    def state(self) -> str:
+        """The state in a few words, as the title line and the list of jobs show it."""
+        if self.ready:
+            return "NOTHING TO BUY" if self.nothing_to_buy else "READY"
+        stops = self.count(ReasonKind.STOP, ReasonKind.ACCEPT)
+        said = f", {stops} to stop for" if stops else ""
+        asks = f", {self.to_ask} to ask" if self.to_ask else ""
+        return f"DRAFT{said}{asks}"
+
+
+# -- answers -------------------------------------------------------------------------------
+
+
+def open_answers(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
+    """Answers to ask: needed and not given, marked to ask, or typed so that nobody can read them.
+    """
+    keys = [
+        answer.key
+        for answer in wanted
+        if (answer.needed and answer.value(job) is None and not answer.stood_in(job))
+        or answer.key in job.typed
+        or job.standing.get(answer.key) is Standing.ASK
+    ]
+    if job.roof.planes and RoofKey.BUILDING in keys:
+        keys.remove(RoofKey.BUILDING)
+    return (*keys, *_rows(job, Standing.ASK))
+
+
+def guesses(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
+    """Answers that are guesses and that the order waits for."""
+    keys = [
+        answer.key
+        for answer in wanted
+        if answer.key in job.standing
+        and (answer.needed or answer.moves)
+        and answer.standing(job) is Standing.GUESS
+    ]
+    return (*keys, *_rows(job, Standing.GUESS))
+
+
+def _rows(job: Job, standing: Standing) -> Iterator[str]:
+    """The measured planes and pieces of trim of one standing."""
+    for name, count in (("roof.planes", len(job.roof.planes)),
+                        ("trim.pieces", len(job.trim.pieces))):
+        for index in range(count):
+            if job.standing.get(key := f"{name}.{index}") is standing:
+                yield key
+
+
+# -- findings ------------------------------------------------------------------------------
+
+
+def weighed(job: Job, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The findings, worst first, those that can be accepted as heavy as they are in this job.
+
+    One that was accepted for what it still is of becomes something to mind, and says who took it
+    on; any other stops the order, and says so where it was accepted for something else.
+    """
+    return tuple(worst_first(_weigh(job, finding) for finding in findings))
+
+
+def _weigh(job: Job, finding: Finding) -> Finding:
+    if not finding.accept:
+        return finding
+    said = job.accepted.get(finding.key)
+    if said is None:
+        do = f"{finding.do} Or somebody takes it on, by name and with a reason."
+        return dataclasses.replace(finding, level=Level.STOP, do=do)
+    by = f"{said.by}: {said.reason.rstrip('.')}."
+    if said.of == finding.accept:
+        return dataclasses.replace(finding, level=Level.CARE,
+                                   do=f"{finding.do} Accepted by {by}")
+    return dataclasses.replace(
+        finding, level=Level.STOP,
+        do=f"{finding.do} It was accepted for other numbers than these, by {by} So it is to be "
+        "accepted again.",
+    )
+
+
+# -- all together --------------------------------------------------------------------------
+
+
+def judge(
+    job: Job, findings: tuple[Finding, ...], unknown: tuple[str, ...], guessed: tuple[str, ...],
+    *, stood_in: tuple[str, ...], buys: bool, uses_stock: bool, no_coils: bool, lack: str,
+) -> Readiness:
+    """Whether the order can go out.
+
+    findings: as `weighed` gives them. unknown, guessed: the answers that are. stood_in: answers
+    that figures stand in for. buys: there is metal
+    to buy. uses_stock: it uses coils on hand. no_coils: there is none for the panels. lack: why,
+    in words.
+    """
+    nothing_to_buy = uses_stock and not buys
+    held = tuple(
+        question for question in called_for(job, {*unknown, *guessed})
+        # Nobody is asked about metal that nobody buys.
+        if question.words.holds and not (nothing_to_buy and question.who == "supplier")
+    )
+    stops = tuple(f for f in findings if f.level is Level.STOP)
+    told = {*unknown, *guessed, *stood_in, *(f.answers[0] for f in findings if f.answers and (
+        f.level is Level.STOP or (f.accept and f.key in job.accepted)))}
+    reasons = [
+        *(Reason(ReasonKind.ACCEPT if f.accept else ReasonKind.STOP, f.key, f.what, f.do)
+          for f in stops),
+        *(_ask(job, key) for key in unknown),
+        *(_guess(job, key) for key in guessed),
+        *_questions(job, held, told),
+    ]
+    if no_coils and not reasons:
+        words = f"There is nothing to order yet: {lack}." if lack else (
+            "There is nothing to order yet: no plane has a panel on it."
+        )
+        reasons.append(
+            Reason(ReasonKind.MISSING, Key.COIL_MASS_ORDERED, words, "Look at the roof's planes.")
+        )
+    return Readiness(tuple(reasons), tuple(_settled(job, findings, held)), nothing_to_buy)
+
+
+def _ask(job: Job, key: str) -> Reason:
+    person, ask = asked_of(who(key)), who(key) != "you"
+    if key in job.typed:
+        return Reason(
+            ReasonKind.ASK, key, f"{named(job, key)}: “{job.typed[key]}” cannot be read.",
+            f"Type it again, or ask {person}." if ask else "Type it again.",
+        )
+    return Reason(ReasonKind.ASK, key, f"{named(job, key)} is not known.",
+                  f"Ask {person}." if ask else "Find it out.")
+
+
+def _guess(job: Job, key: str) -> Reason:
+    value = value_text(job, key)
+    said = f"{named(job, key)} is a guess" + (f": {value}." if value else ".")
+    do = "Check it." if who(key) == "you" else f"Confirm it with {asked_of(who(key))}."
+    return Reason(ReasonKind.GUESS, key, said, do)
+
+
+def _questions(job: Job, held: tuple[Question, ...], told: Collection[str]) -> Iterator[Reason]:
+    """The questions that hold the order; of those about one answer, and of what is told already
+    by its answer or a finding, none a second time."""
+    told = set(told)
+    for question in held:
+        answer = question.words.answer
+        if question.status.is_done or answer in told:
+            continue
+        if answer:
+            told.add(answer)
+        ask = said_in(question.words.ask, job.units)
+        lapsed = ""
+        if question.lapsed:
+            names = " and ".join(named(job, key) for key in question.lapsed)
+            what = "It was waived" if question.waived else "The reply was given"
+            lapsed = f" {what} before {names} changed."
+        state = "not settled" if question.status is Status.GUESS else "open"
+        yield Reason(
+            ReasonKind.QUESTION, question.key, f"A question is {state}: “{ask}”{lapsed}",
+            f"Ask {asked_of(question.who)}, or waive it with a reason.",
+        )
+
+
+def _settled(
+    job: Job, findings: tuple[Finding, ...], held: tuple[Question, ...]
+) -> Iterator[Settled]:
+    for finding in findings:
+        said = job.accepted.get(finding.key)
+        if finding.accept and said is not None and said.of == finding.accept:
+            yield Settled("accepted", finding.key, finding.what, said.by, said.reason)
+    for question in held:
+        if question.status is Status.WAIVED:
+            yield Settled("waived", question.key,
+                          f"“{said_in(question.words.ask, job.units)}”", "", question.waived)
+
+
+def open_words(readiness: Readiness) -> str:
+    """How many questions hold the order, in words; empty for none."""
+    count = readiness.count(ReasonKind.QUESTION)
+    verb = "holds" if count == 1 else "hold"
+    return f"{counted(count, 'question')} {verb} the order" if count else ""

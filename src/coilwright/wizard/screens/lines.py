@@ -1,0 +1,67 @@
+"""A few lines to type, such as a name and a reason."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.widgets import Input, Static
+
+from coilwright.wizard.literal import plain
+from coilwright.wizard.screens.base import Modal
+
+LONGEST = 300
+"""Characters that fit on one line."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line: its name, what stands in it, what belongs there. empty: it may stay empty."""
+
+    name: str
+    text: str = ""
+    hint: str = ""
+    empty: bool = False
+
+
+class LinesScreen(Modal[tuple[str, ...]]):
+    """Returns the texts, one a line, or None where it is left. Enter goes on to the next line, and
+    from the last one back with what was typed."""
+
+    def __init__(self, heading: str, about: str, lines: tuple[Line, ...]) -> None:
+        super().__init__()
+        self._heading = heading
+        self._about = about
+        self._lines = lines
+
+    def compose(self) -> ComposeResult:
+        """What it is about, a box a line."""
+        with Vertical(classes="box narrow-box"):
+            yield Static(plain(self._heading), classes="over-title")
+            yield Static(plain(self._about), classes="part")
+            for number, line in enumerate(self._lines):
+                yield Static(plain(line.name, "bold"))
+                yield Input(line.text, placeholder=line.hint, max_length=LONGEST,
+                            compact=True, id=f"line-{number}")
+            yield Static("Enter goes on; Escape changes nothing", classes="over-hint")
+
+    def on_mount(self) -> None:
+        """The first line has the focus."""
+        self.query_one("#line-0", Input).focus()
+
+    @on(Input.Submitted)
+    def _submitted(self, event: Input.Submitted) -> None:
+        event.stop()
+        boxes = list(self.query(Input))
+        for box, line in zip(boxes, self._lines, strict=True):
+            if not box.value.strip() and not line.empty:
+                if box is event.input:
+                    self.say(f"{line.name} is missing.", severity="warning")
+                box.focus()
+                return
+        if event.input is not boxes[-1]:
+            boxes[boxes.index(event.input) + 1].focus()
+            return
+        self.dismiss(tuple(box.value for box in boxes))

@@ -1,1 +1,0 @@
-"""Hauling: trailer, axles, hitch, tow vehicle, and coils as cargo."""

@@ -1,0 +1,356 @@
+"""READY means it: thirty wrong jobs, each with what holds it, and the right one beside it."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import pytest
+
+from coilwright.job.answers import ANSWERS
+from coilwright.job.choices import YesNo
+from coilwright.job.coils import CoilOn
+from coilwright.job.edit import accept, confirm, copied, do_not_know, give, give_text, withdraw
+from coilwright.job.haul import HitchKind, LiftBy
+from coilwright.job.job import Job
+from coilwright.job.metal import Touching
+from coilwright.job.roof import Plane
+from coilwright.job.trim import TrimFrom, TrimPiece
+from coilwright.plan import plan
+from coilwright.plan.questions import Status, questions, reply, waive
+from coilwright.plan.ready import ReasonKind
+from coilwright.sheets import render
+from coilwright.sheets.data.summary import summary_data
+from coilwright.store import to_text
+from coilwright.store.reader import read_model
+from coilwright.values.finding import Level
+from coilwright.values.standing import Standing
+from tests.cases import guess, small_gable, with_planes
+from tests.plan.coils.stock import coil, with_coils
+
+STOP, ACCEPT, ASK, GUESS, QUESTION, MISSING = ReasonKind
+DAY = datetime.date
+SIDE = Plane(name="Side", eave=42 * 12, slope_length=18 * 12, pitch=6.0, alike=2)
+
+
+def having(**answers: object) -> Job:
+    """The gable with answers given; a double underscore stands for the dot."""
+    job = small_gable()
+    for key, value in answers.items():
+        job = give(job, key.replace("__", "."), value)  # type: ignore[arg-type]
+    return job
+
+
+def without(job: Job, key: str) -> Job:
+    return dataclasses.replace(ANSWERS[key].put(job, None))
+
+
+def marked(job: Job, key: str, standing: Standing) -> Job:
+    return dataclasses.replace(job, standing={**job.standing, key: standing})
+
+
+def typed(key: str, text: str) -> Job:
+    job, error = give_text(small_gable(), key, text)
+    assert error
+    return job
+
+
+def unasked(key: str) -> Job:
+    """The gable with one question as if nobody had said anything to it."""
+    job = small_gable()
+    return dataclasses.replace(
+        job, questions={k: v for k, v in job.questions.items() if k != key}
+    )
+
+
+def taken_on(job: Job, key: str) -> Job:
+    """The job with a finding accepted by name."""
+    (found,) = (f for f in plan(job).findings if f.key == key)
+    return accept(job, key, found.accept, "A. Demo (invented)", "we know the yard")
+
+
+ENGINEERED: dict[str, object] = {
+    "job__engineered": YesNo.YES, "panel__report": "DEMO-1 (invented)",
+    "panel__report_widest": 16.0, "panel__report_thinnest": 0.0236,
+    "panel__report_metal": small_gable().metal.metal,
+}
+TRAILER: dict[str, object] = {
+    "machine__weight": 7400.0, "haul__rack_coils": 1, "haul__gear": 300.0,
+    "haul__hitch": HitchKind.BALL, "haul__hitch_load_rating": 1500.0, "haul__hitch_load": 1400.0,
+}
+
+DECOILER: dict[str, object] = {
+    "coils__coil_on": CoilOn.DECOILER, "machine__decoiler_load": 5000.0,
+    "machine__decoiler_diameter": 40.0, "machine__decoiler_smallest_inside": 16.0,
+    "machine__decoiler_largest_inside": 24.0,
+}
+
+
+@dataclass(frozen=True)
+class Case:
+    """A wrong job, the reason that holds it, and the right job beside it."""
+
+    name: str
+    wrong: Callable[[], Job]
+    kind: ReasonKind
+    key: str
+    right: Callable[[], Job] = small_gable
+
+
+CASES = (
+    Case("coldest above hottest", lambda: having(job__coldest=160.0), STOP, "job.temperatures"),
+    Case("coldest as hot as hottest", lambda: having(job__coldest=150.0), STOP,
+         "job.temperatures", lambda: having(job__coldest=149.0)),
+    Case("nobody asked for a permit", lambda: unasked("building_department.permit"), QUESTION,
+         "building_department.permit"),
+    Case("one lot not settled",
+         lambda: reply(small_gable(), "supplier.one_lot", "they think so", False)[0], QUESTION,
+         "supplier.one_lot", lambda: reply(small_gable(), "supplier.one_lot", "yes")[0]),
+    Case("lead time not asked", lambda: unasked("supplier.lead_time"), QUESTION,
+         "supplier.lead_time",
+         lambda: give(unasked("supplier.lead_time"), "coils.lead_time", 21)),
+    Case("lead time a guess",
+         lambda: give(unasked("supplier.lead_time"), "coils.lead_time", 21, Standing.GUESS),
+         QUESTION, "supplier.lead_time",
+         lambda: waive(give(unasked("supplier.lead_time"), "coils.lead_time", 21,
+                            Standing.GUESS), "supplier.lead_time", "the coil is in stock")),
+    Case("heaviest coil neither asked nor waived", lambda: unasked("supplier.heaviest_coil"),
+         QUESTION, "supplier.heaviest_coil",
+         lambda: give(unasked("supplier.heaviest_coil"), "coils.supplier_heaviest", 5000.0)),
+    Case("slitting without a waiver", lambda: unasked("supplier.slitting"), QUESTION,
+         "supplier.slitting",
+         lambda: waive(unasked("supplier.slitting"), "supplier.slitting", "we slit it ourselves")),
+    Case("the designer never saw the profile",
+         lambda: dataclasses.replace(having(**ENGINEERED), questions={
+             k: v for k, v in small_gable().questions.items() if k != "designer.profile"}),
+         QUESTION, "designer.profile", lambda: having(**ENGINEERED)),
+    Case("an answer stands on ask", lambda: marked(small_gable(), "coils.spare", Standing.ASK),
+         ASK, "coils.spare"),
+    Case("an answer nobody needs stands on ask",
+         lambda: marked(having(coils__keep_length=60.0), "coils.keep_length", Standing.ASK), ASK,
+         "coils.keep_length", lambda: having(coils__keep_length=60.0)),
+    Case("a measured plane stands on ask",
+         lambda: marked(small_gable(), "roof.planes.0", Standing.ASK), ASK, "roof.planes.0"),
+    Case("a needed answer is not given", lambda: without(small_gable(), "panel.leg"), ASK,
+         "panel.leg"),
+    Case("an answer cannot be read", lambda: typed("panel.end_allowance", "a bit"), ASK,
+         "panel.end_allowance"),
+    Case("a guess that decides", lambda: guess(small_gable(), "panel.coverage"), GUESS,
+         "panel.coverage", lambda: confirm(guess(small_gable(), "panel.coverage"),
+                                           "panel.coverage")),
+    Case("a plane without its pitch",
+         lambda: with_planes(small_gable(), dataclasses.replace(SIDE, pitch=None)), STOP,
+         "roof.pitch_unknown", lambda: with_planes(small_gable(), SIDE)),
+    Case("one of two planes without its pitch",
+         lambda: with_planes(small_gable(), SIDE, dataclasses.replace(SIDE, pitch=None)), STOP,
+         "roof.pitch_unknown", lambda: with_planes(small_gable(), SIDE, SIDE)),
+    Case("one of two planes without its slope",
+         lambda: with_planes(small_gable(), SIDE, dataclasses.replace(SIDE, slope_length=None)),
+         MISSING, "coil.mass_ordered", lambda: with_planes(small_gable(), SIDE, SIDE)),
+    Case("no plane at all", lambda: with_planes(small_gable()), MISSING, "coil.mass_ordered"),
+    Case("panels longer than anybody can turn", lambda: having(job__longest_handled=200.0), STOP,
+         "job.panel_too_long", lambda: having(job__longest_handled=240.0)),
+    Case("under the supplier's minimum", lambda: having(coils__minimum_order=4000.0), ACCEPT,
+         "coils.minimum", lambda: taken_on(having(coils__minimum_order=4000.0), "coils.minimum")),
+    Case("a minimum that was accepted for another order",
+         lambda: give(taken_on(having(coils__minimum_order=4000.0), "coils.minimum"),
+                      "coils.spare", 0.05),
+         ACCEPT, "coils.minimum", lambda: having(coils__minimum_order=1000.0)),
+    Case("the day needed is over", lambda: having(
+        job__needed_by=DAY(2027, 5, 1), coils__order_date=DAY(2027, 5, 3)), ACCEPT, "coils.past",
+        lambda: having(job__needed_by=DAY(2027, 6, 1), coils__order_date=DAY(2027, 5, 3))),
+    Case("the day needed cannot be met", lambda: having(
+        job__needed_by=DAY(2027, 6, 1), coils__order_date=DAY(2027, 5, 20), coils__lead_time=21),
+        ACCEPT, "coils.late", lambda: taken_on(having(
+            job__needed_by=DAY(2027, 6, 1), coils__order_date=DAY(2027, 5, 20),
+            coils__lead_time=21), "coils.late")),
+    Case("nobody knows what lifts it", lambda: without(small_gable(), "coils.site_lift"), ACCEPT,
+         "coils.site_lift_unknown",
+         lambda: taken_on(without(small_gable(), "coils.site_lift"), "coils.site_lift_unknown")),
+    Case("a forklift whose plate nobody read",
+         lambda: give(without(small_gable(), "coils.site_lift"), "haul.site_by", LiftBy.FORKLIFT),
+         ACCEPT, "coils.site_lift_unknown", lambda: give(give(give(
+             give(give(without(small_gable(), "coils.site_lift"), "haul.site_by",
+                       LiftBy.FORKLIFT), "haul.site_fork_capacity", 6000.0),
+             "haul.site_fork_center", 24.0), "haul.site_coil_center", 24.0),
+             "haul.site_attachment", 0.0)),
+    Case("the arbor's plate was not read",
+         lambda: without(small_gable(), "machine.arbor_load"), ASK, "machine.arbor_load"),
+    Case("the floor decoiler's plate is a guess",
+         lambda: give(having(**DECOILER), "machine.decoiler_load", 5000.0, Standing.GUESS),
+         GUESS, "machine.decoiler_load", lambda: having(**DECOILER)),
+    Case("a color signed off before it changed",
+         lambda: give(confirm(small_gable(), "metal.color_confirmed"), "metal.color", "red"),
+         GUESS, "metal.color_confirmed",
+         lambda: confirm(give(small_gable(), "metal.color", "red"), "metal.color_confirmed")),
+    Case("a take-up measured on another leg", lambda: having(panel__leg=1.75), GUESS,
+         "panel.take_up"),
+    Case("a hitch weighed before the gear changed",
+         lambda: give(having(**TRAILER), "haul.gear", 700.0), GUESS, "haul.hitch_load",
+         lambda: having(**TRAILER)),
+    Case("a hitch weighed with lighter coils",
+         lambda: give(having(**TRAILER), "coils.spare", 0.2), GUESS, "haul.hitch_load",
+         lambda: confirm(give(having(**TRAILER), "coils.spare", 0.2), "haul.hitch_load")),
+    Case("the client has not signed off", lambda: having(metal__color_confirmed=YesNo.NO), STOP,
+         "metal.color_unconfirmed"),
+    Case("copper above", lambda: having(metal__touching=Touching.COPPER), STOP, "metal.unlike"),
+)
+
+
+def test_there_are_thirty_at_the_least_and_each_is_one_of_its_own() -> None:
+    assert len({case.name for case in CASES}) == len(CASES) >= 30
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
+def test_a_wrong_job_is_held_by_its_reason_and_the_right_one_is_ready(case: Case) -> None:
+    wrong, right = plan(case.wrong()), plan(case.right())
+    assert (case.kind, case.key) in {(r.kind, r.key) for r in wrong.reasons}, wrong.reasons
+    assert not wrong.ready
+    assert wrong.state.startswith("DRAFT")
+    assert right.reasons == ()
+    assert (right.ready, right.state) == (True, "READY")
+
+
+def test_each_reason_is_said_on_paper_and_in_the_data() -> None:
+    for case in CASES:
+        done = plan(case.wrong())
+        data = summary_data(done)
+        assert {"kind": str(case.kind), "key": case.key} in [
+            {"kind": r["kind"], "key": r["key"]} for r in data["why_not"]
+        ], case.name
+        assert not data["ready"]
+    text = render("summary", plan(unasked("supplier.slitting")), "md")
+    assert "DRAFT, not an order" in text
+    assert "Who slits it" in text
+
+
+def test_no_movement_is_worked_out_the_wrong_way_round() -> None:
+    done = plan(having(job__coldest=160.0))
+    assert "panel.movement" not in done.figures
+    assert "not colder" in done.lacks["panel.movement"].because
+    assert plan(small_gable()).figures["panel.movement"].value > 0
+
+
+def test_what_is_accepted_says_by_whom_and_why_until_it_is_taken_back() -> None:
+    job = taken_on(having(coils__minimum_order=4000.0), "coils.minimum")
+    done = plan(job)
+    (found,) = (f for f in done.findings if f.key == "coils.minimum")
+    assert found.level is Level.CARE
+    assert "Accepted by A. Demo (invented): we know the yard." in found.do
+    (one,) = (s for s in done.readiness.settled if s.kind == "accepted")
+    assert (one.key, one.by, one.reason) == (
+        "coils.minimum", "A. Demo (invented)", "we know the yard")
+    assert "A. Demo" in render("summary", done, "md")
+    assert "A. Demo" not in render("order", done, "md"), "names inside the shop stay there"
+    assert not plan(withdraw(job, "coils.minimum")).ready
+    for by, reason in (("", "why"), ("who", " ")):
+        with pytest.raises(ValueError, match="Give a"):
+            accept(job, "coils.minimum", found.accept, by, reason)
+    with pytest.raises(ValueError, match="put right"):
+        accept(job, "metal.unlike", "", "who", "why")
+
+
+def test_a_stop_that_cannot_be_accepted_stays_one() -> None:
+    job = having(metal__touching=Touching.COPPER)
+    forced = dataclasses.replace(job, accepted=taken_on(
+        having(coils__minimum_order=4000.0), "coils.minimum").accepted)
+    assert not plan(forced).ready
+
+
+def test_a_waiver_stays_with_its_reason_and_no_reason_takes_it_back() -> None:
+    job = waive(unasked("supplier.slitting"), "supplier.slitting", "we slit it ourselves")
+    done = plan(job)
+    (question,) = (q for q in questions(job, done) if q.key == "supplier.slitting")
+    assert question.status is Status.WAIVED
+    for kind in ("summary", "questions"):
+        assert "we slit it ourselves" in render(kind, done, "md")
+    assert [q["waived"] for q in summary_data(done)["questions"]
+            if q["key"] == "supplier.slitting"] == ["we slit it ourselves"]
+    assert not plan(waive(job, "supplier.slitting", " ")).ready
+
+
+def test_a_reply_lapses_when_what_its_condition_looks_at_changes() -> None:
+    job = having(**ENGINEERED)
+    job, _ = reply(job, "designer.profile", "seen and agreed")
+    assert job.questions["designer.profile"].of == {"job.engineered": "yes"}
+    changed = dataclasses.replace(job.questions["designer.profile"], of={"job.engineered": "no"})
+    done = plan(dataclasses.replace(job, questions={**job.questions, "designer.profile": changed}))
+    (reason,) = done.reasons
+    assert (reason.kind, reason.key) == (QUESTION, "designer.profile")
+    assert "changed" in reason.words
+
+
+def test_metal_that_is_all_on_hand_is_nothing_to_buy_and_asks_no_supplier() -> None:
+    job = with_coils(unasked("supplier.slitting"), coil("A7", 700), coil("A8", 700))
+    done = plan(job)
+    assert not done.coils
+    assert done.from_stock
+    assert (done.ready, done.state) == (True, "NOTHING TO BUY")
+    assert summary_data(done)["nothing_to_buy"]
+    assert "NOTHING TO BUY" in render("summary", done, "md")
+    sheet = TrimPiece(name="Cap", girth=10.0, length=120.0, made_from=TrimFrom.FLAT_SHEET)
+    trimmed = dataclasses.replace(
+        job, trim=dataclasses.replace(job.trim, pieces=(sheet,)))
+    assert plan(trimmed).state != "NOTHING TO BUY"
+
+
+# -- confirmations -------------------------------------------------------------------------
+
+
+def test_a_lapsed_sign_off_says_what_it_was_for() -> None:
+    job = give(small_gable(), "metal.color", "red")
+    assert job.confirmed["metal.color_confirmed"]["metal.color"] == "slate"
+    done = plan(job)
+    (found,) = (f for f in done.findings if f.key == "metal.color_confirmed.lapsed")
+    assert found.level is Level.CARE
+    assert "“slate”" in found.what
+    assert "“red”" in found.what
+    again = confirm(job, "metal.color_confirmed")
+    assert plan(again).ready
+    assert not any(f.key.endswith(".lapsed") for f in plan(again).findings)
+
+
+def test_a_file_changed_by_hand_does_not_keep_a_sign_off() -> None:
+    job = confirm(guess(small_gable(), "metal.color_confirmed"), "metal.color_confirmed")
+    text = to_text(job)
+    assert read_model(text, Job, "it") == job
+    by_hand = read_model(text.replace('"color": "slate"', '"color": "red"'), Job, "it")
+    assert by_hand.metal.color == "red"
+    assert plan(by_hand).guesses == ("metal.color_confirmed",)
+
+
+def test_a_file_from_before_counts_as_confirmed_for_what_it_says() -> None:
+    job = read_model(to_text(small_gable()), Job, "it")
+    assert job.confirmed == {}
+    assert plan(job).ready
+    assert not plan(give(job, "metal.color", "red")).ready
+
+
+def test_a_measure_given_before_its_basis_takes_the_one_that_comes_first() -> None:
+    job = give(without(small_gable(), "metal.thickness"), "panel.take_up", 4.5)
+    job = give(job, "metal.thickness", 0.0236)
+    assert plan(job).ready
+    assert plan(give(job, "metal.thickness", 0.03)).guesses == ("panel.take_up",)
+
+
+def test_a_guess_is_not_said_to_have_lapsed() -> None:
+    job = do_not_know(small_gable(), "panel.take_up")
+    job = give(job, "panel.leg", 1.75)
+    assert not any(f.key.endswith(".lapsed") for f in plan(job).findings)
+
+
+def test_a_copy_keeps_the_machine_and_loses_what_was_for_the_other_job() -> None:
+    job = taken_on(having(**TRAILER, coils__minimum_order=4000.0,
+                          job__needed_by=DAY(2027, 6, 1)), "coils.minimum")
+    job = give(job, "haul.site_by", LiftBy.FORKLIFT)
+    new = copied(job)
+    assert new.machine == job.machine
+    assert new.panel == job.panel
+    assert (new.haul.hitch_load_rating, new.haul.gear) == (1500.0, 300.0)
+    assert (new.haul.hitch_load, new.haul.site.by, new.coils.site_lift) == (None, None, None)
+    assert (new.metal.color_confirmed, new.job.needed_by) == (None, None)
+    assert (new.questions, new.accepted, new.on_hand, new.arrived) == ({}, {}, (), ())
+    assert not plan(new).ready
+    assert new.job.name == "Heron Lane barn (copy)"

@@ -1,0 +1,85 @@
+"""Waiving a question and taking on a finding, by keys, and taking both back."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable
+
+from textual.widgets import OptionList
+
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.screens.help import FindingScreen
+from coilwright.wizard.screens.lines import LinesScreen
+from coilwright.wizard.screens.questions import QuestionsScreen
+from tests.wizard.pilot import driven
+from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
+
+Make = Callable[..., CoilwrightApp]
+KEY = "supplier.slitting"
+
+
+async def test_a_question_is_waived_with_a_reason(app_on: Make) -> None:
+    job = job_of(READY)
+    job = dataclasses.replace(
+        job, questions={k: v for k, v in job.questions.items() if k != KEY}
+    )
+    app = app_on(job, "summary")
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+        assert not session.plan.ready
+        await pilot.press("f5")
+        await settle(pilot)
+        assert isinstance(app.screen, QuestionsScreen)
+        rows = app.screen.query_one("#questions-list", OptionList)
+        rows.highlighted = rows.get_option_index(KEY)
+        await pilot.press("w")
+        await settle(pilot)
+        assert isinstance(app.screen, LinesScreen)
+        await pilot.press(*"own slitter", "enter")
+        await settle(pilot)
+        assert session.job.questions[KEY].waived == "own slitter"
+        assert "waived: own slitter" in screen_text(app)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert session.plan.state == "READY"
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert not session.plan.ready
+
+
+async def test_a_finding_is_taken_on_by_name_with_a_reason_and_given_back(app_on: Make) -> None:
+    app = app_on(job_of({"coils.minimum_order": "9000"}, job_of(READY)), "summary")
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+
+        async def open_it() -> None:
+            place = next(i for i, f in enumerate(session.plan.findings)
+                         if f.key == "coils.minimum")
+            rows = app.screen.query_one("#summary-rows", OptionList)
+            rows.focus()
+            rows.highlighted = next(
+                i for i, o in enumerate(rows.options)
+                if o.id in (f"stop:{place}", f"finding:{place}"))
+            await pilot.press("f1")
+            await settle(pilot)
+            assert isinstance(app.screen, FindingScreen)
+
+        await open_it()
+        await pilot.press("a")
+        await settle(pilot)
+        assert isinstance(app.screen, LinesScreen)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert isinstance(app.screen, LinesScreen), "a name is wanted"
+        await pilot.press(*"A. Demo", "enter", *"small order", "enter")
+        await settle(pilot)
+        accepted = session.job.accepted["coils.minimum"]
+        assert (accepted.by, accepted.reason) == ("A. Demo", "small order")
+        assert session.plan.state == "READY"
+        await open_it()
+        await pilot.press("a")
+        await settle(pilot)
+        assert session.job.accepted == {}
+        assert not session.plan.ready
