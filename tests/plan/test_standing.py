@@ -192,6 +192,7 @@ def deciding(figure: Figure, job: Job, count: int) -> set[str]:
     if key in ("limit.diameter", "coil.longest"):
         keys |= {"coils.coil_on", "machine.arbors"}
     shared_out = key.startswith("coil.") and (".batch" in key or key.endswith(".panels"))
+    shared_out |= key.startswith("buy.coil.") and key.endswith(".count")
     if shared_out or key in ("coil.count", "coil.least_metal", "coil.gap"):
         keys |= _all_of(job)
     return keys

@@ -17,6 +17,7 @@ from tests.wizard.wizard_driving import (
     job_of,
     screen_text,
     settle,
+    take_replies,
     walk_by_keys,
     wizard,
 )
@@ -40,8 +41,9 @@ async def test_new_job_to_ready(
             await settle(pilot)
         assert set(READY) <= met
         assert wizard(app).step == "summary"
+        await take_replies(pilot)
         plan = wizard(app).session.plan
-        assert plan.ready, (plan.open_answers, plan.guesses, plan.stops)
+        assert plan.ready, [reason.text for reason in plan.reasons]
         assert "READY" in screen_text(app)
         await pilot.press("escape")
         await settle(pilot)

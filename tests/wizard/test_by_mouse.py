@@ -17,7 +17,15 @@ from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.rail import Rail
 from tests.wizard.pilot import driven
-from tests.wizard.wizard_driving import READY, SIZES, job_of, screen_text, settle, wizard
+from tests.wizard.wizard_driving import (
+    READY,
+    SIZES,
+    job_of,
+    screen_text,
+    settle,
+    take_replies,
+    wizard,
+)
 
 
 async def _click_rail(pilot: Pilot[Any], app: CoilwrightApp, target: str) -> None:
@@ -79,8 +87,9 @@ async def test_from_guesses_to_ready(
                     await _click_standing(pilot, field)
             await _click_rail(pilot, app, "next")
         assert wizard(app).step == "summary"
+        await take_replies(pilot)
         plan = wizard(app).session.plan
-        assert plan.ready, (plan.open_answers, plan.guesses, plan.stops)
+        assert plan.ready, [reason.text for reason in plan.reasons]
         await _click_rail(pilot, app, "back")
         assert wizard(app).step == STEPS[-2].key
         await _click_rail(pilot, app, "roof")

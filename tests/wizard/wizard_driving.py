@@ -11,6 +11,7 @@ from textual.pilot import Pilot
 
 from coilwright.job.edit import give_text
 from coilwright.job.job import Job
+from coilwright.plan.ready import ReasonKind
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.entry import EntryScreen
@@ -59,6 +60,19 @@ def job_of(texts: Mapping[str, str], start: Job | None = None) -> Job:
         assert not error, error
         job = confirm(job, key)
     return job
+
+
+async def take_replies(pilot: Pilot[Any]) -> None:
+    """The replies of the invented job, once only questions hold the order."""
+    app = pilot.app
+    assert isinstance(app, CoilwrightApp)
+    screen = wizard(app)
+    plan = screen.session.plan
+    assert {r.kind for r in plan.reasons} == {ReasonKind.QUESTION}, [r.text for r in plan.reasons]
+    job = dataclasses.replace(screen.session.job, questions=dict(REPLIES))
+    assert screen.session.change(job, "Replies taken")
+    screen.changed()
+    await settle(pilot)
 
 
 def screen_lines(app: CoilwrightApp) -> list[str]:

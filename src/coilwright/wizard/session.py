@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from coilwright.job import edit
 from coilwright.job.answers import ANSWERS
-from coilwright.job.confirmations import carry_confirmations
+from coilwright.job.confirmations import carry_confirmations, lapsed
 from coilwright.job.job import Job
 from coilwright.store import Stamp, Store
 from coilwright.values.standing import Standing
@@ -47,7 +47,8 @@ class Session:
         search_seconds: float = SEARCH_SECONDS,
     ) -> None:
         self.store = store
-        self.job = job
+        # As every plan takes it: a file edited by hand may hold what was confirmed for another job.
+        self.job = lapsed(job)
         self.path = path
         self.dirty = False
         self.conflict = False
