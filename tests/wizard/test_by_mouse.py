@@ -23,7 +23,6 @@ from tests.wizard.wizard_driving import (
     job_of,
     screen_text,
     settle,
-    take_replies,
     wizard,
 )
 
@@ -87,7 +86,6 @@ async def test_from_guesses_to_ready(
                     await _click_standing(pilot, field)
             await _click_rail(pilot, app, "next")
         assert wizard(app).step == "summary"
-        await take_replies(pilot)
         plan = wizard(app).session.plan
         assert plan.ready, [reason.text for reason in plan.reasons]
         await _click_rail(pilot, app, "back")

@@ -84,8 +84,8 @@ def accessories(plan: Plan) -> tuple[Accessory, ...]:
 
 def figures_of(listed: tuple[Accessory, ...]) -> tuple[Figure, ...]:
     """The figures of the list that are known."""
-    return tuple(term for one in listed for term in (one.net, one.allowance, one.amount)
-                 if isinstance(term, Figure))
+    terms = (term for one in listed for term in (one.net, one.allowance, one.amount))
+    return tuple(figure for term in terms if (figure := known(term)) is not None)
 
 
 def _usual(ledger: Ledger, key: str, value: float, kind: Kind) -> Figure:

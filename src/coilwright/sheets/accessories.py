@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coilwright.plan.accessories import Accessory, accessories, figures_of
-from coilwright.plan.ledger import Lack
+from coilwright.plan.ledger import known, missing
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
     Block,
@@ -62,10 +62,11 @@ def _rows(
     system = plan.job.units
     rows = []
     for one in listed:
-        if isinstance(one.amount, Lack) or isinstance(one.net, Lack):
+        whole, counted_net = known(one.amount), known(one.net)
+        if whole is None or counted_net is None:
             amount, net = line(strong("to ask")), line("")
         else:
-            amount, net = figure_text(one.amount, system), figure_text(one.net, system)
+            amount, net = figure_text(whole, system), figure_text(counted_net, system)
         rows.append((line(one.name), amount, net, figure_text(one.allowance, system),
                      line(_how(plan, one))))
     return rows
@@ -73,7 +74,8 @@ def _rows(
 
 def _how(plan: Plan, one: Accessory) -> str:
     """How it is counted, or what it waits for."""
-    if not isinstance(one.amount, Lack):
+    lacks = missing((one.amount,))
+    if not lacks:
         return one.basis
-    waits = ", ".join(label(plan.job, key) for key in one.amount.needs)
-    return f"needs: {waits or one.amount.because or 'more answers'}"
+    waits = ", ".join(label(plan.job, key) for lack in lacks for key in lack.needs)
+    return f"needs: {waits or lacks[0].because or 'more answers'}"

@@ -172,7 +172,10 @@ class Answer:
             same = read(shown, self.kind, system=system, bare=bare, negative=self.negative)
             if abs(same - value) <= 1e-6 * abs(value):
                 return shown
-        return store(value, self.kind, system)
+        try:
+            return store(value, self.kind, system)
+        except ValueError:  # a number nothing real has, from a file: shown, and told as a fault
+            return shown
 
     def shown(self, value: Value | None, system: System = System.US) -> str:
         """The value as sheets and lists print it: in the person's units, even where only other

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coilwright.plan.accessories import Accessory
-from coilwright.plan.ledger import Lack, known
+from coilwright.plan.ledger import known, missing
 from coilwright.plan.purchases import BuyLine
 from coilwright.plan.result import Plan
 from coilwright.sheets.buy import ONE_LOT, OWN_LOT
@@ -44,5 +44,5 @@ def _accessory(one: Accessory, system: System) -> Json:
         "key": one.key, "name": one.name,
         "amount": or_null(known(one.amount), system), "net": or_null(known(one.net), system),
         "allowance": of_figure(one.allowance, system), "basis": one.basis,
-        "needs": list(one.amount.needs) if isinstance(one.amount, Lack) else [],
+        "needs": [key for lack in missing((one.amount,)) for key in lack.needs],
     }
