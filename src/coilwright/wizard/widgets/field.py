@@ -123,7 +123,8 @@ class Field(Widget):
     def on_descendant_focus(self) -> None:
         """Mark the row; a text longer than its box shows its beginning, all of it selected."""
         box = self.box
-        if isinstance(box, Input) and cells(box.value) >= box.size.width:
+        # A box that is not laid out yet has no width, and nothing in it is too long for that.
+        if isinstance(box, Input) and 0 < box.size.width <= cells(box.value):
             box.selection = Selection(len(box.value), 0)
         self.refresh()
 
