@@ -116,11 +116,12 @@ class SizedScreen(Screen[Any]):
         before = self._last_focused
         if self.focused is not None or before is None or not before.is_attached:
             return
-        before.focus()
+        kept = before.selection if isinstance(before, Input) else None
+        self.set_focus(before)
         if isinstance(before, Input):
-            # A box that gets the focus marks all its text; the next key would wipe it out.
-            kept = before.selection
-            self.call_after_refresh(lambda: setattr(before, "selection", kept))
+            # A box that gets the focus marks all its text; the next key would wipe it out. The box
+            # itself puts it back: that message lies behind the one that brings it the focus.
+            before.call_later(setattr, before, "selection", kept)
 
     def _apply_size(self, size: Size, *, update: bool = True) -> None:
         self._last_size = size
