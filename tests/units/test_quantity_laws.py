@@ -75,15 +75,13 @@ def test_what_is_shown_is_the_number_rounded(pair: tuple[float, Kind], system: S
 def test_what_is_shown_can_be_typed(pair: tuple[float, Kind], system: System) -> None:
     value, kind = pair
     shown = show(value, kind, system)
-    try:
-        back = read(shown, kind, system=system, negative=True)
-    except UnreadableQuantity as refusal:
-        # Rounding up may pass the largest number that is read.
-        assert "is more than" in str(refusal) or "below absolute zero" in str(refusal)
-    else:
-        # Near a border the same size may be shown in another unit.
-        again = read(show(back, kind, system), kind, system=system, negative=True)
-        assert abs(again - back) <= 1e-3 * abs(back)
+    # Rounding may pass the largest number that is read.
+    most = float(RULES[kind].most)
+    assume(abs(value) < 0.99 * most)
+    back = read(shown, kind, system=system, negative=True)
+    # Near a border the same size may be shown in another unit.
+    again = read(show(back, kind, system), kind, system=system, negative=True)
+    assert abs(again - back) <= 1e-3 * abs(back)
 
 
 @given(held(), SYSTEMS)

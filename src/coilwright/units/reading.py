@@ -1,8 +1,8 @@
 """Read what a person types into a number, by a grammar of our own.
 
 A unit that the grammar does not know is looked up by its name alone in pint, which is loaded only
-then. Text is never given to an expression evaluator. Every sum is exact until the last step, where the
-result becomes the nearest float.
+then. Text is never given to an expression evaluator. Every sum is exact until the last step, where
+the result becomes the nearest float.
 """
 
 from __future__ import annotations
