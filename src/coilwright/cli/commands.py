@@ -163,6 +163,9 @@ def jobs(_given: argparse.Namespace) -> int:
         for e in entries
     ]
     print(columns(("name", "job", "state", "changed"), rows), end="")
+    for tag, claimants in Store(home()).shared_coils(entries).items():
+        titles = " and ".join(f"“{one_line(one.title)}”" for one in claimants)
+        print(f"Coil {one_line(tag)} is claimed by {titles}; it can be cut once.", file=sys.stderr)
     return 0
 
 
