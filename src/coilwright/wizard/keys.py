@@ -33,6 +33,8 @@ WIZARD_KEYS: list[Binding] = [
             show=False),
     Binding("ctrl+l", "lighter_coils", "Lighter coils", id="coils.lighter", show=False,
             tooltip="Order no coil heavier than what lifts it takes"),
+    Binding("ctrl+s", "keep", "Save to shop", id="shop.keep", show=False,
+            tooltip="The machine on its step, the rig on Haul, into my shop"),
     Binding("escape", "leave", "Jobs", tooltip="Back to the list of jobs; all is saved",
             id="job.leave", show=False),
     Binding("up", "move(-1)", "Field above", tooltip="To the field above", id="field.up",
@@ -57,5 +59,7 @@ START_KEYS: list[Binding] = [
             id="start.machines"),
     Binding("c", "coils_on_hand", "Coils on hand", tooltip="What stands in the shop",
             id="start.coils"),
+    Binding("s", "shop", "My shop", tooltip="Buyer, machines, rigs, suppliers",
+            id="start.shop"),
     Binding("q", "app.quit", "Quit", tooltip="Leave Coilwright", id="start.quit"),
 ]

@@ -161,6 +161,7 @@ class StartScreen(SizedScreen):
         options.append(_heading("Other"))
         options.append(Option(Content("  Machines: what each example holds and forms"),
                               id="machines:"))
+        options.append(Option(Content("  My shop: buyer, machines, rigs, suppliers"), id="shop:"))
         options.append(Option(Content("  Coils on hand: what stands in the shop"), id="coils:"))
         options.append(Option(Content("  Quit"), id="quit:"))
         return options
@@ -228,6 +229,8 @@ class StartScreen(SizedScreen):
             self.open_demo(key)
         elif kind == "machines":
             self.action_machines()
+        elif kind == "shop":
+            self.action_shop()
         elif kind == "coils":
             self.action_coils_on_hand()
         elif kind == "quit":
@@ -259,9 +262,32 @@ class StartScreen(SizedScreen):
     def action_new(self) -> None:
         """Begin a new job."""
         from coilwright.job.edit import new_job
+        from coilwright.job.from_shop import start
+        from coilwright.store.shop import load_shop
         from coilwright.wizard.session import Session
 
-        self.post_message(self.OpenJob(Session(self.store, new_job())))
+        job = new_job()
+        try:
+            shop, trouble = load_shop(self.store.folder)
+        except StoreError as error:
+            trouble = str(error)
+        else:
+            job = job if shop.is_empty else start(job, shop)
+        if trouble:
+            self.say(trouble, title="My shop", severity="error", timeout=15)
+        self.post_message(self.OpenJob(Session(self.store, job)))
+
+    def action_shop(self) -> None:
+        """My shop: buyer, machines, rigs, suppliers."""
+        from coilwright.wizard.screens.shop import ShopScreen
+        from coilwright.wizard.shop_session import ShopSession
+
+        try:
+            session = ShopSession(self.store)
+        except StoreError as error:
+            self.say(str(error), title="My shop", severity="error", timeout=15)
+            return
+        self.app.push_screen(ShopScreen(session))
 
     def _marked(self) -> Entry | None:
         rows = self.query_one("#start-rows", OptionList)
