@@ -129,13 +129,16 @@ def copied(job: Job) -> Job:
     """A new job that begins as a copy of this one.
 
     Measures of the machine and the rig come along. What was confirmed, replied, accepted or
-    weighed for the other job does not, nor do its days, the gear at its site, its coils on hand
-    and what arrived for it. What its supplier said of days and price is a guess.
+    weighed for the other job does not, nor do its days, the gear at its site, its coils on hand,
+    its papers' numbers and supplier, its requests, and what arrived for it. What its supplier said
+    of days and price is a guess.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith("haul.site_")}
     texts = {k: v for k, v in job.typed.items() if not k.startswith("haul.site_")}
     new = dataclasses.replace(
         job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
+        requests=(), order=dataclasses.replace(
+            job.order, number="", revision="", date=None, supplier="", attention="", terms=""),
         found_cuts=None, haul=dataclasses.replace(job.haul, site=LiftGear()),
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
     )

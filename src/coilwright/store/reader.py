@@ -219,7 +219,7 @@ def read_model(text: str, model: type[Model], where: str) -> Model:
     return made
 
 
-_ROW = re.compile(r"(roof\.planes|trim\.pieces|arrived)\.\d+(\.\w+)?")
+_ROW = re.compile(r"(roof\.planes|trim\.pieces|arrived|requests|order)\.\d+(\.\w+)?")
 """Marks of a row are kept under its place, beside those of answers."""
 
 

@@ -65,6 +65,8 @@ class WizardCommands(Provider):
         yield ("Least metal: search longer", "The same again stops it",
                screen.action_search_metal)
         yield "Drawing: next plane", "Draw another plane", screen.action_next_plane
+        yield "Order: its head", "Number, date, supplier, terms", screen.action_order_head
+        yield "Requests for a quote", "Who was asked; a sheet for each", screen.action_requests
         yield "Sheets: save", "Save all sheets of this job", screen.action_save_sheets
         yield "Jobs", "Back to the list of jobs (Escape)", screen.action_leave
         for answer in asked(screen.session.job):

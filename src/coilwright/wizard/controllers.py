@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.machine.machines import MachineController
     from coilwright.wizard.steps.roof import PlanesController
     from coilwright.wizard.steps.summary.controller import SummaryController
+    from coilwright.wizard.steps.summary.papers import PapersController
 
 
 class Controllers:
@@ -134,6 +135,13 @@ class Controllers:
         from coilwright.wizard.steps.haul.loads import lighter_coils
 
         await lighter_coils(self.context)
+
+    @cached_property
+    def papers(self) -> PapersController:
+        """The head of the order, and requests for a quote."""
+        from coilwright.wizard.steps.summary.papers import PapersController
+
+        return PapersController(self.context)
 
     @cached_property
     def summary(self) -> SummaryController:

@@ -46,4 +46,6 @@ class Delegated:
     action_arrivals = _delegate(lambda to: to.stock.arrivals())
     action_search_metal = _delegate(lambda to: to.search.start_or_stop())
     action_lighter_coils = _delegate(lambda to: to.lighter_coils())
+    action_order_head = _delegate(lambda to: to.papers.order_head())
+    action_requests = _delegate(lambda to: to.papers.requests())
     action_save_sheets = _delegate(lambda to: to.save_sheets())
