@@ -341,6 +341,11 @@ class Plan:
     readiness: Readiness = Readiness()
 
     @property
+    def concealed(self) -> bool:
+        """Whether it is practice that is not handed in, and keeps back what is to be found."""
+        return self.readiness.concealed
+
+    @property
     def stops(self) -> tuple[Finding, ...]:
         """Findings that must be settled before anything is ordered."""
         return tuple(f for f in self.findings if f.level is Level.STOP)
