@@ -11,6 +11,7 @@ from coilwright.sheets.blocks import Rows, Sheet
 from coilwright.sheets.haul import haul_sheet
 from coilwright.sheets.order import order_sheet
 from coilwright.sheets.questions import question_sheet
+from coilwright.sheets.quotes import quote_rows, quotes_sheet
 from coilwright.sheets.receiving import receiving_sheet
 from coilwright.sheets.render.csv import to_csv
 from coilwright.sheets.render.html import to_html
@@ -54,6 +55,9 @@ KINDS: dict[str, SheetKind] = {
         SheetKind("accessories", "Accessories list",
                   "clips, fasteners, underlayment, closures, sealant: counted, not engineered",
                   accessories_sheet),
+        SheetKind("quotes", "Quotes on one footing",
+                  "what each quote lands at, when it comes, what deviates; not for suppliers",
+                  quotes_sheet, quote_rows),
         SheetKind("summary", "Summary",
                   "ready or not and why, what to ask, figures, planes, coils", summary_sheet),
     )
