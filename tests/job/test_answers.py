@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -50,6 +52,13 @@ def test_the_text_in_a_box_reads_back_as_the_answer(key: str, system: System) ->
         ("coils.spare", "0", 0.0),
         ("job.coldest", "-20", -20.0),
         ("metal.thickness", ".0236", 0.0236),
+        ("metal.gauge", "24 ga", 24),
+        ("metal.gauge", "24 gauge", 24),
+        ("metal.gauge", "24ga.", 24),
+        ("metal.gauge", "16 oz", 16),
+        ("coils.lead_time", "5 weeks", 35),
+        ("job.needed_by", "1/2/2027", datetime.date(2027, 1, 2)),
+        ("job.needed_by", "Jan 2 2027", datetime.date(2027, 1, 2)),
     ],
 )
 def test_what_is_typed_is_taken(key: str, typed: str, value: object) -> None:
@@ -76,7 +85,8 @@ def _ready_to_take() -> Job:
         ("panel.seam", "lock", "is not one of"),
         ("machine.arbors", "1.5", "whole"),
         ("job.needed_by", "next week", "is not a date"),
-        ("job.needed_by", "2026-02-30", "is not a date"),
+        ("job.needed_by", "2026-02-30", "no calendar has"),
+        ("metal.gauge", "24 in", "a whole number is wanted"),
         ("coils.spare", "-3", "-3"),
         ("job.name", "x" * 201, "too many"),
     ],

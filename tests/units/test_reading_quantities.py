@@ -247,3 +247,50 @@ def test_every_kind_reads_its_own_example() -> None:
     for kind, rule in RULES.items():
         for example in rule.example:
             assert read(example, kind) > 0
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "system", "value"),
+    [
+        ("12,954 mm", Kind.WIDTH, System.METRIC, 510.0),
+        ("$6,112.00/lb", Kind.MONEY_PER_MASS, System.US, 6112.0),
+        ("$1,200.50", Kind.MONEY, System.US, 1200.5),
+        ("1,335 ft 7 in", Kind.LENGTH, System.US, 16027.0),
+        ("1，500", Kind.LENGTH, System.US, 18000.0),
+        ("2,451 lb", Kind.MASS, System.US, 2451.0),
+        ("1,020 kg", Kind.MASS, System.METRIC, 1020 / 0.45359237),
+        ("1,234.50 m", Kind.LENGTH, System.METRIC, 1234.5 / 0.0254),
+        ("22.86 m/min", Kind.SPEED, System.METRIC, 900.0),
+    ],
+)
+def test_a_comma_between_thousands_is_read_as_it_is_printed(
+    text: str, kind: Kind, system: System, value: float
+) -> None:
+    assert read(text, kind, system=system) == pytest.approx(value, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "value"),
+    [
+        ("2.5 dm", Kind.WIDTH, 250 / 25.4),  # SI
+        ("14 yd", Kind.LENGTH, 504.0),
+        ("3 miles", Kind.LENGTH, 3 * 63_360.0),  # NIST Handbook 44, Appendix C
+        ("2 stone", Kind.MASS, 28.0),  # 14 lb avoirdupois
+        ("2 cwt", Kind.MASS, 200.0),  # NIST Handbook 44: the short hundredweight is 100 lb
+        ("36 km/h", Kind.SPEED, 36e6 / 25.4 / 60),
+        ("2 weeks", Kind.DURATION, 20_160.0),
+    ],
+)
+def test_a_unit_seldom_used_is_looked_up_by_its_name(
+    text: str, kind: Kind, value: float
+) -> None:
+    assert read(text, kind) == pytest.approx(value, rel=1e-11)
+
+
+@pytest.mark.parametrize("text", ["42 i", "42 inc", "42 fe", "2 po", "3 kilog", "3 me"])
+def test_a_unit_still_being_typed_is_looked_up_nowhere(
+    text: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("coilwright.units.reading.size_by_name", None)
+    with pytest.raises(UnreadableQuantity, match="not known here"):
+        read(text, Kind.LENGTH if text[0] == "4" else Kind.MASS)

@@ -77,7 +77,7 @@ SHOWN = [
     (Kind.TEMPERATURE, 31.99, "32 °F", "0 °C"),
     (Kind.TEMPERATURE_DIFFERENCE, 9, "9 °F", "5 °C"),
     (Kind.EXPANSION, 6.7e-6, "6.7e-6 per °F", "12.06e-6 per °C"),
-    (Kind.SPEED, 900, "75 ft/min", "22.9 m/min"),
+    (Kind.SPEED, 900, "75 ft/min", "22.86 m/min"),
     (Kind.MONEY, 1200.5, "$1,200.50", "$1,200.50"),
     (Kind.MONEY, 12, "$12.00", "$12.00"),
     (Kind.MONEY, 1.085, "$1.085", "$1.085"),

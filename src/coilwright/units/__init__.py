@@ -6,20 +6,23 @@ Fahrenheit, US dollar, and pitch as the rise for 12 of run.
 
 from __future__ import annotations
 
+from coilwright.units.dates import read_date
 from coilwright.units.kinds import Kind, System
 from coilwright.units.numbers import UnreadableQuantity
 from coilwright.units.reading import read
 from coilwright.units.registry import registry
 from coilwright.units.rules import bare_unit
 from coilwright.units.showing import show, show_number
-from coilwright.units.storing import store
+from coilwright.units.storing import as_read, store
 
 __all__ = [
     "Kind",
     "System",
     "UnreadableQuantity",
+    "as_read",
     "bare_unit",
     "read",
+    "read_date",
     "registry",
     "show",
     "show_number",

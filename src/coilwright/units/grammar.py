@@ -127,6 +127,20 @@ def wrong_unit(unit: str, asked: Asked) -> str:
 _NARROWER = {"a length": ("a width", "a thickness"), "an area": ("a roof area",)}
 
 
+def is_seldom(word: str) -> bool:
+    """Whether a unit that is not known here may be looked up elsewhere.
+
+    Not a gauge or a ton, of which we have our own to say, and not the beginning of a unit that
+    is known, where somebody is still typing.
+    """
+    if re.fullmatch(_TOLD, word):
+        return False
+    return not any(known.startswith(word) for known in (*_BASE, *_COMPLETE))
+
+
+_TOLD = r"tons?|ga|gau?ges?|rads?|radians?|gon|gons|grads?"
+
+
 def unknown_unit(unit: str, asked: Asked) -> str:
     """Return the sentence for a unit that is not known, or that has two meanings."""
     word = unit.strip(" .")

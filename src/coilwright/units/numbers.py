@@ -74,14 +74,26 @@ def take_number(text: str, typed: str) -> tuple[Number, str] | None:
     return None
 
 
-def refuse_commas(text: str, typed: str) -> None:
-    """Refuse a comma inside a number, which may mark thousands or decimals.
+_THOUSANDS = r"(?<![0-9.,])[1-9][0-9]{0,2}(?:,[0-9]{3})+(?![0-9,])"
 
-    Raises UnreadableQuantity, with both ways of reading it where there are two.
+
+def without_commas(text: str, typed: str, *, thousands: bool = True) -> str:
+    """Return the text without the commas between thousands, as Americans write them: 12,954.
+
+    `thousands` is False where one lone comma could as well mark decimals, as in 1,234 m.
+    Raises UnreadableQuantity for any other comma in a number, with both ways of reading it where
+    there are two.
+
+    >>> without_commas("$6,112.00/lb", "$6,112.00/lb")
+    '$6112.00/lb'
     """
+    clear = [n for n in re.findall(_THOUSANDS + r"(?:\.[0-9]*)?", text)
+             if thousands or n.count(",") > 1 or "." in n]  # fmt: skip
+    for number in clear:
+        text = text.replace(number, number.replace(",", ""))
     found = re.search(r"[0-9.]+(?:\s*,\s*[0-9.]*)+|^\s*,", text)
     if not found:
-        return
+        return text
     number = "".join(found[0].split())
     if number.count(",") == 1 and "." not in number and not number.endswith(","):
         decimal = number.replace(",", ".").rstrip("0").rstrip(".")
@@ -90,7 +102,7 @@ def refuse_commas(text: str, typed: str) -> None:
             f"{_shorten(number.replace(',', ''))} or {_shorten(decimal)}."
         )
     raise UnreadableQuantity(
-        f"{quote(typed)} has a comma in the number: write it without commas, such as 1200.50."
+        f"{quote(typed)} has a comma where none belongs: write it such as 1,200.50."
     )
 
 

@@ -1,7 +1,8 @@
 """Read what a person types into a number, by a grammar of our own.
 
-Text is never given to an expression evaluator. Every sum is exact until the last step, where the
-result becomes the nearest float.
+A unit that the grammar does not know is looked up by its name alone in pint, which is loaded only
+then. Text is never given to an expression evaluator. Every sum is exact until the last step, where
+the result becomes the nearest float.
 """
 
 from __future__ import annotations
@@ -9,18 +10,25 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from coilwright.units.grammar import read_parts, unit_named, unknown_unit, wrong_unit
+from coilwright.units.grammar import (
+    is_seldom,
+    read_parts,
+    unit_named,
+    unknown_unit,
+    wrong_unit,
+)
 from coilwright.units.kinds import FREEZING, UNITS, Kind, System
 from coilwright.units.numbers import (
     LONGEST_TEXT,
     Asked,
     UnreadableQuantity,
     quote,
-    refuse_commas,
     take_number,
     take_sign,
+    without_commas,
 )
 from coilwright.units.pitches import read_pitch
+from coilwright.units.registry import size_by_name
 from coilwright.units.rules import RULES, bare_unit, pick
 
 _IN_PARTS = (Kind.LENGTH, Kind.WIDTH, Kind.THICKNESS, Kind.MASS)
@@ -56,7 +64,9 @@ def read(
     plain = tidy(text)
     if not plain:
         raise UnreadableQuantity(f"Nothing is written: {asked.rather}")
-    refuse_commas(plain, text)
+    # A metric length is printed with its decimals, so a lone comma in one is no thousands' comma.
+    lone = kind is Kind.LENGTH and system is System.METRIC and not plain.endswith("mm")
+    plain = without_commas(plain, text, thousands=not lone)
     if kind is Kind.MONEY:
         plain = re.sub(_DOLLARS_FIRST, r"\1\2\3 $", plain)
     elif kind is Kind.MONEY_PER_MASS:
@@ -84,9 +94,11 @@ def _size(body: str, sign: int, kind: Kind, bare: str, asked: Asked) -> Fraction
     """Return the signed size in canonical units."""
     if kind is Kind.PITCH:
         return sign * read_pitch(body, bare, asked.typed)
+    found = take_number(body, asked.typed)
+    if found and (seldom := _seldom_unit(found[1], kind, asked)) is not None:
+        return sign * found[0].value * seldom
     if kind in _IN_PARTS:
         return sign * read_parts(body, bare, RULES[kind].units, asked)
-    found = take_number(body, asked.typed)
     if found is None:
         raise UnreadableQuantity(f"{quote(asked.typed)} does not start with a number: {asked.like}")
     number, rest = found
@@ -95,6 +107,33 @@ def _size(body: str, sign: int, kind: Kind, bare: str, asked: Asked) -> Fraction
         raise UnreadableQuantity(f"{quote(asked.typed)} is not whole: {asked.rather}")
     size = sign * number.value * UNITS[unit].size
     return size + FREEZING if kind is Kind.TEMPERATURE and unit == "°C" else size
+
+
+def _seldom_unit(rest: str, kind: Kind, asked: Asked) -> Fraction | None:
+    """Return the size of a unit that our grammar does not know and pint does, by its name.
+
+    None where the grammar knows it, has a sentence of its own for it, or pint does not know it.
+    Raises UnreadableQuantity where it measures something else.
+    """
+    words = rest.strip().strip(".")
+    if not re.fullmatch(_NAME, words) or unit_named(words) or not is_seldom(words):
+        return None
+    if kind in _WITHOUT_UNITS:
+        return None
+    # Lower case would make a kilonewton a knot.
+    as_typed = re.search(re.escape(words), asked.typed, re.IGNORECASE)
+    size = size_by_name(as_typed[0] if as_typed else words, kind)
+    if size == 0:
+        raise UnreadableQuantity(
+            f"{quote(asked.typed)} is in a unit that measures something else: {asked.rather}"
+        )
+    return size
+
+
+_NAME = r"[^\W\d_]+(?: ?/ ?[^\W\d_]+)?"
+"""The name of a unit, or two with a slash."""
+_WITHOUT_UNITS = (Kind.PITCH, Kind.PERCENT, Kind.RATIO, Kind.COUNT, Kind.ANGLE, Kind.TEMPERATURE,
+                  Kind.TEMPERATURE_DIFFERENCE, Kind.EXPANSION, Kind.MONEY)  # fmt: skip
 
 
 def _unit(rest: str, kind: Kind, bare: str, asked: Asked) -> str:

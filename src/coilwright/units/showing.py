@@ -54,7 +54,7 @@ _SCALES: dict[Kind, tuple[Scale, Scale]] = {
     Kind.TEMPERATURE: (Scale("°F", 1), Scale("°C", 1)),
     Kind.TEMPERATURE_DIFFERENCE: (Scale("°F", 1), Scale("°C", 1)),
     Kind.EXPANSION: (Scale("per °F", 2), Scale("per °C", 2)),
-    Kind.SPEED: (Scale("ft/min", 1), Scale("m/min", 1)),
+    Kind.SPEED: (Scale("ft/min", 2), Scale("m/min", 3)),
     Kind.MONEY: (Scale("USD", 2, fixed=True), Scale("USD", 2, fixed=True)),
     Kind.MONEY_PER_MASS: (Scale("USD/lb", 4), Scale("USD/kg", 4)),
     Kind.DURATION: (Scale("min", 0, ((10, 1),)), Scale("min", 0, ((10, 1),))),

@@ -102,6 +102,24 @@ def store(value: float, kind: Kind, system: System = System.US) -> str:
     return _in_full(value, kind)
 
 
+def as_read(value: float, kind: Kind) -> float:
+    """Return a size as people read it: a ten-thousandth of an inch at most, where it has more.
+
+    For boxes, of sizes that came out of sums: nobody reads 187.82971010998233 in. A number whose
+    stored text is short stays as it is.
+
+    >>> as_read(187.82971010998233, Kind.LENGTH), as_read(100 / 25.4, Kind.WIDTH) == 100 / 25.4
+    (187.8297, True)
+    """
+    if kind not in (Kind.LENGTH, Kind.WIDTH) or len(store(value, kind)) <= LONGEST_SIZE:
+        return value
+    return round(value, 4)
+
+
+LONGEST_SIZE = 16
+"""Longest text of a size that stays as exact as it is."""
+
+
 def _check(value: float, kind: Kind) -> None:
     rule = RULES[kind]
     least = -rule.most if rule.least is None else rule.least

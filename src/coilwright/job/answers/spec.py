@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import dataclasses
 import datetime
+import string
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -13,7 +14,7 @@ from operator import attrgetter
 from typing import Any
 
 from coilwright.job.job import Job
-from coilwright.units import Kind, System, UnreadableQuantity, read, show, store
+from coilwright.units import Kind, System, UnreadableQuantity, as_read, read, read_date, show, store
 from coilwright.values.standing import Standing
 
 ORDER = "order"
@@ -56,6 +57,12 @@ def never(_job: Job) -> bool:
     return False
 
 
+def _digits_and_word(words: str) -> tuple[str, str, str]:
+    """`24ga` as 24 and ga, in the manner of `str.rpartition`."""
+    number = words.rstrip(string.ascii_letters + ".")
+    return number, "", words[len(number) :]
+
+
 @dataclass(frozen=True, slots=True)
 class Answer:
     """One thing the wizard asks.
@@ -66,7 +73,8 @@ class Answer:
     or removes a stop, so the order is a draft while it is a guess. zero: nothing is a
     sensible answer. asked: whether this job needs it at all. stood_in: whether other answers
     of this job stand in for it, so that it is not missed. rests_on: the answers (or `ORDER`) it
-    is confirmed for: once one of them changes it is a guess.
+    is confirmed for: once one of them changes it is a guess. counted: words that may follow the
+    number of a count, such as `ga`.
     """
 
     key: str
@@ -86,6 +94,7 @@ class Answer:
     getter: Callable[[Job], Any] | None = None
     setter: Callable[[Job, Any], Job] | None = None
     rests_on: tuple[str, ...] = ()
+    counted: tuple[str, ...] = ()
 
     @property
     def step(self) -> str:
@@ -142,8 +151,11 @@ class Answer:
         if self.form is Form.CHOICE:
             return self._pick(words)
         if self.form is Form.DATE:
-            return self._date(words)
+            return self._date(words, system)
         assert self.kind is not None
+        number, _, word = words.rpartition(" ") if " " in words else _digits_and_word(words)
+        if number and word.casefold().rstrip(".") in self.counted:
+            text = number
         try:
             value = read(
                 text,
@@ -173,7 +185,7 @@ class Answer:
             if abs(same - value) <= 1e-6 * abs(value):
                 return shown
         try:
-            return store(value, self.kind, system)
+            return store(as_read(value, self.kind), self.kind, system)
         except ValueError:  # a number nothing real has, from a file: shown, and told as a fault
             return shown
 
@@ -237,11 +249,8 @@ class Answer:
         listed = ", ".join(c.value for c in self.choices)
         raise UnreadableAnswer(f"{self.label}: “{words[:40]}” is not one of: {listed}.")
 
-    def _date(self, words: str) -> datetime.date:
+    def _date(self, words: str, system: System) -> datetime.date:
         try:
-            return datetime.date.fromisoformat(words)
-        except ValueError:
-            raise UnreadableAnswer(
-                f"{self.label}: “{words[:40]}” is not a date; write year-month-day, "
-                "such as 2026-05-31."
-            ) from None
+            return read_date(words, system)
+        except UnreadableQuantity as error:
+            raise UnreadableAnswer(f"{self.label}: {error}") from None

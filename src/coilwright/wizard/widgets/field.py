@@ -78,7 +78,7 @@ class Field(Widget):
         if answer.form is Form.CHOICE:
             self.box = ChoiceBox(tuple(c.value for c in answer.choices), answer.label)
         else:
-            example = "year-month-day" if answer.form is Form.DATE else ""
+            example = "month day year" if answer.form is Form.DATE else ""
             # Without a border by the style sheet: `compact` would style every box twice.
             self.box = Input(placeholder=example, max_length=1000, validate_on=())
         self.box.styles.margin = (0, self.tail_width, 0, label_width)

@@ -1,0 +1,65 @@
+"""Read a day as people write it: 2027-01-02, 1/2/2027, Jan 2 2027, January 2, 2027, 2 Jan 2027."""
+
+from __future__ import annotations
+
+import calendar
+import datetime
+import re
+
+from coilwright.units.kinds import System
+from coilwright.units.numbers import UnreadableQuantity, quote
+
+EXAMPLE = "May 31, 2026 or 2026-05-31"
+_MONTHS = [name.casefold() for name in calendar.month_name][1:]
+_SEPARATED = re.compile(r"(\d{1,2})\s*([/.-])\s*(\d{1,2})\s*\2\s*(\d{4}|\d{2})")
+_MONTH_FIRST = re.compile(r"([a-z]{3,})\.?\s*(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})")
+_DAY_FIRST = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?\.?[\s-]*([a-z]{3,})\.?,?[\s-]+(\d{4})")
+
+
+def read_date(text: str, system: System = System.US) -> datetime.date:
+    """Return the day that a typed text means.
+
+    Of two numbers with a slash the month is first where US units are used; elsewhere it is asked
+    for where it could be either. A year of two digits is one of this century. Raises
+    `UnreadableQuantity` with a sentence for the person who typed.
+
+    >>> read_date("1/2/2027"), read_date("Jan 2 2027"), read_date("25/12/2026", System.METRIC)
+    (datetime.date(2027, 1, 2), datetime.date(2027, 1, 2), datetime.date(2026, 12, 25))
+    """
+    words = " ".join(text.casefold().split())
+    if re.fullmatch(r"\d{4}-\d{2}-\d{2}", words):
+        year, month, day = map(int, words.split("-"))
+    elif found := re.fullmatch(r"(\d{4})[/.-](\d{1,2})[/.-](\d{1,2})", words):
+        year, month, day = map(int, found.groups())
+    elif found := _SEPARATED.fullmatch(words):
+        first, last = int(found[1]), int(found[3])
+        year = int(found[4]) + (2000 if len(found[4]) == 2 else 0)
+        month, day = (last, first) if first > 12 else (first, last)
+        if system is System.METRIC and max(first, last) <= 12 and first != last:
+            spoken = [f"{calendar.month_abbr[m]} {d}, {year}"
+                      for m, d in ((first, last), (last, first))]  # fmt: skip
+            raise UnreadableQuantity(f"{quote(text)} can be either of two days: write "
+                                     f"{spoken[0]} or {spoken[1]}.")  # fmt: skip
+    elif found := _MONTH_FIRST.fullmatch(words):
+        year, month, day = int(found[3]), _month(found[1], text), int(found[2])
+    elif found := _DAY_FIRST.fullmatch(words):
+        year, month, day = int(found[3]), _month(found[2], text), int(found[1])
+    else:
+        raise UnreadableQuantity(f"{quote(text)} is not a date: write month, day and year, such as "
+                                 f"{EXAMPLE}.")  # fmt: skip
+    try:
+        return datetime.date(year, month, day)
+    except ValueError:
+        raise UnreadableQuantity(
+            f"{quote(text)} is a day that no calendar has: write it such as {EXAMPLE}."
+        ) from None
+
+
+def _month(word: str, typed: str) -> int:
+    """The number of a month by its name or the beginning of it."""
+    fitting = [n for n, name in enumerate(_MONTHS, 1) if name.startswith(word.rstrip("."))]
+    if len(fitting) != 1:
+        if word == "sept":
+            return 9
+        raise UnreadableQuantity(f"{quote(typed)} names no month: write it such as {EXAMPLE}.")
+    return fitting[0]

@@ -1,0 +1,57 @@
+"""Days as people write them, against the calendar of the standard library."""
+
+from __future__ import annotations
+
+import calendar
+import datetime
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from coilwright.units import System, UnreadableQuantity, read_date
+
+DAYS = st.dates(datetime.date(2000, 1, 1), datetime.date(2099, 12, 31))
+
+
+@given(DAYS)
+@settings(max_examples=100, deadline=None)
+def test_every_usual_way_to_write_a_day_is_read(day: datetime.date) -> None:
+    year, month, number = day.year, day.month, day.day
+    for text in (
+        day.isoformat(), f"{month}/{number}/{year}", f"{month:02}/{number:02}/{year % 100:02}",
+        f"{month}-{number}-{year}", f"{calendar.month_name[month]} {number}, {year}",
+        f"{calendar.month_abbr[month]} {number} {year}",
+        f"{calendar.month_abbr[month]}. {number}th, {year}",
+        f"{number} {calendar.month_name[month]} {year}",
+        f"{number}-{calendar.month_abbr[month]}-{year}",
+    ):  # fmt: skip
+        assert read_date(text) == day, text
+
+
+@given(DAYS)
+@settings(max_examples=100, deadline=None)
+def test_where_it_could_be_either_way_it_is_asked_for(day: datetime.date) -> None:
+    text = f"{day.day}/{day.month}/{day.year}"
+    if day.day > 12 or day.day == day.month:
+        assert read_date(text, System.METRIC) == day
+    else:
+        with pytest.raises(UnreadableQuantity, match="either of two days") as caught:
+            read_date(text, System.METRIC)
+        said = str(caught.value).split(": write ")[1].rstrip(".").split(" or ")
+        assert day in [read_date(words) for words in said], "and each way offered is read"
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("", "is not a date"), ("next week", "is not a date"), ("1/2", "is not a date"),
+        ("13/13/2027", "no calendar has"), ("2/30/2027", "no calendar has"),
+        ("Smarch 3 2027", "names no month"), ("Ju 3 2027", "is not a date"),
+        ("jun 0 2027", "no calendar has"), ("9" * 40, "is not a date"),
+        ("2027-02-29", "no calendar has"),
+    ],
+)  # fmt: skip
+def test_what_is_no_day_is_refused_with_a_sentence(text: str, said: str) -> None:
+    with pytest.raises(UnreadableQuantity, match=said):
+        read_date(text)
