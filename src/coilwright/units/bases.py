@@ -12,9 +12,9 @@ from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
 
-from coilwright.units.kinds import UNITS
+from coilwright.units.kinds import UNITS, Kind
 from coilwright.units.numbers import UnreadableQuantity, quote
-from coilwright.units.registry import registry
+from coilwright.units.registry import size_by_name
 
 
 class Per(StrEnum):
@@ -87,7 +87,6 @@ _NAMED = {word: name for name, words in _SPELLED.items() for word in words.split
 _NAMED |= {"".join(name.split()): name for name in BASES}
 _NAME = re.compile(r"[a-z]{2,20}(?:[ _][a-z]{2,20}){0,2}")
 """Plain words only: nothing that could be a sum is ever given to pint."""
-_DIMENSIONS = {"[mass]": Per.WEIGHT, "[length]": Per.LENGTH, "[length] ** 2": Per.AREA}
 
 
 def basis_named(text: str) -> Basis:
@@ -119,14 +118,8 @@ def _looked_up(name: str) -> Basis | None:
     """A unit that is none of ours, by its name in pint."""
     if not _NAME.fullmatch(name):
         return None
-    units, word = registry(), name.replace(" ", "_")
-    if word not in units:
-        return None
-    one = units.Quantity(1, word)
-    per = _DIMENSIONS.get(str(one.dimensionality))
-    if per is None:
-        return None
-    ours = {Per.WEIGHT: "pound", Per.LENGTH: "inch", Per.AREA: "inch ** 2"}[per]
-    # pint's own factors are floats here; a size to 12 digits is that of the definition.
-    size = Fraction(f"{one.to(ours).magnitude:.12g}")
-    return Basis(name, per, size) if size > 0 else None
+    word = name.replace(" ", "_")
+    for per, kind in ((Per.WEIGHT, Kind.MASS), (Per.LENGTH, Kind.LENGTH), (Per.AREA, Kind.AREA)):
+        if size := size_by_name(word, kind):
+            return Basis(name, per, size)
+    return None
