@@ -158,7 +158,7 @@ def _parser() -> _Parser:
     return parser
 
 
-def _add_json(one: argparse._ActionsContainer) -> None:
+def _add_json(one: Any) -> None:
     one.add_argument("--json", action="store_true", help="as JSON, for other programs")
 
 
