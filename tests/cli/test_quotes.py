@@ -93,7 +93,8 @@ def test_lists_as_json(run: Command) -> None:
     coils = json.loads(run("stock", "--json").out)
     assert [one["tag"] for one in coils] == [coil.tag for coil in demo_stock().coils]
     assert all(one["length_least"]["value"] <= one["length_most"]["value"] for one in coils)
-    fits = {one["tag"]: one for one in json.loads(run("stock", "--json", "demo:heron-lane-barn").out)}
+    listed = json.loads(run("stock", "--json", "demo:heron-lane-barn").out)
+    fits = {one["tag"]: one for one in listed}
     assert fits["S-101"]["fits"]
     assert "It is copper; the job takes steel." in fits["C-20"]["reasons"]
 
