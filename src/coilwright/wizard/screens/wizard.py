@@ -232,8 +232,7 @@ class WizardScreen(SizedScreen):
     def _show_ranking(self, plan: Plan, effects: tuple[Effect, ...], fresh: bool) -> None:
         for pane in self.query(AskFirst).results(AskFirst):
             pane.show(plan, effects, fresh, self.wide)
-        block = next(self.query("SummaryBlock").results(), None)
-        if block is not None:
+        for block in self.query("SummaryBlock").results():
             cast("SummaryBlock", block).ranked(self.session, effects, fresh)
 
     def _caution(self) -> str:
