@@ -227,11 +227,15 @@ Block = (
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A sheet: the title at its top, and its blocks. compact: set close, to fit one page."""
+    """A sheet: the title at its top, and its blocks.
+
+    compact: set close, to fit one page. card: closer still, lists in two columns.
+    """
 
     title: str
     blocks: tuple[Block, ...]
     compact: bool = False
+    card: bool = False
 
 
 @dataclass(frozen=True, slots=True)
