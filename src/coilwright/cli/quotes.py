@@ -7,7 +7,7 @@ import argparse
 
 def quotes(given: argparse.Namespace) -> int:
     """Print what each quote lands at, when it comes, what deviates and what is missing."""
-    from coilwright.cli.commands import screen_width
+    from coilwright.cli.commands import text_width
     from coilwright.cli.finding import find_job
     from coilwright.plan import plan
     from coilwright.sheets import render
@@ -18,5 +18,5 @@ def quotes(given: argparse.Namespace) -> int:
 
         print(quotes_json(found), end="")
         return 0
-    print(render("quotes", found, "csv" if given.csv else "text", screen_width()), end="")
+    print(render("quotes", found, "csv" if given.csv else "text", text_width()), end="")
     return 0
