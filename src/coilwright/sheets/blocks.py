@@ -231,12 +231,14 @@ Block = (
 class Sheet:
     """A sheet: the title at its top, and its blocks.
 
-    compact: set close, to fit one page. draft: DRAFT stands across it; it is not to be acted on.
+    compact: set close, to fit one page. card: closer still, lists in two columns. draft: DRAFT
+    stands across it; it is not to be acted on.
     """
 
     title: str
     blocks: tuple[Block, ...]
     compact: bool = False
+    card: bool = False
     draft: bool = False
 
 

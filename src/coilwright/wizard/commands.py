@@ -68,7 +68,7 @@ class WizardCommands(Provider):
         yield "Order: its head", "Number, date, supplier, terms", screen.action_order_head
         yield "Requests for a quote", "Who was asked; a sheet for each", screen.action_requests
         yield "Sheets: save", "Save all sheets of this job", screen.action_save_sheets
-        yield "Jobs", "Back to the list of jobs (Escape)", screen.action_leave
+        yield "Jobs", "Back to the list of jobs (F10)", screen.action_leave
         for answer in asked(screen.session.job):
             yield (f"Answer: {answer.label}", answer.key,
                    partial(screen.go, answer.step, answer.key))

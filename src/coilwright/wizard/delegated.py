@@ -26,6 +26,7 @@ class Delegated:
     action_step_words = _delegate(lambda to: to.answers.step_help())
     action_do_not_know = _delegate(lambda to: to.answers.do_not_know())
     action_confirm = _delegate(lambda to: to.answers.confirm())
+    action_put_back = _delegate(lambda to: to.answers.put_back())
     action_undo = _delegate(lambda to: to.answers.undo())
     action_redo = _delegate(lambda to: to.answers.redo())
     action_go_to = _delegate(lambda to: to.answers.go_to())

@@ -23,7 +23,7 @@ class RigBlock(Block):
         """The buttons."""
         yield ButtonBar(
             BarButton("Pick one of my rigs", id="pick-rig", action="screen.pick_rig"),
-            BarButton("Save to my shop", id="save-rig", action="screen.keep_rig"),
+            BarButton("Keep in shop", id="save-rig", action="screen.keep_rig"),
         )
 
 

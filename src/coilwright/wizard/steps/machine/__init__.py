@@ -33,7 +33,7 @@ class MachineBlock(Block):
             BarButton("Pick a machine", id="pick-machine", action="screen.pick_machine"),
             BarButton("Confirm all from plate", id="confirm-machine",
                 action="screen.confirm_machine"),
-            BarButton("Save to my shop", id="save-machine", action="screen.keep_machine"),
+            BarButton("Keep in shop", id="save-machine", action="screen.keep_machine"),
         )
         yield Static("", classes="machine-note", markup=False)
 
