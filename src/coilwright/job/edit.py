@@ -34,7 +34,8 @@ def _with(old: Job, job: Job, key: str, standing: Standing | None, typed: str | 
     texts = {k: v for k, v in job.typed.items() if k != key}
     if typed is not None:
         texts[key] = typed
-    new = dataclasses.replace(job, standing=marks, typed=texts)
+    quoted = {k: v for k, v in job.by_quote.items() if k != key}
+    new = dataclasses.replace(job, standing=marks, typed=texts, by_quote=quoted)
     return carry_confirmations(old, new)
 
 
@@ -144,8 +145,9 @@ def copied(job: Job) -> Job:
         job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
         found_cuts=None, haul=dataclasses.replace(job.haul, site=LiftGear()),
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
-        quotes=QuoteSection(),
-        order=dataclasses.replace(job.order, number="", revision="", date=None, supplier=""),
+        quotes=QuoteSection(), by_quote={},
+        order=dataclasses.replace(job.order, number="", revision="", date=None, supplier="",
+                                  attention="", terms=""),
     )
     for key in _NOT_COPIED:
         new = clear(new, key)

@@ -91,9 +91,9 @@ class Job:
     use, as they were when it took them. found_cuts: what a longer search for the least metal
     found, used while it fits the job. quotes: what suppliers quoted. order: what stands at the
     head of the order. arrived: the coils of the order as they came. confirmed: by answer key, what
-    a confirmation was given for (`job.confirmations`). accepted: by finding key, what somebody
-    takes on knowingly. practice: whose attempt at which practice job it is; until that is handed
-    in, its plan keeps back what is to be found.
+    a confirmation was given for (`job.confirmations`). by_quote: by answer key, whose quote it is
+    from. accepted: by finding key, what somebody takes on knowingly. practice: whose attempt at
+    which practice job it is; until that is handed in, its plan keeps back what is to be found.
     """
 
     __pydantic_config__ = STRICT
@@ -118,6 +118,7 @@ class Job:
     typed: dict[str, str] = field(default_factory=dict)
     questions: dict[str, Asked] = field(default_factory=dict)
     confirmed: dict[str, dict[str, str]] = field(default_factory=dict)
+    by_quote: dict[str, str] = field(default_factory=dict)
     accepted: dict[str, Acceptance] = field(default_factory=dict)
     practice: Attempt | None = None
     about: str = ""
