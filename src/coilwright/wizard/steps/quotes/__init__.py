@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from functools import partial
 
+from textual.app import ComposeResult
+
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.quotes import QuotesKey
 from coilwright.values.keys import Key
@@ -13,11 +15,23 @@ from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.quotes import QUOTES, QUOTES_READ
 from coilwright.wizard.lists.screen import list_screen
 from coilwright.wizard.step_view import Group, Headline, StepView
+from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
 
 SCREENS: Screens = {
     "quotes": lambda rows, _subject: list_screen(JobRows(QUOTES_READ, rows.session)),
 }
 """The screen that the list of quotes opens: the same list, with all that is said of one."""
+
+class RequestsBar(Block):
+    """Who was asked for a quote; the head of the order they lead to."""
+
+    def compose(self) -> ComposeResult:
+        """The buttons."""
+        yield ButtonBar(
+            BarButton("Requests for a quote", id="quotes-requests", action="screen.requests"),
+            BarButton("Head of the order", id="quotes-order-head", action="screen.order_head"),
+        )
+
 
 VIEW = StepView(
     "quotes",
@@ -30,5 +44,5 @@ VIEW = StepView(
         Headline(CoilsKey.LEAD_TIME, "Lead time"),
         Headline(Key.COILS_DAYS_SPARE, "Days to spare"),
     ),
-    below=(partial(RowsBlock, QUOTES, SCREENS),),
+    below=(partial(RowsBlock, QUOTES, SCREENS), RequestsBar),
 )
