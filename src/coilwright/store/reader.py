@@ -34,6 +34,10 @@ _CONVERSIONS: Mapping[int, Callable[[Data], Data]] = {}
 """By version: makes raw data of the next version of it, before anything is judged."""
 
 
+class NewerFile(StoreError):
+    """The file is whole, and written by a version of Coilwright that knows more than this one."""
+
+
 class FaultyData(ValueError):
     """The data is no such model; the message names the first fault and where it is."""
 
@@ -110,7 +114,7 @@ def _converted(data: Data, where: str) -> Data:
     if type(version) is not int or version < 1:
         return data  # pydantic says what is wrong with it
     if version > newest:
-        raise StoreError(
+        raise NewerFile(
             f"{where} was written by a newer Coilwright (file version {version}; this one reads "
             f"version {newest})."
         )
@@ -143,7 +147,7 @@ def from_data(data: object, model: type[Model]) -> Model:
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
         # A key that is wrong is named by its place already.
-        place = ".".join(str(part) for part in first["loc"] if part != "[key]") or "the file"
+        place = ".".join(str(part)[:60] for part in first["loc"] if part != "[key]") or "the file"
         more = error.error_count() - 1
         faults = f" (and {more} more fault{'s' if more > 1 else ''})" if more else ""
         raise FaultyData(f"{place}: {_message(first)}{faults}") from None
