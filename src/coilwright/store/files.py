@@ -173,6 +173,21 @@ def write_new(path: Path, text: str) -> Stamp | None:
         return None
 
 
+def rename(path: Path, place: Path) -> bool:
+    """Give a file another name in its folder, where none has it. Raises OSError, LockTaken.
+
+    Whether that was done; not all file systems can do it without a moment of danger.
+    """
+    with locked(path.parent):
+        try:
+            os.link(path, place)
+        except FileExistsError:
+            return False
+        path.unlink()
+        _sync_folder(path.parent)
+    return True
+
+
 def write_keeping_backup(path: Path, text: str, seen: Seen | None = None) -> Stamp:
     """Write a text file over the one before, which stays beside it as `….bak`.
 

@@ -31,11 +31,13 @@ from coilwright.store.files import (
     StoreError,
     read_text,
     reason,
+    rename,
     stamp,
     sweep,
     write_new,
     write_whole,
 )
+from coilwright.store.lock import LockTaken
 from coilwright.store.reader import STATE, read_model, to_text
 from coilwright.store.versions import KeptFile, keep_version, kept_versions
 
@@ -176,6 +178,32 @@ class Store:
                 return path, made
             number += 1
 
+    def rename(self, path: Path, title: str) -> Path:
+        """Name a job's file after its title; its path, the old one where that cannot be done.
+
+        Only a file in the folder of jobs is named by the program.
+        """
+        stem = slug(title)
+        if path.parent != self.jobs_folder or path.is_symlink():
+            return path
+        for number in range(1, 1000):
+            place = self.jobs_folder / f"{stem}{'' if number == 1 else f'-{number}'}{SUFFIX}"
+            if place == path:
+                return path
+            try:
+                if rename(path, place):
+                    return place
+            except (OSError, LockTaken):
+                return path
+        return path
+
+    def save_copy(self, path: Path, job: Job, state: str | None = None) -> Stamp:
+        """Write a job to a new file; what it looks like. Raises StoreError, where one is there."""
+        made = write_new(path, _text(job, state))
+        if made is None:
+            raise StoreError(f"{path} is there already; give another name.")
+        return made
+
     def versions(self, path: Path) -> list[Entry]:
         """The earlier versions of a job, the latest first."""
         return [self._version(kept) for kept in kept_versions(self.folder, path)]
@@ -234,12 +262,15 @@ class Store:
 
     def find(self, text: str) -> Path:
         """A saved job by its name or title, or a file by its path. Raises StoreError."""
-        path = Path(text).expanduser()
+        try:
+            path = Path(text).expanduser()
+        except RuntimeError:  # of a person nobody knows
+            path = Path(text)
         by_name = self.jobs_folder / f"{text}{SUFFIX}"
         if os.sep not in text and by_name.is_file():
             return by_name
-        if path.is_file() or path.is_dir():
-            return path
+        if path.exists():
+            return path  # whatever it is: what cannot be read is said where it is read
         entries = self.jobs()
         titled = [e for e in entries if e.title.casefold() == text.casefold()]
         if len(titled) == 1:

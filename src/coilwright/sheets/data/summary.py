@@ -8,6 +8,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable
 from typing import Any
 
@@ -40,9 +41,14 @@ PITCH_UNIT = "in per 12 in"
 Json = dict[str, Any]
 
 
+_CONTROL = re.compile("[\x7f-\x9f]")
+
+
 def summary_json(plan: Plan) -> str:
     """The summary as JSON text; always valid JSON, for no figure is infinite or undefined."""
-    return json.dumps(summary_data(plan), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+    text = json.dumps(summary_data(plan), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+    # JSON leaves these as they are, and a terminal obeys some of them.
+    return _CONTROL.sub(lambda sign: f"\\u{ord(sign[0]):04x}", text)
 
 
 def summary_data(plan: Plan) -> Json:

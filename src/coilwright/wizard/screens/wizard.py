@@ -394,7 +394,11 @@ class WizardScreen(SizedScreen):
         """Write what is not written yet. False where that did not work."""
         return self.controllers.saving.flush()
 
+    def leave(self, then: Callable[[], object]) -> None:
+        """Write what is not written yet; where that does not work, ask how to leave."""
+        self.controllers.saving.leave(then)
+
     def action_leave(self) -> None:
         """Back to the list of jobs; first out of a box whose text cannot be read."""
-        if not self.controllers.answers.put_back() and self.flush():
-            self.post_message(self.Left())
+        if not self.controllers.answers.put_back():
+            self.leave(lambda: self.post_message(self.Left()))
