@@ -31,13 +31,7 @@ from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.form import StepForm, StepsPane, caution_line, field_around
 from coilwright.wizard.widgets.rail import Rail, TitleLine
-from coilwright.wizard.widgets.results import (
-    AskFirst,
-    FigureLine,
-    FindingLine,
-    Picture,
-    Results,
-)
+from coilwright.wizard.widgets.results import AskFirst, FigureLine, FindingLine, Picture, Results
 from coilwright.wizard.widgets.rows import Rows
 
 if TYPE_CHECKING:
