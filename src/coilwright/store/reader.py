@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from coilwright.job.job import Job
 from coilwright.store.files import StoreError
-from coilwright.store.versions import CONVERSIONS, Data
+from coilwright.store.older import CONVERSIONS, Data
 
 if TYPE_CHECKING:
     from pydantic import TypeAdapter
@@ -29,6 +29,10 @@ _MOST_DIGITS = 40
 """A whole number longer than this is no size; far longer ones are no float and stop Python."""
 _DEEPEST = 40
 """Levels of [ ] and { } in each other; a job has seven."""
+
+
+class NewerFile(StoreError):
+    """The file is whole, and written by a version of Coilwright that knows more than this one."""
 
 
 class FaultyData(ValueError):
@@ -107,7 +111,7 @@ def _converted(data: Data, where: str) -> Data:
     if type(version) is not int or version < 1:
         return data  # pydantic says what is wrong with it
     if version > newest:
-        raise StoreError(
+        raise NewerFile(
             f"{where} was written by a newer Coilwright (file version {version}; this one reads "
             f"version {newest})."
         )
@@ -140,7 +144,7 @@ def from_data(data: object, model: type[Model]) -> Model:
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
         # A key that is wrong is named by its place already.
-        place = ".".join(str(part) for part in first["loc"] if part != "[key]") or "the file"
+        place = ".".join(str(part)[:60] for part in first["loc"] if part != "[key]") or "the file"
         more = error.error_count() - 1
         faults = f" (and {more} more fault{'s' if more > 1 else ''})" if more else ""
         raise FaultyData(f"{place}: {_message(first)}{faults}") from None

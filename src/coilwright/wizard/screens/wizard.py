@@ -33,13 +33,7 @@ from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.form import StepForm, StepsPane, caution_line, field_around
 from coilwright.wizard.widgets.rail import Rail, TitleLine
-from coilwright.wizard.widgets.results import (
-    AskFirst,
-    FigureLine,
-    FindingLine,
-    Picture,
-    Results,
-)
+from coilwright.wizard.widgets.results import AskFirst, FigureLine, FindingLine, Picture, Results
 from coilwright.wizard.widgets.rows import Rows
 
 if TYPE_CHECKING:
@@ -394,7 +388,11 @@ class WizardScreen(SizedScreen):
         """Write what is not written yet. False where that did not work."""
         return self.controllers.saving.flush()
 
+    def leave(self, then: Callable[[], object]) -> None:
+        """Write what is not written yet; where that does not work, ask how to leave."""
+        self.controllers.saving.leave(then)
+
     def action_leave(self) -> None:
         """Back to the list of jobs; first out of a box whose text cannot be read."""
-        if not self.controllers.answers.put_back() and self.flush():
-            self.post_message(self.Left())
+        if not self.controllers.answers.put_back():
+            self.leave(lambda: self.post_message(self.Left()))
