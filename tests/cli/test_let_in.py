@@ -89,9 +89,14 @@ def test_a_device_without_an_end_is_refused(run: Command, tmp_path: Path) -> Non
     assert "is a pipe or a device" in rows.refused()
 
 
-def test_standard_input_by_its_device_is_refused_in_words(process: Command) -> None:
-    """The tests' own standard input is a device, as a pipe is no file."""
+def test_standard_input_by_its_device_is_refused_in_words(process: Command, run: Command) -> None:
     assert "is a pipe or a device" in process("summary", "/dev/stdin").refused()
+    reading, writing = os.pipe()
+    try:
+        assert "is a pipe or a device" in run("summary", f"/dev/fd/{reading}").refused()
+    finally:
+        os.close(reading)
+        os.close(writing)
 
 
 def test_a_home_of_nobody_is_a_sentence(run: Command, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-import multiprocessing
+import os
 import random
 import time
 from dataclasses import dataclass, field
@@ -95,37 +95,55 @@ def _look_after_kill(store: Store, seen: str, result: Result, number: int) -> No
         result.faults.append(f"kill {number}: left {parts}")
 
 
-def _saver(path: Path, title: str, wait: float, begin: object, answers: object) -> None:
+def _saver(path: Path, title: str, wait: float, begin: int) -> str:
+    """Saves when told to, and says how that went."""
     store = Store(path.parents[1])
     seen = Seen(store.stamp(path))
     job = new_job(title)
-    begin.wait()  # type: ignore[attr-defined]
+    os.read(begin, 1)
     time.sleep(wait)
     try:
         store.save(path, job, "", seen)
-        answers.put((title, "saved"))  # type: ignore[attr-defined]
     except ChangedElsewhere:
-        answers.put((title, "told"))  # type: ignore[attr-defined]
+        return "told"
+    except BaseException as error:
+        return repr(error)
+    return "saved"
+
+
+def _forked(path: Path, title: str, wait: float, begin: tuple[int, int]) -> tuple[int, int]:
+    """A process that saves; its number, and where it says how that went."""
+    answer, say = os.pipe()
+    process = os.fork()
+    if process:
+        os.close(say)
+        return process, answer
+    try:
+        os.close(begin[1])
+        os.write(say, _saver(path, title, wait, begin[0]).encode())
+    finally:
+        os._exit(0)
 
 
 def races(folder: Path, count: int, seed: int) -> Result:
     """Two windows save at nearly one moment: what was acknowledged is there, the other is told."""
     result, draw = Result("races of two savers"), random.Random(seed)
-    processes = multiprocessing.get_context("fork")
     for number in range(count):
         store = Store(folder / str(number))
         path = store.create(new_job("Old"), "")
-        begin, answers = processes.Barrier(2), processes.Queue()
+        begin = os.pipe()
         offset = draw.choice((0.0, draw.uniform(0, 0.005), draw.uniform(0, 0.06)))
-        both = [
-            processes.Process(target=_saver, args=(path, title, wait, begin, answers))
+        both = {
+            title: _forked(path, title, wait, begin)
             for title, wait in (("One", 0.0), ("Two", offset))
-        ]
-        for one in both:
-            one.start()
-        said = dict(answers.get() for _ in both)
-        for one in both:
-            one.join()
+        }
+        os.close(begin[0])
+        os.close(begin[1])  # which begins it
+        said = {}
+        for title, (process, answer) in both.items():
+            with os.fdopen(answer, "rb") as file:
+                said[title] = file.read().decode()
+            os.waitpid(process, 0)
         there = {store.load(path).title, *(v.title for v in store.versions(path))}
         for title, what in said.items():
             if what == "saved" and title not in there:

@@ -9,6 +9,8 @@ from textual.command import CommandPalette
 
 from coilwright.job.steps import STEPS
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.planes import PLANES
 from coilwright.wizard.screens.start import StartScreen
 from coilwright.wizard.widgets.results import Results
 from tests.wizard.pilot import driven
@@ -36,8 +38,7 @@ async def test_a_block_that_is_still_being_mounted_is_not_shown(app_on: Make) ->
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         form = wizard(app).form
-        (planes,) = [block for block in form.blocks if type(block).__name__ == "PlanesBlock"]
-        form.blocks.append(type(planes)())
+        form.blocks.append(RowsBlock(PLANES))
         form.show()
         form.blocks.pop()
 
