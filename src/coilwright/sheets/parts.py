@@ -12,7 +12,6 @@ from coilwright.drawing.plane_facts import (
     end_words,
     grouped,
     length_mark,
-    listed_panels,
     runs,
 )
 from coilwright.job.answers.coils import CoilsKey
@@ -63,7 +62,7 @@ def panel_table(plan: Plan, plane: PlanePlan, each: str = "") -> tuple[Block, ..
     rows = [
         (f"{row.count:,}", cut_length(plan, plane.number, row.length), row.low.words,
          row.high.words, runs(row.numbers))
-        for row in listed_panels(plan, plane)
+        for row in plane.panel_list
     ]
     if not rows:
         return ()
@@ -114,7 +113,7 @@ def panels_by_plane(plan: Plan) -> tuple[Block, ...]:
         (", ".join(plane.name for plane in same), f"{row.count * len(same):,}",
          cut_length(plan, same[0].number, row.length), row.low.words, row.high.words)
         for same in alike_planes(plan)
-        for row in listed_panels(plan, same[0])
+        for row in same[0].panel_list
     ]
     if not rows:
         return ()
@@ -287,15 +286,15 @@ def load_table(plan: Plan, loads: Iterable[LoadLine]) -> tuple[Block, ...]:
     """One row a load: what it comes to, its rating, the margin, and a word."""
     system = plan.job.units
     rows = [
-        (load.name, _comes_to(load, system), figure_text(load.rating, system),
-         figure_text(load.margin, system), _load_word(load))
+        (load.name, load_comes_to(load, system), figure_text(load.rating, system),
+         figure_text(load.margin, system), load_word(load))
         for load in loads
     ]
     header = ("load", "comes to", "rating", "margin", "")
     return (table(header, rows, right=(1, 2, 3)),) if rows else ()
 
 
-def _comes_to(load: LoadLine, system: System) -> Text:
+def load_comes_to(load: LoadLine, system: System) -> Text:
     """The load; where it is not known, what is known of the weight."""
     if load.weight is None:
         return figure_text(load.load, system)
@@ -311,7 +310,8 @@ def loads_part(plan: Plan) -> tuple[Block, ...]:
     return (heading(2, "Haul and lift"), *load_table(plan, plan.loads), paragraph(PLATES_DECIDE))
 
 
-def _load_word(load: LoadLine) -> Inline:
+def load_word(load: LoadLine) -> Inline:
+    """Over, not known, or inside its rating as entered."""
     if load.over or not load.known:
         return strong(load.word)
     said = "inside its rating" if load.word == "inside" else "no fewer than needed"

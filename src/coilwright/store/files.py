@@ -200,6 +200,23 @@ def write_keeping_backup(path: Path, text: str, seen: Seen | None = None) -> Sta
     return write_whole(path, text, seen, keep)
 
 
+def set_aside(path: Path) -> Path:
+    """Move a damaged file, as it is, to a name beside it that is free; its new path.
+
+    Raises StoreError.
+    """
+    number = 1
+    while (place := path.with_name(f"{path.stem}.damaged-{number}{path.suffix}")).exists():
+        number += 1
+    try:
+        path.replace(place)
+    except OSError as error:
+        raise StoreError(
+            f"{path} is damaged and could not be set aside: {reason(error)}."
+        ) from None
+    return place
+
+
 def copy_file(path: Path, place: Path) -> None:
     """Copy a file whole or not at all, with its mode and its time. Raises OSError."""
     state = path.stat()

@@ -11,10 +11,12 @@ import dataclasses
 import difflib
 import json
 import re
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from coilwright.job.job import Job
-from coilwright.store.files import StoreError
+from coilwright.job.practice import Practice
+from coilwright.store.files import StoreError, UnreadFile, read_text, set_aside
 from coilwright.store.older import CONVERSIONS, Data
 
 if TYPE_CHECKING:
@@ -215,9 +217,32 @@ def read_model(text: str, model: type[Model], where: str) -> Model:
         made = from_data(data, model)
     except FaultyData as error:
         raise StoreError(f"{where}: {error}.") from None
+    if isinstance(made, Practice):
+        _check_marks(made.key, where)
     if isinstance(made, Job):
         _check_marks(made, where)
     return made
+
+
+def read_or_empty(path: Path, model: type[Model]) -> Model:
+    """A file of the data folder; no file is an empty model. Raises StoreError; nothing is moved."""
+    return read_model(read_text(path), model, str(path)) if path.exists() else model()
+
+
+def read_or_set_aside(path: Path, model: type[Model], what: str) -> tuple[Model, str]:
+    """The same for what is to be worked on, and what was wrong with the file; empty if nothing.
+
+    A file that was read whole and is broken is moved, byte for byte as it is, to a name beside
+    it, so that saving never writes over it. Raises StoreError where it cannot be moved, where
+    the file cannot be read, and where a newer version wrote it: then it stays where it is.
+    """
+    try:
+        return read_or_empty(path, model), ""
+    except (UnreadFile, NewerFile):
+        raise
+    except StoreError as error:
+        place = set_aside(path)
+        return model(), f"{error} It is kept as {place}; {what} starts empty."
 
 
 _ROW = re.compile(r"(roof\.planes|trim\.pieces|arrived)\.\d+(\.\w+)?")

@@ -15,6 +15,7 @@ from coilwright.sheets.blocks import (
     Drawing,
     Facts,
     Heading,
+    Kept,
     List,
     Paragraph,
     Quote,
@@ -53,6 +54,8 @@ th { background: #eee; }
 .compact .facts thead th:last-child { display: none; }
 .banner.draft > :only-child { text-align: center; letter-spacing: .3em; }
 .right { text-align: right; }
+td.right { white-space: nowrap; }
+td.write { min-width: 3.2em; height: 2.4em; }
 ul, ol { margin: .3em 0 .8em; padding-left: 1.4em; }
 .ticks { list-style: none; padding-left: 0; }
 .ticks li { padding-left: 1.4em; text-indent: -1.4em; }
@@ -62,6 +65,7 @@ blockquote > :last-child { margin-bottom: 0; }
 figure { margin: .6em 0; }
 figure svg { width: 100%; height: auto; }
 pre { font: 9pt/1.15 monospace; overflow-x: auto; }
+@page card { margin: 8mm 11mm 9mm; }
 @page { margin: 15mm;
   @bottom-right { content: "Page " counter(page) " of " counter(pages); font: 8pt sans-serif; }
 }
@@ -75,6 +79,17 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   .compact h1, .compact table, .compact ul, .compact p { margin: 0 0 .5em; }
   .compact th, .compact td { padding: .1em .5em; }
   .compact .signature td { height: 1.8em; }
+  .card { page: card; font-size: 7.5pt; line-height: 1.12; padding: 0 1px; }
+  .card h1 { font-size: 1.4em; margin: 0 0 .2em; }
+  .card h2 { margin: .3em 0 .15em; }
+  .card table, .card ul, .card ol, .card p { margin: 0 0 .25em; }
+  .card blockquote { margin: 0 0 .4em; padding: .2em .6em; border-width: 1px; }
+  .card th, .card td { padding: 0 .4em; }
+  .card .banner.draft > :only-child { text-align: left; letter-spacing: 0; }
+  .card .facts tbody { grid-template-columns: 1fr 1fr 1fr; }
+  .card .facts tr { grid-template-columns: 7fr 5fr; }
+  .card ul, .card ol { columns: 2; column-gap: 2.2em; }
+  .card .signature td { height: 1.5em; }
 }
 """
 """Letter and A4 alike: the page's own size is the printer's."""
@@ -82,7 +97,8 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
 
 def to_html(sheet: Sheet) -> str:
     """The sheet as a whole page: its style and pictures in it, no script, all text escaped."""
-    body_tag = '<body class="compact">' if sheet.compact else "<body>"
+    body_tag = ('<body class="compact card">' if sheet.card else
+                '<body class="compact">' if sheet.compact else "<body>")
     body = _blocks((Heading(1, line(sheet.title)), *sheet.blocks))
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
@@ -105,7 +121,8 @@ def _block(block: Block) -> str:
         case Facts():
             return _table((block.title, ()), block.rows, name="facts keep")
         case Table():
-            return _table(block.header, block.rows, block.right, "keep" if block.keep else "")
+            return _table(block.header, block.rows, block.right, "keep" if block.keep else "",
+                          block.write)
         case List():
             tag = "ol" if block.numbered else "ul"
             items = "\n".join(f"<li>{_inline(item)}</li>" for item in block.items)
@@ -123,6 +140,8 @@ def _block(block: Block) -> str:
         case Banner():
             name = "banner draft" if block.draft else "banner"
             return f'<blockquote class="{name}">\n{_blocks(block.blocks)}\n</blockquote>'
+        case Kept():
+            return f'<section class="keep">\n{_blocks(block.blocks)}\n</section>'
         case Annex():
             inner = _blocks((Heading(2, block.title), *block.blocks))
             return f'<section class="annex">\n{inner}\n</section>'
@@ -132,13 +151,15 @@ def _block(block: Block) -> str:
 
 def _table(
     header: Sequence[Text], rows: Iterable[Sequence[Text]],
-    right: frozenset[int] = frozenset(), name: str = "",
+    right: frozenset[int] = frozenset(), name: str = "", write: frozenset[int] = frozenset(),
 ) -> str:
+    def opened_cell(number: int, tag: str) -> str:
+        kind = "right" if number in right else "write" if number in write else ""
+        return f'<{tag} class="{kind}">' if kind else f"<{tag}>"
+
     def row(cells: Sequence[Text], tag: str) -> str:
         made = "".join(
-            f'<{tag} class="right">{_inline(cell)}</{tag}>'
-            if number in right
-            else f"<{tag}>{_inline(cell)}</{tag}>"
+            f"{opened_cell(number, tag)}{_inline(cell)}</{tag}>"
             for number, cell in enumerate(cells)
         )
         return f"<tr>{made}</tr>"
