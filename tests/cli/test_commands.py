@@ -236,9 +236,9 @@ def test_help_and_version(run: Command) -> None:
         (("open", "heron-lane-barn"), "needs a terminal"),
         (("open", "heron-lane-barn", "--at", "rof"), "did you mean “roof”?"),
         (("sumary", "x"), "did you mean “summary”?"),
-        (("zzz",), "is not a command; there are: open, summary"),
+        (("zzz",), "is not a command; there are: open, new"),
         (("summary",), "JOB"),
-        (("summary", "a", "b"), "unrecognized arguments: b"),
+        (("quotes", "a", "b"), "unrecognized arguments: b"),
         (("--bogus",), "--bogus"),
         (("summary", "heron-lane-barn", "--jso"), "--jso"),
         (("sheet", "order"), "JOB"),
@@ -415,7 +415,7 @@ def opened(monkeypatch: pytest.MonkeyPatch) -> Opened:
     """A terminal, and a wizard that only notes what it is to open."""
     stand_in = Opened()
     monkeypatch.setattr("coilwright.wizard.run", stand_in)
-    monkeypatch.setattr("coilwright.cli.commands._at_terminal", lambda: True)
+    monkeypatch.setattr("coilwright.cli.commands.at_terminal", lambda: True)
     return stand_in
 
 

@@ -11,6 +11,7 @@ from coilwright.sheets.blocks import Rows, Sheet
 from coilwright.sheets.haul import haul_sheet
 from coilwright.sheets.order import order_sheet
 from coilwright.sheets.questions import question_sheet
+from coilwright.sheets.quotes import quote_rows, quotes_sheet
 from coilwright.sheets.receiving import receiving_sheet
 from coilwright.sheets.render.csv import to_csv
 from coilwright.sheets.render.html import to_html
@@ -54,6 +55,9 @@ KINDS: dict[str, SheetKind] = {
         SheetKind("accessories", "Accessories list",
                   "clips, fasteners, underlayment, closures, sealant: counted, not engineered",
                   accessories_sheet),
+        SheetKind("quotes", "Quotes on one footing",
+                  "what each quote lands at, when it comes, what deviates; not for suppliers",
+                  quotes_sheet, quote_rows),
         SheetKind("summary", "Summary",
                   "ready or not and why, what to ask, figures, planes, coils", summary_sheet),
     )
@@ -68,17 +72,25 @@ def render(kind: str, plan: Plan, form: str, width: int = 80) -> str:
     an unknown form, or `csv` of a sheet without rows.
     """
     sheet = KINDS[kind]
+    if form != "csv":
+        return set_as(sheet.make(plan), form, width)
+    if sheet.rows is None:
+        with_rows = ", ".join(s.key for s in KINDS.values() if s.rows)
+        raise ValueError(f"The {sheet.title.lower()} has no rows; sheets that do: {with_rows}.")
+    return to_csv(sheet.rows(plan))
+
+
+def set_as(sheet: Sheet, form: str, width: int = 80) -> str:
+    """Any sheet in one form (see FORMS); width counts for plain text only.
+
+    Raises ValueError for an unknown form.
+    """
     match form:
         case "md":
-            return to_markdown(sheet.make(plan))
+            return to_markdown(sheet)
         case "html":
-            return to_html(sheet.make(plan))
+            return to_html(sheet)
         case "text":
-            return to_text(sheet.make(plan), width)
-        case "csv" if sheet.rows is not None:
-            return to_csv(sheet.rows(plan))
-        case "csv":
-            with_rows = ", ".join(s.key for s in KINDS.values() if s.rows)
-            raise ValueError(f"The {sheet.title.lower()} has no rows; sheets that do: {with_rows}.")
+            return to_text(sheet, width)
         case _:
             raise ValueError(f"“{form}” is not a form of sheet; the forms are {', '.join(FORMS)}.")

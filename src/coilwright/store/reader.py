@@ -182,6 +182,8 @@ _WANTED = {
     "float_type": 'a size with its unit is wanted, in quotes, such as "16 in"',
     "float_parsing": 'a size with its unit is wanted, in quotes, such as "16 in"',
     "finite_number": "an ordinary number is wanted",
+    "decimal_type": 'an amount is wanted, in quotes, such as "1.78"',
+    "decimal_parsing": 'an amount is wanted, in quotes, such as "1.78"',
     "int_type": "a whole number is wanted",
     "int_parsing": "a whole number is wanted",
     "int_from_float": "a whole number is wanted",
@@ -245,7 +247,7 @@ def read_or_set_aside(path: Path, model: type[Model], what: str) -> tuple[Model,
         return model(), f"{error} It is kept as {place}; {what} starts empty."
 
 
-_ROW = re.compile(r"(roof\.planes|trim\.pieces|arrived)\.\d+(\.\w+)?")
+_ROW = re.compile(r"(roof\.planes|trim\.pieces|arrived|quotes\.received)\.\d+(\.\w+)?")
 """Marks of a row are kept under its place, beside those of answers."""
 
 

@@ -56,6 +56,7 @@ th { background: #eee; }
 .right { text-align: right; }
 td.right { white-space: nowrap; }
 td.write { min-width: 3.2em; height: 2.4em; }
+td.wide { width: 36%; }
 ul, ol { margin: .3em 0 .8em; padding-left: 1.4em; }
 .ticks { list-style: none; padding-left: 0; }
 .ticks li { padding-left: 1.4em; text-indent: -1.4em; }
@@ -153,8 +154,10 @@ def _table(
     header: Sequence[Text], rows: Iterable[Sequence[Text]],
     right: frozenset[int] = frozenset(), name: str = "", write: frozenset[int] = frozenset(),
 ) -> str:
+    hand = "write wide" if len(write) == 1 else "write"
+
     def opened_cell(number: int, tag: str) -> str:
-        kind = "right" if number in right else "write" if number in write else ""
+        kind = "right" if number in right else hand if number in write else ""
         return f'<{tag} class="{kind}">' if kind else f"<{tag}>"
 
     def row(cells: Sequence[Text], tag: str) -> str:
