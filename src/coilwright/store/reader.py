@@ -247,7 +247,8 @@ def read_or_set_aside(path: Path, model: type[Model], what: str) -> tuple[Model,
         return model(), f"{error} It is kept as {place}; {what} starts empty."
 
 
-_ROW = re.compile(r"(roof\.planes|trim\.pieces|arrived|quotes\.received)\.\d+(\.\w+)?")
+_ROW = re.compile(
+    r"(roof\.planes|trim\.pieces|arrived|quotes\.received|requests|order)\.\d+(\.\w+)?")
 """Marks of a row are kept under its place, beside those of answers."""
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from coilwright.job.shop import SharedShop, Shop
-from coilwright.store.files import read_text, write_keeping_backup
+from coilwright.store.files import Seen, Stamp, read_text, write_keeping_backup
 from coilwright.store.reader import read_model, read_or_empty, read_or_set_aside, to_text
 
 NAME = "shop.json"
@@ -29,9 +29,12 @@ def load_shop(folder: Path) -> tuple[Shop, str]:
     return read_or_set_aside(shop_path(folder), Shop, "the shop")
 
 
-def save_shop(folder: Path, shop: Shop) -> None:
-    """Write the shop whole, the version before beside it as `shop.json.bak`. Raises StoreError."""
-    write_keeping_backup(shop_path(folder), to_text(shop))
+def save_shop(folder: Path, shop: Shop, seen: Seen | None = None) -> Stamp:
+    """Write the shop whole, the version before beside it as `shop.json.bak`.
+
+    seen: what the file looked like when it was read. Raises ChangedElsewhere and StoreError.
+    """
+    return write_keeping_backup(shop_path(folder), to_text(shop), seen)
 
 
 def read_shared(path: Path) -> SharedShop:
