@@ -65,7 +65,7 @@ def _kinds_of_sheet() -> str:
     from coilwright.sheets import KINDS
 
     kinds = "\n".join(f"  {key:<10} {sheet.about}" for key, sheet in KINDS.items())
-    return f"kinds of sheet:\n{kinds}"
+    return f"kinds of sheet:\n{kinds}\n  {'all':<10} every one of them, in every form, to a folder"
 
 
 def parse(arguments: Sequence[str]) -> argparse.Namespace:
@@ -116,11 +116,13 @@ def _parser() -> _Parser:
     one.more = _kinds_of_sheet
     one.add_argument("kind", metavar="KIND", help="the kind of sheet, see below")
     one.add_argument("job", metavar="JOB", help=_JOB)
-    one.add_argument("--as", dest="form", metavar="FORM", choices=("md", "html", "csv"),
-                     help="md (Markdown), html, or csv where the sheet has rows; otherwise by "
+    one.add_argument("--as", dest="form", metavar="FORM", choices=("md", "html", "text", "csv"),
+                     help="md (Markdown), html, text, or csv where the sheet has rows; else by "
                      "the end of FILE's name, else md")
     one.add_argument("--to", dest="file", metavar="FILE",
-                     help="save to FILE, whole or not at all; - is standard output")
+                     help="save to FILE, whole or not at all; - is standard output. A folder for "
+                     "all")
+    one.add_argument("--supplier", metavar="NAME", help="with request: whom it is addressed to")
     one.add_argument("--force", action="store_true", help="replace FILE if it is there already")
     _add_search(one)
     one = command("check", commands.check, "say whether each job's order is ready, and why not")

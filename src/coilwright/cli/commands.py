@@ -117,22 +117,28 @@ def text_width() -> int:
 
 
 def sheet(given: argparse.Namespace) -> int:
-    """Print a sheet, or save it to a file."""
+    """Print a sheet, or save it to a file; all of them to a folder."""
     from coilwright.cli.finding import find_job
     from coilwright.cli.saving import save
     from coilwright.sheets import KINDS, render
 
+    if given.kind == "all":
+        return _all_sheets(given)
     if given.kind not in KINDS:
-        hint = f"there are: {', '.join(KINDS)}"
+        hint = f"there are: {', '.join(KINDS)}, and all"
         if given.job in KINDS:
             hint = f"the kind comes first, as in “sheet {given.job} {given.kind[:40]}”"
         raise Problem(f"there is no sheet called “{given.kind[:40]}”; {hint}.")
+    if given.supplier and KINDS[given.kind].addressed is None:
+        raise Problem(f"the sheet “{given.kind}” is addressed to nobody; --supplier goes with "
+                      "request.")
     form = given.form or _form_of(given.file)
     if form == "csv" and KINDS[given.kind].rows is None:
         with_rows = ", ".join(key for key, kind in KINDS.items() if kind.rows)
         raise Problem(f"the sheet “{given.kind}” has no rows for csv; sheets that do: "
                       f"{with_rows}.")
-    text = render(given.kind, planned(find_job(given.job).job, given.search), form)
+    found = planned(find_job(given.job).job, given.search)
+    text = render(given.kind, found, form, to=one_line(given.supplier or ""))
     if given.file in (None, "-"):
         print(text, end="")
         return 0
@@ -141,16 +147,45 @@ def sheet(given: argparse.Namespace) -> int:
     return 0
 
 
+def _all_sheets(given: argparse.Namespace) -> int:
+    """Save every kind of sheet in every form it has to a folder."""
+    from coilwright.cli.finding import find_job
+    from coilwright.cli.saving import save
+    from coilwright.sheets import sheet_files
+    from coilwright.store import slug
+
+    if given.file in (None, "-"):
+        raise Problem("“sheet all” saves to a folder; name it with --to FOLDER.")
+    if given.form or given.supplier:
+        raise Problem("“sheet all” saves every form, for every supplier who was asked; leave --as "
+                      "and --supplier out.")
+    folder = Path(given.file).expanduser()
+    found = planned(find_job(given.job).job, given.search)
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise Problem(f"{folder} could not be made: {(error.strerror or '').lower()}.") from None
+    files = {folder / f"{slug(found.job.title)}-{name}": text
+             for name, text in sheet_files(found)}
+    there = [path for path in files if path.exists()]
+    if there and not given.force:
+        raise Problem(f"{there[0]} is there already; give --force to replace it, or another "
+                      "folder.")
+    for path, text in files.items():
+        print(save(text, str(path), given.force))
+    return 0
+
+
 def _form_of(file: str | None) -> str:
-    """The form a file's name asks for: HTML or CSV where it ends so, else Markdown.
+    """The form a file's name asks for: HTML, CSV or text where it ends so, else Markdown.
 
     Raises Problem for an ending that other programs would take for something else.
     """
     suffix = Path(file).suffix.lower() if file else ""
     if suffix in _OTHER_FORMS:
-        raise Problem(f"a sheet is not saved as {suffix}; end the name in .md, .html or .csv, and "
-                      "print the HTML page to paper or to a file.")
-    return "html" if suffix in (".html", ".htm") else "csv" if suffix == ".csv" else "md"
+        raise Problem(f"a sheet is not saved as {suffix}; end the name in .md, .html, .txt or .csv,"
+                      " and print the HTML page to paper or to a file.")
+    return {".html": "html", ".htm": "html", ".csv": "csv", ".txt": "text"}.get(suffix, "md")
 
 
 def check(given: argparse.Namespace) -> int:
@@ -220,6 +255,9 @@ def jobs(given: argparse.Namespace) -> int:
         for e in entries
     ]
     print(columns(("name", "job", "state", "changed"), rows), end="")
+    for tag, claimants in Store(home()).shared_coils(entries).items():
+        titles = " and ".join(f"“{one_line(one.title)}”" for one in claimants)
+        print(f"Coil {one_line(tag)} is claimed by {titles}; it can be cut once.", file=sys.stderr)
     return 0
 
 

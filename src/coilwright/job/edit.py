@@ -135,17 +135,18 @@ def copied(job: Job) -> Job:
 
     Measures of the machine and the rig come along. What was confirmed, replied, accepted or
     weighed for the other job does not, nor do its days, the gear at its site, its coils on hand,
-    its quotes, its order and what arrived for it. What its supplier said of days and price is a
-    guess.
+    its quotes and requests, the number and supplier of its order, and what arrived for it. What its
+    supplier said of days and price is a guess.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
     new = dataclasses.replace(
         job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
+        requests=(), order=dataclasses.replace(
+            job.order, number="", revision="", date=None, supplier="", attention="", terms=""),
         found_cuts=None, haul=dataclasses.replace(job.haul, site=LiftGear()),
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
         quotes=QuoteSection(),
-        order=dataclasses.replace(job.order, number="", revision="", date=None, supplier=""),
     )
     for key in _NOT_COPIED:
         new = clear(new, key)

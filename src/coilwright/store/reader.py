@@ -221,7 +221,8 @@ def read_model(text: str, model: type[Model], where: str) -> Model:
     return made
 
 
-_ROW = re.compile(r"(roof\.planes|trim\.pieces|arrived|quotes\.received)\.\d+(\.\w+)?")
+_ROW = re.compile(
+    r"(roof\.planes|trim\.pieces|arrived|quotes\.received|requests|order)\.\d+(\.\w+)?")
 """Marks of a row are kept under its place, beside those of answers."""
 
 
