@@ -29,6 +29,7 @@ from coilwright.values.standing import Standing
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Headline, StepView
+from coilwright.wizard.steps.summary.papers import PapersBar
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
 from coilwright.wizard.widgets.columns import left, pad, right
 from coilwright.wizard.widgets.rows import Rows
@@ -93,6 +94,10 @@ class SummaryBlock(Block):
                 rows.highlighted = min(at, rows.option_count - 1)
             else:
                 rows.action_first()
+                # Where there is something to settle, Enter goes there.
+                rows.highlighted = next(
+                    (i for i, option in enumerate(rows.options)
+                     if (option.id or "").startswith(("stop:", "go:"))), rows.highlighted)
 
     def _options(self, session: Session) -> list[Option]:
         plan = session.plan
@@ -388,5 +393,5 @@ VIEW = StepView(
         Headline("coil.1.outside_diameter", "Coil 1 across"),
         Headline(Key.PANEL_MOVEMENT, "Movement"),
     ),
-    above=(SummaryBlock, SheetsBlock, RunDoneBar),
+    above=(SummaryBlock, PapersBar, SheetsBlock, RunDoneBar),
 )
