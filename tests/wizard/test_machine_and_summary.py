@@ -101,7 +101,7 @@ async def test_the_summary_ranks_what_to_ask(app_on: Callable[..., CoilwrightApp
         row = next(line for line in text.splitlines() if "Settle first" in line)
         assert row.index(low) < row.index(high), "the chart says both ends of its scale"
         assert "┃" in next(line for line in text.splitlines() if "Take-up" in line)
-        assert [line[9:].split(" · ")[0] for line in text.splitlines() if " Buy " in line] == [
+        assert [line[9:].split(" · ")[0].strip() for line in text.splitlines() if " Buy " in line] == [
             f"~ {len(plan(job).coils)} coil"]
         await pilot.press("enter")
         await settle(pilot)
@@ -124,7 +124,7 @@ async def test_sheets_are_saved_where_it_says(
         assert "Sheets saved" in screen_text(app)
         (toast,) = app.screen.query("Toast")
         said = " ".join(str(toast.render()).split())
-        assert f"{len(saved)} files (md, html, csv) in" in said
+        assert f"{len(saved)} files (md, html, txt, csv) in" in said
         assert "order, questions, run" in said
         assert toast.size.height <= 8
         order = (store.sheets_folder / "heron-lane-barn-order.md").read_text("utf-8")
