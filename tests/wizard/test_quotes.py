@@ -8,7 +8,9 @@ from pathlib import Path
 import pytest
 from textual.widgets import Input
 
+from coilwright.job.edit import give
 from coilwright.job.job import Job
+from coilwright.job.life import OrderState
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.store import Store
@@ -18,7 +20,7 @@ from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.session import Session
 from tests.plan.quotes.five import FIVE, barn, quote
-from tests.wizard.pilot import driven
+from tests.wizard.pilot import SteadyPilot, driven
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, wizard
 
 Make = Callable[..., CoilwrightApp]
@@ -41,11 +43,11 @@ def job_of(app: CoilwrightApp) -> Job:
     return wizard(app).session.job
 
 
-async def into_rows(app: CoilwrightApp, pilot: object) -> RowsBlock:
+async def into_rows(app: CoilwrightApp, pilot: SteadyPilot) -> RowsBlock:
     """The focus in the rows."""
     block = wizard(app).query_one("#quote-block", RowsBlock)
     block.take_focus()
-    await settle(pilot)  # type: ignore[arg-type]
+    await settle(pilot)
     return block
 
 
@@ -132,3 +134,45 @@ async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> 
         await settle(pilot)
         assert not any(one.awarded for one in job_of(app).quotes.received)
         assert job_of(app).coils.lead_time == 21
+
+
+async def step(app: CoilwrightApp, pilot: SteadyPilot, day: str, *down: str) -> None:
+    """Record the next step of the order on a day; down: how often, to the one that is meant."""
+    wizard(app).action_order_life()
+    await settle(pilot)
+    await pilot.press("n", *down, "enter")
+    await settle(pilot)
+    app.screen.query(Input)[0].value = day
+    await pilot.press("enter", "enter")
+    await settle(pilot)
+
+
+async def test_an_order_from_request_to_run_and_back(app_on: Make) -> None:
+    app = app_on(barn(*FIVE))
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        await step(app, pilot, "2027-03-01")
+        assert job_of(app).life.state is OrderState.OUT
+        await step(app, pilot, "March 4, 2027")
+        assert wizard(app).session.plan.state == "ORDERED 2027-03-04, revision A"
+        wizard(app).session.change(give(job_of(app), "metal.back_coat", "white"), "back coat")
+        wizard(app).action_order_life()
+        await settle(pilot)
+        assert "CHANGED SINCE" in screen_text(app)
+        await pilot.press("escape")
+        await step(app, pilot, "2027-03-08")
+        assert [one.revision for one in job_of(app).life.sent] == ["A", "B"]
+        assert "wash coat, light gray (invented) → white" in " ".join(
+            job_of(app).life.sent[1].sheet.split())
+        await step(app, pilot, "2027-04-02", "down")
+        assert job_of(app).life.state is OrderState.DELIVERED
+        assert job_of(app).life.steps[-1].note == "1 coil awaited"
+        await step(app, pilot, "2027-04-01")
+        assert job_of(app).life.state is OrderState.DELIVERED
+        await step(app, pilot, "2027-04-09")
+        assert "After the run" in screen_text(app)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert job_of(app).life.state is OrderState.RUN
+        wizard(app).session.undo()
+        assert job_of(app).life.state is OrderState.DELIVERED

@@ -66,6 +66,8 @@ class WizardCommands(Provider):
                screen.action_search_metal)
         yield "Drawing: next plane", "Draw another plane", screen.action_next_plane
         yield "Order: its head", "Number, date, supplier, terms", screen.action_order_head
+        yield ("Order: its life", "Out for quotes, sent, delivered, run; what changed since",
+               screen.action_order_life)
         yield "Requests for a quote", "Who was asked; a sheet for each", screen.action_requests
         yield "Sheets: save", "Save all sheets of this job", screen.action_save_sheets
         yield "Jobs", "Back to the list of jobs (F10)", screen.action_leave

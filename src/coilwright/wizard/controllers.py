@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.coils.stock import StockController
     from coilwright.wizard.steps.haul.rigs import RigController
     from coilwright.wizard.steps.machine.machines import MachineController
+    from coilwright.wizard.steps.quotes.life import LifeController
     from coilwright.wizard.steps.roof import PlanesController
     from coilwright.wizard.steps.summary.controller import SummaryController
     from coilwright.wizard.steps.summary.papers import PapersController
@@ -142,6 +143,13 @@ class Controllers:
         from coilwright.wizard.steps.summary.papers import PapersController
 
         return PapersController(self.context)
+
+    @cached_property
+    def life(self) -> LifeController:
+        """The steps of the order."""
+        from coilwright.wizard.steps.quotes.life import LifeController
+
+        return LifeController(self.context, self.stock.run_done)
 
     @cached_property
     def summary(self) -> SummaryController:

@@ -30,6 +30,7 @@ class RequestsBar(Block):
         yield ButtonBar(
             BarButton("Requests for a quote", id="quotes-requests", action="screen.requests"),
             BarButton("Head of the order", id="quotes-order-head", action="screen.order_head"),
+            BarButton("Life of the order", id="quotes-order-life", action="screen.order_life"),
         )
 
 
