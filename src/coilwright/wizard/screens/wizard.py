@@ -33,13 +33,7 @@ from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.form import StepForm, StepsPane, caution_line, field_around
 from coilwright.wizard.widgets.rail import Rail, TitleLine
-from coilwright.wizard.widgets.results import (
-    AskFirst,
-    FigureLine,
-    FindingLine,
-    Picture,
-    Results,
-)
+from coilwright.wizard.widgets.results import AskFirst, FigureLine, FindingLine, Picture, Results
 from coilwright.wizard.widgets.rows import Rows
 
 if TYPE_CHECKING:
@@ -219,6 +213,8 @@ class WizardScreen(SizedScreen):
         self.refresh_all(self.focused_field())
         if self.focused is None:
             self.steps.focus_on(self.step, self._first_key)
+        if self.session.plan.concealed:
+            self.action_brief()
 
     def _show_title(self, state: str) -> None:
         self.query_one(TitleLine).show(
@@ -361,6 +357,8 @@ class WizardScreen(SizedScreen):
     action_search_metal = _delegate(lambda to: to.search.start_or_stop())
     action_lighter_coils = _delegate(lambda to: to.lighter_coils())
     action_save_sheets = _delegate(lambda to: to.save_sheets())
+    action_brief = _delegate(lambda to: to.practice.open())
+    action_make_practice = _delegate(lambda to: to.practice.make())
 
     async def plane_key(self, action: str) -> None:
         """Do to the list of planes what one of its keys does, from wherever one is."""
