@@ -237,7 +237,7 @@ def vary(practice: Practice, seed: int) -> Practice:
 
 def _filled_paper(paper: Paper, fill: Callable[[str], str]) -> Paper:
     return dataclasses.replace(
-        paper, text=fill(paper.text),
+        paper, title=fill(paper.title), text=fill(paper.text),
         lines=tuple((label, fill(text)) for label, text in paper.lines),
     )
 

@@ -38,6 +38,7 @@ def test_nothing_to_be_found_is_in_the_plan(one: Practice) -> None:
             assert ask_first(job, made) == ()
             assert not any(key.startswith("limit.") for key in made.figures)
             assert Key.COIL_LONGEST not in made.figures
+            assert not any(key.endswith(".margin") for key in made.figures)
             assert not any(
                 below.key.startswith("limit.") or below.key == Key.COIL_LONGEST
                 for figure in made.figures.values() for below in figure.below()

@@ -73,9 +73,12 @@ class BriefScreen(Modal[bool]):
         self.query_one(OptionList).focus()
 
     def on_resize(self, _event: events.Resize) -> None:
-        """Set the papers for the width there is."""
-        practice = self.solved.practice
-        sheet = Sheet(practice.title, (paragraph(practice.story), *brief_papers(self.solved)))
+        """Set the papers for the width there is, once it is laid out."""
+        self.call_after_refresh(self._set_papers)
+
+    def _set_papers(self) -> None:
+        story = paragraph(self.solved.practice.story)
+        sheet = Sheet("What it is about", (story, *brief_papers(self.solved)))
         self.query_one(".paper-text", Static).update(
             plain(sheet_text(sheet, self.app.size.width)))
         self.show()

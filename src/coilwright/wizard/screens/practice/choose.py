@@ -70,11 +70,11 @@ class ChooseScreen(Modal[Session]):
             self.say(text, severity="warning", timeout=10)
 
     def _options(self) -> list[Option]:
-        room = max(20, min(self.app.size.width, 112) - 46)
+        room = max(20, min(self.app.size.width, 112) - 54)
         made = [_heading("Practice jobs: what each teaches")]
         made += [
             Option(Content.assemble(
-                f" {pad(level_word(one.level), 9)}{pad(escape_controls(one.title), 31)} ",
+                f" {pad(level_word(one.level), 9)}{pad(escape_controls(one.title), 37)} ",
                 (pad(escape_controls(one.teaches), room), "dim")), id=f"practice:{one.name}")
             for one in self.practices.values()
         ]

@@ -50,7 +50,10 @@ class ClassScreen(Modal[None]):
         self.query_one(OptionList).focus()
 
     def on_resize(self, _event: events.Resize) -> None:
-        """Set the table for the width there is."""
+        """Set the table for the width there is, once it is laid out."""
+        self.call_after_refresh(self._set_text)
+
+    def _set_text(self) -> None:
         text = sheet_text(class_sheet(self.reviews), self.app.size.width)
         self.query_one(".paper-text", Static).update(plain(text))
 

@@ -43,7 +43,10 @@ class PaperScreen(Modal[None]):
             yield Static("↑ ↓ read on; Escape closes", classes="over-hint")
 
     def on_resize(self, _event: events.Resize) -> None:
-        """Set the sheet for the width there is."""
+        """Set the sheet for the width there is, once it is laid out."""
+        self.call_after_refresh(self._set_text)
+
+    def _set_text(self) -> None:
         text = sheet_text(self.sheet, self.app.size.width)
         self.query_one(".paper-text", Static).update(plain(text))
 

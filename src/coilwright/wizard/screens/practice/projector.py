@@ -16,7 +16,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.practice.slides import Slide
 
-_WIDEST, _MARGIN = 78, 6
+_WIDEST, _MARGIN = 78, 7
 
 
 class ProjectorScreen(Modal[None]):
@@ -56,7 +56,7 @@ class ProjectorScreen(Modal[None]):
     def on_resize(self, _event: events.Resize) -> None:
         """Set the slides for the width there is."""
         self.slides = self._make(self._width())
-        self.show()
+        self.call_after_refresh(self.show)
 
     def _width(self) -> int:
         return min(_WIDEST, self.app.size.width - 2 * _MARGIN)

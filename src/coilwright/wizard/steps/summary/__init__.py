@@ -210,6 +210,8 @@ def _state_words(plan: Plan) -> str:
         if plan.readiness.nothing_to_buy:
             return "NOTHING TO BUY: all the metal is on hand, and nothing stops the job."
         return "READY: nothing is open, nothing is guessed, nothing stops the order."
+    if plan.concealed:
+        return "PRACTICE: what there is to find shows once it is handed in. Ctrl+R is the brief."
     reasons = []
     if plan.stops:
         reasons.append(f"{len(plan.stops)} to stop for")
