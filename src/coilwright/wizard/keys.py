@@ -37,6 +37,8 @@ WIZARD_KEYS: list[Binding] = [
             tooltip="Order no coil heavier than what lifts it takes"),
     Binding("ctrl+r", "brief", "Practice", id="job.practice", show=False,
             tooltip="The brief of a practice job, or its review once it is handed in"),
+    Binding("ctrl+s", "keep", "Save to shop", id="shop.keep", show=False,
+            tooltip="The machine on its step, the rig on Haul, into my shop"),
     Binding("f10", "leave", "Jobs", tooltip="Back to the list of jobs; all is saved",
             id="job.leave"),
     Binding("escape", "put_back", "Put back", id="answer.put_back", show=False,
@@ -66,5 +68,7 @@ START_KEYS: list[Binding] = [
             id="start.coils"),
     Binding("p", "practice", "Practice", tooltip="Practice jobs, drills, reviewing a class",
             id="start.practice"),
+    Binding("s", "shop", "My shop", tooltip="Buyer, machines, rigs, suppliers",
+            id="start.shop"),
     Binding("q", "app.quit", "Quit", tooltip="Leave Coilwright", id="start.quit"),
 ]
