@@ -52,7 +52,8 @@ def _decision(number: int, solution: Solution, width: int) -> Slide:
              if decision.option(key)]
     return Slide(
         f"Question {number}", (decision.ask, *(f"☐ {one.words}" for one in decision.options)),
-        (solution.text, *found, decision.why), tuple(_workings(solution.working, width)),
+        (solution.text, *found, *solution.notes, decision.why),
+        tuple(_workings(solution.working, width)),
     )
 
 
