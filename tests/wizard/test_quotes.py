@@ -12,6 +12,7 @@ from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.plan import plan
+from coilwright.plan.quotes.award import award
 from coilwright.plan.quotes.compare import compare
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
@@ -176,3 +177,35 @@ async def test_an_order_from_request_to_run_and_back(app_on: Make) -> None:
         assert job_of(app).life.state is OrderState.RUN
         wizard(app).session.undo()
         assert job_of(app).life.state is OrderState.DELIVERED
+
+
+async def test_a_new_job_like_this_one_and_like_the_marked_one(
+    app_on: Make, store: Store
+) -> None:
+    app = app_on(barn(*FIVE))
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        wizard(app).action_like_this()
+        await settle(pilot)
+        (made,) = [entry for entry in store.jobs() if "copy" in entry.title]
+        assert store.load(made.path).quotes.received == ()
+    app = CoilwrightApp(store)
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("down", "l")
+        await settle(pilot)
+        job = job_of(app)
+        assert job.title.endswith("(copy)")
+        assert job.roof == barn().roof
+        assert wizard(app).session.path is None or wizard(app).session.path != made.path
+
+
+async def test_the_summary_says_what_it_costs_and_what_it_lands_at(app_on: Make) -> None:
+    app = app_on(award(plan(barn(*FIVE)), 1))
+    async with driven(app, size=(120, 40)) as pilot:
+        await wizard(app).go("summary")
+        await settle(pilot)
+        text = screen_text(app)
+        # $4,005.53 and $4,505.54 over 15.12 squares
+        assert "$4,005.53 · $264.92 per square of roof" in text
+        assert "$4,505.54 · $297.99 per square · Birch & Daughters (invented)" in text

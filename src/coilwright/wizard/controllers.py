@@ -63,6 +63,22 @@ class Controllers:
         """All questions by whom to ask; one of them open."""
         self.answers.questions(self._sheets_folder(), self.ranking.effects, open_at)
 
+    def like_this(self) -> None:
+        """Save a new job like this one; it waits in the list of jobs."""
+        from coilwright.job.edit import copied
+        from coilwright.store import StoreError
+        from coilwright.wizard.literal import escape_controls
+
+        session = self.context.session
+        job = copied(session.job)
+        try:
+            session.store.create(job)
+        except StoreError as error:
+            self.context.say(str(error), title="Not saved", severity="error")
+            return
+        self.context.say(f"“{escape_controls(job.title)}” is in the list of jobs (F10), with these "
+                         "measures, this machine and this rig.", timeout=10)
+
     def save_sheets(self) -> None:
         """Save all sheets into the folder that is named."""
         self.summary.save_sheets(self._sheets_folder())

@@ -288,6 +288,22 @@ class StartScreen(SizedScreen):
             self.say(trouble, title="My shop", severity="error", timeout=15)
         self.post_message(self.OpenJob(Session(self.store, job)))
 
+    def action_like(self) -> None:
+        """Begin a new job like the marked one; what belongs to the other order stays there."""
+        from coilwright.job.edit import copied
+        from coilwright.wizard.session import Session
+
+        entry = self._marked()
+        if entry is None:
+            self.say("Mark one of your own jobs first.")
+            return
+        try:
+            job = copied(self.store.load(entry.path))
+        except StoreError as error:
+            self.say(str(error), title="Not opened", severity="error")
+            return
+        self.post_message(self.OpenJob(Session(self.store, job)))
+
     def action_shop(self) -> None:
         """My shop: buyer, machines, rigs, suppliers."""
         from coilwright.wizard.screens.shop import ShopScreen

@@ -15,12 +15,16 @@ from textual.widgets import Button, Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.drawing.bars import account_lines, range_bar
+from coilwright.drawing.cost import landed_words
 from coilwright.job.answers import ANSWERS
 from coilwright.plan.ask_first import Effect
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.questions import questions
+from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.report import Share
 from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets.names import label, standing, who
+from coilwright.sheets.quotes import share_words
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
@@ -250,8 +254,24 @@ def _to_buy(plan: Plan) -> list[tuple[str, str, str]]:
             f"{_sizes(width.text(system), thick.text(system))}{metal}",
             length.text(system), mass.text(system)))))
     if (cost := plan.figures.get(Key.COIL_COST)) is not None:
-        made.append(("Cost", f"{cost.key}#buy", _marked(cost, system)))
+        words = _marked(cost, system)
+        if (each := plan.figures.get(Key.COIL_COST_AREA)) is not None:
+            per = "square" if system is System.US else "m²"
+            words += f" · {_marked(each, system)} per {per} of roof, metal alone"
+        made.append(("Cost", f"{cost.key}#buy", words))
+    made += _awarded(plan)
     return made
+
+
+def _awarded(plan: Plan) -> list[tuple[str, str, str]]:
+    """What the order lands at from the supplier it is given to."""
+    if not any(quote.awarded for quote in plan.job.quotes.received):
+        return []
+    report = next(one for one in compare(plan).quotes if one.quote.awarded)
+    by = share_words(report, Share.ROOF, plan.job.units)
+    each = f" · {by} {Share.ROOF.words(plan.job.units)}" if by else ""
+    return [("Lands at", f"{Key.COIL_MASS_ORDERED}#landed",
+             f"{landed_words(report)}{each} · {escape_controls(report.supplier)}")]
 
 
 def _sizes(width: str, thickness: str) -> str:
