@@ -41,8 +41,8 @@ Changes = Mapping[str, Value | None]
 
 DECOILER: dict[str, Value | None] = {
     "coils.coil_on": CoilOn.DECOILER, "machine.decoiler_load": 3000.0,
-    "machine.decoiler_diameter": 40.0, "machine.decoiler_smallest_inside": 16.0,
-    "machine.decoiler_largest_inside": 24.0,
+    "machine.decoiler_diameter": 40.0, "machine.decoiler_smallest_coil_id": 16.0,
+    "machine.decoiler_largest_coil_id": 24.0,
 }  # fmt: skip
 ALUMINUM: dict[str, Value | None] = {"metal.metal": MetalName.ALUMINUM, "metal.thickness": 0.032}
 REPORT = {**ENGINEERED}
@@ -72,7 +72,7 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
     ("machine.inside", Level.STOP, {"coils.inside_diameter": 25.0},
      {"coils.inside_diameter": 24.0}),
     ("machine.inside", Level.STOP,
-     {**DECOILER, "machine.decoiler_smallest_inside": 21.0}, {**DECOILER}),
+     {**DECOILER, "machine.decoiler_smallest_coil_id": 21.0}, {**DECOILER}),
     ("machine.take_up", Level.STOP, {"machine.profile_take_up": 4.5},
      {"machine.profile_take_up": 5.0}),
     ("machine.no_rack", Level.STOP, {"machine.arbors": 0}, {"machine.arbors": 1}),

@@ -68,7 +68,7 @@ def axles_rating(axles: float, each: float) -> float:
 
 
 @formula(Kind.MASS, BALANCE, "a E W,x")
-def hitch_load(axles_at: float, empty: float, *loads: float) -> float:
+def tongue_weight(axles_at: float, empty: float, *loads: float) -> float:
     """What the loaded trailer puts on its hitch: E + Σ W·(1 − x/a) [lb].
 
     axles_at: from the hitch back to the middle of the axles [in]. empty: what the empty trailer

@@ -38,7 +38,7 @@ def enter_fits(ledger: Ledger, coils: tuple[CoilPlan, ...]) -> tuple[Fit, ...]:
         ("coverage", "Coverage width", _known(ledger, PanelKey.COVERAGE),
          MachineKey.PROFILE_NARROWEST, MachineKey.PROFILE_WIDEST),
         ("inside", "Coil inside diameter", _known(ledger, CoilsKey.INSIDE_DIAMETER),
-         f"{inside}smallest_inside", f"{inside}largest_inside"),
+         f"{inside}smallest_coil_id", f"{inside}largest_coil_id"),
         ("diameter", "Coil outside diameter", largest, None, f"{place}_diameter"),
         ("load", "Heaviest coil", heaviest, None, load),
     )

@@ -48,9 +48,9 @@ _TIES = (HaulKey.CARGO_COILS, HaulKey.CARGO_ON, HaulKey.GROUPED, HaulKey.EYE, Ha
 _CAUTIONED = (HaulKey.RACK_COILS, HaulKey.HITCH, HaulKey.TOW_WEIGHT, "haul.site_", "haul.shop_",
               *_TIES)
 """Beginnings of answers whose cautions the sheet repeats; those of the other plates are alike."""
-_ONCE_HITCHED = (HaulKey.HITCH_RATING, HaulKey.HITCH_LOAD_RATING, HaulKey.HITCH_LOAD,
-                 HaulKey.TOW_WEIGHT, HaulKey.TOW_RATING, HaulKey.TOW_PULL,
-                 HaulKey.COMBINATION_RATING)  # fmt: skip
+_ONCE_HITCHED = (HaulKey.HITCH_RATING, HaulKey.TONGUE_WEIGHT_RATING, HaulKey.TONGUE_WEIGHT,
+                 HaulKey.TOW_WEIGHT, HaulKey.TOW_GVWR, HaulKey.TOW_PULL,
+                 HaulKey.GCWR)  # fmt: skip
 """What is read off hitch and towing vehicle, whichever the hitch is."""
 _SHARE = (
     Key.HAUL_HITCH_SHARE,

@@ -164,13 +164,13 @@ def trim_blanks(plan: Plan) -> tuple[Block, ...]:
         return ()
     system = plan.job.units
     pieces = [
-        (row.piece.name, str(row.piece.kind or "elsewhere"), figure_text(row.girth, system),
+        (row.piece.name, str(row.piece.kind or "elsewhere"), figure_text(row.flat_width, system),
          figure_text(row.blank, system), figure_text(row.count, system))
         for row in plan.trim
     ]
     return stacked(
         heading(2, "Trim blanks"),
-        table(("piece", "goes on", "girth", "whole blank", "pieces"), pieces, right=(2, 3, 4)),
+        table(("piece", "goes on", "flat width", "whole blank", "pieces"), pieces, right=(2, 3, 4)),
         *(_nest(plan, nest) for nest in plan.nests),
     )
 
@@ -238,32 +238,32 @@ def _counted(plan: Plan, both: bool) -> Block:
         "How the masters given divide for this order, the least metal first. Edge trim: ",
         figure_text(plan.figures[CoilsKey.EDGE_TRIM], plan.job.units),
         ", both edges together, counted in the drop. The slitter decides what can be set up, and "
-        "how narrow a lane can be.",
+        "how narrow a strand can be.",
         " The coils above count the trim as cut from the strip. Where it is slit beside the strip, "
-        "the strip is as much shorter and each girth is a lane of its own." if both else "",
+        "the strip is as much shorter and each flat width is a strand of its own." if both else "",
     )
 
 
 def _set_ups(plan: Plan, slit: SlitPlan) -> tuple[Block, ...]:
     system = plan.job.units
     lengths = [
-        (lane.name, figure_text(lane.width, system), figure_text(lane.length, system))
-        for lane in slit.lanes
+        (strand.name, figure_text(strand.width, system), figure_text(strand.length, system))
+        for strand in slit.strands
     ]
     rows = [
-        (figure_text(set_up.length, system), _lanes(plan, slit, set_up),
+        (figure_text(set_up.length, system), _strands(plan, slit, set_up),
          figure_text(set_up.drop, system))
         for set_up in slit.set_ups
     ]
     proof = (
-        line("No slitting of this master for these lanes takes less.") if slit.proven
+        line("No slitting of this master for these strands takes less.") if slit.proven
         else line("No slitting of it can take less than ", figure_text(slit.least, system),
                   "; what lies between was not searched to the end.")
     )
     beside = ", trim slit beside the strip" if slit.beside else ""
     return (
         heading(3, "Master ", figure_text(slit.master, system), beside),
-        table(("lane", "width", "length to order"), lengths, right=(1, 2)),
+        table(("strand", "width", "length to order"), lengths, right=(1, 2)),
         table(("length of master", "side by side", "left of the width"), rows, right=(0, 2)),
         paragraph(proof, *(
             f" Too wide to be slit from these masters, so not counted: {name}."
@@ -272,10 +272,10 @@ def _set_ups(plan: Plan, slit: SlitPlan) -> tuple[Block, ...]:
     )
 
 
-def _lanes(plan: Plan, slit: SlitPlan, set_up: SlitSetUp) -> Text:
+def _strands(plan: Plan, slit: SlitPlan, set_up: SlitSetUp) -> Text:
     return joined(
-        line(f"{count} × ", figure_text(slit.lanes[index].width, plan.job.units),
-             f" {slit.lanes[index].name}")
+        line(f"{count} × ", figure_text(slit.strands[index].width, plan.job.units),
+             f" {slit.strands[index].name}")
         for index, count in set_up.across
     )
 

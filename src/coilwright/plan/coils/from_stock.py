@@ -10,7 +10,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.plan.coils.cut_lists import cuts_of, enter_cuts
 from coilwright.plan.coils.cuts import Batches, Question, share_out
-from coilwright.plan.coils.stock import TAG, Lane
+from coilwright.plan.coils.stock import TAG, Strand
 from coilwright.plan.ledger import Ledger, Term, known, require
 from coilwright.plan.result import CoilPlan, PlanePlan, StockCoil
 from coilwright.units import Kind, show
@@ -27,32 +27,33 @@ _SAVINGS = (
 
 
 def enter_from_stock(
-    ledger: Ledger, planes: tuple[PlanePlan, ...], lanes: tuple[Lane, ...],
+    ledger: Ledger, planes: tuple[PlanePlan, ...], strands: tuple[Strand, ...],
     shared: tuple[tuple[int, Batches], ...], keep: float, standing: Standing,
 ) -> tuple[StockCoil, ...]:
     """Enter the figures of each strip on hand that is used, and how much is used of all."""
     strips: dict[int, int] = {}
-    for lane in lanes:
-        strips[lane.index] = strips.get(lane.index, 0) + 1
+    for strand in strands:
+        strips[strand.index] = strips.get(strand.index, 0) + 1
     losses = require(
         *map(ledger.answer, (CoilsKey.SPARE, MachineKey.THREAD_UP, MachineKey.TAIL))
     )
     used = []
-    for number, batches in _first_strips_first(lanes, shared):
-        lane = lanes[number]
+    for number, batches in _first_strips_first(strands, shared):
+        strand = strands[number]
         cuts = cuts_of(batches, planes)
-        panels = enter_cuts(ledger, lane.key, lane.name, cuts, standing)
-        taken = ledger.put(part_of(lane.key, "taken"), f"{lane.name}: used, with spare and losses",
-                           calc.taken_off, panels, *losses)
-        left = ledger.put(part_of(lane.key, "left"), f"{lane.name}: left at least", calc.left_on,
-                          lane.length, taken)
-        heaviest = ledger.put(part_of(lane.key, "heaviest"), f"{lane.name}: weight at most",
+        panels = enter_cuts(ledger, strand.key, strand.name, cuts, standing)
+        taken = ledger.put(part_of(strand.key, "taken"), f"{strand.name}: used, with spare "
+                           "and losses", calc.taken_off, panels, *losses)
+        left = ledger.put(part_of(strand.key, "left"), f"{strand.name}: left over at least",
+                          calc.left_on, strand.length, taken)
+        heaviest = ledger.put(part_of(strand.key, "heaviest"), f"{strand.name}: weight at most",
                               wound.coil_mass, ledger.figures[Key.STRIP_MASS_PER_LENGTH],
-                              lane.longest)
+                              strand.longest)
         stub = _LOOSE < left.value < keep - _LOOSE
         used.append(StockCoil(
-            index=lane.index, tag=lane.coil.tag, strip=lane.number, strips=strips[lane.index],
-            key=lane.key, name=lane.name, length=lane.length, usable=lane.usable,
+            index=strand.index, tag=strand.coil.tag, strip=strand.number,
+            strips=strips[strand.index], key=strand.key, name=strand.name,
+            length=strand.length, usable=strand.usable,
             panels_length=panels, taken=taken, left=left, heaviest=heaviest, stub=stub, cuts=cuts,
         ))
     if used:
@@ -66,14 +67,14 @@ def enter_from_stock(
 
 
 def _first_strips_first(
-    lanes: tuple[Lane, ...], shared: tuple[tuple[int, Batches], ...]
+    strands: tuple[Strand, ...], shared: tuple[tuple[int, Batches], ...]
 ) -> list[tuple[int, Batches]]:
     """The strips of one coil are alike, so those used are its first ones."""
     free: dict[int, list[int]] = {}
-    for number, lane in enumerate(lanes):
-        free.setdefault(lane.index, []).append(number)
+    for number, strand in enumerate(strands):
+        free.setdefault(strand.index, []).append(number)
     return sorted(
-        ((free[lanes[number].index].pop(0), batches) for number, batches in sorted(shared)),
+        ((free[strands[number].index].pop(0), batches) for number, batches in sorted(shared)),
         key=lambda pair: pair[0],
     )
 
@@ -107,13 +108,13 @@ def enter_savings(
 
 
 def stock_findings(
-    ledger: Ledger, lanes: tuple[Lane, ...], used: tuple[StockCoil, ...],
+    ledger: Ledger, strands: tuple[Strand, ...], used: tuple[StockCoil, ...],
     coils: tuple[CoilPlan, ...],
 ) -> list[Finding]:
     """What must be minded about the coils on hand, used and not."""
     found = [
         *_tight(ledger, used), *_slit(ledger, used), *_stubs(ledger, used),
-        *_unused(ledger, lanes, used), *_too_much(ledger, used), *_lifting(ledger, used, coils),
+        *_unused(ledger, strands, used), *_too_much(ledger, used), *_lifting(ledger, used, coils),
     ]
     return [*found, *_together(ledger, used, coils)]
 
@@ -178,22 +179,22 @@ def _stubs(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
 
 
 def _unused(
-    ledger: Ledger, lanes: tuple[Lane, ...], used: tuple[StockCoil, ...]
+    ledger: Ledger, strands: tuple[Strand, ...], used: tuple[StockCoil, ...]
 ) -> list[Finding]:
     taken = {c.index for c in used}
-    idle = {lane.index: lane for lane in lanes if lane.index not in taken}
+    idle = {strand.index: strand for strand in strands if strand.index not in taken}
     system = ledger.job.units
     longest = ledger.figures[Key.PANELS_LONGEST]
     found = []
-    for index, lane in idle.items():
-        short = lane.usable.value < longest.value
+    for index, strand in idle.items():
+        short = strand.usable.value < longest.value
         found.append(_finding(
             Level.NOTE, row_key("on_hand", index + 1, "unused"),
-            f"Coil “{lane.coil.tag}” fits but is not used.",
-            f"It is good for {lane.usable.text(system)} of panels, and the longest panel is "
+            f"Coil “{strand.coil.tag}” fits but is not used.",
+            f"It is good for {strand.usable.text(system)} of panels, and the longest panel is "
             f"{longest.text(system)}." if short
             else "The others give as little newly ordered metal without it.",
-            "Keep it for another job.", lane.length.source,
+            "Keep it for another job.", strand.length.source,
         ))
     return found
 

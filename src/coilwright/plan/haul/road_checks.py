@@ -22,8 +22,8 @@ from coilwright.words.counting import counted
 def check_driving(view: View) -> Iterator[Finding]:
     """What to ask about license and rules; the program rules on neither."""
     both = _greater(view, Key.HAUL_RATINGS_TOGETHER, Key.HAUL_COMBINATION_LOAD)
-    trailer = _greater(view, HaulKey.TRAILER_RATING, Key.HAUL_GROSS)
-    alone = _greater(view, HaulKey.TOW_RATING, Key.HAUL_TOW_LOADED)
+    trailer = _greater(view, HaulKey.TRAILER_GVWR, Key.HAUL_GROSS)
+    alone = _greater(view, HaulKey.TOW_GVWR, Key.HAUL_TOW_LOADED)
     with_trailer = both >= calc.LICENSE_TOGETHER and trailer > calc.LICENSE_TRAILER
     if with_trailer or alone >= calc.LICENSE_TOGETHER:
         said = (
@@ -38,7 +38,7 @@ def check_driving(view: View) -> Iterator[Finding]:
             f"{view.say(calc.LICENSE_TRAILER, Kind.MASS)} or with the vehicle alone, a commercial "
             "driver's license may be asked for.",
             "Ask the driver and the state's license office. This program does not rule on it.",
-            calc.LICENSE, HaulKey.TOW_RATING, HaulKey.TRAILER_RATING, HaulKey.TOW_WEIGHT,
+            calc.LICENSE, HaulKey.TOW_GVWR, HaulKey.TRAILER_GVWR, HaulKey.TOW_WEIGHT,
         )
     most = max(both, trailer, alone)
     if most >= calc.COMMERCIAL_FROM:
@@ -50,7 +50,7 @@ def check_driving(view: View) -> Iterator[Finding]:
             "line, rules on cargo, inspection, marking and hours can apply. States have their "
             "own.",
             "Ask the state's motor carrier office. This program does not rule on it.",
-            calc.COMMERCIAL, HaulKey.TOW_RATING, HaulKey.TRAILER_RATING, HaulKey.TOW_WEIGHT,
+            calc.COMMERCIAL, HaulKey.TOW_GVWR, HaulKey.TRAILER_GVWR, HaulKey.TOW_WEIGHT,
         )
 
 
@@ -64,7 +64,7 @@ _WHAT = {
     HaulKey.AXLES: "The load on the axles, {load}, is over their rating of {rating} by {over}.",
     HaulKey.HITCH: "The loaded trailer, {load}, is over what the hitch may pull, {rating}, by "
     "{over}.",
-    HaulKey.HITCH_LOAD: "The {name}, {load}, is over what the hitch may carry, "
+    HaulKey.TONGUE_WEIGHT: "The {name}, {load}, is over what the hitch may carry, "
     "{rating}, by {over}.",
     "haul.tow": "The loaded trailer, {load}, is over what the towing vehicle may tow, {rating}, "
     "by {over}.",
@@ -78,7 +78,7 @@ _WHY = {
     "the trailer too late.",
     HaulKey.AXLES: "An axle, bearing or tire over its rating fails on the road.",
     HaulKey.HITCH: "A hitch over its rating can let the trailer go.",
-    HaulKey.HITCH_LOAD: "Too much on the hitch breaks it, and takes weight off the wheels that "
+    HaulKey.TONGUE_WEIGHT: "Too much on the hitch breaks it, and takes weight off the wheels that "
     "steer.",
     "haul.tow": "A trailer too heavy for the vehicle pushes it, and it cannot stop in time.",
     "haul.tow_vehicle": "Tires, springs and brakes of the vehicle are made for its rating.",
@@ -89,8 +89,8 @@ _LIGHTER = (
     "vehicle. The plates decide, not this program."
 )
 _RATINGS = (
-    HaulKey.TRAILER_RATING, HaulKey.AXLES, HaulKey.AXLE_RATING, HaulKey.HITCH, HaulKey.HITCH_RATING,
-    HaulKey.HITCH_LOAD_RATING, HaulKey.TOW_RATING, HaulKey.TOW_PULL, HaulKey.COMBINATION_RATING,
+    HaulKey.TRAILER_GVWR, HaulKey.AXLES, HaulKey.AXLE_RATING, HaulKey.HITCH, HaulKey.HITCH_RATING,
+    HaulKey.TONGUE_WEIGHT_RATING, HaulKey.TOW_GVWR, HaulKey.TOW_PULL, HaulKey.GCWR,
     HaulKey.TIE_OVER_LIMIT, HaulKey.TIE_DIRECT_LIMIT,
 )
 _CALLED: dict[str, str] = {
@@ -241,12 +241,12 @@ def _hitch_name(view: View) -> str:
 
 
 def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
-    load = next(line.load for line in lines if line.key == HaulKey.HITCH_LOAD)
+    load = next(line.load for line in lines if line.key == HaulKey.TONGUE_WEIGHT)
     if load is None:
         return
     least = view.figures.get(Key.HAUL_HITCH_LEAST, load)
-    where = (HaulKey.HITCH_LOAD, HaulKey.RACK_AT, HaulKey.GEAR_AT, HaulKey.CARGO_AT,
-             HaulKey.EMPTY_HITCH_LOAD, HaulKey.HITCH_TO_AXLES)
+    where = (HaulKey.TONGUE_WEIGHT, HaulKey.RACK_AT, HaulKey.GEAR_AT, HaulKey.CARGO_AT,
+             HaulKey.EMPTY_TONGUE_WEIGHT, HaulKey.HITCH_TO_AXLES)
     gross = view.value(Key.HAUL_GROSS)
     if least.value <= 0:
         yield stop(
@@ -282,7 +282,7 @@ def _band(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
     if not outside:
         return
     share, key = outside[0]
-    weighed = view.value(HaulKey.HITCH_LOAD) is not None
+    weighed = view.value(HaulKey.TONGUE_WEIGHT) is not None
     how = "" if key == Key.HAUL_HITCH_SHARE and weighed else ", from where things sit"
     yield care(
         "haul.hitch_share",
@@ -298,15 +298,16 @@ def _band(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
 
 
 def _disagree(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
-    weighed, moments = view.value(HaulKey.HITCH_LOAD), view.value(Key.HAUL_HITCH_MOMENTS)
+    weighed, moments = view.value(HaulKey.TONGUE_WEIGHT), view.value(Key.HAUL_HITCH_MOMENTS)
     if weighed is None or moments is None:
         return
     if abs(weighed - moments) <= _DIFFER * max(abs(weighed), abs(moments)) * (1 + _SLACK):
         return
     yield care(
         "haul.hitch_disagree",
-        f"The {_hitch_name(view)} was weighed at {view.text('haul.hitch_load')}; from where things "
-        f"sit it comes to {view.text('haul.hitch_moments')}. The worse is held to the ratings.",
+        f"The {_hitch_name(view)} was weighed at {view.text('haul.tongue_weight')}; from where "
+        f"things sit it comes to {view.text('haul.hitch_moments')}. The worse is held to "
+        "the ratings.",
         "They should nearly agree. One of them is not what will be on the road.",
         "Weigh again with this load, and measure again where things sit; take out what was "
         "weighed with another load.",

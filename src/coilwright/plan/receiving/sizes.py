@@ -86,7 +86,8 @@ def _inside(case: Inspection) -> Iterator[Compared]:
     on = case.plan.job.coils.coil_on
     rack = on is None or on.is_rack
     place = "machine." if rack else "machine.decoiler_"
-    smallest, largest = case.known(f"{place}smallest_inside"), case.known(f"{place}largest_inside")
+    smallest = case.known(f"{place}smallest_coil_id")
+    largest = case.known(f"{place}largest_coil_id")
     least = most = None
     level = None
     if ordered is not None:

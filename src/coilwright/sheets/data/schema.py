@@ -175,12 +175,12 @@ SCHEMA: Json = {
                 "area": _STANDING_QUANTITY, "mass": _STANDING_QUANTITY,
                 "money": _or_null(_STANDING_QUANTITY),
             }),
-            "lanes": _list(_object({
+            "strands": _list(_object({
                 "name": _TEXT, "width": _STANDING_QUANTITY, "length": _STANDING_QUANTITY,
             })),
             "set_ups": _list(_object({
                 "length": _STANDING_QUANTITY, "drop": _STANDING_QUANTITY,
-                "across": _list(_object({"lane": _WHOLE, "count": _WHOLE})),
+                "across": _list(_object({"strand": _WHOLE, "count": _WHOLE})),
             })),
             "proven": _YES_NO, "least": _STANDING_QUANTITY, "left_out": _list(_TEXT),
         })),

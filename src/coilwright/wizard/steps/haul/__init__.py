@@ -40,7 +40,7 @@ VIEW = StepView(
         Group(
             "Trailer and axles",
             (
-                HaulKey.TRAILER_RATING,
+                HaulKey.TRAILER_GVWR,
                 HaulKey.AXLES,
                 HaulKey.AXLE_RATING,
                 HaulKey.TRAILER_WEIGHED,
@@ -52,19 +52,19 @@ VIEW = StepView(
             (
                 HaulKey.HITCH,
                 HaulKey.HITCH_RATING,
-                HaulKey.HITCH_LOAD_RATING,
-                HaulKey.HITCH_LOAD,
+                HaulKey.TONGUE_WEIGHT_RATING,
+                HaulKey.TONGUE_WEIGHT,
                 HaulKey.TOW_WEIGHT,
-                HaulKey.TOW_RATING,
+                HaulKey.TOW_GVWR,
                 HaulKey.TOW_PULL,
-                HaulKey.COMBINATION_RATING,
+                HaulKey.GCWR,
             ),
         ),
         Group(
             "Where things sit (optional)",
             (
                 HaulKey.HITCH_TO_AXLES,
-                HaulKey.EMPTY_HITCH_LOAD,
+                HaulKey.EMPTY_TONGUE_WEIGHT,
                 HaulKey.RACK_AT,
                 HaulKey.GEAR_AT,
             ),
