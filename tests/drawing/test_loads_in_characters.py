@@ -43,9 +43,9 @@ def test_rows_wide_and_narrow() -> None:
     wide = [load_text(line, System.US, 78) for line in ALL]
     assert wide == [
         " Trailer loaded                9,000 lb   10,000 lb    1,000 lb  inside",
-        " Load on the hitch           ~ 1,600 lb    1,500 lb   ~ -100 lb  OVER",
+        " Tongue or pin weight           ~ 1,600 lb    1,500 lb   ~ -100 lb  OVER",
         " Axles                         8,000 lb  not known: read it off the plate",
-        " Vehicle loaded                       —    9,000 lb  needs Towing vehicle, lo…",
+        " Vehicle loaded                       —    9,000 lb  needs Tow vehicle, lo…",
     ]
     narrow = [load_text(line, System.US, 54).splitlines() for line in ALL]
     assert narrow[0] == [
@@ -55,7 +55,7 @@ def test_rows_wide_and_narrow() -> None:
     assert narrow[1][0].endswith("OVER")
     assert narrow[2] == [" Axles", "   8,000 lb · not known: read it off the plate"]
     assert narrow[3] == [
-        " Vehicle loaded", "   needs Towing vehicle, loaded; rating 9,000 lb",
+        " Vehicle loaded", "   needs Tow vehicle, loaded; rating 9,000 lb",
     ]
 
 
@@ -109,7 +109,7 @@ def test_bars_to_the_rating() -> None:
     """
     lines = load_bars(ALL, 70)
     assert [line[:19] for line in lines] == [
-        "  Trailer loaded   ", "! Load on the hitch", "? Axles            ",
+        "  Trailer loaded   ", "! Tongue or pin weight", "? Axles            ",
         "? Vehicle loaded   ",
     ]
     assert [line[20:] for line in lines] == [

@@ -57,9 +57,9 @@ def test_loads_with_rating_margin_and_a_word() -> None:
     text = flat(render("haul", with_loads(*ALL), "md"))
     assert ("| Trailer loaded | 9,000 lb | 10,000 lb | 1,000 lb | inside its rating, as entered |"
             in text)
-    assert "| Load on the hitch | ~ 1,600 lb | 1,500 lb | ~ -100 lb | **OVER** |" in text
+    assert "| Tongue or pin weight | ~ 1,600 lb | 1,500 lb | ~ -100 lb | **OVER** |" in text
     assert "| Axles | 8,000 lb | | | **not known: read it off the plate** |" in text
-    assert "**OVER: Load on the hitch.** Do not haul or lift like this." in text
+    assert "**OVER: Tongue or pin weight.** Do not haul or lift like this." in text
     assert "**Not known: Axles; Vehicle loaded.**" in text
     assert PLATES in text
 
@@ -75,7 +75,7 @@ def test_what_is_not_known_has_room_to_write() -> None:
 
 
 def test_the_coils_with_ordered_and_heaviest() -> None:
-    """2,250.3 lb as ordered; 10 % over that is 2,475.3 lb at the long end."""
+    """2,250.3 lb as ordered; 10 % over that is 2,475.3 lb at the heaviest it may come."""
     text = flat(render("haul", plan(small_gable()), "md"))
     assert "| Coil 1 | 2,250 lb | 2,475 lb |" in text
 
@@ -110,7 +110,7 @@ def test_without_a_hitch_its_ratings_are_still_there_to_fill_in() -> None:
     start = text.index("## Not known: read it off the plate")
     to_read = text[start:text.index("##", start + 2)]
     for name in ("Hitch |", "Trailer hitch may pull", "Max tongue or pin weight",
-                 "Towing vehicle, loaded", "Towing vehicle's rating", "Trailer vehicle may tow",
+                 "Tow vehicle, loaded", "Tow vehicle's rating", "Trailer vehicle may tow",
                  "Rating of both together"):
         assert to_read.count(f"| {name}") == 1, name
 

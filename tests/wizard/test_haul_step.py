@@ -43,7 +43,7 @@ WEAK_LIFT = {
 
 
 def hauled() -> Job:
-    """A whole job with trailer and towing vehicle."""
+    """A whole job with trailer and tow vehicle."""
     return job_of(TRAILER, job_of(READY))
 
 

@@ -82,7 +82,7 @@ class TestLines:
             strands = " ".join(
                 f"{n} × {best.strands[i].width.text()} {best.strands[i].name}," for i, n in
                 set_up.across)
-            assert f"{set_up.length.text()} {strands} {set_up.drop.text()} left" in text
+            assert f"{set_up.length.text()} {strands} {set_up.drop.text()} drop" in text
 
     def test_a_guess_is_marked(self) -> None:
         lines = slit_lines(plan(guess(slit_job(48.0), "coils.edge_trim")), 76)

@@ -49,7 +49,7 @@ def worse(computed: float, weighed: float) -> float:
 
 @formula(Kind.MASS, WORSE, "C S")
 def lighter(computed: float, weighed: float) -> float:
-    """The lesser load on the hitch, which leaves more to the axles: min(C, S) [lb].
+    """The lesser tongue or pin weight, which leaves more to the axles: min(C, S) [lb].
 
     Terms: computed [lb], weighed [lb].
     """
@@ -110,7 +110,7 @@ def hitch_share(hitch: float, gross: float) -> float:
 
 @formula(Kind.MASS, sources.STATICS, "T H")
 def tow_vehicle_load(tow: float, hitch: float) -> float:
-    """The towing vehicle with the load on its hitch: T + H [lb].
+    """The tow vehicle with the tongue or pin weight: T + H [lb].
 
     Terms: tow [lb], hitch [lb].
     """

@@ -1,4 +1,4 @@
-"""Hauling and lifting: what the plates of trailer, hitch, truck and lifting gear say."""
+"""Hauling and lifting: what the plates of trailer, hitch, tow vehicle and lifting gear say."""
 
 from __future__ import annotations
 
@@ -184,7 +184,7 @@ class HaulSection:
     what the coils on the rack weigh, by scale or tags. trailer_weighed, axles_weighed: the loaded
     trailer and what rests on its axles, by a scale. trailer_gvwr: of the loaded trailer.
     axle_rating: of one axle. hitch_rating: loaded trailer the hitch may pull; tongue_weight_rating:
-    tongue or pin weight; tongue_weight: as weighed, all loaded. tow_weight: the towing vehicle with
+    tongue or pin weight; tongue_weight: as weighed, all loaded. tow_weight: the tow vehicle with
     people and load, without trailer; tow_gvwr: its own rating loaded; tow_pull: heaviest trailer
     it may tow; gcwr: both together.
 

@@ -111,7 +111,7 @@ class StockCoil:
     index: the coil's place among the job's coils on hand, from 0. strip: which strip of it, from
     1; strips: how many its width gives. key begins the keys of its figures. name: its tag, with
     the strip's number where there are several. length: the least it can be. taken: panels,
-    spare, thread-up and tail. left: the least that is left; stub: too short to keep.
+    spare, thread-up and tail. left: the least that is left over; too_short: not worth keeping.
     """
 
     index: int
@@ -126,7 +126,7 @@ class StockCoil:
     taken: Figure
     left: Figure
     heaviest: Figure
-    stub: bool
+    too_short: bool
     cuts: tuple[Cut, ...]
 
 

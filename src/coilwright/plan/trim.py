@@ -82,7 +82,8 @@ def enter_trim(
 def _no_pieces() -> Finding:
     return Finding(
         Level.STOP, "trim.no_pieces", "Trim is made in-house and no piece is listed.",
-        "Metal for trim is bought with the panels; bought later it is of another lot, and may "
+        "Metal for trim is bought with the panels; bought later it is of another production "
+        "lot, and may "
         "cost a delivery of its own.",
         "List the pieces, or say that trim is bought.", TRADE, "trim", (JobKey.TRIM_IN_HOUSE,),
     )

@@ -51,7 +51,7 @@ _CAUTIONED = (HaulKey.RACK_COILS, HaulKey.HITCH, HaulKey.TOW_WEIGHT, "haul.site_
 _ONCE_HITCHED = (HaulKey.HITCH_RATING, HaulKey.TONGUE_WEIGHT_RATING, HaulKey.TONGUE_WEIGHT,
                  HaulKey.TOW_WEIGHT, HaulKey.TOW_GVWR, HaulKey.TOW_PULL,
                  HaulKey.GCWR)  # fmt: skip
-"""What is read off hitch and towing vehicle, whichever the hitch is."""
+"""What is read off hitch and tow vehicle, whichever the hitch is."""
 _SHARE = (
     Key.HAUL_HITCH_SHARE,
     Key.HAUL_HITCH_SHARE_WORKED,
@@ -63,8 +63,8 @@ _NOTHING = "Nothing is entered here, so nothing is held to a rating."
 _NO_GEAR = "The gear that lifts is not entered here, so nothing is held to its plate."
 
 BEFORE_WHEELS = (
-    "The plates of trailer, axles, hitch and towing vehicle are read today, not remembered.",
-    "The whole is weighed where there is a scale, and the load on the hitch too.",
+    "The plates of trailer, axles, hitch and tow vehicle are read today, not remembered.",
+    "The whole is weighed where there is a scale, and the tongue or pin weight too.",
     "Coils on the rack are locked on their arbors as the machine's manual says; loose ends are "
     "banded.",
     "The hitch is closed, pinned and of the size it was made for; chains and breakaway cable are "
@@ -146,7 +146,7 @@ def _who(plan: Plan) -> Iterator[tuple[str, Text]]:
     yield "Job", answer_text(job, JobKey.NAME)
     yield "Site", _or_room(answer_text(job, JobKey.SITE))
     yield "Trailer and machine", _or_room(line(job.machine.name or ""))
-    for what in ("Towing vehicle", "Date", "Person in charge"):
+    for what in ("Tow vehicle", "Date", "Person in charge"):
         yield what, _WRITE
 
 

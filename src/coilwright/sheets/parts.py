@@ -145,7 +145,7 @@ def on_hand_part(plan: Plan) -> tuple[Block, ...]:
             ", ".join(f"{cut.count:,} × {show(cut.length, Kind.LENGTH, system)} {cut.name}"
                       for cut in coil.cuts),
             figure_text(coil.length, system),
-            line(figure_text(coil.left, system), " (stub)" if coil.stub else ""),
+            line(figure_text(coil.left, system), " (too short to keep)" if coil.too_short else ""),
         )
         for coil in plan.from_stock
     ]
@@ -153,7 +153,7 @@ def on_hand_part(plan: Plan) -> tuple[Block, ...]:
     saved = [figure_text(plan.figures[key], system) for key in keys if key in plan.figures]
     return stacked(
         heading(2, "Coils on hand"),
-        table(("coil", "panels", "at least", "left"), rows, right=(2, 3)),
+        table(("coil", "panels", "at least", "leftover"), rows, right=(2, 3)),
         paragraph("They save ", joined(saved), " of the order.") if saved else (),
     )
 
@@ -195,7 +195,7 @@ def _nest(plan: Plan, nest: TrimNest) -> tuple[Block, ...]:
         heading(3, f"{nest.made_from.capitalize()}, {nest.width.text(system)} wide"),
         paragraph(many, f" ({proof}); end to end ", figure_text(nest.length, system), ", drop ",
                   figure_text(nest.drop, system), ". A row is as long as its longest blank."),
-        table(("rows", "length", "side by side", "left over"), rows, right=(0, 1, 3)),
+        table(("rows", "length", "side by side", "drop"), rows, right=(0, 1, 3)),
     )
 
 
@@ -264,7 +264,7 @@ def _set_ups(plan: Plan, slit: SlitPlan) -> tuple[Block, ...]:
     return (
         heading(3, "Master ", figure_text(slit.master, system), beside),
         table(("strand", "width", "length to order"), lengths, right=(1, 2)),
-        table(("length of master", "side by side", "left of the width"), rows, right=(0, 2)),
+        table(("length of master", "side by side", "drop"), rows, right=(0, 2)),
         paragraph(proof, *(
             f" Too wide to be slit from these masters, so not counted: {name}."
             for name in slit.left_out

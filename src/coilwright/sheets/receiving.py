@@ -130,7 +130,7 @@ def _ordered(plan: Plan) -> Iterator[tuple[str, Inline]]:
     for name, key in (("Coils come", CoilsKey.EYE), ("On a skid", CoilsKey.SKID)):
         if value_text(job, key):
             yield name, answer_text(job, key)
-    yield "Lot", "one lot for all coils"
+    yield "Production lot", "one for all coils"
 
 
 def _ordered_coil(
@@ -142,7 +142,7 @@ def _ordered_coil(
     report = expect(plan, coil)
     count = f" of {len(plan.coils)}" if len(plan.coils) > 1 else ""
     painted = plan.job.metal.may_be_painted
-    rows: list[tuple[Inline, ...]] = [("Tag", "", "", ""), ("Lot", "", "", "")]
+    rows: list[tuple[Inline, ...]] = [("Tag", "", "", ""), ("Production lot", "", "", "")]
     if painted:
         rows.append(("Color", plan.job.metal.color or "", "", ""))
     rows += _written(plan, report)

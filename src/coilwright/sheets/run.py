@@ -119,7 +119,7 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
     own = coil.on_hand
     if own is None:
         yield line("A new coil: ", figure_text(coil.length, system), " as ordered, ",
-                   figure_text(coil.shortest, system), " at the short end")
+                   figure_text(coil.shortest, system), " at the shortest")
         yield line("It weighs ", figure_text(coil.mass, system), " as ordered, and may come at ",
                    figure_text(plan.figures[part_of(coil.key, "heaviest")], system))
     else:
@@ -144,10 +144,11 @@ def _end(plan: Plan, coil: RunCoil) -> Block:
     tail = figure_text(plan.figures[MachineKey.TAIL], system)
     short: Text = ()
     if coil.left_short is not None:
-        short = line(" If it came at the short end, ", figure_text(coil.left_short, system), ".")
+        short = line(" If it came at the shortest, ", figure_text(coil.left_short, system), ".")
     return paragraph("Past the last panel and a tail of ", tail, ", ",
-                     figure_text(coil.left, system), " is left where no spare was used.", short,
-                     " Measure what is left, tag it, and put it back in stock.")
+                     figure_text(coil.left, system), " is left over where no spare was used.",
+                     short,
+                     " Measure the leftover, tag it, and put it back in stock.")
 
 
 def _carrying(plan: Plan, run: Run) -> tuple[Block, ...]:

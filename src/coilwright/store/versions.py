@@ -24,6 +24,7 @@ _RENAMED = {
     "hitch_load": "tongue_weight", "hitch_load_rating": "tongue_weight_rating",
     "empty_hitch_load": "empty_tongue_weight",
     "trailer_rating": "trailer_gvwr", "tow_rating": "tow_gvwr", "combination_rating": "gcwr",
+    "second_batch": "second_lot",
 }
 """Fields, and parts of keys, by the name they had in version 1."""
 _PICKED = frozenset(("metal", "report_metal", "touching", "start", "faults"))

@@ -40,8 +40,8 @@ ON_THE_ROAD: dict[str, Value | None] = {
     "haul.ties_direct": 1,
     "haul.tie_direct_limit": 600.0,
 }
-"""The hand-worked gable's one coil, 2,475 lb at the long end, goes on another truck; coils of
-other jobs, weighed at 2,500 lb, ride on the rack. Everything is inside its rating."""
+"""The hand-worked gable's one coil, 2,475 lb at the heaviest it may come, goes on another vehicle; coils
+of other jobs, weighed at 2,500 lb, ride on the rack. Everything is inside its rating."""
 
 
 def on_the_road(changes: Mapping[str, Value | None] | None = None) -> Job:
@@ -89,7 +89,7 @@ HAUL_CASES: list[tuple[str, Level, Mapping[str, Value | None], Mapping[str, Valu
     ("haul.rack_over", Level.STOP,
      {**ROAD, "machine.arbors": 1, "machine.arbor_load": 2499.0},
      {**ROAD, "machine.arbors": 1, "machine.arbor_load": 2500.0}),
-    # one coil: 2,250.3 lb, at the long end 2,475.4 lb, and a hundredth above that 2,500.1 lb
+    # one coil: 2,250.3 lb, 2,475.4 lb at the heaviest, and a hundredth above that 2,500.1 lb
     ("haul.rack_outdated", Level.CARE,
      {**ROAD, "haul.cargo_coils": 0, "haul.rack_coils": 1, "haul.rack_mass": 2501.0},
      {**ROAD, "haul.cargo_coils": 0, "haul.rack_coils": 1, "haul.rack_mass": 2500.0}),

@@ -91,7 +91,7 @@ def test_the_axles_get_the_doubt_and_say_how_to_settle_it() -> None:
     }
     # 10,200 > 2 × 5,000, though with 1,300 on the hitch it would be 8,900
     (finding,) = (f for f in plan(on_the_road(unknown)).findings if f.key == "haul.axles")
-    assert "Weigh the load on the hitch" in finding.do
+    assert "Weigh the tongue or pin weight" in finding.do
     assert plan(on_the_road({"haul.axle_rating": 5000.0})).ready
 
 

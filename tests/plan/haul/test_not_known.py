@@ -68,7 +68,7 @@ def test_without_the_hitch_all_that_hangs_on_it_is_not_known() -> None:
     unknown = [line.key for line in done.loads if not line.known]
     assert unknown == ["haul.hitch", "haul.tongue_weight", "haul.tow", "haul.tow_vehicle",
                        "haul.combination"]  # fmt: skip
-    assert "what hitch and towing vehicle are rated for" in findings(done)["haul.ratings_missing"]
+    assert "what hitch and tow vehicle are rated for" in findings(done)["haul.ratings_missing"]
 
 
 @pytest.mark.parametrize("part", ["machine.weight", "haul.gear", "haul.rack_mass"])

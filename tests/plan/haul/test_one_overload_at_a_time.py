@@ -53,7 +53,7 @@ def on_hand(number: int, **changes: object) -> tuple[CoilOnHand, ...]:
 
 
 def heaviest(done: Plan) -> tuple[float, ...]:
-    """New coil at the long end, A7, B2 [lb]."""
+    """New coil at the heaviest it may come, A7, B2 [lb]."""
     keys = ("coil.1.heaviest", "on_hand.1.heaviest", "on_hand.2.heaviest")
     return tuple(done.figures[key].value for key in keys)
 

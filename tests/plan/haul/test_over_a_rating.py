@@ -100,7 +100,7 @@ def test_what_rides_on_the_rack_is_held_to_its_arbors_where_it_is_cut_from_a_dec
         "machine.decoiler_largest_coil_id": 24.0, "haul.rack_mass": None, "haul.rack_coils": 1,
         "haul.cargo_coils": 0,
     }
-    # one coil, ordered at 2,250.3 lb and 2,475.4 lb at the supplier's long end
+    # one coil, ordered at 2,250.3 lb and 2,475.4 lb at the heaviest it may come
     done = plan(on_the_road({**on_the_floor, "machine.arbor_load": 2475.0}))
     assert stops(done) == ["haul.rack_over"]
     assert "one arbor carries 2,475 lb" in done.stops[0].what

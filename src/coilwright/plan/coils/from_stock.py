@@ -44,17 +44,18 @@ def enter_from_stock(
         panels = enter_cuts(ledger, strand.key, strand.name, cuts, standing)
         taken = ledger.put(part_of(strand.key, "taken"), f"{strand.name}: used, with spare "
                            "and losses", calc.taken_off, panels, *losses)
-        left = ledger.put(part_of(strand.key, "left"), f"{strand.name}: left over at least",
+        left = ledger.put(part_of(strand.key, "left"), f"{strand.name}: leftover at least",
                           calc.left_on, strand.length, taken)
         heaviest = ledger.put(part_of(strand.key, "heaviest"), f"{strand.name}: weight at most",
                               wound.coil_mass, ledger.figures[Key.STRIP_MASS_PER_LENGTH],
                               strand.longest)
-        stub = _LOOSE < left.value < keep - _LOOSE
+        too_short = _LOOSE < left.value < keep - _LOOSE
         used.append(StockCoil(
             index=strand.index, tag=strand.coil.tag, strip=strand.number,
             strips=strips[strand.index], key=strand.key, name=strand.name,
             length=strand.length, usable=strand.usable,
-            panels_length=panels, taken=taken, left=left, heaviest=heaviest, stub=stub, cuts=cuts,
+            panels_length=panels, taken=taken, left=left, heaviest=heaviest,
+            too_short=too_short, cuts=cuts,
         ))
     if used:
         ledger.put(Key.ON_HAND_PANELS, "Panels cut from coils on hand", shapes.summed_length,
@@ -113,7 +114,7 @@ def stock_findings(
 ) -> list[Finding]:
     """What must be minded about the coils on hand, used and not."""
     found = [
-        *_tight(ledger, used), *_slit(ledger, used), *_stubs(ledger, used),
+        *_tight(ledger, used), *_slit(ledger, used), *_short_leftovers(ledger, used),
         *_unused(ledger, strands, used), *_too_much(ledger, used), *_lifting(ledger, used, coils),
     ]
     return [*found, *_together(ledger, used, coils)]
@@ -157,23 +158,23 @@ def _slit(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
         found.append(_finding(
             Level.NOTE, row_key("on_hand", index + 1, "slit"),
             f"Coil “{one.tag}” must be slit to {strips} of "
-            f"{ledger.figures['strip.width'].text(system)}; {drop.text(system)} of its width is "
-            "left.",
+            f"{ledger.figures['strip.width'].text(system)}; the drop is "
+            f"{drop.text(system)} wide.",
             "It is wider than the strip. A wide coil does not go into the machine.",
             "Ask what slitting costs before counting on it.", one.length.source,
         ))
     return found
 
 
-def _stubs(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
-    stubs = [c for c in used if c.stub]
-    if not stubs:
+def _short_leftovers(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
+    short = [c for c in used if c.too_short]
+    if not short:
         return []
     system = ledger.job.units
-    said = ", ".join(f"“{c.name}” {c.left.text(system)}" for c in stubs)
+    said = ", ".join(f"“{c.name}” {c.left.text(system)}" for c in short)
     return [_finding(
-        Level.NOTE, "on_hand.stubs", f"Too short to keep is left on: {said}.",
-        "A stub takes a place in the shop and seldom fits a job.",
+        Level.NOTE, "on_hand.leftovers", f"Leftovers too short to keep: {said}.",
+        "A short leftover takes a place in the shop and seldom fits a job.",
         "Plan it for trim, or take it as spare.", PRACTICE,
     )]
 
@@ -238,10 +239,10 @@ def _too_much(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
             found.append(_finding(
                 Level.STOP, part_of(coil.key, "too_large"),
                 f"Coil “{coil.name}” is {'' if measured else 'about '}{across.text(system)} "
-                f"across; the machine takes {largest.text(system)}.",
+                f"in diameter; the machine takes {largest.text(system)}.",
                 "A coil that does not fit cannot be loaded.",
                 ("" if measured else "Measure it and put its diameters in. ")
-                + "Wind some off, or leave it out of this job.", largest.source,
+                + "Have some wound off, or leave it out of this job.", largest.source,
             ))
         found += _no_arbor(ledger, coil, "machine." if rack else "machine.decoiler_")
     return found
@@ -262,7 +263,8 @@ def _no_arbor(ledger: Ledger, coil: StockCoil, place: str) -> list[Finding]:
         Level.STOP, part_of(coil.key, "inside"),
         f"Coil “{coil.name}” is {show(inside, Kind.WIDTH, system)} inside; the "
         f"{'least' if small else 'most'} this machine takes is {limit.text(system)}.",
-        "A coil whose eye does not match the arbor cannot be held, and may come off it.",
+        "A coil whose inside diameter does not match the arbor cannot be held, and may come "
+        "off it.",
         "Have it wound on another core, ask the maker for adapter rings, or leave it out of this "
         "job.", limit.source,
     )]

@@ -174,7 +174,7 @@ def _enter_totals(ledger: Ledger, coils: tuple[CoilPlan, ...], standing: Standin
     ledger.put(Key.COIL_LENGTH_ORDERED, "Length to order", shapes.summed_length,
                *(c.length for c in coils))
     ledger.put(Key.COIL_MASS_ORDERED, "Weight to order", coil.summed_mass, *(c.mass for c in coils))
-    ledger.put(Key.COIL_HEAVIEST, "Heaviest coil at the supplier's long end", coil.heaviest_of,
+    ledger.put(Key.COIL_HEAVIEST, "Heaviest a coil may come", coil.heaviest_of,
                *(ledger.figures[row_key("coil", c.number, "heaviest")] for c in coils))
 
 
@@ -232,13 +232,13 @@ def _coil(
     outside = ledger.put(part_of(key, "outside_diameter"), f"{name}: outside diameter",
                          coil.outside_diameter, need.inside, length,
                          ledger.figures[Key.COIL_WRAP])
-    ledger.put(part_of(key, "heaviest"), f"{name}: weight at the supplier's long end",
+    ledger.put(part_of(key, "heaviest"), f"{name}: heaviest it may come",
                coil.heaviest_arrival, mass, need.over)
-    ledger.put(part_of(key, "shortest"), f"{name}: length at the supplier's short end",
+    ledger.put(part_of(key, "shortest"), f"{name}: shortest it may come",
                coil.shortest_arrival, length, need.under)
-    long = ledger.put(part_of(key, "longest"), f"{name}: length at the supplier's long end",
+    long = ledger.put(part_of(key, "longest"), f"{name}: longest it may come",
                       coil.longest_arrival, length, need.over)
-    ledger.put(part_of(key, "largest"), f"{name}: diameter at the supplier's long end",
+    ledger.put(part_of(key, "largest"), f"{name}: largest diameter it may come at",
                coil.outside_diameter, need.inside, long,
                ledger.figures[Key.COIL_WRAP])
     return CoilPlan(number=number, length=length, mass=mass, outside_diameter=outside,

@@ -217,7 +217,7 @@ def _set_ups(
             taken.append(ledger.put(f"{at}.strand{index}.width", f"{strands[index].name}: width "
                                     "of its strands", slitting.strands_width, count,
                                     strands[index].width))
-        drop = ledger.put(part_of(at, "drop"), f"{name}: width left in set-up {number}",
+        drop = ledger.put(part_of(at, "drop"), f"{name}: drop in set-up {number}",
                           slitting.width_left, master, *taken)
         yield SlitSetUp(strand_set.across, length, drop)
 

@@ -27,7 +27,7 @@ from coilwright.values.standing import Standing
 
 THICKNESS_CLOSE = 0.0005
 """Thicknesses this close are the same [in] (common practice, no source)."""
-TAG = Source("the coil's tag, or a tape across it", Grade.PLATE)
+TAG = Source("the coil's tag, or a tape", Grade.PLATE)
 _LOOSE = 1e-6
 FITS_BY = (
     MetalKey.METAL, MetalKey.COATING, MetalKey.THICKNESS, MetalKey.THICKNESS_BASIS, MetalKey.FINISH,
@@ -222,7 +222,7 @@ def _strands(
         across = ledger.put(part_of(key, "strips"), f"{coil.tag}: strips across",
                             slitting.strips_across, width, none, strip)
         strips = int(across.value)
-        ledger.put(part_of(key, "drop"), f"{coil.tag}: width left by slitting", slitting.slit_drop,
+        ledger.put(part_of(key, "drop"), f"{coil.tag}: drop from slitting", slitting.slit_drop,
                    width, across, strip)
     usable = ledger.put(part_of(key, "usable"), f"{coil.tag}: panels it is good for",
                         calc.usable_on_hand, least, *losses)

@@ -60,16 +60,16 @@ def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
     gross, part = _gross(ledger, hauled)
     hitch, light = _tongue_weight(ledger, hauled, gross)
     kind = ledger.job.haul.hitch
-    on_hitch = "Load on the hitch" if kind is None else kind.load_name.capitalize()
+    on_hitch = "Tongue or pin weight" if kind is None else kind.load_name.capitalize()
     axles = ledger.put(Key.HAUL_AXLES_RATING, "All axles together", calc.axles_rating,
                        ledger.answer(HaulKey.AXLES), ledger.answer(HaulKey.AXLE_RATING))
     tow = _towed(ledger, "tow_weight")
-    tow_loaded = ledger.put(Key.HAUL_TOW_LOADED, "Towing vehicle with the load on its hitch",
+    tow_loaded = ledger.put(Key.HAUL_TOW_LOADED, "Tow vehicle with the tongue or pin weight",
                             calc.tow_vehicle_load, tow, hitch)
-    both = ledger.put(Key.HAUL_COMBINATION_LOAD, "Towing vehicle and loaded trailer",
+    both = ledger.put(Key.HAUL_COMBINATION_LOAD, "Tow vehicle and loaded trailer",
                       wound.summed_mass, tow, gross)
     both_known = _known_part(ledger, Key.HAUL_COMBINATION_KNOWN,
-                             "Towing vehicle and trailer, what is known of them",
+                             "Tow vehicle and trailer, what is known of them",
                              [tow, known(gross), part])
     _ratings_together(ledger)
     axles_known = _axles_known(ledger, part, known(light))
@@ -88,7 +88,7 @@ def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
                   HaulKey.TONGUE_WEIGHT, HaulKey.RACK_AT, HaulKey.GEAR_AT),
         load_line(ledger, "haul.tow", "Trailer behind the vehicle", "tow", gross,
                   _towed(ledger, "tow_pull"), HaulKey.TOW_PULL, *_ABOARD, at_least=part),
-        load_line(ledger, "haul.tow_vehicle", "Towing vehicle", "tow", tow_loaded,
+        load_line(ledger, "haul.tow_vehicle", "Tow vehicle", "tow", tow_loaded,
                   _towed(ledger, "tow_gvwr"), HaulKey.TOW_GVWR, HaulKey.TOW_WEIGHT,
                   HaulKey.TONGUE_WEIGHT, at_least=known(tow)),
         load_line(ledger, "haul.combination", "Vehicle and trailer", "tow", both,
@@ -150,7 +150,7 @@ def _known_part(
 
 
 def _tongue_weight(ledger: Ledger, hauled: Hauled, gross: Term) -> tuple[Term, Term]:
-    """The load on the hitch, weighed and from where things sit: the heavier and the lighter.
+    """The tongue or pin weight, weighed and from where things sit: the heavier and the lighter.
 
     The heavier is held to what carries the hitch; the lighter leaves more to the axles.
     """
@@ -162,7 +162,7 @@ def _tongue_weight(ledger: Ledger, hauled: Hauled, gross: Term) -> tuple[Term, T
     ledger.put(Key.HAUL_HITCH_SHARE, "Share of the trailer on its hitch", calc.hitch_share,
                heavy, gross)
     if scale is not None and worked is not None:
-        name = "Load on the hitch" if kind is None else kind.load_name.capitalize()
+        name = "Tongue or pin weight" if kind is None else kind.load_name.capitalize()
         heavy = ledger.put(Key.HAUL_HITCH_WORSE, f"{name}, the worse of scale and sum", calc.worse,
                            worked, scale)
         light = ledger.put(Key.HAUL_HITCH_LEAST, f"{name}, the lighter of scale and sum",
@@ -187,7 +187,7 @@ def _tongue_weight(ledger: Ledger, hauled: Hauled, gross: Term) -> tuple[Term, T
 
 
 def _by_moments(ledger: Ledger, hauled: Hauled) -> Term | None:
-    """The load on the hitch from where things sit; None while nobody began to say so."""
+    """The tongue or pin weight from where things sit; None while nobody began to say so."""
     haul = ledger.job.haul
     if haul.empty_tongue_weight is None and haul.hitch_to_axles is None:
         return None
@@ -206,7 +206,7 @@ def _by_moments(ledger: Ledger, hauled: Hauled) -> Term | None:
             # Nothing is there by a guess: were there something, it would count.
             picks = (*picks, weight.key)
     picks = (*picks, HaulKey.RACK_COILS) if haul.rack_mass is None else picks
-    return ledger.put(Key.HAUL_HITCH_MOMENTS, "Load on the hitch, from where things sit",
+    return ledger.put(Key.HAUL_HITCH_MOMENTS, "Tongue or pin weight, from where things sit",
                       calc.tongue_weight, *terms, picks=picks)
 
 
@@ -231,14 +231,14 @@ def _axles_worked(ledger: Ledger, key: str, name: str, gross: Term, hitch: Term)
         return ledger.put(key, name, calc.whole_on_axles, gross)
     if carried is None or carried.value >= loaded.value:
         return ledger.put(key, f"{name} at most", calc.whole_on_axles, loaded,
-                          note="no load on the hitch to go by: the whole trailer is counted here")
+                          note="no tongue or pin weight known: the whole trailer is counted here")
     return ledger.put(key, name, calc.axle_load, loaded, carried)
 
 
 def _axles_known(
     ledger: Ledger, part: Figure | None, hitch: Figure | None
 ) -> Figure | None:
-    """What rests on the axles at the least: the known part of the trailer less its hitch load."""
+    """What rests on the axles at the least: what is known of the trailer less its hitch's share."""
     if part is None or hitch is None or hitch.value >= part.value:
         return None
     return ledger.put(Key.HAUL_AXLE_KNOWN, "Load on the axles, what is known of it",

@@ -29,7 +29,7 @@ def check_driving(view: View) -> Iterator[Finding]:
         said = (
             f"vehicle and trailer come to {view.say(both, Kind.MASS)} together and the trailer "
             f"to {view.say(trailer, Kind.MASS)}" if with_trailer
-            else f"the towing vehicle alone comes to {view.say(alone, Kind.MASS)}"
+            else f"the tow vehicle alone comes to {view.say(alone, Kind.MASS)}"
         )
         yield note(
             "haul.license",
@@ -66,11 +66,11 @@ _WHAT = {
     "{over}.",
     HaulKey.TONGUE_WEIGHT: "The {name}, {load}, is over what the hitch may carry, "
     "{rating}, by {over}.",
-    "haul.tow": "The loaded trailer, {load}, is over what the towing vehicle may tow, {rating}, "
+    "haul.tow": "The loaded trailer, {load}, is over what the tow vehicle may tow, {rating}, "
     "by {over}.",
-    "haul.tow_vehicle": "The towing vehicle with the load on its hitch, {load}, is over its "
+    "haul.tow_vehicle": "The tow vehicle with the tongue or pin weight, {load}, is over its "
     "rating of {rating} by {over}.",
-    "haul.combination": "Towing vehicle and loaded trailer, {load}, are over their rating "
+    "haul.combination": "Tow vehicle and loaded trailer, {load}, are over their rating "
     "together, {rating}, by {over}.",
 }
 _WHY = {
@@ -94,16 +94,18 @@ _RATINGS = (
     HaulKey.TIE_OVER_LIMIT, HaulKey.TIE_DIRECT_LIMIT,
 )
 _CALLED: dict[str, str] = {
-    HaulKey.HITCH: "what hitch and towing vehicle are rated for",
+    HaulKey.HITCH: "what hitch and tow vehicle are rated for",
     HaulKey.TIES_OVER: "tie-downs",
     HaulKey.TIE_OVER_LIMIT: "working load limit of tie-downs side to side",
     HaulKey.TIE_DIRECT_LIMIT: "working load limit of tie-downs to the coil",
 }
 """Names for those answers whose labels say too little in a sentence."""
 _DIFFER = 0.10
-"""Share by which a weighed and a worked-out hitch load may differ (common practice, no source)."""
+"""Share by which tongue or pin weight, weighed and worked out, may differ (common practice, no
+source)."""
 _HEAVIER = 0.01
-"""Share by which weighed coils may be above the order's long end (common practice, no source)."""
+"""Share by which weighed coils may be above the heaviest they may come (common practice, no
+source)."""
 _SLACK = 1e-9
 
 
@@ -134,7 +136,7 @@ def _over(view: View, line: LoadLine) -> Finding:
     if line.needs:
         what = f"{what[:-1]}, and that is without what is not known yet."
     elif line.key == HaulKey.AXLES and line.load.note:
-        do = f"Weigh the load on the hitch, which the axles need not carry. {do}"
+        do = f"Weigh the tongue or pin weight, which the axles need not carry. {do}"
     source = line.rating.source if line.rating.mark else calc.RATED
     return stop(line.key, what, _WHY[line.key], do, source, *line.answers, step="haul")
 
@@ -237,7 +239,7 @@ def _coils(number: float) -> str:
 
 def _hitch_name(view: View) -> str:
     kind = view.job.haul.hitch
-    return "load on the hitch" if kind is None else kind.load_name
+    return "tongue or pin weight" if kind is None else kind.load_name
 
 
 def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
@@ -253,16 +255,16 @@ def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
             "haul.tail_heavy",
             f"The trailer is heavy at its tail: {least.text(view.job.units)} on the hitch.",
             "It lifts the hitch and the rear of the vehicle, and sways until nobody can hold it.",
-            "Do not move it so. Bring coils and gear forward, then weigh the load on the hitch.",
+            "Do not move it so. Bring coils and gear forward, then weigh the tongue or pin weight.",
             least.source, *where,
         )
     elif gross is not None and load.value >= gross:
         yield stop(
             "haul.hitch_impossible",
-            f"The load on the hitch, {load.text(view.job.units)}, is as much as the whole loaded "
-            f"trailer, {view.text('haul.gross')}.",
+            f"The tongue or pin weight, {load.text(view.job.units)}, is as much as the whole "
+            f"loaded trailer, {view.text('haul.gross')}.",
             "Then nothing would rest on the axles; one of the weights is wrong.",
-            "Weigh the loaded trailer and the load on its hitch again.",
+            "Weigh the loaded trailer and the tongue or pin weight again.",
             load.source, *where, MachineKey.WEIGHT,
         )
     else:

@@ -278,7 +278,7 @@ def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
         row.number: f"{row.flat_width.mark}{row.flat_width.text(system)}" for row in plan.trim
     }
     for pattern in nest.patterns:
-        left = f"{show(pattern.drop, Kind.WIDTH, system)} left"
+        left = f"{show(pattern.drop, Kind.WIDTH, system)} drop"
         if pattern.length < nest.blank.value:
             left += f", the row {show(pattern.length, Kind.LENGTH, system)} long"
         cuts = [

@@ -115,7 +115,7 @@ def _set_up(slit: SlitPlan, set_up: SlitSetUp, system: System, wide: int, width:
     """One set-up: its length, its strands, what is left; further strands on further lines."""
     head = f"{right(_text(set_up.length, system), wide)}  "
     parts = [f"{_strand(slit, index, count, system)}," for index, count in set_up.across]
-    parts.append(f"{_text(set_up.drop, system)} left")
+    parts.append(f"{_text(set_up.drop, system)} drop")
     lines = [head + parts[0]]
     for part in parts[1:]:
         if cells(f"{lines[-1]} {part}") > width:

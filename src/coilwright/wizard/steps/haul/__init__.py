@@ -48,7 +48,7 @@ VIEW = StepView(
             ),
         ),
         Group(
-            "Hitch and towing vehicle",
+            "Hitch and tow vehicle",
             (
                 HaulKey.HITCH,
                 HaulKey.HITCH_RATING,
@@ -95,7 +95,7 @@ VIEW = StepView(
         Headline(Key.HAUL_AXLE_LOAD, "On the axles"),
         Headline(Key.COIL_HEAVIEST, "Heaviest coil"),
         Headline(Key.HAUL_COMBINATION_LOAD, "Vehicle and trailer"),
-        Headline(Key.HAUL_TOW_LOADED, "Towing vehicle"),
+        Headline(Key.HAUL_TOW_LOADED, "Tow vehicle"),
     ),
     drawing=_bars,
     above=(LoadsCount,),
