@@ -40,8 +40,8 @@ ON_THE_ROAD: dict[str, Value | None] = {
     "haul.ties_direct": 1,
     "haul.tie_direct_limit": 600.0,
 }
-"""The hand-worked gable's one coil, 2,475 lb at the heaviest it may come, goes on another vehicle; coils
-of other jobs, weighed at 2,500 lb, ride on the rack. Everything is inside its rating."""
+"""The hand-worked gable's one coil, 2,475 lb at the heaviest it may come, goes on another vehicle;
+coils of other jobs, weighed at 2,500 lb, ride on the rack. Everything is inside its rating."""
 
 
 def on_the_road(changes: Mapping[str, Value | None] | None = None) -> Job:
