@@ -259,7 +259,7 @@ def test_help_and_version(run: Command) -> None:
         (("summary", ""), "empty"),
         (("summary", "two\nlines"), "two lines"),
         (("summary", "x" * 5000), "x" * 20),
-        (("schema", "everything"), "there are: job, machine, summary"),
+        (("schema", "everything"), "there are: job, machine, shop, shared-shop, stock, summary"),
     ],
     ids=lambda value: " ".join(value)[:40] if isinstance(value, tuple) else "",
 )

@@ -16,6 +16,7 @@ from coilwright.sheets.blocks import (
     Banner,
     Block,
     Drawing,
+    Kept,
     Quote,
     Rows,
     Run,
@@ -84,6 +85,7 @@ def every_block(one: str, two: str) -> tuple[Block, ...]:
         Signature(("Ordered by", two), ("name", "date")),
         Quote((paragraph(one), bullets([two, "x"]))),
         Banner((paragraph(strong("DRAFT"), " ", two),), draft=True),
+        Kept((heading(2, "K ", one), table(("k", "w"), [(two, "")], write=(1,)))),
         Annex(line("Annex ", two), (paragraph(one), table(("t",), [(two,)]))),
     )  # fmt: skip
 

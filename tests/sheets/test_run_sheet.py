@@ -9,9 +9,10 @@ import io
 import pytest
 from hypothesis import given, settings
 
+from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
-from coilwright.job.roof import Plane
+from coilwright.job.roof import Building, Plane
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.coils.run import after_run, run_of, with_fitting
@@ -19,8 +20,9 @@ from coilwright.sheets import render
 from coilwright.store import read_model, to_text
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.units import System
-from tests.cases import set_answers, small_gable, with_planes
+from tests.cases import building, set_answers, small_gable, with_planes
 from tests.plan.coils.stock import coil, jobs_with_coils, with_coils
+from tests.plan.roof.made import buildings
 from tests.values.written import check
 
 
@@ -68,6 +70,9 @@ def test_every_batch_once_and_lengths_that_add_up(job: Job) -> None:
     for one in run.coils:
         for batch in one.batches:
             assert batch.so_far + batch.left == pytest.approx(one.length.value)
+            assert sum(row.count for row in batch.rows) == batch.cut.count
+            assert batch.rows[-1].so_far == pytest.approx(batch.so_far)
+            assert batch.rows[-1].left == pytest.approx(batch.left, abs=1e-6)
         last = one.batches[-1]
         tail = job.machine.tail or 0.0
         assert one.left.value == pytest.approx(last.left - tail, abs=1e-6)
@@ -75,7 +80,7 @@ def test_every_batch_once_and_lengths_that_add_up(job: Job) -> None:
         assert one.left.value >= -1e-6
         check(one.left)
     rows = list(csv.reader(io.StringIO(render("run", done, "csv"))))
-    assert len(rows) == 1 + len(cuts)
+    assert len(rows) == 1 + sum(len(b.rows) for c in run.coils for b in c.batches)
 
 
 def test_two_people_by_weight_or_length() -> None:
@@ -118,9 +123,78 @@ def test_rows_cannot_become_formulas_and_keep_the_readers_units() -> None:
     job = with_planes(small_gable(), Plane(name="=1+1", eave=160, slope_length=100, pitch=6))
     metric = dataclasses.replace(job, units=System.METRIC)
     rows = list(csv.reader(io.StringIO(render("run", plan(metric), "csv"))))
-    assert rows[1][4] == "'=1+1"
+    assert rows[1][rows[0].index("plane")] == "'=1+1"
     assert rows[0][6] == "length (mm)"
     assert float(rows[1][6]) == pytest.approx(101 * 25.4)
+
+
+@given(buildings())
+@settings(max_examples=25, deadline=None)
+def test_every_panel_of_every_plane_is_on_the_sheet_once(job: Job) -> None:
+    done = plan(job)
+    made = sorted(
+        (batch.cut.plane, piece.copy, number)
+        for coil in run_of(done).coils for batch in coil.batches for row in batch.rows
+        for piece in row.pieces for number in piece.numbers
+    )
+    drawn = [(plane.number, copy, number) for plane in done.planes
+             for copy in range(1, plane.alike + 1) for number in range(1, len(plane.panels) + 1)]
+    assert made == (drawn if done.coils else [])
+
+
+class TestEnds:
+    """A hip end 24 ft wide, 6/12, panels of 16 in from its middle: every hip end at one angle.
+
+    The hip runs up the slope 12 ft·√1.25 over 12 ft: from square it is atan √1.25 = 48.2°, and
+    16 in of panel take 16·√1.25 = 17.89 in off its short side.
+    """
+
+    def rows(self) -> list[dict[str, str]]:
+        job = set_answers(building(Building.HIP, length=480, width=288, eave_overhang=0),
+                          {"panel.start": PanelStart.PAN_CENTERED})
+        head, *rows = csv.reader(io.StringIO(render("run", plan(job), "csv")))
+        return [dict(zip(head, row, strict=True)) for row in rows]
+
+    def test_mirrored_panels_are_one_row_with_angle_and_short_side(self) -> None:
+        end = [row for row in self.rows() if row["plane"] == "End 1"]
+        angled = [row for row in end if row["ends"] == "ridge 48.2°"]
+        assert len(angled) >= 7
+        for row in angled:
+            taken = float(row["length (in)"]) - float(row["short side (in)"])
+            if row["numbers"] not in ("1 rising, 19 falling",):
+                assert taken == pytest.approx(16 * 1.25**0.5, abs=0.01)
+        assert angled[0]["numbers"] == "9 rising, 11 falling"
+        assert angled[0]["panels"] == "2"
+        (top,) = [row for row in end if row["ends"] == "ridge shaped"]
+        assert (top["numbers"], top["short side (in)"]) == ("10", "")
+
+    def test_the_drawing_stands_beside_the_numbers(self) -> None:
+        job = set_answers(building(Building.HIP, length=480, width=288, eave_overhang=0), {})
+        html = render("run", plan(job), "html")
+        assert html.count("<svg") == 2  # sides alike, and ends alike
+        assert "Side 1, Side 2" in html
+
+
+def test_room_to_tick_and_to_write() -> None:
+    done = plan(barn())
+    text = render("run", done, "md")
+    for said in ("made | scrap | measured left |", "☐ tagged", "☐ chocked until loaded"):
+        assert text.count(said) == len(run_of(done).coils)
+    assert "| ☐ | 16 | 18 ft 1 in | — | square | North side: 1–16 |" in text
+    html = render("run", done, "html")
+    rows = sum(len(batch.rows) for coil in run_of(done).coils for batch in coil.batches)
+    assert html.count('<td class="write"></td>') == 3 * rows
+
+
+def test_planes_alike_are_told_apart() -> None:
+    """Two sides of 32 panels each; coils of 1,300 lb hold some of both."""
+    text = render("run", plan(small_gable()), "md")
+    assert "Side: (1 of 2) 1–32, (2 of 2) 1–32" in text
+
+
+def test_workings_are_left_to_the_summary() -> None:
+    assert "How these numbers were made" not in render("run", plan(barn()), "md")
+    assert "Weight of one panel" in render("summary", plan(barn()), "md")
 
 
 def test_a_sheet_without_rows_says_so() -> None:

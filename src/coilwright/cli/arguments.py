@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from typing import Any, NoReturn
 
 from coilwright import __version__
-from coilwright.cli import commands, stock
+from coilwright.cli import commands, shop, stock
 from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
 from coilwright.job.steps import STEPS
@@ -133,13 +133,24 @@ def _parser() -> _Parser:
     one = command("stock", stock.stock, "list the coils on hand, or say which fit a job")
     one.add_argument("job", metavar="JOB", nargs="?",
                      help=f"which fit this job, and why others do not: {_JOB}")
+    one = command("shop", shop.shop, "print my shop, or share it and the coils on hand in one file")
+    how = one.add_mutually_exclusive_group()
+    how.add_argument("--json", action="store_true", help="as JSON, for other programs")
+    how.add_argument("--export", dest="file", metavar="FILE",
+                     help="write shop and coils on hand to FILE; - is standard output")
+    how.add_argument("--import", dest="taken", metavar="FILE",
+                     help="take in a file that --export wrote; where both have a name mine is kept")
+    one.add_argument("--replace", action="store_true",
+                     help="with --import: where both have a name the file's is taken")
+    one.add_argument("--force", action="store_true",
+                     help="with --export: replace FILE if it is there already")
     one = command("demo", commands.demo, "open a demo job; without a terminal print its summary")
     one.add_argument("demo", metavar="NAME", nargs="?", help="which one; the first otherwise")
     one.add_argument("--list", action="store_true", dest="listed", help="list the demo jobs")
     _add_at(one)
     one = command("schema", commands.schema, "print the JSON Schema of a kind of file")
-    one.add_argument("what", metavar="WHAT", choices=("job", "machine", "summary"),
-                     help="job, machine or summary")
+    one.add_argument("what", metavar="WHAT", choices=commands.SCHEMAS,
+                     help=", ".join(commands.SCHEMAS))
     return parser
 
 

@@ -200,8 +200,12 @@ def demo(given: argparse.Namespace) -> int:
     return 0
 
 
+SCHEMAS = ("job", "machine", "shop", "shared-shop", "stock", "summary")
+"""The kinds of file that have a JSON Schema."""
+
+
 def schema(given: argparse.Namespace) -> int:
-    """Print the JSON Schema of a job, a machine or the summary."""
+    """Print the JSON Schema of a kind of file."""
     if given.what == "summary":
         from coilwright.sheets.data.schema import SCHEMA
 
@@ -209,8 +213,14 @@ def schema(given: argparse.Namespace) -> int:
     else:
         from coilwright.job.job import Job
         from coilwright.job.machine import Machine
+        from coilwright.job.shop import SharedShop, Shop
+        from coilwright.job.stock import Stock
         from coilwright.store import json_schema
 
-        found = json_schema(Job if given.what == "job" else Machine)
+        models: dict[str, type] = {
+            "job": Job, "machine": Machine, "shop": Shop, "shared-shop": SharedShop,
+            "stock": Stock,
+        }
+        found = json_schema(models[given.what])
     print(json.dumps(found, ensure_ascii=False, indent=1))
     return 0

@@ -6,10 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from coilwright.calc.roof.edges import Edge, EdgeKind
-from coilwright.calc.roof.end_cuts import EndCut, end_cuts
 from coilwright.calc.roof.layout import Panel
 from coilwright.calc.roof.outline import area
-from coilwright.calc.roof.panels import panel_length
 from coilwright.calc.roof.shapes import Point
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import Kind, System, show
@@ -163,39 +161,6 @@ def edge_totals(plan: Plan) -> tuple[tuple[EdgeKind, str], ...]:
         if figure is not None and figure.value:
             found.append((kind, f"{figure.mark} {figure.text(plan.job.units)}".strip()))
     return tuple(found)
-
-
-@dataclass(frozen=True, slots=True)
-class ListedPanels:
-    """Panels of one ordered length [in] with the same cuts; numbers: as they are drawn.
-
-    count: on all planes alike.
-    """
-
-    length: float
-    count: int
-    low: EndCut
-    high: EndCut
-    numbers: tuple[int, ...]
-
-
-def listed_panels(plan: Plan, plane: PlanePlan) -> tuple[ListedPanels, ...]:
-    """The rows of `PlanePlan.panel_list` with the numbers of their panels, longest first."""
-    panel = plan.job.panel
-    if not plane.panels or plane.start is None or panel.coverage is None:
-        return ()
-    treated = plan.job.roof.openings
-    openings = plane.openings if treated is not None and treated.deducts else ()
-    ends = end_cuts(plane.outline, openings, panel.coverage, plane.start)
-    numbers: dict[tuple[float, EndCut, EndCut], list[int]] = {}
-    for number, (one, (low, high)) in enumerate(zip(plane.panels, ends, strict=True), 1):
-        length = panel_length(one.y1 - one.y0, panel.end_allowance or 0.0, panel.rounding or 1.0)
-        numbers.setdefault((length, low, high), []).append(number)
-    ranked = sorted(numbers.items(), key=lambda item: -item[0][0])
-    return tuple(
-        ListedPanels(length, len(found) * plane.alike, low, high, tuple(found))
-        for (length, low, high), found in ranked
-    )
 
 
 def length_mark(plan: Plan, number: int) -> str:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from html import escape
 from math import atan2, degrees
 
 from coilwright.calc.roof.edges import Edge, EdgeKind
+from coilwright.calc.roof.layout import Panel
 from coilwright.calc.roof.shapes import Point
 from coilwright.drawing.bars import account_rows
 from coilwright.drawing.coil import coil_sizes, coil_words
@@ -21,6 +22,8 @@ _ACROSS = 640.0
 _TALLEST = 480.0
 _MARGIN = 46.0
 _TEXT = 13.0
+_READABLE, _SMALLEST_INSIDE, _SMALLEST = 9.0, 6.5, 4.0
+"""Sizes of a panel's number: as small as reads well on paper, inside a panel, at all."""
 _LETTER = 0.6
 """A letter is about this much as wide as it is high."""
 
@@ -42,20 +45,43 @@ def plane_svg(plane: PlanePlan, system: System = System.US) -> str:
     for hole in plane.openings:
         parts.append(_polygon(map(at, hole), "opening"))
         parts.append(_cross([at(point) for point in hole]))
-    strip = max((p.x1 - p.x0 for p in plane.panels), default=0.0)
-    letters = len(str(len(plane.panels))) * _LETTER
-    size = min(_TEXT, strip * scale / letters * 0.85)
     for number, panel in enumerate(plane.panels, 1):
-        # A narrow panel at an end or beside an opening bears a smaller number.
-        own = min(size, (panel.x1 - panel.x0) * scale / (len(str(number)) * _LETTER) * 0.85)
-        if own >= 4 and (panel.y1 - panel.y0) * scale > own * 1.5:
-            x, y = at(_clear_of_openings(plane, middle(panel), own / scale))
-            parts.append(_text(x, y + own * 0.35, str(number), own, "number"))
+        parts.append(_panel_number(plane, number, panel, scale, at))
     for edge in plane.edges:
         parts.append(_edge_name(edge, at(edge.start), at(edge.end), system))
     named = "; ".join(" ".join(edge_words(edge, system)) for edge in plane.edges)
     title = f"{plane.name}: {panel_words(plane)}; {named}"
     return _svg(_ACROSS, high, title, parts)
+
+
+def _panel_number(
+    plane: PlanePlan, number: int, panel: Panel, scale: float, at: Callable[[Point], Point]
+) -> str:
+    """A panel's number, so large that it can be read on paper: level, or turned up the panel.
+
+    One that does not fit stands below the panel, where the panel ends on the eave.
+    """
+    letters = len(str(number)) * _LETTER
+    wide, high = (panel.x1 - panel.x0) * scale, (panel.y1 - panel.y0) * scale
+    level = min(_TEXT, wide / letters * 0.85, high / 1.5)
+    turned = min(_TEXT, wide * 0.85, high / letters * 0.85)
+    size = level if level >= _READABLE else max(level, turned)
+    if size >= _SMALLEST_INSIDE:
+        x, y = at(_clear_of_openings(plane, middle(panel), size / scale))
+        return _number(x, y, str(number), size, turned=size > level)
+    if panel.y0 > bounds_of(plane.outline).low + 1e-6:
+        if size < _SMALLEST:
+            return ""
+        return _number(*at(middle(panel)), str(number), size, turned=size > level)
+    x, y = at((middle(panel)[0], panel.y0))
+    return _number(x, y + _READABLE * letters * 0.5 + 3, str(number), _READABLE, turned=True)
+
+
+def _number(x: float, y: float, text: str, size: float, turned: bool) -> str:
+    if not turned:
+        return _text(x, y + size * 0.35, text, size, "number")
+    inner = _text(0, size * 0.35, text, size, "number")
+    return f'<g transform="translate({_n(x)} {_n(y)}) rotate(-90)">{inner}</g>'
 
 
 def _clear_of_openings(plane: PlanePlan, point: Point, size: float) -> Point:

@@ -6,6 +6,7 @@ import datetime
 from dataclasses import dataclass, field
 from typing import Literal
 
+from coilwright.job.attempt import Attempt
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import CoilSection
 from coilwright.job.fields import (
@@ -90,7 +91,8 @@ class Job:
     found, used while it fits the job. order: what stands at the head of the order.
     arrived: the coils of the order as they came. confirmed: by answer key, what a confirmation
     was given for (`job.confirmations`). accepted: by finding key, what somebody takes on
-    knowingly.
+    knowingly. practice: whose attempt at which practice job it is; until that is handed in, its
+    plan keeps back what is to be found.
     """
 
     __pydantic_config__ = STRICT
@@ -115,6 +117,7 @@ class Job:
     questions: dict[str, Asked] = field(default_factory=dict)
     confirmed: dict[str, dict[str, str]] = field(default_factory=dict)
     accepted: dict[str, Acceptance] = field(default_factory=dict)
+    practice: Attempt | None = None
     about: str = ""
 
     @property

@@ -15,9 +15,10 @@ _Line = Annotated[str, text_between(0, 200)]
 class Order:
     """Number, revision and date of an order; who buys from whom; where and how it is delivered.
 
-    What is empty is left on the sheet to be written in. ship_to: where the coils go; hours: when
-    somebody is there to receive them. unloading: the gear there. freight: who carries, on whose
-    account. Each is one line.
+    What is empty is left on the sheet to be written in. buyer: the company; contact: its person;
+    attention: the supplier's person. ship_to: where the coils go; hours: when somebody is there to
+    receive them. unloading: the gear there. freight: who carries, on whose account. terms: how it
+    is paid, and what else was agreed. Each is one line.
     """
 
     __pydantic_config__ = STRICT
@@ -26,8 +27,14 @@ class Order:
     revision: _Line = ""
     date: datetime.date | None = None
     buyer: _Line = ""
+    contact: _Line = ""
+    phone: _Line = ""
+    email: _Line = ""
+    bill_to: _Line = ""
     supplier: _Line = ""
+    attention: _Line = ""
     ship_to: _Line = ""
     hours: _Line = ""
     unloading: _Line = ""
     freight: _Line = ""
+    terms: _Line = ""

@@ -61,6 +61,8 @@ def ask_first(
     the list is given up, and is empty.
     """
     base = base or plan(job)
+    if base.concealed:
+        return ()
     keys = [k for k in (*base.open_answers, *base.guesses) if k in ANSWERS]
     effects = []
     for key in dict.fromkeys(keys):

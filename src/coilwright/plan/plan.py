@@ -18,6 +18,7 @@ from coilwright.plan.coils.limits import enter_limits
 from coilwright.plan.coils.order import enter_coils
 from coilwright.plan.coils.slitting import check_slitting, enter_slitting
 from coilwright.plan.coils.stock import enter_stock
+from coilwright.plan.conceal import conceal, practicing
 from coilwright.plan.confirmed import check_confirmed
 from coilwright.plan.haul.lifting import enter_lifting
 from coilwright.plan.haul.lifting_checks import check_lifting
@@ -62,7 +63,7 @@ def plan(job: Job) -> Plan:
 
     Never raises for a job that could be built: bad measures become findings.
     """
-    return _plan(job, QUICK)
+    return conceal(_plan(job, QUICK)) if practicing(job) else _plan(job, QUICK)
 
 
 def replan(
@@ -79,7 +80,8 @@ def replan(
     so far and the bound [in, panels and losses]. cancelled: asked often; once true the best so
     far is taken. The plan never orders more than that of `plan`.
     """
-    return _plan(job, Effort(seconds, clock, progress, cancelled))
+    made = _plan(job, Effort(seconds, clock, progress, cancelled))
+    return conceal(made) if practicing(job) else made
 
 
 def _plan(job: Job, effort: Effort) -> Plan:

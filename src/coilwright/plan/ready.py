@@ -75,11 +75,13 @@ class Settled:
 
 @dataclass(frozen=True, slots=True)
 class Readiness:
-    """Whether the order can go out. nothing_to_buy: all its metal is on hand."""
+    """Whether the order can go out. nothing_to_buy: all its metal is on hand. concealed: it is
+    practice that is not handed in, and says nothing of itself."""
 
     reasons: tuple[Reason, ...] = ()
     settled: tuple[Settled, ...] = ()
     nothing_to_buy: bool = False
+    concealed: bool = False
 
     @property
     def ready(self) -> bool:
@@ -98,6 +100,8 @@ class Readiness:
     @property
     def state(self) -> str:
         """The state in a few words, as the title line and the list of jobs show it."""
+        if self.concealed:
+            return "PRACTICE"
         if self.ready:
             return "NOTHING TO BUY" if self.nothing_to_buy else "READY"
         stops = self.count(ReasonKind.STOP, ReasonKind.ACCEPT)

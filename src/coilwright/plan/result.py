@@ -37,12 +37,18 @@ class PanelGroup:
 
 @dataclass(frozen=True, slots=True)
 class PanelRow:
-    """Panels of one ordered length [in] with the same cuts at both ends, all alike counted."""
+    """Panels of one ordered length [in] with the same cuts at both ends, all alike counted.
+
+    numbers: of these panels on one plane, from 1 at the left, as they are drawn. sides: left and
+    right side once the ends are cut [in], None where an end is shaped.
+    """
 
     length: float
     count: int
     low: EndCut
     high: EndCut
+    numbers: tuple[int, ...]
+    sides: tuple[float, float] | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -333,6 +339,11 @@ class Plan:
     loads: tuple[LoadLine, ...] = ()
     buy: tuple[BuyLine, ...] = ()
     readiness: Readiness = Readiness()
+
+    @property
+    def concealed(self) -> bool:
+        """Whether it is practice that is not handed in, and keeps back what is to be found."""
+        return self.readiness.concealed
 
     @property
     def stops(self) -> tuple[Finding, ...]:

@@ -1,23 +1,29 @@
-"""The annex of the summary: how the numbers of the order were made."""
+"""The annex of the summary: how the numbers of all sheets were made."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coilwright.plan.coils.run import run_of
 from coilwright.plan.order_limits import heaviest_allowed, largest_allowed, slits_as_ordered
+from coilwright.plan.receiving.receive import receive
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Block
 from coilwright.sheets.parts import workings
 from coilwright.values.figure import Figure
-from coilwright.values.keys import Key
+from coilwright.values.keys import Key, row_key
 
 _COILS_OPENED = 3
 """Of more coils than this the workings of the first alone are shown."""
 
 
-def order_workings(plan: Plan) -> tuple[Block, ...]:
-    """The workings of every figure the order rests on; empty while there is none."""
-    return workings(_shown(plan), plan.job.units, _not_opened(plan),
+def all_workings(plan: Plan) -> tuple[Block, ...]:
+    """The workings of every figure that order, run, loads and receiving rest on, each once.
+
+    Empty while there is none.
+    """
+    shown = (*_ordered(plan), *_run(plan), *_loads(plan), *_received(plan))
+    return workings(shown, plan.job.units, _not_opened(plan),
                     "Coil 1 stands for all: the others are made the same way."
                     if len(plan.coils) > _COILS_OPENED else "")
 
@@ -26,12 +32,35 @@ def _not_opened(plan: Plan) -> tuple[str, ...]:
     """Beginnings of keys whose terms would fill pages: panels, and totals over many coils."""
     keys = ("panels.", *(coil.panels_length.key for coil in plan.coils))
     if len(plan.coils) > _COILS_OPENED:
-        return (*keys, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED)
+        others = (f"{row_key('coil', coil.number)}." for coil in plan.coils[1:])
+        return (*keys, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED, *others)
     return keys
 
 
-def _shown(plan: Plan) -> Iterator[Figure]:
-    """The figures the sheet shows, in its order."""
+def _run(plan: Plan) -> Iterator[Figure]:
+    coils = run_of(plan).coils
+    batches = [batch for coil in coils for batch in coil.batches]
+    if batches:
+        yield max((batch.mass for batch in batches), key=lambda figure: figure.value)
+    for coil in coils[: len(coils) if len(coils) <= _COILS_OPENED else 1]:
+        yield from (f for f in (coil.left, coil.left_short, coil.minutes) if f is not None)
+
+
+def _loads(plan: Plan) -> Iterator[Figure]:
+    for load in plan.loads:
+        yield from (f for f in (load.load, load.rating, load.margin) if f is not None)
+
+
+def _received(plan: Plan) -> Iterator[Figure]:
+    for report in receive(plan):
+        for way in report.ways:
+            yield from (f for f in (way.best, way.least, way.most) if f is not None)
+        if report.need is not None:
+            yield report.need
+
+
+def _ordered(plan: Plan) -> Iterator[Figure]:
+    """The figures the order shows, in its order."""
     for key in (Key.STRIP_WIDTH, Key.COIL_COUNT):
         if key in plan.figures:
             yield plan.figures[key]

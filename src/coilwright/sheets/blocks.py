@@ -124,12 +124,17 @@ class Facts:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table. right: numbers of the columns set at the right; keep: on one page, if it can be."""
+    """A table.
+
+    right: numbers of the columns set at the right. keep: on one page, if it can be. write: numbers
+    of the columns that are filled in by hand.
+    """
 
     header: tuple[Text, ...]
     rows: tuple[tuple[Text, ...], ...]
     right: frozenset[int] = frozenset()
     keep: bool = False
+    write: frozenset[int] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,6 +197,13 @@ class Quote:
 
 
 @dataclass(frozen=True, slots=True)
+class Kept:
+    """Blocks that belong together: on one page, where they fit on one."""
+
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Banner:
     """The state of the whole, at its top. draft: it is not to be acted on yet."""
 
@@ -209,7 +221,7 @@ class Annex:
 
 Block = (
     Heading | Paragraph | Facts | Table | List | Ticks | Signature | Drawing | Quote | Banner
-    | Annex
+    | Annex | Kept
 )
 
 
@@ -247,14 +259,15 @@ def facts(title: str, rows: Iterable[tuple[Inline, Inline]]) -> Facts:
 
 def table(
     header: Sequence[str], rows: Iterable[Sequence[Inline]], right: Iterable[int] = (),
-    keep: bool = False,
+    keep: bool = False, write: Iterable[int] = (),
 ) -> Table:
-    """A table; the columns numbered in `right` stand at the right."""
+    """A table; columns numbered in `right` stand at the right, those in `write` have room."""
     return Table(
         tuple(line(cell) for cell in header),
         tuple(tuple(line(cell) for cell in row) for row in rows),
         frozenset(right),
         keep,
+        frozenset(write),
     )
 
 
@@ -285,7 +298,7 @@ def is_empty(block: Block) -> bool:
             return not text
         case List(items) | Ticks(items):
             return not items
-        case Quote(blocks) | Banner(blocks) | Annex(_, blocks):
+        case Quote(blocks) | Banner(blocks) | Annex(_, blocks) | Kept(blocks):
             return not blocks
         case _:
             return False

@@ -85,6 +85,10 @@ def _or_room(text: str, width: int = _WIDE) -> Text:
     return line(text) if text else line(room(width))
 
 
+def _together(*parts: str) -> str:
+    return ", ".join(filter(None, map(one_line, parts)))
+
+
 def _answer(plan: Plan, key: str) -> Text:
     return _or_room(value_text(plan.job, key), _NARROW)
 
@@ -101,8 +105,10 @@ def _head(plan: Plan, coils: int) -> Iterator[tuple[str, Text]]:
     yield "Revision", _or_room(order.revision, _NARROW)
     yield "Date", _or_room(order.date.isoformat() if order.date else "", _NARROW)
     yield "Page", line("1 of 1") if coils <= _ONE_PAGE else line("1 of ", room(4))
-    yield "Buyer", _or_room(order.buyer)
-    yield "Supplier", _or_room(order.supplier)
+    yield "Buyer", _or_room(_together(order.buyer, order.contact, order.phone, order.email))
+    if order.bill_to:
+        yield "Bill to", line(order.bill_to)
+    yield "Supplier", _or_room(_together(order.supplier, order.attention))
 
 
 def _metal(plan: Plan) -> Iterator[tuple[str, Inline]]:
@@ -209,6 +215,8 @@ def _delivery(plan: Plan) -> Iterator[tuple[str, Text]]:
     yield "Unloading", line(said, "; call before shipping")
     yield "Deliver by", _or_room(value_text(job, JobKey.NEEDED_BY), _NARROW)
     yield "Freight", _or_room(order.freight)
+    if order.terms:
+        yield "Terms", line(order.terms)
 
 
 def _terms(plan: Plan) -> Iterator[Inline]:

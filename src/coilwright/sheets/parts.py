@@ -12,7 +12,6 @@ from coilwright.drawing.plane_facts import (
     end_words,
     grouped,
     length_mark,
-    listed_panels,
     runs,
 )
 from coilwright.job.answers.coils import CoilsKey
@@ -63,7 +62,7 @@ def panel_table(plan: Plan, plane: PlanePlan, each: str = "") -> tuple[Block, ..
     rows = [
         (f"{row.count:,}", cut_length(plan, plane.number, row.length), row.low.words,
          row.high.words, runs(row.numbers))
-        for row in listed_panels(plan, plane)
+        for row in plane.panel_list
     ]
     if not rows:
         return ()
@@ -114,7 +113,7 @@ def panels_by_plane(plan: Plan) -> tuple[Block, ...]:
         (", ".join(plane.name for plane in same), f"{row.count * len(same):,}",
          cut_length(plan, same[0].number, row.length), row.low.words, row.high.words)
         for same in alike_planes(plan)
-        for row in listed_panels(plan, same[0])
+        for row in same[0].panel_list
     ]
     if not rows:
         return ()

@@ -1,37 +1,56 @@
-"""The run sheet: coil by coil in loading order, what to cut for which plane, what is left."""
+"""The run sheet: coil by coil in loading order, what to cut for which plane, room to write."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.calc.run import LONG_PANEL
+from coilwright.drawing.plane import plane_lines
+from coilwright.drawing.plane_facts import end_words, length_mark, runs
+from coilwright.drawing.svg import plane_svg
 from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.machine import MachineKey
-from coilwright.plan.coils.run import Run, RunCoil, run_of
-from coilwright.plan.result import Plan
+from coilwright.plan.coils.run import Run, RunBatch, RunCoil, RunPieces, RunRow, run_of
+from coilwright.plan.result import Plan, PlanePlan
 from coilwright.sheets.blocks import (
     Banner,
     Block,
+    Drawing,
     Inline,
+    Kept,
     Rows,
     Sheet,
+    Signature,
     Text,
+    Tick,
+    Ticks,
     bullets,
+    facts,
     heading,
     joined,
     line,
     marked,
     paragraph,
+    room,
     stacked,
     strong,
     table,
+    ticks,
 )
-from coilwright.sheets.names import LEGEND, figure_text
-from coilwright.sheets.parts import caution_line, cut_length, trim_blanks, workings
+from coilwright.sheets.designations import metal_words
+from coilwright.sheets.names import LEGEND, answer_text, figure_text
+from coilwright.sheets.parts import alike_planes, caution_line, cut_length, trim_blanks
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key, part_of
-from coilwright.words import words
+from coilwright.words import cautions, words
 from coilwright.words.counting import noun
+
+_WIDE, _NARROW = 18, 10
+"""Letters of room to write a name, and a number."""
+_DRAWN = (76, 20)
+"""Characters across and down for a drawing."""
 
 
 def run_sheet(plan: Plan) -> Sheet:
@@ -39,21 +58,37 @@ def run_sheet(plan: Plan) -> Sheet:
     run = run_of(plan)
     return Sheet(f"Run sheet: {plan.job.title}", stacked(
         _state(plan),
-        LEGEND,
+        facts("run", _head(plan)),
         _totals(plan, run),
         heading(2, "Before the first panel"),
-        bullets(_before(plan)),
-        *(_coil(plan, coil) for coil in run.coils),
-        trim_blanks(plan),
+        ticks(_before(plan)),
+        bullets(map(caution_line, _cautions())),
         _carrying(plan, run),
-        _workings(plan, run),
-    ))
+        *(_coil(plan, coil) for coil in run.coils),
+        _ends_explained(run),
+        _drawings(plan, run),
+        trim_blanks(plan),
+        Signature(("Run by", "Checked by"), ("name", "date")) if run.coils else (),
+    ), compact=True)
 
 
-def _state(plan: Plan) -> Banner:
-    said = line(strong(f"{plan.state}."), " Every answer it rests on is sure." if plan.ready
-                else " Do not run from this sheet before it is settled.")
-    return Banner((paragraph(said),), draft=not plan.ready)
+def _state(plan: Plan) -> tuple[Block, ...]:
+    if plan.ready:
+        return (Banner((paragraph(strong(f"{plan.state}.")),), draft=False),)
+    said = line(strong(f"{plan.state}."), " Do not run from this sheet before it is settled.")
+    return (Banner((paragraph(said),), draft=True), LEGEND)
+
+
+def _head(plan: Plan) -> Iterator[tuple[str, Inline]]:
+    job = plan.job
+    yield "Site", answer_text(job, JobKey.SITE) if job.job.site else line(room(_WIDE))
+    yield "Machine", job.machine.name or line(room(_WIDE))
+    if job.metal.metal is not None:
+        yield "Metal", metal_words(job.metal)
+    if job.metal.color:
+        yield "Color", job.metal.color
+    yield "Date", line(room(_WIDE))
+    yield "Crew lead", line(room(_WIDE))
 
 
 def _totals(plan: Plan, run: Run) -> Block:
@@ -71,47 +106,94 @@ def _totals(plan: Plan, run: Run) -> Block:
 
 
 def _before(plan: Plan) -> Iterator[Inline]:
-    yield caution_line(
-        "Guards on, hands and sleeves away from rolls and shear. Power off and locked before "
-        "clearing a jam: a jammed strip is under force."
-    )
-    yield caution_line(
-        "Coils are lifted with rated gear only; the rating plates decide. Nobody under a coil, "
-        "ever."
-    )
-    if caution := words(CoilsKey.CARRY).caution:
-        yield caution_line(caution)
-    yield "Read each coil's tag against this sheet: metal, thickness, width, color, painted side."
+    """What is done by hand before the run: common practice, no source."""
+    yield "Trailer level, jacks down, wheels chocked: before a coil is put on the rack."
+    yield "Emergency stop tried; guards on."
+    system = plan.job.units
     strip = plan.figures.get(Key.STRIP_WIDTH)
     if strip is not None:
-        yield line(
-            "Measure the strip: ", figure_text(strip, plan.job.units), ". Run one panel, measure "
-            "its coverage width, legs and length, and put the machine right before going on.",
-        )
+        yield line("Strip measured: ", figure_text(strip, system), " ordered; found ",
+                   room(_NARROW), ".")
+    yield line("One panel run and measured: coverage ", answer_text(plan.job, "panel.coverage"),
+               ", found ", room(_NARROW), "; leg ", answer_text(plan.job, "panel.leg"), ", found ",
+               room(_NARROW), "; length set ", room(_NARROW), ", found ", room(_NARROW),
+               ". Adjust the machine before going on.")
 
 
-def _coil(plan: Plan, coil: RunCoil) -> tuple[Block, ...]:
-    system = plan.job.units
-    rests_on = (plan.figures.get(key) for key in (MachineKey.THREAD_UP, Key.PANELS_LENGTH))
-    used = "~" if any(figure is not None and figure.mark for figure in rests_on) else ""
-    return (
+def _cautions() -> list[str]:
+    said = (*cautions("machine"), words(CoilsKey.CARRY).caution)
+    return [one for one in dict.fromkeys(said) if one]
+
+
+# ---------------------------------------------------------------- one coil
+
+
+def _coil(plan: Plan, coil: RunCoil) -> Block:
+    return Kept(stacked(
         heading(2, f"{coil.number}. {coil.name}"),
         paragraph(joined(_facts(plan, coil), ". "), "."),
+        Ticks(tuple(Tick(line(text)) for text in (
+            "tag read: metal, thickness, width, color, painted side", "chocked until loaded",
+            "first panel of this coil measured",
+        )), in_line=True),
         table(
-            ("panels", "length", "for", "one weighs", "run so far", "left on it"),
-            [
-                (
-                    f"{b.cut.count:,}", cut_length(plan, b.cut.plane, b.cut.length), b.cut.name,
-                    figure_text(b.mass, system),
-                    marked(used, show(b.so_far, Kind.LENGTH, system)),
-                    marked(coil.left.mark, show(b.left, Kind.LENGTH, system)),
-                )
-                for b in coil.batches
-            ],
-            right=(0, 1, 3, 4, 5),
+            ("✓", "panels", "length", "short side", "ends", "numbers in the drawing",
+             "left on it", "made", "scrap", "measured left"),
+            [_row(plan, coil, batch, row) for batch in coil.batches for row in batch.rows],
+            right=(1, 2, 3, 6), write=(7, 8, 9),
         ),
         _end(plan, coil),
+        Ticks((Tick(line("measured left ", room(_NARROW))), Tick(line("tagged")),
+               Tick(line("back in stock")), Tick(line("used up"))), in_line=True),
+    ))
+
+
+def _row(plan: Plan, coil: RunCoil, batch: RunBatch, row: RunRow) -> tuple[Inline, ...]:
+    system, cut = plan.job.units, batch.cut
+    square = row.short is not None and abs(row.short - cut.length) < _SAME
+    short: Inline = "—" if square or row.short is None else cut_length(plan, cut.plane, row.short)
+    return (
+        Tick(()).box, f"{row.count:,}", cut_length(plan, cut.plane, cut.length), short,
+        _ends(row), ": ".join(filter(None, (cut.name, _numbers(plan, cut.plane, row)))),
+        marked(coil.left.mark, show(row.left, Kind.LENGTH, system)), "", "", "",
     )
+
+
+_SAME = 1e-6
+"""Sides nearer than this [in] are of one length."""
+
+
+def _ends(row: RunRow) -> str:
+    """The cuts of both ends without their direction: `ridge 50.2°`."""
+    if not row.pieces:
+        return "square"
+    said = [f"{name} {_angle(end)}"
+            for name, end in (("eave", row.pieces[0].low), ("ridge", row.pieces[0].high))
+            if end.angle != 0.0]
+    return ", ".join(said) or "square"
+
+
+def _angle(end: EndCut) -> str:
+    return "shaped" if end.angle is None else f"{abs(end.angle):.1f}°"
+
+
+def _numbers(plan: Plan, number: int, row: RunRow) -> str:
+    """Which panels they are, by plane where there are planes alike and by direction of the cut."""
+    alike = next((p.alike for p in plan.planes if p.number == number), 1)
+    return ", ".join(
+        " ".join(filter(None, (f"({piece.copy} of {alike})" if alike > 1 else "",
+                               runs(piece.numbers), _lean(piece))))
+        for piece in row.pieces
+    )
+
+
+def _lean(piece: RunPieces) -> str:
+    """Which way the ends that are not square go, from left to right: `rising`."""
+    angled = [(name, "rising" if end.angle > 0 else "falling")
+              for name, end in (("eave", piece.low), ("ridge", piece.high)) if end.angle]
+    if len(angled) == 2 and angled[0][1] != angled[1][1]:
+        return " and ".join(f"{name} {way}" for name, way in angled)
+    return angled[0][1] if angled else ""
 
 
 def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
@@ -119,9 +201,10 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
     own = coil.on_hand
     if own is None:
         yield line("A new coil: ", figure_text(coil.length, system), " as ordered, ",
-                   figure_text(coil.shortest, system), " at the shortest")
-        yield line("It weighs ", figure_text(coil.mass, system), " as ordered, and may come at ",
-                   figure_text(plan.figures[part_of(coil.key, "heaviest")], system))
+                   figure_text(coil.shortest, system), " at the shortest it may come")
+        yield line("It weighs ", figure_text(coil.mass, system), " as ordered, ",
+                   figure_text(plan.figures[part_of(coil.key, "heaviest")], system),
+                   " at the heaviest it may come")
     else:
         yield line("On hand: ", figure_text(coil.length, system), " at least")
         where = ", ".join(
@@ -130,7 +213,7 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
         if where:
             yield where[0].upper() + where[1:]
         strip = plan.figures[Key.STRIP_WIDTH]
-        if own.width > strip.value + 1e-6:
+        if own.width > strip.value + _SAME:
             yield line("Slit to ", figure_text(strip, system), " before it is run")
         yield line("It weighs ", figure_text(coil.mass, system), " at most")
     thread = plan.figures[MachineKey.THREAD_UP]
@@ -144,11 +227,44 @@ def _end(plan: Plan, coil: RunCoil) -> Block:
     tail = figure_text(plan.figures[MachineKey.TAIL], system)
     short: Text = ()
     if coil.left_short is not None:
-        short = line(" If it came at the shortest, ", figure_text(coil.left_short, system), ".")
+        short = line(" If it came at its shortest, ", figure_text(coil.left_short, system), ".")
     return paragraph("Past the last panel and a tail of ", tail, ", ",
                      figure_text(coil.left, system), " is left over where no spare was used.",
-                     short,
-                     " Measure the leftover, tag it, and put it back in stock.")
+                     short)
+
+
+def _ends_explained(run: Run) -> Block:
+    angled = any(piece.low.angle != 0.0 or piece.high.angle != 0.0
+                 for coil in run.coils for batch in coil.batches for row in batch.rows
+                 for piece in row.pieces)
+    if not angled:
+        return paragraph("")
+    return paragraph(
+        "Length is the blank as run, its longer side. Short side: the other edge of the panel "
+        "once the ends are cut, legs not counted. Angles are from square; rising and falling go "
+        "from left to right, seen from the eave, looking up. A shaped end is marked on the roof."
+    )
+
+
+def _drawings(plan: Plan, run: Run) -> tuple[Block, ...]:
+    """Each plane the coils are cut for, with its panels numbered; planes alike once."""
+    used = {batch.cut.plane for coil in run.coils for batch in coil.batches}
+    return tuple(
+        _drawing(plan, same)
+        for same in alike_planes(plan) if used.intersection(one.number for one in same)
+    )
+
+
+def _drawing(plan: Plan, same: list[PlanePlan]) -> Block:
+    plane, system = same[0], plan.job.units
+    across, down = _DRAWN
+    ends = marked(length_mark(plan, plane.number).strip(), end_words(plane, system))
+    return Kept((
+        heading(2, ", ".join(one.name for one in same)),
+        Drawing(plane.key, across, lambda wide: plane_lines(plane, wide, down, system),
+                lambda: plane_svg(plane, system)),
+        paragraph("End panels: ", ends, "."),
+    ))
 
 
 def _carrying(plan: Plan, run: Run) -> tuple[Block, ...]:
@@ -180,34 +296,28 @@ def _carrying(plan: Plan, run: Run) -> tuple[Block, ...]:
     )
 
 
-def _workings(plan: Plan, run: Run) -> tuple[Block, ...]:
-    figures = [f for coil in run.coils for f in (coil.left, coil.minutes) if f is not None]
-    heaviest = max((b.mass for c in run.coils for b in c.batches), key=lambda f: f.value,
-                   default=None)
-    shown = [*([heaviest] if heaviest else []), *figures[:8]]
-    return workings(shown, plan.job.units, tuple(f"{coil.key}." for coil in run.coils))
-
-
 def run_rows(plan: Plan) -> Rows:
-    """The run for a spreadsheet: one row for each batch, in the order they are run.
+    """The run for a spreadsheet: a row for panels alike, in the order they are run.
 
-    Sizes are numbers in the units their column names.
+    Sizes are numbers in the units their column names; the last columns are left to fill in.
     """
     us = plan.job.units is System.US
     length, mass = ("in", "lb") if us else ("mm", "kg")
     header = (
         "order", "coil", "on hand", "lot", "plane", "panels", f"length ({length})",
+        f"short side ({length})", "ends", "numbers",
         f"one weighs ({mass})", f"run so far ({length})", f"left on it ({length})", "carried by",
-        "machine minutes, whole coil",
+        "machine minutes, whole coil", "made", "scrap", f"measured left ({length})",
     )
     per_inch, per_pound = (1.0, 1.0) if us else (25.4, 0.45359237)
     return Rows(header, tuple(
         (
             coil.number, coil.name, "no" if coil.on_hand is None else "yes",
-            coil.on_hand.lot if coil.on_hand else "", batch.cut.name, batch.cut.count,
-            batch.cut.length * per_inch, batch.mass.value * per_pound,
-            batch.so_far * per_inch, batch.left * per_inch,
-            batch.people, "" if coil.minutes is None else coil.minutes.value,
+            coil.on_hand.lot if coil.on_hand else "", batch.cut.name, row.count,
+            batch.cut.length * per_inch, "" if row.short is None else row.short * per_inch,
+            _ends(row), _numbers(plan, batch.cut.plane, row), batch.mass.value * per_pound,
+            row.so_far * per_inch, row.left * per_inch,
+            batch.people, "" if coil.minutes is None else coil.minutes.value, "", "", "",
         )
-        for coil in run_of(plan).coils for batch in coil.batches
+        for coil in run_of(plan).coils for batch in coil.batches for row in batch.rows
     ))

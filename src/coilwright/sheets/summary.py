@@ -11,7 +11,7 @@ from coilwright.drawing.svg import account_svg, coil_svg, plane_svg
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
 from coilwright.sheets.accessories import accessories_part
-from coilwright.sheets.annex import order_workings
+from coilwright.sheets.annex import all_workings
 from coilwright.sheets.blocks import (
     Banner,
     Block,
@@ -85,7 +85,7 @@ def summary_sheet(plan: Plan) -> Sheet:
         _questions(plan),
         heading(2, "Cautions"),
         bullets(cautions("summary")),
-        order_workings(plan),
+        all_workings(plan),
     ))
 
 

@@ -78,6 +78,23 @@ def write_keeping_backup(path: Path, text: str) -> None:
     write_whole(path, text)
 
 
+def set_aside(path: Path) -> Path:
+    """Move a damaged file, as it is, to a name beside it that is free; its new path.
+
+    Raises StoreError.
+    """
+    number = 1
+    while (place := path.with_name(f"{path.stem}.damaged-{number}{path.suffix}")).exists():
+        number += 1
+    try:
+        path.replace(place)
+    except OSError as error:
+        raise StoreError(
+            f"{path} is damaged and could not be set aside: {reason(error)}."
+        ) from None
+    return place
+
+
 def _write_bytes(path: Path, data: bytes) -> None:
     temporary = ""
     try:

@@ -14,6 +14,7 @@ import re
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from coilwright.job.job import Job
+from coilwright.job.practice import Practice
 from coilwright.store.files import StoreError
 from coilwright.store.versions import CONVERSIONS, Data
 
@@ -211,6 +212,8 @@ def read_model(text: str, model: type[Model], where: str) -> Model:
         made = from_data(data, model)
     except FaultyData as error:
         raise StoreError(f"{where}: {error}.") from None
+    if isinstance(made, Practice):
+        _check_marks(made.key, where)
     if isinstance(made, Job):
         _check_marks(made, where)
     return made

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from coilwright.job.stock import Stock
-from coilwright.store.files import StoreError, read_text, reason, write_keeping_backup
+from coilwright.store.files import StoreError, read_text, set_aside, write_keeping_backup
 from coilwright.store.reader import read_model, to_text
 
 NAME = "stock.json"
@@ -29,7 +29,7 @@ def load_stock(folder: Path) -> tuple[Stock, str]:
     try:
         return read_model(read_text(path), Stock, str(path)), ""
     except StoreError as error:
-        place = _set_aside(path)
+        place = set_aside(path)
         return Stock(), f"{error} It is kept as {place}; the list of coils on hand starts empty."
 
 
@@ -39,16 +39,3 @@ def save_stock(folder: Path, stock: Stock) -> None:
     Raises StoreError.
     """
     write_keeping_backup(stock_path(folder), to_text(stock))
-
-
-def _set_aside(path: Path) -> Path:
-    number = 1
-    while (place := path.with_name(f"stock.damaged-{number}.json")).exists():
-        number += 1
-    try:
-        path.replace(place)
-    except OSError as error:
-        raise StoreError(
-            f"{path} is damaged and could not be set aside: {reason(error)}."
-        ) from None
-    return place

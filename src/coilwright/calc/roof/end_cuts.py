@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import atan2, degrees
+from math import atan2, degrees, radians, tan
 
 from coilwright.calc.roof.layout import THINNEST_PANEL, check_coverage, reach
 from coilwright.calc.roof.layout_bands import Mixed, Part, bands, joined, strips
@@ -37,6 +37,23 @@ class EndCut:
 SQUARE = EndCut(0.0)
 SHAPED = EndCut(None)
 Ends = tuple[EndCut, EndCut]  # the end at the eave, the end at the ridge
+
+
+def side_lengths(
+    length: float, width: float, low: EndCut, high: EndCut
+) -> tuple[float, float] | None:
+    """A panel's left and right side once its ends are cut from a blank of ``length`` [in].
+
+    A cut at an angle a from square takes w·tan(a) off one side: the side it falls to at the upper
+    end, the side it rises to at the lower. width: between the two sides [in]. None where an end
+    is shaped. Source: plane geometry.
+    """
+    if low.angle is None or high.angle is None:
+        return None
+    bottom, top = (width * tan(radians(end.angle)) for end in (low, high) if end.angle is not None)
+    left = length - max(top, 0.0) - max(-bottom, 0.0)
+    right = length - max(-top, 0.0) - max(bottom, 0.0)
+    return max(left, 0.0), max(right, 0.0)
 
 
 def end_cuts(

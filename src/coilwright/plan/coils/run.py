@@ -6,18 +6,20 @@ Worked out from a plan when asked for, not with every plan.
 from __future__ import annotations
 
 import dataclasses
+from collections import deque
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from coilwright.calc import coil as wound
 from coilwright.calc import on_hand, run
+from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan.coils.stock import fitting
 from coilwright.plan.ledger import Ledger, require
-from coilwright.plan.result import CoilPlan, Cut, Plan, StockCoil
+from coilwright.plan.result import CoilPlan, Cut, PanelRow, Plan, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
 from coilwright.values.keys import Key, part_of, row_key
@@ -32,8 +34,37 @@ _LOOSE = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
+class RunPieces:
+    """Panels whose ends are cut alike, on one plane.
+
+    numbers: as they are drawn. copy: which of the planes alike they are for, from 1.
+    """
+
+    copy: int
+    low: EndCut
+    high: EndCut
+    numbers: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RunRow:
+    """Panels that are cut to one length and then to one short side, mirrored ones among them.
+
+    short: the shorter side once the ends are cut [in]; the length where both are square, None
+    where an end is shaped. so_far: strip used when the row is done, thread-up included; left:
+    what is then left on the coil, tail included [in].
+    """
+
+    count: int
+    short: float | None
+    pieces: tuple[RunPieces, ...]
+    so_far: float
+    left: float
+
+
+@dataclass(frozen=True, slots=True)
 class RunBatch:
-    """Panels of one length for one plane, one after the other.
+    """Panels of one length for one plane, one after the other; rows: the same by their ends.
 
     so_far: strip used when the batch is done, thread-up included; left: what is then left on the
     coil, tail included [in]. mass: of one panel. people: who carry one, by its weight, and two at
@@ -41,6 +72,7 @@ class RunBatch:
     """
 
     cut: Cut
+    rows: tuple[RunRow, ...]
     so_far: float
     left: float
     mass: Figure
@@ -92,8 +124,10 @@ def run_of(plan: Plan) -> Run:
                        Standing.SURE)
     speed = ledger.given(MachineKey.SPEED)
     all_coils: tuple[StockCoil | CoilPlan, ...] = (*plan.from_stock, *plan.coils)
+    waiting = _waiting(plan)
     coils = tuple(
-        _coil(plan, ledger, number, one, carry, speed) for number, one in enumerate(all_coils, 1)
+        _coil(plan, ledger, number, one, (carry, speed), waiting)
+        for number, one in enumerate(all_coils, 1)
     )
     minutes = None
     if coils and speed is not None:
@@ -102,10 +136,69 @@ def run_of(plan: Plan) -> Run:
     return Run(coils, carry, minutes)
 
 
+Waiting = dict[tuple[int, float], deque["_OnePanel"]]
+"""Panels not yet given to a coil, by plane and length, in the order they are laid."""
+
+
+@dataclass(frozen=True, slots=True)
+class _OnePanel:
+    copy: int
+    number: int
+    row: PanelRow
+
+
+def _waiting(plan: Plan) -> Waiting:
+    """All panels of the plan: those of the first of planes alike first, from the left."""
+    found: Waiting = {}
+    for plane in plan.planes:
+        numbered = sorted(
+            ((number, row) for row in plane.panel_list for number in row.numbers),
+            key=lambda one: one[0],
+        )
+        for copy in range(1, plane.alike + 1):
+            for number, row in numbered:
+                key = (plane.number, round(row.length, 6))
+                found.setdefault(key, deque()).append(_OnePanel(copy, number, row))
+    return found
+
+
+def _rows(cut: Cut, so_far: float, length: float, waiting: Waiting) -> tuple[RunRow, ...]:
+    """The panels of a cut, those with the same short side together, longest first.
+
+    What the plan has no panel for (blanks for trim) is one row without numbers.
+    """
+    queue = waiting.get((cut.plane, round(cut.length, 6)), deque())
+    alike: dict[tuple[float | None, *tuple[float | None, ...]], list[_OnePanel]] = {}
+    for _ in range(min(cut.count, len(queue))):
+        one = queue.popleft()
+        short = None if one.row.sides is None else min(one.row.sides)
+        ends = (None if e.angle is None else abs(e.angle) for e in (one.row.low, one.row.high))
+        alike.setdefault((short, *ends), []).append(one)
+    given = sum(map(len, alike.values()))
+    found = [(short, len(panels), _pieces(panels)) for (short, *_), panels in alike.items()]
+    found.sort(key=lambda row: -1.0 if row[0] is None else row[0], reverse=True)
+    if given < cut.count:
+        found.append((cut.length, cut.count - given, ()))
+    rows = []
+    for short, count, pieces in found:
+        so_far += cut.length * count
+        rows.append(RunRow(count, short, pieces, so_far, length - so_far))
+    return tuple(rows)
+
+
+def _pieces(panels: list[_OnePanel]) -> tuple[RunPieces, ...]:
+    numbers: dict[tuple[int, EndCut, EndCut], list[int]] = {}
+    for one in panels:
+        numbers.setdefault((one.copy, one.row.low, one.row.high), []).append(one.number)
+    return tuple(RunPieces(copy, low, high, tuple(found))
+                 for (copy, low, high), found in numbers.items())
+
+
 def _coil(
-    plan: Plan, ledger: Ledger, number: int, coil: StockCoil | CoilPlan, carry: Figure,
-    speed: Figure | None,
+    plan: Plan, ledger: Ledger, number: int, coil: StockCoil | CoilPlan,
+    given: tuple[Figure, Figure | None], waiting: Waiting,
 ) -> RunCoil:
+    carry, speed = given
     thread, tail = require(ledger.answer(MachineKey.THREAD_UP), ledger.answer(MachineKey.TAIL))
     if isinstance(coil, StockCoil):
         key, name, own = coil.key, coil.name, plan.job.on_hand[coil.index]
@@ -132,11 +225,12 @@ def _coil(
     batches = []
     so_far = thread.value
     for cut in coil.cuts:
+        rows = _rows(cut, so_far, coil.length.value, waiting)
         so_far += cut.length * cut.count
         weight = panel_mass(plan, cut.length)
         people = max(int(run.people(weight.value, carry.value)),
                      2 if cut.length > run.LONG_PANEL else 1)
-        batches.append(RunBatch(cut, so_far, coil.length.value - so_far, weight, people))
+        batches.append(RunBatch(cut, rows, so_far, coil.length.value - so_far, weight, people))
     return RunCoil(number, key, name, own, coil.length, mass, tuple(batches), left,
                    shortest, left_short, minutes)
 

@@ -10,7 +10,7 @@ from functools import lru_cache
 from coilwright.calc.roof import panels, shapes
 from coilwright.calc.roof import panels as calc
 from coilwright.calc.roof.edges import Edge, EdgeKind, classify
-from coilwright.calc.roof.end_cuts import EndCut, end_cuts
+from coilwright.calc.roof.end_cuts import EndCut, end_cuts, side_lengths
 from coilwright.calc.roof.layout import Panel, lay_out
 from coilwright.calc.roof.outline import bounds
 from coilwright.calc.roof.panel_start import PanelStart, end_widths, start_for
@@ -29,6 +29,7 @@ from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
 
 Outline = tuple[Point, ...]
+Sides = tuple[float, float] | None
 
 
 @lru_cache(maxsize=64)
@@ -243,17 +244,25 @@ def _listing(
 
     def make() -> tuple[PanelRow, ...]:
         allowance, rounding = given
-        counts: dict[tuple[float, EndCut, EndCut], int] = {}
+        numbers: dict[tuple[float, EndCut, EndCut, Sides], list[int]] = {}
         ends = end_cuts(plane.outline, openings, coverage, start)
-        for panel, (low, high) in zip(laid, ends, strict=True):
+        for number, (panel, (low, high)) in enumerate(zip(laid, ends, strict=True), 1):
             length = calc.panel_length(panel.y1 - panel.y0, allowance, rounding)
-            row = (length, low, high)
-            counts[row] = counts.get(row, 0) + plane.alike
+            sides = side_lengths(length, panel.x1 - panel.x0, low, high)
+            numbers.setdefault((length, low, high, _alike_sides(sides)), []).append(number)
         # Python keeps the order of panels of one length, so the list reads left to right.
-        ranked = sorted(counts.items(), key=lambda item: -item[0][0])
-        return tuple(PanelRow(length, n, low, high) for (length, low, high), n in ranked)
+        ranked = sorted(numbers.items(), key=lambda item: -item[0][0])
+        return tuple(
+            PanelRow(length, len(found) * plane.alike, low, high, tuple(found), sides)
+            for (length, low, high, sides), found in ranked
+        )
 
     return make
+
+
+def _alike_sides(sides: Sides) -> Sides:
+    """Sides that a tape cannot tell apart, as one."""
+    return None if sides is None else (round(sides[0], 3), round(sides[1], 3))
 
 
 def _alike(alike: int, words: str) -> str:

@@ -80,11 +80,22 @@ def _report(plan: Plan, number: int, arrival: Arrival) -> ArrivalReport:
         case.find(Level.NOTE, "draft", "The order it is held to is a draft.",
                   "Some of its answers are guesses or still open; the comparison is no better.",
                   "Settle the order first, or read what was ordered from the paper.", ANSWER)
+    if plan.concealed:
+        return _concealed(case)
     findings = tuple(worst_first(case.findings))
     return ArrivalReport(
         number=number, arrival=arrival, coil=coil, missing=tuple(_missing(case, wanted)),
         findings=findings, sizes=sizes, ways=ways, apart=apart, need=need, need_panels=panels,
         figures=case.ledger.figures,
+    )
+
+
+def _concealed(case: Inspection) -> ArrivalReport:
+    """The report while somebody practices: what was entered, and nothing of what it shows."""
+    return ArrivalReport(
+        number=case.number, arrival=case.arrival, coil=case.coil,
+        missing=("the practice: what speaks against it shows once it is handed in",),
+        findings=(), sizes=(), ways=(), apart=(), need=None, need_panels=None, figures={},
     )
 
 

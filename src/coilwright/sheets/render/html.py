@@ -15,6 +15,7 @@ from coilwright.sheets.blocks import (
     Drawing,
     Facts,
     Heading,
+    Kept,
     List,
     Paragraph,
     Quote,
@@ -53,6 +54,8 @@ th { background: #eee; }
 .compact .facts thead th:last-child { display: none; }
 .banner.draft > :only-child { text-align: center; letter-spacing: .3em; }
 .right { text-align: right; }
+td.right { white-space: nowrap; }
+td.write { min-width: 3.2em; height: 2.4em; }
 ul, ol { margin: .3em 0 .8em; padding-left: 1.4em; }
 .ticks { list-style: none; padding-left: 0; }
 .ticks li { padding-left: 1.4em; text-indent: -1.4em; }
@@ -105,7 +108,8 @@ def _block(block: Block) -> str:
         case Facts():
             return _table((block.title, ()), block.rows, name="facts keep")
         case Table():
-            return _table(block.header, block.rows, block.right, "keep" if block.keep else "")
+            return _table(block.header, block.rows, block.right, "keep" if block.keep else "",
+                          block.write)
         case List():
             tag = "ol" if block.numbered else "ul"
             items = "\n".join(f"<li>{_inline(item)}</li>" for item in block.items)
@@ -123,6 +127,8 @@ def _block(block: Block) -> str:
         case Banner():
             name = "banner draft" if block.draft else "banner"
             return f'<blockquote class="{name}">\n{_blocks(block.blocks)}\n</blockquote>'
+        case Kept():
+            return f'<section class="keep">\n{_blocks(block.blocks)}\n</section>'
         case Annex():
             inner = _blocks((Heading(2, block.title), *block.blocks))
             return f'<section class="annex">\n{inner}\n</section>'
@@ -132,13 +138,15 @@ def _block(block: Block) -> str:
 
 def _table(
     header: Sequence[Text], rows: Iterable[Sequence[Text]],
-    right: frozenset[int] = frozenset(), name: str = "",
+    right: frozenset[int] = frozenset(), name: str = "", write: frozenset[int] = frozenset(),
 ) -> str:
+    def opened_cell(number: int, tag: str) -> str:
+        kind = "right" if number in right else "write" if number in write else ""
+        return f'<{tag} class="{kind}">' if kind else f"<{tag}>"
+
     def row(cells: Sequence[Text], tag: str) -> str:
         made = "".join(
-            f'<{tag} class="right">{_inline(cell)}</{tag}>'
-            if number in right
-            else f"<{tag}>{_inline(cell)}</{tag}>"
+            f"{opened_cell(number, tag)}{_inline(cell)}</{tag}>"
             for number, cell in enumerate(cells)
         )
         return f"<tr>{made}</tr>"

@@ -14,6 +14,7 @@ from coilwright.sheets.blocks import (
     Drawing,
     Facts,
     Heading,
+    Kept,
     List,
     Paragraph,
     Quote,
@@ -68,6 +69,8 @@ def _block(block: Block) -> str:
         case Quote() | Banner():
             rows = _blocks(block.blocks).splitlines()
             return "".join(f"> {row}".rstrip() + "\n" for row in rows)
+        case Kept():
+            return _blocks(block.blocks)
         case Annex():
             return _blocks((Heading(2, block.title), *block.blocks))
         case _:

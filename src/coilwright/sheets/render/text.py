@@ -15,6 +15,7 @@ from coilwright.sheets.blocks import (
     Drawing,
     Facts,
     Heading,
+    Kept,
     List,
     Paragraph,
     Quote,
@@ -27,7 +28,8 @@ from coilwright.sheets.blocks import (
     plain,
 )
 
-_LEAST_COLUMN = 8
+_LEAST_COLUMN, _NARROWEST = 8, 3
+"""Characters a column keeps, and keeps in a table of many columns."""
 _GAP = 2
 
 
@@ -70,6 +72,9 @@ def _block(block: Block, width: int) -> list[str]:
         case Quote() | Banner():
             inner = "\n\n".join("\n".join(rows) for rows in _blocks(block.blocks, width - 2))
             return [f"│ {row}".rstrip() for row in inner.split("\n")]
+        case Kept():
+            return "\n\n".join("\n".join(rows) for rows in _blocks(block.blocks, width)).split(
+                "\n")
         case Annex():
             blocks = (Heading(2, block.title), *block.blocks)
             return "\n\n".join("\n".join(rows) for rows in _blocks(blocks, width)).split("\n")
@@ -92,7 +97,9 @@ def _table(
 ) -> list[str]:
     rows = [[plain(cell) for cell in row] for row in (header, *cells)]
     wide = [max(1, *(cell_width(row[n]) for row in rows)) for n in range(len(header))]
-    while sum(wide) + _GAP * (len(wide) - 1) > width and max(wide) > _LEAST_COLUMN:
+    many = (_LEAST_COLUMN + _GAP) * len(wide) > width
+    least = _NARROWEST if many else _LEAST_COLUMN
+    while sum(wide) + _GAP * (len(wide) - 1) > width and max(wide) > least:
         wide[wide.index(max(wide))] -= 1
     lines: list[str] = []
     for number, row in enumerate(rows):

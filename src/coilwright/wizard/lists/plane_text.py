@@ -28,9 +28,9 @@ def title_of(plan: Plan, plane: PlanePlan) -> str:
 
 def panel_lines(plan: Plan, plane: PlanePlan, width: int) -> list[str]:
     """The panels of a plane by length and end cuts, with their numbers in the drawing."""
-    from coilwright.drawing.plane_facts import end_words, length_mark, listed_panels, runs
+    from coilwright.drawing.plane_facts import end_words, length_mark, runs
 
-    rows = listed_panels(plan, plane)
+    rows = plane.panel_list
     if not rows:
         return ["No panels yet: the Panel step still needs answers."]
     system, mark = plan.job.units, length_mark(plan, plane.number)

@@ -1,0 +1,91 @@
+"""An attempt at a practice job: who, which variant, what was decided, and how many hints it took.
+
+It comes by mail or through a shared folder, so nothing in it is trusted: it holds texts and picks,
+and what is right is never read from it.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+from dataclasses import dataclass, field
+from typing import Annotated, Literal
+
+from coilwright.job.fields import STRICT, between, text_between
+
+MOST_SEED = 999_999
+"""The largest number of a variant."""
+_MOST_DECISIONS = 60
+_MOST_PICKS = 60
+_Name = Annotated[str, text_between(0, 80)]
+_Line = Annotated[str, text_between(0, 300)]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Response:
+    """What somebody decided.
+
+    text: a number as it was typed. picks: the options picked, by their keys. why: the reason in
+    their own words; the trainer reads it, nothing judges it. hints: how many were taken.
+    """
+
+    __pydantic_config__ = STRICT
+
+    text: _Line = ""
+    picks: tuple[_Name, ...] = ()
+    why: _Line = ""
+    hints: Annotated[int, between(0, 99)] = 0
+
+    def __post_init__(self) -> None:
+        if len(self.picks) > _MOST_PICKS:
+            raise ValueError(f"{len(self.picks)} picks are more than any decision has")
+
+    @property
+    def is_given(self) -> bool:
+        """Whether anything was decided."""
+        return bool(self.text.strip() or self.picks)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Attempt:
+    """One person's attempt at one variant of a practice job.
+
+    practice: the practice job's key. seed: the number of its variant. handed_in: when; None while
+    it is being worked on. minutes: how long it was worked on. responses: by the decision's key.
+    """
+
+    __pydantic_config__ = STRICT
+
+    format: Literal["coilwright-attempt"] = "coilwright-attempt"
+    version: Literal[2] = 2
+    practice: Annotated[str, text_between(1, 80)]
+    seed: Annotated[int, between(0, MOST_SEED)] = 0
+    name: _Name = ""
+    begun: datetime.datetime | None = None
+    handed_in: datetime.datetime | None = None
+    minutes: Annotated[int, between(0, 100_000)] = 0
+    responses: dict[str, Response] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        if len(self.responses) > _MOST_DECISIONS:
+            raise ValueError(f"{len(self.responses)} decisions are more than any practice job asks")
+
+    @property
+    def hints(self) -> int:
+        """How many hints were taken."""
+        return sum(response.hints for response in self.responses.values())
+
+    def response(self, decision: str) -> Response:
+        """What was decided; an empty response where nothing was."""
+        return self.responses.get(decision, Response())
+
+    def respond(self, decision: str, response: Response) -> Attempt:
+        """The attempt with a decision made, or changed."""
+        return dataclasses.replace(self, responses={**self.responses, decision: response})
+
+    def hand_in(self, when: datetime.datetime) -> Attempt:
+        """The attempt as it is handed in. when: with its time zone, as `begun` is."""
+        minutes = self.minutes
+        if self.begun is not None and self.begun.tzinfo is not None and when.tzinfo is not None:
+            minutes = max(0, min(100_000, round((when - self.begun).total_seconds() / 60)))
+        return dataclasses.replace(self, handed_in=when, minutes=minutes)

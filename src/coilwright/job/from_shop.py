@@ -1,0 +1,169 @@
+"""What a job takes from the shop, and what the shop keeps of a job: machine, rig, order head."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterable
+from typing import Any
+
+from coilwright.job.answers import ANSWERS, answers_of
+from coilwright.job.answers.haul import HaulKey
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.haul import HaulSection
+from coilwright.job.job import Job
+from coilwright.job.machine import Machine
+from coilwright.job.order import Order
+from coilwright.job.shop import Buyer, KeptMachine, Rig, Shop, find
+from coilwright.values.standing import Standing
+
+MACHINE_KEYS: tuple[str, ...] = tuple(answer.key for answer in answers_of("machine"))
+_BY_METAL = frozenset((MachineKey.THINNEST, MachineKey.THICKEST))
+_BY_PROFILE = frozenset((
+    MachineKey.PROFILE_NARROWEST, MachineKey.PROFILE_WIDEST, MachineKey.PROFILE_TAKE_UP,
+    MachineKey.PROFILE_LOWEST_PITCH,
+))
+
+ROAD_KEYS: tuple[str, ...] = (
+    HaulKey.TRAILER_RATING, HaulKey.AXLES, HaulKey.AXLE_RATING, HaulKey.HITCH,
+    HaulKey.HITCH_RATING, HaulKey.HITCH_LOAD_RATING, HaulKey.TOW_WEIGHT, HaulKey.TOW_RATING,
+    HaulKey.TOW_PULL, HaulKey.COMBINATION_RATING, HaulKey.HITCH_TO_AXLES,
+    HaulKey.EMPTY_HITCH_LOAD, HaulKey.RACK_AT, HaulKey.GEAR_AT, HaulKey.TIE_OVER_LIMIT,
+    HaulKey.TIE_DIRECT_LIMIT,
+)
+"""What is on the plates and tags of trailer, tow vehicle and tie-downs."""
+_GEAR = (
+    "by", "fork_capacity", "operating_capacity", "tipping_load", "fork_center", "face_to_axle",
+    "attachment", "sling_hitch", "legs", "hitch_limit", "by_factors", "leg_rating", "sling_length",
+)
+"""What is on the plates and tags of lifting gear; distances and angles belong to one load."""
+GEAR_KEYS: dict[str, tuple[str, ...]] = {
+    place: tuple(f"haul.{place}_{name}" for name in _GEAR) for place in ("site", "shop")
+}
+RIG_KEYS: tuple[str, ...] = (*ROAD_KEYS, *GEAR_KEYS["site"], *GEAR_KEYS["shop"])
+"""The answers that belong to a rig, whatever it carries."""
+
+
+def start(job: Job, shop: Shop) -> Job:
+    """A new job as the shop has it: the head of its order, and machine and rig where there is
+    one alone to choose."""
+    job = with_buyer(job, shop.buyer)
+    if len(shop.machines) == 1:
+        job = with_machine(job, shop.machines[0])
+    if len(shop.rigs) == 1:
+        job = with_rig(job, shop.rigs[0])
+    return job
+
+
+# -- the head of the order -----------------------------------------------------------------
+
+
+def with_buyer(job: Job, buyer: Buyer) -> Job:
+    """The job with the buyer at the head of its order; what stands there already is kept."""
+    ours = {
+        "buyer": buyer.company, "contact": buyer.contact, "phone": buyer.phone,
+        "email": buyer.email, "bill_to": buyer.bill_to, "ship_to": buyer.ship_to,
+        "hours": buyer.hours, "unloading": buyer.unloading,
+    }
+    empty = {name: text for name, text in ours.items() if not getattr(job.order, name)}
+    order: Order = dataclasses.replace(job.order, **empty)  # type: ignore[arg-type]
+    return dataclasses.replace(job, order=order)
+
+
+# -- machines ------------------------------------------------------------------------------
+
+
+def with_machine(job: Job, kept: KeptMachine) -> Job:
+    """The job with a machine; a value that nobody held against the plate is a guess."""
+    made = _unmarked(dataclasses.replace(job, machine=kept.machine), MACHINE_KEYS)
+    return _guessed(made, (key for key in MACHINE_KEYS if _entry(made, key) not in kept.sure))
+
+
+def keep_machine(job: Job, name: str, machines: Iterable[KeptMachine] = ()) -> KeptMachine:
+    """The job's machine to be kept under a name, with what of it is sure.
+
+    machines: those kept before; what was sure of the one of this name for other metals and
+    profiles stays so while its values do.
+    """
+    machine = dataclasses.replace(job.machine, name=name)
+    here = {_entry(job, key) for key in MACHINE_KEYS}
+    sure = {
+        _entry(job, key) for key in MACHINE_KEYS if ANSWERS[key].standing(job) is Standing.SURE
+    }
+    old = find(machines, name)
+    if old is not None:
+        sure |= {entry for entry in old.sure if entry not in here and
+                 _entry_value(old.machine, entry) == _entry_value(machine, entry)}
+    return KeptMachine(name=name, machine=machine, sure=tuple(sorted(sure)))
+
+
+def _entry(job: Job, key: str) -> str:
+    """What a value is of: its key, and the metal or profile it holds for."""
+    if key in _BY_METAL:
+        return f"{key}: {job.metal.metal}"
+    if key in _BY_PROFILE:
+        return f"{key}: {job.panel.seam}, {job.panel.leg}"
+    return key
+
+
+def _entry_value(machine: Machine, entry: str) -> Any:
+    """The value that such an entry is of; None where the machine has none."""
+    key, _, of = entry.partition(": ")
+    name = key.removeprefix("machine.")
+    if key in _BY_METAL:
+        return next((getattr(f, name) for metal, f in machine.forms.items() if metal == of), None)
+    if key in _BY_PROFILE:
+        name = name.removeprefix("profile_")
+        return next((getattr(p, name) for p in machine.profiles if f"{p.seam}, {p.leg}" == of),
+                    None)
+    return getattr(machine, name, None)
+
+
+# -- rigs ----------------------------------------------------------------------------------
+
+
+def with_rig(job: Job, rig: Rig) -> Job:
+    """The job with a rig; a value that nobody held against the plate is a guess.
+
+    Trailer and tow vehicle, the gear at the site and that in the shop are each taken whole, where
+    the rig has any of it: what it lacks leaves the job's as it is.
+    """
+    theirs = Job(haul=rig.haul)
+    for keys in (ROAD_KEYS, GEAR_KEYS["site"], GEAR_KEYS["shop"]):
+        if all(ANSWERS[key].value(theirs) is None for key in keys):
+            continue
+        job = _unmarked(job, keys)
+        for key in keys:
+            job = ANSWERS[key].put(job, ANSWERS[key].value(theirs))
+        job = _guessed(job, (key for key in keys if key not in rig.sure))
+    return job
+
+
+def keep_rig(job: Job, name: str, about: str = "") -> Rig:
+    """The job's rig to be kept under a name, with what of it is sure; nothing of its load."""
+    kept = Job()
+    for key in RIG_KEYS:
+        kept = ANSWERS[key].put(kept, ANSWERS[key].value(job))
+    sure = (key for key in RIG_KEYS if ANSWERS[key].standing(job) is Standing.SURE)
+    return Rig(name=name, about=about, haul=kept.haul, sure=tuple(sure))
+
+
+def rig_is_given(job: Job) -> bool:
+    """Whether anything of a rig was said."""
+    return keep_rig(job, "rig").haul != HaulSection()
+
+
+# -- marks ---------------------------------------------------------------------------------
+
+
+def _unmarked(job: Job, keys: Iterable[str]) -> Job:
+    gone = frozenset(keys)
+    return dataclasses.replace(
+        job,
+        standing={k: v for k, v in job.standing.items() if k not in gone},
+        typed={k: v for k, v in job.typed.items() if k not in gone},
+    )
+
+
+def _guessed(job: Job, keys: Iterable[str]) -> Job:
+    marks = {key: Standing.GUESS for key in keys if ANSWERS[key].value(job) is not None}
+    return dataclasses.replace(job, standing={**job.standing, **marks})

@@ -1,0 +1,301 @@
+"""A practice job: a story with its papers, decisions to make, and a finished job as the key.
+
+The key is a job like any other; what is right follows from its plan and is written down nowhere.
+A variant is the same lesson with other numbers, picked by its number (the seed).
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import hashlib
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Annotated, Literal
+
+from coilwright.job.answers import ANSWERS
+from coilwright.job.attempt import Attempt
+from coilwright.job.edit import clear, give
+from coilwright.job.fields import STRICT, between, text_between
+from coilwright.job.job import Job
+from coilwright.job.places import place_text, put_place
+from coilwright.values.standing import Standing
+
+HANDED_OVER = "given."
+"""Begins the name of a place in the job as it is handed over, where that differs from the key."""
+_FILLED = re.compile(r"\{([a-z0-9_.]+)\}")
+
+_Text = Annotated[str, text_between(1, 4_000)]
+_Line = Annotated[str, text_between(1, 300)]
+_Key = Annotated[str, text_between(1, 80)]
+
+
+class Damage(StrEnum):
+    """What a mistake costs."""
+
+    METAL = "metal"
+    MONEY = "money"
+    DAYS = "days"
+    DANGER = "danger"
+
+
+class Judged(StrEnum):
+    """What of the key's plan a decision is held to."""
+
+    FIGURE = "a figure"
+    ANSWER = "an answer"
+    LIMIT = "the limit that governs"
+    MISTAKES = "mistakes in the job as handed over"
+    ASK_FIRST = "what to ask first"
+    LOADS = "loads over their ratings"
+    ARRIVED = "what is wrong with a coil that came"
+
+    @property
+    def is_typed(self) -> bool:
+        """Whether it is a number to type; all others are picked from options."""
+        return self is Judged.FIGURE
+
+    @property
+    def picks_one(self) -> bool:
+        """Whether one option is to be picked, and no more."""
+        return self in (Judged.ANSWER, Judged.LIMIT)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Outcome:
+    """What comes of a mistake: what it costs, and why."""
+
+    __pydantic_config__ = STRICT
+
+    damage: tuple[Damage, ...]
+    why: _Text
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Option:
+    """One thing that may be picked.
+
+    key: of the answer's value, limit, finding, answer or load that makes it right. accepted: it
+    is neither right nor wrong: picking it and leaving it are both taken. if_wrong: what comes of
+    leaving it where it is right, or of picking it where it is not.
+    """
+
+    __pydantic_config__ = STRICT
+
+    key: _Key
+    words: _Line
+    if_wrong: Outcome
+    accepted: bool = False
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Decision:
+    """One thing to decide.
+
+    of: the figure (`given.` before it: of the job as it is handed over) or answer it is about;
+    for a coil that came its number, from 1. tolerance: how
+    far a typed number may be off either way, as a share (`1 %`) or in its unit (`1/16 in`);
+    empty: not at all. accept: figures that are taken as well. less, more: what comes of a number
+    that is too small or too large. why: the lesson of it, once it is handed in. hints: in the
+    order they are given. reason: whether to ask why.
+    """
+
+    __pydantic_config__ = STRICT
+
+    key: _Key
+    ask: _Text
+    judged: Judged
+    of: str = ""
+    tolerance: str = ""
+    accept: tuple[_Key, ...] = ()
+    options: tuple[Option, ...] = ()
+    count: Annotated[int, between(1, 9)] | None = None
+    less: Outcome | None = None
+    more: Outcome | None = None
+    why: _Text
+    hints: tuple[_Text, ...] = ()
+    reason: bool = False
+
+    def __post_init__(self) -> None:
+        if self.judged.is_typed == bool(self.options):
+            raise ValueError(f"“{self.key}”: a figure is typed; all else is picked from options")
+        if self.judged.is_typed and (self.less is None or self.more is None):
+            raise ValueError(f"“{self.key}”: it must say what comes of less and of more")
+        keys = [option.key for option in self.options]
+        if len(set(keys)) < len(keys):
+            raise ValueError(f"“{self.key}”: two options have one key")
+
+    def option(self, key: str) -> Option | None:
+        """The option of a key, if there is one."""
+        return next((option for option in self.options if option.key == key), None)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Paper:
+    """What lies on the table: a data plate, a supplier's list, a tag. Lines of label and text."""
+
+    __pydantic_config__ = STRICT
+
+    title: _Line
+    lines: tuple[tuple[str, str], ...] = ()
+    text: str = ""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Variation:
+    """Places of the key that change together, and the texts they may take, one set a variant."""
+
+    __pydantic_config__ = STRICT
+
+    places: tuple[_Key, ...]
+    choices: tuple[tuple[str, ...], ...]
+
+    def __post_init__(self) -> None:
+        if not self.places or not self.choices or any(
+            len(choice) != len(self.places) for choice in self.choices
+        ):
+            raise ValueError("a variation needs places, and one text for each in every choice")
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Practice:
+    """A practice job.
+
+    name: its key, as `practice NAME` calls it. level: 1 easy to 3 hard. teaches: the one thing it
+    teaches. key: the finished job. given: places that say something else in the job as it is
+    handed over, with their texts; an empty one is not given. guesses: its answers that nobody has
+    confirmed. stripped: answers and lists that are left out of the job to work on. drawing:
+    whether the planes are drawn in the brief. notes: for the trainer alone.
+
+    In story, papers and decisions `{roof.length}` is that answer of the key, `{given.roof.length}`
+    of the job as it is handed over.
+    """
+
+    __pydantic_config__ = STRICT
+
+    format: Literal["coilwright-practice"] = "coilwright-practice"
+    version: Literal[2] = 2
+    name: _Key
+    title: _Line
+    level: Annotated[int, between(1, 3)] = 1
+    teaches: _Line
+    story: _Text
+    papers: tuple[Paper, ...] = ()
+    drawing: bool = True
+    decisions: tuple[Decision, ...]
+    key: Job
+    given: dict[str, str] = field(default_factory=dict)
+    guesses: tuple[_Key, ...] = ()
+    stripped: tuple[_Key, ...] = ()
+    variations: tuple[Variation, ...] = ()
+    lesson: _Text
+    notes: str = ""
+
+    def __post_init__(self) -> None:
+        keys = [decision.key for decision in self.decisions]
+        if not keys or len(set(keys)) < len(keys):
+            raise ValueError("it needs decisions, each with a key of its own")
+
+    def decision(self, key: str) -> Decision | None:
+        """The decision of a key, if there is one."""
+        return next((one for one in self.decisions if one.key == key), None)
+
+
+def vary(practice: Practice, seed: int) -> Practice:
+    """The variant of a number, its texts filled in; the same number gives the same variant.
+
+    Raises ValueError where a place is none, or a text cannot be read there.
+    """
+    key, given = practice.key, dict(practice.given)
+    for number, variation in enumerate(practice.variations):
+        mixed = hashlib.sha256(f"{practice.name}/{number}/{seed}".encode()).digest()
+        choice = variation.choices[int.from_bytes(mixed[:8], "big") % len(variation.choices)]
+        for place, text in zip(variation.places, choice, strict=True):
+            if place.startswith(HANDED_OVER):
+                given[place.removeprefix(HANDED_OVER)] = text
+            else:
+                key = put_place(key, place, text)
+    made = dataclasses.replace(practice, key=key, given=given)
+    over = handed_over(made)
+
+    def fill(text: str) -> str:
+        def put(match: re.Match[str]) -> str:
+            place = match[1]
+            if place.startswith(HANDED_OVER):
+                return place_text(over, place.removeprefix(HANDED_OVER))
+            return place_text(key, place)
+
+        return _FILLED.sub(put, text)
+
+    return dataclasses.replace(
+        made, story=fill(made.story), lesson=fill(made.lesson), notes=fill(made.notes),
+        papers=tuple(_filled_paper(paper, fill) for paper in made.papers),
+        decisions=tuple(_filled(decision, fill) for decision in made.decisions),
+    )
+
+
+def _filled_paper(paper: Paper, fill: Callable[[str], str]) -> Paper:
+    return dataclasses.replace(
+        paper, text=fill(paper.text),
+        lines=tuple((label, fill(text)) for label, text in paper.lines),
+    )
+
+
+def _filled(decision: Decision, fill: Callable[[str], str]) -> Decision:
+    return dataclasses.replace(
+        decision, ask=fill(decision.ask), why=fill(decision.why),
+        hints=tuple(fill(hint) for hint in decision.hints),
+        options=tuple(
+            dataclasses.replace(
+                option, words=fill(option.words),
+                if_wrong=dataclasses.replace(option.if_wrong, why=fill(option.if_wrong.why)),
+            )
+            for option in decision.options
+        ),
+    )
+
+
+def handed_over(practice: Practice) -> Job:
+    """The key as it is handed over: with its mistakes and guesses, and nothing left out.
+
+    Raises ValueError where a place is none, or a text cannot be read there.
+    """
+    job = practice.key
+    for place, text in practice.given.items():
+        job = put_place(job, place, text)
+    for key in practice.guesses:
+        value = ANSWERS[key].value(job) if key in ANSWERS else None
+        if value is None:
+            raise ValueError(f"“{key}” is a guess, and has no value")
+        job = give(job, key, value, Standing.GUESS)
+    return job
+
+
+def to_work_on(practice: Practice, attempt: Attempt) -> Job:
+    """The job that somebody practices on: what is handed over, less what the papers say.
+
+    It bears no marks, replies or confirmations: what is a guess in it is for the reader to see.
+    """
+    job = handed_over(practice)
+    for key in practice.stripped:
+        job = clear(job, key) if key in ANSWERS else _without_rows(job, key)
+    return dataclasses.replace(
+        job, standing={}, typed={}, questions={}, confirmed={}, accepted={}, found_cuts=None,
+        about="", job=dataclasses.replace(job.job, name=practice.title), practice=attempt,
+    )
+
+
+def _without_rows(job: Job, key: str) -> Job:
+    """The job with a list empty, such as `arrived` or `trim.pieces`."""
+    match key:
+        case "arrived":
+            return dataclasses.replace(job, arrived=())
+        case "on_hand":
+            return dataclasses.replace(job, on_hand=())
+        case "roof.planes":
+            return dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=()))
+        case "trim.pieces":
+            return dataclasses.replace(job, trim=dataclasses.replace(job.trim, pieces=()))
+        case _:
+            raise ValueError(f"{key}: there is no such answer and no such list")

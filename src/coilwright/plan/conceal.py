@@ -1,0 +1,64 @@
+"""A plan as somebody sees it who practices: without what there is to be found.
+
+Screens, sheets, the command line and the JSON all show a plan, so what is kept back here is
+nowhere: findings, marks, the ranking, the limits and which of them governs, and what is over.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+
+from coilwright.job.job import Job
+from coilwright.plan.ready import Readiness, Reason, ReasonKind
+from coilwright.plan.result import Plan
+from coilwright.values.figure import Figure
+from coilwright.values.keys import Key
+
+_LIMITS = "limit."
+HIDDEN = frozenset((Key.COIL_LONGEST, Key.COIL_RACK_TOGETHER))
+"""Figures that say which limit governs, beside the limits themselves."""
+
+
+def practicing(job: Job) -> bool:
+    """Whether a job is practice that is not handed in yet."""
+    return job.practice is not None and job.practice.handed_in is None
+
+
+def conceal(plan: Plan) -> Plan:
+    """The plan without what there is to be found in practice.
+
+    Figures that rest on a limit keep their numbers and lose their working. The job itself bears no
+    marks but those that its reader made (`job.practice.to_work_on`).
+    """
+    shown: dict[int, Figure] = {}
+    return dataclasses.replace(
+        plan,
+        figures={
+            key: _plain(figure, shown) for key, figure in plan.figures.items()
+            if not _is_hidden(key)
+        },
+        lacks={key: lack for key, lack in plan.lacks.items() if not _is_hidden(key)},
+        limits=(), governing=None, fits=(), loads=(), findings=(), guesses=(),
+        readiness=Readiness(
+            (Reason(ReasonKind.MISSING, "practice", "This is practice.",
+                    "What there is to find shows once it is handed in."),),
+            concealed=True,
+        ),
+    )
+
+
+def _is_hidden(key: str) -> bool:
+    return key.startswith(_LIMITS) or key in HIDDEN
+
+
+def _plain(figure: Figure, shown: dict[int, Figure]) -> Figure:
+    """The figure, without working where that would name a limit."""
+    made = shown.get(id(figure))
+    if made is not None:
+        return made
+    # Thousands of terms, made when asked for, are panels and cuts: none of them is a limit.
+    made = figure
+    if not callable(figure.given) and any(_is_hidden(one.key) for one in figure.below()):
+        made = dataclasses.replace(figure, formula=None, given=(), note="")
+    shown[id(figure)] = made
+    return made

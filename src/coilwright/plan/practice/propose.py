@@ -1,0 +1,147 @@
+"""A practice job made of any job that is ready, and what is wrong with a practice job."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator
+
+from coilwright.job.answers import asked
+from coilwright.job.job import Job
+from coilwright.job.order import Order
+from coilwright.job.practice import Damage, Decision, Judged, Option, Outcome, Paper, Practice
+from coilwright.job.steps import STEPS
+from coilwright.plan.ask_first import ask_first
+from coilwright.plan.practice.review import tolerance
+from coilwright.plan.practice.solve import FIRST, Solved, solve
+from coilwright.plan.result import Plan
+from coilwright.values.keys import Key
+
+
+def faults(practice: Practice, seed: int = 0) -> tuple[str, ...]:
+    """What is wrong with a variant, each in a sentence; none where it can be practiced."""
+    try:
+        solved = solve(practice, seed)
+    except ValueError as error:
+        return (f"{error}.",)
+    return tuple(_faults(solved))
+
+
+def _faults(solved: Solved) -> Iterator[str]:
+    if not solved.key.ready:
+        yield f"The key is not ready: {solved.key.reasons[0].text}"
+    for solution in solved.solutions:
+        decision = solution.decision
+        name = f"“{decision.key}”"
+        if solution.figure is not None:
+            if solution.figure.mark:
+                yield f"{name}: the key's figure rests on a guess."
+            try:
+                tolerance(decision, solution.figure) if decision.tolerance else 0.0
+            except ValueError as error:
+                yield f"{name}: the tolerance “{decision.tolerance}”: {error}"
+            for key in decision.accept:
+                if key not in solved.key.figures:
+                    yield f"{name}: the key has no figure “{key}” to accept."
+            continue
+        for key in solution.right:
+            if decision.option(key) is None:
+                yield f"{name}: “{key}” is right by the plan, and is no option."
+        if not any(decision.option(key) for key in solution.right) and (
+            decision.judged is not Judged.LOADS
+        ):
+            yield f"{name}: none of its options is right."
+        if decision.judged is Judged.ASK_FIRST:
+            yield from _ties(solved, decision)
+
+
+def _ties(solved: Solved, decision: Decision) -> Iterator[str]:
+    """Where the last that is asked first and the next move the order alike, nobody can tell."""
+    count = decision.count or FIRST
+    effects = ask_first(solved.over.job, solved.over)
+    if len(effects) > count:
+        last, after = effects[count - 1], effects[count]
+        if last.stops == after.stops and abs((last.mass or 0) - (after.mass or 0)) < 1:
+            yield f"“{decision.key}”: “{last.key}” and “{after.key}” move the order alike."
+
+
+_PROPOSED = (
+    (Key.STRIP_WIDTH, "strip", "How wide is the strip?", "1/32 in",
+     "The strip is the coverage and the take-up together."),
+    (Key.COIL_COUNT, "coils", "How many coils do you order?", "",
+     "The coils are as many as the limits on one of them make it."),
+    (Key.COIL_MASS_ORDERED, "weight", "How many pounds do you order in all?", "2 %",
+     "The order is the panels, spare, thread-up and tail, and what the supplier may ship short."),
+)
+_LIMIT_NAMES = {
+    "arbor": "the load of one arbor", "rack": "the load of the rack, shared",
+    "decoiler": "the load of the floor decoiler", "diameter": "the outside diameter",
+    "supplier": "the supplier's heaviest coil", "site": "what the site can lift",
+}
+
+
+def propose(made: Plan, name: str, title: str, story: str) -> Practice:
+    """A practice job made from a job: what its papers say is left out, decisions are proposed.
+
+    Raises ValueError where the job is not ready, and so cannot be a key.
+    """
+    if not made.ready:
+        raise ValueError(f"the job is no key, for it is not ready: {made.reasons[0].text}")
+    less = Outcome(damage=(Damage.METAL, Damage.MONEY, Damage.DAYS),
+                   why="What is short has to be ordered again.")
+    more = Outcome(damage=(Damage.METAL, Damage.MONEY), why="What is over is paid for.")
+    decisions = [
+        Decision(key=key, ask=ask, judged=Judged.FIGURE, of=figure, tolerance=allowed, less=less,
+                 more=more, why=why)
+        for figure, key, ask, allowed, why in _PROPOSED if figure in made.figures
+    ]
+    if made.governing is not None:
+        wrong = Outcome(damage=(Damage.DANGER, Damage.DAYS),
+                        why="A coil made to the wrong limit does not fit, or is not carried.")
+        decisions.append(Decision(
+            key="limit", ask="What limits the longest coil?", judged=Judged.LIMIT,
+            options=tuple(Option(key=limit.key, words=_LIMIT_NAMES.get(limit.key, limit.name),
+                                 if_wrong=wrong) for limit in made.limits),
+            why="The least of all the lengths that the limits allow governs.", reason=True,
+        ))
+    return Practice(
+        name=name, title=title, story=story, teaches="the whole order, from the papers",
+        lesson="Compare each step with the key's.", decisions=tuple(decisions), level=2,
+        key=_without_names(made, title), papers=_papers(made), stripped=_stripped(made),
+    )
+
+
+_ON_PAPER = ("roof", "metal", "panel", "machine", "coils", "haul")
+"""Steps whose answers somebody who practices enters from the papers."""
+
+
+def _papers(made: Plan) -> tuple[Paper, ...]:
+    titles = {step.key: step.title for step in STEPS}
+    found = []
+    for step in _ON_PAPER:
+        lines = tuple(
+            (answer.label, f"{{{answer.key}}}") for answer in asked(made.job)
+            if answer.step == step and answer.value(made.job) is not None
+        )
+        if lines:
+            found.append(Paper(title=titles[step], lines=lines))
+    return tuple(found)
+
+
+def _stripped(made: Plan) -> tuple[str, ...]:
+    return tuple(
+        answer.key for answer in asked(made.job)
+        if answer.step in _ON_PAPER and answer.value(made.job) is not None
+    )
+
+
+_LEFT_OUT = "left out"
+
+
+def _without_names(made: Plan, title: str) -> Job:
+    """The key without who it was for."""
+    old = made.job.job
+    section = dataclasses.replace(
+        old, name=title, client=old.client and _LEFT_OUT, site=old.site and _LEFT_OUT,
+        designer=old.designer and _LEFT_OUT,
+    )
+    return dataclasses.replace(made.job, job=section, practice=None, order=Order(), about="")

@@ -1,0 +1,267 @@
+"""An attempt held to the key, decision by decision; the mistakes of a class, commonest first."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import assert_never
+
+from coilwright.calc import practice as off
+from coilwright.calc.price import cost
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.attempt import Attempt, Response
+from coilwright.job.practice import Damage, Decision, Outcome
+from coilwright.plan.practice.solve import Solution, Solved, listed, option_words
+from coilwright.units import Kind, UnreadableQuantity, read
+from coilwright.values.figure import Figure, compute
+from coilwright.values.keys import Key
+from coilwright.values.source import ANSWER
+from coilwright.values.standing import Standing
+
+_SLACK = 1e-9
+_THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}(?!\d))")
+
+
+class Slip(StrEnum):
+    """A way to be wrong."""
+
+    MISSED = "missed"
+    FALSE_ALARM = "false alarm"
+    LESS = "too small"
+    MORE = "too large"
+    BLANK = "not answered"
+    UNREADABLE = "cannot be read"
+
+
+@dataclass(frozen=True, slots=True)
+class Mistake:
+    """One mistake of an attempt: in which decision, how, and of what (an option's words)."""
+
+    decision: str
+    slip: Slip
+    of: str = ""
+
+    @property
+    def text(self) -> str:
+        """It in a few words."""
+        return f"{self.slip}: {self.of}" if self.of else str(self.slip)
+
+
+@dataclass(frozen=True, slots=True)
+class Loss:
+    """What a mistake would have cost: how much, where it can be worked out, and why."""
+
+    damage: Damage
+    figure: Figure | None
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One decision reviewed.
+
+    yours: what was decided, in words. found: the options rightly picked. reason: in their own
+    words, for the trainer to read.
+    """
+
+    solution: Solution
+    yours: str
+    found: tuple[str, ...]
+    mistakes: tuple[Mistake, ...]
+    losses: tuple[Loss, ...]
+    hints: int
+    reason: str
+
+    @property
+    def decision(self) -> Decision:
+        """The decision."""
+        return self.solution.decision
+
+    @property
+    def right(self) -> bool:
+        """Whether nothing is wrong with it."""
+        return not self.mistakes
+
+    def of(self, slip: Slip) -> tuple[str, ...]:
+        """What was wrong in one way."""
+        return tuple(one.of for one in self.mistakes if one.slip is slip)
+
+
+@dataclass(frozen=True, slots=True)
+class Review:
+    """One attempt reviewed, decision by decision."""
+
+    attempt: Attempt
+    solved: Solved
+    marks: tuple[Mark, ...]
+
+    @property
+    def right(self) -> int:
+        """How many decisions are right."""
+        return sum(mark.right for mark in self.marks)
+
+    @property
+    def mistakes(self) -> tuple[Mistake, ...]:
+        """All mistakes."""
+        return tuple(one for mark in self.marks for one in mark.mistakes)
+
+
+def review(solved: Solved, attempt: Attempt) -> Review:
+    """An attempt held to the key. Whatever stands in the attempt, this never raises."""
+    return Review(attempt, solved, tuple(
+        _mark(solved, solution, attempt.response(solution.decision.key))
+        for solution in solved.solutions
+    ))
+
+
+def _mark(solved: Solved, solution: Solution, response: Response) -> Mark:
+    if solution.figure is not None:
+        return _typed(solved, solution, solution.figure, response)
+    return _picked(solved, solution, response)
+
+
+def read_number(text: str, figure: Figure) -> float:
+    """What was typed for a figure; a comma before three digits parts thousands, as on our sheets.
+
+    Raises UnreadableQuantity.
+    """
+    return read(_THOUSANDS.sub("", text), figure.kind)
+
+
+def _typed(solved: Solved, solution: Solution, right: Figure, response: Response) -> Mark:
+    decision, text = solution.decision, response.text.strip()
+
+    def made(slip: Slip | None, losses: Iterable[Loss] = ()) -> Mark:
+        mistakes = () if slip is None else (Mistake(decision.key, slip),)
+        found = (right.text(),) if slip is None else ()
+        return Mark(solution, text, found, mistakes, tuple(losses), response.hints, response.why)
+
+    if not text:
+        return made(Slip.BLANK)
+    try:
+        mine = read_number(text, right)
+    except (UnreadableQuantity, ValueError):
+        return made(Slip.UNREADABLE)
+    accepted = [right, *(solved.key.figures[key] for key in decision.accept
+                         if key in solved.key.figures)]
+    if any(abs(mine - one.value) <= _allowed(decision, one) for one in accepted):
+        return made(None)
+    slip = Slip.LESS if mine < right.value else Slip.MORE
+    outcome = decision.less if slip is Slip.LESS else decision.more
+    assert outcome is not None
+    own = Figure("practice.mine", f"Yours: {right.label[:1].lower()}{right.label[1:]}", mine,
+                 right.kind, ANSWER, Standing.SURE)
+    return made(slip, _losses(solved, outcome, own, right))
+
+
+def _allowed(decision: Decision, right: Figure) -> float:
+    """How far off a number may be [as the figure's kind]."""
+    slack = max(abs(right.value), 1.0) * _SLACK
+    return slack + (tolerance(decision, right) if decision.tolerance else 0.0)
+
+
+def tolerance(decision: Decision, right: Figure) -> float:
+    """The tolerance of a number, in its canonical unit. Raises UnreadableQuantity."""
+    if "%" in decision.tolerance:
+        return read(decision.tolerance, Kind.PERCENT) * abs(right.value)
+    return read(decision.tolerance, right.kind)
+
+
+def _losses(
+    solved: Solved, outcome: Outcome, mine: Figure | None = None, right: Figure | None = None
+) -> Iterator[Loss]:
+    """What a mistake costs: metal by the number typed, money by the metal and the price, days by
+    the time it takes to order again."""
+    figures = solved.key.figures
+    metal = None if mine is None or right is None else _metal(solved, mine, right)
+    for damage in outcome.damage:
+        figure: Figure | None = None
+        match damage:
+            case Damage.METAL:
+                figure = metal
+            case Damage.MONEY:
+                price = figures.get(CoilsKey.PRICE)
+                if metal is not None and price is not None:
+                    figure = compute("practice.money", "Money", cost, metal, price)
+            case Damage.DAYS:
+                figure = figures.get(CoilsKey.LEAD_TIME)
+            case Damage.DANGER:
+                pass
+            case _:
+                assert_never(damage)
+        yield Loss(damage, figure, outcome.why)
+
+
+def _metal(solved: Solved, mine: Figure, right: Figure) -> Figure | None:
+    figures, label = solved.key.figures, "Metal"
+    match right.kind:
+        case Kind.MASS:
+            return compute("practice.metal", label, off.off_by_mass, mine, right)
+        case Kind.WIDTH if Key.COIL_MASS_ORDERED in figures:
+            return compute("practice.metal", label, off.off_by_width,
+                           figures[Key.COIL_MASS_ORDERED], mine, right)
+        case Kind.LENGTH if Key.STRIP_MASS_PER_LENGTH in figures:
+            return compute("practice.metal", label, off.off_by_length,
+                           figures[Key.STRIP_MASS_PER_LENGTH], mine, right)
+        case _:
+            return None
+
+
+def _picked(solved: Solved, solution: Solution, response: Response) -> Mark:
+    decision = solution.decision
+    # A key nobody offered is none of the options: it is as if it was not picked.
+    picks = [key for key in dict.fromkeys(response.picks) if decision.option(key)]
+    right = [key for key in solution.right if decision.option(key)]
+    found = [key for key in picks if key in right]
+    missed = [key for key in right if key not in picks and not _accepted(decision, key)]
+    false = [key for key in picks if key not in right and not _accepted(decision, key)]
+    if decision.judged.picks_one:
+        # One wrong pick is one mistake, not also a right one that was missed.
+        missed = []
+    if not picks and any(not _accepted(decision, key) for key in right):
+        mistakes = [Mistake(decision.key, Slip.BLANK)]
+    else:
+        mistakes = [
+            Mistake(decision.key, slip, option_words(decision, key))
+            for slip, keys in ((Slip.MISSED, missed), (Slip.FALSE_ALARM, false)) for key in keys
+        ]
+    wrong = [*missed, *false] if mistakes else []
+    losses = [
+        loss for key in wrong if (option := decision.option(key)) is not None
+        for loss in _losses(solved, option.if_wrong)
+    ]
+    return Mark(
+        solution, listed(decision, picks), tuple(option_words(decision, key) for key in found),
+        tuple(mistakes), tuple(losses), response.hints, response.why,
+    )
+
+
+def _accepted(decision: Decision, key: str) -> bool:
+    option = decision.option(key)
+    return option is not None and option.accepted
+
+
+@dataclass(frozen=True, slots=True)
+class Common:
+    """A mistake of a class: which decision, what, and who made it."""
+
+    decision: Decision
+    mistake: Mistake
+    names: tuple[str, ...]
+
+
+def common_mistakes(reviews: Iterable[Review]) -> tuple[Common, ...]:
+    """The mistakes of all, the commonest first; among equals in the order of the decisions."""
+    who: dict[Mistake, list[str]] = {}
+    decisions: dict[str, tuple[int, Decision]] = {}
+    for one in reviews:
+        for place, mark in enumerate(one.marks):
+            decisions.setdefault(mark.decision.key, (place, mark.decision))
+            for mistake in mark.mistakes:
+                who.setdefault(mistake, []).append(one.attempt.name or "no name")
+    counted = Counter({mistake: len(names) for mistake, names in who.items()})
+    ranked = sorted(counted, key=lambda m: (-counted[m], decisions[m.decision][0], m.text))
+    return tuple(Common(decisions[m.decision][1], m, tuple(who[m])) for m in ranked)

@@ -1,0 +1,139 @@
+"""The key of a practice job, worked out by the same plan as any job.
+
+Nothing here knows what is right by itself: a figure, an answer, a limit, findings, what to ask
+first and loads are taken from the plan of the key, or of the job as it is handed over.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import assert_never
+
+from coilwright.job.answers import ANSWERS
+from coilwright.job.practice import (
+    HANDED_OVER,
+    Decision,
+    Judged,
+    Practice,
+    handed_over,
+    vary,
+)
+from coilwright.plan.ask_first import ask_first
+from coilwright.plan.plan import plan
+from coilwright.plan.receiving.receive import receive
+from coilwright.plan.result import Plan
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding, Level
+
+FIRST = 3
+"""How many are asked first where a decision does not say."""
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """What the key says to one decision.
+
+    figure: of a number. right: the keys of the options that are. because: by the key of an
+    option, what the plan says of it.
+    """
+
+    decision: Decision
+    figure: Figure | None = None
+    right: tuple[str, ...] = ()
+    because: dict[str, Finding] = field(default_factory=dict)
+    working: tuple[Figure, ...] = ()
+
+    @property
+    def text(self) -> str:
+        """It in words."""
+        if self.figure is not None:
+            return self.figure.text()
+        return listed(self.decision, self.right) or "none of them"
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """A variant with its key worked out. over: the plan of the job as it is handed over."""
+
+    practice: Practice
+    seed: int
+    key: Plan
+    over: Plan
+    solutions: tuple[Solution, ...]
+
+    def solution(self, decision: str) -> Solution:
+        """The key's to one decision. Raises KeyError."""
+        for one in self.solutions:
+            if one.decision.key == decision:
+                return one
+        raise KeyError(decision)
+
+
+def solve(practice: Practice, seed: int) -> Solved:
+    """A variant with its key worked out. Raises ValueError where it cannot be (`faults`)."""
+    made = vary(practice, seed)
+    key, over = plan(made.key), plan(handed_over(made))
+    return Solved(made, seed, key, over, tuple(
+        _solve(decision, key, over) for decision in made.decisions
+    ))
+
+
+def _solve(decision: Decision, key: Plan, over: Plan) -> Solution:
+    match decision.judged:
+        case Judged.FIGURE:
+            handed = decision.of.startswith(HANDED_OVER)
+            figures = over.figures if handed else key.figures
+            figure = figures.get(decision.of.removeprefix(HANDED_OVER))
+            if figure is None:
+                raise ValueError(f"“{decision.key}”: there is no figure “{decision.of}”")
+            return Solution(decision, figure, working=(figure,))
+        case Judged.ANSWER:
+            answer = ANSWERS.get(decision.of)
+            if answer is None:
+                raise ValueError(f"“{decision.key}”: there is no answer “{decision.of}”")
+            return Solution(decision, right=(answer.text(answer.value(key.job)),))
+        case Judged.LIMIT:
+            right = (key.governing.key,) if key.governing is not None else ()
+            return Solution(decision, right=right,
+                            working=tuple(limit.length for limit in key.limits))
+        case Judged.MISTAKES:
+            own = {f.key for f in key.findings}
+            # A care that is no option follows from the mistakes; it is none by itself.
+            return _from_findings(decision, (
+                f for f in over.findings if f.key not in own
+                and (f.level is Level.STOP or decision.option(f.key))
+            ))
+        case Judged.ARRIVED:
+            number = int(decision.of) if decision.of.isdecimal() else 1
+            reports = receive(key)
+            if not 1 <= number <= len(reports):
+                raise ValueError(f"“{decision.key}”: no coil {number} came")
+            report = reports[number - 1]
+            return _from_findings(decision, report.findings)
+        case Judged.ASK_FIRST:
+            first = ask_first(over.job, over)[: decision.count or FIRST]
+            return Solution(decision, right=tuple(effect.key for effect in first))
+        case Judged.LOADS:
+            lines = [line for line in over.loads if line.over]
+            asked = [line for line in over.loads if decision.option(line.key)]
+            return Solution(decision, right=tuple(line.key for line in lines),
+                            working=tuple(line.load for line in asked if line.load is not None))
+        case _:
+            assert_never(decision.judged)
+
+
+def _from_findings(decision: Decision, findings: Iterable[Finding]) -> Solution:
+    told = {f.key: f for f in findings if f.level is not Level.NOTE or decision.option(f.key)}
+    return Solution(decision, right=tuple(told), because=told)
+
+
+def listed(decision: Decision, keys: Iterable[str]) -> str:
+    """Options by their keys, in words."""
+    return "; ".join(option_words(decision, key) for key in keys)
+
+
+def option_words(decision: Decision, key: str) -> str:
+    """What an option is called; its key where there is none."""
+    option = decision.option(key)
+    return option.words if option is not None else key

@@ -1,0 +1,1 @@
+"""Practice jobs: keys, reviews, and what is kept back while somebody practices."""

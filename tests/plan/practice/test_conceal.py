@@ -1,0 +1,76 @@
+"""While somebody practices, the plan keeps back what there is to be found."""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+
+from coilwright.job.practice import Practice, handed_over, to_work_on, vary
+from coilwright.plan import plan, replan
+from coilwright.plan.ask_first import ask_first
+from coilwright.plan.practice.solve import solve
+from coilwright.plan.receiving.receive import receive
+from coilwright.sheets import FORMS, KINDS, render
+from coilwright.sheets.data.summary import summary_data
+from coilwright.store.practice import shipped_practices
+from coilwright.values.keys import Key
+from tests.attempts import WHEN, right_attempt
+from tests.rules import for_each
+
+
+def begun(one: Practice, seed: int = 1, stripped: bool = True):  # type: ignore[no-untyped-def]
+    """The job of somebody who has just begun, or has entered all that the papers say."""
+    solved = solve(one, seed)
+    attempt = dataclasses.replace(right_attempt(solved), handed_in=None, responses={})
+    variant = solved.practice if stripped else dataclasses.replace(solved.practice, stripped=())
+    return solved, to_work_on(variant, attempt)
+
+
+@for_each(shipped_practices().values())
+def test_nothing_to_be_found_is_in_the_plan(one: Practice) -> None:
+    for stripped in (True, False):
+        solved, job = begun(one, stripped=stripped)
+        for made in (plan(job), replan(job, 0.01)):
+            assert made.concealed
+            assert made.state == "PRACTICE"
+            assert (made.findings, made.guesses, made.limits, made.governing, made.loads,
+                    made.fits) == ((), (), (), None, (), ())
+            assert ask_first(job, made) == ()
+            assert not any(key.startswith("limit.") for key in made.figures)
+            assert Key.COIL_LONGEST not in made.figures
+            assert not any(
+                below.key.startswith("limit.") or below.key == Key.COIL_LONGEST
+                for figure in made.figures.values() for below in figure.below()
+            )
+            assert not any(figure.mark for figure in made.figures.values())
+            assert all(not report.findings and not report.sizes for report in receive(made))
+        assert solved.over.findings
+
+
+@for_each(shipped_practices().values())
+def test_nothing_to_be_found_is_on_a_sheet_or_in_the_json(one: Practice) -> None:
+    solved, job = begun(one, stripped=False)
+    made = plan(job)
+    told = [f.what for f in (*solved.over.findings, *solved.key.findings)]
+    texts = [render(kind, made, form) for kind in KINDS for form in FORMS]
+    texts.append(json.dumps(summary_data(made), ensure_ascii=False))
+    governs = solved.key.governing
+    for text in texts:
+        flat = " ".join(text.split())
+        assert not any(what in flat for what in told)
+        assert governs is None or governs.words not in flat
+        assert "OVER" not in flat
+
+
+def test_what_was_kept_back_shows_once_it_is_handed_in() -> None:
+    solved, job = begun(shipped_practices()["report-limits"], stripped=False)
+    assert job.practice is not None
+    done = dataclasses.replace(job, practice=job.practice.hand_in(WHEN))
+    assert {f.key for f in plan(done).stops} >= {f.key for f in solved.over.stops}
+    assert plan(done).governing is not None
+
+
+def test_the_job_to_work_on_bears_no_marks_and_no_replies() -> None:
+    _, job = begun(shipped_practices()["ask-first"])
+    assert handed_over(vary(shipped_practices()["ask-first"], 1)).standing
+    assert (job.standing, job.questions, job.confirmed, job.accepted) == ({}, {}, {}, {})

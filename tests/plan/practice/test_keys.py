@@ -1,0 +1,97 @@
+"""The shipped practice jobs: their keys are ready, and say what a plan says."""
+
+from __future__ import annotations
+
+import dataclasses
+
+import pytest
+
+from coilwright.job.practice import Judged, Practice, handed_over, vary
+from coilwright.plan import plan
+from coilwright.plan.practice.propose import faults, propose
+from coilwright.plan.practice.solve import solve
+from coilwright.store import read_model, to_text
+from coilwright.store.practice import shipped_practices
+from coilwright.store.shipped import demo_jobs
+from coilwright.values.keys import Key
+from tests.rules import for_each
+
+SAMPLE = (0, 101)
+"""A few variants; `python -m tests.variants` tries two hundred of each."""
+QUICK = [one for one in shipped_practices().values()
+         if all(d.judged is not Judged.ASK_FIRST for d in one.decisions)]
+
+
+def test_there_are_ten_or_more_from_easy_to_hard_and_each_teaches_its_own() -> None:
+    found = shipped_practices().values()
+    assert len(found) >= 10
+    assert {one.level for one in found} == {1, 2, 3}
+    assert len({one.teaches for one in found}) == len(found)
+    assert all("invented" in one.story for one in found)
+
+
+@for_each([(one, seed) for one in QUICK for seed in SAMPLE], lambda one: one.name)
+def test_every_variant_has_a_key_that_is_ready(one: Practice, seed: int) -> None:
+    assert faults(one, seed) == ()
+    assert plan(vary(one, seed).key).ready
+
+
+def test_what_to_ask_first_is_told_apart() -> None:
+    assert faults(shipped_practices()["ask-first"], 3) == ()
+
+
+@for_each(shipped_practices().values())
+def test_variants_differ_and_a_number_always_gives_the_same(one: Practice) -> None:
+    made = [vary(one, seed) for seed in range(12)]
+    assert vary(one, 3) == made[3]
+    assert len({to_text(variant) for variant in made}) > 4
+    for variant in made:
+        texts = (variant.story, variant.lesson, *(
+            text for paper in variant.papers for _, text in paper.lines
+        ))
+        assert not any("{" in text for text in texts)
+        assert all(text.strip() for text in texts)
+
+
+@for_each(shipped_practices().values())
+def test_a_practice_job_is_written_and_read_whole(one: Practice) -> None:
+    assert read_model(to_text(one), Practice, "there") == one
+
+
+def test_the_strip_is_coverage_and_take_up_worked_by_hand() -> None:
+    for seed in range(5):
+        solved = solve(shipped_practices()["strip-and-coverage"], seed)
+        panel = solved.practice.key.panel
+        assert panel.coverage is not None
+        assert panel.take_up is not None
+        figure = solved.solution("strip").figure
+        assert figure is not None
+        assert figure.value == pytest.approx(panel.coverage + panel.take_up)
+
+
+def test_the_mistakes_are_those_of_the_job_as_it_is_handed_over() -> None:
+    one = vary(shipped_practices()["wrong-gauge"], 0)
+    own, over = plan(one.key), plan(handed_over(one))
+    assert own.ready
+    assert {f.key for f in over.stops} == {"metal.gauge_differs"}
+
+
+def test_a_place_that_is_none_is_told() -> None:
+    one = dataclasses.replace(shipped_practices()["wrong-gauge"], given={"arrived.3.width": "2 in"})
+    assert "no such place" in faults(one)[0]
+
+
+def test_any_ready_job_becomes_a_practice_job() -> None:
+    made = plan(demo_jobs()["heron-lane-barn"])
+    one = propose(made, "barn", "The barn", "A barn roof, invented.")
+    assert faults(one) == ()
+    assert "A. Demo" not in to_text(one)
+    assert "Heron" not in to_text(one)
+    strip = solve(one, 0).solution("strip").figure
+    assert strip is not None
+    assert strip.value == made.figures[Key.STRIP_WIDTH].value
+
+
+def test_a_draft_becomes_none() -> None:
+    with pytest.raises(ValueError, match="not ready"):
+        propose(plan(demo_jobs()["quarry-house-hip"]), "hip", "The hip", "Invented.")
