@@ -253,7 +253,7 @@ def _no_arbor(ledger: Ledger, coil: StockCoil, place: str) -> list[Finding]:
     inside = ledger.job.on_hand[coil.index].inside
     if inside is None or row_key("on_hand", coil.index + 1, "drop") in ledger.figures:
         return []
-    least, most = (ledger.given(f"{place}{end}_inside") for end in ("smallest", "largest"))
+    least, most = (ledger.given(f"{place}{end}_coil_id") for end in ("smallest", "largest"))
     small = least is not None and inside < least.value - _LOOSE
     limit = least if small else most
     if limit is None or not (small or inside > limit.value + _LOOSE):
