@@ -109,9 +109,9 @@ def test_without_a_hitch_its_ratings_are_still_there_to_fill_in() -> None:
     text = render("haul", plan(demo_jobs()["quarry-house-hip"]), "md")
     start = text.index("## Not known: read it off the plate")
     to_read = text[start:text.index("##", start + 2)]
-    for name in ("Hitch |", "Trailer hitch may pull", "Max tongue or pin weight",
-                 "Tow vehicle, loaded", "Tow vehicle's rating", "Trailer vehicle may tow",
-                 "Rating of both together"):
+    for name in ("Hitch |", "Hitch: max trailer", "Hitch: max tongue weight",
+                 "Vehicle: loaded weight", "Vehicle: GVWR", "Vehicle: max trailer",
+                 "Vehicle + trailer: GCWR"):
         assert to_read.count(f"| {name}") == 1, name
 
 

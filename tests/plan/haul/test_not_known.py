@@ -228,7 +228,7 @@ def test_with_any_answers_gone_nothing_unknown_is_cleared(gone: set[str], base: 
             assert line.rating.value <= was.rating.value * (1 + 1e-9)
 
 
-def test_a_part_that_alone_is_over_says_so_of_axles_and_towing_vehicle_too() -> None:
+def test_a_part_that_alone_is_over_says_so_of_axles_and_tow_vehicle_too() -> None:
     # 7,400 + 2,500 − 1,300 = 8,600 lb on the axles before any gear
     done = plan(on_the_road({"haul.gear": None, "haul.axle_rating": 4299.0}))
     (finding,) = done.stops
