@@ -11,7 +11,6 @@ import signal
 import stat
 import subprocess
 import sys
-import threading
 from pathlib import Path
 
 import pytest
@@ -237,13 +236,13 @@ def test_help_and_version(run: Command) -> None:
         (("open", "heron-lane-barn"), "needs a terminal"),
         (("open", "heron-lane-barn", "--at", "rof"), "did you mean “roof”?"),
         (("sumary", "x"), "did you mean “summary”?"),
-        (("zzz",), "is not a command; there are: open, summary"),
+        (("zzz",), "is not a command; there are: open, new"),
         (("summary",), "JOB"),
-        (("summary", "a", "b"), "unrecognized arguments: b"),
+        (("quotes", "a", "b"), "unrecognized arguments: b"),
         (("--bogus",), "--bogus"),
         (("summary", "heron-lane-barn", "--jso"), "--jso"),
         (("sheet", "order"), "JOB"),
-        (("sheet", "ordr", "heron-lane-barn"), "there are: order, "),
+        (("sheet", "ordr", "heron-lane-barn"), "there are: request, order, "),
         (("sheet", "heron-lane-barn", "order"), "the kind comes first"),
         (("sheet", "order", "heron-lane-barn", "--as", "pdf"), "there are: md, html"),
         (("sheet", "order", "heron-lane-barn", "--to"), "--to"),
@@ -302,30 +301,32 @@ def test_the_reader_may_leave(process: Command) -> None:
     assert (done.returncode, done.stderr) == (141, "")
 
 
-def opened_to_write(pipe: Path) -> int:
-    """A named pipe once somebody else reads from it."""
-    while True:
-        try:
-            return os.open(pipe, os.O_WRONLY | os.O_NONBLOCK)
-        except OSError as error:
-            if error.errno != errno.ENXIO:  # nobody reads yet
-                raise
-            threading.Event().wait(0.01)
+_READS = """
+import os, sys
+from coilwright.cli import main
+
+class Reading:
+    def read(self, _most):
+        print("reading", flush=True)
+        return os.read(0, 1).decode()
+
+sys.stdin = Reading()
+sys.exit(main())
+"""
+"""The command, which says when it begins to read its input."""
 
 
-def test_ctrl_c_is_quiet(process: Command, saved: Path, tmp_path: Path) -> None:
+def test_ctrl_c_is_quiet(process: Command, saved: Path) -> None:
     """Stopped in the middle of reading rows from a pipe nobody writes to."""
-    pipe = tmp_path / "pipe"
-    os.mkfifo(pipe)
-    command = [sys.executable, "-m", "coilwright", "planes", str(saved), "--rows", str(pipe)]
     running = subprocess.Popen(
-        command, env=process.environment(), stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-        encoding="utf-8",
+        [sys.executable, "-c", _READS, "planes", str(saved), "--rows", "-"],
+        env=process.environment(), encoding="utf-8",
+        stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
     )  # fmt: skip
-    writing = opened_to_write(pipe)
+    assert running.stdout is not None
+    assert running.stdout.readline() == "reading\n"
     running.send_signal(signal.SIGINT)
     out, err = running.communicate()
-    os.close(writing)
     assert (running.returncode, out, err) == (130, "", "")
 
 
@@ -414,7 +415,7 @@ def opened(monkeypatch: pytest.MonkeyPatch) -> Opened:
     """A terminal, and a wizard that only notes what it is to open."""
     stand_in = Opened()
     monkeypatch.setattr("coilwright.wizard.run", stand_in)
-    monkeypatch.setattr("coilwright.cli.commands._at_terminal", lambda: True)
+    monkeypatch.setattr("coilwright.cli.commands.at_terminal", lambda: True)
     return stand_in
 
 
@@ -431,3 +432,28 @@ def test_at_a_terminal_the_wizard_opens(run: Command, opened: Opened, saved: Pat
     assert len({saved, *copies}) == 3
     titles = [store.load(path).title for path in copies if path]
     assert titles == ["Quarry House", "Heron Lane barn"]
+
+
+def test_all_sheets_are_saved_to_a_folder(run: Command, tmp_path: Path) -> None:
+    folder = tmp_path / "papers"
+    shown = run("sheet", "all", "heron-lane-barn", "--to", str(folder))
+    assert shown.code == 0
+    saved = {path.name for path in folder.iterdir()}
+    assert {Path(line).name for line in shown.out.splitlines()} == saved
+    assert {"heron-lane-barn-request.txt", "heron-lane-barn-order.html",
+            "heron-lane-barn-run.csv"} <= saved
+    assert "is there already" in run(
+        "sheet", "all", "heron-lane-barn", "--to", str(folder)).refused()
+    assert run("sheet", "all", "heron-lane-barn", "--to", str(folder), "--force").code == 0
+    assert "--to FOLDER" in run("sheet", "all", "heron-lane-barn").refused()
+    assert "could not be made" in run(
+        "sheet", "all", "heron-lane-barn", "--to", "/dev/null/papers").refused()
+
+
+def test_a_request_is_addressed_on_the_command_line(run: Command) -> None:
+    shown = run("sheet", "request", "heron-lane-barn", "--as", "text", "--supplier", "Birch\x1b[1m")
+    assert shown.code == 0
+    assert "To: Birch" in shown.out
+    assert "\x1b" not in shown.out
+    assert "addressed to nobody" in run(
+        "sheet", "order", "heron-lane-barn", "--supplier", "Birch").refused()

@@ -37,28 +37,20 @@ def shop(given: argparse.Namespace) -> int:
 
 
 def _load() -> tuple[Shop, Stock]:
-    """The shop and the coils on hand. Raises Problem where one of the files is damaged."""
+    """The shop and the coils on hand; a file that cannot be used stays where it is."""
     from coilwright.store import home
-    from coilwright.store.shop import load_shop
-    from coilwright.store.stock import load_stock
+    from coilwright.store.shop import read_shop
+    from coilwright.store.stock import read_stock
 
-    mine, trouble = load_shop(home())
-    coils, more = load_stock(home())
-    if trouble or more:
-        raise Problem(" ".join(filter(None, (trouble, more))))
-    return mine, coils
+    return read_shop(home()), read_stock(home())
 
 
 def _export(mine: Shop, coils: Stock, name: str, force: bool) -> int:
-    import dataclasses
-
     from coilwright.cli.saving import save
-    from coilwright.job.shop import SharedShop
+    from coilwright.job.shop import share
     from coilwright.store import to_text
 
-    # Numbers of papers and what is half typed are nobody's but the shop's own.
-    given = dataclasses.replace(mine, next_request=1, next_order=1, typed={})
-    text = to_text(SharedShop(shop=given, stock=coils))
+    text = to_text(share(mine, coils))
     if name == "-":
         print(text, end="")
         return 0

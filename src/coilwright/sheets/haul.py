@@ -1,4 +1,4 @@
-"""The haul and lift sheet: loads against plates, tie-downs, slings, cautions, and who signs."""
+"""The haul and lift card, one page: loads against plates, tie-downs, cautions, and who signs."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.job import JobKey
-from coilwright.plan.result import LoadLine, Plan
+from coilwright.plan.result import CoilPlan, LoadLine, Plan
 from coilwright.sheets.blocks import (
     Banner,
     Block,
@@ -17,9 +17,12 @@ from coilwright.sheets.blocks import (
     Signature,
     Text,
     bullets,
+    emphasis,
     facts,
     heading,
     line,
+    marked,
+    numbered,
     paragraph,
     room,
     stacked,
@@ -28,97 +31,83 @@ from coilwright.sheets.blocks import (
     ticks,
 )
 from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, label
-from coilwright.sheets.parts import (
-    PLATES_DECIDE,
-    caution_line,
-    finding_line,
-    load_table,
-    workings,
-)
-from coilwright.values.finding import worst_first
-from coilwright.values.keys import Key, row_key
+from coilwright.sheets.parts import PLATES_DECIDE, load_comes_to, load_word
+from coilwright.sheets.rounding import rounded_up
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Level, worst_first
+from coilwright.values.keys import row_key
 from coilwright.words import cautions, words
+from coilwright.words.counting import counted
 
-_WRITE = line(room(22))
+_WRITE = line(room(14))
 """Room to write a number or a name."""
 _ROAD = ("trailer", "hitch", "tow")
 _TIES = (HaulKey.CARGO_COILS, HaulKey.CARGO_ON, HaulKey.GROUPED, HaulKey.EYE, HaulKey.TURNED_BY,
          HaulKey.BLOCKED, HaulKey.MATS, HaulKey.TIES_OVER,
          HaulKey.TIE_OVER_LIMIT, HaulKey.TIES_DIRECT, HaulKey.TIE_DIRECT_LIMIT)  # fmt: skip
-_CAUTIONED = (HaulKey.RACK_COILS, HaulKey.HITCH, HaulKey.TOW_WEIGHT, "haul.site_", "haul.shop_",
-              *_TIES)
-"""Beginnings of answers whose cautions the sheet repeats; those of the other plates are alike."""
+_CAUTIONED = frozenset((HaulKey.RACK_COILS, HaulKey.HITCH, HaulKey.TONGUE_WEIGHT,
+                        HaulKey.CARGO_COILS, HaulKey.EYE, HaulKey.BLOCKED, HaulKey.TIES_OVER,
+                        HaulKey.TIES_DIRECT))
+"""Answers of the road whose cautions the card repeats; those of plates say what its table says."""
+_LIFTS = ("haul.site_", "haul.shop_")
+_ONLY_MEASURED = ("_fork_center", "_coil_center", "_face_to_axle", "site_angle", "shop_angle",
+                  "_legs")
+"""Ends of answers whose caution is on measuring them, which is over once a load is known."""
 _ONCE_HITCHED = (HaulKey.HITCH_RATING, HaulKey.TONGUE_WEIGHT_RATING, HaulKey.TONGUE_WEIGHT,
                  HaulKey.TOW_WEIGHT, HaulKey.TOW_GVWR, HaulKey.TOW_PULL,
                  HaulKey.GCWR)  # fmt: skip
 """What is read off hitch and tow vehicle, whichever the hitch is."""
-_SHARE = (
-    Key.HAUL_HITCH_SHARE,
-    Key.HAUL_HITCH_SHARE_WORKED,
-    Key.HAUL_SHARE_LEAST,
-    Key.HAUL_SHARE_MOST,
-)
-_HELD = (Key.HAUL_HELD_OVER, Key.HAUL_HELD_DIRECT)
-_NOTHING = "Nothing is entered here, so nothing is held to a rating."
-_NO_GEAR = "The gear that lifts is not entered here, so nothing is held to its plate."
+_MOST_COILS = 6
+"""Coils listed one by one; of more, the heaviest."""
+_NAMED = 6
+"""Loads named at the top; of more, their number."""
+_SAID_ELSEWHERE = ("_ratings_missing", "_people", ".ratings_missing")
+"""Ends of findings that the card says in its table of loads, its rooms or its cautions."""
 
 BEFORE_WHEELS = (
-    "The plates of trailer, axles, hitch and tow vehicle are read today, not remembered.",
-    "The whole is weighed where there is a scale, and the tongue or pin weight too.",
-    "Coils on the rack are locked on their arbors as the machine's manual says; loose ends are "
-    "banded.",
-    "The hitch is closed, pinned and of the size it was made for; chains and breakaway cable are "
-    "hooked on.",
-    "Lights and trailer brakes are tried. Tires, their load marks and wheel nuts are looked at.",
-    "Jack up, run-out stands and covers locked, tools stowed, chocks taken away last.",
-    "Every tie-down is tight, its tag can be read, and it lies on no cut edge without a pad.",
-    "Coils carried as cargo cannot roll, slide or tip even with a tie-down loose.",
-    "All of it is looked at again after the first few miles, and at every stop.",
+    "Plates of trailer, axles, hitch and tow vehicle read today.",
+    "Weighed where there is a scale, tongue or pin weight too.",
+    "Coils locked on their arbors by the machine's manual; ends banded.",
+    "Hitch closed, pinned, of its size; chains and breakaway hooked on.",
+    "Lights and trailer brakes tried; tires and wheel nuts looked at.",
+    "Jack up, stands and covers locked, tools stowed, chocks last.",
+    "Every tie-down tight, its tag readable, edges padded.",
+    "Coils as cargo cannot roll, slide or tip with one tie-down loose.",
+    "Looked at again after the first few miles, and at every stop.",
 )
 """What people go through by hand before the wheels turn: common practice, no source."""
 BEFORE_LIFTING = (
-    "The coil's own tag is read: what it weighs, not what was ordered.",
-    "The plate of the forklift or crane and that of its attachment are read; the lesser counts.",
-    "Slings are looked over this shift: each tag can be read, nothing is cut, bent or knotted, "
-    "edges are padded.",
-    "Ground, path and reach are looked at, and power lines overhead.",
-    "One person gives the signs. Nobody is under a lifted coil or beside it; tag lines keep hands "
-    "away.",
-    "The coil is chocked before it is let go. Whoever cuts bands stands aside of their spring.",
+    "Trailer level, jacks down, wheels chocked before its rack is loaded.",
+    "The coil's own tag read: what it weighs, not what was ordered.",
+    "Plates of forklift or crane and attachment read; the lesser counts.",
+    "Slings looked over this shift: tags, cuts, knots; edges padded.",
+    "Ground, path and reach looked at, and power lines overhead.",
+    "One person gives the signs; hands off, tag lines only.",
+    "Coil chocked before it is let go; stand aside when bands are cut.",
 )
 """The same, before a coil is lifted: common practice, no source."""
 
 
 def haul_sheet(plan: Plan) -> Sheet:
-    """The haul and lift sheet."""
+    """The haul and lift card: one page."""
+    cautioned = _cautions(plan)
     return Sheet(f"Haul and lift: {plan.job.title}", stacked(
         _state(plan),
-        LEGEND,
         facts("haul and lift", _who(plan)),
         _coils(plan),
-        heading(2, "On the road"),
-        _road(plan),
-        heading(2, "Coils as cargo, and tie-downs"),
-        _cargo(plan),
-        heading(2, "Lifting at the site"),
-        _lift(plan, "site"),
-        heading(2, "Lifting in the shop"),
-        _lift(plan, "shop"),
+        _loads(plan, list(cautioned)),
+        _gear(plan),
         _to_read(plan),
         _findings(plan),
         heading(2, "Before the wheels turn"),
         ticks(BEFORE_WHEELS),
         heading(2, "Before a coil is lifted"),
         ticks(BEFORE_LIFTING),
-        paragraph("These two lists are common practice, no source; manuals and local rules have "
-                  "more."),
         heading(2, "Cautions"),
-        bullets(map(caution_line, _cautions(plan))),
-        heading(2, "Signed"),
+        numbered(cautioned),
         Signature(("Person in charge", "Driver", "Lifting at the site", "Lifting in the shop"),
                   ("name", "signature", "date")),
-        _workings(plan),
-    ))
+    ), card=True)
 
 
 def _state(plan: Plan) -> Banner:
@@ -127,14 +116,15 @@ def _state(plan: Plan) -> Banner:
         if over := [load for load in plan.loads if load.over and load.word == word]:
             said += [strong(f"{word}: {_names(over)}."), " Do not haul or lift like this. "]
     if unknown := [load for load in plan.loads if not load.known]:
-        said += [strong(f"Not known: {_names(unknown)}."),
+        said += [strong(f"Not known: {_names(unknown)}." if len(unknown) <= _NAMED else
+                        f"Not known: {len(unknown)} of {len(plan.loads)} loads."),
                  " Read the plates; what is not known is not covered. "]
     if not plan.loads:
         said += [strong("No load is worked out yet."), " "]
     if not plan.ready:
         said.append(f"The order is {plan.state}; its weights can still change. ")
     stop = not plan.ready or any(load.over or not load.known for load in plan.loads)
-    return Banner((paragraph(*said, PLATES_DECIDE),), draft=stop)
+    return Banner((paragraph(*said, PLATES_DECIDE, " ", *LEGEND.text),), draft=stop)
 
 
 def _names(loads: list[LoadLine]) -> str:
@@ -142,12 +132,9 @@ def _names(loads: list[LoadLine]) -> str:
 
 
 def _who(plan: Plan) -> Iterator[tuple[str, Text]]:
-    job = plan.job
-    yield "Job", answer_text(job, JobKey.NAME)
-    yield "Site", _or_room(answer_text(job, JobKey.SITE))
-    yield "Trailer and machine", _or_room(line(job.machine.name or ""))
-    for what in ("Tow vehicle", "Date", "Person in charge"):
-        yield what, _WRITE
+    yield "Site", _or_room(answer_text(plan.job, JobKey.SITE))
+    yield "Trailer and machine", _or_room(line(plan.job.machine.name or ""))
+    yield "Tow vehicle", _WRITE
 
 
 def _or_room(text: Text) -> Text:
@@ -156,75 +143,90 @@ def _or_room(text: Text) -> Text:
 
 
 def _coils(plan: Plan) -> tuple[Block, ...]:
-    """Every coil: as ordered, and the heaviest and largest it may come."""
+    """The coils, as ordered and the heaviest and largest they may come; the heaviest first."""
     system = plan.job.units
+
+    def heaviest(coil: CoilPlan) -> Figure:
+        return plan.figures[row_key("coil", coil.number, "heaviest")]
+
+    def across(figure: Figure) -> Text:
+        return marked(figure.mark, rounded_up(figure, system))
+
+    coils = sorted(plan.coils, key=lambda coil: (-heaviest(coil).value, coil.number))
     rows: list[tuple[Inline, ...]] = [
         (f"Coil {coil.number}", figure_text(coil.mass, system),
-         figure_text(plan.figures.get(row_key("coil", coil.number, "heaviest")), system),
-         figure_text(coil.outside_diameter, system),
-         figure_text(plan.figures.get(row_key("coil", coil.number, "largest")), system))
-        for coil in plan.coils
+         figure_text(heaviest(coil), system), across(coil.outside_diameter),
+         across(plan.figures[row_key("coil", coil.number, "largest")]), room(8))
+        for coil in coils[:_MOST_COILS]
     ]
-    rows += [(f"On hand {coil.name}", "", figure_text(coil.heaviest, system), "", "")
-             for coil in plan.from_stock]
+    rows += [(f"On hand {coil.name}", "", figure_text(coil.heaviest, system), "", "", room(8))
+             for coil in plan.from_stock[:_MOST_COILS]]
     if not rows:
         return ()
+    more = len(plan.coils) + len(plan.from_stock) - len(rows)
     return (
-        heading(2, "The coils"),
-        table(("coil", "as ordered", "heaviest it may come", "diameter", "largest it may come"),
-              rows, right=range(1, 5)),
-        paragraph("Loads are worked out from the heaviest. The tag on the coil decides."),
+        table(("coil", "as ordered", "heaviest it may come", "OD as ordered", "max OD",
+               "weight on its tag"), rows, right=range(1, 5)),
+        paragraph(
+            "Loads are worked out from the heaviest. The tag on the coil decides.",
+            f" {counted(more, 'coil')} more, none heavier than the last of its kind here."
+            if more else "",
+        ),
     )
 
 
-def _road(plan: Plan) -> tuple[Block, ...]:
-    loads = [load for load in plan.loads if load.place in _ROAD]
-    rows = _figures(plan, *_SHARE)
+def _loads(plan: Plan, cautioned: list[str]) -> tuple[Block, ...]:
+    """Every load with its rating, or room for it, and the numbers of the cautions on it."""
+    system = plan.job.units
+    rows = [
+        (load.name, load_comes_to(load, system),
+         figure_text(load.rating, system) if load.rating is not None else room(10),
+         figure_text(load.margin, system), load_word(load), _numbers(load, cautioned))
+        for load in plan.loads
+    ]
+    header = ("load", "comes to", "rating", "margin", "", "caution")
     return stacked(
-        load_table(plan, loads) or paragraph(_NOTHING),
-        facts("share on the hitch", rows) if rows else (),
-        _notes(loads),
+        table(header, rows, right=(1, 2, 3), keep=True) if rows else (),
+        _nothing_said(plan),
+        paragraph(*_notes(plan)),
     )
 
 
-def _notes(loads: list[LoadLine]) -> Block:
+def _nothing_said(plan: Plan) -> Block:
+    """What of road, cargo and lifts has no load, and so is held to nothing."""
+    places = {load.place for load in plan.loads}
+    none = [name for name, own in (
+        ("the road", _ROAD), ("coils as cargo", ("cargo",)), ("lifting at the site", ("site",)),
+        ("lifting in the shop", ("shop",)),
+    ) if not places.intersection(own)]
+    if not none:
+        return paragraph("")
+    known = plan.figures.get(CoilsKey.SITE_LIFT)
+    lifts = () if known is None or "site" in places else line(
+        " The site can lift ", figure_text(known, plan.job.units), ", attachment included, by "
+        "what was answered; no plate of its gear is entered.")
+    return paragraph(f"Nothing is entered for {', '.join(none)}, so nothing there is held to a "
+                     "rating.", lifts)
+
+
+def _notes(plan: Plan) -> Iterator[str]:
     """What the loads and ratings say of themselves, each note once."""
-    found = (figure.note for load in loads for figure in (load.load, load.rating) if figure)
-    return bullets(note[0].upper() + note[1:] for note in dict.fromkeys(found) if note)
+    found = (figure.note for load in plan.loads for figure in (load.load, load.rating) if figure)
+    for note in dict.fromkeys(found):
+        if note:
+            yield f"{note[0].upper()}{note[1:]}. "
 
 
-def _cargo(plan: Plan) -> tuple[Block, ...]:
-    if not plan.job.haul.cargo_coils:
-        return (paragraph("No coil is entered as cargo."),)
-    rows = [(label(plan.job, key), answer_text(plan.job, key))
-            for key in _TIES if ANSWERS[key].asked(plan.job)]
-    rows += _figures(plan, *_HELD)
-    loads = [load for load in plan.loads if load.place == "cargo"]
-    return stacked(facts("tie-downs", rows), load_table(plan, loads), _notes(loads))
-
-
-def _lift(plan: Plan, place: str) -> tuple[Block, ...]:
-    rows = [(answer.label, answer_text(plan.job, answer.key))
-            for answer in answers_of("haul")
-            if answer.key.startswith(f"haul.{place}_") and answer.asked(plan.job)
-            and answer.value(plan.job) is not None]
-    rows += _figures(plan, *(key for key in plan.figures if key.startswith(f"haul.{place}_")))
-    loads = [load for load in plan.loads if load.place == place]
-    if not rows and not loads:
-        known = plan.figures.get(CoilsKey.SITE_LIFT) if place == "site" else None
-        if known is None:
-            return (paragraph(_NOTHING),)
-        return (paragraph("The Coils step says the site can lift ",
-                          figure_text(known, plan.job.units), ", attachment included; the order "
-                          f"is held to that. {_NO_GEAR}"),)
-    return stacked(load_table(plan, loads), facts("gear", rows), _notes(loads))
-
-
-def _figures(plan: Plan, *keys: str) -> list[tuple[str, Text]]:
-    """Those figures that are there, but answers and what stands in the tables of loads."""
-    shown = {f.key for load in plan.loads for f in (load.load, load.rating, load.margin) if f}
-    return [(plan.figures[key].label, figure_text(plan.figures[key], plan.job.units))
-            for key in keys if key in plan.figures and key not in ANSWERS and key not in shown]
+def _gear(plan: Plan) -> Block | tuple[()]:
+    """How coils carried as cargo are set and tied, and what lifts: as entered, or to write."""
+    job = plan.job
+    ties = _TIES if job.haul.cargo_coils else ()
+    rows = [(label(job, key), _or_room(answer_text(job, key)))
+            for key in ties if ANSWERS[key].asked(job)]
+    rows += [(answer.label, answer_text(job, answer.key)) for answer in answers_of("haul")
+             if answer.key.startswith(_LIFTS) and answer.asked(job)
+             and answer.value(job) is not None]
+    return facts("cargo, tie-downs and gear, as entered", rows) if rows else ()
 
 
 def _to_read(plan: Plan) -> tuple[Block, ...]:
@@ -235,28 +237,42 @@ def _to_read(plan: Plan) -> tuple[Block, ...]:
     if HaulKey.HITCH in needs:
         # They are asked only once the hitch is known; on paper they are read in one go.
         needs |= dict.fromkeys(_ONCE_HITCHED)
+    tied = set(_TIES) if plan.job.haul.cargo_coils else set()
     return (
-        heading(2, "Not known: read it off the plate"),
-        table(("what", "as read", "read by"),
-              [(label(plan.job, key), _WRITE, _WRITE) for key in needs]),
-        paragraph("Type them in and print this sheet again before anything is hauled or lifted."),
+        facts("not known: read it off the plate, type it in and print this card again before "
+              "anything is hauled or lifted",
+              [(label(plan.job, key), _WRITE) for key in needs if key not in tied]),
     )
 
 
-def _findings(plan: Plan) -> tuple[Block, ...]:
-    found = [f for f in plan.findings if f.key.startswith("haul.")]
-    if not found:
-        return ()
-    return (heading(2, "What was found"), bullets(map(finding_line, worst_first(found))))
+def _findings(plan: Plan) -> Block:
+    found = [f for f in plan.findings
+             if f.key.startswith("haul.") and not f.key.endswith(_SAID_ELSEWHERE)]
+    return bullets(
+        line(strong(f.level.value.upper()), f" {f.what} ",
+             "" if f.level is Level.NOTE else emphasis(f.do))
+        for f in worst_first(found)
+    )
 
 
-def _cautions(plan: Plan) -> list[str]:
-    """The step's cautions, and those of what this job says of coils, ties and lifts, each once."""
-    own = (words(answer.key).caution for answer in answers_of("haul")
-           if answer.asked(plan.job) and answer.key.startswith(_CAUTIONED))
-    return [one for one in dict.fromkeys((*cautions("haul"), *own)) if one]
+def _cautions(plan: Plan) -> dict[str, str]:
+    """The step's cautions, and those of what this job says of coils, ties and lifts, each once.
+
+    By caution: the answer it belongs to, empty for those of the step.
+    """
+    found = {" ".join(one.split()): "" for one in cautions("haul")}
+    for answer in answers_of("haul"):
+        said = " ".join(words(answer.key).caution.split())
+        if said and answer.asked(plan.job) and _is_cautioned(answer.key):
+            found.setdefault(said, answer.key)
+    return found
 
 
-def _workings(plan: Plan) -> tuple[Block, ...]:
-    shown = [f for load in plan.loads for f in (load.load, load.rating, load.margin) if f]
-    return workings(shown, plan.job.units, ("coil.", "on_hand."))
+def _is_cautioned(key: str) -> bool:
+    return key in _CAUTIONED or (key.startswith(_LIFTS) and not key.endswith(_ONLY_MEASURED))
+
+
+def _numbers(load: LoadLine, cautioned: list[str]) -> str:
+    """The numbers of the cautions that belong to a load, by the answers that make it."""
+    own = {" ".join(words(key).caution.split()) for key in (*load.needs, *load.answers)}
+    return ", ".join(str(number) for number, said in enumerate(cautioned, 1) if said in own)

@@ -286,15 +286,15 @@ def load_table(plan: Plan, loads: Iterable[LoadLine]) -> tuple[Block, ...]:
     """One row a load: what it comes to, its rating, the margin, and a word."""
     system = plan.job.units
     rows = [
-        (load.name, _comes_to(load, system), figure_text(load.rating, system),
-         figure_text(load.margin, system), _load_word(load))
+        (load.name, load_comes_to(load, system), figure_text(load.rating, system),
+         figure_text(load.margin, system), load_word(load))
         for load in loads
     ]
     header = ("load", "comes to", "rating", "margin", "")
     return (table(header, rows, right=(1, 2, 3)),) if rows else ()
 
 
-def _comes_to(load: LoadLine, system: System) -> Text:
+def load_comes_to(load: LoadLine, system: System) -> Text:
     """The load; where it is not known, what is known of the weight."""
     if load.weight is None:
         return figure_text(load.load, system)
@@ -310,7 +310,8 @@ def loads_part(plan: Plan) -> tuple[Block, ...]:
     return (heading(2, "Haul and lift"), *load_table(plan, plan.loads), paragraph(PLATES_DECIDE))
 
 
-def _load_word(load: LoadLine) -> Inline:
+def load_word(load: LoadLine) -> Inline:
+    """Over, not known, or inside its rating as entered."""
     if load.over or not load.known:
         return strong(load.word)
     said = "inside its rating" if load.word == "inside" else "no fewer than needed"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
@@ -14,6 +15,8 @@ _STEPS: dict[tuple[System, Kind], float] = {
     (System.US, Kind.MASS): 1.0, (System.METRIC, Kind.MASS): _KG,
 }
 """What each is rounded to [in, lb]; metric to 10 mm, 1 mm and 1 kg."""
+_TENS = {System.US: 10.0, System.METRIC: 5 * _KG}
+"""Weights of a request are rounded to 10 lb or 5 kg."""
 _SLACK = 1e-6
 """Of a step: so far a number may lie from a whole one and be taken for it."""
 
@@ -21,8 +24,7 @@ _SLACK = 1e-6
 def rounded_up(figure: Figure, system: System) -> str:
     """The figure, no less than it is: for what is at least wanted. Raises KeyError for a kind
     that no mill rounds."""
-    step = _STEPS[system, figure.kind]
-    return show(math.ceil(figure.value / step - _SLACK) * step, figure.kind, system)
+    return show(_up(figure, system), figure.kind, system)
 
 
 def rounded_down(figure: Figure, system: System) -> str:
@@ -30,3 +32,36 @@ def rounded_down(figure: Figure, system: System) -> str:
     that no mill rounds."""
     step = _STEPS[system, figure.kind]
     return show(math.floor(figure.value / step + _SLACK) * step, figure.kind, system)
+
+
+def rounded(figure: Figure, system: System) -> str:
+    """The figure to the nearest step. Raises KeyError for a kind that no mill rounds."""
+    return show(_nearest(figure, system), figure.kind, system)
+
+
+def total(figures: Iterable[Figure], system: System, *, up: bool = False) -> str:
+    """The sum of figures as each stands on the sheet, rounded to the nearest step or up: what a
+    reader who adds them finds. Raises ValueError for none, KeyError as the others do."""
+    listed = list(figures)
+    if not listed:
+        raise ValueError("nothing to add up")
+    each = (_up if up else _nearest)
+    return show(sum(each(figure, system) for figure in listed), listed[0].kind, system)
+
+
+def _nearest(figure: Figure, system: System) -> float:
+    step = _STEPS[system, figure.kind]
+    return math.floor(figure.value / step + 0.5) * step
+
+
+def _up(figure: Figure, system: System) -> float:
+    step = _STEPS[system, figure.kind]
+    return math.ceil(figure.value / step - _SLACK) * step
+
+
+def to_tens(figure: Figure, system: System, *, down: bool = False) -> str:
+    """A weight to 10 lb or 5 kg, no less than it is; down: no more than it is."""
+    step = _TENS[system]
+    steps = figure.value / step
+    whole = math.floor(steps + _SLACK) if down else math.ceil(steps - _SLACK)
+    return show(whole * step, figure.kind, system)

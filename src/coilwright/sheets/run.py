@@ -76,7 +76,7 @@ def _state(plan: Plan) -> tuple[Block, ...]:
     if plan.ready:
         return (Banner((paragraph(strong(f"{plan.state}.")),), draft=False),)
     said = line(strong(f"{plan.state}."), " Do not run from this sheet before it is settled.")
-    return (Banner((paragraph(said),), draft=True), LEGEND)
+    return (Banner((paragraph(said), LEGEND), draft=True),)
 
 
 def _head(plan: Plan) -> Iterator[tuple[str, Inline]]:

@@ -1,6 +1,6 @@
 """Jobs on disk, and the state of each as its file says it.
 
-The version before stays beside a job as a backup. Nothing is ever deleted: what is thrown away
+Earlier versions of a job are kept (see `versions`). Nothing is ever deleted: what is thrown away
 goes to a bin folder, and a file that cannot be read is left where it is.
 
 Each save writes the job's state into its file as one line, so that a list of jobs plans nothing:
@@ -21,23 +21,32 @@ import json
 import os
 import re
 import zlib
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from coilwright import __version__
 from coilwright.job.job import Job
+from coilwright.store.claims import Claimant, Claims, claims, shared_coils
 from coilwright.store.files import (
+    Seen,
     Stamp,
     StoreError,
     read_text,
     reason,
+    rename,
     stamp,
-    write_keeping_backup,
+    sweep,
+    write_new,
     write_whole,
 )
+from coilwright.store.lock import LockTaken
 from coilwright.store.reader import STATE, read_model, to_text
+from coilwright.store.versions import KeptFile, keep_version, kept_versions
 
 SUFFIX = ".job.json"
+_LONGEST_NAME = 180
+"""Bytes of a file's name that are made from a title."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,15 +59,19 @@ class Entry:
     state: str
     changed: datetime.datetime
     damaged: bool = False
+    claims: Claims = field(default_factory=dict)
+    """The coils on hand it counts on (`store.claims`)."""
 
 
 @dataclass(frozen=True, slots=True)
 class JobState:
-    """How far a job was when it was saved, and the version of Coilwright that said so."""
+    """How far a job was when it was saved, the version of Coilwright that said so, and the coils
+    on hand it counts on."""
 
     title: str
     text: str
     program: str = __version__
+    claims: Claims = field(default_factory=dict)
 
     @property
     def shown(self) -> str:
@@ -69,8 +82,9 @@ class JobState:
 def with_state(text: str, state: JobState) -> str:
     """A job's text with its state as the third line."""
     opening, form, rest = text.split("\n", 2)
+    claimed = {"claims": dict(state.claims)} if state.claims else {}
     made = json.dumps({
-        "title": state.title, "text": state.text, "program": state.program,
+        "title": state.title, "text": state.text, "program": state.program, **claimed,
         "checksum": _checksum(text),
     })
     return f'{opening}\n{form}\n "{STATE}": {made},\n{rest}'
@@ -87,7 +101,9 @@ def read_state(text: str) -> JobState | None:
         checksum, state = data.pop("checksum"), JobState(**data)
     except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
         return None
-    texts = (state.title, state.text, state.program)
+    if not isinstance(state.claims, Mapping):
+        return None
+    texts = (state.title, state.text, state.program, *state.claims, *state.claims.values())
     unchanged = checksum == _checksum("\n".join((*lines[:2], lines[3])))
     return state if unchanged and all(isinstance(one, str) for one in texts) else None
 
@@ -99,7 +115,7 @@ def _checksum(text: str) -> str:
 def _planned(job: Job) -> JobState:
     from coilwright.plan import plan  # costs start-up: a list of saved jobs plans nothing
 
-    return JobState(job.title, plan(job).state)
+    return JobState(job.title, plan(job).state, claims=claims(job))
 
 
 class Store:
@@ -128,52 +144,122 @@ class Store:
             state = read_state(text) or _planned(read_model(text, Job, str(path)))
         except StoreError as error:
             return Entry(path, name, name, str(error), when, damaged=True)
-        return Entry(path, name, state.title, state.shown, when)
+        return Entry(path, name, state.title, state.shown, when, claims=state.claims)
+
+    def shared_coils(self, entries: Iterable[Entry]) -> dict[str, tuple[Claimant, ...]]:
+        """By tag, the jobs of each coil on hand that more than one of these claims."""
+        return shared_coils(
+            (Claimant(entry.path, entry.title, entry.claims) for entry in entries), self.folder)
+
+    def claimed_too(self, job: Job, path: Path | None) -> dict[str, tuple[Claimant, ...]]:
+        """By tag, the coils of a job that saved ones claim too, with all that do.
+
+        Only state lines are read; a file that has none, or that other hands changed, says nothing.
+        """
+        mine = claims(job)
+        if not mine or not self.jobs_folder.is_dir():
+            return {}
+        found = [Claimant(path or Path(), job.title, mine)]
+        for other in self.jobs_folder.glob(f"*{SUFFIX}"):
+            if other == path:
+                continue
+            with contextlib.suppress(StoreError):
+                state = read_state(read_text(other))
+                if state is not None:
+                    found.append(Claimant(other, state.title, state.claims))
+        shared = shared_coils(found, self.folder)
+        return {tag: jobs for tag, jobs in shared.items() if tag in mine and found[0] in jobs}
 
     def load(self, path: Path) -> Job:
         """The job in a file. Raises StoreError; the file stays as it is."""
         return read_model(read_text(path), Job, str(path))
 
-    def save(self, path: Path, job: Job, state: str | None = None) -> Stamp:
-        """Write a job over its file, keeping the version before as `….bak`.
+    def save(
+        self, path: Path, job: Job, state: str | None = None, seen: Seen | None = None
+    ) -> Stamp:
+        """Write a job over its file, keeping the version before; what the file looks like now.
 
-        state: as its plan says it; None where nobody has planned it yet. Raises StoreError.
+        state: as its plan says it; None where nobody has planned it yet, empty where planning
+        would take too long. seen: what the file looked like when it was last read or written.
+        Raises ChangedElsewhere where it looks otherwise, and StoreError.
         """
-        write_keeping_backup(path, _text(job, state))
-        made = stamp(path)
-        assert made is not None
-        return made
+        return write_whole(path, _text(job, state), seen, self._keep)
+
+    def _keep(self, path: Path) -> None:
+        try:
+            text = read_text(path)
+            if read_state(text) is None:
+                read_model(text, Job, str(path))
+        except StoreError:
+            keep_version(self.folder, path, good=False)
+        else:
+            keep_version(self.folder, path, good=True)
 
     def create(self, job: Job, state: str | None = None) -> Path:
         """Write a job to a new file named after it; its path. Never over another job.
 
         state: as for `save`. Raises StoreError.
         """
-        try:
-            self.jobs_folder.mkdir(parents=True, exist_ok=True)
-        except OSError as error:
-            raise StoreError(
-                f"{self.jobs_folder} could not be made: {reason(error)}."
-            ) from None
-        stem = slug(job.title)
-        number = 1
+        return self.create_stamped(job, state)[0]
+
+    def create_stamped(self, job: Job, state: str | None = None) -> tuple[Path, Stamp]:
+        """The same; its path, and what the file looks like now."""
+        text, stem, number = _text(job, state), slug(job.title), 1
         while True:
             path = self.jobs_folder / f"{stem}{'' if number == 1 else f'-{number}'}{SUFFIX}"
+            made = write_new(path, text)
+            if made is not None:
+                return path, made
+            number += 1
+
+    def rename(self, path: Path, title: str) -> Path:
+        """Name a job's file after its title; its path, the old one where that cannot be done.
+
+        Only a file in the folder of jobs is named by the program.
+        """
+        stem = slug(title)
+        if path.parent != self.jobs_folder or path.is_symlink():
+            return path
+        for number in range(1, 1000):
+            place = self.jobs_folder / f"{stem}{'' if number == 1 else f'-{number}'}{SUFFIX}"
+            if place == path:
+                return path
             try:
-                with path.open("x"):
-                    pass
-                break
-            except FileExistsError:
-                number += 1
-            except OSError as error:
-                raise StoreError(f"{path} could not be written: {reason(error)}.") from None
-        try:
-            write_whole(path, _text(job, state))
-        except StoreError:
-            with contextlib.suppress(OSError):
-                path.unlink()
-            raise
+                if rename(path, place):
+                    return place
+            except (OSError, LockTaken):
+                return path
         return path
+
+    def save_copy(self, path: Path, job: Job, state: str | None = None) -> Stamp:
+        """Write a job to a new file; what it looks like. Raises StoreError, where one is there."""
+        made = write_new(path, _text(job, state))
+        if made is None:
+            raise StoreError(f"{path} is there already; give another name.")
+        return made
+
+    def versions(self, path: Path) -> list[Entry]:
+        """The earlier versions of a job, the latest first."""
+        return [self._version(kept) for kept in kept_versions(self.folder, path)]
+
+    def _version(self, kept: KeptFile) -> Entry:
+        entry = self.entry(kept.path)
+        return replace(entry, changed=kept.when)
+
+    def bring_back(self, path: Path, version: Path) -> Job:
+        """Put an earlier version in the place of a job's file, which is kept as one in turn.
+
+        The job in it. Raises StoreError where the version cannot be read or the file written.
+        """
+        text = read_text(version)
+        job = read_model(text, Job, str(version))
+        write_whole(path, text, keep=self._keep)
+        return job
+
+    def sweep(self) -> None:
+        """Take away what was left half written when the program was killed."""
+        for folder in (self.folder, self.jobs_folder):
+            sweep(folder)
 
     def stamp(self, path: Path) -> Stamp | None:
         """What the file looks like now; None where there is none."""
@@ -210,12 +296,15 @@ class Store:
 
     def find(self, text: str) -> Path:
         """A saved job by its name or title, or a file by its path. Raises StoreError."""
-        path = Path(text).expanduser()
+        try:
+            path = Path(text).expanduser()
+        except RuntimeError:  # of a person nobody knows
+            path = Path(text)
         by_name = self.jobs_folder / f"{text}{SUFFIX}"
         if os.sep not in text and by_name.is_file():
             return by_name
-        if path.is_file() or path.is_dir():
-            return path
+        if path.exists():
+            return path  # whatever it is: what cannot be read is said where it is read
         entries = self.jobs()
         titled = [e for e in entries if e.title.casefold() == text.casefold()]
         if len(titled) == 1:
@@ -229,10 +318,17 @@ class Store:
 
 
 def _text(job: Job, state: str | None) -> str:
-    return with_state(to_text(job), _planned(job) if state is None else JobState(job.title, state))
+    if state == "":
+        return to_text(job)
+    known = JobState(job.title, state, claims=claims(job)) if state is not None else _planned(job)
+    return with_state(to_text(job), known)
 
 
 def slug(title: str) -> str:
-    """A file name made from a title: letters, digits and dashes, never empty."""
+    """A file name made from a title: letters, digits and dashes, never empty.
+
+    It has room for a number, an ending and more in the 255 bytes a name may have.
+    """
     words = re.sub(r"[^\w]+", "-", title.casefold(), flags=re.UNICODE).strip("-_")
-    return words[:60].strip("-_") or "job"
+    short = words[:60].encode("utf-8", "replace")[:_LONGEST_NAME].decode("utf-8", "ignore")
+    return short.strip("-_") or "job"

@@ -8,12 +8,14 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable
 
 from coilwright.plan.accessories import accessories, figures_of
 from coilwright.plan.arrivals import reasons
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.questions import questions
+from coilwright.plan.quotes.compare import compare
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport, Compared, Way
 from coilwright.plan.result import (
@@ -29,6 +31,7 @@ from coilwright.plan.result import (
 )
 from coilwright.sheets.data.buying import buying
 from coilwright.sheets.data.quantities import Json, of_figure, or_null, quantity
+from coilwright.sheets.data.quotes import quotes_data
 from coilwright.sheets.names import label
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
@@ -37,9 +40,14 @@ from coilwright.values.keys import Key, row_key
 
 FORMAT, VERSION = "coilwright-summary", 1
 
+_CONTROL = re.compile("[\x7f-\x9f]")
+
+
 def summary_json(plan: Plan) -> str:
     """The summary as JSON text; always valid JSON, for no figure is infinite or undefined."""
-    return json.dumps(summary_data(plan), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+    text = json.dumps(summary_data(plan), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+    # JSON leaves these as they are, and a terminal obeys some of them.
+    return _CONTROL.sub(lambda sign: f"\\u{ord(sign[0]):04x}", text)
 
 
 def summary_data(plan: Plan) -> Json:
@@ -112,7 +120,7 @@ def summary_data(plan: Plan) -> Json:
             }
             for e in ask_first(job, plan)
         ],
-        "quotes": [],
+        "quotes": quotes_data(compare(plan), system),
     }
 
 

@@ -9,6 +9,7 @@ from typing import assert_never
 
 from coilwright.drawing.safe_text import escape_controls, one_line
 from coilwright.sheets.blocks import (
+    DRAFT,
     Annex,
     Banner,
     Block,
@@ -53,9 +54,13 @@ th { background: #eee; }
 .compact .facts thead th { display: block; }
 .compact .facts thead th:last-child { display: none; }
 .banner.draft > :only-child { text-align: center; letter-spacing: .3em; }
+.across { position: fixed; inset: 0; margin: auto; height: 1em; text-align: center;
+  font: bold 22vmin/1 sans-serif; letter-spacing: .1em; color: #000; opacity: .14;
+  transform: rotate(-35deg); pointer-events: none; print-color-adjust: exact; }
 .right { text-align: right; }
 td.right { white-space: nowrap; }
 td.write { min-width: 3.2em; height: 2.4em; }
+td.wide { width: 36%; }
 ul, ol { margin: .3em 0 .8em; padding-left: 1.4em; }
 .ticks { list-style: none; padding-left: 0; }
 .ticks li { padding-left: 1.4em; text-indent: -1.4em; }
@@ -65,6 +70,7 @@ blockquote > :last-child { margin-bottom: 0; }
 figure { margin: .6em 0; }
 figure svg { width: 100%; height: auto; }
 pre { font: 9pt/1.15 monospace; overflow-x: auto; }
+@page card { margin: 8mm 11mm 9mm; }
 @page { margin: 15mm;
   @bottom-right { content: "Page " counter(page) " of " counter(pages); font: 8pt sans-serif; }
 }
@@ -78,6 +84,17 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   .compact h1, .compact table, .compact ul, .compact p { margin: 0 0 .5em; }
   .compact th, .compact td { padding: .1em .5em; }
   .compact .signature td { height: 1.8em; }
+  .card { page: card; font-size: 7.5pt; line-height: 1.12; padding: 0 1px; }
+  .card h1 { font-size: 1.4em; margin: 0 0 .2em; }
+  .card h2 { margin: .3em 0 .15em; }
+  .card table, .card ul, .card ol, .card p { margin: 0 0 .25em; }
+  .card blockquote { margin: 0 0 .4em; padding: .2em .6em; border-width: 1px; }
+  .card th, .card td { padding: 0 .4em; }
+  .card .banner.draft > :only-child { text-align: left; letter-spacing: 0; }
+  .card .facts tbody { grid-template-columns: 1fr 1fr 1fr; }
+  .card .facts tr { grid-template-columns: 7fr 5fr; }
+  .card ul, .card ol { columns: 2; column-gap: 2.2em; }
+  .card .signature td { height: 1.5em; }
 }
 """
 """Letter and A4 alike: the page's own size is the printer's."""
@@ -85,13 +102,15 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
 
 def to_html(sheet: Sheet) -> str:
     """The sheet as a whole page: its style and pictures in it, no script, all text escaped."""
-    body_tag = '<body class="compact">' if sheet.compact else "<body>"
+    draft = f'<p class="across">{DRAFT}</p>\n' if sheet.draft else ""
+    body_tag = ('<body class="compact card">' if sheet.card else
+                '<body class="compact">' if sheet.compact else "<body>")
     body = _blocks((Heading(1, line(sheet.title)), *sheet.blocks))
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{escape(one_line(sheet.title))}</title>\n<style>{_CSS}</style>\n</head>\n"
-        f"{body_tag}\n{body}\n</body>\n</html>\n"
+        f"{body_tag}\n{draft}{body}\n</body>\n</html>\n"
     )
 
 
@@ -140,8 +159,10 @@ def _table(
     header: Sequence[Text], rows: Iterable[Sequence[Text]],
     right: frozenset[int] = frozenset(), name: str = "", write: frozenset[int] = frozenset(),
 ) -> str:
+    hand = "write wide" if len(write) == 1 else "write"
+
     def opened_cell(number: int, tag: str) -> str:
-        kind = "right" if number in right else "write" if number in write else ""
+        kind = "right" if number in right else hand if number in write else ""
         return f'<{tag} class="{kind}">' if kind else f"<{tag}>"
 
     def row(cells: Sequence[Text], tag: str) -> str:

@@ -260,6 +260,8 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
             # Only now: the first form is painted before there is anything to say here.
             self.mount(self._figure_box, self._finding_box, self._more, self._caution,
                        self.ask_first, self._picture)
+        if not self._figure_box.is_attached:
+            return  # the job is being left, and nothing can be mounted any more
         width = self.content_size.width or (40 if wide else self.app.size.width)
         fitting = [h for h in view.headlines if plan.job.units is System.US or not h.us_only]
         heads = fitting[: _FIGURES if wide else _NARROW_FIGURES]
