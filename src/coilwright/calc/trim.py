@@ -155,7 +155,7 @@ def flat_width(*parts: float) -> float:
 def blanks_area(length: float, flat_width: float) -> float:
     """Flat area of the blanks of one kind of trim, laid end to end: L·g [in²].
 
-    Terms: length [in], flat width [in].
+    Terms: length [in], flat_width [in].
     """
     return length * flat_width
 
