@@ -219,7 +219,7 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
             await settle(pilot)
             assert session.plan.guesses == (("trim.pieces.0",) if guess else ())
             assert ("guess: Cap" in screen_text(app)) == guess
-            assert ("flat width ~12 in" in screen_text(app)) == guess
+            assert ("~12 in flat" in screen_text(app)) == guess
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)
