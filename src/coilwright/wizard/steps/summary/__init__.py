@@ -392,7 +392,7 @@ VIEW = StepView(
         Headline(Key.PANELS_COUNT, "Panels"),
         Headline(Key.ROOF_AREA, "Roof"),
         Headline(Key.PANELS_LONGEST, "Longest panel"),
-        Headline("coil.1.outside_diameter", "Coil 1 across"),
+        Headline("coil.1.outside_diameter", "Coil 1 OD"),
         Headline(Key.PANEL_MOVEMENT, "Movement"),
     ),
     above=(SummaryBlock, PapersBar, SheetsBlock, RunDoneBar),
