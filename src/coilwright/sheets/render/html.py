@@ -54,8 +54,8 @@ th { background: #eee; }
 .compact .facts thead th { display: block; }
 .compact .facts thead th:last-child { display: none; }
 .banner.draft > :only-child { text-align: center; letter-spacing: .3em; }
-.across { position: fixed; inset: 0; margin: auto; height: 1em; text-align: center;
-  font: bold 22vmin/1 sans-serif; letter-spacing: .1em; color: #000; opacity: .14;
+.across { position: fixed; top: 42%; left: 0; right: 0; text-align: center;
+  font: bold 20vmin/1 sans-serif; letter-spacing: .1em; color: #000; opacity: .14;
   transform: rotate(-35deg); pointer-events: none; print-color-adjust: exact; }
 .right { text-align: right; }
 td.right { white-space: nowrap; }
