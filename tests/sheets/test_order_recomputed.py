@@ -255,7 +255,7 @@ def test_metal_for_trim(name: str, papers: dict[str, Paper]) -> None:
         sheets += len(left)
         for pattern in nest["patterns"]:
             across = sum(
-                piece["count"] * girth_by_name(paper, piece["piece"])
+                piece["count"] * flat_width_by_name(paper, piece["piece"])
                 for piece in pattern["across"]
             )
             assert across + pattern["drop"]["value"] == pytest.approx(nest["width"]["value"])
@@ -263,9 +263,9 @@ def test_metal_for_trim(name: str, papers: dict[str, Paper]) -> None:
     assert said == sheets
 
 
-def girth_by_name(paper: Paper, name: str) -> float:
+def flat_width_by_name(paper: Paper, name: str) -> float:
     piece = next(p for p in paper.answers["trim"]["pieces"] if p["name"] == name)
-    flat = next((piece[key] for key in ("girth", "flat_width") if piece.get(key)), None)
+    flat = next((piece[key] for key in ("flat_width", "flat_width") if piece.get(key)), None)
     parts = [flat] if flat else [*piece.get("legs", ()), *piece.get("hems", ())]
     return sum(inches(part) for part in parts)
 

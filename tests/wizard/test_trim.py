@@ -49,20 +49,20 @@ def test_every_kind_of_edge_can_be_picked() -> None:
 
 def test_texts_follow_their_piece() -> None:
     job = edit_trim.add(new_job(), *(TrimPiece(name=n) for n in "ABC"))
-    job, error = give(job, 1, "girth", "wide")
+    job, error = give(job, 1, "flat_width", "wide")
     assert error
-    assert edit_trim.delete(job, 0).typed == {"trim.pieces.0.girth": "wide"}
+    assert edit_trim.delete(job, 0).typed == {"trim.pieces.0.flat_width": "wide"}
     assert edit_trim.delete(job, 1).typed == {}
     assert edit_trim.delete(job, 2).typed == job.typed
     assert set(edit_trim.duplicate(job, 1).typed) == {
-        "trim.pieces.1.girth", "trim.pieces.2.girth"}
+        "trim.pieces.1.flat_width", "trim.pieces.2.flat_width"}
     for change in (edit_trim.delete, edit_trim.duplicate):
         with pytest.raises(IndexError):
             change(job, 3)
 
 
 def test_a_text_that_cannot_be_read_stops_the_piece_and_stays() -> None:
-    job = trimmed(TrimPiece(name="Cap", girth=12, kind=EdgeKind.RIDGE, length=400.0))
+    job = trimmed(TrimPiece(name="Cap", flat_width=12, kind=EdgeKind.RIDGE, length=400.0))
     assert plan(job).ready
     job, error = give(job, 0, "length", "from here to there")
     assert error
@@ -77,7 +77,7 @@ def test_a_text_that_cannot_be_read_stops_the_piece_and_stays() -> None:
 @pytest.mark.parametrize(
     ("name", "text", "value"),
     [("legs", "3; 5 1/2 + 1", (3.0, 5.5, 1.0)), ("hems", "1/2", (0.5,)),
-     ("girth", "14 1/2", 14.5), ("kind", "hip", EdgeKind.HIP), ("kind", "elsewhere", None),
+     ("flat_width", "14 1/2", 14.5), ("kind", "hip", EdgeKind.HIP), ("kind", "elsewhere", None),
      ("made_from", "flat sheet", TrimFrom.FLAT_SHEET), ("length", "12", 144.0),
      ("radius", "1/16", 0.0625), ("radius", "0", 0.0), ("angles", "90; 45°;135 deg", (90, 45, 135)),
      ("angles", "22,5", (22.5,)), ("thickness", "0.032", 0.032),
@@ -91,8 +91,9 @@ def test_measures_are_read(name: str, text: str, value: object) -> None:
 
 @pytest.mark.parametrize(
     ("name", "text"),
-    [("legs", "3;;4"), ("legs", "3; -1"), ("girth", "0"), ("girth", "900"), ("length", "-4 ft"),
-     ("angles", "90;"), ("angles", "180"), ("angles", "0"), ("angles", "right"),
+    [("legs", "3;;4"), ("legs", "3; -1"), ("flat_width", "0"), ("flat_width", "900"),
+     ("length", "-4 ft"), ("angles", "90;"), ("angles", "180"), ("angles", "0"),
+     ("angles", "right"),
      ("angles", "-45"), ("radius", "-1"), ("thickness", "0"), ("name", "x" * 61),
      ("kind", "gutter"), ("lap", "4 lb")],
 )
@@ -103,7 +104,7 @@ def test_bad_measures_are_one_sentence_and_kept(name: str, text: str) -> None:
 
 
 def test_lines_for_the_brake_lose_no_blank() -> None:
-    pieces = [TrimPiece(name=f"A piece with a long name {n}", girth=3.0 + n, length=900.0,
+    pieces = [TrimPiece(name=f"A piece with a long name {n}", flat_width=3.0 + n, length=900.0,
                         made_from=TrimFrom.FLAT_SHEET) for n in range(5)]
     job = job_of({"trim.sheet_width": "48", "trim.sheet_length": "10 ft"}, trimmed(*pieces))
     done = plan(job)
@@ -114,7 +115,7 @@ def test_lines_for_the_brake_lose_no_blank() -> None:
         text = " ".join(" ".join(lines).split())
         for pattern in nest.patterns:
             for number, count in pattern.across:
-                assert f"{count} × {done.trim[number - 1].girth.text()} " in text
+                assert f"{count} × {done.trim[number - 1].flat_width.text()} " in text
         assert sum(line.count(" rows: ") + line.count(" row: ") for line in lines) == len(
             nest.patterns)
 
@@ -140,7 +141,7 @@ async def test_pieces_by_keyboard(app_on: Make, size: tuple[int, int]) -> None:
         await pilot.press("escape")
         await settle(pilot)
         piece = session.job.trim.pieces[3]
-        assert (piece.name, piece.girth, piece.length) == ("Odd", 7.5, 240)
+        assert (piece.name, piece.flat_width, piece.length) == ("Odd", 7.5, 240)
         assert isinstance(app.focused, type(wizard(app).query_one(RowsBlock).list))
         await pilot.press("c")
         await settle(pilot)
@@ -156,7 +157,7 @@ async def test_pieces_by_keyboard(app_on: Make, size: tuple[int, int]) -> None:
 
 
 async def test_pieces_by_mouse(app_on: Make) -> None:
-    app = app_on(trimmed(TrimPiece(name="Cap", girth=12, length=400.0)), "trim")
+    app = app_on(trimmed(TrimPiece(name="Cap", flat_width=12, length=400.0)), "trim")
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         screen = wizard(app)
@@ -177,8 +178,8 @@ async def test_pieces_by_mouse(app_on: Make) -> None:
         assert isinstance(app.screen, EntryScreen)
 
 
-async def test_an_unreadable_girth_stays_in_its_box(app_on: Make) -> None:
-    app = app_on(trimmed(TrimPiece(name="Cap", girth=12, length=400.0)), "trim")
+async def test_an_unreadable_flat_width_stays_in_its_box(app_on: Make) -> None:
+    app = app_on(trimmed(TrimPiece(name="Cap", flat_width=12, length=400.0)), "trim")
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         wizard(app).query_one(RowsBlock).list.focus()
@@ -197,7 +198,7 @@ async def test_an_unreadable_girth_stays_in_its_box(app_on: Make) -> None:
         assert "a foot or so" in screen_text(app)
         await pilot.press("ctrl+z")
         await settle(pilot)
-        assert wizard_job(app).trim.pieces[0].girth == 12
+        assert wizard_job(app).trim.pieces[0].flat_width == 12
 
 
 def wizard_job(app: CoilwrightApp) -> Job:
@@ -207,7 +208,7 @@ def wizard_job(app: CoilwrightApp) -> Job:
 
 
 async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
-    app = app_on(trimmed(TrimPiece(name="Cap", girth=12, length=400.0)), "trim")
+    app = app_on(trimmed(TrimPiece(name="Cap", flat_width=12, length=400.0)), "trim")
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         session = wizard(app).session
@@ -218,7 +219,7 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
             await settle(pilot)
             assert session.plan.guesses == (("trim.pieces.0",) if guess else ())
             assert ("guess: Cap" in screen_text(app)) == guess
-            assert ("girth ~12 in" in screen_text(app)) == guess
+            assert ("~12 in flat" in screen_text(app)) == guess
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)
@@ -233,8 +234,8 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
 
 
 async def test_the_summary_leads_to_the_guessed_piece(app_on: Make) -> None:
-    job = trimmed(TrimPiece(name="Eave", girth=6, length=400.0),
-                  TrimPiece(name="Cap", girth=12, length=400.0))
+    job = trimmed(TrimPiece(name="Eave", flat_width=6, length=400.0),
+                  TrimPiece(name="Cap", flat_width=12, length=400.0))
     app = app_on(edit_trim.with_standing(job, 1, Standing.GUESS), "summary")
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
@@ -246,7 +247,7 @@ async def test_the_summary_leads_to_the_guessed_piece(app_on: Make) -> None:
         assert rows.highlighted == 1
 
 
-async def test_bends_in_the_form_show_girth_plain_and_developed(app_on: Make) -> None:
+async def test_bends_in_the_form_show_flat_width_plain_and_developed(app_on: Make) -> None:
     """The channel of FAA-H-8083-31, Airframe, vol. 1, ch. 4, typed in; see tests/published."""
     job = trimmed(TrimPiece(name="Channel", length=400.0))
     app = app_on(job_of({"metal.thickness": "0.040"}, job), "trim")

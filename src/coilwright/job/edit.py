@@ -121,7 +121,7 @@ def withdraw(job: Job, finding: str) -> Job:
 
 _NOT_COPIED = (
     JobKey.NEEDED_BY, CoilsKey.ORDER_DATE, MetalKey.COLOR_CONFIRMED, CoilsKey.SITE_LIFT,
-    HaulKey.HITCH_LOAD, HaulKey.RACK_MASS,
+    HaulKey.TONGUE_WEIGHT, HaulKey.RACK_MASS,
 )
 """Days, sign-offs, site lift and weighings belong to the job they were made for."""
 _LEFT_BEHIND = ("haul.site_", ARRIVED, QUOTED)
