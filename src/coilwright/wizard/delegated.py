@@ -53,4 +53,5 @@ class Delegated:
     action_order_life = _delegate(lambda to: to.life.show())
     action_save_sheets = _delegate(lambda to: to.save_sheets())
     action_brief = _delegate(lambda to: to.practice.open())
+    action_project = _delegate(lambda to: to.practice.project())
     action_make_practice = _delegate(lambda to: to.practice.make())

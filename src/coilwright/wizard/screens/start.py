@@ -270,7 +270,6 @@ class StartScreen(SizedScreen):
     def _begin(self, job: Callable[[], Job]) -> None:
         """Open what a new job begins as; it is saved with the first change."""
         from coilwright.wizard.session import Session
-
         try:
             self.post_message(self.OpenJob(Session(self.store, job())))
         except StoreError as error:
