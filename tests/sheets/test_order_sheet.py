@@ -137,7 +137,7 @@ def test_the_head_holds_what_was_given_and_room_for_the_rest() -> None:
     assert [said[key] for key in ("Order number", "Revision", "Date", "Page", "Buyer")] == [
         "H-12", "A", "2027-03-01", "1 of 1", "Invented Roofs"]
     assert said["Receiving hours"] == "7 to 3"
-    assert said["Unloading"] == "forklift; up to 6,000 lb; call before shipping"
+    assert said["Unloading"] == "forklift; lifts up to 6,000 lb; call before shipping"
     assert said["Freight"] == "prepaid"
     assert set(said["Supplier"]) == {"_"}
 
@@ -150,7 +150,7 @@ def test_an_empty_job_gives_a_draft_with_room_to_write() -> None:
 
 def test_what_was_not_settled_is_asked_of_the_supplier() -> None:
     said = rows(order())
-    assert said["Grade, alloy or type"] == "state it (usual: 33, 40, 50)"
+    assert said["Grade"] == "state it (usual: 33, 40, 50)"
     assert said["Back coat"] == "state it"
     assert said["Slit width"] == "21 in; state the tolerance"
     assert "state whether minimum or nominal" in said["Thickness"]

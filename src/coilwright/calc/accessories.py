@@ -71,7 +71,7 @@ def count_to_buy(count: float, allowance: float) -> float:
 
 @formula(Kind.AREA, sources.ARITHMETIC, "A a")
 def area_to_buy(area: float, allowance: float) -> float:
-    """Area with its allowance, for laps and waste: A·(1 + a) [in²].
+    """Area with its allowance, for laps and offcuts: A·(1 + a) [in²].
 
     Terms: area [in²], allowance [1].
     """

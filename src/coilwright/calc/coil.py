@@ -118,7 +118,7 @@ def summed_mass(*masses: float) -> float:
 
 @formula(Kind.MASS, sources.SHARE, "W d")
 def heaviest_arrival(mass: float, over: float) -> float:
-    """What a coil weighs if the supplier ships the long end: W·(1 + d) [lb].
+    """The heaviest a coil may come: W·(1 + d) [lb].
 
     Terms: mass [lb], over [1].
     """
@@ -136,7 +136,7 @@ def heaviest_of(*masses: float) -> float:
 
 @formula(Kind.LENGTH, sources.SHARE, "L d")
 def shortest_arrival(length: float, short: float) -> float:
-    """What a coil measures if the supplier ships the short end: L·(1 − d) [in].
+    """The shortest a coil may come: L·(1 − d) [in].
 
     Terms: length [in], short [1].
     """
@@ -145,7 +145,7 @@ def shortest_arrival(length: float, short: float) -> float:
 
 @formula(Kind.LENGTH, sources.SHARE, "L d")
 def longest_arrival(length: float, over: float) -> float:
-    """What a coil measures if the supplier ships the long end: L·(1 + d) [in].
+    """The longest a coil may come: L·(1 + d) [in].
 
     Terms: length [in], over [1].
     """

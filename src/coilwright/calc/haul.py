@@ -49,7 +49,7 @@ def worse(computed: float, weighed: float) -> float:
 
 @formula(Kind.MASS, WORSE, "C S")
 def lighter(computed: float, weighed: float) -> float:
-    """The lesser load on the hitch, which leaves more to the axles: min(C, S) [lb].
+    """The lesser tongue or pin weight, which leaves more to the axles: min(C, S) [lb].
 
     Terms: computed [lb], weighed [lb].
     """
@@ -68,7 +68,7 @@ def axles_rating(axles: float, each: float) -> float:
 
 
 @formula(Kind.MASS, BALANCE, "a E W,x")
-def hitch_load(axles_at: float, empty: float, *loads: float) -> float:
+def tongue_weight(axles_at: float, empty: float, *loads: float) -> float:
     """What the loaded trailer puts on its hitch: E + Σ W·(1 − x/a) [lb].
 
     axles_at: from the hitch back to the middle of the axles [in]. empty: what the empty trailer
@@ -110,7 +110,7 @@ def hitch_share(hitch: float, gross: float) -> float:
 
 @formula(Kind.MASS, sources.STATICS, "T H")
 def tow_vehicle_load(tow: float, hitch: float) -> float:
-    """The towing vehicle with the load on its hitch: T + H [lb].
+    """The tow vehicle with the tongue or pin weight: T + H [lb].
 
     Terms: tow [lb], hitch [lb].
     """

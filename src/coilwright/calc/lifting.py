@@ -236,7 +236,7 @@ def slings_carry_by_lengths(legs: float, rating: float, height: float, length: f
 
 @formula(Kind.MASS, sources.SHARE, "R A d")
 def heaviest_as_ordered(carries: float, attachment: float, over: float) -> float:
-    """Heaviest coil to order whose long end is still carried: (R − A)/(1 + d) [lb].
+    """Heaviest coil to order that is carried however heavy it may come: (R − A)/(1 + d) [lb].
 
     carries: by the gear [lb]; attachment: what holds the coil [lb]; over: how far the supplier
     may ship over, a share of the order.

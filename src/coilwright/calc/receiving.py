@@ -225,7 +225,7 @@ def most_inside(ordered: float, off: float) -> float:
 
 @formula(Kind.MASS, sources.SHARE, "W d")
 def lightest_arrival(mass: float, short: float) -> float:
-    """What a coil weighs if the supplier ships the short end: W·(1 − d) [lb].
+    """The lightest a coil may come: W·(1 − d) [lb].
 
     Terms: mass [lb], short [1].
     """

@@ -1,4 +1,4 @@
-"""Trim: how many pieces an edge takes, and how wide the flat blank is (its girth)."""
+"""Trim: how many pieces an edge takes, and how wide the flat blank is (its flat width)."""
 
 from __future__ import annotations
 
@@ -143,8 +143,8 @@ def developed_width(*parts: float) -> float:
 
 
 @formula(Kind.WIDTH, BRAKE_WORK, "w")
-def girth(*parts: float) -> float:
-    """Girth of brake work in thin sheet: legs and hems added up [in], bends left out.
+def flat_width(*parts: float) -> float:
+    """Flat width of brake work in thin sheet: legs and hems added up [in], bends left out.
 
     Terms: parts [in].
     """
@@ -152,12 +152,12 @@ def girth(*parts: float) -> float:
 
 
 @formula(Kind.AREA, LAPPED_RUN, "L g")
-def blanks_area(length: float, girth: float) -> float:
+def blanks_area(length: float, flat_width: float) -> float:
     """Flat area of the blanks of one kind of trim, laid end to end: L·g [in²].
 
-    Terms: length [in], girth [in].
+    Terms: length [in], flat_width [in].
     """
-    return length * girth
+    return length * flat_width
 
 
 @formula(Kind.AREA, NESTED, "L W A")

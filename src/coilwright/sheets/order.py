@@ -15,12 +15,14 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
+from coilwright.job.metal import MetalName
 from coilwright.plan.order_limits import heaviest_coil, largest_coil
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
     Block,
     Inline,
+    Rows,
     Sheet,
     Signature,
     Text,
@@ -35,22 +37,32 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import value_text
-from coilwright.sheets.rounding import rounded_down, rounded_up
-from coilwright.units import Kind, show
+from coilwright.sheets.revision import next_headed, revision_part
+from coilwright.sheets.rounding import rounded, rounded_down, rounded_up, total
+from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, row_key
 
 STATE_IT = "state it"
 """What the supplier is asked to say where the buyer has not."""
 _WIDE, _NARROW = 28, 12
+GRADE_NAMES = {
+    MetalName.STEEL: "Grade", MetalName.ALUMINUM: "Alloy", MetalName.COPPER: "Alloy",
+    MetalName.STAINLESS: "Type", MetalName.ZINC: "Alloy",
+}
+"""What the trade calls it that makes one sort of a metal."""
 _ONE_PAGE = 8
 """Rows of coils up to which the order stays on one page."""
 
 
 def order_sheet(plan: Plan) -> Sheet:
-    """The order; one that is not ready is a draft, and says no more of it than that."""
+    """The order; one that is not ready is a draft, and says no more of it than that.
+
+    A revision lists what it changes.
+    """
+    plan = next_headed(plan)
     coils = _coil_rows(plan)
-    return Sheet(f"Coil order: {plan.job.title}", stacked(
+    head, *rest = stacked(
         facts("order", _head(plan, len(coils))),
         facts("metal", metal_facts(plan)),
         facts("every coil", every_coil(plan)),
@@ -59,7 +71,10 @@ def order_sheet(plan: Plan) -> Sheet:
         facts("delivery", _delivery(plan)),
         bullets(_terms(plan)),
         Signature(("Ordered by", "Confirmed by"), ("name", "date")),
-    ), compact=True, draft=not plan.ready)
+    )
+    return Sheet(f"Coil order: {plan.job.title}",
+                 (head, *revision_part(plan, rest, order_sheet), *rest),
+                 compact=True, draft=not plan.ready)
 
 
 def trim_metal(plan: Plan) -> tuple[Block, ...]:
@@ -72,9 +87,12 @@ def trim_metal(plan: Plan) -> tuple[Block, ...]:
     ]
     if not rows:
         return ()
-    return (table(
-        ("count", "metal for trim", "width", "thickness", "length each"), rows, right=(0, 2, 3, 4),
-    ),)
+    return (
+        table(("count", "metal for trim", "width", "thickness", "length each"), rows,
+              right=(0, 2, 3, 4)),
+        paragraph("Metal for trim: all that is said of the metal above, in the thickness given "
+                  "here."),
+    )
 
 
 def or_room(text: str, *, narrow: bool = False) -> Text:
@@ -115,8 +133,8 @@ def metal_facts(plan: Plan) -> Iterator[tuple[str, Inline]]:
     yield "Metal", or_room(metal_words(metal), narrow=True)
     yield "Standard", or_room(designation(metal, standard_only=True), narrow=True)
     record = None if metal.metal is None else METALS[metal.metal]
-    if record is not None and record.grades:
-        yield "Grade, alloy or type", _stated(plan, MetalKey.GRADE, record.grades)
+    if metal.metal is not None and record is not None and record.grades:
+        yield GRADE_NAMES[metal.metal], _stated(plan, MetalKey.GRADE, record.grades)
     if record is not None and record.tempers:
         yield "Temper", _stated(plan, MetalKey.TEMPER, record.tempers)
     yield "Thickness", _thickness(plan)
@@ -140,15 +158,16 @@ def _thickness(plan: Plan) -> Text:
     metal = plan.job.metal
     said = _answer(plan, MetalKey.THICKNESS)
     off = value_text(plan.job, MetalKey.THICKNESS_TOLERANCE)
+    open_yet = ""
     if metal.thickness_is is None:
-        said = line(said, "; state whether minimum or nominal, and the tolerance")
+        open_yet = "; state whether minimum or nominal, and the tolerance"
     else:
         sign = "+" if metal.thickness_is.is_least else "±"
-        said = line(said, f" {metal.thickness_is}",
-                    f", {sign} {off}" if off else "; state the tolerance")
+        said = line(said, f" {metal.thickness_is}", f", {sign} {off}" if off else "")
+        open_yet = "" if off else "; state the tolerance"
     if is_coated(metal.metal):
         said = line(said, ", ", _answer(plan, MetalKey.THICKNESS_BASIS))
-    return line(said, "; paint is not part of it" if metal.may_be_painted else "")
+    return line(said, "; paint is not part of it" if metal.may_be_painted else "", open_yet)
 
 
 def every_coil(plan: Plan) -> Iterator[tuple[str, Inline]]:
@@ -159,7 +178,7 @@ def every_coil(plan: Plan) -> Iterator[tuple[str, Inline]]:
     yield "Slit width", line(width, f" ± {off}" if off else "; state the tolerance")
     camber = value_text(job, CoilsKey.CAMBER)
     in_8_ft = show(96.0, Kind.LENGTH, job.units)
-    yield "Camber", f"{camber} in {in_8_ft} at most" if camber else f"{STATE_IT}, in {in_8_ft}"
+    yield "Camber", f"{camber} in {in_8_ft} at most" if camber else f"{STATE_IT} (in {in_8_ft})"
     yield "Inside diameter, ID", _answer(plan, CoilsKey.INSIDE_DIAMETER)
     under = value_text(job, CoilsKey.TOLERANCE)
     over = value_text(job, CoilsKey.TOLERANCE_OVER) or under
@@ -180,7 +199,7 @@ def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:
         least = plan.figures[row_key("coil", coil.number, "shortest")]
         heaviest, largest = heaviest_coil(plan, coil), largest_coil(plan, coil)
         row = (
-            rounded_up(coil.length, system), coil.mass.text(system), rounded_up(least, system),
+            rounded_up(coil.length, system), rounded(coil.mass, system), rounded_up(least, system),
             rounded_down(heaviest, system), rounded_down(largest, system),
         )
         counts[row] = counts.get(row, 0) + 1
@@ -195,12 +214,42 @@ def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
         return ()
     header = ("coils", "length of each", "weight of each", "min length", "max weight", "max OD")
     count = f"{len(plan.coils):,} coil{'s' if len(plan.coils) > 1 else ''}"
-    length = rounded_up(plan.figures[Key.COIL_LENGTH_ORDERED], plan.job.units)
-    mass = plan.figures[Key.COIL_MASS_ORDERED].text(plan.job.units)
+    length = total((coil.length for coil in plan.coils), plan.job.units, up=True)
+    mass = total((coil.mass for coil in plan.coils), plan.job.units)
     return (
         table(header, rows, right=range(6), keep=True),
         paragraph(strong("Total:"), f" {count}, {length}, {mass}."),
     )
+
+
+def order_rows(plan: Plan) -> Rows:
+    """All that is ordered, for a spreadsheet: a row for each coil, and each line of trim metal.
+
+    Sizes are numbers in the units their column names, not rounded.
+    """
+    us = plan.job.units is System.US
+    length, mass = ("in", "lb") if us else ("mm", "kg")
+    per_inch, per_pound = (1.0, 1.0) if us else (25.4, 0.45359237)
+    header = ("count", "what", f"width ({length})", f"thickness ({length})",
+              f"length each ({length})", f"weight each ({mass})", f"min length ({length})",
+              f"max weight ({mass})", f"max OD ({length})")
+    rows: list[tuple[str | int | float, ...]] = []
+    for coil in plan.coils:
+        least = plan.figures[row_key("coil", coil.number, "shortest")]
+        rows.append((
+            1, f"coil {coil.number}", plan.figures[Key.STRIP_WIDTH].value * per_inch,
+            f"{plan.figures[MetalKey.THICKNESS].value * per_inch:.4f}",
+            coil.length.value * per_inch, coil.mass.value * per_pound, least.value * per_inch,
+            heaviest_coil(plan, coil).value * per_pound,
+            largest_coil(plan, coil).value * per_inch,
+        ))
+    rows += [
+        (int(bought.count.value), bought.what.value, bought.width.value * per_inch,
+         f"{bought.thickness.value * per_inch:.4f}", bought.length.value * per_inch,
+         bought.each.value * per_pound, "", "", "")
+        for bought in plan.buy if bought.what is not BuyWhat.COIL
+    ]
+    return Rows(header, tuple(rows))
 
 
 def _delivery(plan: Plan) -> Iterator[tuple[str, Text]]:
@@ -220,7 +269,7 @@ def unloading(plan: Plan) -> Text:
     said = or_room(gear)
     if lift is not None:
         most = rounded_down(lift, plan.job.units)
-        said = line(f"{gear}; " if gear else "", f"up to {most}")
+        said = line(f"{gear}; " if gear else "", f"lifts up to {most}")
     return line(said, "; call before shipping")
 
 
@@ -228,13 +277,15 @@ def _terms(plan: Plan) -> Iterator[Inline]:
     job = plan.job
     painted = job.metal.may_be_painted
     yield line(
-        "Min length, max weight and max OD hold for every coil ", strong("as shipped"),
-        ". More and smaller coils only if we agree first.",
+        "Ordered by length; weights are worked out from it. Min length, max weight and max OD "
+        "hold for every coil ", strong("as shipped"), ", whatever the weight tolerance. More and "
+        "smaller coils only if we agree first.",
     )
-    trim = job.job.trim_in_house is not YesNo.NO
+    trim = [bought for bought in plan.buy if bought.what is not BuyWhat.COIL]
     yield line(strong("One production lot"), " for all coils" + (
-        " and for the trim metal." if trim else "."
-    ))
+        " and for the trim metal of their thickness." if any(bought.same_lot for bought in trim)
+        else "."), "" if all(bought.same_lot for bought in trim)
+        else " Trim metal of another thickness: shade and sheen matched to that lot.")
     coating = ", coating" if is_coated(job.metal.metal) else ""
     yield (f"A mill certificate for each coil: standard{coating}, measured thickness and what it "
            "includes.")

@@ -442,7 +442,7 @@ class TestWhatCarriesIt:
             assert "2,600 lb" in stop.what
             assert "Bring gear" in stop.do
 
-    def test_a_limit_from_the_gear_allows_for_the_long_end(self) -> None:
+    def test_a_limit_from_the_gear_allows_for_the_heaviest_it_may_come(self) -> None:
         """3,000 lb of fork less 200, over 1.1: ordered at 2,545 lb at most, lifted at 2,800."""
         gear = {"by": LiftBy.FORKLIFT, "fork_capacity": 3000.0, "fork_center": 24.0,
                 "coil_center": 20.0, "attachment": 200.0}

@@ -255,7 +255,7 @@ def find_length(case: Inspection, ways: tuple[Way, ...], need: Figure | None,
             f"{way.margin.text(case.system)} less than its cuts take.",
             f"{least}{alone}",
             "Measure again. If it stays so, tell the supplier before you sign, and order "
-            "what is missing from the same lot.", way.best.source, CoilsKey.SPARE,
+            "what is missing from the same production lot.", way.best.source, CoilsKey.SPARE,
             CoilsKey.TOLERANCE)
 
 

@@ -23,7 +23,7 @@ from coilwright.values.keys import Key
 from coilwright.values.source import ANSWER, Source
 
 _CLOSE = 0.0005
-_REFUSE = "Do not run it. Tell the supplier, and write it on the delivery note before you sign."
+_REFUSE = "Do not run it. Tell the supplier, and write it on the bill of lading before you sign."
 
 
 def ordered_thickness(case: Inspection) -> Figure | None:

@@ -8,6 +8,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable
 
 from coilwright.plan.accessories import accessories, figures_of
@@ -39,9 +40,14 @@ from coilwright.values.keys import Key, row_key
 
 FORMAT, VERSION = "coilwright-summary", 1
 
+_CONTROL = re.compile("[\x7f-\x9f]")
+
+
 def summary_json(plan: Plan) -> str:
     """The summary as JSON text; always valid JSON, for no figure is infinite or undefined."""
-    return json.dumps(summary_data(plan), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+    text = json.dumps(summary_data(plan), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+    # JSON leaves these as they are, and a terminal obeys some of them.
+    return _CONTROL.sub(lambda sign: f"\\u{ord(sign[0]):04x}", text)
 
 
 def summary_data(plan: Plan) -> Json:
@@ -232,8 +238,8 @@ def _on_hand(plan: Plan, coil: StockCoil) -> Json:
         "strips": coil.strips,
         "length": of_figure(coil.length, system),
         "taken": of_figure(coil.taken, system),
-        "left": of_figure(coil.left, system),
-        "stub": coil.stub,
+        "leftover": of_figure(coil.left, system),
+        "too_short": coil.too_short,
         "cuts": [_cut(cut, system) for cut in coil.cuts],
     }
 
@@ -280,17 +286,17 @@ def _slit(slit: SlitPlan, system: System) -> Json:
             "mass": of_figure(slit.drop_mass, system),
             "money": or_null(slit.money, system),
         },
-        "lanes": [
+        "strands": [
             {
-                "name": lane.name, "width": of_figure(lane.width, system),
-                "length": of_figure(lane.length, system),
+                "name": strand.name, "width": of_figure(strand.width, system),
+                "length": of_figure(strand.length, system),
             }
-            for lane in slit.lanes
+            for strand in slit.strands
         ],
         "set_ups": [
             {
                 "length": of_figure(set_up.length, system),
-                "across": [{"lane": index, "count": count} for index, count in set_up.across],
+                "across": [{"strand": index, "count": count} for index, count in set_up.across],
                 "drop": of_figure(set_up.drop, system),
             }
             for set_up in slit.set_ups

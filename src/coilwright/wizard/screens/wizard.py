@@ -5,6 +5,7 @@ What is done lies with small controllers, one a subject, that know no more than 
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, cast
 
@@ -33,13 +34,7 @@ from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.form import StepForm, StepsPane, caution_line, field_around
 from coilwright.wizard.widgets.rail import Rail, TitleLine
-from coilwright.wizard.widgets.results import (
-    AskFirst,
-    FigureLine,
-    FindingLine,
-    Picture,
-    Results,
-)
+from coilwright.wizard.widgets.results import AskFirst, FigureLine, FindingLine, Picture, Results
 from coilwright.wizard.widgets.rows import Rows
 
 if TYPE_CHECKING:
@@ -210,6 +205,8 @@ class WizardScreen(Delegated, SizedScreen):
         self.refresh_all(self.focused_field())
         if self.focused is None:
             self.steps.focus_on(self.step, self._first_key)
+        if self.session.plan.concealed:
+            self.action_brief()
 
     def _show_title(self, state: str) -> None:
         self.query_one(TitleLine).show(
@@ -362,7 +359,13 @@ class WizardScreen(Delegated, SizedScreen):
             remember(self.session, self._focus().answer or self.step)
         return saved
 
+    def leave(self, then: Callable[[], object]) -> None:
+        """Write what is not written yet; where that does not work, ask how to leave."""
+        if self.flush():
+            then()
+        else:
+            self.controllers.saving.leave(then)
+
     def action_leave(self) -> None:
         """Back to the list of jobs."""
-        if self.flush():
-            self.post_message(self.Left())
+        self.leave(lambda: self.post_message(self.Left()))
