@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from typing import Any, NoReturn
 
 from coilwright import __version__
-from coilwright.cli import commands, practice, shop, stock
+from coilwright.cli import commands, papers, practice, shop, stock
 from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
 from coilwright.cli.quotes import quotes
@@ -156,6 +156,21 @@ def _parser() -> _Parser:
     one.add_argument("job", metavar="JOB", nargs="?",
                      help=f"which fit this job, and why others do not: {_JOB}")
     _add_json(one)
+    one = command("order", papers.order, "print the head of a job's order, or set lines of it")
+    one.add_argument("job", metavar="JOB", help=_JOB)
+    one.add_argument("--set", metavar="NAME=TEXT", action="append",
+                     help="number, revision, date, supplier, terms and the others; may be repeated")
+    one.add_argument("--from-shop", action="store_true",
+                     help="fill the empty lines of buyer and delivery from my shop")
+    one = command("settle", papers.settle,
+                  "print what holds a job's order by key; take one on by name, or waive one")
+    one.add_argument("job", metavar="JOB", help=_JOB)
+    how = one.add_mutually_exclusive_group()
+    how.add_argument("--accept", metavar="KEY", help="take a finding on, with --by and --reason")
+    how.add_argument("--waive", metavar="KEY", help="waive a question, with --reason")
+    how.add_argument("--withdraw", metavar="KEY", help="take that back")
+    one.add_argument("--by", metavar="NAME", help="who takes it on")
+    one.add_argument("--reason", metavar="TEXT", help="why it is acceptable")
     one = command("shop", shop.shop, "print my shop, or share it and the coils on hand in one file")
     how = one.add_mutually_exclusive_group()
     how.add_argument("--json", action="store_true", help="as JSON, for other programs")

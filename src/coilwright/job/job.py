@@ -129,3 +129,8 @@ class Job:
     def title(self) -> str:
         """The job's name, or words that stand in for it."""
         return self.job.name or "Unnamed job"
+
+    @property
+    def practicing(self) -> bool:
+        """Whether it is practice that is not handed in yet."""
+        return self.practice is not None and self.practice.handed_in is None

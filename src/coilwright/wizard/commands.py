@@ -72,6 +72,7 @@ class WizardCommands(Provider):
         yield "Sheets: save", "Save all sheets of this job", screen.action_save_sheets
         yield ("Practice: the brief", "Or the review, once it is handed in (Ctrl+R)",
                screen.action_brief)
+        yield ("Projector", "Step through this job, one thing at a time", screen.action_project)
         yield ("Practice: make one of this job", "Once it is ready; answers are stripped",
                screen.action_make_practice)
         yield "Jobs", "Back to the list of jobs (F10)", screen.action_leave

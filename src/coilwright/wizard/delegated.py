@@ -51,4 +51,5 @@ class Delegated:
     action_requests = _delegate(lambda to: to.papers.requests())
     action_save_sheets = _delegate(lambda to: to.save_sheets())
     action_brief = _delegate(lambda to: to.practice.open())
+    action_project = _delegate(lambda to: to.practice.project())
     action_make_practice = _delegate(lambda to: to.practice.make())
