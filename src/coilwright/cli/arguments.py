@@ -151,7 +151,7 @@ def _parser() -> _Parser:
                      help="put version N in the job's place; what is there now becomes a version")
     _add_json(command("jobs", commands.jobs, "list the saved jobs"))
     _add_json(command("machines", commands.machines,
-                      "list the example machines: what each holds and forms"))
+                      "list my machines and the examples: what each holds and forms"))
     one = command("stock", stock.stock, "list the coils on hand, or say which fit a job")
     one.add_argument("job", metavar="JOB", nargs="?",
                      help=f"which fit this job, and why others do not: {_JOB}")

@@ -9,7 +9,7 @@ from coilwright.plan.result import Plan
 from coilwright.sheets.accessories import accessories_sheet
 from coilwright.sheets.blocks import Rows, Sheet
 from coilwright.sheets.haul import haul_sheet
-from coilwright.sheets.order import order_sheet
+from coilwright.sheets.order import order_rows, order_sheet
 from coilwright.sheets.questions import question_sheet
 from coilwright.sheets.quotes import quote_rows, quotes_sheet
 from coilwright.sheets.receiving import receiving_sheet
@@ -56,7 +56,7 @@ KINDS: dict[str, SheetKind] = {
                   "what is wanted, without a price, and what each supplier is to answer",
                   request_sheet, addressed=request_sheet),
         SheetKind("order", "Order sheet", "what the supplier needs to ship the right coils",
-                  order_sheet),
+                  order_sheet, order_rows),
         SheetKind("questions", "Question sheet",
                   "what to ask whom before ordering, and room to write", question_sheet),
         SheetKind("run", "Run sheet", "coil by coil, what to cut for which plane, and what is left",
