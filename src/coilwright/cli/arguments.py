@@ -12,7 +12,7 @@ from coilwright import __version__
 from coilwright.cli import commands, papers, practice, shop, stock
 from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
-from coilwright.cli.quotes import quotes
+from coilwright.cli.quotes import changes, quotes
 from coilwright.cli.versions import versions
 from coilwright.job.steps import STEPS
 
@@ -134,6 +134,10 @@ def _parser() -> _Parser:
     how = one.add_mutually_exclusive_group()
     _add_json(how)
     how.add_argument("--csv", action="store_true", help="as rows for a spreadsheet")
+    one = command("changes", changes, "say what changed since a job's order was sent")
+    one.add_argument("job", metavar="JOB", help=_JOB)
+    one.add_argument("--sent", metavar="REVISION",
+                     help="print the order as it was sent, by its revision: A, B …")
     one = command("planes", planes, "print a job's planes as rows, or read rows into the job")
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--to", dest="file", metavar="FILE",

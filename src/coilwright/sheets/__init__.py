@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from coilwright.plan.result import Plan
 from coilwright.sheets.accessories import accessories_sheet
 from coilwright.sheets.blocks import Rows, Sheet
+from coilwright.sheets.changes import changes_sheet
 from coilwright.sheets.haul import haul_sheet
 from coilwright.sheets.order import order_rows, order_sheet
 from coilwright.sheets.questions import question_sheet
@@ -72,6 +73,9 @@ KINDS: dict[str, SheetKind] = {
         SheetKind("quotes", "Quotes on one footing",
                   "what each quote lands at, when it comes, what deviates; not for suppliers",
                   quotes_sheet, quote_rows),
+        SheetKind("changes", "Changes since it was sent",
+                  "how far the order is, and what is not as it was sent; not for suppliers",
+                  changes_sheet),
         SheetKind("summary", "Summary",
                   "ready or not and why, what to ask, figures, planes, coils", summary_sheet),
     )

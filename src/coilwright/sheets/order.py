@@ -37,6 +37,7 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import value_text
+from coilwright.sheets.revision import next_headed, revision_part
 from coilwright.sheets.rounding import rounded, rounded_down, rounded_up, total
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
@@ -55,9 +56,13 @@ _ONE_PAGE = 8
 
 
 def order_sheet(plan: Plan) -> Sheet:
-    """The order; one that is not ready is a draft, and says no more of it than that."""
+    """The order; one that is not ready is a draft, and says no more of it than that.
+
+    A revision lists what it changes.
+    """
+    plan = next_headed(plan)
     coils = _coil_rows(plan)
-    return Sheet(f"Coil order: {plan.job.title}", stacked(
+    head, *rest = stacked(
         facts("order", _head(plan, len(coils))),
         facts("metal", metal_facts(plan)),
         facts("every coil", every_coil(plan)),
@@ -66,7 +71,10 @@ def order_sheet(plan: Plan) -> Sheet:
         facts("delivery", _delivery(plan)),
         bullets(_terms(plan)),
         Signature(("Ordered by", "Confirmed by"), ("name", "date")),
-    ), compact=True, draft=not plan.ready)
+    )
+    return Sheet(f"Coil order: {plan.job.title}",
+                 (head, *revision_part(plan, rest, order_sheet), *rest),
+                 compact=True, draft=not plan.ready)
 
 
 def trim_metal(plan: Plan) -> tuple[Block, ...]:
