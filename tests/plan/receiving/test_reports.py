@@ -49,7 +49,8 @@ class TestVerdict:
     @pytest.mark.parametrize(
         ("change", "words"),
         [
-            ({"lot": " "}, "its lot"), ({"color": ""}, "its color"), ({"width": None}, "width"),
+            ({"lot": " "}, "its production lot"), ({"color": ""}, "its color"),
+            ({"width": None}, "width"),
             ({"mass": None, "weighed": None}, "its weight"), ({"outside": None}, "outside"),
             ({"inside": None}, "inside"), ({"camber": None}, "its camber"),
             ({"camber_over": None}, "over what length"), ({"looked": None}, "looking it over"),
