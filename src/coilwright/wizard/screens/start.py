@@ -246,9 +246,7 @@ class StartScreen(SizedScreen):
         try:
             session = Session.open(self.store, entry.path)
         except StoreError as error:
-            kept = self.store.versions(entry.path)
-            hint = (f" Its version of {kept[0].changed:%Y-%m-%d %H:%M} can be put back: coilwright "
-                    f"versions {entry.name} --restore 1" if kept else "")
+            hint = " v shows its earlier versions." if self.store.versions(entry.path) else ""
             self.say(f"{error} The file stays where it is.{hint}",
                         title="Not opened", severity="error", timeout=15)
             return
@@ -316,6 +314,37 @@ class StartScreen(SizedScreen):
             return
         self.fill()
         self.say(f"{escape_controls(entry.title)} is in the bin; u brings it back.", timeout=10)
+
+    def action_versions(self) -> None:
+        """List what the marked job was before; the one that is picked is put in its place."""
+        from coilwright.wizard.screens.pick import PickScreen
+
+        entry = self._marked()
+        if entry is None:
+            self.say("Mark one of your own jobs first.")
+            return
+        kept = self.store.versions(entry.path)
+        if not kept:
+            self.say("No earlier version of this job is kept yet.")
+            return
+        lines = tuple(f"{number:2}  {one.changed:%Y-%m-%d %H:%M:%S}  {fit(one.title, 20)}  "
+                      f"{fit(one.state, 30)}" for number, one in enumerate(kept, 1))
+
+        def picked(line: str | None) -> None:
+            if line is None:
+                return
+            version = kept[lines.index(line)]
+            try:
+                job = self.store.bring_back(entry.path, version.path)
+            except StoreError as error:
+                self.say(str(error), title="Not put back", severity="error", timeout=15)
+                return
+            self.fill()
+            self.say(f"{escape_controls(job.title)} is as it was saved at "
+                     f"{version.changed:%Y-%m-%d %H:%M:%S}; what it was is a version now.")
+
+        title = f"Put back: {entry.title}"
+        self.app.push_screen(PickScreen(title, lines, ""), picked)
 
     def action_undelete(self) -> None:
         """Bring the last deleted job back."""
