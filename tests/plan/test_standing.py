@@ -27,6 +27,7 @@ from coilwright.store.reader import from_data, to_data
 from coilwright.values.figure import Figure
 from coilwright.values.standing import Standing
 from tests.cases import building, guess, set_answers, small_gable, with_planes
+from tests.draws import draws
 from tests.generated import whole_jobs
 
 
@@ -37,8 +38,8 @@ def jobs() -> dict[str, Job]:
     house = building(Building.HIP, length=480, width=300, pitch=8)
     decoiler = {
         "coils.coil_on": CoilOn.DECOILER, "machine.decoiler_load": 3000.0,
-        "machine.decoiler_diameter": 40.0, "machine.decoiler_smallest_inside": 16.0,
-        "machine.decoiler_largest_inside": 24.0,
+        "machine.decoiler_diameter": 40.0, "machine.decoiler_smallest_coil_id": 16.0,
+        "machine.decoiler_largest_coil_id": 24.0,
     }  # fmt: skip
     many = with_planes(small_gable(), Plane(eave=2000, slope_length=300, pitch=6))
     extra = {"coils.supplier_heaviest": 2950.0, "coils.site_lift": 2900.0}
@@ -209,7 +210,7 @@ def _all_of(job: Job) -> set[str]:
 
 
 @given(whole_jobs(), st.data())
-@settings(max_examples=80)
+@settings(max_examples=draws(80))
 def test_what_is_marked_rests_on_a_guess(job: Job, data: st.DataObject) -> None:
     if data.draw(st.booleans()) and job.standing:
         one = data.draw(st.sampled_from(sorted(job.standing)))
@@ -259,7 +260,7 @@ def test_a_guessed_plane_marks_its_own_figures_only() -> None:
 
 
 @given(whole_jobs())
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 def test_the_same_job_gives_the_same_plan(job: Job) -> None:
     one, other = plan(job), plan(from_data(to_data(job), Job))
     for name in (f.name for f in dataclasses.fields(Plan)):

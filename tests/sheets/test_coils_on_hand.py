@@ -20,14 +20,15 @@ from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_json
 from coilwright.store.shipped import demo_jobs, demo_stock
 from tests.cases import building, small_gable
+from tests.draws import draws
 from tests.plan.coils.stock import coil, jobs_with_coils, with_coils
 from tests.sheets.pages import Page, faults
 
 
 def trimmed() -> Job:
     pieces = (
-        TrimPiece(name="Eave <b>strip</b>", kind=EdgeKind.EAVE, girth=9.0),
-        TrimPiece(name="Cap", kind=EdgeKind.RIDGE, girth=11.5),
+        TrimPiece(name="Eave <b>strip</b>", kind=EdgeKind.EAVE, flat_width=9.0),
+        TrimPiece(name="Cap", kind=EdgeKind.RIDGE, flat_width=11.5),
     )
     section = TrimSection(lap=4.0, blank=120.0, pieces=pieces)
     return dataclasses.replace(building(Building.GABLE), trim=section)
@@ -40,7 +41,7 @@ def data(job: Job) -> dict[str, Any]:
 
 
 @given(jobs_with_coils())
-@settings(max_examples=15)
+@settings(max_examples=draws(15))
 def test_every_sheet_and_the_json_of_any_job(job: Job) -> None:
     done = plan(job)
     for kind in KINDS:

@@ -79,10 +79,10 @@ class TestLines:
         best = plan(FULL).slits[0]
         text = " ".join(" ".join(slit_lines(plan(FULL), 76)).split())
         for set_up in best.set_ups:
-            lanes = " ".join(
-                f"{n} × {best.lanes[i].width.text()} {best.lanes[i].name}," for i, n in
+            strands = " ".join(
+                f"{n} × {best.strands[i].width.text()} {best.strands[i].name}," for i, n in
                 set_up.across)
-            assert f"{set_up.length.text()} {lanes} {set_up.drop.text()} left" in text
+            assert f"{set_up.length.text()} {strands} {set_up.drop.text()} drop" in text
 
     def test_a_guess_is_marked(self) -> None:
         lines = slit_lines(plan(guess(slit_job(48.0), "coils.edge_trim")), 76)
@@ -96,8 +96,8 @@ class TestLines:
         assert slit_lines(plan(slit_job(20.0)), 76) == ["no master is wide enough for the strip"]
 
     def test_an_unproven_slitting_says_its_bound(self) -> None:
-        """So many odd girths that the quick search ends early; if it ever does not, say so."""
-        trim = tuple(TrimPiece(name=f"P{n}", girth=2.0371 + 0.7103 * n, length=1000.0 + 77 * n)
+        """So many odd flat widths that the quick search ends early; if it ever does not, say so."""
+        trim = tuple(TrimPiece(name=f"P{n}", flat_width=2.0371 + 0.7103 * n, length=1000.0 + 77 * n)
                      for n in range(18))  # fmt: skip
         done = plan(slit_job(60.0, trim=trim))
         one = next(s for s in done.slits if s.beside)
@@ -183,8 +183,8 @@ def test_the_summary_has_both_ways_with_money() -> None:
         assert one.money.text().replace("$", "\\$") in part
         way = "beside it" if one.beside else "from the strip"
         assert f"| {one.master.text()} | {way} |" in part
-    for lane in done.slits[0].lanes:
-        assert f"| {lane.name} | {lane.width.text()} | {lane.length.text()} |" in part
+    for strand in done.slits[0].strands:
+        assert f"| {strand.name} | {strand.width.text()} | {strand.length.text()} |" in part
     assert "drop, cost" not in render("summary", plan(slit_job(48.0)), "md")
 
 

@@ -31,7 +31,7 @@ SUBJECTS = {
                  "clip_spacing", "report_widest", "report_thinnest", "report_metal"],
     "building_department": ["permit", "code_edition", "wind_zone", "inspections"],
     "machine_maker": ["narrowest_strip", "widest_strip", "thinnest", "thickest", "take_up",
-                      "arbor_load", "rack_load", "rack_diameter", "smallest_inside", "thread_up",
+                      "arbor_load", "rack_load", "rack_diameter", "smallest_coil_id", "thread_up",
                       "settings", "painted_side"],
     "supplier": ["thickness", "thickness_basis", "mill", "finish_system", "finish_warranty",
                  "metal_warranty", "weathertight_warranty", "one_lot", "slitting",

@@ -1,4 +1,4 @@
-"""Slitting: panel strips and trim girths side by side on a supplier's master width."""
+"""Slitting: panel strips and flat widths of trim side by side on a supplier's master width."""
 
 from __future__ import annotations
 
@@ -41,8 +41,8 @@ def slit_drop(master: float, count: float, strip: float) -> float:
 
 
 @formula(Kind.LENGTH, SHARE, "s d L")
-def lane_length(spare: float, short: float, *lengths: float) -> float:
-    """Length of a lane to order: ΣL·(1 + s)/(1 − d) [in].
+def strand_length(spare: float, short: float, *lengths: float) -> float:
+    """Length of a strand to order: ΣL·(1 + s)/(1 − d) [in].
 
     lengths: of what is cut from it [in]; spare: share of them; short: how far the supplier may
     fall short, a share of the order.
@@ -65,8 +65,8 @@ def strip_less_trim(ordered: float, spare: float, short: float, *trim: float) ->
 
 
 @formula(Kind.WIDTH, SLIT, "n w")
-def lanes_width(count: float, width: float) -> float:
-    """Width of equal lanes side by side: n·w [in].
+def strands_width(count: float, width: float) -> float:
+    """Width of equal strands side by side: n·w [in].
 
     Terms: count [1], width [in].
     """
@@ -74,17 +74,17 @@ def lanes_width(count: float, width: float) -> float:
 
 
 @formula(Kind.WIDTH, SLIT, "M w")
-def width_left(master: float, *lanes: float) -> float:
-    """Width of a master that becomes no lane, edge trim included: M − Σw [in].
+def width_left(master: float, *strands: float) -> float:
+    """Width of a master that becomes no strand, edge trim included: M − Σw [in].
 
-    Terms: master [in], lanes [in].
+    Terms: master [in], strands [in].
     """
-    return master - total(*lanes)
+    return master - total(*strands)
 
 
 @formula(Kind.AREA, SLIT, "w L")
-def lane_area(width: float, length: float) -> float:
-    """Area of a lane, or of a whole master: w·L [in²]. Both in inches.
+def strand_area(width: float, length: float) -> float:
+    """Area of a strand, or of a whole master: w·L [in²]. Both in inches.
 
     Terms: width [in], length [in].
     """
@@ -92,14 +92,14 @@ def lane_area(width: float, length: float) -> float:
 
 
 @formula(Kind.AREA, SLIT, "A a")
-def drop_area(area: float, *lanes: float) -> float:
+def drop_area(area: float, *strands: float) -> float:
     """Area of a master that is not needed: A − Σa [in²].
 
-    lanes: what is needed of each width [in²].
+    strands: what is needed of each width [in²].
 
-    Terms: area [in²], lanes [in²].
+    Terms: area [in²], strands [in²].
     """
-    return area - total(*lanes)
+    return area - total(*strands)
 
 
 @formula(Kind.WIDTH, SLIT, "D L")
@@ -139,10 +139,10 @@ def mass_saved(mass: float, other: float) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class Lanes:
-    """One set-up of the slitter: lanes of each width asked for, over a length of master [in].
+class Strands:
+    """One set-up of the slitter: strands of each width asked for, over a length of master [in].
 
-    across: (number of the width, lanes). drop: width left between the lanes and both edges,
+    across: (number of the width, strands). drop: width left between the strands and both edges,
     edge trim included [in].
     """
 
@@ -159,7 +159,7 @@ class Slitting:
     """
 
     master: float
-    lanes: tuple[Lanes, ...]
+    strands: tuple[Strands, ...]
     ordered: float
     needed: float
     bound: float
@@ -180,7 +180,7 @@ def slit(
 ) -> Slitting | None:
     """Slit a master [in] into widths (width [in], length needed [in]) with the least metal.
 
-    The first width is usually the panel strip, the others trim girths. Set-ups may change
+    The first width is usually the panel strip, the others flat widths of trim. Set-ups may change
     along the master, so this is a mix of patterns weighted by length. seconds: the work allowed,
     as time on a plain machine; no clock is read, so the same question always gets the same
     answer. None where a width does not fit between the edges. Raises ValueError for sizes that
@@ -207,15 +207,15 @@ def slit(
     order = sorted(range(len(wanted)), key=lambda k: -steps[k])
     allowance = Allowance(seconds, clock=None)
     mix = relax([steps[k] for k in order], [counts[k] for k in order], room, allowance)
-    lanes = []
+    strands = []
     for pattern, share in mix.patterns:
         across = tuple(sorted(
             (wanted[k][0], n) for k, n in zip(order, pattern, strict=True) if n
         ))
         taken = math.fsum(widths[i][0] * n for i, n in across)
-        lanes.append(Lanes(across, share * unit, master - taken))
-    lanes.sort(key=lambda lane: (-lane.length, lane.across))
-    ordered = master * math.fsum(lane.length for lane in lanes)
+        strands.append(Strands(across, share * unit, master - taken))
+    strands.sort(key=lambda strand: (-strand.length, strand.across))
+    ordered = master * math.fsum(strand.length for strand in strands)
     units = mix.bound
     if not lattice.exact:
         # Widths rounded down in a room rounded up: what fits in truth fits there too.
@@ -225,4 +225,4 @@ def slit(
     # Rounding lengths up may have cost a unit each, so as much is taken off again.
     bound = max(needed * master / room_width, master * (units - len(wanted)) * unit)
     bound = min(ordered, bound)
-    return Slitting(master, tuple(lanes), ordered, needed, bound)
+    return Slitting(master, tuple(strands), ordered, needed, bound)

@@ -80,7 +80,7 @@ def _other_coil(ledger: Ledger, key: str, nests: list[TrimNest]) -> BuyLine | No
     width = nests[0].width
     length = ledger.put(
         part_of(key, "length"), f"Coil for trim, {width.text(ledger.job.units)}: length to order",
-        slitting.lane_length, ledger.answer(CoilsKey.SPARE), ledger.answer(CoilsKey.TOLERANCE),
+        slitting.strand_length, ledger.answer(CoilsKey.SPARE), ledger.answer(CoilsKey.TOLERANCE),
         *(nest.length for nest in nests))
     count = ledger.drawn(part_of(key, "count"), "Coils for trim", 1.0, Kind.COUNT, width.standing,
                          "one coil of each width and thickness")

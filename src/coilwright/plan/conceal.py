@@ -8,20 +8,14 @@ from __future__ import annotations
 
 import dataclasses
 
-from coilwright.job.job import Job
 from coilwright.plan.ready import Readiness, Reason, ReasonKind
 from coilwright.plan.result import Plan
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
 
-_LIMITS = "limit."
+_LIMITS, _MARGIN = "limit.", ".margin"
 HIDDEN = frozenset((Key.COIL_LONGEST, Key.COIL_RACK_TOGETHER))
 """Figures that say which limit governs, beside the limits themselves."""
-
-
-def practicing(job: Job) -> bool:
-    """Whether a job is practice that is not handed in yet."""
-    return job.practice is not None and job.practice.handed_in is None
 
 
 def conceal(plan: Plan) -> Plan:
@@ -48,7 +42,7 @@ def conceal(plan: Plan) -> Plan:
 
 
 def _is_hidden(key: str) -> bool:
-    return key.startswith(_LIMITS) or key in HIDDEN
+    return key.startswith(_LIMITS) or key.endswith(_MARGIN) or key in HIDDEN
 
 
 def _plain(figure: Figure, shown: dict[int, Figure]) -> Figure:

@@ -12,6 +12,7 @@ from coilwright.calc.roof.shapes import Point
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Job
 from coilwright.plan.ledger import Lack
+from coilwright.plan.life import state_words
 from coilwright.plan.purchases import BuyLine
 from coilwright.plan.ready import Readiness, Reason
 from coilwright.plan.trim_result import TrimNest as TrimNest
@@ -117,7 +118,7 @@ class StockCoil:
     index: the coil's place among the job's coils on hand, from 0. strip: which strip of it, from
     1; strips: how many its width gives. key begins the keys of its figures. name: its tag, with
     the strip's number where there are several. length: the least it can be. taken: panels,
-    spare, thread-up and tail. left: the least that is left; stub: too short to keep.
+    spare, thread-up and tail. left: the least that is left over; too_short: not worth keeping.
     """
 
     index: int
@@ -132,7 +133,7 @@ class StockCoil:
     taken: Figure
     left: Figure
     heaviest: Figure
-    stub: bool
+    too_short: bool
     cuts: tuple[Cut, ...]
 
 
@@ -252,7 +253,7 @@ class AccountLine:
 
 
 @dataclass(frozen=True, slots=True)
-class SlitLane:
+class SlitStrand:
     """One width that is needed, and the length of it to order.
 
     name: the panel strip, the pieces of trim that are cut from it, or another coil for trim.
@@ -265,9 +266,9 @@ class SlitLane:
 
 @dataclass(frozen=True, slots=True)
 class SlitSetUp:
-    """The slitter set once: lanes side by side over a length of the master.
+    """The slitter set once: strands side by side over a length of the master.
 
-    across: (number of the lane from 0, how many). drop: width of no lane, edge trim included.
+    across: (number of the strand from 0, how many). drop: width of no strand, edge trim included.
     """
 
     across: tuple[tuple[int, int], ...]
@@ -279,9 +280,9 @@ class SlitSetUp:
 class SlitPlan:
     """One master width slit for all the job orders, with the least metal found.
 
-    beside: the trim from the panel coil is slit to its girths beside the strip; otherwise it is
-    cut from the strip, as the order counts it. strips: panel strips one master gives side by
-    side. length, mass: of the master. drop: area that becomes no lane; width: the same on the
+    beside: the trim from the panel coil is slit to its flat widths beside the strip; otherwise it
+    is cut from the strip, as the order counts it. strips: panel strips one master gives side by
+    side. length, mass: of the master. drop: area that becomes no strand; width: the same on the
     average of the length; share: of the master; drop_mass and money: what it weighs and costs.
     least: no slitting of this master takes less of its length. left_out: other coils for trim
     that are too wide to be slit from the masters; they come as they are.
@@ -290,7 +291,7 @@ class SlitPlan:
     key: str
     master: Figure
     beside: bool
-    lanes: tuple[SlitLane, ...]
+    strands: tuple[SlitStrand, ...]
     set_ups: tuple[SlitSetUp, ...]
     strips: Figure
     length: Figure
@@ -368,4 +369,4 @@ class Plan:
     @property
     def state(self) -> str:
         """The state in a few words, as the title line and the list of jobs show it."""
-        return self.readiness.state
+        return state_words(self.job, self.readiness)

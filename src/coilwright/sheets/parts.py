@@ -144,7 +144,7 @@ def on_hand_part(plan: Plan) -> tuple[Block, ...]:
             ", ".join(f"{cut.count:,} × {show(cut.length, Kind.LENGTH, system)} {cut.name}"
                       for cut in coil.cuts),
             figure_text(coil.length, system),
-            line(figure_text(coil.left, system), " (stub)" if coil.stub else ""),
+            line(figure_text(coil.left, system), " (too short to keep)" if coil.too_short else ""),
         )
         for coil in plan.from_stock
     ]
@@ -152,7 +152,7 @@ def on_hand_part(plan: Plan) -> tuple[Block, ...]:
     saved = [figure_text(plan.figures[key], system) for key in keys if key in plan.figures]
     return stacked(
         heading(2, "Coils on hand"),
-        table(("coil", "panels", "at least", "left"), rows, right=(2, 3)),
+        table(("coil", "panels", "at least", "leftover"), rows, right=(2, 3)),
         paragraph("They save ", joined(saved), " of the order.") if saved else (),
     )
 
@@ -163,13 +163,13 @@ def trim_blanks(plan: Plan) -> tuple[Block, ...]:
         return ()
     system = plan.job.units
     pieces = [
-        (row.piece.name, str(row.piece.kind or "elsewhere"), figure_text(row.girth, system),
+        (row.piece.name, str(row.piece.kind or "elsewhere"), figure_text(row.flat_width, system),
          figure_text(row.blank, system), figure_text(row.count, system))
         for row in plan.trim
     ]
     return stacked(
         heading(2, "Trim blanks"),
-        table(("piece", "goes on", "girth", "whole blank", "pieces"), pieces, right=(2, 3, 4)),
+        table(("piece", "goes on", "flat width", "whole blank", "pieces"), pieces, right=(2, 3, 4)),
         *(_nest(plan, nest) for nest in plan.nests),
     )
 
@@ -194,7 +194,7 @@ def _nest(plan: Plan, nest: TrimNest) -> tuple[Block, ...]:
         heading(3, f"{nest.made_from.capitalize()}, {nest.width.text(system)} wide"),
         paragraph(many, f" ({proof}); end to end ", figure_text(nest.length, system), ", drop ",
                   figure_text(nest.drop, system), ". A row is as long as its longest blank."),
-        table(("rows", "length", "side by side", "left over"), rows, right=(0, 1, 3)),
+        table(("rows", "length", "side by side", "drop"), rows, right=(0, 1, 3)),
     )
 
 
@@ -237,33 +237,33 @@ def _counted(plan: Plan, both: bool) -> Block:
         "How the masters given divide for this order, the least metal first. Edge trim: ",
         figure_text(plan.figures[CoilsKey.EDGE_TRIM], plan.job.units),
         ", both edges together, counted in the drop. The slitter decides what can be set up, and "
-        "how narrow a lane can be.",
+        "how narrow a strand can be.",
         " The coils above count the trim as cut from the strip. Where it is slit beside the strip, "
-        "the strip is as much shorter and each girth is a lane of its own." if both else "",
+        "the strip is as much shorter and each flat width is a strand of its own." if both else "",
     )
 
 
 def _set_ups(plan: Plan, slit: SlitPlan) -> tuple[Block, ...]:
     system = plan.job.units
     lengths = [
-        (lane.name, figure_text(lane.width, system), figure_text(lane.length, system))
-        for lane in slit.lanes
+        (strand.name, figure_text(strand.width, system), figure_text(strand.length, system))
+        for strand in slit.strands
     ]
     rows = [
-        (figure_text(set_up.length, system), _lanes(plan, slit, set_up),
+        (figure_text(set_up.length, system), _strands(plan, slit, set_up),
          figure_text(set_up.drop, system))
         for set_up in slit.set_ups
     ]
     proof = (
-        line("No slitting of this master for these lanes takes less.") if slit.proven
+        line("No slitting of this master for these strands takes less.") if slit.proven
         else line("No slitting of it can take less than ", figure_text(slit.least, system),
                   "; what lies between was not searched to the end.")
     )
     beside = ", trim slit beside the strip" if slit.beside else ""
     return (
         heading(3, "Master ", figure_text(slit.master, system), beside),
-        table(("lane", "width", "length to order"), lengths, right=(1, 2)),
-        table(("length of master", "side by side", "left of the width"), rows, right=(0, 2)),
+        table(("strand", "width", "length to order"), lengths, right=(1, 2)),
+        table(("length of master", "side by side", "drop"), rows, right=(0, 2)),
         paragraph(proof, *(
             f" Too wide to be slit from these masters, so not counted: {name}."
             for name in slit.left_out
@@ -271,10 +271,10 @@ def _set_ups(plan: Plan, slit: SlitPlan) -> tuple[Block, ...]:
     )
 
 
-def _lanes(plan: Plan, slit: SlitPlan, set_up: SlitSetUp) -> Text:
+def _strands(plan: Plan, slit: SlitPlan, set_up: SlitSetUp) -> Text:
     return joined(
-        line(f"{count} × ", figure_text(slit.lanes[index].width, plan.job.units),
-             f" {slit.lanes[index].name}")
+        line(f"{count} × ", figure_text(slit.strands[index].width, plan.job.units),
+             f" {slit.strands[index].name}")
         for index, count in set_up.across
     )
 

@@ -25,7 +25,7 @@ Rows = Literal["coil", "plane", "on_hand", "trim", "slit", "arrived"]
 Part = Literal[
     "across", "alike", "alone", "along", "area", "area_alike", "beside", "beside.mass",
     "beside.saves", "by_eye", "cannot", "count", "cut", "drop", "drop_mass", "each", "edge",
-    "extent", "girth", "halves", "heaviest", "height", "inside", "laid", "largest", "least",
+    "extent", "flat_width", "halves", "heaviest", "height", "inside", "laid", "largest", "least",
     "left", "length", "longest", "margin", "mass", "minutes", "money", "net", "none",
     "openings", "openings_alike", "outside_diameter", "panels", "plain", "rows", "run",
     "run_left", "run_left_short", "saves", "share", "sheet_mass", "sheets", "shortest", "slit",
@@ -73,6 +73,8 @@ class Key:
     BESIDE_SEALANT_NET = FigureKey("beside.sealant.net")
     BUILDING_AREA = FigureKey("building.area")
     COIL_COST = FigureKey("coil.cost")
+    COIL_COST_AREA = FigureKey("coil.cost_area")
+    COIL_COST_UNIT = FigureKey("coil.cost_unit")
     COIL_COUNT = FigureKey("coil.count")
     COIL_CUT = FigureKey("coil.cut")
     COIL_FEWEST = FigureKey("coil.fewest")

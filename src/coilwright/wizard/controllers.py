@@ -17,10 +17,12 @@ from coilwright.wizard.ranking import RankingController, ShowRanking
 from coilwright.wizard.screens.saving import SavingController
 
 if TYPE_CHECKING:
+    from coilwright.wizard.screens.practice.controller import PracticeController
     from coilwright.wizard.steps.coils.search import SearchBlock, SearchController
     from coilwright.wizard.steps.coils.stock import StockController
     from coilwright.wizard.steps.haul.rigs import RigController
     from coilwright.wizard.steps.machine.machines import MachineController
+    from coilwright.wizard.steps.quotes.life import LifeController
     from coilwright.wizard.steps.roof import PlanesController
     from coilwright.wizard.steps.summary.controller import SummaryController
     from coilwright.wizard.steps.summary.papers import PapersController
@@ -60,6 +62,22 @@ class Controllers:
     def questions(self, open_at: str = "") -> None:
         """All questions by whom to ask; one of them open."""
         self.answers.questions(self._sheets_folder(), self.ranking.effects, open_at)
+
+    def like_this(self) -> None:
+        """Save a new job like this one; it waits in the list of jobs."""
+        from coilwright.job.edit import copied
+        from coilwright.store import StoreError
+        from coilwright.wizard.literal import escape_controls
+
+        session = self.context.session
+        job = copied(session.job)
+        try:
+            session.store.create(job)
+        except StoreError as error:
+            self.context.say(str(error), title="Not saved", severity="error")
+            return
+        self.context.say(f"“{escape_controls(job.title)}” is in the list of jobs (F10), with these "
+                         "measures, this machine and this rig.", timeout=10)
 
     def save_sheets(self) -> None:
         """Save all sheets into the folder that is named."""
@@ -137,11 +155,25 @@ class Controllers:
         await lighter_coils(self.context)
 
     @cached_property
+    def practice(self) -> PracticeController:
+        """The brief of a practice job, handing it in, and its review."""
+        from coilwright.wizard.screens.practice.controller import PracticeController
+
+        return PracticeController(self.context)
+
+    @cached_property
     def papers(self) -> PapersController:
         """The head of the order, and requests for a quote."""
         from coilwright.wizard.steps.summary.papers import PapersController
 
         return PapersController(self.context)
+
+    @cached_property
+    def life(self) -> LifeController:
+        """The steps of the order."""
+        from coilwright.wizard.steps.quotes.life import LifeController
+
+        return LifeController(self.context, self.stock.run_done)
 
     @cached_property
     def summary(self) -> SummaryController:

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from coilwright.calc.cutting.nesting import PieceTooWide, nest
 from tests.calc.cutting import instances, references
 from tests.calc.cutting.checking import hold_to_the_sheets
+from tests.draws import draws
 
 
 @pytest.mark.parametrize("seed", range(25))
@@ -27,7 +28,7 @@ def test_fewest_sheets_as_an_integer_program_finds(seed: int) -> None:
 
 
 @pytest.mark.parametrize("seed", range(6))
-def test_trim_of_twelve_girths_is_proven(seed: int) -> None:
+def test_trim_of_twelve_flat_widths_is_proven(seed: int) -> None:
     pieces = instances.trim(seed)
     nesting = nest(pieces, 48.0)
     hold_to_the_sheets(nesting, pieces, 48.0)
@@ -59,7 +60,7 @@ def test_widths_repeated_hundreds_of_times_are_proven(seed: int) -> None:
     assert nesting.proven
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 @given(
     st.lists(st.tuples(st.floats(1, 48), st.integers(0, 20)), max_size=7),
     st.sampled_from([0.0, 0.0625, 0.1]),

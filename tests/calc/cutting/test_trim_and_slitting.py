@@ -1,4 +1,4 @@
-"""Trim pieces and girths, and slitting, held to published and hand-worked values."""
+"""Trim pieces and flat widths, and slitting, held to published and hand-worked values."""
 
 from __future__ import annotations
 
@@ -65,16 +65,16 @@ def test_trim_equations_as_printed() -> None:
     assert trim.bend_allowance.written(3) == "(0.01743·R + 0.0078·T)·A"
     assert trim.setback.written(3) == "K·(R + T)"
     assert trim.flat.written(3) == "F − (s1 + s2)"
-    assert trim.girth.written(3) == "w1 + w2 + w3"
+    assert trim.flat_width.written(3) == "w1 + w2 + w3"
     assert slitting.strips_across.written(3) == "⌊(M − e) / s⌋"
     assert slitting.width_left.written(3) == "M − (w1 + w2)"
-    assert slitting.lane_length.written(4) == "(L1 + L2)·(1 + s) / (1 − d)"
+    assert slitting.strand_length.written(4) == "(L1 + L2)·(1 + s) / (1 − d)"
     assert slitting.strip_less_trim.written(4) == "L − T1·(1 + s) / (1 − d)"
 
 
 def test_hems_and_brake_work() -> None:
     # A drip edge, hand-worked: 4 in flange, 2 in face, half-inch hem folded once.
-    assert trim.girth(4.0, 2.0, 0.5) == 6.5
+    assert trim.flat_width(4.0, 2.0, 0.5) == 6.5
     # Two runs of 2 blanks on 216 in, lapped 4 in: 120 and 100 in each, 440 in to cut.
     assert trim.last_blank(216, 2, 4, 120) == 100
     assert trim.cut_length(216, 2, 4, 2) == 440
@@ -93,16 +93,16 @@ def test_strips_across_a_master() -> None:
     assert slitting.strips_across(42.5, 0.5, 21) == 2
     assert slitting.strips_across(42.4, 0.5, 21) == 1
     assert slitting.slit_drop(48, 2, 21) == 6
-    assert slitting.lanes_width(2, 21) == 42
+    assert slitting.strands_width(2, 21) == 42
     assert slitting.width_left(48, 42, 4) == 2
-    # 100 in of it: 4,800 in², of which two lanes of 21 × 100 and one of 4 × 100 are needed.
-    assert slitting.lane_area(48, 100) == 4800
+    # 100 in of it: 4,800 in², of which two strands of 21 × 100 and one of 4 × 100 are needed.
+    assert slitting.strand_area(48, 100) == 4800
     assert slitting.drop_area(4800, 4200, 400) == 200
     assert slitting.mean_drop(200, 100) == 2
     assert slitting.drop_share(200, 4800) == pytest.approx(1 / 24)
     assert slitting.drop_mass(0.01, 100) == 1
     # 90 in for pieces, 3 % spare, 10 % short: 103 in; a strip of 1,000 in is as much shorter.
-    assert slitting.lane_length(0.03, 0.1, 50, 40) == pytest.approx(103)
+    assert slitting.strand_length(0.03, 0.1, 50, 40) == pytest.approx(103)
     assert slitting.strip_less_trim(1000, 0.03, 0.1, 90) == pytest.approx(897)
 
 
@@ -115,16 +115,16 @@ def test_the_master_that_two_strips_nearly_fill_is_best() -> None:
     assert found[43.0].proven
 
 
-def test_girths_ride_beside_the_strip() -> None:
+def test_flat_widths_ride_beside_the_strip() -> None:
     alone = slitting.slit(48.0, 0.0, [(21.0, 12_000.0)])
     beside = slitting.slit(48.0, 0.0, [(21.0, 12_000.0), (6.0, 6_000.0)])
     assert alone is not None
     assert beside is not None
-    # 21 + 21 + 6 fills 48: the girth costs no metal.
+    # 21 + 21 + 6 fills 48: the flat width costs no metal.
     assert beside.ordered == pytest.approx(alone.ordered)
     assert beside.drop == pytest.approx(0)
-    assert [lane.across for lane in beside.lanes] == [((0, 2), (1, 1))]
-    assert beside.lanes[0].drop == 0
+    assert [strand.across for strand in beside.strands] == [((0, 2), (1, 1))]
+    assert beside.strands[0].drop == 0
 
 
 def test_a_master_too_narrow_is_no_choice() -> None:
@@ -144,7 +144,7 @@ def test_a_master_too_narrow_is_no_choice() -> None:
 def test_slitting_is_the_least_a_linear_program_finds(
     halves: list[tuple[int, float]], master: int
 ) -> None:
-    # Widths in halves of an inch; HiGHS is given every pattern of lanes.
+    # Widths in halves of an inch; HiGHS is given every pattern of strands.
     widths = [(w / 2, length) for w, length in halves]
     found = slitting.slit(master / 2, 0.0, widths)
     assert found is not None
@@ -154,5 +154,5 @@ def test_slitting_is_the_least_a_linear_program_finds(
     assert found.ordered == pytest.approx(least.fun * master / 2, rel=1e-6)
     assert found.proven
     for number, (_, length) in enumerate(widths):
-        got = sum(lane.length * dict(lane.across).get(number, 0) for lane in found.lanes)
+        got = sum(strand.length * dict(strand.across).get(number, 0) for strand in found.strands)
         assert got >= length * (1 - 1e-9)

@@ -1,4 +1,4 @@
-"""The coils to order: every panel once, no coil over a limit, enough at the short end."""
+"""The coils to order: every panel once, no coil over a limit, enough at the shortest."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Plane
 from coilwright.plan import Plan, plan
 from tests.cases import set_answers, small_gable, with_planes
+from tests.draws import draws
 from tests.generated import whole_jobs
 from tests.plan.coils import stock as stock
 
@@ -62,7 +63,7 @@ def test_no_coil_is_over_its_limits(job: Job) -> None:
 
 
 @given(whole_jobs())
-def test_the_short_end_still_covers_the_need(job: Job) -> None:
+def test_the_shortest_it_may_come_still_covers_the_need(job: Job) -> None:
     done = ordered(job)
     spare, short = job.coils.spare or 0.0, job.coils.tolerance or 0.0
     lost = (job.machine.thread_up or 0.0) + (job.machine.tail or 0.0)
@@ -85,7 +86,7 @@ def test_never_fewer_coils_than_the_bound(job: Job) -> None:
 
 
 @given(whole_jobs())
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 def test_the_governing_limit_is_the_least(job: Job) -> None:
     done = plan(job)
     if done.governing is None:

@@ -23,6 +23,7 @@ from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
 from tests.calc.cutting.references import all_patterns
 from tests.cases import guess, set_answers, small_gable
+from tests.draws import draws
 from tests.generated import partial_jobs
 from tests.plan.coils.slit_jobs import CAP, DRIP, RAKE, slit_job
 from tests.values.written import check
@@ -102,7 +103,7 @@ def test_trim_from_the_strip_and_beside_it_by_hand() -> None:
     ordered = done.figures["coil.length_ordered"].value
     assert ordered == pytest.approx(bare + 400 * grossed)
     assert strip_only.length.value == pytest.approx(ordered / 2)
-    strip, drip = beside.lanes
+    strip, drip = beside.strands
     assert strip.length.value == pytest.approx(bare)
     assert drip.length.value == pytest.approx(2 * (504 + 4 * 4) * grossed)
     assert beside.length.value == pytest.approx(bare / 2), "the drip costs no metal"
@@ -115,42 +116,42 @@ def test_trim_from_the_strip_and_beside_it_by_hand() -> None:
 
 
 def test_beside_the_strip_is_said_only_where_it_saves() -> None:
-    """A girth of 21 in is a strip: slit beside it, it takes as much of the master."""
-    wide = dataclasses.replace(DRIP, girth=21.0)
+    """A flat width of 21 in is a strip: slit beside it, it takes as much of the master."""
+    wide = dataclasses.replace(DRIP, flat_width=21.0)
     assert not any(f.key == "slit.beside" for f in plan(slit_job(48.0, trim=(wide,))).findings)
 
 
-def test_girths_alike_are_one_lane() -> None:
-    twin = dataclasses.replace(RAKE, name="Wall", girth=5.5)
+def test_flat_widths_alike_are_one_strand() -> None:
+    twin = dataclasses.replace(RAKE, name="Wall", flat_width=5.5)
     beside = next(s for s in plan(slit_job(48.0, trim=(DRIP, twin))).slits if s.beside)
-    assert [lane.width.value for lane in beside.lanes] == [21, 5.5]
+    assert [strand.width.value for strand in beside.strands] == [21, 5.5]
     # Two eaves of 504 in with 4 laps each, four rakes of 216 in with one.
-    assert beside.lanes[1].length.value == pytest.approx((2 * 520 + 4 * 220) * 1.03 / 0.9)
-    assert beside.lanes[1].name == "Eave drip, Wall"
+    assert beside.strands[1].length.value == pytest.approx((2 * 520 + 4 * 220) * 1.03 / 0.9)
+    assert beside.strands[1].name == "Eave drip, Wall"
 
 
-def test_another_coil_for_trim_is_a_lane_as_wide_as_it_is() -> None:
+def test_another_coil_for_trim_is_a_strand_as_wide_as_it_is() -> None:
     (one,) = plan(slit_job(48.0, trim=(CAP,))).slits
     # A ridge of 42 ft takes 4 caps of 10 ft and one of 40 in, one to a row of a 16 in coil.
-    assert [lane.width.value for lane in one.lanes] == [21, 16]
-    assert one.lanes[1].length.value == pytest.approx(520 * 1.03 / 0.9)
+    assert [strand.width.value for strand in one.strands] == [21, 16]
+    assert one.strands[1].length.value == pytest.approx(520 * 1.03 / 0.9)
     assert one.left_out == ()
 
 
 def test_another_coil_too_wide_for_the_masters_comes_as_it_is() -> None:
     wide = dataclasses.replace(CAP, width=47.75)
     (one,) = plan(slit_job(48.0, trim=(wide,))).slits
-    assert len(one.lanes) == 1
+    assert len(one.strands) == 1
     assert one.left_out == ("other coil for trim 47 3/4 in",)
     # Each master must give the same, or their metal could not be compared.
     both = plan(slit_job(48.0, 60.0, trim=(wide,))).slits
-    assert {len(s.lanes) for s in both} == {1}
+    assert {len(s.strands) for s in both} == {1}
 
 
 def test_flat_sheets_are_not_slit() -> None:
     flat = dataclasses.replace(CAP, made_from=TrimFrom.FLAT_SHEET, width=None)
     done = plan(slit_job(48.0, trim=(flat,), trim__sheet_width=48.0, trim__sheet_length=120.0))
-    assert [len(s.lanes) for s in done.slits] == [1]
+    assert [len(s.strands) for s in done.slits] == [1]
 
 
 def test_a_master_too_narrow_is_said() -> None:
@@ -238,35 +239,35 @@ def test_masters_are_kept_with_the_job() -> None:
     assert from_data(data, Job) == job
 
 
-def lanes_hold(one: SlitPlan, edge: float) -> None:
-    """No set-up is wider than the master between its edges, and every lane is long enough."""
-    got = [0.0] * len(one.lanes)
+def strands_hold(one: SlitPlan, edge: float) -> None:
+    """No set-up is wider than the master between its edges, and every strand is long enough."""
+    got = [0.0] * len(one.strands)
     for set_up in one.set_ups:
-        wide = sum(one.lanes[i].width.value * n for i, n in set_up.across)
+        wide = sum(one.strands[i].width.value * n for i, n in set_up.across)
         assert wide <= one.master.value - edge + 1e-6
         assert set_up.drop.value == pytest.approx(one.master.value - wide, abs=1e-9)
         for index, count in set_up.across:
             got[index] += set_up.length.value * count
-    for length, lane in zip(got, one.lanes, strict=True):
-        assert length >= lane.length.value * (1 - 1e-9)
-    needed = sum(lane.width.value * lane.length.value for lane in one.lanes)
+    for length, strand in zip(got, one.strands, strict=True):
+        assert length >= strand.length.value * (1 - 1e-9)
+    needed = sum(strand.width.value * strand.length.value for strand in one.strands)
     area = one.master.value * one.length.value
     assert one.drop.value == pytest.approx(area - needed, abs=area * 1e-9)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=draws(40), deadline=None)
 @given(
     coverage=st.integers(24, 40), masters=st.lists(st.integers(72, 120), min_size=1, max_size=3),
     edge=st.sampled_from([0, 1, 2]),
-    girths=st.lists(st.integers(5, 30), max_size=3, unique=True),
+    flat_widths=st.lists(st.integers(5, 30), max_size=3, unique=True),
 )
 def test_it_is_the_least_a_linear_program_finds(
-    coverage: int, masters: list[int], edge: int, girths: list[int]
+    coverage: int, masters: list[int], edge: int, flat_widths: list[int]
 ) -> None:
-    """Widths in halves of an inch; HiGHS is given every pattern of lanes."""
+    """Widths in halves of an inch; HiGHS is given every pattern of strands."""
     trim = tuple(
-        TrimPiece(name=f"Piece {g}", girth=g / 2, length=300.0 * (n + 1))
-        for n, g in enumerate(girths) if g <= coverage + 10
+        TrimPiece(name=f"Piece {g}", flat_width=g / 2, length=300.0 * (n + 1))
+        for n, g in enumerate(flat_widths) if g <= coverage + 10
     )
     job = slit_job(*(m / 2 for m in masters), edge=edge / 2, trim=trim,
                    panel__coverage=coverage / 2, machine__narrowest_strip=8.0)
@@ -274,18 +275,18 @@ def test_it_is_the_least_a_linear_program_finds(
     assert {s.master.value for s in done.slits} == {
         m / 2 for m in masters if m - edge >= coverage + 10}
     for one in done.slits:
-        lanes_hold(one, edge / 2)
+        strands_hold(one, edge / 2)
         room = round(2 * one.master.value) - edge
-        widths = [round(2 * lane.width.value) for lane in one.lanes]
+        widths = [round(2 * strand.width.value) for strand in one.strands]
         patterns = all_patterns(widths, [room] * len(widths), room)
-        needed = [lane.length.value for lane in one.lanes]
+        needed = [strand.length.value for strand in one.strands]
         least = linprog(np.ones(len(patterns)), A_ub=-np.array(patterns, dtype=float).T,
                         b_ub=[-n for n in needed])
         assert one.proven
         assert one.length.value == pytest.approx(least.fun, rel=1e-6)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=draws(30), deadline=None)
 @given(
     st.floats(30, 60), st.floats(0, 2),
     st.lists(st.tuples(st.floats(2, 24), st.floats(10, 20_000)), min_size=1, max_size=3),
@@ -293,7 +294,7 @@ def test_it_is_the_least_a_linear_program_finds(
 def test_widths_on_no_step_are_near_the_least_and_the_bound_is_under_it(
     master: float, edge: float, widths: list[tuple[float, float]]
 ) -> None:
-    """Any floats at all, as lanes from a metric drawing: patterns are counted to a millionth."""
+    """Any floats at all, as strands from a metric drawing: patterns are counted to a millionth."""
     found = slit(master, edge, widths)
     assert found is not None
     tiny = 1e-6
@@ -318,7 +319,7 @@ def test_a_strip_in_millimeters_is_proven_too() -> None:
     assert one.width.value == pytest.approx(154 / 25.4)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=draws(40), deadline=None)
 @given(
     partial_jobs(), st.lists(st.one_of(st.none(), st.floats(6, 100)), min_size=4, max_size=4),
     st.one_of(st.none(), st.floats(0, 12)),
@@ -340,7 +341,7 @@ def test_any_job_can_have_masters(
             assert done.slits == ()
         for one in done.slits:
             assert edge is not None
-            lanes_hold(one, edge)
+            strands_hold(one, edge)
             for field in dataclasses.fields(one):
                 value = getattr(one, field.name)
                 if isinstance(value, Figure):

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS, Form, Value
-from coilwright.job.edit import give, new_job
+from coilwright.job.edit import clear, do_not_know, give, give_text, new_job
 from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
 from coilwright.plan.ask_first import Effect, ask_first
@@ -18,6 +18,7 @@ from coilwright.store import shipped
 from coilwright.values.standing import Standing
 from coilwright.words import words
 from tests.cases import guess, set_answers, small_gable
+from tests.draws import draws
 from tests.generated import whole_jobs
 
 STEPS = 9
@@ -71,7 +72,7 @@ UNKNOWN = st.sets(st.sampled_from(TRIED), min_size=2, max_size=6)
 
 
 @given(whole_jobs(guesses=False), UNKNOWN, st.data())
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 def test_the_first_place_is_brute_forces(job: Job, keys: set[str], data: st.DataObject) -> None:
     known = [key for key in sorted(keys) if ANSWERS[key].value(job) is not None]
     if known and data.draw(st.booleans()):
@@ -108,7 +109,7 @@ def test_the_first_place_on_the_demo_jobs(name: str) -> None:
 
 
 @given(whole_jobs())
-@settings(max_examples=15)
+@settings(max_examples=draws(15))
 def test_the_list_is_ranked(job: Job) -> None:
     ranks = [rank(effect) for effect in ask_first(job)]
     assert ranks == sorted(ranks, reverse=True)
@@ -205,3 +206,27 @@ def test_it_can_be_given_up_between_two_answers() -> None:
 
     assert ask_first(job, cancelled=cancelled) == ()
     assert asked == [False, True]
+
+
+def test_what_nothing_can_be_ordered_without_comes_first() -> None:
+    job = clear(do_not_know(small_gable(), "panel.take_up"), "metal.thickness")
+    effects = ask_first(job)
+    assert effects[0].key == "metal.thickness"
+    assert [e.blocks for e in effects] == sorted((e.blocks for e in effects), reverse=True)
+
+
+def test_the_ends_are_the_weights_the_order_would_have() -> None:
+    job = do_not_know(small_gable(), "panel.take_up")
+    effect = next(e for e in ask_first(job) if e.key == "panel.take_up")
+    masses = sorted(
+        plan(give_text(job, "panel.take_up", text)[0]).figures["coil.mass_ordered"].value
+        for text in ("4 in", "6 in")
+    )
+    assert effect.ends == pytest.approx(tuple(masses))
+    assert effect.mass == pytest.approx(masses[1] - masses[0])
+
+
+def test_what_cannot_be_changed_once_the_coil_has_come_is_settled_before_the_rest() -> None:
+    job = do_not_know(do_not_know(small_gable(), "metal.painted_side"), "machine.arbors")
+    keys = [e.key for e in ask_first(job) if not e.stops and not e.mass]
+    assert keys.index("metal.painted_side") < keys.index("machine.arbors")

@@ -16,6 +16,7 @@ from coilwright.job.rows import arrivals as edit_arrivals
 from coilwright.store import StoreError, read_model, to_text
 from coilwright.units import System
 from coilwright.wizard.lists.arrivals import ARRIVALS
+from tests.draws import draws
 from tests.plan.receiving.arrivals import GOOD, arrival, with_arrived
 
 
@@ -66,14 +67,14 @@ class TestChanges:
         job = dataclasses.replace(
             job,
             typed={
-            "arrived.0.width": "a", "arrived.2.width": "c", "trim.pieces.0.girth": "t",
+            "arrived.0.width": "a", "arrived.2.width": "c", "trim.pieces.0.flat_width": "t",
             "panel.leg": "x"},
         )
         less = edit_arrivals.delete(job, 1)
         assert less.typed == {"arrived.0.width": "a", "arrived.1.width": "c",
-                              "trim.pieces.0.girth": "t", "panel.leg": "x"}
+                              "trim.pieces.0.flat_width": "t", "panel.leg": "x"}
         assert edit_arrivals.delete(less, 1).typed == {
-            "arrived.0.width": "a", "trim.pieces.0.girth": "t", "panel.leg": "x"}
+            "arrived.0.width": "a", "trim.pieces.0.flat_width": "t", "panel.leg": "x"}
 
     def test_a_new_one_has_a_tag_of_its_own_and_the_next_place(self) -> None:
         job = Job()
@@ -110,7 +111,7 @@ class TestFile:
             read_model(text.replace(old, new), Job, "x")
 
     @given(st.dictionaries(st.sampled_from([n for n in GOOD if n != "tag"]), st.just(None)))
-    @settings(max_examples=30)
+    @settings(max_examples=draws(30))
     def test_any_part_of_it(self, without: dict[str, Any]) -> None:
         empty = {"lot": "", "color": "", "thickness": ()}
         job = with_arrived(Job(), arrival(**{n: empty.get(n) for n in without}))

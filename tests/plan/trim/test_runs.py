@@ -15,6 +15,7 @@ from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import Plan, plan
 from coilwright.store import StoreError, read_model, to_text
 from tests.cases import building, small_gable
+from tests.draws import draws
 from tests.generated import whole_jobs
 from tests.plan.trim.test_trim import SHEET, gable, piece, with_trim
 from tests.values.written import check
@@ -71,7 +72,7 @@ def test_a_ridge_two_planes_share_is_one_run_and_hips_are_counted_once() -> None
 
 
 def test_sheets_take_short_rows_where_they_fit() -> None:
-    """Sixteen 24 in girths on 48 in sheets of 10 ft: 4 rows of 120 in, 4 of 45, two to a sheet."""
+    """Sixteen blanks 24 in wide on 48 in sheets of 10 ft: 4 rows of 120 in, 4 of 45."""
     done = gable(piece("Rake", 24.0, length=8 * 161.0, runs=8, **SHEET))
     (nest,) = done.nests
     assert (nest.rows.value, nest.length.value) == (8, 660)
@@ -100,12 +101,12 @@ def test_runs_are_kept_in_the_file_and_old_files_have_one() -> None:
 
 @given(whole_jobs(), st.sampled_from(list(EdgeKind)), st.floats(0, 12), st.floats(60, 240),
        st.sampled_from(list(TrimFrom)))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 def test_any_roof_run_by_run(
     job: Job, kind: EdgeKind, lap: float, blank: float, metal: TrimFrom
 ) -> None:
     """The runs add up to the edges of that kind; blanks cover each; the figures hold."""
-    one = TrimPiece(name="P", girth=4.0, kind=kind, made_from=metal, width=20.0)
+    one = TrimPiece(name="P", flat_width=4.0, kind=kind, made_from=metal, width=20.0)
     done = plan(with_trim(job, one, lap=lap, blank=blank, sheet_length=240.0))
     if not done.trim:
         return

@@ -16,7 +16,7 @@ from coilwright.job.trim import TrimFrom
 from coilwright.plan.coils.cut_lists import cuts_of, enter_cuts
 from coilwright.plan.coils.cuts import Batches, Effort, Question, Shared, share_out
 from coilwright.plan.coils.from_stock import enter_from_stock, enter_savings, stock_findings
-from coilwright.plan.coils.stock import FITS_BY, Lane
+from coilwright.plan.coils.stock import FITS_BY, Strand
 from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, StockCoil, TrimNest
 from coilwright.units import Kind
@@ -70,7 +70,7 @@ class Coils:
 
 def enter_coils(
     ledger: Ledger, planes: tuple[PlanePlan, ...], nests: tuple[TrimNest, ...],
-    governing: Limit | None, lanes: tuple[Lane, ...], effort: Effort,
+    governing: Limit | None, strands: tuple[Strand, ...], effort: Effort,
 ) -> tuple[Coils, list[Finding]]:
     """Share the panels out to coils on hand and new ones; enter their figures and the totals."""
     needed = [ledger.answer(key) for key in _NEEDS]
@@ -103,14 +103,14 @@ def enter_coils(
     # What a coil loses is told as panels: the spare is counted on panels, not on losses.
     loss = (need.thread_up.value + need.tail.value) / (1 + need.spare.value)
     keep = _keep(ledger)
-    rooms = tuple(lane.usable.value for lane in lanes)
+    rooms = tuple(strand.usable.value for strand in strands)
     question = Question(batches, usable.value, loss, rooms, keep / (1 + need.spare.value))
     try:
         shared, found = share_out(question, effort, ledger.job.found_cuts)
     except split.PanelTooLong:
-        return Coils(), [_too_long(ledger, usable, governing, bool(lanes))]
-    standing = _standing(ledger, net, usable, lanes)
-    used = enter_from_stock(ledger, planes, lanes, shared.on_hand, keep, standing)
+        return Coils(), [_too_long(ledger, usable, governing, bool(strands))]
+    standing = _standing(ledger, net, usable, strands)
+    used = enter_from_stock(ledger, planes, strands, shared.on_hand, keep, standing)
     rest = net
     if used:
         rest = ledger.put(Key.COIL_FROM_NEW, "Panels that come from new coils",
@@ -122,10 +122,10 @@ def enter_coils(
     )
     _enter_totals(ledger, coils, standing)
     proof = _proof(ledger, shared, need, standing)
-    if lanes:
+    if strands:
         enter_savings(ledger, batches, usable, loss, net, standing)
     made = Coils(coils, used, int(fewest.value), proof, found)
-    return made, [*stock_findings(ledger, lanes, used, coils), *_unproven(ledger, proof)]
+    return made, [*stock_findings(ledger, strands, used, coils), *_unproven(ledger, proof)]
 
 
 def _rows_by_length(nests: tuple[TrimNest, ...]) -> list[tuple[float, int]]:
@@ -139,7 +139,7 @@ def _rows_by_length(nests: tuple[TrimNest, ...]) -> list[tuple[float, int]]:
 
 
 def _standing(
-    ledger: Ledger, net: Figure, usable: Figure, lanes: tuple[Lane, ...]
+    ledger: Ledger, net: Figure, usable: Figure, strands: tuple[Strand, ...]
 ) -> Standing:
     """How sure the sharing is.
 
@@ -148,7 +148,7 @@ def _standing(
     """
     if ledger.job.on_hand and ledger.guessed(*FITS_BY):
         return Standing.GUESS
-    return worst((net, usable, *(lane.usable for lane in lanes)))
+    return worst((net, usable, *(strand.usable for strand in strands)))
 
 
 def _keep(ledger: Ledger) -> float:
@@ -174,7 +174,7 @@ def _enter_totals(ledger: Ledger, coils: tuple[CoilPlan, ...], standing: Standin
     ledger.put(Key.COIL_LENGTH_ORDERED, "Length to order", shapes.summed_length,
                *(c.length for c in coils))
     ledger.put(Key.COIL_MASS_ORDERED, "Weight to order", coil.summed_mass, *(c.mass for c in coils))
-    ledger.put(Key.COIL_HEAVIEST, "Heaviest coil at the supplier's long end", coil.heaviest_of,
+    ledger.put(Key.COIL_HEAVIEST, "Heaviest a coil may come", coil.heaviest_of,
                *(ledger.figures[row_key("coil", c.number, "heaviest")] for c in coils))
 
 
@@ -232,13 +232,13 @@ def _coil(
     outside = ledger.put(part_of(key, "outside_diameter"), f"{name}: outside diameter",
                          coil.outside_diameter, need.inside, length,
                          ledger.figures[Key.COIL_WRAP])
-    ledger.put(part_of(key, "heaviest"), f"{name}: weight at the supplier's long end",
+    ledger.put(part_of(key, "heaviest"), f"{name}: heaviest it may come",
                coil.heaviest_arrival, mass, need.over)
-    ledger.put(part_of(key, "shortest"), f"{name}: length at the supplier's short end",
+    ledger.put(part_of(key, "shortest"), f"{name}: shortest it may come",
                coil.shortest_arrival, length, need.under)
-    long = ledger.put(part_of(key, "longest"), f"{name}: length at the supplier's long end",
+    long = ledger.put(part_of(key, "longest"), f"{name}: longest it may come",
                       coil.longest_arrival, length, need.over)
-    ledger.put(part_of(key, "largest"), f"{name}: diameter at the supplier's long end",
+    ledger.put(part_of(key, "largest"), f"{name}: largest diameter it may come at",
                coil.outside_diameter, need.inside, long,
                ledger.figures[Key.COIL_WRAP])
     return CoilPlan(number=number, length=length, mass=mass, outside_diameter=outside,

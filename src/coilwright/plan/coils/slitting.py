@@ -2,8 +2,8 @@
 
 Nothing here changes the order: it says how much master metal the order takes, and what is lost.
 Trim from the panel coil is looked at both ways: cut from the strip, as the order counts it, and
-slit to its girths beside a strip that is as much shorter. Trim from another coil is taken to be
-of the job's one metal, so that coil is a lane as wide as it is; flat sheets are not slit.
+slit to its flat widths beside a strip that is as much shorter. Trim from another coil is taken to
+be of the job's one metal, so that coil is a strand as wide as it is; flat sheets are not slit.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from coilwright.job.answers.coils import MASTERS, CoilsKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.trim import TrimFrom
 from coilwright.plan.ledger import Lacking, Ledger, require
-from coilwright.plan.result import SlitLane, SlitPlan, SlitSetUp, TrimNest, TrimRow
+from coilwright.plan.result import SlitPlan, SlitSetUp, SlitStrand, TrimNest, TrimRow
 from coilwright.plan.view import View, care, note
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
@@ -58,14 +58,14 @@ def enter_slitting(
     rooms = [m.value - edge.value for _, m in masters if strip.value <= m.value - edge.value
              + _LOOSE]
     others, left_out = _other_coils(ledger, nests, min(rooms, default=0.0))
-    ways = [(False, (SlitLane(PANEL_STRIP, strip, ordered), *others))]
+    ways = [(False, (SlitStrand(PANEL_STRIP, strip, ordered), *others))]
     if not from_stock and (beside := _beside(ledger, strip, ordered, trim)):
         ways.append((True, (*beside, *others)))
     made = [
         one
-        for is_beside, lanes in ways
+        for is_beside, strands in ways
         for number, master in masters
-        if (one := _slit(ledger, number, master, edge, lanes, is_beside, left_out)) is not None
+        if (one := _slit(ledger, number, master, edge, strands, is_beside, left_out)) is not None
     ]
     _enter_saving(ledger, made)
     least = min((one.mass.value for one in made), default=0.0)
@@ -91,13 +91,13 @@ def _share(ledger: Ledger) -> tuple[Figure, ...]:
 
 def _other_coils(
     ledger: Ledger, nests: tuple[TrimNest, ...], room: float
-) -> tuple[tuple[SlitLane, ...], tuple[str, ...]]:
-    """Other coils for trim as lanes, by width; and those too wide for the masters."""
+) -> tuple[tuple[SlitStrand, ...], tuple[str, ...]]:
+    """Other coils for trim as strands, by width; and those too wide for the masters."""
     by_width: dict[float, list[TrimNest]] = {}
     for nest in nests:
         if nest.made_from is TrimFrom.OTHER_COIL:
             by_width.setdefault(nest.width.value, []).append(nest)
-    lanes, left_out = [], []
+    strands, left_out = [], []
     for number, same in enumerate(by_width.values(), 1):
         width = same[0].width
         if width.value > room + _LOOSE:
@@ -105,32 +105,32 @@ def _other_coils(
             continue
         length = ledger.put(f"slit.other{number}.length", f"{OTHER_COIL.capitalize()} "
                             f"{width.text(ledger.job.units)}: length to order",
-                            slitting.lane_length, *_share(ledger), *(n.length for n in same))
-        lanes.append(SlitLane(OTHER_COIL, width, length))
-    return tuple(lanes), tuple(left_out)
+                            slitting.strand_length, *_share(ledger), *(n.length for n in same))
+        strands.append(SlitStrand(OTHER_COIL, width, length))
+    return tuple(strands), tuple(left_out)
 
 
 def _beside(
     ledger: Ledger, strip: Figure, ordered: Figure, trim: tuple[TrimRow, ...]
-) -> tuple[SlitLane, ...]:
-    """The strip less its trim, and the girths of that trim; empty where the strip gives none."""
+) -> tuple[SlitStrand, ...]:
+    """The strip less its trim, and that trim's flat widths; empty where the strip gives none."""
     taken = ledger.figures.get(Key.TRIM_FROM_COIL)
     rows = [row for row in trim if row.piece.made_from is TrimFrom.PANEL_COIL]
     if taken is None or not rows:
         return ()
     less = ledger.put(Key.SLIT_STRIP_LENGTH, "Panel strip to order, trim slit beside it",
                       slitting.strip_less_trim, ordered, *_share(ledger), taken)
-    by_girth: dict[float, list[TrimRow]] = {}
+    by_flat_width: dict[float, list[TrimRow]] = {}
     for row in rows:
-        by_girth.setdefault(row.girth.value, []).append(row)
-    lanes = []
-    for number, same in enumerate(by_girth.values(), 1):
+        by_flat_width.setdefault(row.flat_width.value, []).append(row)
+    strands = []
+    for number, same in enumerate(by_flat_width.values(), 1):
         name = ", ".join(row.piece.name for row in same)
-        length = ledger.put(f"slit.girth{number}.length", f"{name}: length to order",
-                            slitting.lane_length, *_share(ledger),
+        length = ledger.put(f"slit.flat_width{number}.length", f"{name}: length to order",
+                            slitting.strand_length, *_share(ledger),
                             *(row.cut for row in same))
-        lanes.append(SlitLane(name, same[0].girth, length))
-    return (SlitLane(PANEL_STRIP, strip, less), *lanes) if less.value > 0 else ()
+        strands.append(SlitStrand(name, same[0].flat_width, length))
+    return (SlitStrand(PANEL_STRIP, strip, less), *strands) if less.value > 0 else ()
 
 
 @lru_cache(maxsize=512)
@@ -141,7 +141,7 @@ def _found(
 
 
 def _slit(
-    ledger: Ledger, number: int, master: Figure, edge: Figure, lanes: tuple[SlitLane, ...],
+    ledger: Ledger, number: int, master: Figure, edge: Figure, strands: tuple[SlitStrand, ...],
     is_beside: bool, left_out: tuple[str, ...],
 ) -> SlitPlan | None:
     """One master slit one way; None where the strip does not fit on it."""
@@ -149,19 +149,19 @@ def _slit(
     name = f"Master {master.text(ledger.job.units)}"
     if is_beside:
         name += ", trim beside"
-    strip = lanes[0].width
+    strip = strands[0].width
     strips = ledger.put(row_key("slit", number, "strips"),
                         f"Master {master.text(ledger.job.units)}: strips side by side",
                         slitting.strips_across, master, edge, strip)
-    widths = tuple((lane.width.value, lane.length.value) for lane in lanes)
+    widths = tuple((strand.width.value, strand.length.value) for strand in strands)
     found = _found(master.value, edge.value, widths)
-    if found is None or not found.lanes:
+    if found is None or not found.strands:
         return None
-    set_ups = tuple(_set_ups(ledger, key, name, master, edge, lanes, found))
+    set_ups = tuple(_set_ups(ledger, key, name, master, edge, strands, found))
     put, figures = ledger.put, ledger.figures
     length = put(part_of(key, "length"), f"{name}: length", shapes.summed_length,
                  *(s.length for s in set_ups))
-    area = put(part_of(key, "area"), f"{name}: area", slitting.lane_area, master, length)
+    area = put(part_of(key, "area"), f"{name}: area", slitting.strand_area, master, length)
     mass = put(part_of(key, "mass"), f"{name}: weight", account.area_mass, area,
                figures[Key.METAL_SHEET_MASS])
     drop = put(
@@ -169,7 +169,7 @@ def _slit(
         f"{name}: drop by area",
         slitting.drop_area,
         area,
-        *_needed(ledger, is_beside, lanes),
+        *_needed(ledger, is_beside, strands),
     )
     width = put(
         part_of(key, "width"),
@@ -189,10 +189,10 @@ def _slit(
         part_of(key, "least"), f"{name}: no slitting takes less than",
         length.value if found.proven else found.bound / found.master, Kind.LENGTH,
         length.standing, "this slitting takes no more" if found.proven else
-        "by the prices of the lanes", slitting.SLIT,
+        "by the prices of the strands", slitting.SLIT,
     )
     return SlitPlan(
-        key=key, master=master, beside=is_beside, lanes=lanes, set_ups=set_ups, strips=strips,
+        key=key, master=master, beside=is_beside, strands=strands, set_ups=set_ups, strips=strips,
         length=length, mass=mass, drop=drop, width=width, share=share, drop_mass=weight,
         money=money, least=least, proven=found.proven, left_out=left_out,
     )
@@ -200,38 +200,38 @@ def _slit(
 
 def _set_ups(
     ledger: Ledger, key: str, name: str, master: Figure, edge: Figure,
-    lanes: tuple[SlitLane, ...], found: slitting.Slitting,
+    strands: tuple[SlitStrand, ...], found: slitting.Slitting,
 ) -> Iterator[SlitSetUp]:
-    standing = worst((master, edge, *(lane.width for lane in lanes),
-                      *(lane.length for lane in lanes)))
-    note = "lanes side by side between the edges, with the least metal" + (
+    standing = worst((master, edge, *(strand.width for strand in strands),
+                      *(strand.length for strand in strands)))
+    note = "strands side by side between the edges, with the least metal" + (
         "; no slitting of this master takes less" if found.proven else " found")
-    for number, lane_set in enumerate(found.lanes, 1):
+    for number, strand_set in enumerate(found.strands, 1):
         at = f"{key}.setup{number}"
         length = ledger.drawn(part_of(at, "length"), f"{name}: length of set-up {number}",
-                              lane_set.length, Kind.LENGTH, standing, note, slitting.SLIT)
+                              strand_set.length, Kind.LENGTH, standing, note, slitting.SLIT)
         taken = []
-        for index, many in lane_set.across:
-            count = ledger.drawn(f"{at}.lane{index}", f"{lanes[index].name}: lanes", float(many),
-                                 Kind.COUNT, standing, note, slitting.SLIT)
-            taken.append(ledger.put(f"{at}.lane{index}.width", f"{lanes[index].name}: width "
-                                    "of its lanes", slitting.lanes_width, count,
-                                    lanes[index].width))
-        drop = ledger.put(part_of(at, "drop"), f"{name}: width left in set-up {number}",
+        for index, many in strand_set.across:
+            count = ledger.drawn(f"{at}.strand{index}", f"{strands[index].name}: strands",
+                                 float(many), Kind.COUNT, standing, note, slitting.SLIT)
+            taken.append(ledger.put(f"{at}.strand{index}.width", f"{strands[index].name}: width "
+                                    "of its strands", slitting.strands_width, count,
+                                    strands[index].width))
+        drop = ledger.put(part_of(at, "drop"), f"{name}: drop in set-up {number}",
                           slitting.width_left, master, *taken)
-        yield SlitSetUp(lane_set.across, length, drop)
+        yield SlitSetUp(strand_set.across, length, drop)
 
 
 def _needed(
-    ledger: Ledger, is_beside: bool, lanes: tuple[SlitLane, ...]
+    ledger: Ledger, is_beside: bool, strands: tuple[SlitStrand, ...]
 ) -> Iterator[Figure]:
-    """What is needed of each lane, as area; the same for all masters, so made once."""
+    """What is needed of each strand, as area; the same for all masters, so made once."""
     way = "slit.beside" if is_beside else "slit"
-    for index, lane in enumerate(lanes):
-        key = f"{way}.lane{index}.area"
+    for index, strand in enumerate(strands):
+        key = f"{way}.strand{index}.area"
         have = ledger.figures.get(key)
         yield have or ledger.put(
-            key, f"{lane.name}: area needed", slitting.lane_area, lane.width, lane.length
+            key, f"{strand.name}: area needed", slitting.strand_area, strand.width, strand.length
         )
 
 
@@ -292,11 +292,11 @@ def _trim_beside(view: View, masters: Sequence[tuple[int, str, Figure]]) -> Iter
     _, number, key, master = min(saved, key=lambda row: row[:2])
     yield note(
         "slit.beside",
-        f"Slit to its girths beside the strip, the trim takes "
+        f"Slit to its flat widths beside the strip, the trim takes "
         f"{view.text(f'slit.{number}.beside.saves')} less of a {master.text(view.job.units)} "
         "master.",
         "Trim cut from the strip takes strip; slit beside it, it takes what would be lost.",
-        "Ask the supplier to slit the girths too and what that costs; to order so, set the "
-        "pieces to come from another coil as wide as their girth.",
+        "Ask the supplier to slit the flat widths too and what that costs; to order so, set the "
+        "pieces to come from another coil as wide as their flat width.",
         slitting.SLIT, key, CoilsKey.EDGE_TRIM,
     )

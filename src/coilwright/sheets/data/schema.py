@@ -171,7 +171,7 @@ SCHEMA: Json = {
         })),
         "on_hand": _list(_object({
             "tag": _TEXT, "strip": _WHOLE, "strips": _WHOLE, "length": _STANDING_QUANTITY,
-            "taken": _STANDING_QUANTITY, "left": _STANDING_QUANTITY, "stub": _YES_NO,
+            "taken": _STANDING_QUANTITY, "leftover": _STANDING_QUANTITY, "too_short": _YES_NO,
             "cuts": _CUTS,
         })),
         "trim": _list(_object({
@@ -198,12 +198,12 @@ SCHEMA: Json = {
                 "area": _STANDING_QUANTITY, "mass": _STANDING_QUANTITY,
                 "money": _or_null(_STANDING_QUANTITY),
             }),
-            "lanes": _list(_object({
+            "strands": _list(_object({
                 "name": _TEXT, "width": _STANDING_QUANTITY, "length": _STANDING_QUANTITY,
             })),
             "set_ups": _list(_object({
                 "length": _STANDING_QUANTITY, "drop": _STANDING_QUANTITY,
-                "across": _list(_object({"lane": _WHOLE, "count": _WHOLE})),
+                "across": _list(_object({"strand": _WHOLE, "count": _WHOLE})),
             })),
             "proven": _YES_NO, "least": _STANDING_QUANTITY, "left_out": _list(_TEXT),
         })),

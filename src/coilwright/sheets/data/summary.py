@@ -238,8 +238,8 @@ def _on_hand(plan: Plan, coil: StockCoil) -> Json:
         "strips": coil.strips,
         "length": of_figure(coil.length, system),
         "taken": of_figure(coil.taken, system),
-        "left": of_figure(coil.left, system),
-        "stub": coil.stub,
+        "leftover": of_figure(coil.left, system),
+        "too_short": coil.too_short,
         "cuts": [_cut(cut, system) for cut in coil.cuts],
     }
 
@@ -286,17 +286,17 @@ def _slit(slit: SlitPlan, system: System) -> Json:
             "mass": of_figure(slit.drop_mass, system),
             "money": or_null(slit.money, system),
         },
-        "lanes": [
+        "strands": [
             {
-                "name": lane.name, "width": of_figure(lane.width, system),
-                "length": of_figure(lane.length, system),
+                "name": strand.name, "width": of_figure(strand.width, system),
+                "length": of_figure(strand.length, system),
             }
-            for lane in slit.lanes
+            for strand in slit.strands
         ],
         "set_ups": [
             {
                 "length": of_figure(set_up.length, system),
-                "across": [{"lane": index, "count": count} for index, count in set_up.across],
+                "across": [{"strand": index, "count": count} for index, count in set_up.across],
                 "drop": of_figure(set_up.drop, system),
             }
             for set_up in slit.set_ups

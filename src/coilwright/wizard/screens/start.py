@@ -27,6 +27,9 @@ from coilwright.wizard.widgets.columns import fit, pad
 from coilwright.wizard.widgets.rows import MarkedList
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from coilwright.job.job import Job
     from coilwright.wizard.session import Session
 
 _BETWEEN = 0.4
@@ -167,6 +170,8 @@ class StartScreen(SizedScreen):
                               id="machines:"))
         options.append(Option(Content("  My shop: buyer, machines, rigs, suppliers"), id="shop:"))
         options.append(Option(Content("  Coils on hand: what stands in the shop"), id="coils:"))
+        options.append(Option(Content("  Practice: jobs to practice on, drills, reviewing a class"),
+                              id="practice:"))
         options.append(Option(Content("  Quit"), id="quit:"))
         return options
 
@@ -237,6 +242,8 @@ class StartScreen(SizedScreen):
             self.action_shop()
         elif kind == "coils":
             self.action_coils_on_hand()
+        elif kind == "practice":
+            self.action_practice()
         elif kind == "quit":
             self.app.exit(0)
 
@@ -247,29 +254,30 @@ class StartScreen(SizedScreen):
             session = Session.open(self.store, entry.path)
         except StoreError as error:
             hint = " v shows its earlier versions." if self.store.versions(entry.path) else ""
-            self.say(f"{error} The file stays where it is.{hint}",
-                        title="Not opened", severity="error", timeout=15)
-            return
-        self.post_message(self.OpenJob(session))
+            self.say(f"{error} The file stays where it is.{hint}", title="Not opened",
+                     severity="error", timeout=15)
+        else:
+            self.post_message(self.OpenJob(session))
 
     def open_demo(self, key: str) -> None:
         """Open a copy of a demo job; it is saved with the first change."""
         from coilwright.store.shipped import demo_jobs
-        from coilwright.wizard.session import Session
 
+        self._begin(lambda: demo_jobs()[key])
+
+    def _begin(self, job: Callable[[], Job]) -> None:
+        """Open what a new job begins as; it is saved with the first change."""
+        from coilwright.wizard.session import Session
         try:
-            job = demo_jobs()[key]
+            self.post_message(self.OpenJob(Session(self.store, job())))
         except StoreError as error:
-            self.notify(str(error), title="Not opened", severity="error", markup=False)
-            return
-        self.post_message(self.OpenJob(Session(self.store, job)))
+            self.say(str(error), title="Not opened", severity="error")
 
     def action_new(self) -> None:
         """Begin a new job."""
         from coilwright.job.edit import new_job
         from coilwright.job.from_shop import start
         from coilwright.store.shop import load_shop
-        from coilwright.wizard.session import Session
 
         job = new_job()
         try:
@@ -280,7 +288,15 @@ class StartScreen(SizedScreen):
             job = job if shop.is_empty else start(job, shop)
         if trouble:
             self.say(trouble, title="My shop", severity="error", timeout=15)
-        self.post_message(self.OpenJob(Session(self.store, job)))
+        self._begin(lambda: job)
+
+    def action_like(self) -> None:
+        """Begin a new job like the marked one; what belongs to the other order stays there."""
+        from coilwright.job.edit import copied
+        if (entry := self._marked()) is None:
+            self.say("Mark one of your own jobs first.")
+        else:
+            self._begin(lambda: copied(self.store.load(entry.path)))
 
     def action_shop(self) -> None:
         """My shop: buyer, machines, rigs, suppliers."""
@@ -303,8 +319,7 @@ class StartScreen(SizedScreen):
 
     def action_delete(self) -> None:
         """Move the marked job to the bin."""
-        entry = self._marked()
-        if entry is None:
+        if (entry := self._marked()) is None:
             self.say("Mark one of your own jobs first.")
             return
         try:
@@ -371,6 +386,21 @@ class StartScreen(SizedScreen):
             self.say(str(error), severity="error")
             return
         self.app.push_screen(list_screen(StockRows(book)))
+
+    def action_practice(self) -> None:
+        """Practice jobs, drills, and reviewing a class."""
+        from coilwright.wizard.screens.practice.choose import ChooseScreen
+
+        def chosen(session: Session | None) -> None:
+            if session is not None:
+                self.post_message(self.OpenJob(session))
+
+        try:
+            screen = ChooseScreen(self.store)
+        except StoreError as error:
+            self.say(str(error), severity="error")
+            return
+        self.app.push_screen(screen, chosen)
 
     def action_machines(self) -> None:
         """Look at the example machines."""

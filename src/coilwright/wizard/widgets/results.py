@@ -192,7 +192,7 @@ class AskFirst(Vertical):
         left = [e for e in effects if e.key in still][: _ASKED if wide else 1]
         self.set_class(not left, "-empty")
         self._heading.display = wide
-        self._heading.update(Content.styled("Ask first", "bold"))
+        self._heading.update(Content.styled("Settle first", "bold"))
         self.set_class(not fresh, "-old")
         width = self.app.size.width - 2
         for line, effect in zip(self._lines, [*left, *[None] * _ASKED], strict=False):
@@ -206,8 +206,8 @@ class AskFirst(Vertical):
                 text = fit(f", {who}: {escape_controls(effect.words)}", room)
                 line.update(Content.assemble((effect.label, "bold"), text))
             else:
-                text = fit(f"{effect.label}, {escape_controls(effect.words)}", width - 12)
-                line.update(Content.assemble(("ask first: ", "bold"), text))
+                text = fit(f"{effect.label}, {escape_controls(effect.words)}", width - 15)
+                line.update(Content.assemble(("settle first: ", "bold"), text))
         self.call_after_refresh(self._fit)
 
     def _fit(self) -> None:

@@ -112,10 +112,10 @@ def _table(slits: Sequence[SlitPlan], system: System, width: int) -> list[str]:
 
 
 def _set_up(slit: SlitPlan, set_up: SlitSetUp, system: System, wide: int, width: int) -> list[str]:
-    """One set-up: its length, its lanes, what is left; further lanes on further lines."""
+    """One set-up: its length, its strands, what is left; further strands on further lines."""
     head = f"{right(_text(set_up.length, system), wide)}  "
-    parts = [f"{_lane(slit, index, count, system)}," for index, count in set_up.across]
-    parts.append(f"{_text(set_up.drop, system)} left")
+    parts = [f"{_strand(slit, index, count, system)}," for index, count in set_up.across]
+    parts.append(f"{_text(set_up.drop, system)} drop")
     lines = [head + parts[0]]
     for part in parts[1:]:
         if cells(f"{lines[-1]} {part}") > width:
@@ -125,6 +125,6 @@ def _set_up(slit: SlitPlan, set_up: SlitSetUp, system: System, wide: int, width:
     return [fit(line, width) for line in lines]
 
 
-def _lane(slit: SlitPlan, index: int, count: int, system: System) -> str:
-    lane = slit.lanes[index]
-    return f"{count} × {_text(lane.width, system)} {lane.name}"
+def _strand(slit: SlitPlan, index: int, count: int, system: System) -> str:
+    strand = slit.strands[index]
+    return f"{count} × {_text(strand.width, system)} {strand.name}"
