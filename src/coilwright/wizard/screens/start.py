@@ -249,15 +249,12 @@ class StartScreen(SizedScreen):
 
     def _open(self, entry: Entry) -> None:
         from coilwright.wizard.session import Session
-
         try:
-            session = Session.open(self.store, entry.path)
+            self.post_message(self.OpenJob(Session.open(self.store, entry.path)))
         except StoreError as error:
             hint = " v shows its earlier versions." if self.store.versions(entry.path) else ""
             self.say(f"{error} The file stays where it is.{hint}", title="Not opened",
                      severity="error", timeout=15)
-        else:
-            self.post_message(self.OpenJob(session))
 
     def open_demo(self, key: str) -> None:
         """Open a copy of a demo job; it is saved with the first change."""
@@ -331,35 +328,9 @@ class StartScreen(SizedScreen):
         self.say(f"{escape_controls(entry.title)} is in the bin; u brings it back.", timeout=10)
 
     def action_versions(self) -> None:
-        """List what the marked job was before; the one that is picked is put in its place."""
-        from coilwright.wizard.screens.pick import PickScreen
-
-        entry = self._marked()
-        if entry is None:
-            self.say("Mark one of your own jobs first.")
-            return
-        kept = self.store.versions(entry.path)
-        if not kept:
-            self.say("No earlier version of this job is kept yet.")
-            return
-        lines = tuple(f"{number:2}  {one.changed:%Y-%m-%d %H:%M:%S}  {fit(one.title, 20)}  "
-                      f"{fit(one.state, 30)}" for number, one in enumerate(kept, 1))
-
-        def picked(line: str | None) -> None:
-            if line is None:
-                return
-            version = kept[lines.index(line)]
-            try:
-                job = self.store.bring_back(entry.path, version.path)
-            except StoreError as error:
-                self.say(str(error), title="Not put back", severity="error", timeout=15)
-                return
-            self.fill()
-            self.say(f"{escape_controls(job.title)} is as it was saved at "
-                     f"{version.changed:%Y-%m-%d %H:%M:%S}; what it was is a version now.")
-
-        title = f"Put back: {entry.title}"
-        self.app.push_screen(PickScreen(title, lines, ""), picked)
+        """Put back what the marked job was before."""
+        from coilwright.wizard.screens.versions import put_back_version
+        put_back_version(self, self.store, self._marked(), self.fill)
 
     def action_undelete(self) -> None:
         """Bring the last deleted job back."""
