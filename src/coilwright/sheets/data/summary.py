@@ -11,6 +11,7 @@ import json
 import re
 from collections.abc import Iterable
 
+from coilwright.job.sending import changed_since_sent
 from coilwright.plan.accessories import accessories, figures_of
 from coilwright.plan.arrivals import reasons
 from coilwright.plan.ask_first import ask_first
@@ -121,6 +122,25 @@ def summary_data(plan: Plan) -> Json:
             for e in ask_first(job, plan)
         ],
         "quotes": quotes_data(compare(plan), system),
+        "life": _life(plan),
+    }
+
+
+def _life(plan: Plan) -> Json:
+    """How far the order is, step by step, and what was sent; pages and files are in the job."""
+    life = plan.job.life
+    return {
+        "state": life.state.value,
+        "changed_since_sent": changed_since_sent(plan.job),
+        "steps": [
+            {"state": one.state.value, "date": one.date.isoformat(), "back": one.back,
+             "note": one.note} for one in life.steps
+        ],
+        "sent": [
+            {"revision": one.revision, "number": one.number or None,
+             "date": one.date.isoformat(), "supplier": one.supplier or None}
+            for one in life.sent
+        ],
     }
 
 
