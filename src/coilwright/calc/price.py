@@ -16,6 +16,9 @@ def cost(mass: float, price: float) -> float:
     """What a weight of metal costs: W·c [USD]. mass [lb], price [USD/lb].
 
     Terms: mass [lb], price [USD/lb].
+
+    >>> cost(mass=2250, price=1.2)
+    2700.0
     """
     return mass * price
 
