@@ -11,7 +11,6 @@ import json
 import re
 from collections.abc import Iterable
 
-from coilwright.job.sending import changed_since_sent
 from coilwright.plan.accessories import accessories, figures_of
 from coilwright.plan.arrivals import reasons
 from coilwright.plan.ask_first import ask_first
@@ -32,7 +31,7 @@ from coilwright.plan.result import (
 )
 from coilwright.sheets.data.buying import buying
 from coilwright.sheets.data.quantities import Json, of_figure, or_null, quantity
-from coilwright.sheets.data.quotes import quotes_data
+from coilwright.sheets.data.quotes import life_data, quotes_data
 from coilwright.sheets.names import label
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
@@ -122,25 +121,7 @@ def summary_data(plan: Plan) -> Json:
             for e in ask_first(job, plan)
         ],
         "quotes": quotes_data(compare(plan), system),
-        "life": _life(plan),
-    }
-
-
-def _life(plan: Plan) -> Json:
-    """How far the order is, step by step, and what was sent; pages and files are in the job."""
-    life = plan.job.life
-    return {
-        "state": life.state.value,
-        "changed_since_sent": changed_since_sent(plan.job),
-        "steps": [
-            {"state": one.state.value, "date": one.date.isoformat(), "back": one.back,
-             "note": one.note} for one in life.steps
-        ],
-        "sent": [
-            {"revision": one.revision, "number": one.number or None,
-             "date": one.date.isoformat(), "supplier": one.supplier or None}
-            for one in life.sent
-        ],
+        "life": life_data(plan.job),
     }
 
 
