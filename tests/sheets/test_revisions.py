@@ -93,6 +93,8 @@ def test_revision_b_lists_what_changed_and_nothing_private() -> None:
     assert "wash coat, light gray (invented) → wash coat, white (invented)" in " ".join(
         sheet.split())
     assert "someone else" not in sheet
+    # What changed is one line, and nothing else.
+    assert sheet.count("→") == 1
     assert "Changed since" not in job.life.sent[0].sheet
     assert plan(job).state == "ORDERED 2027-03-08, revision B"
 
