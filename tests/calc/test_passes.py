@@ -7,9 +7,8 @@ import math
 
 import pytest
 from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from coilwright.calc import pass_parts, passes
+from coilwright.calc import pass_parts, pass_search, passes
 from coilwright.calc.passes import Passes, Wanted, slit_in_passes
 from coilwright.values.formula import Formula
 from tests.calc.passes_checked import check, questions
@@ -28,7 +27,7 @@ def across(found: Passes | None) -> list[tuple[tuple[int, int], ...]]:
     return [one.across for one in found.passes]
 
 
-@pytest.mark.parametrize("module", [pass_parts, passes])
+@pytest.mark.parametrize("module", [pass_parts, pass_search, passes])
 def test_the_examples_are_what_comes_out(module: object) -> None:
     assert doctest.testmod(module).failed == 0  # type: ignore[arg-type]
     finder, runner = doctest.DocTestParser(), doctest.DocTestRunner()
@@ -172,6 +171,19 @@ def test_a_large_order_is_answered_with_a_bound() -> None:
     assert found.gap == pytest.approx(found.length - found.bound)
     assert not found.is_least
     assert not found.is_fewest
+
+
+@pytest.mark.parametrize("has_totals", [False, True])
+def test_very_narrow_strands_are_answered_all_the_same(has_totals: bool) -> None:
+    """Sets of strands without number: not all are looked at, and nothing is claimed of them."""
+    wanted = [Wanted(0.75 + n / 16, coils=(100.0 + n, 90.0)) for n in range(6)]
+    if has_totals:
+        wanted += [Wanted(0.8 + n / 16, total=5000.0) for n in range(6)]
+    found = slit_in_passes(60.0, 0.5, wanted)
+    assert found is not None
+    check(60.0, 0.5, wanted, math.inf, found)
+    assert has_totals or found.length == 105
+    assert not (has_totals and found.is_least)
 
 
 @settings(max_examples=60, deadline=None)

@@ -97,7 +97,11 @@ def simple_bounds(room: float, longest: float, kinds: Sequence[StrandKind]) -> t
 
 
 def plus(state: Strands, one: Strands) -> Strands:
-    """Coils given out after one more pass."""
+    """Coils given out after one more pass.
+
+    >>> plus((2, 0), (1, 1))
+    (3, 1)
+    """
     return tuple(a + b for a, b in zip(state, one, strict=True))
 
 
@@ -140,7 +144,10 @@ def _full_sets(
                    for n, m, w in zip(before, most, widths, strict=True)):
             yield before
         return
-    for count in range(min(most[kind], int(left / widths[kind])), -1, -1):
+    room_for = min(most[kind], int(left / widths[kind]))
+    # Of the last kind fewer would leave room for one more.
+    fewest = room_for if kind == len(widths) - 1 else 0
+    for count in range(room_for, fewest - 1, -1):
         yield from _full_sets(left - count * widths[kind], widths, most, (*before, count))
 
 

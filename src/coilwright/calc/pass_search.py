@@ -15,13 +15,12 @@ import heapq
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import count
+from itertools import count, islice
 from operator import mul
 
 from coilwright.calc.cutting.allowance import Allowance
 from coilwright.calc.pass_parts import (
     LOOSE,
-    Blend,
     Found,
     Label,
     Run,
@@ -51,6 +50,7 @@ class _Step:
     length: float
     sets: tuple[tuple[Strands, float], ...]
     """Coils across, and the width they leave."""
+    complete: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +66,13 @@ class _Table:
 class Search:
     """Passes for coils and totals on a master with `room` between the edges.
 
-    room [in]; longest: a pass may be [in]; coils, totals: kinds that each fit; allowance: work.
+    room [in]; longest: a pass may be [in]; coils, totals: kinds that each fit in the room, no
+    coil longer than its kind or a pass may be; allowance: work.
+
+    >>> coils = (StrandKind(20.0, 900.0, (800.0, 700.0, 300.0)),)
+    >>> found = Search(42.5, 900.0, coils, (), Allowance(0.1, clock=None)).find()
+    >>> [run.length for run in found.runs], found.bound, found.fewest
+    ([800.0, 300.0], 1100.0, 2)
     """
 
     def __init__(
@@ -129,7 +135,7 @@ class Search:
         """Strands for totals that are of use in what coils leave of a pass."""
         return self._fill(room, tuple(
             0 if length > kind.longest + LOOSE or need <= LOOSE
-            else min(int((room + LOOSE) / kind.width), math.ceil(need / length - LOOSE))
+            else min(int((room + LOOSE) / kind.width), math.ceil((need - LOOSE) / length))
             for kind, need in zip(self._totals, left, strict=True)
         ))
 
@@ -143,13 +149,18 @@ class Search:
             for kind, given in zip(self._coils, state, strict=True)
         )
         widths = [kind.width for kind in self._coils]
+        found: list[Strands]
         if self._totals:
-            sets: Iterator[Strands] = self._any_sets(self._room + LOOSE, most, ())
+            found = list(islice(self._any_sets(self._room + LOOSE, most, ()), _MOST_SETS + 1))
+            complete = len(found) <= _MOST_SETS
         else:
-            sets = iter(full_sets(self._room, widths, most, _MOST_SETS)[0])
+            full, complete = full_sets(self._room, widths, most, _MOST_SETS)
+            found = list(full)
+        if not complete:
+            found.append(tuple(int(i == first) for i in range(len(most))))
         return _Step(length, tuple(
-            (one, self._room - sum(map(mul, one, widths))) for one in sets if one[first]
-        ))
+            (one, self._room - sum(map(mul, one, widths))) for one in found if one[first]
+        ), complete)
 
     def _any_sets(self, left: float, most: Strands, before: Strands) -> Iterator[Strands]:
         kind = len(before)
@@ -168,7 +179,7 @@ class Search:
             if state == self._end or state in self._steps:
                 continue
             step = self._steps[state] = self._step(state)
-            if not self._allowance.spend(8 * len(step.sets)):
+            if not self._allowance.spend(8 * len(step.sets)) or not step.complete:
                 return False
             waiting += (plus(state, one) for one, _ in step.sets)
         return True
@@ -302,9 +313,10 @@ class Search:
 
     @staticmethod
     def _bound(tables: list[_Table], label: Label) -> float:
-        return label.length + max(
+        to_end: float = max(
             table.least[label.state] + sum(map(mul, table.prices, label.left)) for table in tables
         )
+        return label.length + to_end
 
     def _never_stretched(self) -> bool:
         """Whether making a pass longer than its coils always takes more than a pass of its own.
@@ -330,10 +342,12 @@ class Search:
         if any(need > LOOSE for need in label.left):
             blend = least_blend(self._whole, label.left)
             self._allowance.spend(len(self._whole) * len(self._totals) * 4)
-            options = [blend.runs, *self._alone(blend, label.left)]
-            rest = min((self._split(option) for option in options), key=len)
+            rest = self._split(blend.runs)
+            alike = self._alike(blend.length, label.left)
+            if alike and len(alike) <= len(rest):
+                rest = alike
             most = min(self._longest, max(kind.longest for kind in self._totals))
-            floor += max(1, math.ceil(blend.length / most - LOOSE))
+            floor += max(1 if len(alike) == 1 else 2, math.ceil(blend.length / most - LOOSE))
         rest = [run for run in rest if not self._joined(runs, run)]
         made = (*runs, *rest)
         length = math.fsum(run.length for run in made)
@@ -343,17 +357,16 @@ class Search:
             self._best = (length, len(made), made)
         return floor if length <= self._best[0] * (1 + _SAME) else math.inf
 
-    def _alone(
-        self, blend: Blend, left: tuple[float, ...]
-    ) -> Iterator[tuple[tuple[Strands, float], ...]]:
-        """Single sets of strands that take no more than a blend of several."""
-        if len(blend.runs) < 2:
-            return
-        for one in self._whole:
-            if all(n or need <= LOOSE for n, need in zip(one, left, strict=True)):
-                length = max(need / n for n, need in zip(one, left, strict=True) if n)
-                if length <= blend.length * (1 + _SAME):
-                    yield ((one, length),)
+    def _alike(self, length: float, left: tuple[float, ...]) -> list[Run]:
+        """Passes all alike that take no more than the least; none where that cannot be.
+
+        Where a single pass does it, it is this one.
+        """
+        one = tuple(
+            math.ceil((need - LOOSE) / length) if need > LOOSE else 0 for need in left
+        )
+        used = sum(n * kind.width for n, kind in zip(one, self._totals, strict=True))
+        return self._split(((one, length),)) if used <= self._room + LOOSE else []
 
     def _split(self, runs: tuple[tuple[Strands, float], ...]) -> list[Run]:
         """As passes, each as long as the others of its set and as its strands allow."""

@@ -37,16 +37,16 @@ def drop_width(master: float, *strands: float) -> float:
     return master - total(*strands)
 
 
-@formula(Kind.AREA, PASS, "d,L")
-def drop_area(*drops: float) -> float:
-    """Area of the drop of passes: Σd·L [in²].
+@formula(Kind.AREA, PASS, "d L")
+def drop_area(drop: float, length: float) -> float:
+    """Area of the drop of a pass: d·L [in²].
 
-    drops: width of the drop and length of each pass, in turn [in].
+    drop: its width [in]; length of the pass [in].
 
-    >>> drop_area(1.75, 12_612.0, 22.375, 12_612.0)
-    304264.5
+    >>> drop_area(1.75, 12_612.0)
+    22071.0
     """
-    return total(*(d * length for d, length in zip(drops[::2], drops[1::2], strict=True)))
+    return drop * length
 
 
 @formula(Kind.MASS, sources.MASS, "m d L")
@@ -307,7 +307,7 @@ def _needed_strands(run: Run, left: list[float]) -> tuple[Run, list[int]]:
     """Strands for totals that a pass still needs; what they give comes off `left`."""
     needed = []
     for i, many in enumerate(run.totals):
-        use = min(many, math.ceil(max(0.0, left[i] - LOOSE) / run.length - LOOSE))
+        use = min(many, math.ceil(max(0.0, left[i] - LOOSE) / run.length))
         left[i] -= use * run.length
         needed.append(use)
     return run, needed
