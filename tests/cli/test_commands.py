@@ -414,7 +414,7 @@ def opened(monkeypatch: pytest.MonkeyPatch) -> Opened:
     """A terminal, and a wizard that only notes what it is to open."""
     stand_in = Opened()
     monkeypatch.setattr("coilwright.wizard.run", stand_in)
-    monkeypatch.setattr("coilwright.cli.commands._at_terminal", lambda: True)
+    monkeypatch.setattr("coilwright.cli.commands.at_terminal", lambda: True)
     return stand_in
 
 

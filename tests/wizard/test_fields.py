@@ -138,7 +138,7 @@ async def test_questions_that_are_not_asked_disappear_and_keep_what_was_typed(
         await settle(pilot)
         screen = wizard(app)
         assert screen.form.field("metal.color") is not None
-        await pilot.press("b")
+        await pilot.press("enter", "b", "enter")
         await settle(pilot)
         assert screen.form.field("metal.color") is None
         assert "Color " not in screen_text(app)

@@ -114,7 +114,7 @@ def test_only_screens_and_the_app_open_screens() -> None:
             else:
                 functions.add(outer.name)
                 assert ast.unparse(outer.args.args[0]) == "screen: Screen[Any]", (path, line)
-    assert functions == {"carry_out", "open_choices"}
+    assert functions == {"carry_out", "open_choices", "open_keys"}
 
 
 def test_no_operation_is_left_to_whoever_comes_next_in_the_order_of_classes() -> None:

@@ -137,7 +137,7 @@ async def test_add_measure_copy_delete_and_undo(app_on: Callable[..., Coilwright
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)
         await type_text(pilot, "North")
-        await pilot.press("enter", "enter")
+        await pilot.press("enter", "down")
         await type_text(pilot, "42 ft")
         await pilot.press("enter")
         await type_text(pilot, "18 ft")

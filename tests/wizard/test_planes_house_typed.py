@@ -90,7 +90,7 @@ async def test_typed_as_a_newcomer_would_it_is_right_to_the_inch(
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         for text in BUILDING:
-            await pilot.press("enter")
+            await pilot.press("down")
             await type_text(pilot, text)
         await settle(pilot)
         block = wizard(app).query_one(RowsBlock)
@@ -102,7 +102,7 @@ async def test_typed_as_a_newcomer_would_it_is_right_to_the_inch(
         await pilot.press("a")
         await settle(pilot)
         await type_text(pilot, "Dormer right")
-        await pilot.press("enter", "t", "t", "enter")
+        await pilot.press("enter", "enter", "down", "down", "enter", "down")
         for text in ("4", "7' 4", "3' 4", "0"):
             await type_text(pilot, text)
             await pilot.press("enter")

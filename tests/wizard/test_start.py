@@ -50,7 +50,7 @@ async def test_a_demo_opens_as_a_copy(app_on: Callable[..., CoilwrightApp], stor
         await settle(pilot)
         session = wizard(app).session
         assert session.job in demo_jobs().values()
-        await pilot.press("escape")
+        await pilot.press("f10")
         await settle(pilot)
         assert isinstance(app.screen, StartScreen)
         assert store.jobs() == []
@@ -82,14 +82,20 @@ async def test_leaving_a_job_that_was_opened_first_shows_the_list(
         wizard(app).session.type_text("job.client", "someone")
         await pilot.press("escape")
         await settle(pilot)
+        assert wizard(app).session.job.job.client == "someone", "Escape never leaves a job"
+        await pilot.press("f10")
+        await settle(pilot)
         assert isinstance(app.screen, StartScreen)
         assert "Heron Lane barn" in screen_text(app)
         await pilot.press("down", "enter")
         await settle(pilot)
         assert wizard(app).session.job.job.client == "someone"
-        await pilot.press("escape")
+        await pilot.press("f9", "f10")
         await settle(pilot)
         assert isinstance(app.screen, StartScreen)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert wizard(app).step == "summary", "a job reopens where it was left"
 
 
 async def test_machines_can_be_looked_at(app_on: Callable[..., CoilwrightApp]) -> None:

@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from typing import Any, NoReturn
 
 from coilwright import __version__
-from coilwright.cli import commands, shop, stock
+from coilwright.cli import commands, practice, shop, stock
 from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
 from coilwright.job.steps import STEPS
@@ -29,6 +29,7 @@ Results go to standard output, messages to standard error. Exit codes: 0 done or
 
 _CHOICE_WORDS = {
     "COMMAND": "command", "STEP": "step", "FORM": "form of sheet", "WHAT": "kind of file",
+    "PAPER": "paper",
 }  # fmt: skip
 
 
@@ -148,10 +149,48 @@ def _parser() -> _Parser:
     one.add_argument("demo", metavar="NAME", nargs="?", help="which one; the first otherwise")
     one.add_argument("--list", action="store_true", dest="listed", help="list the demo jobs")
     _add_at(one)
+    one = command("practice", practice.practice,
+                  "list the practice jobs, start one, print its papers, or hand in")
+    one.add_argument("practice", metavar="NAME", nargs="?", help="which one; lists them otherwise")
+    one.add_argument("--seed", metavar="N", type=_seed, default=0,
+                     help="which variant: the same lesson with other numbers (0 to 999999)")
+    one.add_argument("--by", metavar="NAME", default="", help="who practices")
+    one.add_argument("--print", dest="paper", metavar="PAPER", choices=practice.PAPERS,
+                     help="handout, key (with all workings, for the trainer), or words")
+    one.add_argument("--answer", dest="answers", metavar="DECISION=TEXT", action="append",
+                     help="hand in an attempt with these answers, picks parted by commas")
+    one.add_argument("--hand-in", dest="job", metavar="JOB",
+                     help="hand in the attempt of a job that was practiced on")
+    one.add_argument("--make", dest="made_from", metavar="JOB",
+                     help="make a practice job called NAME of a job that is ready")
+    one.add_argument("--title", metavar="TEXT", help="with --make: its title")
+    one.add_argument("--story", metavar="TEXT", help="with --make: what it is about")
+    _add_paper(one)
+    one = command("review", practice.review, "review attempts: a class in one table")
+    one.add_argument("files", metavar="FILE", nargs="+",
+                     help="attempts that were handed in, or folders of them")
+    one.add_argument("--each", action="store_true", help="each by itself, decision by decision")
+    _add_paper(one)
     one = command("schema", commands.schema, "print the JSON Schema of a kind of file")
     one.add_argument("what", metavar="WHAT", choices=commands.SCHEMAS,
                      help=", ".join(commands.SCHEMAS))
     return parser
+
+
+def _add_paper(one: argparse.ArgumentParser) -> None:
+    one.add_argument("--as", dest="form", metavar="FORM", choices=("text", "md", "html", "csv"),
+                     help="text, md (Markdown), html, or csv for a review; otherwise by the end "
+                     "of FILE's name, else text")
+    one.add_argument("--to", dest="file", metavar="FILE",
+                     help="save to FILE, whole or not at all; an attempt also to a folder")
+    one.add_argument("--force", action="store_true", help="replace FILE if it is there already")
+
+
+def _seed(text: str) -> int:
+    """The number of a variant. Raises ArgumentTypeError for anything else."""
+    if not text.isdecimal() or len(text) > 6:
+        raise argparse.ArgumentTypeError(f"“{text[:40]}” is no variant; give 0 to 999999")
+    return int(text)
 
 
 def _add_search(one: argparse.ArgumentParser) -> None:

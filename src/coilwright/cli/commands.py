@@ -27,7 +27,7 @@ def start(_given: argparse.Namespace) -> int:
     _need_terminal("summary JOB prints a summary, demo prints a demo job's")
     from coilwright.store import home
 
-    return _wizard(home(), None, None)
+    return open_wizard(home(), None, None)
 
 
 def open_job(given: argparse.Namespace) -> int:
@@ -38,20 +38,21 @@ def open_job(given: argparse.Namespace) -> int:
     found = find_job(given.job)
     _need_terminal("summary JOB prints the job's summary")
     path = found.path or Store(home()).create(found.job)
-    return _wizard(home(), path, given.at)
+    return open_wizard(home(), path, given.at)
 
 
-def _at_terminal() -> bool:
+def at_terminal() -> bool:
     """Whether somebody sits there; a stream that was closed is None."""
     return all(s is not None and s.isatty() for s in (sys.stdin, sys.stdout))
 
 
 def _need_terminal(instead: str) -> None:
-    if not _at_terminal():
+    if not at_terminal():
         raise Problem(f"the wizard needs a terminal, and this is none; {instead}.")
 
 
-def _wizard(folder: Path, path: Path | None, at: str | None) -> int:
+def open_wizard(folder: Path, path: Path | None, at: str | None) -> int:
+    """Open the wizard on a job, or on the list of jobs; its exit code."""
     from coilwright.wizard import run
 
     return int(run(folder, open_path=path, at=at))
@@ -70,11 +71,11 @@ def summary(given: argparse.Namespace) -> int:
     if given.working:
         from coilwright.plan.working import all_lines
 
-        print("\n".join(all_lines(found, _width())))
+        print("\n".join(all_lines(found, text_width())))
         return 0
     from coilwright.sheets import render
 
-    print(render("summary", found, "text", _width()), end="")
+    print(render("summary", found, "text", text_width()), end="")
     return 0
 
 
@@ -90,7 +91,8 @@ def _planned(job: Job, seconds: float) -> Plan:
     return replan(job, seconds, time.monotonic)
 
 
-def _width() -> int:
+def text_width() -> int:
+    """How wide plain text is set, in characters."""
     return max(_NARROWEST, min(_WIDEST, shutil.get_terminal_size((80, 24)).columns))
 
 
@@ -172,7 +174,7 @@ def machines(_given: argparse.Namespace) -> int:
     from coilwright.store.shipped import machines as shipped
 
     found = shipped()
-    print("\n".join(machine_text(key, machine, _width()) for key, machine in found.items()),
+    print("\n".join(machine_text(key, machine, text_width()) for key, machine in found.items()),
           end="")
     print("The machines are invented; your own machine's plate and manual decide.",
           file=sys.stderr)
@@ -191,16 +193,18 @@ def demo(given: argparse.Namespace) -> int:
         print(columns(("name", "job", "about"), rows), end="")
         return 0
     job = find_demo(next(iter(demo_entries())) if given.demo is None else given.demo)
-    if _at_terminal():
-        return _wizard(home(), Store(home()).create(job), given.at)
+    if at_terminal():
+        return open_wizard(home(), Store(home()).create(job), given.at)
     from coilwright.plan import plan
     from coilwright.sheets import render
 
-    print(render("summary", plan(job), "text", _width()), end="")
+    print(render("summary", plan(job), "text", text_width()), end="")
     return 0
 
 
-SCHEMAS = ("job", "machine", "shop", "shared-shop", "stock", "summary")
+SCHEMAS = (
+    "job", "machine", "shop", "shared-shop", "stock", "summary", "practice", "attempt",
+)
 """The kinds of file that have a JSON Schema."""
 
 
@@ -211,15 +215,17 @@ def schema(given: argparse.Namespace) -> int:
 
         found = SCHEMA
     else:
+        from coilwright.job.attempt import Attempt
         from coilwright.job.job import Job
         from coilwright.job.machine import Machine
+        from coilwright.job.practice import Practice
         from coilwright.job.shop import SharedShop, Shop
         from coilwright.job.stock import Stock
         from coilwright.store import json_schema
 
         models: dict[str, type] = {
             "job": Job, "machine": Machine, "shop": Shop, "shared-shop": SharedShop,
-            "stock": Stock,
+            "stock": Stock, "practice": Practice, "attempt": Attempt,
         }
         found = json_schema(models[given.what])
     print(json.dumps(found, ensure_ascii=False, indent=1))

@@ -71,17 +71,17 @@ def usual_value(key: str) -> Value | None:
 
 
 def do_not_know(job: Job, key: str) -> Job:
-    """The job with the usual value standing in as a guess.
+    """The job with a guess: the answer as it stands, or the usual value where there is none.
 
-    Where nothing is usual, an answer that is there becomes a guess and one that is not stays
-    open.
+    What is typed is never overwritten. Where nothing is there and nothing is usual, the answer
+    stays open; so does one whose text cannot be read.
     """
-    usual = usual_value(key)
-    if usual is not None:
-        return give(job, key, usual, Standing.GUESS)
     if ANSWERS[key].value(job) is not None:
-        return _with(job, job, key, Standing.GUESS, None)
-    return job
+        return _with(job, job, key, Standing.GUESS, job.typed.get(key))
+    usual = usual_value(key)
+    if usual is None or key in job.typed:
+        return job
+    return give(job, key, usual, Standing.GUESS)
 
 
 def confirm(job: Job, key: str) -> Job:

@@ -68,17 +68,25 @@ def render(kind: str, plan: Plan, form: str, width: int = 80) -> str:
     an unknown form, or `csv` of a sheet without rows.
     """
     sheet = KINDS[kind]
+    if form != "csv":
+        return set_as(sheet.make(plan), form, width)
+    if sheet.rows is None:
+        with_rows = ", ".join(s.key for s in KINDS.values() if s.rows)
+        raise ValueError(f"The {sheet.title.lower()} has no rows; sheets that do: {with_rows}.")
+    return to_csv(sheet.rows(plan))
+
+
+def set_as(sheet: Sheet, form: str, width: int = 80) -> str:
+    """Any sheet in one form (see FORMS); width counts for plain text only.
+
+    Raises ValueError for an unknown form.
+    """
     match form:
         case "md":
-            return to_markdown(sheet.make(plan))
+            return to_markdown(sheet)
         case "html":
-            return to_html(sheet.make(plan))
+            return to_html(sheet)
         case "text":
-            return to_text(sheet.make(plan), width)
-        case "csv" if sheet.rows is not None:
-            return to_csv(sheet.rows(plan))
-        case "csv":
-            with_rows = ", ".join(s.key for s in KINDS.values() if s.rows)
-            raise ValueError(f"The {sheet.title.lower()} has no rows; sheets that do: {with_rows}.")
+            return to_text(sheet, width)
         case _:
             raise ValueError(f"“{form}” is not a form of sheet; the forms are {', '.join(FORMS)}.")

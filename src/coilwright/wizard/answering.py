@@ -88,15 +88,21 @@ class AnswerController:
                         title=answer.label)
             return
         guidance = words(answer.key)
+        if answer.key in context.session.job.typed:
+            context.say("What is typed there cannot be read yet. Empty the box, and F3 lets the "
+                        "usual value stand in.", title=answer.label, timeout=6)
+            return
         ask = f" Ask the {guidance.who}: {guidance.ask}" if guidance.ask else ""
         context.say(f"Nothing is usual for this one.{ask}", title=answer.label, timeout=6)
 
     def confirm(self) -> None:
-        """Make the focused answer sure."""
+        """Turn the focused answer from a guess to sure, or from sure to a guess."""
         context = self._context
         if (answer := self._focused_answer()) is None:
             return
-        if context.session.confirm(answer.key):
+        sure = answer.standing(context.session.job) is Standing.SURE
+        change = context.session.doubt if sure else context.session.confirm
+        if change(answer.key):
             context.changed()
         elif answer.value(context.session.job) is None:
             context.say("There is nothing to confirm yet.", title=answer.label)
@@ -113,20 +119,20 @@ class AnswerController:
             self._context.say("Nothing is usual for this one; F1 says whom to ask.",
                               title=ANSWERS[key].label)
 
-    def put_back(self) -> bool:
+    def put_back(self) -> None:
         """Put back what stood in the focused box before text that cannot be read was typed.
 
-        False where the focused text can be read, or nothing is focused.
+        Where there is none it says how a job is left: Escape itself never does that.
         """
         context, key = self._context, self._focus().answer
         before = context.session.put_back(key) if key else None
         if before is None:
-            return False
+            context.say("F10 leaves the job; all is saved.")
+            return
         context.changed()
         text = f"“{escape_controls(before)}” stands there again" if before \
             else "The box is empty again"
-        context.say(f"{text}; Escape once more leaves the job.")
-        return True
+        context.say(f"{text}.")
 
     # -- undo ------------------------------------------------------------------------------
 

@@ -16,6 +16,7 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.steps import STEPS
 from coilwright.store import Store, StoreError
 from coilwright.wizard.key_order import KeyOrder
+from coilwright.wizard.places import recall
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.themes import DARK, LIGHT, remember_theme, remembered_theme
@@ -111,7 +112,9 @@ class CoilwrightApp(KeyOrder):
 
     def on_start_screen_open_job(self, event: StartScreen.OpenJob) -> None:
         """Work on a job, over the list of jobs."""
-        self.push_screen(self._wizard(event.session, STEPS[0].key, None))
+        path = event.session.path
+        step, key = (STEPS[0].key, None) if path is None else recall(self.store.folder, path)
+        self.push_screen(self._wizard(event.session, step, key))
 
     async def action_quit(self) -> None:
         """Leave; what is not written yet is written first."""
@@ -145,6 +148,8 @@ def run_app(store_home: Path, open_path: Path | None, at: str | None) -> int:
     store = Store(store_home)
     try:
         step, key = parse_place(at)
+        if at is None and open_path is not None:
+            step, key = recall(store.folder, open_path)
         session = Session.open(store, open_path) if open_path is not None else None
     except (StoreError, ValueError) as error:
         print(error, file=sys.stderr)

@@ -61,7 +61,7 @@ class WizardCommands(Provider):
                screen.action_search_metal)
         yield "Drawing: next plane", "Draw another plane", screen.action_next_plane
         yield "Sheets: save", "Save all sheets of this job", screen.action_save_sheets
-        yield "Jobs", "Back to the list of jobs (Escape)", screen.action_leave
+        yield "Jobs", "Back to the list of jobs (F10)", screen.action_leave
         for answer in asked(screen.session.job):
             yield (f"Answer: {answer.label}", answer.key,
                    partial(screen.go, answer.step, answer.key))

@@ -17,7 +17,9 @@ from coilwright.wizard.widgets.choice import ChoiceBox
 
 SMALLEST = (60, 18)
 WIDE = 100
-"""From this many columns on, rail, form and results stand side by side."""
+"""From this many columns on, form and results stand side by side."""
+RAILED = 120
+"""From this many columns on, the steps stand in a column of their own beside them."""
 
 LOW = 23
 """Under this many rows the results give up some of theirs to the form."""
@@ -51,18 +53,34 @@ def open_choices(screen: Screen[Any], box: ChoiceBox) -> None:
     screen.app.push_screen(PickScreen(box.title, box.choices, box.value), picked)
 
 
+def open_keys(screen: Screen[Any]) -> None:
+    """List what the keys of a screen do, and those of the widget that has the focus."""
+    from coilwright.wizard.screens.help import KeysHelpScreen
+
+    screen.app.push_screen(KeysHelpScreen(
+        [(active.binding, active.tooltip) for active in screen.active_bindings.values()
+         if active.node is screen and active.enabled]
+    ))
+
+
 class Modal(ModalScreen[Result], Generic[Result]):
     """A screen over another one; Escape closes it without an answer."""
 
     CSS_PATH = MODAL_CSS
     BINDINGS = [
-        Binding("escape", "close", "Close", tooltip="Back to where you were", id="over.close")
+        Binding("escape", "close", "Close", tooltip="Back to where you were", id="over.close"),
+        Binding("f1", "keys", "Help", show=False, tooltip="The keys that work here",
+                id="over.keys"),
     ]
 
     @property
     def say(self) -> Say:
         """Shows a notice, its text as it is."""
         return say_on(self)
+
+    def action_keys(self) -> None:
+        """What the keys do here."""
+        open_keys(self)
 
     def action_close(self) -> None:
         """Close without an answer."""
@@ -77,12 +95,14 @@ class Modal(ModalScreen[Result], Generic[Result]):
 class SizedScreen(Screen[Any]):
     """A screen that says so when the terminal is too small for it.
 
-    It sets the class -wide or -narrow by itself: Textual's breakpoints come only after the
-    first layout.
+    It sets the classes -wide, -railed or -narrow by itself: Textual's breakpoints come only after
+    the first layout.
     """
 
     wide = False
-    """Whether there is room for three columns."""
+    """Whether there is room for form and results side by side."""
+    railed = False
+    """Whether there is room for the column of steps too."""
     _last_size: Size | None = None
     _last_focused: Widget | None = None
     """What had the focus before the terminal became too small: what is hidden loses it."""
@@ -126,10 +146,11 @@ class SizedScreen(Screen[Any]):
     def _apply_size(self, size: Size, *, update: bool = True) -> None:
         self._last_size = size
         width, height = size
-        self.wide = width >= WIDE
+        self.wide, self.railed = width >= WIDE, width >= RAILED
         small = width < SMALLEST[0] or height < SMALLEST[1]
         self.set_class(self.wide, "-wide", update=update)
         self.set_class(not self.wide, "-narrow", update=update)
+        self.set_class(self.railed, "-railed", update=update)
         self.set_class(height < LOW, "-low", update=update)
         self.set_class(small, "-too-small", update=update)
 

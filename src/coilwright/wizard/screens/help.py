@@ -156,6 +156,24 @@ class StepHelpScreen(TextModal[None]):
         ])
 
 
+class KeysHelpScreen(TextModal[None]):
+    """What the keys do where somebody is. keys: with what is said about each."""
+
+    def __init__(self, keys: Sequence[tuple[Binding, str]]) -> None:
+        by_action: dict[str, tuple[str, str, str]] = {}
+        for binding, tooltip in keys:
+            before = by_action.get(binding.action)
+            key = f"{before[0]}, {_key(binding.key)}" if before else _key(binding.key)
+            by_action[binding.action] = (key, binding.description, tooltip)
+        super().__init__("Help", [
+            ("Keys here", "\n".join(
+                set_row((key, what, why if why != what else ""), _KEY_COLUMNS, gap="")
+                for key, what, why in by_action.values())),
+            ("And", "Tab and Shift+Tab move on and back; the mouse does all of it too. "
+             "All that is typed is kept by itself."),
+        ])
+
+
 def _key(key: str) -> str:
     return key.replace("ctrl+", "Ctrl+").replace("escape", "Esc").replace("f", "F", 1) \
         if key.startswith("f") and key[1:].isdigit() else \

@@ -16,7 +16,6 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.timer import Timer
 from textual.widgets import Footer, Input
-from textual.worker import Worker
 
 from coilwright.job.steps import STEPS, step_number
 from coilwright.wizard.answering import Focus
@@ -25,6 +24,7 @@ from coilwright.wizard.controllers import Controllers
 from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import carry_out
+from coilwright.wizard.places import remember
 from coilwright.wizard.screens.base import SizedScreen, open_choices
 from coilwright.wizard.screens.saving import LOOK_EVERY
 from coilwright.wizard.session import Session
@@ -84,7 +84,8 @@ class WizardScreen(SizedScreen):
         context = Context(
             session=session, say=self.say, open=self.open_over, changed=lambda: self.changed(),
             show_again=lambda: self.refresh_all(), go=self.go_to_key, later=self.set_timer,
-            in_thread=self._run_in_thread,
+            in_thread=lambda work, name: self.run_worker(
+                work, name, name, exit_on_error=False, exclusive=True, thread=True),
             from_thread=lambda call, *given: self.app.call_from_thread(call, *given),
             soon=self.call_later,
         )
@@ -116,9 +117,6 @@ class WizardScreen(SizedScreen):
     def open_over(self, screen: Screen[Any], closed: Closed | None = None) -> None:
         """Open a screen over this one; `closed` is called with what it returns."""
         self.app.push_screen(screen, closed)
-
-    def _run_in_thread(self, work: Callable[[], None], name: str) -> Worker[None]:
-        return self.run_worker(work, name, name, exit_on_error=False, exclusive=True, thread=True)
 
     def _focus(self) -> Focus:
         """Where somebody is."""
@@ -208,7 +206,7 @@ class WizardScreen(SizedScreen):
         self.form.show(typing)
         self._show_help()
         plan = self.session.plan
-        self.query_one(Rail).show(plan, self.step, self.wide)
+        self.query_one(Rail).show(plan, self.step, self.railed)
         self._show_title(plan.state)
         self.query_one(Results).show(self.form.view, plan, self.wide, self._caution())
         self._draw()
@@ -234,8 +232,7 @@ class WizardScreen(SizedScreen):
     def _show_ranking(self, plan: Plan, effects: tuple[Effect, ...], fresh: bool) -> None:
         for pane in self.query(AskFirst).results(AskFirst):
             pane.show(plan, effects, fresh, self.wide)
-        block = next(self.query("SummaryBlock").results(), None)
-        if block is not None:
+        for block in self.query("SummaryBlock").results():
             cast("SummaryBlock", block).ranked(self.session, effects, fresh)
 
     def _caution(self) -> str:
@@ -325,7 +322,6 @@ class WizardScreen(SizedScreen):
             carry_out(self, event.rows, event.outcome, self.changed, then=event.block.report)
 
     # Messages of what is imported with its step are known by the names of their handlers.
-
     def on_ends_block_opened(self, event: EndsBlock.Opened) -> None:
         """The chosen plane is to be drawn large."""
         event.stop()
@@ -348,6 +344,7 @@ class WizardScreen(SizedScreen):
     action_step_words = _delegate(lambda to: to.answers.step_help())
     action_do_not_know = _delegate(lambda to: to.answers.do_not_know())
     action_confirm = _delegate(lambda to: to.answers.confirm())
+    action_put_back = _delegate(lambda to: to.answers.put_back())
     action_undo = _delegate(lambda to: to.answers.undo())
     action_redo = _delegate(lambda to: to.answers.redo())
     action_go_to = _delegate(lambda to: to.answers.go_to())
@@ -391,10 +388,13 @@ class WizardScreen(SizedScreen):
         return Path(named).expanduser() if named else self.session.store.sheets_folder
 
     def flush(self) -> bool:
-        """Write what is not written yet. False where that did not work."""
-        return self.controllers.saving.flush()
+        """Write what is not written yet, and where the job is left. False where it did not work."""
+        saved = self.controllers.saving.flush()
+        if saved:
+            remember(self.session, self._focus().answer or self.step)
+        return saved
 
     def action_leave(self) -> None:
-        """Back to the list of jobs; first out of a box whose text cannot be read."""
-        if not self.controllers.answers.put_back() and self.flush():
+        """Back to the list of jobs."""
+        if self.flush():
             self.post_message(self.Left())

@@ -14,7 +14,7 @@ from coilwright.wizard.widgets.columns import cells, fit
 
 
 class ChoiceBox(Widget, can_focus=True):
-    """Picks one of a few words by arrow, first letter, list or mouse."""
+    """Picks one of a few words by arrow, list or mouse; where all are seen, by first letter too."""
 
     BINDINGS = [
         Binding("left", "turn(-1)", "Pick before", show=False, id="choice.left"),
@@ -94,8 +94,8 @@ class ChoiceBox(Widget, can_focus=True):
         self.pick("")
 
     def action_done(self) -> None:
-        """On to the next field; where nothing is picked yet and a list is wanted, the list."""
-        if self.value or self._fits():
+        """A list opens, answered or not; picks that all stand in the row lead on."""
+        if self._fits():
             self.post_message(self.Done())
         else:
             self.action_list()
@@ -105,9 +105,15 @@ class ChoiceBox(Widget, can_focus=True):
         self.post_message(self.ListWanted(self))
 
     def on_key(self, event: events.Key) -> None:
-        """A letter picks the next choice that begins with it."""
+        """A letter picks the next choice that begins with it, where one sees what it picks.
+
+        On a closed list it changes nothing: it was most likely meant for another answer.
+        """
         letter = event.character or ""
         if not letter.strip() or not letter.isprintable():
+            return
+        if not self._fits():
+            event.stop()
             return
         starts = [c for c in self.choices if c.casefold().startswith(letter.casefold())]
         if starts:

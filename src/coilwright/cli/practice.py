@@ -1,0 +1,277 @@
+"""Practice jobs on the command line: start one, print its papers, hand in, review a class."""
+
+from __future__ import annotations
+
+import argparse
+import dataclasses
+import datetime
+import difflib
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from coilwright.cli.commands import at_terminal, open_wizard, text_width
+from coilwright.cli.problems import BAD_INPUT, Problem
+from coilwright.drawing.safe_text import one_line
+
+if TYPE_CHECKING:
+    from coilwright.job.attempt import Attempt, Response
+    from coilwright.job.practice import Practice
+    from coilwright.plan.practice.review import Review
+    from coilwright.plan.practice.solve import Solution, Solved
+    from coilwright.sheets.blocks import Sheet
+
+PAPERS = ("handout", "key", "words")
+"""What a trainer prints: the handout, the key with its workings, a page of words."""
+
+
+def practice(given: argparse.Namespace) -> int:
+    """List the practice jobs, start a variant, print its papers, hand in, or make one."""
+    if given.job is not None:
+        return _hand_in(given)
+    if given.made_from is not None:
+        return _make(given)
+    if given.practice is None:
+        return _list(given)
+    solved = _solved(find_practice(given.practice), given.seed)
+    if given.paper is not None:
+        return _print(_paper(given.paper, solved), given)
+    if given.answers:
+        return _answered(solved, given)
+    if not at_terminal():
+        return _print(_paper("handout", solved), given)
+    from coilwright.job.practice import to_work_on
+    from coilwright.store import Store, home
+
+    job = to_work_on(solved.practice, _begun(solved, given.by))
+    return open_wizard(home(), Store(home()).create(job), None)
+
+
+def _list(given: argparse.Namespace) -> int:
+    from coilwright.cli.lists import columns
+    from coilwright.sheets.practice import glossary_sheet, level_word
+    from coilwright.store import home
+    from coilwright.store.practice import practices
+
+    if given.paper == "words":
+        return _print(glossary_sheet(), given)
+    if given.paper is not None or given.answers:
+        raise Problem("name a practice job; “coilwright practice” lists them.")
+    found, told = practices(home())
+    rows = [(one.name, level_word(one.level), one.teaches) for one in found.values()]
+    print(columns(("name", "level", "teaches"), rows), end="")
+    for text in told:
+        print(one_line(text), file=sys.stderr)
+    return 0
+
+
+def find_practice(name: str) -> Practice:
+    """A practice job by its name, or by its file. Raises Problem or StoreError."""
+    from coilwright.store import home
+    from coilwright.store.practice import load_practice, practices
+
+    found, _ = practices(home())
+    if name in found:
+        return found[name]
+    path = Path(name)
+    if path.suffix and path.is_file():
+        return load_practice(path)
+    close = difflib.get_close_matches(name, found, 1, 0.5)
+    hint = f"did you mean {close[0]}?" if close else "“coilwright practice” lists them."
+    raise Problem(f"there is no practice job called “{name[:80]}”; {hint}")
+
+
+def _solved(one: Practice, seed: int) -> Solved:
+    from coilwright.plan.practice.solve import solve
+
+    try:
+        return solve(one, seed)
+    except ValueError as error:
+        raise Problem(f"the practice job “{one.name[:80]}” cannot be used: {error}.") from None
+
+
+def _paper(kind: str, solved: Solved) -> Sheet:
+    from coilwright.sheets.practice import glossary_sheet, handout, key_sheet
+
+    if kind == "words":
+        return glossary_sheet()
+    return key_sheet(solved) if kind == "key" else handout(solved)
+
+
+def _print(sheet: Sheet, given: argparse.Namespace) -> int:
+    from coilwright.sheets import set_as
+
+    form = given.form or _form_of(given.file)
+    if form == "csv":
+        raise Problem("only a review has rows for csv.")
+    return _give(set_as(sheet, form, text_width()), given)
+
+
+def _form_of(file: str | None) -> str:
+    endings = {".html": "html", ".htm": "html", ".md": "md", ".csv": "csv"}
+    return endings.get(Path(file).suffix.lower(), "text") if file else "text"
+
+
+def _give(text: str, given: argparse.Namespace) -> int:
+    if given.file in (None, "-"):
+        print(text, end="")
+        return 0
+    from coilwright.cli.saving import save
+
+    print(f"Saved {save(text, given.file, given.force)}", file=sys.stderr)
+    return 0
+
+
+# -- an attempt ----------------------------------------------------------------------------
+
+
+def _now() -> datetime.datetime:
+    return datetime.datetime.now().astimezone().replace(microsecond=0)
+
+
+def _begun(solved: Solved, by: str) -> Attempt:
+    from coilwright.job.attempt import Attempt
+
+    return Attempt(practice=solved.practice.name, seed=solved.seed, name=by[:80], begun=_now())
+
+
+def _answered(solved: Solved, given: argparse.Namespace) -> int:
+    """An attempt made of `--answer DECISION=TEXT`, and handed in at once."""
+    attempt = _begun(solved, given.by)
+    for text in given.answers:
+        key, equals, value = text.partition("=")
+        decision = solved.practice.decision(key.strip())
+        if not equals or decision is None:
+            known = ", ".join(one.key for one in solved.practice.decisions)
+            raise Problem(f"“{text[:60]}” answers no decision; write DECISION=TEXT, with one of: "
+                          f"{known}.")
+        attempt = attempt.respond(decision.key, _response(solved.solution(decision.key), value))
+    return _write(attempt.hand_in(_now()), given.file)
+
+
+def _response(solution: Solution, text: str) -> Response:
+    from coilwright.job.attempt import Response
+
+    decision = solution.decision
+    if solution.figure is not None:
+        return Response(text=text[:300])
+    keys = [one.key for one in decision.options]
+    picks = [one.strip() for one in text.split(",") if one.strip()]
+    # On the handout the options are told by their place.
+    picks = [keys[int(one) - 1] if one.isdecimal() and 0 < int(one) <= len(keys) else one
+             for one in picks]
+    for pick in picks:
+        if pick not in keys:
+            known = ", ".join(keys)
+            raise Problem(f"“{pick[:60]}” is no option of “{decision.key}”; there are: {known}.")
+    return Response(picks=tuple(picks))
+
+
+def _hand_in(given: argparse.Namespace) -> int:
+    """Hand in the attempt of a saved job, and mark it so."""
+    from coilwright.cli.finding import find_job
+    from coilwright.store import Store, home
+
+    found = find_job(given.job)
+    attempt = found.job.practice
+    if attempt is None or found.path is None:
+        raise Problem(f"“{found.job.title[:80]}” is no practice; “coilwright practice NAME” "
+                      "starts one.")
+    if attempt.handed_in is None:
+        attempt = attempt.hand_in(_now())
+    code = _write(attempt, given.file)
+    Store(home()).save(found.path, dataclasses.replace(found.job, practice=attempt))
+    return code
+
+
+def _write(attempt: Attempt, place: str | None) -> int:
+    from coilwright.store.practice import hand_in
+
+    print(f"Handed in as {hand_in(attempt, Path(place or '.').expanduser())}", file=sys.stderr)
+    return 0
+
+
+# -- making one ----------------------------------------------------------------------------
+
+
+def _make(given: argparse.Namespace) -> int:
+    """Make a practice job of a job that is ready, and keep it in the data folder."""
+    from coilwright.cli.finding import find_job
+    from coilwright.plan import plan
+    from coilwright.plan.practice.propose import faults, propose
+    from coilwright.store import home
+    from coilwright.store.practice import save_practice
+
+    if given.practice is None:
+        raise Problem("name the new practice job: “practice NAME --make JOB --story TEXT”.")
+    if not given.story:
+        raise Problem("say what it is about, with --story TEXT.")
+    made = plan(find_job(given.made_from).job)
+    try:
+        one = propose(made, given.practice, given.title or given.practice, given.story)
+    except ValueError as error:
+        raise Problem(f"{error}") from None
+    wrong = faults(one)
+    if wrong:
+        raise Problem(" ".join(wrong))
+    path = save_practice(home(), one)
+    print(f"Saved {path}; its decisions, tolerances and papers are proposed: edit them there.",
+          file=sys.stderr)
+    return 0
+
+
+# -- review --------------------------------------------------------------------------------
+
+
+def review(given: argparse.Namespace) -> int:
+    """Review attempts: the class in one table, or each by itself."""
+    reviews, told = [], []
+    for path in _attempt_files(given.files):
+        try:
+            reviews.append(_reviewed(path))
+        except Problem as error:
+            told.append(str(error))
+    for text in told:
+        print(one_line(text), file=sys.stderr)
+    if not reviews:
+        raise Problem("there is no attempt to review.")
+    from coilwright.sheets import set_as
+    from coilwright.sheets.practice import class_rows, class_sheet, review_sheet
+    from coilwright.sheets.render.csv import to_csv
+
+    form = given.form or _form_of(given.file)
+    if form == "csv":
+        text = to_csv(class_rows(reviews))
+    elif given.each:
+        text = "\n".join(set_as(review_sheet(one), form, text_width()) for one in reviews)
+    else:
+        text = set_as(class_sheet(reviews), form, text_width())
+    code = _give(text, given)
+    return BAD_INPUT if told else code
+
+
+def _attempt_files(names: list[str]) -> Iterator[Path]:
+    """The files that are meant; of a folder all attempts in it, by name."""
+    from coilwright.store.practice import ATTEMPT
+
+    for name in names:
+        path = Path(name).expanduser()
+        if path.is_dir():
+            yield from sorted(path.glob(f"*{ATTEMPT}"))
+        else:
+            yield path
+
+
+def _reviewed(path: Path) -> Review:
+    """An attempt held to the key of its variant. Raises Problem."""
+    from coilwright.plan.practice.review import review as held
+    from coilwright.store import StoreError
+    from coilwright.store.practice import load_attempt
+
+    try:
+        attempt = load_attempt(path)
+        return held(_solved(find_practice(attempt.practice), attempt.seed), attempt)
+    except (StoreError, Problem) as error:
+        said = str(error)
+        raise Problem(said if str(path) in said else f"{path}: {said}") from None

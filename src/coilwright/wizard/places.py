@@ -1,0 +1,54 @@
+"""Where each job was left: step and answer, in a small file beside the jobs."""
+
+from __future__ import annotations
+
+import json
+from contextlib import suppress
+from pathlib import Path
+
+from coilwright.job.answers import ANSWERS
+from coilwright.job.steps import STEPS
+from coilwright.store import StoreError, read_text, write_whole
+from coilwright.wizard.session import Session
+
+_NAME = "places.json"
+_FORMAT = "coilwright-places"
+_MOST = 200
+"""So many jobs, the ones left last, are remembered."""
+
+
+def recall(folder: Path, job: Path) -> tuple[str, str | None]:
+    """The step a job was left at and the answer on it; the first step where nothing is known."""
+    at = _read(folder).get(str(job.absolute()), "")
+    step = at.split(".", 1)[0]
+    if step not in {s.key for s in STEPS}:
+        return STEPS[0].key, None
+    return step, at if at in ANSWERS else None
+
+
+def remember(session: Session, place: str) -> None:
+    """Keep where a job is left, where that can be written. place: an answer's key, or a step's."""
+    if session.path is None:
+        return
+    folder, name = session.store.folder, str(session.path.absolute())
+    places = _read(folder)
+    places.pop(name, None)
+    places[name] = place
+    kept = dict(list(places.items())[-_MOST:])
+    text = json.dumps({"format": _FORMAT, "version": 1, "places": kept}, indent=1)
+    with suppress(StoreError):  # it is only a convenience
+        write_whole(folder / _NAME, text + "\n")
+
+
+def _read(folder: Path) -> dict[str, str]:
+    """All places; none where the file cannot be read: it is only a convenience."""
+    try:
+        data = json.loads(read_text(folder / _NAME)) if (folder / _NAME).is_file() else {}
+    except (StoreError, ValueError, RecursionError, OSError):
+        return {}
+    if not isinstance(data, dict) or data.get("format") != _FORMAT:
+        return {}
+    places = data.get("places")
+    if not isinstance(places, dict):
+        return {}
+    return {str(k): v for k, v in places.items() if isinstance(v, str)}

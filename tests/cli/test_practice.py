@@ -1,0 +1,145 @@
+"""Practice on the command line: brief, attempts, and a class in one table."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from pathlib import Path
+
+import pytest
+
+from coilwright.plan.practice.review import review
+from coilwright.plan.practice.solve import Solved, solve
+from coilwright.store.practice import hand_in, load_attempt, shipped_practices
+from tests.attempts import mistakes, right_attempt
+from tests.cli.commands import Command
+
+NAME = "strip-and-coverage"
+
+
+def answers(solved: Solved, **instead: str) -> list[str]:
+    """The key's answers as arguments, some replaced."""
+    texts = {one.decision.key: one.figure.text() if one.figure else ",".join(one.right)
+             for one in solved.solutions}
+    return [part for key, text in {**texts, **instead}.items()
+            for part in ("--answer", f"{key}={text}")]
+
+
+def test_the_practice_jobs_are_listed_easy_ones_first(run: Command) -> None:
+    out = run("practice").out
+    assert all(name in out for name in shipped_practices())
+    assert out.index("easy") < out.index("middling") < out.index("hard")
+
+
+def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistakes(
+    run: Command, tmp_path: Path
+) -> None:
+    folder = tmp_path / "handed in"
+    folder.mkdir()
+    wrong = {"Bo": {"strip": "16 in"}, "Cy": {"strip": "12 in", "panels": "1"},
+             "Di": {"weight": "9000 lb"}, "Al": {}, "Ed": {}}
+    for seed, (name, instead) in enumerate(wrong.items()):
+        solved = solve(shipped_practices()[NAME], seed)
+        ran = run("practice", NAME, "--seed", str(seed), "--by", name, "--to", str(folder),
+                  *answers(solved, **instead))
+        assert ran.code == 0, ran.err
+    assert len(list(folder.glob("*.attempt.json"))) == 5
+    text = run("review", str(folder)).out
+    assert "2 of 5" in text
+    common = text.split("Commonest mistakes")[1]
+    rows = [line.split() for line in common.splitlines() if " of 5" in line]
+    assert [row[0] for row in rows] == ["strip", "panels", "weight"]
+    read = list(csv.DictReader(io.StringIO(run("review", str(folder), "--as", "csv").out)))
+    assert {(row["name"], row["decision"]) for row in read if row["right"] == "no"} == {
+        (name, key) for name, instead in wrong.items() for key in instead
+    }
+    page = run("review", str(folder), "--as", "html").out
+    assert page.startswith("<!DOCTYPE html>")
+    assert run("review", str(folder), "--each").out.count("Review: ") == 5
+
+
+def test_the_brief_answers_nothing_and_the_key_does(run: Command) -> None:
+    for name in shipped_practices():
+        if name == "ask-first":
+            continue
+        solved = solve(shipped_practices()[name], 4)
+        brief = " ".join(run("practice", name, "--seed", "4", "--print", "handout").out.split())
+        key = " ".join(run("practice", name, "--seed", "4", "--print", "key").out.split())
+        for decision in solved.practice.decisions:
+            assert " ".join(decision.ask.split()) in brief
+            for text in (decision.why, *decision.hints):
+                assert " ".join(text.split()) not in brief
+                assert " ".join(text.split()) in key
+        assert solved.practice.notes not in brief
+        for solution in solved.solutions:
+            assert f"Key: {solution.text}" in key
+
+
+def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
+    run: Command, tmp_path: Path
+) -> None:
+    from coilwright.job.attempt import Attempt
+    from coilwright.job.practice import to_work_on
+    from coilwright.store import Store
+
+    solved = solve(shipped_practices()["report-limits"], 1)
+    job = to_work_on(solved.practice, Attempt(practice="report-limits", seed=1, name="Fay"))
+    path = Store(tmp_path / "home").create(job)
+    assert "PRACTICE" in run("check", str(path)).out
+    assert "STOP" not in run("check", str(path)).out
+    assert json.loads(run("summary", str(path), "--json").out)["findings"] == []
+    assert run("practice", "--hand-in", str(path), "--to", str(tmp_path / "fay.json")).code == 0
+    assert load_attempt(tmp_path / "fay.json").name == "Fay"
+    assert "STOP" in run("check", str(path)).out
+
+
+def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
+    assert run("practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.").code == 0
+    assert "barn" in run("practice").out
+    assert "Key: 21 in" in run("practice", "barn", "--print", "key").out
+    assert "called “barn” already" in run(
+        "practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.").err
+
+
+@pytest.mark.parametrize(("arguments", "words"), [
+    (("practice", "strip-and-covrage"), "did you mean strip-and-coverage?"),
+    (("practice", NAME, "--seed", "many"), "is no variant; give 0 to 999999"),
+    (("practice", NAME, "--answer", "width=21"), "with one of: strip, panels, weight"),
+    (("practice", "--hand-in", "heron-lane-barn"), "is no practice"),
+    (("practice", "hip", "--make", "quarry-house-hip", "--story", "x"), "not ready"),
+    (("practice", "wrong-gauge", "--answer", "wrong=gauge"), "no option of “wrong”"),
+])
+def test_what_cannot_be_is_told_in_a_sentence(
+    run: Command, arguments: tuple[str, ...], words: str
+) -> None:
+    assert words in run(*arguments).refused()
+
+
+def test_attempts_are_not_trusted(run: Command, tmp_path: Path) -> None:
+    good = tmp_path / "good.attempt.json"
+    solved = solve(shipped_practices()[NAME], 5)
+    hand_in(right_attempt(solved, "<b>Al\x1b[31m</b>"), good)
+    text = good.read_text("utf-8")
+    bad = {
+        "odd": text.replace('"seed"', '"sead"'), "half": text[: len(text) // 2],
+        "other": text.replace(NAME, "no-such-job"),
+        "far": text.replace('"responses"', '"seed": 1, "responses"'),
+    }
+    for name, content in bad.items():
+        (tmp_path / f"{name}.attempt.json").write_text(content, "utf-8")
+    ran = run("review", str(tmp_path), "--as", "html")
+    assert ran.code == 2
+    assert len(ran.err.splitlines()) == len(bad)
+    assert "Traceback" not in ran.err
+    assert "<b>Al" not in ran.out
+    assert "\x1b" not in ran.out
+
+
+def test_planted_mistakes_of_other_lessons_are_found_through_files(tmp_path: Path) -> None:
+    solved = solve(shipped_practices()["tongue-weight"], 3)
+    for solution in solved.solutions:
+        mistake, response = next(iter(mistakes(solution)))
+        attempt = right_attempt(solved).respond(solution.decision.key, response)
+        path = hand_in(attempt, tmp_path)
+        assert review(solved, load_attempt(path)).mistakes == (mistake,)
