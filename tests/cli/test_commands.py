@@ -237,13 +237,13 @@ def test_help_and_version(run: Command) -> None:
         (("open", "heron-lane-barn"), "needs a terminal"),
         (("open", "heron-lane-barn", "--at", "rof"), "did you mean “roof”?"),
         (("sumary", "x"), "did you mean “summary”?"),
-        (("zzz",), "is not a command; there are: open, summary"),
+        (("zzz",), "is not a command; there are: open, new"),
         (("summary",), "JOB"),
-        (("summary", "a", "b"), "unrecognized arguments: b"),
+        (("quotes", "a", "b"), "unrecognized arguments: b"),
         (("--bogus",), "--bogus"),
         (("summary", "heron-lane-barn", "--jso"), "--jso"),
         (("sheet", "order"), "JOB"),
-        (("sheet", "ordr", "heron-lane-barn"), "there are: order, "),
+        (("sheet", "ordr", "heron-lane-barn"), "there are: request, order, "),
         (("sheet", "heron-lane-barn", "order"), "the kind comes first"),
         (("sheet", "order", "heron-lane-barn", "--as", "pdf"), "there are: md, html"),
         (("sheet", "order", "heron-lane-barn", "--to"), "--to"),
@@ -431,3 +431,28 @@ def test_at_a_terminal_the_wizard_opens(run: Command, opened: Opened, saved: Pat
     assert len({saved, *copies}) == 3
     titles = [store.load(path).title for path in copies if path]
     assert titles == ["Quarry House", "Heron Lane barn"]
+
+
+def test_all_sheets_are_saved_to_a_folder(run: Command, tmp_path: Path) -> None:
+    folder = tmp_path / "papers"
+    shown = run("sheet", "all", "heron-lane-barn", "--to", str(folder))
+    assert shown.code == 0
+    saved = {path.name for path in folder.iterdir()}
+    assert {Path(line).name for line in shown.out.splitlines()} == saved
+    assert {"heron-lane-barn-request.txt", "heron-lane-barn-order.html",
+            "heron-lane-barn-run.csv"} <= saved
+    assert "is there already" in run(
+        "sheet", "all", "heron-lane-barn", "--to", str(folder)).refused()
+    assert run("sheet", "all", "heron-lane-barn", "--to", str(folder), "--force").code == 0
+    assert "--to FOLDER" in run("sheet", "all", "heron-lane-barn").refused()
+    assert "could not be made" in run(
+        "sheet", "all", "heron-lane-barn", "--to", "/dev/null/papers").refused()
+
+
+def test_a_request_is_addressed_on_the_command_line(run: Command) -> None:
+    shown = run("sheet", "request", "heron-lane-barn", "--as", "text", "--supplier", "Birch\x1b[1m")
+    assert shown.code == 0
+    assert "To: Birch" in shown.out
+    assert "\x1b" not in shown.out
+    assert "addressed to nobody" in run(
+        "sheet", "order", "heron-lane-barn", "--supplier", "Birch").refused()

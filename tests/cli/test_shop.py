@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import dataclasses
 import json
 from pathlib import Path
 
 import pytest
 
+from coilwright.job.edit import new_job
 from coilwright.job.shop import Shop
 from coilwright.job.stock import Stock
+from coilwright.store import Store
 from coilwright.store.shop import load_shop, save_shop, shop_path
 from coilwright.store.stock import load_stock, save_stock
 from tests.cli.commands import Command
@@ -83,3 +86,14 @@ def test_each_kind_of_file_has_a_schema(run: Command, what: str) -> None:
     assert found["additionalProperties"] is False
     assert "version" in found["properties"]
     assert Shop().version == 2
+
+
+def test_jobs_says_which_coil_two_jobs_claim(run: Command) -> None:
+    save_stock(run.home, Stock(coils=(coil("A-1", 100),)))
+    for title in ("Barn", "Shed"):
+        Store(run.home).create(dataclasses.replace(new_job(title), on_hand=(coil("A-1", 100),)))
+    shown = run("jobs")
+    assert shown.code == 0
+    assert "Coil A-1 is claimed by" in shown.err
+    assert "“Barn”" in shown.err
+    assert "“Shed”" in shown.err

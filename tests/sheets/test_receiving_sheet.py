@@ -19,7 +19,7 @@ from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_data, summary_json
 from tests.cases import set_answers, small_gable
 from tests.plan.receiving.arrivals import arrival, with_arrived
-from tests.sheets.pages import Page, faults
+from tests.sheets.pages import Page, faults, read_tables, table_under
 
 
 def sheet(job: Job, form: str = "text") -> str:
@@ -41,6 +41,32 @@ class TestByHand:
             assert text.count(coil.mass.text()) >= 1
         assert text.count("found, write here") == len(coils)
         assert text.count("Camber, over 8 ft") == len(coils)
+
+    def test_it_holds_a_coil_to_what_the_order_says(self) -> None:
+        """Max weight, least length and largest diameter are the order's own, rounded as there."""
+        job = set_answers(small_gable(), {"coils.site_lift": 2400.5, "coils.camber": 0.125,
+                                          "coils.width_tolerance": 1 / 16})
+        ordered = read_tables(render("order", plan(job), "md"))
+        (coil,) = next(table.rows for table in ordered if table.header[0] == "coils")
+        rows = {row[0]: row for row in table_under(sheet(job, "md"), "Coil 1").rows}
+        assert coil[3:] == ["1,202 ft 1 in", "2,400 lb", "32 in"]
+        assert rows["Length on the tag"][1:3] == [coil[1], f"{coil[3]} or more"]
+        assert rows["Weight, tag or scale"][2] == "2,025 lb to 2,400 lb"
+        assert rows["Outside diameter"][1:3] == ["", f"{coil[5]} or less"]
+        assert rows["Camber, over 8 ft"][2] == "1/8 in or less"
+        assert rows["Width"][2] == "20 15/16 in to 21 1/16 in"
+        assert rows["Painted side"][1] == "outside of the coil"
+        assert rows["Metal and designation"][2].startswith("ASTM A792, coating AZ50")
+
+    def test_a_coil_has_room_to_write_and_stays_on_one_page(self) -> None:
+        html = sheet(small_gable(), "html")
+        start = html.index('<section class="keep">')
+        section = html[start:html.index("</section>", start)]
+        rows = section.count("<tr>") - 1
+        assert rows >= 12
+        assert section.count('<td class="write wide">') == rows
+        assert ".keep { break-inside: avoid; }" in html
+        assert "Hold, because: <span class=\"room\">____" in section
 
     def test_it_says_what_to_do_before_unloading_and_before_signing(self) -> None:
         text = flat(sheet(small_gable()))
@@ -74,12 +100,12 @@ class TestEntered:
         assert "ACCEPT. Nothing found against it. The person in charge decides." in text
         assert "write here" not in text
         assert "by its diameters" in text
-        assert "How these numbers were made" in text
+        assert "How these numbers were made" not in text
 
     def test_what_the_cuts_take_is_shown_for_each_coil(self) -> None:
         job = set_answers(small_gable(), {"machine.arbor_load": 1300.0})
         two = with_arrived(job, arrival(coil=1), arrival(tag="R-2", coil=2))
-        made = sheet(two, "md").partition("How these numbers were made")[2]
+        made = render("summary", plan(two), "md").partition("How these numbers were made")[2]
         for tag in ("R-1", "R-2"):
             assert f"{tag}: what its cuts take, spare included" in made
 

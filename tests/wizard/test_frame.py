@@ -67,7 +67,7 @@ async def test_the_focused_button_is_marked_and_the_bar_is_one_row(app_on: AppOn
         await settle(pilot)
         await pilot.press("up")
         await settle(pilot)
-        assert "▸Pick an example machine" in screen_text(app)
+        assert "▸Pick a machine" in screen_text(app)
         await pilot.press("right")
         await settle(pilot)
         assert "▸Confirm all from plate" in screen_text(app)

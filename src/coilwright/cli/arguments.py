@@ -12,6 +12,7 @@ from coilwright import __version__
 from coilwright.cli import commands, practice, shop, stock
 from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
+from coilwright.cli.quotes import quotes
 from coilwright.job.steps import STEPS
 
 _JOB = "a saved job's name or title, a job file, or a demo job (its name, or demo:NAME)"
@@ -64,7 +65,7 @@ def _kinds_of_sheet() -> str:
     from coilwright.sheets import KINDS
 
     kinds = "\n".join(f"  {key:<10} {sheet.about}" for key, sheet in KINDS.items())
-    return f"kinds of sheet:\n{kinds}"
+    return f"kinds of sheet:\n{kinds}\n  {'all':<10} every one of them, in every form, to a folder"
 
 
 def parse(arguments: Sequence[str]) -> argparse.Namespace:
@@ -97,27 +98,41 @@ def _parser() -> _Parser:
     one = command("open", commands.open_job, "open a job in the wizard")
     one.add_argument("job", metavar="JOB", help=_JOB)
     _add_at(one)
-    one = command("summary", commands.summary, "print a job's summary")
-    one.add_argument("job", metavar="JOB", help=_JOB)
+    one = command("new", commands.new, "start a new job, empty or like another, and open it; "
+                  "without a terminal print its file")
+    one.add_argument("title", metavar="NAME", nargs="?", help="what the job is called")
+    one.add_argument("--like", metavar="JOB",
+                     help="begin as a copy of it: measures, machine and rig come along; what was "
+                     f"confirmed, quoted or ordered does not. {_JOB}")
+    one = command("summary", commands.summary, "print the summary of one job or several")
+    one.add_argument("jobs", metavar="JOB", nargs="+", help=_JOB)
     _add_search(one)
     how = one.add_mutually_exclusive_group()
-    how.add_argument("--json", action="store_true", help="as JSON, for other programs")
+    how.add_argument("--json", action="store_true",
+                     help="as JSON, for other programs; of several jobs a list")
     how.add_argument("--working", action="store_true",
                      help="how every figure was made: equation, numbers put in, source")
     one = command("sheet", commands.sheet, "print or save one of a job's sheets")
     one.more = _kinds_of_sheet
     one.add_argument("kind", metavar="KIND", help="the kind of sheet, see below")
     one.add_argument("job", metavar="JOB", help=_JOB)
-    one.add_argument("--as", dest="form", metavar="FORM", choices=("md", "html", "csv"),
-                     help="md (Markdown), html, or csv where the sheet has rows; otherwise by "
+    one.add_argument("--as", dest="form", metavar="FORM", choices=("md", "html", "text", "csv"),
+                     help="md (Markdown), html, text, or csv where the sheet has rows; else by "
                      "the end of FILE's name, else md")
     one.add_argument("--to", dest="file", metavar="FILE",
-                     help="save to FILE, whole or not at all; - is standard output")
+                     help="save to FILE, whole or not at all; - is standard output. A folder for "
+                     "all")
+    one.add_argument("--supplier", metavar="NAME", help="with request: whom it is addressed to")
     one.add_argument("--force", action="store_true", help="replace FILE if it is there already")
     _add_search(one)
-    one = command("check", commands.check, "say whether a job's order is ready, and why not")
-    one.add_argument("job", metavar="JOB", help=_JOB)
+    one = command("check", commands.check, "say whether each job's order is ready, and why not")
+    one.add_argument("jobs", metavar="JOB", nargs="+", help=_JOB)
     _add_search(one)
+    one = command("quotes", quotes, "print a job's quotes on one footing: what each lands at")
+    one.add_argument("job", metavar="JOB", help=_JOB)
+    how = one.add_mutually_exclusive_group()
+    _add_json(how)
+    how.add_argument("--csv", action="store_true", help="as rows for a spreadsheet")
     one = command("planes", planes, "print a job's planes as rows, or read rows into the job")
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--to", dest="file", metavar="FILE",
@@ -129,11 +144,13 @@ def _parser() -> _Parser:
     one.add_argument("--replace", action="store_true",
                      help="with --rows: instead of the planes measured one by one")
     one.add_argument("--skip-bad", action="store_true", help="with --rows: leave bad rows out")
-    command("jobs", commands.jobs, "list the saved jobs")
-    command("machines", commands.machines, "list the example machines: what each holds and forms")
+    _add_json(command("jobs", commands.jobs, "list the saved jobs"))
+    _add_json(command("machines", commands.machines,
+                      "list the example machines: what each holds and forms"))
     one = command("stock", stock.stock, "list the coils on hand, or say which fit a job")
     one.add_argument("job", metavar="JOB", nargs="?",
                      help=f"which fit this job, and why others do not: {_JOB}")
+    _add_json(one)
     one = command("shop", shop.shop, "print my shop, or share it and the coils on hand in one file")
     how = one.add_mutually_exclusive_group()
     how.add_argument("--json", action="store_true", help="as JSON, for other programs")
@@ -175,6 +192,10 @@ def _parser() -> _Parser:
     one.add_argument("what", metavar="WHAT", choices=commands.SCHEMAS,
                      help=", ".join(commands.SCHEMAS))
     return parser
+
+
+def _add_json(one: Any) -> None:
+    one.add_argument("--json", action="store_true", help="as JSON, for other programs")
 
 
 def _add_paper(one: argparse.ArgumentParser) -> None:

@@ -59,27 +59,47 @@ def open_wizard(folder: Path, path: Path | None, at: str | None) -> int:
 
 
 def summary(given: argparse.Namespace) -> int:
-    """Print a job's summary, for a terminal or as JSON, or the working of every figure."""
-    from coilwright.cli.finding import find_job
+    """Print summaries, for a terminal or as JSON, or the working of every figure.
 
-    found = _planned(find_job(given.job).job, given.search)
+    The JSON of one job is an object, that of several a list of them.
+    """
+    plans = _all_planned(given)
     if given.json:
-        from coilwright.sheets.data.summary import summary_json
+        from coilwright.sheets.data.summary import summary_data
 
-        print(summary_json(found), end="")
+        data = [summary_data(one) for one in plans]
+        print_json(data if len(plans) > 1 else data[0])
         return 0
-    if given.working:
-        from coilwright.plan.working import all_lines
+    for number, one in enumerate(plans):
+        if number:
+            print()
+        if given.working:
+            from coilwright.plan.working import all_lines
 
-        print("\n".join(all_lines(found, text_width())))
-        return 0
-    from coilwright.sheets import render
+            if len(plans) > 1:
+                print(f"{one_line(one.job.title)}\n")
+            print("\n".join(all_lines(one, text_width())))
+            continue
+        from coilwright.sheets import render
 
-    print(render("summary", found, "text", text_width()), end="")
+        print(render("summary", one, "text", text_width()), end="")
     return 0
 
 
-def _planned(job: Job, seconds: float) -> Plan:
+def _all_planned(given: argparse.Namespace) -> list[Plan]:
+    """The plans of all jobs that are named; every name is looked up before any is planned."""
+    from coilwright.cli.finding import find_job
+
+    found = [find_job(name) for name in given.jobs]
+    return [planned(one.job, given.search) for one in found]
+
+
+def print_json(data: object) -> None:
+    """Print data as JSON."""
+    print(json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False))
+
+
+def planned(job: Job, seconds: float) -> Plan:
     """The plan; where the quick search leaves a gap, after a longer one of at most `seconds`."""
     from coilwright.plan import plan, replan
 
@@ -97,22 +117,28 @@ def text_width() -> int:
 
 
 def sheet(given: argparse.Namespace) -> int:
-    """Print a sheet, or save it to a file."""
+    """Print a sheet, or save it to a file; all of them to a folder."""
     from coilwright.cli.finding import find_job
     from coilwright.cli.saving import save
     from coilwright.sheets import KINDS, render
 
+    if given.kind == "all":
+        return _all_sheets(given)
     if given.kind not in KINDS:
-        hint = f"there are: {', '.join(KINDS)}"
+        hint = f"there are: {', '.join(KINDS)}, and all"
         if given.job in KINDS:
             hint = f"the kind comes first, as in “sheet {given.job} {given.kind[:40]}”"
         raise Problem(f"there is no sheet called “{given.kind[:40]}”; {hint}.")
+    if given.supplier and KINDS[given.kind].addressed is None:
+        raise Problem(f"the sheet “{given.kind}” is addressed to nobody; --supplier goes with "
+                      "request.")
     form = given.form or _form_of(given.file)
     if form == "csv" and KINDS[given.kind].rows is None:
         with_rows = ", ".join(key for key, kind in KINDS.items() if kind.rows)
         raise Problem(f"the sheet “{given.kind}” has no rows for csv; sheets that do: "
                       f"{with_rows}.")
-    text = render(given.kind, _planned(find_job(given.job).job, given.search), form)
+    found = planned(find_job(given.job).job, given.search)
+    text = render(given.kind, found, form, to=one_line(given.supplier or ""))
     if given.file in (None, "-"):
         print(text, end="")
         return 0
@@ -121,24 +147,63 @@ def sheet(given: argparse.Namespace) -> int:
     return 0
 
 
+def _all_sheets(given: argparse.Namespace) -> int:
+    """Save every kind of sheet in every form it has to a folder."""
+    from coilwright.cli.finding import find_job
+    from coilwright.cli.saving import save
+    from coilwright.sheets import sheet_files
+    from coilwright.store import slug
+
+    if given.file in (None, "-"):
+        raise Problem("“sheet all” saves to a folder; name it with --to FOLDER.")
+    if given.form or given.supplier:
+        raise Problem("“sheet all” saves every form, for every supplier who was asked; leave --as "
+                      "and --supplier out.")
+    folder = Path(given.file).expanduser()
+    found = planned(find_job(given.job).job, given.search)
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise Problem(f"{folder} could not be made: {(error.strerror or '').lower()}.") from None
+    files = {folder / f"{slug(found.job.title)}-{name}": text
+             for name, text in sheet_files(found)}
+    there = [path for path in files if path.exists()]
+    if there and not given.force:
+        raise Problem(f"{there[0]} is there already; give --force to replace it, or another "
+                      "folder.")
+    for path, text in files.items():
+        print(save(text, str(path), given.force))
+    return 0
+
+
 def _form_of(file: str | None) -> str:
-    """The form a file's name asks for: HTML or CSV where it ends so, else Markdown.
+    """The form a file's name asks for: HTML, CSV or text where it ends so, else Markdown.
 
     Raises Problem for an ending that other programs would take for something else.
     """
     suffix = Path(file).suffix.lower() if file else ""
     if suffix in _OTHER_FORMS:
-        raise Problem(f"a sheet is not saved as {suffix}; end the name in .md, .html or .csv, and "
-                      "print the HTML page to paper or to a file.")
-    return "html" if suffix in (".html", ".htm") else "csv" if suffix == ".csv" else "md"
+        raise Problem(f"a sheet is not saved as {suffix}; end the name in .md, .html, .txt or .csv,"
+                      " and print the HTML page to paper or to a file.")
+    return {".html": "html", ".htm": "html", ".csv": "csv", ".txt": "text"}.get(suffix, "md")
 
 
 def check(given: argparse.Namespace) -> int:
-    """Print whether the order is ready, why not, and all findings."""
-    from coilwright.cli.finding import find_job
+    """Print of each job whether its order is ready, why not, and all findings.
+
+    The exit code is that of a job that is not ready, where one is not.
+    """
+    plans = _all_planned(given)
+    for number, one in enumerate(plans):
+        if number:
+            print()
+        _print_check(one)
+    return 0 if all(one.ready for one in plans) else NOT_READY
+
+
+def _print_check(found: Plan) -> None:
     from coilwright.plan.ready import ReasonKind
 
-    found = _planned(find_job(given.job).job, given.search)
     print(f"{one_line(found.job.title)}: {found.state}")
     for reason in found.reasons:
         if reason.kind not in (ReasonKind.STOP, ReasonKind.ACCEPT):
@@ -147,15 +212,40 @@ def check(given: argparse.Namespace) -> int:
         print(f"{one.kind.upper()}  {one_line(one.text)}")
     for finding in found.findings:
         print(f"{finding.level.value.upper()}  {one_line(f'{finding.what} {finding.do}')}")
-    return 0 if found.ready else NOT_READY
 
 
-def jobs(_given: argparse.Namespace) -> int:
+def new(given: argparse.Namespace) -> int:
+    """Save a new job, empty or like another; at a terminal open it, else print its file."""
+    from coilwright.cli.finding import find_job
+    from coilwright.job.answers.job import JobKey
+    from coilwright.job.edit import copied, give_text, new_job
+    from coilwright.store import Store, home
+
+    job = new_job() if given.like is None else copied(find_job(given.like).job)
+    if given.title is not None:
+        job, error = give_text(job, JobKey.NAME, given.title)
+        if error:
+            raise Problem(error)
+    path = Store(home()).create(job)
+    if at_terminal():
+        return open_wizard(home(), path, None)
+    print(path)
+    return 0
+
+
+def jobs(given: argparse.Namespace) -> int:
     """List the saved jobs, the latest first."""
     from coilwright.cli.lists import columns
     from coilwright.store import Store, home
 
     entries = Store(home()).jobs()
+    if given.json:
+        print_json([
+            {"name": e.name, "job": e.title, "state": e.state, "damaged": e.damaged,
+             "changed": e.changed.isoformat(timespec="seconds"), "file": str(e.path)}
+            for e in entries
+        ])
+        return 0
     if not entries:
         print(f"No jobs are saved in {home()} yet; “coilwright” starts one.", file=sys.stderr)
         return 0
@@ -165,15 +255,23 @@ def jobs(_given: argparse.Namespace) -> int:
         for e in entries
     ]
     print(columns(("name", "job", "state", "changed"), rows), end="")
+    for tag, claimants in Store(home()).shared_coils(entries).items():
+        titles = " and ".join(f"“{one_line(one.title)}”" for one in claimants)
+        print(f"Coil {one_line(tag)} is claimed by {titles}; it can be cut once.", file=sys.stderr)
     return 0
 
 
-def machines(_given: argparse.Namespace) -> int:
+def machines(given: argparse.Namespace) -> int:
     """List the example machines: what each holds and forms."""
     from coilwright.cli.lists import machine_text
     from coilwright.store.shipped import machines as shipped
 
     found = shipped()
+    if given.json:
+        from coilwright.store.reader import to_data
+
+        print_json([{"key": key, **to_data(machine)} for key, machine in found.items()])
+        return 0
     print("\n".join(machine_text(key, machine, text_width()) for key, machine in found.items()),
           end="")
     print("The machines are invented; your own machine's plate and manual decide.",

@@ -50,15 +50,11 @@ def _load() -> tuple[Shop, Stock]:
 
 
 def _export(mine: Shop, coils: Stock, name: str, force: bool) -> int:
-    import dataclasses
-
     from coilwright.cli.saving import save
-    from coilwright.job.shop import SharedShop
+    from coilwright.job.shop import share
     from coilwright.store import to_text
 
-    # Numbers of papers and what is half typed are nobody's but the shop's own.
-    given = dataclasses.replace(mine, next_request=1, next_order=1, typed={})
-    text = to_text(SharedShop(shop=given, stock=coils))
+    text = to_text(share(mine, coils))
     if name == "-":
         print(text, end="")
         return 0

@@ -26,7 +26,11 @@ def stock(given: argparse.Namespace) -> int:
     coils, trouble = load_stock(home())
     if trouble:
         raise Problem(trouble)
-    if not coils.coils:
+    if given.json:
+        from coilwright.cli.commands import print_json
+
+        print_json(_data(coils, job))
+    elif not coils.coils:
         print(f"No coils on hand are listed in {stock_path(home())}; the wizard's screen "
               "“Coils on hand” adds them.", file=sys.stderr)
     elif job is None:
@@ -45,6 +49,26 @@ def _cells(coil: CoilOnHand, system: System) -> tuple[str, ...]:
     metal = f"{coil.metal.value} {coil.coating.value}" if coil.coating else coil.metal.value
     return (coil.tag, metal, show(coil.thickness, Kind.THICKNESS, system),
             show(coil.width, Kind.WIDTH, system), long, coil.color or "bare")
+
+
+def _data(coils: Stock, job: Job | None) -> list[dict[str, object]]:
+    """Each coil as its file has it, with the length it can be; with a job, whether it fits."""
+    from coilwright.plan import coil_lengths, fitting
+    from coilwright.sheets.data.quantities import quantity
+    from coilwright.store.reader import to_data
+
+    system = System.US if job is None else job.units
+    rows: list[dict[str, object]] = []
+    for coil in coils.coils:
+        lengths = zip(("length_least", "length_most"), coil_lengths(coil), strict=True)
+        row: dict[str, object] = {**to_data(coil), **{
+            name: quantity(max(0.0, one.value), Kind.LENGTH, system) for name, one in lengths}}
+        if job is not None:
+            reasons = list(fitting(job, coil))
+            row |= {"fits": not reasons, "reasons": reasons,
+                    "used": coil.tag in {one.tag for one in job.on_hand}}
+        rows.append(row)
+    return rows
 
 
 _HEADS = ("tag", "metal", "thickness", "width", "length", "color")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from decimal import Decimal
 from html import escape
 from math import atan2, degrees
 
@@ -11,8 +12,10 @@ from coilwright.calc.roof.layout import Panel
 from coilwright.calc.roof.shapes import Point
 from coilwright.drawing.bars import account_rows
 from coilwright.drawing.coil import coil_sizes, coil_words
+from coilwright.drawing.cost import landed_words, shortened
 from coilwright.drawing.plane_facts import bounds_of, edge_words, middle, panel_words, seams_of
 from coilwright.drawing.safe_text import escape_controls, one_line
+from coilwright.plan.quotes.report import Comparison, Part
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import System
 from coilwright.values.keys import Key
@@ -172,6 +175,36 @@ def account_svg(plan: Plan) -> str:
     return _svg(_ACROSS, y + 10, f"Where the metal goes; {total}", parts)
 
 
+def cost_svg(comparison: Comparison) -> str:
+    """What each quote lands at, its parts end to end, to one scale. Empty without a cost."""
+    rows = [row for row in comparison.sorted() if row.cost is not None]
+    most = max((row.cost.landed for row in rows if row.cost is not None), default=Decimal(0))
+    if most <= 0:
+        return ""
+    step, name_room, number_room = 22.0, 150.0, 150.0
+    longest = _ACROSS - name_room - number_room
+    drawn = []
+    for number, row in enumerate(rows):
+        assert row.cost is not None
+        x, y = name_room, number * step + 6
+        drawn.append(_text(0, y + 12, shortened(row.supplier, 20), _TEXT, "name"))
+        for part in Part:
+            wide = float(row.cost.part(part) / most) * longest
+            if wide > 0:
+                drawn.append(f'<rect class="part {part.name.lower()}" x="{_n(x)}" y="{_n(y)}" '
+                             f'width="{_n(wide)}" height="14"/>')
+                x += wide
+        drawn.append(_text(x + 6, y + 12, landed_words(row), _TEXT, "name"))
+    x, y = 0.0, len(rows) * step + 14
+    for part in Part:
+        drawn.append(f'<rect class="part {part.name.lower()}" x="{_n(x)}" y="{_n(y)}" width="14" '
+                     'height="14"/>')
+        drawn.append(_text(x + 20, y + 12, part.value, _TEXT, "name"))
+        x += 20 + len(part.value) * _TEXT * _LETTER + 22
+    title = "; ".join(f"{one_line(row.supplier)} {landed_words(row)}" for row in rows)
+    return _svg(_ACROSS, y + 24, f"What each quote lands at: {title}", drawn)
+
+
 _STYLE = "".join(
     f"svg.drawing {rule}"
     for rule in (
@@ -181,6 +214,11 @@ _STYLE = "".join(
         ".room{fill:none;stroke:#000;stroke-width:1.2;stroke-dasharray:5 4}",
         ".coil{fill:#bbb;stroke:#000;stroke-width:1.5}",
         ".hole{fill:#fff;stroke:#000;stroke-width:1.5}",
+        ".part{stroke:#000;stroke-width:.5}",
+        ".metal{fill:#444}",
+        ".work{fill:#888}",
+        ".surcharge{fill:#bbb}",
+        ".freight{fill:#fff}",
         ".bar{fill:#555;stroke:#000;stroke-width:.5}",
         "text{font-family:sans-serif;fill:#000}",
         ".edge,svg.drawing .number{text-anchor:middle}",

@@ -16,6 +16,9 @@ from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.haul import LiftGear
 from coilwright.job.job import Acceptance, Job
+from coilwright.job.quotes import TYPED as QUOTED
+from coilwright.job.quotes import QuoteSection
+from coilwright.job.receiving import TYPED as ARRIVED
 from coilwright.values.standing import Standing
 from coilwright.words import words
 
@@ -121,6 +124,8 @@ _NOT_COPIED = (
     HaulKey.HITCH_LOAD, HaulKey.RACK_MASS,
 )
 """Days, sign-offs, site lift and weighings belong to the job they were made for."""
+_LEFT_BEHIND = ("haul.site_", ARRIVED, QUOTED)
+"""What the keys begin with of marks and texts that stay with the other job."""
 _SUPPLIERS = (CoilsKey.LEAD_TIME, CoilsKey.PRICE)
 """What the supplier said for the other order; here it is a guess."""
 
@@ -129,15 +134,19 @@ def copied(job: Job) -> Job:
     """A new job that begins as a copy of this one.
 
     Measures of the machine and the rig come along. What was confirmed, replied, accepted or
-    weighed for the other job does not, nor do its days, the gear at its site, its coils on hand
-    and what arrived for it. What its supplier said of days and price is a guess.
+    weighed for the other job does not, nor do its days, the gear at its site, its coils on hand,
+    its quotes and requests, the number and supplier of its order, and what arrived for it. What its
+    supplier said of days and price is a guess.
     """
-    marks = {k: v for k, v in job.standing.items() if not k.startswith("haul.site_")}
-    texts = {k: v for k, v in job.typed.items() if not k.startswith("haul.site_")}
+    marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
+    texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
     new = dataclasses.replace(
         job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
+        requests=(), order=dataclasses.replace(
+            job.order, number="", revision="", date=None, supplier="", attention="", terms=""),
         found_cuts=None, haul=dataclasses.replace(job.haul, site=LiftGear()),
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
+        quotes=QuoteSection(),
     )
     for key in _NOT_COPIED:
         new = clear(new, key)

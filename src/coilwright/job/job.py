@@ -22,7 +22,9 @@ from coilwright.job.metal import (
 )
 from coilwright.job.order import Order
 from coilwright.job.panel import PanelSection
+from coilwright.job.quotes import QuoteSection
 from coilwright.job.receiving import Arrival
+from coilwright.job.requests import Request
 from coilwright.job.roof import RoofSection
 from coilwright.job.stock import CoilOnHand
 from coilwright.job.trim import TrimSection
@@ -88,11 +90,12 @@ class Job:
     typed last and could not be read yet, kept so that nothing typed is lost. questions: replies
     by question key, for questions that fill no answer. on_hand: the coils on hand this job may
     use, as they were when it took them. found_cuts: what a longer search for the least metal
-    found, used while it fits the job. order: what stands at the head of the order.
-    arrived: the coils of the order as they came. confirmed: by answer key, what a confirmation
-    was given for (`job.confirmations`). accepted: by finding key, what somebody takes on
-    knowingly. practice: whose attempt at which practice job it is; until that is handed in, its
-    plan keeps back what is to be found.
+    found, used while it fits the job. quotes: what suppliers quoted. order: what stands at the
+    head of the order. requests: which suppliers were asked for a quote. arrived: the coils of the
+    order as they came. confirmed: by answer key, what a confirmation was given for
+    (`job.confirmations`). accepted: by finding key, what somebody takes on knowingly. practice:
+    whose attempt at which practice job it is; until that is handed in, its plan keeps back what is
+    to be found.
     """
 
     __pydantic_config__ = STRICT
@@ -108,7 +111,9 @@ class Job:
     trim: TrimSection = TrimSection()
     coils: CoilSection = CoilSection()
     haul: HaulSection = HaulSection()
+    quotes: QuoteSection = QuoteSection()
     order: Order = Order()
+    requests: tuple[Request, ...] = ()
     on_hand: tuple[CoilOnHand, ...] = ()
     found_cuts: FoundCuts | None = None
     arrived: tuple[Arrival, ...] = ()

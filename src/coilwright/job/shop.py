@@ -175,6 +175,12 @@ def free_name(parts: Iterable[Named], name: str) -> str:
 # -- sharing -------------------------------------------------------------------------------
 
 
+def share(shop: Shop, stock: Stock) -> SharedShop:
+    """Shop and coils on hand for a partner. Numbers of papers and what is half typed stay here."""
+    given = replace(shop, next_request=1, next_order=1, typed={})
+    return SharedShop(shop=given, stock=stock)
+
+
 @dataclass(frozen=True, slots=True)
 class Merged:
     """What came of taking in a shared shop: the shop and stock, and names by what they are of.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from coilwright.plan.result import Plan
@@ -11,13 +11,17 @@ from coilwright.sheets.blocks import Rows, Sheet
 from coilwright.sheets.haul import haul_sheet
 from coilwright.sheets.order import order_sheet
 from coilwright.sheets.questions import question_sheet
+from coilwright.sheets.quotes import quote_rows, quotes_sheet
 from coilwright.sheets.receiving import receiving_sheet
 from coilwright.sheets.render.csv import to_csv
 from coilwright.sheets.render.html import to_html
+from coilwright.sheets.render.mail import to_mail
 from coilwright.sheets.render.markdown import to_markdown
 from coilwright.sheets.render.text import to_text
+from coilwright.sheets.request import request_sheet
 from coilwright.sheets.run import run_rows, run_sheet
 from coilwright.sheets.summary import summary_sheet
+from coilwright.store.jobs import slug
 
 FORMS = ("md", "html", "text")
 """Markdown, one HTML page, or plain text for a terminal. Some sheets have rows too: `csv`."""
@@ -27,7 +31,8 @@ FORMS = ("md", "html", "text")
 class SheetKind:
     """A kind of sheet: its key, its title, what it is for, and how it is made from a plan.
 
-    rows: how its rows are made, for a sheet that has such.
+    rows: how its rows are made, for a sheet that has such. addressed: how it is made for one
+    supplier; its text is one to paste into an e-mail.
     """
 
     key: str
@@ -35,11 +40,21 @@ class SheetKind:
     about: str
     make: Callable[[Plan], Sheet]
     rows: Callable[[Plan], Rows] | None = None
+    addressed: Callable[[Plan, str], Sheet] | None = None
+
+    @property
+    def forms(self) -> tuple[str, ...]:
+        """The forms it is saved in."""
+        return ("md", "html", *(("csv",) if self.rows else ()),
+                *(("text",) if self.addressed else ()))
 
 
 KINDS: dict[str, SheetKind] = {
     kind.key: kind
     for kind in (
+        SheetKind("request", "Request for quote",
+                  "what is wanted, without a price, and what each supplier is to answer",
+                  request_sheet, addressed=request_sheet),
         SheetKind("order", "Order sheet", "what the supplier needs to ship the right coils",
                   order_sheet),
         SheetKind("questions", "Question sheet",
@@ -54,6 +69,9 @@ KINDS: dict[str, SheetKind] = {
         SheetKind("accessories", "Accessories list",
                   "clips, fasteners, underlayment, closures, sealant: counted, not engineered",
                   accessories_sheet),
+        SheetKind("quotes", "Quotes on one footing",
+                  "what each quote lands at, when it comes, what deviates; not for suppliers",
+                  quotes_sheet, quote_rows),
         SheetKind("summary", "Summary",
                   "ready or not and why, what to ask, figures, planes, coils", summary_sheet),
     )
@@ -61,15 +79,19 @@ KINDS: dict[str, SheetKind] = {
 """The kinds of sheet by key. A new kind is a module that makes it, and a line here."""
 
 
-def render(kind: str, plan: Plan, form: str, width: int = 80) -> str:
+def render(kind: str, plan: Plan, form: str, width: int = 80, to: str = "") -> str:
     """A sheet in one form (see FORMS, or `csv`); width counts for plain text only.
 
-    The same plan gives the same sheet. Raises KeyError for an unknown kind and ValueError for
-    an unknown form, or `csv` of a sheet without rows.
+    to: the supplier it is addressed to, for a sheet that can be. The same plan gives the same
+    sheet. Raises KeyError for an unknown kind and ValueError for an unknown form, `csv` of a sheet
+    without rows, or a supplier where none is addressed.
     """
     sheet = KINDS[kind]
+    if to and sheet.addressed is None:
+        raise ValueError(f"The {sheet.title.lower()} is addressed to nobody.")
     if form != "csv":
-        return set_as(sheet.make(plan), form, width)
+        made = sheet.addressed(plan, to) if sheet.addressed else sheet.make(plan)
+        return to_mail(made) if sheet.addressed and form == "text" else set_as(made, form, width)
     if sheet.rows is None:
         with_rows = ", ".join(s.key for s in KINDS.values() if s.rows)
         raise ValueError(f"The {sheet.title.lower()} has no rows; sheets that do: {with_rows}.")
@@ -90,3 +112,20 @@ def set_as(sheet: Sheet, form: str, width: int = 80) -> str:
             return to_text(sheet, width)
         case _:
             raise ValueError(f"“{form}” is not a form of sheet; the forms are {', '.join(FORMS)}.")
+
+
+def sheet_files(plan: Plan, kinds: tuple[str, ...] = ()) -> Iterator[tuple[str, str]]:
+    """The files that sheets are saved in: the end of each one's name, and its text.
+
+    kinds: which; without any, every kind. A sheet that is addressed is one for each supplier who
+    was asked, or one for anybody.
+    """
+    for kind in kinds or KINDS:
+        suppliers: dict[str, str] = {}
+        if KINDS[kind].addressed is not None:
+            suppliers = {slug(one.supplier): one.supplier for one in plan.job.requests}
+        for name, to in suppliers.items() or (("", ""),):
+            stem = f"{kind}-{name}" if name else kind
+            for form in KINDS[kind].forms:
+                end = "txt" if form == "text" else form
+                yield f"{stem}.{end}", render(kind, plan, form, to=to)

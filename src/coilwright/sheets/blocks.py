@@ -16,6 +16,8 @@ from coilwright.drawing.safe_text import escape_controls
 
 _BLANKS = re.compile(r"\s+")
 BOX, TICKED = "☐", "☑"
+DRAFT = "DRAFT"
+"""What stands across a sheet that is not to be acted on yet."""
 
 
 class Style(StrEnum):
@@ -229,13 +231,15 @@ Block = (
 class Sheet:
     """A sheet: the title at its top, and its blocks.
 
-    compact: set close, to fit one page. card: closer still, lists in two columns.
+    compact: set close, to fit one page. card: closer still, lists in two columns. draft: DRAFT
+    stands across it; it is not to be acted on.
     """
 
     title: str
     blocks: tuple[Block, ...]
     compact: bool = False
     card: bool = False
+    draft: bool = False
 
 
 @dataclass(frozen=True, slots=True)

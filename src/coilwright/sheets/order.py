@@ -19,7 +19,6 @@ from coilwright.plan.order_limits import heaviest_coil, largest_coil
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
-    Banner,
     Block,
     Inline,
     Sheet,
@@ -51,21 +50,19 @@ _ONE_PAGE = 8
 def order_sheet(plan: Plan) -> Sheet:
     """The order; one that is not ready is a draft, and says no more of it than that."""
     coils = _coil_rows(plan)
-    draft = () if plan.ready else Banner((paragraph(strong("DRAFT")),), draft=True)
     return Sheet(f"Coil order: {plan.job.title}", stacked(
-        draft,
         facts("order", _head(plan, len(coils))),
-        facts("metal", _metal(plan)),
-        facts("every coil", _every(plan)),
+        facts("metal", metal_facts(plan)),
+        facts("every coil", every_coil(plan)),
         _coils(plan, coils),
-        *_trim_metal(plan),
+        *trim_metal(plan),
         facts("delivery", _delivery(plan)),
         bullets(_terms(plan)),
         Signature(("Ordered by", "Confirmed by"), ("name", "date")),
-    ), compact=True)
+    ), compact=True, draft=not plan.ready)
 
 
-def _trim_metal(plan: Plan) -> tuple[Block, ...]:
+def trim_metal(plan: Plan) -> tuple[Block, ...]:
     """Metal for trim, beside the coils: flat sheets and other coils. Empty where there is none."""
     system = plan.job.units
     rows = [
@@ -80,17 +77,18 @@ def _trim_metal(plan: Plan) -> tuple[Block, ...]:
     ),)
 
 
-def _or_room(text: str, width: int = _WIDE) -> Text:
+def or_room(text: str, *, narrow: bool = False) -> Text:
     """What was given, or room to write it."""
-    return line(text) if text else line(room(width))
+    return line(text) if text else line(room(_NARROW if narrow else _WIDE))
 
 
-def _together(*parts: str) -> str:
+def in_one_line(*parts: str) -> str:
+    """What was given, commas between."""
     return ", ".join(filter(None, map(one_line, parts)))
 
 
 def _answer(plan: Plan, key: str) -> Text:
-    return _or_room(value_text(plan.job, key), _NARROW)
+    return or_room(value_text(plan.job, key), narrow=True)
 
 
 def _stated(plan: Plan, key: str, usual: tuple[str, ...] = ()) -> str:
@@ -101,20 +99,21 @@ def _stated(plan: Plan, key: str, usual: tuple[str, ...] = ()) -> str:
 
 def _head(plan: Plan, coils: int) -> Iterator[tuple[str, Text]]:
     order = plan.job.order
-    yield "Order number", _or_room(order.number, _NARROW)
-    yield "Revision", _or_room(order.revision, _NARROW)
-    yield "Date", _or_room(order.date.isoformat() if order.date else "", _NARROW)
+    yield "Order number", or_room(order.number, narrow=True)
+    yield "Revision", or_room(order.revision, narrow=True)
+    yield "Date", or_room(order.date.isoformat() if order.date else "", narrow=True)
     yield "Page", line("1 of 1") if coils <= _ONE_PAGE else line("1 of ", room(4))
-    yield "Buyer", _or_room(_together(order.buyer, order.contact, order.phone, order.email))
+    yield "Buyer", or_room(in_one_line(order.buyer, order.contact, order.phone, order.email))
     if order.bill_to:
         yield "Bill to", line(order.bill_to)
-    yield "Supplier", _or_room(_together(order.supplier, order.attention))
+    yield "Supplier", or_room(in_one_line(order.supplier, order.attention))
 
 
-def _metal(plan: Plan) -> Iterator[tuple[str, Inline]]:
+def metal_facts(plan: Plan) -> Iterator[tuple[str, Inline]]:
+    """The metal, fully said; nothing that does not apply to it."""
     job, metal = plan.job, plan.job.metal
-    yield "Metal", _or_room(metal_words(metal), _NARROW)
-    yield "Standard", _or_room(designation(metal, standard_only=True), _NARROW)
+    yield "Metal", or_room(metal_words(metal), narrow=True)
+    yield "Standard", or_room(designation(metal, standard_only=True), narrow=True)
     record = None if metal.metal is None else METALS[metal.metal]
     if record is not None and record.grades:
         yield "Grade, alloy or type", _stated(plan, MetalKey.GRADE, record.grades)
@@ -152,7 +151,8 @@ def _thickness(plan: Plan) -> Text:
     return line(said, "; paint is not part of it" if metal.may_be_painted else "")
 
 
-def _every(plan: Plan) -> Iterator[tuple[str, Inline]]:
+def every_coil(plan: Plan) -> Iterator[tuple[str, Inline]]:
+    """What holds for every coil of the order."""
     job = plan.job
     off = value_text(job, CoilsKey.WIDTH_TOLERANCE)
     width = _figure(plan, plan.figures.get(Key.STRIP_WIDTH))
@@ -205,18 +205,23 @@ def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
 
 def _delivery(plan: Plan) -> Iterator[tuple[str, Text]]:
     job, order = plan.job, plan.job.order
-    yield "Ship to", _or_room(order.ship_to or one_line(job.job.site or ""))
-    yield "Receiving hours", _or_room(order.hours)
-    lift = plan.figures.get(CoilsKey.SITE_LIFT)
-    said = _or_room(order.unloading)
-    if lift is not None:
-        most = rounded_down(lift, job.units)
-        said = line(f"{order.unloading}; " if order.unloading else "", f"up to {most}")
-    yield "Unloading", line(said, "; call before shipping")
-    yield "Deliver by", _or_room(value_text(job, JobKey.NEEDED_BY), _NARROW)
-    yield "Freight", _or_room(order.freight)
+    yield "Ship to", or_room(order.ship_to or one_line(job.job.site or ""))
+    yield "Receiving hours", or_room(order.hours)
+    yield "Unloading", unloading(plan)
+    yield "Deliver by", or_room(value_text(job, JobKey.NEEDED_BY), narrow=True)
+    yield "Freight", or_room(order.freight)
     if order.terms:
         yield "Terms", line(order.terms)
+
+
+def unloading(plan: Plan) -> Text:
+    """The gear there, and how much it lifts where that is known."""
+    gear, lift = one_line(plan.job.order.unloading), plan.figures.get(CoilsKey.SITE_LIFT)
+    said = or_room(gear)
+    if lift is not None:
+        most = rounded_down(lift, plan.job.units)
+        said = line(f"{gear}; " if gear else "", f"up to {most}")
+    return line(said, "; call before shipping")
 
 
 def _terms(plan: Plan) -> Iterator[Inline]:

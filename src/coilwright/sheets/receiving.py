@@ -18,30 +18,34 @@ from coilwright.sheets.blocks import (
     Banner,
     Block,
     Inline,
+    Kept,
     Quote,
-    Run,
     Sheet,
     Signature,
-    Style,
     Text,
     Tick,
     Ticks,
     bullets,
     emphasis,
+    facts,
     heading,
+    joined,
     line,
+    marked,
     paragraph,
+    room,
     stacked,
     strong,
     table,
     ticks,
 )
 from coilwright.sheets.designations import designation, metal_words
-from coilwright.sheets.names import TO_ASK, answer_text, figure_text, value_text
-from coilwright.sheets.parts import caution_line, workings
+from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, value_text
+from coilwright.sheets.parts import caution_line
+from coilwright.sheets.rounding import rounded_down, rounded_up
 from coilwright.units import Kind, show
 from coilwright.values.finding import Level
-from coilwright.values.keys import Key
+from coilwright.values.keys import row_key
 
 _NAMES = {Verdict.ACCEPT: "ACCEPT", Verdict.HOLD: "HOLD", Verdict.OPEN: "NOT FINISHED"}
 _LEVELS: dict[Level, Inline] = {
@@ -49,6 +53,8 @@ _LEVELS: dict[Level, Inline] = {
 }
 
 
+_READING, _LONG = 10, 50
+"""Letters of room for a reading, and for a reason."""
 _MEASURED = {
     "thickness": "Thickness", "width": "Width", "outside": "Outside diameter",
     "inside": "Inside diameter", "weighed": "Weight", "camber": "Camber",
@@ -64,13 +70,10 @@ def receiving_sheet(plan: Plan) -> Sheet:
     shown = {n for coil in plan.coils for n in arrival_of(plan, coil)}
     return Sheet(f"Receiving sheet: {plan.job.title}", stacked(
         _state(plan, reports),
-        paragraph(Run("~", Style.CODE), " marks a number that rests on a guess. A verdict is "
-                  "advice: the person in charge decides, and rating plates decide over both."),
         heading(2, "Before anything is unloaded"),
         ticks(words.lists["before_unloading"]),
         bullets(map(caution_line, words.lists["cautions"])),
-        heading(2, "What was ordered"),
-        table(("every coil", "ordered"), _ordered(plan)),
+        facts("every coil, as ordered", _ordered(plan)),
         *(_ordered_coil(plan, coil, reports) for coil in plan.coils),
         () if plan.coils else paragraph("No new coil is worked out yet: there is nothing to hold a "
                                         "coil to."),
@@ -79,8 +82,7 @@ def receiving_sheet(plan: Plan) -> Sheet:
         ticks(words.lists["before_signing"]),
         Signature(("Received by", "Driver"), ("name", "date and time")),
         _how(),
-        _workings(plan, reports),
-    ))
+    ), compact=True)
 
 
 def _state(plan: Plan, reports: tuple[ArrivalReport, ...]) -> Banner:
@@ -99,7 +101,9 @@ def _state(plan: Plan, reports: tuple[ArrivalReport, ...]) -> Banner:
             said.append(f" Still awaited: {', '.join(f'coil {c.number}' for c in waits)}.")
     if not plan.ready:
         said.append(" The order is a draft; read what was ordered from its paper too.")
-    return Banner((paragraph(*said),), draft=not plan.ready)
+    advice = paragraph(*LEGEND.text, " A verdict is advice: the person in charge decides, and "
+                       "rating plates decide over both.")
+    return Banner((paragraph(*said), advice), draft=not plan.ready)
 
 
 def _ordered(plan: Plan) -> Iterator[tuple[str, Inline]]:
@@ -141,46 +145,61 @@ def _ordered_coil(
         return stacked(*(_arrived(plan, report) for report in mine))
     report = expect(plan, coil)
     count = f" of {len(plan.coils)}" if len(plan.coils) > 1 else ""
-    painted = plan.job.metal.may_be_painted
-    rows: list[tuple[Inline, ...]] = [("Tag", "", "", ""), ("Lot", "", "", "")]
-    if painted:
-        rows.append(("Color", plan.job.metal.color or "", "", ""))
-    rows += _written(plan, report)
-    rows.append(("Length on the tag", figure_text(coil.length, plan.job.units),
-                 _need(plan, report), ""))
-    return (
+    return (Kept((
         heading(2, f"Coil {coil.number}{count}"),
-        table(("what", "ordered", "allowed", "found, write here"), rows, right=(1, 2), keep=True),
+        table(("what", "ordered", "allowed", "found, write here"),
+              [*_on_its_tag(plan), *_written(plan, coil, report)], keep=True, write=(3,)),
         Ticks(tuple(Tick(line(fault)) for fault in Fault), in_line=True, label="Seen on it:"),
-        Ticks((Tick(line("Accept")), Tick(line("Hold, because:"))), in_line=True),
-    )
+        Ticks((Tick(line("Accept")), Tick(line("Hold, because: ", room(_LONG)))), in_line=True),
+    )),)
 
 
-def _written(plan: Plan, report: ArrivalReport) -> Iterator[tuple[Inline, ...]]:
+def _on_its_tag(plan: Plan) -> Iterator[tuple[Inline, ...]]:
+    """What is read, not measured."""
+    metal = plan.job.metal
+    yield "Tag", "", "", ""
+    yield "Production lot", "one for all coils", "", ""
+    if metal.metal is not None:
+        yield "Metal and designation", metal_words(metal), designation(metal), ""
+    if metal.may_be_painted:
+        yield "Color", metal.color or "", metal.color_code or "", ""
+        yield "Painted side", answer_text(plan.job, MetalKey.PAINTED_SIDE), "", ""
+
+
+def _written(plan: Plan, coil: CoilPlan, report: ArrivalReport) -> Iterator[tuple[Inline, ...]]:
+    """What is measured: each with the order's own limit where the order has one."""
+    system = plan.job.units
     for size in report.sizes:
-        name, ordered = size.name, figure_text(size.ordered, plan.job.units)
+        name, ordered = size.name, figure_text(size.ordered, system)
         if size.key == "camber":
-            name = f"{name}, over {show(CAMBER_OVER, Kind.LENGTH, plan.job.units)}"
+            name = f"{name}, over {show(CAMBER_OVER, Kind.LENGTH, system)}"
+        found: Inline = ""
         if size.key == "thickness":
+            name = f"{name}, at {READINGS} places"
             if ordered and size.name.endswith("painted"):
                 ordered = line(ordered, " + paint")
-            for number in range(1, READINGS + 1):
-                limits = _limits(plan, size) if number == 1 else ""
-                yield (f"{name}, reading {number}", ordered if number == 1 else "", limits, "")
-        else:
-            if size.key == "mass":
-                name = "Weight, tag or scale"
-            yield name, ordered, _limits(plan, size), ""
+            found = joined([room(_READING)] * READINGS, "  ")
+        limits = _limits(plan, size)
+        if size.key == "mass":
+            name = "Weight, tag or scale"
+        elif size.key == "outside":
+            # The order says no more of it than what it may be at most.
+            ordered = ()
+        yield name, ordered, limits, found
+    least = plan.figures[row_key("coil", coil.number, "shortest")]
+    yield ("Length on the tag", marked(coil.length.mark, rounded_up(coil.length, system)),
+           marked(least.mark, f"{rounded_up(least, system)} or more"), "")
 
 
-def _need(plan: Plan, report: ArrivalReport) -> Text:
-    return (line("its cuts take ", figure_text(report.need, plan.job.units))
-            if report.need else ())
+_AS_ORDERED = ("mass", "outside")
+"""Sizes whose greatest is rounded as on the order, so that both papers say the same."""
 
 
 def _limits(plan: Plan, size: Compared) -> Text:
     system = plan.job.units
     least, most = figure_text(size.least, system), figure_text(size.most, system)
+    if size.key in _AS_ORDERED and size.most is not None:
+        most = marked(size.most.mark, rounded_down(size.most, system))
     if least and most:
         return line(least, " to ", most)
     return line(least, " or more") if least else line(most, " or less") if most else ()
@@ -253,10 +272,3 @@ def _how() -> tuple[Block, ...]:
             (fault, said.look, f"{said.do} {said.caution}".strip())
             for fault, said in words.faults.items()]),
     )
-
-
-def _workings(plan: Plan, reports: tuple[ArrivalReport, ...]) -> tuple[Block, ...]:
-    shown = [figure for report in reports for way in report.ways
-             for figure in (way.best, way.least, way.most)]
-    shown += [report.need for report in reports if report.need is not None]
-    return workings(shown, plan.job.units, ("coil.", "strip.", Key.METAL_SHEET_MASS))

@@ -14,6 +14,8 @@ _STEPS: dict[tuple[System, Kind], float] = {
     (System.US, Kind.MASS): 1.0, (System.METRIC, Kind.MASS): _KG,
 }
 """What each is rounded to [in, lb]; metric to 10 mm, 1 mm and 1 kg."""
+_TENS = {System.US: 10.0, System.METRIC: 5 * _KG}
+"""Weights of a request are rounded to 10 lb or 5 kg."""
 _SLACK = 1e-6
 """Of a step: so far a number may lie from a whole one and be taken for it."""
 
@@ -30,3 +32,11 @@ def rounded_down(figure: Figure, system: System) -> str:
     that no mill rounds."""
     step = _STEPS[system, figure.kind]
     return show(math.floor(figure.value / step + _SLACK) * step, figure.kind, system)
+
+
+def to_tens(figure: Figure, system: System, *, down: bool = False) -> str:
+    """A weight to 10 lb or 5 kg, no less than it is; down: no more than it is."""
+    step = _TENS[system]
+    steps = figure.value / step
+    whole = math.floor(steps + _SLACK) if down else math.ceil(steps - _SLACK)
+    return show(whole * step, figure.kind, system)

@@ -21,11 +21,13 @@ import json
 import os
 import re
 import zlib
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from coilwright import __version__
 from coilwright.job.job import Job
+from coilwright.store.claims import Claimant, Claims, claims, shared_coils
 from coilwright.store.files import (
     Stamp,
     StoreError,
@@ -50,15 +52,19 @@ class Entry:
     state: str
     changed: datetime.datetime
     damaged: bool = False
+    claims: Claims = field(default_factory=dict)
+    """The coils on hand it counts on (`store.claims`)."""
 
 
 @dataclass(frozen=True, slots=True)
 class JobState:
-    """How far a job was when it was saved, and the version of Coilwright that said so."""
+    """How far a job was when it was saved, the version of Coilwright that said so, and the coils
+    on hand it counts on."""
 
     title: str
     text: str
     program: str = __version__
+    claims: Claims = field(default_factory=dict)
 
     @property
     def shown(self) -> str:
@@ -69,8 +75,9 @@ class JobState:
 def with_state(text: str, state: JobState) -> str:
     """A job's text with its state as the third line."""
     opening, form, rest = text.split("\n", 2)
+    claimed = {"claims": dict(state.claims)} if state.claims else {}
     made = json.dumps({
-        "title": state.title, "text": state.text, "program": state.program,
+        "title": state.title, "text": state.text, "program": state.program, **claimed,
         "checksum": _checksum(text),
     })
     return f'{opening}\n{form}\n "{STATE}": {made},\n{rest}'
@@ -87,7 +94,9 @@ def read_state(text: str) -> JobState | None:
         checksum, state = data.pop("checksum"), JobState(**data)
     except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
         return None
-    texts = (state.title, state.text, state.program)
+    if not isinstance(state.claims, Mapping):
+        return None
+    texts = (state.title, state.text, state.program, *state.claims, *state.claims.values())
     unchanged = checksum == _checksum("\n".join((*lines[:2], lines[3])))
     return state if unchanged and all(isinstance(one, str) for one in texts) else None
 
@@ -99,7 +108,7 @@ def _checksum(text: str) -> str:
 def _planned(job: Job) -> JobState:
     from coilwright.plan import plan  # costs start-up: a list of saved jobs plans nothing
 
-    return JobState(job.title, plan(job).state)
+    return JobState(job.title, plan(job).state, claims=claims(job))
 
 
 class Store:
@@ -128,7 +137,31 @@ class Store:
             state = read_state(text) or _planned(read_model(text, Job, str(path)))
         except StoreError as error:
             return Entry(path, name, name, str(error), when, damaged=True)
-        return Entry(path, name, state.title, state.shown, when)
+        return Entry(path, name, state.title, state.shown, when, claims=state.claims)
+
+    def shared_coils(self, entries: Iterable[Entry]) -> dict[str, tuple[Claimant, ...]]:
+        """By tag, the jobs of each coil on hand that more than one of these claims."""
+        return shared_coils(
+            (Claimant(entry.path, entry.title, entry.claims) for entry in entries), self.folder)
+
+    def claimed_too(self, job: Job, path: Path | None) -> dict[str, tuple[Claimant, ...]]:
+        """By tag, the coils of a job that saved ones claim too, with all that do.
+
+        Only state lines are read; a file that has none, or that other hands changed, says nothing.
+        """
+        mine = claims(job)
+        if not mine or not self.jobs_folder.is_dir():
+            return {}
+        found = [Claimant(path or Path(), job.title, mine)]
+        for other in self.jobs_folder.glob(f"*{SUFFIX}"):
+            if other == path:
+                continue
+            with contextlib.suppress(StoreError):
+                state = read_state(read_text(other))
+                if state is not None:
+                    found.append(Claimant(other, state.title, state.claims))
+        shared = shared_coils(found, self.folder)
+        return {tag: jobs for tag, jobs in shared.items() if tag in mine and found[0] in jobs}
 
     def load(self, path: Path) -> Job:
         """The job in a file. Raises StoreError; the file stays as it is."""
@@ -229,7 +262,8 @@ class Store:
 
 
 def _text(job: Job, state: str | None) -> str:
-    return with_state(to_text(job), _planned(job) if state is None else JobState(job.title, state))
+    known = JobState(job.title, state, claims=claims(job)) if state is not None else _planned(job)
+    return with_state(to_text(job), known)
 
 
 def slug(title: str) -> str:

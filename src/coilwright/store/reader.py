@@ -177,6 +177,8 @@ _WANTED = {
     "float_type": 'a size with its unit is wanted, in quotes, such as "16 in"',
     "float_parsing": 'a size with its unit is wanted, in quotes, such as "16 in"',
     "finite_number": "an ordinary number is wanted",
+    "decimal_type": 'an amount is wanted, in quotes, such as "1.78"',
+    "decimal_parsing": 'an amount is wanted, in quotes, such as "1.78"',
     "int_type": "a whole number is wanted",
     "int_parsing": "a whole number is wanted",
     "int_from_float": "a whole number is wanted",
@@ -219,7 +221,8 @@ def read_model(text: str, model: type[Model], where: str) -> Model:
     return made
 
 
-_ROW = re.compile(r"(roof\.planes|trim\.pieces|arrived)\.\d+(\.\w+)?")
+_ROW = re.compile(
+    r"(roof\.planes|trim\.pieces|arrived|quotes\.received|requests|order)\.\d+(\.\w+)?")
 """Marks of a row are kept under its place, beside those of answers."""
 
 

@@ -27,6 +27,7 @@ class WizardCommands(Provider):
             yield "Job: new", "Begin a new job", screen.action_new
             yield "Machines", "What each example holds and forms", screen.action_machines
             yield "Coils on hand", "What stands in the shop", screen.action_coils_on_hand
+            yield "My shop", "Buyer, machines, rigs, suppliers", screen.action_shop
         elif isinstance(screen, WizardScreen):
             yield from self._wizard(screen)
 
@@ -41,7 +42,11 @@ class WizardCommands(Provider):
         yield "Go to an answer", "By its name (Ctrl+G)", screen.action_go_to
         yield "Undo", "Take the last change back (Ctrl+Z)", screen.action_undo
         yield "Redo", "Make the undone change again (Ctrl+Y)", screen.action_redo
-        yield "Machine: pick an example", "Every value a guess", screen.action_pick_machine
+        yield "Machine: pick one", "One of mine, or an example", screen.action_pick_machine
+        yield "Machine: save to my shop", "Picked again in other jobs", screen.action_keep_machine
+        yield "Rig: pick one of mine", "Trailer, tow vehicle, lifting gear", screen.action_pick_rig
+        yield "Rig: save to my shop", "Picked again in other jobs", screen.action_keep_rig
+        yield "My shop", "Buyer, machines, rigs, suppliers", screen.action_shop
         yield ("Machine: confirm all", "All values were held against the plate",
                screen.action_confirm_machine)
         for action in ACTIONS:
@@ -60,6 +65,8 @@ class WizardCommands(Provider):
         yield ("Least metal: search longer", "The same again stops it",
                screen.action_search_metal)
         yield "Drawing: next plane", "Draw another plane", screen.action_next_plane
+        yield "Order: its head", "Number, date, supplier, terms", screen.action_order_head
+        yield "Requests for a quote", "Who was asked; a sheet for each", screen.action_requests
         yield "Sheets: save", "Save all sheets of this job", screen.action_save_sheets
         yield "Jobs", "Back to the list of jobs (F10)", screen.action_leave
         for answer in asked(screen.session.job):

@@ -19,9 +19,11 @@ from coilwright.wizard.screens.saving import SavingController
 if TYPE_CHECKING:
     from coilwright.wizard.steps.coils.search import SearchBlock, SearchController
     from coilwright.wizard.steps.coils.stock import StockController
+    from coilwright.wizard.steps.haul.rigs import RigController
     from coilwright.wizard.steps.machine.machines import MachineController
     from coilwright.wizard.steps.roof import PlanesController
     from coilwright.wizard.steps.summary.controller import SummaryController
+    from coilwright.wizard.steps.summary.papers import PapersController
 
 
 class Controllers:
@@ -77,6 +79,37 @@ class Controllers:
 
         return MachineController(self.context)
 
+    @cached_property
+    def rigs(self) -> RigController:
+        """What the haul step does with rigs of the shop."""
+        from coilwright.wizard.steps.haul.rigs import RigController
+
+        return RigController(self.context)
+
+    def keep(self) -> None:
+        """Save to the shop what the step is about."""
+        step = self._focus().step
+        if step == "machine":
+            self.machine.save()
+        elif step == "haul":
+            self.rigs.save()
+        else:
+            self.context.say("The Machine step saves its machine to your shop, the Haul step its "
+                             "rig; a job itself is saved as you type.")
+
+    def shop(self) -> None:
+        """My shop."""
+        from coilwright.store import StoreError
+        from coilwright.wizard.screens.shop import ShopScreen
+        from coilwright.wizard.shop_session import ShopSession
+
+        try:
+            session = ShopSession(self.context.session.store)
+        except StoreError as error:
+            self.context.say(str(error), title="My shop", severity="error", timeout=15)
+            return
+        self.context.open(ShopScreen(session), lambda _result: self.context.show_again())
+
     def compare_widths(self) -> None:
         """Compare the coverage widths the machine can be set to."""
         from coilwright.wizard.steps.panel.widths import compare_widths
@@ -102,6 +135,13 @@ class Controllers:
         from coilwright.wizard.steps.haul.loads import lighter_coils
 
         await lighter_coils(self.context)
+
+    @cached_property
+    def papers(self) -> PapersController:
+        """The head of the order, and requests for a quote."""
+        from coilwright.wizard.steps.summary.papers import PapersController
+
+        return PapersController(self.context)
 
     @cached_property
     def summary(self) -> SummaryController:

@@ -35,6 +35,8 @@ WIZARD_KEYS: list[Binding] = [
             show=False),
     Binding("ctrl+l", "lighter_coils", "Lighter coils", id="coils.lighter", show=False,
             tooltip="Order no coil heavier than what lifts it takes"),
+    Binding("ctrl+s", "keep", "Save to shop", id="shop.keep", show=False,
+            tooltip="The machine on its step, the rig on Haul, into my shop"),
     Binding("f10", "leave", "Jobs", tooltip="Back to the list of jobs; all is saved",
             id="job.leave"),
     Binding("escape", "put_back", "Put back", id="answer.put_back", show=False,
@@ -62,5 +64,7 @@ START_KEYS: list[Binding] = [
             id="start.machines"),
     Binding("c", "coils_on_hand", "Coils on hand", tooltip="What stands in the shop",
             id="start.coils"),
+    Binding("s", "shop", "My shop", tooltip="Buyer, machines, rigs, suppliers",
+            id="start.shop"),
     Binding("q", "app.quit", "Quit", tooltip="Leave Coilwright", id="start.quit"),
 ]

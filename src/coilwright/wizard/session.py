@@ -12,7 +12,9 @@ from coilwright.job import edit
 from coilwright.job.answers import ANSWERS
 from coilwright.job.confirmations import carry_confirmations, lapsed
 from coilwright.job.job import Job
+from coilwright.job.stock import CoilOnHand
 from coilwright.store import Stamp, Store
+from coilwright.store.claims import claim_words
 from coilwright.values.standing import Standing
 
 if TYPE_CHECKING:
@@ -57,6 +59,7 @@ class Session:
         self._redo: list[Change] = []
         self._open_group = ""
         self._plan: Plan | None = None
+        self._claimed: tuple[tuple[CoilOnHand, ...], str] | None = None
         self.slow = False
         self.search_seconds = search_seconds
         """How long a search for less metal goes on that starts by itself; 0: none starts."""
@@ -102,6 +105,18 @@ class Session:
         self._plan = replace(plan, job=self.job)
         return True
 
+    @property
+    def claimed_too(self) -> str:
+        """Which coils on hand of this job other saved jobs claim too; empty for none.
+
+        Looked up anew when the coils change or another field is gone to.
+        """
+        coils = self.job.on_hand
+        if self._claimed is None or self._claimed[0] != coils:
+            shared = self.store.claimed_too(self.job, self.path)
+            self._claimed = (coils, claim_words(shared, self.path or Path()))
+        return self._claimed[1]
+
     # -- changes ---------------------------------------------------------------------------
 
     def change(self, job: Job, label: str, group: str = "") -> bool:
@@ -126,6 +141,7 @@ class Session:
     def seal(self) -> None:
         """End the running group: what is typed next is a change of its own."""
         self._open_group = ""
+        self._claimed = None
 
     def _set_job(self, job: Job) -> None:
         self.job = job

@@ -11,6 +11,7 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.stock import LEAST_WOUND
 from coilwright.plan.haul.lifting import gear_limit
+from coilwright.plan.order_limits import heaviest_coil
 from coilwright.plan.receiving.report import TAGGED, Compared, Inspection, over, under
 from coilwright.plan.receiving.thickness import thickness_compared
 from coilwright.units import Kind
@@ -159,7 +160,8 @@ def _mass(case: Inspection) -> Iterator[Compared]:
         least = case.put("lightest", "weight at the supplier's short end",
                      calc.lightest_arrival, ordered, tolerance)
         assert case.coil is not None
-        most = case.known(row_key("coil", case.coil.number, "heaviest"))
+        if case.known(row_key("coil", case.coil.number, "heaviest")) is not None:
+            most = case.known(heaviest_coil(case.plan, case.coil).key)
     found = weighed or tag
     if found is not None:
         level = _too_heavy(case, max((m for m in (weighed, tag) if m), key=lambda m: m.value))

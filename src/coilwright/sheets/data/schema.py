@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from coilwright.plan.purchases import BuyWhat
+from coilwright.plan.quotes.report import Group, Part, Share
 from coilwright.plan.ready import ReasonKind
 from coilwright.sheets.data.summary import FORMAT, VERSION
 from coilwright.units import System
@@ -78,6 +79,28 @@ _DEFINITIONS: Json = {
         "accept": _or_null(_TEXT),
     }),
 }
+
+_MONEY: Json = _or_null({"$ref": "#/$defs/quantity"})
+_DEFINITIONS["quote"] = _object({
+    "number": _WHOLE, "supplier": _TEXT, "reference": _or_null(_TEXT), "date": _or_null(_TEXT),
+    "rank": _or_null(_WHOLE), "group": {"enum": [group.value for group in Group]},
+    "currency": _TEXT, "quoted": _TEXT, "at_least": _YES_NO, "guess": _YES_NO,
+    "landed": _MONEY, "landed_at_most": _MONEY,
+    "metal_price_moved": _or_null(_object({"percent": _WHOLE, "down": _MONEY, "up": _MONEY})),
+    "shares": _object({share.value: _MONEY for share in Share}),
+    "parts": _or_null(_object({part.name.lower(): _MONEY for part in Part})),
+    "lines": _list(_object({"name": _TEXT, "how": _TEXT, "amount": _MONEY})),
+    "ships": _or_null(_object({
+        "coils": _list(_QUANTITY), "length": _QUANTITY, "mass": _QUANTITY,
+        "beyond_need": _QUANTITY, "leftover": _QUANTITY,
+    })),
+    "leftover_worth": _MONEY, "before_delivery": _MONEY, "arrives": _or_null(_TEXT),
+    "days_to_spare": _or_null({"type": "integer"}), "holds_until": _or_null(_TEXT),
+    "missing": _list(_TEXT), "worth_asking": _list(_TEXT), "deviations": _list(_TEXT),
+    "misses": _list(_TEXT), "faults": _list(_TEXT),
+}, description="A quote on one footing, for what its supplier would ship. rank: null where it is "
+               "not complete, misses a must-have or cannot be compared; at_least: something is "
+               "missing, so it lands at that or more.")
 
 SCHEMA: Json = {
     "$schema": "https://json-schema.org/draft/2020-12/schema",
@@ -194,7 +217,7 @@ SCHEMA: Json = {
             "answer": _TEXT, "label": _TEXT, "standing": _STANDING, "who": _TEXT, "tried": _TEXT,
             "moves": _TEXT, "stops": _WHOLE, "mass": _or_null(_QUANTITY),
         })),
-        "quotes": _list({"type": "object"}),
+        "quotes": _list({"$ref": "#/$defs/quote"}),
     }),
     "$defs": _DEFINITIONS,
 }

@@ -14,6 +14,7 @@ from coilwright.plan.accessories import accessories, figures_of
 from coilwright.plan.arrivals import reasons
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.questions import questions
+from coilwright.plan.quotes.compare import compare
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport, Compared, Way
 from coilwright.plan.result import (
@@ -29,6 +30,7 @@ from coilwright.plan.result import (
 )
 from coilwright.sheets.data.buying import buying
 from coilwright.sheets.data.quantities import Json, of_figure, or_null, quantity
+from coilwright.sheets.data.quotes import quotes_data
 from coilwright.sheets.names import label
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
@@ -112,7 +114,7 @@ def summary_data(plan: Plan) -> Json:
             }
             for e in ask_first(job, plan)
         ],
-        "quotes": [],
+        "quotes": quotes_data(compare(plan), system),
     }
 
 

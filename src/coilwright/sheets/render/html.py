@@ -9,6 +9,7 @@ from typing import assert_never
 
 from coilwright.drawing.safe_text import escape_controls, one_line
 from coilwright.sheets.blocks import (
+    DRAFT,
     Annex,
     Banner,
     Block,
@@ -53,9 +54,13 @@ th { background: #eee; }
 .compact .facts thead th { display: block; }
 .compact .facts thead th:last-child { display: none; }
 .banner.draft > :only-child { text-align: center; letter-spacing: .3em; }
+.across { position: fixed; inset: 0; margin: auto; height: 1em; text-align: center;
+  font: bold 22vmin/1 sans-serif; letter-spacing: .1em; color: #000; opacity: .14;
+  transform: rotate(-35deg); pointer-events: none; print-color-adjust: exact; }
 .right { text-align: right; }
 td.right { white-space: nowrap; }
 td.write { min-width: 3.2em; height: 2.4em; }
+td.wide { width: 36%; }
 ul, ol { margin: .3em 0 .8em; padding-left: 1.4em; }
 .ticks { list-style: none; padding-left: 0; }
 .ticks li { padding-left: 1.4em; text-indent: -1.4em; }
@@ -97,6 +102,7 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
 
 def to_html(sheet: Sheet) -> str:
     """The sheet as a whole page: its style and pictures in it, no script, all text escaped."""
+    draft = f'<p class="across">{DRAFT}</p>\n' if sheet.draft else ""
     body_tag = ('<body class="compact card">' if sheet.card else
                 '<body class="compact">' if sheet.compact else "<body>")
     body = _blocks((Heading(1, line(sheet.title)), *sheet.blocks))
@@ -104,7 +110,7 @@ def to_html(sheet: Sheet) -> str:
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{escape(one_line(sheet.title))}</title>\n<style>{_CSS}</style>\n</head>\n"
-        f"{body_tag}\n{body}\n</body>\n</html>\n"
+        f"{body_tag}\n{draft}{body}\n</body>\n</html>\n"
     )
 
 
@@ -153,8 +159,10 @@ def _table(
     header: Sequence[Text], rows: Iterable[Sequence[Text]],
     right: frozenset[int] = frozenset(), name: str = "", write: frozenset[int] = frozenset(),
 ) -> str:
+    hand = "write wide" if len(write) == 1 else "write"
+
     def opened_cell(number: int, tag: str) -> str:
-        kind = "right" if number in right else "write" if number in write else ""
+        kind = "right" if number in right else hand if number in write else ""
         return f'<{tag} class="{kind}">' if kind else f"<{tag}>"
 
     def row(cells: Sequence[Text], tag: str) -> str:

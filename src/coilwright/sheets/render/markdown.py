@@ -8,6 +8,7 @@ from typing import assert_never
 
 from coilwright.drawing.safe_text import escape_controls
 from coilwright.sheets.blocks import (
+    DRAFT,
     Annex,
     Banner,
     Block,
@@ -36,7 +37,8 @@ _LEADING = re.compile(r"^(\d{1,9}(?=[.)](?:\s|$))|(?=[-+=]))([-+=.)])")
 
 def to_markdown(sheet: Sheet) -> str:
     """The sheet as Markdown. Drawings stand in it in characters."""
-    return _blocks((Heading(1, line(sheet.title)), *sheet.blocks))
+    draft = f"**{DRAFT}**\n\n" if sheet.draft else ""
+    return draft + _blocks((Heading(1, line(sheet.title)), *sheet.blocks))
 
 
 def _blocks(blocks: Iterable[Block]) -> str:

@@ -9,6 +9,7 @@ from typing import assert_never
 
 from coilwright.drawing.safe_text import escape_controls
 from coilwright.sheets.blocks import (
+    DRAFT,
     Annex,
     Banner,
     Block,
@@ -35,8 +36,9 @@ _GAP = 2
 
 def to_text(sheet: Sheet, width: int = 80) -> str:
     """The sheet as text, lines broken at `width` where their words allow it."""
+    draft = f"{DRAFT}\n\n" if sheet.draft else ""
     blocks = (Heading(1, line(sheet.title)), *sheet.blocks)
-    return "\n".join("\n".join(rows) + "\n" for rows in _blocks(blocks, width))
+    return draft + "\n".join("\n".join(rows) + "\n" for rows in _blocks(blocks, width))
 
 
 def _blocks(blocks: Iterable[Block], width: int) -> list[list[str]]:

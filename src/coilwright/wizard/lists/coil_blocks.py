@@ -123,10 +123,11 @@ class StockBlock(Block):
         """Show the coils and what the plan does with each."""
         rows = self.query_one(JobCoils)
         found = coil_rows(session.job, session.plan)
-        self.query_one(".none-yet", Static).update(
-            "   d takes the marked coil off this job" if found else
-            "   none in this job: all metal is ordered new"
-        )
+        said = ("   d takes the marked coil off this job" if found else
+                "   none in this job: all metal is ordered new")
+        if found and (claimed := session.claimed_too):
+            said += f"\n   CARE {escape_controls(claimed)}; it can be cut once."
+        self.query_one(".none-yet", Static).update(said)
         rows.display = bool(found)
         if found == rows.coils:
             return

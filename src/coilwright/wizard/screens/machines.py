@@ -17,6 +17,9 @@ from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.steps.machine.machines import about_machine
 from coilwright.wizard.widgets.rows import MarkedList
 
+MINE = "mine:"
+"""What the key of a machine of the shop begins with."""
+
 
 def shipped_machines() -> dict[str, Machine]:
     """The machines that come with the program. Raises StoreError."""
@@ -42,20 +45,35 @@ class MachinesScreen(Modal[str]):
     def compose(self) -> ComposeResult:
         """List at the left, the marked one at the right."""
         with Vertical(classes="box"):
-            yield Static("Example machines, all invented", classes="over-title")
+            yield Static(self._title(), classes="over-title")
             with Horizontal():
                 yield MarkedList(
-                    *(Option(Content(f" {escape_controls(m.name or key)}"), id=key)
-                      for key, m in self.machines.items()),
-                    compact=True, id="machine-list",
+                    *self._options(), compact=True, id="machine-list",
                 )
                 with VerticalScroll(can_focus=False):
                     yield Static(self._about(next(iter(self.machines), "")), id="machine-about")
             hint = (
-                "Enter takes it, every value a guess; ← → read on; Escape closes" if self.pick
+                "Enter takes it, an example's values as guesses; ← → read on; Escape" if self.pick
                 else "← → read on; Escape closes"
             )
             yield Static(hint, classes="over-hint")
+
+    def _title(self) -> str:
+        mine = any(key.startswith(MINE) for key in self.machines)
+        return "My machines, and invented examples" if mine else "Example machines, all invented"
+
+    def _options(self) -> list[Option]:
+        """The shop's first, under a heading where there are any."""
+        mine = [key for key in self.machines if key.startswith(MINE)]
+        options = []
+        for key, machine in self.machines.items():
+            if mine and key == mine[0]:
+                options.append(Option(Content.styled("My machines", "bold"), disabled=True))
+            if mine and key == next((k for k in self.machines if k not in mine), None):
+                options.append(Option(Content.styled("Examples, invented", "bold"), disabled=True))
+            name = key.removeprefix(MINE) if key in mine else machine.name or key
+            options.append(Option(Content(f" {escape_controls(name)}"), id=key))
+        return options
 
     def on_mount(self) -> None:
         """Mark the first."""

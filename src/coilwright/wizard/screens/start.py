@@ -17,12 +17,13 @@ from textual.widgets.option_list import Option
 from textual.worker import get_current_worker
 
 from coilwright.store import Entry, Store, StoreError
+from coilwright.store.claims import Claimant, claim_words
 from coilwright.units import System
 from coilwright.wizard.job_list import JobList, Row
 from coilwright.wizard.keys import START_KEYS
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import SizedScreen, open_keys
-from coilwright.wizard.widgets.columns import pad
+from coilwright.wizard.widgets.columns import fit, pad
 from coilwright.wizard.widgets.rows import MarkedList
 
 if TYPE_CHECKING:
@@ -57,6 +58,8 @@ class StartScreen(SizedScreen):
         self.jobs = JobList(store)
         self.entries: dict[str, Entry] = {}
         self.binned: list[Path] = []
+        self._shared: dict[str, tuple[Claimant, ...]] = {}
+        """Coils on hand that more than one job claims."""
 
     def compose(self) -> ComposeResult:
         """Title, where the data is, list, footer."""
@@ -125,10 +128,11 @@ class StartScreen(SizedScreen):
         at = rows.highlighted
         width = max(60, self.size.width)
         self.entries = {str(row.entry.path): row.entry for row in saved}
+        self._shared = self.store.shared_coils(self.entries.values())
         find = self.query_one("#start-find", Input)
         words = find.value.casefold().split() if find.display else []
         if words:
-            options = [_job_row(r.entry, width) for r in saved if r.answers_to(words)]
+            options = [self._job_row(r, width) for r in saved if r.answers_to(words)]
             count = len(options)
             options.insert(0, _heading(f"{count} of {len(saved)} jobs" if count else
                                     "no job of yours has that in its title or state"))
@@ -143,6 +147,9 @@ class StartScreen(SizedScreen):
             if words and count:
                 rows.highlighted = 1
 
+    def _job_row(self, row: Row, width: int) -> Option:
+        return _job_row(row.entry, claim_words(self._shared, row.entry.path), width)
+
     def _everything(self, saved: list[Row], fault: str, width: int) -> list[Option]:
         options = [Option(Content.styled(" New job", "bold"), id="new:")]
         if fault:
@@ -152,12 +159,13 @@ class StartScreen(SizedScreen):
         if not saved:
             options.append(Option(Content.styled(
                 "  none yet: begin a new job, or look round in a demo job", "dim"), disabled=True))
-        options.extend(_job_row(row.entry, width) for row in saved)
+        options.extend(self._job_row(row, width) for row in saved)
         options.append(_heading("Demo jobs, all invented; they open as copies"))
         options.extend(self._demo_rows(width))
         options.append(_heading("Other"))
         options.append(Option(Content("  Machines: what each example holds and forms"),
                               id="machines:"))
+        options.append(Option(Content("  My shop: buyer, machines, rigs, suppliers"), id="shop:"))
         options.append(Option(Content("  Coils on hand: what stands in the shop"), id="coils:"))
         options.append(Option(Content("  Quit"), id="quit:"))
         return options
@@ -225,6 +233,8 @@ class StartScreen(SizedScreen):
             self.open_demo(key)
         elif kind == "machines":
             self.action_machines()
+        elif kind == "shop":
+            self.action_shop()
         elif kind == "coils":
             self.action_coils_on_hand()
         elif kind == "quit":
@@ -256,9 +266,32 @@ class StartScreen(SizedScreen):
     def action_new(self) -> None:
         """Begin a new job."""
         from coilwright.job.edit import new_job
+        from coilwright.job.from_shop import start
+        from coilwright.store.shop import load_shop
         from coilwright.wizard.session import Session
 
-        self.post_message(self.OpenJob(Session(self.store, new_job())))
+        job = new_job()
+        try:
+            shop, trouble = load_shop(self.store.folder)
+        except StoreError as error:
+            trouble = str(error)
+        else:
+            job = job if shop.is_empty else start(job, shop)
+        if trouble:
+            self.say(trouble, title="My shop", severity="error", timeout=15)
+        self.post_message(self.OpenJob(Session(self.store, job)))
+
+    def action_shop(self) -> None:
+        """My shop: buyer, machines, rigs, suppliers."""
+        from coilwright.wizard.screens.shop import ShopScreen
+        from coilwright.wizard.shop_session import ShopSession
+
+        try:
+            session = ShopSession(self.store)
+        except StoreError as error:
+            self.say(str(error), title="My shop", severity="error", timeout=15)
+            return
+        self.app.push_screen(ShopScreen(session))
 
     def _marked(self) -> Entry | None:
         rows = self.query_one("#start-rows", OptionList)
@@ -323,11 +356,12 @@ def _heading(text: str) -> Option:
     return Option(Content.styled(text, "bold underline"), disabled=True)
 
 
-def _job_row(entry: Entry, width: int) -> Option:
+def _job_row(entry: Entry, claimed: str, width: int) -> Option:
     when = f"{entry.changed:%Y-%m-%d %H:%M}"
     state = f"damaged: {entry.state}" if entry.damaged else entry.state
     room = width - 34 - len(when) - 2
+    said = "\n" + fit(f"    {escape_controls(claimed)}", width - 2) if claimed else ""
     return Option(Content.assemble(
         f"  {pad(escape_controls(entry.title), 28)} ", (pad(escape_controls(state), room), "bold"),
-        f" {when}",
+        f" {when}", said,
     ), id=f"job:{entry.path}")

@@ -5,7 +5,6 @@ What is done lies with small controllers, one a subject, that know no more than 
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, cast
 
@@ -21,6 +20,7 @@ from coilwright.job.steps import STEPS, step_number
 from coilwright.wizard.answering import Focus
 from coilwright.wizard.context import Closed, Context
 from coilwright.wizard.controllers import Controllers
+from coilwright.wizard.delegated import Delegated
 from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import carry_out
@@ -54,16 +54,7 @@ _CALM = 0.15
 """Seconds to wait for more keys where a plan takes long."""
 
 
-def _delegate(do: Callable[[Controllers], object]) -> Callable[[WizardScreen], object]:
-    """An action that only hands a key or a command to a controller."""
-
-    def action(screen: WizardScreen) -> object:
-        return do(screen.controllers)
-
-    return action
-
-
-class WizardScreen(SizedScreen):
+class WizardScreen(Delegated, SizedScreen):
     """One screen for all steps; a step is mounted when it is first visited."""
 
     CSS_PATH = "wizard.tcss"
@@ -337,30 +328,7 @@ class WizardScreen(SizedScreen):
         event.stop()
         await self.controllers.summary.open(event.what, event.key)
 
-    # -- keys and commands, each handed to what does it ------------------------------------
-
-    action_words = _delegate(lambda to: to.help())
-    action_working = _delegate(lambda to: to.working())
-    action_step_words = _delegate(lambda to: to.answers.step_help())
-    action_do_not_know = _delegate(lambda to: to.answers.do_not_know())
-    action_confirm = _delegate(lambda to: to.answers.confirm())
-    action_put_back = _delegate(lambda to: to.answers.put_back())
-    action_undo = _delegate(lambda to: to.answers.undo())
-    action_redo = _delegate(lambda to: to.answers.redo())
-    action_go_to = _delegate(lambda to: to.answers.go_to())
-    action_questions = _delegate(lambda to: to.questions())
-    action_figures = _delegate(lambda to: to.answers.figures())
-    action_glossary = _delegate(lambda to: to.answers.glossary())
-    action_next_plane = _delegate(lambda to: to.planes.choose_next())
-    action_pick_machine = _delegate(lambda to: to.machine.pick())
-    action_widths = _delegate(lambda to: to.compare_widths())
-    action_stock = _delegate(lambda to: to.stock.stock())
-    action_use_fitting = _delegate(lambda to: to.stock.use_fitting())
-    action_run_done = _delegate(lambda to: to.stock.run_done())
-    action_arrivals = _delegate(lambda to: to.stock.arrivals())
-    action_search_metal = _delegate(lambda to: to.search.start_or_stop())
-    action_lighter_coils = _delegate(lambda to: to.lighter_coils())
-    action_save_sheets = _delegate(lambda to: to.save_sheets())
+    # -- keys and commands that are more than handed on ------------------------------------
 
     async def plane_key(self, action: str) -> None:
         """Do to the list of planes what one of its keys does, from wherever one is."""

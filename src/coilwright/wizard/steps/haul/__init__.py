@@ -8,6 +8,7 @@ from coilwright.job.answers.haul import HaulKey
 from coilwright.values.keys import Key
 from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.steps.haul.loads import LoadsBlock, LoadsCount
+from coilwright.wizard.steps.haul.rigs import RigBlock
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -98,6 +99,6 @@ VIEW = StepView(
         Headline(Key.HAUL_TOW_LOADED, "Towing vehicle"),
     ),
     drawing=_bars,
-    above=(LoadsCount,),
+    above=(LoadsCount, RigBlock),
     below=(LoadsBlock,),
 )

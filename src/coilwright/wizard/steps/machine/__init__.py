@@ -30,9 +30,10 @@ class MachineBlock(Block):
     def compose(self) -> ComposeResult:
         """Buttons, note."""
         yield ButtonBar(
-            BarButton("Pick an example machine", id="pick-machine", action="screen.pick_machine"),
-            BarButton("Confirm all from plate", id="confirm-machine",
+            BarButton("Pick a machine", id="pick-machine", action="screen.pick_machine"),
+            BarButton("Confirm from plate", id="confirm-machine",
                 action="screen.confirm_machine"),
+            BarButton("Keep in shop", id="save-machine", action="screen.keep_machine"),
         )
         yield Static("", classes="machine-note", markup=False)
 
@@ -41,6 +42,7 @@ class MachineBlock(Block):
         job = session.job
         left = len(to_confirm(job)) if is_picked(job) else 0
         self.query_one("#confirm-machine", BarButton).display = left > 0
+        self.query_one("#save-machine", BarButton).display = is_picked(job)
         note = self.query_one(".machine-note", Static)
         machine = job.machine
         note.display = machine.invented or left > 0

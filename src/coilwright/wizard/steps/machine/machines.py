@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import dataclasses
 
-from coilwright.job import edit
+from coilwright.job import edit, from_shop
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
+from coilwright.job.shop import LONGEST_NAME, Shop, put
 from coilwright.store import StoreError
+from coilwright.store.shop import load_shop
 from coilwright.units import Kind, System, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.context import Context
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.shop_session import change_shop
 from coilwright.words import words
 
 
@@ -105,26 +109,72 @@ class MachineController:
         self._context = context
 
     def pick(self) -> None:
-        """Pick an example machine; its values come in as guesses."""
-        from coilwright.wizard.screens.machines import MachinesScreen, shipped_machines
+        """Pick a machine: one of the shop's as sure as it was kept, an example's a guess."""
+        from coilwright.wizard.screens.machines import MINE, MachinesScreen, shipped_machines
 
         context = self._context
         try:
             machines = shipped_machines()
+            shop, trouble = load_shop(context.session.store.folder)
         except StoreError as error:
             context.say(str(error), severity="error")
             return
+        if trouble:
+            context.say(trouble, title="My shop", severity="error", timeout=15)
+        mine = {f"{MINE}{kept.name}": kept for kept in shop.machines}
 
         def picked(key: str | None) -> None:
-            if key is not None:
-                machine = machines[key]
-                context.session.seal()
-                context.session.change(with_machine(context.session.job, machine),
-                                       f"Machine {machine.name or key}")
-                context.changed()
-                context.say("Every value is a guess until you hold it against the plate.")
+            if key is None:
+                return
+            job = context.session.job
+            if key in mine:
+                job, name = from_shop.with_machine(job, mine[key]), mine[key].name
+                said = "It is as it was saved; what was a guess still is. The plate decides."
+            else:
+                job, name = with_machine(job, machines[key]), machines[key].name or key
+                said = "Every value is a guess until you hold it against the plate."
+            context.session.seal()
+            context.session.change(job, f"Machine {name}")
+            context.changed()
+            context.say(said)
 
-        context.open(MachinesScreen(machines, context.session.job.units, pick=True), picked)
+        every = {**{key: kept.machine for key, kept in mine.items()}, **machines}
+        context.open(MachinesScreen(every, context.session.job.units, pick=True), picked)
+
+    def save(self) -> None:
+        """Keep the job's machine in the shop under a name."""
+        from coilwright.wizard.screens.lines import Line, LinesScreen
+
+        context = self._context
+        machine = context.session.job.machine
+        if not is_picked(context.session.job):
+            context.say("There is no machine to save yet: pick one, or type its values.")
+            return
+
+        def given(said: tuple[str, ...] | None) -> None:
+            if said is not None:
+                self._save(said[0].strip()[:LONGEST_NAME])
+
+        context.open(LinesScreen(
+            "Save the machine to my shop", "Other jobs pick it; what is a guess stays one. One of "
+            "the same name is replaced.",
+            (Line("Name", machine.name, "such as Old blue"),),
+        ), given)
+
+    def _save(self, name: str) -> None:
+        context = self._context
+        job = context.session.job
+
+        def kept(shop: Shop) -> Shop:
+            machine = from_shop.keep_machine(job, name, shop.machines)
+            return dataclasses.replace(shop, machines=put(shop.machines, machine))
+
+        try:
+            change_shop(context.session.store, kept)
+        except StoreError as error:
+            context.say(str(error), title="Not saved", severity="error", timeout=15)
+            return
+        context.say(f"{escape_controls(name)} is in your shop; the next job picks it.")
 
     def confirm(self) -> None:
         """All values of the machine were held against its plate."""

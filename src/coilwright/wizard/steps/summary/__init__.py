@@ -24,6 +24,7 @@ from coilwright.values.keys import Key
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Headline, StepView
+from coilwright.wizard.steps.summary.papers import PapersBar
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
 from coilwright.wizard.widgets.columns import left, right
 from coilwright.wizard.widgets.rows import Rows
@@ -278,5 +279,5 @@ VIEW = StepView(
         Headline(Key.PANEL_MOVEMENT, "Movement"),
     ),
     drawing=_account,
-    above=(SummaryBlock, SheetsBlock, RunDoneBar),
+    above=(SummaryBlock, PapersBar, SheetsBlock, RunDoneBar),
 )

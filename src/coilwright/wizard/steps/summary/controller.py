@@ -15,21 +15,20 @@ if TYPE_CHECKING:
 
 
 def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[Path, ...]:
-    """Write sheets as Markdown and HTML, and as CSV where they have rows; the paths.
+    """Write sheets as Markdown and HTML, CSV where they have rows, text for an e-mail; the paths.
 
     Raises StoreError.
 
     kinds: which; without any, every sheet. A sheet saved before under the same name is replaced
     by what the job says now.
     """
-    from coilwright.sheets import KINDS, render
+    from coilwright.sheets import sheet_files
 
     saved = []
-    for kind in kinds or KINDS:
-        for form in ("md", "html", *(("csv",) if KINDS[kind].rows else ())):
-            path = folder / f"{slug(plan.job.title)}-{kind}.{form}"
-            write_whole(path, render(kind, plan, form))
-            saved.append(path)
+    for name, text in sheet_files(plan, kinds):
+        path = folder / f"{slug(plan.job.title)}-{name}"
+        write_whole(path, text)
+        saved.append(path)
     return tuple(saved)
 
 

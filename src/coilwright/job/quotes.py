@@ -1,0 +1,171 @@
+"""What suppliers quoted for the order, as they said it. Nothing here is computed.
+
+A charge that is not given was not said, which is not the same as nothing: a charge of 0 is one
+that the supplier leaves out.
+"""
+
+from __future__ import annotations
+
+import datetime
+import re
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Annotated
+
+from coilwright.job.choices import YesNo
+from coilwright.job.fields import (
+    STRICT,
+    Constraint,
+    Length,
+    Mass,
+    Percent,
+    Thickness,
+    Width,
+    between,
+    text_between,
+)
+from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessIs
+from coilwright.job.rates import DEPOSIT, FREIGHT, FUEL, METAL, SURCHARGE, Money, Rate
+from coilwright.units.bases import Per, basis_named
+
+TYPED = "quotes.received."
+"""What was typed for a quote and could not be read lies in the job under `quotes.received.0.price`.
+"""
+MOST_SIZES = 12
+MOST_DAYS = 730
+
+
+class BilledBy(StrEnum):
+    """What weight a price by weight is billed on."""
+
+    THEORETICAL = "theoretical weight"
+    """Worked out from the ordered length, width and thickness."""
+    ACTUAL = "actual weight"
+    """As the scale says."""
+
+
+class PaidWhen(StrEnum):
+    """When the rest of the price is due, beside a deposit."""
+
+    BEFORE = "before it ships"
+    DELIVERY = "on delivery"
+    LATER = "after delivery"
+
+
+Currency = Annotated[str, Constraint(
+    lambda v: re.fullmatch(r"[A-Z]{3}", v) is not None,
+    "a currency is three capital letters, such as USD",
+)]
+"""A currency by its code of three letters (ISO 4217)."""
+_Line = Annotated[str, text_between(0, 200)]
+_Years = Annotated[int, between(0, 100)]
+_Days = Annotated[int, between(0, MOST_DAYS)]
+
+RATES: dict[str, frozenset[Per]] = {
+    "price": METAL, "slitting": METAL, "set_up": METAL, "metal_surcharge": SURCHARGE,
+    "skid": METAL, "film": METAL, "custom_color": METAL, "freight": FREIGHT, "fuel": FUEL,
+    "deposit": DEPOSIT,
+}
+"""Fields that are rates, and what each may go by."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Quote:
+    """What one supplier quoted; what is None or empty was not said.
+
+    supplier: who quotes; by: the person; reference: the supplier's own number. date: of the quote.
+
+    Money, all in one currency. price: of the metal; billed_by: for a price by weight. slitting,
+    set_up, metal_surcharge, skid, film, custom_color, freight, fuel: beside it; a metal surcharge
+    in percent is of the price of the metal, a fuel surcharge of the freight. all_in: nothing else
+    is charged, so what is not given is nothing. distance: of the freight, in the unit of its rate.
+    minimum_charge: least that is billed, freight and fuel aside. deposit: money or a share
+    before anything is made; paid_when: the rest.
+
+    What would ship. minimum: least weight of an order. increment: the order's weight goes up in
+    steps of it. length_increment: each coil's length does. coil_lengths, coil_masses: sizes
+    offered, and no others. heaviest: coil. tolerance, tolerance_over: how far under and over the
+    ordered weight a coil may come. lead_time: calendar days from the order to the coils on site.
+    arrives: the day, where the supplier names one. valid_until: the last day the price holds.
+
+    What was quoted where it differs from what was asked: metal, coating, gauge, thickness, width,
+    finish; color: whether the color asked for can be had. one_lot: all coils from one production
+    lot. report: whether there is a test report for the panel from this metal.
+    """
+
+    __pydantic_config__ = STRICT
+
+    supplier: Annotated[str, text_between(1, 60)]
+    by: _Line = ""
+    reference: _Line = ""
+    date: datetime.date | None = None
+    currency: Currency = "USD"
+    price: Rate | None = None
+    billed_by: BilledBy | None = None
+    slitting: Rate | None = None
+    set_up: Rate | None = None
+    metal_surcharge: Rate | None = None
+    skid: Rate | None = None
+    film: Rate | None = None
+    custom_color: Rate | None = None
+    freight: Rate | None = None
+    distance: Annotated[int, between(1, 20_000)] | None = None
+    fuel: Rate | None = None
+    all_in: YesNo | None = None
+    minimum_charge: Money | None = None
+    deposit: Rate | None = None
+    paid_when: PaidWhen | None = None
+    terms: _Line = ""
+    minimum: Mass | None = None
+    increment: Mass | None = None
+    length_increment: Length | None = None
+    coil_lengths: tuple[Length, ...] = ()
+    coil_masses: tuple[Mass, ...] = ()
+    heaviest: Mass | None = None
+    inside_diameter: Width | None = None
+    tolerance: Percent | None = None
+    tolerance_over: Percent | None = None
+    lead_time: _Days | None = None
+    arrives: datetime.date | None = None
+    valid_until: datetime.date | None = None
+    metal: MetalName | None = None
+    coating: CoatingName | None = None
+    gauge: Annotated[int, between(1, 99)] | None = None
+    thickness: Thickness | None = None
+    thickness_is: ThicknessIs | None = None
+    width: Width | None = None
+    finish: Finish | None = None
+    color: YesNo | None = None
+    one_lot: YesNo | None = None
+    report: YesNo | None = None
+    paint_warranty: _Years | None = None
+    metal_warranty: _Years | None = None
+    watertight_warranty: _Years | None = None
+    warranty_voids: _Line = ""
+    stock_place: _Line = ""
+    remark: _Line = ""
+
+    def __post_init__(self) -> None:
+        if not self.supplier.strip():
+            raise ValueError("a quote needs the name of its supplier")
+        for name, allowed in RATES.items():
+            rate = getattr(self, name)
+            if rate is not None and basis_named(rate.per).per not in allowed:
+                raise ValueError(f"“{self.supplier}”: its {name} cannot be a price per {rate.per}")
+        sizes = (*self.coil_lengths, *self.coil_masses, self.minimum, self.increment,
+                 self.length_increment, self.heaviest, self.inside_diameter, self.thickness,
+                 self.width)
+        if any(size is not None and size < 0 for size in sizes):
+            raise ValueError(f"“{self.supplier}”: no size or weight can be below 0")
+        if max(len(self.coil_lengths), len(self.coil_masses)) > MOST_SIZES:
+            raise ValueError(f"“{self.supplier}”: {MOST_SIZES} sizes of coil are enough")
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class QuoteSection:
+    """The Suppliers step. currency: that quotes are compared in; None: the one they all have."""
+
+    __pydantic_config__ = STRICT
+
+    currency: Currency | None = None
+    received: tuple[Quote, ...] = ()

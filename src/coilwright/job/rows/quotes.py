@@ -1,0 +1,38 @@
+"""Changes to the list of quotes. Each returns a new job; the old one stays as it was.
+
+What was typed for a quote and could not be read lies in the job beside that of the answers, under
+`quotes.received.0.price`; it follows its quote. All raise IndexError for a quote not there.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+
+from coilwright.job.job import Job
+from coilwright.job.quotes import TYPED, Quote
+from coilwright.job.rows.place import RowPlace
+
+QUOTES: RowPlace[Quote] = RowPlace(
+    TYPED, lambda job: job.quotes.received,
+    lambda job, received: dataclasses.replace(
+        job, quotes=dataclasses.replace(job.quotes, received=received)),
+)
+"""Where the quotes live in a job."""
+
+add, replace, duplicate, delete = QUOTES.add, QUOTES.replace, QUOTES.duplicate, QUOTES.delete
+
+
+def unreadable(job: Job, index: int) -> dict[str, str]:
+    """What was typed for a quote and could not be read, by the name of its field."""
+    key = f"{QUOTES.row_key(index)}."
+    return {name.removeprefix(key): text for name, text in job.typed.items()
+            if name.startswith(key)}
+
+
+def new_quote(job: Job) -> Quote:
+    """The next quote: a supplier's name that no other has, until it is typed over."""
+    names = {" ".join(quote.supplier.split()).casefold() for quote in job.quotes.received}
+    number = len(job.quotes.received) + 1
+    while f"supplier {number}" in names:
+        number += 1
+    return Quote(supplier=f"Supplier {number}")

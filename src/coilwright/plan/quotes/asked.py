@@ -1,0 +1,192 @@
+"""What was quoted held to what was asked: deviations, must-haves, contradictions, what is unsaid.
+
+Each gives sentences for the user, about the supplier's quote.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+from fractions import Fraction
+
+from coilwright.job.choices import YesNo
+from coilwright.job.job import Job
+from coilwright.job.quotes import Quote
+from coilwright.job.rates import MOST_MONEY
+from coilwright.plan.quotes.shipment import Shipment, asked_width
+from coilwright.plan.result import Plan
+from coilwright.units import Kind, show
+from coilwright.units.bases import Per, basis_named
+from coilwright.values.finding import Level
+from coilwright.words.counting import counted
+
+_SAME = 1e-6
+LEAST_PRICE, MOST_PRICE = Fraction(1, 100), Fraction(1000)
+"""What a pound of roofing metal may cost in any currency (common practice, no source)."""
+_OWN_SAYING = ("coils.late", "coils.past")
+"""Stops about days: they are said here in the quote's own words."""
+
+
+def deviations(job: Job, quote: Quote) -> Iterator[str]:
+    """How what is quoted differs from what was asked."""
+    system, metal, coils = job.units, job.metal, job.coils
+    if quote.coating is not None and quote.coating is not metal.coating:
+        asked = f"; {metal.coating} was asked" if metal.coating else ""
+        yield f"Quotes {quote.coating} coating{asked}."
+    if quote.gauge is not None and metal.gauge is not None and quote.gauge != metal.gauge:
+        yield f"Quotes {quote.gauge} gauge; {metal.gauge} was asked."
+    if _differs(quote.thickness, metal.thickness):
+        assert quote.thickness is not None
+        asked = ("" if metal.thickness is None
+                 else f"; {show(metal.thickness, Kind.THICKNESS, system)} was asked")
+        yield f"Quotes {show(quote.thickness, Kind.THICKNESS, system)}{asked}."
+    if quote.thickness_is is not None and quote.thickness_is is not metal.thickness_is:
+        asked = f"; a {metal.thickness_is} was asked" if metal.thickness_is else ""
+        yield f"Quotes a {quote.thickness_is} thickness{asked}."
+    yield from _width(job, quote)
+    if quote.finish is not None and quote.finish is not metal.finish:
+        asked = f"; {metal.finish} was asked" if metal.finish else ""
+        yield f"Quotes {quote.finish}{asked}."
+    if quote.one_lot is YesNo.NO:
+        yield "Not from one production lot: coils of two lots may differ in color on one plane."
+    if _differs(quote.inside_diameter, coils.inside_diameter):
+        assert quote.inside_diameter is not None
+        yield f"Inside diameter {show(quote.inside_diameter, Kind.WIDTH, system)}."
+    over = coils.tolerance if coils.tolerance_over is None else coils.tolerance_over
+    for side, quoted, allowed in (("under", quote.tolerance, coils.tolerance),
+                                  ("over", quote.tolerance_over, over)):
+        if quoted is not None and allowed is not None and quoted > allowed + _SAME:
+            yield (f"May ship {show(quoted, Kind.PERCENT)} {side}; "
+                   f"{show(allowed, Kind.PERCENT)} was asked.")
+
+
+def _differs(quoted: float | None, asked: float | None) -> bool:
+    return quoted is not None and (asked is None or abs(quoted - asked) > _SAME)
+
+
+def _width(job: Job, quote: Quote) -> Iterator[str]:
+    asked, take_up = asked_width(job), job.panel.take_up
+    if quote.width is None or not _differs(quote.width, asked):
+        return
+    said = f"Quotes {show(quote.width, Kind.WIDTH, job.units)} wide"
+    if asked is None or take_up is None or quote.width <= take_up:
+        yield f"{said}."
+        return
+    covers = show(quote.width - take_up, Kind.WIDTH, job.units)
+    yield (f"{said}; {show(asked, Kind.WIDTH, job.units)} was asked. Panels then cover {covers}.")
+
+
+def misses(base: Plan, quote: Quote, made: Shipment | None) -> Iterator[str]:
+    """Which must-haves the quote does not meet: report, color, and what stops the plan."""
+    job = base.job
+    if quote.metal is not None and job.metal.metal is not None and quote.metal != job.metal.metal:
+        yield f"Quotes {quote.metal}; the job is of {job.metal.metal}."
+    if quote.report is YesNo.NO and job.job.engineered is YesNo.YES:
+        yield "Has no test report, and a tested assembly is specified."
+    if quote.color is YesNo.NO:
+        color = f" “{job.metal.color}”" if job.metal.color else ""
+        yield f"Does not have the color{color}."
+    if made is None:
+        return
+    if made.too_long is not None:
+        longest = max(made.lengths)
+        yield (f"Its coil of {show(float(longest), Kind.LENGTH, job.units)} is longer than your "
+               f"machine and site take, {show(made.too_long, Kind.LENGTH, job.units)}.")
+    known = {finding.key for finding in base.findings if finding.level is Level.STOP}
+    for finding in made.plan.findings:
+        if (finding.level is Level.STOP and finding.key not in known
+                and finding.key not in _OWN_SAYING):
+            yield f"On what is quoted: {finding.what}"
+
+
+def late(job: Job, arrives: datetime.date | None) -> Iterator[str]:
+    """A day of arrival after the day the metal is needed."""
+    needed = job.job.needed_by
+    if needed is not None and arrives is not None and arrives > needed:
+        yield f"Arrives {counted((arrives - needed).days, 'day')} late, on {arrives}."
+
+
+def contradictions(
+    job: Job, quote: Quote, currency: str, order_day: datetime.date | None
+) -> Iterator[str]:
+    """What makes a quote one that cannot be compared."""
+    if quote.currency != currency:
+        yield (f"Quoted in {quote.currency}; the others are compared in {currency}. Ask for "
+               f"{currency}, or set the currency of the comparison.")
+    if quote.date is not None:
+        for day, words in ((quote.valid_until, "holds until"), (quote.arrives, "arrives on")):
+            if day is not None and day < quote.date:
+                yield f"It {words} {day}, before the day it was made, {quote.date}."
+    if order_day is not None:
+        if quote.valid_until is not None and quote.valid_until < order_day:
+            yield f"Its price held until {quote.valid_until}; it is over on {order_day}."
+        if quote.arrives is not None and quote.arrives < order_day:
+            yield f"It says it arrives on {quote.arrives}, which is before {order_day}."
+    if quote.price is not None:
+        basis = basis_named(quote.price.per)
+        if basis.per is Per.LENGTH and quote.width is None:
+            yield (f"Its price is by the {basis.name}, and how wide that is was not said: put the "
+                   "quoted width in.")
+        if not quote.price.amount:
+            yield "Its price is nothing; nobody gives metal away. Put the price in."
+    if (quote.width is not None and job.panel.take_up is not None
+            and quote.width <= job.panel.take_up):
+        yield "The quoted width is no more than the take-up: no panel would be left."
+
+
+def absurd_price(quote: Quote, metal: Fraction, mass: Fraction) -> Iterator[str]:
+    """A price of the metal that no pound of it has."""
+    if mass <= 0 or quote.price is None or not quote.price.amount:
+        return
+    each = metal / mass
+    if not LEAST_PRICE <= each <= MOST_PRICE or metal > MOST_MONEY:
+        yield (f"Its metal comes to {float(each):,.4f} {quote.currency} a pound, which cannot be "
+               "right: has the point slipped, or the basis?")
+
+
+def missing(job: Job, quote: Quote) -> Iterator[str]:
+    """What must still be said before it can be ranked."""
+    if quote.price is None:
+        yield "price"
+    if quote.gauge is not None and job.metal.gauge != quote.gauge and quote.thickness is None:
+        yield f"decimal thickness of {quote.gauge} gauge"
+    rest = quote.all_in is not YesNo.YES
+    wanted = (
+        ("slitting", quote.slitting, rest),
+        ("film", quote.film, rest and job.metal.film is YesNo.YES),
+        ("skid", quote.skid, rest and job.coils.skid is YesNo.YES),
+        ("custom color", quote.custom_color, rest and job.metal.custom_color is YesNo.YES),
+        ("freight", quote.freight, rest),
+    )
+    for name, rate, counts in wanted:
+        if rate is None and counts:
+            yield name
+    for name, rate in (("freight", quote.freight), ("fuel surcharge", quote.fuel)):
+        if rate is None or not rate.amount:
+            continue
+        basis = basis_named(rate.per)
+        if basis.per is Per.DISTANCE and quote.distance is None:
+            yield f"how far the {name} goes, in {basis.name}s" if basis.name == "mile" else (
+                f"how far the {name} goes, in km")
+    if job.job.needed_by is not None and quote.lead_time is None and quote.arrives is None:
+        yield "lead time"
+    if quote.report is None and job.job.engineered is YesNo.YES:
+        yield "test report"
+
+
+def unsaid(job: Job, quote: Quote) -> Iterator[str]:
+    """What is worth asking beside it."""
+    wanted = (
+        ("surcharges", quote.all_in is None and None in (quote.fuel, quote.metal_surcharge)),
+        ("theoretical or actual weight", quote.price is not None and quote.billed_by is None
+         and basis_named(quote.price.per).per is Per.WEIGHT),
+        ("tolerance under and over", None in (quote.tolerance, quote.tolerance_over)),
+        ("least order", quote.minimum is None and quote.minimum_charge is None),
+        ("until when the price holds", quote.valid_until is None),
+        ("deposit and terms", quote.deposit is None and quote.paid_when is None),
+        ("color", quote.color is None and job.metal.may_be_painted),
+        ("one production lot", quote.one_lot is None),
+        ("where the stock is", not quote.stock_place),
+        ("warranties", None in (quote.paint_warranty, quote.metal_warranty)),
+    )
+    yield from (name for name, asks in wanted if asks)

@@ -1,0 +1,142 @@
+"""All quotes of a job on one footing. Worked out when asked for, never with every plan."""
+
+from __future__ import annotations
+
+import datetime
+from decimal import Decimal
+from fractions import Fraction
+
+from coilwright.calc import quotes as calc
+from coilwright.job.answers import ANSWERS
+from coilwright.job.job import Job
+from coilwright.job.quotes import Currency, PaidWhen, Quote
+from coilwright.job.rows.quotes import unreadable
+from coilwright.plan.quotes import asked
+from coilwright.plan.quotes.cost import landed_cost, metal_cost
+from coilwright.plan.quotes.report import Comparison, Cost, Group, QuoteReport
+from coilwright.plan.quotes.shipment import CannotShip, Shipment, shipment
+from coilwright.plan.result import Plan
+from coilwright.units.bases import Per, basis_named
+from coilwright.values.keys import Key
+
+USUAL_CURRENCY = "USD"
+
+
+def compare(plan: Plan, today: datetime.date | None = None) -> Comparison:
+    """Each quote for what its supplier would ship, and whether it can be ranked.
+
+    today: what days are counted from where the job names no order date; without either, no day
+    of arrival is known. Never raises for a job that could be read.
+    """
+    job = plan.job
+    if not job.quotes.received:
+        return Comparison(comparison_currency(job), (), job.coils.order_date or today)
+    currency, day = comparison_currency(job), job.coils.order_date or today
+    lack = _lack(plan)
+    reports = tuple(
+        _report(plan, index, quote, currency, day, lack)
+        for index, quote in enumerate(job.quotes.received)
+    )
+    return Comparison(currency, reports, day, lack)
+
+
+def comparison_currency(job: Job) -> Currency:
+    """The currency quotes are compared in: as said, else the one they all have, else dollars."""
+    if job.quotes.currency is not None:
+        return job.quotes.currency
+    quoted = {quote.currency for quote in job.quotes.received}
+    return quoted.pop() if len(quoted) == 1 else USUAL_CURRENCY
+
+
+def _lack(plan: Plan) -> str:
+    """Why there is nothing to compare; empty where there is."""
+    if plan.coils:
+        return ""
+    if plan.readiness.nothing_to_buy:
+        return "Nothing is bought: all metal comes from coils on hand."
+    lack = plan.lacks.get(Key.COIL_MASS_ORDERED)
+    if lack is None:
+        return "There is nothing to order yet."
+    if lack.because:
+        return f"The order is not known yet: {lack.because}."
+    needs = ", ".join(f"“{ANSWERS[key].label}”" for key in lack.needs if key in ANSWERS)
+    return f"The order is not known yet; it waits for {needs}." if needs else (
+        "The order is not known yet.")
+
+
+def _report(
+    plan: Plan, index: int, quote: Quote, currency: str, day: datetime.date | None, lack: str
+) -> QuoteReport:
+    job = plan.job
+    typed = unreadable(job, index)
+    faults = [f"{name.replace('_', ' ').capitalize()}: “{text}” cannot be read."
+              for name, text in typed.items()]
+    faults += asked.contradictions(job, quote, currency, day)
+    missing = [*asked.missing(job, quote)]
+    made, cost = None, None
+    if not lack:
+        try:
+            made = shipment(job, quote)
+        except CannotShip as error:
+            faults.append(str(error))
+    if made is not None:
+        faults += asked.absurd_price(quote, metal_cost(quote, made), made.mass)
+        cost = None if faults else landed_cost(quote, made)
+    arrives = _arrives(quote, day)
+    needed = job.job.needed_by
+    misses = (*asked.misses(plan, quote, made), *asked.late(job, arrives))
+    return QuoteReport(
+        number=index + 1, quote=quote, group=_group(faults, misses, missing, cost),
+        shipment=made, cost=cost, arrives=arrives,
+        slack=None if needed is None or arrives is None else (needed - arrives).days,
+        lapses=quote.valid_until, missing=tuple(missing), unsaid=tuple(asked.unsaid(job, quote)),
+        deviations=tuple(asked.deviations(job, quote)), misses=misses, faults=tuple(faults),
+        **_worth_and_cash(quote, made, cost),
+    )
+
+
+def _group(faults: list[str], misses: tuple[str, ...], missing: list[str], cost: Cost | None
+           ) -> Group:
+    if faults:
+        return Group.FAULTY
+    if misses:
+        return Group.MISSES
+    return Group.INCOMPLETE if missing or cost is None else Group.COMPLETE
+
+
+def _arrives(quote: Quote, day: datetime.date | None) -> datetime.date | None:
+    """The day the coils are on site: as named, else the lead time after the order."""
+    if quote.arrives is not None:
+        return quote.arrives
+    if quote.lead_time is None or day is None:
+        return None
+    try:
+        return day + datetime.timedelta(days=quote.lead_time)
+    except OverflowError:
+        return None
+
+
+def _worth_and_cash(
+    quote: Quote, made: Shipment | None, cost: Cost | None
+) -> dict[str, Decimal | None]:
+    """What the leftover is worth, and cash before delivery."""
+    if made is None or cost is None:
+        return {}
+    worth = Fraction(0)
+    if made.length:
+        worth = metal_cost(quote, made) * made.worth_keeping / made.length
+    return {
+        "worth": calc.to_cents(worth),
+        "cash": _cash(quote, cost.landed),
+    }
+
+
+def _cash(quote: Quote, landed: Decimal) -> Decimal | None:
+    """What is paid before the coils are there; None where nothing was said of it."""
+    if quote.paid_when is PaidWhen.BEFORE:
+        return landed
+    if quote.deposit is None:
+        return None if quote.paid_when is None else Decimal("0.00")
+    if basis_named(quote.deposit.per).per is Per.SHARE:
+        return min(landed, calc.share_amount(quote.deposit.amount, landed))
+    return min(landed, quote.deposit.amount.quantize(calc.CENT))

@@ -1,0 +1,110 @@
+"""What a quote lands at: its lines added up for what would ship."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+from fractions import Fraction
+
+from coilwright.calc import quotes as calc
+from coilwright.calc.quotes import Shipped
+from coilwright.job.quotes import BilledBy, Quote
+from coilwright.job.rates import Rate, money_text, rate_text
+from coilwright.plan.quotes.report import MARGIN, Cost, CostLine, Part
+from coilwright.plan.quotes.shipment import Shipment
+from coilwright.units.bases import Per, basis_named
+
+_WORK = (
+    ("slitting", "Slitting"), ("set_up", "Set-up"), ("custom_color", "Custom color"),
+    ("film", "Film"), ("skid", "Skids"),
+)
+
+
+def landed_cost(quote: Quote, made: Shipment) -> Cost | None:
+    """All lines of a quote for what would ship; None without a price."""
+    if quote.price is None:
+        return None
+    shipped = made.shipped(quote.distance)
+    lines = (*_lines(quote, shipped, Fraction(1)),)
+    low, high = (
+        _sum(_lines(quote, shipped, Fraction(100 + percent, 100))) for percent in (-MARGIN, MARGIN)
+    )
+    more = 1 + made.over_side
+    most = _sum(_lines(quote, made.shipped(quote.distance, more), Fraction(1), shipped))
+    return Cost(lines, _sum(lines), (low, high), most)
+
+
+def metal_cost(quote: Quote, made: Shipment) -> Fraction:
+    """What the metal alone comes to, before anything is rounded."""
+    if quote.price is None:
+        return Fraction(0)
+    units = calc.units_shipped(basis_named(quote.price.per), made.shipped())
+    return Fraction(quote.price.amount) * (units or 0)
+
+
+def _sum(lines: Iterator[CostLine] | tuple[CostLine, ...]) -> Decimal:
+    return sum((line.amount for line in lines), Decimal("0.00"))
+
+
+def _lines(
+    quote: Quote, shipped: Shipped, times: Fraction, ordered: Shipped | None = None
+) -> Iterator[CostLine]:
+    """The lines. times: the price of the metal. ordered: what a theoretical weight goes by."""
+    currency = quote.currency
+    assert quote.price is not None
+    by = shipped
+    if ordered is not None and quote.billed_by is BilledBy.THEORETICAL:
+        by = ordered
+    metal = _line(Part.METAL, "Metal", quote.price, by, currency, times)
+    lines = [metal]
+    for name, label in _WORK:
+        rate: Rate | None = getattr(quote, name)
+        if rate is not None and rate.amount:
+            lines.append(_line(Part.WORK, label, rate, shipped, currency))
+    surcharge = quote.metal_surcharge
+    if surcharge is not None and surcharge.amount:
+        lines.append(_line(Part.SURCHARGE, "Metal surcharge", surcharge, by, currency,
+                           of=metal.amount, of_name="the metal"))
+    billed = _sum(tuple(lines))
+    if quote.minimum_charge is not None and billed < quote.minimum_charge:
+        least = money_text(quote.minimum_charge, currency)
+        lines.append(CostLine(Part.WORK, "Up to the minimum charge",
+                              f"{least} less {money_text(billed, currency)}",
+                              (quote.minimum_charge - billed).quantize(calc.CENT)))
+    yield from lines
+    freight = Decimal("0.00")
+    if _counts(quote.freight, shipped):
+        assert quote.freight is not None
+        line = _line(Part.FREIGHT, "Freight", quote.freight, shipped, currency)
+        freight = line.amount
+        yield line
+    if _counts(quote.fuel, shipped):
+        assert quote.fuel is not None
+        yield _line(Part.SURCHARGE, "Fuel surcharge", quote.fuel, shipped, currency, of=freight,
+                    of_name="the freight")
+
+
+def _counts(rate: Rate | None, shipped: Shipped) -> bool:
+    """Whether a charge is one, and can be worked out."""
+    if rate is None or not rate.amount:
+        return False
+    return basis_named(rate.per).per is not Per.DISTANCE or shipped.distance is not None
+
+
+def _line(
+    part: Part, name: str, rate: Rate, shipped: Shipped, currency: str,
+    times: Fraction = Fraction(1), of: Decimal = Decimal(0), of_name: str = "",
+) -> CostLine:
+    basis = basis_named(rate.per)
+    if basis.per is Per.SHARE:
+        amount = calc.share_amount(rate.amount, of)
+        words = f"{rate_text(rate)} of {of_name}, {money_text(of, currency)}"
+        return CostLine(part, name, words, amount)
+    units = calc.units_shipped(basis, shipped)
+    assert units is not None
+    amount = calc.to_cents(Fraction(rate.amount) * times * units)
+    if basis.per is Per.LUMP:
+        return CostLine(part, name, "lump", amount)
+    count = f"{float(units):,.2f}".rstrip("0").rstrip(".")
+    unit = "square of coil" if basis.name == "square" else basis.name
+    return CostLine(part, name, f"{rate_text(rate, currency)} × {count} {unit}", amount)

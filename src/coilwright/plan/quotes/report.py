@@ -1,0 +1,210 @@
+"""What is said of a quote: what it lands at, when it comes, what deviates, what is missing."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+from typing import Any
+
+from coilwright.calc.quotes import per_unit
+from coilwright.job.quotes import Quote
+from coilwright.plan.quotes.shipment import Shipment
+from coilwright.units import System
+from coilwright.units.bases import BASES
+from coilwright.values.keys import Key
+
+MARGIN = 10
+"""Percent by which the price of the metal is moved up and down."""
+
+
+class Group(StrEnum):
+    """Whether a quote can be ranked, and why not."""
+
+    COMPLETE = "complete"
+    INCOMPLETE = "not complete"
+    MISSES = "misses what the job must have"
+    FAULTY = "cannot be compared"
+
+
+class Part(StrEnum):
+    """What a line of a quote is for, as the parts of a bar."""
+
+    METAL = "metal"
+    WORK = "slitting and other work"
+    SURCHARGE = "surcharges"
+    FREIGHT = "freight"
+
+
+@dataclass(frozen=True, slots=True)
+class CostLine:
+    """One line of what it lands at: words say how the amount is made."""
+
+    part: Part
+    name: str
+    words: str
+    amount: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Cost:
+    """All lines added up. moved: with the price of the metal down and up by MARGIN percent.
+
+    most: where the coils come at the over side, and what is billed comes with them.
+    """
+
+    lines: tuple[CostLine, ...]
+    landed: Decimal
+    moved: tuple[Decimal, Decimal]
+    most: Decimal
+
+    def part(self, part: Part) -> Decimal:
+        """What one part comes to."""
+        return sum((one.amount for one in self.lines if one.part is part), Decimal(0))
+
+
+class Share(StrEnum):
+    """What the cost is shared out over: the roof, the feet of panel it gives, what is shipped."""
+
+    ROOF = "roof"
+    PANEL = "panel"
+    WEIGHT = "weight"
+
+    def basis(self, system: System) -> str:
+        """The unit of a share, by its name among the bases."""
+        names = {
+            Share.ROOF: ("roof square", "m²"), Share.PANEL: ("ft", "m"), Share.WEIGHT: ("lb", "kg"),
+        }
+        return names[self][system is System.METRIC]
+
+    def words(self, system: System) -> str:
+        """What a share is called: `per square of roof`."""
+        names = {
+            Share.ROOF: ("per square", "per m² of roof"),
+            Share.PANEL: ("per ft of panel", "per m of panel"),
+            Share.WEIGHT: ("per lb", "per kg"),
+        }
+        return names[self][system is System.METRIC]
+
+
+@dataclass(frozen=True, slots=True)
+class QuoteReport:
+    """One quote on the same footing as the others.
+
+    number: its place among the quotes, from 1. cost: None where nothing can be added up; at least
+    that much while something is missing. worth: of the leftover that is worth keeping, at what
+    its metal costs. cash: due before delivery. arrives, slack [days], lapses: None where not known.
+    missing: what it must still say. unsaid: what is worth asking beside it. deviations: how what
+    is quoted differs from what was asked, in sentences. misses: which must-haves it does not
+    meet. faults: why it cannot be compared.
+    """
+
+    number: int
+    quote: Quote
+    group: Group
+    shipment: Shipment | None = None
+    cost: Cost | None = None
+    worth: Decimal | None = None
+    cash: Decimal | None = None
+    arrives: datetime.date | None = None
+    slack: int | None = None
+    lapses: datetime.date | None = None
+    missing: tuple[str, ...] = ()
+    unsaid: tuple[str, ...] = ()
+    deviations: tuple[str, ...] = ()
+    misses: tuple[str, ...] = ()
+    faults: tuple[str, ...] = ()
+
+    @property
+    def supplier(self) -> str:
+        """Who quotes."""
+        return " ".join(self.quote.supplier.split())
+
+    @property
+    def landed(self) -> Decimal | None:
+        """What it lands at; None where nothing can be added up."""
+        return None if self.cost is None else self.cost.landed
+
+    def by(self, share: Share, system: System = System.US) -> Decimal | None:
+        """What it lands at for each unit of roof, panel or weight; None where it is not known."""
+        if self.cost is None or self.shipment is None:
+            return None
+        basis = BASES[share.basis(system)]
+        amounts = {Share.ROOF: self.shipment.roof, Share.PANEL: self.shipment.usable,
+                   Share.WEIGHT: self.shipment.mass}
+        places = 2 if share is Share.ROOF else 4
+        return per_unit(self.cost.landed, amounts[share] / basis.size, places)
+
+    @property
+    def mark(self) -> str:
+        """`~` where the weight it is worked out for rests on a guess."""
+        if self.shipment is None:
+            return ""
+        return self.shipment.plan.figures[Key.COIL_MASS_ORDERED].mark
+
+    @property
+    def at_least(self) -> bool:
+        """Whether it lands at that or more: something is missing."""
+        return self.group is Group.INCOMPLETE and bool(self.missing)
+
+    @property
+    def note(self) -> str:
+        """The one thing to know first, in a few words."""
+        for words in (*self.faults, *self.misses):
+            return words
+        if self.missing:
+            return f"missing: {', '.join(self.missing)}"
+        return "; ".join(self.deviations)
+
+
+class Sorting(StrEnum):
+    """What the quotes of a group can be sorted by."""
+
+    LANDED = "what it lands at"
+    ARRIVES = "arrival"
+    CASH = "cash before delivery"
+    SHIPPED = "weight shipped"
+
+
+_LAST = Decimal("Infinity")
+_KEYS: dict[Sorting, Callable[[QuoteReport], Any]] = {
+    Sorting.LANDED: lambda r: _LAST if r.landed is None else r.landed,
+    Sorting.ARRIVES: lambda r: r.arrives or datetime.date.max,
+    Sorting.CASH: lambda r: _LAST if r.cash is None else r.cash,
+    Sorting.SHIPPED: lambda r: _LAST if r.shipment is None else r.shipment.mass,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """All quotes of a job. currency: that all of it is in. order_day: what days are counted from.
+
+    lack: why nothing can be compared; empty where it can.
+    """
+
+    currency: str
+    quotes: tuple[QuoteReport, ...]
+    order_day: datetime.date | None = None
+    lack: str = ""
+
+    def sorted(self, by: Sorting = Sorting.LANDED) -> tuple[QuoteReport, ...]:
+        """The quotes by group, complete ones first, and in a group by what is wanted.
+
+        The order in which they were entered decides nothing that is not the same in both.
+        """
+        groups = list(Group)
+        return tuple(sorted(self.quotes, key=lambda r: (
+            groups.index(r.group), _KEYS[by](r), _KEYS[Sorting.LANDED](r), r.supplier.casefold(),
+            r.quote.reference, repr(r.quote),
+        )))
+
+    def group(self, group: Group, by: Sorting = Sorting.LANDED) -> tuple[QuoteReport, ...]:
+        """The quotes of one group."""
+        return tuple(r for r in self.sorted(by) if r.group is group)
+
+    @property
+    def ranked(self) -> tuple[QuoteReport, ...]:
+        """The complete ones that meet every must-have, what lands at the least first."""
+        return self.group(Group.COMPLETE)

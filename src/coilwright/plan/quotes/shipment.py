@@ -1,0 +1,241 @@
+"""What one supplier would ship for this job: the plan rerun on what is quoted, then their sizes.
+
+The plan gives the coils that cover the job at this supplier's under side. Each goes up to a size
+offered or a step of length; the order goes up to a step of weight and to the least they sell.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from coilwright.calc.cutting.cutplan import WORTH_KEEPING
+from coilwright.calc.quotes import Shipped, exact, stepped_up
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.job import Job
+from coilwright.job.quotes import Quote
+from coilwright.plan.plan import plan
+from coilwright.plan.result import Plan
+from coilwright.units import Kind, show
+from coilwright.values.keys import Key
+
+_LOOSE = Fraction(1, 10**6)
+"""Slack of a length that is held to a size offered [in]."""
+_MOST_COILS = 1000
+
+
+class CannotShip(Exception):
+    """Nothing this supplier offers makes the order; the message is one sentence for the user."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shipment:
+    """What would ship, as ordered: no coil longer or shorter than it is sold.
+
+    plan: of the job as quoted. lengths: of the coils [in]. mass: of all [lb]. needed: what the
+    plan orders [lb]; over: what is paid for beyond it [lb]. usable: panels the job is for [in].
+    leftover: expected on the coils after the run [in], where nothing is spoiled; worth_keeping:
+    the part of it that is long enough for another job [in]. over_side: how far over the ordered
+    weight it may come. too_long: the longest coil that the machine or site takes [in], where a
+    coil is longer than it.
+    """
+
+    plan: Plan
+    lengths: tuple[Fraction, ...]
+    mass_per_length: Fraction
+    needed: Fraction
+    usable: Fraction
+    leftover: Fraction
+    worth_keeping: Fraction
+    over_side: Fraction
+    too_long: float | None
+
+    @property
+    def length(self) -> Fraction:
+        """Length of all coils [in]."""
+        return sum(self.lengths, Fraction(0))
+
+    @property
+    def mass(self) -> Fraction:
+        """Weight of all coils [lb]."""
+        return self.length * self.mass_per_length
+
+    @property
+    def over(self) -> Fraction:
+        """Weight beyond what the plan orders [lb]."""
+        return max(Fraction(0), self.mass - self.needed)
+
+    @property
+    def roof(self) -> Fraction:
+        """Area of the roof [in²]."""
+        return exact(self.plan.figures[Key.ROOF_AREA].value)
+
+    def shipped(self, distance: int | None = None, more: Fraction = Fraction(1)) -> Shipped:
+        """What prices are held to. more: times what is ordered."""
+        width = exact(self.plan.figures[Key.STRIP_WIDTH].value)
+        return Shipped(self.mass * more, self.length * more, self.length * width * more,
+                       self.roof, len(self.lengths), distance)
+
+
+def quoted_job(job: Job, quote: Quote) -> Job:
+    """The job with the metal, width, tolerance and limits of a quote, where it says any.
+
+    A width other than the job's strip makes panels that cover more or less: the take-up is the
+    machine's, and stays.
+    """
+    metal, coils, panel = job.metal, job.coils, job.panel
+    if quote.thickness is not None:
+        metal = dataclasses.replace(metal, thickness=quote.thickness, gauge=quote.gauge)
+    for name in ("coating", "thickness_is", "finish"):
+        if (said := getattr(quote, name)) is not None:
+            metal = dataclasses.replace(metal, **{name: said})
+    # The least order is made up afterwards, so it is nothing to stop for.
+    changes: dict[str, object] = {"minimum_order": None}
+    for name, said in (("tolerance", quote.tolerance), ("tolerance_over", quote.tolerance_over),
+                       ("supplier_heaviest", quote.heaviest), ("lead_time", quote.lead_time),
+                       ("inside_diameter", quote.inside_diameter)):
+        if said is not None:
+            changes[name] = said
+    if quote.tolerance is not None and quote.tolerance_over is None:
+        # What was not said of the over side is what was asked, not what the under side is.
+        over = coils.tolerance if coils.tolerance_over is None else coils.tolerance_over
+        changes["tolerance_over"] = over
+    coils = dataclasses.replace(coils, **changes)  # type: ignore[arg-type]
+    strip = asked_width(job)
+    if (quote.width is not None and strip is not None and panel.take_up is not None
+            and panel.take_up < quote.width != strip):
+        panel = dataclasses.replace(panel, coverage=quote.width - panel.take_up)
+    return dataclasses.replace(job, metal=metal, coils=coils, panel=panel)
+
+
+def asked_width(job: Job) -> float | None:
+    """The strip's width that is asked for [in]; None while it is not known."""
+    coverage, take_up = job.panel.coverage, job.panel.take_up
+    return None if coverage is None or take_up is None else coverage + take_up
+
+
+def shipment(job: Job, quote: Quote) -> Shipment:
+    """What this supplier would ship. Raises CannotShip."""
+    quoted = quoted_job(job, quote)
+    first = plan(quoted)
+    if not first.coils and not (quote.coil_lengths or quote.coil_masses):
+        raise CannotShip(_no_coils(first))
+    per_length = first.figures.get(Key.STRIP_MASS_PER_LENGTH)
+    longest = first.figures.get(Key.COIL_LONGEST)
+    if per_length is None or longest is None:
+        raise CannotShip(_no_coils(first))
+    heavy, most = exact(per_length.value), exact(longest.value)
+    sizes = sorted({*map(exact, quote.coil_lengths),
+                    *(exact(mass) / heavy for mass in quote.coil_masses)})
+    best = _in_sizes(quoted, sizes, heavy, most) if sizes else (
+        first, [exact(coil.length.value) for coil in first.coils])
+    done, lengths = best
+    if quote.length_increment:
+        lengths = [stepped_up(length, exact(quote.length_increment)) for length in lengths]
+    lengths = _made_up(quote, lengths, heavy, most, sizes)
+    return _made(done, lengths, heavy, most)
+
+
+def _no_coils(made: Plan) -> str:
+    if made.readiness.nothing_to_buy:
+        return "Nothing is bought: all metal comes from coils on hand."
+    lack = made.lacks.get(Key.COIL_MASS_ORDERED)
+    if lack is not None and lack.because:
+        return f"The order cannot be worked out on what is quoted: {lack.because}."
+    return "The order is not known yet: an answer it needs is open."
+
+
+def _in_sizes(
+    job: Job, sizes: Sequence[Fraction], heavy: Fraction, most: Fraction
+) -> tuple[Plan, list[Fraction]]:
+    """The cut plan that ships the least metal in coils of the sizes offered.
+
+    Each size that can be taken is tried as the longest coil; each coil goes up to the next size.
+    """
+    best: tuple[Fraction, int, Plan, list[Fraction]] | None = None
+    for cap in sizes:
+        if cap > most + _LOOSE:
+            break
+        coils = dataclasses.replace(job.coils, supplier_heaviest=float(cap * heavy * (1 + _LOOSE)))
+        made = plan(dataclasses.replace(job, coils=coils))
+        lengths = [
+            next((size for size in sizes if size >= exact(c.length.value) - _LOOSE), None)
+            for c in made.coils
+        ]
+        fit = [length for length in lengths if length is not None]
+        if not fit or len(fit) < len(lengths):
+            continue
+        total = sum(fit, Fraction(0))
+        if best is None or (total, len(fit)) < (best[0], best[1]):
+            best = total, len(fit), made, fit
+    if best is None:
+        raise CannotShip(
+            "None of the coil sizes offered makes the panels and fits your machine and site: they "
+            f"take up to {show(float(most), Kind.LENGTH, job.units)}, "
+            f"{show(float(most * heavy), Kind.MASS, job.units)}.")
+    return best[2], best[3]
+
+
+def _made_up(
+    quote: Quote, lengths: list[Fraction], heavy: Fraction, most: Fraction,
+    sizes: Sequence[Fraction],
+) -> list[Fraction]:
+    """The coils with what the least order and its steps of weight add to them."""
+    mass = sum(lengths, Fraction(0)) * heavy
+    step = exact(quote.increment or 0.0)
+    wanted = stepped_up(max(mass, exact(quote.minimum or 0.0)), step)
+    more = (wanted - mass) / heavy
+    if more <= 0:
+        return lengths
+    if more > most * _MOST_COILS:
+        raise CannotShip("Its least order would take a thousand coils; it has slipped by a point.")
+    taken = [size for size in sizes if size <= most + _LOOSE]
+    return [*_in_whole_coils(lengths, more, taken)] if taken else [*_longer(lengths, more, most)]
+
+
+def _longer(lengths: Sequence[Fraction], more: Fraction, most: Fraction) -> Iterator[Fraction]:
+    """Coils made longer, the last first, up to the longest; then more of them."""
+    made = list(lengths)
+    for at in reversed(range(len(made))):
+        add = min(more, max(Fraction(0), most - made[at]))
+        made[at], more = made[at] + add, more - add
+    yield from made
+    while more > _LOOSE:
+        yield min(more, most)
+        more -= min(more, most)
+
+
+def _in_whole_coils(
+    lengths: Sequence[Fraction], more: Fraction, sizes: Sequence[Fraction]
+) -> Iterator[Fraction]:
+    """The coils, and whole ones of the sizes offered until as much is there."""
+    yield from lengths
+    while more > _LOOSE:
+        size = next((size for size in sizes if size >= more - _LOOSE), sizes[-1])
+        yield size
+        more -= size
+
+
+def _made(done: Plan, lengths: list[Fraction], heavy: Fraction, most: Fraction) -> Shipment:
+    figures, job = done.figures, done.job
+    keep = exact(WORTH_KEEPING if job.coils.keep_length is None else job.coils.keep_length)
+    lost = exact(figures[MachineKey.THREAD_UP].value) + exact(figures[MachineKey.TAIL].value)
+    cut = [exact(coil.panels_length.value) for coil in done.coils]
+    left = [
+        max(Fraction(0), length - (cut[at] + lost if at < len(cut) else 0))
+        for at, length in enumerate(lengths)
+    ]
+    over = job.coils.tolerance_over
+    if over is None:
+        over = figures[CoilsKey.TOLERANCE].value
+    needed = sum((exact(coil.length.value) for coil in done.coils), Fraction(0)) * heavy
+    return Shipment(
+        plan=done, lengths=tuple(lengths), mass_per_length=heavy, needed=needed,
+        usable=sum(cut, Fraction(0)), leftover=sum(left, Fraction(0)),
+        worth_keeping=sum((one for one in left if one >= keep), Fraction(0)),
+        over_side=exact(over),
+        too_long=float(most) if any(one > most + _LOOSE for one in lengths) else None,
+    )

@@ -1,0 +1,103 @@
+"""Quotes on one footing, as JSON: amounts in the quote's own currency, complete ones ranked."""
+
+from __future__ import annotations
+
+import datetime
+import json
+from decimal import Decimal
+from fractions import Fraction
+
+from coilwright.job.rates import money_text
+from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.report import MARGIN, Comparison, Part, QuoteReport, Share
+from coilwright.plan.quotes.shipment import Shipment
+from coilwright.plan.result import Plan
+from coilwright.sheets.data.quantities import Json, quantity
+from coilwright.sheets.quotes import quoted_words
+from coilwright.units import Kind, System
+
+FORMAT, VERSION = "coilwright-quotes", 1
+
+
+def quotes_json(plan: Plan, today: datetime.date | None = None) -> str:
+    """All quotes of a job as JSON text."""
+    found = compare(plan, today)
+    data = {
+        "format": FORMAT, "version": VERSION, "currency": found.currency,
+        "counted_from": None if found.order_day is None else str(found.order_day),
+        "lack": found.lack or None, "quotes": quotes_data(found, plan.job.units),
+    }
+    return json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+
+
+def quotes_data(found: Comparison, system: System) -> list[Json]:
+    """The quotes as plain dicts, in the order they are ranked in."""
+    ranked = [one.number for one in found.ranked]
+    return [
+        _quote(one, ranked.index(one.number) + 1 if one.number in ranked else None, system)
+        for one in found.sorted()
+    ]
+
+
+def _quote(one: QuoteReport, rank: int | None, system: System) -> Json:
+    quote, currency = one.quote, one.quote.currency
+
+    def money(amount: Decimal | None) -> Json | None:
+        return None if amount is None else {
+            "value": float(amount), "unit": currency, "text": money_text(amount, currency)}
+
+    cost = one.cost
+    return {
+        "number": one.number,
+        "supplier": one.supplier,
+        "reference": quote.reference or None,
+        "date": _day(quote.date),
+        "rank": rank,
+        "group": one.group.value,
+        "currency": currency,
+        "quoted": quoted_words(one),
+        "at_least": one.at_least,
+        "guess": bool(one.mark),
+        "landed": money(one.landed),
+        "landed_at_most": money(cost.most if cost else None),
+        "metal_price_moved": None if cost is None else {
+            "percent": MARGIN, "down": money(cost.moved[0]), "up": money(cost.moved[1])},
+        "shares": {
+            share.value: None if (amount := one.by(share, system)) is None else {
+                **(money(amount) or {}), "unit": f"{currency}/{share.basis(system)}"}
+            for share in Share
+        },
+        "parts": None if cost is None else {
+            part.name.lower(): money(cost.part(part)) for part in Part},
+        "lines": [] if cost is None else [
+            {"name": line.name, "how": line.words, "amount": money(line.amount)}
+            for line in cost.lines],
+        "ships": None if one.shipment is None else _ships(one.shipment, system),
+        "leftover_worth": money(one.worth),
+        "before_delivery": money(one.cash),
+        "arrives": _day(one.arrives),
+        "days_to_spare": one.slack,
+        "holds_until": _day(one.lapses),
+        "missing": list(one.missing),
+        "worth_asking": list(one.unsaid),
+        "deviations": list(one.deviations),
+        "misses": list(one.misses),
+        "faults": list(one.faults),
+    }
+
+
+def _day(day: datetime.date | None) -> str | None:
+    return None if day is None else day.isoformat()
+
+
+def _ships(made: Shipment, system: System) -> Json:
+    def length(value: Fraction) -> Json:
+        return quantity(float(value), Kind.LENGTH, system)
+
+    return {
+        "coils": [length(one) for one in made.lengths],
+        "length": length(made.length),
+        "mass": quantity(float(made.mass), Kind.MASS, system),
+        "beyond_need": quantity(float(made.over), Kind.MASS, system),
+        "leftover": length(made.leftover),
+    }

@@ -1,0 +1,230 @@
+"""Quotes on one footing: for the buyer alone, never for a supplier."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from coilwright.drawing.cost import cost_lines, landed_words
+from coilwright.drawing.safe_text import one_line
+from coilwright.drawing.svg import cost_svg
+from coilwright.job.rates import money_text, rate_text
+from coilwright.plan.purchases import BuyWhat
+from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.report import MARGIN, Comparison, Group, QuoteReport, Share
+from coilwright.plan.result import Plan
+from coilwright.sheets.blocks import (
+    Block,
+    Drawing,
+    Rows,
+    Sheet,
+    bullets,
+    facts,
+    heading,
+    line,
+    paragraph,
+    stacked,
+    strong,
+    table,
+)
+from coilwright.sheets.names import LEGEND
+from coilwright.units import Kind, System, show
+from coilwright.values.keys import Key
+
+_WIDE = 76
+_TITLES = {
+    Group.COMPLETE: "Complete, the least cost first",
+    Group.INCOMPLETE: "Not complete, so not ranked",
+    Group.MISSES: "Without something the job must have, so not ranked",
+    Group.FAULTY: "Cannot be compared",
+}
+
+
+def quotes_sheet(plan: Plan) -> Sheet:
+    """What each supplier would ship, what it lands at, when it comes, what deviates."""
+    found = compare(plan)
+    title = f"Quotes: {plan.job.title}"
+    if not found.quotes:
+        return Sheet(title, (paragraph("No quotes yet."),))
+    return Sheet(title, stacked(
+        _footing(plan, found),
+        paragraph(found.lack),
+        LEGEND,
+        *(_group(found, group, plan.job.units) for group in Group),
+        _picture(found),
+        *(_one(report, plan.job.units) for report in found.sorted()),
+    ))
+
+
+def order_words(plan: Plan) -> str:
+    """What is compared, in a line: coils, width, thickness, length, weight. Empty for no order."""
+    figures, system = plan.figures, plan.job.units
+    keys = (Key.STRIP_WIDTH, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED)
+    if not plan.coils or any(key not in figures for key in keys):
+        return ""
+    wide, long, heavy = (figures[key].text(system) for key in keys)
+    thick = plan.job.metal.thickness
+    sheet = "" if thick is None else f" × {show(thick, Kind.THICKNESS, system)}"
+    count = len(plan.coils)
+    return f"{count} {'coil' if count == 1 else 'coils'}, {wide}{sheet}, {long}, {heavy}"
+
+
+def _footing(plan: Plan, found: Comparison) -> Block:
+    words = order_words(plan)
+    needed = plan.job.job.needed_by
+    beside = "" if all(one.what is BuyWhat.COIL for one in plan.buy) else (
+        " Metal for trim is bought beside it, and is not in it.")
+    return paragraph(
+        f"{words}." if words else "", f" Needed by {needed}." if needed else "",
+        f" All in {found.currency}, for what each supplier would ship.{beside}",
+    )
+
+
+def _group(found: Comparison, group: Group, system: System) -> tuple[Block, ...]:
+    reports = found.group(group)
+    if not reports:
+        return ()
+    heads = ("supplier", "quoted", "lands at", Share.ROOF.words(system), "arrives", "note")
+    rows = [
+        (one.supplier, quoted_words(one), landed_words(one), share_words(one, Share.ROOF, system),
+         arrival_words(one), note_words(one, system))
+        for one in reports
+    ]
+    return (heading(2, _TITLES[group]), table(heads, rows, right=(2, 3)))
+
+
+def quoted_words(one: QuoteReport) -> str:
+    """The price of the metal as it was quoted."""
+    return "–" if one.quote.price is None else rate_text(one.quote.price, one.quote.currency)
+
+
+def share_words(one: QuoteReport, share: Share, system: System) -> str:
+    """The cost for each unit of a share; empty where it is not known."""
+    amount = one.by(share, system)
+    return "" if amount is None else money_text(amount, one.quote.currency)
+
+
+def arrival_words(one: QuoteReport) -> str:
+    """The day it arrives, and the days to spare; ? where it is not known."""
+    if one.arrives is None:
+        days = one.quote.lead_time
+        return "?" if days is None else f"{days} d after the order"
+    if one.slack is None:
+        return str(one.arrives)
+    return f"{one.arrives}, {abs(one.slack)} d {'late' if one.slack < 0 else 'to spare'}"
+
+
+def note_words(one: QuoteReport, system: System) -> str:
+    """What to know first of a quote: why it is not ranked, else what deviates, else the excess."""
+    if one.note:
+        return one.note
+    if one.shipment is not None and one.shipment.over >= 1:
+        return f"{show(float(one.shipment.over), Kind.MASS, system)} more than needed"
+    return ""
+
+
+def _picture(found: Comparison) -> tuple[Block, ...]:
+    if not cost_lines(found, _WIDE):
+        return ()
+    return (heading(2, "What it is made of"),
+            Drawing("quotes", _WIDE, lambda room: cost_lines(found, room),
+                    lambda: cost_svg(found)))
+
+
+def _one(one: QuoteReport, system: System) -> tuple[Block, ...]:
+    return stacked(
+        heading(2, one.supplier),
+        facts("quote", quote_facts(one, system)),
+        _lines(one),
+        bullets(line(strong(f"{label}: "), words) for label, words in _said(one)),
+    )
+
+
+def _lines(one: QuoteReport) -> tuple[Block, ...]:
+    if one.cost is None:
+        return ()
+    currency = one.quote.currency
+    rows = [(each.name, each.words, money_text(each.amount, currency)) for each in one.cost.lines]
+    rows.append(("Lands at", "at least" if one.at_least else "", money_text(one.cost.landed,
+                                                                             currency)))
+    return (table(("what", "how", "amount"), rows, right=(2,)),)
+
+
+def _said(one: QuoteReport) -> Iterator[tuple[str, str]]:
+    for label, words in (("Cannot be compared", one.faults), ("Not ranked", one.misses),
+                         ("Missing", one.missing), ("Deviates", one.deviations),
+                         ("Worth asking", one.unsaid)):
+        if words:
+            between = "; " if label == "Worth asking" or label == "Missing" else " "
+            yield label, one_line(between.join(words))
+
+
+def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
+    """What is worked out of a quote, and its days, with labels."""
+    quote, currency = one.quote, one.quote.currency
+
+    def money(amount: Decimal) -> str:
+        return money_text(amount, currency)
+
+    if (reference := " ".join((quote.reference, str(quote.date or ""))).strip()):
+        yield "Quote", reference
+    if (made := one.shipment) is not None:
+        count = len(made.lengths)
+        yield "Would ship", (
+            f"{count} {'coil' if count == 1 else 'coils'}, "
+            f"{show(float(made.length), Kind.LENGTH, system)}, "
+            f"{show(float(made.mass), Kind.MASS, system)}")
+        if made.over >= 1:
+            yield "More than needed", show(float(made.over), Kind.MASS, system)
+        yield "Expected leftover", (
+            f"{show(float(made.leftover), Kind.LENGTH, system)}" + (
+                f", worth {money(one.worth)} where it is worth keeping" if one.worth else ""))
+    if one.cost is not None:
+        shares = ((share.words(system), one.by(share, system)) for share in Share)
+        yield "By unit", ", ".join(
+            f"{money(amount)} {words}" for words, amount in shares if amount is not None)
+        low, high = one.cost.moved
+        yield f"Metal ∓{MARGIN} %", f"{money(low)} to {money(high)}"
+        if one.cost.most > one.cost.landed:
+            yield "At most", f"{money(one.cost.most)}, if the coils come at the over side"
+    if one.cash is not None:
+        yield "Before delivery", money(one.cash)
+    if one.arrives is not None or quote.lead_time is not None:
+        yield "Arrives", arrival_words(one)
+    if one.lapses is not None:
+        yield "Price holds until", str(one.lapses)
+    for label, text in (("Terms", quote.terms), ("Stock at", quote.stock_place),
+                        ("Remark", quote.remark)):
+        if text:
+            yield label, text
+    years = [f"{name} {count} years" for name, count in (
+        ("paint", quote.paint_warranty), ("metal", quote.metal_warranty),
+        ("watertight", quote.watertight_warranty)) if count is not None]
+    if years:
+        yield "Warranties", ", ".join(years) + (
+            f"; void by {quote.warranty_voids}" if quote.warranty_voids else "")
+
+
+def quote_rows(plan: Plan) -> Rows:
+    """The quotes for a spreadsheet, amounts as numbers, in the order they are ranked in."""
+    system = plan.job.units
+    shares = [f"{share.words(system)}" for share in Share]
+    header = ("supplier", "quoted", "rank", "currency", "lands at", *shares, "metal less 10 %",
+              "metal plus 10 %", "shipped lb", "over lb", "cash before delivery", "arrives",
+              "days to spare", "price holds until", "missing", "note")
+    rows = []
+    for one in compare(plan).sorted():
+        cost, made = one.cost, one.shipment
+        rows.append((
+            one.supplier, quoted_words(one), one.group.value, one.quote.currency,
+            _number(one.landed), *(_number(one.by(share, system)) for share in Share),
+            *((_number(cost.moved[0]), _number(cost.moved[1])) if cost else ("", "")),
+            float(made.mass) if made else "", float(made.over) if made else "",
+            _number(one.cash), str(one.arrives or ""), "" if one.slack is None else one.slack,
+            str(one.lapses or ""), "; ".join(one.missing), note_words(one, system),
+        ))
+    return Rows(header, tuple(rows))
+
+
+def _number(amount: Decimal | None) -> float | str:
+    return "" if amount is None else float(amount)

@@ -1,0 +1,156 @@
+"""The request for a quote: one page a supplier can quote from, and what they are asked to answer.
+
+It says what is wanted as the order will, without a price; weights to 10 lb, since no coil is made
+from it. Nothing private: no marks of guesses, no reasons, no client, not the job's name.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.drawing.safe_text import one_line
+from coilwright.job.answers.job import JobKey
+from coilwright.job.names import who
+from coilwright.job.questions import question_words
+from coilwright.job.requests import Request
+from coilwright.job.shop import plain_name
+from coilwright.plan.order_limits import heaviest_coil, largest_coil
+from coilwright.plan.questions import called_for
+from coilwright.plan.ready import Reason, ReasonKind
+from coilwright.plan.result import Plan
+from coilwright.sheets.blocks import (
+    Block,
+    Inline,
+    Sheet,
+    Text,
+    facts,
+    heading,
+    line,
+    numbered,
+    paragraph,
+    stacked,
+    strong,
+    table,
+)
+from coilwright.sheets.names import value_text
+from coilwright.sheets.order import (
+    every_coil,
+    in_one_line,
+    metal_facts,
+    or_room,
+    trim_metal,
+    unloading,
+)
+from coilwright.sheets.rounding import rounded_down, rounded_up, to_tens
+from coilwright.values.keys import Key, row_key
+from coilwright.words.in_units import said_in
+
+_SUPPLIER = "supplier"
+ASKED: tuple[str, ...] = tuple(f"{_SUPPLIER}.{name}" for name in (
+    "price_basis", "price_holds", "minimum_order", "lead_time", "payment", "custom_color",
+    "finish_warranty", "metal_warranty", "tested_profiles", "nearest_stock", "flaws",
+    "technical_support",
+))
+"""The questions each supplier is asked, whatever another one said, where the job calls for them."""
+
+_ALWAYS = frozenset((f"{_SUPPLIER}.tested_profiles",))
+"""Asked of a supplier whatever the job says: a report decides for this one or for the next."""
+
+
+def request_sheet(plan: Plan, to: str = "") -> Sheet:
+    """The request; to: the supplier it is addressed to, one that was asked where it is recorded."""
+    request = _request(plan, to)
+    number = request.number if request else ""
+    return Sheet(f"Request for quote {number}".rstrip(), stacked(
+        facts("request", _head(plan, request, to)),
+        facts("metal", metal_facts(plan)),
+        facts("every coil", every_coil(plan)),
+        *_coils(plan),
+        *trim_metal(plan),
+        facts("delivery", _delivery(plan)),
+        heading(2, "Please answer"),
+        numbered(_questions(plan)),
+        paragraph("Quote by the pound, the foot, the square or the coil, as you usually do, and "
+                  "name slitting, set-up, skids, film, freight and every surcharge apart. Where "
+                  "you offer another gauge, width, coating or finish, say so."),
+        paragraph(strong("This is no order."), " Coils are made from a written order only."),
+    ), compact=True, draft=is_draft(plan))
+
+
+def is_draft(plan: Plan) -> bool:
+    """Whether something of what is wanted is not settled that no supplier can settle."""
+    return any(not _theirs(reason) for reason in plan.reasons)
+
+
+def _theirs(reason: Reason) -> bool:
+    """Whether it is for the supplier to say."""
+    match reason.kind:
+        case ReasonKind.QUESTION:
+            return reason.key.startswith(f"{_SUPPLIER}.")
+        case ReasonKind.ASK | ReasonKind.GUESS:
+            return who(reason.key) == _SUPPLIER
+        case _:
+            return False
+
+
+def _request(plan: Plan, to: str) -> Request | None:
+    """What was recorded of asking this supplier, or of asking anybody where none is named."""
+    asked = plan.job.requests
+    if to:
+        mine = [one for one in asked if plain_name(one.supplier) == plain_name(to)]
+        return mine[-1] if mine else None
+    return asked[-1] if asked else None
+
+
+def _head(plan: Plan, request: Request | None, to: str) -> Iterator[tuple[str, Text]]:
+    order = plan.job.order
+    addressed = request if to else None
+    yield "Request number", or_room(request.number if request else "", narrow=True)
+    date = request.date.isoformat() if request and request.date else ""
+    yield "Date", or_room(date, narrow=True)
+    yield "Page", line("1 of 1")
+    yield "From", or_room(in_one_line(
+        order.buyer, (addressed.by if addressed else "") or order.contact, order.phone,
+        order.email))
+    contact, email = (addressed.contact, addressed.email) if addressed else ("", "")
+    yield "To", or_room(in_one_line(addressed.supplier if addressed else to, contact, email))
+
+
+def _coils(plan: Plan) -> tuple[Block, ...]:
+    """The coils, alike ones together."""
+    system = plan.job.units
+    counts: dict[tuple[str, ...], int] = {}
+    for coil in plan.coils:
+        least = plan.figures[row_key("coil", coil.number, "shortest")]
+        row = (
+            rounded_up(coil.length, system), f"about {to_tens(coil.mass, system)}",
+            rounded_up(least, system), to_tens(heaviest_coil(plan, coil), system, down=True),
+            rounded_down(largest_coil(plan, coil), system),
+        )
+        counts[row] = counts.get(row, 0) + 1
+    if not counts:
+        return (paragraph(strong("Coils:"), " not worked out yet."),)
+    header = ("coils", "length of each", "weight of each", "min length", "max weight", "max OD")
+    length = rounded_up(plan.figures[Key.COIL_LENGTH_ORDERED], system)
+    mass = to_tens(plan.figures[Key.COIL_MASS_ORDERED], system)
+    count = f"{len(plan.coils):,} coil{'s' if len(plan.coils) > 1 else ''}"
+    return (
+        table(header, [(f"{many:,}", *row) for row, many in counts.items()], right=range(6),
+              keep=True),
+        paragraph(strong("Total:"), f" {count}, {length}, about {mass}. One production lot."),
+    )
+
+
+def _delivery(plan: Plan) -> Iterator[tuple[str, Inline]]:
+    order = plan.job.order
+    yield "Ship to", or_room(order.ship_to or one_line(plan.job.job.site or ""))
+    yield "Receiving hours", or_room(order.hours)
+    yield "Unloading", unloading(plan)
+    yield "Needed by", or_room(value_text(plan.job, JobKey.NEEDED_BY), narrow=True)
+
+
+def _questions(plan: Plan) -> Iterator[str]:
+    asked = {question.key for question in called_for(plan.job, ())}
+    for key in ASKED:
+        if key in asked or key in _ALWAYS:
+            yield said_in(question_words(key).ask, plan.job.units)

@@ -1,0 +1,82 @@
+"""Coils on hand that more than one job counts on: read from the state line of each, never planned.
+
+A coil can be cut once. A job claims it while the list of coils on hand has it as the job took it:
+after a run what is left of it differs, and the job that ran claims it no longer.
+"""
+
+from __future__ import annotations
+
+import zlib
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+from typing import NamedTuple
+
+from coilwright.job.job import Job
+from coilwright.job.stock import CoilOnHand, Stock
+from coilwright.store.files import StoreError, read_text
+from coilwright.store.stock import stock_path
+
+Claims = Mapping[str, str]
+"""By the tag of a coil, a checksum of its sizes as the job took it."""
+
+
+class Claimant(NamedTuple):
+    """A job that claims coils: where it is, what it is called, and which."""
+
+    path: Path
+    title: str
+    claims: Claims
+
+
+def claims(job: Job) -> dict[str, str]:
+    """The coils a job counts on."""
+    return {coil.tag: _mark(coil) for coil in job.on_hand}
+
+
+def _mark(coil: CoilOnHand) -> str:
+    sizes = (coil.thickness, coil.width, coil.length, coil.outside, coil.inside)
+    text = ", ".join("" if size is None else repr(float(size)) for size in sizes)
+    return f"{zlib.crc32(f'{coil.metal.value}, {text}'.encode()):08x}"
+
+
+def shared_coils(
+    claimants: Iterable[Claimant], folder: Path
+) -> dict[str, tuple[Claimant, ...]]:
+    """By tag, the jobs of each coil in stock that more than one of them claims.
+
+    The list of coils on hand is read only where jobs have a coil in common.
+    """
+    by_coil: dict[tuple[str, str], list[Claimant]] = {}
+    for claimant in claimants:
+        for tag, mark in claimant.claims.items():
+            by_coil.setdefault((tag, mark), []).append(claimant)
+    several = {coil: found for coil, found in by_coil.items() if len(found) > 1}
+    if not several:
+        return {}
+    in_stock = _in_stock(folder)
+    return {
+        tag: tuple(found) for (tag, mark), found in several.items() if in_stock.get(tag) == mark
+    }
+
+
+def _in_stock(folder: Path) -> dict[str, str]:
+    from coilwright.store.reader import read_model  # a list of jobs mostly does without
+
+    path = stock_path(folder)
+    try:
+        stock = read_model(read_text(path), Stock, str(path)) if path.exists() else Stock()
+    except StoreError:
+        # The list of coils itself says what is wrong with its file.
+        return {}
+    return {coil.tag: _mark(coil) for coil in stock.coils}
+
+
+def claim_words(shared: Mapping[str, Sequence[Claimant]], path: Path | None) -> str:
+    """Which coils of a job others claim too, and which others; empty for none."""
+    parts = []
+    for tag, found in shared.items():
+        if not any(one.path == path for one in found):
+            continue
+        others = " and ".join(f"“{one.title}”" for one in found if one.path != path)
+        parts.append(f"coil {tag} is claimed by {others} too")
+    return "; ".join(parts)

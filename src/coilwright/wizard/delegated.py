@@ -1,0 +1,52 @@
+"""Keys and commands of the wizard's screen that are only handed on, each to its controller."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from coilwright.wizard.controllers import Controllers
+
+
+def _delegate(do: Callable[[Controllers], object]) -> Callable[[Delegated], object]:
+    """An action that only hands a key or a command to a controller."""
+
+    def action(screen: Delegated) -> object:
+        return do(screen.controllers)
+
+    return action
+
+
+class Delegated:
+    """What has controllers, and hands these actions to them."""
+
+    controllers: Controllers
+
+    action_words = _delegate(lambda to: to.help())
+    action_working = _delegate(lambda to: to.working())
+    action_step_words = _delegate(lambda to: to.answers.step_help())
+    action_do_not_know = _delegate(lambda to: to.answers.do_not_know())
+    action_confirm = _delegate(lambda to: to.answers.confirm())
+    action_put_back = _delegate(lambda to: to.answers.put_back())
+    action_undo = _delegate(lambda to: to.answers.undo())
+    action_redo = _delegate(lambda to: to.answers.redo())
+    action_go_to = _delegate(lambda to: to.answers.go_to())
+    action_questions = _delegate(lambda to: to.questions())
+    action_figures = _delegate(lambda to: to.answers.figures())
+    action_glossary = _delegate(lambda to: to.answers.glossary())
+    action_next_plane = _delegate(lambda to: to.planes.choose_next())
+    action_pick_machine = _delegate(lambda to: to.machine.pick())
+    action_keep_machine = _delegate(lambda to: to.machine.save())
+    action_pick_rig = _delegate(lambda to: to.rigs.pick())
+    action_keep_rig = _delegate(lambda to: to.rigs.save())
+    action_keep = _delegate(lambda to: to.keep())
+    action_shop = _delegate(lambda to: to.shop())
+    action_widths = _delegate(lambda to: to.compare_widths())
+    action_stock = _delegate(lambda to: to.stock.stock())
+    action_use_fitting = _delegate(lambda to: to.stock.use_fitting())
+    action_run_done = _delegate(lambda to: to.stock.run_done())
+    action_arrivals = _delegate(lambda to: to.stock.arrivals())
+    action_search_metal = _delegate(lambda to: to.search.start_or_stop())
+    action_lighter_coils = _delegate(lambda to: to.lighter_coils())
+    action_order_head = _delegate(lambda to: to.papers.order_head())
+    action_requests = _delegate(lambda to: to.papers.requests())
+    action_save_sheets = _delegate(lambda to: to.save_sheets())

@@ -1,0 +1,293 @@
+"""The papers of a job: the head of its order, and the suppliers asked for a quote. No screens."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+from collections.abc import Sequence
+from typing import Any
+
+from coilwright.job.answers import Form
+from coilwright.job.from_shop import with_buyer
+from coilwright.job.order import Order
+from coilwright.job.requests import Request, request_to, was_asked, with_requests
+from coilwright.job.rows.paper import ORDER_HEAD, REQUESTS
+from coilwright.job.shop import Shop, Supplier, find
+from coilwright.store import StoreError
+from coilwright.store.shop import load_shop
+from coilwright.wizard.lists.form import (
+    Action,
+    EntryView,
+    Line,
+    ListView,
+    Measure,
+    Outcome,
+    RowForm,
+)
+from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
+from coilwright.wizard.lists.typed import NameAnswer
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.shop_session import change_shop
+from coilwright.wizard.widgets.columns import fit, pad
+
+ALL = "all of them"
+"""What is picked to ask every supplier of the shop."""
+_UNDO = Action(name="undo", keys="ctrl+z", label="Undo", tooltip="Take the last change back")
+
+
+def _text(name: str, label: str, help_line: str) -> Measure[Any]:
+    return Measure(name=name, label=label, form=Form.TEXT, empty="", help=help_line)
+
+
+class PaperRows(JobRows):
+    """A list of a job's papers, open; it knows the shop."""
+
+    def shop(self) -> Shop:
+        """The shop as it is now. Raises StoreError."""
+        shop, trouble = load_shop(self.session.store.folder)
+        if trouble:
+            raise StoreError(trouble)
+        return shop
+
+    def entry(self, index: int, *, begun: bool) -> JobRowEntry:
+        """The form of a row."""
+        if self.form is ORDER:
+            return OrderEntry(self, index, begun=begun)
+        return super().entry(index, begun=begun)
+
+
+# -- the head of the order -----------------------------------------------------------------
+
+
+class OrderEntry(JobRowEntry):
+    """The head of the order while it is open: numbered, and filled from the shop."""
+
+    def do(self, name: str) -> Outcome:
+        """Number it, fill it from the shop, or what every form does."""
+        assert isinstance(self.rows, PaperRows)
+        if name == "suppliers" and name not in self.rows.screens:
+            return Outcome(say="My shop has no supplier yet; type the name.")
+        if name not in ("number", "buyer"):
+            return super().do(name)
+        try:
+            return self._number() if name == "number" else self._buyer(self.rows.shop())
+        except StoreError as error:
+            return Outcome(failed=str(error))
+
+    def _number(self) -> Outcome:
+        """The next number of the shop, today's day, where none is given."""
+        session = self.rows.session
+        order = session.job.order
+        if order.number:
+            return Outcome(say=f"It has the number {escape_controls(order.number)}; clear it "
+                           "first.")
+        number = take_number(self.rows, "next_order")
+        made = dataclasses.replace(order, number=str(number), date=order.date or today())
+        self.rows.change(ORDER_HEAD.replace(session.job, 0, made), f"Order number {number}")
+        return Outcome(changed=True)
+
+    def _buyer(self, shop: Shop) -> Outcome:
+        """The empty lines from the shop."""
+        if not self.rows.change(with_buyer(self.job(), shop.buyer), "Order head from my shop"):
+            return Outcome(say="My shop fills no empty line here.")
+        return Outcome(changed=True, say="Empty lines are filled from my shop.")
+
+
+def today() -> datetime.date:
+    """The day it is here."""
+    return datetime.datetime.now().astimezone().date()
+
+
+def take_number(rows: JobRows, which: str) -> int:
+    """The shop's next number of a kind, which no other paper gets then. Raises StoreError."""
+    number = 0
+
+    def taken(shop: Shop) -> Shop:
+        nonlocal number
+        number = getattr(shop, which)
+        return dataclasses.replace(shop, **{which: number + 1})
+
+    change_shop(rows.session.store, taken)
+    return number
+
+
+def with_supplier(rows: JobRows, supplier: Supplier) -> None:
+    """Put a supplier of the shop at the head of the order."""
+    job = rows.session.job
+    order = dataclasses.replace(job.order, supplier=supplier.name, attention=supplier.contact)
+    rows.change(ORDER_HEAD.replace(job, 0, order), f"Supplier {supplier.name}")
+
+
+ORDER: RowForm[Order] = RowForm(
+    key="order-head", place=ORDER_HEAD,
+    measures=(
+        _text("number", "Order number", "Yours; the supplier writes it on every tag."),
+        _text("revision", "Revision", "Empty for the first; a letter once it was changed."),
+        Measure(name="date", label="Date", form=Form.DATE, help="The day the order goes out."),
+        _text("supplier", "Supplier", "Who is to make it."),
+        _text("attention", "Attention", "The supplier's person."),
+        _text("freight", "Freight", "Who carries it, on whose account."),
+        _text("terms", "Terms", "How it is paid, and what else was agreed."),
+        _text("buyer", "Buyer", "The company that buys."),
+        _text("contact", "Contact", "The person a supplier asks for."),
+        _text("phone", "Phone", "Where that person is reached."),
+        _text("email", "E-mail", "Where the confirmation is sent."),
+        _text("bill_to", "Bill to", "Where the bill goes; empty where it is the same."),
+        _text("ship_to", "Ship to", "Where the coils go; empty means the job's site."),
+        _text("hours", "Receiving hours", "When somebody is there to receive them."),
+        _text("unloading", "Unloading gear", "What takes a coil off the delivery truck."),
+    ),
+    lines=lambda opened: [Line(0, 0, "Order head", opened.session.job.order)],
+    show=lambda _opened, lines, _width: [(line.name,) for line in lines],
+    actions=(_UNDO,), name=lambda _job, _index: "Order head", empty="", no_row="",
+    entry=EntryView(
+        title=lambda opened, _index: f"Head of the order, {opened.session.job.title}",
+        buttons=(
+            ("number", lambda _opened, _index: "Number it"),
+            ("suppliers", lambda _opened, _index: "Pick the supplier"),
+            ("buyer", lambda _opened, _index: "Fill from my shop"),
+        ),
+        keys=(_UNDO,), label_width=18,
+        hint="What is empty is left on the order to be written in; Escape closes",
+    ),
+)
+
+
+# -- requests ------------------------------------------------------------------------------
+
+
+def _number_here(rows: JobRows) -> str:
+    """The number of this job's request: all are asked the same under one number."""
+    asked = rows.session.job.requests
+    return asked[-1].number if asked else f"R{take_number(rows, 'next_request')}"
+
+
+def ask(rows: PaperRows, suppliers: Sequence[Supplier]) -> Outcome:
+    """Record that suppliers are asked, today, by the buyer's person."""
+    job = rows.session.job
+    new = [one for one in suppliers if not was_asked(job, one.name)]
+    if not new:
+        return Outcome(say="They were asked already.")
+    try:
+        number = _number_here(rows)
+    except StoreError as error:
+        return Outcome(failed=str(error))
+    made = with_requests(job, *(request_to(job, one, number, today()) for one in new))
+    names = ", ".join(one.name for one in new)
+    rows.change(made, f"Asked for a quote: {names}")
+    return Outcome(changed=True, mark=len(made.requests) - 1,
+                   say=f"Recorded: {escape_controls(names)}. s saves the sheets to send.")
+
+
+def _add(rows: PaperRows, _line: Line | None) -> Outcome:
+    """One more supplier, typed."""
+    job = rows.session.job
+    try:
+        number = _number_here(rows)
+    except StoreError as error:
+        return Outcome(failed=str(error))
+    made = with_requests(job, request_to(job, Supplier(name="Supplier"), number, today()))
+    index = len(made.requests) - 1
+    rows.change(made, f"Request {number} added")
+    return Outcome(changed=True, mark=index, entry=index, begun=True)
+
+
+def _pick(rows: PaperRows, _line: Line | None) -> Outcome:
+    """A supplier of the shop, or all of them."""
+    try:
+        left = [one.name for one in rows.shop().suppliers
+                if not was_asked(rows.session.job, one.name)]
+    except StoreError as error:
+        return Outcome(failed=str(error))
+    if not left:
+        return Outcome(say="My shop has no supplier who was not asked; a types one.")
+    return Outcome(screen="pick", subject=(*left, *((ALL,) if len(left) > 1 else ())))
+
+
+def _closed(rows: PaperRows, screen: str, result: Any) -> Outcome:
+    if screen != "pick" or result is None:
+        return Outcome(changed=screen != "pick")
+    try:
+        suppliers = rows.shop().suppliers
+    except StoreError as error:
+        return Outcome(failed=str(error))
+    one = find(suppliers, result)
+    return ask(rows, suppliers if result == ALL else () if one is None else (one,))
+
+
+def _save(rows: PaperRows, _line: Line | None) -> Outcome:
+    """Save the sheets to send, one for each supplier."""
+    from coilwright.wizard.steps.summary.controller import save_sheets
+
+    folder = rows.session.store.sheets_folder
+    try:
+        saved = save_sheets(rows.session.plan, folder, ("request",))
+    except StoreError as error:
+        return Outcome(failed=str(error))
+    return Outcome(say=f"{len(saved)} files (.html to print, .txt for an e-mail) in {folder}.")
+
+
+def _row(request: Request, width: int) -> str:
+    day = f"{request.date:%b} {request.date.day}, {request.date.year}" if request.date else "–"
+    who = ", ".join(filter(None, (request.contact, request.email)))
+    by = f"by {request.by}" if request.by else ""
+    return fit(" ".join((pad(escape_controls(request.number), 6),
+                         pad(escape_controls(request.supplier), 26), pad(day, 13),
+                         escape_controls(", ".join(filter(None, (by, who)))))), width)
+
+
+def _about(opened: PaperRows, line: Line | None, _width: int) -> list[str]:
+    from coilwright.sheets.request import is_draft
+
+    said = ["Who was asked for a quote, when, and by whom; a sheet for each is saved with s.",
+            "It says what is wanted, without a price, and what they are to answer."]
+    if is_draft(opened.session.plan):
+        said += ["", "DRAFT stands across it while something of what is wanted is open or a guess "
+                 "that no supplier can settle; the Summary says what."]
+    if line is not None and line.row.email:
+        said += ["", f"Send it to {escape_controls(line.row.email)}: paste the .txt file."]
+    return said
+
+
+REQUEST_LIST: RowForm[Request] = RowForm(
+    key="request", place=REQUESTS,
+    measures=(
+        Measure(name="supplier", label="Supplier", form=Form.TEXT, spec=NameAnswer, needed=True,
+                empty="Supplier", help="Who is asked."),
+        _text("contact", "Contact", "The person there."),
+        _text("email", "E-mail", "Where it is sent."),
+        _text("number", "Request number", "One number for all who are asked the same."),
+        Measure(name="date", label="Asked on", form=Form.DATE, help="The day it was sent."),
+        _text("by", "Asked by", "Who sent it."),
+    ),
+    lines=lambda opened: [Line(index, index, one.supplier, one)
+                          for index, one in enumerate(opened.session.job.requests)],
+    show=lambda _opened, lines, width: [(f" {_row(line.row, width - 2)}",) for line in lines],
+    actions=(
+        Action(name="pick", keys="p", label="From my shop", word="p from my shop", do=_pick,
+               tooltip="A supplier of the shop, or all of them"),
+        Action(name="add", keys="a,insert", label="Add", word="a typed", do=_add,
+               tooltip="A supplier who is not in the shop"),
+        Action(name="open", keys="", label="Change", tooltip="Change it", word="Enter change"),
+        Action(name="delete", keys="d,delete", label="Delete", word="d delete",
+               tooltip="They were not asked after all; u brings it back"),
+        Action(name="save", keys="s", label="Save sheets", word="s save sheets", do=_save,
+               tooltip="A sheet for each supplier: to print, and text for an e-mail"),
+        dataclasses.replace(_UNDO, keys="u,ctrl+z", word="u undo"),
+    ),
+    name=lambda job, index: job.requests[index].supplier,
+    deleted="{name} is out of the list; u brings it back",
+    empty="   nobody yet: p asks suppliers of your shop, a one who is typed",
+    no_row="Nobody was asked yet; p asks a supplier of your shop.",
+    closed=_closed,
+    view=ListView(
+        title=lambda opened: f"Requests for a quote, {escape_controls(opened.session.job.title)}",
+        hint=lambda _opened: "All is kept in the job; Escape closes",
+        about=_about, scrolls=True,
+    ),
+    entry=EntryView(
+        title=lambda opened, index: escape_controls(opened.session.job.requests[index].supplier),
+        keys=(_UNDO,), label_width=18,
+    ),
+)
+"""Who was asked for a quote."""

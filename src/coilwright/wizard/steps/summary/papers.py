@@ -1,0 +1,85 @@
+"""The papers of a job from its summary: the head of the order, requests for a quote."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from textual.app import ComposeResult
+
+from coilwright.job.shop import find
+from coilwright.store import StoreError
+from coilwright.wizard.context import Context
+from coilwright.wizard.lists.entry import entry_screen
+from coilwright.wizard.lists.papers import ORDER, REQUEST_LIST, PaperRows, with_supplier
+from coilwright.wizard.lists.screen import list_screen
+from coilwright.wizard.screens.pick import PickScreen
+from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
+
+
+class PapersBar(Block):
+    """Who orders from whom, and who was asked for a quote."""
+
+    def compose(self) -> ComposeResult:
+        """The buttons."""
+        yield ButtonBar(
+            BarButton("Head of the order", id="order-head", action="screen.order_head"),
+            BarButton("Requests for a quote", id="requests", action="screen.requests"),
+        )
+
+
+class SupplierPick(PickScreen):
+    """Pick a supplier of the shop; what is picked is taken before the screen closes."""
+
+    def __init__(self, names: tuple[str, ...], value: str, take: Callable[[str], None]) -> None:
+        super().__init__("Suppliers of my shop", names, value)
+        self._take = take
+
+    def dismiss(self, result: str | None = None) -> Any:
+        """Close, with what was picked."""
+        if result is not None:
+            self._take(result)
+        return super().dismiss(result)
+
+
+def _supplier_pick(rows: PaperRows, _subject: object) -> SupplierPick:
+    suppliers = rows.shop().suppliers
+
+    def take(name: str) -> None:
+        one = find(suppliers, name)
+        if one is not None:
+            with_supplier(rows, one)
+
+    return SupplierPick(tuple(one.name for one in suppliers), rows.session.job.order.supplier, take)
+
+
+class PapersController:
+    """Opens the head of the order and the list of requests."""
+
+    def __init__(self, context: Context) -> None:
+        self._context = context
+
+    def _closed(self, _returned: object) -> None:
+        self._context.changed()
+
+    def order_head(self) -> None:
+        """Number, date, supplier, terms, buyer, delivery."""
+        context = self._context
+        context.session.seal()
+        rows = PaperRows(ORDER, context.session)
+        try:
+            # Where the shop knows no supplier the name is typed.
+            if rows.shop().suppliers:
+                rows.screens = {"suppliers": _supplier_pick}
+        except StoreError as error:
+            context.say(str(error), title="My shop", severity="error", timeout=15)
+        context.open(entry_screen(rows.entry(0, begun=False), rows, context.changed), self._closed)
+
+    def requests(self) -> None:
+        """Who was asked for a quote; a sheet for each."""
+        context = self._context
+        context.session.seal()
+        rows = PaperRows(REQUEST_LIST, context.session, {
+            "pick": lambda _rows, names: PickScreen("Ask for a quote", names, ""),
+        })
+        context.open(list_screen(rows, context.changed), self._closed)

@@ -1,0 +1,114 @@
+"""Quotes on the command line, several jobs in one run, lists as JSON, a new job like another."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from pathlib import Path
+
+from coilwright.plan import plan
+from coilwright.plan.quotes.compare import compare
+from coilwright.sheets.data.quotes import FORMAT
+from coilwright.store import Store
+from coilwright.store.reader import to_text
+from coilwright.store.shipped import demo_stock, machines
+from coilwright.store.stock import save_stock
+from tests.cli.commands import Command
+from tests.plan.quotes.five import FIVE, barn, quote
+
+JOB = barn(*FIVE, quote("Tern Hill (invented)", price="$1.62/lb"))
+
+
+def saved(folder: Path) -> str:
+    """The file of a job with quotes."""
+    place = folder / "quoted.job.json"
+    place.write_text(to_text(JOB), "utf-8")
+    return str(place)
+
+
+def test_ranked_for_people_with_what_is_missing(run: Command, tmp_path: Path) -> None:
+    shown = run("quotes", saved(tmp_path))
+    assert (shown.code, shown.err) == (0, "")
+    at = [shown.out.index(name) for name in ("Alder", "Birch", "Slate Creek", "Fern", "Elk Fork",
+                                             "Tern Hill")]
+    assert at == sorted(at)
+    assert "at least $3,645.49" in shown.out
+    assert "Not complete, so not ranked" in shown.out
+
+
+def test_as_json_and_the_same_in_the_summary(run: Command, tmp_path: Path) -> None:
+    job = saved(tmp_path)
+    data = json.loads(run("quotes", job, "--json").out)
+    assert (data["format"], data["currency"], data["counted_from"]) == (FORMAT, "USD", "2027-03-01")
+    assert [one["rank"] for one in data["quotes"]] == [1, 2, 3, 4, 5, None]
+    ranked = compare(plan(JOB)).ranked
+    assert [one["landed"]["value"] for one in data["quotes"][:5]] == [
+        float(one.landed or 0) for one in ranked]
+    assert json.loads(run("summary", job, "--json").out)["quotes"] == data["quotes"]
+
+
+def test_as_rows(run: Command, tmp_path: Path) -> None:
+    rows = list(csv.DictReader(io.StringIO(run("quotes", saved(tmp_path), "--csv").out)))
+    assert [row["rank"] for row in rows] == [*["complete"] * 5, "not complete"]
+    assert rows[0]["lands at"] == "4148.8"
+    assert rows[-1]["missing"] == "slitting; film; skid; freight; lead time"
+
+
+def test_a_job_without_quotes_says_so(run: Command) -> None:
+    shown = run("quotes", "heron-lane-barn")
+    assert shown.code == 0
+    assert "No quotes yet." in shown.out
+
+
+def test_several_jobs_are_checked_and_the_worst_decides(run: Command) -> None:
+    ready, draft = "heron-lane-barn", "quarry-house-hip"
+    alone = [run("check", name) for name in (ready, draft)]
+    both = run("check", ready, draft)
+    assert [one.code for one in alone] == [0, 1]
+    assert both.code == 1
+    assert both.out == f"{alone[0].out}\n{alone[1].out}"
+
+
+def test_a_name_that_is_no_job_is_refused_before_anything_is_printed(run: Command) -> None:
+    assert "no job" in run("check", "heron-lane-barn", "nowhere").refused()
+
+
+def test_several_summaries(run: Command) -> None:
+    names = ("heron-lane-barn", "quarry-house-hip")
+    together = run("summary", *names).out
+    assert together == "\n".join(run("summary", name).out for name in names)
+    data = json.loads(run("summary", "--json", *names).out)
+    assert [one["job"]["name"] for one in data] == ["Heron Lane barn", "Quarry House"]
+
+
+def test_lists_as_json(run: Command) -> None:
+    assert json.loads(run("jobs", "--json").out) == []
+    path = Store(run.home).create(JOB)
+    (one,) = json.loads(run("jobs", "--json").out)
+    assert (one["job"], one["file"], one["damaged"]) == ("Heron Lane barn", str(path), False)
+    listed = json.loads(run("machines", "--json").out)
+    assert [one["key"] for one in listed] == list(machines())
+    save_stock(run.home, demo_stock())
+    coils = json.loads(run("stock", "--json").out)
+    assert [one["tag"] for one in coils] == [coil.tag for coil in demo_stock().coils]
+    assert all(one["length_least"]["value"] <= one["length_most"]["value"] for one in coils)
+    listed = json.loads(run("stock", "--json", "demo:heron-lane-barn").out)
+    fits = {one["tag"]: one for one in listed}
+    assert fits["S-101"]["fits"]
+    assert "It is copper; the job takes steel." in fits["C-20"]["reasons"]
+
+
+def test_a_new_job_like_another_keeps_its_measures_and_none_of_its_quotes(run: Command) -> None:
+    like = Store(run.home).create(JOB)
+    made = run("new", "Second barn", "--like", str(like))
+    assert (made.code, made.err) == (0, "")
+    job = Store(run.home).load(Path(made.out.strip()))
+    assert job.title == "Second barn"
+    assert job.roof == JOB.roof
+    assert job.machine == JOB.machine
+    assert job.quotes.received == ()
+    assert job.coils.order_date is None
+    empty = run("new")
+    assert Store(run.home).load(Path(empty.out.strip())).job.name is None
+    assert "no job" in run("new", "--like", "nowhere").refused()

@@ -1,0 +1,112 @@
+"""Five quotes in five bases for the demo barn, ranked as a hand calculation ranks them.
+
+By hand: two sides of 42 ft × 18 ft take 64 panels of 18 ft 1 in, 1,157 1/3 ft. With 3 % spare,
+6 ft and 4 ft lost and 10 % under: (1157 1/3 × 1.03 + 10) / 0.9 = 1,335.614 815 ft. The strip weighs
+0.2833 × 0.0236 × 21 × 12 = 1.684 841 76 lb/ft: 2,250.2996 lb.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from decimal import Decimal
+from itertools import permutations
+
+from coilwright.plan import plan
+from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.report import Group, Share, Sorting
+from coilwright.units import System
+from tests.plan.quotes.five import FIVE, barn
+
+FEET = (Decimal(3472) / 3 * Decimal("1.03") + 10) / Decimal("0.9")
+POUNDS_PER_FOOT = Decimal("0.2833") * Decimal("0.0236") * 21 * 12
+POUNDS = FEET * POUNDS_PER_FOOT
+CENT = Decimal("0.01")
+BY_HAND = {
+    # 1,335.6148 ft × $2.90 = $3,873.28; 60 miles × $4.10 = $246.00; 12 % of that $29.52
+    "Alder": Decimal("3873.28") + Decimal("246.00") + Decimal("29.52"),
+    # 2,250.2996 lb × $1.78 = $4,005.53; × $0.04 = $90.01; $25.00 a skid; $385.00 freight
+    "Birch & Daughters": Decimal("4005.53") + Decimal("90.01") + 25 + 385,
+    # 3,000 lb at least: 3000 / 1.68484176 ft × 21/12 ft = 3,116.02 sq ft × $1.48
+    "Slate Creek": (3000 / POUNDS_PER_FOOT * Decimal("1.75") * Decimal("1.48")).quantize(CENT),
+    "Fern Hollow": Decimal(4650),
+    # Nothing under: 1157 1/3 × 1.03 + 10 = 1,202.0533 ft, 2,025.27 lb; in steps of 500: 2,500 lb
+    "Elk Fork": Decimal(25) * 190,
+}
+
+
+def test_the_hand_calculation_itself() -> None:
+    assert round(FEET, 6) == Decimal("1335.614815")
+    assert round(POUNDS, 4) == Decimal("2250.2996")
+    assert (FEET * Decimal("2.90")).quantize(CENT) == Decimal("3873.28")
+    assert (POUNDS * Decimal("1.78")).quantize(CENT) == Decimal("4005.53")
+    assert (POUNDS * Decimal("0.04")).quantize(CENT) == Decimal("90.01")
+    assert BY_HAND["Slate Creek"] == Decimal("4611.71")
+    assert list(BY_HAND.values()) == sorted(BY_HAND.values())
+
+
+def test_ranked_as_by_hand() -> None:
+    found = compare(plan(barn(*FIVE)))
+    assert [one.group for one in found.quotes] == [Group.COMPLETE] * 5
+    ranked = {one.supplier.removesuffix(" (invented)"): one.landed for one in found.ranked}
+    assert list(ranked.items()) == list(BY_HAND.items())
+
+
+def test_what_would_ship() -> None:
+    made = {one.supplier.split()[0]: one.shipment for one in compare(plan(barn(*FIVE))).quotes}
+    assert all(made.values())
+    weights = {name: float(one.mass) for name, one in made.items() if one is not None}
+    assert {n: round(w, 1) for n, w in weights.items()} == {
+        "Birch": 2250.3, "Slate": 3000.0, "Alder": 2250.3, "Elk": 2500.0, "Fern": 2250.3}
+    slate, elk = made["Slate"], made["Elk"]
+    assert slate is not None
+    assert elk is not None
+    # One coil of 1,664 ft is the longest the rack takes; 3,000 lb are 1,780.6 ft.
+    assert len(slate.lengths) == 2
+    assert round(float(slate.over), 1) == 749.7
+    assert round(float(elk.over), 1) == round(2500 - 2025.2690, 1)
+    # 1,483.818 ft less panels, 1,157.333 ft, thread-up and tail, 10 ft
+    assert round(float(elk.leftover) / 12, 1) == 316.5
+
+
+def test_by_unit_metal_moved_days_and_cash() -> None:
+    found = {one.supplier.split()[0]: one for one in compare(plan(barn(*FIVE))).quotes}
+    birch, elk, alder = found["Birch"], found["Elk"], found["Alder"]
+    # 15.12 squares, 1,157.33 ft, 2,250.30 lb
+    assert birch.by(Share.ROOF) == Decimal("297.99")
+    assert birch.by(Share.PANEL) == Decimal("3.8930")
+    assert birch.by(Share.WEIGHT) == Decimal("2.0022")
+    # 15.12 squares are 140.4694 m²
+    assert birch.by(Share.ROOF, System.METRIC) == Decimal("32.07")
+    assert birch.cost is not None
+    # a tenth of 4,005.53 down and up
+    assert birch.cost.moved == (Decimal("4104.99"), Decimal("4906.10"))
+    # theoretical weight stays as ordered; slitting by the pound comes 10 % over
+    assert birch.cost.most == Decimal("4514.54")
+    assert (str(birch.arrives), birch.slack) == ("2027-03-30", 13)
+    assert elk.cash == Decimal("1425.00")
+    assert alder.cash == alder.landed
+    assert birch.cash is None
+
+
+def test_neither_the_order_of_entry_nor_the_units_rank() -> None:
+    wanted = [(one.supplier, one.landed) for one in compare(plan(barn(*FIVE))).ranked]
+    for some in list(permutations(FIVE))[::17]:
+        assert [(o.supplier, o.landed) for o in compare(plan(barn(*some))).ranked] == wanted
+    metric = dataclasses.replace(barn(*FIVE), units=System.METRIC)
+    assert [(o.supplier, o.landed) for o in compare(plan(metric)).ranked] == wanted
+
+
+def test_sorted_by_what_the_user_wants() -> None:
+    found = compare(plan(barn(*FIVE)))
+    arrivals = [one.arrives for one in found.sorted(Sorting.ARRIVES)]
+    assert arrivals == sorted(day for day in arrivals if day is not None)
+    assert found.sorted(Sorting.CASH)[0].supplier.startswith("Elk")
+    shipped = [float(o.shipment.mass) for o in found.sorted(Sorting.SHIPPED) if o.shipment]
+    assert shipped == sorted(shipped)
+
+
+def test_the_plan_itself_does_not_change() -> None:
+    bare, quoted = plan(barn()), plan(barn(*FIVE))
+    assert {key: one.value for key, one in bare.figures.items()} == {
+        key: one.value for key, one in quoted.figures.items()}
+    assert bare.findings == quoted.findings

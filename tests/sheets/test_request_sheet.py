@@ -1,0 +1,125 @@
+"""The request for a quote: what is wanted without a price, what is to be answered, no more."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+import re
+
+import pytest
+
+from coilwright.job.edit import give
+from coilwright.job.job import Job
+from coilwright.job.requests import Request
+from coilwright.plan import plan
+from coilwright.sheets import render, sheet_files
+from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
+from coilwright.values.keys import Key
+from coilwright.values.standing import Standing
+
+BARN = "heron-lane-barn"
+FORMS = ("md", "html", "text")
+
+
+def asked_job() -> Job:
+    job = demo_jobs()[BARN]
+    return dataclasses.replace(
+        job, order=dataclasses.replace(
+            job.order, buyer="Gable & Seam (invented)", contact="A. Field", phone="555-0100"),
+        requests=(
+            Request(supplier="Birch & Daughters (invented)", number="R7", contact="B. Birch",
+                    email="b@example.com", date=datetime.date(2027, 2, 3), by="C. Lath"),
+            Request(supplier="Tern Hill (invented)", number="R7"),
+        ))
+
+
+def test_it_is_addressed_numbered_and_says_who_asks() -> None:
+    text = render("request", plan(asked_job()), "text", to="birch & daughters (invented)")
+    assert text.startswith("Request for quote R7\n")
+    assert "Date: 2027-02-03" in text
+    assert "To: Birch & Daughters (invented), B. Birch, b@example.com" in text
+    assert "From: Gable & Seam (invented), C. Lath, 555-0100" in text
+
+
+def test_it_says_all_of_the_metal_and_the_coils_with_weights_to_ten_pounds() -> None:
+    found = plan(asked_job())
+    text = render("request", found, "text")
+    for said in ("steel, aluminum-zinc-coated", "0.0236 in minimum", "PVDF 70 %",
+                 "Slit width: 21 in ± 1/16 in", "Inside diameter, ID: 20 in", "max OD 32 in"):
+        assert said in text
+    weights = [int(w.replace(",", "")) for w in re.findall(r"([\d,]+) lb", text)]
+    assert weights
+    assert all(weight % 10 == 0 for weight in weights)
+    mass = found.figures[Key.COIL_MASS_ORDERED].value
+    assert any(mass <= weight < mass + 10 for weight in weights)
+
+
+def test_in_metric_weights_are_to_five_kilograms() -> None:
+    job = dataclasses.replace(asked_job(), units=System.METRIC)
+    text = render("request", plan(job), "text")
+    coils = "\n".join(line for line in text.splitlines() if "coil" in line)
+    weights = [int(w.replace(",", "")) for w in re.findall(r"([\d,]+) kg", coils)]
+    assert weights
+    assert all(weight % 5 == 0 for weight in weights)
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_it_asks_what_each_supplier_must_answer(form: str) -> None:
+    text = render("request", plan(asked_job()), form)
+    for word in ("warranty", "what ends it", "least you sell", "on site, counted", "custom run",
+                 "paid", "tested", "reports", "nearest stock", "camber", "edge wave", "cracks",
+                 "price hold", "when it will not run right"):
+        assert word in text, word
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_nothing_private_is_on_it(form: str) -> None:
+    job = give(asked_job(), "job.client", "Private Client")
+    job = give(job, "coils.price", 1.23)
+    job = give(job, "metal.color", "slate gray (invented sample 3)", Standing.GUESS)
+    text = render("request", plan(job), form)
+    for word in ("Private Client", "1.23", "~", "guess", "STOP", "Heron Lane barn", "Coilwright"):
+        assert word not in text, word
+
+
+def test_only_what_no_supplier_can_settle_makes_it_a_draft() -> None:
+    job = asked_job()
+    assert "DRAFT" not in render("request", plan(job), "text")
+    open_lead = give(job, "coils.lead_time", None)
+    assert not plan(open_lead).ready
+    assert "DRAFT" not in render("request", plan(open_lead), "text")
+    guessed = give(job, "roof.pitch", 6 / 12, Standing.GUESS)
+    assert render("request", plan(guessed), "text").startswith("DRAFT\n")
+
+
+@pytest.mark.parametrize("kind", ["request", "order"])
+def test_draft_stands_across_a_page_and_in_the_first_line_of_a_text(kind: str) -> None:
+    job = asked_job()
+    ready, draft = plan(job), plan(give(job, "roof.pitch", 6 / 12, Standing.GUESS))
+    assert ready.ready
+    html = render(kind, draft, "html")
+    assert '<p class="across">DRAFT</p>' in html
+    assert html.count("DRAFT") == 1
+    assert render(kind, draft, "md").startswith("**DRAFT**\n")
+    assert render(kind, draft, "text").startswith("DRAFT\n")
+    for form in FORMS:
+        assert "DRAFT" not in render(kind, ready, form)
+
+
+def test_every_sheet_is_a_file_and_a_request_one_for_each_supplier() -> None:
+    names = [name for name, _ in sheet_files(plan(asked_job()))]
+    for supplier in ("birch-daughters-invented", "tern-hill-invented"):
+        for end in ("md", "html", "txt"):
+            assert f"request-{supplier}.{end}" in names
+    assert {"order.md", "order.html", "run.csv", "summary.html"} <= {*names}
+    assert len(names) == len({*names})
+    alone = [name for name, _ in sheet_files(plan(demo_jobs()[BARN]), ("request",))]
+    assert alone == ["request.md", "request.html", "request.txt"]
+
+
+def test_a_mail_has_no_room_to_write_in_and_no_broken_lines() -> None:
+    text = render("request", plan(asked_job()), "text")
+    assert "___" not in text
+    assert any(len(line) > 100 for line in text.splitlines())
+    assert "|" not in text

@@ -1,0 +1,108 @@
+"""Order head and requests for a quote: typed, numbered, from the shop, kept in the job."""
+
+from __future__ import annotations
+
+import dataclasses
+from pathlib import Path
+
+from textual.widgets import Input
+
+from coilwright.job.edit import copied
+from coilwright.job.shop import Supplier
+from coilwright.store import Store
+from coilwright.store.shipped import demo_jobs
+from coilwright.store.shop import load_shop, save_shop
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.papers import today
+from coilwright.wizard.lists.screen import ListScreen
+from coilwright.wizard.screens.pick import PickScreen
+from coilwright.wizard.screens.wizard import WizardScreen
+from coilwright.wizard.session import Session
+from tests.store.test_shop import shop
+from tests.wizard.pilot import driven
+from tests.wizard.wizard_driving import screen_lines
+
+SIZE = (80, 24)
+TWO = dataclasses.replace(shop(), suppliers=(
+    *shop().suppliers, Supplier(name="Tern Hill (invented)", contact="T. Hill")))
+
+
+def text(app: CoilwrightApp) -> str:
+    return "\n".join(screen_lines(app))
+
+
+async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Path) -> None:
+    save_shop(tmp_path, TWO)
+    session = Session(Store(tmp_path), demo_jobs()["heron-lane-barn"])
+    app = CoilwrightApp(session.store, session, "summary")
+    async with driven(app, size=SIZE) as pilot:
+        assert isinstance(app.screen, WizardScreen)
+        app.screen.query_one("#order-head").focus()
+        await pilot.press("enter")
+        screen = app.screen
+        assert isinstance(screen, EntryScreen)
+        await pilot.click("#entry-number")
+        await pilot.click("#entry-buyer")
+        order = session.job.order
+        assert (order.number, order.date) == ("7", today())
+        assert (order.buyer, order.hours) == ("Gable & Seam (invented)", "7 to 3")
+        assert load_shop(tmp_path)[0].next_order == 8
+        await pilot.click("#entry-suppliers")
+        assert isinstance(app.screen, PickScreen)
+        await pilot.press("down", "enter")
+        assert session.job.order.supplier == "Tern Hill (invented)"
+        assert session.job.order.attention == "T. Hill"
+        screen.query_one("#field-order-0-terms Input", Input).focus()
+        await pilot.paste("net 30")
+        await pilot.press("up", "up", "up", "up")
+        focused = app.focused
+        assert isinstance(focused, Input)
+        focused.select_all()
+        await pilot.paste("soon")
+        await pilot.press("escape")
+    assert session.job.order.terms == "net 30"
+    assert session.job.order.date is None
+    assert session.job.typed["order.0.date"] == "soon"
+    session.save()
+    assert session.path is not None
+    assert session.store.load(session.path) == session.job
+
+
+async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_path: Path) -> None:
+    save_shop(tmp_path, TWO)
+    session = Session(Store(tmp_path), demo_jobs()["heron-lane-barn"])
+    app = CoilwrightApp(session.store, session, "summary")
+    async with driven(app, size=SIZE) as pilot:
+        assert isinstance(app.screen, WizardScreen)
+        app.screen.query_one("#requests").focus()
+        await pilot.press("enter")
+        assert isinstance(app.screen, ListScreen)
+        await pilot.press("p", "down", "down", "enter")
+        assert [one.supplier for one in session.job.requests] == [one.name for one in TWO.suppliers]
+        await pilot.press("a")
+        await pilot.paste("Slate Creek (invented)")
+        await pilot.press("escape")
+        assert {one.number for one in session.job.requests} == {"R1"}
+        assert {one.date for one in session.job.requests} == {today()}
+        assert "Slate Creek (invented)" in text(app)
+        await pilot.press("s", "escape")
+        await pilot.press("ctrl+z")
+        # The paste into its form was the last change.
+        assert session.job.requests[-1].supplier == "Supplier"
+    saved = sorted(path.name for path in (tmp_path / "sheets").iterdir())
+    assert len(saved) == 9
+    assert "heron-lane-barn-request-slate-creek-invented.txt" in saved
+    assert load_shop(tmp_path)[0].next_request == 2
+
+
+def test_a_copied_job_keeps_the_buyer_and_no_number_supplier_or_request() -> None:
+    from tests.sheets.test_request_sheet import asked_job
+
+    job = asked_job()
+    job = dataclasses.replace(job, order=dataclasses.replace(
+        job.order, number="7", supplier="Birch", date=today()))
+    order = copied(job).order
+    assert (order.buyer, order.number, order.supplier, order.date) == (
+        "Gable & Seam (invented)", "", "", None)
+    assert copied(job).requests == ()
