@@ -152,12 +152,6 @@ def test_sizes_that_make_no_sense_are_refused(
         slit_in_passes(master, edge, [wanted], longest)
 
 
-def test_no_limit_of_a_strand_may_leave_nothing() -> None:
-    assert passes.longest_strand(0.06, 0.03, 20.0) == math.inf
-    with pytest.raises(ValueError, match="leave no length"):
-        passes.longest_strand(0.06, 0.03, 20.0, most_outside=20.0)
-
-
 def test_a_large_order_is_answered_with_a_bound() -> None:
     """Too many coils for a table: the answer still holds, and its gap is said."""
     wanted = [

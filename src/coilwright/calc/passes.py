@@ -12,102 +12,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from coilwright.calc import sources
-from coilwright.calc.coil import length_of_mass, wound_length
 from coilwright.calc.cutting.allowance import Allowance
 from coilwright.calc.pass_parts import LOOSE, Found, Run, StrandKind
 from coilwright.calc.pass_search import Search
-from coilwright.units import Kind
-from coilwright.values.formula import formula, total
-from coilwright.values.source import Grade, Source
 
-PASS = Source("strands side by side between the edges, all as long as the pass", Grade.GEOMETRY)
 _SAME = 1e-6
-
-
-@formula(Kind.WIDTH, PASS, "M w")
-def drop_width(master: float, *strands: float) -> float:
-    """Width of a master that becomes no strand, edge trim included: M − Σw [in].
-
-    master: its width; strands: the width of each. All in inches.
-
-    >>> drop_width(43.0, 20.625, 20.625)
-    1.75
-    """
-    return master - total(*strands)
-
-
-@formula(Kind.AREA, PASS, "d L")
-def drop_area(drop: float, length: float) -> float:
-    """Area of the drop of a pass: d·L [in²].
-
-    drop: its width [in]; length of the pass [in].
-
-    >>> drop_area(1.75, 12_612.0)
-    22071.0
-    """
-    return drop * length
-
-
-@formula(Kind.MASS, sources.MASS, "m d L")
-def drop_mass(sheet_mass: float, drop: float, length: float) -> float:
-    """Weight of the drop of a pass: m·d·L [lb].
-
-    sheet_mass [lb/in²]; drop: its width [in]; length of the pass [in].
-
-    >>> round(drop_mass(0.098 * 0.032, 1.75, 12_612.0), 1)
-    69.2
-    """
-    return sheet_mass * drop * length
-
-
-@formula(Kind.MASS, sources.MASS, "m M L")
-def pass_mass(sheet_mass: float, master: float, length: float) -> float:
-    """Weight of the master a pass takes: m·M·L [lb].
-
-    sheet_mass [lb/in²]; master: its width [in]; length of the pass [in].
-
-    >>> round(pass_mass(0.098 * 0.032, 43.0, 12_612.0))
-    1701
-    """
-    return sheet_mass * master * length
-
-
-@formula(Kind.MASS, sources.MASS, "m w L")
-def strand_mass(sheet_mass: float, width: float, length: float) -> float:
-    """Weight of a strand, a coil as it leaves the slitter: m·w·L [lb].
-
-    sheet_mass [lb/in²]; width of the strand [in]; length of the pass [in].
-
-    >>> round(strand_mass(0.098 * 0.032, 20.625, 12_612.0))
-    816
-    """
-    return sheet_mass * width * length
-
-
-def longest_strand(
-    mass_per_length: float, thickness: float, inside: float,
-    most_mass: float = math.inf, most_outside: float = math.inf,
-) -> float:
-    """The longest a strand may be, by its weight and its outside diameter [in].
-
-    min(W/p, π·(OD² − ID²)/(4·t)). mass_per_length: `p` of this width [lb/in]; thickness: `t` of
-    one wrap [in]; inside: diameter, `ID` [in]; most_mass: `W` [lb]; most_outside: `OD` [in].
-    Infinite where neither limit is known. Raises ValueError where a limit leaves no length.
-
-    >>> round(longest_strand(0.0647, 0.032, 16.0, 1_000.0, 36.0))
-    15456
-    >>> round(longest_strand(0.0647, 0.032, 16.0, most_outside=30.0))
-    15806
-    """
-    longest = math.inf
-    if most_mass < math.inf:
-        longest = length_of_mass(most_mass, mass_per_length)
-    if most_outside < math.inf:
-        longest = min(longest, wound_length(most_outside, inside, thickness))
-    if not longest > 0:
-        raise ValueError("The limits of weight and diameter leave no length for a strand.")
-    return longest
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,6 +35,7 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import value_text
+from coilwright.sheets.parts import strands_text
 from coilwright.sheets.rounding import rounded_down, rounded_up
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure
@@ -55,6 +56,7 @@ def order_sheet(plan: Plan) -> Sheet:
         facts("metal", metal_facts(plan)),
         facts("every coil", every_coil(plan)),
         _coils(plan, coils),
+        *_passes(plan),
         *trim_metal(plan),
         facts("delivery", _delivery(plan)),
         bullets(_terms(plan)),
@@ -196,10 +198,32 @@ def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
     header = ("coils", "length of each", "weight of each", "min length", "max weight", "max OD")
     count = f"{len(plan.coils):,} coil{'s' if len(plan.coils) > 1 else ''}"
     length = rounded_up(plan.figures[Key.COIL_LENGTH_ORDERED], plan.job.units)
-    mass = plan.figures[Key.COIL_MASS_ORDERED].text(plan.job.units)
+    weighed = plan.figures.get(Key.COIL_STRANDS_MASS) or plan.figures[Key.COIL_MASS_ORDERED]
+    mass = weighed.text(plan.job.units)
     return (
         table(header, rows, right=range(6), keep=True),
         paragraph(strong("Total:"), f" {count}, {length}, {mass}."),
+    )
+
+
+def _passes(plan: Plan) -> tuple[Block, ...]:
+    """The master and its passes, where the order says them; nothing where the supplier slits."""
+    slit = plan.ordered_slit
+    if slit is None:
+        return ()
+    system = plan.job.units
+    edge = plan.figures[CoilsKey.EDGE_TRIM].text(system)
+    rows = [
+        (f"{many:,}", rounded_up(one.length, system), strands_text(plan, one, marks=False),
+         one.drop.text(system))
+        for one, many in slit.alike()
+    ]
+    return (
+        table(("passes", "length of each", "strands side by side", "drop"), rows,
+              right=(0, 1, 3), keep=True),
+        paragraph(strong("Slit as above"), f" from {slit.master.text(system)} masters, {edge} of "
+                  f"edge trim in the drop: {slit.mass.text(system)} of master in all. The drop, "
+                  f"{slit.drop_mass.text(system)}, is ours and counted in the order."),
     )
 
 
