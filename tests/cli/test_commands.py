@@ -11,7 +11,6 @@ import signal
 import stat
 import subprocess
 import sys
-import threading
 from pathlib import Path
 
 import pytest
@@ -302,30 +301,32 @@ def test_the_reader_may_leave(process: Command) -> None:
     assert (done.returncode, done.stderr) == (141, "")
 
 
-def opened_to_write(pipe: Path) -> int:
-    """A named pipe once somebody else reads from it."""
-    while True:
-        try:
-            return os.open(pipe, os.O_WRONLY | os.O_NONBLOCK)
-        except OSError as error:
-            if error.errno != errno.ENXIO:  # nobody reads yet
-                raise
-            threading.Event().wait(0.01)
+_READS = """
+import os, sys
+from coilwright.cli import main
+
+class Reading:
+    def read(self, _most):
+        print("reading", flush=True)
+        return os.read(0, 1).decode()
+
+sys.stdin = Reading()
+sys.exit(main())
+"""
+"""The command, which says when it begins to read its input."""
 
 
-def test_ctrl_c_is_quiet(process: Command, saved: Path, tmp_path: Path) -> None:
+def test_ctrl_c_is_quiet(process: Command, saved: Path) -> None:
     """Stopped in the middle of reading rows from a pipe nobody writes to."""
-    pipe = tmp_path / "pipe"
-    os.mkfifo(pipe)
-    command = [sys.executable, "-m", "coilwright", "planes", str(saved), "--rows", str(pipe)]
     running = subprocess.Popen(
-        command, env=process.environment(), stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-        encoding="utf-8",
+        [sys.executable, "-c", _READS, "planes", str(saved), "--rows", "-"],
+        env=process.environment(), encoding="utf-8",
+        stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
     )  # fmt: skip
-    writing = opened_to_write(pipe)
+    assert running.stdout is not None
+    assert running.stdout.readline() == "reading\n"
     running.send_signal(signal.SIGINT)
     out, err = running.communicate()
-    os.close(writing)
     assert (running.returncode, out, err) == (130, "", "")
 
 

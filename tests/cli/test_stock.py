@@ -7,6 +7,8 @@ import io
 import json
 from pathlib import Path
 
+import pytest
+
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
 from coilwright.plan.coils.run import with_fitting
@@ -52,14 +54,18 @@ def test_nothing_fits_is_said(run: Command) -> None:
     assert "9 in wide; the strip is 21 in" in shown.out
 
 
-def test_a_damaged_stock_is_one_sentence_and_nothing_is_lost(run: Command) -> None:
+@pytest.mark.parametrize(("content", "words"), [
+    ('{"format": "coilwright-stock", "coils": [{', "damaged or half written"),
+    ('{"format": "coilwright-stock", "version": 9}', "newer"),
+])
+def test_a_stock_that_cannot_be_used_is_one_sentence_and_stays(
+    run: Command, content: str, words: str
+) -> None:
     run.home.mkdir(parents=True)
-    stock_path(run.home).write_text('{"format": "coilwright-stock", "coils": [{', "utf-8")
-    said = run("stock").refused()
-    assert "damaged or half written" in said
-    assert "stock.damaged-1.json" in said
-    kept = run.home / "stock.damaged-1.json"
-    assert kept.read_text("utf-8").endswith("[{")
+    stock_path(run.home).write_text(content, "utf-8")
+    assert words in run("stock").refused()
+    assert stock_path(run.home).read_text("utf-8") == content
+    assert [p.name for p in run.home.iterdir()] == ["stock.json"]
 
 
 def test_the_run_sheet_as_csv(run: Command, tmp_path: Path) -> None:

@@ -19,6 +19,10 @@ from tests.house.source import FILES, name, parsed
 from tests.rules import for_each
 
 KNOWN = {
+    ("_file", "wizard/terminal"):
+        "What is written after the terminal was closed is dropped, so that no thread dies of it.",
+    ("_handle_exception", "wizard/app"):
+        "What was typed is written before an app that failed is taken down; no event says so.",
     ("textual._parser", "wizard/terminal"):
         "The terminal is read by our own loop, which handles the parser's error as Textual's does.",
     ("textual._xterm_parser", "wizard/terminal"):

@@ -14,6 +14,9 @@ TESTS = sorted(p for p in HERE.rglob("*.py") if "benchmarks" not in p.relative_t
 CLOCKS = {"sleep", "perf_counter", "process_time", "monotonic", "time_ns"}
 LOOKS = {
     "pilot.py": "sleeps between two looks at a state, and gives up after a bound",
+    "terminal.py": "sleeps between two looks at a process, and gives up after a bound",
+    "trials.py": "kills and races at random moments, which is what they try",
+    "__main__.py": "says how long the trials took",
     "test_typed_ahead.py": "the same; and a keyboard looked at too late, which is what it tests",
 }
 """Files that may look at a clock, and why."""

@@ -149,6 +149,6 @@ def test_a_guessed_plane_is_named() -> None:
 def test_ask_first_stands_on_the_summary() -> None:
     found = plan(guess(small_gable(), "panel.take_up"))
     text = render("summary", found, "md")
-    assert "## Ask first" in text
+    assert "## Settle first" in text
     assert "order 2,143 to 2,357 lb" in text
-    assert "## Ask first" not in render("summary", plan(small_gable()), "md")
+    assert "## Settle first" not in render("summary", plan(small_gable()), "md")

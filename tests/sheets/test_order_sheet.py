@@ -150,7 +150,7 @@ def test_an_empty_job_gives_a_draft_with_room_to_write() -> None:
 
 def test_what_was_not_settled_is_asked_of_the_supplier() -> None:
     said = rows(order())
-    assert said["Grade, alloy or type"] == "state it (usual: 33, 40, 50)"
+    assert said["Grade"] == "state it (usual: 33, 40, 50)"
     assert said["Back coat"] == "state it"
     assert said["Slit width"] == "21 in; state the tolerance"
     assert "state whether minimum or nominal" in said["Thickness"]

@@ -16,6 +16,7 @@ import asyncio, sys
 from pathlib import Path
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
+from tests.wizard.pilot import driven
 
 async def run(*keys):
     app = CoilwrightApp(Store(Path(sys.argv[1])))

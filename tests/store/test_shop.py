@@ -27,7 +27,7 @@ from coilwright.job.shop import Buyer, KeptMachine, Rig, SharedShop, Shop, Suppl
 from coilwright.job.stock import Stock
 from coilwright.store import StoreError, read_model, to_text
 from coilwright.store.shipped import machines
-from coilwright.store.shop import load_shop, read_shared, save_shop, shop_path
+from coilwright.store.shop import load_shop, read_shared, read_shop, save_shop, shop_path
 from coilwright.values.standing import Standing
 from tests.plan.coils.stock import coil
 
@@ -76,6 +76,16 @@ def test_a_damaged_shop_is_set_aside_as_it_is_and_said(tmp_path: Path) -> None:
     assert found == Shop()
     assert "damaged" in trouble
     assert (tmp_path / "shop.damaged-1.json").read_text("utf-8") == "{ half"
+
+
+def test_a_shop_that_is_only_read_or_newer_stays_where_it_is(tmp_path: Path) -> None:
+    for content in ("{ half", '{"format": "coilwright-shop", "version": 9}'):
+        shop_path(tmp_path).write_text(content, "utf-8")
+        with pytest.raises(StoreError):
+            read_shop(tmp_path)
+    with pytest.raises(StoreError, match="newer"):
+        load_shop(tmp_path)
+    assert [p.name for p in tmp_path.iterdir()] == ["shop.json"]
 
 
 @pytest.mark.parametrize(("text", "words"), [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
+import os
 from pathlib import Path
 from typing import Any
 
@@ -15,8 +16,8 @@ from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan.coils.stock import coil_lengths, fitting
-from coilwright.store import read_model, to_text
-from coilwright.store.stock import load_stock, save_stock, stock_path
+from coilwright.store import StoreError, read_model, to_text
+from coilwright.store.stock import load_stock, read_stock, save_stock, stock_path
 from tests.cases import set_answers, small_gable
 from tests.plan.coils.stock import coil
 from tests.values.written import check
@@ -157,7 +158,6 @@ class TestFile:
     @pytest.mark.parametrize(
         "damage",
         [b"", b"\xff\xfe", b"{", b"[]", b'{"format": "coilwright-job", "version": 1}',
-         b'{"format": "coilwright-stock", "version": 9}',
          b'{"format": "coilwright-stock", "version": 1, "coils": [{"tag": "A"}]}'],
     )  # fmt: skip
     def test_a_damaged_file_is_set_aside_as_it_is(self, tmp_path: Path, damage: bytes) -> None:
@@ -172,6 +172,31 @@ class TestFile:
         load_stock(tmp_path)
         assert (tmp_path / "stock.damaged-2.json").read_bytes() == damage
         assert kept.read_bytes() == damage
+
+    def test_what_cannot_be_judged_is_left_where_it_is(
+        self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        place = stock_path(tmp_path)
+        place.write_text('{"format": "coilwright-stock", "version": 9}')
+        with pytest.raises(StoreError, match="newer"):
+            load_stock(tmp_path)
+        place.write_text(to_text(Stock().put(coil("A-1", 10))))
+
+        def failing(*_: object) -> int:
+            raise OSError(5, "Input/output error")
+
+        with monkeypatch.context() as patch:
+            patch.setattr(os, "open", failing)
+            with pytest.raises(StoreError, match="input/output"):
+                load_stock(tmp_path)
+        assert [p.name for p in tmp_path.iterdir()] == ["stock.json"]
+        assert len(load_stock(tmp_path)[0].coils) == 1
+
+    def test_reading_moves_nothing(self, tmp_path: Path) -> None:
+        stock_path(tmp_path).write_text("{")
+        with pytest.raises(StoreError):
+            read_stock(tmp_path)
+        assert [p.name for p in tmp_path.iterdir()] == ["stock.json"]
 
     def test_an_old_job_file_has_no_coils_on_hand(self) -> None:
         job = small_gable()

@@ -11,6 +11,7 @@ from coilwright.job.edit import give_text, new_job
 from coilwright.job.job import Job
 from coilwright.store import Store, StoreError, home, read_model, slug, to_text, write_whole
 from coilwright.store.shipped import demo_jobs
+from coilwright.store.versions import versions_folder
 
 
 @pytest.fixture
@@ -46,7 +47,8 @@ def test_save_keeps_the_version_before(store: Store) -> None:
     before = path.read_text("utf-8")
     store.save(path, new_job("New"))
     assert store.load(path).title == "New"
-    assert path.with_name(path.name + ".bak").read_text("utf-8") == before
+    (kept,) = store.versions(path)
+    assert kept.path.read_text("utf-8") == before
 
 
 def test_a_failed_write_leaves_the_old_file_and_no_rubbish(
@@ -149,11 +151,12 @@ def test_half_a_character_from_a_file_is_kept_and_saved(store: Store) -> None:
     assert store.load(path) == job
 
 
-def test_what_another_program_left_in_the_file_is_kept_beside_it(store: Store) -> None:
+def test_what_another_program_left_in_the_file_is_kept(store: Store) -> None:
     path = store.create(new_job("Barn"))
     path.write_bytes(b"\xff\xfe\x00 no text")
     store.save(path, new_job("Barn"))
-    assert path.with_name(path.name + ".bak").read_bytes() == b"\xff\xfe\x00 no text"
+    (kept,) = versions_folder(store.folder, path).iterdir()
+    assert kept.read_bytes() == b"\xff\xfe\x00 no text"
     assert store.load(path).title == "Barn"
 
 

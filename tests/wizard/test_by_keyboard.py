@@ -171,7 +171,7 @@ async def test_summary_by_f9_and_enter_goes_to_the_answer(
         await pilot.press("f9")
         await settle(pilot)
         assert wizard(app).step == "summary"
-        assert "Ask first" in screen_text(app)
+        assert "Settle first" in screen_text(app)
         await pilot.press("enter")
         await settle(pilot)
         field = wizard(app).focused_field()

@@ -211,11 +211,11 @@ class TestSaving:
         saving = SavingController(seen.context(), lambda: True, lambda: told.append("told"))
         seen.session.type_text("job.name", "Another name")
 
-        def full(_job: Job, _state: object) -> Path:
+        def full(_job: Job, _state: object) -> tuple[Path, object]:
             raise StoreError("There is no room.")
 
         with monkeypatch.context() as patched:
-            patched.setattr(store, "create", full)
+            patched.setattr(store, "create_stamped", full)
             assert not saving.save()
             assert not saving.flush()
         assert (saving.trouble, seen.notices) == ("There is no room.", ["There is no room."])

@@ -70,7 +70,7 @@ async def test_the_focused_button_is_marked_and_the_bar_is_one_row(app_on: AppOn
         assert "▸Pick a machine" in screen_text(app)
         await pilot.press("right")
         await settle(pilot)
-        assert "▸Confirm all from plate" in screen_text(app)
+        assert "▸Confirm all" in screen_text(app)
         assert "▸Pick" not in screen_text(app)
         await pilot.press("down")
         await settle(pilot)

@@ -6,8 +6,10 @@ from collections.abc import Callable
 
 from coilwright.job.answers import answers_of
 from coilwright.job.edit import new_job
+from coilwright.plan import plan
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs, machines
+from coilwright.units import Kind, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.steps.machine.machines import about_machine, confirm_machine, with_machine
@@ -91,9 +93,16 @@ async def test_the_summary_ranks_what_to_ask(app_on: Callable[..., CoilwrightApp
         await settle(pilot)
         effects = ask_first(job)
         text = screen_text(app)
-        places = [text.index(f"  {effect.label}  ") for effect in effects]
+        places = [text.index(f" {effect.label}  ") for effect in effects]
         assert places == sorted(places)
-        assert "strip 20 to 22 in" in " ".join(text.split())
+        spans = [e.ends for e in effects if e.ends]
+        low, high = (show(end(e[place] for e in spans), Kind.MASS)
+                     for place, end in enumerate((min, max)))
+        row = next(line for line in text.splitlines() if "Settle first" in line)
+        assert row.index(low) < row.index(high), "the chart says both ends of its scale"
+        assert "┃" in next(line for line in text.splitlines() if "Take-up" in line)
+        assert [line[9:].split(" · ")[0].strip() for line in text.splitlines() if " Buy " in line] == [
+            f"~ {len(plan(job).coils)} coil"]
         await pilot.press("enter")
         await settle(pilot)
         field = wizard(app).focused_field()
@@ -115,7 +124,7 @@ async def test_sheets_are_saved_where_it_says(
         assert "Sheets saved" in screen_text(app)
         (toast,) = app.screen.query("Toast")
         said = " ".join(str(toast.render()).split())
-        assert f"{len(saved)} files (md, html, csv) in" in said
+        assert f"{len(saved)} files (md, html, txt, csv) in" in said
         assert "order, questions, run" in said
         assert toast.size.height <= 8
         order = (store.sheets_folder / "heron-lane-barn-order.md").read_text("utf-8")

@@ -179,7 +179,7 @@ async def test_a_job_held_by_its_questions_alone_says_them(app_on: Make) -> None
     async with driven(app, size=(96, 40)) as pilot:
         await settle(pilot)
         text = " ".join(screen_text(app).split())
-        assert f"DRAFT, not an order: {words}" in text
+        assert f"Held by {words}" in text
         assert f"HOLD {words}" in text
         rows = app.screen.query_one("#summary-rows", OptionList)
         line = next(o.id for o in rows.options if (o.id or "").startswith("question:"))
@@ -247,13 +247,13 @@ async def test_what_to_ask_first_stands_beside_the_form(app_on: Make) -> None:
     app = app_on(do_not_know(job_of(READY), "panel.take_up"), "panel")
     async with driven(app, size=(120, 40)) as pilot:
         await settle(pilot)
-        await until(pilot, lambda: "Ask first" in screen_text(app))
+        await until(pilot, lambda: "Settle first" in screen_text(app))
         text = screen_text(app)
         assert "Take-up, the machine maker" in text
         wizard(app).session.confirm("panel.take_up")
         wizard(app).changed()
         await settle(pilot)
-        assert "Ask first" not in screen_text(app), "nothing is left to ask"
+        assert "Settle first" not in screen_text(app), "nothing is left to ask"
 
 
 async def test_narrow_has_one_line_where_it_fits_and_never_pushes_a_caution_out(
@@ -269,7 +269,7 @@ async def test_narrow_has_one_line_where_it_fits_and_never_pushes_a_caution_out(
         line = app.screen.query_one("#ask-first")
         if line.display:
             assert line.region.bottom <= results.region.bottom
-            assert "ask first: Take-up" in screen_text(app)
+            assert "settle first: Take-up" in screen_text(app)
 
 
 async def test_words_of_the_trade_open_in_turn(app_on: Make) -> None:

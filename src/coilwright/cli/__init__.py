@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import contextlib
 import os
+import re
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from typing import Any, TextIO, cast
 
 from coilwright.cli.arguments import parse
 from coilwright.cli.problems import BAD_INPUT, INTERRUPTED, PIPE_CLOSED, Problem
@@ -17,8 +19,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
     130 after Ctrl-C and 141 when the reader of our output has gone, both without a word.
     """
+    with _safe_output():
+        return _main(sys.argv[1:] if arguments is None else arguments)
+
+
+def _main(arguments: Sequence[str]) -> int:
     try:
-        return _run(sys.argv[1:] if arguments is None else arguments)
+        return _run(arguments)
     except Problem as problem:
         print(f"coilwright: {one_line(str(problem))}", file=sys.stderr)
         return BAD_INPUT
@@ -32,6 +39,35 @@ def main(arguments: Sequence[str] | None = None) -> int:
         reason = (error.strerror or str(error)).lower()
         print(f"coilwright: the output could not be written: {reason}.", file=sys.stderr)
         return BAD_INPUT
+
+
+class _Safe:
+    """A stream on which no text controls the terminal, wherever the text came from."""
+
+    def __init__(self, stream: TextIO) -> None:
+        self._stream = stream
+
+    def write(self, text: str) -> int:
+        self._stream.write(_CONTROL.sub("�", text))
+        return len(text)
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._stream, name)
+
+
+_CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f]")
+"""Controls (C0, DEL, C1) but tab and line break."""
+
+
+@contextlib.contextmanager
+def _safe_output() -> Iterator[None]:
+    before = sys.stdout, sys.stderr
+    safe = [None if stream is None else cast("TextIO", _Safe(stream)) for stream in before]
+    sys.stdout, sys.stderr = safe
+    try:
+        yield
+    finally:
+        sys.stdout, sys.stderr = before
 
 
 def _run(arguments: Sequence[str]) -> int:

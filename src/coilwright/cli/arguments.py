@@ -13,6 +13,7 @@ from coilwright.cli import commands, practice, shop, stock
 from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
 from coilwright.cli.quotes import quotes
+from coilwright.cli.versions import versions
 from coilwright.job.steps import STEPS
 
 _JOB = "a saved job's name or title, a job file, or a demo job (its name, or demo:NAME)"
@@ -144,6 +145,10 @@ def _parser() -> _Parser:
     one.add_argument("--replace", action="store_true",
                      help="with --rows: instead of the planes measured one by one")
     one.add_argument("--skip-bad", action="store_true", help="with --rows: leave bad rows out")
+    one = command("versions", versions, "list a job's earlier versions, or put one back")
+    one.add_argument("job", metavar="JOB", help="a saved job's name or title, or a job file")
+    one.add_argument("--restore", metavar="N", type=int,
+                     help="put version N in the job's place; what is there now becomes a version")
     _add_json(command("jobs", commands.jobs, "list the saved jobs"))
     _add_json(command("machines", commands.machines,
                       "list the example machines: what each holds and forms"))

@@ -47,6 +47,17 @@ def _out(job: Job, file: str | None, force: bool) -> int:
     return 0
 
 
+def _standard_input() -> str:
+    """What comes on standard input. Raises Problem where it does not end."""
+    from coilwright.store.plane_rows import LARGEST_ROWS
+
+    text = sys.stdin.read(LARGEST_ROWS + 1)
+    if len(text) > LARGEST_ROWS:
+        raise Problem(f"what comes on standard input is far too large to be a table of planes: "
+                      f"{LARGEST_ROWS / 1e6:g} MB is the most.")
+    return text
+
+
 def _in(given: argparse.Namespace, job: Job, path: Path) -> int:
     """Nothing is changed while a row is bad, unless the bad ones are to be left out."""
     from coilwright.job.rows.planes import add, delete
@@ -54,7 +65,7 @@ def _in(given: argparse.Namespace, job: Job, path: Path) -> int:
     from coilwright.store.plane_rows import RowsError, read_rows, read_rows_file
 
     try:
-        rows = (read_rows(sys.stdin.read(), job.units) if given.rows == "-"
+        rows = (read_rows(_standard_input(), job.units) if given.rows == "-"
                 else read_rows_file(Path(given.rows).expanduser(), job.units))
     except (RowsError, RuntimeError, ValueError) as error:
         raise Problem(str(error)) from None

@@ -37,16 +37,12 @@ def shop(given: argparse.Namespace) -> int:
 
 
 def _load() -> tuple[Shop, Stock]:
-    """The shop and the coils on hand. Raises Problem where one of the files is damaged."""
+    """The shop and the coils on hand; a file that cannot be used stays where it is."""
     from coilwright.store import home
-    from coilwright.store.shop import load_shop
-    from coilwright.store.stock import load_stock
+    from coilwright.store.shop import read_shop
+    from coilwright.store.stock import read_stock
 
-    mine, trouble = load_shop(home())
-    coils, more = load_stock(home())
-    if trouble or more:
-        raise Problem(" ".join(filter(None, (trouble, more))))
-    return mine, coils
+    return read_shop(home()), read_stock(home())
 
 
 def _export(mine: Shop, coils: Stock, name: str, force: bool) -> int:

@@ -18,14 +18,11 @@ if TYPE_CHECKING:
 def stock(given: argparse.Namespace) -> int:
     """List the coils on hand; with a job, which fit it and why the others do not."""
     from coilwright.cli.finding import find_job
-    from coilwright.cli.problems import Problem
     from coilwright.store import home
-    from coilwright.store.stock import load_stock, stock_path
+    from coilwright.store.stock import read_stock, stock_path
 
     job = find_job(given.job).job if given.job else None
-    coils, trouble = load_stock(home())
-    if trouble:
-        raise Problem(trouble)
+    coils = read_stock(home())
     if given.json:
         from coilwright.cli.commands import print_json
 

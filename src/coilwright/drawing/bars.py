@@ -22,6 +22,31 @@ _MOST_NAMES = 0.7
 """Most of a line that names may take."""
 
 
+def range_bar(
+    ends: tuple[float, float], now: float | None, scale: tuple[float, float], width: int
+) -> str:
+    """A bar from one end to the other of a range, on a scale that is `width` cells long.
+
+    A line stands in it where things stand now. Every range that is on the scale takes a cell.
+    Raises ValueError for a scale without length.
+
+    >>> range_bar((2, 4), 3, (0, 8), 16)
+    '    ██┃██       '
+    """
+    least, most = scale
+    if most <= least:
+        raise ValueError("a scale needs two ends")
+
+    def place(value: float) -> int:
+        return min(width - 1, max(0, int((value - least) / (most - least) * width)))
+
+    first, last = place(ends[0]), max(place(ends[0]), place(ends[1]))
+    drawn = ["█" if first <= cell <= last else " " for cell in range(width)]
+    if now is not None:
+        drawn[place(now)] = "┃"
+    return "".join(drawn)
+
+
 def account_rows(plan: Plan) -> list[AccountLine]:
     """The parts of the order that weigh anything, heaviest first; what is taken off it last."""
     return sorted(

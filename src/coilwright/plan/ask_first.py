@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Value
+from coilwright.job.answers.metal import MetalKey
 from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.plan.ledger import Lack
@@ -38,6 +39,9 @@ class Effect:
 
     tried: the range in words. words: what moves, both ends. stops: findings to stop for that
     come or go. mass: how far the ordered weight moves [lb]; None where it cannot be computed.
+    now: the answer as it stands. ends: least and greatest ordered weight [lb]. stop: which value
+    stops the order and why, or which stop it can clear. blocks: nothing can be ordered without it.
+    final: metal that has come cannot be made otherwise.
     """
 
     key: str
@@ -48,14 +52,24 @@ class Effect:
     words: str
     stops: int
     mass: float | None
+    now: str = ""
+    ends: tuple[float, float] | None = None
+    stop: str = ""
+    blocks: bool = False
+    final: bool = False
+
+
+_FINAL = {MetalKey.METAL, MetalKey.COATING, MetalKey.FINISH, MetalKey.COLOR, MetalKey.PAINTED_SIDE}
+"""Answers that nobody can change once the coil has come, while a length can be made up."""
 
 
 def ask_first(
     job: Job, base: Plan | None = None, cancelled: Callable[[], bool] | None = None
 ) -> tuple[Effect, ...]:
-    """The unknowns in the order worth asking: stops first, then weight moved, then the rest.
+    """The unknowns in the order worth asking.
 
-    While the weight cannot be worked out, what the most figures wait for comes first. One
+    First what nothing can be ordered without, by how many figures wait for it; then stops, then
+    weight moved; of equal ones first what cannot be changed once the coil has come. One
     answer at a time is put through its usual range; all others stay as they are. base: the
     job's own plan where the caller has it. cancelled: asked before each answer; once true
     the list is given up, and is empty.
@@ -71,9 +85,10 @@ def ask_first(
         effects.append(_effect(job, base, ANSWERS[key]))
     waiting = Counter(key for lack in base.lacks.values() for key in lack.needs)
 
-    def weight(effect: Effect) -> tuple[int, float, int, bool]:
-        is_open = effect.standing is Standing.ASK
-        return -effect.stops, -(effect.mass or 0.0), -waiting[effect.key], not is_open
+    def weight(effect: Effect) -> tuple[bool, int, int, float, bool, int, bool]:
+        is_open, waits = effect.standing is Standing.ASK, waiting[effect.key]
+        return (not effect.blocks, -waits if effect.blocks else 0, -effect.stops,
+                -(effect.mass or 0.0), not effect.final, -waits, not is_open)
 
     return tuple(sorted(effects, key=weight))
 
@@ -90,11 +105,32 @@ def _effect(job: Job, base: Plan, answer: Answer) -> Effect:
     stops = len({key for _, p in plans for key in {f.key for f in p.stops} ^ now})
     masses = [m.value for _, p in plans if (m := p.figures.get(Key.COIL_MASS_ORDERED))]
     moved = max(masses) - min(masses) if len(masses) > 1 else None
+    said = _words(job, base, answer, plans, now, moved)
     return Effect(
         answer.key, answer.label, answer.standing(job), words(answer.key).who,
-        _tried(job, answer), _words(job, base, answer, plans, now, moved),
-        stops, moved,
+        _tried(job, answer), said, stops, moved,
+        now="" if own is None else answer.shown(own, job.units),
+        ends=(min(masses), max(masses)) if len(masses) > 1 else None,
+        stop=_stop(job, base, answer, plans, now),
+        blocks=own is None and any(answer.key in lack.needs for lack in base.lacks.values()),
+        final=answer.key in _FINAL,
     )
+
+
+def _stop(
+    job: Job, base: Plan, answer: Answer, plans: list[tuple[Value, Plan]], now: set[str]
+) -> str:
+    """The first value that stops the order, with why; else the stop that a value clears."""
+    for value, tried in plans:
+        come = next((f.what for f in tried.stops if f.key not in now), "")
+        if come:
+            return f"STOP at {answer.shown(value, job.units)}: {come}"
+    for value, tried in plans:
+        there = {f.key for f in tried.stops}
+        gone = next((f.what for f in base.stops if f.key not in there), "")
+        if gone:
+            return f"{answer.shown(value, job.units)} clears a stop: {gone}"
+    return ""
 
 
 def _range(job: Job, answer: Answer) -> Iterator[Value]:

@@ -15,6 +15,7 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
+from coilwright.job.metal import MetalName
 from coilwright.plan.order_limits import heaviest_coil, largest_coil
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.result import Plan
@@ -36,7 +37,7 @@ from coilwright.sheets.blocks import (
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import value_text
 from coilwright.sheets.parts import strands_text
-from coilwright.sheets.rounding import rounded_down, rounded_up
+from coilwright.sheets.rounding import rounded, rounded_down, rounded_up, total
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, row_key
@@ -44,6 +45,11 @@ from coilwright.values.keys import Key, row_key
 STATE_IT = "state it"
 """What the supplier is asked to say where the buyer has not."""
 _WIDE, _NARROW = 28, 12
+GRADE_NAMES = {
+    MetalName.STEEL: "Grade", MetalName.ALUMINUM: "Alloy", MetalName.COPPER: "Alloy",
+    MetalName.STAINLESS: "Type", MetalName.ZINC: "Alloy",
+}
+"""What the trade calls it that makes one sort of a metal."""
 _ONE_PAGE = 8
 """Rows of coils up to which the order stays on one page."""
 
@@ -74,9 +80,12 @@ def trim_metal(plan: Plan) -> tuple[Block, ...]:
     ]
     if not rows:
         return ()
-    return (table(
-        ("count", "metal for trim", "width", "thickness", "length each"), rows, right=(0, 2, 3, 4),
-    ),)
+    finish = ", finish and color" if plan.job.metal.may_be_painted else ""
+    return (
+        table(("count", "metal for trim", "width", "thickness", "length each"), rows,
+              right=(0, 2, 3, 4)),
+        paragraph(f"Metal for trim: the metal{finish} above, in the thickness given here."),
+    )
 
 
 def or_room(text: str, *, narrow: bool = False) -> Text:
@@ -117,8 +126,8 @@ def metal_facts(plan: Plan) -> Iterator[tuple[str, Inline]]:
     yield "Metal", or_room(metal_words(metal), narrow=True)
     yield "Standard", or_room(designation(metal, standard_only=True), narrow=True)
     record = None if metal.metal is None else METALS[metal.metal]
-    if record is not None and record.grades:
-        yield "Grade, alloy or type", _stated(plan, MetalKey.GRADE, record.grades)
+    if metal.metal is not None and record is not None and record.grades:
+        yield GRADE_NAMES[metal.metal], _stated(plan, MetalKey.GRADE, record.grades)
     if record is not None and record.tempers:
         yield "Temper", _stated(plan, MetalKey.TEMPER, record.tempers)
     yield "Thickness", _thickness(plan)
@@ -142,15 +151,16 @@ def _thickness(plan: Plan) -> Text:
     metal = plan.job.metal
     said = _answer(plan, MetalKey.THICKNESS)
     off = value_text(plan.job, MetalKey.THICKNESS_TOLERANCE)
+    open_yet = ""
     if metal.thickness_is is None:
-        said = line(said, "; state whether minimum or nominal, and the tolerance")
+        open_yet = "; state whether minimum or nominal, and the tolerance"
     else:
         sign = "+" if metal.thickness_is.is_least else "±"
-        said = line(said, f" {metal.thickness_is}",
-                    f", {sign} {off}" if off else "; state the tolerance")
+        said = line(said, f" {metal.thickness_is}", f", {sign} {off}" if off else "")
+        open_yet = "" if off else "; state the tolerance"
     if is_coated(metal.metal):
         said = line(said, ", ", _answer(plan, MetalKey.THICKNESS_BASIS))
-    return line(said, "; paint is not part of it" if metal.may_be_painted else "")
+    return line(said, "; paint is not part of it" if metal.may_be_painted else "", open_yet)
 
 
 def every_coil(plan: Plan) -> Iterator[tuple[str, Inline]]:
@@ -161,7 +171,7 @@ def every_coil(plan: Plan) -> Iterator[tuple[str, Inline]]:
     yield "Slit width", line(width, f" ± {off}" if off else "; state the tolerance")
     camber = value_text(job, CoilsKey.CAMBER)
     in_8_ft = show(96.0, Kind.LENGTH, job.units)
-    yield "Camber", f"{camber} in {in_8_ft} at most" if camber else f"{STATE_IT}, in {in_8_ft}"
+    yield "Camber", f"{camber} in {in_8_ft} at most" if camber else f"{STATE_IT} (in {in_8_ft})"
     yield "Inside diameter, ID", _answer(plan, CoilsKey.INSIDE_DIAMETER)
     under = value_text(job, CoilsKey.TOLERANCE)
     over = value_text(job, CoilsKey.TOLERANCE_OVER) or under
@@ -182,7 +192,7 @@ def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:
         least = plan.figures[row_key("coil", coil.number, "shortest")]
         heaviest, largest = heaviest_coil(plan, coil), largest_coil(plan, coil)
         row = (
-            rounded_up(coil.length, system), coil.mass.text(system), rounded_up(least, system),
+            rounded_up(coil.length, system), rounded(coil.mass, system), rounded_up(least, system),
             rounded_down(heaviest, system), rounded_down(largest, system),
         )
         counts[row] = counts.get(row, 0) + 1
@@ -197,9 +207,8 @@ def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
         return ()
     header = ("coils", "length of each", "weight of each", "min length", "max weight", "max OD")
     count = f"{len(plan.coils):,} coil{'s' if len(plan.coils) > 1 else ''}"
-    length = rounded_up(plan.figures[Key.COIL_LENGTH_ORDERED], plan.job.units)
-    weighed = plan.figures.get(Key.COIL_STRANDS_MASS) or plan.figures[Key.COIL_MASS_ORDERED]
-    mass = weighed.text(plan.job.units)
+    length = total((coil.length for coil in plan.coils), plan.job.units, up=True)
+    mass = total((coil.mass for coil in plan.coils), plan.job.units)
     return (
         table(header, rows, right=range(6), keep=True),
         paragraph(strong("Total:"), f" {count}, {length}, {mass}."),
@@ -222,8 +231,8 @@ def _passes(plan: Plan) -> tuple[Block, ...]:
         table(("passes", "length of each", "strands side by side", "drop"), rows,
               right=(0, 1, 3), keep=True),
         paragraph(strong("Slit as above"), f" from {slit.master.text(system)} masters, {edge} of "
-                  f"edge trim in the drop: {slit.mass.text(system)} of master in all. The drop, "
-                  f"{slit.drop_mass.text(system)}, is ours and counted in the order."),
+                  f"edge trim in the drop: {rounded(slit.mass, system)} of master in all. The drop, "
+                  f"{rounded(slit.drop_mass, system)}, is ours and counted in the order."),
     )
 
 
@@ -252,13 +261,15 @@ def _terms(plan: Plan) -> Iterator[Inline]:
     job = plan.job
     painted = job.metal.may_be_painted
     yield line(
-        "Min length, max weight and max OD hold for every coil ", strong("as shipped"),
-        ". More and smaller coils only if we agree first.",
+        "Ordered by length; weights are worked out from it. Min length, max weight and max OD "
+        "hold for every coil ", strong("as shipped"), ", whatever the weight tolerance. More and "
+        "smaller coils only if we agree first.",
     )
-    trim = job.job.trim_in_house is not YesNo.NO
+    trim = [bought for bought in plan.buy if bought.what is not BuyWhat.COIL]
     yield line(strong("One production lot"), " for all coils" + (
-        " and for the trim metal." if trim else "."
-    ))
+        " and for the trim metal of their thickness." if any(bought.same_lot for bought in trim)
+        else "."), "" if all(bought.same_lot for bought in trim)
+        else " Trim metal of another thickness: shade and sheen matched to that lot.")
     coating = ", coating" if is_coated(job.metal.metal) else ""
     yield (f"A mill certificate for each coil: standard{coating}, measured thickness and what it "
            "includes.")

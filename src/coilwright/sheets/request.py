@@ -41,7 +41,7 @@ from coilwright.sheets.order import (
     trim_metal,
     unloading,
 )
-from coilwright.sheets.rounding import rounded_down, rounded_up, to_tens
+from coilwright.sheets.rounding import rounded_down, rounded_up, to_tens, total
 from coilwright.values.keys import Key, row_key
 from coilwright.words.in_units import said_in
 
@@ -131,7 +131,7 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     if not counts:
         return (paragraph(strong("Coils:"), " not worked out yet."),)
     header = ("coils", "length of each", "weight of each", "min length", "max weight", "max OD")
-    length = rounded_up(plan.figures[Key.COIL_LENGTH_ORDERED], system)
+    length = total((coil.length for coil in plan.coils), system, up=True)
     mass = to_tens(plan.figures[Key.COIL_MASS_ORDERED], system)
     count = f"{len(plan.coils):,} coil{'s' if len(plan.coils) > 1 else ''}"
     return (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
@@ -23,8 +24,7 @@ _SLACK = 1e-6
 def rounded_up(figure: Figure, system: System) -> str:
     """The figure, no less than it is: for what is at least wanted. Raises KeyError for a kind
     that no mill rounds."""
-    step = _STEPS[system, figure.kind]
-    return show(math.ceil(figure.value / step - _SLACK) * step, figure.kind, system)
+    return show(_up(figure, system), figure.kind, system)
 
 
 def rounded_down(figure: Figure, system: System) -> str:
@@ -32,6 +32,31 @@ def rounded_down(figure: Figure, system: System) -> str:
     that no mill rounds."""
     step = _STEPS[system, figure.kind]
     return show(math.floor(figure.value / step + _SLACK) * step, figure.kind, system)
+
+
+def rounded(figure: Figure, system: System) -> str:
+    """The figure to the nearest step. Raises KeyError for a kind that no mill rounds."""
+    return show(_nearest(figure, system), figure.kind, system)
+
+
+def total(figures: Iterable[Figure], system: System, *, up: bool = False) -> str:
+    """The sum of figures as each stands on the sheet, rounded to the nearest step or up: what a
+    reader who adds them finds. Raises ValueError for none, KeyError as the others do."""
+    listed = list(figures)
+    if not listed:
+        raise ValueError("nothing to add up")
+    each = (_up if up else _nearest)
+    return show(sum(each(figure, system) for figure in listed), listed[0].kind, system)
+
+
+def _nearest(figure: Figure, system: System) -> float:
+    step = _STEPS[system, figure.kind]
+    return math.floor(figure.value / step + 0.5) * step
+
+
+def _up(figure: Figure, system: System) -> float:
+    step = _STEPS[system, figure.kind]
+    return math.ceil(figure.value / step - _SLACK) * step
 
 
 def to_tens(figure: Figure, system: System, *, down: bool = False) -> str:

@@ -126,7 +126,7 @@ def _ask_first(plan: Plan) -> tuple[Block, ...]:
         for number, e in enumerate(effects, 1)
     ]
     return (
-        heading(2, "Ask first"),
+        heading(2, "Settle first"),
         paragraph("What moves the order most, first."),
         table(("", "answer", "tried", "what moves", "who knows"), rows, right=(0,)),
     )

@@ -1,23 +1,38 @@
 """Files read safely and written whole or not at all, in the platform's data folder.
 
 A file is written beside its place, flushed to the disk and moved over the old one, so a
-crash leaves the old file or the new one, never half of one.
+crash leaves the old file or the new one, never half of one. Looking whether another window
+wrote the file, and replacing it, are one act under a lock (see `lock`).
 """
 
 from __future__ import annotations
 
 import contextlib
 import os
+import stat
 import tempfile
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-_LARGEST = 20_000_000
-"""A file above this many bytes is not one of ours."""
+from coilwright.store.lock import LockTaken, locked
+
+LARGEST = 20_000_000
+"""A file above this many bytes is not one of ours: none is read, and none is written."""
+_PART = ".part"
+"""The end of the name of a file that is being written."""
 
 
 class StoreError(Exception):
     """Something could not be read or written; the message is one sentence for the user."""
+
+
+class UnreadFile(StoreError):
+    """A file could not be read whole, which says nothing of what is in it."""
+
+
+class ChangedElsewhere(StoreError):
+    """Another window or program wrote the file since it was last seen; nothing was written."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,13 +41,29 @@ class Stamp:
 
     changed: int
     size: int
+    file: int
+    """The number the file system knows it by; each file moved into place has another."""
+
+
+class _AlreadyThere(Exception):
+    """A file of that name is there, and is not to be written over."""
+
+
+def _to_stamp(state: os.stat_result) -> Stamp:
+    return Stamp(state.st_mtime_ns, state.st_size, state.st_ino)
 
 
 def home() -> Path:
-    """The data folder: COILWRIGHT_HOME where set, else the platform's own."""
+    """The data folder: COILWRIGHT_HOME where set, else the platform's own. Raises StoreError."""
     moved = os.environ.get("COILWRIGHT_HOME")
     if moved:
-        return Path(moved).expanduser()
+        try:
+            return Path(moved).expanduser()
+        except RuntimeError:
+            raise StoreError(
+                f"COILWRIGHT_HOME says {moved[:80]}, and there is no such person's folder here; "
+                "give a folder's whole path."
+            ) from None
     import platformdirs  # costs start-up, and is not needed where the folder is given
 
     return Path(platformdirs.user_data_dir("coilwright", appauthor=False))
@@ -41,41 +72,132 @@ def home() -> Path:
 def stamp(path: Path) -> Stamp | None:
     """What a file looks like now; None where there is none."""
     try:
-        state = path.stat()
+        return _to_stamp(path.stat())
     except OSError:
         return None
-    return Stamp(state.st_mtime_ns, state.st_size)
+
+
+# -- reading -------------------------------------------------------------------------------
 
 
 def read_text(path: Path) -> str:
-    """A text file whole. Raises StoreError with one sentence."""
+    """A text file whole.
+
+    Raises UnreadFile where it cannot be read whole, StoreError where it is no text in UTF-8.
+    """
     try:
-        if path.is_dir():
-            raise StoreError(f"{path} is a folder; a file is wanted.")
-        if path.stat().st_size > _LARGEST:
-            raise StoreError(f"{path} is far too large to be a job file.")
-        return path.read_text("utf-8-sig")  # some editors put a mark before the text
+        # Some editors put a mark before the text.
+        text = read_bytes(path, LARGEST).decode("utf-8-sig")
     except UnicodeDecodeError:
         raise StoreError(f"{path} is not a text file in UTF-8.") from None
+    return text.replace("\r\n", "\n").replace("\r", "\n")
+
+
+def read_bytes(path: Path, largest: int) -> bytes:
+    """An ordinary file of at most so many bytes. Raises UnreadFile.
+
+    Neither a pipe that nobody writes to nor a device without an end holds the program up.
+    """
+    try:
+        if path.is_dir():
+            raise UnreadFile(f"{path} is a folder; a file is wanted.")
+        handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0))
+        with os.fdopen(handle, "rb") as file:
+            state = os.fstat(handle)
+            if not stat.S_ISREG(state.st_mode):
+                raise UnreadFile(
+                    f"{path} is a pipe or a device; save what comes from it to a file, and name "
+                    "that."
+                )
+            data = file.read(largest + 1) if state.st_size <= largest else b""
     except OSError as error:
-        raise StoreError(f"{path} could not be read: {reason(error)}.") from None
+        raise UnreadFile(f"{path} could not be read: {reason(error)}.") from None
+    if max(state.st_size, len(data)) > largest:
+        raise UnreadFile(
+            f"{path} is far too large: {largest / 1e6:g} MB is the most a file here may have."
+        )
+    return data
 
 
-def write_whole(path: Path, text: str) -> None:
-    """Write a text file atomically and durably. Raises StoreError."""
-    _write_bytes(path, text.encode("utf-8"))
+# -- writing -------------------------------------------------------------------------------
 
 
-def write_keeping_backup(path: Path, text: str) -> None:
-    """Write a text file over the one before, which stays beside it as `….bak`.
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What a file looked like when it was last seen; `stamp` is None where there was none."""
+
+    stamp: Stamp | None
+
+
+def write_whole(
+    path: Path, text: str, seen: Seen | None = None, keep: Callable[[Path], None] | None = None
+) -> Stamp:
+    """Write a text file atomically and durably; what it looks like now.
+
+    seen: the file is only written if it still looks so, or is gone. keep: called with the file
+    that is about to be replaced; a version that cannot be kept does not stop the writing. A link
+    stays a link: what it leads to is written. Raises ChangedElsewhere and StoreError.
+    """
+    def replace(part: Path, place: Path) -> None:
+        if keep is not None and place.exists():
+            with contextlib.suppress(OSError, StoreError):
+                keep(place)
+        os.replace(part, place)  # noqa: PTH105
+
+    return _write(path, text, replace, seen)
+
+
+def write_new(path: Path, text: str) -> Stamp | None:
+    """Write a text file that is not there yet; None, and nothing done, where it is.
 
     Raises StoreError.
     """
-    with contextlib.suppress(OSError):
-        old = path.read_bytes()
-        if old and old != text.encode("utf-8"):
-            _write_bytes(path.with_name(path.name + ".bak"), old)
-    write_whole(path, text)
+    def put(part: Path, place: Path) -> None:
+        try:
+            # A link fails where a file has appeared meanwhile; a move would go over it.
+            os.link(part, place)
+            part.unlink()
+        except FileExistsError:
+            raise _AlreadyThere from None
+        except OSError:
+            # Not every file system has links.
+            if os.path.lexists(place):
+                raise _AlreadyThere from None
+            os.replace(part, place)  # noqa: PTH105
+
+    if os.path.lexists(path):
+        return None
+    try:
+        return _write(path, text, put, None)
+    except _AlreadyThere:
+        return None
+
+
+def rename(path: Path, place: Path) -> bool:
+    """Give a file another name in its folder, where none has it. Raises OSError, LockTaken.
+
+    Whether that was done; not all file systems can do it without a moment of danger.
+    """
+    with locked(path.parent):
+        try:
+            os.link(path, place)
+        except FileExistsError:
+            return False
+        path.unlink()
+        _sync_folder(path.parent)
+    return True
+
+
+def write_keeping_backup(path: Path, text: str, seen: Seen | None = None) -> Stamp:
+    """Write a text file over the one before, which stays beside it as `….bak`.
+
+    Raises ChangedElsewhere and StoreError.
+    """
+    def keep(place: Path) -> None:
+        if place.stat().st_size and place.read_bytes() != text.encode():
+            copy_file(place, place.with_name(f"{place.name}.bak"))
+
+    return write_whole(path, text, seen, keep)
 
 
 def set_aside(path: Path) -> Path:
@@ -95,28 +217,98 @@ def set_aside(path: Path) -> Path:
     return place
 
 
-def _write_bytes(path: Path, data: bytes) -> None:
-    temporary = ""
+def copy_file(path: Path, place: Path) -> None:
+    """Copy a file whole or not at all, with its mode and its time. Raises OSError."""
+    state = path.stat()
+    part = _write_part(place, path.read_bytes(), state.st_mode & 0o777)
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, temporary = tempfile.mkstemp(
-            dir=path.parent, prefix=f".{path.name[:40]}.", suffix=".part"
+        os.utime(part, ns=(state.st_atime_ns, state.st_mtime_ns))
+        os.replace(part, place)  # noqa: PTH105
+    except BaseException:
+        _drop(part)
+        raise
+
+
+def sweep(folder: Path) -> None:
+    """Take away what was left half written in a folder when the program was killed."""
+    if not folder.is_dir():
+        return
+    # Whoever writes there has the lock, and what is being written stays.
+    with contextlib.suppress(LockTaken, OSError), locked(folder, 0) as sure:
+        for part in folder.glob(f".*{_PART}") if sure else ():
+            _drop(part)
+
+
+def _write(
+    path: Path, text: str, put: Callable[[Path, Path], None], seen: Seen | None
+) -> Stamp:
+    """Write a text beside its place and have it put there, all under the folder's lock."""
+    data = text.encode("utf-8")
+    if len(data) > LARGEST:
+        raise StoreError(
+            f"{path} would have {len(data) / 1e6:.0f} MB, and could not be opened again: "
+            f"{LARGEST / 1e6:g} MB is the most. Nothing was written."
         )
+    part: Path | None = None
+    try:
+        place = path.resolve()
+        place.parent.mkdir(parents=True, exist_ok=True)
+        with locked(place.parent):
+            now = _state(place)
+            if seen is not None and now is not None and _to_stamp(now) != seen.stamp:
+                raise ChangedElsewhere(f"{path} was changed by another window meanwhile.")
+            if now is not None and not now.st_mode & 0o222:
+                raise StoreError(
+                    f"{path} is read-only and stays as it is; make it writable, or save under "
+                    "another name."
+                )
+            part = _write_part(place, data, 0o644 if now is None else now.st_mode & 0o777)
+            # Asked before the file is in its place: from then on another may put its own there.
+            made = _to_stamp(part.stat())
+            put(part, place)
+            part = None
+            _sync_folder(place.parent)
+    except LockTaken:
+        raise StoreError(
+            f"{path} could not be written: another window is writing there; it is tried again."
+        ) from None
+    except (OSError, RuntimeError, ValueError) as error:
+        why = reason(error) if isinstance(error, OSError) else str(error).rstrip(".").lower()
+        raise StoreError(f"{path} could not be written: {why}.") from None
+    finally:
+        if part is not None:
+            _drop(part)
+    return made
+
+
+def _state(path: Path) -> os.stat_result | None:
+    try:
+        return path.stat()
+    except FileNotFoundError:
+        return None
+
+
+def _write_part(place: Path, data: bytes, mode: int) -> Path:
+    """A file beside its place, whole and on the disk."""
+    handle, temporary = tempfile.mkstemp(
+        dir=place.parent, prefix=f".{place.name[:40]}.", suffix=_PART
+    )
+    part = Path(temporary)
+    try:
         with os.fdopen(handle, "wb") as file:
             file.write(data)
             file.flush()
+            os.chmod(part, mode)  # noqa: PTH101
             os.fsync(file.fileno())
-        if path.exists():
-            os.chmod(temporary, path.stat().st_mode & 0o777)  # noqa: PTH101
-        else:
-            os.chmod(temporary, 0o644)  # noqa: PTH101
-        os.replace(temporary, path)  # noqa: PTH105
-        _sync_folder(path.parent)
-    except OSError as error:
-        if temporary:
-            with contextlib.suppress(OSError):
-                Path(temporary).unlink()
-        raise StoreError(f"{path} could not be written: {reason(error)}.") from None
+    except BaseException:
+        _drop(part)
+        raise
+    return part
+
+
+def _drop(part: Path) -> None:
+    with contextlib.suppress(OSError):
+        part.unlink()
 
 
 def _sync_folder(folder: Path) -> None:

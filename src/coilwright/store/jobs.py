@@ -1,6 +1,6 @@
 """Jobs on disk, and the state of each as its file says it.
 
-The version before stays beside a job as a backup. Nothing is ever deleted: what is thrown away
+Earlier versions of a job are kept (see `versions`). Nothing is ever deleted: what is thrown away
 goes to a bin folder, and a file that cannot be read is left where it is.
 
 Each save writes the job's state into its file as one line, so that a list of jobs plans nothing:
@@ -22,24 +22,31 @@ import os
 import re
 import zlib
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from coilwright import __version__
 from coilwright.job.job import Job
 from coilwright.store.claims import Claimant, Claims, claims, shared_coils
 from coilwright.store.files import (
+    Seen,
     Stamp,
     StoreError,
     read_text,
     reason,
+    rename,
     stamp,
-    write_keeping_backup,
+    sweep,
+    write_new,
     write_whole,
 )
+from coilwright.store.lock import LockTaken
 from coilwright.store.reader import STATE, read_model, to_text
+from coilwright.store.versions import KeptFile, keep_version, kept_versions
 
 SUFFIX = ".job.json"
+_LONGEST_NAME = 180
+"""Bytes of a file's name that are made from a title."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,46 +174,92 @@ class Store:
         """The job in a file. Raises StoreError; the file stays as it is."""
         return read_model(read_text(path), Job, str(path))
 
-    def save(self, path: Path, job: Job, state: str | None = None) -> Stamp:
-        """Write a job over its file, keeping the version before as `….bak`.
+    def save(
+        self, path: Path, job: Job, state: str | None = None, seen: Seen | None = None
+    ) -> Stamp:
+        """Write a job over its file, keeping the version before; what the file looks like now.
 
-        state: as its plan says it; None where nobody has planned it yet. Raises StoreError.
+        state: as its plan says it; None where nobody has planned it yet, empty where planning
+        would take too long. seen: what the file looked like when it was last read or written.
+        Raises ChangedElsewhere where it looks otherwise, and StoreError.
         """
-        write_keeping_backup(path, _text(job, state))
-        made = stamp(path)
-        assert made is not None
-        return made
+        return write_whole(path, _text(job, state), seen, self._keep)
+
+    def _keep(self, path: Path) -> None:
+        try:
+            text = read_text(path)
+            if read_state(text) is None:
+                read_model(text, Job, str(path))
+        except StoreError:
+            keep_version(self.folder, path, good=False)
+        else:
+            keep_version(self.folder, path, good=True)
 
     def create(self, job: Job, state: str | None = None) -> Path:
         """Write a job to a new file named after it; its path. Never over another job.
 
         state: as for `save`. Raises StoreError.
         """
-        try:
-            self.jobs_folder.mkdir(parents=True, exist_ok=True)
-        except OSError as error:
-            raise StoreError(
-                f"{self.jobs_folder} could not be made: {reason(error)}."
-            ) from None
-        stem = slug(job.title)
-        number = 1
+        return self.create_stamped(job, state)[0]
+
+    def create_stamped(self, job: Job, state: str | None = None) -> tuple[Path, Stamp]:
+        """The same; its path, and what the file looks like now."""
+        text, stem, number = _text(job, state), slug(job.title), 1
         while True:
             path = self.jobs_folder / f"{stem}{'' if number == 1 else f'-{number}'}{SUFFIX}"
+            made = write_new(path, text)
+            if made is not None:
+                return path, made
+            number += 1
+
+    def rename(self, path: Path, title: str) -> Path:
+        """Name a job's file after its title; its path, the old one where that cannot be done.
+
+        Only a file in the folder of jobs is named by the program.
+        """
+        stem = slug(title)
+        if path.parent != self.jobs_folder or path.is_symlink():
+            return path
+        for number in range(1, 1000):
+            place = self.jobs_folder / f"{stem}{'' if number == 1 else f'-{number}'}{SUFFIX}"
+            if place == path:
+                return path
             try:
-                with path.open("x"):
-                    pass
-                break
-            except FileExistsError:
-                number += 1
-            except OSError as error:
-                raise StoreError(f"{path} could not be written: {reason(error)}.") from None
-        try:
-            write_whole(path, _text(job, state))
-        except StoreError:
-            with contextlib.suppress(OSError):
-                path.unlink()
-            raise
+                if rename(path, place):
+                    return place
+            except (OSError, LockTaken):
+                return path
         return path
+
+    def save_copy(self, path: Path, job: Job, state: str | None = None) -> Stamp:
+        """Write a job to a new file; what it looks like. Raises StoreError, where one is there."""
+        made = write_new(path, _text(job, state))
+        if made is None:
+            raise StoreError(f"{path} is there already; give another name.")
+        return made
+
+    def versions(self, path: Path) -> list[Entry]:
+        """The earlier versions of a job, the latest first."""
+        return [self._version(kept) for kept in kept_versions(self.folder, path)]
+
+    def _version(self, kept: KeptFile) -> Entry:
+        entry = self.entry(kept.path)
+        return replace(entry, changed=kept.when)
+
+    def bring_back(self, path: Path, version: Path) -> Job:
+        """Put an earlier version in the place of a job's file, which is kept as one in turn.
+
+        The job in it. Raises StoreError where the version cannot be read or the file written.
+        """
+        text = read_text(version)
+        job = read_model(text, Job, str(version))
+        write_whole(path, text, keep=self._keep)
+        return job
+
+    def sweep(self) -> None:
+        """Take away what was left half written when the program was killed."""
+        for folder in (self.folder, self.jobs_folder):
+            sweep(folder)
 
     def stamp(self, path: Path) -> Stamp | None:
         """What the file looks like now; None where there is none."""
@@ -243,12 +296,15 @@ class Store:
 
     def find(self, text: str) -> Path:
         """A saved job by its name or title, or a file by its path. Raises StoreError."""
-        path = Path(text).expanduser()
+        try:
+            path = Path(text).expanduser()
+        except RuntimeError:  # of a person nobody knows
+            path = Path(text)
         by_name = self.jobs_folder / f"{text}{SUFFIX}"
         if os.sep not in text and by_name.is_file():
             return by_name
-        if path.is_file() or path.is_dir():
-            return path
+        if path.exists():
+            return path  # whatever it is: what cannot be read is said where it is read
         entries = self.jobs()
         titled = [e for e in entries if e.title.casefold() == text.casefold()]
         if len(titled) == 1:
@@ -262,11 +318,17 @@ class Store:
 
 
 def _text(job: Job, state: str | None) -> str:
+    if state == "":
+        return to_text(job)
     known = JobState(job.title, state, claims=claims(job)) if state is not None else _planned(job)
     return with_state(to_text(job), known)
 
 
 def slug(title: str) -> str:
-    """A file name made from a title: letters, digits and dashes, never empty."""
+    """A file name made from a title: letters, digits and dashes, never empty.
+
+    It has room for a number, an ending and more in the 255 bytes a name may have.
+    """
     words = re.sub(r"[^\w]+", "-", title.casefold(), flags=re.UNICODE).strip("-_")
-    return words[:60].strip("-_") or "job"
+    short = words[:60].encode("utf-8", "replace")[:_LONGEST_NAME].decode("utf-8", "ignore")
+    return short.strip("-_") or "job"

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from coilwright.job.attempt import Attempt
 from coilwright.job.practice import Practice
-from coilwright.store.files import StoreError, read_text, reason, write_whole
+from coilwright.store.files import StoreError, read_text, write_new
 from coilwright.store.jobs import slug
 from coilwright.store.reader import read_model, to_text
 from coilwright.store.shipped import folder
@@ -69,24 +69,16 @@ def hand_in(attempt: Attempt, place: Path) -> Path:
     Never over another attempt: in a folder it takes the first free name. Raises StoreError.
     """
     if not place.is_dir():
-        if place.exists():
+        if write_new(place, to_text(attempt)) is None:
             raise StoreError(f"{place} is there already; name another file, or a folder.")
-        write_whole(place, to_text(attempt))
         return place
     stem = slug(f"{attempt.name or 'no name'} {attempt.practice} {attempt.seed}")
     number = 1
     while True:
         path = place / f"{stem}{'' if number == 1 else f'-{number}'}{ATTEMPT}"
-        try:
-            with path.open("x"):
-                pass
-        except FileExistsError:
-            number += 1
-            continue
-        except OSError as error:
-            raise StoreError(f"{path} could not be written: {reason(error)}.") from None
-        write_whole(path, to_text(attempt))
-        return path
+        if write_new(path, to_text(attempt)) is not None:
+            return path
+        number += 1
 
 
 def save_practice(home: Path, practice: Practice) -> Path:
@@ -99,7 +91,7 @@ def save_practice(home: Path, practice: Practice) -> Path:
             f"“{practice.name}” is no name for a practice job: small letters, digits and dashes."
         )
     path = practices_folder(home) / f"{practice.name}{PRACTICE}"
-    if path.exists() or practice.name in shipped_practices():
+    there = practice.name in shipped_practices()
+    if there or write_new(path, to_text(practice)) is None:
         raise StoreError(f"There is a practice job called “{practice.name}” already.")
-    write_whole(path, to_text(practice))
     return path

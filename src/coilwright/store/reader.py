@@ -11,12 +11,13 @@ import dataclasses
 import difflib
 import json
 import re
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from coilwright.job.job import Job
 from coilwright.job.practice import Practice
-from coilwright.store.files import StoreError
-from coilwright.store.versions import CONVERSIONS, Data
+from coilwright.store.files import StoreError, UnreadFile, read_text, set_aside
+from coilwright.store.older import CONVERSIONS, Data
 
 if TYPE_CHECKING:
     from pydantic import TypeAdapter
@@ -30,6 +31,10 @@ _MOST_DIGITS = 40
 """A whole number longer than this is no size; far longer ones are no float and stop Python."""
 _DEEPEST = 40
 """Levels of [ ] and { } in each other; a job has seven."""
+
+
+class NewerFile(StoreError):
+    """The file is whole, and written by a version of Coilwright that knows more than this one."""
 
 
 class FaultyData(ValueError):
@@ -108,7 +113,7 @@ def _converted(data: Data, where: str) -> Data:
     if type(version) is not int or version < 1:
         return data  # pydantic says what is wrong with it
     if version > newest:
-        raise StoreError(
+        raise NewerFile(
             f"{where} was written by a newer Coilwright (file version {version}; this one reads "
             f"version {newest})."
         )
@@ -141,7 +146,7 @@ def from_data(data: object, model: type[Model]) -> Model:
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
         # A key that is wrong is named by its place already.
-        place = ".".join(str(part) for part in first["loc"] if part != "[key]") or "the file"
+        place = ".".join(str(part)[:60] for part in first["loc"] if part != "[key]") or "the file"
         more = error.error_count() - 1
         faults = f" (and {more} more fault{'s' if more > 1 else ''})" if more else ""
         raise FaultyData(f"{place}: {_message(first)}{faults}") from None
@@ -219,6 +224,27 @@ def read_model(text: str, model: type[Model], where: str) -> Model:
     if isinstance(made, Job):
         _check_marks(made, where)
     return made
+
+
+def read_or_empty(path: Path, model: type[Model]) -> Model:
+    """A file of the data folder; no file is an empty model. Raises StoreError; nothing is moved."""
+    return read_model(read_text(path), model, str(path)) if path.exists() else model()
+
+
+def read_or_set_aside(path: Path, model: type[Model], what: str) -> tuple[Model, str]:
+    """The same for what is to be worked on, and what was wrong with the file; empty if nothing.
+
+    A file that was read whole and is broken is moved, byte for byte as it is, to a name beside
+    it, so that saving never writes over it. Raises StoreError where it cannot be moved, where
+    the file cannot be read, and where a newer version wrote it: then it stays where it is.
+    """
+    try:
+        return read_or_empty(path, model), ""
+    except (UnreadFile, NewerFile):
+        raise
+    except StoreError as error:
+        place = set_aside(path)
+        return model(), f"{error} It is kept as {place}; {what} starts empty."
 
 
 _ROW = re.compile(

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from coilwright.job.shop import SharedShop, Shop
-from coilwright.store.files import StoreError, read_text, set_aside, write_keeping_backup
-from coilwright.store.reader import read_model, to_text
+from coilwright.store.files import Seen, Stamp, read_text, write_keeping_backup
+from coilwright.store.reader import read_model, read_or_empty, read_or_set_aside, to_text
 
 NAME = "shop.json"
 
@@ -16,25 +16,25 @@ def shop_path(folder: Path) -> Path:
     return folder / NAME
 
 
+def read_shop(folder: Path) -> Shop:
+    """The shop; no file is an empty one. Raises StoreError; the file stays as it is."""
+    return read_or_empty(shop_path(folder), Shop)
+
+
 def load_shop(folder: Path) -> tuple[Shop, str]:
-    """The shop, and a sentence where its file could not be used; empty where it could.
+    """The shop to be worked on, and what was wrong with its file; empty if nothing.
 
-    No file is an empty shop. A file that cannot be read is moved, as it is, to a name beside it, so
-    that saving never writes over it. Raises StoreError where it cannot be moved.
+    A broken file is set aside. Raises StoreError: see `read_or_set_aside`.
     """
-    path = shop_path(folder)
-    if not path.exists():
-        return Shop(), ""
-    try:
-        return read_model(read_text(path), Shop, str(path)), ""
-    except StoreError as error:
-        place = set_aside(path)
-        return Shop(), f"{error} It is kept as {place}; the shop starts empty."
+    return read_or_set_aside(shop_path(folder), Shop, "the shop")
 
 
-def save_shop(folder: Path, shop: Shop) -> None:
-    """Write the shop whole, the version before beside it as `shop.json.bak`. Raises StoreError."""
-    write_keeping_backup(shop_path(folder), to_text(shop))
+def save_shop(folder: Path, shop: Shop, seen: Seen | None = None) -> Stamp:
+    """Write the shop whole, the version before beside it as `shop.json.bak`.
+
+    seen: what the file looked like when it was read. Raises ChangedElsewhere and StoreError.
+    """
+    return write_keeping_backup(shop_path(folder), to_text(shop), seen)
 
 
 def read_shared(path: Path) -> SharedShop:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from coilwright.job.stock import Stock
-from coilwright.store.files import StoreError, read_text, set_aside, write_keeping_backup
-from coilwright.store.reader import read_model, to_text
+from coilwright.store.files import Seen, Stamp, write_keeping_backup
+from coilwright.store.reader import read_or_empty, read_or_set_aside, to_text
 
 NAME = "stock.json"
 
@@ -16,26 +16,22 @@ def stock_path(folder: Path) -> Path:
     return folder / NAME
 
 
+def read_stock(folder: Path) -> Stock:
+    """The coils on hand; no file is an empty stock. Raises StoreError; the file stays as it is."""
+    return read_or_empty(stock_path(folder), Stock)
+
+
 def load_stock(folder: Path) -> tuple[Stock, str]:
-    """The coils on hand, and a sentence where the file could not be used; empty where it could.
+    """The coils on hand to be worked on, and what was wrong with the file; empty if nothing.
 
-    No file is an empty stock. A file that cannot be read as a stock is moved, byte for byte as
-    it is, to a name beside it, so that saving never writes over it. Raises StoreError where it
-    cannot be moved.
+    A broken file is set aside. Raises StoreError: see `read_or_set_aside`.
     """
-    path = stock_path(folder)
-    if not path.exists():
-        return Stock(), ""
-    try:
-        return read_model(read_text(path), Stock, str(path)), ""
-    except StoreError as error:
-        place = set_aside(path)
-        return Stock(), f"{error} It is kept as {place}; the list of coils on hand starts empty."
+    return read_or_set_aside(stock_path(folder), Stock, "the list of coils on hand")
 
 
-def save_stock(folder: Path, stock: Stock) -> None:
+def save_stock(folder: Path, stock: Stock, seen: Seen | None = None) -> Stamp:
     """Write the stock whole, the version before beside it as `stock.json.bak`.
 
-    Raises StoreError.
+    seen: what the file looked like when it was read. Raises ChangedElsewhere and StoreError.
     """
-    write_keeping_backup(stock_path(folder), to_text(stock))
+    return write_keeping_backup(stock_path(folder), to_text(stock), seen)

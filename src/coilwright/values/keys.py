@@ -92,7 +92,6 @@ class Key:
     COIL_RACK_TOGETHER = FigureKey("coil.rack_together")
     COIL_RUN_COUNT = FigureKey("coil.run_count")
     COIL_STRAND_LONGEST = FigureKey("coil.strand_longest")
-    COIL_STRANDS_MASS = FigureKey("coil.strands_mass")
     COIL_THREADED = FigureKey("coil.threaded")
     COIL_USABLE = FigureKey("coil.usable")
     COIL_WANTED = FigureKey("coil.wanted_length")

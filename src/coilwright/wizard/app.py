@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+import asyncio
 import gc
+import signal
 import sys
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -14,7 +19,7 @@ from textual.theme import Theme
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.steps import STEPS
-from coilwright.store import Store, StoreError
+from coilwright.store import SUFFIX, Store, StoreError, slug
 from coilwright.wizard.key_order import KeyOrder
 from coilwright.wizard.places import recall
 from coilwright.wizard.screens.base import SizedScreen
@@ -60,6 +65,11 @@ class CoilwrightApp(KeyOrder):
         for other in self.available_themes.keys() - offered:
             self.unregister_theme(other)
         self._remembered = self.theme
+        self._sessions: list[Session] = []
+        """Those that may hold what is not written."""
+        self.rescued: list[str] = []
+        """Where what was typed is, when the program ended and nobody had said so."""
+        self._running_loop: asyncio.AbstractEventLoop | None = None
 
     def get_driver_class(self) -> type[Driver]:
         """The terminal as Textual drives it, with an Escape that is no slower than it says."""
@@ -99,6 +109,8 @@ class CoilwrightApp(KeyOrder):
     def _wizard(self, session: Session, at: str, key: str | None) -> Screen[Any]:
         from coilwright.wizard.screens.wizard import WizardScreen
 
+        self._sessions = [one for one in self._sessions if one.unwritten]
+        self._sessions.append(session)
         return WizardScreen(session, at, key)
 
     def on_wizard_screen_left(self) -> None:
@@ -118,15 +130,94 @@ class CoilwrightApp(KeyOrder):
 
     async def action_quit(self) -> None:
         """Leave; what is not written yet is written first."""
-        for screen in self.screen_stack:
-            if isinstance(screen, SizedScreen) and not screen.flush():
+        screens = [screen for screen in self.screen_stack if isinstance(screen, SizedScreen)]
+        for screen in screens:
+            if not screen.flush():
+                screen.leave(lambda: self.exit(0))
                 return
         self.exit(0)
+
+    def action_command_palette(self) -> None:
+        """Show the commands, once: Textual looks for its palette on top only, and by its id."""
+        from textual.command import CommandPalette
+
+        if not any(isinstance(screen, CommandPalette) for screen in self.screen_stack):
+            self.push_screen(CommandPalette())
+
+    # -- an end that nobody chose ----------------------------------------------------------
+
+    def on_load(self) -> None:
+        """From here on a signal can end the app."""
+        self._running_loop = asyncio.get_running_loop()
+
+    def end_by(self, number: int, _frame: object = None) -> None:
+        """A signal: what was typed is written at once, then the terminal is left as it was.
+
+        Called between any two steps of the program, also while it works on a long plan.
+        """
+        self.rescue()
+        if self._running_loop is None:
+            raise SystemExit(128 + number)
+        self._running_loop.call_soon_threadsafe(self.exit, 128 + number)
+
+    def on_terminal_closed(self) -> None:
+        """The terminal is gone, and no signal came."""
+        self.end_by(signal.SIGHUP)
+
+    def _handle_exception(self, error: Exception) -> None:
+        """The interface fails: what was typed is written before anything else is tried."""
+        self.rescue()
+        super()._handle_exception(error)
+
+    def rescue(self) -> None:
+        """Write what is not written, with no screen to ask on; `rescued` says where it is."""
+        for session in self._sessions:
+            # What is being written right now is looked at once more before the program ends.
+            if session.unwritten and not session.saving:
+                self.rescued.append(_rescued(session))
 
 
 def _collect_waste() -> None:
     gc.freeze()
     gc.enable()
+
+
+def _rescued(session: Session) -> str:
+    """Write a job, beside another window's or wherever there is room; where it is now."""
+    try:
+        if session.save(at_once=True):
+            return f"“{session.job.title}” is saved in {session.path}."
+        return f"“{session.job.title}” is saved beside the other window's: " \
+               f"{session.keep_mine(at_once=True)}."
+    except StoreError as error:
+        why = str(error)
+    import tempfile
+
+    name = f"{slug(session.job.title)}-{time.time_ns()}{SUFFIX}"
+    place = Path(tempfile.gettempdir()) / name
+    try:
+        session.save_to(place)
+    except StoreError:
+        return f"“{session.job.title}” is not saved. {why}"
+    return f"{why} “{session.job.title}” is saved in {place}."
+
+
+_ENDS = ("SIGTERM", "SIGHUP", "SIGINT", "SIGQUIT")
+"""Signals that end a program; not every system has all."""
+
+
+@contextmanager
+def _ending_signals(handler: Callable[[int, object], None]) -> Iterator[None]:
+    before = {}
+    for name in _ENDS:
+        number = getattr(signal, name, None)
+        if number is not None:
+            before[number] = signal.signal(number, handler)
+    try:
+        yield
+    finally:
+        for number, was in before.items():
+            signal.signal(number, was)
 
 
 def parse_place(at: str | None) -> tuple[str, str | None]:
@@ -154,6 +245,16 @@ def run_app(store_home: Path, open_path: Path | None, at: str | None) -> int:
     except (StoreError, ValueError) as error:
         print(error, file=sys.stderr)
         return 2
+    store.sweep()
     app = CoilwrightApp(store, session, step, key)
-    code = app.run()
+    with _ending_signals(app.end_by):
+        try:
+            code = app.run()
+        finally:
+            app.rescue()
+    from coilwright.drawing.safe_text import one_line
+
+    with suppress(OSError):  # the terminal may be gone
+        for line in app.rescued:
+            print(one_line(line), file=sys.stderr)
     return code if code is not None else (app.return_code or 0)

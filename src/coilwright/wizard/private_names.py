@@ -30,6 +30,9 @@ TEXTUAL_PRIVATE_NAMES = (
         "_debug", "terminal.py",
         "The driver hands it to its parser; a driver that replaces that loop does the same."),
     PrivateUse(
+        "_handle_exception", "app.py",
+        "What was typed is written before the app that failed is taken down; no event says so."),
+    PrivateUse(
         "_focus_sort_key", "widgets/field.py",
         "Tab goes by places on the screen. A field that has only just come has none, and a key "
         "typed ahead would pass it over; no public method says where it stands."),

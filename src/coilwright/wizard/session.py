@@ -15,6 +15,7 @@ from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand
 from coilwright.store import Stamp, Store
 from coilwright.store.claims import claim_words
+from coilwright.store.files import ChangedElsewhere, Seen
 from coilwright.values.standing import Standing
 
 if TYPE_CHECKING:
@@ -54,7 +55,13 @@ class Session:
         self.path = path
         self.dirty = False
         self.conflict = False
+        self.saving = False
+        """Whether the file is being written: what interrupts that may not write it as well."""
         self._stamp: Stamp | None = store.stamp(path) if path else None
+        self._unstated = False
+        """Whether the file does not say how far the job is: there was no time to plan it."""
+        self._naming = False
+        """Whether the file is new, and its name still typed: it is named again as it grows."""
         self._undo: list[Change] = []
         self._redo: list[Change] = []
         self._open_group = ""
@@ -140,6 +147,9 @@ class Session:
 
     def seal(self) -> None:
         """End the running group: what is typed next is a change of its own."""
+        if self._naming and self.path is not None:
+            self.path = self.store.rename(self.path, self.job.title)
+        self._naming = False
         self._open_group = ""
         self._claimed = None
 
@@ -211,22 +221,56 @@ class Session:
 
     # -- the file --------------------------------------------------------------------------
 
-    def save(self) -> bool:
+    @property
+    def unwritten(self) -> bool:
+        """Whether the file is to be written."""
+        return self.dirty or (self._unstated and self.planned)
+
+    def save(self, *, at_once: bool = False) -> bool:
         """Write the job if it changed. False where another window changed the file.
 
-        Raises StoreError where it cannot be written; the job stays in memory and dirty.
+        at_once: the job is not planned for it, however far it is then left unsaid. Raises
+        StoreError where it cannot be written; the job stays in memory and dirty.
         """
-        if not self.dirty or self.conflict:
+        if not self.unwritten or self.conflict:
             return not self.conflict
-        if self.path is None:
-            self.path = self.store.create(self.job, self.plan.state)
-            self._stamp = self.store.stamp(self.path)
-        elif self.changed_elsewhere():
+        state = self._state(at_once)
+        job = self.job
+        self.saving = True
+        try:
+            if self.path is None:
+                self.path, self._stamp = self.store.create_stamped(job, state)
+                self._naming = self._open_group == "typing job.name"
+            else:
+                if self._naming:
+                    self.path = self.store.rename(self.path, job.title)
+                self._stamp = self.store.save(self.path, job, state, Seen(self._stamp))
+        except ChangedElsewhere:
+            self.conflict = True
             return False
-        else:
-            self._stamp = self.store.save(self.path, self.job, self.plan.state)
-        self.dirty = False
+        finally:
+            self.saving = False
+        self._written(job, state)
         return True
+
+    def _state(self, at_once: bool = False) -> str:
+        """How far the job is, as its file says it; empty where it is not to be planned now."""
+        return "" if not self.planned and (at_once or self.slow) else self.plan.state
+
+    def _written(self, job: Job, state: str) -> None:
+        self.dirty = self.job is not job  # it may have changed while it was written
+        self._unstated = not state
+
+    def save_to(self, path: Path) -> None:
+        """Go on in a new file, where the old one cannot be written. Raises StoreError."""
+        job, state = self.job, self._state(at_once=True)
+        self._stamp = self.store.save_copy(path, job, state)
+        self.path, self.conflict, self._naming = path, False, False
+        self._written(job, state)
+
+    def discard(self) -> None:
+        """What is not written is not wanted any more."""
+        self.dirty = self._unstated = self.conflict = False
 
     def changed_elsewhere(self) -> bool:
         """Whether another window wrote the file since it was last read or written here.
@@ -248,15 +292,17 @@ class Session:
         self.change(theirs, "took the other window's version")
         self.seal()
         self._stamp = stamp
-        self.conflict = False
-        self.dirty = False
+        self.conflict = self.dirty = self._unstated = False
 
-    def keep_mine(self) -> Path:
-        """Go on with this window's job as a copy of its own; its path."""
-        self.path = self.store.create(self.job, self.plan.state)
-        self._stamp = self.store.stamp(self.path)
+    def keep_mine(self, *, at_once: bool = False) -> Path:
+        """Go on with this window's job as a copy of its own; its path. Raises StoreError.
+
+        at_once: as for `save`.
+        """
+        job, state = self.job, self._state(at_once)
+        self.path, self._stamp = self.store.create_stamped(job, state)
         self.conflict = False
-        self.dirty = False
+        self._written(job, state)
         return self.path
 
 

@@ -23,6 +23,7 @@ from coilwright.job.shop import (
     plain_name,
 )
 from coilwright.store import Store, StoreError
+from coilwright.store.files import ChangedElsewhere, Seen
 from coilwright.store.shop import load_shop, save_shop, shop_path
 from coilwright.wizard.session import Session
 
@@ -44,9 +45,10 @@ class ShopSession(Session):
     """
 
     def __init__(self, store: Store) -> None:
+        stamp = store.stamp(shop_path(store.folder))
         shop, self.trouble = load_shop(store.folder)
         super().__init__(store, _draft(shop))
-        self._read = store.stamp(shop_path(store.folder))
+        self._read = None if self.trouble else stamp
 
     @property
     def shop(self) -> Shop:
@@ -54,7 +56,7 @@ class ShopSession(Session):
         assert isinstance(self.job, ShopDraft)
         return dataclasses.replace(self.job.shop, typed=dict(self.job.typed))
 
-    def save(self) -> bool:
+    def save(self, *, at_once: bool = False) -> bool:  # noqa: ARG002  # a shop has no plan
         """Write the shop if it changed. Raises StoreError; it is then still to be written.
 
         Where another window wrote the file meanwhile nothing is written over: its shop is read,
@@ -62,17 +64,17 @@ class ShopSession(Session):
         """
         if not self.dirty:
             return True
-        path = shop_path(self.store.folder)
-        if self.store.stamp(path) != self._read:
+        try:
+            self._read = save_shop(self.store.folder, self.shop, Seen(self._read))
+        except ChangedElsewhere:
+            stamp = self.store.stamp(shop_path(self.store.folder))
             shop, self.trouble = load_shop(self.store.folder)
             self.change(_draft(shop), "took the other window's shop")
             self.seal()
-            self._read = self.store.stamp(path)
+            self._read = stamp
             self.dirty = False
             raise StoreError("Another window changed the shop meanwhile; its shop is shown now. "
-                             "Undo brings yours back.")
-        save_shop(self.store.folder, self.shop)
-        self._read = self.store.stamp(path)
+                             "Undo brings yours back.") from None
         self.dirty = False
         return True
 
@@ -83,12 +85,13 @@ def _draft(shop: Shop) -> ShopDraft:
 
 def change_shop(store: Store, change: Callable[[Shop], Shop]) -> Shop:
     """Read the shop, change it and write it; the shop as it is then. Raises StoreError."""
+    seen = Seen(store.stamp(shop_path(store.folder)))
     shop, trouble = load_shop(store.folder)
     if trouble:
         raise StoreError(trouble)
     changed = change(shop)
     if changed != shop:
-        save_shop(store.folder, changed)
+        save_shop(store.folder, changed, seen)
     return changed
 
 

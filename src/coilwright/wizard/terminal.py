@@ -1,4 +1,4 @@
-"""The keyboard of a terminal, read so that Escape is not kept from the key after it.
+"""The terminal: closed without the program hanging, and Escape not kept from the key after it.
 
 A terminal sends Escape as the first sign of what it sends for an arrow or a function key, so
 whoever reads waits a moment for the rest. Textual's driver looks only ten times a second whether
@@ -11,11 +11,14 @@ from __future__ import annotations
 import os
 import selectors
 from codecs import getincrementaldecoder
+from contextlib import suppress
+from typing import IO, Any, cast
 
 from textual import constants
 from textual._parser import ParseError
 from textual._xterm_parser import XTermParser
 from textual.drivers.linux_driver import LinuxDriver
+from textual.message import Message
 
 _IDLE = 0.1
 """Seconds between looks at whether to stop, while no key comes."""
@@ -23,8 +26,39 @@ _GLANCE = 0.01
 """Seconds between looks at whether the wait after an Escape is over."""
 
 
+class TerminalClosed(Message):
+    """The terminal's window was closed, or the line to it is broken."""
+
+
+class _Output:
+    """Where the screen is written; what is written after the terminal was closed is dropped.
+
+    Else the thread that writes would die of it, and the app wait for it for ever.
+    """
+
+    def __init__(self, file: IO[str]) -> None:
+        self._file = file
+
+    def write(self, text: str) -> int:
+        with suppress(OSError, ValueError):
+            self._file.write(text)
+        return len(text)
+
+    def flush(self) -> None:
+        with suppress(OSError, ValueError):
+            self._file.flush()
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._file, name)
+
+
 class Terminal(LinuxDriver):
     """Textual's driver, which looks at the clock as soon as the wait after an Escape is over."""
+
+    def __init__(self, *given: Any, **more: Any) -> None:
+        super().__init__(*given, **more)
+        if self._file is not None:
+            self._file = cast("Any", _Output(self._file))
 
     def run_input_thread(self) -> None:
         """Wait for keys and pass them on."""
@@ -42,7 +76,14 @@ class Terminal(LinuxDriver):
                     self.process_message(event)
                 if not ready:
                     continue
-                text = decode(os.read(self.fileno, 4096))
+                try:
+                    data = os.read(self.fileno, 4096)
+                except OSError:
+                    data = b""
+                if not data:  # nobody types there any more
+                    self.process_message(TerminalClosed())
+                    break
+                text = decode(data)
                 ends = text.endswith("\x1b")
                 if text:
                     for event in parser.feed(text):

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 
 def noun(count: float, one: str) -> str:
-    """What is counted, as it is said of so many: `row` of one, else `rows`."""
-    return one if count == 1 else f"{one}s"
+    """What is counted, as it is said of so many: `row` of one, else `rows`; `guesses`."""
+    if count == 1:
+        return one
+    return f"{one}es" if one.endswith("s") else f"{one}s"
 
 
 def counted(count: int, one: str) -> str:

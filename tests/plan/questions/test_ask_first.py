@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS, Form, Value
-from coilwright.job.edit import give, new_job
+from coilwright.job.edit import clear, do_not_know, give, give_text, new_job
 from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
 from coilwright.plan.ask_first import Effect, ask_first
@@ -205,3 +205,27 @@ def test_it_can_be_given_up_between_two_answers() -> None:
 
     assert ask_first(job, cancelled=cancelled) == ()
     assert asked == [False, True]
+
+
+def test_what_nothing_can_be_ordered_without_comes_first() -> None:
+    job = clear(do_not_know(small_gable(), "panel.take_up"), "metal.thickness")
+    effects = ask_first(job)
+    assert effects[0].key == "metal.thickness"
+    assert [e.blocks for e in effects] == sorted((e.blocks for e in effects), reverse=True)
+
+
+def test_the_ends_are_the_weights_the_order_would_have() -> None:
+    job = do_not_know(small_gable(), "panel.take_up")
+    effect = next(e for e in ask_first(job) if e.key == "panel.take_up")
+    masses = sorted(
+        plan(give_text(job, "panel.take_up", text)[0]).figures["coil.mass_ordered"].value
+        for text in ("4 in", "6 in")
+    )
+    assert effect.ends == pytest.approx(tuple(masses))
+    assert effect.mass == pytest.approx(masses[1] - masses[0])
+
+
+def test_what_cannot_be_changed_once_the_coil_has_come_is_settled_before_the_rest() -> None:
+    job = do_not_know(do_not_know(small_gable(), "metal.painted_side"), "machine.arbors")
+    keys = [e.key for e in ask_first(job) if not e.stops and not e.mass]
+    assert keys.index("metal.painted_side") < keys.index("machine.arbors")

@@ -186,7 +186,6 @@ def _enter_totals(
         if len(run) < len(coils):
             ledger.drawn(Key.COIL_RUN_COUNT, "Coils that are run", float(len(run)), Kind.COUNT,
                          standing, "those that panels are cut from", SHARED_OUT)
-        ledger.put(Key.COIL_STRANDS_MASS, "Weight of the coils", coil.summed_mass, *masses)
         ledger.put(Key.COIL_MASS_ORDERED, "Weight to order", coil.summed_mass, slits[0].mass,
                    note="the master metal of all passes, drop included")
     else:

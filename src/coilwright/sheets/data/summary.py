@@ -8,6 +8,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable
 
 from coilwright.plan.accessories import accessories, figures_of
@@ -39,9 +40,14 @@ from coilwright.values.keys import Key, row_key
 
 FORMAT, VERSION = "coilwright-summary", 1
 
+_CONTROL = re.compile("[\x7f-\x9f]")
+
+
 def summary_json(plan: Plan) -> str:
     """The summary as JSON text; always valid JSON, for no figure is infinite or undefined."""
-    return json.dumps(summary_data(plan), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+    text = json.dumps(summary_data(plan), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+    # JSON leaves these as they are, and a terminal obeys some of them.
+    return _CONTROL.sub(lambda sign: f"\\u{ord(sign[0]):04x}", text)
 
 
 def summary_data(plan: Plan) -> Json:

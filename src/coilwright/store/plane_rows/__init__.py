@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
-from coilwright.store.plane_rows.files import RowsError, read_rows_file, write_rows, write_rows_file
+from coilwright.store.plane_rows.files import (
+    LARGEST_ROWS,
+    RowsError,
+    read_rows_file,
+    write_rows,
+    write_rows_file,
+)
 from coilwright.store.plane_rows.reading import BadRow, Rows, read_rows
 
 __all__ = [
+    "LARGEST_ROWS",
     "BadRow",
     "Rows",
     "RowsError",

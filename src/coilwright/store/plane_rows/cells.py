@@ -98,8 +98,13 @@ def _length_unit(text: str, system: System) -> str | None:
     return None
 
 
-_FORMULA = re.compile(r"'*[=+\-@\t\r]")
-"""How a name begins that a spreadsheet would run as a formula, or that was kept from it."""
+_FORMULA = re.compile(
+    "'*[\\s\x00-\x1f\x7f-\xa0\u200b-\u200f\u2060\ufeff]*[=+\\-@＝＋－＠﹦﹢﹣﹫]|'*[\t\r]"
+)
+"""How a name begins that a spreadsheet would run as a formula, or that was kept from it.
+
+Some run one after blanks, signs without width or controls too, and in wide and small forms.
+"""
 _LONGEST_NAME = 200
 _MOST_ALIKE = 999
 _MEASURED = {"slope": Measured.SLOPE, "on slope": Measured.SLOPE, "true": Measured.SLOPE,

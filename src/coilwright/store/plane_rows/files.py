@@ -12,6 +12,7 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Plane
 from coilwright.plan.plane_changes import to_planes
 from coilwright.store import StoreError, write_whole
+from coilwright.store.files import read_bytes
 from coilwright.store.plane_rows.cells import Column, cell_text
 from coilwright.store.plane_rows.reading import Rows, read_rows
 from coilwright.units import System
@@ -43,7 +44,7 @@ def write_rows(
     return text.getvalue()
 
 
-_LARGEST = 5_000_000
+LARGEST_ROWS = 5_000_000
 """A file of more bytes than this is no table of planes."""
 
 
@@ -54,15 +55,9 @@ class RowsError(Exception):
 def read_rows_file(path: Path, system: System = System.US) -> Rows:
     """The planes in a file of comma, semicolon or tab separated rows. Raises RowsError."""
     try:
-        if path.is_dir():
-            raise RowsError(f"{path} is a folder; a file of rows is wanted.")
-        if path.stat().st_size > _LARGEST:
-            raise RowsError(f"{path} is far too large to be a table of planes.")
-        data = path.read_bytes()
-    except OSError as error:
-        raise RowsError(
-            f"{path} could not be read: {(error.strerror or str(error)).lower()}."
-        ) from None
+        data = read_bytes(path, LARGEST_ROWS)
+    except StoreError as error:
+        raise RowsError(str(error)) from None
     return read_rows(_decoded(data, path), system)
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from coilwright.job.stock import Stock
 from coilwright.store import Stamp, Store, StoreError, read_text, write_whole
+from coilwright.store.files import ChangedElsewhere, Seen
 from coilwright.store.stock import load_stock, save_stock, stock_path
 
 _DRAFTS = "stock.drafts.json"
@@ -40,7 +41,8 @@ class StockBook:
         if stock != self.stock:
             self._undo.clear()
         self.stock, self.trouble = stock, trouble or self.trouble
-        self._stamp = self.store.stamp(stock_path(self.store.folder))
+        # As it was before it was read: what another window wrote meanwhile is seen as a change.
+        self._stamp = None if trouble else stamp
 
     def keep_draft(self, tag: str, texts: dict[str, str] | None) -> None:
         """Keep the texts of a coil that is not complete, or drop them. Raises StoreError."""
@@ -79,17 +81,16 @@ class StockBook:
         return label
 
     def _write(self, stock: Stock) -> None:
-        path = stock_path(self.store.folder)
-        if self.store.stamp(path) != self._stamp:
+        try:
+            self._stamp = save_stock(self.store.folder, stock, Seen(self._stamp))
+        except ChangedElsewhere:
             self._stamp = None
             self.read()
             self._undo.clear()
             raise StoreError(
                 "Another window changed the coils on hand meanwhile; its list is shown now. "
                 "Make your change once more."
-            )
-        save_stock(self.store.folder, stock)
-        self._stamp = self.store.stamp(path)
+            ) from None
 
 
 def _read_drafts(path: Path) -> dict[str, dict[str, str]]:

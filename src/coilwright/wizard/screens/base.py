@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any, Generic, TypeVar
 
@@ -120,6 +121,11 @@ class SizedScreen(Screen[Any]):
     def flush(self) -> bool:
         """Write what is not written yet. False where that did not work."""
         return True
+
+    def leave(self, then: Callable[[], object]) -> None:
+        """Call `then` once all is written, or is to be left as it is."""
+        if self.flush():
+            then()
 
     def on_resize(self, event: events.Resize) -> None:
         """Show the line, or the screen."""

@@ -3,25 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from enum import Enum
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
-from textual.widgets import Button, Static
+from textual.widgets import Button, Input, Static
 
-from coilwright.store import StoreError
+from coilwright.store import SUFFIX, StoreError, slug
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.session import Session
 
 if TYPE_CHECKING:
     from textual.timer import Timer
 
 _SAVE_AFTER = 0.5
 """Seconds of quiet after which a change is written."""
-_FIRST_SAVE_AFTER = 2.0
-"""The same for a job that has no file yet, so that its name is typed out first."""
+_LONGEST_WAIT = 0.9
+"""Seconds after which a change is written at the latest, however fast one types on."""
+_RETRY_AFTER = 5.0
+"""Seconds after which it is tried again by itself where the job could not be written."""
 LOOK_EVERY = 3.0
 """Seconds between looks at whether another window changed the file."""
 
@@ -38,21 +43,27 @@ class SavingController:
         self._context = context
         self._is_current = is_current
         self._told = told
-        self._timer: Timer | None = None
+        self._quiet: Timer | None = None
+        self._latest: Timer | None = None
+        self._retry: Timer | None = None
         self._asking = False
-        """Whether it is being asked whose version goes on here."""
+        """Whether it is being asked whose version goes on here, or how to leave."""
         self.trouble = ""
         """Why the job could not be written, until it is."""
 
     def save_soon(self) -> None:
-        """Write the job once the keys are quiet."""
-        if self._timer is not None:
-            self._timer.stop()
-        wait = _SAVE_AFTER if self._context.session.path else _FIRST_SAVE_AFTER
-        self._timer = self._context.later(wait, self.save)
+        """Write the job once the keys are quiet, and soon in any case."""
+        if self._quiet is not None:
+            self._quiet.stop()
+        self._quiet = self._context.later(_SAVE_AFTER, self.save)
+        if self._latest is None:
+            self._latest = self._context.later(_LONGEST_WAIT, self.save)
 
     def save(self) -> bool:
-        """Write the job; what goes wrong is said, and tried again with the next change."""
+        """Write the job; what goes wrong is said, and tried again by itself."""
+        if self._latest is not None:
+            self._latest.stop()
+            self._latest = None
         if self._asking:
             return False
         try:
@@ -62,17 +73,48 @@ class SavingController:
                 self.trouble = str(error)
                 self._context.say(str(error), title="Not saved", severity="error", timeout=20)
                 self._told()
+            if self._retry is None:
+                self._retry = self._context.later(_RETRY_AFTER, self._try_again)
             return False
-        if self.trouble:
-            self.trouble = ""
-            self._told()
+        self._no_trouble()
         if not saved:
             self._ask_whose()
         return saved
 
+    def _no_trouble(self) -> None:
+        if self.trouble:
+            self.trouble = ""
+            self._told()
+
+    def _try_again(self) -> None:
+        self._retry = None
+        if self._context.session.dirty:
+            self.save()
+
     def flush(self) -> bool:
         """Write what is not written yet. False where that did not work."""
-        return self.save() if self._context.session.dirty else True
+        return self.save() if self._context.session.unwritten else True
+
+    def leave(self, then: Callable[[], object]) -> None:
+        """Leave the job once it is written; where it cannot be, ask how."""
+        if self.flush():
+            then()
+            return
+        if self.trouble and not self._asking:
+            self._asking = True
+            session = self._context.session
+
+            def answered(wanted: Wanted | None) -> None:
+                self._asking = False
+                if wanted is Wanted.AGAIN:
+                    self.leave(then)
+                elif wanted is not None:
+                    self._no_trouble()
+                    if wanted is Wanted.DROP:
+                        session.discard()
+                    then()
+
+            self._context.open(NotSavedScreen(session, self.trouble), answered)
 
     def look(self) -> None:
         """See whether another window changed the file."""
@@ -100,6 +142,68 @@ class SavingController:
         except StoreError as error:
             say(str(error), severity="error")
         self._context.show_again()
+
+
+class Wanted(Enum):
+    """How a job is left that could not be written."""
+
+    AGAIN = "again"
+    ELSEWHERE = "elsewhere"
+    """It was written to another file."""
+    DROP = "drop"
+
+
+class NotSavedScreen(Modal[Wanted]):
+    """The job cannot be written and is to be left: what now. Escape goes back to the job."""
+
+    def __init__(self, session: Session, why: str) -> None:
+        super().__init__()
+        self._session = session
+        self._why = why
+
+    def compose(self) -> ComposeResult:
+        """Why, a file to save in, three buttons."""
+        name = f"{slug(self._session.job.title)}{SUFFIX}"
+        with Vertical(classes="box narrow-box"):
+            yield Static("Not saved", classes="over-title")
+            yield Static(plain(f"{self._why} It is tried again every few seconds."), id="why")
+            yield Static("File to save it in instead:", markup=False)
+            yield Input(str(Path.home() / name), id="place", compact=True)
+            with Horizontal(classes="buttons"):
+                yield Button("Try again", id="again", variant="primary", compact=True)
+                yield Button("Save elsewhere", id="elsewhere", compact=True)
+            with Horizontal(classes="buttons"):
+                yield Button("Leave without saving", id="drop", compact=True)
+            yield Static("Escape goes back to the job; nothing is lost while it is open",
+                         classes="over-hint")
+
+    def on_mount(self) -> None:
+        """The answer that does no harm has the focus."""
+        self.query_one("#again", Button).focus()
+
+    @on(Button.Pressed)
+    def _pressed(self, event: Button.Pressed) -> None:
+        event.stop()
+        wanted = Wanted(event.button.id)
+        if wanted is not Wanted.ELSEWHERE or self._save_elsewhere():
+            self.dismiss(wanted)
+
+    @on(Input.Submitted)
+    def _submitted(self, event: Input.Submitted) -> None:
+        event.stop()
+        if self._save_elsewhere():
+            self.dismiss(Wanted.ELSEWHERE)
+
+    def _save_elsewhere(self) -> bool:
+        try:
+            place = Path(self.query_one("#place", Input).value.strip()).expanduser()
+            if place.is_dir():
+                place /= f"{slug(self._session.job.title)}{SUFFIX}"
+            self._session.save_to(place)
+        except (StoreError, RuntimeError, ValueError, OSError) as error:
+            self.query_one("#why", Static).update(plain(str(error)))
+            return False
+        return True
 
 
 class ConflictScreen(Modal[bool]):

@@ -246,7 +246,10 @@ class StartScreen(SizedScreen):
         try:
             session = Session.open(self.store, entry.path)
         except StoreError as error:
-            self.say(f"{error} The file stays where it is; its backup is beside it.",
+            kept = self.store.versions(entry.path)
+            hint = (f" Its version of {kept[0].changed:%Y-%m-%d %H:%M} can be put back: coilwright "
+                    f"versions {entry.name} --restore 1" if kept else "")
+            self.say(f"{error} The file stays where it is.{hint}",
                         title="Not opened", severity="error", timeout=15)
             return
         self.post_message(self.OpenJob(session))

@@ -5,6 +5,7 @@ What is done lies with small controllers, one a subject, that know no more than 
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, cast
 
@@ -33,13 +34,7 @@ from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.form import StepForm, StepsPane, caution_line, field_around
 from coilwright.wizard.widgets.rail import Rail, TitleLine
-from coilwright.wizard.widgets.results import (
-    AskFirst,
-    FigureLine,
-    FindingLine,
-    Picture,
-    Results,
-)
+from coilwright.wizard.widgets.results import AskFirst, FigureLine, FindingLine, Picture, Results
 from coilwright.wizard.widgets.rows import Rows
 
 if TYPE_CHECKING:
@@ -362,7 +357,13 @@ class WizardScreen(Delegated, SizedScreen):
             remember(self.session, self._focus().answer or self.step)
         return saved
 
+    def leave(self, then: Callable[[], object]) -> None:
+        """Write what is not written yet; where that does not work, ask how to leave."""
+        if self.flush():
+            then()
+        else:
+            self.controllers.saving.leave(then)
+
     def action_leave(self) -> None:
         """Back to the list of jobs."""
-        if self.flush():
-            self.post_message(self.Left())
+        self.leave(lambda: self.post_message(self.Left()))

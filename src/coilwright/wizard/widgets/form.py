@@ -87,7 +87,8 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         """Show what the job says; the field that is typed in is left alone."""
         self._show_fields(typing)
         for block in self.blocks:
-            block.show(self.session)
+            if block.is_mounted:  # what is still being mounted is shown once that is done
+                block.show(self.session)
 
     def _show_fields(self, typing: Field | None) -> None:
         job = self.session.job

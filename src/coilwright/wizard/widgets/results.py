@@ -192,7 +192,7 @@ class AskFirst(Vertical):
         left = [e for e in effects if e.key in still][: _ASKED if wide else 1]
         self.set_class(not left, "-empty")
         self._heading.display = wide
-        self._heading.update(Content.styled("Ask first", "bold"))
+        self._heading.update(Content.styled("Settle first", "bold"))
         self.set_class(not fresh, "-old")
         width = self.app.size.width - 2
         for line, effect in zip(self._lines, [*left, *[None] * _ASKED], strict=False):
@@ -206,8 +206,8 @@ class AskFirst(Vertical):
                 text = fit(f", {who}: {escape_controls(effect.words)}", room)
                 line.update(Content.assemble((effect.label, "bold"), text))
             else:
-                text = fit(f"{effect.label}, {escape_controls(effect.words)}", width - 12)
-                line.update(Content.assemble(("ask first: ", "bold"), text))
+                text = fit(f"{effect.label}, {escape_controls(effect.words)}", width - 15)
+                line.update(Content.assemble(("settle first: ", "bold"), text))
         self.call_after_refresh(self._fit)
 
     def _fit(self) -> None:
@@ -260,6 +260,8 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
             # Only now: the first form is painted before there is anything to say here.
             self.mount(self._figure_box, self._finding_box, self._more, self._caution,
                        self.ask_first, self._picture)
+        if not self._figure_box.is_attached:
+            return  # the job is being left, and nothing can be mounted any more
         width = self.content_size.width or (40 if wide else self.app.size.width)
         fitting = [h for h in view.headlines if plan.job.units is System.US or not h.us_only]
         heads = fitting[: _FIGURES if wide else _NARROW_FIGURES]

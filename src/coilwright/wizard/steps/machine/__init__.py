@@ -31,7 +31,7 @@ class MachineBlock(Block):
         """Buttons, note."""
         yield ButtonBar(
             BarButton("Pick a machine", id="pick-machine", action="screen.pick_machine"),
-            BarButton("Confirm from plate", id="confirm-machine",
+            BarButton("Confirm all", id="confirm-machine",
                 action="screen.confirm_machine"),
             BarButton("Keep in shop", id="save-machine", action="screen.keep_machine"),
         )

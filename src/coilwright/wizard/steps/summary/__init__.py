@@ -14,20 +14,27 @@ from textual.message import Message
 from textual.widgets import Button, Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from coilwright.drawing.bars import account_lines, range_bar
 from coilwright.job.answers import ANSWERS
 from coilwright.plan.ask_first import Effect
+from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.questions import questions
 from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets.names import label, standing, who
+from coilwright.units import Kind, System, show
+from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
-from coilwright.wizard.literal import escape_controls, plain
+from coilwright.values.standing import Standing
+from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Headline, StepView
 from coilwright.wizard.steps.summary.papers import PapersBar
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
-from coilwright.wizard.widgets.columns import left, right
+from coilwright.wizard.widgets.columns import left, pad, right
 from coilwright.wizard.widgets.rows import Rows
+from coilwright.words import cautions
+from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -65,8 +72,7 @@ class SummaryBlock(Block):
         self._fresh = False
 
     def compose(self) -> ComposeResult:
-        """State, list."""
-        yield Static("", id="state", markup=False)
+        """The list."""
         yield Rows(id="summary-rows")
 
     def show(self, session: Session) -> None:
@@ -80,10 +86,6 @@ class SummaryBlock(Block):
         self._draw(session)
 
     def _draw(self, session: Session) -> None:
-        plan = session.plan
-        state = self.query_one("#state", Static)
-        state.update(plain(f" {_state_words(plan)}"))
-        state.set_class(plan.ready, "-ready")
         rows = self.query_one(Rows)
         at = rows.highlighted
         with self.prevent(OptionList.OptionHighlighted):
@@ -92,6 +94,10 @@ class SummaryBlock(Block):
                 rows.highlighted = min(at, rows.option_count - 1)
             else:
                 rows.action_first()
+                # Where there is something to settle, Enter goes there.
+                rows.highlighted = next(
+                    (i for i, option in enumerate(rows.options)
+                     if (option.id or "").startswith(("stop:", "go:"))), rows.highlighted)
 
     def _options(self, session: Session) -> list[Option]:
         plan = session.plan
@@ -105,8 +111,14 @@ class SummaryBlock(Block):
             made.append(Option(Content.assemble(" ", *parts), id=f"{kind}:{key}"))
 
         places = {id(f): str(i) for i, f in enumerate(plan.findings)}
+        for name, key, words in _to_buy(plan):
+            line("figure", key, (left(name, _NAME), "dim"), (words, "bold"))
+        if roof := _roof(plan):
+            line("figure", f"{Key.ROOF_AREA}#roof", (left("Roof", _NAME), "dim"), roof)
+        line("held", "", (left("Held by" if not plan.ready else "State", _NAME), "dim"),
+             _state_words(plan))
         if plan.stops:
-            head("Settle before ordering (F1 says why, and takes on what may be taken on)")
+            head("Stops (Enter says why, and takes on what may be taken on)")
             for finding in plan.stops:
                 line("stop", places[id(finding)], ("STOP  ", "bold"), escape_controls(finding.what),
                      (f" {escape_controls(finding.do)}", "dim"))
@@ -114,9 +126,10 @@ class SummaryBlock(Block):
             if reason.kind is ReasonKind.MISSING:
                 line("go", "roof.planes", ("OPEN  ", "bold"), escape_controls(reason.text))
         if plan.open_answers or plan.guesses:
-            head("Ask first" if self._fresh else "Ask first (ranking them …)")
-            for number, (key, parts) in enumerate(self._asks(session), 1):
-                line("go", key, f"{right(str(number), 2)}  ", *parts)
+            chart = Chart(plan, self._effects, self.query_one(Rows).size.width)
+            head(chart.heading if self._fresh else "Settle first (ranking them …)")
+            for number, (key, parts) in enumerate(self._asks(session, chart), 1):
+                line("go", key, f"{right(str(number), 2)} ", *parts)
         self._questions(session, head, line)
         if settled := plan.readiness.settled:
             head("Taken on knowingly")
@@ -128,7 +141,7 @@ class SummaryBlock(Block):
         others = [f for f in plan.findings
                   if f.level is not Level.STOP and f.key not in accepted]
         if others:
-            head("Mind")
+            head("Warnings and notes")
             for finding in others:
                 line("finding", places[id(finding)],
                      (f"{left(finding.level.value.upper(), 5)} ", "bold"),
@@ -145,6 +158,13 @@ class SummaryBlock(Block):
                 line("go", f"{go or key}#{key}", f"{left(lack.label, 32)}   ",
                      (f"needs {needs}" if needs else escape_controls(lack.because), "dim"))
         line("figures", "", f"Every figure, to be found by name ({len(plan.figures)})  F6")
+        width = max(_NARROWEST, self.query_one(Rows).size.width - 2)
+        if account := account_lines(plan, min(width, _WIDEST)):
+            head("Where the metal goes")
+            for text in account:
+                line("figure", f"{Key.COIL_MASS_ORDERED}#account{len(made)}", text)
+        for caution in cautions("summary"):
+            head(f"▲ {caution}")
         return made
 
     def _questions(
@@ -165,7 +185,9 @@ class SummaryBlock(Block):
         line("questions", "#all", f"All {len(asked)} questions, {len(left)} not settled yet; "
              "the question sheet is saved from there  F5")
 
-    def _asks(self, session: Session) -> list[tuple[str, list[str | tuple[str, str]]]]:
+    def _asks(
+        self, session: Session, chart: Chart
+    ) -> list[tuple[str, list[str | tuple[str, str]]]]:
         plan = session.plan
         made: list[tuple[str, list[str | tuple[str, str]]]] = []
         seen: set[str] = set()
@@ -174,12 +196,7 @@ class SummaryBlock(Block):
             if effect.key not in still:
                 continue
             seen.add(effect.key)
-            tried = f", {escape_controls(effect.tried)}" if effect.tried else ""
-            said = "guess" if tried.startswith(", guess") else effect.standing.value
-            made.append((effect.key, [
-                (effect.label, "bold"), f"  {said}{tried.removeprefix(', guess')}  ",
-                (escape_controls(effect.words), "dim"), f"  · {_ask_words(effect.who)}",
-            ]))
+            made.append((effect.key, chart.row(effect)))
         for key in still:
             if key in seen:
                 continue
@@ -202,6 +219,112 @@ class SummaryBlock(Block):
         return True
 
 
+_NAME = 9
+"""Cells of what stands before a line on top."""
+
+
+def _to_buy(plan: Plan) -> list[tuple[str, str, str]]:
+    """What is to be bought: what stands before it, the key of its figure, and it in words."""
+    system = plan.job.units
+    if not plan.buy:
+        if plan.readiness.nothing_to_buy:
+            return [("Buy", f"{Key.PANELS_COUNT}#buy", "nothing: all the metal is on hand")]
+        return [("Buy", f"{Key.COIL_MASS_ORDERED}#buy", "not worked out yet")]
+    metal = "" if plan.job.metal.metal is None else f" {plan.job.metal.metal.value}"
+    coils = [line for line in plan.buy if line.what is BuyWhat.COIL]
+    bought = [(line.what.value, line.count, line.width, line.thickness, line.length, line.mass)
+              for line in plan.buy if line.what is not BuyWhat.COIL]
+    whole = [plan.figures.get(key) for key in (
+        Key.COIL_COUNT, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED)]
+    if coils and all(whole):
+        count, length, mass = (figure for figure in whole if figure is not None)
+        bought.insert(0, (coils[0].what.value, count, coils[0].width, coils[0].thickness, length,
+                          mass))
+    made = []
+    for number, (what, count, width, thick, length, mass) in enumerate(bought):
+        if count.value != 1:
+            what = what.replace("coil", "coils", 1).replace("sheet", "sheets", 1)
+        mark = next((f.mark for f in (mass, length, count, width, thick) if f.mark), "")
+        made.append(("" if number else "Buy", f"{mass.key}#buy", " · ".join((
+            f"{mark} {count.text(system)} {what}".lstrip(),
+            f"{_sizes(width.text(system), thick.text(system))}{metal}",
+            length.text(system), mass.text(system)))))
+    if (cost := plan.figures.get(Key.COIL_COST)) is not None:
+        made.append(("Cost", f"{cost.key}#buy", _marked(cost, system)))
+    return made
+
+
+def _sizes(width: str, thickness: str) -> str:
+    """Width by thickness, the unit said once where both have the same."""
+    number, _, unit = width.rpartition(" ")
+    return f"{number if thickness.endswith(f' {unit}') else width} × {thickness}"
+
+
+def _marked(figure: Figure, system: System) -> str:
+    return f"{figure.mark} {figure.text(system)}" if figure.mark else figure.text(system)
+
+
+def _roof(plan: Plan) -> str:
+    """Area, panels and the longest of them, as far as they are known."""
+    system, parts = plan.job.units, []
+    for key, words in ((Key.ROOF_AREA, "{}"), (Key.PANELS_COUNT, "{} panels"),
+                       (Key.PANELS_LONGEST, "longest {}")):
+        if (figure := plan.figures.get(key)) is not None:
+            parts.append(words.format(_marked(figure, system)))
+    return " · ".join(parts)
+
+
+class Chart:
+    """What to settle first as rows of a chart: how far each answer moves the ordered weight.
+
+    width: of the rows [cells].
+    """
+
+    def __init__(self, plan: Plan, effects: tuple[Effect, ...], width: int) -> None:
+        self._plan = plan
+        ends = [e.ends for e in effects if e.ends and e.ends[1] > e.ends[0]]
+        self._scale = (min(e[0] for e in ends), max(e[1] for e in ends)) if ends else None
+        self._width = width
+        self._bar = max(_LEAST_BAR, width - _ROW)
+
+    @property
+    def heading(self) -> str:
+        """The title of the chart, with both ends of its scale and the order as it is now."""
+        title = left("Settle first", _LABEL + 5) + left("now", _VALUE + 1)
+        if self._scale is None:
+            return title.rstrip()
+        least, most = (show(end, Kind.MASS, self._plan.job.units) for end in self._scale)
+        return f"{title}{least}{right(most, self._bar - len(least))}  ask"
+
+    def row(self, effect: Effect) -> list[str | tuple[str, str]]:
+        """One answer: its name, how it stands, its range as a bar, who knows; and what it stops."""
+        guess = "~ " if effect.standing is Standing.GUESS else ""
+        parts: list[str | tuple[str, str]] = [
+            (pad(effect.label, _LABEL), "bold"),
+            f" {pad(escape_controls(guess + effect.now) or '?', _VALUE)} ",
+        ]
+        if self._scale is not None and effect.ends and effect.ends[1] > effect.ends[0]:
+            ordered = self._plan.figures.get(Key.COIL_MASS_ORDERED)
+            now = None if ordered is None else ordered.value
+            parts.append((range_bar(effect.ends, now, self._scale, self._bar), "$primary"))
+        else:
+            said = "nothing can be ordered without it" if effect.blocks else (
+                "does not move the amount")
+            parts.append((pad(said, self._bar), "dim"))
+        parts.append(f"  {'you' if effect.who == 'you' else effect.who}")
+        if effect.stop:
+            parts.append((f"\n    {escape_controls(effect.stop)}", "$error"))
+        return parts
+
+
+_LABEL, _VALUE, _WHO = 22, 13, 14
+_ROW = _LABEL + _VALUE + _WHO + 9
+"""Cells of a row of the chart beside its bar."""
+_LEAST_BAR = 8
+_NARROWEST, _WIDEST = 24, 76
+"""Least and most cells of the account of the metal."""
+
+
 def _ask_words(who: str) -> str:
     return "you can settle it" if who == "you" else f"ask the {who}"
 
@@ -209,20 +332,20 @@ def _ask_words(who: str) -> str:
 def _state_words(plan: Plan) -> str:
     if plan.ready:
         if plan.readiness.nothing_to_buy:
-            return "NOTHING TO BUY: all the metal is on hand, and nothing stops the job."
-        return "READY: nothing is open, nothing is guessed, nothing stops the order."
+            return "NOTHING TO BUY: nothing stops the job"
+        return "READY: nothing is open, nothing is guessed, nothing stops the order"
     reasons = []
     if plan.stops:
-        reasons.append(f"{len(plan.stops)} to stop for")
+        reasons.append(counted(len(plan.stops), "stop"))
     if plan.open_answers:
-        reasons.append(f"{len(plan.open_answers)} to ask")
+        reasons.append(counted(len(plan.open_answers), "open answer"))
     if plan.guesses:
-        reasons.append(f"{len(plan.guesses)} guessed")
+        reasons.append(counted(len(plan.guesses), "guess"))
     if held := open_words(plan.readiness):
         reasons.append(held)
     if not plan.coils and not plan.from_stock:
         reasons.append("no coils can be worked out yet")
-    return f"DRAFT, not an order: {', '.join(reasons)}. Enter on a line goes to it."
+    return " · ".join(reasons)
 
 
 class SheetsBlock(Block):
@@ -257,14 +380,6 @@ class RunDoneBar(Block):
         self.display = bool(session.plan.coils or session.plan.from_stock)
 
 
-def _account(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
-    from coilwright.drawing.bars import account_lines
-
-    if not plan.account or width < 24 or height < 3:
-        return []
-    return ["Where the metal goes", *account_lines(plan, width)]
-
-
 VIEW = StepView(
     "summary",
     headlines=(
@@ -278,6 +393,5 @@ VIEW = StepView(
         Headline("coil.1.outside_diameter", "Coil 1 across"),
         Headline(Key.PANEL_MOVEMENT, "Movement"),
     ),
-    drawing=_account,
     above=(SummaryBlock, PapersBar, SheetsBlock, RunDoneBar),
 )

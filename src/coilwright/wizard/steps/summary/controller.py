@@ -63,7 +63,7 @@ class SummaryController:
 
     def working(self, row: str) -> bool:
         """Show the working of a marked line's figure. False where it is none."""
-        kind, _, key = row.partition(":")
+        kind, _, key = row.partition("#")[0].partition(":")
         figure = self._context.session.plan.figures.get(key) if kind == "figure" else None
         if figure is None:
             return False

@@ -1,0 +1,34 @@
+"""A job's earlier versions: listed, and put back."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+from coilwright.cli.problems import Problem
+
+
+def versions(given: argparse.Namespace) -> int:
+    """List the earlier versions of a job, or put one of them in its place."""
+    from coilwright.cli.lists import columns
+    from coilwright.store import Store, home
+
+    store = Store(home())
+    path = store.find(given.job)
+    kept = store.versions(path)
+    if given.restore is None:
+        if not kept:
+            print(f"No earlier version of {path} is kept yet.", file=sys.stderr)
+            return 0
+        rows = [(str(number), f"{one.changed:%Y-%m-%d %H:%M:%S}", one.title, one.state)
+                for number, one in enumerate(kept, 1)]
+        print(columns(("version", "saved", "job", "state"), rows), end="")
+        return 0
+    if not 1 <= given.restore <= len(kept):
+        there = f"there are 1 to {len(kept)}" if kept else "none is kept yet"
+        raise Problem(f"There is no version {given.restore} of {path}; {there}.")
+    one = kept[given.restore - 1]
+    job = store.bring_back(path, one.path)
+    print(f"“{job.title}” is as it was saved at {one.changed:%Y-%m-%d %H:%M:%S}: {path}",
+          file=sys.stderr)
+    return 0

@@ -1,0 +1,48 @@
+"""Files of older versions: raw data brought to the next version, before anything is judged.
+
+Version 2 spells as the trade in America does, in its fields and in what is picked from lists.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+Data = dict[str, Any]
+
+_SPELLED = {
+    "colour": "color", "centred": "centered", "centre": "center", "aluminium": "aluminum",
+    "galvanised": "galvanized",
+}
+"""Words of version 1 as version 2 spells them, the longer of two alike first."""
+_PICKED = frozenset(("metal", "report_metal", "touching", "start", "faults"))
+"""Fields whose values are picked from a list; what was typed freely stays as it was typed."""
+_BY_KEY = frozenset(("standing", "typed", "questions", "forms"))
+"""Objects whose names are keys of answers, of questions or of metals."""
+
+
+def _spelled(text: str) -> str:
+    for old, new in _SPELLED.items():
+        text = text.replace(old, new)
+    return text
+
+
+def _respelled(name: str, value: Any) -> Any:
+    """A field's value as version 2 has it."""
+    if isinstance(value, dict):
+        if name in _BY_KEY:
+            return {_spelled(key): _respelled(key, part) for key, part in value.items()}
+        return to_version_2(value)
+    if isinstance(value, list):
+        return [_respelled(name, part) for part in value]
+    return _spelled(value) if name in _PICKED and isinstance(value, str) else value
+
+
+def to_version_2(data: Data) -> Data:
+    """Version 1 with its fields and picks in American spelling; other words stay as they are."""
+    made = {_spelled(name): _respelled(name, value) for name, value in data.items()}
+    return {**made, "version": 2} if "version" in data else made
+
+
+CONVERSIONS: Mapping[int, Callable[[Data], Data]] = {1: to_version_2}
+"""By version: makes raw data of the next version of it."""

@@ -1,0 +1,1 @@
+"""What must not be lost, tried for long: `python -m tests.endurance`; short versions are tests."""

@@ -1,0 +1,20 @@
+"""The short versions, on a seed: soon over, and the same every time."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.endurance.trials import Result, hostile_inputs, kills, races
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("trial", "count"), [(kills, 2), (races, 6), (hostile_inputs, 1500)])
+def test_nothing_is_lost_and_nothing_falls_over(
+    tmp_path: Path, trial: object, count: int
+) -> None:
+    result = trial(tmp_path, count, 1)  # type: ignore[operator]
+    assert isinstance(result, Result)
+    assert result.made == count
+    assert result.faults == []

@@ -1,0 +1,75 @@
+"""Keys in bursts: what is not there yet, or not there any more, is not shown and not missed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from textual.command import CommandPalette
+
+from coilwright.job.steps import STEPS
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.planes import PLANES
+from coilwright.wizard.screens.start import StartScreen
+from coilwright.wizard.widgets.results import Results
+from tests.wizard.pilot import driven
+from tests.wizard.test_typed_ahead import type_ahead
+from tests.wizard.wizard_driving import READY, job_of, settle, wizard
+
+Make = Callable[..., CoilwrightApp]
+
+
+async def test_a_job_left_before_its_first_plan_is_shown(app_on: Make) -> None:
+    app = app_on(job_of(READY))
+    async with driven(app, size=(80, 24)) as pilot:
+        # A pane whose screen is being taken away mounts nothing.
+        pane = Results()
+        await wizard(app).mount(pane)
+        pane._pruning = True
+        form = wizard(app).form
+        pane.show(form.view, wizard(app).session.plan, False, "")
+        pane._pruning = False
+        await pilot.pause()
+
+
+async def test_a_block_that_is_still_being_mounted_is_not_shown(app_on: Make) -> None:
+    app = app_on(job_of(READY), "roof")
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        form = wizard(app).form
+        form.blocks.append(RowsBlock(PLANES))
+        form.show()
+        form.blocks.pop()
+
+
+async def test_the_palette_opens_once(app_on: Make) -> None:
+    app = app_on(job_of(READY))
+    async with driven(app, size=(80, 24)) as pilot:
+        app.action_command_palette()
+        await pilot.pause()
+        screen = app.screen_stack[0]
+        screen.action_words()  # type: ignore[attr-defined]  # its help lies over the palette
+        await pilot.pause()
+        assert not isinstance(app.screen, CommandPalette)
+        app.action_command_palette()
+        await pilot.pause()
+        assert sum(isinstance(s, CommandPalette) for s in app.screen_stack) == 1
+
+
+BURSTS = {
+    "left at once": ("enter", "f10", "down", "enter", "f10"),
+    "on and on": ("n", *["ctrl+n"] * (len(STEPS) + 1), *["ctrl+b"] * 3),
+    "palette": ("n", "ctrl+p", "ctrl+p", "escape", "ctrl+p", "f1", "ctrl+p", "escape", "escape"),
+    "left and come back": ("n", "a", "ctrl+n", "ctrl+n", "f10", "enter", "f10", "n", "b"),
+}
+
+
+@pytest.mark.parametrize("name", BURSTS)
+async def test_bursts_without_a_wait(app_on: Make, name: str) -> None:
+    app = app_on()
+    async with driven(app, size=(80, 24)) as pilot:
+        await type_ahead(pilot, *BURSTS[name])
+        await settle(pilot)
+        assert app._exception is None
+        assert isinstance(app.screen_stack[0], StartScreen)
