@@ -76,4 +76,6 @@ def _ordered(plan: Plan) -> Iterator[Figure]:
         if key in plan.figures:
             yield plan.figures[key]
     for slit in plan.slits[:1]:
-        yield from (slit.strips, slit.length, slit.width, slit.drop_mass)
+        # Where the supplier slits, a length of master is no length of the order.
+        length = (slit.length, slit.drop_mass) if slit.passes else ()
+        yield from (slit.strips, slit.width, *length)

@@ -230,9 +230,10 @@ def _passes(plan: Plan) -> tuple[Block, ...]:
     return (
         table(("passes", "length of each", "strands side by side", "drop"), rows,
               right=(0, 1, 3), keep=True),
-        paragraph(strong("Slit as above"), f" from {slit.master.text(system)} masters, {edge} of "
-                  f"edge trim in the drop: {rounded(slit.mass, system)} of master in all. The drop, "
-                  f"{rounded(slit.drop_mass, system)}, is ours and counted in the order."),
+        paragraph(
+            strong("Slit as above"), f" from {slit.master.text(system)} masters, {edge} of edge "
+            f"trim in the drop: {rounded(slit.mass, system)} of master in all. The drop, "
+            f"{rounded(slit.drop_mass, system)}, is ours and counted in the order."),
     )
 
 

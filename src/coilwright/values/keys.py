@@ -94,7 +94,7 @@ class Key:
     COIL_STRAND_LONGEST = FigureKey("coil.strand_longest")
     COIL_THREADED = FigureKey("coil.threaded")
     COIL_USABLE = FigureKey("coil.usable")
-    COIL_WANTED = FigureKey("coil.wanted_length")
+    COIL_WANTED_LENGTH = FigureKey("coil.wanted_length")
     COIL_WRAP = FigureKey("coil.wrap")
     COILS_DAYS = FigureKey("coils.days")
     COILS_DAYS_SPARE = FigureKey("coils.days_spare")

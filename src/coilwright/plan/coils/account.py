@@ -71,6 +71,7 @@ def _parts(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[tuple[str, Fig
     if Key.ON_HAND_TAKEN in figures:
         threaded = ledger.put(Key.COIL_THREADED, "Coils threaded up", on_hand.coils_threaded,
                               threaded, figures[Key.ON_HAND_COUNT])
+    wanted = figures.get(Key.COIL_WANTED_LENGTH) or figures[Key.COIL_LENGTH_ORDERED]
     # Where something is ordered, all that the order rests on is known.
     spare, tolerance, take_up, coverage, thread_up, tail = require(*map(ledger.answer, _RESTS_ON))
     parts = [
@@ -90,8 +91,7 @@ def _parts(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[tuple[str, Fig
                              per_length)),
         ("tolerance", ledger.put(Key.ACCOUNT_TOLERANCE, "supplier's tolerance",
                                  account.tolerance_mass,
-                                 figures.get(Key.COIL_WANTED) or figures[Key.COIL_LENGTH_ORDERED],
-                                 tolerance, per_length)),
+                                 wanted, tolerance, per_length)),
     ]
     trim = figures.get(Key.TRIM_FROM_COIL)
     if trim is not None:
@@ -109,7 +109,7 @@ def _parts_of_passes(
     figures = ledger.figures
     longer = ledger.put(Key.COIL_LONGER, "Strip beyond what is wanted",
                         slitting.longer_than_wanted, figures[Key.COIL_LENGTH_ORDERED],
-                        figures[Key.COIL_WANTED])
+                        figures[Key.COIL_WANTED_LENGTH])
     parts = [("strands as long as their pass", ledger.put(
         Key.ACCOUNT_LONGER, "strands as long as their pass", coil.coil_mass,
         figures[Key.STRIP_MASS_PER_LENGTH], longer))]

@@ -98,7 +98,7 @@ def enter_savings(
                          ledger.answer(MachineKey.THREAD_UP), ledger.answer(MachineKey.TAIL),
                          ledger.answer(CoilsKey.TOLERANCE))
     # In passes strands come longer than is wanted; that is no matter of the coils on hand.
-    ordered = ledger.figures.get(Key.COIL_WANTED) or ledger.figures[Key.COIL_LENGTH_ORDERED]
+    ordered = ledger.figures.get(Key.COIL_WANTED_LENGTH) or ledger.figures[Key.COIL_LENGTH_ORDERED]
     saved = ledger.put(*_SAVINGS[0], calc.ordered_above, without, ordered)
     mass = ledger.put(*_SAVINGS[1], calc.length_mass, saved,
                       ledger.figures[Key.STRIP_MASS_PER_LENGTH])

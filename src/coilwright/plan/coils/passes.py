@@ -319,7 +319,7 @@ def _enter_order(
                 part_of(at, "panels"), f"{label}: panels cut from it", 0.0, Kind.LENGTH, standing,
                 "the pass winds one more strand than is needed"), ()
         coils.append(enter_coil(ledger, number, panels, length, cuts, need))
-    ledger.put(Key.COIL_WANTED, "Length wanted", shapes.summed_length, *wanted)
+    ledger.put(Key.COIL_WANTED_LENGTH, "Length wanted", shapes.summed_length, *wanted)
     length = ledger.put(part_of(key, "length"), f"{name}: length", shapes.summed_length,
                         *(one.length for one in passes))
     mass = ledger.put(part_of(key, "mass"), f"{name}: weight", coil.summed_mass,
