@@ -158,10 +158,12 @@ class TestAnswers:
 
     def test_what_stood_in_a_box_comes_back_before_the_job_is_left(self, store: Store) -> None:
         seen = written(store, BARN)
-        assert not answers(seen, "panel.take_up").put_back()
+        answers(seen, "panel.take_up").put_back()
+        assert "F10 leaves the job" in seen.notices[0]
         seen.session.type_text("panel.take_up", "about so")
-        assert answers(seen, "panel.take_up").put_back()
-        assert "stands there again" in seen.notices[0]
+        answers(seen, "panel.take_up").put_back()
+        assert "stands there again" in seen.notices[1]
+        assert "panel.take_up" not in seen.session.job.typed
 
 
 def test_a_notice_never_steers_the_terminal() -> None:

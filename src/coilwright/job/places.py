@@ -6,6 +6,7 @@ from __future__ import annotations
 import dataclasses
 import types
 import typing
+from decimal import Decimal
 from enum import StrEnum
 from typing import Any
 
@@ -87,6 +88,8 @@ def _value(owner: Any, part: str, text: str, place: str) -> Any:
     for kind in _kinds(_hint(owner, part)):
         if isinstance(kind, type) and issubclass(kind, StrEnum):
             return kind(text)
+        if kind is Decimal:
+            return Decimal(text)
         if kind is int:
             return int(text)
         if kind is str:

@@ -50,6 +50,7 @@ class Judged(StrEnum):
     ASK_FIRST = "what to ask first"
     LOADS = "loads over their ratings"
     ARRIVED = "what is wrong with a coil that came"
+    QUOTE = "the quote that lands at the least"
 
     @property
     def is_typed(self) -> bool:
@@ -59,7 +60,7 @@ class Judged(StrEnum):
     @property
     def picks_one(self) -> bool:
         """Whether one option is to be picked, and no more."""
-        return self in (Judged.ANSWER, Judged.LIMIT)
+        return self in (Judged.ANSWER, Judged.LIMIT, Judged.QUOTE)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -237,7 +238,7 @@ def vary(practice: Practice, seed: int) -> Practice:
 
 def _filled_paper(paper: Paper, fill: Callable[[str], str]) -> Paper:
     return dataclasses.replace(
-        paper, text=fill(paper.text),
+        paper, title=fill(paper.title), text=fill(paper.text),
         lines=tuple((label, fill(text)) for label, text in paper.lines),
     )
 
@@ -289,6 +290,9 @@ def to_work_on(practice: Practice, attempt: Attempt) -> Job:
 def _without_rows(job: Job, key: str) -> Job:
     """The job with a list empty, such as `arrived` or `trim.pieces`."""
     match key:
+        case "quotes.received":
+            section = dataclasses.replace(job.quotes, received=())
+            return dataclasses.replace(job, quotes=section)
         case "arrived":
             return dataclasses.replace(job, arrived=())
         case "on_hand":

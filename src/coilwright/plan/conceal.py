@@ -14,7 +14,7 @@ from coilwright.plan.result import Plan
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
 
-_LIMITS = "limit."
+_LIMITS, _MARGIN = "limit.", ".margin"
 HIDDEN = frozenset((Key.COIL_LONGEST, Key.COIL_RACK_TOGETHER))
 """Figures that say which limit governs, beside the limits themselves."""
 
@@ -48,7 +48,7 @@ def conceal(plan: Plan) -> Plan:
 
 
 def _is_hidden(key: str) -> bool:
-    return key.startswith(_LIMITS) or key in HIDDEN
+    return key.startswith(_LIMITS) or key.endswith(_MARGIN) or key in HIDDEN
 
 
 def _plain(figure: Figure, shown: dict[int, Figure]) -> Figure:

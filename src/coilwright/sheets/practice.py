@@ -141,6 +141,7 @@ def _solution(number: int, solution: Solution) -> Block:
         paragraph(strong(f"Key: {solution.text}"), _allowed(solution)),
         paragraph(decision.why),
         bullets(_option_lines(solution)),
+        bullets(solution.notes),
         paragraph("Too small: ", decision.less.why) if decision.less else (),
         paragraph("Too large: ", decision.more.why) if decision.more else (),
         numbered(f"Hint: {hint}" for hint in decision.hints),
@@ -189,6 +190,7 @@ def _mark(number: int, mark: Mark) -> Block:
             mark.yours or "nothing", mark.solution.text, "right" if mark.right else "not right",
         )]),
         bullets(mistake_lines(mark)),
+        bullets(mark.solution.notes),
         paragraph(mark.decision.why),
         paragraph("Your reason: ", emphasis(mark.reason)) if mark.reason else (),
     ))

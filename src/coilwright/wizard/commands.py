@@ -25,6 +25,8 @@ class WizardCommands(Provider):
         screen = self.screen
         if isinstance(screen, StartScreen):
             yield "Job: new", "Begin a new job", screen.action_new
+            yield ("Practice", "Practice jobs, drills, reviewing a class",
+                   screen.action_practice)
             yield "Machines", "What each example holds and forms", screen.action_machines
             yield "Coils on hand", "What stands in the shop", screen.action_coils_on_hand
             yield "My shop", "Buyer, machines, rigs, suppliers", screen.action_shop
@@ -68,6 +70,10 @@ class WizardCommands(Provider):
         yield "Order: its head", "Number, date, supplier, terms", screen.action_order_head
         yield "Requests for a quote", "Who was asked; a sheet for each", screen.action_requests
         yield "Sheets: save", "Save all sheets of this job", screen.action_save_sheets
+        yield ("Practice: the brief", "Or the review, once it is handed in (Ctrl+R)",
+               screen.action_brief)
+        yield ("Practice: make one of this job", "Once it is ready; answers are stripped",
+               screen.action_make_practice)
         yield "Jobs", "Back to the list of jobs (F10)", screen.action_leave
         for answer in asked(screen.session.job):
             yield (f"Answer: {answer.label}", answer.key,

@@ -17,6 +17,7 @@ from coilwright.wizard.ranking import RankingController, ShowRanking
 from coilwright.wizard.screens.saving import SavingController
 
 if TYPE_CHECKING:
+    from coilwright.wizard.screens.practice.controller import PracticeController
     from coilwright.wizard.steps.coils.search import SearchBlock, SearchController
     from coilwright.wizard.steps.coils.stock import StockController
     from coilwright.wizard.steps.haul.rigs import RigController
@@ -135,6 +136,13 @@ class Controllers:
         from coilwright.wizard.steps.haul.loads import lighter_coils
 
         await lighter_coils(self.context)
+
+    @cached_property
+    def practice(self) -> PracticeController:
+        """The brief of a practice job, handing it in, and its review."""
+        from coilwright.wizard.screens.practice.controller import PracticeController
+
+        return PracticeController(self.context)
 
     @cached_property
     def papers(self) -> PapersController:

@@ -50,3 +50,5 @@ class Delegated:
     action_order_head = _delegate(lambda to: to.papers.order_head())
     action_requests = _delegate(lambda to: to.papers.requests())
     action_save_sheets = _delegate(lambda to: to.save_sheets())
+    action_brief = _delegate(lambda to: to.practice.open())
+    action_make_practice = _delegate(lambda to: to.practice.make())

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from coilwright.job import edit
 from coilwright.job.answers import ANSWERS
+from coilwright.job.attempt import Attempt
 from coilwright.job.confirmations import carry_confirmations, lapsed
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand
@@ -145,6 +146,10 @@ class Session:
         self._set_job(job)
         return True
 
+    def take_attempt(self, attempt: Attempt) -> None:
+        """Take what was decided in practice. It is no step of undo: hints stay counted."""
+        self._set_job(replace(self.job, practice=attempt))
+
     def seal(self) -> None:
         """End the running group: what is typed next is a change of its own."""
         if self._naming and self.path is not None:
@@ -216,7 +221,7 @@ class Session:
         self.seal()
         last = take.pop()
         give.append(Change(self.job, last.label, last.group))
-        self._set_job(last.before)
+        self._set_job(replace(last.before, practice=self.job.practice))
         return last.label
 
     # -- the file --------------------------------------------------------------------------

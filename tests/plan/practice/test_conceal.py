@@ -9,6 +9,7 @@ from coilwright.job.practice import Practice, handed_over, to_work_on, vary
 from coilwright.plan import plan, replan
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.practice.solve import solve
+from coilwright.plan.quotes.compare import compare
 from coilwright.plan.receiving.receive import receive
 from coilwright.sheets import FORMS, KINDS, render
 from coilwright.sheets.data.summary import summary_data
@@ -38,11 +39,14 @@ def test_nothing_to_be_found_is_in_the_plan(one: Practice) -> None:
             assert ask_first(job, made) == ()
             assert not any(key.startswith("limit.") for key in made.figures)
             assert Key.COIL_LONGEST not in made.figures
+            assert not any(key.endswith(".margin") for key in made.figures)
             assert not any(
                 below.key.startswith("limit.") or below.key == Key.COIL_LONGEST
                 for figure in made.figures.values() for below in figure.below()
             )
             assert not any(figure.mark for figure in made.figures.values())
+            assert not compare(made).ranked
+            assert all(one.landed is None and not one.note for one in compare(made).quotes)
             assert all(not report.findings and not report.sizes for report in receive(made))
         assert solved.over.findings
 

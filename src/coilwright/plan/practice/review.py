@@ -157,6 +157,17 @@ def _typed(solved: Solved, solution: Solution, right: Figure, response: Response
     return made(slip, _losses(solved, outcome, own, right))
 
 
+def number_error(text: str, solution: Solution) -> str:
+    """Why what was typed for a decision cannot be read; empty where it can, or nothing was."""
+    if solution.figure is None or not text.strip():
+        return ""
+    try:
+        read_number(text, solution.figure)
+    except ValueError as error:
+        return str(error)
+    return ""
+
+
 def _allowed(decision: Decision, right: Figure) -> float:
     """How far off a number may be [as the figure's kind]."""
     slack = max(abs(right.value), 1.0) * _SLACK

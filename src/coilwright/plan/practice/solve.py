@@ -21,11 +21,18 @@ from coilwright.job.practice import (
 )
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.plan import plan
+from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.report import QuoteReport
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.result import Plan
+from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
+from coilwright.values.source import ARITHMETIC
+from coilwright.values.standing import Standing
 
+LANDED = "quotes.landed"
+"""In `Decision.of`: what the quote that is ranked first lands at."""
 FIRST = 3
 """How many are asked first where a decision does not say."""
 
@@ -35,7 +42,7 @@ class Solution:
     """What the key says to one decision.
 
     figure: of a number. right: the keys of the options that are. because: by the key of an
-    option, what the plan says of it.
+    option, what the plan says of it. notes: what else the plan says, line by line.
     """
 
     decision: Decision
@@ -43,6 +50,7 @@ class Solution:
     right: tuple[str, ...] = ()
     because: dict[str, Finding] = field(default_factory=dict)
     working: tuple[Figure, ...] = ()
+    notes: tuple[str, ...] = ()
 
     @property
     def text(self) -> str:
@@ -85,6 +93,8 @@ def _solve(decision: Decision, key: Plan, over: Plan) -> Solution:
             handed = decision.of.startswith(HANDED_OVER)
             figures = over.figures if handed else key.figures
             figure = figures.get(decision.of.removeprefix(HANDED_OVER))
+            if decision.of == LANDED:
+                return _landed(decision, key)
             if figure is None:
                 raise ValueError(f"“{decision.key}”: there is no figure “{decision.of}”")
             return Solution(decision, figure, working=(figure,))
@@ -119,6 +129,10 @@ def _solve(decision: Decision, key: Plan, over: Plan) -> Solution:
             asked = [line for line in over.loads if decision.option(line.key)]
             return Solution(decision, right=tuple(line.key for line in lines),
                             working=tuple(line.load for line in asked if line.load is not None))
+        case Judged.QUOTE:
+            ranked = compare(key).ranked
+            return Solution(decision, right=tuple(_quote_key(one) for one in ranked[:1]),
+                            notes=_quote_notes(key))
         case _:
             assert_never(decision.judged)
 
@@ -126,6 +140,33 @@ def _solve(decision: Decision, key: Plan, over: Plan) -> Solution:
 def _from_findings(decision: Decision, findings: Iterable[Finding]) -> Solution:
     told = {f.key: f for f in findings if f.level is not Level.NOTE or decision.option(f.key)}
     return Solution(decision, right=tuple(told), because=told)
+
+
+def _quote_key(report: QuoteReport) -> str:
+    return f"quotes.{report.number}"
+
+
+def _landed(decision: Decision, key: Plan) -> Solution:
+    """What the quote that is ranked first lands at, as a figure."""
+    ranked = compare(key).ranked
+    if not ranked or ranked[0].landed is None:
+        raise ValueError(f"“{decision.key}”: no quote can be ranked")
+    figure = Figure(LANDED, "Lands at", float(ranked[0].landed), Kind.MONEY, ARITHMETIC,
+                    Standing.SURE)
+    return Solution(decision, figure, notes=_quote_notes(key))
+
+
+def _quote_notes(key: Plan) -> tuple[str, ...]:
+    """What each quote lands at, its lines, and why it is not ranked."""
+    found = []
+    for report in compare(key).sorted():
+        if report.cost is not None:
+            lines = "; ".join(f"{one.name}: {one.words}" for one in report.cost.lines)
+            most = "at least " if report.at_least else ""
+            found.append(f"{report.supplier}: {most}${report.cost.landed:,.2f} ({lines})")
+        if report.note:
+            found.append(f"{report.supplier}: {report.note}")
+    return tuple(found)
 
 
 def listed(decision: Decision, keys: Iterable[str]) -> str:

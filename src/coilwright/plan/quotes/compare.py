@@ -32,6 +32,11 @@ def compare(plan: Plan, today: datetime.date | None = None) -> Comparison:
     if not job.quotes.received:
         return Comparison(comparison_currency(job), (), job.coils.order_date or today)
     currency, day = comparison_currency(job), job.coils.order_date or today
+    if plan.concealed:
+        return Comparison(currency, tuple(
+            QuoteReport(number=number, quote=quote, group=Group.INCOMPLETE)
+            for number, quote in enumerate(job.quotes.received, 1)
+        ), day, "This is practice: what the quotes land at shows once it is handed in.")
     lack = _lack(plan)
     reports = tuple(
         _report(plan, index, quote, currency, day, lack)

@@ -167,6 +167,8 @@ class StartScreen(SizedScreen):
                               id="machines:"))
         options.append(Option(Content("  My shop: buyer, machines, rigs, suppliers"), id="shop:"))
         options.append(Option(Content("  Coils on hand: what stands in the shop"), id="coils:"))
+        options.append(Option(Content("  Practice: jobs to practice on, drills, reviewing a class"),
+                              id="practice:"))
         options.append(Option(Content("  Quit"), id="quit:"))
         return options
 
@@ -237,6 +239,8 @@ class StartScreen(SizedScreen):
             self.action_shop()
         elif kind == "coils":
             self.action_coils_on_hand()
+        elif kind == "practice":
+            self.action_practice()
         elif kind == "quit":
             self.app.exit(0)
 
@@ -342,6 +346,21 @@ class StartScreen(SizedScreen):
             self.say(str(error), severity="error")
             return
         self.app.push_screen(list_screen(StockRows(book)))
+
+    def action_practice(self) -> None:
+        """Practice jobs, drills, and reviewing a class."""
+        from coilwright.wizard.screens.practice.choose import ChooseScreen
+
+        def chosen(session: Session | None) -> None:
+            if session is not None:
+                self.post_message(self.OpenJob(session))
+
+        try:
+            screen = ChooseScreen(self.store)
+        except StoreError as error:
+            self.say(str(error), severity="error")
+            return
+        self.app.push_screen(screen, chosen)
 
     def action_machines(self) -> None:
         """Look at the example machines."""

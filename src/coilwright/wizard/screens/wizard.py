@@ -205,6 +205,8 @@ class WizardScreen(Delegated, SizedScreen):
         self.refresh_all(self.focused_field())
         if self.focused is None:
             self.steps.focus_on(self.step, self._first_key)
+        if self.session.plan.concealed:
+            self.action_brief()
 
     def _show_title(self, state: str) -> None:
         self.query_one(TitleLine).show(

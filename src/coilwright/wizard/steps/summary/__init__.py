@@ -334,6 +334,8 @@ def _state_words(plan: Plan) -> str:
         if plan.readiness.nothing_to_buy:
             return "NOTHING TO BUY: nothing stops the job"
         return "READY: nothing is open, nothing is guessed, nothing stops the order"
+    if plan.concealed:
+        return "PRACTICE: what there is to find shows once it is handed in (Ctrl+R: the brief)"
     reasons = []
     if plan.stops:
         reasons.append(counted(len(plan.stops), "stop"))

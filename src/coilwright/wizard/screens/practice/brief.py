@@ -1,0 +1,184 @@
+"""The brief of a practice job: its papers, what to decide, hints, and handing it in."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from coilwright.job.attempt import Attempt, Response
+from coilwright.job.practice import Decision
+from coilwright.plan.practice.review import number_error
+from coilwright.plan.practice.solve import Solved, listed
+from coilwright.sheets.blocks import Sheet, paragraph
+from coilwright.sheets.practice import brief_papers
+from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.screens.help import TextModal
+from coilwright.wizard.screens.lines import Line, LinesScreen
+from coilwright.wizard.screens.practice.paper import sheet_text
+from coilwright.wizard.screens.practice.picks import PicksScreen
+from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.columns import fit
+from coilwright.wizard.widgets.rows import MarkedList
+from coilwright.words.counting import counted
+
+
+class BriefScreen(Modal[bool]):
+    """The brief and the decisions; True once it is to be handed in. The key is never shown here."""
+
+    BINDINGS = [
+        Binding("h", "hint", "Hint", tooltip="A hint for the marked decision; hints are counted",
+                id="brief.hint"),
+        Binding("i", "hand_in", "Hand in", tooltip="Hand it in: what was kept back shows then",
+                id="brief.hand-in"),
+        Binding("right,pagedown", "scroll(8)", "Read on", show=False, id="brief.on"),
+        Binding("left,pageup", "scroll(-8)", "Read back", show=False, id="brief.back"),
+    ]
+
+    def __init__(self, session: Session, solved: Solved) -> None:
+        super().__init__()
+        self.session = session
+        self.solved = solved
+
+    @property
+    def attempt(self) -> Attempt:
+        """The attempt as it is now."""
+        attempt = self.session.job.practice
+        assert attempt is not None
+        return attempt
+
+    def compose(self) -> ComposeResult:
+        """Title, papers, decisions, keys."""
+        practice = self.solved.practice
+        with Vertical(classes="box"):
+            yield Static(plain(f"Practice: {practice.title} (variant {self.solved.seed})"),
+                         classes="over-title")
+            with VerticalScroll(classes="paper", can_focus=False):
+                yield Static("", classes="paper-text")
+            yield Static("Decide", classes="heading")
+            yield MarkedList(compact=True, id="brief-decisions")
+            yield Static("Enter decides · h hint · i hand in · ← → read · Esc to the job's steps",
+                         classes="over-hint", markup=False)
+
+    def on_mount(self) -> None:
+        """The decisions have the focus."""
+        self.show()
+        self.query_one(OptionList).focus()
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """Set the papers for the width there is, once it is laid out."""
+        self.call_after_refresh(self._set_papers)
+
+    def _set_papers(self) -> None:
+        story = paragraph(self.solved.practice.story)
+        sheet = Sheet("What it is about", (story, *brief_papers(self.solved)))
+        self.query_one(".paper-text", Static).update(
+            plain(sheet_text(sheet, self.app.size.width)))
+        self.show()
+
+    def show(self) -> None:
+        """Show the decisions as they are now."""
+        rows = self.query_one(OptionList)
+        at = rows.highlighted or 0
+        width = max(40, min(self.app.size.width, 112) - 8)
+        rows.set_options([
+            Option(self._row(number, one, width), id=one.key)
+            for number, one in enumerate(self.solved.practice.decisions, 1)
+        ])
+        rows.highlighted = at
+
+    def _row(self, number: int, decision: Decision, width: int) -> Content:
+        response = self.attempt.response(decision.key)
+        said = response.text or listed(decision, response.picks)
+        hints = f"  ({counted(response.hints, 'hint')})" if response.hints else ""
+        said = escape_controls(f"   {said or 'not decided yet'}{hints}")
+        return Content.assemble(
+            (fit(f"{number}. {decision.ask}", width), "bold"), "\n", fit(said, width))
+
+    def action_scroll(self, lines: int) -> None:
+        """Scroll the papers."""
+        self.query_one(VerticalScroll).scroll_relative(y=lines, animate=False)
+
+    # -- deciding --------------------------------------------------------------------------
+
+    def _marked(self) -> Decision | None:
+        option = self.query_one(OptionList).highlighted_option
+        return None if option is None else self.solved.practice.decision(option.id or "")
+
+    def _respond(self, decision: Decision, response: Response) -> None:
+        self.session.take_attempt(self.attempt.respond(decision.key, response))
+        self.show()
+
+    @on(OptionList.OptionSelected)
+    def _selected(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        decision = self.solved.practice.decision(event.option_id or "")
+        if decision is None:
+            return
+        if decision.judged.is_typed:
+            self._type(decision)
+        else:
+            self._pick(decision)
+
+    def _type(self, decision: Decision) -> None:
+        old = self.attempt.response(decision.key)
+        lines = [Line("Answer", old.text, "a number with its unit", empty=True)]
+        if decision.reason:
+            lines.append(Line("Why", old.why, "for whoever reviews it", empty=True))
+
+        def typed(texts: tuple[str, ...] | None) -> None:
+            if texts is None:
+                return
+            why = texts[1] if decision.reason else old.why
+            self._respond(decision, dataclasses.replace(old, text=texts[0], why=why))
+            error = number_error(texts[0], self.solved.solution(decision.key))
+            if error:
+                self.say(error, severity="warning")
+
+        self.app.push_screen(LinesScreen("Decide", decision.ask, tuple(lines)), typed)
+
+    def _pick(self, decision: Decision) -> None:
+        old = self.attempt.response(decision.key)
+
+        def picked(picks: tuple[str, ...] | None) -> None:
+            if picks is None:
+                return
+            new = dataclasses.replace(old, picks=picks)
+            self._respond(decision, new)
+            if decision.reason and picks:
+                self.app.push_screen(
+                    LinesScreen("Why?", decision.ask,
+                                (Line("Why", old.why, "for whoever reviews it", empty=True),)),
+                    lambda said: None if said is None else self._respond(
+                        decision, dataclasses.replace(new, why=said[0])),
+                )
+
+        self.app.push_screen(PicksScreen(decision, old.picks), picked)
+
+    def action_hint(self) -> None:
+        """The next hint for the marked decision, counted; the ones before it again."""
+        decision = self._marked()
+        if decision is None:
+            return
+        response = self.attempt.response(decision.key)
+        if not decision.hints:
+            self.say("There is no hint for this one.")
+            return
+        if response.hints < len(decision.hints):
+            response = dataclasses.replace(response, hints=response.hints + 1)
+            self._respond(decision, response)
+        told = decision.hints[: response.hints]
+        self.app.push_screen(TextModal(
+            "Hint", [(f"{number} of {len(decision.hints)}", hint)
+                     for number, hint in enumerate(told, 1)]))
+
+    def action_hand_in(self) -> None:
+        """Close, to hand it in."""
+        self.dismiss(True)

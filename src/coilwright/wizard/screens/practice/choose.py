@@ -1,0 +1,176 @@
+"""The list of practice jobs and drills, and what they begin; and a class to review."""
+
+from __future__ import annotations
+
+import datetime
+import random
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical
+from textual.content import Content
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from coilwright.job.attempt import MOST_SEED, Attempt
+from coilwright.job.drills import DRILLS
+from coilwright.job.practice import to_work_on
+from coilwright.plan.practice.review import Review, review
+from coilwright.sheets.practice import level_word, review_sheet
+from coilwright.store import Store, StoreError
+from coilwright.store.practice import ATTEMPT, load_attempt, practices
+from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.screens.lines import Line, LinesScreen
+from coilwright.wizard.screens.practice.classroom import ClassScreen
+from coilwright.wizard.screens.practice.controller import solved_variant
+from coilwright.wizard.screens.practice.drill import DrillScreen
+from coilwright.wizard.screens.practice.paper import PaperScreen
+from coilwright.wizard.screens.practice.projector import ProjectorScreen
+from coilwright.wizard.screens.practice.slides import practice_slides
+from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.columns import pad
+from coilwright.wizard.widgets.rows import MarkedList
+
+_DRILLS = {
+    "tag": "read a tag", "plate": "read a data plate", "tape": "read a tape",
+    "quote": "read a quote",
+}
+
+
+class ChooseScreen(Modal[Session]):
+    """Returns a session on the practice job that is begun."""
+
+    BINDINGS = [
+        Binding("p", "project", "Projector", id="choose.project",
+                tooltip="Step through it before a class, answers with the reveal key"),
+    ]
+
+    def __init__(self, store: Store) -> None:
+        super().__init__()
+        self.store = store
+        self.practices, self._told = practices(store.folder)
+
+    def compose(self) -> ComposeResult:
+        """The list."""
+        with Vertical(classes="box"):
+            yield Static("Practice: all of it invented", classes="over-title")
+            yield MarkedList(*self._options(), compact=True, id="choose-list")
+            yield Static("Enter begins · p projector · Escape closes", classes="over-hint",
+                         markup=False)
+
+    def on_mount(self) -> None:
+        """The list has the focus; files that cannot be used are told."""
+        self.query_one(OptionList).focus()
+        for text in self._told:
+            self.say(text, severity="warning", timeout=10)
+
+    def _options(self) -> list[Option]:
+        room = max(20, min(self.app.size.width, 112) - 54)
+        made = [_heading("Practice jobs: what each teaches")]
+        made += [
+            Option(Content.assemble(
+                f" {pad(level_word(one.level), 9)}{pad(escape_controls(one.title), 37)} ",
+                (pad(escape_controls(one.teaches), room), "dim")), id=f"practice:{one.name}")
+            for one in self.practices.values()
+        ]
+        made.append(_heading("Drills of a minute"))
+        made += [Option(plain(f" {words}"), id=f"drill:{key}") for key, words in _DRILLS.items()]
+        made.append(_heading("For the trainer"))
+        made.append(Option(plain(" Review attempts: a class in one table"), id="class:"))
+        return made
+
+    @on(OptionList.OptionSelected)
+    def _selected(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        kind, _, key = (event.option_id or "").partition(":")
+        if kind == "practice":
+            self._ask(key, "Practice", "Neighbors take different numbers: the same lesson, other "
+                      "sizes.", self._begin, named=True)
+        elif kind == "drill":
+            # Nothing hangs on which one comes: a drill is over with its minute.
+            seed = random.SystemRandom().randrange(10_000)
+            self.app.push_screen(DrillScreen(DRILLS[key], seed))
+        elif kind == "class":
+            self.app.push_screen(LinesScreen(
+                "Review attempts", "A folder with the attempts that were handed in.",
+                (Line("Folder", str(self.store.folder / "attempts")),)), self._review)
+
+    def _ask(
+        self, name: str, heading: str, about: str, then: Callable[[str, int, str], None],
+        named: bool,
+    ) -> None:
+        lines = [Line("Variant", "0", "a number, 0 to 999999")]
+        if named:
+            lines.insert(0, Line("Name", "", "who practices", empty=True))
+
+        def given(texts: tuple[str, ...] | None) -> None:
+            if texts is None:
+                return
+            seed = texts[-1].strip()
+            if not seed.isdecimal() or int(seed) > MOST_SEED:
+                self.say(f"“{seed[:20]}” is no variant; give 0 to {MOST_SEED}.",
+                         severity="warning")
+                return
+            then(name, int(seed), texts[0] if named else "")
+
+        self.app.push_screen(LinesScreen(heading, about, tuple(lines)), given)
+
+    def _begin(self, name: str, seed: int, by: str) -> None:
+        now = datetime.datetime.now().astimezone().replace(microsecond=0)
+        attempt = Attempt(practice=name, seed=seed, name=by.strip()[:80], begun=now)
+        try:
+            solved = solved_variant(self.store.folder, name, seed)
+        except StoreError as error:
+            self.say(str(error), severity="error")
+            return
+        self.dismiss(Session(self.store, to_work_on(solved.practice, attempt)))
+
+    def action_project(self) -> None:
+        """Step through the marked practice job on a projector."""
+        option = self.query_one(OptionList).highlighted_option
+        kind, _, key = (option.id or "" if option is not None else "").partition(":")
+        if kind == "practice":
+            self._ask(key, "Projector", "Which variant is shown.", self._project, named=False)
+
+    def _project(self, name: str, seed: int, _by: str) -> None:
+        try:
+            solved = solved_variant(self.store.folder, name, seed)
+        except StoreError as error:
+            self.say(str(error), severity="error")
+            return
+        self.app.push_screen(ProjectorScreen(partial(practice_slides, solved)))
+
+    # -- a class ---------------------------------------------------------------------------
+
+    def _review(self, texts: tuple[str, ...] | None) -> None:
+        if texts is None:
+            return
+        folder = Path(texts[0].strip()).expanduser()
+        reviews: list[Review] = []
+        try:
+            files = sorted(folder.glob(f"*{ATTEMPT}"))
+        except OSError as error:
+            self.say(f"{folder}: {error.strerror}", severity="error")
+            return
+        for path in files:
+            try:
+                attempt = load_attempt(path)
+                solved = solved_variant(self.store.folder, attempt.practice, attempt.seed)
+                reviews.append(review(solved, attempt))
+            except StoreError as error:
+                self.say(str(error), severity="warning", timeout=10)
+        if not reviews:
+            self.say(f"There is no attempt in {folder}.", severity="warning")
+        elif len(reviews) == 1:
+            self.app.push_screen(PaperScreen(review_sheet(reviews[0])))
+        else:
+            self.app.push_screen(ClassScreen(reviews))
+
+
+def _heading(text: str) -> Option:
+    return Option(Content.styled(text, "bold underline"), disabled=True)

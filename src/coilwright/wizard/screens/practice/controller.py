@@ -1,0 +1,144 @@
+"""What a practice job's keys do: the brief, handing in, the review; and making one of a job."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+from functools import lru_cache
+from pathlib import Path
+
+from coilwright.job.attempt import Attempt
+from coilwright.job.practice import Practice
+from coilwright.plan.practice.propose import faults, propose
+from coilwright.plan.practice.review import review
+from coilwright.plan.practice.solve import Solved, solve
+from coilwright.sheets.practice import review_sheet
+from coilwright.store import StoreError, slug
+from coilwright.store.practice import hand_in, practices, save_practice
+from coilwright.wizard.context import Context
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.screens.lines import Line, LinesScreen
+from coilwright.wizard.screens.practice.brief import BriefScreen
+from coilwright.wizard.screens.practice.paper import PaperScreen
+
+
+@lru_cache(maxsize=8)
+def _solved(practice: str, seed: int, home: Path) -> Solved:
+    return solve(practices(home)[0][practice], seed)
+
+
+def solved_variant(home: Path, practice: str, seed: int) -> Solved:
+    """A variant with its key. Raises StoreError where there is no such practice job here."""
+    try:
+        return _solved(practice, seed, home)
+    except KeyError:
+        raise StoreError(f"There is no practice job called “{practice}” here.") from None
+    except ValueError as error:
+        raise StoreError(f"The practice job “{practice}” cannot be used: {error}.") from None
+
+
+class PracticeController:
+    """Opens the brief while somebody practices, and the review once it is handed in."""
+
+    def __init__(self, context: Context) -> None:
+        self._context = context
+
+    def open(self) -> None:
+        """The brief, or the review of what was handed in."""
+        attempt = self._context.session.job.practice
+        if attempt is None:
+            self._context.say("This job is no practice; the list of jobs has some.")
+            return
+        solved = self._solve(attempt)
+        if solved is None:
+            return
+        if attempt.handed_in is not None:
+            self._review(solved, attempt)
+        else:
+            self._context.open(BriefScreen(self._context.session, solved), self._closed)
+
+    def _solve(self, attempt: Attempt) -> Solved | None:
+        try:
+            return solved_variant(self._context.session.store.folder, attempt.practice,
+                                  attempt.seed)
+        except StoreError as error:
+            self._context.say(str(error), severity="error")
+            return None
+
+    def _closed(self, wanted: bool | None) -> None:
+        self._context.changed()
+        if wanted:
+            attempt = self._context.session.job.practice
+            assert attempt is not None
+            solved = self._solve(attempt)
+            assert solved is not None
+            decided = sum(attempt.response(d.key).is_given for d in solved.practice.decisions)
+            self._context.open(LinesScreen(
+                "Hand in",
+                f"{decided} of {len(solved.practice.decisions)} are decided. Once it is handed in "
+                "nothing can be changed, and what was kept back shows.",
+                (Line("Name", attempt.name, "who you are"),
+                 Line("Folder", str(self._folder()), "where the attempt is written")),
+            ), self._hand_in)
+
+    def _folder(self) -> Path:
+        return self._context.session.store.folder / "attempts"
+
+    def _hand_in(self, texts: tuple[str, ...] | None) -> None:
+        session = self._context.session
+        attempt = session.job.practice
+        if texts is None or attempt is None:
+            return
+        name, place = texts
+        now = datetime.datetime.now().astimezone().replace(microsecond=0)
+        done = dataclasses.replace(attempt, name=name.strip()[:80]).hand_in(now)
+        folder = Path(place.strip()).expanduser()
+        try:
+            if folder == self._folder():
+                folder.mkdir(parents=True, exist_ok=True)
+            path = hand_in(done, folder)
+        except (StoreError, OSError) as error:
+            self._context.say(f"Not handed in: {error}", severity="error", timeout=15)
+            return
+        session.take_attempt(done)
+        self._context.changed()
+        self._context.say(f"Handed in as {escape_controls(str(path))}", timeout=10)
+        solved = self._solve(done)
+        if solved is not None:
+            self._review(solved, done)
+
+    def _review(self, solved: Solved, attempt: Attempt) -> None:
+        self._context.open(PaperScreen(review_sheet(review(solved, attempt))))
+
+    # -- making one ------------------------------------------------------------------------
+
+    def make(self) -> None:
+        """Make a practice job of this job, once it is ready."""
+        session = self._context.session
+        if session.job.practice is not None:
+            self._context.say("This is practice already.")
+        elif not session.plan.ready:
+            self._context.say("A key has to be ready: settle what holds this order first.",
+                              severity="warning")
+        else:
+            self._context.open(LinesScreen(
+                "Make a practice job",
+                "Names are left out, answers are stripped, decisions and tolerances proposed.",
+                (Line("Title", session.job.title, "as the list shows it"),
+                 Line("Story", "", "what it is about, in a sentence or two")),
+            ), self._make)
+
+    def _make(self, texts: tuple[str, ...] | None) -> None:
+        if texts is None:
+            return
+        session, (title, story) = self._context.session, texts
+        try:
+            made: Practice = propose(session.plan, slug(title), title, story)
+            if wrong := faults(made):
+                raise StoreError(wrong[0])
+            path = save_practice(session.store.folder, made)
+        except (StoreError, ValueError) as error:
+            self._context.say(str(error), title="Not made", severity="error", timeout=15)
+            return
+        self._context.say(f"{path} is made; decisions and papers can be edited there.",
+                          timeout=15)

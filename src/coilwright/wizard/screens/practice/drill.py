@@ -1,0 +1,83 @@
+"""A drill of a minute: read one thing after the other until the time is over."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.widgets import Input, Static
+
+from coilwright.job.drills import Drill
+from coilwright.units import UnreadableQuantity, read
+from coilwright.wizard.literal import plain
+from coilwright.wizard.screens.base import Modal
+from coilwright.words.counting import counted
+
+MINUTE = 60.0
+"""How long a drill lasts [s]."""
+
+
+class DrillScreen(Modal[None]):
+    """Asks, says whether it was right and how it is read, and asks again."""
+
+    def __init__(self, make: Callable[[int], Drill], seed: int) -> None:
+        super().__init__()
+        self._make = make
+        self._seed = seed
+        self.drill = make(seed)
+        self.asked = self.right = 0
+        self.over = False
+
+    def compose(self) -> ComposeResult:
+        """What is shown, what is asked, a box."""
+        with Vertical(classes="box narrow-box"):
+            yield Static("", id="drill-title", classes="over-title")
+            yield Static("", id="drill-shown", classes="part")
+            yield Static("", id="drill-ask", classes="part")
+            yield Input(compact=True, id="drill-answer", max_length=60)
+            yield Static("", id="drill-said", classes="part")
+            yield Static("Enter answers; Escape ends", classes="over-hint")
+
+    def on_mount(self) -> None:
+        """Begin; the minute runs."""
+        self.show()
+        self.query_one(Input).focus()
+        self.set_timer(MINUTE, self.finish)
+
+    def show(self) -> None:
+        """Show what is to be read now."""
+        self.query_one("#drill-title", Static).update(
+            plain(f"{self.drill.title}: {self.right} of {self.asked} right"))
+        self.query_one("#drill-shown", Static).update(plain("\n".join(self.drill.shown)))
+        self.query_one("#drill-ask", Static).update(plain(self.drill.ask, "bold"))
+
+    @on(Input.Submitted)
+    def _submitted(self, event: Input.Submitted) -> None:
+        event.stop()
+        text = event.value.strip()
+        if self.over or not text:
+            return
+        said = self.query_one("#drill-said", Static)
+        try:
+            value = read(text, self.drill.kind)
+        except UnreadableQuantity as error:
+            said.update(plain(str(error)))
+            return
+        self.asked += 1
+        right = self.drill.is_right(value)
+        self.right += right
+        said.update(plain(f"{'Right' if right else 'No'}: {self.drill.answer}. {self.drill.says}"))
+        self._seed += 1
+        self.drill = self._make(self._seed)
+        event.input.value = ""
+        self.show()
+
+    def finish(self) -> None:
+        """The minute is over."""
+        self.over = True
+        self.query_one(Input).disabled = True
+        self.query_one("#drill-said", Static).update(
+            plain(f"The minute is over: {self.right} of {counted(self.asked, 'answer')} right.",
+                  "bold"))

@@ -1,0 +1,83 @@
+"""Options to pick from: one, or as many as are right."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from coilwright.job.practice import Decision
+from coilwright.wizard.literal import plain
+from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.widgets.rows import MarkedList
+
+_OFF, _ON = "☐", "☑"
+
+
+class PicksScreen(Modal[tuple[str, ...]]):
+    """Returns the keys that are picked; Escape too, so that nothing picked is lost."""
+
+    BINDINGS = [
+        Binding("space", "turn", "Pick", tooltip="Pick it, or take that back", id="picks.turn"),
+    ]
+
+    def __init__(self, decision: Decision, picks: Iterable[str]) -> None:
+        super().__init__()
+        self.decision = decision
+        self.picks = [key for key in picks if decision.option(key)]
+
+    def compose(self) -> ComposeResult:
+        """The question, the options."""
+        one = self.decision.judged.picks_one
+        count = self.decision.count
+        with Vertical(classes="box narrow-box"):
+            yield Static(plain(self.decision.ask), classes="over-title")
+            yield MarkedList(*self._options(), compact=True, id="picks-list")
+            hint = "Enter picks; Escape leaves" if one else "Enter picks or not; Escape is done"
+            yield Static(f"{hint} ({count} of them)" if count else hint, classes="over-hint")
+
+    def on_mount(self) -> None:
+        """The list has the focus."""
+        self.query_one(OptionList).focus()
+
+    def _options(self) -> list[Option]:
+        return [
+            Option(plain(f" {_ON if one.key in self.picks else _OFF} {one.words}"), id=one.key)
+            for one in self.decision.options
+        ]
+
+    @on(OptionList.OptionSelected)
+    def _selected(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self._turn(event.option_id or "")
+
+    def action_turn(self) -> None:
+        """Pick what is marked, or take that back."""
+        option = self.query_one(OptionList).highlighted_option
+        if option is not None:
+            self._turn(option.id or "")
+
+    def _turn(self, key: str) -> None:
+        if self.decision.judged.picks_one:
+            self.dismiss((key,))
+            return
+        if key in self.picks:
+            self.picks.remove(key)
+        elif self.decision.count is not None and len(self.picks) >= self.decision.count:
+            self.say(f"{self.decision.count} are picked already; take one back first.")
+            return
+        else:
+            self.picks.append(key)
+        rows = self.query_one(OptionList)
+        at = rows.highlighted
+        rows.set_options(self._options())
+        rows.highlighted = at
+
+    def action_close(self) -> None:
+        """Back with what is picked."""
+        self.dismiss(tuple(self.picks))

@@ -1,0 +1,76 @@
+"""What the projector shows, one thing at a time: a practice job, or any job. No screens here.
+
+The trainer's notes are on the key sheet alone; nothing here takes them along.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from coilwright.plan.practice.solve import Solution, Solved
+from coilwright.plan.result import Plan
+from coilwright.plan.working import lines
+from coilwright.values.figure import Figure
+from coilwright.values.finding import Level
+from coilwright.values.keys import Key
+
+_FIGURES = (
+    Key.ROOF_AREA, Key.PANELS_COUNT, Key.STRIP_WIDTH, Key.COIL_LONGEST, Key.COIL_COUNT,
+    Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED,
+)
+_LEVELS = {Level.STOP: "Stop", Level.CARE: "Take care", Level.NOTE: "Worth knowing"}
+
+
+@dataclass(frozen=True, slots=True)
+class Slide:
+    """One thing. shown: at once; revealed: with the reveal key; working: lines of how it was
+    worked out, with its own key, once it is revealed."""
+
+    title: str
+    shown: tuple[str, ...]
+    revealed: tuple[str, ...] = ()
+    working: tuple[str, ...] = ()
+
+
+def practice_slides(solved: Solved, width: int = 70) -> tuple[Slide, ...]:
+    """A practice job: story, paper by paper, decision by decision, and what it teaches."""
+    practice = solved.practice
+    return (
+        Slide(practice.title, (practice.story,)),
+        *(Slide(paper.title, (*(f"{label}:  {text}" for label, text in paper.lines),
+                              *((paper.text,) if paper.text else ())))
+          for paper in practice.papers),
+        *(_decision(number, one, width) for number, one in enumerate(solved.solutions, 1)),
+        Slide("To end with", (practice.lesson,), (practice.teaches,)),
+    )
+
+
+def _decision(number: int, solution: Solution, width: int) -> Slide:
+    decision = solution.decision
+    found = [f"{finding.what}" for key, finding in solution.because.items()
+             if decision.option(key)]
+    return Slide(
+        f"Question {number}", (decision.ask, *(f"☐ {one.words}" for one in decision.options)),
+        (solution.text, *found, *solution.notes, decision.why),
+        tuple(_workings(solution.working, width)),
+    )
+
+
+def job_slides(plan: Plan, width: int = 70) -> tuple[Slide, ...]:
+    """Any job: its main figures and its findings, one by one."""
+    system = plan.job.units
+    figures = [plan.figures[key] for key in _FIGURES if key in plan.figures]
+    return (
+        Slide(plan.job.title, (plan.job.about or plan.state,), (plan.state,)),
+        *(Slide(figure.label, ("What is it?",), (f"{figure.mark} {figure.text(system)}".strip(),),
+                tuple(_workings((figure,), width))) for figure in figures),
+        *(Slide(_LEVELS[finding.level], (finding.what,), (finding.why, finding.do))
+          for finding in plan.findings),
+    )
+
+
+def _workings(figures: Iterable[Figure], width: int) -> Iterator[str]:
+    for figure in figures:
+        yield from lines(figure, width=width)
+        yield ""

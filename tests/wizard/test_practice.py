@@ -1,0 +1,292 @@
+"""Practice on the screen: begun, decided, hinted, handed in, reviewed; and what stays hidden."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+
+import pytest
+from textual.widgets import Input, OptionList
+
+from coilwright.job.attempt import Attempt
+from coilwright.job.job import Job
+from coilwright.job.practice import to_work_on
+from coilwright.plan import plan
+from coilwright.plan.practice.solve import Solved, solve
+from coilwright.store import Store
+from coilwright.store.practice import hand_in, load_attempt, practices, shipped_practices
+from coilwright.store.shipped import demo_jobs
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.commands import WizardCommands
+from coilwright.wizard.screens.lines import LinesScreen
+from coilwright.wizard.screens.practice.brief import BriefScreen
+from coilwright.wizard.screens.practice.choose import ChooseScreen
+from coilwright.wizard.screens.practice.classroom import ClassScreen
+from coilwright.wizard.screens.practice.drill import DrillScreen
+from coilwright.wizard.screens.practice.paper import PaperScreen
+from coilwright.wizard.screens.practice.picks import PicksScreen
+from coilwright.wizard.screens.practice.projector import ProjectorScreen
+from coilwright.wizard.screens.practice.slides import job_slides, practice_slides
+from coilwright.wizard.screens.start import StartScreen
+from coilwright.wizard.screens.wizard import WizardScreen
+from tests.attempts import right_attempt
+from tests.wizard.pilot import SteadyPilot, driven
+from tests.wizard.wizard_driving import SIZES, screen_text, settle, wizard
+
+Make = Callable[..., CoilwrightApp]
+
+
+def begun(name: str, seed: int = 1, whole: bool = False) -> tuple[Solved, Job]:
+    """The job of somebody who has just begun; whole: all that the papers say is entered."""
+    solved = solve(shipped_practices()[name], seed)
+    made = dataclasses.replace(solved.practice, stripped=()) if whole else solved.practice
+    return solved, to_work_on(made, Attempt(practice=name, seed=seed))
+
+
+def mark(app: CoilwrightApp, key: str) -> None:
+    """Mark a row of the list that is shown."""
+    rows = app.screen.query_one(OptionList)
+    rows.highlighted = rows.get_option_index(key)
+
+
+async def lines(pilot: SteadyPilot, *texts: str) -> None:
+    """Fill the lines that are asked for."""
+    for text in texts:
+        assert isinstance(pilot.app.screen, LinesScreen), pilot.app.screen
+        await pilot.press("home", "shift+end", "delete")
+        await pilot.paste(text)
+        await pilot.press("enter")
+    await settle(pilot)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_practice_from_the_list_of_jobs_to_the_review(
+    app_on: Make, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    app = app_on()
+    folder = tmp_path / "shared"
+    folder.mkdir()
+    async with driven(app, size=size) as pilot:
+        await pilot.press("p")
+        await settle(pilot)
+        assert isinstance(app.screen, ChooseScreen)
+        mark(app, "practice:weight-or-diameter")
+        await pilot.press("enter")
+        await lines(pilot, "Gil", "3")
+        solved = solve(shipped_practices()["weight-or-diameter"], 3)
+        assert isinstance(app.screen, BriefScreen)
+        assert "What stops the coil" in screen_text(app)
+        # A pick, with a reason.
+        mark(app, "limit")
+        await pilot.press("enter")
+        assert isinstance(app.screen, PicksScreen)
+        right = solved.solution("limit").right[0]
+        wrong = next(o.key for o in solved.solution("limit").decision.options if o.key != right)
+        mark(app, wrong)
+        await pilot.press("enter")
+        await lines(pilot, "it looked heavy")
+        # A hint is counted; the same one again is not.
+        await pilot.press("h")
+        assert solved.practice.decisions[0].hints[0][:20] in screen_text(app)
+        await pilot.press("escape")
+        mark(app, "coils")
+        await pilot.press("h")
+        await pilot.press("enter")
+        coils = solved.solution("coils").figure
+        assert coils is not None
+        await lines(pilot, coils.text())
+        attempt = wizard_under(app).session.job.practice
+        assert attempt is not None
+        assert attempt.response("limit").hints == 1
+        assert attempt.response("limit").why == "it looked heavy"
+        # Undo is for the job; what was decided and the hints stay.
+        await pilot.press("i")
+        await lines(pilot, "Gil", str(folder))
+        assert isinstance(app.screen, PaperScreen)
+        text = screen_text(app)
+        assert "Gil" in text
+        (path,) = folder.glob("*.attempt.json")
+        handed = load_attempt(path)
+        assert handed.name == "Gil"
+        assert handed.handed_in is not None
+        assert handed.hints == 1
+        assert handed.response("limit").picks == (wrong,)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert not wizard(app).session.plan.concealed
+        await pilot.press("ctrl+r")
+        await settle(pilot)
+        assert isinstance(app.screen, PaperScreen)
+
+
+def wizard_under(app: CoilwrightApp) -> WizardScreen:
+    """The wizard below what is open over it."""
+    return next(screen for screen in app.screen_stack if isinstance(screen, WizardScreen))
+
+
+async def test_what_is_to_be_found_is_on_no_step_and_in_no_command(app_on: Make) -> None:
+    solved, job = begun("report-limits", whole=True)
+    told = [f.what for f in (*solved.over.findings, *solved.key.findings)]
+    hidden = [*told, *(one.why for one in solved.practice.decisions)]
+    app = app_on(job)
+    async with driven(app, size=(120, 40)) as pilot:
+        await settle(pilot)
+        assert isinstance(app.screen, BriefScreen)
+        await pilot.press("escape")
+        await settle(pilot)
+        for step in ("roof", "metal", "panel", "machine", "coils", "haul", "summary"):
+            await wizard(app).go(step)
+            await settle(pilot)
+            seen = " ".join(screen_text(app).split())
+            assert not any(text[:30] in seen for text in hidden), step
+            assert "STOP" not in seen
+            for key in ("f1", "f2", "f5", "f6"):
+                await pilot.press(key)
+                await settle(pilot)
+                seen = " ".join(screen_text(app).split())
+                assert not any(text[:30] in seen for text in hidden), (step, key)
+                assert "Longest coil" not in seen
+                if app.screen is not wizard_under(app):
+                    await pilot.press("escape")
+                    await settle(pilot)
+        provider = WizardCommands(wizard(app))
+        found = " ".join([f"{hit.text} {hit.help}" async for hit in provider.discover()])
+        assert not any(text[:30] in found for text in hidden)
+
+
+async def test_undo_gives_no_hint_back(app_on: Make) -> None:
+    _, job = begun("strip-and-coverage")
+    app = app_on(job)
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        session = wizard_under(app).session
+        session.type_text("panel.coverage", "16")
+        await pilot.press("h")
+        await pilot.press("escape", "escape")
+        await settle(pilot)
+        await pilot.press("ctrl+z")
+        assert session.job.panel.coverage is None
+        assert session.job.practice is not None
+        assert session.job.practice.hints == 1
+
+
+async def test_what_cannot_be_read_is_told_at_once_and_kept(app_on: Make) -> None:
+    _, job = begun("strip-and-coverage")
+    app = app_on(job)
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("enter")
+        await lines(pilot, "wide enough")
+        attempt = wizard_under(app).session.job.practice
+        assert attempt is not None
+        assert attempt.response("strip").text == "wide enough"
+        assert any("wide enough" in n.message for n in app._notifications)
+
+
+async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -> None:
+    solved = solve(shipped_practices()["strip-and-coverage"], 0)
+    for name in ("Al", "Bo"):
+        attempt = right_attempt(solved, name)
+        if name == "Bo":
+            attempt = attempt.respond("strip", dataclasses.replace(
+                attempt.response("strip"), text="12 in"))
+        hand_in(attempt, tmp_path)
+    app = app_on()
+    async with driven(app, size=(120, 40)) as pilot:
+        await pilot.press("p")
+        mark(app, "class:")
+        await pilot.press("enter")
+        await lines(pilot, str(tmp_path))
+        assert isinstance(app.screen, ClassScreen)
+        text = screen_text(app)
+        assert "too small" in text
+        assert "1 of 2" in text
+        await pilot.press("down", "enter")
+        await settle(pilot)
+        assert "Bo" in screen_text(app)
+        assert isinstance(app.screen, PaperScreen)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_projector_shows_one_thing_and_reveals_it(
+    app_on: Make, size: tuple[int, int]
+) -> None:
+    solved = solve(shipped_practices()["wrong-gauge"], 2)
+    app = app_on()
+    async with driven(app, size=size) as pilot:
+        app.push_screen(ProjectorScreen(partial(practice_slides, solved)))
+        await settle(pilot)
+        assert isinstance(app.screen, ProjectorScreen)
+        first = next(i for i, s in enumerate(app.screen.slides) if s.title == "Question 1")
+        await pilot.press(*["right"] * first)
+        answer = solved.solutions[0].text[:30]
+        why = solved.solutions[0].decision.why[:24]
+        assert why not in screen_text(app)
+        await pilot.press("r")
+        app.screen.query_one("VerticalScroll").scroll_end(animate=False)
+        await settle(pilot)
+        assert why in screen_text(app)
+        await pilot.press("right")
+        assert not app.screen.revealed
+        await pilot.press("r", "w")
+        app.screen.query_one("VerticalScroll").scroll_end(animate=False)
+        await settle(pilot)
+        assert answer not in screen_text(app)
+        notes = solved.practice.notes
+        for slide in app.screen.slides:
+            assert notes not in " ".join((*slide.shown, *slide.revealed))
+
+
+def test_any_job_can_be_stepped_through() -> None:
+    made = plan(demo_jobs()["mill-row-mistakes"])
+    slides = job_slides(made)
+    assert {f.what for f in made.findings} <= {text for s in slides for text in s.shown}
+    assert any(slide.working for slide in slides)
+    _, job = begun("report-limits", whole=True)
+    assert not any("tested" in text for s in job_slides(plan(job)) for text in s.shown)
+
+
+async def test_a_drill_counts_what_is_right_and_ends(app_on: Make) -> None:
+    app = app_on()
+    async with driven(app, size=(80, 24)) as pilot:
+        await pilot.press("p")
+        mark(app, "drill:tape")
+        await pilot.press("enter")
+        await settle(pilot)
+        screen = app.screen
+        assert isinstance(screen, DrillScreen)
+        await pilot.paste(screen.drill.answer)
+        await pilot.press("enter")
+        await pilot.paste("1 in")
+        await pilot.press("enter")
+        await pilot.paste("nothing")
+        await pilot.press("enter")
+        assert (screen.right, screen.asked) == (1, 2)
+        screen.finish()
+        assert screen.query_one(Input).disabled
+
+
+async def test_any_ready_job_is_made_a_practice_job(app_on: Make, store: Store) -> None:
+    app = app_on(demo_jobs()["heron-lane-barn"])
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        wizard(app).action_make_practice()
+        await settle(pilot)
+        await lines(pilot, "My barn", "A barn, invented.")
+        assert "my-barn" in practices(store.folder)[0]
+        assert isinstance(app.screen, WizardScreen)
+
+
+async def test_a_job_that_is_none_says_so(app_on: Make) -> None:
+    app = app_on(demo_jobs()["quarry-house-hip"])
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("ctrl+r")
+        wizard(app).action_make_practice()
+        await settle(pilot)
+        said = " ".join(n.message for n in app._notifications)
+        assert "no practice" in said
+        assert "ready" in said
+        assert not any(isinstance(s, (StartScreen, BriefScreen)) for s in app.screen_stack[1:])
