@@ -96,7 +96,7 @@ def worst_rows() -> list[SolvedRow]:
         slowest, "the time allowed to each", ALLOWED, 1.0, 1, bounded,
     )]
     slowest, bounded, settled = 0.0, True, 0
-    many = [instances.trim(seed, girths) for seed in (1, 2, 3) for girths in (40, 80)]
+    many = [instances.trim(seed, flat_widths) for seed in (1, 2, 3) for flat_widths in (40, 80)]
     for pieces in many:
         start = time.perf_counter()
         nesting = nest(pieces, 48.0, seconds=ALLOWED, clock=time.monotonic)
@@ -104,7 +104,7 @@ def worst_rows() -> list[SolvedRow]:
         bounded &= 0 < nesting.bound <= nesting.sheets
         settled += nesting.proven
     rows.append(SolvedRow(
-        f"nesting, slowest of {len(many)} hard ones (40 and 80 girths; {settled} proven)",
+        f"nesting, slowest of {len(many)} hard ones (40 and 80 flat widths; {settled} proven)",
         slowest, "the time allowed to each", ALLOWED, 1.0, 1, bounded,
     ))
     return rows

@@ -1,4 +1,4 @@
-"""Girths with bends counted: against arcs, what stops, and what stays the plain sum."""
+"""Flat widths with bends counted: against arcs, what stops, and what stays the plain sum."""
 
 from __future__ import annotations
 
@@ -31,28 +31,28 @@ def stopped(done: Plan) -> str:
     return next(f.what for f in done.stops if f.key == "trim.1.cannot")
 
 
-def test_without_a_radius_girth_is_the_plain_sum() -> None:
+def test_without_a_radius_flat_width_is_the_plain_sum() -> None:
     done = bent(legs=(3.0, 2.0), hems=(0.5,), angles=(45.0,))
-    assert done.trim[0].girth.value == 5.5
+    assert done.trim[0].flat_width.value == 5.5
     assert "trim.1.plain" not in done.figures
 
 
 def test_one_leg_has_no_bend() -> None:
-    assert bent(legs=(6.0,), radius=0.1).trim[0].girth.value == 6.0
+    assert bent(legs=(6.0,), radius=0.1).trim[0].flat_width.value == 6.0
 
 
-def test_a_given_girth_counts_instead() -> None:
-    assert bent(girth=7.0, legs=(3.0, 2.0), radius=0.1).trim[0].girth.value == 7.0
+def test_a_given_flat_width_counts_instead() -> None:
+    assert bent(flat_width=7.0, legs=(3.0, 2.0), radius=0.1).trim[0].flat_width.value == 7.0
 
 
 def test_a_drip_edge_by_hand() -> None:
     """R .05, T .0236: setback at 90° .0736, at 45° tan 22.5°·.0736 = .030486.
 
     Allowances (.01743·.05 + .0078·.0236)·A = .00105558·A: .0950022 and .0475011. Flats 3 − .0736,
-    2 − .0736 − .030486, .75 − .030486; with them and a hem of .5 the girth is 6.184331.
+    2 − .0736 − .030486, .75 − .030486; with them and a hem of .5 the flat width is 6.184331.
     """
     done = bent(legs=(3.0, 2.0, 0.75), hems=(0.5,), radius=0.05, angles=(90.0, 45.0))
-    assert done.trim[0].girth.value == pytest.approx(6.184331, abs=2e-6)
+    assert done.trim[0].flat_width.value == pytest.approx(6.184331, abs=2e-6)
     assert done.figures["trim.1.plain"].value == 6.25
 
 
@@ -78,10 +78,10 @@ def test_it_is_near_the_arc_through_the_middle_and_never_over_the_sum(
         made_from=TrimFrom.FLAT_SHEET, thickness=thickness))
     done = plan(job)
     arcs = sum(math.radians(a) * (radius + thickness / 2) for a in angles)
-    girth = done.figures["trim.1.girth"].value
+    flat_width = done.figures["trim.1.flat_width"].value
     apart = sum(math.radians(a) * (thickness * 0.06 + radius * 0.002) for a in angles)
-    assert abs(girth - (sum(flats) + arcs)) <= apart + 1e-9
-    assert girth <= done.figures["trim.1.plain"].value + 1e-9
+    assert abs(flat_width - (sum(flats) + arcs)) <= apart + 1e-9
+    assert flat_width <= done.figures["trim.1.plain"].value + 1e-9
     for key, figure in done.figures.items():
         if key.startswith("trim.1.") and figure.formula is not None:
             check(figure)
@@ -109,18 +109,18 @@ def test_without_a_thickness_it_waits_for_it() -> None:
                     TrimPiece(name="Edge", length=480.0, legs=(3.0, 2.0), radius=0.1))
     job = dataclasses.replace(job, metal=dataclasses.replace(job.metal, thickness=None))
     done = plan(job)
-    assert "metal.thickness" in done.lacks["trim.1.girth"].needs
+    assert "metal.thickness" in done.lacks["trim.1.flat_width"].needs
     assert not done.trim
     assert not [f for f in done.stops if f.key == "trim.1.cannot"]
 
 
-def test_a_guessed_thickness_marks_the_girth() -> None:
+def test_a_guessed_thickness_marks_the_flat_width() -> None:
     from tests.cases import guess
 
     job = with_trim(building(Building.GABLE),
                     TrimPiece(name="Edge", length=480.0, legs=(3.0, 2.0), radius=0.1))
     done = plan(guess(job, "metal.thickness"))
-    assert done.trim[0].girth.mark == "~"
+    assert done.trim[0].flat_width.mark == "~"
 
 
 def test_bends_are_kept_in_the_file_and_bad_ones_refused() -> None:

@@ -32,7 +32,7 @@ def test_ordering_and_using_undo_one_another(
     """A coil ordered for N inches of panels is good for exactly N inches of panels."""
     ordered = ordered_length(net, spare, thread_up, tail, short)
     assert usable_length(ordered, short, thread_up, tail, spare) == pytest.approx(net, rel=1e-9)
-    # the short end covers panels, spare and what is lost
+    # the shortest it may come covers panels, spare and what is lost
     assert ordered * (1 - short) == pytest.approx(net * (1 + spare) + thread_up + tail)
 
 

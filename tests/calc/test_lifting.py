@@ -78,7 +78,7 @@ def test_never_more_than_the_plate_and_least_where_the_axle_is_not_known(
 
 
 @given(carries=POUNDS, attachment=st.floats(0, 99), over=st.floats(0, 0.5))
-def test_the_long_end_of_the_heaviest_coil_is_just_carried(
+def test_the_heaviest_a_coil_may_come_is_just_carried(
     carries: float, attachment: float, over: float
 ) -> None:
     coil = lifting.heaviest_as_ordered(carries, attachment, over)

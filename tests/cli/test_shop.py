@@ -97,3 +97,12 @@ def test_jobs_says_which_coil_two_jobs_claim(run: Command) -> None:
     assert "Coil A-1 is claimed by" in shown.err
     assert "“Barn”" in shown.err
     assert "“Shed”" in shown.err
+
+
+def test_machines_lists_mine_before_the_examples(run: Command) -> None:
+    examples = run("machines").out
+    save_shop(run.home, shop())
+    shown = run("machines")
+    assert shown.out.startswith("mine:Old blue: Old blue\n")
+    assert shown.out.endswith(examples)
+    assert json.loads(run("machines", "--json").out)[0]["key"] == "mine:Old blue"

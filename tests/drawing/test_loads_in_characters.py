@@ -43,9 +43,9 @@ def test_rows_wide_and_narrow() -> None:
     wide = [load_text(line, System.US, 78) for line in ALL]
     assert wide == [
         " Trailer loaded                9,000 lb   10,000 lb    1,000 lb  inside",
-        " Load on the hitch           ~ 1,600 lb    1,500 lb   ~ -100 lb  OVER",
+        " Tongue or pin weight        ~ 1,600 lb    1,500 lb   ~ -100 lb  OVER",
         " Axles                         8,000 lb  not known: read it off the plate",
-        " Vehicle loaded                       —    9,000 lb  needs Towing vehicle, lo…",
+        " Vehicle loaded                       —    9,000 lb  needs Vehicle: loaded we…",
     ]
     narrow = [load_text(line, System.US, 54).splitlines() for line in ALL]
     assert narrow[0] == [
@@ -55,7 +55,7 @@ def test_rows_wide_and_narrow() -> None:
     assert narrow[1][0].endswith("OVER")
     assert narrow[2] == [" Axles", "   8,000 lb · not known: read it off the plate"]
     assert narrow[3] == [
-        " Vehicle loaded", "   needs Towing vehicle, loaded; rating 9,000 lb",
+        " Vehicle loaded", "   needs Vehicle: loaded weight; rating 9,000 lb",
     ]
 
 
@@ -103,16 +103,16 @@ def test_a_load_leads_to_the_answer_it_waits_for() -> None:
 
 
 def test_bars_to_the_rating() -> None:
-    """The longest name takes 17 of 70 cells, so a bar 50, its rating at 40 of them.
+    """The longest name takes 20 of 73 cells, so a bar 50, its rating at 40 of them.
 
     0.9 of it is 36 cells, 1600/1500 of it 42; 0.999 of it is 39.
     """
-    lines = load_bars(ALL, 70)
-    assert [line[:19] for line in lines] == [
-        "  Trailer loaded   ", "! Load on the hitch", "? Axles            ",
-        "? Vehicle loaded   ",
+    lines = load_bars(ALL, 73)
+    assert [line[:22] for line in lines] == [
+        "  Trailer loaded      ", "! Tongue or pin weight", "? Axles               ",
+        "? Vehicle loaded      ",
     ]
-    assert [line[20:] for line in lines] == [
+    assert [line[23:] for line in lines] == [
         "█" * 36 + "·" * 4 + "│", "█" * 40 + "│" + "█" * 2, "not known", "not known"]
     (near,) = load_bars((load("Nearly at its rating", 999, 1000),), 73)
     assert near[23:] == "█" * 39 + "·│"

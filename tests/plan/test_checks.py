@@ -41,8 +41,8 @@ Changes = Mapping[str, Value | None]
 
 DECOILER: dict[str, Value | None] = {
     "coils.coil_on": CoilOn.DECOILER, "machine.decoiler_load": 3000.0,
-    "machine.decoiler_diameter": 40.0, "machine.decoiler_smallest_inside": 16.0,
-    "machine.decoiler_largest_inside": 24.0,
+    "machine.decoiler_diameter": 40.0, "machine.decoiler_smallest_coil_id": 16.0,
+    "machine.decoiler_largest_coil_id": 24.0,
 }  # fmt: skip
 ALUMINUM: dict[str, Value | None] = {"metal.metal": MetalName.ALUMINUM, "metal.thickness": 0.032}
 REPORT = {**ENGINEERED}
@@ -72,7 +72,7 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
     ("machine.inside", Level.STOP, {"coils.inside_diameter": 25.0},
      {"coils.inside_diameter": 24.0}),
     ("machine.inside", Level.STOP,
-     {**DECOILER, "machine.decoiler_smallest_inside": 21.0}, {**DECOILER}),
+     {**DECOILER, "machine.decoiler_smallest_coil_id": 21.0}, {**DECOILER}),
     ("machine.take_up", Level.STOP, {"machine.profile_take_up": 4.5},
      {"machine.profile_take_up": 5.0}),
     ("machine.no_rack", Level.STOP, {"machine.arbors": 0}, {"machine.arbors": 1}),
@@ -215,16 +215,16 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {"coils.minimum_order": 2250.0}),
     ("coils.site_lift_unknown", Level.STOP, {"coils.site_lift": None},
      {"coils.site_lift": 5000.0}),
-    ("coils.long_end_heaviest", Level.CARE, {"machine.arbor_load": 2400.0},
+    ("coils.at_most_heaviest", Level.CARE, {"machine.arbor_load": 2400.0},
      {"machine.arbor_load": 2500.0}),
-    ("coils.long_end_heaviest", Level.CARE, {**DECOILER, "machine.decoiler_load": 2400.0},
+    ("coils.at_most_heaviest", Level.CARE, {**DECOILER, "machine.decoiler_load": 2400.0},
      {**DECOILER, "machine.decoiler_load": 2500.0}),
-    # half of what the rack carries: 2,475 lb at the long end
-    ("coils.long_end_heaviest", Level.CARE, {"machine.arbors": 2, "machine.rack_load": 4900.0},
+    # half of what the rack carries: 2,475 lb at the heaviest it may come
+    ("coils.at_most_heaviest", Level.CARE, {"machine.arbors": 2, "machine.rack_load": 4900.0},
      {"machine.arbors": 2, "machine.rack_load": 5000.0}),
-    ("coils.long_end_site", Level.CARE, {"coils.site_lift": 2400.0},
+    ("coils.at_most_site", Level.CARE, {"coils.site_lift": 2400.0},
      {"coils.site_lift": 2500.0}),
-    ("coils.long_end_largest", Level.CARE, {"machine.rack_diameter": 30.0},
+    ("coils.at_most_largest", Level.CARE, {"machine.rack_diameter": 30.0},
      {"machine.rack_diameter": 30.5}),
     ("coils.lifting", Level.CARE, {}, {"metal.thickness": None}),
     ("coils.governs", Level.NOTE, {}, {"coils.inside_diameter": None}),

@@ -78,13 +78,14 @@ ENGINEERED: dict[str, object] = {
 }
 TRAILER: dict[str, object] = {
     "machine__weight": 7400.0, "haul__rack_coils": 1, "haul__gear": 300.0,
-    "haul__hitch": HitchKind.BALL, "haul__hitch_load_rating": 1500.0, "haul__hitch_load": 1400.0,
+    "haul__hitch": HitchKind.BALL, "haul__tongue_weight_rating": 1500.0,
+    "haul__tongue_weight": 1400.0,
 }
 
 DECOILER: dict[str, object] = {
     "coils__coil_on": CoilOn.DECOILER, "machine__decoiler_load": 5000.0,
-    "machine__decoiler_diameter": 40.0, "machine__decoiler_smallest_inside": 16.0,
-    "machine__decoiler_largest_inside": 24.0,
+    "machine__decoiler_diameter": 40.0, "machine__decoiler_smallest_coil_id": 16.0,
+    "machine__decoiler_largest_coil_id": 24.0,
 }
 
 
@@ -188,11 +189,11 @@ CASES = (
     Case("a take-up measured on another leg", lambda: having(panel__leg=1.75), GUESS,
          "panel.take_up"),
     Case("a hitch weighed before the gear changed",
-         lambda: give(having(**TRAILER), "haul.gear", 700.0), GUESS, "haul.hitch_load",
+         lambda: give(having(**TRAILER), "haul.gear", 700.0), GUESS, "haul.tongue_weight",
          lambda: having(**TRAILER)),
     Case("a hitch weighed with lighter coils",
-         lambda: give(having(**TRAILER), "coils.spare", 0.2), GUESS, "haul.hitch_load",
-         lambda: confirm(give(having(**TRAILER), "coils.spare", 0.2), "haul.hitch_load")),
+         lambda: give(having(**TRAILER), "coils.spare", 0.2), GUESS, "haul.tongue_weight",
+         lambda: confirm(give(having(**TRAILER), "coils.spare", 0.2), "haul.tongue_weight")),
     Case("the client has not signed off", lambda: having(metal__color_confirmed=YesNo.NO), STOP,
          "metal.color_unconfirmed"),
     Case("copper above", lambda: having(metal__touching=Touching.COPPER), STOP, "metal.unlike"),
@@ -290,7 +291,7 @@ def test_metal_that_is_all_on_hand_is_nothing_to_buy_and_asks_no_supplier() -> N
     assert (done.ready, done.state) == (True, "NOTHING TO BUY")
     assert summary_data(done)["nothing_to_buy"]
     assert "NOTHING TO BUY" in render("summary", done, "md")
-    sheet = TrimPiece(name="Cap", girth=10.0, length=120.0, made_from=TrimFrom.FLAT_SHEET)
+    sheet = TrimPiece(name="Cap", flat_width=10.0, length=120.0, made_from=TrimFrom.FLAT_SHEET)
     trimmed = dataclasses.replace(
         job, trim=dataclasses.replace(job.trim, pieces=(sheet,)))
     assert plan(trimmed).state != "NOTHING TO BUY"
@@ -348,8 +349,8 @@ def test_a_copy_keeps_the_machine_and_loses_what_was_for_the_other_job() -> None
     new = copied(job)
     assert new.machine == job.machine
     assert new.panel == job.panel
-    assert (new.haul.hitch_load_rating, new.haul.gear) == (1500.0, 300.0)
-    assert (new.haul.hitch_load, new.haul.site.by, new.coils.site_lift) == (None, None, None)
+    assert (new.haul.tongue_weight_rating, new.haul.gear) == (1500.0, 300.0)
+    assert (new.haul.tongue_weight, new.haul.site.by, new.coils.site_lift) == (None, None, None)
     assert (new.metal.color_confirmed, new.job.needed_by) == (None, None)
     assert (new.questions, new.accepted, new.on_hand, new.arrived) == ({}, {}, (), ())
     assert not plan(new).ready

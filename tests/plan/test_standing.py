@@ -37,8 +37,8 @@ def jobs() -> dict[str, Job]:
     house = building(Building.HIP, length=480, width=300, pitch=8)
     decoiler = {
         "coils.coil_on": CoilOn.DECOILER, "machine.decoiler_load": 3000.0,
-        "machine.decoiler_diameter": 40.0, "machine.decoiler_smallest_inside": 16.0,
-        "machine.decoiler_largest_inside": 24.0,
+        "machine.decoiler_diameter": 40.0, "machine.decoiler_smallest_coil_id": 16.0,
+        "machine.decoiler_largest_coil_id": 24.0,
     }  # fmt: skip
     many = with_planes(small_gable(), Plane(eave=2000, slope_length=300, pitch=6))
     extra = {"coils.supplier_heaviest": 2950.0, "coils.site_lift": 2900.0}

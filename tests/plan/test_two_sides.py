@@ -38,7 +38,7 @@ def test_the_over_side_counts_where_a_coil_is_lifted() -> None:
 def test_a_coil_over_the_limit_at_its_over_side_says_so() -> None:
     def speaks(over: float) -> bool:
         found = done(0.10, over, site_lift=2400.0)
-        return "coils.long_end_site" in {f.key for f in found.findings}
+        return "coils.at_most_site" in {f.key for f in found.findings}
 
     # 2,400/2,250.3 is 6.65 % over
     assert speaks(0.067)
@@ -47,9 +47,9 @@ def test_a_coil_over_the_limit_at_its_over_side_says_so() -> None:
 
 def test_the_one_that_was_given_is_the_one_that_is_named() -> None:
     said = {f.key: f.answers for f in done(0.10, 0.10, site_lift=2400.0).findings}
-    assert said["coils.long_end_site"] == ("coils.tolerance_over",)
+    assert said["coils.at_most_site"] == ("coils.tolerance_over",)
     said = {f.key: f.answers for f in done(0.10, None, site_lift=2400.0).findings}
-    assert said["coils.long_end_site"] == ("coils.tolerance",)
+    assert said["coils.at_most_site"] == ("coils.tolerance",)
 
 
 def test_a_guess_of_the_over_side_marks_the_heaviest_coil_alone() -> None:

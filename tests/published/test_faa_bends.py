@@ -31,10 +31,10 @@ def test_the_channel_from_the_panel_coil() -> None:
     assert [value["setback1"], value["setback2"]] == pytest.approx([0.20, 0.20], abs=0.005)
     assert [value[f"flat{n}"] for n in (1, 2, 3)] == pytest.approx([0.80, 1.60, 0.80], abs=0.005)
     assert [value["bend1"], value["bend2"]] == pytest.approx([0.279, 0.279], abs=0.0005)
-    assert done.trim[0].girth.value == pytest.approx(3.758, abs=0.0005)
+    assert done.trim[0].flat_width.value == pytest.approx(3.758, abs=0.0005)
     assert value["plain"] == 4.0
 
 
 def test_the_channel_from_sheets_of_its_own_thickness() -> None:
     done = channel(made_from=TrimFrom.FLAT_SHEET, thickness=0.040, angles=(90.0, 90.0))
-    assert done.trim[0].girth.value == pytest.approx(3.758, abs=0.0005)
+    assert done.trim[0].flat_width.value == pytest.approx(3.758, abs=0.0005)

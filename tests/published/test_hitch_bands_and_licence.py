@@ -21,8 +21,8 @@ from coilwright.calc.haul import (
     LICENSE_TOGETHER,
     LICENSE_TRAILER,
     axle_load,
-    hitch_load,
     hitch_share,
+    tongue_weight,
 )
 from coilwright.job.haul import HitchKind
 from coilwright.plan import plan
@@ -45,14 +45,14 @@ def test_a_gooseneck_of_12000_lb(share: float, pounds: str) -> None:
 
 @pytest.mark.parametrize("share", [0.09, 0.095])
 def test_outside_the_band_is_a_care_as_makers_differ(share: float) -> None:
-    job = on_the_road({"haul.hitch": HitchKind.BALL, "haul.hitch_load": share * 10_200})
+    job = on_the_road({"haul.hitch": HitchKind.BALL, "haul.tongue_weight": share * 10_200})
     (finding,) = (f for f in plan(job).findings if f.key == "haul.hitch_share")
     assert finding.level is Level.CARE
 
 
 @pytest.mark.parametrize(("load", "at", "axles"), [(2500, 180, 200), (400, 60, 204), (900, 0, 96)])
 def test_shares_by_statics(load: float, at: float, axles: float) -> None:
-    hitch = hitch_load(axles, 0, load, at)
+    hitch = tongue_weight(axles, 0, load, at)
     assert hitch == pytest.approx(load * (1 - at / axles))
     assert axle_load(load, hitch) == pytest.approx(load * at / axles)
 
@@ -65,7 +65,7 @@ def test_the_weights_a_license_goes_by() -> None:
 
 @pytest.mark.parametrize("key", ["haul.license", "haul.commercial"])
 def test_they_are_questions_and_rule_on_nothing(key: str) -> None:
-    job = on_the_road({"haul.tow_rating": 14_001.0, "haul.trailer_rating": 12_000.0})
+    job = on_the_road({"haul.tow_gvwr": 14_001.0, "haul.trailer_gvwr": 12_000.0})
     (finding,) = (f for f in plan(job).findings if f.key == key)
     assert finding.level is Level.NOTE
     assert finding.what.startswith("Ask whether")

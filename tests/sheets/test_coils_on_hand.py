@@ -26,8 +26,8 @@ from tests.sheets.pages import Page, faults
 
 def trimmed() -> Job:
     pieces = (
-        TrimPiece(name="Eave <b>strip</b>", kind=EdgeKind.EAVE, girth=9.0),
-        TrimPiece(name="Cap", kind=EdgeKind.RIDGE, girth=11.5),
+        TrimPiece(name="Eave <b>strip</b>", kind=EdgeKind.EAVE, flat_width=9.0),
+        TrimPiece(name="Cap", kind=EdgeKind.RIDGE, flat_width=11.5),
     )
     section = TrimSection(lap=4.0, blank=120.0, pieces=pieces)
     return dataclasses.replace(building(Building.GABLE), trim=section)

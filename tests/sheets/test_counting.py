@@ -15,7 +15,7 @@ from coilwright.words.counting import counted, noun
 from tests.cases import small_gable, with_planes
 
 _ONE_OF_MANY = re.compile(
-    r"\b1 (?:coils|panels|planes|pieces|rows|sheets|strips|lanes|people|questions|guesses)\b"
+    r"\b1 (?:coils|panels|planes|pieces|rows|sheets|strips|strands|people|questions|guesses)\b"
 )
 
 
@@ -27,7 +27,7 @@ def test_in_words() -> None:
 
 
 def test_a_plane_of_one_panel_and_one_piece_of_trim() -> None:
-    piece = TrimPiece(name="Apron", girth=12.0, length=100.0, made_from=TrimFrom.FLAT_SHEET)
+    piece = TrimPiece(name="Apron", flat_width=12.0, length=100.0, made_from=TrimFrom.FLAT_SHEET)
     section = TrimSection(lap=4.0, blank=120.0, sheet_width=48.0, sheet_length=120.0,
                           pieces=(piece,))
     small = Plane(name="Hood", eave=15.0, slope_length=96.0, pitch=6.0)

@@ -57,10 +57,10 @@ def test_loads_with_rating_margin_and_a_word() -> None:
     text = flat(render("haul", with_loads(*ALL), "md"))
     assert ("| Trailer loaded | 9,000 lb | 10,000 lb | 1,000 lb | inside its rating, as entered |"
             in text)
-    assert "| Load on the hitch | ~ 1,600 lb | 1,500 lb | ~ -100 lb | **OVER** |" in text
+    assert "| Tongue or pin weight | ~ 1,600 lb | 1,500 lb | ~ -100 lb | **OVER** |" in text
     room = "_" * 10
     assert f"| Axles | 8,000 lb | {room} | | **not known: read it off the plate** |" in text
-    assert "**OVER: Load on the hitch.** Do not haul or lift like this." in text
+    assert "**OVER: Tongue or pin weight.** Do not haul or lift like this." in text
     assert "**Not known: Axles; Vehicle loaded.**" in text
     assert PLATES in text
 
@@ -110,9 +110,9 @@ def test_without_a_hitch_its_ratings_are_still_there_to_fill_in() -> None:
     text = render("haul", plan(demo_jobs()["quarry-house-hip"]), "md")
     start = text.index("| not known: read it off the plate")
     to_read = text[start:text.index("##", start + 2)]
-    for name in ("Hitch |", "Trailer hitch may pull", "Max tongue or pin weight",
-                 "Towing vehicle, loaded", "Towing vehicle's rating", "Trailer vehicle may tow",
-                 "Rating of both together"):
+    for name in ("Hitch |", "Hitch: max trailer", "Hitch: max tongue weight",
+                 "Vehicle: loaded weight", "Vehicle: GVWR", "Vehicle: max trailer",
+                 "Vehicle + trailer: GCWR"):
         assert to_read.count(f"| {name}") == 1, name
 
 

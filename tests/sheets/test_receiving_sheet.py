@@ -114,7 +114,7 @@ class TestEntered:
         text = flat(sheet(job))
         assert "1 arrived: 1 hold. Held: R-1." in text
         assert "Hold. It is 20 1/2 in wide; the strip is 21 in." in text
-        assert "write it on the delivery note before you sign" in text
+        assert "write it on the bill of lading before you sign" in text
         assert "☑ wet or stained" in text
         assert "Remark: late" in text
 

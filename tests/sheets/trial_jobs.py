@@ -31,8 +31,9 @@ def copper_in_metric() -> Job:
 def trim_from_flat_sheet() -> Job:
     """The gable with trim on four rakes and a ridge cap from flat sheet of another thickness."""
     pieces = (
-        TrimPiece(name="Rake trim", girth=9.0, kind=EdgeKind.RAKE, made_from=TrimFrom.FLAT_SHEET),
-        TrimPiece(name="Ridge cap", girth=14.0, kind=EdgeKind.RIDGE, thickness=0.0276,
+        TrimPiece(name="Rake trim", flat_width=9.0, kind=EdgeKind.RAKE,
+                  made_from=TrimFrom.FLAT_SHEET),
+        TrimPiece(name="Ridge cap", flat_width=14.0, kind=EdgeKind.RIDGE, thickness=0.0276,
                   made_from=TrimFrom.FLAT_SHEET),
     )
     job = set_answers(small_gable(), {

@@ -41,13 +41,14 @@ def typed_job() -> Job:
     for key, value in (
         (MachineKey.NAME, "Old blue"), (MachineKey.THINNEST, 0.02), (MachineKey.THICKEST, 0.03),
         (MachineKey.PROFILE_TAKE_UP, 4.5), (MachineKey.RACK_LOAD, 6000.0), (MachineKey.ARBORS, 2),
-        (HaulKey.TRAILER_RATING, 14_000.0), (HaulKey.AXLES, 2), (HaulKey.HITCH, HitchKind.BALL),
-        (HaulKey.HITCH_LOAD, 1400.0), (HaulKey.RACK_COILS, 2), (HaulKey.SHOP_BY, LiftBy.FORKLIFT),
+        (HaulKey.TRAILER_GVWR, 14_000.0), (HaulKey.AXLES, 2), (HaulKey.HITCH, HitchKind.BALL),
+        (HaulKey.TONGUE_WEIGHT, 1400.0), (HaulKey.RACK_COILS, 2),
+        (HaulKey.SHOP_BY, LiftBy.FORKLIFT),
         (HaulKey.SHOP_FORK_CAPACITY, 5000.0), (HaulKey.SHOP_COIL_CENTER, 20.0),
     ):
         job = give(job, key, value)
     job = give(job, MachineKey.WEIGHT, 7000.0, Standing.GUESS)
-    return give(job, HaulKey.TOW_RATING, 11_000.0, Standing.GUESS)
+    return give(job, HaulKey.TOW_GVWR, 11_000.0, Standing.GUESS)
 
 
 def shop() -> Shop:
@@ -96,7 +97,7 @@ def test_a_shop_that_is_only_read_or_newer_stays_where_it_is(tmp_path: Path) -> 
     ('{"format": "coilwright-shop", "version": 9}', "newer Coilwright"),
     ('{"format": "coilwright-stock", "version": 2}', "is not a coilwright-shop file"),
     ('{"format": "coilwright-shop", "version": 2, "rigs": [{"name": "R", "haul": '
-     '{"trailer_rating": "12 in"}}]}', "rigs.0.haul.trailer_rating"),
+     '{"trailer_gvwr": "12 in"}}]}', "rigs.0.haul.trailer_gvwr"),
     ('{"format": "coilwright-shop", "version": 2, "buyer": {"company": "' + "x" * 201 + '"}}',
      "0 to 200 characters"),
 ])
@@ -134,12 +135,12 @@ def test_what_was_confirmed_for_one_metal_is_a_guess_for_another() -> None:
 
 def test_a_rig_keeps_plates_and_nothing_of_one_load() -> None:
     rig = keep_rig(typed_job(), "Gray trailer")
-    assert rig.haul.trailer_rating == 14_000
+    assert rig.haul.trailer_gvwr == 14_000
     assert rig.haul.shop.fork_capacity == 5000
-    assert (rig.haul.hitch_load, rig.haul.rack_coils, rig.haul.shop.coil_center) == (None,) * 3
+    assert (rig.haul.tongue_weight, rig.haul.rack_coils, rig.haul.shop.coil_center) == (None,) * 3
     job = with_rig(new_job("Shed"), rig)
-    assert ANSWERS[HaulKey.TRAILER_RATING].standing(job) is Standing.SURE
-    assert ANSWERS[HaulKey.TOW_RATING].standing(job) is Standing.GUESS
+    assert ANSWERS[HaulKey.TRAILER_GVWR].standing(job) is Standing.SURE
+    assert ANSWERS[HaulKey.TOW_GVWR].standing(job) is Standing.GUESS
     assert rig_is_given(job)
     assert not rig_is_given(Job())
 
@@ -154,7 +155,7 @@ def test_a_new_job_starts_from_the_shop_and_keeps_its_own_copy() -> None:
     assert (job.order.buyer, job.order.contact, job.order.hours) == (
         "Gable & Seam (invented)", "A. Field", "7 to 3")
     assert job.machine.name == "Old blue"
-    assert job.haul.trailer_rating == 14_000
+    assert job.haul.trailer_gvwr == 14_000
     assert read_model(to_text(job), Job, "job") == job
     two = dataclasses.replace(shop(), machines=(*shop().machines, KeptMachine(name="New red")))
     assert start(new_job("Shed"), two).machine.name == ""  # two to choose from: none is chosen

@@ -16,6 +16,7 @@ from coilwright.store.files import read_text
 from coilwright.store.reader import read_model, to_text
 from coilwright.store.shipped import demo_stock, machines
 from coilwright.units import Kind, read
+from coilwright.values.standing import Standing
 
 OLD = Path(__file__).parent / "version_1"
 JOBS = {name.removesuffix(".job.json"): name for name in (p.name for p in OLD.glob("*.job.json"))}
@@ -36,6 +37,15 @@ def same(old: str, new: str) -> None:
     assert without_about(json.loads(old)) == without_about(json.loads(new))
 
 
+NEW_NAMES = {
+    "girth": "flat_width", "smallest_inside": "smallest_coil_id",
+    "largest_inside": "largest_coil_id", "empty_hitch_load": "empty_tongue_weight",
+    "hitch_load": "tongue_weight", "trailer_rating": "trailer_gvwr", "tow_rating": "tow_gvwr",
+    "combination_rating": "gcwr",
+}
+"""What a field of version 1 is called today."""
+
+
 def test_there_is_a_file_of_each_kind() -> None:
     assert len(JOBS) == 3
     assert len(MACHINES) == 4
@@ -52,7 +62,32 @@ def leaves(data: Any, place: str = "") -> dict[str, Any]:
                      ("galvanised", "galvanized"), ("grey", "gray")):
         place = place.replace(old, new)
         data = data.replace(old, new) if isinstance(data, str) else data
+    for old, new in NEW_NAMES.items():
+        place = place.replace(old, new)
     return {place: data}
+
+
+def test_every_field_that_has_a_new_name_is_read_by_its_old_one() -> None:
+    haul = {"trailer_rating": "12000 lb", "hitch_load": "1450 lb", "hitch_load_rating": "1500 lb",
+            "empty_hitch_load": "900 lb", "tow_rating": "9000 lb", "combination_rating": "20000 lb"}
+    machine = {"decoiler_smallest_inside": "16 in", "decoiler_largest_inside": "20 in",
+               "smallest_inside": "17 in", "largest_inside": "21 in"}
+    old = json.loads(read_text(OLD / JOBS["heron-lane-barn"]))
+    old["haul"].update(haul)
+    old["machine"].update(machine)
+    old["trim"] = {"pieces": [{"name": "Drip", "girth": "7 in"}]}
+    old["standing"] = {"haul.hitch_load": "guess"}
+    old["typed"] = {"trim.pieces.0.girth": "seven"}
+    job = read_model(json.dumps(old), Job, "old")
+    assert (job.haul.trailer_gvwr, job.haul.tow_gvwr, job.haul.gcwr) == (12_000, 9000, 20_000)
+    assert (job.haul.tongue_weight, job.haul.tongue_weight_rating) == (1450, 1500)
+    assert job.haul.empty_tongue_weight == 900
+    assert (job.machine.smallest_coil_id, job.machine.largest_coil_id) == (17, 21)
+    assert job.machine.decoiler_smallest_coil_id == 16
+    assert job.machine.decoiler_largest_coil_id == 20
+    assert job.trim.pieces[0].flat_width == 7
+    assert job.standing["haul.tongue_weight"] is Standing.GUESS
+    assert job.typed == {"trim.pieces.0.flat_width": "seven"}
 
 
 @pytest.mark.parametrize("name", JOBS)

@@ -29,10 +29,10 @@ Make = Callable[..., CoilwrightApp]
 
 TRAILER = {
     "machine.weight": "7000", "haul.rack_coils": "1", "haul.gear": "400",
-    "haul.trailer_rating": "9000", "haul.axles": "2", "haul.axle_rating": "5200",
+    "haul.trailer_gvwr": "9000", "haul.axles": "2", "haul.axle_rating": "5200",
     "haul.hitch": HitchKind.BALL.value, "haul.hitch_rating": "12000",
-    "haul.hitch_load_rating": "1500", "haul.hitch_load": "1200", "haul.tow_weight": "7000",
-    "haul.tow_rating": "10000", "haul.tow_pull": "12000", "haul.combination_rating": "20000",
+    "haul.tongue_weight_rating": "1500", "haul.tongue_weight": "1200", "haul.tow_weight": "7000",
+    "haul.tow_gvwr": "10000", "haul.tow_pull": "12000", "haul.gcwr": "20000",
 }
 """A trailer over its rating with a coil of 2,461 lb at most: 7,000 + 2,461 + 400 = 9,861 lb."""
 WEAK_LIFT = {
@@ -43,7 +43,7 @@ WEAK_LIFT = {
 
 
 def hauled() -> Job:
-    """A whole job with trailer and towing vehicle."""
+    """A whole job with trailer and tow vehicle."""
     return job_of(TRAILER, job_of(READY))
 
 
@@ -92,7 +92,7 @@ async def test_a_row_opens_the_working_of_its_load(app_on: Make, size: tuple[int
 
 
 async def test_a_load_that_is_not_known_leads_to_its_answer(app_on: Make) -> None:
-    job = job_of({"haul.trailer_rating": "9000"}, job_of(READY))
+    job = job_of({"haul.trailer_gvwr": "9000"}, job_of(READY))
     app = app_on(job, "haul")
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
@@ -109,7 +109,7 @@ async def test_a_load_that_is_not_known_leads_to_its_answer(app_on: Make) -> Non
 
 
 async def test_g_goes_to_the_answer_of_a_missing_rating(app_on: Make) -> None:
-    texts = {k: v for k, v in TRAILER.items() if k != "haul.trailer_rating"}
+    texts = {k: v for k, v in TRAILER.items() if k != "haul.trailer_gvwr"}
     app = app_on(job_of(texts, job_of(READY)), "haul")
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
@@ -122,7 +122,7 @@ async def test_g_goes_to_the_answer_of_a_missing_rating(app_on: Make) -> None:
         await settle(pilot)
         field = screen.focused_field()
         assert field is not None
-        assert field.key == "haul.trailer_rating"
+        assert field.key == "haul.trailer_gvwr"
 
 
 @pytest.mark.parametrize("key", ["l", "ctrl+l"])
@@ -220,7 +220,7 @@ def test_the_step_is_done_only_where_every_load_is_known() -> None:
     unread = plan(job_of({"haul.site_by": LiftBy.FORKLIFT.value}, whole))
     assert (step_mark(unread, "haul"), left_on(unread, "haul")) == (Mark.ASK, 1)
     assert step_mark(plan(lifted()), "haul") is Mark.STOP
-    good = plan(job_of({"haul.trailer_rating": "10000"}, hauled()))
+    good = plan(job_of({"haul.trailer_gvwr": "10000"}, hauled()))
     assert step_mark(good, "haul") is Mark.DONE
     assert unread.ready, "the order itself waits for no plate of the forklift"
 

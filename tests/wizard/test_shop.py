@@ -82,8 +82,8 @@ async def test_what_cannot_be_read_is_kept_and_undo_brings_back(tmp_path: Path) 
         await pilot.paste("a lot")
         await pilot.press("escape")
         kept = load_shop(tmp_path)[0]
-        assert kept.typed == {"shop.x": "half typed", "shop.rigs.0.trailer_rating": "a lot"}
-        assert kept.rigs[0].haul.trailer_rating is None
+        assert kept.typed == {"shop.x": "half typed", "shop.rigs.0.trailer_gvwr": "a lot"}
+        assert kept.rigs[0].haul.trailer_gvwr is None
         await pilot.press("d")
         assert load_shop(tmp_path)[0].rigs == ()
         await pilot.press("u", "u")
@@ -119,12 +119,12 @@ async def test_a_machine_and_a_rig_typed_once_are_saved_and_picked_again(tmp_pat
         app.screen.action_pick_rig()
         await pilot.rest()
         await pilot.press("enter")
-    assert fresh.job.haul.trailer_rating == 14_000
+    assert fresh.job.haul.trailer_gvwr == 14_000
     standing = {key: ANSWERS[key].standing(fresh.job) for key in (
-        MachineKey.RACK_LOAD, MachineKey.WEIGHT, HaulKey.TRAILER_RATING, HaulKey.TOW_RATING)}
+        MachineKey.RACK_LOAD, MachineKey.WEIGHT, HaulKey.TRAILER_GVWR, HaulKey.TOW_GVWR)}
     assert list(standing.values()) == [
         Standing.SURE, Standing.GUESS, Standing.SURE, Standing.GUESS]
-    assert fresh.job.haul.hitch_load is None
+    assert fresh.job.haul.tongue_weight is None
 
 
 async def test_a_new_job_starts_from_the_shop(tmp_path: Path) -> None:

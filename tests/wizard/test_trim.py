@@ -47,22 +47,41 @@ def test_every_kind_of_edge_can_be_picked() -> None:
     assert set(edit_trim.NAMES) == set(EdgeKind)
 
 
+def test_a_length_of_its_own_divides_into_equal_runs_each_with_its_last_piece() -> None:
+    """Eight rakes of 12 ft from 10 ft blanks are eight runs of two pieces, where 96 ft in one run
+    take ten; a roof's own edges are runs already and ask nothing."""
+    job = trimmed(TrimPiece(name="Rakes", flat_width=12.0))
+    runs = next(asked.answer for asked in TRIM.asked(0) if asked.answer.key.endswith(".runs"))
+    assert not runs.asked(job)
+    job, _ = give(job, 0, "length", "96 ft")
+    assert runs.asked(job)
+    one = next(row for row in plan(job).trim if row.number == 1).count.value
+    job, error = give(job, 0, "runs", "8")
+    assert not error
+    assert job.trim.pieces[0].runs == 8
+    eight = next(row for row in plan(job).trim if row.number == 1).count.value
+    assert (one, eight) == (10, 16)
+    for text in ("0", "-2", "many", "1001"):
+        assert give(job, 0, "runs", text)[1], text
+    assert give(job, 0, "runs", "")[0].trim.pieces[0].runs == 1
+
+
 def test_texts_follow_their_piece() -> None:
     job = edit_trim.add(new_job(), *(TrimPiece(name=n) for n in "ABC"))
-    job, error = give(job, 1, "girth", "wide")
+    job, error = give(job, 1, "flat_width", "wide")
     assert error
-    assert edit_trim.delete(job, 0).typed == {"trim.pieces.0.girth": "wide"}
+    assert edit_trim.delete(job, 0).typed == {"trim.pieces.0.flat_width": "wide"}
     assert edit_trim.delete(job, 1).typed == {}
     assert edit_trim.delete(job, 2).typed == job.typed
     assert set(edit_trim.duplicate(job, 1).typed) == {
-        "trim.pieces.1.girth", "trim.pieces.2.girth"}
+        "trim.pieces.1.flat_width", "trim.pieces.2.flat_width"}
     for change in (edit_trim.delete, edit_trim.duplicate):
         with pytest.raises(IndexError):
             change(job, 3)
 
 
 def test_a_text_that_cannot_be_read_stops_the_piece_and_stays() -> None:
-    job = trimmed(TrimPiece(name="Cap", girth=12, kind=EdgeKind.RIDGE, length=400.0))
+    job = trimmed(TrimPiece(name="Cap", flat_width=12, kind=EdgeKind.RIDGE, length=400.0))
     assert plan(job).ready
     job, error = give(job, 0, "length", "from here to there")
     assert error
@@ -77,7 +96,7 @@ def test_a_text_that_cannot_be_read_stops_the_piece_and_stays() -> None:
 @pytest.mark.parametrize(
     ("name", "text", "value"),
     [("legs", "3; 5 1/2 + 1", (3.0, 5.5, 1.0)), ("hems", "1/2", (0.5,)),
-     ("girth", "14 1/2", 14.5), ("kind", "hip", EdgeKind.HIP), ("kind", "elsewhere", None),
+     ("flat_width", "14 1/2", 14.5), ("kind", "hip", EdgeKind.HIP), ("kind", "elsewhere", None),
      ("made_from", "flat sheet", TrimFrom.FLAT_SHEET), ("length", "12", 144.0),
      ("radius", "1/16", 0.0625), ("radius", "0", 0.0), ("angles", "90; 45°;135 deg", (90, 45, 135)),
      ("angles", "22,5", (22.5,)), ("thickness", "0.032", 0.032),
@@ -91,8 +110,9 @@ def test_measures_are_read(name: str, text: str, value: object) -> None:
 
 @pytest.mark.parametrize(
     ("name", "text"),
-    [("legs", "3;;4"), ("legs", "3; -1"), ("girth", "0"), ("girth", "900"), ("length", "-4 ft"),
-     ("angles", "90;"), ("angles", "180"), ("angles", "0"), ("angles", "right"),
+    [("legs", "3;;4"), ("legs", "3; -1"), ("flat_width", "0"), ("flat_width", "900"),
+     ("length", "-4 ft"), ("angles", "90;"), ("angles", "180"), ("angles", "0"),
+     ("angles", "right"),
      ("angles", "-45"), ("radius", "-1"), ("thickness", "0"), ("name", "x" * 61),
      ("kind", "gutter"), ("lap", "4 lb")],
 )
@@ -103,7 +123,7 @@ def test_bad_measures_are_one_sentence_and_kept(name: str, text: str) -> None:
 
 
 def test_lines_for_the_brake_lose_no_blank() -> None:
-    pieces = [TrimPiece(name=f"A piece with a long name {n}", girth=3.0 + n, length=900.0,
+    pieces = [TrimPiece(name=f"A piece with a long name {n}", flat_width=3.0 + n, length=900.0,
                         made_from=TrimFrom.FLAT_SHEET) for n in range(5)]
     job = job_of({"trim.sheet_width": "48", "trim.sheet_length": "10 ft"}, trimmed(*pieces))
     done = plan(job)
@@ -114,7 +134,7 @@ def test_lines_for_the_brake_lose_no_blank() -> None:
         text = " ".join(" ".join(lines).split())
         for pattern in nest.patterns:
             for number, count in pattern.across:
-                assert f"{count} × {done.trim[number - 1].girth.text()} " in text
+                assert f"{count} × {done.trim[number - 1].flat_width.text()} " in text
         assert sum(line.count(" rows: ") + line.count(" row: ") for line in lines) == len(
             nest.patterns)
 
@@ -140,7 +160,7 @@ async def test_pieces_by_keyboard(app_on: Make, size: tuple[int, int]) -> None:
         await pilot.press("escape")
         await settle(pilot)
         piece = session.job.trim.pieces[3]
-        assert (piece.name, piece.girth, piece.length) == ("Odd", 7.5, 240)
+        assert (piece.name, piece.flat_width, piece.length) == ("Odd", 7.5, 240)
         assert isinstance(app.focused, type(wizard(app).query_one(RowsBlock).list))
         await pilot.press("c")
         await settle(pilot)
@@ -156,7 +176,7 @@ async def test_pieces_by_keyboard(app_on: Make, size: tuple[int, int]) -> None:
 
 
 async def test_pieces_by_mouse(app_on: Make) -> None:
-    app = app_on(trimmed(TrimPiece(name="Cap", girth=12, length=400.0)), "trim")
+    app = app_on(trimmed(TrimPiece(name="Cap", flat_width=12, length=400.0)), "trim")
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         screen = wizard(app)
@@ -177,8 +197,8 @@ async def test_pieces_by_mouse(app_on: Make) -> None:
         assert isinstance(app.screen, EntryScreen)
 
 
-async def test_an_unreadable_girth_stays_in_its_box(app_on: Make) -> None:
-    app = app_on(trimmed(TrimPiece(name="Cap", girth=12, length=400.0)), "trim")
+async def test_an_unreadable_flat_width_stays_in_its_box(app_on: Make) -> None:
+    app = app_on(trimmed(TrimPiece(name="Cap", flat_width=12, length=400.0)), "trim")
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         wizard(app).query_one(RowsBlock).list.focus()
@@ -197,7 +217,7 @@ async def test_an_unreadable_girth_stays_in_its_box(app_on: Make) -> None:
         assert "a foot or so" in screen_text(app)
         await pilot.press("ctrl+z")
         await settle(pilot)
-        assert wizard_job(app).trim.pieces[0].girth == 12
+        assert wizard_job(app).trim.pieces[0].flat_width == 12
 
 
 def wizard_job(app: CoilwrightApp) -> Job:
@@ -207,7 +227,7 @@ def wizard_job(app: CoilwrightApp) -> Job:
 
 
 async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
-    app = app_on(trimmed(TrimPiece(name="Cap", girth=12, length=400.0)), "trim")
+    app = app_on(trimmed(TrimPiece(name="Cap", flat_width=12, length=400.0)), "trim")
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         session = wizard(app).session
@@ -218,7 +238,7 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
             await settle(pilot)
             assert session.plan.guesses == (("trim.pieces.0",) if guess else ())
             assert ("guess: Cap" in screen_text(app)) == guess
-            assert ("girth ~12 in" in screen_text(app)) == guess
+            assert ("~12 in flat" in screen_text(app)) == guess
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)
@@ -233,8 +253,8 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
 
 
 async def test_the_summary_leads_to_the_guessed_piece(app_on: Make) -> None:
-    job = trimmed(TrimPiece(name="Eave", girth=6, length=400.0),
-                  TrimPiece(name="Cap", girth=12, length=400.0))
+    job = trimmed(TrimPiece(name="Eave", flat_width=6, length=400.0),
+                  TrimPiece(name="Cap", flat_width=12, length=400.0))
     app = app_on(edit_trim.with_standing(job, 1, Standing.GUESS), "summary")
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
@@ -246,7 +266,7 @@ async def test_the_summary_leads_to_the_guessed_piece(app_on: Make) -> None:
         assert rows.highlighted == 1
 
 
-async def test_bends_in_the_form_show_girth_plain_and_developed(app_on: Make) -> None:
+async def test_bends_in_the_form_show_flat_width_plain_and_developed(app_on: Make) -> None:
     """The channel of FAA-H-8083-31, Airframe, vol. 1, ch. 4, typed in; see tests/published."""
     job = trimmed(TrimPiece(name="Channel", length=400.0))
     app = app_on(job_of({"metal.thickness": "0.040"}, job), "trim")

@@ -56,24 +56,24 @@ async def test_keys_typed_ahead_go_where_they_were_meant(
         shown(self, typing)
 
     monkeypatch.setattr(WizardScreen, "changed", slowly)
-    app = app_on(job_of(READY), "haul", "haul.trailer_rating")
+    app = app_on(job_of(READY), "haul", "haul.trailer_gvwr")
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await type_ahead(pilot, *"14000", onward, "2", onward, *"7000", onward)
-        assert value(app, "haul.trailer_rating").startswith("14,000")
+        assert value(app, "haul.trailer_gvwr").startswith("14,000")
         assert value(app, "haul.axles") == "2"
         assert value(app, "haul.axle_rating").startswith("7,000")
         assert not wizard(app).session.job.typed
 
 
 async def test_a_key_that_closes_a_screen_holds_up_none_after_it(app_on: Make) -> None:
-    app = app_on(job_of(READY), "haul", "haul.trailer_rating")
+    app = app_on(job_of(READY), "haul", "haul.trailer_gvwr")
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         for _ in range(3):
             await type_ahead(pilot, "f1", "escape")
         await type_ahead(pilot, "9", "0", "0", "0", "down")
-        assert value(app, "haul.trailer_rating").startswith("9,000")
+        assert value(app, "haul.trailer_gvwr").startswith("9,000")
         assert app.screen is wizard(app)
 
 

@@ -42,8 +42,8 @@ READY: dict[str, str] = {
     "machine.narrowest_strip": "16", "machine.widest_strip": "26",
     "machine.profile_narrowest": "12", "machine.profile_widest": "20",
     "machine.arbors": "2", "machine.arbor_load": "3000", "machine.rack_load": "6000",
-    "machine.rack_diameter": "34", "machine.smallest_inside": "16",
-    "machine.largest_inside": "24", "machine.thread_up": "6", "machine.tail": "4",
+    "machine.rack_diameter": "34", "machine.smallest_coil_id": "16",
+    "machine.largest_coil_id": "24", "machine.thread_up": "6", "machine.tail": "4",
     "coils.coil_on": "overhead rack", "coils.inside_diameter": "20", "coils.spare": "3",
     "coils.tolerance": "10", "coils.wrap_allowance": "4", "coils.site_lift": "6000",
 }

@@ -21,7 +21,7 @@ WANTED = [
     "arbor", "take-up", "coverage", "pan", "leg", "oil canning", "camber", "edge wave", "PVDF",
     "SMP", "AZ50", "G90", "gauge", "slit edge", "mill edge", "thread-up", "tail", "decoiler",
     "substrate", "clip", "square", "hip", "valley", "rake", "eave", "ridge", "seam", "coil",
-    "strip", "burr", "girth", "hem", "trim", "lot", "pitch", "plane", "rolls",
+    "strip", "burr", "flat width", "hem", "trim", "production lot", "pitch", "plane", "rolls",
 ]  # fmt: skip
 JARGON = [
     "arbor", "camber", "burr", "oil canning", "decoiler", "thread-up", "take-up", "hem", "curb",

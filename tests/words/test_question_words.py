@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from coilwright.job.answers import ANSWERS, Form
+from coilwright.job.coils import Slitting
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.job.questions import (
@@ -31,7 +32,7 @@ SUBJECTS = {
                  "clip_spacing", "report_widest", "report_thinnest", "report_metal"],
     "building_department": ["permit", "code_edition", "wind_zone", "inspections"],
     "machine_maker": ["narrowest_strip", "widest_strip", "thinnest", "thickest", "take_up",
-                      "arbor_load", "rack_load", "rack_diameter", "smallest_inside", "thread_up",
+                      "arbor_load", "rack_load", "rack_diameter", "smallest_coil_id", "thread_up",
                       "settings", "painted_side"],
     "supplier": ["thickness", "thickness_basis", "mill", "finish_system", "finish_warranty",
                  "metal_warranty", "weathertight_warranty", "one_lot", "slitting",
@@ -66,6 +67,9 @@ def calling_for(entry: QuestionWords) -> Job:
     if entry.answer.startswith("machine.decoiler"):
         on_decoiler = ANSWERS["coils.coil_on"].read("floor decoiler")
         job = ANSWERS["coils.coil_on"].put(job, on_decoiler)
+    if entry.answer in ("coils.slitting", "coils.master_heaviest"):
+        job = set_answers(job, {"coils.master": 48.0, "coils.edge_trim": 0.5,
+                                "coils.slitting": Slitting.PASSES})
     for key, picks in entry.when.items():
         value = None if picks[0] == NOT_KNOWN else ANSWERS[key].read(picks[0])
         job = ANSWERS[key].put(job, value)

@@ -71,6 +71,6 @@ def test_a_fault_gives_its_reason_in_full_words(fault: Fault) -> None:
 
 
 def test_the_words_a_newcomer_will_not_know_are_explained() -> None:
-    said = "Camber, edge wave, white rust; a telescoped coil goes on the delivery note by its tag."
+    said = "Camber, edge wave, white rust; a telescoped coil goes on the bill of lading by its tag."
     assert {t.name for t in terms_in(said)} >= {
-        "camber", "edge wave", "white rust", "telescoped", "delivery note", "tag"}
+        "camber", "edge wave", "white rust", "telescoped", "bill of lading", "tag"}

@@ -12,7 +12,7 @@ SHOELACE = Source("polygon area by its corners (shoelace)", Grade.GEOMETRY)
 STRIP = Source("coverage plus the metal the legs take up", Grade.GEOMETRY)
 WOUND_STRIP = Source("wound-strip geometry: turns × mean circumference", Grade.GEOMETRY)
 MASS = Source("density × volume", Grade.GEOMETRY)
-SHARE = Source("the supplier's short end must still cover the need", Grade.GEOMETRY)
+SHARE = Source("the shortest a coil may come must still cover the need", Grade.GEOMETRY)
 STATICS = Source("statics", Grade.GEOMETRY)
 EXPANSION = Source("linear thermal expansion", Grade.GEOMETRY)
 

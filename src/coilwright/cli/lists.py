@@ -50,13 +50,13 @@ def _facts(machine: Machine) -> Iterator[tuple[str, str]]:
     ):
         if value is not None:
             yield name, show(value, kind)
-    if machine.smallest_inside is not None or machine.largest_inside is not None:
+    if machine.smallest_coil_id is not None or machine.largest_coil_id is not None:
         yield "rack: inside diameter", _range(
-            machine.smallest_inside, machine.largest_inside, Kind.WIDTH
+            machine.smallest_coil_id, machine.largest_coil_id, Kind.WIDTH
         )
-    if machine.decoiler_smallest_inside is not None or machine.decoiler_largest_inside is not None:
+    if (machine.decoiler_smallest_coil_id, machine.decoiler_largest_coil_id) != (None, None):
         yield "decoiler: inside diameter", _range(
-            machine.decoiler_smallest_inside, machine.decoiler_largest_inside, Kind.WIDTH
+            machine.decoiler_smallest_coil_id, machine.decoiler_largest_coil_id, Kind.WIDTH
         )
 
 

@@ -23,7 +23,7 @@ class CoilSizes:
     inside: Figure | None
     outside: Figure | None
     largest: Figure | None
-    """The outside diameter at the long end of the supplier's tolerance."""
+    """The largest outside diameter the coil may come at, by the supplier's tolerance."""
     room: Figure | None
     """The largest coil the rack or the decoiler takes."""
     place: str
@@ -60,8 +60,8 @@ def coil_words(plan: Plan, sizes: CoilSizes, width: int) -> list[str]:
         (long, short, f"{figure.mark:1} {figure.text(system)}")
         for long, short, figure in (
             (f"{sizes.place} takes", sizes.place.lower(), sizes.room),
-            (f"{sizes.name} across", "OD", sizes.outside),
-            ("at the long end", "OD max", sizes.largest),
+            (f"{sizes.name} OD", "OD", sizes.outside),
+            ("largest it may come", "OD max", sizes.largest),
             ("inside", "ID", sizes.inside),
         )
         if figure is not None

@@ -68,11 +68,11 @@ class CoilSection:
     tolerance: how far under the ordered weight the supplier may ship; tolerance_over: how far over,
     the same while it is not given. width_tolerance: of the slit strip, either way. camber: bow of
     an edge allowed in 8 ft. eye, skid: how coils are to come.
-    keep_length: a shorter leftover is a stub. price: by weight, before freight. carry: what one
-    person carries. slitting: whether the order says what the strips are slit from. master,
-    master_2 …: widths of the supplier's coils before slitting. master_heaviest: the heaviest of
-    them. edge_trim: what slitting takes off both edges of one together. lead_time: calendar
-    days from the order to the coils on site.
+    keep_length: a shorter leftover is not worth keeping. price: by weight, before freight.
+    carry: what one person carries. slitting: whether the order says what the strips are slit
+    from. master, master_2 …: widths of the supplier's coils before slitting. master_heaviest:
+    the heaviest of them. edge_trim: what slitting takes off both edges of one together.
+    lead_time: calendar days from the order to the coils on site.
     """
 
     __pydantic_config__ = STRICT

@@ -39,7 +39,7 @@ class FoundCuts:
     """The question and what was found.
 
     usable: panels a new coil is good for; loss: what each new coil loses, as panels; keep: a
-    shorter leftover is a stub; rooms: what each strip on hand is good for. All in inches.
+    shorter leftover is not kept; rooms: what each strip on hand is good for. All in inches.
     bound, proven, proven_coils: read, so that files that have them still open, and not used: a
     file can be edited, so what it says was proven is not believed. They are written no more.
     """

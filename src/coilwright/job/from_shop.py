@@ -24,10 +24,10 @@ _BY_PROFILE = frozenset((
 ))
 
 ROAD_KEYS: tuple[str, ...] = (
-    HaulKey.TRAILER_RATING, HaulKey.AXLES, HaulKey.AXLE_RATING, HaulKey.HITCH,
-    HaulKey.HITCH_RATING, HaulKey.HITCH_LOAD_RATING, HaulKey.TOW_WEIGHT, HaulKey.TOW_RATING,
-    HaulKey.TOW_PULL, HaulKey.COMBINATION_RATING, HaulKey.HITCH_TO_AXLES,
-    HaulKey.EMPTY_HITCH_LOAD, HaulKey.RACK_AT, HaulKey.GEAR_AT, HaulKey.TIE_OVER_LIMIT,
+    HaulKey.TRAILER_GVWR, HaulKey.AXLES, HaulKey.AXLE_RATING, HaulKey.HITCH,
+    HaulKey.HITCH_RATING, HaulKey.TONGUE_WEIGHT_RATING, HaulKey.TOW_WEIGHT, HaulKey.TOW_GVWR,
+    HaulKey.TOW_PULL, HaulKey.GCWR, HaulKey.HITCH_TO_AXLES,
+    HaulKey.EMPTY_TONGUE_WEIGHT, HaulKey.RACK_AT, HaulKey.GEAR_AT, HaulKey.TIE_OVER_LIMIT,
     HaulKey.TIE_DIRECT_LIMIT,
 )
 """What is on the plates and tags of trailer, tow vehicle and tie-downs."""

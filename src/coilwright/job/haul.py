@@ -1,4 +1,4 @@
-"""Hauling and lifting: what the plates of trailer, hitch, truck and lifting gear say."""
+"""Hauling and lifting: what the plates of trailer, hitch, tow vehicle and lifting gear say."""
 
 from __future__ import annotations
 
@@ -182,13 +182,13 @@ class HaulSection:
 
     gear: tools and trim aboard. rack_coils: coils of this order that ride on the rack; rack_mass:
     what the coils on the rack weigh, by scale or tags. trailer_weighed, axles_weighed: the loaded
-    trailer and what rests on its axles, by a scale. trailer_rating: of the loaded trailer.
-    axle_rating: of one axle. hitch_rating: loaded trailer the hitch may pull; hitch_load_rating:
-    tongue or pin weight; hitch_load: as weighed, all loaded. tow_weight: the towing vehicle with
-    people and load, without trailer; tow_rating: its own rating loaded; tow_pull: heaviest trailer
-    it may tow; combination_rating: both together.
+    trailer and what rests on its axles, by a scale. trailer_gvwr: of the loaded trailer.
+    axle_rating: of one axle. hitch_rating: loaded trailer the hitch may pull; tongue_weight_rating:
+    tongue or pin weight; tongue_weight: as weighed, all loaded. tow_weight: the tow vehicle with
+    people and load, without trailer; tow_gvwr: its own rating loaded; tow_pull: heaviest trailer
+    it may tow; gcwr: both together.
 
-    Where things sit, all from the hitch: empty_hitch_load is what the empty trailer puts on the
+    Where things sit, all from the hitch: empty_tongue_weight is what the empty trailer puts on the
     hitch; the rest are distances back to the middle of the axles, the rack, the gear, the cargo.
 
     ties_over: tie-downs from one side over or through the coil to the other side; ties_direct:
@@ -205,18 +205,18 @@ class HaulSection:
     rack_mass: Mass | None = None
     trailer_weighed: Mass | None = None
     axles_weighed: Mass | None = None
-    trailer_rating: Mass | None = None
+    trailer_gvwr: Mass | None = None
     axles: Annotated[int, between(1, 9)] | None = None
     axle_rating: Mass | None = None
     hitch: HitchKind | None = None
     hitch_rating: Mass | None = None
-    hitch_load_rating: Mass | None = None
-    hitch_load: Mass | None = None
+    tongue_weight_rating: Mass | None = None
+    tongue_weight: Mass | None = None
     tow_weight: Mass | None = None
-    tow_rating: Mass | None = None
+    tow_gvwr: Mass | None = None
     tow_pull: Mass | None = None
-    combination_rating: Mass | None = None
-    empty_hitch_load: Mass | None = None
+    gcwr: Mass | None = None
+    empty_tongue_weight: Mass | None = None
     hitch_to_axles: Length | None = None
     rack_at: Length | None = None
     gear_at: Length | None = None

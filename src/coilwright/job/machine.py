@@ -57,12 +57,12 @@ class Machine:
     arbor_load: Mass | None = None
     rack_load: Mass | None = None
     rack_diameter: Width | None = None
-    smallest_inside: Width | None = None
-    largest_inside: Width | None = None
+    smallest_coil_id: Width | None = None
+    largest_coil_id: Width | None = None
     decoiler_load: Mass | None = None
     decoiler_diameter: Width | None = None
-    decoiler_smallest_inside: Width | None = None
-    decoiler_largest_inside: Width | None = None
+    decoiler_smallest_coil_id: Width | None = None
+    decoiler_largest_coil_id: Width | None = None
     notching_unit: bool = False
     thread_up: Length | None = None
     tail: Length | None = None

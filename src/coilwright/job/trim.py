@@ -45,7 +45,7 @@ class TrimPiece:
     """One kind of trim on the roof.
 
     kind: the edges it goes on; its length is then theirs unless length is given. None for trim
-    that goes elsewhere. girth: width of the flat blank, or it is legs and hems added up (a
+    that goes elsewhere. flat width: width of the flat blank, or it is legs and hems added up (a
     double hem is two). lap, blank: where they differ from the job's. width: of the other coil
     it is cut from.
 
@@ -61,7 +61,7 @@ class TrimPiece:
 
     name: Annotated[str, text_between(1, 60)]
     kind: EdgeKind | None = None
-    girth: Width | None = None
+    flat_width: Width | None = None
     legs: tuple[Width, ...] = ()
     hems: tuple[Width, ...] = ()
     lap: Width | None = None
@@ -76,7 +76,8 @@ class TrimPiece:
 
     def __post_init__(self) -> None:
         sizes = {
-            "girth": (self.girth,), "legs": self.legs, "hems": self.hems, "blank": (self.blank,),
+            "flat_width": (self.flat_width,), "legs": self.legs, "hems": self.hems,
+            "blank": (self.blank,),
             "length": (self.length,), "width": (self.width,), "thickness": (self.thickness,),
         }
         for name, values in sizes.items():

@@ -38,7 +38,7 @@ def enter_fits(ledger: Ledger, coils: tuple[CoilPlan, ...]) -> tuple[Fit, ...]:
         ("coverage", "Coverage width", _known(ledger, PanelKey.COVERAGE),
          MachineKey.PROFILE_NARROWEST, MachineKey.PROFILE_WIDEST),
         ("inside", "Coil inside diameter", _known(ledger, CoilsKey.INSIDE_DIAMETER),
-         f"{inside}smallest_inside", f"{inside}largest_inside"),
+         f"{inside}smallest_coil_id", f"{inside}largest_coil_id"),
         ("diameter", "Coil outside diameter", largest, None, f"{place}_diameter"),
         ("load", "Heaviest coil", heaviest, None, load),
     )
@@ -58,11 +58,12 @@ def _known(ledger: Ledger, key: str | None) -> Figure | None:
 
 _WIDTH = Kind.WIDTH
 _WHY = {
-    "thickness": "The rollers are set for a range: thinner metal wrinkles, thicker metal "
+    "thickness": "The rolls are set for a range: thinner metal wrinkles, thicker metal "
     "strains the machine.",
     "strip": "The strip must pass between the guides and reach both forming stations.",
     "coverage": "The tooling of a profile moves only so far in and out.",
-    "inside": "A coil whose eye does not match the arbor cannot be held, and may come off it.",
+    "inside": "A coil whose inside diameter does not match the arbor cannot be held, and "
+              "may come off it.",
     "diameter": "The coil would foul the rack, or could not be put on.",
     "load": "An arbor loaded over its rating can fail with people beside it.",
 }
@@ -100,7 +101,7 @@ def _forms(view: View) -> Iterator[Finding]:
         listed = ", ".join(machine.forms)
         yield stop(
             "machine.metal", f"This machine is not listed as forming {metal}; it forms {listed}.",
-            "Rollers, clearances and power are made for certain metals; others mark, crack or "
+            "Rolls, clearances and power are made for certain metals; others mark, crack or "
             "stall it.",
             "Choose a metal it forms, or ask the machine's maker in writing.",
             PLATE, MetalKey.METAL, step="machine",

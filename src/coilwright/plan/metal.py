@@ -246,7 +246,7 @@ def _color(view: View) -> Iterator[Finding]:
         yield care(
             "metal.custom_color", "A custom color takes longer and has a minimum.",
             "Suppliers paint it for you alone: there is no stock to top up from.",
-            "Ask for the minimum, the lead time, and how a second batch is matched.",
+            "Ask for the minimum, the lead time, and how a second production lot is matched.",
             sources.TRADE, MetalKey.CUSTOM_COLOR,
         )
     if view.job.job.trim_in_house is YesNo.YES:

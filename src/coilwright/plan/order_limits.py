@@ -43,5 +43,5 @@ def heaviest_coil(plan: Plan, coil: CoilPlan) -> Figure:
 
 
 def largest_coil(plan: Plan, coil: CoilPlan) -> Figure:
-    """What a coil of the order may measure across at most: what takes it, or its over side."""
+    """What a coil of the order may measure outside at most: what takes it, or its over side."""
     return largest_allowed(plan) or plan.figures[row_key("coil", coil.number, "largest")]

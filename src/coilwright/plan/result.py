@@ -12,6 +12,7 @@ from coilwright.calc.roof.shapes import Point
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Job
 from coilwright.plan.ledger import Lack
+from coilwright.plan.life import state_words
 from coilwright.plan.purchases import BuyLine
 from coilwright.plan.ready import Readiness, Reason
 from coilwright.plan.trim_result import TrimNest as TrimNest
@@ -117,7 +118,7 @@ class StockCoil:
     index: the coil's place among the job's coils on hand, from 0. strip: which strip of it, from
     1; strips: how many its width gives. key begins the keys of its figures. name: its tag, with
     the strip's number where there are several. length: the least it can be. taken: panels,
-    spare, thread-up and tail. left: the least that is left; stub: too short to keep.
+    spare, thread-up and tail. left: the least that is left over; too_short: not worth keeping.
     """
 
     index: int
@@ -132,7 +133,7 @@ class StockCoil:
     taken: Figure
     left: Figure
     heaviest: Figure
-    stub: bool
+    too_short: bool
     cuts: tuple[Cut, ...]
 
 
@@ -379,4 +380,4 @@ class Plan:
     @property
     def state(self) -> str:
         """The state in a few words, as the title line and the list of jobs show it."""
-        return self.readiness.state
+        return state_words(self.job, self.readiness)

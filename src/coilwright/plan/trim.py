@@ -82,7 +82,8 @@ def enter_trim(
 def _no_pieces() -> Finding:
     return Finding(
         Level.STOP, "trim.no_pieces", "Trim is made in-house and no piece is listed.",
-        "Metal for trim is bought with the panels; bought later it is of another lot, and may "
+        "Metal for trim is bought with the panels; bought later it is of another production "
+        "lot, and may "
         "cost a delivery of its own.",
         "List the pieces, or say that trim is bought.", TRADE, "trim", (JobKey.TRIM_IN_HOUSE,),
     )
@@ -98,7 +99,7 @@ def _row(
     key, system = row_key("trim", number), ledger.job.units
     own = piece_key(number - 1)
     length = _length(ledger, number, piece)
-    girth = enter_girth(ledger, number, piece)
+    flat_width = enter_flat_width(ledger, number, piece)
     if (unread := _unread(ledger, number)) is not None:
         raise CannotMake(f"What was typed for “{piece.name}” cannot be read: {unread}.",
                          "Nothing may stand in for it without a word.",
@@ -106,9 +107,9 @@ def _row(
     lap = _own(ledger, number, "lap", piece.lap, Kind.WIDTH)
     blank = _own(ledger, number, "blank", piece.blank, Kind.LENGTH)
     width = _width(ledger, number, piece)
-    if girth is None:
-        raise CannotMake(f"“{piece.name}” has no girth.", "Without it no blank can be cut.",
-                         "Give the girth, or its legs and hems.")
+    if flat_width is None:
+        raise CannotMake(f"“{piece.name}” has no flat width.", "Without it no blank can be cut.",
+                         "Give the flat width, or its legs and hems.")
     if width is None:
         raise CannotMake(f"“{piece.name}” comes from another coil of unknown width.",
                          "Its blanks cannot be nested.", "Give that coil's width.")
@@ -130,7 +131,7 @@ def _row(
             f"{piece.kind}.", "Its length is taken from the edges of that kind.",
             "Take it off the list, or type its length.", calc.LAPPED_RUN, "trim", (TrimKey.LAP,))
     try:
-        length, width, girth = require(length, width, girth)
+        length, width, flat_width = require(length, width, flat_width)
     except Lacking as lacking:
         ledger.lack(part_of(key, "count"), f"{piece.name}: pieces", lacking.needs, lacking.because)
         return None, None
@@ -152,11 +153,12 @@ def _row(
     cut = ledger.put(
         part_of(key, "cut"), f"{piece.name}: blanks end to end", shapes.summed_length, *cuts
     )
-    _refuse_too_large(ledger, piece, girth, width, blank)
+    _refuse_too_large(ledger, piece, flat_width, width, blank)
     area = ledger.put(part_of(key, "area"), f"{piece.name}: area of the blanks", calc.blanks_area,
-                      cut, girth)
-    return TrimRow(number=number, piece=piece, girth=girth, width=width, blank=blank, count=count,
-                   cut=cut, area=area, sizes=tuple(sorted(sizes.items(), reverse=True))), None
+                      cut, flat_width)
+    return TrimRow(number=number, piece=piece, flat_width=flat_width, width=width, blank=blank,
+                   count=count, cut=cut, area=area,
+                   sizes=tuple(sorted(sizes.items(), reverse=True))), None
 
 
 def _runs(
@@ -185,14 +187,14 @@ def _runs(
 
 
 def _refuse_too_large(
-    ledger: Ledger, piece: TrimPiece, girth: Figure, width: Figure, blank: Figure
+    ledger: Ledger, piece: TrimPiece, flat_width: Figure, width: Figure, blank: Figure
 ) -> None:
     """Raise CannotMake for a blank that does not come out of its metal."""
     system = ledger.job.units
-    if girth.value > width.value + _LOOSE:
+    if flat_width.value > width.value + _LOOSE:
         raise CannotMake(
-            f"“{piece.name}” has a girth of {girth.text(system)}; the {piece.made_from} is "
-            f"{width.text(system)} wide.", "A blank wider than its metal cannot be cut.",
+            f"“{piece.name}” has a flat width of {flat_width.text(system)}; the {piece.made_from} "
+            f"is {width.text(system)} wide.", "A blank wider than its metal cannot be cut.",
             "Cut it from wider metal, or make it of two pieces.")
     if piece.made_from is TrimFrom.FLAT_SHEET:
         sheet = ledger.given(TrimKey.SHEET_LENGTH)
@@ -276,15 +278,15 @@ def given(
                              source, standing, note=note))
 
 
-def enter_girth(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
-    """Enter the girth of the piece of this number; None where nothing says what it is.
+def enter_flat_width(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
+    """Enter the flat width of the piece of this number; None where nothing says what it is.
 
     With a bend radius the legs are measured outside, to the mold lines: what a bend takes
     there is taken off, and the sheet it needs is put in. Raises CannotMake.
     """
     key = row_key("trim", number)
-    if piece.girth is not None:
-        return given(ledger, number, "girth", "girth", piece.girth, Kind.WIDTH)
+    if piece.flat_width is not None:
+        return given(ledger, number, "flat_width", "flat width", piece.flat_width, Kind.WIDTH)
     if not piece.legs:
         return None
     legs, hems = (
@@ -295,11 +297,12 @@ def enter_girth(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:
         for part, widths in (("leg", piece.legs), ("hem", piece.hems))
     )
     if piece.radius is None or len(legs) < 2:
-        return ledger.put(part_of(key, "girth"), f"{piece.name}: girth", calc.girth, *legs, *hems)
-    ledger.put(part_of(key, "plain"), f"{piece.name}: legs and hems added up", calc.girth, *legs,
-               *hems)
+        return ledger.put(part_of(key, "flat_width"), f"{piece.name}: flat width", calc.flat_width,
+                          *legs, *hems)
+    ledger.put(part_of(key, "plain"), f"{piece.name}: legs and hems added up", calc.flat_width,
+               *legs, *hems)
     parts = _developed(ledger, number, piece, legs, piece.radius)
-    return ledger.put(part_of(key, "girth"), f"{piece.name}: girth, bends counted",
+    return ledger.put(part_of(key, "flat_width"), f"{piece.name}: flat width, bends counted",
                       calc.developed_width, *parts, *hems)
 
 

@@ -45,16 +45,16 @@ def nest_rows(ledger: Ledger, key: str, rows: list[TrimRow]) -> TrimNest:
     """Enter how the blanks of rows on one metal are nested; `key` begins its figures' keys."""
     first = rows[0]
     made_from, width, blank = first.piece.made_from, first.width, first.blank
-    blanks = [(row, Blank(row.girth.value, length, count))
+    blanks = [(row, Blank(row.flat_width.value, length, count))
               for row in rows for length, count in row.sizes]
     found = _packed(tuple(one for _, one in blanks), width.value)
     name = f"{made_from} {width.text(ledger.job.units)} wide"
-    standing = worst((width, *(r.girth for r in rows), *(r.count for r in rows),
+    standing = worst((width, *(r.flat_width for r in rows), *(r.count for r in rows),
                       *(r.cut for r in rows)))
     across = ledger.drawn(
         part_of(key, "rows"), f"{name}: rows of blanks", float(found.count), Kind.COUNT, standing,
-        "girths nested across the width; fewer rows cannot do" if found.proven
-        else f"girths nested across the width; {found.fewest} rows at least",
+        "flat widths nested across the width; fewer rows cannot do" if found.proven
+        else f"flat widths nested across the width; {found.fewest} rows at least",
     )
     by_length: dict[float, int] = {}
     for row in found.rows:
@@ -97,7 +97,7 @@ def _rows_length(
             part_of(at, "length"), f"{name}: rows cut shorter", each, Kind.LENGTH, standing,
             "as long as the longest blank in them")
         many = ledger.drawn(part_of(at, "count"), f"{name}: rows so long", float(times), Kind.COUNT,
-                            standing, "girths nested across the width")
+                            standing, "flat widths nested across the width")
         parts.append(
             ledger.put(at, f"{name}: length of rows alike", panel_calc.batch_length, one, many)
         )

@@ -19,7 +19,7 @@ class TrimRow:
 
     number: int
     piece: TrimPiece
-    girth: Figure
+    flat_width: Figure
     width: Figure
     blank: Figure
     count: Figure

@@ -10,7 +10,7 @@ from coilwright.sheets.designations import metal_words
 from coilwright.sheets.names import answer_text, figure_text
 
 ONE_LOT = "one production lot for all lines"
-OWN_LOT = "a thickness of its own: shade and sheen matched to the panels' lot"
+OWN_LOT = "a thickness of its own: shade and sheen matched to the panels' production lot"
 
 
 def to_buy(plan: Plan) -> tuple[Block, ...]:

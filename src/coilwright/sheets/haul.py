@@ -45,7 +45,7 @@ _ROAD = ("trailer", "hitch", "tow")
 _TIES = (HaulKey.CARGO_COILS, HaulKey.CARGO_ON, HaulKey.GROUPED, HaulKey.EYE, HaulKey.TURNED_BY,
          HaulKey.BLOCKED, HaulKey.MATS, HaulKey.TIES_OVER,
          HaulKey.TIE_OVER_LIMIT, HaulKey.TIES_DIRECT, HaulKey.TIE_DIRECT_LIMIT)  # fmt: skip
-_CAUTIONED = frozenset((HaulKey.RACK_COILS, HaulKey.HITCH, HaulKey.HITCH_LOAD,
+_CAUTIONED = frozenset((HaulKey.RACK_COILS, HaulKey.HITCH, HaulKey.TONGUE_WEIGHT,
                         HaulKey.CARGO_COILS, HaulKey.EYE, HaulKey.BLOCKED, HaulKey.TIES_OVER,
                         HaulKey.TIES_DIRECT))
 """Answers of the road whose cautions the card repeats; those of plates say what its table says."""
@@ -53,10 +53,10 @@ _LIFTS = ("haul.site_", "haul.shop_")
 _ONLY_MEASURED = ("_fork_center", "_coil_center", "_face_to_axle", "site_angle", "shop_angle",
                   "_legs")
 """Ends of answers whose caution is on measuring them, which is over once a load is known."""
-_ONCE_HITCHED = (HaulKey.HITCH_RATING, HaulKey.HITCH_LOAD_RATING, HaulKey.HITCH_LOAD,
-                 HaulKey.TOW_WEIGHT, HaulKey.TOW_RATING, HaulKey.TOW_PULL,
-                 HaulKey.COMBINATION_RATING)  # fmt: skip
-"""What is read off hitch and towing vehicle, whichever the hitch is."""
+_ONCE_HITCHED = (HaulKey.HITCH_RATING, HaulKey.TONGUE_WEIGHT_RATING, HaulKey.TONGUE_WEIGHT,
+                 HaulKey.TOW_WEIGHT, HaulKey.TOW_GVWR, HaulKey.TOW_PULL,
+                 HaulKey.GCWR)  # fmt: skip
+"""What is read off hitch and tow vehicle, whichever the hitch is."""
 _MOST_COILS = 6
 """Coils listed one by one; of more, the heaviest."""
 _NAMED = 6
@@ -65,7 +65,7 @@ _SAID_ELSEWHERE = ("_ratings_missing", "_people", ".ratings_missing")
 """Ends of findings that the card says in its table of loads, its rooms or its cautions."""
 
 BEFORE_WHEELS = (
-    "Plates of trailer, axles, hitch and towing vehicle read today.",
+    "Plates of trailer, axles, hitch and tow vehicle read today.",
     "Weighed where there is a scale, tongue or pin weight too.",
     "Coils locked on their arbors by the machine's manual; ends banded.",
     "Hitch closed, pinned, of its size; chains and breakaway hooked on.",
@@ -134,7 +134,7 @@ def _names(loads: list[LoadLine]) -> str:
 def _who(plan: Plan) -> Iterator[tuple[str, Text]]:
     yield "Site", _or_room(answer_text(plan.job, JobKey.SITE))
     yield "Trailer and machine", _or_room(line(plan.job.machine.name or ""))
-    yield "Towing vehicle", _WRITE
+    yield "Tow vehicle", _WRITE
 
 
 def _or_room(text: Text) -> Text:

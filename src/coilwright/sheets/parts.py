@@ -151,7 +151,7 @@ def on_hand_part(plan: Plan) -> tuple[Block, ...]:
             ", ".join(f"{cut.count:,} × {show(cut.length, Kind.LENGTH, system)} {cut.name}"
                       for cut in coil.cuts),
             figure_text(coil.length, system),
-            line(figure_text(coil.left, system), " (stub)" if coil.stub else ""),
+            line(figure_text(coil.left, system), " (too short to keep)" if coil.too_short else ""),
         )
         for coil in plan.from_stock
     ]
@@ -159,7 +159,7 @@ def on_hand_part(plan: Plan) -> tuple[Block, ...]:
     saved = [figure_text(plan.figures[key], system) for key in keys if key in plan.figures]
     return stacked(
         heading(2, "Coils on hand"),
-        table(("coil", "panels", "at least", "left"), rows, right=(2, 3)),
+        table(("coil", "panels", "at least", "leftover"), rows, right=(2, 3)),
         paragraph("They save ", joined(saved), " of the order.") if saved else (),
     )
 
@@ -170,13 +170,13 @@ def trim_blanks(plan: Plan) -> tuple[Block, ...]:
         return ()
     system = plan.job.units
     pieces = [
-        (row.piece.name, str(row.piece.kind or "elsewhere"), figure_text(row.girth, system),
+        (row.piece.name, str(row.piece.kind or "elsewhere"), figure_text(row.flat_width, system),
          figure_text(row.blank, system), figure_text(row.count, system))
         for row in plan.trim
     ]
     return stacked(
         heading(2, "Trim blanks"),
-        table(("piece", "goes on", "girth", "whole blank", "pieces"), pieces, right=(2, 3, 4)),
+        table(("piece", "goes on", "flat width", "whole blank", "pieces"), pieces, right=(2, 3, 4)),
         *(_nest(plan, nest) for nest in plan.nests),
     )
 
@@ -201,7 +201,7 @@ def _nest(plan: Plan, nest: TrimNest) -> tuple[Block, ...]:
         heading(3, f"{nest.made_from.capitalize()}, {nest.width.text(system)} wide"),
         paragraph(many, f" ({proof}); end to end ", figure_text(nest.length, system), ", drop ",
                   figure_text(nest.drop, system), ". A row is as long as its longest blank."),
-        table(("rows", "length", "side by side", "left over"), rows, right=(0, 1, 3)),
+        table(("rows", "length", "side by side", "drop"), rows, right=(0, 1, 3)),
     )
 
 

@@ -229,7 +229,8 @@ def _end(plan: Plan, coil: RunCoil) -> Block:
     if coil.left_short is not None:
         short = line(" If it came at its shortest, ", figure_text(coil.left_short, system), ".")
     return paragraph("Past the last panel and a tail of ", tail, ", ",
-                     figure_text(coil.left, system), " is left where no spare was used.", short)
+                     figure_text(coil.left, system), " is left over where no spare was used.",
+                     short)
 
 
 def _ends_explained(run: Run) -> Block:

@@ -1,6 +1,7 @@
 """Files of older versions: raw data brought to the next version, before anything is judged.
 
-Version 2 spells as the trade in America does, in its fields and in what is picked from lists.
+Version 2 spells as the trade in America does, in its fields and in what is picked from lists, and
+calls a field by the word of the trade.
 """
 
 from __future__ import annotations
@@ -15,6 +16,17 @@ _SPELLED = {
     "galvanised": "galvanized",
 }
 """Words of version 1 as version 2 spells them, the longer of two alike first."""
+_RENAMED = {
+    "girth": "flat_width",
+    "smallest_inside": "smallest_coil_id", "largest_inside": "largest_coil_id",
+    "decoiler_smallest_inside": "decoiler_smallest_coil_id",
+    "decoiler_largest_inside": "decoiler_largest_coil_id",
+    "hitch_load": "tongue_weight", "hitch_load_rating": "tongue_weight_rating",
+    "empty_hitch_load": "empty_tongue_weight",
+    "trailer_rating": "trailer_gvwr", "tow_rating": "tow_gvwr", "combination_rating": "gcwr",
+    "second_batch": "second_lot",
+}
+"""Fields, and parts of keys, by the name they had in version 1."""
 _PICKED = frozenset(("metal", "report_metal", "touching", "start", "faults"))
 """Fields whose values are picked from a list; what was typed freely stays as it was typed."""
 _BY_KEY = frozenset(("standing", "typed", "questions", "forms"))
@@ -27,11 +39,16 @@ def _spelled(text: str) -> str:
     return text
 
 
+def _renamed(key: str) -> str:
+    """A field or a key, such as `trim.pieces.0.girth`, as version 2 has it."""
+    return ".".join(_RENAMED.get(part, part) for part in _spelled(key).split("."))
+
+
 def _respelled(name: str, value: Any) -> Any:
     """A field's value as version 2 has it."""
     if isinstance(value, dict):
         if name in _BY_KEY:
-            return {_spelled(key): _respelled(key, part) for key, part in value.items()}
+            return {_renamed(key): _respelled(key, part) for key, part in value.items()}
         return to_version_2(value)
     if isinstance(value, list):
         return [_respelled(name, part) for part in value]
@@ -40,7 +57,7 @@ def _respelled(name: str, value: Any) -> Any:
 
 def to_version_2(data: Data) -> Data:
     """Version 1 with its fields and picks in American spelling; other words stay as they are."""
-    made = {_spelled(name): _respelled(name, value) for name, value in data.items()}
+    made = {_renamed(name): _respelled(name, value) for name, value in data.items()}
     return {**made, "version": 2} if "version" in data else made
 
 

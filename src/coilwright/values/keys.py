@@ -24,7 +24,7 @@ Rows = Literal["coil", "plane", "on_hand", "trim", "slit", "arrived"]
 """What there are rows of: coils to order, planes, coils on hand, trim, masters, arrivals."""
 Part = Literal[
     "across", "alike", "alone", "along", "area", "area_alike", "beside", "by_eye", "cannot",
-    "count", "cut", "drop", "drop_mass", "each", "edge", "extent", "girth", "halves",
+    "count", "cut", "drop", "drop_mass", "each", "edge", "extent", "flat_width", "halves",
     "heaviest", "height", "inside", "laid", "largest", "least", "left", "length", "longest",
     "margin", "mass", "minutes", "money", "net", "none", "openings", "openings_alike",
     "outside_diameter", "panels", "plain", "rows", "run", "run_left", "run_left_short", "saves",
@@ -76,6 +76,8 @@ class Key:
     BESIDE_SEALANT_NET = FigureKey("beside.sealant.net")
     BUILDING_AREA = FigureKey("building.area")
     COIL_COST = FigureKey("coil.cost")
+    COIL_COST_AREA = FigureKey("coil.cost_area")
+    COIL_COST_UNIT = FigureKey("coil.cost_unit")
     COIL_COUNT = FigureKey("coil.count")
     COIL_CUT = FigureKey("coil.cut")
     COIL_FEWEST = FigureKey("coil.fewest")

@@ -58,6 +58,8 @@ START_KEYS: list[Binding] = [
     Binding("slash", "find", "Find", tooltip="Find a job by part of its title",
             id="start.find", key_display="/"),
     Binding("n", "new", "New job", tooltip="Begin a new job", id="start.new"),
+    Binding("l", "like", "Job like it", tooltip="Begin a new job like the marked one",
+            id="start.like", show=False),
     Binding("d,delete", "delete", "Delete", tooltip="Move the marked job to the bin",
             id="start.delete", key_display="d"),
     Binding("u,ctrl+z", "undelete", "Undo delete", tooltip="Bring the deleted job back",

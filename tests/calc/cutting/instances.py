@@ -55,11 +55,11 @@ def large(seed: int, share: float = 0.8) -> Order:
     return order(seed, 400, 40, 14, share)
 
 
-def trim(seed: int, girths: int = 12) -> list[tuple[float, int]]:
-    """Girths of 4 to 24 in on an eighth, each wanted up to 100 times."""
+def trim(seed: int, flat_widths: int = 12) -> list[tuple[float, int]]:
+    """Flat widths of 4 to 24 in on an eighth, each wanted up to 100 times."""
     chance = Random(seed)
     return [
-        (width / 8, chance.randint(1, 100)) for width in chance.sample(range(32, 192), girths)
+        (width / 8, chance.randint(1, 100)) for width in chance.sample(range(32, 192), flat_widths)
     ]
 
 

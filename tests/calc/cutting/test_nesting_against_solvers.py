@@ -27,7 +27,7 @@ def test_fewest_sheets_as_an_integer_program_finds(seed: int) -> None:
 
 
 @pytest.mark.parametrize("seed", range(6))
-def test_trim_of_twelve_girths_is_proven(seed: int) -> None:
+def test_trim_of_twelve_flat_widths_is_proven(seed: int) -> None:
     pieces = instances.trim(seed)
     nesting = nest(pieces, 48.0)
     hold_to_the_sheets(nesting, pieces, 48.0)

@@ -13,7 +13,7 @@ from coilwright.calc.cutting.nesting import PieceTooWide
 from coilwright.calc.cutting.rows import Blank, Rows, pack_rows
 
 ONE = tuple[int, float]
-"""Girth and length of one blank."""
+"""Flat width and length of one blank."""
 
 
 def ways(blanks: Sequence[ONE], width: float) -> Iterator[list[list[ONE]]]:
@@ -25,7 +25,7 @@ def ways(blanks: Sequence[ONE], width: float) -> Iterator[list[list[ONE]]]:
     for way in ways(rest, width):
         yield [[first], *way]
         for i, row in enumerate(way):
-            if sum(girth for girth, _ in row) + first[0] <= width:
+            if sum(flat_width for flat_width, _ in row) + first[0] <= width:
                 yield [*way[:i], [first, *row], *way[i + 1:]]
 
 
@@ -38,7 +38,7 @@ def hold(found: Rows, blanks: Sequence[Blank], width: float) -> None:
     """Every blank once, no row too wide, each as long as its longest."""
     cut = [0] * len(blanks)
     for row in found.rows:
-        wide = math.fsum(blanks[i].girth * n for i, n in row.cuts)
+        wide = math.fsum(blanks[i].flat_width * n for i, n in row.cuts)
         assert wide <= width + 1e-6
         assert row.drop == pytest.approx(width - wide, abs=1e-6)
         assert row.length == max(blanks[i].length for i, _ in row.cuts)
@@ -61,7 +61,7 @@ def test_short_blanks_alone_take_a_short_row() -> None:
     assert (found.length, found.count, found.proven) == (388, 4, True)
 
 
-def test_a_girth_wider_than_the_metal_is_refused() -> None:
+def test_a_flat_width_wider_than_the_metal_is_refused() -> None:
     with pytest.raises(PieceTooWide):
         pack_rows([Blank(22, 120, 1)], 21, 0.01)
 

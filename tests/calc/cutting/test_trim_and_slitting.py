@@ -1,4 +1,4 @@
-"""Trim pieces and girths, and slitting, held to published and hand-worked values."""
+"""Trim pieces and flat_widths, and slitting, held to published and hand-worked values."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ def test_trim_equations_as_printed() -> None:
     assert trim.bend_allowance.written(3) == "(0.01743·R + 0.0078·T)·A"
     assert trim.setback.written(3) == "K·(R + T)"
     assert trim.flat.written(3) == "F − (s1 + s2)"
-    assert trim.girth.written(3) == "w1 + w2 + w3"
+    assert trim.flat_width.written(3) == "w1 + w2 + w3"
     assert slitting.strips_across.written(3) == "⌊(M − e) / s⌋"
     assert slitting.drop_width.written(3) == "M − (w1 + w2)"
     assert slitting.strand_length.written(4) == "(L1 + L2)·(1 + s) / (1 − d)"
@@ -70,7 +70,7 @@ def test_trim_equations_as_printed() -> None:
 
 def test_hems_and_brake_work() -> None:
     # A drip edge, hand-worked: 4 in flange, 2 in face, half-inch hem folded once.
-    assert trim.girth(4.0, 2.0, 0.5) == 6.5
+    assert trim.flat_width(4.0, 2.0, 0.5) == 6.5
     # Two runs of 2 blanks on 216 in, lapped 4 in: 120 and 100 in each, 440 in to cut.
     assert trim.last_blank(216, 2, 4, 120) == 100
     assert trim.cut_length(216, 2, 4, 2) == 440

@@ -10,9 +10,9 @@ from coilwright.job.job import Job
 from coilwright.job.trim import TrimFrom, TrimPiece
 from tests.cases import set_answers, small_gable
 
-DRIP = TrimPiece(name="Eave drip", kind=EdgeKind.EAVE, girth=5.5)
-RAKE = TrimPiece(name="Rake", kind=EdgeKind.RAKE, girth=9.0)
-CAP = TrimPiece(name="Ridge cap", kind=EdgeKind.RIDGE, girth=14.0,
+DRIP = TrimPiece(name="Eave drip", kind=EdgeKind.EAVE, flat_width=5.5)
+RAKE = TrimPiece(name="Rake", kind=EdgeKind.RAKE, flat_width=9.0)
+CAP = TrimPiece(name="Ridge cap", kind=EdgeKind.RIDGE, flat_width=14.0,
                 made_from=TrimFrom.OTHER_COIL, width=16.0)  # fmt: skip
 
 

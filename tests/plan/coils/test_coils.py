@@ -1,4 +1,4 @@
-"""The coils to order: every panel once, no coil over a limit, enough at the short end."""
+"""The coils to order: every panel once, no coil over a limit, enough at the shortest."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ def test_no_coil_is_over_its_limits(job: Job) -> None:
 
 
 @given(whole_jobs())
-def test_the_short_end_still_covers_the_need(job: Job) -> None:
+def test_the_shortest_it_may_come_still_covers_the_need(job: Job) -> None:
     done = ordered(job)
     spare, short = job.coils.spare or 0.0, job.coils.tolerance or 0.0
     lost = (job.machine.thread_up or 0.0) + (job.machine.tail or 0.0)

@@ -207,9 +207,9 @@ def test_stubs_by_the_length_worth_keeping() -> None:
     short = set_answers(small_gable(), {"coils.keep_length": 120.0})
     done = plan(with_coils(short, coil("A", 4700 / 12)))
     assert done.from_stock[0].left.value == pytest.approx(109.8)
-    assert done.from_stock[0].stub
+    assert done.from_stock[0].too_short
     keep = set_answers(small_gable(), {"coils.keep_length": 100.0})
-    assert not plan(with_coils(keep, coil("A", 4700 / 12))).from_stock[0].stub
+    assert not plan(with_coils(keep, coil("A", 4700 / 12))).from_stock[0].too_short
 
 
 def test_too_heavy_too_large_and_too_much_together() -> None:
@@ -229,7 +229,7 @@ def test_too_heavy_too_large_and_too_much_together() -> None:
     assert "coils.rack_together" not in keys(strong)
 
 
-def test_a_new_coil_beside_one_on_hand_counts_at_the_suppliers_long_end() -> None:
+def test_a_new_coil_beside_one_on_hand_counts_at_the_heaviest_it_may_come() -> None:
     """On the rack sits what arrives, not what was ordered."""
     weak = set_answers(small_gable(), {"machine.rack_load": 4000.0})
     done = plan(with_coils(weak, coil("A", 600)))

@@ -131,7 +131,7 @@ def test_no_length_stands_on_the_sheets_that_no_coil_has() -> None:
 
 def test_trim_rides_beside_the_strip() -> None:
     """A 4 in coil for trim lies in what two 21 in strips leave of 48 in: no master more."""
-    narrow = TrimPiece(name="Drip", kind=DRIP.kind, girth=4.0, made_from=TrimFrom.OTHER_COIL,
+    narrow = TrimPiece(name="Drip", kind=DRIP.kind, flat_width=4.0, made_from=TrimFrom.OTHER_COIL,
                        width=4.0)
     bare, done = (plan(slit_job(48.0, trim=trim, coils__slitting=Slitting.PASSES))
                   for trim in ((), (narrow,)))
@@ -150,8 +150,8 @@ def test_trim_rides_beside_the_strip() -> None:
 
 def test_quarry_house_with_trim_beside() -> None:
     job = quarry(48.0)
-    piece = TrimPiece(name="Hip cover", girth=6.0, length=2400.0, made_from=TrimFrom.OTHER_COIL,
-                      width=6.0)
+    piece = TrimPiece(name="Hip cover", flat_width=6.0, length=2400.0, width=6.0,
+                      made_from=TrimFrom.OTHER_COIL)
     job = set_answers(dataclasses.replace(job, trim=dataclasses.replace(job.trim, pieces=(piece,))),
                       {"trim.blank": 120.0, "trim.lap": 4.0, "job.trim_in_house": "yes"})
     done = plan(job)
@@ -232,17 +232,18 @@ def test_a_drop_wide_enough_for_trim_is_said() -> None:
 @settings(max_examples=40, deadline=None)
 @given(
     coverage=st.integers(24, 40), masters=st.lists(st.integers(60, 130), min_size=1, max_size=3),
-    girths=st.lists(st.integers(8, 30), max_size=2, unique=True), edge=st.sampled_from([0.0, 0.5]),
+    flat_widths=st.lists(st.integers(8, 30), max_size=2, unique=True),
+    edge=st.sampled_from([0.0, 0.5]),
     heaviest=st.sampled_from([None, 1500.0, 6000.0]), arbor=st.sampled_from([700.0, 2500.0]),
 )
 def test_any_order_in_passes_holds(
-    coverage: int, masters: list[int], girths: list[int], edge: float, heaviest: float | None,
+    coverage: int, masters: list[int], flat_widths: list[int], edge: float, heaviest: float | None,
     arbor: float,
 ) -> None:
     trim = tuple(
-        TrimPiece(name=f"Piece {g}", girth=g / 2, length=900.0 * (n + 1),
+        TrimPiece(name=f"Piece {g}", flat_width=g / 2, length=900.0 * (n + 1),
                   made_from=TrimFrom.OTHER_COIL, width=g / 2)
-        for n, g in enumerate(girths)
+        for n, g in enumerate(flat_widths)
     )
     done = plan(slit_job(
         *(m / 2 for m in masters), edge=edge, trim=trim, panel__coverage=coverage / 2,

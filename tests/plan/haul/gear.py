@@ -1,6 +1,6 @@
 """Jobs with gear that lifts their coils, for the tests beside this file.
 
-The hand-worked gable's one coil is ordered at 2,250 lb, so 2,475 lb at the supplier's long end;
+The hand-worked gable's one coil is ordered at 2,250 lb, so 2,475 lb at the heaviest it may come;
 its middle then lies about 15.2 in from a fork face that it touches.
 """
 

@@ -32,7 +32,7 @@ def load(
 
 
 INSIDE = load("Trailer loaded", 9_000, 10_000)
-OVER = load("Load on the hitch", 1_600, 1_500, place="hitch", guess=True)
+OVER = load("Tongue or pin weight", 1_600, 1_500, place="hitch", guess=True)
 NOT_READ = load("Axles", 8_000, None, needs=("haul.axle_rating", "haul.axles"))
 NOT_WEIGHED = load("Vehicle loaded", None, 9_000, place="tow", needs=("haul.tow_weight",))
 ALL = (INSIDE, OVER, NOT_READ, NOT_WEIGHED)

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.calc.haul import axle_load, hitch_load, hitch_share
+from coilwright.calc.haul import axle_load, hitch_share, tongue_weight
 from coilwright.plan import plan
 from tests.plan.haul.cases import on_the_road
 
@@ -37,7 +37,7 @@ def test_moments_about_the_hitch_balance(
     axles, empty, center, loads = trailer
     # what the empty trailer puts on its hitch, by moments about the axles
     on_hitch = empty * (axles - center) / axles
-    hitch = hitch_load(axles, on_hitch, *flat(loads))
+    hitch = tongue_weight(axles, on_hitch, *flat(loads))
     gross = empty + sum(weight for weight, _ in loads)
     carried = axle_load(gross, hitch)
     # all weights about the hitch against what the axles hold up
@@ -51,7 +51,7 @@ def test_moments_about_any_point_balance(
     trailer: tuple[float, float, float, list[tuple[float, float]]], point: float
 ) -> None:
     axles, empty, center, loads = trailer
-    hitch = hitch_load(axles, empty * (axles - center) / axles, *flat(loads))
+    hitch = tongue_weight(axles, empty * (axles - center) / axles, *flat(loads))
     gross = empty + sum(weight for weight, _ in loads)
     down = [(empty, center), *loads]
     up = [(hitch, 0.0), (axle_load(gross, hitch), axles)]
@@ -63,26 +63,26 @@ def test_moments_about_any_point_balance(
 
 
 def test_a_load_over_the_axles_leaves_the_hitch_alone() -> None:
-    assert hitch_load(200, 900, 5000, 200) == 900
+    assert tongue_weight(200, 900, 5000, 200) == 900
 
 
 def test_a_load_on_the_hitch_is_all_on_it() -> None:
-    assert hitch_load(200, 900, 500, 0) == 1400
+    assert tongue_weight(200, 900, 500, 0) == 1400
 
 
 def test_a_load_behind_the_axles_lifts_the_hitch() -> None:
     # 900 + 2,000·(1 − 250/200) = 900 − 500
-    assert hitch_load(200, 900, 2000, 250) == pytest.approx(400)
+    assert tongue_weight(200, 900, 2000, 250) == pytest.approx(400)
 
 
 def test_an_empty_trailer_is_as_it_is() -> None:
-    assert hitch_load(200, 900) == 900
+    assert tongue_weight(200, 900) == 900
     assert hitch_share(900, 9000) == pytest.approx(0.1)
 
 
 def test_tail_heavy_puts_more_on_the_axles_than_the_trailer_weighs() -> None:
     # 900 + 2,500·(1 − 300/200) + 300·0.7 = 900 − 1,250 + 210 = −140
-    done = plan(on_the_road({"haul.hitch_load": None, "haul.rack_at": 300.0}))
+    done = plan(on_the_road({"haul.tongue_weight": None, "haul.rack_at": 300.0}))
     assert done.figures["haul.hitch_moments"].value == pytest.approx(-140)
     assert done.figures["haul.axle_load"].value == pytest.approx(10_340)
     assert [f.key for f in done.stops] == ["haul.tail_heavy"]
@@ -93,9 +93,9 @@ def test_tail_heavy_puts_more_on_the_axles_than_the_trailer_weighs() -> None:
     (1150.0, 1360.0, 9050.0), (1390.0, 1390.0, 8840.0),
 ])  # fmt: skip
 def test_of_scale_and_sum_the_worse_is_held(weighed: float, held: float, axles: float) -> None:
-    done = plan(on_the_road({"haul.hitch_load": weighed}))
+    done = plan(on_the_road({"haul.tongue_weight": weighed}))
     lines = {line.key: line.load for line in done.loads}
-    assert lines["haul.hitch_load"].value == pytest.approx(held)  # type: ignore[union-attr]
+    assert lines["haul.tongue_weight"].value == pytest.approx(held)  # type: ignore[union-attr]
     assert lines["haul.axles"].value == pytest.approx(axles)  # type: ignore[union-attr]
     assert lines["haul.tow_vehicle"].value == pytest.approx(7000 + held)  # type: ignore[union-attr]
 
@@ -104,9 +104,9 @@ def test_a_tongue_weighed_with_another_load_hides_no_overload() -> None:
     """1,568 lb by where things sit on a hitch for 1,500 lb, though 1,300 lb was weighed once."""
     # 900 + W·0.1 + 210 = 1,568, so W = 4,580 lb on the rack
     done = plan(on_the_road({
-        "haul.rack_mass": 4580.0, "haul.hitch_load_rating": 1500.0, "haul.trailer_rating": 14_000.0,
-        "haul.tow_pull": 14_000.0}))  # fmt: skip
-    (finding,) = (f for f in done.stops if f.key == "haul.hitch_load")
+        "haul.rack_mass": 4580.0, "haul.tongue_weight_rating": 1500.0,
+        "haul.trailer_gvwr": 14_000.0, "haul.tow_pull": 14_000.0}))  # fmt: skip
+    (finding,) = (f for f in done.stops if f.key == "haul.tongue_weight")
     assert "tongue weight, 1,568 lb" in finding.what
 
 
@@ -116,7 +116,7 @@ def test_a_tail_that_the_scale_does_not_know_of_stops() -> None:
 
 
 def test_a_scale_and_a_sum_that_differ_are_told() -> None:
-    done = plan(on_the_road({"haul.hitch_load": 1150.0}))
+    done = plan(on_the_road({"haul.tongue_weight": 1150.0}))
     (finding,) = (f for f in done.findings if f.key == "haul.hitch_disagree")
     assert "1,150 lb" in finding.what
     assert "1,360 lb" in finding.what
@@ -124,15 +124,15 @@ def test_a_scale_and_a_sum_that_differ_are_told() -> None:
 
 def test_nothing_aboard_needs_no_place() -> None:
     job = on_the_road({
-        "haul.hitch_load": None, "haul.gear": 0.0, "haul.gear_at": None,
+        "haul.tongue_weight": None, "haul.gear": 0.0, "haul.gear_at": None,
         "haul.rack_mass": 0.0, "haul.rack_at": None,
     })  # fmt: skip
     assert plan(job).figures["haul.hitch_moments"].value == 900
 
 
-@pytest.mark.parametrize("gone", ["hitch_to_axles", "empty_hitch_load", "rack_at", "gear_at"])
+@pytest.mark.parametrize("gone", ["hitch_to_axles", "empty_tongue_weight", "rack_at", "gear_at"])
 def test_a_place_that_is_missing_is_named(gone: str) -> None:
-    done = plan(on_the_road({"haul.hitch_load": None, f"haul.{gone}": None}))
-    line = next(line for line in done.loads if line.key == "haul.hitch_load")
+    done = plan(on_the_road({"haul.tongue_weight": None, f"haul.{gone}": None}))
+    line = next(line for line in done.loads if line.key == "haul.tongue_weight")
     assert line.load is None
     assert line.needs == (f"haul.{gone}",)

@@ -41,7 +41,7 @@ def test_the_job_on_the_road() -> None:
         "haul.axles": (8900, 12_000, 3100),
         "haul.hitch": (10_200, 14_000, 3800),
         # weighed at 1,300, from where things sit 900 + 250 + 210 = 1,360: the worse is held
-        "haul.hitch_load": (1360, 1400, 40),
+        "haul.tongue_weight": (1360, 1400, 40),
         "haul.tow": (10_200, 12_000, 1800),
         # 7,000 + 1,360 = 8,360
         "haul.tow_vehicle": (8360, 10_000, 1640),
@@ -63,35 +63,35 @@ def test_the_share_and_the_balance() -> None:
 
 
 def test_without_a_scale_the_balance_stands_for_the_hitch() -> None:
-    done = loads(plan(on_the_road({"haul.hitch_load": None})))
+    done = loads(plan(on_the_road({"haul.tongue_weight": None})))
     # 1,360 on the hitch; 10,200 − 1,360 = 8,840; 7,000 + 1,360 = 8,360
-    assert done["haul.hitch_load"] == (pytest.approx(1360), 1400, pytest.approx(40))
+    assert done["haul.tongue_weight"] == (pytest.approx(1360), 1400, pytest.approx(40))
     assert done["haul.axles"] == (pytest.approx(8840), 12_000, pytest.approx(3160))
     assert done["haul.tow_vehicle"] == (pytest.approx(8360), 10_000, pytest.approx(1640))
 
 
 def test_without_either_the_axles_carry_all_of_it() -> None:
     unknown: dict[str, Value | None] = {
-        "haul.hitch_load": None, "haul.empty_hitch_load": None, "haul.hitch_to_axles": None,
+        "haul.tongue_weight": None, "haul.empty_tongue_weight": None, "haul.hitch_to_axles": None,
     }
     done = plan(on_the_road(unknown))
     axles = next(line for line in done.loads if line.key == "haul.axles")
     assert axles.load is not None
     assert axles.load.value == 10_200
     assert "whole trailer is counted" in axles.load.note
-    hitch = next(line for line in done.loads if line.key == "haul.hitch_load")
+    hitch = next(line for line in done.loads if line.key == "haul.tongue_weight")
     assert hitch.load is None
     assert not hitch.known
 
 
 def test_the_axles_get_the_doubt_and_say_how_to_settle_it() -> None:
     unknown: dict[str, Value | None] = {
-        "haul.hitch_load": None, "haul.empty_hitch_load": None, "haul.hitch_to_axles": None,
+        "haul.tongue_weight": None, "haul.empty_tongue_weight": None, "haul.hitch_to_axles": None,
         "haul.axle_rating": 5000.0,
     }
     # 10,200 > 2 × 5,000, though with 1,300 on the hitch it would be 8,900
     (finding,) = (f for f in plan(on_the_road(unknown)).findings if f.key == "haul.axles")
-    assert "Weigh the load on the hitch" in finding.do
+    assert "Weigh the tongue or pin weight" in finding.do
     assert plan(on_the_road({"haul.axle_rating": 5000.0})).ready
 
 
@@ -145,7 +145,7 @@ def test_the_barn_on_its_invented_trailer() -> None:
         "haul.trailer": (near(10_275.33), 12_000, near(1724.67)),
         "haul.axles": (near(8825.33), 12_000, near(3174.67)),
         "haul.hitch": (near(10_275.33), 14_000, near(3724.67)),
-        "haul.hitch_load": (near(1473.57), 1500, near(26.43)),
+        "haul.tongue_weight": (near(1473.57), 1500, near(26.43)),
         "haul.tow": (near(10_275.33), 13_000, near(2724.67)),
         "haul.tow_vehicle": (near(8673.57), 10_000, near(1326.43)),
         "haul.combination": (near(17_475.33), 21_000, near(3524.67)),

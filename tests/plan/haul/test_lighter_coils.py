@@ -69,12 +69,12 @@ def test_the_limit_is_in_whole_pounds_and_sure() -> None:
     # 5000·24/76 = 1,578.9 lb; (1578.9 − 250)/1.1 = 1,208.1
     assert changed.coils.site_lift == 1208
     assert LIMIT not in changed.standing
-    assert said(changed, "coils.long_end_site") == []
+    assert said(changed, "coils.at_most_site") == []
     assert said(changed, "haul.site_limit_lower") == []
     # a weight that somebody typed keeps its warning
     assert plan(changed).figures["coil.1.heaviest"].value > 1208
     typed = set_answers(changed, {LIMIT: 1207.0})
-    assert said(typed, "coils.long_end_site")
+    assert said(typed, "coils.at_most_site")
 
 
 def test_the_weaker_of_both_places_decides() -> None:

@@ -66,9 +66,9 @@ def test_a_missing_rating_is_named_and_leaves_no_margin(name: str) -> None:
 def test_without_the_hitch_all_that_hangs_on_it_is_not_known() -> None:
     done = plan(on_the_road({"haul.hitch": None, "haul.cargo_coils": 0}))
     unknown = [line.key for line in done.loads if not line.known]
-    assert unknown == ["haul.hitch", "haul.hitch_load", "haul.tow", "haul.tow_vehicle",
+    assert unknown == ["haul.hitch", "haul.tongue_weight", "haul.tow", "haul.tow_vehicle",
                        "haul.combination"]  # fmt: skip
-    assert "what hitch and towing vehicle are rated for" in findings(done)["haul.ratings_missing"]
+    assert "what hitch and tow vehicle are rated for" in findings(done)["haul.ratings_missing"]
 
 
 @pytest.mark.parametrize("part", ["machine.weight", "haul.gear", "haul.rack_mass"])
@@ -82,10 +82,10 @@ def test_a_missing_part_of_the_trailer_clears_nothing(part: str) -> None:
 
 def test_known_parts_that_are_too_much_already_stop() -> None:
     # 7,400 + 2,500 = 9,900 lb without the gear
-    done = plan(on_the_road({"haul.gear": None, "haul.trailer_rating": 9899.0}))
+    done = plan(on_the_road({"haul.gear": None, "haul.trailer_gvwr": 9899.0}))
     assert [f.key for f in done.stops] == ["haul.trailer"]
     assert "without what is not known yet" in findings(done)["haul.trailer"]
-    inside = plan(on_the_road({"haul.gear": None, "haul.trailer_rating": 9900.0}))
+    inside = plan(on_the_road({"haul.gear": None, "haul.trailer_gvwr": 9900.0}))
     assert inside.stops == ()
     trailer = next(line for line in inside.loads if line.key == "haul.trailer")
     assert not trailer.known
@@ -138,7 +138,7 @@ def test_less_than_nothing_is_refused_when_typed(key: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "key", ["haul.gear", "haul.rack_mass", "haul.trailer_rating", "haul.tie_over_limit"]
+    "key", ["haul.gear", "haul.rack_mass", "haul.trailer_gvwr", "haul.tie_over_limit"]
 )
 def test_less_than_nothing_from_a_file_is_stopped_and_clears_nothing(key: str) -> None:
     done = plan(on_the_road({key: -500.0}))
@@ -166,14 +166,14 @@ OTHER: dict[str, list[Value]] = {
 }
 BASES = [
     on_the_road(),
-    on_the_road({"haul.hitch_load": None}),
+    on_the_road({"haul.tongue_weight": None}),
     with_one_on_hand(on_the_road({
-        "haul.rack_mass": None, "haul.rack_coils": 1, "haul.hitch_load": None,
+        "haul.rack_mass": None, "haul.rack_coils": 1, "haul.tongue_weight": None,
         "haul.cargo_on": CargoOn.TRAILER, "haul.cargo_at": 190.0,
     })),
     with_one_on_hand(on_the_road({"haul.cargo_coils": 2, "haul.eye": None})),
-    on_the_road({"haul.rack_mass": 0.0, "haul.gear": 0.0, "haul.hitch_load": None}),
-    on_the_road({"haul.rack_mass": None, "haul.rack_coils": 0, "haul.hitch_load": None}),
+    on_the_road({"haul.rack_mass": 0.0, "haul.gear": 0.0, "haul.tongue_weight": None}),
+    on_the_road({"haul.rack_mass": None, "haul.rack_coils": 0, "haul.tongue_weight": None}),
 ]  # fmt: skip
 
 
@@ -228,7 +228,7 @@ def test_with_any_answers_gone_nothing_unknown_is_cleared(gone: set[str], base: 
             assert line.rating.value <= was.rating.value * (1 + 1e-9)
 
 
-def test_a_part_that_alone_is_over_says_so_of_axles_and_towing_vehicle_too() -> None:
+def test_a_part_that_alone_is_over_says_so_of_axles_and_tow_vehicle_too() -> None:
     # 7,400 + 2,500 − 1,300 = 8,600 lb on the axles before any gear
     done = plan(on_the_road({"haul.gear": None, "haul.axle_rating": 4299.0}))
     (finding,) = done.stops
@@ -237,11 +237,11 @@ def test_a_part_that_alone_is_over_says_so_of_axles_and_towing_vehicle_too() -> 
     assert "without what is not known yet" in finding.what
     assert not plan(on_the_road({"haul.gear": None, "haul.axle_rating": 4300.0})).stops
     bare: dict[str, Value | None] = {
-        "haul.hitch_load": None, "haul.hitch_to_axles": None, "haul.empty_hitch_load": None}
-    (finding,) = plan(on_the_road({**bare, "haul.tow_rating": 6999.0})).stops
+        "haul.tongue_weight": None, "haul.hitch_to_axles": None, "haul.empty_tongue_weight": None}
+    (finding,) = plan(on_the_road({**bare, "haul.tow_gvwr": 6999.0})).stops
     assert finding.key == "haul.tow_vehicle"
     assert "7,000 lb" in finding.what
-    unsure = plan(on_the_road({**bare, "haul.tow_rating": 7001.0}))
+    unsure = plan(on_the_road({**bare, "haul.tow_gvwr": 7001.0}))
     assert not unsure.stops
     assert not next(line for line in unsure.loads if line.key == "haul.tow_vehicle").known
 
@@ -253,8 +253,8 @@ def test_coils_that_only_ride_on_the_rack_ask_for_its_plate(
     """They are cut from a decoiler, but the rack carries them on the road."""
     bare = set_answers(on_the_road(), {
         "coils.coil_on": CoilOn.DECOILER, "machine.decoiler_load": 9000.0,
-        "machine.decoiler_diameter": 60.0, "machine.decoiler_smallest_inside": 16.0,
-        "machine.decoiler_largest_inside": 24.0, "machine.arbors": None,
+        "machine.decoiler_diameter": 60.0, "machine.decoiler_smallest_coil_id": 16.0,
+        "machine.decoiler_largest_coil_id": 24.0, "machine.arbors": None,
         "machine.arbor_load": None, "machine.rack_load": None, "haul.rack_coils": None,
         "haul.rack_mass": None, "haul.cargo_coils": 0,
     })

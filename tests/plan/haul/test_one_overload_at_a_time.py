@@ -26,10 +26,10 @@ TWO_ON_HAND = (coil("A7", outside=24.4, inside=20.0), coil("B2", 200.0))
 337.0 lb. The rest of the gable comes new."""
 CLEAN: dict[str, Value | None] = {
     "machine.weight": 7400.0, "haul.rack_coils": 2, "haul.gear": 300.0,
-    "haul.trailer_rating": 12_000.0, "haul.axles": 2, "haul.axle_rating": 6000.0,
+    "haul.trailer_gvwr": 12_000.0, "haul.axles": 2, "haul.axle_rating": 6000.0,
     "haul.hitch": HitchKind.BALL, "haul.hitch_rating": 14_000.0,
-    "haul.hitch_load_rating": 1400.0, "haul.hitch_load": 1200.0, "haul.tow_weight": 7000.0,
-    "haul.tow_rating": 10_000.0, "haul.tow_pull": 12_000.0, "haul.combination_rating": 22_000.0,
+    "haul.tongue_weight_rating": 1400.0, "haul.tongue_weight": 1200.0, "haul.tow_weight": 7000.0,
+    "haul.tow_gvwr": 10_000.0, "haul.tow_pull": 12_000.0, "haul.gcwr": 22_000.0,
     "haul.cargo_coils": 1, "haul.cargo_on": CargoOn.OTHER, "haul.eye": CoilEye.CROSSWISE,
     "haul.blocked": YesNo.NO, "haul.ties_over": 2, "haul.tie_over_limit": 2000.0,
     "haul.site_by": LiftBy.FORKLIFT, "haul.site_fork_capacity": 4000.0,
@@ -53,7 +53,7 @@ def on_hand(number: int, **changes: object) -> tuple[CoilOnHand, ...]:
 
 
 def heaviest(done: Plan) -> tuple[float, ...]:
-    """New coil at the long end, A7, B2 [lb]."""
+    """New coil at the heaviest it may come, A7, B2 [lb]."""
     keys = ("coil.1.heaviest", "on_hand.1.heaviest", "on_hand.2.heaviest")
     return tuple(done.figures[key].value for key in keys)
 
@@ -70,7 +70,7 @@ def test_the_job_is_clean_and_its_figures_are_as_worked_by_hand() -> None:
     loads = {line.key: line.load.value for line in done.loads if line.load is not None}
     assert loads == {
         "haul.trailer": pytest.approx(gross), "haul.axles": pytest.approx(gross - 1200),
-        "haul.hitch": pytest.approx(gross), "haul.hitch_load": 1200.0,
+        "haul.hitch": pytest.approx(gross), "haul.tongue_weight": 1200.0,
         "haul.tow": pytest.approx(gross), "haul.tow_vehicle": 8200.0,
         "haul.combination": pytest.approx(7000 + gross),
         "haul.tie_count": 2.0, "haul.ties": pytest.approx(new / 2),
@@ -86,9 +86,9 @@ def test_the_job_is_clean_and_its_figures_are_as_worked_by_hand() -> None:
 
 
 BY_A_POUND: list[tuple[str, str]] = [
-    ("haul.trailer", "haul.trailer_rating"), ("haul.hitch", "haul.hitch_rating"),
-    ("haul.hitch_load", "haul.hitch_load_rating"), ("haul.tow", "haul.tow_pull"),
-    ("haul.tow_vehicle", "haul.tow_rating"), ("haul.combination", "haul.combination_rating"),
+    ("haul.trailer", "haul.trailer_gvwr"), ("haul.hitch", "haul.hitch_rating"),
+    ("haul.tongue_weight", "haul.tongue_weight_rating"), ("haul.tow", "haul.tow_pull"),
+    ("haul.tow_vehicle", "haul.tow_gvwr"), ("haul.combination", "haul.gcwr"),
     ("haul.shop_slings", "haul.shop_leg_rating"),
 ]
 
@@ -134,7 +134,7 @@ def test_both_arbors() -> None:
     assert max(heaviest(plan(with_coils(clean(), *two)))) == pytest.approx(964.7, abs=0.1)
     only("haul.rack_over", with_coils(clean({"machine.rack_load": 1807.0}), *two))
     assert plan(with_coils(clean({"machine.rack_load": 1807.2}), *two)).ready
-    only("haul.rack_over", clean({"haul.rack_mass": 6001.0, "haul.trailer_rating": 14_000.0,
+    only("haul.rack_over", clean({"haul.rack_mass": 6001.0, "haul.trailer_gvwr": 14_000.0,
                                   "haul.axle_rating": 7000.0, "haul.tow_pull": 14_000.0}))
 
 

@@ -11,20 +11,21 @@ from coilwright.values.finding import Level
 from tests.plan.haul.cases import on_the_road
 
 SINGLE: list[tuple[str, dict[str, Value | None], str]] = [
-    ("haul.trailer", {"haul.trailer_rating": 10_000.0}, "200 lb"),
+    ("haul.trailer", {"haul.trailer_gvwr": 10_000.0}, "200 lb"),
     ("haul.axles", {"haul.axle_rating": 4400.0}, "100 lb"),
     ("haul.hitch", {"haul.hitch_rating": 10_000.0}, "200 lb"),
-    ("haul.hitch_load", {"haul.hitch_load_rating": 1250.0}, "110 lb"),
+    ("haul.tongue_weight", {"haul.tongue_weight_rating": 1250.0}, "110 lb"),
     ("haul.tow", {"haul.tow_pull": 10_000.0}, "200 lb"),
-    ("haul.tow_vehicle", {"haul.tow_rating": 8000.0}, "360 lb"),
-    ("haul.combination", {"haul.combination_rating": 17_000.0}, "200 lb"),
+    ("haul.tow_vehicle", {"haul.tow_gvwr": 8000.0}, "360 lb"),
+    ("haul.combination", {"haul.gcwr": 17_000.0}, "200 lb"),
     ("haul.ties", {"haul.tie_over_limit": 900.0}, "1,200 lb"),
     ("haul.tie_count", {"haul.ties_direct": 0, "haul.tie_over_limit": 2000.0}, "2 tie-downs"),
-    ("haul.tail_heavy", {"haul.hitch_load": 0.0}, "0 lb"),
+    ("haul.tail_heavy", {"haul.tongue_weight": 0.0}, "0 lb"),
     ("haul.rack_arbors", {"haul.rack_coils": 3}, "3 coils on the rack; the machine has 2 arbors"),
     ("haul.rack_over", {"machine.rack_load": 2400.0}, "2,400 lb"),
     ("haul.hitch_impossible",
-     {"haul.hitch_load": 10_500.0, "haul.hitch_load_rating": 20_000.0, "haul.tow_rating": 20_000.0},
+     {"haul.tongue_weight": 10_500.0, "haul.tongue_weight_rating": 20_000.0,
+      "haul.tow_gvwr": 20_000.0},
      "10,500 lb"),
 ]  # fmt: skip
 
@@ -79,8 +80,8 @@ def test_a_stop_says_load_rating_and_that_the_plate_decides(
 
 
 def test_overloaded_in_two_ways_shows_both() -> None:
-    change = {"haul.trailer_rating": 10_000.0, "haul.hitch_load_rating": 1250.0}
-    assert sorted(stops(plan(on_the_road(change)))) == ["haul.hitch_load", "haul.trailer"]
+    change = {"haul.trailer_gvwr": 10_000.0, "haul.tongue_weight_rating": 1250.0}
+    assert sorted(stops(plan(on_the_road(change)))) == ["haul.tongue_weight", "haul.trailer"]
 
 
 def test_a_heavier_coil_on_the_rack_overloads_all_that_carry_it() -> None:
@@ -89,17 +90,17 @@ def test_a_heavier_coil_on_the_rack_overloads_all_that_carry_it() -> None:
     # where it sits it puts 900 + 6,000·0.1 + 300·0.7 = 1,710 lb on a hitch for 1,400, whatever
     # was weighed with another load
     done = plan(on_the_road({"haul.rack_mass": 6000.0}))
-    assert stops(done) == ["haul.trailer", "haul.axles", "haul.hitch_load", "haul.tow"]
+    assert stops(done) == ["haul.trailer", "haul.axles", "haul.tongue_weight", "haul.tow"]
 
 
 def test_what_rides_on_the_rack_is_held_to_its_arbors_where_it_is_cut_from_a_decoiler() -> None:
     on_the_floor: dict[str, Value | None] = {
         "coils.coil_on": CoilOn.DECOILER, "machine.decoiler_load": 5000.0,
-        "machine.decoiler_diameter": 45.0, "machine.decoiler_smallest_inside": 16.0,
-        "machine.decoiler_largest_inside": 24.0, "haul.rack_mass": None, "haul.rack_coils": 1,
+        "machine.decoiler_diameter": 45.0, "machine.decoiler_smallest_coil_id": 16.0,
+        "machine.decoiler_largest_coil_id": 24.0, "haul.rack_mass": None, "haul.rack_coils": 1,
         "haul.cargo_coils": 0,
     }
-    # one coil, ordered at 2,250.3 lb and 2,475.4 lb at the supplier's long end
+    # one coil, ordered at 2,250.3 lb and 2,475.4 lb at the heaviest it may come
     done = plan(on_the_road({**on_the_floor, "machine.arbor_load": 2475.0}))
     assert stops(done) == ["haul.rack_over"]
     assert "one arbor carries 2,475 lb" in done.stops[0].what
@@ -108,6 +109,6 @@ def test_what_rides_on_the_rack_is_held_to_its_arbors_where_it_is_cut_from_a_dec
 
 def test_a_weighed_rack_is_held_to_the_arbors_that_are_used() -> None:
     change: dict[str, Value | None] = {
-        "haul.rack_mass": 3200.0, "haul.rack_coils": 1, "haul.hitch_load_rating": 1500.0}
+        "haul.rack_mass": 3200.0, "haul.rack_coils": 1, "haul.tongue_weight_rating": 1500.0}
     assert stops(plan(on_the_road(change))) == ["haul.rack_over"]
     assert stops(plan(on_the_road({**change, "haul.rack_coils": 2}))) == []

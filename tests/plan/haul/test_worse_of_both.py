@@ -46,7 +46,7 @@ def test_what_is_known_of_a_trailer_counts_against_the_scale() -> None:
 
 def test_the_known_weight_is_printed_where_the_rest_is_not() -> None:
     # 7,400 + 2,500 lb of trailer and rack without the gear; 7,000 lb of vehicle beside them
-    done = plan(on_the_road({"haul.gear": None, "haul.trailer_rating": None}))
+    done = plan(on_the_road({"haul.gear": None, "haul.trailer_gvwr": None}))
     lines = {one.key: one for one in done.loads}
     trailer, both = lines["haul.trailer"], lines["haul.combination"]
     assert "≥ 9,900 lb" in load_text(trailer, System.US, 90)
@@ -55,7 +55,7 @@ def test_the_known_weight_is_printed_where_the_rest_is_not() -> None:
     assert "at least 9,900 lb" in render("haul", done, "md")
     assert "The loaded trailer is at least 9,900 lb." in next(
         f.what for f in done.findings if f.key == "haul.ratings_missing")
-    whole = plan(on_the_road({"haul.trailer_rating": None}))
+    whole = plan(on_the_road({"haul.trailer_gvwr": None}))
     assert "10,200 lb" in load_text(whole.loads[0], System.US, 90)
 
 
@@ -68,9 +68,9 @@ def test_what_hangs_is_printed_where_its_pull_is_not_known() -> None:
 
 def test_vehicle_and_what_is_known_of_the_trailer_stop_together() -> None:
     change: dict[str, Value | None] = {"haul.gear": None}
-    over = plan(on_the_road({**change, "haul.combination_rating": 16_899.0}))
+    over = plan(on_the_road({**change, "haul.gcwr": 16_899.0}))
     assert [f.key for f in over.stops] == ["haul.combination"]
-    assert not plan(on_the_road({**change, "haul.combination_rating": 16_900.0})).stops
+    assert not plan(on_the_road({**change, "haul.gcwr": 16_900.0})).stops
 
 
 @pytest.mark.parametrize(("scale", "axles"), [(9300.0, 9300), (8000.0, 8900)])
@@ -92,10 +92,10 @@ def test_coils_on_the_rack_by_tags_and_by_the_order(tags: float, rack: float) ->
     (HitchKind.FIFTH_WHEEL, "Pin weight"),
 ])  # fmt: skip
 def test_what_rests_on_it_has_the_name_of_its_trade(kind: HitchKind, name: str) -> None:
-    done = plan(on_the_road({"haul.hitch": kind, "haul.hitch_load_rating": 1000.0}))
-    assert next(one.name for one in done.loads if one.key == "haul.hitch_load") == name
+    done = plan(on_the_road({"haul.hitch": kind, "haul.tongue_weight_rating": 1000.0}))
+    assert next(one.name for one in done.loads if one.key == "haul.tongue_weight") == name
     assert f"The {name.lower()}, 1,360 lb" in next(
-        f.what for f in done.stops if f.key == "haul.hitch_load")
+        f.what for f in done.stops if f.key == "haul.tongue_weight")
     assert kind.value in done.figures["haul.share_least"].label
 
 

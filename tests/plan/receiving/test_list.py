@@ -66,14 +66,14 @@ class TestChanges:
         job = dataclasses.replace(
             job,
             typed={
-            "arrived.0.width": "a", "arrived.2.width": "c", "trim.pieces.0.girth": "t",
+            "arrived.0.width": "a", "arrived.2.width": "c", "trim.pieces.0.flat_width": "t",
             "panel.leg": "x"},
         )
         less = edit_arrivals.delete(job, 1)
         assert less.typed == {"arrived.0.width": "a", "arrived.1.width": "c",
-                              "trim.pieces.0.girth": "t", "panel.leg": "x"}
+                              "trim.pieces.0.flat_width": "t", "panel.leg": "x"}
         assert edit_arrivals.delete(less, 1).typed == {
-            "arrived.0.width": "a", "trim.pieces.0.girth": "t", "panel.leg": "x"}
+            "arrived.0.width": "a", "trim.pieces.0.flat_width": "t", "panel.leg": "x"}
 
     def test_a_new_one_has_a_tag_of_its_own_and_the_next_place(self) -> None:
         job = Job()

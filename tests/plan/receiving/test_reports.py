@@ -48,7 +48,8 @@ class TestVerdict:
     @pytest.mark.parametrize(
         ("change", "words"),
         [
-            ({"lot": " "}, "its lot"), ({"color": ""}, "its color"), ({"width": None}, "width"),
+            ({"lot": " "}, "its production lot"), ({"color": ""}, "its color"),
+            ({"width": None}, "width"),
             ({"mass": None, "weighed": None}, "its weight"), ({"outside": None}, "outside"),
             ({"inside": None}, "inside"), ({"camber": None}, "its camber"),
             ({"camber_over": None}, "over what length"), ({"looked": None}, "looking it over"),
@@ -441,7 +442,7 @@ class TestWhatCarriesIt:
             assert "2,600 lb" in stop.what
             assert "Bring gear" in stop.do
 
-    def test_a_limit_from_the_gear_allows_for_the_long_end(self) -> None:
+    def test_a_limit_from_the_gear_allows_for_the_heaviest_it_may_come(self) -> None:
         """3,000 lb of fork less 200, over 1.1: ordered at 2,545 lb at most, lifted at 2,800."""
         gear = {"by": LiftBy.FORKLIFT, "fork_capacity": 3000.0, "fork_center": 24.0,
                 "coil_center": 20.0, "attachment": 200.0}

@@ -71,7 +71,7 @@ def test_a_ridge_two_planes_share_is_one_run_and_hips_are_counted_once() -> None
 
 
 def test_sheets_take_short_rows_where_they_fit() -> None:
-    """Sixteen 24 in girths on 48 in sheets of 10 ft: 4 rows of 120 in, 4 of 45, two to a sheet."""
+    """Sixteen blanks 24 in wide on 48 in sheets of 10 ft: 4 rows of 120 in, 4 of 45."""
     done = gable(piece("Rake", 24.0, length=8 * 161.0, runs=8, **SHEET))
     (nest,) = done.nests
     assert (nest.rows.value, nest.length.value) == (8, 660)
@@ -105,7 +105,7 @@ def test_any_roof_run_by_run(
     job: Job, kind: EdgeKind, lap: float, blank: float, metal: TrimFrom
 ) -> None:
     """The runs add up to the edges of that kind; blanks cover each; the figures hold."""
-    one = TrimPiece(name="P", girth=4.0, kind=kind, made_from=metal, width=20.0)
+    one = TrimPiece(name="P", flat_width=4.0, kind=kind, made_from=metal, width=20.0)
     done = plan(with_trim(job, one, lap=lap, blank=blank, sheet_length=240.0))
     if not done.trim:
         return

@@ -24,7 +24,7 @@ from tests.cases import building
 from tests.plan.trim.test_trim import with_trim
 from tests.values.written import check
 
-CAP = TrimPiece(name="Ridge cap", girth=14.0, kind=EdgeKind.RIDGE)
+CAP = TrimPiece(name="Ridge cap", flat_width=14.0, kind=EdgeKind.RIDGE)
 
 
 def guessed(*pieces: TrimPiece, index: int = 0) -> Job:
@@ -39,14 +39,14 @@ def test_a_guessed_piece_marks_what_rests_on_it_and_makes_a_draft() -> None:
     assert done.guesses == ("trim.pieces.0",)
     assert not done.ready
     row, (nest,) = done.trim[0], done.nests
-    for figure in (row.girth, row.count, row.area, nest.rows, nest.length, nest.drop,
+    for figure in (row.flat_width, row.count, row.area, nest.rows, nest.length, nest.drop,
                    done.figures["trim.from_coil"], done.figures["coil.length_ordered"],
                    done.figures["coil.mass_ordered"]):
         assert figure.mark == "~", figure.key
     assert done.figures["panels.length"].mark == ""
     assert {k: f.value for k, f in done.figures.items()} == {
         k: f.value for k, f in sure.figures.items()}
-    assert "Ridge cap: girth" in rests_on(row.area)
+    assert "Ridge cap: flat width" in rests_on(row.area)
     for figure in done.figures.values():
         if figure.formula is not None and figure.key.startswith(("trim.", "coil.")):
             check(figure)
@@ -62,8 +62,8 @@ def test_a_piece_on_sheets_marks_the_sheets_and_not_the_coil() -> None:
 
 
 def test_only_the_guessed_piece_is_marked() -> None:
-    done = plan(guessed(CAP, TrimPiece(name="Eave", girth=6.0, kind=EdgeKind.EAVE), index=1))
-    assert [row.girth.mark for row in done.trim] == ["", "~"]
+    done = plan(guessed(CAP, TrimPiece(name="Eave", flat_width=6.0, kind=EdgeKind.EAVE), index=1))
+    assert [row.flat_width.mark for row in done.trim] == ["", "~"]
 
 
 def test_the_reason_and_the_question_name_the_piece() -> None:

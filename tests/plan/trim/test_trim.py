@@ -30,8 +30,8 @@ def with_trim(job: Job, *pieces: TrimPiece, **section: Any) -> Job:
     return dataclasses.replace(job, trim=TrimSection(**{**given, **section}))
 
 
-def piece(name: str, girth: float | None = None, **other: Any) -> TrimPiece:
-    return TrimPiece(**{"name": name, "girth": girth, **other})
+def piece(name: str, flat_width: float | None = None, **other: Any) -> TrimPiece:
+    return TrimPiece(**{"name": name, "flat_width": flat_width, **other})
 
 
 def gable(*pieces: TrimPiece, **section: Any) -> Plan:
@@ -72,11 +72,11 @@ class TestPieces:
         assert "trim.1.left_out" not in keys(
             gable(dataclasses.replace(cap, lap=4.0, blank=120.0), lap=None, blank=None))
 
-    def test_girth_by_legs_and_hems(self) -> None:
+    def test_flat_width_by_legs_and_hems(self) -> None:
         done = gable(piece("Rake", None, kind=EdgeKind.RAKE, legs=(4.0, 3.5, 1.0),
                            hems=(0.5, 0.5)))  # fmt: skip
-        assert done.trim[0].girth.value == 9.5
-        assert done.trim[0].girth.equation == "w1 + w2 + w3 + w4 + w5"
+        assert done.trim[0].flat_width.value == 9.5
+        assert done.trim[0].flat_width.equation == "w1 + w2 + w3 + w4 + w5"
 
     @pytest.mark.parametrize(
         ("one", "section", "words"),
@@ -86,7 +86,7 @@ class TestPieces:
             (piece("Cap", 6.0, kind=EdgeKind.RIDGE, lap=120.0), {}, "is 10 ft long and laps"),
             (piece("Cap", 6.0, kind=EdgeKind.RIDGE, blank=144.0, **SHEET), {},
              "the sheets are 10 ft long"),
-            (piece("Cap", None, kind=EdgeKind.RIDGE), {}, "has no girth"),
+            (piece("Cap", None, kind=EdgeKind.RIDGE), {}, "has no flat width"),
             (piece("Cap", 6.0, kind=EdgeKind.RIDGE, made_from=TrimFrom.OTHER_COIL), {},
              "another coil of unknown width"),
         ],
@@ -118,7 +118,7 @@ class TestPieces:
 
 
 class TestNesting:
-    def test_three_girths_on_sheets_by_hand(self) -> None:
+    def test_three_flat_widths_on_sheets_by_hand(self) -> None:
         """Ten of 6, five of 14, eight of 20 in on 48 in: seven sheets, the last row 28 in long.
 
         Of the eaves two blanks are 28 in, of the ridge one: 492 − 4·116. The others are whole:
@@ -140,10 +140,10 @@ class TestNesting:
     @staticmethod
     def holds(done: Plan, nest: TrimNest) -> None:
         """Every blank once, no row wider than the metal, the drop what is left."""
-        girth = {row.number: row.girth.value for row in done.trim}
+        flat_width = {row.number: row.flat_width.value for row in done.trim}
         cut: dict[int, int] = {}
         for pattern in nest.patterns:
-            wide = math.fsum(girth[number] * n for number, n in pattern.across)
+            wide = math.fsum(flat_width[number] * n for number, n in pattern.across)
             assert wide <= nest.width.value + 1e-6
             assert pattern.drop == pytest.approx(nest.width.value - wide, abs=1e-6)
             for number, n in pattern.across:
@@ -153,14 +153,14 @@ class TestNesting:
         assert nest.length.value == pytest.approx(
             math.fsum(p.length * p.times for p in nest.patterns))
         made = math.fsum(
-            r.girth.value * length * n for r in done.trim if r.number in cut
+            r.flat_width.value * length * n for r in done.trim if r.number in cut
             for length, n in r.sizes)  # fmt: skip
         left = nest.length.value * nest.width.value - made
         assert nest.drop.value == pytest.approx(left, abs=1e-6 * nest.length.value)
         assert left >= -1e-6 * nest.length.value
 
     def test_short_blanks_share_a_sheet(self) -> None:
-        """5 ft blanks on 10 ft sheets, 24 in wide girths on 48 in: four to a sheet."""
+        """5 ft blanks on 10 ft sheets, 24 in wide flat widths on 48 in: four to a sheet."""
         done = gable(piece("Cap", 24.0, length=56.0 * 7 + 4, blank=60.0, **SHEET))
         (nest,) = done.nests
         assert (done.trim[0].count.value, nest.rows.value) == (7, 4)
@@ -191,7 +191,7 @@ class TestNesting:
         (nest,) = done.nests
         self.holds(done, nest)
         assert nest.bound <= nest.rows.value
-        whole = math.fsum(r.girth.value * r.count.value for r in done.trim)
+        whole = math.fsum(r.flat_width.value * r.count.value for r in done.trim)
         assert nest.rows.value >= whole / nest.width.value - 1e-9
 
 

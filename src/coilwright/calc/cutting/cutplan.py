@@ -131,7 +131,8 @@ def cut_plan(
 
     demands: panels by length and plane. on_hand: what each coil on hand is good for, its thread-up
     and tail already off. longest_new: what the longest new coil is good for (0: nothing can be
-    ordered). loss_per_new: thread-up and tail of a new coil. keep: a shorter leftover is a stub.
+    ordered). loss_per_new: thread-up and tail of a new coil. keep: a shorter leftover is not worth
+    keeping.
     even_within: new coils may differ from the most even by this much if planes then stay together.
     seconds: the work allowed, as time on a plain machine. progress: called with the new metal of
     the best plan so far and the bound. cancelled: asked often; once true the best plan so far is

@@ -1,4 +1,4 @@
-"""Rows of blanks: girths side by side, each row cut as long as its longest blank.
+"""Rows of blanks: flat widths side by side, each row cut as long as its longest blank.
 
 Pieces of a few lengths are packed on metal of one width, so that the rows end to end take the
 least metal. Never less: the rows that hold a blank as long as t or longer are no fewer than the
@@ -20,9 +20,9 @@ _MOST_LENGTHS = 8
 
 
 class Blank(NamedTuple):
-    """Blanks of one size: girth and length [in], and how many."""
+    """Blanks of one size: flat width and length [in], and how many."""
 
-    girth: float
+    flat_width: float
     length: float
     many: int
 
@@ -77,8 +77,8 @@ class _Open:
 def pack_rows(blanks: Sequence[Blank], width: float, seconds: float) -> Rows:
     """The rows that take the least metal found, and a bound.
 
-    width: of the metal [in]; no girth may be wider. seconds: allowance of work for each of a few
-    nestings, as seconds of a plain machine. Raises PieceTooWide.
+    width: of the metal [in]; no flat width may be wider. seconds: allowance of work for each of a
+    few nestings, as seconds of a plain machine. Raises PieceTooWide.
 
     >>> found = pack_rows([Blank(9, 120, 4), Blank(9, 30, 2)], 21, 0.01)
     >>> [(row.cuts, row.times, row.length) for row in found.rows], found.proven
@@ -104,7 +104,7 @@ def _nested(
     blanks: Sequence[Blank], which: Sequence[int], width: float, seconds: float
 ) -> Nesting:
     """These blanks on equal sheets; in its patterns they keep their numbers among all."""
-    found = nest([(blanks[i].girth, blanks[i].many) for i in which], width, seconds=seconds,
+    found = nest([(blanks[i].flat_width, blanks[i].many) for i in which], width, seconds=seconds,
                  clock=None)
     patterns = tuple(
         type(p)(tuple((which[i], n) for i, n in p.cuts), p.times, p.drop) for p in found.patterns
@@ -124,10 +124,10 @@ def _filled(
             left[i] -= n * pattern.times
     for at in sorted({blanks[i].length for i, n in left.items() if n}, reverse=True):
         now = sorted((i for i, n in left.items() if n and blanks[i].length == at),
-                     key=lambda i: -blanks[i].girth)
+                     key=lambda i: -blanks[i].flat_width)
         for i in now:
-            rows, left[i] = _put_in(rows, i, blanks[i].girth, left[i])
-        rest = [Blank(b.girth, b.length, left[i]) for i, b in enumerate(blanks)]
+            rows, left[i] = _put_in(rows, i, blanks[i].flat_width, left[i])
+        rest = [Blank(b.flat_width, b.length, left[i]) for i, b in enumerate(blanks)]
         if still := [i for i in now if left[i]]:
             rows += _opened(blanks, _nested(rest, still, width, seconds))
             left.update(dict.fromkeys(still, 0))
@@ -140,12 +140,12 @@ def _opened(blanks: Sequence[Blank], found: Nesting) -> list[_Open]:
 
 
 def _put_in(
-    rows: list[_Open], number: int, girth: float, count: int
+    rows: list[_Open], number: int, flat_width: float, count: int
 ) -> tuple[list[_Open], int]:
     """The rows with as many of these blanks as find room, tightest rows first; how many do not."""
     made: list[_Open] = []
     for row in sorted(rows, key=lambda r: r.free):
-        fit = math.floor(row.free / girth + _LOOSE)
+        fit = math.floor(row.free / flat_width + _LOOSE)
         if not fit or not count:
             made.append(row)
             continue
@@ -157,5 +157,5 @@ def _put_in(
                             (row.times - full - bool(part), 0)):
             if times:
                 cuts = {**row.cuts, number: many} if many else dict(row.cuts)
-                made.append(_Open(cuts, times, row.length, row.free - many * girth))
+                made.append(_Open(cuts, times, row.length, row.free - many * flat_width))
     return made, count

@@ -30,21 +30,21 @@ class HaulKey:
     RACK_COILS = answer_key("haul.rack_coils")
     RACK_MASS = answer_key("haul.rack_mass")
     GEAR = answer_key("haul.gear")
-    TRAILER_RATING = answer_key("haul.trailer_rating")
+    TRAILER_GVWR = answer_key("haul.trailer_gvwr")
     AXLES = answer_key("haul.axles")
     AXLE_RATING = answer_key("haul.axle_rating")
     TRAILER_WEIGHED = answer_key("haul.trailer_weighed")
     AXLES_WEIGHED = answer_key("haul.axles_weighed")
     HITCH = answer_key("haul.hitch")
     HITCH_RATING = answer_key("haul.hitch_rating")
-    HITCH_LOAD_RATING = answer_key("haul.hitch_load_rating")
-    HITCH_LOAD = answer_key("haul.hitch_load")
+    TONGUE_WEIGHT_RATING = answer_key("haul.tongue_weight_rating")
+    TONGUE_WEIGHT = answer_key("haul.tongue_weight")
     TOW_WEIGHT = answer_key("haul.tow_weight")
-    TOW_RATING = answer_key("haul.tow_rating")
+    TOW_GVWR = answer_key("haul.tow_gvwr")
     TOW_PULL = answer_key("haul.tow_pull")
-    COMBINATION_RATING = answer_key("haul.combination_rating")
+    GCWR = answer_key("haul.gcwr")
     HITCH_TO_AXLES = answer_key("haul.hitch_to_axles")
-    EMPTY_HITCH_LOAD = answer_key("haul.empty_hitch_load")
+    EMPTY_TONGUE_WEIGHT = answer_key("haul.empty_tongue_weight")
     RACK_AT = answer_key("haul.rack_at")
     GEAR_AT = answer_key("haul.gear_at")
     CARGO_COILS = answer_key("haul.cargo_coils")
@@ -302,25 +302,25 @@ HAUL: tuple[Answer, ...] = (
     _mass(HaulKey.RACK_MASS, "Coils' weight on the rack", zero=True,
           rests_on=(HaulKey.RACK_COILS, ORDER)),
     _mass(HaulKey.GEAR, "Gear aboard", zero=True),
-    _mass(HaulKey.TRAILER_RATING, "Trailer's rating, loaded"),
+    _mass(HaulKey.TRAILER_GVWR, "Trailer: GVWR"),
     _count(HaulKey.AXLES, "Trailer axles", 9, least=1),
     _mass(HaulKey.AXLE_RATING, "Rating of one axle"),
     _mass(HaulKey.TRAILER_WEIGHED, "Loaded trailer, weighed"),
     _mass(HaulKey.AXLES_WEIGHED, "Load on axles, weighed"),
     _pick(HaulKey.HITCH, "Hitch", tuple(HitchKind)),
-    _mass(HaulKey.HITCH_RATING, "Trailer hitch may pull", _towed),
-    _mass(HaulKey.HITCH_LOAD_RATING, "Max tongue or pin weight", _towed),
-    _mass(HaulKey.HITCH_LOAD, "Tongue or pin, weighed", _towed, zero=True, rests_on=(
+    _mass(HaulKey.HITCH_RATING, "Hitch: max trailer", _towed),
+    _mass(HaulKey.TONGUE_WEIGHT_RATING, "Hitch: max tongue weight", _towed),
+    _mass(HaulKey.TONGUE_WEIGHT, "Tongue or pin, weighed", _towed, zero=True, rests_on=(
         HaulKey.RACK_COILS, HaulKey.RACK_MASS, HaulKey.GEAR, HaulKey.GEAR_AT, HaulKey.CARGO_COILS,
         HaulKey.CARGO_ON, HaulKey.CARGO_AT, MachineKey.WEIGHT, ORDER,
     )),
-    _mass(HaulKey.TOW_WEIGHT, "Towing vehicle, loaded", _towed),
-    _mass(HaulKey.TOW_RATING, "Towing vehicle's rating", _towed),
-    _mass(HaulKey.TOW_PULL, "Trailer vehicle may tow", _towed),
-    _mass(HaulKey.COMBINATION_RATING, "Rating of both together", _towed),
+    _mass(HaulKey.TOW_WEIGHT, "Vehicle: loaded weight", _towed),
+    _mass(HaulKey.TOW_GVWR, "Vehicle: GVWR", _towed),
+    _mass(HaulKey.TOW_PULL, "Vehicle: max trailer", _towed),
+    _mass(HaulKey.GCWR, "Vehicle + trailer: GCWR", _towed),
     Answer(HaulKey.HITCH_TO_AXLES, "Hitch to middle of axles", Form.QUANTITY, Kind.LENGTH, _FEET,
            needed=False, low=24, high=1200),
-    _mass(HaulKey.EMPTY_HITCH_LOAD, "Tongue or pin, empty", zero=True),
+    _mass(HaulKey.EMPTY_TONGUE_WEIGHT, "Tongue or pin, empty", zero=True),
     _distance(HaulKey.RACK_AT, "Hitch to middle of rack"),
     _distance(HaulKey.GEAR_AT, "Hitch to middle of gear"),
     _count(HaulKey.CARGO_COILS, "Coils hauled as cargo", 99),

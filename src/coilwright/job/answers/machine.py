@@ -29,12 +29,12 @@ class MachineKey:
     ARBOR_LOAD = answer_key("machine.arbor_load")
     RACK_LOAD = answer_key("machine.rack_load")
     RACK_DIAMETER = answer_key("machine.rack_diameter")
-    SMALLEST_INSIDE = answer_key("machine.smallest_inside")
-    LARGEST_INSIDE = answer_key("machine.largest_inside")
+    SMALLEST_COIL_ID = answer_key("machine.smallest_coil_id")
+    LARGEST_COIL_ID = answer_key("machine.largest_coil_id")
     DECOILER_LOAD = answer_key("machine.decoiler_load")
     DECOILER_DIAMETER = answer_key("machine.decoiler_diameter")
-    DECOILER_SMALLEST_INSIDE = answer_key("machine.decoiler_smallest_inside")
-    DECOILER_LARGEST_INSIDE = answer_key("machine.decoiler_largest_inside")
+    DECOILER_SMALLEST_COIL_ID = answer_key("machine.decoiler_smallest_coil_id")
+    DECOILER_LARGEST_COIL_ID = answer_key("machine.decoiler_largest_coil_id")
     THREAD_UP = answer_key("machine.thread_up")
     TAIL = answer_key("machine.tail")
     SPEED = answer_key("machine.speed")
@@ -160,17 +160,17 @@ MACHINE: tuple[Answer, ...] = (
            low=50, high=120_000, asked=_two_arbors),
     Answer(MachineKey.RACK_DIAMETER, "Rack: largest coil", Form.QUANTITY, Kind.WIDTH, _INCHES,
            low=10, high=100, asked=_on_rack),
-    Answer(MachineKey.SMALLEST_INSIDE, "Rack: smallest inside", Form.QUANTITY, Kind.WIDTH,
+    Answer(MachineKey.SMALLEST_COIL_ID, "Rack: smallest coil ID", Form.QUANTITY, Kind.WIDTH,
            _INCHES, low=2, high=60, asked=_on_rack),
-    Answer(MachineKey.LARGEST_INSIDE, "Rack: largest inside", Form.QUANTITY, Kind.WIDTH,
+    Answer(MachineKey.LARGEST_COIL_ID, "Rack: largest coil ID", Form.QUANTITY, Kind.WIDTH,
            _INCHES, low=2, high=60, asked=_on_rack),
     Answer(MachineKey.DECOILER_LOAD, "Floor decoiler load", Form.QUANTITY, Kind.MASS, _POUNDS,
            low=50, high=60_000, asked=_on_decoiler),
     Answer(MachineKey.DECOILER_DIAMETER, "Decoiler: largest coil", Form.QUANTITY, Kind.WIDTH,
            _INCHES, low=10, high=100, asked=_on_decoiler),
-    Answer(MachineKey.DECOILER_SMALLEST_INSIDE, "Decoiler: smallest inside", Form.QUANTITY,
+    Answer(MachineKey.DECOILER_SMALLEST_COIL_ID, "Decoiler: smallest coil ID", Form.QUANTITY,
            Kind.WIDTH, _INCHES, low=2, high=60, asked=_on_decoiler),
-    Answer(MachineKey.DECOILER_LARGEST_INSIDE, "Decoiler: largest inside", Form.QUANTITY,
+    Answer(MachineKey.DECOILER_LARGEST_COIL_ID, "Decoiler: largest coil ID", Form.QUANTITY,
            Kind.WIDTH, _INCHES, low=2, high=60, asked=_on_decoiler),
     Answer(MachineKey.THREAD_UP, "Thread-up loss", Form.QUANTITY, Kind.LENGTH, ("ft", "m"),
            zero=True, high=1200),

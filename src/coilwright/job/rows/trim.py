@@ -1,7 +1,7 @@
 """Changes to the list of trim pieces. Each returns a new job; the old one stays as it was.
 
 A piece's standing, and what was typed for it and could not be read, lie in the job beside those
-of the answers, under `trim.pieces.0` and `trim.pieces.0.girth`. They follow their piece. All
+of the answers, under `trim.pieces.0` and `trim.pieces.0.flat_width`. They follow their piece. All
 raise IndexError for a piece not there.
 """
 

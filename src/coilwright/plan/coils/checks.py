@@ -1,4 +1,4 @@
-"""Checks of the coils: weights, the long end, minimums, and how they are stored."""
+"""Checks of the coils: weights, the heaviest they may come, minimums, and how they are stored."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ def check_coils(view: View) -> Iterator[Finding]:
         "program.",
         sources.SLINGS, CoilsKey.SITE_LIFT,
     )
-    yield from _long_end(view)
+    yield from _at_most(view)
     yield from _minimum(view)
     if view.governing is not None:
         yield note(
@@ -49,23 +49,23 @@ def check_coils(view: View) -> Iterator[Finding]:
         yield acceptable(
             "coils.site_lift_unknown", in_pounds(most),
             "What can be lifted at the site is not known.",
-            "A coil that cannot be unloaded goes back on the truck at your cost.",
+            "A coil that cannot be unloaded goes back on the delivery truck at your cost.",
             "Find out what forklift or crane will be there and what its plate says at the reach "
             "needed.",
             sources.TRADE, CoilsKey.SITE_LIFT,
         )
 
 
-def _long_end(view: View) -> Iterator[Finding]:
-    """Ordered inside the limits, but over them if the supplier ships the long end."""
+def _at_most(view: View) -> Iterator[Finding]:
+    """Ordered inside the limits, but over them at the heaviest a coil may come."""
     on = view.job.coils.coil_on
     rack = on is None or on.is_rack
     loads = (MachineKey.ARBOR_LOAD, Key.LIMIT_RACK_MASS) if rack else (MachineKey.DECOILER_LOAD,)
     place = MachineKey.RACK_DIAMETER if rack else MachineKey.DECOILER_DIAMETER
-    for key, part, kind, limits, verb, holder in (
-        ("heaviest", "heaviest", Kind.MASS, loads, "weigh", "the machine takes"),
-        ("largest", "largest", Kind.WIDTH, (place,), "measure", "the machine takes"),
-        ("site", "heaviest", Kind.MASS, (CoilsKey.SITE_LIFT,), "weigh", "the site's gear lifts"),
+    for key, part, kind, limits, holder in (
+        ("heaviest", "heaviest", Kind.MASS, loads, "the machine takes"),
+        ("largest", "largest", Kind.WIDTH, (place,), "the machine takes"),
+        ("site", "heaviest", Kind.MASS, (CoilsKey.SITE_LIFT,), "the site's gear lifts"),
     ):
         most = min((v for k in limits if (v := view.value(k)) is not None), default=None)
         if most is None or (key == "site" and _from_the_gear(view, most)):
@@ -79,9 +79,9 @@ def _long_end(view: View) -> Iterator[Finding]:
         if over:
             number, value = max(over, key=lambda pair: pair[1])
             yield care(
-                f"coils.long_end_{key}",
-                f"At the long end of the supplier's tolerance coil {number} would {verb} "
-                f"{view.say(value, kind)}; {holder} {view.say(most, kind)}.",
+                f"coils.at_most_{key}",
+                f"Coil {number} may come at {view.say(value, kind)}, by the supplier's tolerance; "
+                f"{holder} {view.say(most, kind)}.",
                 "A coil inside the limit when ordered can arrive over it.",
                 "Write on the order that no coil may be over the limit; more, smaller coils are "
                 "always allowed.",
@@ -92,7 +92,7 @@ def _long_end(view: View) -> Iterator[Finding]:
 
 
 def _from_the_gear(view: View, most: float) -> bool:
-    """Whether the site's weight is the gear's limit, which allows for the long end."""
+    """Whether the site's weight is the gear's limit, which allows for the heaviest it may come."""
     limit = gear_limit(view.figures)
     return limit is not None and limit[0] == most
 

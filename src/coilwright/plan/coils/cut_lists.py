@@ -99,13 +99,13 @@ def enter_coil(
     outside = ledger.put(part_of(key, "outside_diameter"), f"{name}: outside diameter",
                          coil.outside_diameter, need.inside, length,
                          ledger.figures[Key.COIL_WRAP])
-    ledger.put(part_of(key, "heaviest"), f"{name}: weight at the supplier's long end",
+    ledger.put(part_of(key, "heaviest"), f"{name}: heaviest it may come",
                coil.heaviest_arrival, mass, need.over)
-    ledger.put(part_of(key, "shortest"), f"{name}: length at the supplier's short end",
+    ledger.put(part_of(key, "shortest"), f"{name}: shortest it may come",
                coil.shortest_arrival, length, need.under)
-    long = ledger.put(part_of(key, "longest"), f"{name}: length at the supplier's long end",
+    long = ledger.put(part_of(key, "longest"), f"{name}: longest it may come",
                       coil.longest_arrival, length, need.over)
-    ledger.put(part_of(key, "largest"), f"{name}: diameter at the supplier's long end",
+    ledger.put(part_of(key, "largest"), f"{name}: largest diameter it may come at",
                coil.outside_diameter, need.inside, long,
                ledger.figures[Key.COIL_WRAP])
     return CoilPlan(number=number, length=length, mass=mass, outside_diameter=outside,

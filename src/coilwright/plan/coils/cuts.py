@@ -43,7 +43,7 @@ class Question:
     """What is to be shared out; all in inches.
 
     usable: panels one new coil is good for. loss: what each new coil loses, as panels. rooms:
-    what each strip on hand is good for. keep: a shorter leftover is a stub.
+    what each strip on hand is good for. keep: a shorter leftover is not worth keeping.
     """
 
     batches: Batches

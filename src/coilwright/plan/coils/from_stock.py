@@ -10,7 +10,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.plan.coils.cut_lists import cuts_of, enter_cuts
 from coilwright.plan.coils.cuts import Batches, Question, share_out
-from coilwright.plan.coils.stock import TAG, Lane
+from coilwright.plan.coils.stock import TAG, Strand
 from coilwright.plan.ledger import Ledger, Term, known, require
 from coilwright.plan.result import CoilPlan, PlanePlan, StockCoil
 from coilwright.units import Kind, show
@@ -27,33 +27,35 @@ _SAVINGS = (
 
 
 def enter_from_stock(
-    ledger: Ledger, planes: tuple[PlanePlan, ...], lanes: tuple[Lane, ...],
+    ledger: Ledger, planes: tuple[PlanePlan, ...], strands: tuple[Strand, ...],
     shared: tuple[tuple[int, Batches], ...], keep: float, standing: Standing,
 ) -> tuple[StockCoil, ...]:
     """Enter the figures of each strip on hand that is used, and how much is used of all."""
     strips: dict[int, int] = {}
-    for lane in lanes:
-        strips[lane.index] = strips.get(lane.index, 0) + 1
+    for strand in strands:
+        strips[strand.index] = strips.get(strand.index, 0) + 1
     losses = require(
         *map(ledger.answer, (CoilsKey.SPARE, MachineKey.THREAD_UP, MachineKey.TAIL))
     )
     used = []
-    for number, batches in _first_strips_first(lanes, shared):
-        lane = lanes[number]
+    for number, batches in _first_strips_first(strands, shared):
+        strand = strands[number]
         cuts = cuts_of(batches, planes)
-        panels = enter_cuts(ledger, lane.key, lane.name, cuts, standing)
-        taken = ledger.put(part_of(lane.key, "taken"), f"{lane.name}: used, with spare and losses",
-                           calc.taken_off, panels, *losses)
-        left = ledger.put(part_of(lane.key, "left"), f"{lane.name}: left at least", calc.left_on,
-                          lane.length, taken)
-        heaviest = ledger.put(part_of(lane.key, "heaviest"), f"{lane.name}: weight at most",
+        panels = enter_cuts(ledger, strand.key, strand.name, cuts, standing)
+        taken = ledger.put(part_of(strand.key, "taken"), f"{strand.name}: used, with spare "
+                           "and losses", calc.taken_off, panels, *losses)
+        left = ledger.put(part_of(strand.key, "left"), f"{strand.name}: leftover at least",
+                          calc.left_on, strand.length, taken)
+        heaviest = ledger.put(part_of(strand.key, "heaviest"), f"{strand.name}: weight at most",
                               wound.coil_mass, ledger.figures[Key.STRIP_MASS_PER_LENGTH],
-                              lane.longest)
-        stub = _LOOSE < left.value < keep - _LOOSE
+                              strand.longest)
+        too_short = _LOOSE < left.value < keep - _LOOSE
         used.append(StockCoil(
-            index=lane.index, tag=lane.coil.tag, strip=lane.number, strips=strips[lane.index],
-            key=lane.key, name=lane.name, length=lane.length, usable=lane.usable,
-            panels_length=panels, taken=taken, left=left, heaviest=heaviest, stub=stub, cuts=cuts,
+            index=strand.index, tag=strand.coil.tag, strip=strand.number,
+            strips=strips[strand.index], key=strand.key, name=strand.name,
+            length=strand.length, usable=strand.usable,
+            panels_length=panels, taken=taken, left=left, heaviest=heaviest,
+            too_short=too_short, cuts=cuts,
         ))
     if used:
         ledger.put(Key.ON_HAND_PANELS, "Panels cut from coils on hand", shapes.summed_length,
@@ -66,14 +68,14 @@ def enter_from_stock(
 
 
 def _first_strips_first(
-    lanes: tuple[Lane, ...], shared: tuple[tuple[int, Batches], ...]
+    strands: tuple[Strand, ...], shared: tuple[tuple[int, Batches], ...]
 ) -> list[tuple[int, Batches]]:
     """The strips of one coil are alike, so those used are its first ones."""
     free: dict[int, list[int]] = {}
-    for number, lane in enumerate(lanes):
-        free.setdefault(lane.index, []).append(number)
+    for number, strand in enumerate(strands):
+        free.setdefault(strand.index, []).append(number)
     return sorted(
-        ((free[lanes[number].index].pop(0), batches) for number, batches in sorted(shared)),
+        ((free[strands[number].index].pop(0), batches) for number, batches in sorted(shared)),
         key=lambda pair: pair[0],
     )
 
@@ -108,13 +110,13 @@ def enter_savings(
 
 
 def stock_findings(
-    ledger: Ledger, lanes: tuple[Lane, ...], used: tuple[StockCoil, ...],
+    ledger: Ledger, strands: tuple[Strand, ...], used: tuple[StockCoil, ...],
     coils: tuple[CoilPlan, ...],
 ) -> list[Finding]:
     """What must be minded about the coils on hand, used and not."""
     found = [
-        *_tight(ledger, used), *_slit(ledger, used), *_stubs(ledger, used),
-        *_unused(ledger, lanes, used), *_too_much(ledger, used), *_lifting(ledger, used, coils),
+        *_tight(ledger, used), *_slit(ledger, used), *_short_leftovers(ledger, used),
+        *_unused(ledger, strands, used), *_too_much(ledger, used), *_lifting(ledger, used, coils),
     ]
     return [*found, *_together(ledger, used, coils)]
 
@@ -157,44 +159,44 @@ def _slit(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
         found.append(_finding(
             Level.NOTE, row_key("on_hand", index + 1, "slit"),
             f"Coil “{one.tag}” must be slit to {strips} of "
-            f"{ledger.figures['strip.width'].text(system)}; {drop.text(system)} of its width is "
-            "left.",
+            f"{ledger.figures['strip.width'].text(system)}; the drop is "
+            f"{drop.text(system)} wide.",
             "It is wider than the strip. A wide coil does not go into the machine.",
             "Ask what slitting costs before counting on it.", one.length.source,
         ))
     return found
 
 
-def _stubs(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
-    stubs = [c for c in used if c.stub]
-    if not stubs:
+def _short_leftovers(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
+    short = [c for c in used if c.too_short]
+    if not short:
         return []
     system = ledger.job.units
-    said = ", ".join(f"“{c.name}” {c.left.text(system)}" for c in stubs)
+    said = ", ".join(f"“{c.name}” {c.left.text(system)}" for c in short)
     return [_finding(
-        Level.NOTE, "on_hand.stubs", f"Too short to keep is left on: {said}.",
-        "A stub takes a place in the shop and seldom fits a job.",
+        Level.NOTE, "on_hand.leftovers", f"Leftovers too short to keep: {said}.",
+        "A short leftover takes a place in the shop and seldom fits a job.",
         "Plan it for trim, or take it as spare.", PRACTICE,
     )]
 
 
 def _unused(
-    ledger: Ledger, lanes: tuple[Lane, ...], used: tuple[StockCoil, ...]
+    ledger: Ledger, strands: tuple[Strand, ...], used: tuple[StockCoil, ...]
 ) -> list[Finding]:
     taken = {c.index for c in used}
-    idle = {lane.index: lane for lane in lanes if lane.index not in taken}
+    idle = {strand.index: strand for strand in strands if strand.index not in taken}
     system = ledger.job.units
     longest = ledger.figures[Key.PANELS_LONGEST]
     found = []
-    for index, lane in idle.items():
-        short = lane.usable.value < longest.value
+    for index, strand in idle.items():
+        short = strand.usable.value < longest.value
         found.append(_finding(
             Level.NOTE, row_key("on_hand", index + 1, "unused"),
-            f"Coil “{lane.coil.tag}” fits but is not used.",
-            f"It is good for {lane.usable.text(system)} of panels, and the longest panel is "
+            f"Coil “{strand.coil.tag}” fits but is not used.",
+            f"It is good for {strand.usable.text(system)} of panels, and the longest panel is "
             f"{longest.text(system)}." if short
             else "The others give as little newly ordered metal without it.",
-            "Keep it for another job.", lane.length.source,
+            "Keep it for another job.", strand.length.source,
         ))
     return found
 
@@ -238,10 +240,10 @@ def _too_much(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
             found.append(_finding(
                 Level.STOP, part_of(coil.key, "too_large"),
                 f"Coil “{coil.name}” is {'' if measured else 'about '}{across.text(system)} "
-                f"across; the machine takes {largest.text(system)}.",
+                f"in diameter; the machine takes {largest.text(system)}.",
                 "A coil that does not fit cannot be loaded.",
                 ("" if measured else "Measure it and put its diameters in. ")
-                + "Wind some off, or leave it out of this job.", largest.source,
+                + "Have some wound off, or leave it out of this job.", largest.source,
             ))
         found += _no_arbor(ledger, coil, "machine." if rack else "machine.decoiler_")
     return found
@@ -252,7 +254,7 @@ def _no_arbor(ledger: Ledger, coil: StockCoil, place: str) -> list[Finding]:
     inside = ledger.job.on_hand[coil.index].inside
     if inside is None or row_key("on_hand", coil.index + 1, "drop") in ledger.figures:
         return []
-    least, most = (ledger.given(f"{place}{end}_inside") for end in ("smallest", "largest"))
+    least, most = (ledger.given(f"{place}{end}_coil_id") for end in ("smallest", "largest"))
     small = least is not None and inside < least.value - _LOOSE
     limit = least if small else most
     if limit is None or not (small or inside > limit.value + _LOOSE):
@@ -262,7 +264,8 @@ def _no_arbor(ledger: Ledger, coil: StockCoil, place: str) -> list[Finding]:
         Level.STOP, part_of(coil.key, "inside"),
         f"Coil “{coil.name}” is {show(inside, Kind.WIDTH, system)} inside; the "
         f"{'least' if small else 'most'} this machine takes is {limit.text(system)}.",
-        "A coil whose eye does not match the arbor cannot be held, and may come off it.",
+        "A coil whose inside diameter does not match the arbor cannot be held, and may come "
+        "off it.",
         "Have it wound on another core, ask the maker for adapter rings, or leave it out of this "
         "job.", limit.source,
     )]

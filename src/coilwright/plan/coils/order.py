@@ -18,7 +18,7 @@ from coilwright.plan.coils.cut_lists import Needed, cuts_of, enter_coil, enter_c
 from coilwright.plan.coils.cuts import Batches, Effort, Question, Shared, share_out
 from coilwright.plan.coils.from_stock import enter_from_stock, enter_savings, stock_findings
 from coilwright.plan.coils.passes import TrimMetal, enter_passes
-from coilwright.plan.coils.stock import FITS_BY, Lane
+from coilwright.plan.coils.stock import FITS_BY, Strand
 from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, SlitPlan, StockCoil, TrimNest
 from coilwright.units import Kind
@@ -60,7 +60,7 @@ class Coils:
 
 def enter_coils(
     ledger: Ledger, planes: tuple[PlanePlan, ...], nests: tuple[TrimNest, ...],
-    governing: Limit | None, lanes: tuple[Lane, ...], effort: Effort,
+    governing: Limit | None, strands: tuple[Strand, ...], effort: Effort,
 ) -> tuple[Coils, list[Finding]]:
     """Share the panels out to coils on hand and new ones; enter their figures and the totals."""
     needed = [ledger.answer(key) for key in _NEEDS]
@@ -99,14 +99,14 @@ def enter_coils(
     # What a coil loses is told as panels: the spare is counted on panels, not on losses.
     loss = (need.thread_up.value + need.tail.value) / (1 + need.spare.value)
     keep = _keep(ledger)
-    rooms = tuple(lane.usable.value for lane in lanes)
+    rooms = tuple(strand.usable.value for strand in strands)
     question = Question(batches, usable.value, loss, rooms, keep / (1 + need.spare.value))
     try:
         shared, found = share_out(question, effort, ledger.job.found_cuts)
     except split.PanelTooLong:
-        return Coils(), [_too_long(ledger, usable, governing, bool(lanes))]
-    standing = _standing(ledger, net, usable, lanes)
-    used = enter_from_stock(ledger, planes, lanes, shared.on_hand, keep, standing)
+        return Coils(), [_too_long(ledger, usable, governing, bool(strands))]
+    standing = _standing(ledger, net, usable, strands)
+    used = enter_from_stock(ledger, planes, strands, shared.on_hand, keep, standing)
     rest = net
     if used:
         rest = ledger.put(Key.COIL_FROM_NEW, "Panels that come from new coils",
@@ -127,10 +127,10 @@ def enter_coils(
         )
     _enter_totals(ledger, coils, slits, standing)
     proof = _proof(ledger, shared, slits, need, standing)
-    if lanes:
+    if strands:
         enter_savings(ledger, batches, usable, loss, net, standing)
     return Coils(coils, used, int(fewest.value), proof, found, slits, trim_strands), [
-        *stock_findings(ledger, lanes, used, coils), *_unproven(ledger, proof, bool(slits))]
+        *stock_findings(ledger, strands, used, coils), *_unproven(ledger, proof, bool(slits))]
 
 
 def _rows_by_length(nests: tuple[TrimNest, ...]) -> list[tuple[float, int]]:
@@ -144,7 +144,7 @@ def _rows_by_length(nests: tuple[TrimNest, ...]) -> list[tuple[float, int]]:
 
 
 def _standing(
-    ledger: Ledger, net: Figure, usable: Figure, lanes: tuple[Lane, ...]
+    ledger: Ledger, net: Figure, usable: Figure, strands: tuple[Strand, ...]
 ) -> Standing:
     """How sure the sharing is.
 
@@ -153,7 +153,7 @@ def _standing(
     """
     if ledger.job.on_hand and ledger.guessed(*FITS_BY):
         return Standing.GUESS
-    return worst((net, usable, *(lane.usable for lane in lanes)))
+    return worst((net, usable, *(strand.usable for strand in strands)))
 
 
 def _keep(ledger: Ledger) -> float:
@@ -190,7 +190,7 @@ def _enter_totals(
                    note="the master metal of all passes, drop included")
     else:
         ledger.put(Key.COIL_MASS_ORDERED, "Weight to order", coil.summed_mass, *masses)
-    ledger.put(Key.COIL_HEAVIEST, "Heaviest coil at the supplier's long end", coil.heaviest_of,
+    ledger.put(Key.COIL_HEAVIEST, "Heaviest a coil may come", coil.heaviest_of,
                *(ledger.figures[row_key("coil", c.number, "heaviest")] for c in coils))
 
 

@@ -211,14 +211,14 @@ def _coil(
     none = Figure(Key.RUN_NO_SPARE, "No spare used", 0.0, Kind.PERCENT, PRACTICE, Standing.SURE)
     used = compute(part_of(key, "run"), f"{name}: run off it, no spare used", on_hand.taken_off,
                    coil.panels_length, none, thread, tail)
-    left = compute(part_of(key, "run_left"), f"{name}: left, no spare used", on_hand.left_on,
+    left = compute(part_of(key, "run_left"), f"{name}: leftover, no spare used", on_hand.left_on,
                    coil.length, used)
     shortest = left_short = None
     if own is None:
         (tolerance,) = require(ledger.answer(CoilsKey.TOLERANCE))
-        shortest = compute(part_of(key, "shortest"), f"{name}: length at the supplier's short end",
+        shortest = compute(part_of(key, "shortest"), f"{name}: shortest it may come",
                            wound.shortest_arrival, coil.length, tolerance)
-        left_short = compute(part_of(key, "run_left_short"), f"{name}: left if it came short",
+        left_short = compute(part_of(key, "run_left_short"), f"{name}: leftover if it came short",
                              on_hand.left_on, shortest, used)
     minutes = None
     if speed is not None:

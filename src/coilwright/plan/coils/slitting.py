@@ -128,14 +128,14 @@ def _trim_beside(view: View) -> Iterator[Finding]:
         return
     least = min(drops, key=lambda figure: figure.value)
     fit = [piece.name for piece in view.job.trim.pieces
-           if piece.made_from is TrimFrom.PANEL_COIL and piece.girth is not None
-           and piece.girth <= least.value - edge + _LOOSE]
+           if piece.made_from is TrimFrom.PANEL_COIL and piece.flat_width is not None
+           and piece.flat_width <= least.value - edge + _LOOSE]
     if fit:
         yield note(
             "slit.beside",
             f"The drop of every pass, {least.text(view.job.units)} wide, is wide enough for: "
             f"{', '.join(fit)}.",
             "Trim cut from the strip takes strip; slit beside it, it takes what would be lost.",
-            "To order so, set the pieces to come from another coil as wide as their girth.",
+            "To order so, set the pieces to come from another coil as wide as their flat width.",
             slitting.PASS, CoilsKey.SLITTING,
         )

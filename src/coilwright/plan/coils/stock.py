@@ -27,7 +27,7 @@ from coilwright.values.standing import Standing
 
 THICKNESS_CLOSE = 0.0005
 """Thicknesses this close are the same [in] (common practice, no source)."""
-TAG = Source("the coil's tag, or a tape across it", Grade.PLATE)
+TAG = Source("the coil's tag, or a tape", Grade.PLATE)
 _LOOSE = 1e-6
 FITS_BY = (
     MetalKey.METAL, MetalKey.COATING, MetalKey.THICKNESS, MetalKey.THICKNESS_BASIS, MetalKey.FINISH,
@@ -37,7 +37,12 @@ FITS_BY = (
 
 
 def fitting(job: Job, coil: CoilOnHand) -> tuple[str, ...]:
-    """Why a coil on hand does not fit a job, a sentence each; empty where it fits."""
+    """Why a coil on hand does not fit a job, a sentence each; empty where it fits.
+
+    While somebody practices it says no more than that.
+    """
+    if job.practicing:
+        return ("This is practice: whether it fits shows once it is handed in.",)
     return tuple(_reasons(job, coil))
 
 
@@ -155,7 +160,7 @@ def coil_lengths(coil: CoilOnHand, key: str = "on_hand") -> tuple[Figure, Figure
 
 
 @dataclass(frozen=True, slots=True)
-class Lane:
+class Strand:
     """One strip of a coil on hand that a job may use.
 
     index: the coil's place in the job's list. number: which strip of it, from 1. key: begins
@@ -173,7 +178,7 @@ class Lane:
     usable: Figure
 
 
-def enter_stock(ledger: Ledger) -> tuple[tuple[Lane, ...], list[Finding]]:
+def enter_stock(ledger: Ledger) -> tuple[tuple[Strand, ...], list[Finding]]:
     """The strips that coils on hand give this job, and a word on each coil that gives none.
 
     Coils that fit are slit into as many strips as their width gives. Empty while the strip's
@@ -187,14 +192,14 @@ def enter_stock(ledger: Ledger) -> tuple[tuple[Lane, ...], list[Finding]]:
         return (), []
     if not ledger.job.on_hand or strip is None:
         return (), []
-    lanes: list[Lane] = []
+    strands: list[Strand] = []
     findings: list[Finding] = []
     for index, coil in enumerate(ledger.job.on_hand):
-        reasons = fitting(ledger.job, coil)
+        reasons = tuple(_reasons(ledger.job, coil))
         if reasons:
             findings.append(_unfit(index, coil, " ".join(reasons)))
             continue
-        own = _lanes(ledger, index, coil, strip, ready)
+        own = _strands(ledger, index, coil, strip, ready)
         if own[0].usable.value <= 0:
             findings.append(_unfit(
                 index, coil,
@@ -202,13 +207,13 @@ def enter_stock(ledger: Ledger) -> tuple[tuple[Lane, ...], list[Finding]]:
                 "threading up and the tail lose.",
             ))
             continue
-        lanes.extend(own)
-    return tuple(lanes), findings
+        strands.extend(own)
+    return tuple(strands), findings
 
 
-def _lanes(
+def _strands(
     ledger: Ledger, index: int, coil: CoilOnHand, strip: Figure, losses: tuple[Figure, ...]
-) -> list[Lane]:
+) -> list[Strand]:
     key = row_key("on_hand", index + 1)
     least, most = coil_lengths(coil, key)
     ledger.add(least)
@@ -222,12 +227,12 @@ def _lanes(
         across = ledger.put(part_of(key, "strips"), f"{coil.tag}: strips across",
                             slitting.strips_across, width, none, strip)
         strips = int(across.value)
-        ledger.put(part_of(key, "drop"), f"{coil.tag}: width left by slitting", slitting.slit_drop,
+        ledger.put(part_of(key, "drop"), f"{coil.tag}: drop from slitting", slitting.slit_drop,
                    width, across, strip)
     usable = ledger.put(part_of(key, "usable"), f"{coil.tag}: panels it is good for",
                         calc.usable_on_hand, least, *losses)
     return [
-        Lane(index, coil, number, f"{key}.{number}" if strips > 1 else key,
+        Strand(index, coil, number, f"{key}.{number}" if strips > 1 else key,
              f"{coil.tag}, strip {number}" if strips > 1 else coil.tag, least, most, usable)
         for number in range(1, strips + 1)
     ]

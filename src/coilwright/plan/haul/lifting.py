@@ -29,7 +29,7 @@ def enter_lifting(
 ) -> tuple[LoadLine, ...]:
     """Enter every load in the air and what its gear is rated for.
 
-    The load is the heaviest coil, a new one at the supplier's long end, with what holds it.
+    The load is the heaviest coil, a new one at the heaviest it may come, with what holds it.
     """
     lines = []
     for place in PLACES:
@@ -96,7 +96,7 @@ class _Place:
         if most is not None and least is not None and most.value <= least.value:
             self.no_limit("the attachment alone is all the gear carries")
             return
-        note, over = "as ordered: its long end is still carried", self.ledger.over_side()
+        note, over = "as ordered: carried however heavy it may come", self.ledger.over_side()
         both = densest(self.ledger)
         if both is None:
             self.put("coil_limit", text, calc.heaviest_as_ordered, carries, attachment,

@@ -332,7 +332,7 @@ def _others(view: View, key: str, where: str) -> Finding:
 def _people(key: str, where: str) -> Finding:
     return care(
         f"{key}people",
-        f"{where}: nobody under a lifted coil, beside it or between it and truck or wall. Hold "
+        f"{where}: nobody under a lifted coil, beside it or between it and vehicle or wall. Hold "
         "it with tag lines.",
         "A coil swings, turns and slips without warning, and nobody holds one by hand.",
         "Mark who gives signals and where everyone else stands. Inspect slings and hooks before "

@@ -22,15 +22,15 @@ from coilwright.values.source import ANSWER
 from coilwright.values.standing import Standing
 
 RATINGS = (
-    "trailer_rating",
+    "trailer_gvwr",
     "axles",
     "axle_rating",
     "hitch",
     "hitch_rating",
-    "hitch_load_rating",
-    "tow_rating",
+    "tongue_weight_rating",
+    "tow_gvwr",
     "tow_pull",
-    "combination_rating",
+    "gcwr",
 )
 """Answers about hauling that plates say."""
 _ABOARD = (HaulKey.RACK_COILS, HaulKey.RACK_MASS, HaulKey.GEAR, HaulKey.CARGO_COILS,
@@ -58,41 +58,41 @@ def enter_hauling(
 
 def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
     gross, part = _gross(ledger, hauled)
-    hitch, light = _hitch_load(ledger, hauled, gross)
+    hitch, light = _tongue_weight(ledger, hauled, gross)
     kind = ledger.job.haul.hitch
-    on_hitch = "Load on the hitch" if kind is None else kind.load_name.capitalize()
+    on_hitch = "Tongue or pin weight" if kind is None else kind.load_name.capitalize()
     axles = ledger.put(Key.HAUL_AXLES_RATING, "All axles together", calc.axles_rating,
                        ledger.answer(HaulKey.AXLES), ledger.answer(HaulKey.AXLE_RATING))
     tow = _towed(ledger, "tow_weight")
-    tow_loaded = ledger.put(Key.HAUL_TOW_LOADED, "Towing vehicle with the load on its hitch",
+    tow_loaded = ledger.put(Key.HAUL_TOW_LOADED, "Tow vehicle with the tongue or pin weight",
                             calc.tow_vehicle_load, tow, hitch)
-    both = ledger.put(Key.HAUL_COMBINATION_LOAD, "Towing vehicle and loaded trailer",
+    both = ledger.put(Key.HAUL_COMBINATION_LOAD, "Tow vehicle and loaded trailer",
                       wound.summed_mass, tow, gross)
     both_known = _known_part(ledger, Key.HAUL_COMBINATION_KNOWN,
-                             "Towing vehicle and trailer, what is known of them",
+                             "Tow vehicle and trailer, what is known of them",
                              [tow, known(gross), part])
     _ratings_together(ledger)
     axles_known = _axles_known(ledger, part, known(light))
     return [
         load_line(ledger, "haul.trailer", "Loaded trailer", "trailer", gross,
-                  ledger.answer(HaulKey.TRAILER_RATING), HaulKey.TRAILER_RATING, *_ABOARD,
+                  ledger.answer(HaulKey.TRAILER_GVWR), HaulKey.TRAILER_GVWR, *_ABOARD,
                   at_least=part),
         load_line(ledger, HaulKey.AXLES, "Axles", "trailer",
                   _axle_load(ledger, gross, light, axles_known), axles, HaulKey.AXLES,
-                  HaulKey.AXLE_RATING, HaulKey.HITCH_LOAD, HaulKey.AXLES_WEIGHED, *_ABOARD,
+                  HaulKey.AXLE_RATING, HaulKey.TONGUE_WEIGHT, HaulKey.AXLES_WEIGHED, *_ABOARD,
                   at_least=axles_known),
         load_line(ledger, HaulKey.HITCH, "Trailer on the hitch", "hitch", gross,
                   _towed(ledger, "hitch_rating"), HaulKey.HITCH_RATING, *_ABOARD, at_least=part),
-        load_line(ledger, HaulKey.HITCH_LOAD, on_hitch, "hitch", hitch,
-                  _towed(ledger, "hitch_load_rating"), HaulKey.HITCH_LOAD_RATING,
-                  HaulKey.HITCH_LOAD, HaulKey.RACK_AT, HaulKey.GEAR_AT),
+        load_line(ledger, HaulKey.TONGUE_WEIGHT, on_hitch, "hitch", hitch,
+                  _towed(ledger, "tongue_weight_rating"), HaulKey.TONGUE_WEIGHT_RATING,
+                  HaulKey.TONGUE_WEIGHT, HaulKey.RACK_AT, HaulKey.GEAR_AT),
         load_line(ledger, "haul.tow", "Trailer behind the vehicle", "tow", gross,
                   _towed(ledger, "tow_pull"), HaulKey.TOW_PULL, *_ABOARD, at_least=part),
-        load_line(ledger, "haul.tow_vehicle", "Towing vehicle", "tow", tow_loaded,
-                  _towed(ledger, "tow_rating"), HaulKey.TOW_RATING, HaulKey.TOW_WEIGHT,
-                  HaulKey.HITCH_LOAD, at_least=known(tow)),
+        load_line(ledger, "haul.tow_vehicle", "Tow vehicle", "tow", tow_loaded,
+                  _towed(ledger, "tow_gvwr"), HaulKey.TOW_GVWR, HaulKey.TOW_WEIGHT,
+                  HaulKey.TONGUE_WEIGHT, at_least=known(tow)),
         load_line(ledger, "haul.combination", "Vehicle and trailer", "tow", both,
-                  _towed(ledger, "combination_rating"), HaulKey.COMBINATION_RATING,
+                  _towed(ledger, "gcwr"), HaulKey.GCWR,
                   HaulKey.TOW_WEIGHT, *_ABOARD, at_least=both_known),
     ]
 
@@ -149,12 +149,12 @@ def _known_part(
     return ledger.put(key, label, wound.summed_mass, *have)
 
 
-def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Term) -> tuple[Term, Term]:
-    """The load on the hitch, weighed and from where things sit: the heavier and the lighter.
+def _tongue_weight(ledger: Ledger, hauled: Hauled, gross: Term) -> tuple[Term, Term]:
+    """The tongue or pin weight, weighed and from where things sit: the heavier and the lighter.
 
     The heavier is held to what carries the hitch; the lighter leaves more to the axles.
     """
-    weighed = _towed(ledger, "hitch_load")
+    weighed = _towed(ledger, "tongue_weight")
     moments = _by_moments(ledger, hauled)
     scale, worked = known(weighed), known(moments)
     heavy = light = scale or moments or weighed
@@ -162,7 +162,7 @@ def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Term) -> tuple[Term, Term
     ledger.put(Key.HAUL_HITCH_SHARE, "Share of the trailer on its hitch", calc.hitch_share,
                heavy, gross)
     if scale is not None and worked is not None:
-        name = "Load on the hitch" if kind is None else kind.load_name.capitalize()
+        name = "Tongue or pin weight" if kind is None else kind.load_name.capitalize()
         heavy = ledger.put(Key.HAUL_HITCH_WORSE, f"{name}, the worse of scale and sum", calc.worse,
                            worked, scale)
         light = ledger.put(Key.HAUL_HITCH_LEAST, f"{name}, the lighter of scale and sum",
@@ -187,11 +187,11 @@ def _hitch_load(ledger: Ledger, hauled: Hauled, gross: Term) -> tuple[Term, Term
 
 
 def _by_moments(ledger: Ledger, hauled: Hauled) -> Term | None:
-    """The load on the hitch from where things sit; None while nobody began to say so."""
+    """The tongue or pin weight from where things sit; None while nobody began to say so."""
     haul = ledger.job.haul
-    if haul.empty_hitch_load is None and haul.hitch_to_axles is None:
+    if haul.empty_tongue_weight is None and haul.hitch_to_axles is None:
         return None
-    terms = [ledger.answer(HaulKey.HITCH_TO_AXLES), ledger.answer(HaulKey.EMPTY_HITCH_LOAD)]
+    terms = [ledger.answer(HaulKey.HITCH_TO_AXLES), ledger.answer(HaulKey.EMPTY_TONGUE_WEIGHT)]
     picks: tuple[str, ...] = (HaulKey.CARGO_COILS,)
     loads = [(hauled.rack, HaulKey.RACK_AT), (ledger.answer(HaulKey.GEAR), HaulKey.GEAR_AT)]
     if hauled.aboard is not None:
@@ -206,8 +206,8 @@ def _by_moments(ledger: Ledger, hauled: Hauled) -> Term | None:
             # Nothing is there by a guess: were there something, it would count.
             picks = (*picks, weight.key)
     picks = (*picks, HaulKey.RACK_COILS) if haul.rack_mass is None else picks
-    return ledger.put(Key.HAUL_HITCH_MOMENTS, "Load on the hitch, from where things sit",
-                      calc.hitch_load, *terms, picks=picks)
+    return ledger.put(Key.HAUL_HITCH_MOMENTS, "Tongue or pin weight, from where things sit",
+                      calc.tongue_weight, *terms, picks=picks)
 
 
 def _axle_load(
@@ -231,14 +231,14 @@ def _axles_worked(ledger: Ledger, key: str, name: str, gross: Term, hitch: Term)
         return ledger.put(key, name, calc.whole_on_axles, gross)
     if carried is None or carried.value >= loaded.value:
         return ledger.put(key, f"{name} at most", calc.whole_on_axles, loaded,
-                          note="no load on the hitch to go by: the whole trailer is counted here")
+                          note="no tongue or pin weight known: the whole trailer is counted here")
     return ledger.put(key, name, calc.axle_load, loaded, carried)
 
 
 def _axles_known(
     ledger: Ledger, part: Figure | None, hitch: Figure | None
 ) -> Figure | None:
-    """What rests on the axles at the least: the known part of the trailer less its hitch load."""
+    """What rests on the axles at the least: what is known of the trailer less its hitch's share."""
     if part is None or hitch is None or hitch.value >= part.value:
         return None
     return ledger.put(Key.HAUL_AXLE_KNOWN, "Load on the axles, what is known of it",
@@ -247,7 +247,7 @@ def _axles_known(
 
 def _ratings_together(ledger: Ledger) -> None:
     """Enter what the plates of vehicle and trailer say together, which a license goes by."""
-    terms = _towed(ledger, "tow_rating"), ledger.answer(HaulKey.TRAILER_RATING)
+    terms = _towed(ledger, "tow_gvwr"), ledger.answer(HaulKey.TRAILER_GVWR)
     if not missing(terms):
         ledger.put(Key.HAUL_RATINGS_TOGETHER, "Ratings of vehicle and trailer together",
                    wound.summed_mass, *terms)

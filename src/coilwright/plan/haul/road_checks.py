@@ -22,14 +22,14 @@ from coilwright.words.counting import counted
 def check_driving(view: View) -> Iterator[Finding]:
     """What to ask about license and rules; the program rules on neither."""
     both = _greater(view, Key.HAUL_RATINGS_TOGETHER, Key.HAUL_COMBINATION_LOAD)
-    trailer = _greater(view, HaulKey.TRAILER_RATING, Key.HAUL_GROSS)
-    alone = _greater(view, HaulKey.TOW_RATING, Key.HAUL_TOW_LOADED)
+    trailer = _greater(view, HaulKey.TRAILER_GVWR, Key.HAUL_GROSS)
+    alone = _greater(view, HaulKey.TOW_GVWR, Key.HAUL_TOW_LOADED)
     with_trailer = both >= calc.LICENSE_TOGETHER and trailer > calc.LICENSE_TRAILER
     if with_trailer or alone >= calc.LICENSE_TOGETHER:
         said = (
             f"vehicle and trailer come to {view.say(both, Kind.MASS)} together and the trailer "
             f"to {view.say(trailer, Kind.MASS)}" if with_trailer
-            else f"the towing vehicle alone comes to {view.say(alone, Kind.MASS)}"
+            else f"the tow vehicle alone comes to {view.say(alone, Kind.MASS)}"
         )
         yield note(
             "haul.license",
@@ -38,7 +38,7 @@ def check_driving(view: View) -> Iterator[Finding]:
             f"{view.say(calc.LICENSE_TRAILER, Kind.MASS)} or with the vehicle alone, a commercial "
             "driver's license may be asked for.",
             "Ask the driver and the state's license office. This program does not rule on it.",
-            calc.LICENSE, HaulKey.TOW_RATING, HaulKey.TRAILER_RATING, HaulKey.TOW_WEIGHT,
+            calc.LICENSE, HaulKey.TOW_GVWR, HaulKey.TRAILER_GVWR, HaulKey.TOW_WEIGHT,
         )
     most = max(both, trailer, alone)
     if most >= calc.COMMERCIAL_FROM:
@@ -50,7 +50,7 @@ def check_driving(view: View) -> Iterator[Finding]:
             "line, rules on cargo, inspection, marking and hours can apply. States have their "
             "own.",
             "Ask the state's motor carrier office. This program does not rule on it.",
-            calc.COMMERCIAL, HaulKey.TOW_RATING, HaulKey.TRAILER_RATING, HaulKey.TOW_WEIGHT,
+            calc.COMMERCIAL, HaulKey.TOW_GVWR, HaulKey.TRAILER_GVWR, HaulKey.TOW_WEIGHT,
         )
 
 
@@ -64,13 +64,13 @@ _WHAT = {
     HaulKey.AXLES: "The load on the axles, {load}, is over their rating of {rating} by {over}.",
     HaulKey.HITCH: "The loaded trailer, {load}, is over what the hitch may pull, {rating}, by "
     "{over}.",
-    HaulKey.HITCH_LOAD: "The {name}, {load}, is over what the hitch may carry, "
+    HaulKey.TONGUE_WEIGHT: "The {name}, {load}, is over what the hitch may carry, "
     "{rating}, by {over}.",
-    "haul.tow": "The loaded trailer, {load}, is over what the towing vehicle may tow, {rating}, "
+    "haul.tow": "The loaded trailer, {load}, is over what the tow vehicle may tow, {rating}, "
     "by {over}.",
-    "haul.tow_vehicle": "The towing vehicle with the load on its hitch, {load}, is over its "
+    "haul.tow_vehicle": "The tow vehicle with the tongue or pin weight, {load}, is over its "
     "rating of {rating} by {over}.",
-    "haul.combination": "Towing vehicle and loaded trailer, {load}, are over their rating "
+    "haul.combination": "Tow vehicle and loaded trailer, {load}, are over their rating "
     "together, {rating}, by {over}.",
 }
 _WHY = {
@@ -78,7 +78,7 @@ _WHY = {
     "the trailer too late.",
     HaulKey.AXLES: "An axle, bearing or tire over its rating fails on the road.",
     HaulKey.HITCH: "A hitch over its rating can let the trailer go.",
-    HaulKey.HITCH_LOAD: "Too much on the hitch breaks it, and takes weight off the wheels that "
+    HaulKey.TONGUE_WEIGHT: "Too much on the hitch breaks it, and takes weight off the wheels that "
     "steer.",
     "haul.tow": "A trailer too heavy for the vehicle pushes it, and it cannot stop in time.",
     "haul.tow_vehicle": "Tires, springs and brakes of the vehicle are made for its rating.",
@@ -89,21 +89,23 @@ _LIGHTER = (
     "vehicle. The plates decide, not this program."
 )
 _RATINGS = (
-    HaulKey.TRAILER_RATING, HaulKey.AXLES, HaulKey.AXLE_RATING, HaulKey.HITCH, HaulKey.HITCH_RATING,
-    HaulKey.HITCH_LOAD_RATING, HaulKey.TOW_RATING, HaulKey.TOW_PULL, HaulKey.COMBINATION_RATING,
+    HaulKey.TRAILER_GVWR, HaulKey.AXLES, HaulKey.AXLE_RATING, HaulKey.HITCH, HaulKey.HITCH_RATING,
+    HaulKey.TONGUE_WEIGHT_RATING, HaulKey.TOW_GVWR, HaulKey.TOW_PULL, HaulKey.GCWR,
     HaulKey.TIE_OVER_LIMIT, HaulKey.TIE_DIRECT_LIMIT,
 )
 _CALLED: dict[str, str] = {
-    HaulKey.HITCH: "what hitch and towing vehicle are rated for",
+    HaulKey.HITCH: "what hitch and tow vehicle are rated for",
     HaulKey.TIES_OVER: "tie-downs",
     HaulKey.TIE_OVER_LIMIT: "working load limit of tie-downs side to side",
     HaulKey.TIE_DIRECT_LIMIT: "working load limit of tie-downs to the coil",
 }
 """Names for those answers whose labels say too little in a sentence."""
 _DIFFER = 0.10
-"""Share by which a weighed and a worked-out hitch load may differ (common practice, no source)."""
+"""Share by which tongue or pin weight, weighed and worked out, may differ (common practice, no
+source)."""
 _HEAVIER = 0.01
-"""Share by which weighed coils may be above the order's long end (common practice, no source)."""
+"""Share by which weighed coils may be above the heaviest they may come (common practice, no
+source)."""
 _SLACK = 1e-9
 
 
@@ -134,7 +136,7 @@ def _over(view: View, line: LoadLine) -> Finding:
     if line.needs:
         what = f"{what[:-1]}, and that is without what is not known yet."
     elif line.key == HaulKey.AXLES and line.load.note:
-        do = f"Weigh the load on the hitch, which the axles need not carry. {do}"
+        do = f"Weigh the tongue or pin weight, which the axles need not carry. {do}"
     source = line.rating.source if line.rating.mark else calc.RATED
     return stop(line.key, what, _WHY[line.key], do, source, *line.answers, step="haul")
 
@@ -237,32 +239,32 @@ def _coils(number: float) -> str:
 
 def _hitch_name(view: View) -> str:
     kind = view.job.haul.hitch
-    return "load on the hitch" if kind is None else kind.load_name
+    return "tongue or pin weight" if kind is None else kind.load_name
 
 
 def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
-    load = next(line.load for line in lines if line.key == HaulKey.HITCH_LOAD)
+    load = next(line.load for line in lines if line.key == HaulKey.TONGUE_WEIGHT)
     if load is None:
         return
     least = view.figures.get(Key.HAUL_HITCH_LEAST, load)
-    where = (HaulKey.HITCH_LOAD, HaulKey.RACK_AT, HaulKey.GEAR_AT, HaulKey.CARGO_AT,
-             HaulKey.EMPTY_HITCH_LOAD, HaulKey.HITCH_TO_AXLES)
+    where = (HaulKey.TONGUE_WEIGHT, HaulKey.RACK_AT, HaulKey.GEAR_AT, HaulKey.CARGO_AT,
+             HaulKey.EMPTY_TONGUE_WEIGHT, HaulKey.HITCH_TO_AXLES)
     gross = view.value(Key.HAUL_GROSS)
     if least.value <= 0:
         yield stop(
             "haul.tail_heavy",
             f"The trailer is heavy at its tail: {least.text(view.job.units)} on the hitch.",
             "It lifts the hitch and the rear of the vehicle, and sways until nobody can hold it.",
-            "Do not move it so. Bring coils and gear forward, then weigh the load on the hitch.",
+            "Do not move it so. Bring coils and gear forward, then weigh the tongue or pin weight.",
             least.source, *where,
         )
     elif gross is not None and load.value >= gross:
         yield stop(
             "haul.hitch_impossible",
-            f"The load on the hitch, {load.text(view.job.units)}, is as much as the whole loaded "
-            f"trailer, {view.text('haul.gross')}.",
+            f"The tongue or pin weight, {load.text(view.job.units)}, is as much as the whole "
+            f"loaded trailer, {view.text('haul.gross')}.",
             "Then nothing would rest on the axles; one of the weights is wrong.",
-            "Weigh the loaded trailer and the load on its hitch again.",
+            "Weigh the loaded trailer and the tongue or pin weight again.",
             load.source, *where, MachineKey.WEIGHT,
         )
     else:
@@ -282,7 +284,7 @@ def _band(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
     if not outside:
         return
     share, key = outside[0]
-    weighed = view.value(HaulKey.HITCH_LOAD) is not None
+    weighed = view.value(HaulKey.TONGUE_WEIGHT) is not None
     how = "" if key == Key.HAUL_HITCH_SHARE and weighed else ", from where things sit"
     yield care(
         "haul.hitch_share",
@@ -298,15 +300,16 @@ def _band(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
 
 
 def _disagree(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
-    weighed, moments = view.value(HaulKey.HITCH_LOAD), view.value(Key.HAUL_HITCH_MOMENTS)
+    weighed, moments = view.value(HaulKey.TONGUE_WEIGHT), view.value(Key.HAUL_HITCH_MOMENTS)
     if weighed is None or moments is None:
         return
     if abs(weighed - moments) <= _DIFFER * max(abs(weighed), abs(moments)) * (1 + _SLACK):
         return
     yield care(
         "haul.hitch_disagree",
-        f"The {_hitch_name(view)} was weighed at {view.text('haul.hitch_load')}; from where things "
-        f"sit it comes to {view.text('haul.hitch_moments')}. The worse is held to the ratings.",
+        f"The {_hitch_name(view)} was weighed at {view.text('haul.tongue_weight')}; from where "
+        f"things sit it comes to {view.text('haul.hitch_moments')}. The worse is held to "
+        "the ratings.",
         "They should nearly agree. One of them is not what will be on the road.",
         "Weigh again with this load, and measure again where things sit; take out what was "
         "weighed with another load.",

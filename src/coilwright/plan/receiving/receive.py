@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from coilwright.calc.receiving import CAMBER_OVER
+from coilwright.calc.receiving.measures import CAMBER_OVER
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import MetalSection
@@ -115,7 +115,7 @@ def _missing(case: Inspection, wanted: int | None) -> Iterator[str]:
     painted = plan.job.metal.may_be_painted
     for name, there, words in (
         ("color", bool(arrival.color.strip()) or not painted, "its color, from the tag"),
-        ("lot", bool(arrival.lot.strip()), "its lot, from the tag"),
+        ("lot", bool(arrival.lot.strip()), "its production lot, from the tag"),
         ("mass", arrival.mass is not None or arrival.weighed is not None,
          "its weight, from the tag or a scale"),
         ("thickness", got >= READINGS,
@@ -200,9 +200,10 @@ def _lot(case: Inspection) -> None:
                   if lot.strip() and " ".join(lot.split()).casefold() != own.casefold()), None)
     if other is not None:
         case.find(
-            Level.STOP, "lot", f"It is of lot {own}, “{other[0]}” of lot {other[1]}.",
-            "Two lots of one color can differ in shade, and the roof shows it.",
-            "Ask the supplier for one lot. If both are used, keep each to whole planes that are "
+            Level.STOP, "lot", f"It is of production lot {own}, “{other[0]}” of lot {other[1]}.",
+            "Two production lots of one color can differ in shade, and the roof shows it.",
+            "Ask the supplier for one production lot. If both are used, keep each to whole "
+            "planes that are "
             "not seen together, and have the client agree first.", PRACTICE)
         return
     used = {coil.index for coil in case.plan.from_stock}
@@ -210,7 +211,7 @@ def _lot(case: Inspection) -> None:
                   and " ".join(c.lot.split()).casefold() != own.casefold()), None)
     if stock is not None:
         case.find(
-            Level.CARE, "lot", f"It is of lot {own}, coil “{stock.tag}” on hand of lot "
-            f"{stock.lot}.", "Two lots of one color can differ in shade.",
+            Level.CARE, "lot", f"It is of production lot {own}, coil “{stock.tag}” on hand of lot "
+            f"{stock.lot}.", "Two production lots of one color can differ in shade.",
             "Lay a piece of each side by side in daylight before panels of both go on one plane.",
             PRACTICE)

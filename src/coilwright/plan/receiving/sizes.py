@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from coilwright.calc import agreed, lifting, sources
-from coilwright.calc import receiving as calc
+from coilwright.calc.receiving import measures as calc
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey
@@ -20,7 +20,7 @@ from coilwright.values.finding import Level
 from coilwright.values.keys import Key, row_key
 from coilwright.values.source import Source
 
-_REFUSE = "Do not run it. Tell the supplier, and write it on the delivery note before you sign."
+_REFUSE = "Do not run it. Tell the supplier, and write it on the bill of lading before you sign."
 
 
 def compare_sizes(case: Inspection) -> tuple[Compared, ...]:
@@ -87,7 +87,8 @@ def _inside(case: Inspection) -> Iterator[Compared]:
     on = case.plan.job.coils.coil_on
     rack = on is None or on.is_rack
     place = "machine." if rack else "machine.decoiler_"
-    smallest, largest = case.known(f"{place}smallest_inside"), case.known(f"{place}largest_inside")
+    smallest = case.known(f"{place}smallest_coil_id")
+    largest = case.known(f"{place}largest_coil_id")
     least = most = None
     level = None
     if ordered is not None:
@@ -157,7 +158,7 @@ def _mass(case: Inspection) -> Iterator[Compared]:
     least = most = None
     level: Level | None = None
     if ordered is not None and tolerance is not None:
-        least = case.put("lightest", "weight at the supplier's short end",
+        least = case.put("lightest", "lightest it may come",
                      calc.lightest_arrival, ordered, tolerance)
         assert case.coil is not None
         if case.known(row_key("coil", case.coil.number, "heaviest")) is not None:
@@ -238,7 +239,7 @@ def _on_machine(case: Inspection, mass: Figure) -> Iterator[_Over]:
 
 def _in_the_air(case: Inspection, mass: Figure) -> Iterator[_Over]:
     told, gear = case.known(CoilsKey.SITE_LIFT), gear_limit(case.plan.figures)
-    # A limit taken over from the gear is one to order by: the long end is allowed for in it.
+    # A limit taken over from the gear is one to order by: the heaviest it may come is allowed for.
     if told is not None and over(mass, told) and (gear is None or gear[0] != told.value):
         yield ("over_site_lift", f"what the site lifts is {told.text(case.system)}", _BRING,
                told.source, CoilsKey.SITE_LIFT)

@@ -171,7 +171,7 @@ SCHEMA: Json = {
         })),
         "on_hand": _list(_object({
             "tag": _TEXT, "strip": _WHOLE, "strips": _WHOLE, "length": _STANDING_QUANTITY,
-            "taken": _STANDING_QUANTITY, "left": _STANDING_QUANTITY, "stub": _YES_NO,
+            "taken": _STANDING_QUANTITY, "leftover": _STANDING_QUANTITY, "too_short": _YES_NO,
             "cuts": _CUTS,
         })),
         "trim": _list(_object({

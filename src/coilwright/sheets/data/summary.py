@@ -238,8 +238,8 @@ def _on_hand(plan: Plan, coil: StockCoil) -> Json:
         "strips": coil.strips,
         "length": of_figure(coil.length, system),
         "taken": of_figure(coil.taken, system),
-        "left": of_figure(coil.left, system),
-        "stub": coil.stub,
+        "leftover": of_figure(coil.left, system),
+        "too_short": coil.too_short,
         "cuts": [_cut(cut, system) for cut in coil.cuts],
     }
 

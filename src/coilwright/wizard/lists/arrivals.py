@@ -127,7 +127,7 @@ MEASURES: tuple[Measure[Arrival], ...] = (
     _text("tag", "Tag", spec=NameAnswer, empty="Coil"),
     Measure(name="coil", label="Coil of the order", help=_HELP.measures["coil"].help,
             form=Form.COUNT, kind=Kind.COUNT, low=1, high=999, get=_given("coil")),
-    _text("lot", "Lot"),
+    _text("lot", "Production lot"),
     _text("color", "Color", applies=_painted),
     _measured("length", "Length, its tag", Kind.LENGTH),
     _measured("mass", "Weight, its tag", Kind.MASS),
@@ -294,7 +294,7 @@ ARRIVALS: RowForm[Arrival] = RowForm(
     new=new_arrival,
     added="{name} arrived",
     deleted="{name} is out of the list; u brings it back",
-    empty="   none yet: a adds the first coil off the truck",
+    empty="   none yet: a adds the first coil off the delivery truck",
     no_row="There is no coil yet; a adds one.",
     view=ListView(
         title=lambda opened: f"Coils as they arrived, {opened.session.job.title}",

@@ -154,7 +154,7 @@ class ArrivalsBlock(Block):
     def compose(self) -> ComposeResult:
         """Heading, button, lines."""
         yield Static(Content.styled(" Coils as they arrive", "bold"), classes="heading")
-        yield ButtonBar(BarButton("Off the truck: measure, accept or hold", id="open-arrivals",
+        yield ButtonBar(BarButton("As delivered: measure, accept or hold", id="open-arrivals",
                       action="screen.arrivals"))
         yield Passage("", classes="lines", markup=False)
 

@@ -64,16 +64,16 @@ MEASURES: tuple[Measure[CoilOnHand], ...] = (
             needed=True, help="A wider coil than the strip can be slit."),
     Measure(name="color", label="Color", form=Form.TEXT,
             help="As the tag says; empty for bare metal."),
-    Measure(name="lot", label="Lot", form=Form.TEXT,
-            help="Two lots of one color can differ in shade."),
+    Measure(name="lot", label="Production lot", form=Form.TEXT,
+            help="Two production lots of one color can differ in shade."),
     Measure(name="where", label="Where it stands", form=Form.TEXT,
             help="So that it can be found again."),
     Measure(name="length", label="Length", kind=Kind.LENGTH, bare=_FEET, low=1, high=240_000,
             applies=_no_diameters,
-            help="What is left on it; empty where only its diameters are known."),
-    _across("outside", "… or outside across",
+            help="How much is on it; empty where only its diameters are known."),
+    _across("outside", "… or outside diameter",
             "Measured across the wound metal; it gives a least and a greatest length."),
-    _across("inside", "… and inside across", "Measured across the hole."),
+    _across("inside", "… and inside diameter", "Measured across the hole."),
 )
 ASKED: tuple[Asked, ...] = tuple(measure.typed(_KEY) for measure in MEASURES)
 """What is asked about a coil."""

@@ -120,7 +120,7 @@ def about_lines(row: StockRow, plan: Plan | None, system: System) -> list[str]:
     if coil.length is None and coil.outside is not None and coil.inside is not None:
         across = " and ".join(
             show(size, Kind.WIDTH, system) for size in (coil.outside, coil.inside))
-        lines.append(f"{across} across: {length_text(coil, system)}; the least is counted on.")
+        lines.append(f"Diameters {across}: {length_text(coil, system)}; the least is counted on.")
     if row.use is Use.CHANGED:
         lines.append("This job took it as it was before; Space takes it as it is now.")
     if row.use is Use.GONE:
@@ -142,9 +142,9 @@ def _in_plan(plan: Plan, coil: CoilOnHand, system: System) -> list[str]:
             cuts = ", ".join(
                 f"{cut.count} × {show(cut.length, Kind.LENGTH, system)} {escape_controls(cut.name)}"
                 for cut in used.cuts)
-            stub = ", too short to keep" if used.stub else ""
+            short = ", too short to keep" if used.too_short else ""
             name, left = escape_controls(used.name), used.left.text(system)
-            lines.append(f"{name}: {cuts}; {left} left{stub}.")
+            lines.append(f"{name}: {cuts}; {left} left over{short}.")
     return lines
 
 

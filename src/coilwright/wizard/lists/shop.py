@@ -144,7 +144,7 @@ def _rig_text(rig: Rig) -> str:
     job = Job(haul=rig.haul)
     parts = [
         f"{ANSWERS[key].label.lower()} {ANSWERS[key].text(value)}"
-        for key in (HaulKey.TRAILER_RATING, HaulKey.HITCH, HaulKey.TOW_RATING, HaulKey.SHOP_BY,
+        for key in (HaulKey.TRAILER_GVWR, HaulKey.HITCH, HaulKey.TOW_GVWR, HaulKey.SHOP_BY,
                     HaulKey.SITE_BY)
         if (value := ANSWERS[key].value(job)) is not None
     ]

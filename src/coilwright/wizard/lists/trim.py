@@ -1,7 +1,7 @@
 """Trim: what is asked of a piece, how the list shows them, blanks as they are cut. No screens.
 
-What was typed and could not be read lies in the job, under `trim.pieces.0.girth`; the piece then
-stops the order, see `plan/trim.py`.
+What was typed and could not be read lies in the job, under `trim.pieces.0.flat_width`; the piece
+then stops the order, see `plan/trim.py`.
 """
 
 from __future__ import annotations
@@ -100,7 +100,7 @@ Applies = Callable[[Job, TrimPiece, str], bool]
 
 def _by_legs(job: Job, piece: TrimPiece, key: str) -> bool:
     typed = any(f"{key}.{name}" in job.typed for name in ("legs", "hems"))
-    return piece.girth is None or bool(piece.legs or piece.hems) or typed
+    return piece.flat_width is None or bool(piece.legs or piece.hems) or typed
 
 
 def _bent(job: Job, piece: TrimPiece, key: str) -> bool:
@@ -149,7 +149,7 @@ MEASURES: tuple[Measure[TrimPiece], ...] = (
             help="From the panel coil it adds to the order of coil."),
     _size("width", "Other coil: width", "How wide that other coil is.", Kind.WIDTH, 100,
           applies=_other_coil),
-    _size("girth", "Girth", "Width of the flat blank. Empty: by its legs and hems below.",
+    _size("flat_width", "Flat width", "Width of the flat blank. Empty: by its legs and hems below.",
           Kind.WIDTH, 100),
     _several("legs", "… or its legs", "Leg by leg, semicolons between, such as 3; 5 1/2; 1.",
              WidthsAnswer, _by_legs),
@@ -190,7 +190,7 @@ def on_text(piece: TrimPiece) -> str:
 def piece_row(plan: Plan, index: int, width: int) -> str:
     """One piece on a line, or two where there is little room.
 
-    Name, where, girth, pieces, metal; a piece that is a guess says so first.
+    Name, where, flat width, pieces, metal; a piece that is a guess says so first.
     """
     piece, system = plan.job.trim.pieces[index], plan.job.units
     guess = standing_of(plan.job, index) is not Standing.SURE
@@ -200,7 +200,7 @@ def piece_row(plan: Plan, index: int, width: int) -> str:
     if row is not None:
         mark = row.count.mark or " "
         size = (
-            f"{pad(f'girth {row.girth.mark}{row.girth.text(system)}', 15)} {mark}"
+            f"{pad(f'{row.flat_width.mark}{row.flat_width.text(system)} flat', 15)} {mark}"
             f"{pad(f'{row.count.text(system)} of {row.blank.text(system)}', 16)}"
         )
     else:
@@ -218,8 +218,8 @@ def why_not(plan: Plan, index: int) -> str:
         return f"the roof has no {piece.kind}"
     if any(typed.startswith(f"trim.pieces.{index}.") for typed in plan.job.typed):
         return "unclear: open it"
-    if piece.girth is None and not piece.legs:
-        return "girth is missing"
+    if piece.flat_width is None and not piece.legs:
+        return "flat width is missing"
     if any(f.key == f"{key}.cannot" for f in plan.findings):
         return "cannot be made so: open it"
     lack = plan.lacks.get(f"{key}.count")
@@ -245,16 +245,16 @@ def about_piece(plan: Plan, index: int) -> list[str]:
     pieces = noun(row.count.value, "piece")
     said = (
         f"{row.count.mark}{row.count.text(system)} {pieces} of {row.blank.text(system)}{cover}; "
-        f"girth {row.girth.mark}{row.girth.text(system)}; blanks "
+        f"flat width {row.flat_width.mark}{row.flat_width.text(system)}; blanks "
         f"{row.area.mark}{row.area.text(system)}."
     )
     lines = [said]
-    if piece.girth is not None and (piece.legs or piece.hems):
-        lines.append("The girth that is given counts; its legs and hems do not.")
+    if piece.flat_width is not None and (piece.legs or piece.hems):
+        lines.append("The flat width that is given counts; its legs and hems do not.")
     elif (plain := plan.figures.get(f"{key}.plain")) is not None:
         lines += [
             f"Legs and hems added up: {plain.text(system)}. With its bends: "
-            f"{row.girth.mark}{row.girth.text(system)}.",
+            f"{row.flat_width.mark}{row.flat_width.text(system)}.",
             "Bend one and measure it before the rest is cut: brakes differ.",
         ]
     return lines
@@ -277,13 +277,15 @@ def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
         fit(f"{nest.made_from}, {nest.width.text(system)} wide: {rows}", width),
         *_wrapped("  ", [f"{many};", f"drop {drop};", proof], "", width, " "),
     ]
-    girths = {row.number: f"{row.girth.mark}{row.girth.text(system)}" for row in plan.trim}
+    flat_widths = {
+        row.number: f"{row.flat_width.mark}{row.flat_width.text(system)}" for row in plan.trim
+    }
     for pattern in nest.patterns:
-        left = f"{show(pattern.drop, Kind.WIDTH, system)} left"
+        left = f"{show(pattern.drop, Kind.WIDTH, system)} drop"
         if pattern.length < nest.blank.value:
             left += f", the row {show(pattern.length, Kind.LENGTH, system)} long"
         cuts = [
-            f"{count} × {girths[number]} {escape_controls(pieces[number - 1].name)}"
+            f"{count} × {flat_widths[number]} {escape_controls(pieces[number - 1].name)}"
             for number, count in pattern.across
         ]
         times = "1 row: " if pattern.times == 1 else f"{pattern.times} rows: "
@@ -339,7 +341,7 @@ def _for_edges(opened: JobRows, _line: Line | None) -> Outcome:
     names = ", ".join(piece.name for piece in made)
     opened.change(PIECES.add(job, *made), f"Trim for every edge: {names}")
     return Outcome(changed=True, mark=len(job.trim.pieces),
-                   say=f"Added: {names}. Each still needs its girth.")
+                   say=f"Added: {names}. Each still needs its flat width.")
 
 
 def _called(job: Job, index: int) -> str:

@@ -51,11 +51,12 @@ def _coil_lines(session: Session, width: int) -> list[str]:
         made.append("")
         made.append(fit(
             f"on hand {strip.name}: {strip.length.text(system)} at least, "
-            f"{strip.left.text(system)} left{', a stub' if strip.stub else ''}", width))
+            f"{strip.left.text(system)} left over"
+            f"{', too short to keep' if strip.too_short else ''}", width))
         made.extend(_cuts(strip.cuts, system, width))
     if plan.coils:
         made.append("")
-        made.append(set_row(("coil", "length", "weight", "across"), _COIL, gap="") + "   cuts")
+        made.append(set_row(("coil", "length", "weight", "OD"), _COIL, gap="") + "   cuts")
     for coil in plan.coils:
         made.extend(_coil(coil, system, width))
     return made

@@ -41,7 +41,7 @@ VIEW = StepView(
         Group(
             "Trailer and axles",
             (
-                HaulKey.TRAILER_RATING,
+                HaulKey.TRAILER_GVWR,
                 HaulKey.AXLES,
                 HaulKey.AXLE_RATING,
                 HaulKey.TRAILER_WEIGHED,
@@ -49,23 +49,23 @@ VIEW = StepView(
             ),
         ),
         Group(
-            "Hitch and towing vehicle",
+            "Hitch and tow vehicle",
             (
                 HaulKey.HITCH,
                 HaulKey.HITCH_RATING,
-                HaulKey.HITCH_LOAD_RATING,
-                HaulKey.HITCH_LOAD,
+                HaulKey.TONGUE_WEIGHT_RATING,
+                HaulKey.TONGUE_WEIGHT,
                 HaulKey.TOW_WEIGHT,
-                HaulKey.TOW_RATING,
+                HaulKey.TOW_GVWR,
                 HaulKey.TOW_PULL,
-                HaulKey.COMBINATION_RATING,
+                HaulKey.GCWR,
             ),
         ),
         Group(
             "Where things sit (optional)",
             (
                 HaulKey.HITCH_TO_AXLES,
-                HaulKey.EMPTY_HITCH_LOAD,
+                HaulKey.EMPTY_TONGUE_WEIGHT,
                 HaulKey.RACK_AT,
                 HaulKey.GEAR_AT,
             ),
@@ -96,7 +96,7 @@ VIEW = StepView(
         Headline(Key.HAUL_AXLE_LOAD, "On the axles"),
         Headline(Key.COIL_HEAVIEST, "Heaviest coil"),
         Headline(Key.HAUL_COMBINATION_LOAD, "Vehicle and trailer"),
-        Headline(Key.HAUL_TOW_LOADED, "Towing vehicle"),
+        Headline(Key.HAUL_TOW_LOADED, "Tow vehicle"),
     ),
     drawing=_bars,
     above=(LoadsCount, RigBlock),

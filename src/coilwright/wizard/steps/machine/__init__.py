@@ -118,9 +118,9 @@ VIEW = StepView(
         )),
         Group("Where the coil sits", (
             MachineKey.ARBORS, MachineKey.ARBOR_LOAD, MachineKey.RACK_LOAD,
-            MachineKey.RACK_DIAMETER, MachineKey.SMALLEST_INSIDE, MachineKey.LARGEST_INSIDE,
+            MachineKey.RACK_DIAMETER, MachineKey.SMALLEST_COIL_ID, MachineKey.LARGEST_COIL_ID,
             MachineKey.DECOILER_LOAD, MachineKey.DECOILER_DIAMETER,
-            MachineKey.DECOILER_SMALLEST_INSIDE, MachineKey.DECOILER_LARGEST_INSIDE,
+            MachineKey.DECOILER_SMALLEST_COIL_ID, MachineKey.DECOILER_LARGEST_COIL_ID,
         )),
         Group("Running", (
             MachineKey.THREAD_UP, MachineKey.TAIL, MachineKey.SPEED, MachineKey.WEIGHT,
