@@ -73,7 +73,7 @@ def slit_lines(plan: Plan, width: int) -> list[str]:
     best = plan.ordered_slit
     lines.append("")
     if best is None:
-        return [*lines, fit("slit to width by the supplier: the drop is the supplier's", width)]
+        return [*lines, fit("slit to width: the drop is the supplier's", width)]
     lines.append(fit(f"{best.master.text(system)}: {best.length.mark}{best.mass.text(system)} "
                      f"of master, {_proof(plan)}", width))
     wide = max(cells(_text(one.length, system)) for one in best.passes)
