@@ -12,6 +12,7 @@ from coilwright.calc import pass_parts, pass_search, passes, slitting
 from coilwright.calc.passes import Passes, Wanted, slit_in_passes
 from coilwright.values.formula import Formula
 from tests.calc.passes_checked import check, questions
+from tests.draws import draws
 
 FOOT = 12.0
 STRIP = 20.625
@@ -179,7 +180,7 @@ def test_very_narrow_strands_are_answered_all_the_same(has_totals: bool) -> None
     assert not (has_totals and found.is_least)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 @given(questions(most_coils=6, most_totals=3))
 def test_every_answer_gives_what_is_wanted(
     question: tuple[float, float, list[Wanted], float]

@@ -15,6 +15,7 @@ from scipy.optimize import linprog
 
 from coilwright.calc.passes import Wanted, slit_in_passes
 from tests.calc.passes_checked import Question, check, questions
+from tests.draws import draws
 
 Coil = tuple[int, float]
 """Number of the width wanted, and least length."""
@@ -90,7 +91,7 @@ def _least(
     return (float(done.fun), 0) if done.success else (math.inf, 0)
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=draws(50), deadline=None)
 @given(questions(most_coils=6, most_totals=0))
 def test_coils_against_every_way(question: Question) -> None:
     found = slit_in_passes(*question)
@@ -99,7 +100,7 @@ def test_coils_against_every_way(question: Question) -> None:
     assert found.is_fewest
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=draws(30), deadline=None)
 @given(questions(most_coils=4, most_totals=2))
 def test_coils_and_lengths_against_every_way(question: Question) -> None:
     found = slit_in_passes(*question)

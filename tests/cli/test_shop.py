@@ -80,6 +80,11 @@ def test_bad_ways_to_ask_are_refused(run: Command, tmp_path: Path) -> None:
     assert "could not be read" in run("shop", "--import", str(tmp_path / "none")).refused()
 
 
+@pytest.mark.parametrize("name", ["~nobody-at-all/x", "x" * 5000, "a\0b", "/", ""])
+def test_a_name_that_no_file_has_is_one_sentence(run: Command, name: str) -> None:
+    assert run("shop", "--import", name).refused()
+
+
 @pytest.mark.parametrize("what", ["shop", "shared-shop", "stock"])
 def test_each_kind_of_file_has_a_schema(run: Command, what: str) -> None:
     found = json.loads(run("schema", what).out)

@@ -19,6 +19,7 @@ from coilwright.sheets import render
 from coilwright.sheets.revision import job_sent
 from coilwright.sheets.sending import changes_since, send
 from coilwright.store.reader import read_model, to_text
+from tests.draws import draws
 from tests.plan.quotes.five import barn
 
 DAY = datetime.date(2027, 3, 4)
@@ -45,7 +46,7 @@ def test_a_draft_is_not_sent() -> None:
 KEYS = st.sampled_from(sorted(key for key, one in ANSWERS.items() if one.needed))
 
 
-@settings(max_examples=15)
+@settings(max_examples=draws(15))
 @given(st.lists(KEYS, min_size=1, max_size=4))
 def test_it_opens_byte_for_byte_the_same_after_any_change(keys: list[str]) -> None:
     job = send(barn(), DAY)
@@ -92,6 +93,8 @@ def test_revision_b_lists_what_changed_and_nothing_private() -> None:
     assert "wash coat, light gray (invented) → wash coat, white (invented)" in " ".join(
         sheet.split())
     assert "someone else" not in sheet
+    # What changed is one line, and nothing else.
+    assert sheet.count("→") == 1
     assert "Changed since" not in job.life.sent[0].sheet
     assert plan(job).state == "ORDERED 2027-03-08, revision B"
 

@@ -30,5 +30,8 @@ def cost_by_area(cost: float, area: float, unit: float) -> float:
     cost [USD] of all of it, area [in²] of the roof, unit [in²] that it is shared out over.
 
     Terms: cost [USD], area [in²], unit [in²].
+
+    >>> round(cost_by_area(4005.53, 1512 * 144, 100 * 144), 2)
+    264.92
     """
     return cost * unit / area

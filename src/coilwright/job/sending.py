@@ -78,9 +78,15 @@ def _added(job: Job, step: LifeStep) -> Job:
 
 
 def to_send(job: Job, date: datetime.date) -> Job:
-    """The job with the next revision and the day at the head of its order, to be printed."""
+    """The job with the next revision and the day at the head of its order, to be printed.
+
+    The day is that of the order too, where none was given.
+    """
     order = dataclasses.replace(job.order, revision=next_revision(job.life), date=date)
-    return dataclasses.replace(job, order=order)
+    coils = job.coils
+    if coils.order_date is None:
+        coils = dataclasses.replace(coils, order_date=date)
+    return dataclasses.replace(job, order=order, coils=coils)
 
 
 def as_sent(job: Job, sheet: str, text: str, note: str = "") -> Job:

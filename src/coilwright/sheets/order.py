@@ -75,7 +75,7 @@ def order_sheet(plan: Plan) -> Sheet:
         Signature(("Ordered by", "Confirmed by"), ("name", "date")),
     )
     return Sheet(f"Coil order: {plan.job.title}",
-                 (head, *revision_part(plan, rest, order_sheet), *rest),
+                 (head, *revision_part(plan, (head, *rest), order_sheet), *rest),
                  compact=True, draft=not plan.ready)
 
 

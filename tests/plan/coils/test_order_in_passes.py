@@ -24,6 +24,7 @@ from coilwright.store.shipped import demo_jobs
 from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers
+from tests.draws import draws
 from tests.plan.coils.slit_jobs import CAP, DRIP, slit_job
 
 PASSES = {"coils.slitting": Slitting.PASSES}
@@ -229,7 +230,7 @@ def test_a_drop_wide_enough_for_trim_is_said() -> None:
     assert "Eave drip" in finding.what
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=draws(40), deadline=None)
 @given(
     coverage=st.integers(24, 40), masters=st.lists(st.integers(60, 130), min_size=1, max_size=3),
     flat_widths=st.lists(st.integers(8, 30), max_size=2, unique=True),

@@ -17,6 +17,7 @@ from coilwright.store.reader import from_data, to_data
 from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
+from tests.draws import draws
 from tests.generated import partial_jobs
 from tests.plan.coils.slit_jobs import CAP, DRIP, slit_job
 from tests.values.written import check
@@ -152,7 +153,7 @@ def test_masters_are_kept_with_the_job() -> None:
     assert from_data(data, Job) == job
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=draws(40), deadline=None)
 @given(
     partial_jobs(), st.lists(st.one_of(st.none(), st.floats(6, 100)), min_size=4, max_size=4),
     st.one_of(st.none(), st.floats(0, 12)), st.sampled_from([None, *Slitting]),

@@ -8,9 +8,13 @@ import datetime
 import pytest
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.choices import YesNo
 from coilwright.job.edit import copied, do_not_know, give
 from coilwright.job.job import Job
+from coilwright.job.receiving import Arrival
+from coilwright.job.stock import Stock
 from coilwright.plan import plan
+from coilwright.plan.coils.run import after_run
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
 from coilwright.plan.quotes.compare import compare
 from coilwright.store.reader import read_model, to_text
@@ -83,3 +87,28 @@ def test_it_is_kept_in_the_file_and_not_copied() -> None:
     assert read_model(to_text(job), Job, "here") == job
     new = copied(job)
     assert (new.by_quote, new.quotes.received, new.order.supplier) == ({}, (), "")
+
+
+def test_a_reply_answers_the_question_it_belongs_to() -> None:
+    said = dataclasses.replace(
+        QUOTE, one_lot=YesNo.YES, valid_until=datetime.date(2027, 3, 20), stock_place="Mill Town",
+        paint_warranty=30, warranty_voids="salt water")
+    base = barn(said)
+    bare = dataclasses.replace(base, questions={})
+    job = award(plan(bare), 1)
+    assert job.questions["supplier.one_lot"].settled
+    assert job.questions["supplier.price_holds"].text.startswith("Until 2027-03-20.")
+    assert job.questions["supplier.nearest_stock"].text == (
+        "Mill Town (quote of Elk Fork (invented))")
+    assert job.questions["supplier.finish_warranty"].settled
+    assert "supplier.metal_warranty" not in job.questions
+    # What was settled before stays as it was said.
+    assert award(plan(base), 1).questions["supplier.one_lot"] == base.questions["supplier.one_lot"]
+
+
+def test_what_is_left_goes_back_with_its_lot_and_its_supplier() -> None:
+    job = awarded()
+    job = dataclasses.replace(job, arrived=(Arrival(tag="R-1", coil=1, lot="L-77"),))
+    stock = after_run(plan(job), Stock(), {"coil.1": 1200.0})
+    (left,) = stock.coils
+    assert (left.lot, left.supplier, left.length) == ("L-77", "Elk Fork (invented)", 1200.0)

@@ -10,10 +10,12 @@ from coilwright.job.answers import Value
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
+from coilwright.job.choices import YesNo
 from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.job.rates import money_text, rate_text
+from coilwright.plan.questions import reply
 from coilwright.plan.quotes.compare import USUAL_CURRENCY, compare
 from coilwright.plan.quotes.cost import metal_cost
 from coilwright.plan.quotes.report import Group, QuoteReport
@@ -41,6 +43,10 @@ def award(plan: Plan, number: int) -> Job:
     for key, value in _answers(job, report):
         job = give(job, key, value)
         job = dataclasses.replace(job, by_quote={**job.by_quote, key: words})
+    for question, text, settled in _replies(report):
+        said = job.questions.get(question)
+        if said is None or not (said.settled or said.waived):
+            job, _ = reply(job, question, f"{text} (quote of {report.supplier})", settled)
     received = tuple(dataclasses.replace(one, awarded=at == number)
                      for at, one in enumerate(job.quotes.received, 1))
     order = dataclasses.replace(
@@ -79,6 +85,34 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
     for key, value in said:
         if value is not None:
             yield key, value
+
+
+def _replies(report: QuoteReport) -> Iterator[tuple[str, str, bool]]:
+    """What the quote replies to questions that fill no answer: key, reply, whether it settles it.
+
+    A reply that somebody settled or waived before stays.
+    """
+    quote, currency = report.quote, report.quote.currency
+    if quote.one_lot is not None:
+        yes = quote.one_lot is YesNo.YES
+        yield "supplier.one_lot", "Yes, one lot." if yes else "No, more than one lot.", yes
+    if quote.price is not None:
+        price = rate_text(quote.price, currency)
+        yield "supplier.price_basis", price, not report.missing
+    if quote.valid_until is not None:
+        yield "supplier.price_holds", f"Until {quote.valid_until}.", True
+    if terms := _terms(quote):
+        yield "supplier.payment", terms, True
+    if quote.freight is not None:
+        # What truck comes, and who unloads it, is still to be asked.
+        yield "supplier.freight", _freight(quote), False
+    if quote.stock_place:
+        yield "supplier.nearest_stock", quote.stock_place, True
+    for key, years in (("finish", quote.paint_warranty), ("metal", quote.metal_warranty),
+                       ("weathertight", quote.watertight_warranty)):
+        if years is not None:
+            voids = f", void by {quote.warranty_voids}" if quote.warranty_voids else ""
+            yield f"supplier.{key}_warranty", f"{years} years{voids}.", bool(voids)
 
 
 def _price(report: QuoteReport) -> float | None:
