@@ -110,7 +110,7 @@ VIEW = StepView(
             CoilsKey.MASTER, CoilsKey.MASTER_2, CoilsKey.MASTER_3, CoilsKey.MASTER_4,
             CoilsKey.EDGE_TRIM, CoilsKey.WIDTH_TOLERANCE, CoilsKey.CAMBER,
         )),
-        Group("When, and where they stand", (
+        Group("Dates and storage", (
             CoilsKey.LEAD_TIME, CoilsKey.ORDER_DATE, CoilsKey.STORAGE,
         )),
     ),
