@@ -188,8 +188,7 @@ def _fork(
     names = at.keys(plate, "fork_center", "coil_center", "at_face", "face_to_axle", "attachment",
                     "by")
     return load_line(at.ledger, at.key("fork"), at.label(who), at.place, load, carries,
-                     *names, CoilsKey.SITE_LIFT, at_least=known(weight),
-                     at_most=at_most)
+                     *names, CoilsKey.SITE_LIFT, at_least=known(weight), at_most=at_most)
 
 
 def _fork_carries(
