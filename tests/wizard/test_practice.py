@@ -248,6 +248,22 @@ def test_any_job_can_be_stepped_through() -> None:
     assert not any("tested" in text for s in job_slides(plan(job)) for text in s.shown)
 
 
+async def test_the_job_that_is_open_is_stepped_through(app_on: Make) -> None:
+    app = app_on(demo_jobs()["mill-row-mistakes"])
+    async with driven(app, size=(120, 40)) as pilot:
+        await settle(pilot)
+        wizard(app).action_project()
+        await settle(pilot)
+        assert isinstance(app.screen, ProjectorScreen)
+        at = next(i for i, s in enumerate(app.screen.slides) if s.title == "Stop")
+        await pilot.press(*["right"] * at)
+        slide = app.screen.slides[at]
+        assert slide.shown[0][:40] in screen_text(app)
+        assert slide.revealed[0][:40] not in screen_text(app)
+        await pilot.press("enter")
+        assert slide.revealed[0][:40] in screen_text(app)
+
+
 async def test_a_drill_counts_what_is_right_and_ends(app_on: Make) -> None:
     app = app_on()
     async with driven(app, size=(80, 24)) as pilot:

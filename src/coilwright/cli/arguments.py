@@ -9,10 +9,10 @@ from collections.abc import Callable, Sequence
 from typing import Any, NoReturn
 
 from coilwright import __version__
-from coilwright.cli import commands, practice, shop, stock
+from coilwright.cli import commands, papers, practice, shop, stock
 from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
-from coilwright.cli.quotes import quotes
+from coilwright.cli.quotes import changes, quotes
 from coilwright.cli.versions import versions
 from coilwright.job.steps import STEPS
 
@@ -134,6 +134,10 @@ def _parser() -> _Parser:
     how = one.add_mutually_exclusive_group()
     _add_json(how)
     how.add_argument("--csv", action="store_true", help="as rows for a spreadsheet")
+    one = command("changes", changes, "say what changed since a job's order was sent")
+    one.add_argument("job", metavar="JOB", help=_JOB)
+    one.add_argument("--sent", metavar="REVISION",
+                     help="print the order as it was sent, by its revision: A, B …")
     one = command("planes", planes, "print a job's planes as rows, or read rows into the job")
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--to", dest="file", metavar="FILE",
@@ -151,11 +155,26 @@ def _parser() -> _Parser:
                      help="put version N in the job's place; what is there now becomes a version")
     _add_json(command("jobs", commands.jobs, "list the saved jobs"))
     _add_json(command("machines", commands.machines,
-                      "list the example machines: what each holds and forms"))
+                      "list my machines and the examples: what each holds and forms"))
     one = command("stock", stock.stock, "list the coils on hand, or say which fit a job")
     one.add_argument("job", metavar="JOB", nargs="?",
                      help=f"which fit this job, and why others do not: {_JOB}")
     _add_json(one)
+    one = command("order", papers.order, "print the head of a job's order, or set lines of it")
+    one.add_argument("job", metavar="JOB", help=_JOB)
+    one.add_argument("--set", metavar="NAME=TEXT", action="append",
+                     help="number, revision, date, supplier, terms and the others; may be repeated")
+    one.add_argument("--from-shop", action="store_true",
+                     help="fill the empty lines of buyer and delivery from my shop")
+    one = command("settle", papers.settle,
+                  "print what holds a job's order by key; take one on by name, or waive one")
+    one.add_argument("job", metavar="JOB", help=_JOB)
+    how = one.add_mutually_exclusive_group()
+    how.add_argument("--accept", metavar="KEY", help="take a finding on, with --by and --reason")
+    how.add_argument("--waive", metavar="KEY", help="waive a question, with --reason")
+    how.add_argument("--withdraw", metavar="KEY", help="take that back")
+    one.add_argument("--by", metavar="NAME", help="who takes it on")
+    one.add_argument("--reason", metavar="TEXT", help="why it is acceptable")
     one = command("shop", shop.shop, "print my shop, or share it and the coils on hand in one file")
     how = one.add_mutually_exclusive_group()
     how.add_argument("--json", action="store_true", help="as JSON, for other programs")

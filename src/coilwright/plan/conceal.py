@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import dataclasses
 
-from coilwright.job.job import Job
 from coilwright.plan.ready import Readiness, Reason, ReasonKind
 from coilwright.plan.result import Plan
 from coilwright.values.figure import Figure
@@ -17,11 +16,6 @@ from coilwright.values.keys import Key
 _LIMITS, _MARGIN = "limit.", ".margin"
 HIDDEN = frozenset((Key.COIL_LONGEST, Key.COIL_RACK_TOGETHER))
 """Figures that say which limit governs, beside the limits themselves."""
-
-
-def practicing(job: Job) -> bool:
-    """Whether a job is practice that is not handed in yet."""
-    return job.practice is not None and job.practice.handed_in is None
 
 
 def conceal(plan: Plan) -> Plan:

@@ -18,7 +18,7 @@ from coilwright.plan.coils.limits import enter_limits
 from coilwright.plan.coils.order import enter_coils
 from coilwright.plan.coils.slitting import check_slitting, enter_slitting
 from coilwright.plan.coils.stock import enter_stock
-from coilwright.plan.conceal import conceal, practicing
+from coilwright.plan.conceal import conceal
 from coilwright.plan.confirmed import check_confirmed
 from coilwright.plan.haul.lifting import enter_lifting
 from coilwright.plan.haul.lifting_checks import check_lifting
@@ -63,7 +63,7 @@ def plan(job: Job) -> Plan:
 
     Never raises for a job that could be built: bad measures become findings.
     """
-    return conceal(_plan(job, QUICK)) if practicing(job) else _plan(job, QUICK)
+    return conceal(_plan(job, QUICK)) if job.practicing else _plan(job, QUICK)
 
 
 def replan(
@@ -81,7 +81,7 @@ def replan(
     far is taken. The plan never orders more than that of `plan`.
     """
     made = _plan(job, Effort(seconds, clock, progress, cancelled))
-    return conceal(made) if practicing(job) else made
+    return conceal(made) if job.practicing else made
 
 
 def _plan(job: Job, effort: Effort) -> Plan:

@@ -12,6 +12,7 @@ from coilwright.calc.roof.shapes import Point
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.job import Job
 from coilwright.plan.ledger import Lack
+from coilwright.plan.life import state_words
 from coilwright.plan.purchases import BuyLine
 from coilwright.plan.ready import Readiness, Reason
 from coilwright.plan.trim_result import TrimNest as TrimNest
@@ -368,4 +369,4 @@ class Plan:
     @property
     def state(self) -> str:
         """The state in a few words, as the title line and the list of jobs show it."""
-        return self.readiness.state
+        return state_words(self.job, self.readiness)

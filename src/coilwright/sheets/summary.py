@@ -56,6 +56,8 @@ HEADLINES = (
     Key.COIL_LONGEST, Key.COIL_COUNT, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED,
 )  # fmt: skip
 """The figures a summary shows, in its order."""
+COSTS = (Key.COIL_COST, Key.COIL_COST_AREA)
+"""Those it shows where a price is known."""
 WIDE, HIGH = 76, 20
 """Cells for a drawing on a sheet."""
 _DRAWN = 12
@@ -140,7 +142,7 @@ def _findings(plan: Plan) -> tuple[Block, ...]:
 
 
 def _figures(plan: Plan) -> Iterator[tuple[str, Text]]:
-    for key in HEADLINES:
+    for key in (*HEADLINES, *COSTS):
         if key == Key.ROOF_SQUARES and plan.job.units is System.METRIC:
             continue  # It would say the roof's square meters once more.
         figure = plan.figures.get(key)

@@ -97,6 +97,8 @@ class Key:
     BESIDE_SEALANT_NET = FigureKey("beside.sealant.net")
     BUILDING_AREA = FigureKey("building.area")
     COIL_COST = FigureKey("coil.cost")
+    COIL_COST_AREA = FigureKey("coil.cost_area")
+    COIL_COST_UNIT = FigureKey("coil.cost_unit")
     COIL_COUNT = FigureKey("coil.count")
     COIL_CUT = FigureKey("coil.cut")
     COIL_FEWEST = FigureKey("coil.fewest")

@@ -23,6 +23,7 @@ from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
 from tests.calc.cutting.references import all_patterns
 from tests.cases import guess, set_answers, small_gable
+from tests.draws import draws
 from tests.generated import partial_jobs
 from tests.plan.coils.slit_jobs import CAP, DRIP, RAKE, slit_job
 from tests.values.written import check
@@ -254,7 +255,7 @@ def strands_hold(one: SlitPlan, edge: float) -> None:
     assert one.drop.value == pytest.approx(area - needed, abs=area * 1e-9)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=draws(40), deadline=None)
 @given(
     coverage=st.integers(24, 40), masters=st.lists(st.integers(72, 120), min_size=1, max_size=3),
     edge=st.sampled_from([0, 1, 2]),
@@ -285,7 +286,7 @@ def test_it_is_the_least_a_linear_program_finds(
         assert one.length.value == pytest.approx(least.fun, rel=1e-6)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=draws(30), deadline=None)
 @given(
     st.floats(30, 60), st.floats(0, 2),
     st.lists(st.tuples(st.floats(2, 24), st.floats(10, 20_000)), min_size=1, max_size=3),
@@ -318,7 +319,7 @@ def test_a_strip_in_millimeters_is_proven_too() -> None:
     assert one.width.value == pytest.approx(154 / 25.4)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=draws(40), deadline=None)
 @given(
     partial_jobs(), st.lists(st.one_of(st.none(), st.floats(6, 100)), min_size=4, max_size=4),
     st.one_of(st.none(), st.floats(0, 12)),

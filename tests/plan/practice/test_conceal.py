@@ -6,7 +6,7 @@ import dataclasses
 import json
 
 from coilwright.job.practice import Practice, handed_over, to_work_on, vary
-from coilwright.plan import plan, replan
+from coilwright.plan import fitting, plan, replan
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.practice.solve import solve
 from coilwright.plan.quotes.compare import compare
@@ -72,6 +72,14 @@ def test_what_was_kept_back_shows_once_it_is_handed_in() -> None:
     done = dataclasses.replace(job, practice=job.practice.hand_in(WHEN))
     assert {f.key for f in plan(done).stops} >= {f.key for f in solved.over.stops}
     assert plan(done).governing is not None
+
+
+def test_whether_a_leftover_fits_is_not_told() -> None:
+    solved, job = begun(shipped_practices()["leftover-coils"], stripped=False)
+    told = {fitting(job, coil) for coil in job.on_hand}
+    assert len(told) == 1
+    assert len({fitting(solved.over.job, coil) for coil in job.on_hand}) > 1
+    assert plan(job).from_stock
 
 
 def test_the_job_to_work_on_bears_no_marks_and_no_replies() -> None:

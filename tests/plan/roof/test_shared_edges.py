@@ -17,6 +17,7 @@ from coilwright.plan.plane_changes import to_planes
 from coilwright.values.finding import Finding, Level
 from coilwright.values.standing import Standing
 from tests.cases import small_gable, with_planes
+from tests.draws import draws
 from tests.plan.roof.made import buildings
 
 
@@ -130,7 +131,7 @@ def test_shared_edges_count_once_and_lone_ones_whole() -> None:
 
 
 @given(buildings((Building.HIP, Building.ELL, Building.CROSS)), st.data())
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 def test_one_plane_mismeasured_is_noticed(job: Job, data: st.DataObject) -> None:
     """A slope length 4 to 8 % out moves that plane's hips or valleys, and something is said."""
     made = to_planes(job)

@@ -42,12 +42,6 @@ class MetalKey:
     PAINTED_SIDE = answer_key("metal.painted_side")
     FILM = answer_key("metal.film")
     TOUCHING = answer_key("metal.touching")
-    GRADE = answer_key("metal.grade")
-    TEMPER = answer_key("metal.temper")
-    THICKNESS_IS = answer_key("metal.thickness_is")
-    THICKNESS_TOLERANCE = answer_key("metal.thickness_tolerance")
-    COLOR_CODE = answer_key("metal.color_code")
-    BACK_COAT = answer_key("metal.back_coat")
 
 
 

@@ -9,7 +9,8 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.plan.ledger import Ledger, require
 from coilwright.plan.result import AccountLine, PlanePlan
-from coilwright.units import Kind
+from coilwright.units import Kind, System
+from coilwright.units.kinds import METER, SQUARE_IN_SQUARE_INCHES
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, part_of
 
@@ -17,9 +18,19 @@ from coilwright.values.keys import Key, part_of
 def enter_cost(ledger: Ledger) -> None:
     """Enter the order's cost before freight and slitting; nothing while the price is not known."""
     each, mass = ledger.given(CoilsKey.PRICE), ledger.figures.get(Key.COIL_MASS_ORDERED)
-    if each is not None and mass is not None:
-        ledger.put(Key.COIL_COST, "Cost of the order", price.cost, mass, each,
-                   note="by weight alone: freight, slitting and minimums come on top")
+    if each is None or mass is None:
+        return
+    cost = ledger.put(Key.COIL_COST, "Cost of the order", price.cost, mass, each,
+                      note="by weight alone: freight, slitting and minimums come on top")
+    area = ledger.figures.get(Key.ROOF_AREA)
+    if area is None or area.value <= 0:
+        return
+    us = ledger.job.units is System.US
+    name, size = ("One square of roof", SQUARE_IN_SQUARE_INCHES) if us else (
+        "One m² of roof", METER**2)
+    unit = ledger.table(Key.COIL_COST_UNIT, name, float(size), Kind.AREA, price.UNIT_OF_ROOF)
+    ledger.put(Key.COIL_COST_AREA, "Cost per square of roof" if us else "Cost per m² of roof",
+               price.cost_by_area, cost, area, unit)
 
 
 _RESTS_ON = (CoilsKey.SPARE, CoilsKey.TOLERANCE, PanelKey.TAKE_UP, PanelKey.COVERAGE,

@@ -37,7 +37,12 @@ FITS_BY = (
 
 
 def fitting(job: Job, coil: CoilOnHand) -> tuple[str, ...]:
-    """Why a coil on hand does not fit a job, a sentence each; empty where it fits."""
+    """Why a coil on hand does not fit a job, a sentence each; empty where it fits.
+
+    While somebody practices it says no more than that.
+    """
+    if job.practicing:
+        return ("This is practice: whether it fits shows once it is handed in.",)
     return tuple(_reasons(job, coil))
 
 
@@ -190,7 +195,7 @@ def enter_stock(ledger: Ledger) -> tuple[tuple[Strand, ...], list[Finding]]:
     strands: list[Strand] = []
     findings: list[Finding] = []
     for index, coil in enumerate(ledger.job.on_hand):
-        reasons = fitting(ledger.job, coil)
+        reasons = tuple(_reasons(ledger.job, coil))
         if reasons:
             findings.append(_unfit(index, coil, " ".join(reasons)))
             continue

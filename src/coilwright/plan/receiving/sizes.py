@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from coilwright.calc import agreed, lifting, sources
-from coilwright.calc import receiving as calc
+from coilwright.calc.receiving import measures as calc
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from coilwright.job.life import OrderState
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.report import Group, Part, Share
 from coilwright.plan.ready import ReasonKind
@@ -218,6 +219,17 @@ SCHEMA: Json = {
             "moves": _TEXT, "stops": _WHOLE, "mass": _or_null(_QUANTITY),
         })),
         "quotes": _list({"$ref": "#/$defs/quote"}),
+        "life": _object({
+            "state": {"enum": [state.value for state in OrderState]},
+            "changed_since_sent": _YES_NO,
+            "steps": _list(_object({
+                "state": _TEXT, "date": _TEXT, "back": _YES_NO, "note": _TEXT,
+            })),
+            "sent": _list(_object({
+                "revision": _TEXT, "number": _or_null(_TEXT), "date": _TEXT,
+                "supplier": _or_null(_TEXT),
+            })),
+        }, description="How far the order is; what was sent is kept whole in the job's file."),
     }),
     "$defs": _DEFINITIONS,
 }

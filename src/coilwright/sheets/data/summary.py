@@ -31,7 +31,7 @@ from coilwright.plan.result import (
 )
 from coilwright.sheets.data.buying import buying
 from coilwright.sheets.data.quantities import Json, of_figure, or_null, quantity
-from coilwright.sheets.data.quotes import quotes_data
+from coilwright.sheets.data.quotes import life_data, quotes_data
 from coilwright.sheets.names import label
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
@@ -121,6 +121,7 @@ def summary_data(plan: Plan) -> Json:
             for e in ask_first(job, plan)
         ],
         "quotes": quotes_data(compare(plan), system),
+        "life": life_data(plan.job),
     }
 
 

@@ -54,7 +54,7 @@ th { background: #eee; }
 .compact .facts thead th { display: block; }
 .compact .facts thead th:last-child { display: none; }
 .banner.draft > :only-child { text-align: center; letter-spacing: .3em; }
-.across { position: fixed; inset: 0; margin: auto; height: 1em; text-align: center;
+.across { position: fixed; top: 42%; left: 0; right: 0; text-align: center; z-index: 1;
   font: bold 22vmin/1 sans-serif; letter-spacing: .1em; color: #000; opacity: .14;
   transform: rotate(-35deg); pointer-events: none; print-color-adjust: exact; }
 .right { text-align: right; }
@@ -62,6 +62,7 @@ td.right { white-space: nowrap; }
 td.write { min-width: 3.2em; height: 2.4em; }
 td.wide { width: 36%; }
 ul, ol { margin: .3em 0 .8em; padding-left: 1.4em; }
+ol { padding-left: 2.2em; }
 .ticks { list-style: none; padding-left: 0; }
 .ticks li { padding-left: 1.4em; text-indent: -1.4em; }
 blockquote { border: 2px solid #000; margin: 1em 0; padding: .5em .9em; }

@@ -66,6 +66,8 @@ MEASURES: tuple[Measure[CoilOnHand], ...] = (
             help="As the tag says; empty for bare metal."),
     Measure(name="lot", label="Production lot", form=Form.TEXT,
             help="Two production lots of one color can differ in shade."),
+    Measure(name="supplier", label="Supplier", form=Form.TEXT,
+            help="Who shipped it, and can say what it is."),
     Measure(name="where", label="Where it stands", form=Form.TEXT,
             help="So that it can be found again."),
     Measure(name="length", label="Length", kind=Kind.LENGTH, bare=_FEET, low=1, high=240_000,

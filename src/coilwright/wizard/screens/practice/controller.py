@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
-from functools import lru_cache
+from functools import lru_cache, partial
 from pathlib import Path
 
 from coilwright.job.attempt import Attempt
@@ -20,6 +20,8 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.practice.brief import BriefScreen
 from coilwright.wizard.screens.practice.paper import PaperScreen
+from coilwright.wizard.screens.practice.projector import ProjectorScreen
+from coilwright.wizard.screens.practice.slides import job_slides
 
 
 @lru_cache(maxsize=8)
@@ -109,6 +111,10 @@ class PracticeController:
 
     def _review(self, solved: Solved, attempt: Attempt) -> None:
         self._context.open(PaperScreen(review_sheet(review(solved, attempt))))
+
+    def project(self) -> None:
+        """Step through this job on a projector, one thing at a time."""
+        self._context.open(ProjectorScreen(partial(job_slides, self._context.session.plan)))
 
     # -- making one ------------------------------------------------------------------------
 

@@ -34,7 +34,10 @@ def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[
 
 def saved_words(saved: tuple[Path, ...], folder: Path) -> str:
     """What was saved, short enough to leave the screen readable: which sheets, how many files."""
-    kinds = tuple(dict.fromkeys(path.stem.rpartition("-")[2] for path in saved))
+    from coilwright.sheets import KINDS
+
+    stems = [f"{path.stem}-" for path in saved]
+    kinds = [kind for kind in KINDS if any(f"-{kind}-" in stem for stem in stems)]
     forms = ", ".join(dict.fromkeys(path.suffix.lstrip(".") for path in saved))
     return f"{len(saved)} files ({forms}) in {folder}: {', '.join(kinds)}"
 

@@ -1,0 +1,156 @@
+"""The head of a job's order, and what somebody takes on knowingly, on the command line."""
+
+from __future__ import annotations
+
+import argparse
+import dataclasses
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from coilwright.cli.problems import Problem
+from coilwright.drawing.safe_text import one_line
+
+if TYPE_CHECKING:
+    from coilwright.job.job import Job
+
+_LONGEST = 200
+
+
+def _find_saved(name: str) -> tuple[Job, Path]:
+    """A saved job and its file. Raises Problem for a demo job, which is nobody's."""
+    from coilwright.cli.finding import find_job
+
+    found = find_job(name)
+    if found.path is None:
+        raise Problem("A demo job is kept as it is; open it in the wizard for a copy of your own.")
+    return found.job, found.path
+
+
+def _save(path: Path, job: Job) -> None:
+    from coilwright.store import Store, home
+
+    Store(home()).save(path, job)
+    print(f"Saved {path}", file=sys.stderr)
+
+
+# -- the head of the order -----------------------------------------------------------------
+
+
+def order(given: argparse.Namespace) -> int:
+    """Print the head of a job's order, or set lines of it."""
+    from coilwright.cli.finding import find_job
+    from coilwright.job.from_shop import with_buyer
+    from coilwright.store import home
+    from coilwright.store.shop import load_shop
+
+    if not given.set and not given.from_shop:
+        _print_head(find_job(given.job).job)
+        return 0
+    job, path = _find_saved(given.job)
+    new = job
+    for text in given.set or ():
+        name, value = _line(text, job)
+        head: Any = dataclasses.replace(new.order, **{name: value})
+        new = dataclasses.replace(new, order=head)
+    if given.from_shop:
+        shop, trouble = load_shop(home())
+        if trouble:
+            raise Problem(trouble)
+        new = with_buyer(new, shop.buyer)
+    if new != job:
+        _save(path, new)
+    _print_head(new)
+    return 0
+
+
+def _names() -> list[str]:
+    from coilwright.job.order import Order
+
+    return [field.name for field in dataclasses.fields(Order)]
+
+
+def _line(text: str, job: Job) -> tuple[str, Any]:
+    """The name and value that `NAME=TEXT` sets. Raises Problem."""
+    from coilwright.units import UnreadableQuantity, read_date
+
+    name, equals, value = text.partition("=")
+    name, value = name.strip().lower().replace("-", "_").replace(" ", "_"), one_line(value.strip())
+    if not equals or name not in _names():
+        raise Problem(f"“{one_line(text)[:40]}” sets no line of the order; write NAME=TEXT, with "
+                      f"a name of: {', '.join(_names())}.")
+    if name == "date":
+        try:
+            return name, read_date(value, job.units) if value else None
+        except UnreadableQuantity as error:
+            raise Problem(str(error)) from None
+    if len(value) > _LONGEST:
+        raise Problem(f"{name}: {len(value)} characters are too many; {_LONGEST} fit.")
+    return name, value
+
+
+def _print_head(job: Job) -> None:
+    for name in _names():
+        value = getattr(job.order, name)
+        print(f"{name}: {one_line(str(value)) if value else ''}".rstrip())
+
+
+# -- taken on knowingly --------------------------------------------------------------------
+
+
+def settle(given: argparse.Namespace) -> int:
+    """Print what holds a job's order by key, take one on, waive one, or take that back."""
+    from coilwright.job.edit import accept, withdraw
+    from coilwright.plan import plan
+    from coilwright.plan.questions import waive
+
+    if given.accept is None and given.waive is None and given.withdraw is None:
+        from coilwright.cli.finding import find_job
+
+        _print_reasons(find_job(given.job).job)
+        return 0
+    job, path = _find_saved(given.job)
+    if given.accept is not None:
+        found = {finding.key: finding for finding in plan(job).findings if finding.accept}
+        if given.accept not in found:
+            raise Problem(f"Nothing that can be taken on has the key “{one_line(given.accept)[:60]}"
+                          f"”; {_there_are(found)}")
+        try:
+            new = accept(job, given.accept, found[given.accept].accept, one_line(given.by or ""),
+                         one_line(given.reason or ""))
+        except ValueError as error:
+            raise Problem(f"{error} (--by NAME --reason TEXT)") from None
+    elif given.waive is not None:
+        if not (given.reason or "").strip():
+            raise Problem("Why may the order go out without an answer? Give --reason TEXT.")
+        try:
+            new = waive(job, given.waive, one_line(given.reason))
+        except KeyError:
+            raise Problem(f"No question has the key “{one_line(given.waive)[:60]}”; “settle JOB” "
+                          "lists those that hold the order.") from None
+    else:
+        new = withdraw(job, given.withdraw)
+        if given.withdraw in job.questions:
+            new = waive(new, given.withdraw, "")
+        if new == job:
+            key = one_line(given.withdraw)[:60]
+            raise Problem(f"Nothing was taken on or waived under “{key}”.")
+    _save(path, new)
+    _print_reasons(new)
+    return 0
+
+
+def _there_are(found: dict[str, Any]) -> str:
+    return f"there are: {', '.join(found)}." if found else "there is none now."
+
+
+def _print_reasons(job: Job) -> None:
+    from coilwright.plan import plan
+
+    found = plan(job)
+    for reason in found.reasons:
+        print(f"{reason.kind} {reason.key}: {one_line(reason.text)}")
+    for one in found.readiness.settled:
+        print(f"{one.kind} {one.key}: {one_line(one.text)}")
+    if not found.reasons:
+        print("Nothing holds the order.", file=sys.stderr)
