@@ -217,3 +217,13 @@ def test_whatever_is_read_is_saved_and_read_again_the_same(key: str, data: st.Da
     except FaultyData:
         return
     assert from_data(json.loads(json.dumps(to_data(read))), Job) == read
+
+
+@pytest.mark.parametrize("text", [
+    '"roof": {"a\\nb\\u0085c": 1}', '"a\\u001b\\nb": 1', '"standing": {"a\\nb\\u202e": "guess"}',
+    '"roof": {"a\\nb": 1, "a\\nb": 2}',
+])
+def test_a_name_with_line_breaks_leaves_the_refusal_one_line(text: str) -> None:
+    with pytest.raises(StoreError) as refused:
+        read_model(f'{{"format": "coilwright-job", "version": 2, {text}}}', Job, "it")
+    assert str(refused.value).isprintable()

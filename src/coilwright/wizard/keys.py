@@ -64,6 +64,8 @@ START_KEYS: list[Binding] = [
             id="start.delete", key_display="d"),
     Binding("u,ctrl+z", "undelete", "Undo delete", tooltip="Bring the deleted job back",
             id="start.undelete", key_display="u"),
+    Binding("v", "versions", "Versions", tooltip="What the marked job was before; put one back",
+            id="start.versions", show=False),
     Binding("m", "machines", "Machines", tooltip="What each example machine holds and forms",
             id="start.machines"),
     Binding("c", "coils_on_hand", "Coils on hand", tooltip="What stands in the shop",

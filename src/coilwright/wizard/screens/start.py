@@ -249,17 +249,12 @@ class StartScreen(SizedScreen):
 
     def _open(self, entry: Entry) -> None:
         from coilwright.wizard.session import Session
-
         try:
-            session = Session.open(self.store, entry.path)
+            self.post_message(self.OpenJob(Session.open(self.store, entry.path)))
         except StoreError as error:
-            kept = self.store.versions(entry.path)
-            hint = (f" Its version of {kept[0].changed:%Y-%m-%d %H:%M} can be put back: coilwright "
-                    f"versions {entry.name} --restore 1" if kept else "")
+            hint = " v shows its earlier versions." if self.store.versions(entry.path) else ""
             self.say(f"{error} The file stays where it is.{hint}", title="Not opened",
                      severity="error", timeout=15)
-        else:
-            self.post_message(self.OpenJob(session))
 
     def open_demo(self, key: str) -> None:
         """Open a copy of a demo job; it is saved with the first change."""
@@ -331,6 +326,11 @@ class StartScreen(SizedScreen):
             return
         self.fill()
         self.say(f"{escape_controls(entry.title)} is in the bin; u brings it back.", timeout=10)
+
+    def action_versions(self) -> None:
+        """Put back what the marked job was before."""
+        from coilwright.wizard.screens.versions import put_back_version
+        put_back_version(self, self.store, self._marked(), self.fill)
 
     def action_undelete(self) -> None:
         """Bring the last deleted job back."""
