@@ -53,6 +53,30 @@ def part_of(key: str, part: Part) -> FigureKey:
     return FigureKey(f"{key}.{part}")
 
 
+LiftPlace = Literal["site", "shop"]
+"""Where coils are lifted."""
+LIFT_PLACES: tuple[LiftPlace, ...] = ("site", "shop")
+LiftPart = Literal[
+    "angle", "at_face", "attachment", "by", "by_factors", "choke_angle", "choke_factor",
+    "choker_share", "coil_center", "coil_limit", "coil_limit_dense", "face_to_axle", "fork",
+    "fork_at_most", "fork_capacity", "fork_carries", "fork_center", "held_rating", "hitch_limit",
+    "leg_angle", "leg_rating", "legs", "legs_sharing", "limit_carries", "limit_middle", "load",
+    "middle", "operating_capacity", "sharing", "sides", "sides_carry", "sling_height",
+    "sling_hitch", "sling_length", "slings", "slings_carry", "stock_diameter", "straight",
+    "tension", "tension_coil", "tipping_load", "tips_at", "two",
+]
+"""What is asked or figured of the gear that lifts at one place."""
+
+
+def lift_key(place: LiftPlace, part: LiftPart) -> FigureKey:
+    """The key of what is asked or figured of the gear of one place.
+
+    >>> lift_key("site", "coil_limit")
+    'haul.site_coil_limit'
+    """
+    return FigureKey(f"haul.{place}_{part}")
+
+
 class Key:
     """Figures that a plan has once."""
 

@@ -121,7 +121,7 @@ SLITTING: tuple[Answer, ...] = (
            needed=False, low=50, high=60_000, asked=_in_passes),
 )
 COILS: tuple[Answer, ...] = (
-    Answer(CoilsKey.COIL_ON, "Coil sits on", Form.CHOICE, choices=tuple(CoilOn)),
+    Answer(CoilsKey.COIL_ON, "Run coil from", Form.CHOICE, choices=tuple(CoilOn)),
     Answer(CoilsKey.INSIDE_DIAMETER, "Inside diameter", Form.QUANTITY, Kind.WIDTH,
            ("in", "mm"), low=2, high=60),
     Answer(CoilsKey.SPARE, "Spare", Form.QUANTITY, Kind.PERCENT, zero=True, high=1),
@@ -154,7 +154,7 @@ COILS: tuple[Answer, ...] = (
     *SLITTING,
     Days(CoilsKey.LEAD_TIME, "Lead time, days", Form.COUNT, Kind.COUNT, needed=False, moves=False,
          zero=True, high=730),
-    Answer(CoilsKey.ORDER_DATE, "Day of the order", Form.DATE, needed=False, moves=False),
-    Answer(CoilsKey.STORAGE, "Coils stand", Form.CHOICE, choices=tuple(Storage), needed=False,
+    Answer(CoilsKey.ORDER_DATE, "Order date", Form.DATE, needed=False, moves=False),
+    Answer(CoilsKey.STORAGE, "Coil storage", Form.CHOICE, choices=tuple(Storage), needed=False,
            moves=False),
 )

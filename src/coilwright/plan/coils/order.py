@@ -27,6 +27,7 @@ from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key, part_of, row_key
 from coilwright.values.source import LAYOUT, PRACTICE, SHARED_OUT, Grade, Source
 from coilwright.values.standing import Standing
+from coilwright.words.counting import capitalized
 
 MOST_COILS = 1000
 """Coils beyond which the measures are taken to be wrong."""
@@ -292,7 +293,7 @@ def _too_long(
         Level.STOP, "coil.panel_too_long",
         f"The longest panel, {panel}, is longer than the {usable.text(system)} one "
         f"{'new ' if on_hand_too else ''}coil is good for.",
-        f"What governs is {words}; a panel cannot be cut from two coils."
+        f"{capitalized(words)} sets that length; a panel cannot be cut from two coils."
         f"{held if on_hand_too else ''}",
         "Check the roof's measures and the machine's limits; a panel this long needs a joint or "
         "another machine.",

@@ -111,7 +111,7 @@ VIEW = StepView(
             CoilsKey.SLITTING, CoilsKey.EDGE_TRIM, CoilsKey.MASTER_HEAVIEST,
             CoilsKey.WIDTH_TOLERANCE, CoilsKey.CAMBER,
         )),
-        Group("When, and where they stand", (
+        Group("Dates and storage", (
             CoilsKey.LEAD_TIME, CoilsKey.ORDER_DATE, CoilsKey.STORAGE,
         )),
     ),
