@@ -27,7 +27,9 @@ _SLOW_IS_FINE = [HealthCheck.too_slow]
 settings.register_profile(
     "search", max_examples=60, deadline=None, suppress_health_check=_SLOW_IS_FINE
 )
-settings.register_profile("modest", settings.get_profile("search"), derandomize=True)
+settings.register_profile(
+    "modest", settings.get_profile("search"), derandomize=True, max_examples=20
+)
 settings.load_profile("modest")
 
 

@@ -16,6 +16,7 @@ from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import Plan, plan
 from coilwright.store import StoreError, read_model, to_text
 from tests.cases import building, set_answers
+from tests.draws import draws
 from tests.plan.trim.test_trim import with_trim
 from tests.values.written import check
 
@@ -60,7 +61,7 @@ def test_a_drip_edge_by_hand() -> None:
     st.lists(st.floats(0.5, 8), min_size=2, max_size=6), st.floats(0, 0.2),
     st.lists(st.floats(5, 150), min_size=5, max_size=5), st.floats(0.01, 0.06),
 )
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 def test_it_is_near_the_arc_through_the_middle_and_never_over_the_sum(
     legs: list[float], radius: float, turns: list[float], thickness: float
 ) -> None:

@@ -14,6 +14,7 @@ from shapely import Polygon
 
 from coilwright.calc.roof.layout import THINNEST_PANEL, Panel, lay_out, total_extent
 from coilwright.calc.roof.outline import OutlineError, check_openings, clean
+from tests.draws import draws
 
 Ring = tuple[tuple[float, float], ...]
 
@@ -183,7 +184,7 @@ SHAPES = {"simple": simple_shape, "star": star, "untangled": untangled}
 @pytest.mark.parametrize("cut", [False, True])
 def test_panels_agree_with_shapely(shape: str, place: Callable[[float], float], cut: bool) -> None:
     @given(st.integers(0, 2**32))
-    @settings(max_examples=100, deadline=None)
+    @settings(max_examples=draws(100), deadline=None)
     def run(seed: int) -> None:
         rng = random.Random(seed)
         try:
@@ -201,7 +202,7 @@ def test_panels_agree_with_shapely(shape: str, place: Callable[[float], float], 
 
 
 @given(st.integers(0, 2**32))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=draws(150), deadline=None)
 def test_corner_lines_up_to_rounding(seed: int) -> None:
     """Corners that stand on strip edges only but for rounding must lay out as if they did."""
     rng = random.Random(seed)
@@ -221,7 +222,7 @@ def test_corner_lines_up_to_rounding(seed: int) -> None:
 
 
 @given(st.integers(0, 2**32), st.booleans())
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=draws(100), deadline=None)
 def test_mirrored_plane_has_mirrored_panels(seed: int, cut: bool) -> None:
     rng = random.Random(seed)
     place = rng.choice([exact, snapped])
@@ -246,7 +247,7 @@ def test_mirrored_plane_has_mirrored_panels(seed: int, cut: bool) -> None:
 
 
 @given(st.integers(0, 2**32))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 def test_splitting_along_a_strip_edge_changes_nothing(seed: int) -> None:
     rng = random.Random(seed)
     try:
@@ -269,7 +270,7 @@ def test_splitting_along_a_strip_edge_changes_nothing(seed: int) -> None:
 
 
 @given(st.integers(0, 2**32), st.sampled_from([0.5, 2.0, 25.4, 1000.0]))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 def test_scaling_scales_the_panels(seed: int, factor: float) -> None:
     """Lengths by the factor, areas by its square, as long as no piece nears the least width."""
     rng = random.Random(seed)

@@ -18,6 +18,7 @@ from coilwright.calc.roof.outline import (
     clean,
     is_convex,
 )
+from tests.draws import draws
 
 SQUARE = ((0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0))
 NOTCHED = ((0.0, 0.0), (100.0, 0.0), (100.0, 80.0), (60.0, 80.0), (60.0, 40.0), (40.0, 40.0),
@@ -87,7 +88,7 @@ def test_crossing_edges_are_named_as_given() -> None:
 
 
 @given(st.integers(0, 10**6))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 def test_star_outlines_agree_with_shapely(seed: int) -> None:
     corners = star(seed)
     reference = Polygon(corners)
@@ -105,7 +106,7 @@ def test_star_outlines_agree_with_shapely(seed: int) -> None:
 
 
 @given(st.lists(st.tuples(st.integers(0, 9), st.integers(0, 9)), min_size=3, max_size=9))
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=draws(200), deadline=None)
 def test_clean_refuses_what_shapely_calls_invalid(corners: list[tuple[int, int]]) -> None:
     """On small grids corners repeat, edges overlap and touch: every case must be decided alike."""
     points = [(float(x), float(y)) for x, y in corners]
@@ -160,7 +161,7 @@ def test_openings_outside_are_refused(
 
 
 @given(st.integers(0, 10**6), st.integers(0, 10**6))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=draws(100), deadline=None)
 def test_openings_are_accepted_exactly_when_shapely_covers_them(seed: int, other: int) -> None:
     rng = random.Random(other)
     try:

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from coilwright.calc.roof.layout import THINNEST_PANEL, lay_out, total_extent
 from coilwright.calc.roof.outline import OutlineError, bounds, check_openings, clean
 from coilwright.calc.roof.panel_start import PanelStart, end_widths, start_for
+from tests.draws import draws
 
 Ring = tuple[tuple[float, float], ...]
 
@@ -165,7 +166,7 @@ def shape(seed: int, snap: bool) -> Ring:
 
 
 @given(st.integers(0, 2**32), st.booleans(), st.booleans(), st.sampled_from([0.0, 1.0, 40.0]))
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=draws(300), deadline=None)
 def test_least_metal_is_never_worse_than_a_sweep(
     seed: int, snap: bool, cut: bool, allowance: float
 ) -> None:
@@ -197,7 +198,7 @@ def test_least_metal_is_never_worse_than_a_sweep(
 
 
 @given(st.floats(0.1, 300), st.floats(0.5, 24), st.floats(-100, 100), st.floats(-50, 50))
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=draws(200), deadline=None)
 def test_end_widths_are_those_of_the_outer_panels(
     width: float, coverage: float, start: float, x: float
 ) -> None:
@@ -214,7 +215,7 @@ def test_end_widths_are_those_of_the_outer_panels(
 
 
 @given(st.integers(0, 2**32), st.sampled_from(list(PanelStart)))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 def test_start_covers_the_left_bound_and_centers_are_centered(
     seed: int, choice: PanelStart
 ) -> None:

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from coilwright.calc.split import Batch, PanelTooLong, split
 from tests.calc.coils_checked import assert_shared_out
+from tests.draws import draws
 from tests.work import within
 
 BATCHES = st.lists(
@@ -23,7 +24,7 @@ BATCHES = st.lists(
 
 
 @given(BATCHES, st.floats(100, 1000))
-@settings(max_examples=150)
+@settings(max_examples=draws(150))
 def test_every_panel_in_one_coil_and_none_over(batches: list[Batch], usable: float) -> None:
     result = split(tuple(batches), usable)
     assert_shared_out(tuple(batches), usable, result)
@@ -60,7 +61,7 @@ def best_by_trying(pieces: tuple[int, ...], room: int) -> int:
 
 
 @given(st.lists(st.integers(10, 100), min_size=1, max_size=9))
-@settings(max_examples=100)
+@settings(max_examples=draws(100))
 def test_against_every_way_of_sharing_out(pieces: list[int]) -> None:
     batches = tuple(Batch(0, float(p), 1) for p in pieces)
     result = split(batches, 100.0)

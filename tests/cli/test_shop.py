@@ -80,6 +80,11 @@ def test_bad_ways_to_ask_are_refused(run: Command, tmp_path: Path) -> None:
     assert "could not be read" in run("shop", "--import", str(tmp_path / "none")).refused()
 
 
+@pytest.mark.parametrize("name", ["~nobody-at-all/x", "x" * 5000, "a\0b", "/", ""])
+def test_a_name_that_no_file_has_is_one_sentence(run: Command, name: str) -> None:
+    assert run("shop", "--import", name).refused()
+
+
 @pytest.mark.parametrize("what", ["shop", "shared-shop", "stock"])
 def test_each_kind_of_file_has_a_schema(run: Command, what: str) -> None:
     found = json.loads(run("schema", what).out)
@@ -97,3 +102,12 @@ def test_jobs_says_which_coil_two_jobs_claim(run: Command) -> None:
     assert "Coil A-1 is claimed by" in shown.err
     assert "“Barn”" in shown.err
     assert "“Shed”" in shown.err
+
+
+def test_machines_lists_mine_before_the_examples(run: Command) -> None:
+    examples = run("machines").out
+    save_shop(run.home, shop())
+    shown = run("machines")
+    assert shown.out.startswith("mine:Old blue: Old blue\n")
+    assert shown.out.endswith(examples)
+    assert json.loads(run("machines", "--json").out)[0]["key"] == "mine:Old blue"

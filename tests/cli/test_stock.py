@@ -79,7 +79,8 @@ def test_the_run_sheet_as_csv(run: Command, tmp_path: Path) -> None:
 
 
 def test_a_sheet_without_rows_says_which_have_some(run: Command) -> None:
-    assert "sheets that do: run" in run("sheet", "order", f"demo:{BARN}", "--as", "csv").refused()
+    refused = run("sheet", "haul", f"demo:{BARN}", "--as", "csv").refused()
+    assert "sheets that do: order, run" in refused
 
 
 def test_a_stock_file_of_another_kind_is_named(run: Command) -> None:

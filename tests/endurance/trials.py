@@ -11,6 +11,7 @@ from pathlib import Path
 
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
+from coilwright.job.steps import STEPS
 from coilwright.store import Store, StoreError, read_model, to_text
 from coilwright.store.files import ChangedElsewhere, Seen
 from coilwright.store.plane_rows import read_rows
@@ -19,7 +20,7 @@ from coilwright.units import Kind, UnreadableQuantity, read
 from tests.endurance.terminal import Window
 
 _ACKNOWLEDGED_AFTER = 1.0
-"""Seconds after which what was typed must be on disk; a busy machine's own lateness is added."""
+"""Seconds after which what was typed is to be on disk; a busy machine's own lateness is added."""
 
 
 @dataclass
@@ -30,14 +31,37 @@ class Result:
     made: int = 0
     faults: list[str] = field(default_factory=list)
     notes: dict[str, int] = field(default_factory=dict)
+    waits: list[float] = field(default_factory=list)
+    """Seconds from each key to the disk, of those that came there."""
 
     def __str__(self) -> str:
         notes = "".join(f", {count} {what}" for what, count in self.notes.items())
+        if self.waits:
+            late = sum(wait > _ACKNOWLEDGED_AFTER for wait in self.waits)
+            notes += (f", {len(self.waits)} keys on disk after at most {max(self.waits):.2f} s, "
+                      f"{late} of them later than {_ACKNOWLEDGED_AFTER:g} s")
         return f"{self.kind}: {self.made} made, {len(self.faults)} faults{notes}"
 
     def note(self, what: str) -> None:
         """Count something that is no fault."""
         self.notes[what] = self.notes.get(what, 0) + 1
+
+
+class Waits:
+    """How long each letter took from the key to the disk. there: letters there from the start."""
+
+    def __init__(self, there: int) -> None:
+        self._there = there
+        self._seen = 0
+        self.waits: list[float] = []
+
+    def look(self, typed: list[float], length: int) -> None:
+        """So many letters stand in the title on disk now; typed: when each key was sent."""
+        # The first letter replaces what stood in the box, or is put to it.
+        letters = min(len(typed), length - self._there if length > self._there else length)
+        now = time.monotonic()
+        self.waits += [now - when for when in typed[self._seen:letters]]
+        self._seen = max(self._seen, letters)
 
 
 def kills(folder: Path, count: int, seed: int) -> Result:
@@ -50,20 +74,24 @@ def kills(folder: Path, count: int, seed: int) -> Result:
             if path is None:
                 window.until_shown("New job")
                 window.type("n")
-                window.until_shown("1 of 9")
+                window.until_shown(f"1 of {len(STEPS)}")
             else:
                 for _ in range(2):
                     window.until_shown("Zebra")
-            seen = ""
+            seen, typed, waits = "", [], Waits(len("Zebra") if number % 2 else 0)
             end = time.monotonic() + draw.uniform(0.0, 4.0)
             letters = iter("abcdefghijklmnopqrstuvwxyz" * 20)
             while time.monotonic() < end:
                 window.type(next(letters))
-                pause = time.monotonic() + draw.uniform(0.0, 0.25)
+                typed.append(time.monotonic())
+                pause = typed[-1] + draw.uniform(0.0, 0.25)
                 while time.monotonic() < pause:
                     window.read(0.01)
-                seen = _title(store, result) or seen
+                    if (title := _title(store, result)) and title != seen:
+                        seen = title
+                        waits.look(typed, len(seen))
             window.kill()
+            result.waits += waits.waits
             window.wait()
         _look_after_kill(store, seen, result, number)
         result.made += 1

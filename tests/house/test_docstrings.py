@@ -177,6 +177,22 @@ def test_docstrings_name_what_is_raised(path: Path) -> None:
     assert silent == []
 
 
+@for_each([key for key in formulas() if not key.startswith("slitting.")])
+def test_formula_has_an_example(key: str) -> None:
+    assert ">>>" in (formulas()[key].__doc__ or ""), "it should show a call and what comes of it"
+
+
+def test_examples_of_formulas_run() -> None:
+    # A formula is no plain function, so the finder of examples passes it over.
+    runner = doctest.DocTestRunner()
+    for key, formula in formulas().items():
+        module = importlib.import_module(formula.__module__)
+        runner.run(doctest.DocTestParser().get_doctest(
+            inspect.cleandoc(formula.__doc__ or ""), dict(vars(module)), key, None, None))
+    assert runner.summarize(verbose=False).attempted >= 180
+    assert runner.summarize(verbose=False).failed == 0, "those that went wrong are printed above"
+
+
 def test_all_examples_run() -> None:
     run = doctest.TestResults(0, 0)
     for module in pkgutil.walk_packages(coilwright.__path__, "coilwright."):

@@ -11,13 +11,15 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
+from coilwright.job.answers.quotes import QuotesKey
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.answers.trim import TrimKey
 from coilwright.values.keys import Key
 from tests.house.source import FILES, name, parsed
 from tests.rules import for_each
 
-STEPS = (JobKey, RoofKey, MetalKey, PanelKey, MachineKey, TrimKey, CoilsKey, HaulKey)
+STEPS = (JobKey, RoofKey, MetalKey, PanelKey, MachineKey, TrimKey, CoilsKey, HaulKey,
+         QuotesKey)
 
 
 def constants(group: type) -> dict[str, str]:

@@ -16,6 +16,7 @@ from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.values.standing import Standing
 from coilwright.words import words
+from tests.draws import draws
 
 
 def test_every_answer_belongs_to_a_step() -> None:
@@ -146,7 +147,7 @@ def test_a_new_job_starts_from_guesses_only() -> None:
 
 
 @given(st.sampled_from(sorted(ANSWERS)), st.text(max_size=60))
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=draws(300), deadline=None)
 def test_nothing_typed_breaks_or_is_lost(key: str, typed: str) -> None:
     job, error = give_text(new_job("Test"), key, typed)
     if error:

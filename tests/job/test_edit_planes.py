@@ -19,6 +19,7 @@ from coilwright.job.rows import planes as edit
 from coilwright.plan import plan, plane_changes
 from coilwright.values.standing import Standing
 from tests.cases import small_gable, with_planes
+from tests.draws import draws
 from tests.generated import planes
 
 
@@ -53,7 +54,7 @@ COMMANDS = st.lists(
 
 
 @given(st.integers(0, 5), st.sets(st.integers(0, 5)), COMMANDS)
-@settings(max_examples=150)
+@settings(max_examples=draws(150))
 def test_marks_follow_their_planes(
     count: int, guesses: set[int], commands: list[tuple[str, int, int]]
 ) -> None:
@@ -121,7 +122,7 @@ def test_the_old_job_stays_as_it_was() -> None:
 
 
 @given(planes())
-@settings(max_examples=120)
+@settings(max_examples=draws(120))
 def test_a_mirrored_plane_has_mirrored_panels(plane: Plane) -> None:
     one = plan(with_planes(small_gable(), plane)).planes[0]
     two = plan(with_planes(small_gable(), plane_changes.mirrored(plane))).planes[0]

@@ -24,6 +24,7 @@ from coilwright.store.plane_rows import (
 )
 from coilwright.units import System
 from tests.cases import building, small_gable, with_planes
+from tests.draws import draws
 from tests.generated import planes
 
 TABLE = """Name,Shape,Eave (ft),Slope length,Pitch,Notes
@@ -156,7 +157,7 @@ def test_nothing_is_nothing(text: str) -> None:
 
 
 @given(st.text(max_size=300))
-@settings(max_examples=150)
+@settings(max_examples=draws(150))
 def test_no_text_makes_it_fall_over(text: str) -> None:
     rows = read_rows(text)
     assert all(bad.reason for bad in rows.bad)
@@ -194,7 +195,7 @@ def any_plane(draw: st.DrawFn) -> Plane:
 
 
 @given(st.lists(any_plane(), max_size=5), st.sampled_from(System), st.sampled_from(",;\t"))
-@settings(max_examples=150)
+@settings(max_examples=draws(150))
 def test_out_and_back_is_the_same(made: list[Plane], system: System, mark: str) -> None:
     rows = read_rows(write_rows(made, system, mark), system)
     assert rows.bad == ()

@@ -14,6 +14,7 @@ from coilwright.plan import plan
 from coilwright.values.finding import Level
 from tests.benchmarks.cold import cool_down
 from tests.cases import building, set_answers, small_gable, with_planes
+from tests.draws import draws
 from tests.generated import whole_jobs
 from tests.work import within
 
@@ -165,7 +166,7 @@ def test_any_number_in_any_answer(key: str, value: float) -> None:
         max_size=4,
     ),
 )
-@settings(max_examples=100)
+@settings(max_examples=draws(100))
 def test_nothing_makes_it_fall_over(job: Job, odd: list[tuple[str, float]]) -> None:
     for key, value in odd:
         put: Value = int(value) if ANSWERS[key].form is Form.COUNT else value
@@ -186,7 +187,7 @@ def test_nothing_makes_it_fall_over(job: Job, odd: list[tuple[str, float]]) -> N
     corners=st.lists(st.tuples(st.floats(-1e4, 1e4), st.floats(-1e4, 1e4)), max_size=6),
     measured=st.sampled_from(Measured),
 )  # fmt: skip
-@settings(max_examples=150)
+@settings(max_examples=draws(150))
 def test_no_plane_makes_it_fall_over(
     shape: Shape,
     numbers: list[float | None],

@@ -27,6 +27,7 @@ from coilwright.store.reader import from_data, to_data
 from coilwright.values.figure import Figure
 from coilwright.values.standing import Standing
 from tests.cases import building, guess, set_answers, small_gable, with_planes
+from tests.draws import draws
 from tests.generated import whole_jobs
 
 
@@ -209,7 +210,7 @@ def _all_of(job: Job) -> set[str]:
 
 
 @given(whole_jobs(), st.data())
-@settings(max_examples=80)
+@settings(max_examples=draws(80))
 def test_what_is_marked_rests_on_a_guess(job: Job, data: st.DataObject) -> None:
     if data.draw(st.booleans()) and job.standing:
         one = data.draw(st.sampled_from(sorted(job.standing)))
@@ -259,7 +260,7 @@ def test_a_guessed_plane_marks_its_own_figures_only() -> None:
 
 
 @given(whole_jobs())
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 def test_the_same_job_gives_the_same_plan(job: Job) -> None:
     one, other = plan(job), plan(from_data(to_data(job), Job))
     for name in (f.name for f in dataclasses.fields(Plan)):

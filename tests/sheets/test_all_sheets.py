@@ -17,6 +17,7 @@ from coilwright.sheets import KINDS, render
 from coilwright.sheets.reasons import by_person, still_open
 from coilwright.sheets.summary import HEADLINES
 from tests.cases import guess, small_gable, with_planes
+from tests.draws import draws
 from tests.generated import partial_jobs, whole_jobs
 from tests.sheets.pages import Page
 
@@ -26,7 +27,7 @@ DRAWN = pytest.mark.parametrize("kind", ["summary"])
 
 
 @KIND
-@settings(max_examples=15)
+@settings(max_examples=draws(15))
 @given(whole_jobs())
 def test_a_whole_job(kind: str, job: Job) -> None:
     found = plan(job)
@@ -38,7 +39,7 @@ def test_a_whole_job(kind: str, job: Job) -> None:
 
 
 @KIND
-@settings(max_examples=15)
+@settings(max_examples=draws(15))
 @given(partial_jobs())
 def test_a_partial_job(kind: str, pair: tuple[Job, Job]) -> None:
     found = plan(pair[1])
@@ -48,7 +49,7 @@ def test_a_partial_job(kind: str, pair: tuple[Job, Job]) -> None:
 
 
 @KIND
-@settings(max_examples=20)
+@settings(max_examples=draws(20))
 @given(st.text(min_size=1, max_size=60))
 def test_typed_text_is_text_on_every_sheet(kind: str, typed: str) -> None:
     job = with_planes(small_gable(), Plane(name=typed, eave=200, slope_length=100))

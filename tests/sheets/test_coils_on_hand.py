@@ -20,6 +20,7 @@ from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_json
 from coilwright.store.shipped import demo_jobs, demo_stock
 from tests.cases import building, small_gable
+from tests.draws import draws
 from tests.plan.coils.stock import coil, jobs_with_coils, with_coils
 from tests.sheets.pages import Page, faults
 
@@ -40,7 +41,7 @@ def data(job: Job) -> dict[str, Any]:
 
 
 @given(jobs_with_coils())
-@settings(max_examples=15)
+@settings(max_examples=draws(15))
 def test_every_sheet_and_the_json_of_any_job(job: Job) -> None:
     done = plan(job)
     for kind in KINDS:

@@ -7,6 +7,8 @@ patterns. What one paper says, the other must give.
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 import math
 import re
@@ -320,6 +322,30 @@ def test_the_metal_in_words(name: str, papers: dict[str, Paper]) -> None:
     assert ("matched to that lot" in paper.text) == (len(lots) > 1)
     trim = any(line["what"] != "coil" for line in paper.json["buy"])
     assert ("for the trim metal" in paper.text) == trim
+
+
+@JOBS
+def test_the_rows_for_a_spreadsheet_say_what_the_page_says(
+    name: str, papers: dict[str, Paper]
+) -> None:
+    paper = papers[name]
+    rows = list(csv.DictReader(io.StringIO(render("order", plan(trial_jobs()[name]), "csv"))))
+    coils = [row for row in rows if row["what"].startswith("coil ")]
+    assert len(coils) == len(paper.json["coils"])
+    inch, pound = ("in", "lb") if paper.us else ("mm", "kg")
+    to_inch, to_pound = (1.0, 1.0) if paper.us else (MM, KG)
+    for row, one in zip(coils, paper.json["coils"], strict=True):
+        length, mass, least, most, across = paper.coil(one)
+        assert paper.up(float(row[f"length each ({inch})"]) * to_inch, "length") == (
+            pytest.approx(length, abs=0.01))
+        assert float(row[f"weight each ({pound})"]) * to_pound == pytest.approx(mass, abs=1.2)
+        assert float(row[f"min length ({inch})"]) * to_inch == pytest.approx(least, abs=1)
+        assert float(row[f"max weight ({pound})"]) * to_pound == pytest.approx(most, abs=2.3)
+        assert float(row[f"max OD ({inch})"]) * to_inch == pytest.approx(across, abs=0.13)
+        assert float(row[f"thickness ({inch})"]) * to_inch == pytest.approx(
+            paper.value("metal.thickness"), abs=1e-4)
+    trim = [int(row["count"]) for row in rows if not row["what"].startswith("coil ")]
+    assert trim == [int(row[0]) for row in paper.table("count")]
 
 
 def test_the_reader_reads_what_a_supplier_reads() -> None:

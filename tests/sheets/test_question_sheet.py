@@ -21,6 +21,7 @@ from coilwright.sheets.blocks import Heading, Quote, plain
 from coilwright.sheets.questions import question_sheet
 from coilwright.store import shipped
 from tests.cases import guess, set_answers, small_gable
+from tests.draws import draws
 from tests.generated import partial_jobs
 from tests.plan.questions.held import holding, unsettled
 
@@ -178,7 +179,7 @@ def test_html_has_tick_boxes_and_breaks_no_card_in_print() -> None:
 
 
 @given(st.text(min_size=1, max_size=60), st.booleans())
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 def test_typed_text_is_text(typed: str, settled: bool) -> None:
     assert _Page(sheet(_typed(typed, settled), "html")).tags == (
         _Page(sheet(_typed("x", settled), "html")).tags
@@ -203,7 +204,7 @@ def test_markup_shows_as_typed(typed: str) -> None:
 
 
 @given(partial_jobs())
-@settings(max_examples=15)
+@settings(max_examples=draws(15))
 def test_any_job_has_a_sheet(jobs: tuple[Job, Job]) -> None:
     for form in ("md", "html", "text"):
         assert sheet(jobs[1], form)

@@ -18,6 +18,7 @@ from coilwright.sheets import KINDS, render
 from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_data, summary_json
 from tests.cases import set_answers, small_gable
+from tests.draws import draws
 from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.sheets.pages import Page, faults, read_tables, table_under
 
@@ -126,7 +127,7 @@ class TestEntered:
         assert "found, write here" in text
         assert "It is put down as coil 77; 2 are ordered." in text
 
-    @settings(max_examples=20)
+    @settings(max_examples=draws(20))
     @given(st.text(min_size=1, max_size=40).filter(lambda t: t.strip()))
     def test_what_was_typed_is_text(self, typed: str) -> None:
         one = arrival(tag=typed, lot=typed, color=typed, remark=typed)

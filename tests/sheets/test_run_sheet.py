@@ -21,6 +21,7 @@ from coilwright.store import read_model, to_text
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.units import System
 from tests.cases import building, set_answers, small_gable, with_planes
+from tests.draws import draws
 from tests.plan.coils.stock import coil, jobs_with_coils, with_coils
 from tests.plan.roof.made import buildings
 from tests.values.written import check
@@ -61,7 +62,7 @@ def test_the_barn_by_hand() -> None:
 
 
 @given(jobs_with_coils())
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=draws(30), deadline=None)
 def test_every_batch_once_and_lengths_that_add_up(job: Job) -> None:
     done = plan(job)
     run = run_of(done)
@@ -129,7 +130,7 @@ def test_rows_cannot_become_formulas_and_keep_the_readers_units() -> None:
 
 
 @given(buildings())
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=draws(25), deadline=None)
 def test_every_panel_of_every_plane_is_on_the_sheet_once(job: Job) -> None:
     done = plan(job)
     made = sorted(
@@ -198,8 +199,8 @@ def test_workings_are_left_to_the_summary() -> None:
 
 
 def test_a_sheet_without_rows_says_so() -> None:
-    with pytest.raises(ValueError, match="order sheet has no rows; sheets that do: run"):
-        render("order", plan(small_gable()), "csv")
+    with pytest.raises(ValueError, match="card has no rows; sheets that do: order, run"):
+        render("haul", plan(small_gable()), "csv")
 
 
 class TestAfterTheRun:
@@ -242,7 +243,7 @@ class TestAfterTheRun:
         assert after_run(plan(barn()), Stock()) == Stock()
 
     @given(jobs_with_coils())
-    @settings(max_examples=30, deadline=None)
+    @settings(max_examples=draws(30), deadline=None)
     def test_no_metal_is_made(self, job: Job) -> None:
         stock = Stock(coils=job.on_hand)
         done = plan(job)

@@ -17,6 +17,7 @@ from coilwright.sheets import render
 from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_data, summary_json
 from tests.cases import guess, small_gable
+from tests.draws import draws
 from tests.generated import partial_jobs, whole_jobs
 from tests.sheets.pages import faults
 
@@ -63,13 +64,13 @@ def check(job: Job) -> dict[str, Any]:
     return dict(data)
 
 
-@settings(max_examples=25)
+@settings(max_examples=draws(25))
 @given(whole_jobs())
 def test_whole_jobs(job: Job) -> None:
     check(job)
 
 
-@settings(max_examples=25)
+@settings(max_examples=draws(25))
 @given(partial_jobs())
 def test_partial_jobs(pair: tuple[Job, Job]) -> None:
     check(pair[1])

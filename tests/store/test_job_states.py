@@ -19,6 +19,7 @@ from coilwright.store import Store, to_text
 from coilwright.store.jobs import JobState, read_state, with_state
 from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.session import Session
+from tests.draws import draws
 from tests.generated import partial_jobs
 
 
@@ -123,7 +124,7 @@ def test_another_version_is_named(store: Store) -> None:
 
 
 @given(partial_jobs())
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 def test_the_state_is_no_part_of_the_job(pair: tuple[Job, Job]) -> None:
     for job in pair:
         text = to_text(job)

@@ -20,6 +20,7 @@ from coilwright.job.stock import Stock
 from coilwright.store import StoreError, read_model, to_text
 from coilwright.store.reader import FaultyData, from_data, json_schema, to_data
 from coilwright.store.shipped import demo_jobs, folder, machines
+from tests.draws import draws
 from tests.generated import partial_jobs, whole_jobs
 
 SHIPPED: dict[str, type[object]] = {
@@ -29,7 +30,7 @@ FILES = sorted(p for name in ("demo", "machines") for p in folder(name).glob("*.
 
 
 @given(st.one_of(whole_jobs(), partial_jobs().map(lambda pair: pair[1])))
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 def test_a_job_comes_back_the_same_and_is_written_the_same(job: Job) -> None:
     text = to_text(job)
     back = read_model(text, Job, "it")
@@ -89,7 +90,7 @@ JUNK = st.one_of(
 
 
 @given(st.sampled_from(sorted(demo_jobs())), st.data())
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=draws(300), deadline=None)
 def test_a_spoilt_job_is_read_or_refused_in_one_sentence(key: str, pick: st.DataObject) -> None:
     data = copy.deepcopy(to_data(demo_jobs()[key]))
     place, path = data, list[str]()
@@ -198,7 +199,7 @@ def test_a_bare_number_that_could_not_be_saved_again_is_refused(where: dict[str,
 
 
 @given(st.sampled_from(sorted(demo_jobs())), st.data())
-@settings(max_examples=200)
+@settings(max_examples=draws(200))
 def test_whatever_is_read_is_saved_and_read_again_the_same(key: str, data: st.DataObject) -> None:
     """Bare numbers, too: a file by hand must outlive the first save."""
     job = to_data(demo_jobs()[key])
@@ -216,3 +217,13 @@ def test_whatever_is_read_is_saved_and_read_again_the_same(key: str, data: st.Da
     except FaultyData:
         return
     assert from_data(json.loads(json.dumps(to_data(read))), Job) == read
+
+
+@pytest.mark.parametrize("text", [
+    '"roof": {"a\\nb\\u0085c": 1}', '"a\\u001b\\nb": 1', '"standing": {"a\\nb\\u202e": "guess"}',
+    '"roof": {"a\\nb": 1, "a\\nb": 2}',
+])
+def test_a_name_with_line_breaks_leaves_the_refusal_one_line(text: str) -> None:
+    with pytest.raises(StoreError) as refused:
+        read_model(f'{{"format": "coilwright-job", "version": 2, {text}}}', Job, "it")
+    assert str(refused.value).isprintable()

@@ -166,7 +166,7 @@ def test_sharing_adds_what_is_new_and_keeps_mine_where_both_have_a_name(tmp_path
         shop=dataclasses.replace(shop(), next_order=99), stock=Stock(coils=(coil("A-1", 100),)))
     path = tmp_path / "shared.json"
     path.write_text(to_text(theirs), "utf-8")
-    assert read_shared(path) == theirs
+    assert read_shared(str(path)) == theirs
     mine = Shop(buyer=Buyer(company="Mine"), rigs=(Rig(name="gray trailer"),), next_order=3)
     stock = Stock(coils=(coil("a-1", 50),))
     merged = merge(mine, stock, theirs)

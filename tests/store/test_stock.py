@@ -19,6 +19,7 @@ from coilwright.plan.coils.stock import coil_lengths, fitting
 from coilwright.store import StoreError, read_model, to_text
 from coilwright.store.stock import load_stock, read_stock, save_stock, stock_path
 from tests.cases import set_answers, small_gable
+from tests.draws import draws
 from tests.plan.coils.stock import coil
 from tests.values.written import check
 
@@ -137,7 +138,7 @@ class TestFitting:
 class TestFile:
     @given(st.lists(st.tuples(st.text(min_size=1, max_size=8), st.floats(1, 5000)), max_size=4,
                     unique_by=lambda pair: " ".join(pair[0].split()).casefold()))
-    @settings(max_examples=40)
+    @settings(max_examples=draws(40))
     def test_what_is_written_reads_back(self, pairs: list[tuple[str, float]]) -> None:
         stock = Stock(coils=tuple(coil(tag, feet) for tag, feet in pairs if tag.strip()))
         assert read_model(to_text(stock), Stock, "stock") == stock

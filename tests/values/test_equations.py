@@ -17,6 +17,7 @@ from coilwright.values.formula import Expr, formula
 from coilwright.values.source import ARITHMETIC
 from coilwright.values.standing import Standing
 from tests.cases import small_gable
+from tests.draws import draws
 from tests.generated import whole_jobs
 from tests.values.written import WrongEquation, check, worked_out
 
@@ -48,7 +49,7 @@ def test_demo_jobs(name: str) -> None:
 
 
 @given(whole_jobs())
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 def test_generated_jobs(job: Job) -> None:
     for figure in computed(plan(job).figures.values()):
         check(figure)

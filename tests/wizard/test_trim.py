@@ -47,6 +47,25 @@ def test_every_kind_of_edge_can_be_picked() -> None:
     assert set(edit_trim.NAMES) == set(EdgeKind)
 
 
+def test_a_length_of_its_own_divides_into_equal_runs_each_with_its_last_piece() -> None:
+    """Eight rakes of 12 ft from 10 ft blanks are eight runs of two pieces, where 96 ft in one run
+    take ten; a roof's own edges are runs already and ask nothing."""
+    job = trimmed(TrimPiece(name="Rakes", flat_width=12.0))
+    runs = next(asked.answer for asked in TRIM.asked(0) if asked.answer.key.endswith(".runs"))
+    assert not runs.asked(job)
+    job, _ = give(job, 0, "length", "96 ft")
+    assert runs.asked(job)
+    one = next(row for row in plan(job).trim if row.number == 1).count.value
+    job, error = give(job, 0, "runs", "8")
+    assert not error
+    assert job.trim.pieces[0].runs == 8
+    eight = next(row for row in plan(job).trim if row.number == 1).count.value
+    assert (one, eight) == (10, 16)
+    for text in ("0", "-2", "many", "1001"):
+        assert give(job, 0, "runs", text)[1], text
+    assert give(job, 0, "runs", "")[0].trim.pieces[0].runs == 1
+
+
 def test_texts_follow_their_piece() -> None:
     job = edit_trim.add(new_job(), *(TrimPiece(name=n) for n in "ABC"))
     job, error = give(job, 1, "flat_width", "wide")

@@ -38,6 +38,9 @@ def clips_on_seams(clips: float, seams: float) -> float:
     """Clips on so many seams of one length: c·m.
 
     Terms: clips [1], seams [1].
+
+    >>> clips_on_seams(clips=12, seams=33)
+    396
     """
     return clips * seams
 
@@ -47,6 +50,9 @@ def all_clips(*clips: float) -> float:
     """Clips on all seams: ΣN.
 
     Terms: clips [1].
+
+    >>> all_clips(1200, 480)
+    1680.0
     """
     return total(*clips)
 
@@ -56,6 +62,9 @@ def screws(clips: float, each: float) -> float:
     """Fasteners of the clips: N·n.
 
     Terms: clips [1], each [1].
+
+    >>> screws(clips=792, each=2)
+    1584
     """
     return clips * each
 
@@ -65,6 +74,9 @@ def count_to_buy(count: float, allowance: float) -> float:
     """Pieces with their allowance, whole: ⌈N·(1 + a)⌉.
 
     Terms: count [1], allowance [1].
+
+    >>> count_to_buy(count=792, allowance=0.05)
+    832.0
     """
     return up(count * (1 + allowance))
 
@@ -74,6 +86,9 @@ def area_to_buy(area: float, allowance: float) -> float:
     """Area with its allowance, for laps and offcuts: A·(1 + a) [in²].
 
     Terms: area [in²], allowance [1].
+
+    >>> round(area_to_buy(area=218_000, allowance=0.1))
+    239800
     """
     return area * (1 + allowance)
 
@@ -83,6 +98,9 @@ def length_to_buy(length: float, allowance: float) -> float:
     """Length with its allowance: L·(1 + a) [in].
 
     Terms: length [in], allowance [1].
+
+    >>> round(length_to_buy(length=12_000, allowance=0.1))
+    13200
     """
     return length * (1 + allowance)
 
@@ -92,5 +110,8 @@ def beads_length(length: float, beads: float) -> float:
     """Length of sealant in so many beads: L·b [in].
 
     Terms: length [in], beads [1].
+
+    >>> beads_length(length=13_888, beads=2)
+    27776
     """
     return length * beads

@@ -15,6 +15,9 @@ def narrowest_agreed(width: float, off: float) -> float:
     """Narrowest strip by the tolerance agreed with the supplier: W − w [in].
 
     Terms: width [in], off [in].
+
+    >>> round(narrowest_agreed(width=21, off=0.0625), 2)
+    20.94
     """
     return width - off
 
@@ -24,6 +27,9 @@ def widest_agreed(width: float, off: float) -> float:
     """Widest strip by the tolerance agreed with the supplier: W + w [in].
 
     Terms: width [in], off [in].
+
+    >>> round(widest_agreed(width=21, off=0.0625), 2)
+    21.06
     """
     return width + off
 
@@ -33,6 +39,9 @@ def thinnest_agreed(thickness: float, off: float) -> float:
     """Thinnest sheet that may come by the tolerance agreed: t − m [in].
 
     Terms: thickness [in], off [in].
+
+    >>> round(thinnest_agreed(thickness=0.0236, off=0.002), 6)
+    0.0216
     """
     return thickness - off
 
@@ -42,5 +51,8 @@ def thickest_agreed(thickness: float, off: float) -> float:
     """Thickest sheet that may come by the tolerance agreed: t + m [in].
 
     Terms: thickness [in], off [in].
+
+    >>> round(thickest_agreed(thickness=0.0236, off=0.002), 6)
+    0.0256
     """
     return thickness + off

@@ -24,6 +24,9 @@ def mass_of_all(count: float, mass: float) -> float:
     """Weight of several alike: n·M [lb].
 
     Terms: count [1], mass [lb].
+
+    >>> mass_of_all(count=4, mass=38.5)
+    154.0
     """
     return count * mass
 
@@ -33,5 +36,8 @@ def summed_count(*counts: float) -> float:
     """Pieces counted together: Σn.
 
     Terms: counts [1].
+
+    >>> summed_count(3, 5)
+    8.0
     """
     return total(*counts)

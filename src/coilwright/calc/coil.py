@@ -12,6 +12,9 @@ def wound_thickness(thickness: float, allowance: float) -> float:
     """Thickness of one wrap: t·(1 + a) [in]; the allowance is for paint, film and air.
 
     Terms: thickness [in], allowance [1].
+
+    >>> round(wound_thickness(thickness=0.0236, allowance=0.04), 6)
+    0.024544
     """
     return thickness * (1 + allowance)
 
@@ -21,6 +24,9 @@ def wound_thickness_over_coating(thickness: float, coating: float, allowance: fl
     """Thickness of one wrap of a sheet stated bare: (t + c)·(1 + a) [in].
 
     Terms: thickness [in], coating [in], allowance [1].
+
+    >>> round(wound_thickness_over_coating(thickness=0.0236, coating=0.0016, allowance=0.04), 6)
+    0.026208
     """
     return (thickness + coating) * (1 + allowance)
 
@@ -32,6 +38,9 @@ def wound_length(outside: float, inside: float, thickness: float) -> float:
     All in inches; thickness is that of one wrap.
 
     Terms: outside [in], inside [in], thickness [in].
+
+    >>> round(wound_length(outside=30, inside=20, thickness=0.0236))
+    16640
     """
     return pi * (outside**2 - inside**2) / (4 * thickness)
 
@@ -41,6 +50,9 @@ def outside_diameter(inside: float, length: float, thickness: float) -> float:
     """Outside diameter of a wound length: √(ID² + 4·L·t/π) [in].
 
     Terms: inside [in], length [in], thickness [in].
+
+    >>> round(outside_diameter(inside=20, length=16_027, thickness=0.0236), 2)
+    29.69
     """
     return root(inside**2 + 4 * length * thickness / pi)
 
@@ -50,6 +62,9 @@ def coil_mass(mass_per_length: float, length: float) -> float:
     """Weight of a coil: weight by length × length [lb]. mass_per_length [lb/in], length [in].
 
     Terms: mass_per_length [lb/in], length [in].
+
+    >>> round(coil_mass(mass_per_length=0.1404, length=16_027))
+    2250
     """
     return mass_per_length * length
 
@@ -59,6 +74,9 @@ def length_of_mass(mass: float, mass_per_length: float) -> float:
     """Length of strip that weighs `mass`: W/p [in]. mass [lb], mass_per_length [lb/in].
 
     Terms: mass [lb], mass_per_length [lb/in].
+
+    >>> round(length_of_mass(mass=2250, mass_per_length=0.1404))
+    16026
     """
     return mass / mass_per_length
 
@@ -68,6 +86,9 @@ def share_of_rack(rack_load: float, arbors: float) -> float:
     """What each of n coils may weigh when all arbors are loaded: R/n [lb].
 
     Terms: rack_load [lb], arbors [1].
+
+    >>> share_of_rack(rack_load=3000, arbors=2)
+    1500.0
     """
     return rack_load / arbors
 
@@ -77,6 +98,9 @@ def longest(*limits: float) -> float:
     """The longest coil all limits allow: the least of them [in].
 
     Terms: limits [in].
+
+    >>> longest(20_766, 22_400)
+    20766
     """
     return least(*limits)
 
@@ -92,6 +116,9 @@ def ordered_length(
     end still covers the need.
 
     Terms: net [in], spare [1], thread_up [in], tail [in], short [1].
+
+    >>> round(ordered_length(net=13_888, spare=0.03, thread_up=72, tail=48, short=0.1))
+    16027
     """
     return (net * (1 + spare) + thread_up + tail) / (1 - short)
 
@@ -103,6 +130,9 @@ def usable_length(
     """Panels that one longest coil can be counted on for: (L·(1 − d) − h − e)/(1 + s) [in].
 
     Terms: longest [in], short [1], thread_up [in], tail [in], spare [1].
+
+    >>> round(usable_length(longest=19_200, short=0.1, thread_up=72, tail=48, spare=0.03))
+    16660
     """
     return (longest * (1 - short) - thread_up - tail) / (1 + spare)
 
@@ -112,6 +142,9 @@ def summed_mass(*masses: float) -> float:
     """Weights added up [lb].
 
     Terms: masses [lb].
+
+    >>> summed_mass(1125, 980)
+    2105.0
     """
     return total(*masses)
 
@@ -121,6 +154,9 @@ def heaviest_arrival(mass: float, over: float) -> float:
     """The heaviest a coil may come: W·(1 + d) [lb].
 
     Terms: mass [lb], over [1].
+
+    >>> heaviest_arrival(mass=2250, over=0.1)
+    2475.0
     """
     return mass * (1 + over)
 
@@ -130,6 +166,9 @@ def heaviest_of(*masses: float) -> float:
     """The heaviest of several coils: max(W1, W2, …) [lb].
 
     Terms: masses [lb].
+
+    >>> heaviest_of(1125, 980)
+    1125
     """
     return greatest(*masses)
 
@@ -139,6 +178,9 @@ def shortest_arrival(length: float, short: float) -> float:
     """The shortest a coil may come: L·(1 − d) [in].
 
     Terms: length [in], short [1].
+
+    >>> round(shortest_arrival(length=16_027, short=0.1))
+    14424
     """
     return length * (1 - short)
 
@@ -148,6 +190,9 @@ def longest_arrival(length: float, over: float) -> float:
     """The longest a coil may come: L·(1 + d) [in].
 
     Terms: length [in], over [1].
+
+    >>> round(longest_arrival(length=16_027, over=0.1))
+    17630
     """
     return length * (1 + over)
 
@@ -157,5 +202,8 @@ def fewest_coils(net: float, usable: float) -> float:
     """No arrangement needs fewer coils than ⌈N/U⌉: all panels over what one coil is good for.
 
     Terms: net [in], usable [in].
+
+    >>> fewest_coils(net=13_888, usable=13_000)
+    2.0
     """
     return up(net / usable)

@@ -15,5 +15,8 @@ def days_to_spare(days: float, lead_time: float) -> float:
     on site.
 
     Terms: days [1], lead_time [1].
+
+    >>> days_to_spare(days=30, lead_time=21)
+    9
     """
     return days - lead_time

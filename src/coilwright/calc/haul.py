@@ -32,6 +32,9 @@ def margin(rating: float, load: float) -> float:
     """What is left of a rating: R − W [lb]; less than nothing where it is overloaded.
 
     Terms: rating [lb], load [lb].
+
+    >>> margin(rating=7000, load=5200)
+    1800
     """
     return rating - load
 
@@ -43,6 +46,9 @@ def worse(computed: float, weighed: float) -> float:
     The scale may have weighed another load, and the sum may miss what is aboard.
 
     Terms: computed [lb], weighed [lb].
+
+    >>> worse(computed=980, weighed=1020)
+    1020
     """
     return greatest(computed, weighed)
 
@@ -52,6 +58,9 @@ def lighter(computed: float, weighed: float) -> float:
     """The lesser tongue or pin weight, which leaves more to the axles: min(C, S) [lb].
 
     Terms: computed [lb], weighed [lb].
+
+    >>> lighter(computed=980, weighed=1020)
+    980
     """
     return least(computed, weighed)
 
@@ -63,6 +72,9 @@ def axles_rating(axles: float, each: float) -> float:
     It takes the axles to share the load evenly, which only axles that level out do.
 
     Terms: axles [1], each [lb].
+
+    >>> axles_rating(axles=2, each=3500)
+    7000
     """
     return axles * each
 
@@ -76,6 +88,9 @@ def tongue_weight(axles_at: float, empty: float, *loads: float) -> float:
     in turn; behind the axles a load lifts the hitch. Raises ZeroDivisionError for axles_at of 0.
 
     Terms: axles_at [in], empty [lb], loads [lb, in].
+
+    >>> tongue_weight(180, 320, 400, 72, 2250, 150)
+    935.0
     """
     pairs = zip(loads[::2], loads[1::2], strict=True)
     return total(empty, *(weight * (1 - at / axles_at) for weight, at in pairs))
@@ -86,6 +101,9 @@ def axle_load(gross: float, hitch: float) -> float:
     """What rests on the axles: W − H [lb]. gross: the loaded trailer; hitch: on its hitch.
 
     Terms: gross [lb], hitch [lb].
+
+    >>> axle_load(gross=7400, hitch=1050)
+    6350
     """
     return gross - hitch
 
@@ -95,6 +113,9 @@ def whole_on_axles(gross: float) -> float:
     """What rests on the axles at most: the whole loaded trailer, W [lb].
 
     Terms: gross [lb].
+
+    >>> whole_on_axles(7400)
+    7400
     """
     return gross
 
@@ -104,6 +125,9 @@ def hitch_share(hitch: float, gross: float) -> float:
     """The share of the loaded trailer that rests on its hitch: H/W.
 
     Terms: hitch [lb], gross [lb].
+
+    >>> round(hitch_share(hitch=1050, gross=7400), 6)
+    0.141892
     """
     return hitch / gross
 
@@ -113,5 +137,8 @@ def tow_vehicle_load(tow: float, hitch: float) -> float:
     """The tow vehicle with the tongue or pin weight: T + H [lb].
 
     Terms: tow [lb], hitch [lb].
+
+    >>> tow_vehicle_load(tow=5900, hitch=1050)
+    6950
     """
     return tow + hitch

@@ -55,6 +55,9 @@ def lifted(coil: float, attachment: float) -> float:
     """What hangs on the gear: W + A [lb]. coil: at its heaviest; attachment: what holds it.
 
     Terms: coil [lb], attachment [lb].
+
+    >>> lifted(coil=2250, attachment=250)
+    2500
     """
     return coil + attachment
 
@@ -66,6 +69,9 @@ def before_slitting(strip: float, width: float, strip_width: float) -> float:
     strip: the strip's weight [lb]; width: of the coil, strip_width: of the strip [in].
 
     Terms: strip [lb], width [in], strip_width [in].
+
+    >>> round(before_slitting(strip=2250, width=43, strip_width=21))
+    4607
     """
     return strip * width / strip_width
 
@@ -75,6 +81,9 @@ def half_diameter(outside: float) -> float:
     """From a coil's rim to its middle: OD/2 [in].
 
     Terms: outside [in].
+
+    >>> half_diameter(30)
+    15.0
     """
     return outside / 2
 
@@ -89,6 +98,9 @@ def fork_carries(capacity: float, rated_at: float, middle: float, to_axle: float
     mast height, tilt, tires or ground: only the plate for the attachment decides.
 
     Terms: capacity [lb], rated_at [in], middle [in], to_axle [in].
+
+    >>> fork_carries(capacity=5000, rated_at=24, middle=30, to_axle=18)
+    4375.0
     """
     return least(capacity, capacity * (rated_at + to_axle) / (middle + to_axle))
 
@@ -100,6 +112,9 @@ def fork_carries_least(capacity: float, rated_at: float, middle: float) -> float
     The axle lies behind the fork face, which only ever raises it. Terms as of `fork_carries`.
 
     Terms: capacity [lb], rated_at [in], middle [in].
+
+    >>> fork_carries_least(capacity=5000, rated_at=24, middle=30)
+    4000.0
     """
     return least(capacity, capacity * rated_at / middle)
 
@@ -109,6 +124,9 @@ def basket_side(limit: float) -> float:
     """What each side of a basket carries: B/2 [lb]. limit: of the basket, sides straight up.
 
     Terms: limit [lb].
+
+    >>> basket_side(2900)
+    1450.0
     """
     return limit / 2
 
@@ -120,6 +138,9 @@ def basket_from_vertical(vertical: float) -> float:
     With both sides straight up the basket carries twice that. Terms as of `basket_side`.
 
     Terms: vertical [lb].
+
+    >>> basket_from_vertical(2000)
+    2000
     """
     return vertical
 
@@ -129,6 +150,9 @@ def sharing(slings: float, known: float) -> float:
     """Slings that are counted: min(n, s), no more than are known to share the load.
 
     Terms: slings [1], known [1].
+
+    >>> sharing(slings=4, known=2)
+    2
     """
     return least(slings, known)
 
@@ -138,6 +162,9 @@ def choker_carries(limit: float, factor: float) -> float:
     """What a choker carries at its angle of choke: C·f [lb]. limit: of the choker, by its tag.
 
     Terms: limit [lb], factor [1].
+
+    >>> choker_carries(limit=2000, factor=0.87)
+    1740.0
     """
     return limit * factor
 
@@ -149,6 +176,9 @@ def choker_from_vertical(vertical: float, share: float, factor: float) -> float:
     share: of the vertical rating, choked at 120° or more. factor: for the angle of choke.
 
     Terms: vertical [lb], share [1], factor [1].
+
+    >>> choker_from_vertical(vertical=2000, share=0.75, factor=0.87)
+    1305.0
     """
     return vertical * share * factor
 
@@ -158,6 +188,9 @@ def sides_that_carry(slings: float, sides: float) -> float:
     """Legs that pull: n·s; slings that carry, times the sides of each, two of a basket.
 
     Terms: slings [1], sides [1].
+
+    >>> sides_that_carry(slings=2, sides=2)
+    4
     """
     return slings * sides
 
@@ -167,6 +200,9 @@ def at_densest(mass: float, densest: float, density: float) -> float:
     """What a coil weighs if its metal is the densest of its kind: W·ρ/δ [lb].
 
     Terms: mass [lb], densest [lb/in³], density [lb/in³].
+
+    >>> round(at_densest(mass=1800, densest=0.29, density=0.2833))
+    1843
     """
     return mass * densest / density
 
@@ -176,6 +212,9 @@ def from_densest(mass: float, densest: float, density: float) -> float:
     """What a coil is reckoned at that may be of the densest metal: W·δ/ρ [lb].
 
     Terms: mass [lb], densest [lb/in³], density [lb/in³].
+
+    >>> round(from_densest(mass=1800, densest=0.29, density=0.2833))
+    1758
     """
     return mass * density / densest
 
@@ -187,6 +226,9 @@ def leg_angle(height: float, length: float) -> float:
     height: hook above the lift points [in]. length: of the leg [in], not less than the height.
 
     Terms: height [in], length [in].
+
+    >>> round(leg_angle(height=52, length=60), 2)
+    60.07
     """
     return arcsine(height / length)
 
@@ -196,6 +238,9 @@ def leg_tension(load: float, legs: float, angle: float) -> float:
     """Pull in each of n equal legs: W/(n·sin θ) [lb]. load [lb]; angle: from level [°].
 
     Terms: load [lb], legs [1], angle [°].
+
+    >>> round(leg_tension(load=2500, legs=2, angle=60))
+    1443
     """
     return load / (legs * sine(angle))
 
@@ -207,6 +252,9 @@ def leg_tension_by_lengths(load: float, legs: float, length: float, height: floa
     load [lb]; length: of a leg [in]; height: hook above the lift points [in].
 
     Terms: load [lb], legs [1], length [in], height [in].
+
+    >>> round(leg_tension_by_lengths(load=2500, legs=2, length=60, height=52))
+    1442
     """
     return load * length / (legs * height)
 
@@ -218,6 +266,9 @@ def slings_carry(legs: float, rating: float, angle: float) -> float:
     rating: of one leg, straight up [lb]; angle: from level [°].
 
     Terms: legs [1], rating [lb], angle [°].
+
+    >>> round(slings_carry(legs=2, rating=2000, angle=60))
+    3464
     """
     return legs * rating * sine(angle)
 
@@ -230,6 +281,9 @@ def slings_carry_by_lengths(legs: float, rating: float, height: float, length: f
     leg [in].
 
     Terms: legs [1], rating [lb], height [in], length [in].
+
+    >>> round(slings_carry_by_lengths(legs=2, rating=2000, height=52, length=60))
+    3467
     """
     return legs * rating * height / length
 
@@ -242,6 +296,9 @@ def heaviest_as_ordered(carries: float, attachment: float, over: float) -> float
     may ship over, a share of the order.
 
     Terms: carries [lb], attachment [lb], over [1].
+
+    >>> round(heaviest_as_ordered(carries=3500, attachment=250, over=0.1))
+    2955
     """
     return (carries - attachment) / (1 + over)
 

@@ -300,6 +300,9 @@ def sheet_mass(density: float, thickness: float) -> float:
     density [lb/in³], thickness [in].
 
     Terms: density [lb/in³], thickness [in].
+
+    >>> round(sheet_mass(density=0.2833, thickness=0.0236), 6)
+    0.006686
     """
     return density * thickness
 
@@ -311,6 +314,9 @@ def coated_sheet_mass(density: float, thickness: float, coating: float) -> float
     density [lb/in³], bare thickness [in], coating mass of both sides together [lb/in²].
 
     Terms: density [lb/in³], thickness [in], coating [lb/in²].
+
+    >>> round(coated_sheet_mass(density=0.2833, thickness=0.0236, coating=0.0016), 6)
+    0.008286
     """
     return density * thickness + coating
 
@@ -322,5 +328,8 @@ def movement(expansion: float, length: float, hottest: float, coldest: float) ->
     expansion [1/°F], length [in], temperatures [°F].
 
     Terms: expansion [1/Δ°F], length [in], hottest [°F], coldest [°F].
+
+    >>> round(movement(expansion=6.7e-06, length=216, hottest=160, coldest=0), 6)
+    0.231552
     """
     return expansion * length * (hottest - coldest)

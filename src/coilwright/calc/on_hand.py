@@ -28,6 +28,9 @@ def shortest_wound(outside: float, inside: float, reading: float, thickness: flo
     reading: how far each diameter may be off; thickness: the most one wrap takes. All in inches.
 
     Terms: outside [in], inside [in], reading [in], thickness [in].
+
+    >>> round(shortest_wound(outside=30, inside=20, reading=0.125, thickness=0.0236))
+    16224
     """
     return pi * ((outside - reading) ** 2 - (inside + reading) ** 2) / (4 * thickness)
 
@@ -39,6 +42,9 @@ def longest_wound(outside: float, inside: float, reading: float, thickness: floa
     reading: how far each diameter may be off; thickness: the least one wrap takes. All in inches.
 
     Terms: outside [in], inside [in], reading [in], thickness [in].
+
+    >>> round(longest_wound(outside=30, inside=20, reading=0.125, thickness=0.0236))
+    17056
     """
     return pi * ((outside + reading) ** 2 - (inside - reading) ** 2) / (4 * thickness)
 
@@ -51,6 +57,9 @@ def usable_on_hand(length: float, thread_up: float, tail: float, spare: float) -
     share of the panels.
 
     Terms: length [in], thread_up [in], tail [in], spare [1].
+
+    >>> round(usable_on_hand(length=6000, thread_up=72, tail=48, spare=0.03))
+    5709
     """
     return (length - thread_up - tail) / (1 + spare)
 
@@ -60,6 +69,9 @@ def taken_off(net: float, spare: float, thread_up: float, tail: float) -> float:
     """Length used of a coil on hand: N·(1 + s) + h + e [in].
 
     Terms: net [in], spare [1], thread_up [in], tail [in].
+
+    >>> round(taken_off(net=13_888, spare=0.03, thread_up=72, tail=48))
+    14425
     """
     return net * (1 + spare) + thread_up + tail
 
@@ -69,6 +81,9 @@ def left_on(length: float, taken: float) -> float:
     """Length left on a coil: L − U [in].
 
     Terms: length [in], taken [in].
+
+    >>> left_on(length=6000, taken=3000)
+    3000
     """
     return length - taken
 
@@ -78,6 +93,9 @@ def rest_of_panels(net: float, from_hand: float) -> float:
     """Panels that have to come from new coils: N − H [in], end to end.
 
     Terms: net [in], from_hand [in].
+
+    >>> rest_of_panels(net=13_888, from_hand=2000)
+    11888
     """
     return net - from_hand
 
@@ -87,6 +105,9 @@ def coils_threaded(new: float, from_hand: float) -> float:
     """Coils threaded up, new ones and strips on hand: n + m.
 
     Terms: new [1], from_hand [1].
+
+    >>> coils_threaded(new=2, from_hand=1)
+    3
     """
     return new + from_hand
 
@@ -100,6 +121,9 @@ def ordered_alone(
     net: all panels [in]; count: new coils it takes; short: how far the supplier may fall short.
 
     Terms: net [in], spare [1], count [1], thread_up [in], tail [in], short [1].
+
+    >>> round(ordered_alone(net=13_888, spare=0.03, count=1, thread_up=72, tail=48, short=0.1))
+    16027
     """
     return (net * (1 + spare) + count * (thread_up + tail)) / (1 - short)
 
@@ -111,6 +135,9 @@ def least_ordered(bound: float, spare: float, short: float) -> float:
     bound: no cut plan needs less, panels and each coil's loss as panels [in].
 
     Terms: bound [in], spare [1], short [1].
+
+    >>> round(least_ordered(bound=14_440, spare=0.03, short=0.1))
+    16526
     """
     return bound * (1 + spare) / (1 - short)
 
@@ -120,6 +147,9 @@ def ordered_above(ordered: float, least: float) -> float:
     """How far one length to order is above another: O − B [in].
 
     Terms: ordered [in], least [in].
+
+    >>> ordered_above(ordered=16_027, least=15_700)
+    327
     """
     return ordered - least
 
@@ -129,5 +159,8 @@ def length_mass(length: float, mass_per_length: float) -> float:
     """Weight of a length of strip: L·p [lb]. length [in], mass_per_length [lb/in].
 
     Terms: length [in], mass_per_length [lb/in].
+
+    >>> round(length_mass(length=3000, mass_per_length=0.1404), 1)
+    421.2
     """
     return length * mass_per_length

@@ -21,6 +21,9 @@ def forming_time(length: float, speed: float) -> float:
     """Machine time for a length of strip: L/v [min]. length [in], speed [in/min].
 
     Terms: length [in], speed [in/min].
+
+    >>> round(forming_time(length=13_888, speed=360), 2)
+    38.58
     """
     return length / speed
 
@@ -30,6 +33,9 @@ def all_time(*times: float) -> float:
     """Machine times added up [min].
 
     Terms: times [min].
+
+    >>> all_time(30, 45)
+    75.0
     """
     return total(*times)
 
@@ -39,5 +45,8 @@ def people(mass: float, carry: float) -> float:
     """People it takes to carry one panel by weight alone: ⌈W/c⌉. Both in lb.
 
     Terms: mass [lb], carry [lb].
+
+    >>> people(mass=31, carry=25)
+    2.0
     """
     return up(mass / carry)

@@ -33,6 +33,9 @@ def tie_downs(length: float, weight: float, each: float, short: float, light: fl
     article longer than 5 ft, s, or heavier than 1,100 lb, w. length: along the vehicle [in].
 
     Terms: length [in], weight [lb], each [in], short [in], light [lb].
+
+    >>> tie_downs(length=30, weight=2250, each=120, short=60, light=1100)
+    2.0
     """
     return up(length / each) + up(least(greatest(length / short, weight / light), 2)) - 1
 
@@ -42,6 +45,9 @@ def tie_downs_blocked(length: float, each: float) -> float:
     """Tie-downs of an article blocked from moving forward: ⌈L/b⌉, one for each 10 ft, b.
 
     Terms: length [in], each [in].
+
+    >>> tie_downs_blocked(length=30, each=120)
+    1.0
     """
     return up(length / each)
 
@@ -53,6 +59,9 @@ def tie_downs_by_eye(counted: float, by_eye: float) -> float:
     counted: by length and weight. by_eye: by the way its eye points.
 
     Terms: counted [1], by_eye [1].
+
+    >>> tie_downs_by_eye(counted=2, by_eye=3)
+    3
     """
     return greatest(counted, by_eye)
 
@@ -62,6 +71,9 @@ def tie_downs_of_row(counted: float, coils: float) -> float:
     """Tie-downs of coils grouped eye up: max(n, c + 2), one over each, one front, one rear.
 
     Terms: counted [1], coils [1].
+
+    >>> tie_downs_of_row(counted=2, coils=3)
+    5
     """
     return greatest(counted, coils + 2)
 
@@ -71,6 +83,9 @@ def row_length(*lengths: float) -> float:
     """The most that grouped coils reach along the vehicle, one behind the other: Σ L [in].
 
     Terms: lengths [in].
+
+    >>> round(row_length(30, 28.5), 2)
+    58.5
     """
     return total(*lengths)
 
@@ -80,6 +95,9 @@ def tie_downs_together(*counts: float) -> float:
     """Tie-downs of several articles, each counted by itself.
 
     Terms: counts [1].
+
+    >>> tie_downs_together(3, 2)
+    5.0
     """
     return total(*counts)
 
@@ -89,6 +107,9 @@ def longest_way(diameter: float, width: float) -> float:
     """The most a coil can reach along the vehicle, its eye unknown: max(D, w) [in].
 
     Terms: diameter [in], width [in].
+
+    >>> longest_way(diameter=30, width=21)
+    30
     """
     return greatest(diameter, width)
 
@@ -98,6 +119,9 @@ def must_hold(weight: float) -> float:
     """What the tie-downs must hold together: half the cargo's weight, W/2 [lb].
 
     Terms: weight [lb].
+
+    >>> must_hold(2250)
+    1125.0
     """
     return weight / 2
 
@@ -107,6 +131,9 @@ def held_over(count: float, limit: float) -> float:
     """What tie-downs from side to side count for: n·L [lb]. limit: working load limit [lb].
 
     Terms: count [1], limit [lb].
+
+    >>> held_over(count=4, limit=1000)
+    4000
     """
     return count * limit
 
@@ -116,6 +143,9 @@ def held_direct(count: float, limit: float) -> float:
     """What tie-downs to the coil, or back to their own side, count for: n·L/2 [lb].
 
     Terms: count [1], limit [lb].
+
+    >>> held_direct(count=4, limit=1000)
+    2000.0
     """
     return count * limit / 2
 
@@ -125,6 +155,9 @@ def held_together(*held: float) -> float:
     """What all tie-downs count for together [lb].
 
     Terms: held [lb].
+
+    >>> held_together(4000, 2000)
+    6000.0
     """
     return total(*held)
 
@@ -134,5 +167,8 @@ def ties_to_spare(there: float, needed: float) -> float:
     """Tie-downs more than are needed: n − N; less than nothing where some are missing.
 
     Terms: there [1], needed [1].
+
+    >>> ties_to_spare(there=4, needed=3)
+    1
     """
     return there - needed

@@ -29,6 +29,9 @@ def pieces(length: float, lap: float, piece: float) -> float:
     All in inches; the piece must be longer than its lap (see `check_piece`).
 
     Terms: length [in], lap [in], piece [in].
+
+    >>> pieces(length=504, lap=3, piece=120)
+    5.0
     """
     return greatest(up((length - lap) / (piece - lap)), 1)
 
@@ -40,6 +43,9 @@ def last_blank(length: float, pieces: float, lap: float, piece: float) -> float:
     length: of the run; pieces: on it; lap and piece as in `pieces`.
 
     Terms: length [in], pieces [1], lap [in], piece [in].
+
+    >>> last_blank(length=504, pieces=5, lap=3, piece=120)
+    36
     """
     return length - (pieces - 1) * (piece - lap)
 
@@ -49,6 +55,9 @@ def pieces_of_runs(pieces: float, runs: float) -> float:
     """Pieces on so many runs of one length: n·m.
 
     Terms: pieces [1], runs [1].
+
+    >>> pieces_of_runs(pieces=5, runs=2)
+    10
     """
     return pieces * runs
 
@@ -58,6 +67,9 @@ def all_pieces(*pieces: float) -> float:
     """Pieces on all runs: ΣN.
 
     Terms: pieces [1].
+
+    >>> all_pieces(10, 4)
+    14.0
     """
     return total(*pieces)
 
@@ -69,6 +81,9 @@ def cut_length(length: float, pieces: float, lap: float, runs: float) -> float:
     Each run takes its own length and its laps: its last blank is cut to what is left.
 
     Terms: length [in], pieces [1], lap [in], runs [1].
+
+    >>> cut_length(length=504, pieces=5, lap=3, runs=1)
+    516
     """
     return (length + (pieces - 1) * lap) * runs
 
@@ -78,6 +93,9 @@ def equal_run(length: float, runs: float) -> float:
     """One of several runs of one length: L/r [in].
 
     Terms: length [in], runs [1].
+
+    >>> equal_run(length=1008, runs=2)
+    504.0
     """
     return length / runs
 
@@ -98,6 +116,9 @@ def setback_factor(angle: float) -> float:
     angle: bent through, in degrees, as a number.
 
     Terms: angle [1].
+
+    >>> round(setback_factor(90), 6)
+    1.0
     """
     return tangent(pi * angle / 360)
 
@@ -109,6 +130,9 @@ def setback(factor: float, radius: float, thickness: float) -> float:
     factor: `setback_factor` [1]; radius: inside [in]; thickness [in].
 
     Terms: factor [1], radius [in], thickness [in].
+
+    >>> round(setback(factor=1.0, radius=0.0625, thickness=0.0236), 6)
+    0.0861
     """
     return factor * (radius + thickness)
 
@@ -118,6 +142,9 @@ def flat(leg: float, *setbacks: float) -> float:
     """The flat part of a leg measured to the mold lines: F − Σs [in], a setback per bend.
 
     Terms: leg [in], setbacks [in].
+
+    >>> round(flat(4, 0.0861), 3)
+    3.914
     """
     return leg - total(*setbacks)
 
@@ -129,6 +156,9 @@ def bend_allowance(radius: float, thickness: float, angle: float) -> float:
     radius: inside [in]; thickness [in]; angle: bent through, in degrees, as a number.
 
     Terms: radius [in], thickness [in], angle [1].
+
+    >>> round(bend_allowance(radius=0.0625, thickness=0.0236, angle=90), 6)
+    0.114611
     """
     return (0.01743 * radius + 0.0078 * thickness) * angle
 
@@ -138,6 +168,9 @@ def developed_width(*parts: float) -> float:
     """Width of the flat blank: flats and bend allowances added up [in].
 
     Terms: parts [in].
+
+    >>> round(developed_width(3.914, 5.914, 0.12), 3)
+    9.948
     """
     return total(*parts)
 
@@ -147,6 +180,9 @@ def flat_width(*parts: float) -> float:
     """Flat width of brake work in thin sheet: legs and hems added up [in], bends left out.
 
     Terms: parts [in].
+
+    >>> round(flat_width(4, 6, 0.5), 2)
+    10.5
     """
     return total(*parts)
 
@@ -156,6 +192,9 @@ def blanks_area(length: float, flat_width: float) -> float:
     """Flat area of the blanks of one kind of trim, laid end to end: L·g [in²].
 
     Terms: length [in], flat_width [in].
+
+    >>> blanks_area(length=504, flat_width=12)
+    6048
     """
     return length * flat_width
 
@@ -167,6 +206,9 @@ def nest_drop(length: float, width: float, *areas: float) -> float:
     length: of all rows cut from metal of this width; areas: of the blanks nested on them.
 
     Terms: length [in], width [in], areas [in²].
+
+    >>> nest_drop(1200, 48, 21_600, 28_800)
+    7200.0
     """
     return length * width - total(*areas)
 
@@ -176,6 +218,9 @@ def blanks_along(sheet: float, piece: float) -> float:
     """Blanks end to end on a sheet: ⌊S/p⌋. Both in inches.
 
     Terms: sheet [in], piece [in].
+
+    >>> blanks_along(sheet=120, piece=40)
+    3.0
     """
     return down(sheet / piece)
 
@@ -185,5 +230,8 @@ def sheets(rows: float, along: float) -> float:
     """Flat sheets for so many rows of blanks: ⌈r/a⌉.
 
     Terms: rows [1], along [1].
+
+    >>> sheets(rows=7, along=3)
+    3.0
     """
     return up(rows / along)

@@ -12,7 +12,7 @@ from coilwright import __version__
 from coilwright.cli import commands, papers, practice, shop, stock
 from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
-from coilwright.cli.quotes import quotes
+from coilwright.cli.quotes import changes, quotes
 from coilwright.cli.versions import versions
 from coilwright.job.steps import STEPS
 
@@ -134,6 +134,12 @@ def _parser() -> _Parser:
     how = one.add_mutually_exclusive_group()
     _add_json(how)
     how.add_argument("--csv", action="store_true", help="as rows for a spreadsheet")
+    one = command("changes", changes, "say what changed since a job's order was sent")
+    one.add_argument("job", metavar="JOB", help=_JOB)
+    one.add_argument("--sent", metavar="REVISION",
+                     help="print the order as it was sent, by its revision: A, B …")
+    one.add_argument("--file", action="store_true",
+                     help="with --sent: the job's file as it was then, instead of the page")
     one = command("planes", planes, "print a job's planes as rows, or read rows into the job")
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--to", dest="file", metavar="FILE",
@@ -151,7 +157,7 @@ def _parser() -> _Parser:
                      help="put version N in the job's place; what is there now becomes a version")
     _add_json(command("jobs", commands.jobs, "list the saved jobs"))
     _add_json(command("machines", commands.machines,
-                      "list the example machines: what each holds and forms"))
+                      "list my machines and the examples: what each holds and forms"))
     one = command("stock", stock.stock, "list the coils on hand, or say which fit a job")
     one.add_argument("job", metavar="JOB", nargs="?",
                      help=f"which fit this job, and why others do not: {_JOB}")

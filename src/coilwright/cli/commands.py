@@ -262,11 +262,17 @@ def jobs(given: argparse.Namespace) -> int:
 
 
 def machines(given: argparse.Namespace) -> int:
-    """List the example machines: what each holds and forms."""
+    """List the machines of my shop and the examples: what each holds and forms."""
     from coilwright.cli.lists import machine_text
+    from coilwright.store import home
     from coilwright.store.shipped import machines as shipped
+    from coilwright.store.shop import load_shop
 
-    found = shipped()
+    shop, trouble = load_shop(home())
+    if trouble:
+        raise Problem(trouble)
+    found = {**{f"mine:{one_line(kept.name)}": kept.machine for kept in shop.machines},
+             **shipped()}
     if given.json:
         from coilwright.store.reader import to_data
 
@@ -274,7 +280,7 @@ def machines(given: argparse.Namespace) -> int:
         return 0
     print("\n".join(machine_text(key, machine, text_width()) for key, machine in found.items()),
           end="")
-    print("The machines are invented; your own machine's plate and manual decide.",
+    print("The examples are invented; your own machine's plate and manual decide.",
           file=sys.stderr)
     return 0
 

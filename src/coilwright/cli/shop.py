@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Iterator
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coilwright.cli.problems import Problem
@@ -66,7 +65,7 @@ def _import(mine: Shop, coils: Stock, name: str, replace: bool) -> int:
     from coilwright.store.shop import read_shared, save_shop
     from coilwright.store.stock import save_stock
 
-    merged = merge(mine, coils, read_shared(Path(name).expanduser()), replace_mine=replace)
+    merged = merge(mine, coils, read_shared(name), replace_mine=replace)
     if merged.shop != mine:
         save_shop(home(), merged.shop)
     if merged.stock != coils:

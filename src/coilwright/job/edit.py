@@ -16,6 +16,7 @@ from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.haul import LiftGear
 from coilwright.job.job import Acceptance, Job
+from coilwright.job.life import Life
 from coilwright.job.quotes import TYPED as QUOTED
 from coilwright.job.quotes import QuoteSection
 from coilwright.job.receiving import TYPED as ARRIVED
@@ -34,7 +35,8 @@ def _with(old: Job, job: Job, key: str, standing: Standing | None, typed: str | 
     texts = {k: v for k, v in job.typed.items() if k != key}
     if typed is not None:
         texts[key] = typed
-    new = dataclasses.replace(job, standing=marks, typed=texts)
+    quoted = {k: v for k, v in job.by_quote.items() if k != key}
+    new = dataclasses.replace(job, standing=marks, typed=texts, by_quote=quoted)
     return carry_confirmations(old, new)
 
 
@@ -146,7 +148,7 @@ def copied(job: Job) -> Job:
             job.order, number="", revision="", date=None, supplier="", attention="", terms=""),
         found_cuts=None, haul=dataclasses.replace(job.haul, site=LiftGear()),
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},
-        quotes=QuoteSection(),
+        quotes=QuoteSection(), by_quote={}, life=Life(),
     )
     for key in _NOT_COPIED:
         new = clear(new, key)

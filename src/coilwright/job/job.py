@@ -16,6 +16,7 @@ from coilwright.job.fields import (
 )
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.haul import HaulSection
+from coilwright.job.life import Life
 from coilwright.job.machine import Machine
 from coilwright.job.metal import (
     MetalSection,
@@ -91,11 +92,11 @@ class Job:
     by question key, for questions that fill no answer. on_hand: the coils on hand this job may
     use, as they were when it took them. found_cuts: what a longer search for the least metal
     found, used while it fits the job. quotes: what suppliers quoted. order: what stands at the
-    head of the order. requests: which suppliers were asked for a quote. arrived: the coils of the
-    order as they came. confirmed: by answer key, what a confirmation was given for
-    (`job.confirmations`). accepted: by finding key, what somebody takes on knowingly. practice:
-    whose attempt at which practice job it is; until that is handed in, its plan keeps back what is
-    to be found.
+    head of the order. life: how far the order is, and what was sent. requests: which suppliers
+    were asked for a quote. arrived: the coils of the order as they came. confirmed: by answer key,
+    what a confirmation was given for (`job.confirmations`). by_quote: by answer key, whose quote it
+    is from. accepted: by finding key, what somebody takes on knowingly. practice: whose attempt at
+    which practice job it is; until that is handed in, its plan keeps back what is to be found.
     """
 
     __pydantic_config__ = STRICT
@@ -113,6 +114,7 @@ class Job:
     haul: HaulSection = HaulSection()
     quotes: QuoteSection = QuoteSection()
     order: Order = Order()
+    life: Life = Life()
     requests: tuple[Request, ...] = ()
     on_hand: tuple[CoilOnHand, ...] = ()
     found_cuts: FoundCuts | None = None
@@ -121,6 +123,7 @@ class Job:
     typed: dict[str, str] = field(default_factory=dict)
     questions: dict[str, Asked] = field(default_factory=dict)
     confirmed: dict[str, dict[str, str]] = field(default_factory=dict)
+    by_quote: dict[str, str] = field(default_factory=dict)
     accepted: dict[str, Acceptance] = field(default_factory=dict)
     practice: Attempt | None = None
     about: str = ""

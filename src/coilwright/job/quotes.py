@@ -91,6 +91,8 @@ class Quote:
     What was quoted where it differs from what was asked: metal, coating, gauge, thickness, width,
     finish; color: whether the color asked for can be had. one_lot: all coils from one production
     lot. report: whether there is a test report for the panel from this metal.
+
+    awarded: the order goes to this supplier.
     """
 
     __pydantic_config__ = STRICT
@@ -144,6 +146,7 @@ class Quote:
     warranty_voids: _Line = ""
     stock_place: _Line = ""
     remark: _Line = ""
+    awarded: bool = False
 
     def __post_init__(self) -> None:
         if not self.supplier.strip():
@@ -161,11 +164,25 @@ class Quote:
             raise ValueError(f"“{self.supplier}”: {MOST_SIZES} sizes of coil are enough")
 
 
+class Sorting(StrEnum):
+    """What the quotes of a group can be sorted by."""
+
+    LANDED = "what it lands at"
+    ARRIVES = "arrival"
+    CASH = "cash before delivery"
+    SHIPPED = "weight shipped"
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
 class QuoteSection:
-    """The Suppliers step. currency: that quotes are compared in; None: the one they all have."""
+    """The Suppliers step.
+
+    currency: that quotes are compared in; None: the one they all have. sort_by: how they stand in
+    a list; None: by what they land at.
+    """
 
     __pydantic_config__ = STRICT
 
     currency: Currency | None = None
+    sort_by: Sorting | None = None
     received: tuple[Quote, ...] = ()

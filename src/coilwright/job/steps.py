@@ -23,6 +23,7 @@ STEPS: tuple[Step, ...] = (
     Step("trim", "Trim", "Pieces for the edges, and their blanks nested across the metal."),
     Step("coils", "Coils", "How many coils, how long, how heavy."),
     Step("haul", "Haul and lift", "Loads against plates: trailer, hitch, tie-downs, lifting."),
+    Step("quotes", "Suppliers", "What each quote lands at, when it comes, what is missing."),
     Step("summary", "Summary", "Ready or not, and why; what to send."),
 )
 

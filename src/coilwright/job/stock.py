@@ -17,8 +17,9 @@ class CoilOnHand:
     """A coil, or what is left of one, as its tag or a tape says.
 
     Its length is given, or its outside and inside diameter are, from which a length is worked
-    out. color: empty for bare metal. lot: the production lot. where: where it stands.
-    thickness_basis: None where nobody knows whether the coating is part of the thickness.
+    out. color: empty for bare metal. lot: the production lot. supplier: who shipped it. where:
+    where it stands. thickness_basis: None where nobody knows whether the coating is part of the
+    thickness.
     """
 
     __pydantic_config__ = STRICT
@@ -31,6 +32,7 @@ class CoilOnHand:
     width: Width
     color: str = ""
     lot: str = ""
+    supplier: str = ""
     where: str = ""
     length: Length | None = None
     outside: Width | None = None

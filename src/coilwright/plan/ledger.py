@@ -24,7 +24,7 @@ from coilwright.job.job import Job
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
 from coilwright.values.formula import Formula
-from coilwright.values.source import ANSWER, LAYOUT, PLATE, STAND_IN, Source
+from coilwright.values.source import ANSWER, LAYOUT, PLATE, STAND_IN, Grade, Source
 from coilwright.values.standing import Standing
 
 _MEASURED = (MachineKey.THREAD_UP, MachineKey.TAIL)
@@ -139,6 +139,8 @@ class Ledger:
         standing = self.job.standing.get(key, Standing.SURE)
         if standing is not Standing.SURE:
             source = STAND_IN
+        elif key in self.job.by_quote:
+            source = Source(f"the quote of {self.job.by_quote[key]}", Grade.ANSWER)
         else:
             source = PLATE if spec.step == "machine" and key not in _MEASURED else ANSWER
         return self.add(Figure(key, label, float(value), spec.kind, source, standing))

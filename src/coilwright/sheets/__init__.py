@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from coilwright.plan.result import Plan
 from coilwright.sheets.accessories import accessories_sheet
 from coilwright.sheets.blocks import Rows, Sheet
+from coilwright.sheets.changes import changes_sheet
 from coilwright.sheets.haul import haul_sheet
-from coilwright.sheets.order import order_sheet
+from coilwright.sheets.order import order_rows, order_sheet
 from coilwright.sheets.questions import question_sheet
 from coilwright.sheets.quotes import quote_rows, quotes_sheet
 from coilwright.sheets.receiving import receiving_sheet
@@ -56,7 +57,7 @@ KINDS: dict[str, SheetKind] = {
                   "what is wanted, without a price, and what each supplier is to answer",
                   request_sheet, addressed=request_sheet),
         SheetKind("order", "Order sheet", "what the supplier needs to ship the right coils",
-                  order_sheet),
+                  order_sheet, order_rows),
         SheetKind("questions", "Question sheet",
                   "what to ask whom before ordering, and room to write", question_sheet),
         SheetKind("run", "Run sheet", "coil by coil, what to cut for which plane, and what is left",
@@ -72,6 +73,9 @@ KINDS: dict[str, SheetKind] = {
         SheetKind("quotes", "Quotes on one footing",
                   "what each quote lands at, when it comes, what deviates; not for suppliers",
                   quotes_sheet, quote_rows),
+        SheetKind("changes", "Changes since it was sent",
+                  "how far the order is, and what is not as it was sent; not for suppliers",
+                  changes_sheet),
         SheetKind("summary", "Summary",
                   "ready or not and why, what to ask, figures, planes, coils", summary_sheet),
     )

@@ -22,6 +22,7 @@ from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
     Block,
     Inline,
+    Rows,
     Sheet,
     Signature,
     Text,
@@ -36,8 +37,10 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import value_text
+from coilwright.sheets.parts import strands_text
+from coilwright.sheets.revision import next_headed, revision_part
 from coilwright.sheets.rounding import rounded, rounded_down, rounded_up, total
-from coilwright.units import Kind, show
+from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, row_key
 
@@ -54,18 +57,26 @@ _ONE_PAGE = 8
 
 
 def order_sheet(plan: Plan) -> Sheet:
-    """The order; one that is not ready is a draft, and says no more of it than that."""
+    """The order; one that is not ready is a draft, and says no more of it than that.
+
+    A revision lists what it changes.
+    """
+    plan = next_headed(plan)
     coils = _coil_rows(plan)
-    return Sheet(f"Coil order: {plan.job.title}", stacked(
+    head, *rest = stacked(
         facts("order", _head(plan, len(coils))),
         facts("metal", metal_facts(plan)),
         facts("every coil", every_coil(plan)),
         _coils(plan, coils),
+        *_passes(plan),
         *trim_metal(plan),
         facts("delivery", _delivery(plan)),
         bullets(_terms(plan)),
         Signature(("Ordered by", "Confirmed by"), ("name", "date")),
-    ), compact=True, draft=not plan.ready)
+    )
+    return Sheet(f"Coil order: {plan.job.title}",
+                 (head, *revision_part(plan, (head, *rest), order_sheet), *rest),
+                 compact=True, draft=not plan.ready)
 
 
 def trim_metal(plan: Plan) -> tuple[Block, ...]:
@@ -78,11 +89,11 @@ def trim_metal(plan: Plan) -> tuple[Block, ...]:
     ]
     if not rows:
         return ()
-    finish = ", finish and color" if plan.job.metal.may_be_painted else ""
     return (
         table(("count", "metal for trim", "width", "thickness", "length each"), rows,
               right=(0, 2, 3, 4)),
-        paragraph(f"Metal for trim: the metal{finish} above, in the thickness given here."),
+        paragraph("Metal for trim: all that is said of the metal above, in the thickness given "
+                  "here."),
     )
 
 
@@ -213,6 +224,58 @@ def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
     )
 
 
+def _passes(plan: Plan) -> tuple[Block, ...]:
+    """The master and its passes, where the order says them; nothing where the supplier slits."""
+    slit = plan.ordered_slit
+    if slit is None:
+        return ()
+    system = plan.job.units
+    edge = plan.figures[CoilsKey.EDGE_TRIM].text(system)
+    rows = [
+        (f"{many:,}", rounded_up(one.length, system), strands_text(plan, one, marks=False),
+         one.drop.text(system))
+        for one, many in slit.alike()
+    ]
+    return (
+        table(("passes", "length of each", "strands side by side", "drop"), rows,
+              right=(0, 1, 3), keep=True),
+        paragraph(
+            strong("Slit as above"), f" from {slit.master.text(system)} masters, {edge} of edge "
+            f"trim in the drop: {rounded(slit.mass, system)} of master in all. The drop, "
+            f"{rounded(slit.drop_mass, system)}, is ours and counted in the order."),
+    )
+
+
+def order_rows(plan: Plan) -> Rows:
+    """All that is ordered, for a spreadsheet: a row for each coil, and each line of trim metal.
+
+    Sizes are numbers in the units their column names, not rounded.
+    """
+    us = plan.job.units is System.US
+    length, mass = ("in", "lb") if us else ("mm", "kg")
+    per_inch, per_pound = (1.0, 1.0) if us else (25.4, 0.45359237)
+    header = ("count", "what", f"width ({length})", f"thickness ({length})",
+              f"length each ({length})", f"weight each ({mass})", f"min length ({length})",
+              f"max weight ({mass})", f"max OD ({length})")
+    rows: list[tuple[str | int | float, ...]] = []
+    for coil in plan.coils:
+        least = plan.figures[row_key("coil", coil.number, "shortest")]
+        rows.append((
+            1, f"coil {coil.number}", plan.figures[Key.STRIP_WIDTH].value * per_inch,
+            f"{plan.figures[MetalKey.THICKNESS].value * per_inch:.4f}",
+            coil.length.value * per_inch, coil.mass.value * per_pound, least.value * per_inch,
+            heaviest_coil(plan, coil).value * per_pound,
+            largest_coil(plan, coil).value * per_inch,
+        ))
+    rows += [
+        (int(bought.count.value), bought.what.value, bought.width.value * per_inch,
+         f"{bought.thickness.value * per_inch:.4f}", bought.length.value * per_inch,
+         bought.each.value * per_pound, "", "", "")
+        for bought in plan.buy if bought.what is not BuyWhat.COIL
+    ]
+    return Rows(header, tuple(rows))
+
+
 def _delivery(plan: Plan) -> Iterator[tuple[str, Text]]:
     job, order = plan.job, plan.job.order
     yield "Ship to", or_room(order.ship_to or one_line(job.job.site or ""))
@@ -230,7 +293,7 @@ def unloading(plan: Plan) -> Text:
     said = or_room(gear)
     if lift is not None:
         most = rounded_down(lift, plan.job.units)
-        said = line(f"{gear}; " if gear else "", f"up to {most}")
+        said = line(f"{gear}; " if gear else "", f"lifts up to {most}")
     return line(said, "; call before shipping")
 
 

@@ -8,6 +8,7 @@ from decimal import Decimal
 from coilwright.drawing.cost import cost_lines, landed_words
 from coilwright.drawing.safe_text import one_line
 from coilwright.drawing.svg import cost_svg
+from coilwright.job.quotes import Sorting
 from coilwright.job.rates import money_text, rate_text
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.compare import compare
@@ -33,7 +34,7 @@ from coilwright.values.keys import Key
 
 _WIDE = 76
 _TITLES = {
-    Group.COMPLETE: "Complete, the least cost first",
+    Group.COMPLETE: "Complete",
     Group.INCOMPLETE: "Not complete, so not ranked",
     Group.MISSES: "Without something the job must have, so not ranked",
     Group.FAULTY: "Cannot be compared",
@@ -50,7 +51,7 @@ def quotes_sheet(plan: Plan) -> Sheet:
         _footing(plan, found),
         paragraph(found.lack),
         LEGEND,
-        *(_group(found, group, plan.job.units) for group in Group),
+        *(_group(plan, found, group) for group in Group),
         _picture(found),
         *(_one(report, plan.job.units) for report in found.sorted()),
     ))
@@ -80,8 +81,9 @@ def _footing(plan: Plan, found: Comparison) -> Block:
     )
 
 
-def _group(found: Comparison, group: Group, system: System) -> tuple[Block, ...]:
-    reports = found.group(group)
+def _group(plan: Plan, found: Comparison, group: Group) -> tuple[Block, ...]:
+    system = plan.job.units
+    reports = found.group(group, plan.job.quotes.sort_by or Sorting.LANDED)
     if not reports:
         return ()
     heads = ("supplier", "quoted", "lands at", Share.ROOF.words(system), "arrives", "note")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc.metal import is_coated
-from coilwright.calc.receiving import CAMBER_OVER
+from coilwright.calc.receiving.measures import CAMBER_OVER
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words

@@ -48,6 +48,7 @@ from coilwright.sheets.reasons import by_person
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
 from coilwright.words import cautions
+from coilwright.words.counting import capitalized
 
 HEADLINES = (
     Key.ROOF_AREA, Key.ROOF_SQUARES, Key.PANELS_COUNT, Key.PANELS_LONGEST, Key.PANELS_LENGTH,
@@ -55,6 +56,8 @@ HEADLINES = (
     Key.COIL_LONGEST, Key.COIL_COUNT, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED,
 )  # fmt: skip
 """The figures a summary shows, in its order."""
+COSTS = (Key.COIL_COST, Key.COIL_COST_AREA)
+"""Those it shows where a price is known."""
 WIDE, HIGH = 76, 20
 """Cells for a drawing on a sheet."""
 _DRAWN = 12
@@ -139,7 +142,7 @@ def _findings(plan: Plan) -> tuple[Block, ...]:
 
 
 def _figures(plan: Plan) -> Iterator[tuple[str, Text]]:
-    for key in HEADLINES:
+    for key in (*HEADLINES, *COSTS):
         if key == Key.ROOF_SQUARES and plan.job.units is System.METRIC:
             continue  # It would say the roof's square meters once more.
         figure = plan.figures.get(key)
@@ -194,8 +197,8 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     governs: Text = ()
     if plan.governing is not None:
         governs = line(
-            "The longest coil is ", figure_text(plan.figures[Key.COIL_LONGEST], plan.job.units),
-            f"; what governs is {plan.governing.words}.",
+            f"{capitalized(plan.governing.words)} limits a coil to ",
+            figure_text(plan.figures[Key.COIL_LONGEST], plan.job.units), ".",
         )
     return stacked(
         heading(2, "Coils"),

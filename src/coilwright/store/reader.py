@@ -68,12 +68,17 @@ def _integer(digits: str) -> int:
     return int(digits)
 
 
+def _shown(name: object) -> str:
+    """A name from a file as a sentence takes it: short, on one line, and without controls."""
+    return "".join(sign if sign.isprintable() else "�" for sign in str(name)[:60])
+
+
 def _check_shape(data: object, place: str, depth: int = 0) -> None:
     """Raises FaultyData for a name that stands twice, and for data nested without end."""
     if depth > _DEEPEST:
-        raise FaultyData(f"{place[:60]}: it is nested more than {_DEEPEST} deep; no job is")
+        raise FaultyData(f"{_shown(place)}: it is nested more than {_DEEPEST} deep; no job is")
     if isinstance(data, _Repeated):
-        at = f"{place}.{data.name[:60]}".lstrip(".")
+        at = f"{_shown(place)}.{_shown(data.name)}".lstrip(".")
         raise FaultyData(f"{at}: it stands there twice; keep one")
     parts = data.items() if isinstance(data, dict) else enumerate(data)  # type: ignore[arg-type]
     for key, part in parts:
@@ -146,7 +151,7 @@ def from_data(data: object, model: type[Model]) -> Model:
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
         # A key that is wrong is named by its place already.
-        place = ".".join(str(part)[:60] for part in first["loc"] if part != "[key]") or "the file"
+        place = ".".join(_shown(part) for part in first["loc"] if part != "[key]") or "the file"
         more = error.error_count() - 1
         faults = f" (and {more} more fault{'s' if more > 1 else ''})" if more else ""
         raise FaultyData(f"{place}: {_message(first)}{faults}") from None
@@ -261,7 +266,7 @@ def _check_marks(job: Job, where: str) -> None:
             if key not in ANSWERS and not _ROW.fullmatch(key):
                 close = difflib.get_close_matches(key, ANSWERS, 1)
                 hint = f"; did you mean {close[0]}?" if close else "."
-                raise StoreError(f"{where}: {section}: “{key[:60]}” is no answer{hint}")
+                raise StoreError(f"{where}: {section}: “{_shown(key)}” is no answer{hint}")
 
 
 def to_text(model: object) -> str:

@@ -25,6 +25,8 @@ class WizardCommands(Provider):
         screen = self.screen
         if isinstance(screen, StartScreen):
             yield "Job: new", "Begin a new job", screen.action_new
+            yield ("Job: new like the marked one", "Measures, machine and rig come along",
+                   screen.action_like)
             yield ("Practice", "Practice jobs, drills, reviewing a class",
                    screen.action_practice)
             yield "Machines", "What each example holds and forms", screen.action_machines
@@ -68,6 +70,10 @@ class WizardCommands(Provider):
                screen.action_search_metal)
         yield "Drawing: next plane", "Draw another plane", screen.action_next_plane
         yield "Order: its head", "Number, date, supplier, terms", screen.action_order_head
+        yield ("Job: new like this one", "Measures, machine and rig come along",
+               screen.action_like_this)
+        yield ("Order: its life", "Out for quotes, sent, delivered, run; what changed since",
+               screen.action_order_life)
         yield "Requests for a quote", "Who was asked; a sheet for each", screen.action_requests
         yield "Sheets: save", "Save all sheets of this job", screen.action_save_sheets
         yield ("Practice: the brief", "Or the review, once it is handed in (Ctrl+R)",

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.coils.stock import StockController
     from coilwright.wizard.steps.haul.rigs import RigController
     from coilwright.wizard.steps.machine.machines import MachineController
+    from coilwright.wizard.steps.quotes.life import LifeController
     from coilwright.wizard.steps.roof import PlanesController
     from coilwright.wizard.steps.summary.controller import SummaryController
     from coilwright.wizard.steps.summary.papers import PapersController
@@ -61,6 +62,22 @@ class Controllers:
     def questions(self, open_at: str = "") -> None:
         """All questions by whom to ask; one of them open."""
         self.answers.questions(self._sheets_folder(), self.ranking.effects, open_at)
+
+    def like_this(self) -> None:
+        """Save a new job like this one; it waits in the list of jobs."""
+        from coilwright.job.edit import copied
+        from coilwright.store import StoreError
+        from coilwright.wizard.literal import escape_controls
+
+        session = self.context.session
+        job = copied(session.job)
+        try:
+            session.store.create(job)
+        except StoreError as error:
+            self.context.say(str(error), title="Not saved", severity="error")
+            return
+        self.context.say(f"“{escape_controls(job.title)}” is in the list of jobs (F10), with these "
+                         "measures, this machine and this rig.", timeout=10)
 
     def save_sheets(self) -> None:
         """Save all sheets into the folder that is named."""
@@ -150,6 +167,13 @@ class Controllers:
         from coilwright.wizard.steps.summary.papers import PapersController
 
         return PapersController(self.context)
+
+    @cached_property
+    def life(self) -> LifeController:
+        """The steps of the order."""
+        from coilwright.wizard.steps.quotes.life import LifeController
+
+        return LifeController(self.context, self.stock.run_done)
 
     @cached_property
     def summary(self) -> SummaryController:

@@ -49,6 +49,8 @@ class Delegated:
     action_lighter_coils = _delegate(lambda to: to.lighter_coils())
     action_order_head = _delegate(lambda to: to.papers.order_head())
     action_requests = _delegate(lambda to: to.papers.requests())
+    action_like_this = _delegate(lambda to: to.like_this())
+    action_order_life = _delegate(lambda to: to.life.show())
     action_save_sheets = _delegate(lambda to: to.save_sheets())
     action_brief = _delegate(lambda to: to.practice.open())
     action_project = _delegate(lambda to: to.practice.project())

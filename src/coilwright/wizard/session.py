@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,9 +15,17 @@ from coilwright.job.attempt import Attempt
 from coilwright.job.confirmations import carry_confirmations, lapsed
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand
-from coilwright.store import Stamp, Store
+from coilwright.store import Stamp, Store, StoreError
 from coilwright.store.claims import claim_words
 from coilwright.store.files import ChangedElsewhere, Seen
+from coilwright.store.history import (
+    History,
+    KeptStep,
+    apply,
+    difference,
+    keep_history,
+    read_history,
+)
 from coilwright.values.standing import Standing
 
 if TYPE_CHECKING:
@@ -65,6 +74,10 @@ class Session:
         """Whether the file is new, and its name still typed: it is named again as it grows."""
         self._undo: list[Change] = []
         self._redo: list[Change] = []
+        self._kept = History()
+        """Steps beyond those, from before the job was opened."""
+        self._steps: dict[int, tuple[Job, Change, KeptStep]] = {}
+        """What is kept of each change, by its identity, with the job on its near side."""
         self._open_group = ""
         self._plan: Plan | None = None
         self._claimed: tuple[tuple[CoilOnHand, ...], str] | None = None
@@ -80,6 +93,7 @@ class Session:
         stamp = store.stamp(path)
         session = cls(store, store.load(path), path)
         session._stamp = stamp
+        session._kept = read_history(store.folder, path, session.job)
         return session
 
     @property
@@ -143,6 +157,7 @@ class Session:
             del self._undo[:-_MAX_UNDO]
         self._open_group = group
         self._redo.clear()
+        self._kept.redo.clear()
         self._set_job(job)
         return True
 
@@ -195,7 +210,7 @@ class Session:
 
     def undo(self) -> str | None:
         """Take the last change back; what it was, or None where there is none."""
-        return self._step(self._undo, self._redo)
+        return self._step(self._undo, self._redo, self._kept.undo)
 
     def put_back(self, key: str) -> str | None:
         """Put back what stood in an answer's box before text that cannot be read was typed.
@@ -213,9 +228,18 @@ class Session:
 
     def redo(self) -> str | None:
         """Make the last undone change again; what it was, or None where there is none."""
-        return self._step(self._redo, self._undo)
+        return self._step(self._redo, self._undo, self._kept.redo)
 
-    def _step(self, take: list[Change], give: list[Change]) -> str | None:
+    def _step(
+        self, take: list[Change], give: list[Change], kept: list[KeptStep]
+    ) -> str | None:
+        if not take and kept:
+            step = kept.pop()
+            before = apply(self.job, step.difference)
+            if before is None:
+                kept.clear()
+            else:
+                take.append(Change(before, step.label, ""))
         if not take:
             return None
         self.seal()
@@ -256,7 +280,32 @@ class Session:
         finally:
             self.saving = False
         self._written(job, state)
+        self._keep_history()
         return True
+
+    def _keep_history(self) -> None:
+        """Keep undo and redo beside the job; where that cannot be, they last until it is left."""
+        if self.path is None or self.dirty:
+            return
+        kept: dict[int, tuple[Job, Change, KeptStep]] = {}
+
+        def steps(changes: list[Change]) -> list[KeptStep]:
+            made = []
+            nearer = [*(change.before for change in changes[1:]), self.job]
+            for near, change in zip(nearer, changes, strict=False):  # none: no change
+                known = self._steps.get(id(change))
+                if known is None or known[0] is not near or known[1] is not change:
+                    step = KeptStep(change.label, difference(near, change.before))
+                    known = near, change, step
+                kept[id(change)] = known
+                made.append(known[2])
+            return made
+
+        history = History([*self._kept.undo, *steps(self._undo)][-_MAX_UNDO:],
+                          [*self._kept.redo, *steps(self._redo)])
+        self._steps = kept
+        with suppress(StoreError):
+            keep_history(self.store.folder, self.path, self.job, history)
 
     def _state(self, at_once: bool = False) -> str:
         """How far the job is, as its file says it; empty where it is not to be planned now."""

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from coilwright.calc.cutting.cutplan import CannotCut, Demand, PanelTooLong, cut_plan
 from tests.calc.cutting import instances
 from tests.calc.cutting.checking import hold_to_the_order
+from tests.draws import draws
 from tests.work import within
 
 
@@ -27,7 +28,7 @@ def orders(draw: st.DrawFn) -> tuple[list[Demand], list[float], float, float]:
     return demands, coils, draw(st.floats(480, 6000)), draw(st.sampled_from([0.0, 48.5, 120.0]))
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=draws(120), deadline=None)
 @given(orders())
 def test_every_demand_is_met_and_no_coil_is_overfilled(
     question: tuple[list[Demand], list[float], float, float]
@@ -131,7 +132,7 @@ def test_a_panel_exactly_as_long_as_a_coil_is_good_for_fits(
     hold_to_the_order(plan, demands, coils, longest, 0.0, 240.0)
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=draws(120), deadline=None)
 @given(st.lists(st.tuples(st.floats(20, 500), st.integers(1, 3)), min_size=1, max_size=4),
        st.integers(0, 3))
 def test_coils_just_as_long_as_their_panels_are_filled_and_never_overfilled(

@@ -18,6 +18,7 @@ from coilwright.calc.cutting.column_generation import bounded_knapsack, relax
 from coilwright.calc.cutting.lattice import lattice_for
 from coilwright.calc.cutting.packing import bins, bound_l1, bound_l2, first_fit_decreasing, gathered
 from tests.calc.cutting.references import sheets_milp
+from tests.draws import draws
 
 kinds = st.lists(
     st.tuples(st.integers(1, 30), st.integers(0, 3)), min_size=1, max_size=5,
@@ -29,7 +30,7 @@ def every_choice(counts: list[int]) -> list[tuple[int, ...]]:
     return list(itertools.product(*(range(n + 1) for n in counts)))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=draws(150), deadline=None)
 @given(kinds, st.integers(0, 120))
 def test_reachable_sums_and_their_choices_are_all_there_are(
     found: list[tuple[int, int]], limit: int
@@ -49,7 +50,7 @@ def test_reachable_sums_and_their_choices_are_all_there_are(
         assert subset_sums.choose(above, lengths, counts, whole, Random(whole)) in choices
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=draws(150), deadline=None)
 @given(kinds, st.integers(0, 60), st.randoms(use_true_random=False))
 def test_the_most_valuable_choice(found: list[tuple[int, int]], room: int, chance: Random) -> None:
     lengths, counts = [w for w, _ in found], [n for _, n in found]
@@ -67,7 +68,7 @@ def test_the_most_valuable_choice(found: list[tuple[int, int]], room: int, chanc
     assert all(0 <= n <= most for n, most in zip(choice, counts, strict=True))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 @given(kinds.filter(lambda found: any(n for _, n in found)), st.integers(30, 60))
 def test_bounds_never_exceed_and_searches_meet_the_fewest_bins(
     found: list[tuple[int, int]], room: int
@@ -89,7 +90,7 @@ def test_bounds_never_exceed_and_searches_meet_the_fewest_bins(
     assert bins(answer.packing) == fewest
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=draws(80), deadline=None)
 @given(kinds.filter(lambda found: any(n for _, n in found)), st.integers(30, 60))
 def test_first_fit_is_first_fit_decreasing_piece_by_piece(
     found: list[tuple[int, int]], room: int
@@ -112,7 +113,7 @@ def test_first_fit_is_first_fit_decreasing_piece_by_piece(
     assert spaces == sorted(left)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 @given(kinds.filter(lambda found: sum(n for _, n in found) > 2), st.integers(2, 3))
 def test_new_coils_are_as_even_as_can_be_where_that_is_claimed(
     found: list[tuple[int, int]], number: int

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from coilwright.calc.cutting.nesting import PieceTooWide, nest
 from tests.calc.cutting import instances, references
 from tests.calc.cutting.checking import hold_to_the_sheets
+from tests.draws import draws
 
 
 @pytest.mark.parametrize("seed", range(25))
@@ -59,7 +60,7 @@ def test_widths_repeated_hundreds_of_times_are_proven(seed: int) -> None:
     assert nesting.proven
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 @given(
     st.lists(st.tuples(st.floats(1, 48), st.integers(0, 20)), max_size=7),
     st.sampled_from([0.0, 0.0625, 0.1]),

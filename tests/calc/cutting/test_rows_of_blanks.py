@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from coilwright.calc.cutting.nesting import PieceTooWide
 from coilwright.calc.cutting.rows import Blank, Rows, pack_rows
+from tests.draws import draws
 
 ONE = tuple[int, float]
 """Flat width and length of one blank."""
@@ -71,7 +72,7 @@ SMALL = st.lists(st.tuples(st.integers(2, 20), st.sampled_from([120.0, 100.0, 45
 
 
 @given(SMALL)
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=draws(150), deadline=None)
 def test_against_every_way_there_is(one_by_one: list[ONE]) -> None:
     sizes = sorted(set(one_by_one))
     blanks = [Blank(g, length, one_by_one.count((g, length))) for g, length in sizes]
@@ -86,7 +87,7 @@ def test_against_every_way_there_is(one_by_one: list[ONE]) -> None:
 
 @given(st.lists(st.tuples(st.floats(2, 21), st.floats(5, 120), st.integers(1, 400)), min_size=1,
                 max_size=14))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=draws(40), deadline=None)
 def test_any_blanks(sizes: list[tuple[float, float, int]]) -> None:
     blanks = [Blank(*size) for size in sizes]
     hold(pack_rows(blanks, 21, 0.01), blanks, 21)

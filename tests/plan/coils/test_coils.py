@@ -13,6 +13,7 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Plane
 from coilwright.plan import Plan, plan
 from tests.cases import set_answers, small_gable, with_planes
+from tests.draws import draws
 from tests.generated import whole_jobs
 from tests.plan.coils import stock as stock
 
@@ -85,7 +86,7 @@ def test_never_fewer_coils_than_the_bound(job: Job) -> None:
 
 
 @given(whole_jobs())
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 def test_the_governing_limit_is_the_least(job: Job) -> None:
     done = plan(job)
     if done.governing is None:

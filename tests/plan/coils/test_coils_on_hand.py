@@ -18,6 +18,7 @@ from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
 from tests.cases import set_answers, small_gable, with_planes
+from tests.draws import draws
 from tests.plan.coils.stock import coil, jobs_with_coils, with_coils
 from tests.values.written import check
 
@@ -29,7 +30,7 @@ def ordered(job: Job) -> Plan:
 
 
 @given(jobs_with_coils())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 def test_every_panel_once_and_no_coil_past_its_end(job: Job) -> None:
     done = ordered(job)
     wanted, given_out = Counter[tuple[int, float]](), Counter[tuple[int, float]]()
@@ -55,7 +56,7 @@ def test_every_panel_once_and_no_coil_past_its_end(job: Job) -> None:
 
 
 @given(jobs_with_coils())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 def test_the_account_still_adds_up(job: Job) -> None:
     done = ordered(job)
     masses = [line.mass.value for line in done.account]
@@ -72,7 +73,7 @@ def test_the_account_still_adds_up(job: Job) -> None:
 
 
 @given(jobs_with_coils())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 def test_coils_on_hand_never_make_the_order_longer(job: Job) -> None:
     done = ordered(job)
     alone = plan(with_coils(job))
@@ -90,7 +91,7 @@ def test_coils_on_hand_never_make_the_order_longer(job: Job) -> None:
 
 
 @given(jobs_with_coils())
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=draws(20), deadline=None)
 def test_every_equation_gives_its_figure(job: Job) -> None:
     for figure in plan(job).figures.values():
         if figure.key.startswith(("on_hand", "save", "coil", "account")) and figure.formula:
@@ -98,7 +99,7 @@ def test_every_equation_gives_its_figure(job: Job) -> None:
 
 
 @given(jobs_with_coils())
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=draws(20), deadline=None)
 def test_the_same_job_gives_the_same_plan(job: Job) -> None:
     def told(done: Plan) -> object:
         return ([(c.length.value, c.cuts) for c in done.coils],

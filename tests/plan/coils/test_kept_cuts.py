@@ -28,6 +28,7 @@ from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
 from coilwright.sheets.proof_words import is_proven, proof_line
 from coilwright.store import read_model, to_text
+from tests.draws import draws
 from tests.wizard.test_least_metal import unproven
 
 LONGER = Effort(0.3)
@@ -109,7 +110,7 @@ def holds(question: Question, shared: Shared) -> None:
 
 class TestHeldToTheJob:
     @given(questions())
-    @settings(max_examples=60, deadline=None)
+    @settings(max_examples=draws(60), deadline=None)
     def test_through_the_file_it_is_the_same_and_never_worse(self, question: Question) -> None:
         longer, _ = share_out(question, LONGER)
         found = read_model(to_text(keep_found(Job(), found_cuts(question, longer))), Job,
@@ -128,7 +129,7 @@ class TestHeldToTheJob:
         assert kept.bound >= quick.bound - 1e-6
 
     @given(questions(), st.data())
-    @settings(max_examples=80, deadline=None)
+    @settings(max_examples=draws(80), deadline=None)
     def test_whatever_a_file_says_the_plan_holds(
         self, question: Question, data: st.DataObject
     ) -> None:

@@ -12,6 +12,7 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Plane
 from coilwright.plan import Plan, plan
 from tests.cases import set_answers, small_gable, with_planes
+from tests.draws import draws
 from tests.plan.coils.stock import coil, with_coils
 
 
@@ -72,7 +73,7 @@ def solved(done: Plan) -> float:
 
 
 @given(part_coil_jobs())
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=draws(30), deadline=None)
 def test_never_worse_where_proven_and_never_above_the_bound(job: Job) -> None:
     done = plan(job)
     least = solved(done)

@@ -11,11 +11,12 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Opening, Openings, Plane
 from coilwright.plan import plan
 from tests.cases import set_answers, small_gable, with_planes
+from tests.draws import draws
 from tests.generated import whole_jobs
 
 
 @given(whole_jobs())
-@settings(max_examples=150)
+@settings(max_examples=draws(150))
 def test_the_parts_add_up_to_the_ordered_weight(job: Job) -> None:
     done = plan(job)
     assume(done.account)
@@ -27,7 +28,7 @@ def test_the_parts_add_up_to_the_ordered_weight(job: Job) -> None:
 
 
 @given(whole_jobs())
-@settings(max_examples=100)
+@settings(max_examples=draws(100))
 def test_no_part_is_less_than_nothing(job: Job) -> None:
     done = plan(job)
     assume(done.account)

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from coilwright.calc.haul import axle_load, hitch_share, tongue_weight
 from coilwright.plan import plan
+from tests.draws import draws
 from tests.plan.haul.cases import on_the_road
 
 weights = st.floats(0, 10_000)
@@ -30,7 +31,7 @@ def flat(loads: list[tuple[float, float]]) -> list[float]:
 
 
 @given(trailers())
-@settings(max_examples=150)
+@settings(max_examples=draws(150))
 def test_moments_about_the_hitch_balance(
     trailer: tuple[float, float, float, list[tuple[float, float]]],
 ) -> None:
@@ -46,7 +47,7 @@ def test_moments_about_the_hitch_balance(
 
 
 @given(trailers(), st.floats(-300, 900))
-@settings(max_examples=100)
+@settings(max_examples=draws(100))
 def test_moments_about_any_point_balance(
     trailer: tuple[float, float, float, list[tuple[float, float]]], point: float
 ) -> None:

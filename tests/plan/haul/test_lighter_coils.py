@@ -19,6 +19,7 @@ from coilwright.plan.lighter_coils import LIMIT, lighter_coils
 from coilwright.store import shipped
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
+from tests.draws import draws
 from tests.generated import whole_jobs
 from tests.plan.haul.gear import FORK, SLINGS, lifted, line, said
 
@@ -130,7 +131,7 @@ def test_the_limit_does_not_hang_on_the_coils_there_are() -> None:
 
 @given(job=whole_jobs(guesses=False), capacity=st.floats(700, 6000), center=st.floats(8, 24),
        attachment=st.floats(0, 300))
-@settings(max_examples=25)
+@settings(max_examples=draws(25))
 def test_after_it_no_forklift_is_over(
     job: Job, capacity: float, center: float, attachment: float
 ) -> None:

@@ -15,6 +15,7 @@ from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
 from coilwright.plan.haul.road import RATINGS
 from tests.cases import guess, set_answers, small_gable
+from tests.draws import draws
 from tests.plan.haul.cases import ON_THE_ROAD, on_the_road, with_one_on_hand
 from tests.values.written import check
 
@@ -214,7 +215,7 @@ def test_every_equation_on_the_road_gives_its_figure(base: int) -> None:
 
 
 @given(st.sets(st.sampled_from(sorted(ON_THE_ROAD))), st.sampled_from(range(len(BASES))))
-@settings(max_examples=100)
+@settings(max_examples=draws(100))
 def test_with_any_answers_gone_nothing_unknown_is_cleared(gone: set[str], base: int) -> None:
     job = set_answers(BASES[base], dict.fromkeys(sorted(gone)))
     whole = {line.key: line for line in plan(BASES[base]).loads}

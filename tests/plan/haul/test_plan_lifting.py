@@ -21,6 +21,7 @@ from coilwright.values.finding import Level
 from coilwright.values.source import Grade
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
+from tests.draws import draws
 from tests.generated import whole_jobs
 from tests.plan.coils.stock import coil, with_coils
 from tests.plan.haul.gear import FORK, PLACES, SLINGS, lifted, line, said, stops
@@ -309,7 +310,7 @@ def test_what_cannot_be_is_refused_in_a_sentence(key: str, typed: str, says: str
 
 
 @given(job=whole_jobs(), data=st.data())
-@settings(max_examples=25)
+@settings(max_examples=draws(25))
 def test_every_equation_of_lifting_gives_its_figure(job: object, data: st.DataObject) -> None:
     gear: dict[str, Value | None] = {
         "by": data.draw(st.sampled_from(list(LiftBy))),

@@ -17,6 +17,7 @@ from coilwright.job.roof import Plane, Shape
 from coilwright.plan import plan
 from coilwright.values.finding import Finding
 from tests.cases import set_answers, small_gable, with_planes
+from tests.draws import draws
 from tests.generated import corner_rings
 
 Ring = tuple[tuple[float, float], ...]
@@ -75,7 +76,7 @@ def swept(ring: Ring, coverage: float) -> list[tuple[float, float, float]]:
 
 
 @given(corner_rings(), st.sampled_from([12.0, 16.0, 19.5]), st.sampled_from([0.0, 2.0, 4.0, 6.0]))
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 def test_no_start_without_slivers_takes_less_metal(
     corners: Ring, coverage: float, narrowest: float
 ) -> None:

@@ -18,6 +18,7 @@ from coilwright.store import shipped
 from coilwright.values.standing import Standing
 from coilwright.words import words
 from tests.cases import guess, set_answers, small_gable
+from tests.draws import draws
 from tests.generated import whole_jobs
 
 STEPS = 9
@@ -71,7 +72,7 @@ UNKNOWN = st.sets(st.sampled_from(TRIED), min_size=2, max_size=6)
 
 
 @given(whole_jobs(guesses=False), UNKNOWN, st.data())
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 def test_the_first_place_is_brute_forces(job: Job, keys: set[str], data: st.DataObject) -> None:
     known = [key for key in sorted(keys) if ANSWERS[key].value(job) is not None]
     if known and data.draw(st.booleans()):
@@ -108,7 +109,7 @@ def test_the_first_place_on_the_demo_jobs(name: str) -> None:
 
 
 @given(whole_jobs())
-@settings(max_examples=15)
+@settings(max_examples=draws(15))
 def test_the_list_is_ranked(job: Job) -> None:
     ranks = [rank(effect) for effect in ask_first(job)]
     assert ranks == sorted(ranks, reverse=True)

@@ -22,6 +22,7 @@ from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
 from coilwright.values.figure import Figure
 from tests.cases import guess, set_answers
+from tests.draws import draws
 from tests.generated import whole_jobs
 
 ANY = "*"
@@ -90,7 +91,7 @@ def same(one: Figure, other: Figure) -> bool:
 
 
 @given(whole_jobs(guesses=False), st.data())
-@settings(max_examples=150, suppress_health_check=[HealthCheck.data_too_large])
+@settings(max_examples=draws(150), suppress_health_check=[HealthCheck.data_too_large])
 def test_what_moves_with_an_answer_is_marked(job: Job, data: st.DataObject) -> None:
     key = data.draw(st.sampled_from(sorted(answered(job))), label="answer")
     value = data.draw(st.sampled_from(list(others(job, key))), label="other value")
@@ -101,7 +102,7 @@ def test_what_moves_with_an_answer_is_marked(job: Job, data: st.DataObject) -> N
 
 
 @given(whole_jobs())
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 def test_a_mark_goes_through_every_later_figure(job: Job) -> None:
     for figure in plan(job).figures.values():
         if any(term.mark for term in figure.terms):
@@ -109,7 +110,7 @@ def test_a_mark_goes_through_every_later_figure(job: Job) -> None:
 
 
 @given(whole_jobs(guesses=False))
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 def test_nothing_is_marked_while_all_is_sure(job: Job) -> None:
     assert [key for key, figure in plan(job).figures.items() if figure.mark] == []
 

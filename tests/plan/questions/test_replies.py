@@ -20,6 +20,7 @@ from coilwright.store import shipped
 from coilwright.store.reader import from_data, to_data
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
+from tests.draws import draws
 from tests.generated import partial_jobs
 from tests.plan.questions.held import holding
 
@@ -191,7 +192,7 @@ class TestHolding:
 
 
 @given(partial_jobs())
-@settings(max_examples=25)
+@settings(max_examples=draws(25))
 def test_any_job_has_its_questions_in_order(jobs: tuple[Job, Job]) -> None:
     job = jobs[1]
     asked = questions(job, plan(job))
@@ -207,7 +208,7 @@ def test_any_job_has_its_questions_in_order(jobs: tuple[Job, Job]) -> None:
 
 
 @given(partial_jobs(), st.data())
-@settings(max_examples=25)
+@settings(max_examples=draws(25))
 def test_a_reply_to_any_question_is_never_lost(jobs: tuple[Job, Job], data: st.DataObject) -> None:
     """Whatever is said to whatever is asked can be found again in the job."""
     job = jobs[1]

@@ -18,6 +18,7 @@ from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.formula import number_text
 from tests.cases import guess, small_gable
+from tests.draws import draws
 from tests.generated import whole_jobs
 
 
@@ -82,7 +83,7 @@ def test_numbers_put_in_give_the_figure(name: str) -> None:
 
 
 @given(whole_jobs())
-@settings(max_examples=20)
+@settings(max_examples=draws(20))
 def test_numbers_put_in_give_the_figure_on_any_job(job: Job) -> None:
     for figure in plan(job).figures.values():
         if figure.formula and figure.terms:
@@ -151,7 +152,7 @@ class TestRestsOn:
         assert rests_on(stated) == ("Weight of the sheet",)
 
     @given(whole_jobs())
-    @settings(max_examples=20)
+    @settings(max_examples=draws(20))
     def test_exactly_the_marked_ones_rest_on_something(self, job: Job) -> None:
         for figure in plan(job).figures.values():
             assert bool(rests_on(figure)) == bool(figure.mark), figure.key

@@ -11,9 +11,10 @@ import dataclasses
 from decimal import Decimal
 from itertools import permutations
 
+from coilwright.job.quotes import Sorting
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
-from coilwright.plan.quotes.report import Group, Share, Sorting
+from coilwright.plan.quotes.report import Group, Share
 from coilwright.units import System
 from tests.plan.quotes.five import FIVE, barn
 

@@ -13,6 +13,7 @@ from coilwright.job.rates import Rate
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Group
+from tests.draws import draws
 from tests.plan.quotes.five import barn
 
 PLAN = plan(barn())
@@ -91,7 +92,7 @@ def by_hand(quote: Quote) -> Decimal:
         return billed + freight + line(quote.fuel, freight)
 
 
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 @given(QUOTES)
 def test_as_by_hand(quote: Quote) -> None:
     report = compare(plan(barn(quote))).quotes[0]
@@ -103,7 +104,7 @@ def test_as_by_hand(quote: Quote) -> None:
     assert low <= report.landed <= high
 
 
-@settings(max_examples=8)
+@settings(max_examples=draws(8))
 @given(st.lists(QUOTES, min_size=2, max_size=5), st.randoms())
 def test_the_order_of_entry_never_ranks(quotes: list[Quote], random: object) -> None:
     plain = [o.quote for o in compare(plan(barn(*quotes))).ranked]

@@ -16,6 +16,7 @@ from coilwright.job.rows import arrivals as edit_arrivals
 from coilwright.store import StoreError, read_model, to_text
 from coilwright.units import System
 from coilwright.wizard.lists.arrivals import ARRIVALS
+from tests.draws import draws
 from tests.plan.receiving.arrivals import GOOD, arrival, with_arrived
 
 
@@ -110,7 +111,7 @@ class TestFile:
             read_model(text.replace(old, new), Job, "x")
 
     @given(st.dictionaries(st.sampled_from([n for n in GOOD if n != "tag"]), st.just(None)))
-    @settings(max_examples=30)
+    @settings(max_examples=draws(30))
     def test_any_part_of_it(self, without: dict[str, Any]) -> None:
         empty = {"lot": "", "color": "", "thickness": ()}
         job = with_arrived(Job(), arrival(**{n: empty.get(n) for n in without}))

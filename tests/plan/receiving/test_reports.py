@@ -23,6 +23,7 @@ from coilwright.plan.receiving.report import ArrivalReport, Enough, Verdict
 from coilwright.units import System
 from coilwright.values.source import PLATE, STAND_IN
 from tests.cases import guess, set_answers, small_gable
+from tests.draws import draws
 from tests.generated import partial_jobs, whole_jobs
 from tests.plan.receiving.arrivals import arrival, keys, report, with_arrived
 from tests.values.test_equations import computed
@@ -48,7 +49,8 @@ class TestVerdict:
     @pytest.mark.parametrize(
         ("change", "words"),
         [
-            ({"lot": " "}, "its lot"), ({"color": ""}, "its color"), ({"width": None}, "width"),
+            ({"lot": " "}, "its production lot"), ({"color": ""}, "its color"),
+            ({"width": None}, "width"),
             ({"mass": None, "weighed": None}, "its weight"), ({"outside": None}, "outside"),
             ({"inside": None}, "inside"), ({"camber": None}, "its camber"),
             ({"camber_over": None}, "over what length"), ({"looked": None}, "looking it over"),
@@ -391,14 +393,14 @@ def hold_together(found: ArrivalReport) -> None:
 
 
 @given(whole_jobs(), st.lists(arrivals(), min_size=1, max_size=2))
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 def test_any_coil_held_to_any_order(job: Job, arrived: list[Arrival]) -> None:
     for found in receive(plan(with_arrived(job, *arrived))):
         hold_together(found)
 
 
 @given(partial_jobs(), arrivals())
-@settings(max_examples=25)
+@settings(max_examples=draws(25))
 def test_any_coil_held_to_half_an_order(pair: tuple[Job, Job], one: Arrival) -> None:
     for found in receive(plan(with_arrived(pair[1], one))):
         hold_together(found)

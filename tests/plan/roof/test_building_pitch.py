@@ -18,6 +18,7 @@ from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.standing import Standing
 from tests.cases import building, set_answers
+from tests.draws import draws
 from tests.values.written import check
 
 SHAPES = [shape for shape in Building if shape is not Building.PLANES]
@@ -68,7 +69,7 @@ def test_the_same_roof_as_from_the_pitch_itself(shape: Building) -> None:
 
 
 @given(st.sampled_from(SHAPES), st.floats(0, 24), st.floats(24, 300))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=draws(40), deadline=None)
 def test_any_pitch_comes_back_from_its_lengths(
     shape: Building, pitch: float, run: float
 ) -> None:

@@ -19,6 +19,7 @@ from coilwright.plan.plane_changes import to_planes
 from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
 from tests.cases import building, set_answers
+from tests.draws import draws
 from tests.plan.roof.made import SHAPES, WINGED, buildings, pieces, plan_area
 
 FACTOR_6 = math.sqrt(1.25)
@@ -30,7 +31,7 @@ def factor(rise: float) -> float:
 
 @pytest.mark.parametrize("shape", SHAPES)
 @given(data=st.data())
-@settings(max_examples=25)
+@settings(max_examples=draws(25))
 def test_area_is_plan_area_times_slope_factor(shape: Building, data: st.DataObject) -> None:
     """Plane geometry: any equal-pitch roof is its plan area × the slope factor."""
     job = data.draw(buildings((shape,)))
@@ -47,7 +48,7 @@ def test_area_is_plan_area_times_slope_factor(shape: Building, data: st.DataObje
 
 
 @given(buildings())
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 def test_panels_are_those_of_shapely(job: Job) -> None:
     done = plan(job)
     assert done.planes
@@ -60,7 +61,7 @@ def test_panels_are_those_of_shapely(job: Job) -> None:
 
 
 @given(buildings())
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 def test_every_shared_edge_has_its_other_half(job: Job) -> None:
     done = plan(job)
     told = {f.key for f in done.findings if f.step == "roof"}
@@ -70,7 +71,7 @@ def test_every_shared_edge_has_its_other_half(job: Job) -> None:
 
 
 @given(buildings(WINGED))
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 def test_wings_have_edges_of_the_right_kind_and_length(job: Job) -> None:
     """Hips and valleys are the common run × √(2 + (r/12)²). Source: Griffith, *Carpentry*."""
     done = plan(job)
@@ -93,7 +94,7 @@ def test_wings_have_edges_of_the_right_kind_and_length(job: Job) -> None:
 
 
 @given(buildings())
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 def test_edges_in_all_are_the_sides_of_the_planes(job: Job) -> None:
     done = plan(job)
     round_them = sum(shapely.Polygon(p.outline).length for p in done.planes)
@@ -143,7 +144,7 @@ def test_hip_of_a_square_roof_r5() -> None:
 
 
 @given(buildings((Building.ELL,)))
-@settings(max_examples=20)
+@settings(max_examples=draws(20))
 def test_an_l_of_equal_width_is_two_mirrored_halves(job: Job) -> None:
     """With equal widths and equal arms, the halves either side of the 45° line are the same."""
     roof = job.roof
@@ -175,7 +176,7 @@ def reversed_edges(plane: object) -> list[object]:
 
 
 @given(buildings())
-@settings(max_examples=60)
+@settings(max_examples=draws(60))
 def test_as_ordinary_planes_the_plan_stays_the_same(job: Job) -> None:
     before, after = plan(job), plan(to_planes(job))
     assert after.job.roof.building is Building.PLANES

@@ -17,6 +17,7 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Building, Opening, Openings, Plane
 from coilwright.plan import plan
 from tests.cases import building, set_answers, small_gable, with_planes
+from tests.draws import draws
 from tests.generated import planes
 from tests.plan.roof.made import buildings
 
@@ -60,7 +61,7 @@ def test_a_panel_in_two_pieces_has_two_rows() -> None:
 
 @given(st.one_of(planes(), planes(openings=False)), st.sampled_from([9.0, 16.0, 19.75]),
        st.sampled_from(list(Openings)))
-@settings(max_examples=80)
+@settings(max_examples=draws(80))
 def test_ends_are_those_of_the_piece_itself(
     plane: Plane, coverage: float, openings: Openings
 ) -> None:
@@ -112,7 +113,7 @@ def assert_end(piece: shapely.Polygon, end: EndCut, sign: int) -> None:
 
 
 @given(buildings())
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 def test_the_list_counts_every_panel(job: Job) -> None:
     for plane in plan(job).planes:
         by_length: dict[float, int] = {}

@@ -16,6 +16,7 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Building, Measured, Opening, Openings, Plane, Shape
 from coilwright.plan import Plan, plan
 from tests.cases import building, set_answers, small_gable, with_planes
+from tests.draws import draws
 from tests.generated import PITCHES, planes, sizes
 from tests.outlines import pieces, true_openings, true_plane
 
@@ -65,7 +66,7 @@ def assert_panels_are_those_of_shapely(done: Plan, region: shapely.Geometry) -> 
     coverage=st.sampled_from([12.0, 16.0, 16.5, 19.75]),
     openings=st.sampled_from(Openings),
 )
-@settings(max_examples=150)
+@settings(max_examples=draws(150))
 def test_any_plane(plane: Plane, start: PanelStart, coverage: float, openings: Openings) -> None:
     done = plan(on_gable(plane, start, coverage, openings))
     whole, holes = true_plane(plane), true_openings(plane)
@@ -113,7 +114,7 @@ def test_lengths_are_rounded_up_and_never_short(
 
 
 @given(plane=planes(), count=st.integers(1, 6))
-@settings(max_examples=30)
+@settings(max_examples=draws(30))
 def test_alike_planes_are_the_plane_so_many_times(plane: Plane, count: int) -> None:
     one = plan(with_planes(small_gable(), dataclasses.replace(plane, alike=1)))
     many = plan(with_planes(small_gable(), dataclasses.replace(plane, alike=count)))
@@ -127,7 +128,7 @@ def test_alike_planes_are_the_plane_so_many_times(plane: Plane, count: int) -> N
 
 
 @given(plane=planes(openings=False), pitch=PITCHES)
-@settings(max_examples=40)
+@settings(max_examples=draws(40))
 def test_measured_in_plan_is_brought_up_the_slope(plane: Plane, pitch: float) -> None:
     flat = dataclasses.replace(plane, measured=Measured.PLAN, pitch=pitch)
     level = dataclasses.replace(plane, measured=Measured.SLOPE, pitch=pitch)
@@ -147,7 +148,7 @@ def test_measured_in_plan_is_brought_up_the_slope(plane: Plane, pitch: float) ->
     rake=sizes(0, 48),
     pitch=PITCHES,
 )
-@settings(max_examples=100)
+@settings(max_examples=draws(100))
 def test_equal_pitch_roof_is_its_plan_times_the_slope_factor(
     shape: Building, length: float, width: float, eave: float, rake: float, pitch: float
 ) -> None:

@@ -16,6 +16,7 @@ from coilwright.store import read_model, to_text
 from coilwright.values.figure import Figure
 from coilwright.values.standing import Standing
 from tests.cases import building, guess, set_answers
+from tests.draws import draws
 from tests.plan.test_standing import moved, other_values
 from tests.values.written import check
 
@@ -125,7 +126,7 @@ def test_shapes_ask_only_what_they_need() -> None:
         for m in ROOF
     }),
 )  # fmt: skip
-@settings(max_examples=200)
+@settings(max_examples=draws(200))
 def test_no_measures_make_it_fall_over(shape: Building, odd: dict[str, float]) -> None:
     start: dict[str, float] = {**_WING, **_SMALL, "wing_left": 100.0, "porch_depth": 96.0,
                                "porch_pitch": 3.0, "lower_run": 60.0, "lower_pitch": 20.0}

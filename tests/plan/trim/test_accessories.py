@@ -21,6 +21,7 @@ from coilwright.store import read_model, to_text
 from coilwright.values.source import Grade
 from coilwright.values.standing import Standing
 from tests.cases import building, guess, set_answers, small_gable
+from tests.draws import draws
 from tests.generated import partial_jobs
 from tests.sheets.pages import read_tables
 from tests.values.written import check
@@ -146,7 +147,7 @@ def test_nothing_without_a_plane() -> None:
 
 
 @given(partial_jobs())
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=draws(30), deadline=None)
 def test_any_job_holds_its_equations(jobs: tuple[Job, Job]) -> None:
     done = plan(set_answers(jobs[1], {"panel.clip_spacing": 18.0}))
     for figure in figures_of(accessories(done)):

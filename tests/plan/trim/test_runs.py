@@ -15,6 +15,7 @@ from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import Plan, plan
 from coilwright.store import StoreError, read_model, to_text
 from tests.cases import building, small_gable
+from tests.draws import draws
 from tests.generated import whole_jobs
 from tests.plan.trim.test_trim import SHEET, gable, piece, with_trim
 from tests.values.written import check
@@ -100,7 +101,7 @@ def test_runs_are_kept_in_the_file_and_old_files_have_one() -> None:
 
 @given(whole_jobs(), st.sampled_from(list(EdgeKind)), st.floats(0, 12), st.floats(60, 240),
        st.sampled_from(list(TrimFrom)))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 def test_any_roof_run_by_run(
     job: Job, kind: EdgeKind, lap: float, blank: float, metal: TrimFrom
 ) -> None:

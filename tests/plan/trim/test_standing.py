@@ -21,6 +21,7 @@ from coilwright.sheets.reasons import still_open
 from coilwright.store import read_model, to_text
 from coilwright.values.standing import Standing
 from tests.cases import building
+from tests.draws import draws
 from tests.plan.trim.test_trim import with_trim
 from tests.values.written import check
 
@@ -85,7 +86,7 @@ def test_it_is_kept_in_the_file() -> None:
 
 @given(st.lists(st.sampled_from(["copy", "delete", "add"]), max_size=8),
        st.lists(st.booleans(), min_size=1, max_size=5), st.randoms(use_true_random=False))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=draws(60), deadline=None)
 def test_standings_follow_their_pieces(changes: list[str], marks: list[bool], random: object
                                        ) -> None:
     """Guessed pieces are named so: after any changes their names and standings still agree."""

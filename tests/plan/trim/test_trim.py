@@ -18,6 +18,7 @@ from coilwright.plan import Plan, TrimNest, plan
 from coilwright.plan.coils.run import run_of
 from coilwright.store import read_model, to_text
 from tests.cases import building, set_answers, small_gable
+from tests.draws import draws
 from tests.generated import whole_jobs
 from tests.plan.coils.stock import coil, with_coils
 from tests.values.written import check
@@ -183,7 +184,7 @@ class TestNesting:
                     check(figure)
 
     @given(st.lists(st.tuples(st.integers(8, 84), st.integers(1, 30)), min_size=1, max_size=8))
-    @settings(max_examples=40, deadline=None)
+    @settings(max_examples=draws(40), deadline=None)
     def test_any_pieces(self, sizes: list[tuple[int, int]]) -> None:
         pieces = [piece(f"P{n}", quarter / 4, length=116.0 * count + 4)
                   for n, (quarter, count) in enumerate(sizes)]  # fmt: skip
@@ -214,7 +215,7 @@ class TestFromThePanelCoil:
 
     @given(whole_jobs(), st.lists(st.tuples(st.floats(2, 10), st.floats(20, 3000)), min_size=1,
                                   max_size=4), st.booleans())
-    @settings(max_examples=40, deadline=None)
+    @settings(max_examples=draws(40), deadline=None)
     def test_the_account_still_adds_up(
         self, job: Job, sizes: list[tuple[float, float]], stocked: bool
     ) -> None:

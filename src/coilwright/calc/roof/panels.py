@@ -20,6 +20,9 @@ def panel_length(extent: float, allowance: float, rounding: float) -> float:
     step lengths are rounded up to. All in inches.
 
     Terms: extent [in], allowance [in], rounding [in].
+
+    >>> panel_length(extent=216, allowance=1, rounding=0.0625)
+    217.0
     """
     return up((extent + allowance) / rounding) * rounding
 
@@ -29,6 +32,9 @@ def batch_length(length: float, count: float) -> float:
     """Length of a batch of equal panels: L·n [in].
 
     Terms: length [in], count [1].
+
+    >>> batch_length(length=217, count=32)
+    6944
     """
     return length * count
 
@@ -38,6 +44,9 @@ def longest_panel(*lengths: float) -> float:
     """The longest of the panels [in].
 
     Terms: lengths [in].
+
+    >>> longest_panel(217, 180.5, 144)
+    217
     """
     return greatest(*lengths)
 
@@ -47,6 +56,9 @@ def summed_count(*counts: float) -> float:
     """Counts added up.
 
     Terms: counts [1].
+
+    >>> summed_count(3, 5)
+    8.0
     """
     return total(*counts)
 

@@ -54,6 +54,9 @@ def rectangle_area(eave: float, slope_length: float) -> float:
     """Area of a rectangle or parallelogram: b·s [in²].
 
     Terms: eave [in], slope_length [in].
+
+    >>> rectangle_area(eave=504, slope_length=216)
+    108864
     """
     return eave * slope_length
 
@@ -63,6 +66,9 @@ def triangle_area(eave: float, slope_length: float) -> float:
     """Area of a triangle: b·s/2 [in²].
 
     Terms: eave [in], slope_length [in].
+
+    >>> triangle_area(eave=504, slope_length=216)
+    54432.0
     """
     return eave * slope_length / 2
 
@@ -72,6 +78,9 @@ def trapezoid_area(eave: float, top: float, slope_length: float) -> float:
     """Area of a trapezoid: (b + a)·s/2 [in²].
 
     Terms: eave [in], top [in], slope_length [in].
+
+    >>> trapezoid_area(eave=504, top=168, slope_length=216)
+    72576.0
     """
     return (eave + top) * slope_length / 2
 
@@ -81,6 +90,9 @@ def corners_area(*corners: float) -> float:
     """Area of a polygon by its corners x1, y1, x2, y2, …: ½·|Σ(xᵢ·yᵢ₊₁ − xᵢ₊₁·yᵢ)| [in²].
 
     Terms: corners [in].
+
+    >>> corners_area(0, 0, 504, 0, 504, 216, 0, 216)
+    108864.0
     """
     n = len(corners) // 2
     crossed = []
@@ -100,6 +112,9 @@ def summed_area(*areas: float) -> float:
     """Areas added up [in²].
 
     Terms: areas [in²].
+
+    >>> summed_area(108_864, 54_432)
+    163296.0
     """
     return total(*areas)
 
@@ -109,6 +124,9 @@ def alike_area(area: float, alike: float) -> float:
     """Area of several planes alike: A·n [in²].
 
     Terms: area [in²], alike [1].
+
+    >>> alike_area(area=108_864, alike=2)
+    217728
     """
     return area * alike
 
@@ -118,6 +136,9 @@ def less_openings(area: float, openings: float) -> float:
     """A plane's area less its openings: A − O [in²].
 
     Terms: area [in²], openings [in²].
+
+    >>> less_openings(area=108_864, openings=2000)
+    106864
     """
     return area - openings
 
@@ -127,6 +148,9 @@ def squares(area: float) -> float:
     """The same area, to be read in squares of 100 ft² [in²].
 
     Terms: area [in²].
+
+    >>> squares(217_728)
+    217728
     """
     return area * 1
 
@@ -136,6 +160,9 @@ def summed_length(*lengths: float) -> float:
     """Lengths added up [in].
 
     Terms: lengths [in].
+
+    >>> summed_length(504, 216, 216)
+    936.0
     """
     return total(*lengths)
 
@@ -145,6 +172,9 @@ def alike_length(length: float, alike: float) -> float:
     """Length on several planes alike: L·n [in].
 
     Terms: length [in], alike [1].
+
+    >>> alike_length(length=504, alike=2)
+    1008
     """
     return length * alike
 
@@ -156,5 +186,8 @@ def shared_length(halves: float, alone: float) -> float:
     halves: both planes' measures added up; alone: edges of which only one plane is here.
 
     Terms: halves [in], alone [in].
+
+    >>> shared_length(halves=480, alone=168)
+    408.0
     """
     return halves / 2 + alone

@@ -8,6 +8,7 @@ from coilwright.job.answers.job import JOB
 from coilwright.job.answers.machine import MACHINE
 from coilwright.job.answers.metal import METAL
 from coilwright.job.answers.panel import PANEL
+from coilwright.job.answers.quotes import QUOTES
 from coilwright.job.answers.roof import ROOF
 from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value
 from coilwright.job.answers.trim import TRIM
@@ -15,7 +16,7 @@ from coilwright.job.job import Job
 
 ANSWERS: dict[str, Answer] = {
     answer.key: answer
-    for answer in (*JOB, *ROOF, *METAL, *PANEL, *MACHINE, *TRIM, *COILS, *HAUL)
+    for answer in (*JOB, *ROOF, *METAL, *PANEL, *MACHINE, *TRIM, *COILS, *HAUL, *QUOTES)
 }
 __all__ = ["ANSWERS", "Answer", "Form", "UnreadableAnswer", "Value", "answers_of", "asked"]
 

@@ -42,12 +42,6 @@ class MetalKey:
     PAINTED_SIDE = answer_key("metal.painted_side")
     FILM = answer_key("metal.film")
     TOUCHING = answer_key("metal.touching")
-    GRADE = answer_key("metal.grade")
-    TEMPER = answer_key("metal.temper")
-    THICKNESS_IS = answer_key("metal.thickness_is")
-    THICKNESS_TOLERANCE = answer_key("metal.thickness_tolerance")
-    COLOR_CODE = answer_key("metal.color_code")
-    BACK_COAT = answer_key("metal.back_coat")
 
 
 
@@ -97,7 +91,7 @@ METAL: tuple[Answer, ...] = (
            counted=("ga", "gauge", "gage", "oz", "ounce", "ounces")),
     Answer(MetalKey.THICKNESS, "Decimal thickness", Form.QUANTITY, Kind.THICKNESS,
            ("in", "mm"), low=0.005, high=0.25),
-    Answer(MetalKey.THICKNESS_BASIS, "Thickness is", Form.CHOICE,
+    Answer(MetalKey.THICKNESS_BASIS, "Thickness includes", Form.CHOICE,
            choices=tuple(ThicknessBasis), asked=_is_coated),
     Answer(MetalKey.THICKNESS_IS, "Minimum or nominal", Form.CHOICE, choices=tuple(ThicknessIs),
            needed=False),
@@ -109,9 +103,9 @@ METAL: tuple[Answer, ...] = (
     Answer(MetalKey.COLOR_CODE, "Color code", Form.TEXT, needed=False, moves=False,
            asked=_painted),
     Answer(MetalKey.BACK_COAT, "Back coat", Form.TEXT, needed=False, moves=False, asked=_painted),
-    Answer(MetalKey.SHADE, "How dark it is", Form.CHOICE, choices=tuple(Shade), needed=False,
+    Answer(MetalKey.SHADE, "Shade", Form.CHOICE, choices=tuple(Shade), needed=False,
            moves=False, asked=_painted),
-    Answer(MetalKey.COLOR_CONFIRMED, "Client confirmed it", Form.CHOICE,
+    Answer(MetalKey.COLOR_CONFIRMED, "Color signed off", Form.CHOICE,
            choices=tuple(YesNo), moves=False, asked=_painted,
            rests_on=(MetalKey.COLOR, MetalKey.FINISH)),
     Answer(MetalKey.CUSTOM_COLOR, "Custom color", Form.CHOICE, choices=tuple(YesNo),

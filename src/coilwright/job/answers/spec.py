@@ -9,7 +9,7 @@ import string
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from enum import StrEnum
-from functools import cache
+from functools import cache, lru_cache
 from operator import attrgetter
 from typing import Any
 
@@ -47,6 +47,26 @@ def _place(key: str) -> attrgetter[Any]:
     return attrgetter(key)
 
 
+@lru_cache(maxsize=4096)
+def _box_text(
+    value: float, kind: Kind, system: System, bare: str | None, negative: bool
+) -> str:
+    """A number as it stands in its box, read back to be sure.
+
+    Each plan asks it of every question that an answer fills, and from one key to the next nearly
+    all answers stay: without the cache it takes half the time of a plan.
+    """
+    shown = show(value, kind, system)
+    with contextlib.suppress(UnreadableQuantity):
+        same = read(shown, kind, system=system, bare=bare, negative=negative)
+        if abs(same - value) <= 1e-6 * abs(value):
+            return shown
+    try:
+        return store(as_read(value, kind), kind, system)
+    except ValueError:  # a number nothing real has, from a file: shown, and told as a fault
+        return shown
+
+
 def always(_job: Job) -> bool:
     """The answer is always asked for."""
     return True
@@ -67,14 +87,15 @@ def _digits_and_word(words: str) -> tuple[str, str, str]:
 class Answer:
     """One thing the wizard asks.
 
-    key: section and field, as in the job file ("panel.take_up"). kind: for quantities.
-    bare: the unit a bare number means, US and metric. choices: for a pick, the list.
-    needed: without it nothing can be ordered. moves: it moves the size of the order or makes
-    or removes a stop, so the order is a draft while it is a guess. zero: nothing is a
-    sensible answer. asked: whether this job needs it at all. stood_in: whether other answers
-    of this job stand in for it, so that it is not missed. rests_on: the answers (or `ORDER`) it
-    is confirmed for: once one of them changes it is a guess. counted: words that may follow the
-    number of a count, such as `ga`.
+    key: section and field, as in the job file ("panel.take_up"). kind: for quantities. bare: the
+    unit a bare number means, US and metric. choices: for a pick, the list. needed: without it
+    nothing can be ordered. moves: it moves the size of the order or makes or removes a stop, so
+    the order is a draft while it is a guess. zero: nothing is a sensible answer. asked: whether
+    this job needs it at all. stood_in: whether other answers of this job stand in for it, so that
+    it is not missed. bears: whether it bears on the order of this job; where it does not, the
+    order waits neither for it nor for a guess. rests_on: the answers (or `ORDER`) it is confirmed
+    for: once one of them changes it is a guess. counted: words that may follow the number of a
+    count, such as `ga`.
     """
 
     key: str
@@ -91,6 +112,7 @@ class Answer:
     high: float | None = None
     asked: Callable[[Job], bool] = field(default=always)
     stood_in: Callable[[Job], bool] = field(default=never)
+    bears: Callable[[Job], bool] = field(default=always)
     getter: Callable[[Job], Any] | None = None
     setter: Callable[[Job, Any], Job] | None = None
     rests_on: tuple[str, ...] = ()
@@ -126,7 +148,7 @@ class Answer:
         if self.key in job.typed:
             return "unclear"
         standing = self.standing(job)
-        missed = self.needed and not self.stood_in(job)
+        missed = self.needed and self.bears(job) and not self.stood_in(job)
         if standing is Standing.ASK and not missed:
             return "optional"
         return standing.value
@@ -178,16 +200,7 @@ class Answer:
         if isinstance(value, str):
             return str(value)
         assert self.kind is not None
-        shown = show(value, self.kind, system)
-        bare = self.bare_unit(system)
-        with contextlib.suppress(UnreadableQuantity):
-            same = read(shown, self.kind, system=system, bare=bare, negative=self.negative)
-            if abs(same - value) <= 1e-6 * abs(value):
-                return shown
-        try:
-            return store(as_read(value, self.kind), self.kind, system)
-        except ValueError:  # a number nothing real has, from a file: shown, and told as a fault
-            return shown
+        return _box_text(value, self.kind, system, self.bare_unit(system), self.negative)
 
     def shown(self, value: Value | None, system: System = System.US) -> str:
         """The value as sheets and lists print it: in the person's units, even where only other

@@ -11,6 +11,7 @@ import dataclasses
 from coilwright.job.job import Job
 from coilwright.job.quotes import TYPED, Quote
 from coilwright.job.rows.place import RowPlace
+from coilwright.job.shop import plain_name
 
 QUOTES: RowPlace[Quote] = RowPlace(
     TYPED, lambda job: job.quotes.received,
@@ -30,8 +31,11 @@ def unreadable(job: Job, index: int) -> dict[str, str]:
 
 
 def new_quote(job: Job) -> Quote:
-    """The next quote: a supplier's name that no other has, until it is typed over."""
-    names = {" ".join(quote.supplier.split()).casefold() for quote in job.quotes.received}
+    """The next quote: of the first supplier that was asked and has not quoted, else any name."""
+    names = {plain_name(quote.supplier) for quote in job.quotes.received}
+    for request in job.requests:
+        if plain_name(request.supplier) not in names:
+            return Quote(supplier=request.supplier, by=request.contact)
     number = len(job.quotes.received) + 1
     while f"supplier {number}" in names:
         number += 1

@@ -123,7 +123,9 @@ def run_of(plan: Plan) -> Run:
         carry = Figure(CoilsKey.CARRY, "One person carries", run.ONE_PERSON, Kind.MASS, PRACTICE,
                        Standing.SURE)
     speed = ledger.given(MachineKey.SPEED)
-    all_coils: tuple[StockCoil | CoilPlan, ...] = (*plan.from_stock, *plan.coils)
+    # A strand that its pass winds beyond what is needed is not run.
+    new = tuple(coil for coil in plan.coils if coil.cuts)
+    all_coils: tuple[StockCoil | CoilPlan, ...] = (*plan.from_stock, *new)
     waiting = _waiting(plan)
     coils = tuple(
         _coil(plan, ledger, number, one, (carry, speed), waiting)
@@ -264,7 +266,7 @@ def after_run(
         left = told.get(row_key("coil", one.number), 0.0)
         if left > _LOOSE:
             tag = stock.free_tag(tag_of_new(plan, one.number))
-            stock = stock.put(_new_leftover(plan, tag, left))
+            stock = stock.put(_new_leftover(plan, one.number, tag, left))
     return stock
 
 
@@ -308,14 +310,17 @@ def _cut_to(
     )
 
 
-def _new_leftover(plan: Plan, tag: str, left: float) -> CoilOnHand:
+def _new_leftover(plan: Plan, number: int, tag: str, left: float) -> CoilOnHand:
+    """What is left of a new coil: as ordered, of the lot that came, from whom it came."""
     metal = plan.job.metal
+    came = next((one for one in plan.job.arrived if one.coil == number), None)
     assert metal.metal is not None
     assert metal.thickness is not None
     return CoilOnHand(
         tag=tag, metal=metal.metal, coating=metal.coating, thickness=metal.thickness,
         thickness_basis=metal.thickness_basis, width=plan.figures[Key.STRIP_WIDTH].value,
-        color=metal.color or "", length=left,
+        color=metal.color or "", length=left, lot="" if came is None else came.lot,
+        supplier=plan.job.order.supplier,
     )
 
 

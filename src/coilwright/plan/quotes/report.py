@@ -10,7 +10,7 @@ from enum import StrEnum
 from typing import Any
 
 from coilwright.calc.quotes import per_unit
-from coilwright.job.quotes import Quote
+from coilwright.job.quotes import Quote, Sorting
 from coilwright.plan.quotes.shipment import Shipment
 from coilwright.units import System
 from coilwright.units.bases import BASES
@@ -157,15 +157,6 @@ class QuoteReport:
         if self.missing:
             return f"missing: {', '.join(self.missing)}"
         return "; ".join(self.deviations)
-
-
-class Sorting(StrEnum):
-    """What the quotes of a group can be sorted by."""
-
-    LANDED = "what it lands at"
-    ARRIVES = "arrival"
-    CASH = "cash before delivery"
-    SHIPPED = "weight shipped"
 
 
 _LAST = Decimal("Infinity")

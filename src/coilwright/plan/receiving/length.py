@@ -8,7 +8,8 @@ from itertools import combinations
 
 from coilwright.calc import coil as wound
 from coilwright.calc import on_hand
-from coilwright.calc import receiving as calc
+from coilwright.calc.receiving import length as lengths
+from coilwright.calc.receiving import measures as calc
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.stock import LEAST_WOUND
@@ -68,7 +69,7 @@ def needed_lengths(case: Inspection) -> tuple[Figure | None, Figure | None]:
     return (
         case.put("need", "what its cuts take, spare included", on_hand.taken_off, net, spare,
                  *known),
-        case.put("need_panels", "what its cuts take without spare", calc.without_spare, net,
+        case.put("need_panels", "what its cuts take without spare", lengths.without_spare, net,
                  *known),
     )
 
@@ -94,8 +95,8 @@ def _way(
     else:
         enough = Enough.NO if under(most, need) else Enough.LIKELY
     margin = (
-        case.put(f"{key}_margin", f"{name}: short by", calc.short_by, need, best) if short
-        else case.put(f"{key}_margin", f"{name}: beyond the need", calc.beyond, best, need)
+        case.put(f"{key}_margin", f"{name}: short by", lengths.short_by, need, best) if short
+        else case.put(f"{key}_margin", f"{name}: beyond the need", lengths.beyond, best, need)
     )
     return Way(key, name, best, least, most, enough, margin, short)
 
@@ -111,8 +112,8 @@ def _tagged(case: Inspection) -> _Found | None:
                      calc.TAG_SOURCE)
     return (
         "by_tag", "by its tag", tag,
-        case.put("by_tag_least", "least length by its tag", calc.shortest_tagged, tag, off),
-        case.put("by_tag_most", "greatest length by its tag", calc.longest_tagged, tag, off),
+        case.put("by_tag_least", "least length by its tag", lengths.shortest_tagged, tag, off),
+        case.put("by_tag_most", "greatest length by its tag", lengths.longest_tagged, tag, off),
     )
 
 
@@ -131,7 +132,7 @@ def _thickness(case: Inspection) -> _Thick | None:
         return None
     share = case.table("unmeasured", "Thickness not measured may be off by", calc.THICKNESS_OFF,
                        Kind.PERCENT, calc.UNMEASURED)
-    off = case.put("thickness_off", "thickness not measured may be off by", calc.may_be_off,
+    off = case.put("thickness_off", "thickness not measured may be off by", lengths.may_be_off,
                    ordered, share)
     return _Thick(ordered, ordered, ordered, off, False)
 
@@ -149,14 +150,15 @@ def _weighed(case: Inspection, thick: _Thick | None) -> _Found | None:
     if arrival.width is not None and strip is not None:
         width = case.given("width", "width", arrival.width, Kind.WIDTH)
         assert width is not None
-        per_length = case.put("by_width", "weight of the strip at its width", calc.mass_at_width,
+        per_length = case.put("by_width", "weight of the strip at its width", lengths.mass_at_width,
                               per_length, width, strip)
 
     def at(part: str, label: str, thickness: Figure) -> Figure:
-        return case.put(f"strip_{part}", f"weight of the strip, {label}", calc.mass_at_thickness,
+        return case.put(f"strip_{part}", f"weight of the strip, {label}", lengths.mass_at_thickness,
                         per_length, thickness, ordered)
 
-    best, low = thick.best, case.put("thin", "least thickness", calc.thinner, thick.low, thick.off)
+    best, low = thick.best, case.put("thin", "least thickness", lengths.thinner, thick.low,
+                                     thick.off)
     if thick.measured and painted(case):
         usual = case.table("paint", "Paint on both sides", calc.PAINT, Kind.THICKNESS,
                            calc.PAINT_SOURCE)
@@ -164,18 +166,18 @@ def _weighed(case: Inspection, thick: _Thick | None) -> _Found | None:
                           Kind.THICKNESS, calc.PAINT_SOURCE)
         best = case.put("metal", "metal under the mean reading", calc.under_paint, thick.best,
                         usual)
-        low = case.put("thin_metal", "least metal", calc.least_metal, thick.low, thick.off, most)
-    high = case.put("thick", "greatest thickness", calc.thicker, thick.high, thick.off)
+        low = case.put("thin_metal", "least metal", lengths.least_metal, thick.low, thick.off, most)
+    high = case.put("thick", "greatest thickness", lengths.thicker, thick.high, thick.off)
     off = case.table("scale_off", "A weight may be off by", calc.SCALE_OFF, Kind.PERCENT,
                      calc.SCALE_SOURCE)
     return (
         "by_mass", "by its weight",
         case.put("by_mass", "length by its weight", wound.length_of_mass, mass,
                  at("likely", "likeliest", best)),
-        case.put("by_mass_least", "least length by its weight", calc.shortest_of_mass, mass, off,
-                 at("heaviest", "most", high)),
-        case.put("by_mass_most", "greatest length by its weight", calc.longest_of_mass, mass, off,
-                 at("lightest", "least", low)),
+        case.put("by_mass_least", "least length by its weight", lengths.shortest_of_mass, mass,
+                 off, at("heaviest", "most", high)),
+        case.put("by_mass_most", "greatest length by its weight", lengths.longest_of_mass, mass,
+                 off, at("lightest", "least", low)),
     )
 
 
@@ -207,8 +209,8 @@ def _across(case: Inspection, thick: _Thick | None) -> _Found | None:
             loosest = own
     if wrap is None:
         return None
-    low = case.put("thin", "least thickness", calc.thinner, thick.low, thick.off)
-    high = case.put("thick", "greatest thickness", calc.thicker, thick.high, thick.off)
+    low = case.put("thin", "least thickness", lengths.thinner, thick.low, thick.off)
+    high = case.put("thick", "greatest thickness", lengths.thicker, thick.high, thick.off)
     loose = case.put("loose", "most one wrap takes", wound.wound_thickness, high, loosest)
     return (
         "by_across", "by its diameters",
@@ -281,7 +283,7 @@ def _apart(case: Inspection, ways: tuple[Way, ...]) -> Iterator[Apart]:
         if not over(longer.least, shorter.most):
             continue
         gap = case.put(f"apart_{longer.key}_{shorter.key}",
-                       f"apart {longer.name} and {shorter.name}", calc.apart, longer.least,
+                       f"apart {longer.name} and {shorter.name}", lengths.apart, longer.least,
                        shorter.most)
         yield Apart(longer, shorter, gap, tuple(_causes(case, longer, shorter)))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from coilwright.calc.receiving import CAMBER_OVER
+from coilwright.calc.receiving.measures import CAMBER_OVER
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import MetalSection

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from typing import assert_never
 
 from coilwright.calc import agreed, sources
-from coilwright.calc import receiving as calc
 from coilwright.calc.coating import COATINGS, CoatingKind
 from coilwright.calc.gauges import GAUGES
 from coilwright.calc.metal import METALS, ThicknessRule, is_coated
+from coilwright.calc.receiving import length as lengths
+from coilwright.calc.receiving import measures as calc
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
@@ -212,7 +213,7 @@ def _thin(
     wanted_least = f"{least.text(case.system)} at least"
     if source is agreed.REPORT:
         wanted_least = f"{least.text(case.system)} is the least that was tested"
-    at_most = case.put("at_most", "least reading, off the other way", calc.thicker, low,
+    at_most = case.put("at_most", "least reading, off the other way", lengths.thicker, low,
                        _reading(case))
     if under(at_most, least):
         return case.find(

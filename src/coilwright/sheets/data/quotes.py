@@ -1,4 +1,4 @@
-"""Quotes on one footing, as JSON: amounts in the quote's own currency, complete ones ranked."""
+"""Quotes on one footing and how far the order is, as JSON; amounts in the quote's own currency."""
 
 from __future__ import annotations
 
@@ -7,7 +7,9 @@ import json
 from decimal import Decimal
 from fractions import Fraction
 
+from coilwright.job.job import Job
 from coilwright.job.rates import money_text
+from coilwright.job.sending import changed_since_sent
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import MARGIN, Comparison, Part, QuoteReport, Share
 from coilwright.plan.quotes.shipment import Shipment
@@ -100,4 +102,22 @@ def _ships(made: Shipment, system: System) -> Json:
         "mass": quantity(float(made.mass), Kind.MASS, system),
         "beyond_need": quantity(float(made.over), Kind.MASS, system),
         "leftover": length(made.leftover),
+    }
+
+
+def life_data(job: Job) -> Json:
+    """How far the order is, step by step, and what was sent; pages and files are in the job."""
+    life = job.life
+    return {
+        "state": life.state.value,
+        "changed_since_sent": changed_since_sent(job),
+        "steps": [
+            {"state": one.state.value, "date": one.date.isoformat(), "back": one.back,
+             "note": one.note} for one in life.steps
+        ],
+        "sent": [
+            {"revision": one.revision, "number": one.number or None,
+             "date": one.date.isoformat(), "supplier": one.supplier or None}
+            for one in life.sent
+        ],
     }

@@ -115,6 +115,7 @@ def about_lines(row: StockRow, plan: Plan | None, system: System) -> list[str]:
     facts = [coil.coating.value if coil.coating else "",
              escape_controls(coil.color) or "bare metal",
              f"lot {escape_controls(coil.lot)}" if coil.lot else "",
+             f"from {escape_controls(coil.supplier)}" if coil.supplier else "",
              f"stands at {escape_controls(coil.where)}" if coil.where else ""]
     lines = [", ".join(fact for fact in facts if fact)]
     if coil.length is None and coil.outside is not None and coil.inside is not None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Any
 
 from textual import on
@@ -15,7 +14,7 @@ from textual.widgets.option_list import Option
 
 from coilwright.job.shop import BUYER_FIELDS, merge, share
 from coilwright.store import StoreError, to_text, write_whole
-from coilwright.store.shop import read_shared, save_shop
+from coilwright.store.shop import named_path, read_shared, save_shop
 from coilwright.store.stock import save_stock
 from coilwright.wizard.lists.coils_on_hand import StockRows
 from coilwright.wizard.lists.entry import entry_screen
@@ -155,7 +154,7 @@ class ShopScreen(Modal[None]):
         """Write shop and coils on hand to one file."""
         def given(said: tuple[str, ...] | None) -> None:
             if said is not None:
-                self._export(Path(said[0].strip()).expanduser())
+                self._export(said[0])
 
         self.app.push_screen(LinesScreen(
             "Export", "Shop and coils on hand in one file, with names, phone numbers and addresses "
@@ -163,14 +162,15 @@ class ShopScreen(Modal[None]):
             (Line("File", str(self.session.store.folder / "shop-to-share.json")),),
         ), given)
 
-    def _export(self, path: Path) -> None:
-        if path.exists():
-            self.say(f"{path} is there already; give another name.", severity="warning")
-            return
+    def _export(self, name: str) -> None:
         try:
+            path = named_path(name)
+            if path.exists():
+                self.say(f"{path} is there already; give another name.", severity="warning")
+                return
             stock = book_of(self.session.store).stock
             write_whole(path, to_text(share(self.session.shop, stock)))
-        except (StoreError, OSError, ValueError) as error:
+        except StoreError as error:
             self.say(str(error), title="Not saved", severity="error", timeout=15)
             return
         self.say(f"Saved {path}", timeout=10)
@@ -179,16 +179,16 @@ class ShopScreen(Modal[None]):
         """Take a partner's file in; where both have a name mine is kept."""
         def given(said: tuple[str, ...] | None) -> None:
             if said is not None:
-                self._import(Path(said[0].strip()).expanduser())
+                self._import(said[0])
 
         self.app.push_screen(LinesScreen(
             "Import", "A file that Export wrote. What is new is added; where both have a name "
             "yours is kept.", (Line("File"),)), given)
 
-    def _import(self, path: Path) -> None:
+    def _import(self, name: str) -> None:
         store = self.session.store
         try:
-            theirs = read_shared(path)
+            theirs = read_shared(name)
             book = book_of(store)
             merged = merge(self.session.shop, book.stock, theirs)
             save_shop(store.folder, merged.shop)
@@ -196,7 +196,7 @@ class ShopScreen(Modal[None]):
                 save_stock(store.folder, merged.stock)
                 book.read()
             self.session = ShopSession(store)
-        except (StoreError, OSError, ValueError) as error:
+        except StoreError as error:
             self.say(str(error), title="Nothing was taken in", severity="error", timeout=15)
             return
         added = sum(map(len, merged.added.values()))

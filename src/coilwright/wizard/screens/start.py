@@ -27,6 +27,9 @@ from coilwright.wizard.widgets.columns import fit, pad
 from coilwright.wizard.widgets.rows import MarkedList
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from coilwright.job.job import Job
     from coilwright.wizard.session import Session
 
 _BETWEEN = 0.4
@@ -246,36 +249,32 @@ class StartScreen(SizedScreen):
 
     def _open(self, entry: Entry) -> None:
         from coilwright.wizard.session import Session
-
         try:
-            session = Session.open(self.store, entry.path)
+            self.post_message(self.OpenJob(Session.open(self.store, entry.path)))
         except StoreError as error:
-            kept = self.store.versions(entry.path)
-            hint = (f" Its version of {kept[0].changed:%Y-%m-%d %H:%M} can be put back: coilwright "
-                    f"versions {entry.name} --restore 1" if kept else "")
-            self.say(f"{error} The file stays where it is.{hint}",
-                        title="Not opened", severity="error", timeout=15)
-            return
-        self.post_message(self.OpenJob(session))
+            hint = " v shows its earlier versions." if self.store.versions(entry.path) else ""
+            self.say(f"{error} The file stays where it is.{hint}", title="Not opened",
+                     severity="error", timeout=15)
 
     def open_demo(self, key: str) -> None:
         """Open a copy of a demo job; it is saved with the first change."""
         from coilwright.store.shipped import demo_jobs
-        from coilwright.wizard.session import Session
 
+        self._begin(lambda: demo_jobs()[key])
+
+    def _begin(self, job: Callable[[], Job]) -> None:
+        """Open what a new job begins as; it is saved with the first change."""
+        from coilwright.wizard.session import Session
         try:
-            job = demo_jobs()[key]
+            self.post_message(self.OpenJob(Session(self.store, job())))
         except StoreError as error:
-            self.notify(str(error), title="Not opened", severity="error", markup=False)
-            return
-        self.post_message(self.OpenJob(Session(self.store, job)))
+            self.say(str(error), title="Not opened", severity="error")
 
     def action_new(self) -> None:
         """Begin a new job."""
         from coilwright.job.edit import new_job
         from coilwright.job.from_shop import start
         from coilwright.store.shop import load_shop
-        from coilwright.wizard.session import Session
 
         job = new_job()
         try:
@@ -286,7 +285,15 @@ class StartScreen(SizedScreen):
             job = job if shop.is_empty else start(job, shop)
         if trouble:
             self.say(trouble, title="My shop", severity="error", timeout=15)
-        self.post_message(self.OpenJob(Session(self.store, job)))
+        self._begin(lambda: job)
+
+    def action_like(self) -> None:
+        """Begin a new job like the marked one; what belongs to the other order stays there."""
+        from coilwright.job.edit import copied
+        if (entry := self._marked()) is None:
+            self.say("Mark one of your own jobs first.")
+        else:
+            self._begin(lambda: copied(self.store.load(entry.path)))
 
     def action_shop(self) -> None:
         """My shop: buyer, machines, rigs, suppliers."""
@@ -309,8 +316,7 @@ class StartScreen(SizedScreen):
 
     def action_delete(self) -> None:
         """Move the marked job to the bin."""
-        entry = self._marked()
-        if entry is None:
+        if (entry := self._marked()) is None:
             self.say("Mark one of your own jobs first.")
             return
         try:
@@ -320,6 +326,11 @@ class StartScreen(SizedScreen):
             return
         self.fill()
         self.say(f"{escape_controls(entry.title)} is in the bin; u brings it back.", timeout=10)
+
+    def action_versions(self) -> None:
+        """Put back what the marked job was before."""
+        from coilwright.wizard.screens.versions import put_back_version
+        put_back_version(self, self.store, self._marked(), self.fill)
 
     def action_undelete(self) -> None:
         """Bring the last deleted job back."""

@@ -17,18 +17,17 @@ from textual.widgets.option_list import Option
 from coilwright.drawing.bars import account_lines, range_bar
 from coilwright.job.answers import ANSWERS
 from coilwright.plan.ask_first import Effect
-from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.questions import questions
 from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets.names import label, standing, who
-from coilwright.units import Kind, System, show
-from coilwright.values.figure import Figure
+from coilwright.units import Kind, show
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Headline, StepView
+from coilwright.wizard.steps.summary.buying import roof_words, to_buy
 from coilwright.wizard.steps.summary.papers import PapersBar
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
 from coilwright.wizard.widgets.columns import left, pad, right
@@ -111,9 +110,9 @@ class SummaryBlock(Block):
             made.append(Option(Content.assemble(" ", *parts), id=f"{kind}:{key}"))
 
         places = {id(f): str(i) for i, f in enumerate(plan.findings)}
-        for name, key, words in _to_buy(plan):
+        for name, key, words in to_buy(plan):
             line("figure", key, (left(name, _NAME), "dim"), (words, "bold"))
-        if roof := _roof(plan):
+        if roof := roof_words(plan):
             line("figure", f"{Key.ROOF_AREA}#roof", (left("Roof", _NAME), "dim"), roof)
         line("held", "", (left("Held by" if not plan.ready else "State", _NAME), "dim"),
              _state_words(plan))
@@ -221,57 +220,6 @@ class SummaryBlock(Block):
 
 _NAME = 9
 """Cells of what stands before a line on top."""
-
-
-def _to_buy(plan: Plan) -> list[tuple[str, str, str]]:
-    """What is to be bought: what stands before it, the key of its figure, and it in words."""
-    system = plan.job.units
-    if not plan.buy:
-        if plan.readiness.nothing_to_buy:
-            return [("Buy", f"{Key.PANELS_COUNT}#buy", "nothing: all the metal is on hand")]
-        return [("Buy", f"{Key.COIL_MASS_ORDERED}#buy", "not worked out yet")]
-    metal = "" if plan.job.metal.metal is None else f" {plan.job.metal.metal.value}"
-    coils = [line for line in plan.buy if line.what is BuyWhat.COIL]
-    bought = [(line.what.value, line.count, line.width, line.thickness, line.length, line.mass)
-              for line in plan.buy if line.what is not BuyWhat.COIL]
-    whole = [plan.figures.get(key) for key in (
-        Key.COIL_COUNT, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED)]
-    if coils and all(whole):
-        count, length, mass = (figure for figure in whole if figure is not None)
-        bought.insert(0, (coils[0].what.value, count, coils[0].width, coils[0].thickness, length,
-                          mass))
-    made = []
-    for number, (what, count, width, thick, length, mass) in enumerate(bought):
-        if count.value != 1:
-            what = what.replace("coil", "coils", 1).replace("sheet", "sheets", 1)
-        mark = next((f.mark for f in (mass, length, count, width, thick) if f.mark), "")
-        made.append(("" if number else "Buy", f"{mass.key}#buy", " · ".join((
-            f"{mark} {count.text(system)} {what}".lstrip(),
-            f"{_sizes(width.text(system), thick.text(system))}{metal}",
-            length.text(system), mass.text(system)))))
-    if (cost := plan.figures.get(Key.COIL_COST)) is not None:
-        made.append(("Cost", f"{cost.key}#buy", _marked(cost, system)))
-    return made
-
-
-def _sizes(width: str, thickness: str) -> str:
-    """Width by thickness, the unit said once where both have the same."""
-    number, _, unit = width.rpartition(" ")
-    return f"{number if thickness.endswith(f' {unit}') else width} × {thickness}"
-
-
-def _marked(figure: Figure, system: System) -> str:
-    return f"{figure.mark} {figure.text(system)}" if figure.mark else figure.text(system)
-
-
-def _roof(plan: Plan) -> str:
-    """Area, panels and the longest of them, as far as they are known."""
-    system, parts = plan.job.units, []
-    for key, words in ((Key.ROOF_AREA, "{}"), (Key.PANELS_COUNT, "{} panels"),
-                       (Key.PANELS_LONGEST, "longest {}")):
-        if (figure := plan.figures.get(key)) is not None:
-            parts.append(words.format(_marked(figure, system)))
-    return " · ".join(parts)
 
 
 class Chart:

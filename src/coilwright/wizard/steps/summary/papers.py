@@ -25,6 +25,7 @@ class PapersBar(Block):
         yield ButtonBar(
             BarButton("Head of the order", id="order-head", action="screen.order_head"),
             BarButton("Requests for a quote", id="requests", action="screen.requests"),
+            BarButton("Life of the order", id="order-life", action="screen.order_life"),
         )
 
 

@@ -75,6 +75,9 @@ def camber_allowed(camber: float, over: float, stated_over: float) -> float:
     camber: allowed over stated_over [in]; over: the length it was measured beside [in].
 
     Terms: camber [in], over [in], stated_over [in].
+
+    >>> round(camber_allowed(camber=0.25, over=120, stated_over=96), 6)
+    0.390625
     """
     return camber * over**2 / stated_over**2
 
@@ -84,6 +87,9 @@ def thinnest(*readings: float) -> float:
     """Least of the readings [in].
 
     Terms: readings [in].
+
+    >>> round(thinnest(0.0236, 0.0238, 0.0235), 6)
+    0.0235
     """
     return least(*readings)
 
@@ -93,6 +99,9 @@ def thickest(*readings: float) -> float:
     """Greatest of the readings [in].
 
     Terms: readings [in].
+
+    >>> round(thickest(0.0236, 0.0238, 0.0235), 6)
+    0.0238
     """
     return greatest(*readings)
 
@@ -102,6 +111,9 @@ def spread(*readings: float) -> float:
     """How far the readings lie apart: the greatest less the least [in].
 
     Terms: readings [in].
+
+    >>> round(spread(0.0236, 0.0238, 0.0235), 6)
+    0.0003
     """
     return greatest(*readings) - least(*readings)
 
@@ -111,6 +123,9 @@ def mean_reading(*readings: float) -> float:
     """Mean of the readings [in].
 
     Terms: readings [in].
+
+    >>> round(mean_reading(0.0236, 0.0238, 0.0235), 6)
+    0.023633
     """
     return total(*readings) / len(readings)
 
@@ -120,6 +135,9 @@ def coated_thickness(thickness: float, coating: float) -> float:
     """Thickness with its metallic coating: t + c [in].
 
     Terms: thickness [in], coating [in].
+
+    >>> round(coated_thickness(thickness=0.0236, coating=0.0016), 6)
+    0.0252
     """
     return thickness + coating
 
@@ -129,6 +147,9 @@ def under_paint(reading: float, paint: float) -> float:
     """Metal under a reading taken over paint: t − c [in].
 
     Terms: reading [in], paint [in].
+
+    >>> round(under_paint(reading=0.0254, paint=0.0018), 6)
+    0.0236
     """
     return reading - paint
 
@@ -138,6 +159,9 @@ def least_reading(least: float, paint: float) -> float:
     """Reading over paint that goes with the least metal: t + c [in].
 
     Terms: least [in], paint [in].
+
+    >>> round(least_reading(least=0.0236, paint=0.0018), 6)
+    0.0254
     """
     return least + paint
 
@@ -147,6 +171,9 @@ def most_reading(most: float, paint: float, off: float) -> float:
     """Greatest reading that goes with the most metal: t + c + m [in], off the far way.
 
     Terms: most [in], paint [in], off [in].
+
+    >>> round(most_reading(most=0.0252, paint=0.0018, off=0.0001), 6)
+    0.0271
     """
     return most + paint + off
 
@@ -156,6 +183,9 @@ def least_thickness(thickness: float, short: float) -> float:
     """Least thickness of steel that counts as what was ordered: t·(1 − d) [in], a share.
 
     Terms: thickness [in], short [1].
+
+    >>> round(least_thickness(thickness=0.0236, short=0.1), 6)
+    0.02124
     """
     return thickness * (1 - short)
 
@@ -165,6 +195,9 @@ def least_of_others(thickness: float, short: float) -> float:
     """Least thickness of other metals than steel as ordered: t·(1 − d) [in]; short is a share.
 
     Terms: thickness [in], short [1].
+
+    >>> round(least_of_others(thickness=0.0236, short=0.1), 6)
+    0.02124
     """
     return thickness * (1 - short)
 
@@ -174,6 +207,9 @@ def most_thickness(thickness: float, over: float) -> float:
     """Greatest thickness that counts as what was ordered: t·(1 + d) [in]; over is a share.
 
     Terms: thickness [in], over [1].
+
+    >>> round(most_thickness(thickness=0.0236, over=0.1), 6)
+    0.02596
     """
     return thickness * (1 + over)
 
@@ -183,6 +219,9 @@ def widest_strip(width: float, wider: float) -> float:
     """Widest strip that counts as what was ordered: W + w [in].
 
     Terms: width [in], wider [in].
+
+    >>> round(widest_strip(width=21, wider=0.125), 2)
+    21.12
     """
     return width + wider
 
@@ -192,6 +231,9 @@ def narrowest_strip(width: float, reading: float) -> float:
     """Narrowest strip that a tape cannot tell from what was ordered: W − r [in].
 
     Terms: width [in], reading [in].
+
+    >>> round(narrowest_strip(width=21, reading=20.97), 6)
+    0.03
     """
     return width - reading
 
@@ -201,6 +243,9 @@ def camber_past_doubt(allowed: float, reading: float) -> float:
     """Bow that is over what is allowed however it was read: c + r [in].
 
     Terms: allowed [in], reading [in].
+
+    >>> round(camber_past_doubt(allowed=0.0625, reading=0.0254), 6)
+    0.0879
     """
     return allowed + reading
 
@@ -210,6 +255,9 @@ def least_inside(ordered: float, off: float) -> float:
     """Least inside diameter that counts as what was ordered: D − r [in].
 
     Terms: ordered [in], off [in].
+
+    >>> round(least_inside(ordered=20, off=0.125), 2)
+    19.88
     """
     return ordered - off
 
@@ -219,6 +267,9 @@ def most_inside(ordered: float, off: float) -> float:
     """Greatest inside diameter that counts as what was ordered: D + r [in].
 
     Terms: ordered [in], off [in].
+
+    >>> round(most_inside(ordered=20, off=0.125), 2)
+    20.12
     """
     return ordered + off
 
@@ -228,6 +279,9 @@ def lightest_arrival(mass: float, short: float) -> float:
     """The lightest a coil may come: W·(1 − d) [lb].
 
     Terms: mass [lb], short [1].
+
+    >>> lightest_arrival(mass=2250, short=0.1)
+    2025.0
     """
     return mass * (1 - short)
 
@@ -237,140 +291,8 @@ def tag_off_scale(tag: float, scale: float) -> float:
     """How far a tag's weight is from the scale's, as a share of it: |W − S|/S. Both in lb.
 
     Terms: tag [lb], scale [lb].
+
+    >>> round(tag_off_scale(tag=2250, scale=2262), 6)
+    0.005305
     """
     return abs(tag - scale) / scale
-
-
-# ---------------------------------------------------------------- length three ways
-
-
-@formula(Kind.LENGTH, TAG_SOURCE, "L d")
-def shortest_tagged(length: float, off: float) -> float:
-    """Least length of a tag that may be off by a share: L·(1 − d) [in].
-
-    Terms: length [in], off [1].
-    """
-    return length * (1 - off)
-
-
-@formula(Kind.LENGTH, TAG_SOURCE, "L d")
-def longest_tagged(length: float, off: float) -> float:
-    """Greatest length of a tag that may be off by a share: L·(1 + d) [in].
-
-    Terms: length [in], off [1].
-    """
-    return length * (1 + off)
-
-
-@formula(Kind.THICKNESS, UNMEASURED, "t d")
-def may_be_off(thickness: float, share: float) -> float:
-    """How far a thickness that nobody measured may be off: t·d [in].
-
-    Terms: thickness [in], share [1].
-    """
-    return thickness * share
-
-
-@formula(Kind.THICKNESS, sources.ARITHMETIC, "t m c")
-def least_metal(thinnest: float, off: float, paint: float) -> float:
-    """Least metal: t − m − c [in], the reading off the one way and most paint on it.
-
-    Terms: thinnest [in], off [in], paint [in].
-    """
-    return thinnest - off - paint
-
-
-@formula(Kind.THICKNESS, sources.ARITHMETIC, "t m")
-def thinner(thinnest: float, off: float) -> float:
-    """A thickness off the one way: t − m [in].
-
-    Terms: thinnest [in], off [in].
-    """
-    return thinnest - off
-
-
-@formula(Kind.THICKNESS, sources.ARITHMETIC, "t m")
-def thicker(thickest: float, off: float) -> float:
-    """A thickness off the other way: t + m [in].
-
-    Terms: thickest [in], off [in].
-    """
-    return thickest + off
-
-
-@formula(Kind.MASS_PER_LENGTH, RATIO, "p t T")
-def mass_at_thickness(mass_per_length: float, thickness: float, ordered: float) -> float:
-    """Weight of the strip at another thickness: p·t/T [lb/in]; the coating counts as metal.
-
-    thickness, ordered: measured and ordered, coating included [in].
-
-    Terms: mass_per_length [lb/in], thickness [in], ordered [in].
-    """
-    return mass_per_length * thickness / ordered
-
-
-@formula(Kind.MASS_PER_LENGTH, RATIO, "p w W")
-def mass_at_width(mass_per_length: float, width: float, ordered: float) -> float:
-    """Weight of the strip at another width: p·w/W [lb/in]; widths in inches.
-
-    Terms: mass_per_length [lb/in], width [in], ordered [in].
-    """
-    return mass_per_length * width / ordered
-
-
-@formula(Kind.LENGTH, sources.MASS, "W e p")
-def shortest_of_mass(mass: float, off: float, mass_per_length: float) -> float:
-    """Least length that weighs a mass: W·(1 − e)/p [in].
-
-    mass [lb], which may be off by a share; mass_per_length: the most it may be [lb/in].
-
-    Terms: mass [lb], off [1], mass_per_length [lb/in].
-    """
-    return mass * (1 - off) / mass_per_length
-
-
-@formula(Kind.LENGTH, sources.MASS, "W e p")
-def longest_of_mass(mass: float, off: float, mass_per_length: float) -> float:
-    """Greatest length that weighs a mass: W·(1 + e)/p [in].
-
-    mass [lb], which may be off by a share; mass_per_length: the least it may be [lb/in].
-
-    Terms: mass [lb], off [1], mass_per_length [lb/in].
-    """
-    return mass * (1 + off) / mass_per_length
-
-
-@formula(Kind.LENGTH, sources.ARITHMETIC, "N h e")
-def without_spare(net: float, thread_up: float, tail: float) -> float:
-    """What the panels alone take of a coil: N + h + e [in].
-
-    Terms: net [in], thread_up [in], tail [in].
-    """
-    return net + thread_up + tail
-
-
-@formula(Kind.LENGTH, sources.ARITHMETIC, "N L")
-def short_by(need: float, length: float) -> float:
-    """How much a length is short of what is needed: N − L [in].
-
-    Terms: need [in], length [in].
-    """
-    return need - length
-
-
-@formula(Kind.LENGTH, sources.ARITHMETIC, "L N")
-def beyond(length: float, need: float) -> float:
-    """How much a length goes beyond what is needed: L − N [in].
-
-    Terms: length [in], need [in].
-    """
-    return length - need
-
-
-@formula(Kind.LENGTH, sources.ARITHMETIC, "A B")
-def apart(least_of_longer: float, most_of_shorter: float) -> float:
-    """How far two measures of one length lie apart, both off the near way: A − B [in].
-
-    Terms: least_of_longer [in], most_of_shorter [in].
-    """
-    return least_of_longer - most_of_shorter

@@ -1,0 +1,44 @@
+"""Step 9: suppliers. The quotes are edited apart, as rows; they alone call for the answers."""
+
+from __future__ import annotations
+
+import re
+
+from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value
+from coilwright.job.job import Job
+from coilwright.job.quotes import Sorting
+from coilwright.units import System
+from coilwright.values.keys import answer_key
+
+
+class QuotesKey:
+    """The answers of this step by name."""
+
+    SORT_BY = answer_key("quotes.sort_by")
+    CURRENCY = answer_key("quotes.currency")
+
+
+class CurrencyAnswer(Answer):
+    """A currency by its code of three letters: `USD`."""
+
+    def read(self, text: str, system: System = System.US) -> Value:
+        """The code. Raises UnreadableAnswer with a sentence for the user."""
+        del system
+        code = text.strip().upper()
+        if not re.fullmatch(r"[A-Z]{3}", code):
+            raise UnreadableAnswer(
+                f"{self.label}: three letters are wanted, such as USD or CAD."
+            )
+        return code
+
+
+def _some(job: Job) -> bool:
+    return bool(job.quotes.received)
+
+
+QUOTES: tuple[Answer, ...] = (
+    Answer(QuotesKey.SORT_BY, "Sort by", Form.CHOICE, choices=tuple(Sorting), needed=False,
+           moves=False, asked=_some),
+    CurrencyAnswer(QuotesKey.CURRENCY, "Currency compared", Form.TEXT, needed=False, moves=False,
+                   asked=_some),
+)

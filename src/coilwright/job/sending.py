@@ -1,0 +1,122 @@
+"""Steps in the life of an order. Each returns a new job; the old one stays as it was.
+
+The day is always given by whoever records the step: nothing here knows what day it is.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+import zlib
+
+from coilwright.job.answers import ANSWERS
+from coilwright.job.job import Job
+from coilwright.job.life import Life, LifeStep, OrderState, Sent
+
+_FORWARD = {
+    OrderState.DRAFT: (OrderState.OUT, OrderState.ORDERED),
+    OrderState.OUT: (OrderState.ORDERED,),
+    # Sent again, it is a new revision.
+    OrderState.ORDERED: (OrderState.ORDERED, OrderState.DELIVERED),
+    OrderState.DELIVERED: (OrderState.RUN,),
+    OrderState.RUN: (),
+}
+
+
+class CannotStep(ValueError):
+    """The step cannot be taken; the message is one sentence for the user."""
+
+
+def next_states(job: Job) -> tuple[OrderState, ...]:
+    """The states an order can go to from where it is."""
+    return _FORWARD[job.life.state]
+
+
+def next_revision(life: Life) -> str:
+    """The letter of what is sent next: A, B, … Z, AA.
+
+    >>> next_revision(Life())
+    'A'
+    """
+    number, letters = len(life.sent) + 1, ""
+    while number:
+        number, rest = divmod(number - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
+def stepped(job: Job, state: OrderState, date: datetime.date, note: str = "") -> Job:
+    """The job a step further. Raises CannotStep for a step that cannot follow, or a day too early.
+
+    An order is sent by `sent`, which keeps what was sent.
+    """
+    if state not in next_states(job):
+        can = ", ".join(one.value for one in next_states(job)) or "nothing"
+        raise CannotStep(f"An order that is {job.life.state} cannot be {state} next; it can be "
+                         f"{can}.")
+    return _added(job, LifeStep(state=state, date=date, note=note[:200]))
+
+
+def stepped_back(job: Job, date: datetime.date, note: str = "") -> Job:
+    """The job a step back; that it was is recorded. Raises CannotStep where there is none."""
+    if job.life.state is OrderState.DRAFT:
+        raise CannotStep("There is no step to go back from: nothing was sent.")
+    before = OrderState.DRAFT
+    for step in job.life.steps:
+        if step.state is job.life.state:
+            break
+        before = step.state
+    return _added(job, LifeStep(state=before, date=date, back=True, note=note[:200]))
+
+
+def _added(job: Job, step: LifeStep) -> Job:
+    last = job.life.day
+    if last is not None and step.date < last:
+        raise CannotStep(f"{step.date} is before the step that came last, on {last}.")
+    life = dataclasses.replace(job.life, steps=(*job.life.steps, step))
+    return dataclasses.replace(job, life=life)
+
+
+def to_send(job: Job, date: datetime.date) -> Job:
+    """The job with the next revision and the day at the head of its order, to be printed.
+
+    The day is that of the order too, where none was given.
+    """
+    order = dataclasses.replace(job.order, revision=next_revision(job.life), date=date)
+    coils = job.coils
+    if coils.order_date is None:
+        coils = dataclasses.replace(coils, order_date=date)
+    return dataclasses.replace(job, order=order, coils=coils)
+
+
+def as_sent(job: Job, sheet: str, text: str, note: str = "") -> Job:
+    """The job with its order recorded as sent.
+
+    job: as `to_send` gave it. sheet: its page; text: its file. Raises CannotStep.
+    """
+    order = job.order
+    assert order.date is not None
+    made = stepped(job, OrderState.ORDERED, order.date,
+                   note or f"revision {order.revision} to {order.supplier}".removesuffix(" to "))
+    one = Sent(revision=order.revision, number=order.number, date=order.date,
+               supplier=order.supplier, sheet=sheet, job=text, checksum=answers_checksum(job))
+    life = dataclasses.replace(made.life, sent=(*made.life.sent, one))
+    return dataclasses.replace(made, life=life)
+
+
+_NOT_OF_IT = ("quotes.", "job.units")
+"""What the keys begin with of answers that change no order."""
+
+
+def answers_checksum(job: Job) -> str:
+    """A checksum of all answers and rows that an order is made from."""
+    parts = [f"{key}={answer.value(job)!r}" for key, answer in ANSWERS.items()
+             if not key.startswith(_NOT_OF_IT) and answer.value(job) is not None]
+    parts += [repr(job.roof.planes), repr(job.trim.pieces), repr(job.on_hand)]
+    return f"{zlib.crc32(chr(10).join(parts).encode()):08x}"
+
+
+def changed_since_sent(job: Job) -> bool:
+    """Whether an answer is not as it was when the order was sent last."""
+    last = job.life.latest
+    return last is not None and last.checksum != answers_checksum(job)

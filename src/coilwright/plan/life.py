@@ -1,0 +1,146 @@
+"""How far an order is, in words; and what changed since it was sent, answer by answer."""
+
+from __future__ import annotations
+
+import dataclasses
+import typing
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cache
+from typing import Any
+
+from coilwright.job.answers import ANSWERS
+from coilwright.job.fields import Quantity
+from coilwright.job.job import Job
+from coilwright.job.life import OrderState
+from coilwright.job.names import label
+from coilwright.job.sending import changed_since_sent, next_revision
+from coilwright.plan.ready import Readiness
+from coilwright.units import System, show
+from coilwright.values.figure import Figure
+from coilwright.values.keys import Key
+
+_NONE = "none"
+_LEFT_OUT = ("quotes.", "order.")
+
+
+def state_words(job: Job, readiness: Readiness) -> str:
+    """The state of a job in a few words: ready or not while it is not sent, else how far it is."""
+    life = job.life
+    match life.state:
+        case OrderState.DRAFT:
+            return readiness.state
+        case OrderState.OUT:
+            return f"OUT FOR QUOTES {life.day}, {readiness.state}"
+        case OrderState.ORDERED:
+            last = life.latest
+            revision = "" if last is None else f", revision {last.revision}"
+            changed = f", CHANGED SINCE: send revision {next_revision(life)}" if (
+                changed_since_sent(job)) else ""
+            return f"ORDERED {life.day}{revision}{changed}"
+        case OrderState.DELIVERED:
+            return f"DELIVERED {life.day}"
+        case OrderState.RUN:
+            return f"RUN {life.day}"
+        case _:
+            typing.assert_never(life.state)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One thing that is not as it was: its name, what it was, and what it is now."""
+
+    key: str
+    label: str
+    before: str
+    now: str
+
+
+def answer_changes(before: Job, now: Job) -> tuple[Change, ...]:
+    """Every answer and every row that differs, in the order they are asked."""
+    changes = [
+        Change(key, answer.label, was or _NONE, new or _NONE)
+        for key, answer in ANSWERS.items()
+        if not key.startswith(_LEFT_OUT)
+        and answer.value(before) != answer.value(now)
+        and (was := answer.shown(answer.value(before), now.units))
+        != (new := answer.shown(answer.value(now), now.units))
+    ]
+    for rows, old, new_rows in (
+        ("roof.planes", before.roof.planes, now.roof.planes),
+        ("trim.pieces", before.trim.pieces, now.trim.pieces),
+        ("on_hand", before.on_hand, now.on_hand),
+    ):
+        changes += _row_changes(rows, old, new_rows, now)
+    return tuple(changes)
+
+
+def _row_changes(rows: str, before: Sequence[Any], now: Sequence[Any], job: Job
+                 ) -> Iterator[Change]:
+    """Rows by their place: what was added, taken out, or measured anew."""
+    for place in range(max(len(before), len(now))):
+        key = f"{rows}.{place}"
+        if place >= len(before):
+            yield Change(key, _row_name(job, key, now[place]), _NONE, "added")
+        elif place >= len(now):
+            yield Change(key, _row_name(job, key, before[place]), "there", "taken out")
+        else:
+            yield from _field_changes(key, before[place], now[place], job)
+
+
+def _row_name(job: Job, key: str, row: Any) -> str:
+    name = getattr(row, "name", "") or getattr(row, "tag", "")
+    return name or label(job, key)
+
+
+def _field_changes(key: str, before: Any, now: Any, job: Job) -> Iterator[Change]:
+    for field in dataclasses.fields(now):
+        was, new = getattr(before, field.name), getattr(now, field.name)
+        if was == new:
+            continue
+        shown = tuple(_field_text(type(now), field.name, value, job.units)
+                      for value in (was, new))
+        name = f"{_row_name(job, key, now)}: {field.name.replace('_', ' ')}"
+        yield Change(f"{key}.{field.name}", name, *shown)
+
+
+@cache
+def _kinds(model: Any) -> dict[str, Quantity]:
+    """The quantities among a model's fields."""
+    found: dict[str, Quantity] = {}
+    for name, hint in typing.get_type_hints(model, include_extras=True).items():
+        for part in (hint, *typing.get_args(hint)):
+            for mark in getattr(part, "__metadata__", ()):
+                if isinstance(mark, Quantity):
+                    found[name] = mark
+    return found
+
+
+def _field_text(model: Any, name: str, value: Any, system: System) -> str:
+    if value is None or value == ():
+        return _NONE
+    quantity = _kinds(model).get(name)
+    if quantity is not None and isinstance(value, int | float):
+        return show(value, quantity.kind, system)
+    if isinstance(value, StrEnum):
+        return value.value
+    if isinstance(value, str | int | float):
+        return str(value)
+    return "other ones" if value else _NONE
+
+
+def figure_changes(
+    before: typing.Mapping[str, Figure], now: typing.Mapping[str, Figure], system: System
+) -> tuple[Change, ...]:
+    """Every figure a plan has once that reads otherwise than it did."""
+    keys = [value for name, value in vars(Key).items() if name.isupper()]
+    changes = []
+    for key in keys:
+        was, new = before.get(key), now.get(key)
+        texts = tuple(_NONE if one is None else one.text(system) for one in (was, new))
+        if texts[0] != texts[1]:
+            shown = new or was
+            assert shown is not None
+            changes.append(Change(key, shown.label, *texts))
+    return tuple(changes)

@@ -1,0 +1,63 @@
+"""Sending an order: what is sent is kept as it is sent, page and job, inside the job's file."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+from dataclasses import dataclass
+
+from coilwright.job.job import Job
+from coilwright.job.life import Life, Sent
+from coilwright.job.sending import CannotStep, as_sent, to_send
+from coilwright.plan import plan
+from coilwright.plan.life import Change, answer_changes, figure_changes
+from coilwright.plan.result import Plan
+from coilwright.sheets.order import order_sheet
+from coilwright.sheets.render.text import to_text as to_plain
+from coilwright.sheets.revision import job_sent
+from coilwright.store.reader import to_text
+
+_WIDE = 80
+
+
+def send(job: Job, date: datetime.date) -> Job:
+    """The job with its order sent on a day: the next revision, its page and its file kept.
+
+    Raises CannotStep where the order is a draft, or cannot be sent from where it is.
+    """
+    made = to_send(job, date)
+    found = plan(made)
+    if not found.ready:
+        count = len(found.reasons)
+        raise CannotStep(f"The order is a draft yet: {count} {'thing' if count == 1 else 'things'} "
+                         "to settle, on the Summary.")
+    return as_sent(made, to_plain(order_sheet(found), _WIDE), text_of(made))
+
+
+def text_of(job: Job) -> str:
+    """The job's file as it is kept with what was sent: without what was sent before."""
+    return to_text(dataclasses.replace(job, life=Life()))
+
+
+@dataclass(frozen=True, slots=True)
+class Changes:
+    """What changed since an order was sent; against: what it is held to."""
+
+    against: Sent
+    answers: tuple[Change, ...]
+    figures: tuple[Change, ...]
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether nothing did."""
+        return not (self.answers or self.figures)
+
+
+def changes_since(now: Plan) -> Changes | None:
+    """What changed since the order was sent last; None where it never was. Raises StoreError."""
+    last = now.job.life.latest
+    if last is None:
+        return None
+    before = job_sent(last)
+    return Changes(last, answer_changes(before, now.job),
+                   figure_changes(plan(before).figures, now.figures, now.job.units))

@@ -1,0 +1,209 @@
+"""What is asked of a quote: its boxes, how each is read, when it applies. No screens here."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any
+
+from coilwright.job.answers import Answer, Form, UnreadableAnswer
+from coilwright.job.answers.quotes import CurrencyAnswer
+from coilwright.job.choices import YesNo
+from coilwright.job.job import Job
+from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessIs
+from coilwright.job.quotes import MOST_SIZES, RATES, BilledBy, PaidWhen, Quote
+from coilwright.job.rates import money_text, rate_text, read_money, read_rate
+from coilwright.units import Kind, System, UnreadableQuantity
+from coilwright.units.bases import Per, basis_named
+from coilwright.wizard.lists.form import Measure
+from coilwright.wizard.lists.typed import NameAnswer
+
+_POUNDS, _FEET, _INCHES = ("lb", "kg"), ("ft", "m"), ("in", "mm")
+
+
+class RateAnswer(Answer):
+    """A price and what it is for: `1.78/lb`, `148 per square`, `385`, `12 %`."""
+
+    def read(self, text: str, system: System = System.US) -> Any:
+        """The rate. Raises UnreadableAnswer with a sentence for the user."""
+        del system
+        name = self.key.rpartition(".")[2]
+        try:
+            return read_rate(text, self.label, RATES[name], None if name == "price" else "lump")
+        except UnreadableQuantity as error:
+            raise UnreadableAnswer(str(error)) from None
+
+    def text(self, value: Any, system: System = System.US) -> str:
+        """The rate as it stands in the box."""
+        del system
+        return "" if value is None else rate_text(value)
+
+
+class MoneyAnswer(Answer):
+    """An amount of money: `$450`."""
+
+    def read(self, text: str, system: System = System.US) -> Any:
+        """The amount. Raises UnreadableAnswer with a sentence for the user."""
+        del system
+        try:
+            return read_money(text, self.label)
+        except UnreadableQuantity as error:
+            raise UnreadableAnswer(str(error)) from None
+
+    def text(self, value: Any, system: System = System.US) -> str:
+        """The amount as it stands in the box."""
+        del system
+        return "" if value is None else money_text(value)
+
+
+class SizesAnswer(Answer):
+    """Several sizes of coil on one line: `1000; 2000; 3000`."""
+
+    def read(self, text: str, system: System = System.US) -> Any:
+        """The sizes. Raises UnreadableAnswer with a sentence for the user."""
+        parts = [part.strip() for part in re.split(r"\s*;\s*|,\s+", text.strip().rstrip(";"))]
+        if not all(parts):
+            raise UnreadableAnswer(
+                f"{self.label}: sizes with semicolons between are wanted, such as 1000; 2000.")
+        if len(parts) > MOST_SIZES:
+            raise UnreadableAnswer(f"{self.label}: {MOST_SIZES} sizes are enough.")
+        return tuple(self._one().read(part, system) for part in parts)
+
+    def text(self, value: Any, system: System = System.US) -> str:
+        """The sizes as they stand in the box."""
+        return "; ".join(self._one().text(size, system) for size in value or ())
+
+    def _one(self) -> Answer:
+        return Answer(self.key, self.label, Form.QUANTITY, self.kind, self.bare, low=self.low,
+                      high=self.high)
+
+
+Applies = Callable[[Job, Quote, str], bool]
+
+
+def _rate(name: str, label: str, help_line: str, applies: Applies | None = None
+          ) -> Measure[Quote]:
+    return Measure(name=name, label=label, help=help_line, form=Form.TEXT, spec=RateAnswer,
+                   applies=applies)
+
+
+def _text(name: str, label: str, help_line: str) -> Measure[Quote]:
+    return Measure(name=name, label=label, help=help_line, form=Form.TEXT, empty="",
+                   get=lambda quote: getattr(quote, name) or None)
+
+
+def _pick(name: str, label: str, help_line: str, choices: Any, applies: Applies | None = None
+          ) -> Measure[Quote]:
+    return Measure(name=name, label=label, help=help_line, form=Form.CHOICE,
+                   choices=tuple(choices), applies=applies)
+
+
+def _mass(name: str, label: str, help_line: str) -> Measure[Quote]:
+    return Measure(name=name, label=label, help=help_line, kind=Kind.MASS, bare=_POUNDS,
+                   zero=True, high=120_000)
+
+
+def _count(name: str, label: str, help_line: str, low: int, high: int,
+           applies: Applies | None = None) -> Measure[Quote]:
+    return Measure(name=name, label=label, help=help_line, form=Form.COUNT, kind=Kind.COUNT,
+                   low=low, high=high, zero=low == 0, applies=applies)
+
+
+def _day(name: str, label: str, help_line: str) -> Measure[Quote]:
+    return Measure(name=name, label=label, help=help_line, form=Form.DATE)
+
+
+def _goes_by(*names: str, per: Per) -> Applies:
+    def applies(job: Job, quote: Quote, key: str) -> bool:
+        del job, key
+        rates = (getattr(quote, name) for name in names)
+        return any(rate is not None and basis_named(rate.per).per is per for rate in rates)
+
+    return applies
+
+
+def _asks_report(job: Job, quote: Quote, key: str) -> bool:
+    del key
+    return job.job.engineered is YesNo.YES or quote.report is not None
+
+
+def _painted(job: Job, quote: Quote, key: str) -> bool:
+    del key
+    return job.metal.may_be_painted or quote.color is not None
+
+
+def _charge(name: str, label: str) -> Measure[Quote]:
+    return _rate(name, label, "An amount, or per lb, ft or coil; 0 where it is not charged.")
+
+
+MEASURES: tuple[Measure[Quote], ...] = (
+    Measure(name="supplier", label="Supplier", help="Who quotes.", form=Form.TEXT,
+            spec=NameAnswer, empty="Supplier"),
+    _rate("price", "Price of the metal",
+          "As quoted: 1.78/lb, 62 per cwt, 2.90/ft, 148/square, 4650 lump."),
+    _pick("billed_by", "Weight billed",
+          "Theoretical is worked out from the sizes; actual is what the scale says.",
+          BilledBy, _goes_by("price", per=Per.WEIGHT)),
+    _pick("all_in", "Nothing else charged", "Yes where what is left empty below costs nothing.",
+          YesNo),
+    _rate("freight", "Freight", "To your site: 385, 0.05/lb, 4.10/mile; 0 where it is in."),
+    _count("distance", "Freight distance", "How far it goes, in the unit of its rate.", 1, 20_000,
+           _goes_by("freight", "fuel", per=Per.DISTANCE)),
+    _charge("slitting", "Slitting"),
+    _charge("skid", "Skids"),
+    _charge("film", "Film"),
+    _charge("custom_color", "Custom color"),
+    _charge("set_up", "Set-up"),
+    _rate("metal_surcharge", "Metal surcharge", "Per lb, or a percentage of the metal."),
+    _rate("fuel", "Fuel surcharge", "An amount, per mile, or a percentage of the freight."),
+    Measure(name="minimum_charge", label="Minimum charge", form=Form.TEXT, spec=MoneyAnswer,
+            help="The least that is billed, freight aside."),
+    _rate("deposit", "Deposit", "Money, or a percentage, before anything is made."),
+    _pick("paid_when", "The rest is paid", "When the balance is due.", PaidWhen),
+    _text("terms", "Terms", "What else was said of payment."),
+    Measure(name="currency", label="Currency", form=Form.TEXT, spec=CurrencyAnswer, empty="USD",
+            help="Of all its amounts, by three letters; never mixed with another."),
+    Measure(name="lead_time", label="Lead time, days", form=Form.COUNT, kind=Kind.COUNT, low=0,
+            high=730, zero=True, help="Calendar days from the order to the coils on site."),
+    _day("arrives", "Arrives on", "Where the supplier names a day."),
+    _day("valid_until", "Price holds until", "The last day the price holds."),
+    _mass("minimum", "Least order", "The least weight they sell."),
+    _mass("increment", "Sold in steps of", "The order's weight goes up in steps of it."),
+    Measure(name="length_increment", label="Coil length in steps", kind=Kind.LENGTH, bare=_FEET,
+            high=12_000, help="Each coil's length goes up in steps of it."),
+    Measure(name="coil_masses", label="Coil weights offered", kind=Kind.MASS, bare=_POUNDS,
+            form=Form.TEXT, spec=SizesAnswer, empty=(), low=50, high=60_000,
+            help="Where only some are sold: 1000; 2000; 3000."),
+    Measure(name="coil_lengths", label="Coil lengths offered", kind=Kind.LENGTH, bare=_FEET,
+            form=Form.TEXT, spec=SizesAnswer, empty=(), low=120, high=240_000,
+            help="Where only some are sold: 500 ft; 1000 ft."),
+    _mass("heaviest", "Heaviest coil", "The heaviest coil they ship."),
+    Measure(name="tolerance", label="Tolerance, under", kind=Kind.PERCENT, zero=True, high=0.5,
+            bare=("%", "%"), help="How far under the ordered weight they may ship."),
+    Measure(name="tolerance_over", label="Tolerance, over", kind=Kind.PERCENT, zero=True,
+            high=0.5, bare=("%", "%"), help="How far over the ordered weight they may ship."),
+    Measure(name="inside_diameter", label="Inside diameter", kind=Kind.WIDTH, bare=_INCHES,
+            low=1, high=60, help="Of the coils, where it is not what was asked."),
+    _pick("metal", "Metal quoted", "Where it is not the metal asked.", MetalName),
+    _pick("coating", "Coating quoted", "Where it is not the coating asked.", CoatingName),
+    _count("gauge", "Gauge quoted", "As they said it; the decimal thickness decides.", 1, 99),
+    Measure(name="thickness", label="Thickness quoted", kind=Kind.THICKNESS, bare=_INCHES,
+            low=0.004, high=0.25, help="Decimal; the plan is rerun on it."),
+    _pick("thickness_is", "It is a", "Whether the thickness is a minimum or a nominal.",
+          ThicknessIs),
+    Measure(name="width", label="Width quoted", kind=Kind.WIDTH, bare=_INCHES, low=1, high=100,
+            help="Of the slit coil; panels are laid out again where it differs."),
+    _pick("finish", "Finish quoted", "Where it is not the finish asked.", Finish),
+    _pick("color", "Has the color", "Whether the color asked can be had.", YesNo, _painted),
+    _pick("one_lot", "One production lot", "Whether all coils come from one lot.", YesNo),
+    _pick("report", "Has a test report", "For the panel from this metal.", YesNo, _asks_report),
+    _count("paint_warranty", "Paint warranty, years", "0 where there is none.", 0, 100),
+    _count("metal_warranty", "Metal warranty, years", "0 where there is none.", 0, 100),
+    _count("watertight_warranty", "Watertight, years", "0 where there is none.", 0, 100),
+    _text("warranty_voids", "Warranty is void by", "What ends it: salt water, cut edges, pitch."),
+    _text("stock_place", "Where the stock is", "The warehouse or mill it ships from."),
+    _text("by", "Who said so", "The person."),
+    _text("reference", "Their quote number", "As it stands on their paper."),
+    _day("date", "Date of the quote", "The day it was made."),
+    _text("remark", "Remark", "Anything else worth keeping."),
+)

@@ -1,0 +1,272 @@
+"""Quotes: what is asked of one, how they stand beside each other, awarding. No screens here.
+
+What was typed and could not be read lies in the job, under `quotes.received.0.price`; the quote is
+then kept and not ranked, see `plan/quotes`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from coilwright.drawing.cost import cost_lines, landed_words
+from coilwright.job.job import Job
+from coilwright.job.quotes import Quote, Sorting
+from coilwright.job.rates import money_text
+from coilwright.job.rows.quotes import QUOTES as PLACE
+from coilwright.job.rows.quotes import new_quote
+from coilwright.plan.quotes.award import CannotAward, award
+from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.report import Comparison, Group, QuoteReport, Share
+from coilwright.plan.result import Plan
+from coilwright.sheets.quotes import (
+    arrival_words,
+    note_words,
+    order_words,
+    quote_facts,
+    quoted_words,
+    share_words,
+)
+from coilwright.units import System
+from coilwright.wizard.lists.form import (
+    Action,
+    EntryView,
+    Line,
+    ListView,
+    Outcome,
+    Part,
+    RowForm,
+)
+from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.quote_measures import MEASURES
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.columns import fit, pad, right
+
+_WIDE, _NARROW = 96, 70
+"""Cells from which the cost by the square stands beside the others, and what was quoted does."""
+
+
+_latest: list[tuple[Plan, Comparison]] = []
+
+
+def _compared(plan: Plan) -> Comparison:
+    """The comparison of a plan, kept while the same plan is shown."""
+    if not _latest or _latest[0][0] is not plan:
+        _latest[:] = [(plan, compare(plan))]
+    return _latest[0][1]
+
+
+# -- in lines of text ----------------------------------------------------------------------
+
+_SIGNS = {Group.COMPLETE: "", Group.INCOMPLETE: "…", Group.MISSES: "!", Group.FAULTY: "×"}
+
+
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def quote_row(report: QuoteReport, rank: int | None, system: System, width: int) -> str:
+    """A quote in a row: rank, supplier, quoted, lands at, per square, arrives."""
+    sign = str(rank) if rank is not None else _SIGNS[report.group]
+    name = f"{'✓ ' if report.quote.awarded else ''}{escape_controls(report.supplier)}"
+    room = 22 if width >= _WIDE else 17
+    cells = [right(sign, 2), pad(name, room)]
+    if width >= _NARROW:
+        cells.append(pad(quoted_words(report), 16))
+    cells.append(right(landed_words(report), 20))
+    if width >= _WIDE:
+        cells.append(right(share_words(report, Share.ROOF, system), 10))
+    return fit(f"{' '.join(cells)}  {_days(report)}", width)
+
+
+def _days(report: QuoteReport) -> str:
+    """The day of arrival and the days to spare, short: `Mar 30  13 d`."""
+    day, slack = report.arrives, report.slack
+    if day is None:
+        return arrival_words(report)
+    spare = "" if slack is None else f"{slack:>4} d"
+    return f"{_MONTHS[day.month - 1]} {day.day:>2}{spare}"
+
+
+def quote_lines(report: QuoteReport, rank: int | None, system: System, width: int) -> str:
+    """The row of a quote and below it what is to be known first."""
+    first = quote_row(report, rank, system, width)
+    words = note_words(report, system)
+    if width < _NARROW:
+        words = f"{quoted_words(report)}{'; ' if words else ''}{words}"
+    note = fit(f"      {escape_controls(words)}", width)
+    return f"{first}\n{note}" if note.strip() else first
+
+
+def detail_lines(report: QuoteReport, system: System) -> Iterator[str]:
+    """All that is said of a quote: what would ship, how the cost is made, what is missing."""
+    currency = report.quote.currency
+    given = ", awarded" if report.quote.awarded else ""
+    yield f"{escape_controls(report.supplier)}: {landed_words(report)}, {report.group}{given}"
+    for head, words in (("Cannot be compared", report.faults), ("Not ranked", report.misses),
+                        ("Deviates", report.deviations)):
+        for one in words:
+            yield f"{head}: {escape_controls(one)}"
+    if report.missing:
+        yield f"Missing: {escape_controls('; '.join(report.missing))}."
+    if report.cost is not None:
+        yield ""
+        for each in report.cost.lines:
+            amount = right(money_text(each.amount, currency), 14)
+            yield f"{pad(each.name, 26)}{amount}   {escape_controls(each.words)}"
+        yield f"{pad('Lands at', 26)}{right(money_text(report.cost.landed, currency), 14)}"
+    facts = [*quote_facts(report, system)]
+    if facts:
+        yield ""
+        for label, value in facts:
+            yield f"{pad(label, 18)} {escape_controls(value)}"
+    if report.unsaid:
+        yield ""
+        yield f"Worth asking: {'; '.join(report.unsaid)}."
+
+
+def about_short(report: QuoteReport, system: System, width: int) -> list[str]:
+    """What the form says while it is filled in: what it lands at, and what comes first."""
+    amount = share_words(report, Share.ROOF, system)
+    by = f", {amount} {Share.ROOF.words(system)}" if amount else ""
+    lines = [fit(f"{landed_words(report)}{by}, {report.group}; {arrival_words(report)}", width)]
+    if note := note_words(report, system):
+        lines.append(fit(escape_controls(note), 2 * width - 12))
+    return lines
+
+
+# -- the list ------------------------------------------------------------------------------
+
+
+def _lines(opened: JobRows) -> list[Line]:
+    plan = opened.session.plan
+    found = _compared(plan)
+    return [
+        Line(report.number - 1, report.number - 1, report.supplier, report)
+        for report in found.sorted(plan.job.quotes.sort_by or Sorting.LANDED)
+    ]
+
+
+def _ranks(lines: Sequence[Line]) -> Iterator[tuple[QuoteReport, int | None]]:
+    rank = 0
+    for line in lines:
+        ranked = line.row.group is Group.COMPLETE
+        rank += ranked
+        yield line.row, rank if ranked else None
+
+
+def _show(opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
+    system = opened.session.job.units
+    return [(quote_lines(one, rank, system, width),) for one, rank in _ranks(lines)]
+
+
+def _show_short(opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
+    system = opened.session.job.units
+    return [(quote_row(one, rank, system, width),) for one, rank in _ranks(lines)]
+
+
+def _below(session: Session, width: int) -> list[str]:
+    """What is compared, the picture of the cost, and where to look next."""
+    found = _compared(session.plan)
+    if not found.quotes:
+        return []
+    words = order_words(session.plan)
+    needed = session.job.job.needed_by
+    lines = [fit(f"{words}{f'; needed by {needed}' if needed else ''}", width) if words
+             else fit(escape_controls(found.lack), width)]
+    if bars := cost_lines(found, width):
+        lines += ["", *bars]
+    if found.order_day is None and any(one.quote.lead_time is not None for one in found.quotes):
+        lines += ["", fit("Days of arrival need the order date, on the Coils step.", width)]
+    return lines
+
+
+def _award(opened: JobRows, line: Line | None) -> Outcome:
+    if line is None:
+        return Outcome(say=QUOTES.no_row)
+    try:
+        job = award(opened.session.plan, line.row.number)
+    except CannotAward as error:
+        return Outcome(say=escape_controls(str(error)))
+    name = escape_controls(line.name)
+    opened.change(job, f"{name}: awarded")
+    at_least = " Something is still missing in it." if line.row.at_least else ""
+    return Outcome(changed=True, mark=line.key, say=(
+        f"The order goes to {name}. What it says of days, limits and price is sure, by quote."
+        f"{at_least}"))
+
+
+def _details(_opened: JobRows, line: Line | None) -> Outcome:
+    return Outcome(say=QUOTES.no_row) if line is None else Outcome(screen="quotes", subject=line)
+
+
+def _about(opened: JobRows, line: Line | None, width: int) -> list[str]:
+    if line is None:
+        return ["No quotes yet: a adds the first."]
+    return [fit(text, width) if text.startswith(" ") else text
+            for text in detail_lines(line.row, opened.session.job.units)]
+
+
+def _about_one(opened: JobRows, index: int, width: int) -> list[str]:
+    report = _compared(opened.session.plan).quotes[index]
+    return about_short(report, opened.session.job.units, width)
+
+
+def _name(job: Job, index: int) -> str:
+    return escape_controls(job.quotes.received[index].supplier)
+
+
+_UNDO = "Take the last change back"
+QUOTES: RowForm[Quote] = RowForm(
+    key="quote",
+    place=PLACE,
+    measures=MEASURES,
+    lines=_lines,
+    show=_show,
+    actions=(
+        Action(name="add", keys="a,insert", label="Add quote", tooltip="A supplier has quoted",
+               word="a add"),
+        Action(name="open", keys="", label="Change", tooltip="What was quoted",
+               word="Enter change"),
+        Action(name="details", keys="v", label="All of it", word="v all of it", do=_details,
+               tooltip="What would ship, how the cost is made, what is missing"),
+        Action(name="award", keys="w", label="Award", word="w award", do=_award,
+               tooltip="The order goes to this supplier, on what it quotes"),
+        Action(name="copy", keys="c", label="Copy quote", word="c copy",
+               tooltip="One more quote like this one"),
+        Action(name="delete", keys="d,delete", label="Delete quote", word="d delete",
+               tooltip="Take the quote out; Ctrl+Z brings it back"),
+        Action(name="undo", keys="u", label="Undo", tooltip=_UNDO),
+    ),
+    name=_name,
+    new=new_quote,
+    added="{name} quotes",
+    copied="{name} copied",
+    empty="    none yet: a adds the first quote",
+    no_row="There is no quote yet; a adds one.",
+    heading=lambda _shown, _all: " Quotes ",
+    bars=((("add", "open", "details"), ("award", "copy", "delete")),),
+    tallest=12,
+    below=_below,
+    below_title="What they land at",
+    view=ListView(
+        title=lambda opened: f"Quotes on one footing, {opened.session.job.title}",
+        hint=lambda _opened: "w awards the marked one; Tab reads on; Escape closes",
+        about=_about,
+        scrolls=True,
+    ),
+    entry=EntryView(
+        title=lambda opened, index: f"{_name(opened.session.job, index)}: what was quoted",
+        about=_about_one,
+        hint="All counts as you type; empty means it was not said; Escape closes",
+        label_width=24,
+        keys=(Action(name="undo", keys="ctrl+z", label="Undo", tooltip=_UNDO),),
+    ),
+)
+"""The list of quotes."""
+
+QUOTES_READ: RowForm[Quote] = replace(
+    QUOTES, key="quote-read", show=_show_short,
+    actions=tuple(action for action in QUOTES.actions if action.name != "details"),
+)
+"""The same list over the wizard, where all is read that is said of the marked one."""

@@ -1,0 +1,47 @@
+"""Earlier versions of a job: one is picked and put in its place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from coilwright.store import Entry, Store, StoreError
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.screens.base import SizedScreen
+from coilwright.wizard.screens.pick import PickScreen
+from coilwright.wizard.widgets.columns import fit
+
+
+def put_back_version(
+    screen: SizedScreen, store: Store, entry: Entry | None, done: Callable[[], object]
+) -> None:
+    """Ask which version of a job is wanted, and put it back; what is there becomes a version.
+
+    entry: the marked job, if one is. done: called once the job's file is another.
+    """
+    say = screen.say
+    if entry is None:
+        say("Mark one of your own jobs first.")
+        return
+    kept = store.versions(entry.path)
+    if not kept:
+        say("No earlier version of this job is kept yet.")
+        return
+    lines = tuple(
+        f"{number:2}  {one.changed:%Y-%m-%d %H:%M:%S}  {fit(one.title, 20)}  {fit(one.state, 30)}"
+        for number, one in enumerate(kept, 1)
+    )
+
+    def picked(line: str | None) -> None:
+        if line is None:
+            return
+        version = kept[lines.index(line)]
+        try:
+            job = store.bring_back(entry.path, version.path)
+        except StoreError as error:
+            say(str(error), title="Not put back", severity="error", timeout=15)
+            return
+        done()
+        say(f"{escape_controls(job.title)} is as it was saved at "
+            f"{version.changed:%Y-%m-%d %H:%M:%S}; what it was is a version now.")
+
+    screen.app.push_screen(PickScreen(f"Put back: {entry.title}", lines, ""), picked)

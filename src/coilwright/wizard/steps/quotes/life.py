@@ -1,0 +1,194 @@
+"""The life of the order: how far it is, what changed since it was sent, and the next step."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.widgets import Static
+
+from coilwright.job.job import Job
+from coilwright.job.life import OrderState
+from coilwright.job.sending import (
+    CannotStep,
+    next_revision,
+    next_states,
+    stepped,
+    stepped_back,
+)
+from coilwright.plan.receiving.receive import awaited, receive
+from coilwright.plan.receiving.report import Verdict
+from coilwright.plan.result import Plan
+from coilwright.sheets import render
+from coilwright.sheets.sending import send
+from coilwright.units import UnreadableQuantity
+from coilwright.units.dates import read_date
+from coilwright.wizard.context import Context
+from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.screens.lines import Line, LinesScreen
+from coilwright.wizard.screens.pick import PickScreen
+from coilwright.wizard.widgets.rail import Press
+from coilwright.words.counting import counted
+
+_BACK = "a step back"
+
+
+class LifeScreen(Modal[str]):
+    """All steps, and what is not as it was sent. Returns what is wanted next: next or back."""
+
+    BINDINGS = [
+        Binding("n", "want('next')", "Next step", tooltip="Record the next step, with its day",
+                id="life.next"),
+        Binding("s", "sent", "As sent", tooltip="The order as it was sent, the last revision first",
+                id="life.sent"),
+        Binding("b", "want('back')", "Step back", tooltip="Go a step back; it is recorded",
+                id="life.back"),
+    ]
+
+    def __init__(self, plan: Plan) -> None:
+        super().__init__()
+        self._plan = plan
+        self._shown = 0
+        """Which revision is shown as it was sent, from the last; 0 shows the steps."""
+
+    def compose(self) -> ComposeResult:
+        """The steps and the changes, and what can be done."""
+        with Vertical(classes="box"):
+            yield Static(plain(f"The order of {escape_controls(self._plan.job.title)}"),
+                         classes="over-title")
+            with VerticalScroll(classes="rows-text"):
+                yield Static(plain(self._changes()), id="life-text")
+            with Horizontal(classes="bar"):
+                yield Press("n next step", "want('next')")
+                yield Press("b step back", "want('back')")
+                if self._plan.job.life.sent:
+                    yield Press("s as sent", "sent")
+                yield Press("Esc close", "close")
+
+    def on_mount(self) -> None:
+        """What is said can be read by keys."""
+        self.query_one(VerticalScroll).focus()
+
+    def action_sent(self) -> None:
+        """Show the order as it was sent, the revision before each time; then the steps again."""
+        sent = self._plan.job.life.sent
+        if not sent:
+            self.say("Nothing was sent yet.")
+            return
+        self._shown = (self._shown + 1) % (len(sent) + 1)
+        text = sent[-self._shown].sheet if self._shown else self._changes()
+        self.query_one("#life-text", Static).update(plain(text))
+        self.query_one(VerticalScroll).scroll_home(animate=False)
+
+    def _changes(self) -> str:
+        wide = max(40, min(self.app.size.width, 112) - 8)
+        return render("changes", self._plan, "text", wide)
+
+    def action_want(self, what: str) -> None:
+        """Close, and say what is wanted."""
+        self.dismiss(what)
+
+
+def _words(job: Job, state: OrderState) -> str:
+    if state is OrderState.ORDERED:
+        return f"ordered: revision {next_revision(job.life)} is sent"
+    return state.value
+
+
+def _arrived(plan: Plan) -> str:
+    """What of the order has come, in a few words."""
+    reports = receive(plan)
+    found = [f"{counted(sum(r.verdict is verdict for r in reports), 'coil')} {word}"
+             for verdict, word in ((Verdict.ACCEPT, "accepted"), (Verdict.HOLD, "held"))
+             if any(r.verdict is verdict for r in reports)]
+    if waits := awaited(plan):
+        found.append(f"{counted(len(waits), 'coil')} awaited")
+    return ", ".join(found)
+
+
+class LifeController:
+    """Records steps of the order. run_done: puts what is left after the run back to stock."""
+
+    def __init__(self, context: Context, run_done: Callable[[], None]) -> None:
+        self._context = context
+        self._run_done = run_done
+
+    def show(self) -> None:
+        """How far the order is, and what changed since it was sent."""
+        context = self._context
+        context.session.seal()
+        context.open(LifeScreen(context.session.plan), self._wanted)
+
+    def _wanted(self, what: str | None) -> None:
+        if what == "back":
+            self._ask_day(_BACK, "", self._step_back)
+        elif what == "next":
+            self._next()
+
+    def _next(self) -> None:
+        job = self._context.session.job
+        states = {_words(job, state): state for state in next_states(job)}
+        if not states:
+            self._context.say("The order has run; there is no step after it. A new job like this "
+                              "one starts from the list of jobs.")
+            return
+
+        def picked(words: str | None) -> None:
+            if words is not None:
+                self._ask_state(states[words])
+
+        self._context.open(PickScreen("The order is next", tuple(states), ""), picked)
+
+    def _ask_state(self, state: OrderState) -> None:
+        note = ""
+        if state is OrderState.DELIVERED:
+            note = _arrived(self._context.session.plan)
+        elif state is OrderState.OUT:
+            note = ", ".join(one.supplier for one in self._context.session.job.requests)[:200]
+
+        def take(day: datetime.date, said: str) -> None:
+            job = self._context.session.job
+            if state is OrderState.ORDERED:
+                self._record(send(job, day), f"Order sent on {day}")
+                sent = self._context.session.job.life.latest
+                assert sent is not None
+                self._context.say(f"Revision {sent.revision} is kept as it was sent, page and "
+                                  "job. Save it from the Summary, and send it.")
+                return
+            self._record(stepped(job, state, day, said), f"Order {state} on {day}")
+            if state is OrderState.RUN:
+                self._run_done()
+
+        self._ask_day(_words(self._context.session.job, state), note, take)
+
+    def _step_back(self, day: datetime.date, note: str) -> None:
+        self._record(stepped_back(self._context.session.job, day, note), f"A step back on {day}")
+
+    def _record(self, job: Job, label: str) -> None:
+        context = self._context
+        context.session.seal()
+        context.session.change(job, label)
+        context.session.seal()
+        context.changed()
+
+    def _ask_day(self, what: str, note: str, take: Callable[[datetime.date, str], None]) -> None:
+        """The day of a step, today where nothing else is said, and a note on it."""
+        context = self._context
+
+        def closed(texts: tuple[str, ...] | None) -> None:
+            if texts is None:
+                return
+            try:
+                take(read_date(texts[0], context.session.job.units), texts[1].strip())
+            except (CannotStep, UnreadableQuantity) as error:
+                context.say(escape_controls(str(error)), severity="warning", timeout=12)
+
+        context.open(LinesScreen(
+            what.capitalize(), "Which day, and what belongs to it. Ctrl+Z takes it back.",
+            (Line("Day", datetime.date.today().isoformat(), "year-month-day"),
+             Line("Note", note, "who, what, how many", empty=True)),
+        ), closed)

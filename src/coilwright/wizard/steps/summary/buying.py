@@ -1,0 +1,81 @@
+"""What stands on top of the summary: what to buy, what it costs, the roof. No screens here."""
+
+from __future__ import annotations
+
+from coilwright.drawing.cost import landed_words
+from coilwright.plan.purchases import BuyWhat
+from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.report import Share
+from coilwright.plan.result import Plan
+from coilwright.sheets.quotes import share_words
+from coilwright.units import System
+from coilwright.values.figure import Figure
+from coilwright.values.keys import Key
+from coilwright.wizard.literal import escape_controls
+
+
+def to_buy(plan: Plan) -> list[tuple[str, str, str]]:
+    """What is to be bought: what stands before it, the key of its figure, and it in words."""
+    system = plan.job.units
+    if not plan.buy:
+        if plan.readiness.nothing_to_buy:
+            return [("Buy", f"{Key.PANELS_COUNT}#buy", "nothing: all the metal is on hand")]
+        return [("Buy", f"{Key.COIL_MASS_ORDERED}#buy", "not worked out yet")]
+    metal = "" if plan.job.metal.metal is None else f" {plan.job.metal.metal.value}"
+    coils = [line for line in plan.buy if line.what is BuyWhat.COIL]
+    bought = [(line.what.value, line.count, line.width, line.thickness, line.length, line.mass)
+              for line in plan.buy if line.what is not BuyWhat.COIL]
+    whole = [plan.figures.get(key) for key in (
+        Key.COIL_COUNT, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED)]
+    if coils and all(whole):
+        count, length, mass = (figure for figure in whole if figure is not None)
+        bought.insert(0, (coils[0].what.value, count, coils[0].width, coils[0].thickness, length,
+                          mass))
+    made = []
+    for number, (what, count, width, thick, length, mass) in enumerate(bought):
+        if count.value != 1:
+            what = what.replace("coil", "coils", 1).replace("sheet", "sheets", 1)
+        mark = next((f.mark for f in (mass, length, count, width, thick) if f.mark), "")
+        made.append(("" if number else "Buy", f"{mass.key}#buy", " · ".join((
+            f"{mark} {count.text(system)} {what}".lstrip(),
+            f"{_sizes(width.text(system), thick.text(system))}{metal}",
+            length.text(system), mass.text(system)))))
+    if (cost := plan.figures.get(Key.COIL_COST)) is not None:
+        words = _marked(cost, system)
+        if (each := plan.figures.get(Key.COIL_COST_AREA)) is not None:
+            per = "square" if system is System.US else "m²"
+            words += f" · {_marked(each, system)} per {per} of roof, metal alone"
+        made.append(("Cost", f"{cost.key}#buy", words))
+    made += _awarded(plan)
+    return made
+
+
+def _awarded(plan: Plan) -> list[tuple[str, str, str]]:
+    """What the order lands at from the supplier it is given to."""
+    if not any(quote.awarded for quote in plan.job.quotes.received):
+        return []
+    report = next(one for one in compare(plan).quotes if one.quote.awarded)
+    by = share_words(report, Share.ROOF, plan.job.units)
+    each = f" · {by} {Share.ROOF.words(plan.job.units)}" if by else ""
+    return [("Lands at", f"{Key.COIL_MASS_ORDERED}#landed",
+             f"{landed_words(report)}{each} · {escape_controls(report.supplier)}")]
+
+
+def _sizes(width: str, thickness: str) -> str:
+    """Width by thickness, the unit said once where both have the same."""
+    number, _, unit = width.rpartition(" ")
+    return f"{number if thickness.endswith(f' {unit}') else width} × {thickness}"
+
+
+def _marked(figure: Figure, system: System) -> str:
+    return f"{figure.mark} {figure.text(system)}" if figure.mark else figure.text(system)
+
+
+def roof_words(plan: Plan) -> str:
+    """Area, panels and the longest of them, as far as they are known."""
+    system, parts = plan.job.units, []
+    for key, words in ((Key.ROOF_AREA, "{}"), (Key.PANELS_COUNT, "{} panels"),
+                       (Key.PANELS_LONGEST, "longest {}")):
+        if (figure := plan.figures.get(key)) is not None:
+            parts.append(words.format(_marked(figure, system)))
+    return " · ".join(parts)

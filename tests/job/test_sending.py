@@ -1,0 +1,87 @@
+"""Steps in the life of an order: dated, in order, back and recorded; revisions by letters."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+
+import pytest
+
+from coilwright.job.edit import copied, give
+from coilwright.job.job import Job
+from coilwright.job.life import Life, OrderState, Sent
+from coilwright.job.sending import (
+    CannotStep,
+    as_sent,
+    changed_since_sent,
+    next_revision,
+    next_states,
+    stepped,
+    stepped_back,
+    to_send,
+)
+from tests.plan.quotes.five import barn
+
+DAY = datetime.date(2027, 3, 1)
+
+
+def later(days: int) -> datetime.date:
+    """So many days after the first."""
+    return DAY + datetime.timedelta(days=days)
+
+
+def ordered() -> Job:
+    """The barn, asked for and ordered."""
+    out = stepped(barn(), OrderState.OUT, DAY)
+    return as_sent(to_send(out, later(3)), "the page", "the job")
+
+
+def test_the_way_of_an_order() -> None:
+    job = ordered()
+    assert (job.life.state, job.order.revision, job.order.date) == (
+        OrderState.ORDERED, "A", later(3))
+    job = stepped(job, OrderState.DELIVERED, later(24), "one coil held")
+    job = stepped(job, OrderState.RUN, later(30))
+    assert [step.state.value for step in job.life.steps] == [
+        "out for quotes", "ordered", "delivered", "run"]
+    assert next_states(job) == ()
+
+
+def test_a_step_that_cannot_follow_or_comes_too_early_is_refused() -> None:
+    with pytest.raises(CannotStep, match="cannot be run next"):
+        stepped(barn(), OrderState.RUN, DAY)
+    with pytest.raises(CannotStep, match="before the step that came last"):
+        stepped(ordered(), OrderState.DELIVERED, DAY)
+    with pytest.raises(CannotStep, match="no step to go back"):
+        stepped_back(barn(), DAY)
+
+
+def test_a_step_back_is_recorded_and_what_was_sent_stays() -> None:
+    back = stepped_back(ordered(), later(4), "they cannot ship")
+    assert (back.life.state, back.life.steps[-1].back) == (OrderState.OUT, True)
+    assert len(back.life.steps) == 3
+    assert back.life.sent == ordered().life.sent
+    assert stepped_back(back, later(5)).life.state is OrderState.DRAFT
+
+
+def test_letters_of_revisions() -> None:
+    one = Sent(revision="A", date=DAY, sheet="", job="")
+    assert [next_revision(Life(sent=(one,) * n)) for n in (0, 1, 25, 26, 27, 701, 702)] == [
+        "A", "B", "Z", "AA", "AB", "ZZ", "AAA"]
+
+
+def test_a_change_is_seen_and_what_changes_no_order_is_not() -> None:
+    job = ordered()
+    assert not changed_since_sent(job)
+    assert not changed_since_sent(dataclasses.replace(job, about="other words"))
+    assert changed_since_sent(give(job, "coils.spare", 0.05))
+    planes = dataclasses.replace(job.roof.planes[0], eave=510.0), *job.roof.planes[1:]
+    roof = dataclasses.replace(job.roof, planes=planes)
+    assert changed_since_sent(dataclasses.replace(job, roof=roof))
+    again = as_sent(to_send(give(job, "coils.spare", 0.05), later(6)), "page 2", "job 2")
+    assert not changed_since_sent(again)
+    assert [one.revision for one in again.life.sent] == ["A", "B"]
+
+
+def test_a_copy_has_no_life_of_another_order() -> None:
+    assert copied(ordered()).life == Life()

@@ -1,0 +1,114 @@
+"""A quote that is awarded: supplier, price, days and limits in the job, sure by that quote."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+
+import pytest
+
+from coilwright.job.answers import ANSWERS
+from coilwright.job.choices import YesNo
+from coilwright.job.edit import copied, do_not_know, give
+from coilwright.job.job import Job
+from coilwright.job.receiving import Arrival
+from coilwright.job.stock import Stock
+from coilwright.plan import plan
+from coilwright.plan.coils.run import after_run
+from coilwright.plan.quotes.award import CannotAward, award, withdrawn
+from coilwright.plan.quotes.compare import compare
+from coilwright.store.reader import read_model, to_text
+from coilwright.values.standing import Standing
+from tests.plan.quotes.five import FIVE, all_in, barn
+
+QUOTE = all_in(
+    "Elk Fork (invented)", "190/cwt", tolerance=0.0, tolerance_over=0.05, minimum=500.0,
+    heaviest=4000.0, inside_diameter=20.0, lead_time=18, by="J. Demo (invented)",
+    reference="Q-7", date=datetime.date(2027, 2, 27), deposit="30 %", thickness=0.024,
+)
+
+
+def awarded() -> Job:
+    """The barn with a quote that is awarded."""
+    return award(plan(barn(QUOTE, *FIVE)), 1)
+
+
+def test_what_the_quote_says_is_sure_by_quote() -> None:
+    job = awarded()
+    values = {key: ANSWERS[key].value(job) for key in job.by_quote}
+    assert values == {
+        "coils.lead_time": 18, "coils.tolerance": 0.0, "coils.tolerance_over": 0.05,
+        "coils.supplier_heaviest": 4000.0, "coils.minimum_order": 500.0,
+        "coils.inside_diameter": 20.0, "coils.price": 1.9, "metal.thickness": 0.024,
+    }
+    assert {ANSWERS[key].standing(job) for key in values} == {Standing.SURE}
+    figure = plan(job).figures["coils.tolerance_over"]
+    assert str(figure.source) == "the quote of Elk Fork (invented), Q-7, 2027-02-27"
+
+
+def test_the_order_has_supplier_person_and_terms() -> None:
+    order = awarded().order
+    assert (order.supplier, order.attention) == ("Elk Fork (invented)", "J. Demo (invented)")
+    assert order.terms == "deposit 30 %"
+
+
+def test_a_guess_becomes_sure_and_an_answer_typed_over_is_no_longer_by_quote() -> None:
+    base = do_not_know(barn(QUOTE), "coils.tolerance")
+    assert ANSWERS["coils.tolerance"].standing(base) is Standing.GUESS
+    job = award(plan(base), 1)
+    assert ANSWERS["coils.tolerance"].standing(job) is Standing.SURE
+    assert "coils.tolerance" not in give(job, "coils.tolerance", 0.1).by_quote
+
+
+def test_only_one_is_awarded_and_it_can_be_withdrawn() -> None:
+    again = award(plan(awarded()), 2)
+    assert [one.awarded for one in again.quotes.received] == [False, True, *[False] * 4]
+    assert not any(one.awarded for one in withdrawn(again).quotes.received)
+
+
+def test_what_is_awarded_lands_where_it_landed() -> None:
+    before = compare(plan(barn(QUOTE, *FIVE))).quotes[0].landed
+    after = compare(plan(awarded())).quotes[0]
+    assert after.landed == before
+    assert after.deviations == ()
+
+
+def test_a_late_or_faulty_quote_is_not_awarded() -> None:
+    late = plan(barn(all_in("A", "1/lb", lead_time=99)))
+    with pytest.raises(CannotAward, match="late"):
+        award(late, 1)
+    other = dataclasses.replace(QUOTE, currency="CAD")
+    with pytest.raises(CannotAward, match="CAD"):
+        award(plan(barn(other, *FIVE)), 1)
+
+
+def test_it_is_kept_in_the_file_and_not_copied() -> None:
+    job = awarded()
+    assert read_model(to_text(job), Job, "here") == job
+    new = copied(job)
+    assert (new.by_quote, new.quotes.received, new.order.supplier) == ({}, (), "")
+
+
+def test_a_reply_answers_the_question_it_belongs_to() -> None:
+    said = dataclasses.replace(
+        QUOTE, one_lot=YesNo.YES, valid_until=datetime.date(2027, 3, 20), stock_place="Mill Town",
+        paint_warranty=30, warranty_voids="salt water")
+    base = barn(said)
+    bare = dataclasses.replace(base, questions={})
+    job = award(plan(bare), 1)
+    assert job.questions["supplier.one_lot"].settled
+    assert job.questions["supplier.price_holds"].text.startswith("Until 2027-03-20.")
+    assert job.questions["supplier.nearest_stock"].text == (
+        "Mill Town (quote of Elk Fork (invented))")
+    assert job.questions["supplier.finish_warranty"].settled
+    assert "supplier.metal_warranty" not in job.questions
+    # What was settled before stays as it was said.
+    assert award(plan(base), 1).questions["supplier.one_lot"] == base.questions["supplier.one_lot"]
+
+
+def test_what_is_left_goes_back_with_its_lot_and_its_supplier() -> None:
+    job = awarded()
+    job = dataclasses.replace(job, arrived=(Arrival(tag="R-1", coil=1, lot="L-77"),))
+    stock = after_run(plan(job), Stock(), {"coil.1": 1200.0})
+    (left,) = stock.coils
+    assert (left.lot, left.supplier, left.length) == ("L-77", "Elk Fork (invented)", 1200.0)

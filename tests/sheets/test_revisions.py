@@ -1,0 +1,122 @@
+"""What was sent stays as it was sent; what changed since is said, and a revision lists it."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from coilwright.job.answers import ANSWERS
+from coilwright.job.edit import clear, do_not_know, give
+from coilwright.job.job import Job
+from coilwright.job.life import OrderState
+from coilwright.job.sending import CannotStep, stepped
+from coilwright.plan import plan
+from coilwright.sheets import render
+from coilwright.sheets.revision import job_sent
+from coilwright.sheets.sending import changes_since, send
+from coilwright.store.reader import read_model, to_text
+from tests.draws import draws
+from tests.plan.quotes.five import barn
+
+DAY = datetime.date(2027, 3, 4)
+LATER = datetime.date(2027, 3, 8)
+
+
+def test_what_was_sent_is_the_order_and_the_job_of_that_day() -> None:
+    job = send(barn(), DAY)
+    (one,) = job.life.sent
+    assert (one.revision, one.date) == ("A", DAY)
+    assert "Revision" in one.sheet
+    assert "2027-03-04" in one.sheet
+    before = job_sent(one)
+    assert before == dataclasses.replace(job, life=before.life)
+    assert before.life.sent == ()
+    assert plan(job).state == "ORDERED 2027-03-04, revision A"
+
+
+def test_a_draft_is_not_sent() -> None:
+    with pytest.raises(CannotStep, match="a draft yet: 1 thing to settle"):
+        send(do_not_know(barn(), "coils.spare"), DAY)
+
+
+KEYS = st.sampled_from(sorted(key for key, one in ANSWERS.items() if one.needed))
+
+
+@settings(max_examples=draws(15))
+@given(st.lists(KEYS, min_size=1, max_size=4))
+def test_it_opens_byte_for_byte_the_same_after_any_change(keys: list[str]) -> None:
+    job = send(barn(), DAY)
+    (one,) = job.life.sent
+    for key in keys:
+        job = clear(job, key)
+        job = read_model(to_text(job), Job, "here")
+        plan(job)
+    assert job.life.sent == (one,)
+    assert job.life.sent[0].sheet.encode() == one.sheet.encode()
+    assert to_text(job_sent(job.life.sent[0])) == one.job
+
+
+def test_changes_answer_by_answer_and_figure_by_figure() -> None:
+    job = send(barn(), DAY)
+    found = changes_since(plan(job))
+    assert found is not None
+    assert found.is_empty
+    job = give(job, "coils.spare", 0.05)
+    planes = dataclasses.replace(job.roof.planes[0], eave=510.0), *job.roof.planes[1:]
+    job = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
+    assert "CHANGED SINCE: send revision B" in plan(job).state
+    found = changes_since(plan(job))
+    assert found is not None
+    assert [(c.label, c.before, c.now) for c in found.answers] == [
+        ("Spare", "3 %", "5 %"), ("North side: eave", "42 ft", "42 ft 6 in")]
+    figures = {c.key: (c.before, c.now) for c in found.figures}
+    assert figures["coil.mass_ordered"][0] == "2,250 lb"
+    assert figures["roof.area"] == ("1,512 sq ft", "1,521 sq ft")
+    assert "roof.slope_length" not in figures
+    text = render("changes", plan(job), "text")
+    assert "North side: eave" in text
+    assert "42 ft 6 in" in text
+
+
+def test_revision_b_lists_what_changed_and_nothing_private() -> None:
+    job = give(send(barn(), DAY), "metal.back_coat", "wash coat, white (invented)")
+    unsent = render("order", plan(job), "text", 100)
+    assert "Changed since revision A of 2027-03-04" in unsent
+    job = send(give(job, "job.client", "someone else"), LATER)
+    sheet = job.life.sent[1].sheet
+    assert [one.revision for one in job.life.sent] == ["A", "B"]
+    assert "Changed since revision A of 2027-03-04" in sheet
+    assert "wash coat, light gray (invented) → wash coat, white (invented)" in " ".join(
+        sheet.split())
+    assert "someone else" not in sheet
+    # What changed is one line, and nothing else.
+    assert sheet.count("→") == 1
+    assert "Changed since" not in job.life.sent[0].sheet
+    assert plan(job).state == "ORDERED 2027-03-08, revision B"
+
+
+def test_the_whole_story_is_in_the_file() -> None:
+    job = stepped(barn(), OrderState.OUT, datetime.date(2027, 3, 1))
+    job = send(job, DAY)
+    job = send(give(job, "metal.back_coat", "wash coat, white (invented)"), LATER)
+    job = stepped(job, OrderState.DELIVERED, datetime.date(2027, 4, 2), "1 coil, held")
+    job = stepped(job, OrderState.RUN, datetime.date(2027, 4, 9))
+    again = read_model(to_text(job), Job, "here")
+    assert again == job
+    text = render("changes", plan(again), "text")
+    at = [text.index(words) for words in (
+        "RUN 2027-04-09", "out for quotes", "revision A", "revision B", "1 coil, held")]
+    assert at == sorted(at)
+
+
+def test_what_was_spoiled_by_hand_is_said_and_stops_nothing() -> None:
+    job = send(barn(), DAY)
+    bad = dataclasses.replace(job.life.sent[0], job="{}")
+    job = dataclasses.replace(job, life=dataclasses.replace(job.life, sent=(bad,)))
+    assert "as it was sent" in render("changes", plan(job), "text")
+    job = dataclasses.replace(job, order=dataclasses.replace(job.order, revision="B"))
+    assert "as it was sent" in render("order", plan(job), "text")

@@ -1,0 +1,214 @@
+"""The Suppliers step: quotes as rows, ranked beside each other, awarded; nothing typed is lost."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from textual.widgets import Input
+
+from coilwright.job.edit import give
+from coilwright.job.job import Job
+from coilwright.job.life import OrderState
+from coilwright.plan import plan
+from coilwright.plan.quotes.award import award
+from coilwright.plan.quotes.compare import compare
+from coilwright.store import Store
+from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.screen import ListScreen
+from coilwright.wizard.session import Session
+from tests.plan.quotes.five import FIVE, barn, quote
+from tests.wizard.pilot import SteadyPilot, driven
+from tests.wizard.wizard_driving import SIZES, screen_text, settle, wizard
+
+Make = Callable[..., CoilwrightApp]
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Store:
+    """An empty data folder."""
+    return Store(tmp_path / "data")
+
+
+@pytest.fixture
+def app_on(store: Store) -> Make:
+    """An app on a job, at the step of the suppliers."""
+    return lambda job: CoilwrightApp(store, Session(store, job), "quotes")
+
+
+def job_of(app: CoilwrightApp) -> Job:
+    """The job that is worked on."""
+    return wizard(app).session.job
+
+
+async def into_rows(app: CoilwrightApp, pilot: SteadyPilot) -> RowsBlock:
+    """The focus in the rows."""
+    block = wizard(app).query_one("#quote-block", RowsBlock)
+    block.take_focus()
+    await settle(pilot)
+    return block
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_ranked_beside_each_other(app_on: Make, size: tuple[int, int]) -> None:
+    app = app_on(barn(*FIVE, quote("Tern Hill (invented)", price="$1.62/lb")))
+    async with driven(app, size=size) as pilot:
+        block = await into_rows(app, pilot)
+        names = [line.name.split()[0] for line in block.shown]
+        assert names == ["Alder", "Birch", "Slate", "Fern", "Elk", "Tern"]
+        text = screen_text(app)
+        for words in ("1 Alder", "2 Birch", "$4,148.80", "$1.78/lb", "at least $3,645.49",
+                      "missing: slitting"):
+            assert words in text
+
+
+async def test_a_quote_is_entered_by_keys_and_counts_at_once(app_on: Make) -> None:
+    app = app_on(barn())
+    async with driven(app, size=(80, 24)) as pilot:
+        await into_rows(app, pilot)
+        await pilot.press("a")
+        form = app.screen
+        assert isinstance(form, EntryScreen)
+        await pilot.paste("Birch & Daughters")
+        await pilot.press("enter")
+        await pilot.paste("178 per cwt")
+        await settle(pilot)
+        assert "at least $4,005.53" in screen_text(app)
+        await pilot.press("escape")
+        await settle(pilot)
+        (one,) = job_of(app).quotes.received
+        assert one.supplier == "Birch & Daughters"
+        assert one.price is not None
+        assert (str(one.price.amount), one.price.per) == ("178", "cwt")
+        text = screen_text(app)
+        assert "missing: slitting, film, skid, freight, lead time" in text
+
+
+async def test_what_cannot_be_read_is_kept_and_the_quote_not_ranked(app_on: Make) -> None:
+    app = app_on(barn(*FIVE[:1]))
+    async with driven(app, size=(80, 24)) as pilot:
+        await into_rows(app, pilot)
+        await pilot.press("enter")
+        box = app.screen.query(Input)[1]
+        box.focus()
+        await settle(pilot)
+        box.value = ""
+        await pilot.paste("-3 bucks")
+        await settle(pilot)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert job_of(app).typed == {"quotes.received.0.price": "-3 bucks"}
+        assert "“-3 bucks” cannot be read" in screen_text(app)
+        assert compare(wizard(app).session.plan).ranked == ()
+
+
+async def test_all_of_it_is_read_over_the_step(app_on: Make) -> None:
+    app = app_on(barn(*FIVE))
+    async with driven(app, size=(80, 24)) as pilot:
+        await into_rows(app, pilot)
+        await pilot.press("down", "v")
+        assert isinstance(app.screen, ListScreen)
+        await pilot.press("down")
+        text = screen_text(app)
+        for words in ("Birch & Daughters (invented): $4,505.54", "$1.78/lb × 2,250.3 lb"):
+            assert words in text
+        await pilot.press("escape")
+        assert app.screen is wizard(app)
+
+
+async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> None:
+    app = app_on(barn(*FIVE))
+    async with driven(app, size=(80, 24)) as pilot:
+        await into_rows(app, pilot)
+        await pilot.press("down", "w")
+        await settle(pilot)
+        job = job_of(app)
+        assert [one.awarded for one in job.quotes.received] == [True, False, False, False, False]
+        assert job.order.supplier == "Birch & Daughters (invented)"
+        assert job.coils.lead_time == 29
+        assert "2 ✓ Birch" in screen_text(app)
+        assert plan(job).figures["coil.cost"].text() == "$4,005.53"
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert not any(one.awarded for one in job_of(app).quotes.received)
+        assert job_of(app).coils.lead_time == 21
+
+
+async def step(app: CoilwrightApp, pilot: SteadyPilot, day: str, *down: str) -> None:
+    """Record the next step of the order on a day; down: how often, to the one that is meant."""
+    wizard(app).action_order_life()
+    await settle(pilot)
+    await pilot.press("n", *down, "enter")
+    await settle(pilot)
+    app.screen.query(Input)[0].value = day
+    await pilot.press("enter", "enter")
+    await settle(pilot)
+
+
+async def test_an_order_from_request_to_run_and_back(app_on: Make) -> None:
+    app = app_on(barn(*FIVE))
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        await step(app, pilot, "2027-03-01")
+        assert job_of(app).life.state is OrderState.OUT
+        await step(app, pilot, "March 4, 2027")
+        assert wizard(app).session.plan.state == "ORDERED 2027-03-04, revision A"
+        wizard(app).session.change(give(job_of(app), "metal.back_coat", "white"), "back coat")
+        wizard(app).action_order_life()
+        await settle(pilot)
+        assert "CHANGED SINCE" in screen_text(app)
+        await pilot.press("s")
+        await settle(pilot)
+        assert "Coil order: Heron Lane barn" in screen_text(app)
+        await pilot.press("escape")
+        await step(app, pilot, "2027-03-08")
+        assert [one.revision for one in job_of(app).life.sent] == ["A", "B"]
+        assert "wash coat, light gray (invented) → white" in " ".join(
+            job_of(app).life.sent[1].sheet.split())
+        await step(app, pilot, "2027-04-02", "down")
+        assert job_of(app).life.state is OrderState.DELIVERED
+        assert job_of(app).life.steps[-1].note == "1 coil awaited"
+        await step(app, pilot, "2027-04-01")
+        assert job_of(app).life.state is OrderState.DELIVERED
+        await step(app, pilot, "2027-04-09")
+        assert "After the run" in screen_text(app)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert job_of(app).life.state is OrderState.RUN
+        wizard(app).session.undo()
+        assert job_of(app).life.state is OrderState.DELIVERED
+
+
+async def test_a_new_job_like_this_one_and_like_the_marked_one(
+    app_on: Make, store: Store
+) -> None:
+    app = app_on(barn(*FIVE))
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        wizard(app).action_like_this()
+        await settle(pilot)
+        (made,) = [entry for entry in store.jobs() if "copy" in entry.title]
+        assert store.load(made.path).quotes.received == ()
+    app = CoilwrightApp(store)
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("down", "l")
+        await settle(pilot)
+        job = job_of(app)
+        assert job.title.endswith("(copy)")
+        assert job.roof == barn().roof
+        assert wizard(app).session.path is None or wizard(app).session.path != made.path
+
+
+async def test_the_summary_says_what_it_costs_and_what_it_lands_at(app_on: Make) -> None:
+    app = app_on(award(plan(barn(*FIVE)), 1))
+    async with driven(app, size=(120, 40)) as pilot:
+        await wizard(app).go("summary")
+        await settle(pilot)
+        text = screen_text(app)
+        # $4,005.53 and $4,505.54 over 15.12 squares
+        assert "$4,005.53 · $264.92 per square of roof" in text
+        assert "$4,505.54 · $297.99 per square · Birch & Daughters (invented)" in text

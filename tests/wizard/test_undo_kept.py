@@ -1,0 +1,105 @@
+"""Undo and redo survive leaving a job and opening it again."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from coilwright.job.answers.job import JobKey
+from coilwright.job.answers.roof import RoofKey
+from coilwright.job.edit import new_job
+from coilwright.job.roof import Plane
+from coilwright.job.rows.planes import add, delete
+from coilwright.store import Store
+from coilwright.wizard.session import Session
+
+
+def worked_on(store: Store) -> tuple[Session, list[object]]:
+    """A session of six changes, and the job after each."""
+    session = Session(store, new_job())
+    jobs: list[object] = [session.job]
+    for key, text in ((JobKey.NAME, "Barn"), (RoofKey.PITCH, "6/12"), (RoofKey.LENGTH, "nonsense")):
+        session.type_text(key, text)
+        session.seal()
+        jobs.append(session.job)
+    for _ in range(2):
+        assert session.change(add(session.job, Plane(name="Porch")), "a plane")
+        jobs.append(session.job)
+    assert session.change(delete(session.job, 0), "a plane less")
+    jobs.append(session.job)
+    session.save()
+    return session, jobs
+
+
+def reopened(session: Session) -> Session:
+    session.save()
+    assert session.path is not None
+    return Session.open(session.store, session.path)
+
+
+def test_undo_leads_to_the_beginning_and_redo_back(store: Store) -> None:
+    session, jobs = worked_on(store)
+    session = reopened(session)
+    for job in reversed(jobs[:-1]):
+        assert session.undo()
+        assert session.job == job
+    assert session.undo() is None
+    for job in jobs[1:]:
+        assert session.redo()
+        assert session.job == job
+    assert session.redo() is None
+
+
+def test_what_was_undone_can_be_redone_after_opening_it_twice(store: Store) -> None:
+    session, jobs = worked_on(store)
+    session.undo()
+    session.undo()
+    session = reopened(session)
+    assert session.job == jobs[-3]
+    session.undo()
+    session = reopened(session)
+    for job in jobs[-3:]:
+        assert session.redo()
+        assert session.job == job
+    session = reopened(session)
+    while session.undo():
+        pass
+    assert session.job == jobs[0]
+
+
+def test_a_new_change_ends_what_could_be_redone(store: Store) -> None:
+    session, _ = worked_on(store)
+    session.undo()
+    session = reopened(session)
+    session.type_text(JobKey.NAME, "Shed")
+    assert session.redo() is None
+    assert reopened(session).redo() is None
+
+
+@pytest.mark.parametrize("content", [
+    "", "{", "[]", '{"format": "coilwright-history"}', "[" * 100_000,
+], ids=range(5))
+def test_a_history_that_cannot_be_read_is_none(store: Store, content: str) -> None:
+    session, _ = worked_on(store)
+    (place,) = (store.folder / "history").iterdir()
+    place.write_text(content)
+    assert reopened(session).undo() is None
+
+
+def test_a_history_of_another_job_is_none(store: Store) -> None:
+    session, _ = worked_on(store)
+    assert session.path is not None
+    store.save(session.path, new_job("By other hands"))
+    assert Session.open(store, session.path).undo() is None
+
+
+def test_a_step_that_does_not_fit_changes_nothing(store: Store) -> None:
+    session, jobs = worked_on(store)
+    (place,) = (store.folder / "history").iterdir()
+    place.write_text(place.read_text().replace('"pitch"', '"no such thing"'))
+    session = reopened(session)
+    while session.undo():
+        pass
+    assert Path(session.path or "").is_file()
+    assert type(session.job) is type(jobs[0])
