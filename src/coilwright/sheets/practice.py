@@ -44,10 +44,10 @@ _WRITE, _LINE = 24, 60
 _LEVELS = {1: "easy", 2: "middling", 3: "hard"}
 _TERMS = (
     "coil", "strip", "master coil", "coverage", "take-up", "leg", "seam", "pan", "gauge",
-    "decimal thickness", "metallic coating", "tolerance", "lot", "camber", "inside diameter",
-    "outside diameter", "wrap allowance", "arbor", "overhead rack", "thread-up", "tail",
-    "slope factor", "pitch", "eave", "ridge", "valley", "hip", "square", "tested assembly",
-    "oil canning", "hitch load", "working load limit", "rating plate", "lead time",
+    "decimal thickness", "metallic coating", "tolerance", "production lot", "camber",
+    "inside diameter", "outside diameter", "wrap allowance", "arbor", "overhead rack", "thread-up",
+    "tail", "slope factor", "pitch", "eave", "ridge", "valley", "hip", "square", "tested assembly",
+    "oil canning", "tongue weight", "working load limit", "rating plate", "lead time",
 )
 """What a newcomer meets first; one page holds no more."""
 

@@ -276,34 +276,32 @@ def _slit(slit: SlitPlan, system: System) -> Json:
     return {
         "key": slit.key,
         "master": of_figure(slit.master, system),
-        "trim": "beside the strip" if slit.beside else "from the strip",
+        "ordered": bool(slit.passes),
         "strips_across": of_figure(slit.strips, system),
         "length": of_figure(slit.length, system),
         "mass": of_figure(slit.mass, system),
         "drop": {
             "width": of_figure(slit.width, system),
             "share": of_figure(slit.share, system),
-            "area": of_figure(slit.drop, system),
             "mass": of_figure(slit.drop_mass, system),
             "money": or_null(slit.money, system),
         },
-        "strands": [
+        "passes": [
             {
-                "name": strand.name, "width": of_figure(strand.width, system),
-                "length": of_figure(strand.length, system),
+                "key": one.key,
+                "length": of_figure(one.length, system),
+                "strands": [
+                    {"name": strand.name, "width": of_figure(strand.width, system),
+                     "coil": strand.coil}
+                    for strand in one.strands
+                ],
+                "mass": of_figure(one.mass, system),
+                "drop": {"width": of_figure(one.drop, system),
+                         "mass": of_figure(one.drop_mass, system)},
             }
-            for strand in slit.strands
-        ],
-        "set_ups": [
-            {
-                "length": of_figure(set_up.length, system),
-                "across": [{"strand": index, "count": count} for index, count in set_up.across],
-                "drop": of_figure(set_up.drop, system),
-            }
-            for set_up in slit.set_ups
+            for one in slit.passes
         ],
         "proven": slit.proven,
-        "least": of_figure(slit.least, system),
         "left_out": list(slit.left_out),
     }
 
