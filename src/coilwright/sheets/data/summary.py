@@ -7,8 +7,6 @@
 
 from __future__ import annotations
 
-import json
-import re
 from collections.abc import Iterable
 
 from coilwright.plan.accessories import accessories, figures_of
@@ -30,7 +28,7 @@ from coilwright.plan.result import (
     TrimNest,
 )
 from coilwright.sheets.data.buying import buying
-from coilwright.sheets.data.quantities import Json, of_figure, or_null, quantity
+from coilwright.sheets.data.quantities import Json, json_text, of_figure, or_null, quantity
 from coilwright.sheets.data.quotes import life_data, quotes_data
 from coilwright.sheets.names import label
 from coilwright.units import Kind, System
@@ -40,14 +38,11 @@ from coilwright.values.keys import Key, row_key
 
 FORMAT, VERSION = "coilwright-summary", 1
 
-_CONTROL = re.compile("[\x7f-\x9f]")
 
 
 def summary_json(plan: Plan) -> str:
     """The summary as JSON text; always valid JSON, for no figure is infinite or undefined."""
-    text = json.dumps(summary_data(plan), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
-    # JSON leaves these as they are, and a terminal obeys some of them.
-    return _CONTROL.sub(lambda sign: f"\\u{ord(sign[0]):04x}", text)
+    return json_text(summary_data(plan))
 
 
 def summary_data(plan: Plan) -> Json:
