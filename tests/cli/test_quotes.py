@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import csv
+import datetime
 import io
 import json
 from pathlib import Path
 
+from coilwright.job.edit import give
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.sheets.data.quotes import FORMAT
+from coilwright.sheets.sending import send
 from coilwright.store import Store
 from coilwright.store.reader import to_text
 from coilwright.store.shipped import demo_stock, machines
@@ -112,3 +115,19 @@ def test_a_new_job_like_another_keeps_its_measures_and_none_of_its_quotes(run: C
     empty = run("new")
     assert Store(run.home).load(Path(empty.out.strip())).job.name is None
     assert "no job" in run("new", "--like", "nowhere").refused()
+
+
+def test_what_was_sent_and_what_changed_since(run: Command) -> None:
+    job = send(barn(), datetime.date(2027, 3, 4))
+    path = str(Store(run.home).create(give(job, "metal.back_coat", "white")))
+    said = run("changes", path)
+    assert (said.code, said.err) == (0, "")
+    assert "CHANGED SINCE: send revision B" in said.out
+    assert "Back coat" in said.out
+    (sent,) = job.life.sent
+    assert run("changes", path, "--sent", "a").out == sent.sheet
+    assert run("changes", path, "--sent", "A", "--file").out == sent.job
+    assert "sent were: A." in run("changes", path, "--sent", "B").refused()
+    assert "goes with --sent" in run("changes", path, "--file").refused()
+    assert "ORDERED 2027-03-04" in run("jobs").out
+    assert json.loads(run("summary", path, "--json").out)["life"]["sent"][0]["revision"] == "A"

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
+from coilwright.job.steps import STEPS
 from coilwright.store import Store, StoreError, read_model, to_text
 from coilwright.store.files import ChangedElsewhere, Seen
 from coilwright.store.plane_rows import read_rows
@@ -73,7 +74,7 @@ def kills(folder: Path, count: int, seed: int) -> Result:
             if path is None:
                 window.until_shown("New job")
                 window.type("n")
-                window.until_shown("1 of 9")
+                window.until_shown(f"1 of {len(STEPS)}")
             else:
                 for _ in range(2):
                     window.until_shown("Zebra")

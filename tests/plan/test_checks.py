@@ -228,7 +228,7 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {"machine.rack_diameter": 30.5}),
     ("coils.lifting", Level.CARE, {}, {"metal.thickness": None}),
     ("coils.governs", Level.NOTE, {}, {"coils.inside_diameter": None}),
-    # a supplier's masters; what slitting the trim beside the strip saves is in tests/plan/coils
+    # a supplier's masters; those of an order in passes are in tests/plan/coils
     ("slit.narrow1", Level.CARE, {"coils.master": 21.25, "coils.edge_trim": 0.5},
      {"coils.master": 21.5, "coils.edge_trim": 0.5}),
     ("slit.narrow2", Level.NOTE, {"coils.master": 48.0, "coils.master_2": 20.0},
@@ -378,7 +378,7 @@ def test_no_check_is_left_out_here() -> None:
     """Every finding's key in the program's checks is in the table above or has its own test."""
     tested = {key for key, *_ in CASES} | {
         "machine.metal", "machine.profile", "roof.turned", "plane.1.outline", "coils.lots",
-        "slit.beside",
+        "slit.beside", "slit.surplus",
     }  # fmt: skip
     written: set[str] = set()
     folder = Path(plan_package.__file__).parent

@@ -6,8 +6,16 @@ from coilwright.job.practice import Practice
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import solve
 from coilwright.sheets import FORMS, set_as
-from coilwright.sheets.practice import class_sheet, glossary_sheet, handout, key_sheet, review_sheet
+from coilwright.sheets.practice import (
+    TERMS,
+    class_sheet,
+    glossary_sheet,
+    handout,
+    key_sheet,
+    review_sheet,
+)
 from coilwright.store.practice import shipped_practices
+from coilwright.words.glossary import glossary
 from tests.attempts import mistakes, right_attempt
 from tests.rules import BRITISH, for_each
 from tests.sheets.pages import Page
@@ -35,10 +43,11 @@ def test_a_review_says_what_it_costs_and_how_that_was_worked_out() -> None:
     text = set_as(review_sheet(review(solved, attempt.respond("strip", response))), "text", 200)
     assert mistake.slip.capitalize() in text
     assert "It costs metal (" in text
-    assert "It costs days (21)" in text
+    assert "days (21)" in text
     assert "M·(max(a, b) − min(a, b)) / b" in text
 
 
 def test_the_words_fit_one_page() -> None:
+    assert set(TERMS) <= set(glossary().terms)
     text = set_as(glossary_sheet(), "text", 110)
     assert 30 <= len(text.splitlines()) <= 66

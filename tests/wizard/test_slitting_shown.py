@@ -8,12 +8,13 @@ from functools import partial
 from pathlib import Path
 
 import pytest
+from textual.widgets import Static
 
 from coilwright.cli import main
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import MASTERS
+from coilwright.job.coils import Slitting
 from coilwright.job.job import Job
-from coilwright.job.trim import TrimPiece
 from coilwright.plan import plan
 from coilwright.plan.panel.compare import compare
 from coilwright.sheets import render
@@ -28,6 +29,8 @@ from tests.plan.coils.slit_jobs import CAP, DRIP, RAKE, slit_job
 from tests.wizard.pilot import driven, until
 from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
 
+PASSES = slit_job(48.0, 43.0, trim=(DRIP, RAKE, CAP), coils__price=1.4,
+                  coils__slitting=Slitting.PASSES)
 FULL = slit_job(48.0, 43.0, trim=(DRIP, RAKE, CAP), coils__price=1.4)
 
 
@@ -41,6 +44,12 @@ class TestAnswers:
         asked = [key for key in (*MASTERS, "coils.edge_trim")
                  if ANSWERS[key].asked(slit_job(48.0, 43.0))]  # fmt: skip
         assert asked == [*MASTERS[:3], "coils.edge_trim"]
+
+    def test_who_slits_is_asked_with_a_master_and_its_weight_in_passes(self) -> None:
+        keys = ("coils.slitting", "coils.master_heaviest")
+        for job, expected in ((slit_job(edge=None), []), (slit_job(48.0), keys[:1]),
+                              (PASSES, keys)):
+            assert [k for k in keys if ANSWERS[k].asked(job)] == list(expected)
 
     def test_a_width_stays_on_the_form_when_the_one_before_goes(self) -> None:
         job = set_answers(slit_job(48.0, 43.0), {"coils.master": None})
@@ -64,7 +73,6 @@ class TestLines:
         rows = lines[1 : 1 + len(done.slits)]
         for row, one in zip(rows, done.slits, strict=True):
             assert row.startswith(one.master.text())
-            assert ("beside" in row) is one.beside
             assert one.drop_mass.text() in row or width < 56
 
     def test_at_eighty_columns_weight_and_money_of_the_drop_are_there(self) -> None:
@@ -75,14 +83,22 @@ class TestLines:
             assert row.split("  ")[-1].strip() == one.money.text()
             assert one.drop_mass.text() in row
 
-    def test_every_set_up_of_the_best_is_there(self) -> None:
-        best = plan(FULL).slits[0]
-        text = " ".join(" ".join(slit_lines(plan(FULL), 76)).split())
-        for set_up in best.set_ups:
-            strands = " ".join(
-                f"{n} × {best.strands[i].width.text()} {best.strands[i].name}," for i, n in
-                set_up.across)
-            assert f"{set_up.length.text()} {strands} {set_up.drop.text()} drop" in text
+    @pytest.mark.parametrize("width", [30, 56, 76])
+    def test_every_pass_of_the_order_is_there(self, width: int) -> None:
+        done = plan(PASSES)
+        lines = slit_lines(done, width)
+        assert all(len(line) <= width for line in lines)
+        best = done.ordered_slit
+        assert best is not None
+        text = " ".join(" ".join(lines).split())
+        for one, many in best.alike():
+            assert f"{many} × {one.length.text()}" in text
+            assert f"{one.drop.text()} drop" in text
+
+    def test_slit_to_width_there_is_no_length_but_the_coils(self) -> None:
+        lines = slit_lines(plan(FULL), 120)
+        assert "length" not in lines[0].split()
+        assert lines[-1] == "slit to width: the drop is the supplier's"
 
     def test_a_guess_is_marked(self) -> None:
         lines = slit_lines(plan(guess(slit_job(48.0), "coils.edge_trim")), 76)
@@ -94,17 +110,6 @@ class TestLines:
         assert line == "Slitting still needs: Edge trim, both edges."
         assert slit_lines(plan(slit_job(edge=None)), 76) == []
         assert slit_lines(plan(slit_job(20.0)), 76) == ["no master is wide enough for the strip"]
-
-    def test_an_unproven_slitting_says_its_bound(self) -> None:
-        """So many odd flat widths that the quick search ends early; if it ever does not, say so."""
-        trim = tuple(TrimPiece(name=f"P{n}", flat_width=2.0371 + 0.7103 * n, length=1000.0 + 77 * n)
-                     for n in range(18))  # fmt: skip
-        done = plan(slit_job(60.0, trim=trim))
-        one = next(s for s in done.slits if s.beside)
-        assert not one.proven
-        assert one.least.value < one.length.value
-        text = render("summary", done, "md")
-        assert (f"less than {one.least.text()}" in text) is (done.slits[0] is one)
 
 
 @pytest.fixture
@@ -121,6 +126,11 @@ def box(app: CoilwrightApp, key: str) -> Field:
     field = wizard(app).form.field(key)
     assert field is not None, key
     return field
+
+
+def lines_of(block: SlitBlock) -> str:
+    """What the block says, below the fold too; line ends as blanks."""
+    return " ".join(str(block.query_one(".lines", Static).content).split())
 
 
 def shown(app: CoilwrightApp, key: str) -> bool:
@@ -151,18 +161,20 @@ async def test_masters_by_keys(store: Store, size: tuple[int, int]) -> None:
         await settle(pilot)
         focused = wizard(app).focused_field()
         assert focused is not None
-        assert focused.key == "coils.edge_trim"
+        assert focused.key == "coils.slitting"
+        box(app, "coils.edge_trim").focus()
+        await settle(pilot)
         await pilot.press("f3")
         await settle(pilot)
         assert session.job.coils.edge_trim == 0.5
-        assert [s.master.value for s in session.plan.slits] == [43, 43, 48, 48]
+        assert [s.master.value for s in session.plan.slits] == [43, 48]
         block.query_one(".lines").focus()
         await settle(pilot)
         text = screen_text(app)
         best = session.plan.slits[0]
         assert "least metal first" in text
         assert f"~{best.drop_mass.text()}" in text
-        assert "of master, proven the least" in text
+        assert "the drop is the supplier's" in lines_of(block)
         await pilot.press("ctrl+z")
         await settle(pilot)
         assert session.plan.slits == ()
@@ -174,18 +186,43 @@ def test_the_order_is_for_coils_slit_to_width_and_says_nothing_of_masters() -> N
     assert "Slit width" in text
 
 
-def test_the_summary_has_both_ways_with_money() -> None:
-    done = plan(FULL)
-    text = render("summary", done, "md")
-    part = text[text.index("## Slitting"):text.index("## Where the metal goes")]
-    for one in done.slits:
-        assert one.money is not None
-        assert one.money.text().replace("$", "\\$") in part
-        way = "beside it" if one.beside else "from the strip"
-        assert f"| {one.master.text()} | {way} |" in part
-    for strand in done.slits[0].strands:
-        assert f"| {strand.name} | {strand.width.text()} | {strand.length.text()} |" in part
+def test_the_summary_has_the_masters_with_money_and_the_passes() -> None:
+    for job in (FULL, PASSES):
+        done = plan(job)
+        text = render("summary", done, "md")
+        part = text[text.index("## Slitting"):text.index("## Where the metal goes")]
+        for one in done.slits:
+            assert one.money is not None
+            assert one.money.text().replace("$", "\\$") in part
+            assert f"| {one.master.text()} |" in part
+            for run in one.passes:
+                assert f"| {run.length.text()} |" in part
+    assert "drop by slitting" in text
     assert "drop, cost" not in render("summary", plan(slit_job(48.0)), "md")
+
+
+async def test_the_passes_are_on_the_coils_step(store: Store) -> None:
+    app = app_on(store, PASSES)
+    async with driven(app, size=(120, 50), notifications=True) as pilot:
+        await settle(pilot)
+        block = wizard(app).query_one(SlitBlock)
+        block.query_one(".lines").focus()
+        await settle(pilot)
+        best = wizard(app).session.plan.ordered_slit
+        assert best is not None
+        assert block.display
+        assert f"× {best.passes[0].length.text()}" in lines_of(block)
+        assert "in drop" in lines_of(block)
+
+
+def test_the_order_says_master_passes_and_drop() -> None:
+    done = plan(PASSES)
+    slit = done.ordered_slit
+    assert slit is not None
+    text = render("order", done, "md")
+    assert f"from {slit.master.text()} masters" in text
+    assert "is ours and counted in the order" in text
+    assert text.count("panel strip") == len(slit.alike())
 
 
 def test_a_name_cannot_become_markdown() -> None:
@@ -205,7 +242,13 @@ def test_json_holds_what_the_plan_holds() -> None:
     assert best.money is not None
     assert first["drop"]["money"]["value"] == best.money.value
     assert first["proven"] is True
-    assert [len(s["across"]) for s in first["set_ups"]] == [len(s.across) for s in best.set_ups]
+    assert first["passes"] == []
+    ordered = plan(PASSES)
+    (said,) = [s for s in summary_data(ordered)["slitting"] if s["ordered"]]
+    slit = ordered.ordered_slit
+    assert slit is not None
+    assert [[s["coil"] for s in one["strands"]] for one in said["passes"]] == [
+        [s.coil for s in one.strands] for one in slit.passes]
     assert summary_data(plan(slit_job()))["slitting"] == []
 
 
@@ -224,7 +267,7 @@ def test_the_command_line_says_it(
 
 def test_the_comparison_of_widths_takes_the_best_master_as_ordered() -> None:
     rows = {row.coverage: row for row in compare(FULL)}
-    best = next(s for s in plan(FULL).slits if not s.beside)
+    best = plan(FULL).slits[0]
     drop = rows[16.0].slit_drop
     assert drop is not None
     assert drop.value == pytest.approx(best.drop_mass.value)
@@ -232,6 +275,6 @@ def test_the_comparison_of_widths_takes_the_best_master_as_ordered() -> None:
     at_18 = plan(ANSWERS["panel.coverage"].put(FULL, 18.0))
     drop = rows[18.0].slit_drop
     assert drop is not None
-    assert next(s for s in at_18.slits if not s.beside).master.value == 48
+    assert at_18.slits[0].master.value == 48
     assert drop.value == pytest.approx(
-        next(s for s in at_18.slits if not s.beside).drop_mass.value)
+        at_18.slits[0].drop_mass.value)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from coilwright.job.answers import ANSWERS, Form
+from coilwright.job.coils import Slitting
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.job.questions import (
@@ -66,6 +67,9 @@ def calling_for(entry: QuestionWords) -> Job:
     if entry.answer.startswith("machine.decoiler"):
         on_decoiler = ANSWERS["coils.coil_on"].read("floor decoiler")
         job = ANSWERS["coils.coil_on"].put(job, on_decoiler)
+    if entry.answer in ("coils.slitting", "coils.master_heaviest"):
+        job = set_answers(job, {"coils.master": 48.0, "coils.edge_trim": 0.5,
+                                "coils.slitting": Slitting.PASSES})
     for key, picks in entry.when.items():
         value = None if picks[0] == NOT_KNOWN else ANSWERS[key].read(picks[0])
         job = ANSWERS[key].put(job, value)

@@ -229,7 +229,7 @@ def test_every_step_has_cautions_in_short_sentences(step: str) -> None:
         ("roof", "fall protection"),
         ("metal", "cut edges"),
         ("panel", "Local code and the designer"),
-        ("machine", "Nobody under a lifted coil"),
+        ("machine", "Guards stay on"),
         ("coils", "Nobody under a lifted coil"),
     ],
 )

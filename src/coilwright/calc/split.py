@@ -72,6 +72,22 @@ def split(batches: tuple[Batch, ...], usable: float) -> Split:
     return Split(plain, fewest)
 
 
+def split_into(
+    batches: tuple[Batch, ...], count: int, usable: float
+) -> tuple[tuple[Batch, ...], ...] | None:
+    """Share panels out to just so many even coils; None where no way is found.
+
+    usable: panels one coil is good for [in].
+
+    >>> shared = split_into((Batch(0, 100.0, 6),), 3, 350.0)
+    >>> [[b.count for b in coil] for coil in shared or ()]
+    [[2], [2], [2]]
+    """
+    whole = math.fsum(b.length * b.count for b in batches)
+    shared = _evenly(batches, count, whole, usable)
+    return shared if shared is not None and all(shared) else None
+
+
 def _evenly(
     batches: tuple[Batch, ...], count: int, whole: float, usable: float
 ) -> tuple[tuple[Batch, ...], ...] | None:

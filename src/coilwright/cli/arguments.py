@@ -138,6 +138,8 @@ def _parser() -> _Parser:
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--sent", metavar="REVISION",
                      help="print the order as it was sent, by its revision: A, B …")
+    one.add_argument("--file", action="store_true",
+                     help="with --sent: the job's file as it was then, instead of the page")
     one = command("planes", planes, "print a job's planes as rows, or read rows into the job")
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--to", dest="file", metavar="FILE",

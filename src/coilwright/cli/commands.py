@@ -95,8 +95,10 @@ def _all_planned(given: argparse.Namespace) -> list[Plan]:
 
 
 def print_json(data: object) -> None:
-    """Print data as JSON."""
-    print(json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False))
+    """Print data as JSON, in which no sign controls a terminal."""
+    from coilwright.sheets.data.quantities import json_text
+
+    print(json_text(data), end="")
 
 
 def planned(job: Job, seconds: float) -> Plan:

@@ -33,6 +33,8 @@ def changes(given: argparse.Namespace) -> int:
 
     job = find_job(given.job).job
     if given.sent is None:
+        if given.file:
+            raise Problem("--file goes with --sent: say which revision, such as --sent A.")
         print(render("changes", plan(job), "text", text_width()), end="")
         return 0
     wanted = given.sent.strip().upper()
@@ -40,5 +42,5 @@ def changes(given: argparse.Namespace) -> int:
     if one is None:
         there = ", ".join(sent.revision for sent in job.life.sent) or "none yet"
         raise Problem(f"revision “{given.sent[:20]}” was not sent; sent were: {there}.")
-    print(one.sheet, end="")
+    print(one.job if given.file else one.sheet, end="")
     return 0

@@ -36,6 +36,13 @@ class Attitude(StrEnum):
     EYE_TO_SIDE = "eye to the side"
 
 
+class Slitting(StrEnum):
+    """Who chooses what the strips are slit from, and whose the drop is."""
+
+    SUPPLIER = "slit to width by the supplier"
+    PASSES = "these masters, these passes"
+
+
 class CoilOn(StrEnum):
     """Where the coil sits while it runs."""
 
@@ -62,9 +69,10 @@ class CoilSection:
     the same while it is not given. width_tolerance: of the slit strip, either way. camber: bow of
     an edge allowed in 8 ft. eye, skid: how coils are to come.
     keep_length: a shorter leftover is not worth keeping. price: by weight, before freight.
-    carry: what one person carries. master, master_2 …: widths of the
-    supplier's coils before slitting. edge_trim: what slitting takes off both edges of one
-    together. lead_time: calendar days from the order to the coils on site.
+    carry: what one person carries. slitting: whether the order says what the strips are slit
+    from. master, master_2 …: widths of the supplier's coils before slitting. master_heaviest:
+    the heaviest of them. edge_trim: what slitting takes off both edges of one together.
+    lead_time: calendar days from the order to the coils on site.
     """
 
     __pydantic_config__ = STRICT
@@ -89,7 +97,20 @@ class CoilSection:
     master_2: Width | None = None
     master_3: Width | None = None
     master_4: Width | None = None
+    master_heaviest: Mass | None = None
     edge_trim: Width | None = None
+    slitting: Slitting | None = None
     lead_time: Annotated[int, between(0, 730)] | None = None
     order_date: datetime.date | None = None
     storage: Storage | None = None
+
+    @property
+    def masters(self) -> tuple[float, ...]:
+        """The widths given of the supplier's masters [in]."""
+        given = (self.master, self.master_2, self.master_3, self.master_4)
+        return tuple(width for width in given if width is not None)
+
+    @property
+    def in_passes(self) -> bool:
+        """Whether the order is masters and passes, its drop paid with it."""
+        return self.slitting is Slitting.PASSES and bool(self.masters)

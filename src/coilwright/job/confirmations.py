@@ -123,7 +123,7 @@ def _order(job: Job) -> Iterator[str]:
     """All that the weights of the order follow from. Only what is given counts, so that a field
     that is new in a later program changes nothing."""
     for answer in ANSWERS.values():
-        if answer.moves and answer.step in _ORDER_STEPS:
+        if answer.moves and answer.bears(job) and answer.step in _ORDER_STEPS:
             value = answer.value(job)
             if value is not None:
                 yield f"{answer.key} {value!s}"

@@ -12,8 +12,8 @@ from coilwright.plan.result import (
     Plan,
     PlanePlan,
     Proof,
+    SlitPass,
     SlitPlan,
-    SlitSetUp,
     TrimNest,
 )
 
@@ -25,8 +25,8 @@ __all__ = [
     "Plan",
     "PlanePlan",
     "Proof",
+    "SlitPass",
     "SlitPlan",
-    "SlitSetUp",
     "TrimNest",
     "coil_lengths",
     "fitting",

@@ -5,7 +5,7 @@ All of it is of the job's one metal and finish. Metal for trim may be of another
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from coilwright.calc import buy as calc
 from coilwright.calc import metal as metals
@@ -14,6 +14,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.trim import TrimKey
 from coilwright.job.trim import TrimFrom
+from coilwright.plan.coils.passes import TrimMetal
 from coilwright.plan.ledger import Ledger, Term, known
 from coilwright.plan.purchases import BuyLine, BuyWhat
 from coilwright.plan.result import CoilPlan, TrimNest
@@ -28,11 +29,13 @@ _DIGITS = 6
 
 
 def enter_buy(
-    ledger: Ledger, coils: tuple[CoilPlan, ...], nests: tuple[TrimNest, ...]
+    ledger: Ledger, coils: tuple[CoilPlan, ...], nests: tuple[TrimNest, ...],
+    strands: Mapping[TrimMetal, tuple[Figure, ...]],
 ) -> tuple[BuyLine, ...]:
     """Enter count, size and weight of all that is bought; coils first, then metal for trim.
 
-    A line that waits for an answer is left out; its figures say what they lack.
+    strands: for trim, slit beside the panels' coils; each is as long as its pass. A line that
+    waits for an answer is left out; its figures say what they lack.
     """
     lines = [*_coils(ledger, coils)]
     by_metal: dict[tuple[TrimFrom, float, float | None], list[TrimNest]] = {}
@@ -40,13 +43,14 @@ def enter_buy(
         if nest.made_from is not TrimFrom.PANEL_COIL:
             metal = nest.made_from, round(nest.width.value, _DIGITS), nest.thickness
             by_metal.setdefault(metal, []).append(nest)
-    for number, ((made_from, _, _), same) in enumerate(by_metal.items(), 1):
+    for number, ((made_from, width, thickness), same) in enumerate(by_metal.items(), 1):
         if made_from is TrimFrom.FLAT_SHEET:
-            line = _sheets(ledger, f"buy.sheet.{number}", same)
+            found = [_sheets(ledger, f"buy.sheet.{number}", same)]
+        elif beside := strands.get((width, thickness)):
+            found = list(_strands(ledger, f"buy.trim_coil.{number}", same, beside))
         else:
-            line = _other_coil(ledger, f"buy.trim_coil.{number}", same)
-        if line is not None:
-            lines.append(line)
+            found = [_other_coil(ledger, f"buy.trim_coil.{number}", same)]
+        lines += [line for line in found if line is not None]
     return tuple(lines)
 
 
@@ -85,6 +89,23 @@ def _other_coil(ledger: Ledger, key: str, nests: list[TrimNest]) -> BuyLine | No
     count = ledger.drawn(part_of(key, "count"), "Coils for trim", 1.0, Kind.COUNT, width.standing,
                          "one coil of each width and thickness")
     return _line(ledger, key, BuyWhat.TRIM_COIL, count, nests[0], length)
+
+
+def _strands(
+    ledger: Ledger, key: str, nests: list[TrimNest], strands: tuple[Figure, ...]
+) -> Iterator[BuyLine | None]:
+    """Strands for trim, those of one length together."""
+    alike: dict[float, list[Figure]] = {}
+    for length in strands:
+        alike.setdefault(round(length.value, _DIGITS), []).append(length)
+    for number, same in enumerate(alike.values(), 1):
+        at = key if len(alike) == 1 else f"{key}.{number}"
+        length = ledger.put(part_of(at, "length"), "Coil for trim: length to order",
+                            slitting.as_long_as_pass, same[0])
+        count = ledger.drawn(part_of(at, "count"), "Coils for trim", float(len(same)), Kind.COUNT,
+                             worst(tuple(same)), "strands of one length beside the panels' coils",
+                             SHARED_OUT)
+        yield _line(ledger, at, BuyWhat.TRIM_COIL, count, nests[0], length)
 
 
 def _sheets(ledger: Ledger, key: str, nests: list[TrimNest]) -> BuyLine | None:

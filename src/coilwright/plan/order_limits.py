@@ -1,10 +1,10 @@
-"""What every coil of the order is held to as shipped, and the slitting that goes with the order."""
+"""What every coil of the order is held to as shipped."""
 
 from __future__ import annotations
 
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
-from coilwright.plan.result import CoilPlan, Plan, SlitPlan
+from coilwright.plan.result import CoilPlan, Plan
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, row_key
 
@@ -45,8 +45,3 @@ def heaviest_coil(plan: Plan, coil: CoilPlan) -> Figure:
 def largest_coil(plan: Plan, coil: CoilPlan) -> Figure:
     """What a coil of the order may measure outside at most: what takes it, or its over side."""
     return largest_allowed(plan) or plan.figures[row_key("coil", coil.number, "largest")]
-
-
-def slits_as_ordered(plan: Plan) -> tuple[SlitPlan, ...]:
-    """The masters slit for the coils as they are ordered, the least metal first."""
-    return tuple(slit for slit in plan.slits if not slit.beside)

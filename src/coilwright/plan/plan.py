@@ -100,10 +100,10 @@ def _plan(job: Job, effort: Effort) -> Plan:
     limits, governing = enter_limits(ledger)
     strands, unfit = enter_stock(ledger)
     coils, more = enter_coils(ledger, planes, nests, governing, strands, effort)
-    account = enter_account(ledger, planes)
+    account = enter_account(ledger, planes, coils.slits)
     enter_cost(ledger)
-    slits = enter_slitting(ledger, trim, nests, bool(coils.from_stock))
-    buy = enter_buy(ledger, coils.new, nests)
+    slits = coils.slits or enter_slitting(ledger)
+    buy = enter_buy(ledger, coils.new, nests, coils.trim)
     enter_dates(ledger)
     fits = enter_fits(ledger, coils.new)
     loads = (*enter_hauling(ledger, coils.new, coils.from_stock),

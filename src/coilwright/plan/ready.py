@@ -119,7 +119,8 @@ def open_answers(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
     keys = [
         answer.key
         for answer in wanted
-        if (answer.needed and answer.value(job) is None and not answer.stood_in(job))
+        if (answer.needed and answer.bears(job) and answer.value(job) is None
+            and not answer.stood_in(job))
         or answer.key in job.typed
         or job.standing.get(answer.key) is Standing.ASK
     ]
@@ -134,7 +135,7 @@ def guesses(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
         answer.key
         for answer in wanted
         if answer.key in job.standing
-        and (answer.needed or answer.moves)
+        and (answer.needed or answer.moves) and answer.bears(job)
         and answer.standing(job) is Standing.GUESS
     ]
     return (*keys, *_rows(job, Standing.GUESS))

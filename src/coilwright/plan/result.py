@@ -101,7 +101,7 @@ class Cut:
 
 @dataclass(frozen=True, slots=True)
 class CoilPlan:
-    """One coil to order and what is cut from it."""
+    """One coil to order and what is cut from it: nothing, where a pass winds one too many."""
 
     number: int
     length: Figure
@@ -254,56 +254,62 @@ class AccountLine:
 
 @dataclass(frozen=True, slots=True)
 class SlitStrand:
-    """One width that is needed, and the length of it to order.
-
-    name: the panel strip, the pieces of trim that are cut from it, or another coil for trim.
-    """
+    """One strand of a pass: its width, and the coil of the order it is; None where it is trim's."""
 
     name: str
     width: Figure
-    length: Figure
+    coil: int | None
 
 
 @dataclass(frozen=True, slots=True)
-class SlitSetUp:
-    """The slitter set once: strands side by side over a length of the master.
+class SlitPass:
+    """One pass of the order: strands side by side, all as long as the pass.
 
-    across: (number of the strand from 0, how many). drop: width of no strand, edge trim included.
+    drop: width that becomes no strand, edge trim included. mass: of the master it takes.
     """
 
-    across: tuple[tuple[int, int], ...]
+    key: str
+    strands: tuple[SlitStrand, ...]
     length: Figure
     drop: Figure
+    mass: Figure
+    drop_mass: Figure
 
 
 @dataclass(frozen=True, slots=True)
 class SlitPlan:
-    """One master width slit for all the job orders, with the least metal found.
+    """One master width slit for what the job orders.
 
-    beside: the trim from the panel coil is slit to its flat widths beside the strip; otherwise it
-    is cut from the strip, as the order counts it. strips: panel strips one master gives side by
-    side. length, mass: of the master. drop: area that becomes no strand; width: the same on the
-    average of the length; share: of the master; drop_mass and money: what it weighs and costs.
-    least: no slitting of this master takes less of its length. left_out: other coils for trim
-    that are too wide to be slit from the masters; they come as they are.
+    strips: panel strips one master gives side by side. length, mass: of the master. width: of the
+    drop, on the average of the length; share: of the master; drop_mass and money: what the drop
+    weighs and costs. passes: those of the order; empty for a master that is only compared, and
+    where the supplier slits to width: the drop is then the supplier's. coils: coils of the order.
+    proven: no passes for these coils take less of this master. left_out: other coils for trim
+    that are not slit from the masters; they come as they are.
     """
 
     key: str
     master: Figure
-    beside: bool
-    strands: tuple[SlitStrand, ...]
-    set_ups: tuple[SlitSetUp, ...]
     strips: Figure
     length: Figure
     mass: Figure
-    drop: Figure
     width: Figure
     share: Figure
     drop_mass: Figure
     money: Figure | None
-    least: Figure
-    proven: bool
+    passes: tuple[SlitPass, ...] = ()
+    coils: int | None = None
+    proven: bool = True
     left_out: tuple[str, ...] = ()
+
+    def alike(self) -> tuple[tuple[SlitPass, int], ...]:
+        """Passes of one length and the same strands: the first of them, and how many there are."""
+        found: dict[tuple[object, ...], list[SlitPass]] = {}
+        for one in self.passes:
+            key = (round(one.length.value, 6), tuple(
+                (strand.name, strand.width.value) for strand in one.strands))
+            found.setdefault(key, []).append(one)
+        return tuple((same[0], len(same)) for same in found.values())
 
 
 @dataclass(frozen=True, slots=True)
@@ -345,6 +351,11 @@ class Plan:
     def concealed(self) -> bool:
         """Whether it is practice that is not handed in, and keeps back what is to be found."""
         return self.readiness.concealed
+
+    @property
+    def ordered_slit(self) -> SlitPlan | None:
+        """The master and the passes of the order; None where the supplier slits to width."""
+        return next((slit for slit in self.slits if slit.passes), None)
 
     @property
     def stops(self) -> tuple[Finding, ...]:

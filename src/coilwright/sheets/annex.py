@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.plan.coils.run import run_of
-from coilwright.plan.order_limits import heaviest_allowed, largest_allowed, slits_as_ordered
+from coilwright.plan.order_limits import heaviest_allowed, largest_allowed
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Block
@@ -75,5 +75,7 @@ def _ordered(plan: Plan) -> Iterator[Figure]:
     for key in (Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED):
         if key in plan.figures:
             yield plan.figures[key]
-    for slit in slits_as_ordered(plan)[:1]:
-        yield from (slit.strips, slit.length, slit.width, slit.drop_mass)
+    for slit in plan.slits[:1]:
+        # Where the supplier slits, a length of master is no length of the order.
+        length = (slit.length, slit.drop_mass) if slit.passes else ()
+        yield from (slit.strips, slit.width, *length)

@@ -235,7 +235,7 @@ def _to_read(plan: Plan) -> tuple[Block, ...]:
     if not needs:
         return ()
     if HaulKey.HITCH in needs:
-        # They are asked only once the hitch is known; on paper they are read in one go.
+        # They are asked only once the hitch is known; on paper they are read at once.
         needs |= dict.fromkeys(_ONCE_HITCHED)
     tied = set(_TIES) if plan.job.haul.cargo_coils else set()
     return (

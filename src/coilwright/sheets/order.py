@@ -37,6 +37,7 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import value_text
+from coilwright.sheets.parts import strands_text
 from coilwright.sheets.revision import next_headed, revision_part
 from coilwright.sheets.rounding import rounded, rounded_down, rounded_up, total
 from coilwright.units import Kind, System, show
@@ -67,6 +68,7 @@ def order_sheet(plan: Plan) -> Sheet:
         facts("metal", metal_facts(plan)),
         facts("every coil", every_coil(plan)),
         _coils(plan, coils),
+        *_passes(plan),
         *trim_metal(plan),
         facts("delivery", _delivery(plan)),
         bullets(_terms(plan)),
@@ -219,6 +221,28 @@ def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
     return (
         table(header, rows, right=range(6), keep=True),
         paragraph(strong("Total:"), f" {count}, {length}, {mass}."),
+    )
+
+
+def _passes(plan: Plan) -> tuple[Block, ...]:
+    """The master and its passes, where the order says them; nothing where the supplier slits."""
+    slit = plan.ordered_slit
+    if slit is None:
+        return ()
+    system = plan.job.units
+    edge = plan.figures[CoilsKey.EDGE_TRIM].text(system)
+    rows = [
+        (f"{many:,}", rounded_up(one.length, system), strands_text(plan, one, marks=False),
+         one.drop.text(system))
+        for one, many in slit.alike()
+    ]
+    return (
+        table(("passes", "length of each", "strands side by side", "drop"), rows,
+              right=(0, 1, 3), keep=True),
+        paragraph(
+            strong("Slit as above"), f" from {slit.master.text(system)} masters, {edge} of edge "
+            f"trim in the drop: {rounded(slit.mass, system)} of master in all. The drop, "
+            f"{rounded(slit.drop_mass, system)}, is ours and counted in the order."),
     )
 
 

@@ -5,7 +5,7 @@ Each gives its blocks, and none where the plan has nothing of the kind.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from coilwright.drawing.plane_facts import (
     edge_totals,
@@ -15,8 +15,15 @@ from coilwright.drawing.plane_facts import (
     runs,
 )
 from coilwright.job.answers.coils import CoilsKey
-from coilwright.plan.order_limits import slits_as_ordered
-from coilwright.plan.result import LoadLine, Plan, PlanePlan, SlitPlan, SlitSetUp, TrimNest
+from coilwright.plan.result import (
+    LoadLine,
+    Plan,
+    PlanePlan,
+    SlitPass,
+    SlitPlan,
+    SlitStrand,
+    TrimNest,
+)
 from coilwright.sheets.blocks import (
     Annex,
     Block,
@@ -201,81 +208,78 @@ def _nest(plan: Plan, nest: TrimNest) -> tuple[Block, ...]:
 # ---------------------------------------------------------------- slitting
 
 
-def slitting_part(plan: Plan, order: bool = False) -> tuple[Block, ...]:
-    """The masters, the least metal first, and the set-ups of the first; empty without masters.
-
-    order: for the supplier, so only as the order has it: trim cut from the strip, no cost.
-    """
-    slits = slits_as_ordered(plan) if order else plan.slits
+def slitting_part(plan: Plan) -> tuple[Block, ...]:
+    """The masters, the least metal first, and the passes of the order; empty without masters."""
+    slits = plan.slits
     if not slits:
         return ()
     system = plan.job.units
-    both = any(slit.beside for slit in slits)
-    money = not order and any(slit.money for slit in slits)
-    head = ["master", *(["trim"] if both else []), "strips across", "length", "weight",
-            "drop, width", "drop, share", "drop, weight", *(["drop, cost"] if money else [])]
-    rows = []
-    for slit in slits:
-        figures = [slit.master, slit.strips, slit.length, slit.mass, slit.width, slit.share,
-                   slit.drop_mass, *([slit.money] if money and slit.money else [])]
-        row: list[Inline] = [figure_text(figure, system) for figure in figures]
-        if both:
-            row.insert(1, "beside it" if slit.beside else "from the strip")
-        rows.append(row)
-    first = 2 if both else 1
+    ordered = plan.ordered_slit
+    columns: list[tuple[str, Callable[[SlitPlan], Figure | None]]] = [
+        ("master", lambda s: s.master), ("strips across", lambda s: s.strips),
+        ("length", lambda s: s.length), ("weight", lambda s: s.mass),
+        ("drop, width", lambda s: s.width), ("drop, share", lambda s: s.share),
+        ("drop, weight", lambda s: s.drop_mass), ("drop, cost", lambda s: s.money),
+    ]
+    if ordered is None:
+        # Its length is no length of the order: the supplier slits from what there is.
+        del columns[2]
+    columns = [column for column in columns if column[1](slits[0]) is not None]
+    rows = [[figure_text(get(slit), system) for _, get in columns] for slit in slits]
+    edge = figure_text(plan.figures[CoilsKey.EDGE_TRIM], system)
+    said = (
+        "Ordered in passes of the first; the drop is in the order's weight and cost."
+        if ordered else "The order is for coils slit to width: the drop is the supplier's, and is "
+        "not in the order. A quote shows whose it is in truth."
+    )
     return (
         heading(2, "Slitting"),
-        _counted(plan, both),
-        table(head, rows, right=range(first, len(head))),
-        *_set_ups(plan, slits[0]),
+        paragraph("The masters given, the least metal first. Edge trim: ", edge,
+                  f", both edges together, counted in the drop. {said}"),
+        table([head for head, _ in columns], rows, right=range(1, len(columns))),
+        *(() if ordered is None else (
+            heading(3, "Passes of the ", figure_text(ordered.master, system), " master"),
+            passes_table(plan, ordered), passes_proof(plan, ordered))),
     )
 
 
-def _counted(plan: Plan, both: bool) -> Block:
-    """What is slit, and what the table counts."""
-    return paragraph(
-        "How the masters given divide for this order, the least metal first. Edge trim: ",
-        figure_text(plan.figures[CoilsKey.EDGE_TRIM], plan.job.units),
-        ", both edges together, counted in the drop. The slitter decides what can be set up, and "
-        "how narrow a strand can be.",
-        " The coils above count the trim as cut from the strip. Where it is slit beside the strip, "
-        "the strip is as much shorter and each flat width is a strand of its own." if both else "",
-    )
-
-
-def _set_ups(plan: Plan, slit: SlitPlan) -> tuple[Block, ...]:
+def passes_table(plan: Plan, slit: SlitPlan) -> Block:
+    """The passes of an order, alike ones together; coils by their numbers."""
     system = plan.job.units
-    lengths = [
-        (strand.name, figure_text(strand.width, system), figure_text(strand.length, system))
-        for strand in slit.strands
-    ]
     rows = [
-        (figure_text(set_up.length, system), _strands(plan, slit, set_up),
-         figure_text(set_up.drop, system))
-        for set_up in slit.set_ups
+        (f"{many:,}", figure_text(one.length, system), strands_text(plan, one),
+         figure_text(one.drop, system))
+        for one, many in slit.alike()
     ]
-    proof = (
-        line("No slitting of this master for these strands takes less.") if slit.proven
-        else line("No slitting of it can take less than ", figure_text(slit.least, system),
-                  "; what lies between was not searched to the end.")
-    )
-    beside = ", trim slit beside the strip" if slit.beside else ""
-    return (
-        heading(3, "Master ", figure_text(slit.master, system), beside),
-        table(("strand", "width", "length to order"), lengths, right=(1, 2)),
-        table(("length of master", "side by side", "drop"), rows, right=(0, 2)),
-        paragraph(proof, *(
-            f" Too wide to be slit from these masters, so not counted: {name}."
-            for name in slit.left_out
-        )),
-    )
+    return table(("passes", "length of each", "strands side by side", "drop"), rows,
+                 right=(0, 1, 3))
 
 
-def _strands(plan: Plan, slit: SlitPlan, set_up: SlitSetUp) -> Text:
+def passes_proof(plan: Plan, slit: SlitPlan) -> Block:
+    """How good the passes are, in words, and what does not ride in them."""
+    proof, system = plan.proof, plan.job.units
+    assert proof is not None
+    these = "No passes for these coils take less of this master. " if slit.proven else ""
+    whole = (
+        line(f"{these}Proven: no order in passes of it takes less.") if proof.proven else
+        line(f"{these}Within ", figure_text(proof.gap, system), " (",
+             figure_text(proof.gap_mass, system), ") of the least there could be of it.")
+    )
+    return paragraph(whole, *(f" Not slit from these masters: {name}." for name in slit.left_out))
+
+
+def strands_text(plan: Plan, one: SlitPass, marks: bool = True) -> Text:
+    """The strands of a pass, alike ones together. marks: guesses are marked."""
+    def width(figure: Figure) -> Inline:
+        system = plan.job.units
+        return figure_text(figure, system) if marks else figure.text(system)
+
+    counts: dict[tuple[str, float], list[SlitStrand]] = {}
+    for strand in one.strands:
+        counts.setdefault((strand.name, strand.width.value), []).append(strand)
     return joined(
-        line(f"{count} × ", figure_text(slit.strands[index].width, plan.job.units),
-             f" {slit.strands[index].name}")
-        for index, count in set_up.across
+        line(f"{len(same)} × ", width(same[0].width), f" {same[0].name}")
+        for same in counts.values()
     )
 
 

@@ -42,12 +42,12 @@ from coilwright.words.glossary import glossary
 _WIDE, _HIGH = 66, 16
 _WRITE, _LINE = 24, 60
 _LEVELS = {1: "easy", 2: "middling", 3: "hard"}
-_TERMS = (
+TERMS = (
     "coil", "strip", "master coil", "coverage", "take-up", "leg", "seam", "pan", "gauge",
-    "decimal thickness", "metallic coating", "tolerance", "lot", "camber", "inside diameter",
-    "outside diameter", "wrap allowance", "arbor", "overhead rack", "thread-up", "tail",
-    "slope factor", "pitch", "eave", "ridge", "valley", "hip", "square", "tested assembly",
-    "oil canning", "hitch load", "working load limit", "rating plate", "lead time",
+    "decimal thickness", "metallic coating", "tolerance", "production lot", "camber",
+    "inside diameter", "outside diameter", "wrap allowance", "arbor", "overhead rack", "thread-up",
+    "tail", "slope factor", "pitch", "eave", "ridge", "valley", "hip", "square", "tested assembly",
+    "oil canning", "tongue weight", "working load limit", "rating plate", "lead time",
 )
 """What a newcomer meets first; one page holds no more."""
 
@@ -169,6 +169,7 @@ def review_sheet(review: Review) -> Sheet:
     """One attempt, decision by decision: yours, the key's, found, missed, false alarm, and cost."""
     practice, attempt = review.solved.practice, review.attempt
     figures = [loss.figure for mark in review.marks for loss in mark.losses if loss.figure]
+    figures += [one for mark in review.marks if not mark.right for one in mark.solution.working]
     return Sheet(f"Review: {practice.title}", stacked(
         facts("review", (
             ("Name", attempt.name or line(room(_WRITE))),
@@ -179,7 +180,7 @@ def review_sheet(review: Review) -> Sheet:
         )),
         *(_mark(number, mark) for number, mark in enumerate(review.marks, 1)),
         heading(2, "To end with"), paragraph(practice.lesson),
-        *workings(figures, practice.key.units, ("coil.", "panels.", "plane.")),
+        *workings(figures, practice.key.units, ("panels.", "plane.")),
     ))
 
 
@@ -202,8 +203,11 @@ def mistake_lines(mark: Mark) -> Iterator[Text]:
         yield line(strong("Found: "), "; ".join(mark.found))
     for mistake in mark.mistakes:
         yield line(strong(f"{mistake.text[:1].upper()}{mistake.text[1:]}"))
+    by_why: dict[str, list[str]] = {}
     for loss in mark.losses:
-        yield line("It costs ", strong(loss_text(loss)), f". {loss.why}")
+        by_why.setdefault(loss.why, []).append(loss_text(loss))
+    for why, costs in by_why.items():
+        yield line("It costs ", strong(", ".join(dict.fromkeys(costs))), f". {why}")
 
 
 def loss_text(loss: Loss) -> str:
@@ -279,5 +283,5 @@ def glossary_sheet() -> Sheet:
     """The words a newcomer meets first, on one page."""
     terms = glossary().terms
     return Sheet("Words of the trade", (
-        facts("words", ((name, terms[name].says) for name in _TERMS if name in terms)),
+        facts("words", ((name, terms[name].says) for name in TERMS)),
     ), compact=True)

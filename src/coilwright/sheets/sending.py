@@ -17,7 +17,7 @@ from coilwright.sheets.render.text import to_text as to_plain
 from coilwright.sheets.revision import job_sent
 from coilwright.store.reader import to_text
 
-_WIDE = 100
+_WIDE = 80
 
 
 def send(job: Job, date: datetime.date) -> Job:

@@ -48,6 +48,7 @@ from coilwright.sheets.reasons import by_person
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
 from coilwright.words import cautions
+from coilwright.words.counting import capitalized
 
 HEADLINES = (
     Key.ROOF_AREA, Key.ROOF_SQUARES, Key.PANELS_COUNT, Key.PANELS_LONGEST, Key.PANELS_LENGTH,
@@ -196,8 +197,8 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     governs: Text = ()
     if plan.governing is not None:
         governs = line(
-            "The longest coil is ", figure_text(plan.figures[Key.COIL_LONGEST], plan.job.units),
-            f"; what governs is {plan.governing.words}.",
+            f"{capitalized(plan.governing.words)} limits a coil to ",
+            figure_text(plan.figures[Key.COIL_LONGEST], plan.job.units), ".",
         )
     return stacked(
         heading(2, "Coils"),

@@ -23,14 +23,14 @@ def answer_key(key: str) -> AnswerKey:
 Rows = Literal["coil", "plane", "on_hand", "trim", "slit", "arrived"]
 """What there are rows of: coils to order, planes, coils on hand, trim, masters, arrivals."""
 Part = Literal[
-    "across", "alike", "alone", "along", "area", "area_alike", "beside", "beside.mass",
-    "beside.saves", "by_eye", "cannot", "count", "cut", "drop", "drop_mass", "each", "edge",
-    "extent", "flat_width", "halves", "heaviest", "height", "inside", "laid", "largest", "least",
-    "left", "length", "longest", "margin", "mass", "minutes", "money", "net", "none",
-    "openings", "openings_alike", "outside_diameter", "panels", "plain", "rows", "run",
-    "run_left", "run_left_short", "saves", "share", "sheet_mass", "sheets", "shortest", "slit",
-    "strips", "taken", "tallest", "ties", "ties_general", "tight", "too_heavy", "too_large",
-    "true_height", "unfit", "unused", "usable", "width", "wrap",
+    "across", "alike", "alone", "along", "area", "area_alike", "beside", "by_eye", "cannot",
+    "count", "cut", "drop", "drop_mass", "each", "edge", "extent", "flat_width", "halves",
+    "heaviest", "height", "inside", "laid", "largest", "least", "left", "length", "longest",
+    "margin", "mass", "minutes", "money", "net", "none", "openings", "openings_alike",
+    "outside_diameter", "panels", "plain", "rows", "run", "run_left", "run_left_short", "saves",
+    "share", "sheet_mass", "sheets", "shortest", "slit", "strips", "taken", "tallest", "ties",
+    "ties_general", "tight", "too_heavy", "too_large", "true_height", "unfit", "unused",
+    "usable", "wanted", "width", "wrap",
 ]
 """What is figured of a row, or of a figure."""
 
@@ -53,10 +53,37 @@ def part_of(key: str, part: Part) -> FigureKey:
     return FigureKey(f"{key}.{part}")
 
 
+LiftPlace = Literal["site", "shop"]
+"""Where coils are lifted."""
+LIFT_PLACES: tuple[LiftPlace, ...] = ("site", "shop")
+LiftPart = Literal[
+    "angle", "at_face", "attachment", "by", "by_factors", "choke_angle", "choke_factor",
+    "choker_share", "coil_center", "coil_limit", "coil_limit_dense", "face_to_axle", "fork",
+    "fork_at_most", "fork_capacity", "fork_carries", "fork_center", "held_rating", "hitch_limit",
+    "leg_angle", "leg_rating", "legs", "legs_sharing", "limit_carries", "limit_middle", "load",
+    "middle", "operating_capacity", "sharing", "sides", "sides_carry", "sling_height",
+    "sling_hitch", "sling_length", "slings", "slings_carry", "stock_diameter", "straight",
+    "tension", "tension_coil", "tipping_load", "tips_at", "two",
+]
+"""What is asked or figured of the gear that lifts at one place."""
+
+
+def lift_key(place: LiftPlace, part: LiftPart) -> FigureKey:
+    """The key of what is asked or figured of the gear of one place.
+
+    >>> lift_key("site", "coil_limit")
+    'haul.site_coil_limit'
+    """
+    return FigureKey(f"haul.{place}_{part}")
+
+
 class Key:
     """Figures that a plan has once."""
 
+    ACCOUNT_BESIDE = FigureKey("account.beside")
+    ACCOUNT_DROP = FigureKey("account.drop")
     ACCOUNT_ENDS = FigureKey("account.ends")
+    ACCOUNT_LONGER = FigureKey("account.longer")
     ACCOUNT_ON_HAND = FigureKey("account.on_hand")
     ACCOUNT_OPENINGS = FigureKey("account.openings")
     ACCOUNT_RIPPED = FigureKey("account.ripped")
@@ -86,10 +113,14 @@ class Key:
     COIL_LEAST_ORDERED = FigureKey("coil.least_ordered")
     COIL_LENGTH_ORDERED = FigureKey("coil.length_ordered")
     COIL_LONGEST = FigureKey("coil.longest")
+    COIL_LONGER = FigureKey("coil.longer")
     COIL_MASS_ORDERED = FigureKey("coil.mass_ordered")
     COIL_RACK_TOGETHER = FigureKey("coil.rack_together")
+    COIL_RUN_COUNT = FigureKey("coil.run_count")
+    COIL_STRAND_LONGEST = FigureKey("coil.strand_longest")
     COIL_THREADED = FigureKey("coil.threaded")
     COIL_USABLE = FigureKey("coil.usable")
+    COIL_WANTED_LENGTH = FigureKey("coil.wanted_length")
     COIL_WRAP = FigureKey("coil.wrap")
     COILS_DAYS = FigureKey("coils.days")
     COILS_DAYS_SPARE = FigureKey("coils.days_spare")
@@ -190,7 +221,6 @@ class Key:
     SAVE_MONEY = FigureKey("save.money")
     SAVE_WITHOUT = FigureKey("save.without")
     SLIT_DROP_MASS = FigureKey("slit.drop_mass")
-    SLIT_STRIP_LENGTH = FigureKey("slit.strip.length")
     STRIP_MASS_PER_LENGTH = FigureKey("strip.mass_per_length")
     STRIP_WIDTH = FigureKey("strip.width")
     TRIM_FROM_COIL = FigureKey("trim.from_coil")

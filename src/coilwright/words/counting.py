@@ -13,3 +13,8 @@ def noun(count: float, one: str) -> str:
 def counted(count: int, one: str) -> str:
     """The count and what is counted: `1 row`, `1,200 rows`."""
     return f"{count:,} {noun(count, one)}"
+
+
+def capitalized(words: str) -> str:
+    """The words as a sentence begins with them; other capitals stay: `the OD` as `The OD`."""
+    return words[:1].upper() + words[1:]

@@ -1,17 +1,14 @@
-"""Trim pieces and flat widths, and slitting, held to published and hand-worked values."""
+"""Trim pieces and flat_widths, and slitting, held to published and hand-worked values."""
 
 from __future__ import annotations
 
 import math
 
-import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
-from scipy.optimize import linprog
 
 from coilwright.calc import slitting, trim
-from tests.calc.cutting.references import all_patterns
 
 
 def test_flat_width_of_the_channel() -> None:
@@ -67,9 +64,8 @@ def test_trim_equations_as_printed() -> None:
     assert trim.flat.written(3) == "F − (s1 + s2)"
     assert trim.flat_width.written(3) == "w1 + w2 + w3"
     assert slitting.strips_across.written(3) == "⌊(M − e) / s⌋"
-    assert slitting.width_left.written(3) == "M − (w1 + w2)"
+    assert slitting.drop_width.written(3) == "M − (w1 + w2)"
     assert slitting.strand_length.written(4) == "(L1 + L2)·(1 + s) / (1 − d)"
-    assert slitting.strip_less_trim.written(4) == "L − T1·(1 + s) / (1 − d)"
 
 
 def test_hems_and_brake_work() -> None:
@@ -93,66 +89,18 @@ def test_strips_across_a_master() -> None:
     assert slitting.strips_across(42.5, 0.5, 21) == 2
     assert slitting.strips_across(42.4, 0.5, 21) == 1
     assert slitting.slit_drop(48, 2, 21) == 6
-    assert slitting.strands_width(2, 21) == 42
-    assert slitting.width_left(48, 42, 4) == 2
-    # 100 in of it: 4,800 in², of which two strands of 21 × 100 and one of 4 × 100 are needed.
-    assert slitting.strand_area(48, 100) == 4800
-    assert slitting.drop_area(4800, 4200, 400) == 200
-    assert slitting.mean_drop(200, 100) == 2
-    assert slitting.drop_share(200, 4800) == pytest.approx(1 / 24)
-    assert slitting.drop_mass(0.01, 100) == 1
-    # 90 in for pieces, 3 % spare, 10 % short: 103 in; a strip of 1,000 in is as much shorter.
+    assert slitting.drop_width(48, 21, 21, 4) == 2
+    assert slitting.master_length(100, 2) == 50
+    assert slitting.drop_mass(0.01, 6, 100) == pytest.approx(6)
+    assert slitting.master_mass(0.01, 48, 100) == pytest.approx(48)
+    assert slitting.mean_drop(6, 0.01, 100) == pytest.approx(6)
+    assert slitting.drop_share(6, 48) == pytest.approx(1 / 8)
+    # 90 in, 3 % spare, 10 % short
     assert slitting.strand_length(0.03, 0.1, 50, 40) == pytest.approx(103)
-    assert slitting.strip_less_trim(1000, 0.03, 0.1, 90) == pytest.approx(897)
-
-
-def test_the_master_that_two_strips_nearly_fill_is_best() -> None:
-    slit = {m: slitting.slit(m, 0.5, [(21.0, 16_000.0)]) for m in (36.0, 43.0, 48.0, 60.0)}
-    found = {master: one for master, one in slit.items() if one is not None}
-    assert sorted(found, key=lambda m: found[m].drop) == [43, 48, 60, 36]
-    assert found[43.0].ordered == pytest.approx(43 * 8000)
-    assert found[43.0].drop == pytest.approx(8000)
-    assert found[43.0].proven
-
-
-def test_flat_widths_ride_beside_the_strip() -> None:
-    alone = slitting.slit(48.0, 0.0, [(21.0, 12_000.0)])
-    beside = slitting.slit(48.0, 0.0, [(21.0, 12_000.0), (6.0, 6_000.0)])
-    assert alone is not None
-    assert beside is not None
-    # 21 + 21 + 6 fills 48: the flat width costs no metal.
-    assert beside.ordered == pytest.approx(alone.ordered)
-    assert beside.drop == pytest.approx(0)
-    assert [strand.across for strand in beside.strands] == [((0, 2), (1, 1))]
-    assert beside.strands[0].drop == 0
-
-
-def test_a_master_too_narrow_is_no_choice() -> None:
-    assert slitting.slit(20.0, 0.0, [(21.0, 100.0)]) is None
-    assert slitting.slit(24.0, 0.0, [(21.0, 100.0)]) is not None
-    with pytest.raises(ValueError, match="Width 1 must be above 0"):
-        slitting.slit(48.0, 0.0, [(0.0, 100.0)])
-    with pytest.raises(ValueError, match="Length 1 must be 0 or more"):
-        slitting.slit(48.0, 0.0, [(5.0, -1.0)])
-
-
-@settings(max_examples=40, deadline=None)
-@given(
-    st.lists(st.tuples(st.integers(8, 46), st.floats(10, 20_000)), min_size=1, max_size=4),
-    st.sampled_from([96, 120, 144]),
-)
-def test_slitting_is_the_least_a_linear_program_finds(
-    halves: list[tuple[int, float]], master: int
-) -> None:
-    # Widths in halves of an inch; HiGHS is given every pattern of strands.
-    widths = [(w / 2, length) for w, length in halves]
-    found = slitting.slit(master / 2, 0.0, widths)
-    assert found is not None
-    patterns = all_patterns([w for w, _ in halves], [master] * len(halves), master)
-    table = np.array(patterns, dtype=float).T
-    least = linprog(np.ones(len(patterns)), A_ub=-table, b_ub=[-n for _, n in halves])
-    assert found.ordered == pytest.approx(least.fun * master / 2, rel=1e-6)
-    assert found.proven
-    for number, (_, length) in enumerate(widths):
-        got = sum(strand.length * dict(strand.across).get(number, 0) for strand in found.strands)
-        assert got >= length * (1 - 1e-9)
+    # two strands of 45 in and a blank of 15 more each
+    assert slitting.shared_strand_length(0.0, 0.0, 2, 15, 50, 40) == pytest.approx(60)
+    assert slitting.longest_strand(1100, 0.1) == pytest.approx(1000)
+    assert slitting.pass_length(90, 100, 80) == 100
+    assert slitting.as_long_as_pass(100) == 100
+    assert slitting.least_master(100, 2) == 50
+    assert slitting.longer_than_wanted(400, 390) == 10

@@ -15,6 +15,7 @@ from coilwright.job.rows.planes import replace, set_edge
 from coilwright.plan import Plan, plan
 from coilwright.plan.plane_changes import to_planes
 from coilwright.values.finding import Finding, Level
+from coilwright.values.standing import Standing
 from tests.cases import small_gable, with_planes
 from tests.draws import draws
 from tests.plan.roof.made import buildings
@@ -222,3 +223,19 @@ def test_many_planes_are_paired_fast_enough_and_soundly() -> None:
     ends = Plane(shape=Shape.TRIANGLE, eave=300, slope_length=216, pitch=6, alike=400)
     done = plan(with_planes(small_gable(), ends))
     assert not [f for f in done.findings if "_alone" in f.key or "_unlike" in f.key]
+
+
+def test_hips_of_planes_alike_are_paired_by_length_alone_and_that_is_a_guess() -> None:
+    alike = hip_roof()
+    assert any(p.alike > 1 for p in plan(alike).planes)
+    (finding,) = told(alike, "hips_by_length")
+    assert "a guess" in finding.what
+    assert plan(alike).figures["edges.hip"].standing is Standing.GUESS
+    # each plane given once, by its own name: what meets what is on the list
+    apart = with_planes(alike, *(
+        dataclasses.replace(plane, alike=1, name=f"{plane.name} {n}")
+        for plane in alike.roof.planes for n in range(1, plane.alike + 1)))
+    assert told(apart, "hips_by_length") == []
+    assert plan(apart).figures["edges.hip"].standing is Standing.SURE
+    assert plan(apart).figures["edges.hip"].value == pytest.approx(
+        plan(alike).figures["edges.hip"].value)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value
 from coilwright.job.choices import YesNo
-from coilwright.job.coils import Attitude, CoilOn, Storage
+from coilwright.job.coils import Attitude, CoilOn, Slitting, Storage
 from coilwright.job.job import Job
 from coilwright.units import Kind, System
 from coilwright.values.keys import answer_key
@@ -37,7 +37,9 @@ class CoilsKey:
     MASTER_2 = answer_key("coils.master_2")
     MASTER_3 = answer_key("coils.master_3")
     MASTER_4 = answer_key("coils.master_4")
+    MASTER_HEAVIEST = answer_key("coils.master_heaviest")
     EDGE_TRIM = answer_key("coils.edge_trim")
+    SLITTING = answer_key("coils.slitting")
     LEAD_TIME = answer_key("coils.lead_time")
     ORDER_DATE = answer_key("coils.order_date")
     STORAGE = answer_key("coils.storage")
@@ -88,25 +90,38 @@ def _given(job: Job, key: str) -> bool:
     return key in job.typed or getattr(job.coils, key.split(".")[1]) is not None
 
 
+def _in_passes(job: Job) -> bool:
+    return job.coils.in_passes
+
+
+def _has_master(job: Job) -> bool:
+    return any(_given(job, key) for key in MASTERS)
+
+
 def _further(number: int) -> Answer:
     """A further master width, asked for once the one before is there."""
     before, key = MASTERS[number - 2 : number]
     return Answer(
         key, f"Master width {number}", Form.QUANTITY, Kind.WIDTH, _INCHES, needed=False,
-        moves=False, low=6, high=100, asked=lambda job: _given(job, key) or _given(job, before),
+        low=6, high=100, bears=_in_passes,
+        asked=lambda job: _given(job, key) or _given(job, before),
     )
 
 
+_POUNDS = ("lb", "kg")
 SLITTING: tuple[Answer, ...] = (
     Answer(CoilsKey.MASTER, "Supplier's master width", Form.QUANTITY, Kind.WIDTH, _INCHES,
-           needed=False, moves=False, low=6, high=100),
+           needed=False, low=6, high=100, bears=_in_passes),
     *(_further(number) for number in range(2, len(MASTERS) + 1)),
+    Answer(CoilsKey.SLITTING, "The order is for coils", Form.CHOICE, choices=tuple(Slitting),
+           needed=False, asked=_has_master),
     Answer(CoilsKey.EDGE_TRIM, "Edge trim, both edges", Form.QUANTITY, Kind.WIDTH, _INCHES,
-           needed=False, moves=False, zero=True, high=12),
+           zero=True, high=12, bears=_in_passes),
+    Answer(CoilsKey.MASTER_HEAVIEST, "Heaviest master", Form.QUANTITY, Kind.MASS, _POUNDS,
+           needed=False, low=50, high=60_000, asked=_in_passes),
 )
-_POUNDS = ("lb", "kg")
 COILS: tuple[Answer, ...] = (
-    Answer(CoilsKey.COIL_ON, "Coil sits on", Form.CHOICE, choices=tuple(CoilOn)),
+    Answer(CoilsKey.COIL_ON, "Run coil from", Form.CHOICE, choices=tuple(CoilOn)),
     Answer(CoilsKey.INSIDE_DIAMETER, "Inside diameter", Form.QUANTITY, Kind.WIDTH,
            ("in", "mm"), low=2, high=60),
     Answer(CoilsKey.SPARE, "Spare", Form.QUANTITY, Kind.PERCENT, zero=True, high=1),
@@ -139,7 +154,7 @@ COILS: tuple[Answer, ...] = (
     *SLITTING,
     Days(CoilsKey.LEAD_TIME, "Lead time, days", Form.COUNT, Kind.COUNT, needed=False, moves=False,
          zero=True, high=730),
-    Answer(CoilsKey.ORDER_DATE, "Day of the order", Form.DATE, needed=False, moves=False),
-    Answer(CoilsKey.STORAGE, "Coils stand", Form.CHOICE, choices=tuple(Storage), needed=False,
+    Answer(CoilsKey.ORDER_DATE, "Order date", Form.DATE, needed=False, moves=False),
+    Answer(CoilsKey.STORAGE, "Coil storage", Form.CHOICE, choices=tuple(Storage), needed=False,
            moves=False),
 )

@@ -77,7 +77,7 @@ PANEL: tuple[Answer, ...] = (
            zero=True, high=48),
     Answer(PanelKey.ROUNDING, "Round lengths up to", Form.QUANTITY, Kind.WIDTH, _INCHES,
            low=1 / 64, high=24),
-    Answer(PanelKey.DECK, "Fixed to", Form.CHOICE, choices=tuple(Deck), needed=False),
+    Answer(PanelKey.DECK, "Deck under clips", Form.CHOICE, choices=tuple(Deck), needed=False),
     Answer(PanelKey.CLIP_TRAVEL, "Clip travel", Form.QUANTITY, Kind.WIDTH, _INCHES,
            needed=False, moves=False, zero=True, high=6),
     Answer(PanelKey.CLIP_SPACING, "Clip spacing planned", Form.QUANTITY, Kind.LENGTH,

@@ -87,14 +87,15 @@ def _digits_and_word(words: str) -> tuple[str, str, str]:
 class Answer:
     """One thing the wizard asks.
 
-    key: section and field, as in the job file ("panel.take_up"). kind: for quantities.
-    bare: the unit a bare number means, US and metric. choices: for a pick, the list.
-    needed: without it nothing can be ordered. moves: it moves the size of the order or makes
-    or removes a stop, so the order is a draft while it is a guess. zero: nothing is a
-    sensible answer. asked: whether this job needs it at all. stood_in: whether other answers
-    of this job stand in for it, so that it is not missed. rests_on: the answers (or `ORDER`) it
-    is confirmed for: once one of them changes it is a guess. counted: words that may follow the
-    number of a count, such as `ga`.
+    key: section and field, as in the job file ("panel.take_up"). kind: for quantities. bare: the
+    unit a bare number means, US and metric. choices: for a pick, the list. needed: without it
+    nothing can be ordered. moves: it moves the size of the order or makes or removes a stop, so
+    the order is a draft while it is a guess. zero: nothing is a sensible answer. asked: whether
+    this job needs it at all. stood_in: whether other answers of this job stand in for it, so that
+    it is not missed. bears: whether it bears on the order of this job; where it does not, the
+    order waits neither for it nor for a guess. rests_on: the answers (or `ORDER`) it is confirmed
+    for: once one of them changes it is a guess. counted: words that may follow the number of a
+    count, such as `ga`.
     """
 
     key: str
@@ -111,6 +112,7 @@ class Answer:
     high: float | None = None
     asked: Callable[[Job], bool] = field(default=always)
     stood_in: Callable[[Job], bool] = field(default=never)
+    bears: Callable[[Job], bool] = field(default=always)
     getter: Callable[[Job], Any] | None = None
     setter: Callable[[Job, Any], Job] | None = None
     rests_on: tuple[str, ...] = ()
@@ -146,7 +148,7 @@ class Answer:
         if self.key in job.typed:
             return "unclear"
         standing = self.standing(job)
-        missed = self.needed and not self.stood_in(job)
+        missed = self.needed and self.bears(job) and not self.stood_in(job)
         if standing is Standing.ASK and not missed:
             return "optional"
         return standing.value

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from coilwright.calc import account, coil, on_hand, price
+from coilwright.calc import account, coil, on_hand, price, slitting
 from coilwright.calc.roof import shapes
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.plan.ledger import Ledger, require
-from coilwright.plan.result import AccountLine, PlanePlan
+from coilwright.plan.result import AccountLine, PlanePlan, SlitPlan
 from coilwright.units import Kind, System
 from coilwright.units.kinds import METER, SQUARE_IN_SQUARE_INCHES
 from coilwright.values.figure import Figure
@@ -37,16 +37,21 @@ _RESTS_ON = (CoilsKey.SPARE, CoilsKey.TOLERANCE, PanelKey.TAKE_UP, PanelKey.COVE
              MachineKey.THREAD_UP, MachineKey.TAIL)
 
 
-def enter_account(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> tuple[AccountLine, ...]:
+def enter_account(
+    ledger: Ledger, planes: tuple[PlanePlan, ...], slits: tuple[SlitPlan, ...] = ()
+) -> tuple[AccountLine, ...]:
     """Enter each part of the ordered weight; empty while there is no order.
 
     The parts are of all panels, wherever they are cut from; what coils on hand give is then
-    taken off. Shares are of the order, or of all metal used where coils on hand give some.
+    taken off. Shares are of the order, or of all metal used where coils on hand give some. slits:
+    of an order in passes, whose drop is a part of its own.
     """
     whole, of = ledger.figures.get(Key.COIL_MASS_ORDERED), "the order"
     if whole is None:
         return ()
     parts = _parts(ledger, planes)
+    if slits:
+        parts += _parts_of_passes(ledger, slits[0])
     taken = ledger.figures.get(Key.ON_HAND_TAKEN)
     if taken is not None:
         whole, of = ledger.put(Key.ACCOUNT_USED, "all metal used", account.accounted,
@@ -73,10 +78,11 @@ def _parts(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[tuple[str, Fig
                              shapes.less_openings, laid, holes)
         cut_out = ledger.put(Key.ACCOUNT_OPENINGS, "cut out at openings", account.area_mass,
                              holes, sheet)
-    threaded = figures[Key.COIL_COUNT]
+    threaded = figures.get(Key.COIL_RUN_COUNT) or figures[Key.COIL_COUNT]
     if Key.ON_HAND_TAKEN in figures:
         threaded = ledger.put(Key.COIL_THREADED, "Coils threaded up", on_hand.coils_threaded,
                               threaded, figures[Key.ON_HAND_COUNT])
+    wanted = figures.get(Key.COIL_WANTED_LENGTH) or figures[Key.COIL_LENGTH_ORDERED]
     # Where something is ordered, all that the order rests on is known.
     spare, tolerance, take_up, coverage, thread_up, tail = require(*map(ledger.answer, _RESTS_ON))
     parts = [
@@ -95,8 +101,8 @@ def _parts(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[tuple[str, Fig
         ("spare", ledger.put(Key.ACCOUNT_SPARE, "spare", account.spare_mass, net, spare,
                              per_length)),
         ("tolerance", ledger.put(Key.ACCOUNT_TOLERANCE, "supplier's tolerance",
-                                 account.tolerance_mass, figures[Key.COIL_LENGTH_ORDERED],
-                                 tolerance, per_length)),
+                                 account.tolerance_mass,
+                                 wanted, tolerance, per_length)),
     ]
     trim = figures.get(Key.TRIM_FROM_COIL)
     if trim is not None:
@@ -104,6 +110,31 @@ def _parts(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> list[tuple[str, Fig
                                              coil.coil_mass, per_length, trim)))
     if cut_out is not None:
         parts.insert(2, ("cut out at openings", cut_out))
+    return parts
+
+
+def _parts_of_passes(
+    ledger: Ledger, slit: SlitPlan
+) -> list[tuple[str, Figure]]:
+    """What an order in passes takes beyond the coils wanted: longer strands, trim, the drop."""
+    figures = ledger.figures
+    longer = ledger.put(Key.COIL_LONGER, "Strip beyond what is wanted",
+                        slitting.longer_than_wanted, figures[Key.COIL_LENGTH_ORDERED],
+                        figures[Key.COIL_WANTED_LENGTH])
+    parts = [("strands as long as their pass", ledger.put(
+        Key.ACCOUNT_LONGER, "strands as long as their pass", coil.coil_mass,
+        figures[Key.STRIP_MASS_PER_LENGTH], longer))]
+    beside = [
+        ledger.put(f"{one.key}.trim{number}", f"Strand {number} for trim, weight",
+                   slitting.master_mass, figures[Key.METAL_SHEET_MASS], strand.width, one.length)
+        for one in slit.passes for number, strand in enumerate(one.strands)
+        if strand.coil is None
+    ]
+    if beside:
+        parts.append(("trim beside the strip", ledger.put(
+            Key.ACCOUNT_BESIDE, "trim beside the strip", coil.summed_mass, *beside)))
+    parts.append(("drop by slitting", ledger.put(
+        Key.ACCOUNT_DROP, "drop by slitting", coil.summed_mass, slit.drop_mass)))
     return parts
 
 

@@ -17,6 +17,7 @@ from coilwright.plan.view import View, acceptable, care, in_pounds, note
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key, row_key
+from coilwright.words.counting import capitalized
 
 
 def check_coils(view: View) -> Iterator[Finding]:
@@ -38,8 +39,7 @@ def check_coils(view: View) -> Iterator[Finding]:
     if view.governing is not None:
         yield note(
             "coils.governs",
-            f"What governs the longest coil, {view.text('coil.longest')}, is "
-            f"{view.governing.words}.",
+            f"{capitalized(view.governing.words)} limits a coil to {view.text('coil.longest')}.",
             "Which limit comes first depends on metal, width and inside diameter.",
             "Tell the supplier this limit with the order.",
             view.governing.length.source, CoilsKey.INSIDE_DIAMETER,
@@ -133,7 +133,7 @@ def _wet(view: View) -> Iterator[Finding]:
             assert_never(storage)
     level = care if open_air else note
     yield level(
-        "coils.wet_storage", f"Coils stand {storage}.",
+        "coils.wet_storage", f"Coils are stored {storage}.",
         "Water creeps between the wraps and cannot dry. It stains the metal and lifts paint, and "
         "no warranty covers it." + ("" if open_air else " Under a tight cover it condenses."),
         "Stand them dry under a roof. Where that cannot be, off the ground, tilted to drain and "

@@ -38,7 +38,7 @@ def enter_dates(ledger: Ledger) -> None:
     ledger.put(Key.COILS_DAYS_SPARE, "Days to spare", dates.days_to_spare, days, lead)
 
 
-_WHY = "The crew and the lift are booked for that day; a coil cut to your width is not in stock."
+_WHY = "The crew and the crane are booked for that day; a coil cut to your width is not in stock."
 
 
 def check_dates(view: View) -> Iterator[Finding]:

@@ -99,8 +99,9 @@ def enter_savings(
                          calc.ordered_alone, net, ledger.answer(CoilsKey.SPARE), count,
                          ledger.answer(MachineKey.THREAD_UP), ledger.answer(MachineKey.TAIL),
                          ledger.answer(CoilsKey.TOLERANCE))
-    saved = ledger.put(*_SAVINGS[0], calc.ordered_above, without,
-                       ledger.figures[Key.COIL_LENGTH_ORDERED])
+    # In passes strands come longer than is wanted; that is no matter of the coils on hand.
+    ordered = ledger.figures.get(Key.COIL_WANTED_LENGTH) or ledger.figures[Key.COIL_LENGTH_ORDERED]
+    saved = ledger.put(*_SAVINGS[0], calc.ordered_above, without, ordered)
     mass = ledger.put(*_SAVINGS[1], calc.length_mass, saved,
                       ledger.figures[Key.STRIP_MASS_PER_LENGTH])
     each = ledger.given(CoilsKey.PRICE)

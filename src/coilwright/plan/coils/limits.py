@@ -83,7 +83,7 @@ def _rack(ledger: Ledger, per_length: Term) -> list[_Candidate]:
     share = ledger.put(Key.LIMIT_RACK_MASS, "Share of the rack's load", coil.share_of_rack,
                        ledger.answer(MachineKey.RACK_LOAD), arbors, note="all arbors loaded alike")
     return [arbor, _by_mass(ledger, "rack", "the rack's load, shared",
-                            "the load the whole rack carries, all arbors loaded", share,
+                            "the load of the whole rack with all arbors loaded", share,
                             per_length)]
 
 

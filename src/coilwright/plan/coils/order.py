@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
-from coilwright.calc import coil, on_hand, split
+from coilwright.calc import coil, on_hand, slitting, split
 from coilwright.calc.cutting.cutplan import WORTH_KEEPING
 from coilwright.calc.roof import shapes
 from coilwright.calc.split import Batch
@@ -13,18 +14,20 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.found_cuts import FoundCuts
 from coilwright.job.trim import TrimFrom
-from coilwright.plan.coils.cut_lists import cuts_of, enter_cuts
+from coilwright.plan.coils.cut_lists import Needed, cuts_of, enter_coil, enter_cuts, enter_length
 from coilwright.plan.coils.cuts import Batches, Effort, Question, Shared, share_out
 from coilwright.plan.coils.from_stock import enter_from_stock, enter_savings, stock_findings
+from coilwright.plan.coils.passes import TrimMetal, enter_passes
 from coilwright.plan.coils.stock import FITS_BY, Strand
 from coilwright.plan.ledger import Lacking, Ledger, require
-from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, StockCoil, TrimNest
+from coilwright.plan.result import CoilPlan, Limit, PlanePlan, Proof, SlitPlan, StockCoil, TrimNest
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key, part_of, row_key
 from coilwright.values.source import LAYOUT, PRACTICE, SHARED_OUT, Grade, Source
 from coilwright.values.standing import Standing
+from coilwright.words.counting import capitalized
 
 MOST_COILS = 1000
 """Coils beyond which the measures are taken to be wrong."""
@@ -38,25 +41,11 @@ _NEEDS = (CoilsKey.TOLERANCE, MachineKey.THREAD_UP, MachineKey.TAIL, CoilsKey.SP
 
 
 @dataclass(frozen=True, slots=True)
-class _Needed:
-    """Answers that every coil's length and size rest on.
-
-    under, over: how far from the ordered weight a coil may come. The order covers the one; the
-    other counts where weight and diameter have a limit.
-    """
-
-    under: Figure
-    thread_up: Figure
-    tail: Figure
-    spare: Figure
-    inside: Figure
-    over: Figure
-
-
-@dataclass(frozen=True, slots=True)
 class Coils:
     """The coils of a plan; all empty while there is no order.
 
+    slits: the master and passes ordered, then the other masters; empty where the supplier slits to
+    width. trim: length of each strand for trim in the passes, by metal.
     found: what a longer search found beyond the quick one and these coils follow; for the job to
     keep.
     """
@@ -66,6 +55,8 @@ class Coils:
     fewest: int | None = None
     proof: Proof | None = None
     found: FoundCuts | None = None
+    slits: tuple[SlitPlan, ...] = ()
+    trim: Mapping[TrimMetal, tuple[Figure, ...]] = field(default_factory=dict)
 
 
 def enter_coils(
@@ -74,11 +65,17 @@ def enter_coils(
 ) -> tuple[Coils, list[Finding]]:
     """Share the panels out to coils on hand and new ones; enter their figures and the totals."""
     needed = [ledger.answer(key) for key in _NEEDS]
+    longest, edge = ledger.got(Key.COIL_LONGEST), ledger.got(Key.COIL_LONGEST)
+    in_passes = ledger.job.coils.in_passes
+    if in_passes:
+        longest = ledger.put(Key.COIL_STRAND_LONGEST, "Longest strand", slitting.longest_strand,
+                             longest, ledger.over_side(), picks=(CoilsKey.SLITTING,))
+        edge = ledger.answer(CoilsKey.EDGE_TRIM)
     good_for = ledger.put(Key.COIL_USABLE, "Panels one longest coil is good for",
-                          coil.usable_length, ledger.got(Key.COIL_LONGEST), *needed)
+                          coil.usable_length, longest, *needed)
     try:
-        usable, net = require(good_for, ledger.got(Key.PANELS_LENGTH))
-        need = _Needed(*require(*needed, ledger.answer(CoilsKey.INSIDE_DIAMETER),
+        usable, net, edge_trim = require(good_for, ledger.got(Key.PANELS_LENGTH), edge)
+        need = Needed(*require(*needed, ledger.answer(CoilsKey.INSIDE_DIAMETER),
                                ledger.over_side()))
     except Lacking as lacking:
         ledger.lack_all(_TOTALS, lacking)
@@ -116,16 +113,25 @@ def enter_coils(
         rest = ledger.put(Key.COIL_FROM_NEW, "Panels that come from new coils",
                           on_hand.rest_of_panels, net, ledger.figures[Key.ON_HAND_PANELS])
     fewest = ledger.put(Key.COIL_FEWEST, "No fewer coils than", coil.fewest_coils, rest, usable)
-    coils = tuple(
-        _coil(ledger, number, cuts, planes, need, standing)
-        for number, cuts in enumerate(shared.new, 1)
-    )
-    _enter_totals(ledger, coils, standing)
-    proof = _proof(ledger, shared, need, standing)
+    slits: tuple[SlitPlan, ...] = ()
+    trim_strands: Mapping[TrimMetal, tuple[Figure, ...]] = {}
+    if in_passes and shared.new:
+        made = enter_passes(ledger, planes, nests, shared.new, usable, need, edge_trim, standing)
+        if made is None:
+            return Coils(), [_no_passes(ledger)]
+        coils, slits, trim_strands = made.coils, made.slits, made.trim
+        standing = worst((slits[0].length, net))
+    else:
+        coils = tuple(
+            _coil(ledger, number, cuts, planes, need, standing)
+            for number, cuts in enumerate(shared.new, 1)
+        )
+    _enter_totals(ledger, coils, slits, standing)
+    proof = _proof(ledger, shared, slits, need, standing)
     if strands:
         enter_savings(ledger, batches, usable, loss, net, standing)
-    made = Coils(coils, used, int(fewest.value), proof, found)
-    return made, [*stock_findings(ledger, strands, used, coils), *_unproven(ledger, proof)]
+    return Coils(coils, used, int(fewest.value), proof, found, slits, trim_strands), [
+        *stock_findings(ledger, strands, used, coils), *_unproven(ledger, proof, bool(slits))]
 
 
 def _rows_by_length(nests: tuple[TrimNest, ...]) -> list[tuple[float, int]]:
@@ -160,7 +166,9 @@ def _keep(ledger: Ledger) -> float:
     return keep.value
 
 
-def _enter_totals(ledger: Ledger, coils: tuple[CoilPlan, ...], standing: Standing) -> None:
+def _enter_totals(
+    ledger: Ledger, coils: tuple[CoilPlan, ...], slits: tuple[SlitPlan, ...], standing: Standing
+) -> None:
     note = "whole panels shared out to coils, none over what it is good for"
     ledger.drawn(Key.COIL_COUNT, "Coils", float(len(coils)), Kind.COUNT, standing, note,
                  SHARED_OUT)
@@ -173,13 +181,22 @@ def _enter_totals(ledger: Ledger, coils: tuple[CoilPlan, ...], standing: Standin
         return
     ledger.put(Key.COIL_LENGTH_ORDERED, "Length to order", shapes.summed_length,
                *(c.length for c in coils))
-    ledger.put(Key.COIL_MASS_ORDERED, "Weight to order", coil.summed_mass, *(c.mass for c in coils))
+    masses = [c.mass for c in coils]
+    if slits:
+        run = [c for c in coils if c.cuts]
+        if len(run) < len(coils):
+            ledger.drawn(Key.COIL_RUN_COUNT, "Coils that are run", float(len(run)), Kind.COUNT,
+                         standing, "those that panels are cut from", SHARED_OUT)
+        ledger.put(Key.COIL_MASS_ORDERED, "Weight to order", coil.summed_mass, slits[0].mass,
+                   note="the master metal of all passes, drop included")
+    else:
+        ledger.put(Key.COIL_MASS_ORDERED, "Weight to order", coil.summed_mass, *masses)
     ledger.put(Key.COIL_HEAVIEST, "Heaviest a coil may come", coil.heaviest_of,
                *(ledger.figures[row_key("coil", c.number, "heaviest")] for c in coils))
 
 
 def _proof(
-    ledger: Ledger, shared: Shared, need: _Needed, standing: Standing
+    ledger: Ledger, shared: Shared, slits: tuple[SlitPlan, ...], need: Needed, standing: Standing
 ) -> Proof:
     bound = ledger.add(Figure(
         Key.COIL_LEAST_METAL, "Least metal from new coils, with their losses", shared.bound,
@@ -187,6 +204,8 @@ def _proof(
     ))
     least = ledger.put(Key.COIL_LEAST_ORDERED, "No cut plan orders less than",
                        on_hand.least_ordered, bound, need.spare, need.under)
+    if slits:
+        return _passes_proof(ledger, slits[0], least)
     if shared.least:
         gap = ledger.drawn(Key.COIL_GAP, "Above the least that is proven", 0.0, Kind.LENGTH,
                            standing, "proven: no cut plan orders less")
@@ -198,10 +217,31 @@ def _proof(
     return Proof(shared.proven, least, gap, mass)
 
 
-def _unproven(ledger: Ledger, proof: Proof) -> list[Finding]:
-    if proof.gap.value <= 0:
+def _passes_proof(ledger: Ledger, slit: SlitPlan, least: Figure) -> Proof:
+    """How far the master ordered is above what any order of strips takes of it."""
+    bound = ledger.put(part_of(slit.key, "least"), "No order in passes takes less of this master",
+                       slitting.least_master, least, slit.strips)
+    gap = ledger.put(Key.COIL_GAP, "Master above the least there could be", on_hand.ordered_above,
+                     slit.length, bound)
+    mass = ledger.put(Key.COIL_GAP_MASS, "Weight above the least there could be",
+                      slitting.master_mass, ledger.figures[Key.METAL_SHEET_MASS], slit.master, gap)
+    return Proof(gap.value <= 1e-6 * slit.length.value, bound, gap, mass)
+
+
+def _unproven(ledger: Ledger, proof: Proof, in_passes: bool) -> list[Finding]:
+    if proof.gap.value <= 0 or (in_passes and proof.proven):
         return []
     system = ledger.job.units
+    if in_passes:
+        return [Finding(
+            Level.NOTE, "coils.unproven",
+            f"These passes take {proof.gap.text(system)} ({proof.gap_mass.text(system)}) more of "
+            "the master than the least there could be.",
+            f"No order of strips takes less than {proof.least.text(system)} of it; every strand "
+            "is as long as its pass, and what lies between is not settled.",
+            "Compare another master, or have the supplier slit to width.", SEARCH, "coils",
+            (CoilsKey.SLITTING,),
+        )]
     return [Finding(
         Level.NOTE, "coils.unproven",
         f"This cut plan is within {proof.gap.text(system)} ({proof.gap_mass.text(system)}) of the "
@@ -212,37 +252,31 @@ def _unproven(ledger: Ledger, proof: Proof) -> list[Finding]:
     )]
 
 
+def _no_passes(ledger: Ledger) -> Finding:
+    because = "no master takes a strand as wide and long as a panel needs"
+    for key, label in _TOTALS:
+        ledger.lack(key, label, (), because)
+    return Finding(
+        Level.STOP, "slit.none", "No master given takes a strand as wide and long as is needed.",
+        "All strands lie between the edges of the master, and none is longer than its pass.",
+        "Give a wider master or a heavier one, or let the supplier slit to width.",
+        slitting.PASS, "coils", (CoilsKey.MASTER, CoilsKey.MASTER_HEAVIEST, CoilsKey.SLITTING),
+    )
+
+
 def _coil(
     ledger: Ledger,
     number: int,
     batches: Batches,
     planes: tuple[PlanePlan, ...],
-    need: _Needed,
+    need: Needed,
     standing: Standing,
 ) -> CoilPlan:
     key, name = row_key("coil", number), f"Coil {number}"
     cuts = cuts_of(batches, planes)
     made = enter_cuts(ledger, key, name, cuts, standing)
-    length = ledger.put(
-        part_of(key, "length"), f"{name}: length to order", coil.ordered_length, made,
-        need.spare, need.thread_up, need.tail, need.under,
-    )
-    mass = ledger.put(part_of(key, "mass"), f"{name}: weight", coil.coil_mass,
-                      ledger.figures[Key.STRIP_MASS_PER_LENGTH], length)
-    outside = ledger.put(part_of(key, "outside_diameter"), f"{name}: outside diameter",
-                         coil.outside_diameter, need.inside, length,
-                         ledger.figures[Key.COIL_WRAP])
-    ledger.put(part_of(key, "heaviest"), f"{name}: heaviest it may come",
-               coil.heaviest_arrival, mass, need.over)
-    ledger.put(part_of(key, "shortest"), f"{name}: shortest it may come",
-               coil.shortest_arrival, length, need.under)
-    long = ledger.put(part_of(key, "longest"), f"{name}: longest it may come",
-                      coil.longest_arrival, length, need.over)
-    ledger.put(part_of(key, "largest"), f"{name}: largest diameter it may come at",
-               coil.outside_diameter, need.inside, long,
-               ledger.figures[Key.COIL_WRAP])
-    return CoilPlan(number=number, length=length, mass=mass, outside_diameter=outside,
-                    panels_length=made, cuts=cuts)
+    length = enter_length(ledger, part_of(key, "length"), f"{name}: length to order", made, need)
+    return enter_coil(ledger, number, made, length, cuts, need)
 
 
 def _too_long(
@@ -259,7 +293,7 @@ def _too_long(
         Level.STOP, "coil.panel_too_long",
         f"The longest panel, {panel}, is longer than the {usable.text(system)} one "
         f"{'new ' if on_hand_too else ''}coil is good for.",
-        f"What governs is {words}; a panel cannot be cut from two coils."
+        f"{capitalized(words)} sets that length; a panel cannot be cut from two coils."
         f"{held if on_hand_too else ''}",
         "Check the roof's measures and the machine's limits; a panel this long needs a joint or "
         "another machine.",

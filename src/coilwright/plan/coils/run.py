@@ -123,7 +123,9 @@ def run_of(plan: Plan) -> Run:
         carry = Figure(CoilsKey.CARRY, "One person carries", run.ONE_PERSON, Kind.MASS, PRACTICE,
                        Standing.SURE)
     speed = ledger.given(MachineKey.SPEED)
-    all_coils: tuple[StockCoil | CoilPlan, ...] = (*plan.from_stock, *plan.coils)
+    # A strand that its pass winds beyond what is needed is not run.
+    new = tuple(coil for coil in plan.coils if coil.cuts)
+    all_coils: tuple[StockCoil | CoilPlan, ...] = (*plan.from_stock, *new)
     waiting = _waiting(plan)
     coils = tuple(
         _coil(plan, ledger, number, one, (carry, speed), waiting)

@@ -16,11 +16,18 @@ from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
 from coilwright.values.formula import Formula
-from coilwright.values.keys import Key, row_key
+from coilwright.values.keys import (
+    LIFT_PLACES,
+    FigureKey,
+    Key,
+    LiftPart,
+    LiftPlace,
+    lift_key,
+    row_key,
+)
 from coilwright.values.source import ANSWER, Grade, Source
 from coilwright.values.standing import Standing
 
-PLACES = ("site", "shop")
 _MET = Source("where the forklift's rating meets a coil of that diameter", Grade.GEOMETRY)
 
 
@@ -32,7 +39,7 @@ def enter_lifting(
     The load is the heaviest coil, a new one at the heaviest it may come, with what holds it.
     """
     lines = []
-    for place in PLACES:
+    for place in LIFT_PLACES:
         gear: LiftGear = getattr(ledger.job.haul, place)
         match gear.by:
             case None:
@@ -54,7 +61,8 @@ def gear_limit(figures: Mapping[str, Figure]) -> tuple[float, Standing] | None:
 
     With how sure it is; None where no gear's limit is known.
     """
-    limits = [figures[key] for place in PLACES if (key := f"haul.{place}_coil_limit") in figures]
+    limits = [figures[key] for place in LIFT_PLACES
+              if (key := lift_key(place, "coil_limit")) in figures]
     if not limits:
         return None
     return float(math.floor(min(f.value for f in limits))), worst(tuple(limits))
@@ -63,28 +71,31 @@ def gear_limit(figures: Mapping[str, Figure]) -> tuple[float, Standing] | None:
 class _Place:
     """One place's gear, and where its figures go in the ledger."""
 
-    def __init__(self, ledger: Ledger, place: str, gear: LiftGear) -> None:
+    def __init__(self, ledger: Ledger, place: LiftPlace, gear: LiftGear) -> None:
         self.ledger, self.place, self.gear = ledger, place, gear
-        self.by = f"haul.{place}_by"
+        self.by = lift_key(place, "by")
 
-    def key(self, name: str) -> str:
-        return f"haul.{self.place}_{name}"
+    def key(self, name: LiftPart) -> FigureKey:
+        return lift_key(self.place, name)
+
+    def keys(self, *names: LiftPart) -> tuple[FigureKey, ...]:
+        return tuple(map(self.key, names))
 
     def label(self, text: str) -> str:
         return f"{self.place.capitalize()}: {text}"
 
-    def answer(self, name: str) -> Term:
+    def answer(self, name: LiftPart) -> Term:
         return self.ledger.answer(self.key(name))
 
     @overload
-    def put(self, name: str, text: str, formula: Formula[Any], *terms: Figure,
+    def put(self, name: LiftPart, text: str, formula: Formula[Any], *terms: Figure,
             note: str = "", picks: tuple[str, ...] = ()) -> Figure: ...
 
     @overload
-    def put(self, name: str, text: str, formula: Formula[Any], *terms: Term,
+    def put(self, name: LiftPart, text: str, formula: Formula[Any], *terms: Term,
             note: str = "", picks: tuple[str, ...] = ()) -> Term: ...
 
-    def put(self, name: str, text: str, formula: Formula[Any], *terms: Term,
+    def put(self, name: LiftPart, text: str, formula: Formula[Any], *terms: Term,
             note: str = "", picks: tuple[str, ...] = ()) -> Term:
         return self.ledger.put(self.key(name), self.label(text), formula, *terms, note=note,
                                picks=(self.by, *picks))
@@ -151,7 +162,7 @@ def _fork(
     attachment = at.answer("attachment")
     load = at.put("load", "coil and attachment", calc.lifted, weight, attachment)
     skid_steer = at.gear.by is LiftBy.SKID_STEER
-    plate = "operating_capacity" if skid_steer else "fork_capacity"
+    plate: LiftPart = "operating_capacity" if skid_steer else "fork_capacity"
     rated = at.answer(plate), at.answer("fork_center")
     who = "skid steer" if skid_steer else "forklift"
     at_most = None
@@ -174,14 +185,14 @@ def _fork(
         at.ledger.lack(at.key("coil_limit"), at.label("heaviest coil to order"), carries.needs)
     if skid_steer:
         _tipping(at, rated[1], own if known(own) is not None else _half(at, heaviest))
-    names = (plate, "fork_center", "coil_center", "at_face", "face_to_axle", "attachment", "by")
+    names = at.keys(plate, "fork_center", "coil_center", "at_face", "face_to_axle", "attachment",
+                    "by")
     return load_line(at.ledger, at.key("fork"), at.label(who), at.place, load, carries,
-                     *map(at.key, names), CoilsKey.SITE_LIFT, at_least=known(weight),
-                     at_most=at_most)
+                     *names, CoilsKey.SITE_LIFT, at_least=known(weight), at_most=at_most)
 
 
 def _fork_carries(
-    at: _Place, name: str, text: str, rated: tuple[Term, Term], middle: Term
+    at: _Place, name: LiftPart, text: str, rated: tuple[Term, Term], middle: Term
 ) -> Term:
     """What is carried at a middle; the least wherever the axle is, while that is not known."""
     picks = (at.key("at_face"),) if at.gear.coil_center is None else ()
@@ -261,17 +272,16 @@ def _slings(
     legs = _legs(at)
     load = at.put("load", "coil and attachment", calc.lifted, weight, attachment)
     angle, lengths = _leg_angle(at)
-    picks = tuple(map(at.key, ("angle", "sling_length", "sling_height")))
+    picks = at.keys("angle", "sling_length", "sling_height")
 
-    def tension(name: str, text: str, on: Term, n: Term) -> Term:
+    def tension(name: LiftPart, text: str, on: Term, n: Term) -> Term:
         formula = calc.leg_tension_by_lengths if lengths else calc.leg_tension
         return at.put(name, text, formula, on, n, *(lengths or (angle,)), picks=picks)
 
     stands = known(angle)
     if stands is not None and stands.value < calc.FLATTEST * (1 - 1e-9):
         because = "the legs are flatter than 30° from level"
-        from_lengths = ("sling_length", "sling_height")
-        needs = tuple(map(at.key, from_lengths if lengths else ("angle",)))
+        needs = at.keys("sling_length", "sling_height") if lengths else at.keys("angle")
         angle, lengths = Lack(at.key("angle"), at.label("legs' angle"), needs, because), ()
         at.no_limit(because)
     else:
@@ -286,10 +296,10 @@ def _slings(
     alone = None
     if known(load) is None and known(weight) is not None:
         alone = known(tension("tension_coil", "pull in one leg, coil alone", weight, legs))
-    names = ("sling_hitch", "leg_rating", "hitch_limit", "choke_angle", "angle", "legs",
-             "legs_sharing", "sling_length", "sling_height", "attachment", "by")
+    names = at.keys("sling_hitch", "leg_rating", "hitch_limit", "choke_angle", "angle", "legs",
+                    "legs_sharing", "sling_length", "sling_height", "attachment", "by")
     return load_line(at.ledger, at.key("slings"), at.label("one sling leg"), at.place, pull,
-                     rating, *map(at.key, names), CoilsKey.SITE_LIFT,
+                     rating, *names, CoilsKey.SITE_LIFT,
                      at_least=alone, weight=known(load) or known(weight))
 
 

@@ -334,7 +334,7 @@ def _people(key: str, where: str) -> Finding:
         f"{key}people",
         f"{where}: nobody under a lifted coil, beside it or between it and vehicle or wall. Hold "
         "it with tag lines.",
-        "A coil swings, turns and slips without warning, and nobody holds one by hand.",
+        "A coil swings, turns and slips without warning, and no hand can hold one.",
         "Mark who gives signals and where everyone else stands. Inspect slings and hooks before "
         "each shift, pad the coil's edges, and keep hands from between sling and coil.",
         calc.KEEP_CLEAR, f"{key}by",

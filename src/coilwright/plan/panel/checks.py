@@ -285,7 +285,7 @@ def check_flatness(view: View) -> Iterator[Finding]:
         yield care(
             "panel.oil_canning",
             f"A flat pan of {_wide(view)} in {view.say(metal.thickness, Kind.THICKNESS)} "
-            f"{metal.metal} will show waves.",
+            f"{metal.metal} is likely to show waves.",
             "Wide flat pans in thin metal ripple (oil canning); it is not a fault anyone pays "
             "for.",
             "Use thicker metal, a narrower pan, striations or stiffening ribs, and tell the "
@@ -298,11 +298,11 @@ def check_flatness(view: View) -> Iterator[Finding]:
     if longest is not None and longest >= LONG_FLAT - 1e-9:
         yield care(
             "panel.oil_canning_long",
-            f"Flat pans of {_wide(view)} are up to {view.text('panels.longest')} long and will "
-            "show waves.",
+            f"Flat pans of {_wide(view)} are up to {view.text('panels.longest')} long and "
+            "are likely to show waves.",
             "In a long panel every small bow of the strip and every uneven clip gathers into "
             "waves (oil canning).",
-            "Use striations or stiffening ribs or a narrower pan, ask the supplier for levelled "
+            "Use striations or stiffening ribs or a narrower pan, ask the supplier for leveled "
             "strip, and tell the client first.",
             sources.TRADE, PanelKey.PAN, PanelKey.COVERAGE,
         )

@@ -16,7 +16,6 @@ from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.plan.plan import plan
-from coilwright.plan.result import Plan
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
@@ -153,7 +152,7 @@ def _row(job: Job, width: float) -> tuple[WidthRow, dict[str, str]]:
     row = WidthRow(
         width, figures.get(Key.STRIP_WIDTH), figures.get(Key.PANELS_COUNT), seams,
         figures.get(Key.COIL_LENGTH_ORDERED), figures.get(Key.COIL_MASS_ORDERED),
-        _slit_drop(done),
+        done.slits[0].drop_mass if done.slits else None,
         figures.get(Key.TRIM_FROM_COIL), figures.get(Key.COIL_COST), tuple(against), chosen,
     )
     return row, unfit
@@ -168,11 +167,6 @@ def _with_seams(job: Job, row: WidthRow, fewest: float) -> WidthRow:
         "width with the least."
     )
     return replace(row, against=(*row.against, said))
-
-
-def _slit_drop(done: Plan) -> Figure | None:
-    """The weight left over by slitting the master that takes the least metal, trim as ordered."""
-    return next((one.drop_mass for one in done.slits if not one.beside), None)
 
 
 def seam_length(panels: tuple[Panel, ...]) -> float:

@@ -5,9 +5,9 @@ Each gives sentences for the user, about the supplier's quote.
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Iterator
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
@@ -19,6 +19,9 @@ from coilwright.units import Kind, show
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.finding import Level
 from coilwright.words.counting import counted
+
+if TYPE_CHECKING:
+    from datetime import date
 
 _SAME = 1e-6
 LEAST_PRICE, MOST_PRICE = Fraction(1, 100), Fraction(1000)
@@ -99,7 +102,7 @@ def misses(base: Plan, quote: Quote, made: Shipment | None) -> Iterator[str]:
             yield f"On what is quoted: {finding.what}"
 
 
-def late(job: Job, arrives: datetime.date | None) -> Iterator[str]:
+def late(job: Job, arrives: date | None) -> Iterator[str]:
     """A day of arrival after the day the metal is needed."""
     needed = job.job.needed_by
     if needed is not None and arrives is not None and arrives > needed:
@@ -107,7 +110,7 @@ def late(job: Job, arrives: datetime.date | None) -> Iterator[str]:
 
 
 def contradictions(
-    job: Job, quote: Quote, currency: str, order_day: datetime.date | None
+    job: Job, quote: Quote, currency: str, order_day: date | None
 ) -> Iterator[str]:
     """What makes a quote one that cannot be compared."""
     if quote.currency != currency:

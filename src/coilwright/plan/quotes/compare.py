@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import datetime
 from decimal import Decimal
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from coilwright.calc import quotes as calc
 from coilwright.job.answers import ANSWERS
@@ -19,10 +19,13 @@ from coilwright.plan.result import Plan
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.keys import Key
 
+if TYPE_CHECKING:
+    from datetime import date
+
 USUAL_CURRENCY = "USD"
 
 
-def compare(plan: Plan, today: datetime.date | None = None) -> Comparison:
+def compare(plan: Plan, today: date | None = None) -> Comparison:
     """Each quote for what its supplier would ship, and whether it can be ranked.
 
     today: what days are counted from where the job names no order date; without either, no day
@@ -70,7 +73,7 @@ def _lack(plan: Plan) -> str:
 
 
 def _report(
-    plan: Plan, index: int, quote: Quote, currency: str, day: datetime.date | None, lack: str
+    plan: Plan, index: int, quote: Quote, currency: str, day: date | None, lack: str
 ) -> QuoteReport:
     job = plan.job
     typed = unreadable(job, index)
@@ -109,14 +112,14 @@ def _group(faults: list[str], misses: tuple[str, ...], missing: list[str], cost:
     return Group.INCOMPLETE if missing or cost is None else Group.COMPLETE
 
 
-def _arrives(quote: Quote, day: datetime.date | None) -> datetime.date | None:
+def _arrives(quote: Quote, day: date | None) -> date | None:
     """The day the coils are on site: as named, else the lead time after the order."""
     if quote.arrives is not None:
         return quote.arrives
     if quote.lead_time is None or day is None:
         return None
     try:
-        return day + datetime.timedelta(days=quote.lead_time)
+        return day + quote.lead_time * day.resolution
     except OverflowError:
         return None
 

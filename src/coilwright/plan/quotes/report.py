@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from coilwright.calc.quotes import per_unit
 from coilwright.job.quotes import Quote, Sorting
@@ -15,6 +14,9 @@ from coilwright.plan.quotes.shipment import Shipment
 from coilwright.units import System
 from coilwright.units.bases import BASES
 from coilwright.values.keys import Key
+
+if TYPE_CHECKING:
+    from datetime import date
 
 MARGIN = 10
 """Percent by which the price of the metal is moved up and down."""
@@ -108,9 +110,9 @@ class QuoteReport:
     cost: Cost | None = None
     worth: Decimal | None = None
     cash: Decimal | None = None
-    arrives: datetime.date | None = None
+    arrives: date | None = None
     slack: int | None = None
-    lapses: datetime.date | None = None
+    lapses: date | None = None
     missing: tuple[str, ...] = ()
     unsaid: tuple[str, ...] = ()
     deviations: tuple[str, ...] = ()
@@ -162,7 +164,7 @@ class QuoteReport:
 _LAST = Decimal("Infinity")
 _KEYS: dict[Sorting, Callable[[QuoteReport], Any]] = {
     Sorting.LANDED: lambda r: _LAST if r.landed is None else r.landed,
-    Sorting.ARRIVES: lambda r: r.arrives or datetime.date.max,
+    Sorting.ARRIVES: lambda r: (r.arrives is None, r.arrives),
     Sorting.CASH: lambda r: _LAST if r.cash is None else r.cash,
     Sorting.SHIPPED: lambda r: _LAST if r.shipment is None else r.shipment.mass,
 }
@@ -177,7 +179,7 @@ class Comparison:
 
     currency: str
     quotes: tuple[QuoteReport, ...]
-    order_day: datetime.date | None = None
+    order_day: date | None = None
     lack: str = ""
 
     def sorted(self, by: Sorting = Sorting.LANDED) -> tuple[QuoteReport, ...]:

@@ -17,7 +17,7 @@ from coilwright.plan.receiving.thickness import thickness_compared
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
-from coilwright.values.keys import Key, row_key
+from coilwright.values.keys import Key, LiftPlace, lift_key, row_key
 from coilwright.values.source import Source
 
 _REFUSE = "Do not run it. Tell the supplier, and write it on the bill of lading before you sign."
@@ -237,19 +237,23 @@ def _on_machine(case: Inspection, mass: Figure) -> Iterator[_Over]:
                f"{rack.text(case.system)}.", rack.source, MachineKey.RACK_LOAD)
 
 
+_LIFTED: tuple[tuple[LiftPlace, str], ...] = (("site", "at the site"), ("shop", "in the shop"))
+
+
 def _in_the_air(case: Inspection, mass: Figure) -> Iterator[_Over]:
     told, gear = case.known(CoilsKey.SITE_LIFT), gear_limit(case.plan.figures)
     # A limit taken over from the gear is one to order by: the heaviest it may come is allowed for.
     if told is not None and over(mass, told) and (gear is None or gear[0] != told.value):
         yield ("over_site_lift", f"what the site lifts is {told.text(case.system)}", _BRING,
                told.source, CoilsKey.SITE_LIFT)
-    for place, where in (("site", "at the site"), ("shop", "in the shop")):
-        fork, slings = (case.known(f"haul.{place}_{k}") for k in ("fork_carries", "slings_carry"))
+    for place, where in _LIFTED:
+        fork = case.known(lift_key(place, "fork_carries"))
+        slings = case.known(lift_key(place, "slings_carry"))
         carries = fork or slings
         if carries is None:
             continue
         by = getattr(case.plan.job.haul, place).by
-        attachment = case.known(f"haul.{place}_attachment")
+        attachment = case.known(lift_key(place, "attachment"))
         load = mass if attachment is None else case.put(
             f"lifted_{place}", f"coil and attachment, {where}", lifting.lifted, mass, attachment)
         if over(load, carries):
@@ -257,7 +261,7 @@ def _in_the_air(case: Inspection, mass: Figure) -> Iterator[_Over]:
             yield (f"over_{place}_gear",
                    f"{with_it}{where} the {f'{by} carries' if fork else 'slings carry'} "
                    f"{carries.text(case.system)}", _BRING,
-                   lifting.WITHIN if fork else lifting.TENSION, f"haul.{place}_by")
+                   lifting.WITHIN if fork else lifting.TENSION, lift_key(place, "by"))
 
 
 def _camber(case: Inspection) -> Iterator[Compared]:

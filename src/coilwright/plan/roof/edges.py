@@ -10,6 +10,7 @@ from coilwright.calc import sources
 from coilwright.calc.roof import shapes
 from coilwright.calc.roof.edges import SHARED, Edge, EdgeKind, Half, Pairing, half_of, pair_up
 from coilwright.job.answers.roof import RoofKey
+from coilwright.job.roof import Building
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import PlanePlan
 from coilwright.units import Kind, show
@@ -63,11 +64,36 @@ def enter_edges(
         elif not edges:
             _enter_sum(ledger, key, label, [], unsure)
         else:
-            _enter_shared(ledger, key, label, edges, pairings[kind], unsure)
+            guessed = unsure or (kind is EdgeKind.HIP and bool(_by_length_alone(ledger, edges)))
+            _enter_shared(ledger, key, label, edges, pairings[kind], guessed)
     names = {p.number: p.name for p in planes}
     runs = {kind: _runs(edges, pairings.get(kind)) for kind, edges in by_kind.items()}
     return runs, [*_unlike(ledger, pairings, names), *_unpaired(ledger, pairings, names),
-                  *_gone(planes)]
+                  *_gone(planes), *_guessed_hips(ledger, by_kind[EdgeKind.HIP], names)]
+
+
+def _by_length_alone(ledger: Ledger, edges: list[tuple[PlanePlan, Edge]]) -> list[int]:
+    """Planes alike whose edges only their length pairs, as no shape of building does."""
+    if ledger.job.roof.building not in (None, Building.PLANES):
+        return []
+    return sorted({plane.number for plane, _ in edges if plane.alike > 1})
+
+
+def _guessed_hips(
+    ledger: Ledger, edges: list[tuple[PlanePlan, Edge]], names: dict[int, str]
+) -> Iterator[Finding]:
+    alike = _by_length_alone(ledger, edges)
+    if alike:
+        yield Finding(
+            Level.NOTE, "roof.hips_by_length",
+            f"The hips of {names[alike[0]]} are paired by their length alone; their length in all "
+            "is a guess.",
+            "Planes that are alike do not say which of them meet at which hip, so a hip can be "
+            "counted for two or two for one.",
+            "Count the hips on the roof against the list. Give each plane once with its own name, "
+            "or give the trim's length where it decides what is bought.",
+            sources.PLANE_GEOMETRY, "roof", ("roof.planes",),
+        )
 
 
 def _runs(

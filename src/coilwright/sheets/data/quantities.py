@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+import re
 from typing import Any
 
 from coilwright.units import Kind, System, show
@@ -26,3 +28,12 @@ def of_figure(figure: Figure, system: System) -> Json:
 def or_null(figure: Figure | None, system: System) -> Json | None:
     """As `of_figure`; None where there is no figure."""
     return None if figure is None else of_figure(figure, system)
+
+_CONTROL = re.compile("[\x7f-\x9f]")
+
+
+def json_text(data: object) -> str:
+    """Data as JSON text. Raises ValueError for a number that is infinite or undefined."""
+    text = json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+    # JSON leaves these as they are, and a terminal obeys some of them.
+    return _CONTROL.sub(lambda sign: f"\\u{ord(sign[0]):04x}", text)

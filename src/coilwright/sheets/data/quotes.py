@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import json
 from decimal import Decimal
 from fractions import Fraction
 
@@ -14,7 +13,7 @@ from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import MARGIN, Comparison, Part, QuoteReport, Share
 from coilwright.plan.quotes.shipment import Shipment
 from coilwright.plan.result import Plan
-from coilwright.sheets.data.quantities import Json, quantity
+from coilwright.sheets.data.quantities import Json, json_text, quantity
 from coilwright.sheets.quotes import quoted_words
 from coilwright.units import Kind, System
 
@@ -29,7 +28,7 @@ def quotes_json(plan: Plan, today: datetime.date | None = None) -> str:
         "counted_from": None if found.order_day is None else str(found.order_day),
         "lack": found.lack or None, "quotes": quotes_data(found, plan.job.units),
     }
-    return json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+    return json_text(data)
 
 
 def quotes_data(found: Comparison, system: System) -> list[Json]:

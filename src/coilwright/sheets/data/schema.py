@@ -191,23 +191,25 @@ SCHEMA: Json = {
         }, description="Loads against ratings; over is null where either is not known. "
                        "Not over clears nothing: the plates decide.")),
         "slitting": _list(_object({
-            "key": _TEXT, "master": _STANDING_QUANTITY, "strips_across": _STANDING_QUANTITY,
-            "trim": {"enum": ["beside the strip", "from the strip"]},
+            "key": _TEXT, "master": _STANDING_QUANTITY, "ordered": _YES_NO,
+            "strips_across": _STANDING_QUANTITY,
             "length": _STANDING_QUANTITY, "mass": _STANDING_QUANTITY,
             "drop": _object({
                 "width": _STANDING_QUANTITY, "share": _STANDING_QUANTITY,
-                "area": _STANDING_QUANTITY, "mass": _STANDING_QUANTITY,
-                "money": _or_null(_STANDING_QUANTITY),
+                "mass": _STANDING_QUANTITY, "money": _or_null(_STANDING_QUANTITY),
             }),
-            "strands": _list(_object({
-                "name": _TEXT, "width": _STANDING_QUANTITY, "length": _STANDING_QUANTITY,
+            "passes": _list(_object({
+                "key": _TEXT, "length": _STANDING_QUANTITY,
+                "strands": _list(_object({
+                    "name": _TEXT, "width": _STANDING_QUANTITY, "coil": _or_null(_WHOLE),
+                })),
+                "mass": _STANDING_QUANTITY,
+                "drop": _object({"width": _STANDING_QUANTITY, "mass": _STANDING_QUANTITY}),
             })),
-            "set_ups": _list(_object({
-                "length": _STANDING_QUANTITY, "drop": _STANDING_QUANTITY,
-                "across": _list(_object({"strand": _WHOLE, "count": _WHOLE})),
-            })),
-            "proven": _YES_NO, "least": _STANDING_QUANTITY, "left_out": _list(_TEXT),
-        })),
+            "proven": _YES_NO, "left_out": _list(_TEXT),
+        }, description="The supplier's masters, the least metal first. The one ordered has its "
+                       "passes: all strands of a pass are as long as it, and coil is the number "
+                       "of the coil of the order that a strand is.")),
         "findings": _list({"$ref": "#/$defs/finding"}),
         "questions": _list(_object({
             "key": _TEXT, "who": _TEXT, "ask": _TEXT, "why": _TEXT, "good_answer": _TEXT,

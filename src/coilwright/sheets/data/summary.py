@@ -7,8 +7,6 @@
 
 from __future__ import annotations
 
-import json
-import re
 from collections.abc import Iterable
 
 from coilwright.plan.accessories import accessories, figures_of
@@ -30,7 +28,7 @@ from coilwright.plan.result import (
     TrimNest,
 )
 from coilwright.sheets.data.buying import buying
-from coilwright.sheets.data.quantities import Json, of_figure, or_null, quantity
+from coilwright.sheets.data.quantities import Json, json_text, of_figure, or_null, quantity
 from coilwright.sheets.data.quotes import life_data, quotes_data
 from coilwright.sheets.names import label
 from coilwright.units import Kind, System
@@ -40,14 +38,11 @@ from coilwright.values.keys import Key, row_key
 
 FORMAT, VERSION = "coilwright-summary", 1
 
-_CONTROL = re.compile("[\x7f-\x9f]")
 
 
 def summary_json(plan: Plan) -> str:
     """The summary as JSON text; always valid JSON, for no figure is infinite or undefined."""
-    text = json.dumps(summary_data(plan), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
-    # JSON leaves these as they are, and a terminal obeys some of them.
-    return _CONTROL.sub(lambda sign: f"\\u{ord(sign[0]):04x}", text)
+    return json_text(summary_data(plan))
 
 
 def summary_data(plan: Plan) -> Json:
@@ -276,34 +271,32 @@ def _slit(slit: SlitPlan, system: System) -> Json:
     return {
         "key": slit.key,
         "master": of_figure(slit.master, system),
-        "trim": "beside the strip" if slit.beside else "from the strip",
+        "ordered": bool(slit.passes),
         "strips_across": of_figure(slit.strips, system),
         "length": of_figure(slit.length, system),
         "mass": of_figure(slit.mass, system),
         "drop": {
             "width": of_figure(slit.width, system),
             "share": of_figure(slit.share, system),
-            "area": of_figure(slit.drop, system),
             "mass": of_figure(slit.drop_mass, system),
             "money": or_null(slit.money, system),
         },
-        "strands": [
+        "passes": [
             {
-                "name": strand.name, "width": of_figure(strand.width, system),
-                "length": of_figure(strand.length, system),
+                "key": one.key,
+                "length": of_figure(one.length, system),
+                "strands": [
+                    {"name": strand.name, "width": of_figure(strand.width, system),
+                     "coil": strand.coil}
+                    for strand in one.strands
+                ],
+                "mass": of_figure(one.mass, system),
+                "drop": {"width": of_figure(one.drop, system),
+                         "mass": of_figure(one.drop_mass, system)},
             }
-            for strand in slit.strands
-        ],
-        "set_ups": [
-            {
-                "length": of_figure(set_up.length, system),
-                "across": [{"strand": index, "count": count} for index, count in set_up.across],
-                "drop": of_figure(set_up.drop, system),
-            }
-            for set_up in slit.set_ups
+            for one in slit.passes
         ],
         "proven": slit.proven,
-        "least": of_figure(slit.least, system),
         "left_out": list(slit.left_out),
     }
 

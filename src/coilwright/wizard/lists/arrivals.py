@@ -17,7 +17,6 @@ from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
-from coilwright.job.metal import Finish
 from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Fault
 from coilwright.job.rows.arrivals import ARRIVALS as PLACE
 from coilwright.job.rows.arrivals import new_arrival
@@ -120,7 +119,7 @@ def _fault(fault: Fault) -> Measure[Arrival]:
 
 
 def _painted(job: Job, arrival: Arrival, _key: str) -> bool:
-    return job.metal.finish is not Finish.BARE or bool(arrival.color)
+    return job.metal.may_be_painted or bool(arrival.color)
 
 
 MEASURES: tuple[Measure[Arrival], ...] = (

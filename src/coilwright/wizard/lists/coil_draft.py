@@ -57,7 +57,7 @@ MEASURES: tuple[Measure[CoilOnHand], ...] = (
     Measure(name="thickness", label="Decimal thickness", kind=Kind.THICKNESS, bare=_INCHES,
             low=0.005, high=0.25, needed=True,
             help="Measured or from the tag; a gauge number is no thickness."),
-    Measure(name="thickness_basis", label="Thickness is", form=Form.CHOICE,
+    Measure(name="thickness_basis", label="Thickness includes", form=Form.CHOICE,
             choices=tuple(ThicknessBasis), applies=_coated,
             help="With its coating or without; leave it empty where nobody knows."),
     Measure(name="width", label="Width", kind=Kind.WIDTH, bare=_INCHES, low=1, high=100,

@@ -21,10 +21,13 @@ from coilwright.wizard.session import Session
 if TYPE_CHECKING:
     from textual.timer import Timer
 
-_SAVE_AFTER = 0.5
+_SAVE_AFTER = 0.3
 """Seconds of quiet after which a change is written."""
-_LONGEST_WAIT = 0.9
-"""Seconds after which a change is written at the latest, however fast one types on."""
+_LONGEST_WAIT = 0.5
+"""Seconds after which a change is written at the latest, however fast one types on.
+
+Half of the second that is promised: the rest is for the writing, on a busy machine too.
+"""
 _RETRY_AFTER = 5.0
 """Seconds after which it is tried again by itself where the job could not be written."""
 LOOK_EVERY = 3.0

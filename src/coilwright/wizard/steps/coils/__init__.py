@@ -108,9 +108,10 @@ VIEW = StepView(
         )),
         Group("Slitting", (
             CoilsKey.MASTER, CoilsKey.MASTER_2, CoilsKey.MASTER_3, CoilsKey.MASTER_4,
-            CoilsKey.EDGE_TRIM, CoilsKey.WIDTH_TOLERANCE, CoilsKey.CAMBER,
+            CoilsKey.SLITTING, CoilsKey.EDGE_TRIM, CoilsKey.MASTER_HEAVIEST,
+            CoilsKey.WIDTH_TOLERANCE, CoilsKey.CAMBER,
         )),
-        Group("When, and where they stand", (
+        Group("Dates and storage", (
             CoilsKey.LEAD_TIME, CoilsKey.ORDER_DATE, CoilsKey.STORAGE,
         )),
     ),

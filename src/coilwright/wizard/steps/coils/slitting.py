@@ -1,4 +1,4 @@
-"""Slitting: the masters side by side, and how the best of them is set up."""
+"""Slitting: the masters side by side, and the passes of the order."""
 
 from __future__ import annotations
 
@@ -22,12 +22,13 @@ from coilwright.wizard.widgets.columns import (
 )
 
 if TYPE_CHECKING:
-    from coilwright.plan import Plan, SlitPlan, SlitSetUp
+    from coilwright.plan import Plan, SlitPass, SlitPlan
+    from coilwright.plan.result import SlitStrand
     from coilwright.values.figure import Figure
 
 
 class SlitBlock(TextBlock):
-    """The masters by the metal they take, and the set-ups of the best; none while none is given."""
+    """The masters by the metal they take, and the passes ordered; none while none is given."""
 
     def __init__(self) -> None:
         super().__init__("Slitting, the least metal first", _lines)
@@ -57,7 +58,7 @@ _COLUMNS = (
 
 
 def slit_lines(plan: Plan, width: int) -> list[str]:
-    """The masters, the least metal first, then the set-ups of the first.
+    """The masters, the least metal first, then the passes where the order says them.
 
     What they wait for while something is lacking; empty where no master is given.
     """
@@ -69,22 +70,25 @@ def slit_lines(plan: Plan, width: int) -> list[str]:
         return [fit("no master is wide enough for the strip", width)]
     system = plan.job.units
     lines = _table(plan.slits, system, width)
-    best = plan.slits[0]
+    best = plan.ordered_slit
     lines.append("")
+    if best is None:
+        return [*lines, fit("slit to width: the drop is the supplier's", width)]
     lines.append(fit(f"{best.master.text(system)}: {best.length.mark}{best.mass.text(system)} "
-                     f"of master, {_proof(best, system)}", width))
-    wide = max(cells(_text(s.length, system)) for s in best.set_ups)
-    for set_up in best.set_ups:
-        lines.extend(_set_up(best, set_up, system, wide, width))
+                     f"of master, {_proof(plan)}", width))
+    wide = max(cells(_text(one.length, system)) for one in best.passes)
+    for one, many in best.alike():
+        lines.extend(_pass(one, many, system, wide, width))
     for name in best.left_out:
-        lines.append(fit(f"not slit, too wide: {name}", width))
+        lines.append(fit(f"not slit from it: {name}", width))
     return lines
 
 
-def _proof(slit: SlitPlan, system: System) -> str:
-    if slit.proven:
+def _proof(plan: Plan) -> str:
+    proof = plan.proof
+    if proof is None or proof.proven:
         return "proven the least"
-    return f"{slit.least.text(system)} long at least"
+    return f"within {proof.gap_mass.text(plan.job.units)} of the least"
 
 
 def _text(figure: Figure | None, system: System) -> str:
@@ -94,11 +98,10 @@ def _text(figure: Figure | None, system: System) -> str:
 def _table(slits: Sequence[SlitPlan], system: System, width: int) -> list[str]:
     heads = ["master"]
     rows = [[s.master.text(system)] for s in slits]
-    if any(s.beside for s in slits):
-        heads.append("trim")
-        for row, slit in zip(rows, slits, strict=True):
-            row.append("beside" if slit.beside else "from strip")
-    kept = [c for c in _COLUMNS if any(c.figure(s) is not None for s in slits)]
+    # Where the supplier slits, a length of master is no length of the order.
+    in_passes = any(s.passes for s in slits)
+    kept = [c for c in _COLUMNS if any(c.figure(s) is not None for s in slits)
+            and (in_passes or c.head != "length")]
     while True:
         made = [[*heads, *(c.head for c in kept)]] + [
             [*row, *(_text(c.figure(s), system) for c in kept)]
@@ -111,11 +114,15 @@ def _table(slits: Sequence[SlitPlan], system: System, width: int) -> list[str]:
     return [fit(set_row(row, columns, gap="  ").rstrip(), width) for row in made]
 
 
-def _set_up(slit: SlitPlan, set_up: SlitSetUp, system: System, wide: int, width: int) -> list[str]:
-    """One set-up: its length, its strands, what is left; further strands on further lines."""
-    head = f"{right(_text(set_up.length, system), wide)}  "
-    parts = [f"{_strand(slit, index, count, system)}," for index, count in set_up.across]
-    parts.append(f"{_text(set_up.drop, system)} drop")
+def _pass(one: SlitPass, many: int, system: System, wide: int, width: int) -> list[str]:
+    """Passes alike: how many, their length, strands and drop; further strands on further lines."""
+    head = f"{many} × {right(_text(one.length, system), wide)}  "
+    counts: dict[tuple[str, float], list[SlitStrand]] = {}
+    for strand in one.strands:
+        counts.setdefault((strand.name, strand.width.value), []).append(strand)
+    parts = [f"{len(same)} × {_text(same[0].width, system)} {same[0].name},"
+             for same in counts.values()]
+    parts.append(f"{_text(one.drop, system)} drop")
     lines = [head + parts[0]]
     for part in parts[1:]:
         if cells(f"{lines[-1]} {part}") > width:
@@ -123,8 +130,3 @@ def _set_up(slit: SlitPlan, set_up: SlitSetUp, system: System, wide: int, width:
         else:
             lines[-1] += f" {part}"
     return [fit(line, width) for line in lines]
-
-
-def _strand(slit: SlitPlan, index: int, count: int, system: System) -> str:
-    strand = slit.strands[index]
-    return f"{count} × {_text(strand.width, system)} {strand.name}"

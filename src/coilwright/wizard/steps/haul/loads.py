@@ -20,6 +20,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.plan.result import NOT_KNOWN
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
+from coilwright.values.keys import LIFT_PLACES, lift_key
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import plain
 from coilwright.wizard.session import Session
@@ -256,7 +257,8 @@ def _no_limit_words(plan: Plan) -> str:
     lifts = [line for line in plan.loads if line.place in _LIFTS]
     if not lifts:
         return "First say what lifts the coils at the site or in the shop."
-    limits = [f"haul.{line.place}_coil_limit" for line in lifts]
+    limits = [lift_key(place, "coil_limit") for place in LIFT_PLACES
+              if any(line.place == place for line in lifts)]
     if any(key in plan.figures for key in limits):
         return ("Nothing changed: the order is held to what the lifting gear takes, or it takes "
                 "no coil.")

@@ -27,7 +27,7 @@ VIEW = StepView(
             "", (PanelKey.SEAM, PanelKey.LEG, PanelKey.COVERAGE, PanelKey.TAKE_UP, PanelKey.PAN)
         ),
         Group(
-            "How panels lie",
+            "Layout",
             (
                 PanelKey.START,
                 PanelKey.OFFSET,

@@ -43,6 +43,8 @@ class LifeScreen(Modal[str]):
     BINDINGS = [
         Binding("n", "want('next')", "Next step", tooltip="Record the next step, with its day",
                 id="life.next"),
+        Binding("s", "sent", "As sent", tooltip="The order as it was sent, the last revision first",
+                id="life.sent"),
         Binding("b", "want('back')", "Step back", tooltip="Go a step back; it is recorded",
                 id="life.back"),
     ]
@@ -50,23 +52,41 @@ class LifeScreen(Modal[str]):
     def __init__(self, plan: Plan) -> None:
         super().__init__()
         self._plan = plan
+        self._shown = 0
+        """Which revision is shown as it was sent, from the last; 0 shows the steps."""
 
     def compose(self) -> ComposeResult:
         """The steps and the changes, and what can be done."""
-        wide = max(40, min(self.app.size.width, 112) - 8)
         with Vertical(classes="box"):
             yield Static(plain(f"The order of {escape_controls(self._plan.job.title)}"),
                          classes="over-title")
             with VerticalScroll(classes="rows-text"):
-                yield Static(plain(render("changes", self._plan, "text", wide)), id="life-text")
+                yield Static(plain(self._changes()), id="life-text")
             with Horizontal(classes="bar"):
                 yield Press("n next step", "want('next')")
                 yield Press("b step back", "want('back')")
+                if self._plan.job.life.sent:
+                    yield Press("s as sent", "sent")
                 yield Press("Esc close", "close")
 
     def on_mount(self) -> None:
         """What is said can be read by keys."""
         self.query_one(VerticalScroll).focus()
+
+    def action_sent(self) -> None:
+        """Show the order as it was sent, the revision before each time; then the steps again."""
+        sent = self._plan.job.life.sent
+        if not sent:
+            self.say("Nothing was sent yet.")
+            return
+        self._shown = (self._shown + 1) % (len(sent) + 1)
+        text = sent[-self._shown].sheet if self._shown else self._changes()
+        self.query_one("#life-text", Static).update(plain(text))
+        self.query_one(VerticalScroll).scroll_home(animate=False)
+
+    def _changes(self) -> str:
+        wide = max(40, min(self.app.size.width, 112) - 8)
+        return render("changes", self._plan, "text", wide)
 
     def action_want(self, what: str) -> None:
         """Close, and say what is wanted."""
