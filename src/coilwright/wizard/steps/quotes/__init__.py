@@ -30,6 +30,8 @@ class RequestsBar(Block):
         yield ButtonBar(
             BarButton("Requests for a quote", id="quotes-requests", action="screen.requests"),
             BarButton("Head of the order", id="quotes-order-head", action="screen.order_head"),
+        )
+        yield ButtonBar(
             BarButton("Life of the order", id="quotes-order-life", action="screen.order_life"),
         )
 
