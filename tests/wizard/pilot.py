@@ -23,7 +23,7 @@ from textual.pilot import Pilot
 
 BOUND = 120.0
 """Seconds after which a state that has not come is given up: far more than a busy machine needs."""
-SHORT = 0.3
+SHORT = 0.2
 """A timer no longer than this, in seconds, belongs to what is under way, as one that waits for
 the next key does; a longer one is for later: writing the file, looking whether it changed."""
 LATER = 3600.0
