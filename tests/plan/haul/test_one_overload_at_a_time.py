@@ -183,7 +183,7 @@ def test_a_rating_that_is_not_known_clears_nothing_anywhere(rating: str) -> None
         for width in (40, 80):
             assert "inside" not in load_text(line, done.job.units, width)
         (told,) = (row for row in sheet.splitlines()
-                   if row.startswith(f"| {line.name} |") and row.count("|") == 6)
+                   if row.startswith(f"| {line.name} |") and row.count("|") == 7)
         assert "inside" not in told
         assert "no fewer" not in told
         assert rating in line.needs
