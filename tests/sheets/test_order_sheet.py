@@ -137,7 +137,8 @@ def test_the_head_holds_what_was_given_and_room_for_the_rest() -> None:
     assert [said[key] for key in ("Order number", "Revision", "Date", "Page", "Buyer")] == [
         "H-12", "A", "2027-03-01", "1 of 1", "Invented Roofs"]
     assert said["Receiving hours"] == "7 to 3"
-    assert said["Unloading"] == "forklift; lifts up to 6,000 lb, packing included; call before shipping"
+    assert said["Unloading"] == (
+        "forklift; lifts up to 6,000 lb, packing included; call before shipping")
     assert said["Freight"] == "prepaid"
     assert set(said["Supplier"]) == {"_"}
 
