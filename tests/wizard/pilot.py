@@ -12,8 +12,10 @@ import time
 from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import asynccontextmanager
 from typing import Any
+from unittest.mock import patch
 
 from textual import events
+from textual import screen as textual_screen
 from textual.app import App
 from textual.keys import REPLACED_KEYS, _character_to_key, _get_unicode_name_from_key
 from textual.message_pump import MessagePump
@@ -24,6 +26,9 @@ BOUND = 120.0
 SHORT = 0.3
 """A timer no longer than this, in seconds, belongs to what is under way, as one that waits for
 the next key does; a longer one is for later: writing the file, looking whether it changed."""
+LATER = 3600.0
+"""Seconds between two looks of a screen whether it is to be painted: here the pilot looks, as soon
+as all that a key set off is done, and so a busy machine paints no more often than an idle one."""
 _TURN = 0.002
 """Seconds left to threads and timers between two looks."""
 
@@ -105,12 +110,15 @@ class SteadyPilot(Pilot[Any]):
                 quiet += 1
 
     def _painted(self) -> bool:
-        """Whether something on the screen was still to be drawn; it is now."""
-        screen = self.app.screen
-        if screen._update_timer._active.is_set() or screen._callbacks:
-            screen._on_timer_update()
-            return True
-        return False
+        """Whether something on a screen that is seen was still to be drawn; it is now."""
+        painted = False
+        for screen in tuple(self.app.screen_stack):
+            if screen.is_current and (
+                screen._update_timer._active.is_set() or screen._callbacks
+            ):
+                screen._on_timer_update()
+                painted = True
+        return painted
 
     def _under_way(self) -> bool:
         """Whether something moves, or a short wait has begun."""
@@ -134,13 +142,14 @@ class SteadyPilot(Pilot[Any]):
 @asynccontextmanager
 async def driven(app: App[Any], **options: Any) -> AsyncIterator[SteadyPilot]:
     """The app, running without a terminal and come to rest. options: of `App.run_test`."""
-    async with app.run_test(**options):
-        pilot = SteadyPilot(app)
-        await pilot.rest()
-        try:
-            yield pilot
-        finally:
-            gc.unfreeze()  # an app keeps what it starts with from being collected, ever
+    with patch.object(textual_screen, "UPDATE_PERIOD", LATER):
+        async with app.run_test(**options):
+            pilot = SteadyPilot(app)
+            await pilot.rest()
+            try:
+                yield pilot
+            finally:
+                gc.unfreeze()  # an app keeps what it starts with from being collected, ever
 
 
 async def until(pilot: SteadyPilot, condition: Callable[[], object]) -> None:

@@ -208,17 +208,15 @@ def _losses(
 
 def _metal(solved: Solved, mine: Figure, right: Figure) -> Figure | None:
     figures, label = solved.key.figures, "Metal"
-    match right.kind:
-        case Kind.MASS:
-            return compute("practice.metal", label, off.off_by_mass, mine, right)
-        case Kind.WIDTH if Key.COIL_MASS_ORDERED in figures:
-            return compute("practice.metal", label, off.off_by_width,
-                           figures[Key.COIL_MASS_ORDERED], mine, right)
-        case Kind.LENGTH if Key.STRIP_MASS_PER_LENGTH in figures:
-            return compute("practice.metal", label, off.off_by_length,
-                           figures[Key.STRIP_MASS_PER_LENGTH], mine, right)
-        case _:
-            return None
+    if right.kind is Kind.MASS:
+        return compute("practice.metal", label, off.off_by_mass, mine, right)
+    if right.kind is Kind.WIDTH and Key.COIL_MASS_ORDERED in figures:
+        return compute("practice.metal", label, off.off_by_width,
+                       figures[Key.COIL_MASS_ORDERED], mine, right)
+    if right.kind is Kind.LENGTH and Key.STRIP_MASS_PER_LENGTH in figures:
+        return compute("practice.metal", label, off.off_by_length,
+                       figures[Key.STRIP_MASS_PER_LENGTH], mine, right)
+    return None
 
 
 def _picked(solved: Solved, solution: Solution, response: Response) -> Mark:

@@ -12,7 +12,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.content import Content
 from textual.message import Message
-from textual.widgets import Footer, Input, OptionList, Static
+from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 from textual.worker import get_current_worker
 
@@ -24,6 +24,7 @@ from coilwright.wizard.keys import START_KEYS
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import SizedScreen, open_keys
 from coilwright.wizard.widgets.columns import fit, pad
+from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rows import MarkedList
 
 if TYPE_CHECKING:
@@ -67,16 +68,15 @@ class StartScreen(SizedScreen):
     def compose(self) -> ComposeResult:
         """Title, where the data is, list, footer."""
         yield self.small_notice()
-        yield Static(Content.assemble((" Coilwright", "bold"),
-                                      "   from a roof and a machine to a coil order"),
-                     id="start-title")
+        about = "   from a roof and a machine to a coil order"
+        yield Static(Content.assemble((" Coilwright", "bold"), about), id="start-title")
         yield Static(plain(f" Jobs are kept in {self.store.folder}"), id="start-where")
         yield Input(placeholder="part of a job's title or state; Escape shows all",
                     id="start-find", compact=True)
         yield MarkedList(id="start-rows", compact=True)
         yield Static(" Suggestions only: rating plates, local code and designers decide.",
                      id="start-caution", markup=False)
-        yield Footer(show_command_palette=False, compact=True)
+        yield KeysFooter(show_command_palette=False, compact=True)
 
     def action_keys(self) -> None:
         """What the keys do here."""

@@ -15,7 +15,7 @@ from textual.containers import Container
 from textual.message import Message
 from textual.screen import Screen
 from textual.timer import Timer
-from textual.widgets import Footer, Input
+from textual.widgets import Input
 
 from coilwright.job.steps import STEPS, step_number
 from coilwright.wizard.answering import Focus
@@ -33,6 +33,7 @@ from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted,
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.form import StepForm, StepsPane, caution_line, field_around
+from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rail import Rail, TitleLine
 from coilwright.wizard.widgets.results import AskFirst, FigureLine, FindingLine, Picture, Results
 from coilwright.wizard.widgets.rows import Rows
@@ -91,7 +92,7 @@ class WizardScreen(Delegated, SizedScreen):
             yield Rail()
             yield StepsPane()
             yield Results()
-        yield Footer(show_command_palette=False, compact=True)
+        yield KeysFooter(show_command_palette=False, compact=True)
 
     async def on_mount(self) -> None:
         """Show the first step."""
