@@ -113,13 +113,13 @@ async def fill_by_keys(
 ) -> None:
     """Answer the focused field by keys alone."""
     if field.answer.choices:
-        for _ in range(len(field.answer.choices) + 1):
-            if field.box.value == text:
-                return
+        words = [str(choice) for choice in field.answer.choices]
+        if field.box.value not in words:
             await pilot.press("right")
-        await pilot.press(*["left"] * len(field.answer.choices))
-        while field.box.value != text:
-            await pilot.press("right")
+        turns = words.index(text) - words.index(field.box.value)
+        for _ in range(abs(turns)):
+            await pilot.press("right" if turns > 0 else "left")
+        assert field.box.value == text
         return
     await type_text(pilot, text, paste)
 
