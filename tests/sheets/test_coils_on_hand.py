@@ -49,7 +49,7 @@ def test_every_sheet_and_the_json_of_any_job(job: Job) -> None:
     found = data(job)
     assert len(found["on_hand"]) == len(done.from_stock)
     for one, used in zip(found["on_hand"], done.from_stock, strict=True):
-        assert one["left"]["value"] == used.left.value
+        assert one["leftover"]["value"] == used.left.value
         assert sum(cut["count"] for cut in one["cuts"]) == sum(cut.count for cut in used.cuts)
 
 

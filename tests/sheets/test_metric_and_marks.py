@@ -77,5 +77,5 @@ def test_a_thickness_to_be_read_over_paint_is_ordered_without_it() -> None:
     """The demo's is a minimum with 0.004 in over it; paint is 0.0014 in, 0.0018 in at most, and
     a micrometer is read to 0.0005 in."""
     sheet = render("receiving", plan(demo_jobs()["heron-lane-barn"]), "md")
-    assert ("| Thickness, painted, reading 1 | 0.0236 in + paint | "
+    assert ("| Thickness, painted, at 3 places | 0.0236 in + paint | "
             "0.0250 in to 0.0299 in |") in sheet

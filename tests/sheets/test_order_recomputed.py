@@ -189,19 +189,20 @@ def test_what_holds_for_every_coil(name: str, papers: dict[str, Paper]) -> None:
     assert inches(width) == pytest.approx(paper.strip, abs=1e-3)
     agreed = paper.length_given("coils", "width_tolerance")
     if agreed is None:
-        assert said["Slit width"].endswith("; state the tolerance")
+        assert said["Slit width"].endswith("; supplier to state the tolerance")
     else:
         assert inches(off) == pytest.approx(agreed, abs=1e-3)
     bow = paper.length_given("coils", "camber")
     if bow is None:
-        assert said["Camber"] == "state it (in 8 ft)"
+        assert said["Camber"] == "supplier to state (in 8 ft)"
     else:
         camber, _, over = said["Camber"].partition(" in ") if not paper.us else (
             said["Camber"].replace(" in in ", " in|").partition("|"))
         assert inches(camber) == pytest.approx(bow, abs=1e-3)
         assert inches(over) == pytest.approx(96, abs=0.02)
     assert inches(said["Inside diameter, ID"]) == paper.value("coils.inside_diameter")
-    under, over = (float(n) / 100 for n in re.findall(r"([\d.]+) %", said["Weight tolerance"]))
+    under, over = (float(n) / 100 for n in re.findall(
+        r"([\d.]+) %", said["Weight tolerance, each coil"]))
     assert under == pytest.approx(paper.value("coils.tolerance"))
     assert over == pytest.approx(paper.maybe("coils.tolerance_over") or under)
 
@@ -282,7 +283,8 @@ def test_what_the_site_lifts_and_the_report_names(name: str, papers: dict[str, P
         assert inches(found[1]) == paper.length_given("panel", "report_thinnest")
 
 
-CHECKED = {"Slit width", "Camber", "Inside diameter, ID", "Weight tolerance", "Thickness",
+CHECKED = {"Slit width", "Camber", "Inside diameter, ID", "Weight tolerance, each coil",
+           "Thickness",
            "Weight of the sheet", "Unloading"}
 WORDS = {"Standard", "Grade", "Alloy", "Type", "Temper", "Finish", "Color", "Color code",
          "Back coat", "Ship to", "Page", "Deliver by"}
@@ -314,7 +316,7 @@ def test_the_metal_in_words(name: str, papers: dict[str, Paper]) -> None:
         assert f"coating {given['coating']}" in paper.said["Standard"]
     for key, label in (("finish", "Finish"), ("color", "Color"), ("painted_side", None)):
         if given.get(key):
-            field = label or next(k for k in paper.said if k.startswith("Painted side"))
+            field = label or next(k for k in paper.said if k.startswith("Painted (prime) side"))
             assert paper.said[field] == given[key]
     bare = given["metal"] == "copper"
     assert ("Color" in paper.said) != bare

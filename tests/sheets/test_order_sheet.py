@@ -63,10 +63,10 @@ def test_the_hand_worked_order_in_figures() -> None:
     assert said["Slit width"] == "21 in ± 1/16 in"
     assert said["Camber"] == "1/4 in in 8 ft at most"
     assert said["Inside diameter, ID"] == "20 in"
-    assert said["Weight tolerance"] == "10 % under, 10 % over"
+    assert said["Weight tolerance, each coil"] == "10 % under, 10 % over"
     assert said["Standard"] == (
         "ASTM A792, coating AZ50 (A792M: AZM150); prepainted to ASTM A755 over it")
-    assert said["Painted side, as it comes off the coil"] == "outside of the coil"
+    assert said["Painted (prime) side"] == "outside of the coil"
     assert coil_rows(text) == [
         ["1", "1,335 ft 8 in", "2,250 lb", "1,202 ft 1 in", "2,475 lb", "32 in"]]
     assert "1 coil, 1,335 ft 8 in, 2,250 lb." in read(text)
@@ -137,7 +137,8 @@ def test_the_head_holds_what_was_given_and_room_for_the_rest() -> None:
     assert [said[key] for key in ("Order number", "Revision", "Date", "Page", "Buyer")] == [
         "H-12", "A", "2027-03-01", "1 of 1", "Invented Roofs"]
     assert said["Receiving hours"] == "7 to 3"
-    assert said["Unloading"] == "forklift; lifts up to 6,000 lb; call before shipping"
+    assert said["Unloading"] == (
+        "forklift; lifts up to 6,000 lb, packing included; call before shipping")
     assert said["Freight"] == "prepaid"
     assert set(said["Supplier"]) == {"_"}
 
@@ -150,9 +151,9 @@ def test_an_empty_job_gives_a_draft_with_room_to_write() -> None:
 
 def test_what_was_not_settled_is_asked_of_the_supplier() -> None:
     said = rows(order())
-    assert said["Grade"] == "state it (usual: 33, 40, 50)"
-    assert said["Back coat"] == "state it"
-    assert said["Slit width"] == "21 in; state the tolerance"
+    assert said["Grade"] == "supplier to state"
+    assert said["Back coat"] == "supplier to state"
+    assert said["Slit width"] == "21 in; supplier to state the tolerance"
     assert "state whether minimum or nominal" in said["Thickness"]
 
 
@@ -232,7 +233,7 @@ def test_a_tested_assembly_names_its_report() -> None:
         "panel__report_thinnest": 0.0236, "panel__report_metal": MetalName.STEEL,
     }  # fmt: skip
     text = order(**engineered)
-    assert "report T-1: no metal but steel, and none thinner than 0.0236 in" in text
+    assert "report T-1): no metal but steel, and none thinner than 0.0236 in" in text
     assert "tested assembly" not in order()
 
 

@@ -11,6 +11,7 @@ from coilwright.job.edit import new_job
 from coilwright.store import Store
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.form import HelpArea
 from tests.wizard.pilot import driven
@@ -174,3 +175,36 @@ async def test_metric_shows_and_keeps_sizes(app_on: Callable[..., CoilwrightApp]
         await settle(pilot)
         assert "mm" in screen_text(app)
         assert wizard(app).session.job.panel == before
+
+
+async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_nothing(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    app = app_on(job_of(READY), "metal", "metal.finish")
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+        before = session.job.metal.finish
+        assert before is not None
+        await pilot.press("b")
+        assert session.job.metal.finish is before, "the list is closed: nothing is picked unseen"
+        await pilot.press("enter")
+        await settle(pilot)
+        assert isinstance(app.screen, PickScreen)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert session.job.metal.finish is before
+
+
+async def test_dont_know_overwrites_nothing_and_one_key_turns_guess_and_sure(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    app = app_on(job_of(READY), "panel", "panel.take_up")
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        session, answer = wizard(app).session, ANSWERS["panel.take_up"]
+        await type_text(pilot, "5.5")
+        for key, standing in (("f3", "guess"), ("f4", "sure"), ("f4", "guess"), ("f4", "sure")):
+            await pilot.press(key)
+            assert answer.value(session.job) == 5.5
+            assert answer.standing(session.job) == standing, key

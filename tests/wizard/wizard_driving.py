@@ -18,7 +18,6 @@ from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.form import RowForm
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
 from coilwright.wizard.lists.screen import ListScreen
-from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session, reading_error
 from coilwright.wizard.widgets.field import Field
@@ -113,13 +112,13 @@ async def fill_by_keys(
 ) -> None:
     """Answer the focused field by keys alone."""
     if field.answer.choices:
-        for _ in range(len(field.answer.choices) + 1):
-            if field.box.value == text:
-                return
+        words = [str(choice) for choice in field.answer.choices]
+        if field.box.value not in words:
             await pilot.press("right")
-        await pilot.press(*["left"] * len(field.answer.choices))
-        while field.box.value != text:
-            await pilot.press("right")
+        turns = words.index(text) - words.index(field.box.value)
+        for _ in range(abs(turns)):
+            await pilot.press("right" if turns > 0 else "left")
+        assert field.box.value == text
         return
     await type_text(pilot, text, paste)
 
@@ -150,10 +149,8 @@ async def walk_by_keys(
             if field.answer.standing(screen.session.job) != "sure":
                 await pilot.press("f4")
         last = list(screen.form.fields())[-1] is field
-        await pilot.press("enter")
-        if isinstance(app.screen, PickScreen):
-            # Enter on a pick of many words lists them; it is left as it is.
-            await pilot.press("escape", "down")
+        # Enter on a pick of many words would list them.
+        await pilot.press("down" if field.answer.choices else "enter")
         if last:
             return met
     raise AssertionError("the walk through the fields does not end")

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
-from typing import Any
+from typing import Any, assert_never
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.fields import Quantity
@@ -44,7 +44,7 @@ def state_words(job: Job, readiness: Readiness) -> str:
         case OrderState.RUN:
             return f"RUN {life.day}"
         case _:
-            typing.assert_never(life.state)
+            assert_never(life.state)
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,7 +44,7 @@ from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, row_key
 
-STATE_IT = "state it"
+STATE_IT = "supplier to state"
 """What the supplier is asked to say where the buyer has not."""
 _WIDE, _NARROW = 28, 12
 GRADE_NAMES = {
@@ -111,10 +111,9 @@ def _answer(plan: Plan, key: str) -> Text:
     return or_room(value_text(plan.job, key), narrow=True)
 
 
-def _stated(plan: Plan, key: str, usual: tuple[str, ...] = ()) -> str:
+def _stated(plan: Plan, key: str) -> str:
     """What was given, or that the supplier is to state it."""
-    hint = f" (usual: {', '.join(usual)})" if usual else ""
-    return value_text(plan.job, key) or f"{STATE_IT}{hint}"
+    return value_text(plan.job, key) or STATE_IT
 
 
 def _head(plan: Plan, coils: int) -> Iterator[tuple[str, Text]]:
@@ -136,9 +135,9 @@ def metal_facts(plan: Plan) -> Iterator[tuple[str, Inline]]:
     yield "Standard", or_room(designation(metal, standard_only=True), narrow=True)
     record = None if metal.metal is None else METALS[metal.metal]
     if metal.metal is not None and record is not None and record.grades:
-        yield GRADE_NAMES[metal.metal], _stated(plan, MetalKey.GRADE, record.grades)
+        yield GRADE_NAMES[metal.metal], _stated(plan, MetalKey.GRADE)
     if record is not None and record.tempers:
-        yield "Temper", _stated(plan, MetalKey.TEMPER, record.tempers)
+        yield "Temper", _stated(plan, MetalKey.TEMPER)
     yield "Thickness", _thickness(plan)
     if record is not None and record.gauge is GaugeScale.COPPER_OUNCES and metal.gauge is not None:
         yield "Weight of the sheet", f"{metal.gauge} oz per sq ft, nominal"
@@ -150,7 +149,7 @@ def metal_facts(plan: Plan) -> Iterator[tuple[str, Inline]]:
     yield "Color", _answer(plan, MetalKey.COLOR)
     yield "Color code", _stated(plan, MetalKey.COLOR_CODE)
     yield "Back coat", _stated(plan, MetalKey.BACK_COAT)
-    yield "Painted side, as it comes off the coil", _answer(plan, MetalKey.PAINTED_SIDE)
+    yield "Painted (prime) side", _answer(plan, MetalKey.PAINTED_SIDE)
     film = value_text(job, MetalKey.FILM)
     yield "Protective film", film or STATE_IT
 
@@ -162,11 +161,11 @@ def _thickness(plan: Plan) -> Text:
     off = value_text(plan.job, MetalKey.THICKNESS_TOLERANCE)
     open_yet = ""
     if metal.thickness_is is None:
-        open_yet = "; state whether minimum or nominal, and the tolerance"
+        open_yet = "; supplier to state whether minimum or nominal, and the tolerance"
     else:
         sign = "+" if metal.thickness_is.is_least else "±"
         said = line(said, f" {metal.thickness_is}", f", {sign} {off}" if off else "")
-        open_yet = "" if off else "; state the tolerance"
+        open_yet = "" if off else "; supplier to state the tolerance"
     if is_coated(metal.metal):
         said = line(said, ", ", _answer(plan, MetalKey.THICKNESS_BASIS))
     return line(said, "; paint is not part of it" if metal.may_be_painted else "", open_yet)
@@ -177,15 +176,16 @@ def every_coil(plan: Plan) -> Iterator[tuple[str, Inline]]:
     job = plan.job
     off = value_text(job, CoilsKey.WIDTH_TOLERANCE)
     width = _figure(plan, plan.figures.get(Key.STRIP_WIDTH))
-    yield "Slit width", line(width, f" ± {off}" if off else "; state the tolerance")
+    yield "Slit width", line(width, f" ± {off}" if off else "; supplier to state the tolerance")
     camber = value_text(job, CoilsKey.CAMBER)
     in_8_ft = show(96.0, Kind.LENGTH, job.units)
     yield "Camber", f"{camber} in {in_8_ft} at most" if camber else f"{STATE_IT} (in {in_8_ft})"
     yield "Inside diameter, ID", _answer(plan, CoilsKey.INSIDE_DIAMETER)
     under = value_text(job, CoilsKey.TOLERANCE)
     over = value_text(job, CoilsKey.TOLERANCE_OVER) or under
-    yield "Weight tolerance", f"{under} under, {over} over" if under else line(room(_NARROW))
-    yield "Coils come", _stated(plan, CoilsKey.EYE)
+    yield ("Weight tolerance, each coil",
+           f"{under} under, {over} over" if under else line(room(_NARROW)))
+    yield "Eye of the coils", _stated(plan, CoilsKey.EYE)
     yield "Skid", _stated(plan, CoilsKey.SKID)
 
 
@@ -293,7 +293,7 @@ def unloading(plan: Plan) -> Text:
     said = or_room(gear)
     if lift is not None:
         most = rounded_down(lift, plan.job.units)
-        said = line(f"{gear}; " if gear else "", f"lifts up to {most}")
+        said = line(f"{gear}; " if gear else "", f"lifts up to {most}, packing included")
     return line(said, "; call before shipping")
 
 
@@ -301,12 +301,14 @@ def _terms(plan: Plan) -> Iterator[Inline]:
     job = plan.job
     painted = job.metal.may_be_painted
     yield line(
-        "Ordered by length; weights are worked out from it. Min length, max weight and max OD "
-        "hold for every coil ", strong("as shipped"), ", whatever the weight tolerance. More and "
-        "smaller coils only if we agree first.",
+        "Ordered by length; weights are worked out from it, net of packing. Min length, max "
+        "weight and max OD hold for every coil ", strong("as shipped"), ", whatever the weight "
+        "tolerance. Each coil is one length without splice. More and smaller coils only if we "
+        "agree first.",
     )
     trim = [bought for bought in plan.buy if bought.what is not BuyWhat.COIL]
-    yield line(strong("One production lot"), " for all coils" + (
+    paint = " and of paint" if painted else ""
+    yield line(strong("One production lot"), f" (one run of metal{paint}) for all coils" + (
         " and for the trim metal of their thickness." if any(bought.same_lot for bought in trim)
         else "."), "" if all(bought.same_lot for bought in trim)
         else " Trim metal of another thickness: shade and sheen matched to that lot.")
@@ -315,20 +317,24 @@ def _terms(plan: Plan) -> Iterator[Inline]:
            "includes.")
     yield from _warranty(plan, painted)
     if job.job.engineered is YesNo.YES:
-        yield line("The roof is a tested assembly, report ", _answer(plan, PanelKey.REPORT),
-                   ": no metal but ", _answer(plan, PanelKey.REPORT_METAL),
+        yield line("For a tested assembly (report ", _answer(plan, PanelKey.REPORT),
+                   "): no metal but ", _answer(plan, PanelKey.REPORT_METAL),
                    ", and none thinner than ", _answer(plan, PanelKey.REPORT_THINNEST), ".")
     color = ", color, painted side" if painted else ""
     yield line(
         strong("Tag every coil:"), f" order number, metal and standard{coating}, decimal "
         f"thickness, width{color}, length, net and gross weight, production lot.",
     )
-    yield "Slit edges without burr; coils banded. Tell us before you slit what cannot be met."
+    if any(bought.what is BuyWhat.SHEET for bought in trim):
+        up = ", painted side up" if painted else ""
+        yield f"Flat sheets: certificate and tag as for coils; square, packed flat{up}."
+    yield "Slit edges free of burr; coils banded. Tell us before you slit what cannot be met."
 
 
 def _warranty(plan: Plan, painted: bool) -> Iterator[str]:
     salt = plan.job.job.salt_water is YesNo.YES
-    far = "; the site is near salt water: state the distance it holds from" if salt else ""
+    far = ("; the site is near salt water: state the least distance from it at which they hold"
+           if salt else "")
     if painted:
         yield f"The warranties of finish and metal in writing, and the side they cover{far}."
     elif salt:

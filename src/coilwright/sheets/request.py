@@ -7,6 +7,7 @@ from it. Nothing private: no marks of guesses, no reasons, no client, not the jo
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import assert_never
 
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.job import JobKey
@@ -89,8 +90,10 @@ def _theirs(reason: Reason) -> bool:
             return reason.key.startswith(f"{_SUPPLIER}.")
         case ReasonKind.ASK | ReasonKind.GUESS:
             return who(reason.key) == _SUPPLIER
-        case _:
+        case ReasonKind.STOP | ReasonKind.ACCEPT | ReasonKind.MISSING:
             return False
+        case _:
+            assert_never(reason.kind)
 
 
 def _request(plan: Plan, to: str) -> Request | None:
