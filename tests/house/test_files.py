@@ -27,6 +27,16 @@ def test_every_module_says_what_it_is_for(path: Path) -> None:
     assert futures or not any(isinstance(n, (ast.FunctionDef, ast.ClassDef)) for n in tree.body)
 
 
+TOP = Path(__file__).parents[2]
+KEPT = [path for folder in ("src", "tests", "demo", "machines")
+        for path in (TOP / folder).rglob("*") if path.suffix in (".py", ".toml", ".json", ".tcss", ".md")]  # fmt: skip
+
+
+@for_each([TOP / "README.md", TOP / "DEVELOPERS.md", TOP / "pyproject.toml", *KEPT], name)
+def test_no_mark_of_a_merge_is_left(path: Path) -> None:
+    assert not re.search(r"^(?:<{7} |={7}$|>{7} )", path.read_text("utf-8"), re.MULTILINE)
+
+
 BANNED = {
     'type="number"': "eats a decimal comma and can hang; read text with our own reader",
     'type="integer"': "as above",
