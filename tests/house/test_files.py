@@ -29,7 +29,8 @@ def test_every_module_says_what_it_is_for(path: Path) -> None:
 
 TOP = Path(__file__).parents[2]
 KEPT = [path for folder in ("src", "tests", "demo", "machines")
-        for path in (TOP / folder).rglob("*") if path.suffix in (".py", ".toml", ".json", ".tcss", ".md")]  # fmt: skip
+        for path in (TOP / folder).rglob("*")
+        if path.suffix in (".py", ".toml", ".json", ".tcss", ".md")]  # fmt: skip
 
 
 @for_each([TOP / "README.md", TOP / "DEVELOPERS.md", TOP / "pyproject.toml", *KEPT], name)
