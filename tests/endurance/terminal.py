@@ -23,7 +23,7 @@ from coilwright.wizard.screens import saving
 job = Path(sys.argv[2]) if len(sys.argv) > 2 else None
 sys.exit(wizard.run(Path(sys.argv[1]), job))
 """
-NO_AUTOSAVE = "saving._SAVE_AFTER = saving._LONGEST_WAIT = 600.0"
+NO_AUTOSAVE = "saving._SAVE_AFTER = saving._FIRST_WAIT = saving._LONGEST_WAIT = 600.0"
 """So that what is on disk was written by what is tried and by nothing else."""
 CLEAN = (b"\x1b[?1049l", b"\x1b[?25h", b"\x1b[?1000l", b"\x1b[?2004l")
 """Alternate screen left, cursor shown, no mouse, no marks around what is pasted."""

@@ -48,17 +48,18 @@ class Result:
 
 
 class Waits:
-    """How long each letter took from the key to the disk. there: letters there from the start."""
+    """How long each letter took from the key to the disk. there: the title from the start."""
 
-    def __init__(self, there: int) -> None:
+    def __init__(self, there: str) -> None:
         self._there = there
         self._seen = 0
         self.waits: list[float] = []
 
-    def look(self, typed: list[float], length: int) -> None:
-        """So many letters stand in the title on disk now; typed: when each key was sent."""
+    def look(self, typed: list[float], title: str) -> None:
+        """This title is on disk now; typed: when each of its letters was sent."""
         # The first letter replaces what stood in the box, or is put to it.
-        letters = min(len(typed), length - self._there if length > self._there else length)
+        added = "" if title == self._there else title.removeprefix(self._there)
+        letters = min(len(typed), len(added))
         now = time.monotonic()
         self.waits += [now - when for when in typed[self._seen:letters]]
         self._seen = max(self._seen, letters)
@@ -78,7 +79,7 @@ def kills(folder: Path, count: int, seed: int) -> Result:
             else:
                 for _ in range(2):
                     window.until_shown("Zebra")
-            seen, typed, waits = "", [], Waits(len("Zebra") if number % 2 else 0)
+            seen, typed, waits = "", [], Waits("Zebra" if number % 2 else "")
             end = time.monotonic() + draw.uniform(0.0, 4.0)
             letters = iter("abcdefghijklmnopqrstuvwxyz" * 20)
             while time.monotonic() < end:
@@ -89,7 +90,7 @@ def kills(folder: Path, count: int, seed: int) -> Result:
                     window.read(0.01)
                     if (title := _title(store, result)) and title != seen:
                         seen = title
-                        waits.look(typed, len(seen))
+                        waits.look(typed, seen)
             window.kill()
             result.waits += waits.waits
             window.wait()

@@ -17,7 +17,7 @@ from tests.wizard.wizard_driving import job_of, screen_text, settle, type_text, 
 @pytest.fixture(autouse=True)
 def _written_only_when_asked(monkeypatch: pytest.MonkeyPatch) -> None:
     """Nothing is written or looked at between two keys, however long a busy machine takes."""
-    for name in ("_SAVE_AFTER", "_LONGEST_WAIT"):
+    for name in ("_SAVE_AFTER", "_FIRST_WAIT", "_LONGEST_WAIT"):
         monkeypatch.setattr(saving, name, 2 * BOUND)
     monkeypatch.setattr(wizard_screen, "LOOK_EVERY", 2 * BOUND)
 

@@ -28,6 +28,9 @@ _LONGEST_WAIT = 0.5
 
 Half of the second that is promised: the rest is for the writing, on a busy machine too.
 """
+_FIRST_WAIT = 0.2
+"""Seconds after which a job that has no file yet gets one: the keys of its beginning may have
+waited for the first screen, and the first writing takes longest."""
 _RETRY_AFTER = 5.0
 """Seconds after which it is tried again by itself where the job could not be written."""
 LOOK_EVERY = 3.0
@@ -60,7 +63,8 @@ class SavingController:
             self._quiet.stop()
         self._quiet = self._context.later(_SAVE_AFTER, self.save)
         if self._latest is None:
-            self._latest = self._context.later(_LONGEST_WAIT, self.save)
+            wait = _LONGEST_WAIT if self._context.session.path else _FIRST_WAIT
+            self._latest = self._context.later(wait, self.save)
 
     def save(self) -> bool:
         """Write the job; what goes wrong is said, and tried again by itself."""
