@@ -8,6 +8,7 @@ import signal
 from pathlib import Path
 
 import pytest
+from textual import events
 from textual.widgets import Static
 
 from coilwright.job.edit import new_job
@@ -124,6 +125,10 @@ def test_a_key_does_not_put_off_the_latest_time(store: Store) -> None:
 
     object.__setattr__(context, "later", later)
     controller = SavingController(context, lambda: True, lambda: None)
+    controller.save_soon()
+    assert waits == [saving._SAVE_AFTER, saving._FIRST_WAIT], "a job without a file gets one soon"
+    controller.save()
+    context.session.path = store.create(new_job("Barn"))
     for _ in range(5):
         controller.save_soon()
     assert waits.count(saving._LONGEST_WAIT) == 1
@@ -254,3 +259,22 @@ def test_a_first_save_that_fails_is_an_error(store: Store, monkeypatch: pytest.M
         session.save()
     assert session.path is None
     assert session.dirty
+
+
+async def test_keys_on_their_way_when_a_signal_comes_are_in_the_job(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name in ("_SAVE_AFTER", "_FIRST_WAIT", "_LONGEST_WAIT"):
+        monkeypatch.setattr(saving, name, 2 * BOUND)
+    session = Session.open(store, store.create(new_job("Zebra")))
+    app = CoilwrightApp(store, session, "job", "job.name")
+    async with driven(app, size=(80, 24)) as pilot:
+        await pilot.press("end")
+        for key in "QXY":
+            app.post_message(events.Key(key, key))
+        app.end_by(signal.SIGTERM)
+        await until(pilot, lambda: app._exit)
+    app.rescue()  # as it is once the app has ended
+    assert app.return_value == 128 + signal.SIGTERM
+    assert session.path is not None
+    assert store.load(session.path).title == "ZebraQXY"

@@ -70,6 +70,7 @@ class CoilwrightApp(KeyOrder):
         self.rescued: list[str] = []
         """Where what was typed is, when the program ended and nobody had said so."""
         self._running_loop: asyncio.AbstractEventLoop | None = None
+        self._ending: asyncio.Future[None] | None = None
 
     def get_driver_class(self) -> type[Driver]:
         """The terminal as Textual drives it, with an Escape that is no slower than it says."""
@@ -158,7 +159,24 @@ class CoilwrightApp(KeyOrder):
         self.rescue()
         if self._running_loop is None:
             raise SystemExit(128 + number)
-        self._running_loop.call_soon_threadsafe(self.exit, 128 + number)
+        self._running_loop.call_soon_threadsafe(self._end_soon, 128 + number)
+
+    def _end_soon(self, code: int) -> None:
+        self._ending = self._ending or asyncio.ensure_future(self._end(code))
+
+    async def _end(self, code: int) -> None:
+        """End once no key is on its way to the job any more; what it brings is written after that.
+
+        It may stand on the screen already. Not for long: whoever sent the signal waits.
+        """
+        came = asyncio.Event()
+        self.call_later(came.set)  # behind the keys that have come
+        with suppress(TimeoutError):
+            async with asyncio.timeout(_LAST_KEYS):
+                await came.wait()
+                while self.keys_under_way:
+                    await asyncio.sleep(0.005)
+        self.exit(code)
 
     def on_terminal_closed(self) -> None:
         """The terminal is gone, and no signal came."""
@@ -202,6 +220,8 @@ def _rescued(session: Session) -> str:
     return f"{why} “{session.job.title}” is saved in {place}."
 
 
+_LAST_KEYS = 0.5
+"""Seconds that the keys before a signal are given to come to the job."""
 _ENDS = ("SIGTERM", "SIGHUP", "SIGINT", "SIGQUIT")
 """Signals that end a program; not every system has all."""
 

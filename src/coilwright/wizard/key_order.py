@@ -40,6 +40,11 @@ class KeyOrder(App[int]):
     _target: MessagePump | None = None
     """What the key that is not through yet was last sent after."""
 
+    @property
+    def keys_under_way(self) -> bool:
+        """Whether a key or a paste is still on its way to the job, or waits for one that is."""
+        return bool(self._passing or self._waiting)
+
     async def on_event(self, event: events.Event) -> None:
         """Pass on a key, or keep it until the one before it is through."""
         if not isinstance(event, events.Key | events.Paste) or event.is_forwarded:
