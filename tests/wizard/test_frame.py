@@ -209,7 +209,7 @@ async def test_the_rail_counts_what_is_left(app_on: AppOn, width: int) -> None:
         await settle(pilot)
         left = left_on(wizard(app).session.plan, "metal")
         assert left > 1
-        assert f"? ask {left}" in screen_text(app)
+        assert (f"? {left}" if width >= 120 else f"? ask {left}") in screen_text(app)
         if width < 100:
             rail = screen_lines(app)[1]
             assert all(f"{n}" in rail for n in range(1, len(STEPS) + 1))
@@ -240,7 +240,7 @@ def test_a_damaged_settings_file_is_no_trouble(store: Store, text: str) -> None:
 async def test_only_our_themes_and_the_terminals_own_are_offered(app_on: AppOn) -> None:
     app = app_on(new_job())
     assert sorted(app.available_themes) == [
-        "ansi-dark", "ansi-light", "coilwright-dark", "coilwright-light",
+        "ansi-dark", "ansi-light", "coilwright-contrast", "coilwright-dark", "coilwright-light",
     ]  # fmt: skip
     async with driven(app) as pilot:
         for name in app.available_themes:
