@@ -171,6 +171,9 @@ class CoilwrightApp(KeyOrder):
         notice = Notice(message, title, severity)
         self.notices.appendleft(notice)
         self.clear_notifications()
+        if self.screen_stack:
+            # The rack takes a notice away, but leaves the row that it stood on.
+            self.screen.query("ToastHolder").remove()
         super().notify(notice.line, severity=severity, markup=False,
                        timeout=max(timeout or 0.0, notice_seconds(notice.line)))
 
