@@ -11,7 +11,7 @@ from coilwright.job.answers import answers_of
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
-    from coilwright.wizard.widgets.blocks import Block
+    from coilwright.wizard.widgets.blocks import Block, Drawing
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,10 +32,6 @@ class Group:
 
     title: str
     keys: Sequence[str]
-
-
-Drawing = Callable[["Plan", int, int, int], "list[str]"]
-"""Draws for a plan: width and height in cells, and the number of the chosen plane."""
 
 
 @dataclass(frozen=True, slots=True)

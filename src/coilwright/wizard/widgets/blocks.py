@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -17,11 +17,16 @@ from textual.widgets import Button, Static
 from coilwright.values.figure import Figure
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.session import Session
-from coilwright.wizard.step_view import Drawing
 from coilwright.words import cautions
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
 
 Lines = Callable[[Session, int], "list[str]"]
 """Lines for the job as it is now, none wider than a width in cells."""
+
+Drawing = Callable[["Plan", int, int, int], "list[str]"]
+"""Draws for a plan: width and height in cells, and the number of the chosen plane."""
 
 _DRAWING_HEIGHT = 14
 
