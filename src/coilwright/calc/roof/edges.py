@@ -103,8 +103,12 @@ AGREE = 1.0
 # Two edges that differ by no more than this share of the longer one are taken for one edge,
 # mismeasured. Common practice, no source.
 NEAR = 0.1
-# Places tried before the search for the best pairing is content with what it has.
-_TRIES = 4000
+# Places tried before the search for the best pairing is content with what it has, and in all
+# searches of one roof together.
+_TRIES, _ALL_TRIES = 4000, 100_000
+# Edges looked at before those that are left stay alone: thousands of one length on planes that
+# share all they can. No roof that somebody measured comes near it.
+MOST_LOOKS = 200_000
 # Up to this many edges on a side are paired by search. Of more, those of one length are paired
 # first, and what is then left over only if it is no more than this: among many strangers something
 # is always near.
@@ -238,9 +242,13 @@ def _neighbors(
 def _with_sums(pairs: list[tuple[Half, Half]], alone: list[Half]) -> Pairing:
     """Halves that are alone put against two shorter ones, themselves alone or each other's."""
     sums: list[tuple[Half, tuple[Half, ...]]] = []
+    looks = 0
     for half in sorted(alone, key=lambda h: -h.length):
         if half not in alone:
             continue
+        if looks > MOST_LOOKS:
+            break
+        looks += len(alone) + len(pairs)
         shorter = [h for h in alone if h.length < half.length]
         for two in [*combinations(shorter[:40], 2), *pairs]:
             if (
@@ -262,8 +270,9 @@ def _pair_sides(halves: Sequence[Half], met: set[frozenset[tuple[int, int]]]) ->
     order = sorted(halves, key=_by_length)
     pairs: list[tuple[Half, Half]] = []
     if _busier_side(order) > _SEARCHED:
-        for alike in _of_one_length(order):
-            pairs += _paired(alike, met)
+        groups = _of_one_length(order)
+        for alike in groups:
+            pairs += _paired(alike, met, max(1, min(_TRIES, _ALL_TRIES // len(groups))))
         order = _left_over(order, pairs)
     if _busier_side(order) <= _SEARCHED:
         pairs += _paired(order, met)
@@ -287,12 +296,12 @@ def _of_one_length(order: list[Half]) -> list[list[Half]]:
 
 
 def _paired(
-    halves: Sequence[Half], met: set[frozenset[tuple[int, int]]]
+    halves: Sequence[Half], met: set[frozenset[tuple[int, int]]], tries: int = _TRIES
 ) -> list[tuple[Half, Half]]:
     rights = [h for h in halves if h.side > 0]
     lefts = [h for h in halves if h.side <= 0]
     if _busier_side(halves) <= _SEARCHED:
-        return _Search(rights, lefts, met).best
+        return _Search(rights, lefts, met, tries).best
     return _as_they_come(rights, lefts, set(met))
 
 
@@ -301,11 +310,14 @@ def _as_they_come(
 ) -> list[tuple[Half, Half]]:
     """Many halves, sorted by length: each right one with the first left one that agrees."""
     pairs: list[tuple[Half, Half]] = []
+    looks = 0
 
     def first(right: Half) -> int | None:
         """The place of the first left half still there that this one may go with."""
+        nonlocal looks
         start = bisect_left(lefts, right.length - AGREE, key=lambda h: h.length)
         for place in range(start, len(lefts)):
+            looks += 1
             if lefts[place].length > right.length + AGREE:
                 return None
             planes = frozenset((right.where, lefts[place].where))
@@ -318,6 +330,8 @@ def _as_they_come(
         met.add(frozenset((right.where, left.where)))
 
     for right in rights:
+        if looks > MOST_LOOKS:
+            break
         place = first(right)
         if place is not None:
             join(right, lefts.pop(place))
@@ -346,11 +360,13 @@ class _Search:
     """Tries the pairings in turn, the nearest lengths first, until none can be better."""
 
     def __init__(
-        self, rights: list[Half], lefts: list[Half], met: set[frozenset[tuple[int, int]]]
+        self, rights: list[Half], lefts: list[Half], met: set[frozenset[tuple[int, int]]],
+        tries: int,
     ) -> None:
         self.lefts = lefts
         self.best: list[tuple[Half, Half]] = []
         self._score = (len(rights) + 1, 0.0)
+        self._most = tries
         self._tries = 0
         self._met = set(met)
         choices = [
@@ -369,7 +385,7 @@ class _Search:
 
     def _go(self, i: int, alone: int, apart: float, pairs: list[tuple[Half, Half]]) -> None:
         self._tries += 1
-        if (alone, apart) >= self._score or (self._tries > _TRIES and self.best):
+        if (alone, apart) >= self._score or (self._tries > self._most and self.best):
             return
         if i == len(self._rights):
             self._score, self.best = (alone, apart), list(pairs)

@@ -30,8 +30,8 @@ from coilwright.values.standing import Standing
 from coilwright.words.counting import capitalized
 
 MOST_COILS = 400
-"""Coils beyond which the measures are taken to be wrong: of 500 lb each they are a hundred tons, and
-each takes its part of what a keystroke waits for."""
+"""Coils beyond which the measures are taken to be wrong: of 500 lb each they are a hundred tons,
+and each takes its part of what a keystroke waits for."""
 SEARCH = Source("no sharing out needs less: material, and panels too long to pair", Grade.GEOMETRY)
 _TOTALS = (
     (Key.COIL_COUNT, "Coils"),
@@ -311,7 +311,8 @@ def _too_many(ledger: Ledger, coils: float) -> Finding:
         ledger.lack(key, label, (), because)
     return Finding(
         Level.STOP, "coil.too_many", f"The order would take some {coils:,.0f} coils.",
-        f"No order has more than {MOST_COILS}; one of the measures or limits is likely in the wrong unit.",
+        f"No order has more than {MOST_COILS}; one of the measures or limits is likely in the "
+        "wrong unit.",
         "Check the roof's measures and the limits of the coil.",
         SHARED_OUT, "coils", (RoofKey.LENGTH, "roof.planes", MachineKey.ARBOR_LOAD),
     )
