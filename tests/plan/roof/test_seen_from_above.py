@@ -1,4 +1,4 @@
-"""A building seen from above: its faces cover the footprint, and meet where two slopes are one high.
+"""A building seen from above: faces cover the footprint, and meet where both are as high.
 
 Areas by shapely; heights by hand: a face rises by pitch/12 for each inch from its eave.
 """
