@@ -13,7 +13,7 @@ from coilwright.calc.roof.edges import EdgeKind
 from coilwright.calc.roof.outline import area
 from coilwright.calc.roof.shapes import Point
 from coilwright.drawing.cells import TALL, Canvas
-from coilwright.drawing.line_work import ACROSS, DOWN, Dots, LineWork
+from coilwright.drawing.line_work import DOTS_ACROSS, DOTS_DOWN, Dots, LineWork
 from coilwright.drawing.plane_facts import Bounds, spans_at
 from coilwright.plan.roof.above import Above, Face
 
@@ -38,7 +38,7 @@ class _Room:
     def dot(self, point: Point) -> tuple[float, float]:
         """The place of a point, in dots."""
         column, row = self.cell(point)
-        return column * ACROSS, row * DOWN
+        return column * DOTS_ACROSS, row * DOTS_DOWN
 
 
 def above_lines(
@@ -52,8 +52,8 @@ def above_lines(
         return []
     left, low, right, high = above.bounds
     box = Bounds(left, low, right, high)
-    step = 1 / ACROSS if work.fine else 1.0
-    tall = 1 / DOWN if work.fine else 1.0
+    step = 1 / DOTS_ACROSS if work.fine else 1.0
+    tall = 1 / DOTS_DOWN if work.fine else 1.0
     per_inch = min((width - step) / box.width, TALL * (height - tall) / box.height)
     room = _Room(box, per_inch)
     columns = min(width, int(box.width * per_inch + step + 0.999))
@@ -72,7 +72,7 @@ def _fine(
     canvas = Dots(columns, rows)
     for face in above.faces:
         if face.plane.number == chosen:
-            for start, end in seams_shown(face, room.per_inch * ACROSS):
+            for start, end in seams_shown(face, room.per_inch * DOTS_ACROSS):
                 canvas.line(room.dot(start), room.dot(end), 1, 2)
     for face in above.faces:
         for edge in face.edges:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from coilwright.calc.roof.edges import Edge
 from coilwright.calc.roof.shapes import Point
-from coilwright.drawing.line_work import ACROSS, DOWN, Dots, LineWork
+from coilwright.drawing.line_work import DOTS_ACROSS, DOTS_DOWN, Dots, LineWork
 from coilwright.drawing.plane_facts import Bounds, bounds_of, spans_at
 from coilwright.plan.result import PlanePlan
 
@@ -198,7 +198,8 @@ def draw_outline(
 
 def _center(column: int, row: int) -> Point:
     """The middle of a cell, in dots."""
-    return column * ACROSS + (ACROSS - 1) / 2, row * DOWN + (DOWN - 1) / 2
+    return (column * DOTS_ACROSS + (DOTS_ACROSS - 1) / 2,
+            row * DOTS_DOWN + (DOTS_DOWN - 1) / 2)
 
 
 def _cells(canvas: Canvas, scale: Scale, hole: tuple[Point, ...]) -> list[tuple[int, int]]:

@@ -11,7 +11,7 @@ from collections.abc import Callable
 from enum import StrEnum
 from typing import assert_never
 
-ACROSS, DOWN = 2, 4
+DOTS_ACROSS, DOTS_DOWN = 2, 4
 """Dots of a cell."""
 
 _BRAILLE = 0x2800
@@ -70,7 +70,7 @@ def _octants() -> tuple[str, ...]:
 
 
 class Dots:
-    """`width` by `height` cells of eight dots, dot 0, 0 at the top left. Outside nothing is drawn."""
+    """`width` by `height` cells of eight dots, 0, 0 at the top left. Outside nothing is drawn."""
 
     def __init__(self, width: int, height: int) -> None:
         self.width, self.height = width, height
@@ -79,8 +79,8 @@ class Dots:
 
     def dot(self, x: int, y: int) -> None:
         """Set a dot."""
-        if 0 <= x < self.width * ACROSS and 0 <= y < self.height * DOWN:
-            self._bits[y // DOWN][x // ACROSS] |= 1 << (y % DOWN * ACROSS + x % ACROSS)
+        if 0 <= x < self.width * DOTS_ACROSS and 0 <= y < self.height * DOTS_DOWN:
+            self._bits[y // DOTS_DOWN][x // DOTS_ACROSS] |= 1 << (y % DOTS_DOWN * DOTS_ACROSS + x % DOTS_ACROSS)
 
     def line(self, start: tuple[float, float], end: tuple[float, float], on: int = 1,
              off: int = 0) -> None:
@@ -123,5 +123,5 @@ def _sign(work: LineWork) -> Callable[[int], str]:
 def _braille(pattern: int) -> str:
     if not pattern:
         return " "
-    bits = sum(_BRAILLE_BITS[at // ACROSS][at % ACROSS] for at in range(8) if pattern >> at & 1)
-    return chr(_BRAILLE + bits)
+    bits = (bit for row in _BRAILLE_BITS for bit in row)  # in the order of the pattern's own bits
+    return chr(_BRAILLE + sum(bit for at, bit in enumerate(bits) if pattern >> at & 1))

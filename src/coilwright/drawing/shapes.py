@@ -10,7 +10,7 @@ from coilwright.calc.roof import shapes
 from coilwright.calc.roof.shapes import Point
 from coilwright.drawing.above import above_lines
 from coilwright.drawing.cells import TALL, Canvas
-from coilwright.drawing.line_work import ACROSS, DOWN, Dots, LineWork
+from coilwright.drawing.line_work import DOTS_ACROSS, DOTS_DOWN, Dots, LineWork
 from coilwright.drawing.plane_facts import Bounds, bounds_of
 from coilwright.job.job import Job
 from coilwright.job.roof import Building, RoofSection, Shape
@@ -74,7 +74,7 @@ def _outlines(
     """Outlines side by side, to one scale."""
     box: Bounds = bounds_of([point for outline in outlines for point in outline])
     if work.fine:
-        scale = min((width * ACROSS - 1) / box.width, (height * DOWN - 1) / box.height)
+        scale = min((width * DOTS_ACROSS - 1) / box.width, (height * DOTS_DOWN - 1) / box.height)
         dots = Dots(width, height)
         for outline in outlines:
             placed = [((x - box.left) * scale, (box.high - y) * scale) for x, y in outline]

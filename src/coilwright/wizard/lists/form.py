@@ -201,8 +201,8 @@ class EntryView:
 
     title, about: by list and index; about: and the width. picture: a drawing beside the boxes, by
     list, index, width, height and line work. keys: of its own, beside Escape. buttons: name of an
-    action or screen, and its words by list and index. in_units: sizes in its help are said in the job's
-    units. selects: what is typed first replaces the name of a row that is not new, too.
+    action or screen, and its words by list and index. in_units: sizes in its help are said in the
+    job's units. selects: what is typed first replaces the name of a row that is not new, too.
     """
 
     title: Callable[[Any, int], str]

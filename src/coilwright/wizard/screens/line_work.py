@@ -18,11 +18,11 @@ from coilwright.wizard.widgets.rows import MarkedList
 
 _ABOUT = {
     LineWork.BRAILLE: ("Fine dots. Most fonts have them.",),
-    LineWork.OCTANTS: ("As fine, and solid. Only the newest", "fonts and terminals have them."),
+    LineWork.OCTANTS: ("As fine, and solid. Only the", "newest fonts have them."),
     LineWork.BLOCKS: ("Lines and slanted strokes.", "Every Unicode font has them."),
     LineWork.ASCII: ("Letters and signs of any terminal;", "read well by screen readers."),
 }
-_WIDE = 22
+_WIDE = 19
 
 
 class LineWorkScreen(Modal[LineWork]):
@@ -35,10 +35,11 @@ class LineWorkScreen(Modal[LineWork]):
     def compose(self) -> ComposeResult:
         """What to look for, a sample of each."""
         with Vertical(classes="box narrow-box"):
-            yield Static("Lines of drawings", classes="over-title")
+            yield Static("Lines of drawings. Empty boxes or ? mean that your font lacks them.",
+                         classes="over-title")
             yield MarkedList(*(Option(self._row(work)) for work in LineWork), compact=True)
-            yield Static("Pick the finest whose lines join. Empty boxes or question marks: your "
-                         "font lacks it.", classes="over-hint")
+            yield Static("Enter picks; the finest whose lines join is best",
+                         classes="over-hint")
 
     def _row(self, work: LineWork) -> Content:
         picture = shape_lines(Building.HIP, _WIDE - 4, 4, work)
