@@ -80,7 +80,8 @@ class Dots:
     def dot(self, x: int, y: int) -> None:
         """Set a dot."""
         if 0 <= x < self.width * DOTS_ACROSS and 0 <= y < self.height * DOTS_DOWN:
-            self._bits[y // DOTS_DOWN][x // DOTS_ACROSS] |= 1 << (y % DOTS_DOWN * DOTS_ACROSS + x % DOTS_ACROSS)
+            bit = y % DOTS_DOWN * DOTS_ACROSS + x % DOTS_ACROSS
+            self._bits[y // DOTS_DOWN][x // DOTS_ACROSS] |= 1 << bit
 
     def line(self, start: tuple[float, float], end: tuple[float, float], on: int = 1,
              off: int = 0) -> None:

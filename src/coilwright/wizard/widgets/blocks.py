@@ -19,6 +19,7 @@ from coilwright.values.figure import Figure
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import line_work
+from coilwright.wizard.widgets.text import Text
 from coilwright.words import cautions
 
 if TYPE_CHECKING:
@@ -128,7 +129,7 @@ def move_focus(screen: Screen[Any], by: int) -> None:
         row[0].focus()
 
 
-class Passage(Static, can_focus=True):
+class Passage(Text, can_focus=True):
     """Lines that take the focus, so that the keyboard can bring them into view."""
 
 
