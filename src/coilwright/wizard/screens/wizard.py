@@ -231,6 +231,10 @@ class WizardScreen(Delegated, SizedScreen):
     def _show_help(self) -> None:
         self.steps.show_help(self.step, self.session.job, self.focused)
 
+    def redraw(self) -> None:
+        """Draw with other lines."""
+        self.refresh_all(self.focused_field())
+
     def resized(self) -> None:
         """Draw again for the new size."""
         self.call_after_refresh(lambda: self.refresh_all(self.focused_field()))

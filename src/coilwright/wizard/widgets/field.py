@@ -88,7 +88,8 @@ class Field(Widget):
         self.tail_width = 1 + self.unit_width + (_WORD_WIDTH if standing else 0)
         self.box: Input | ChoiceBox
         if answer.form is Form.CHOICE:
-            self.box = ChoiceBox(tuple(c.value for c in answer.choices), answer.label)
+            self.box = ChoiceBox(tuple(c.value for c in answer.choices), answer.label,
+                                 type(answer.choices[0]) if answer.choices else None)
         else:
             example = "month day year" if answer.form is Form.DATE else ""
             # Without a border by the style sheet: `compact` would style every box twice.

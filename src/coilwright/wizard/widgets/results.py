@@ -17,6 +17,7 @@ from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.progress import waits_for
 from coilwright.wizard.session import Session
+from coilwright.wizard.settings import line_work
 from coilwright.wizard.step_view import Headline, StepView
 from coilwright.wizard.widgets.blocks import AnswerWanted
 from coilwright.wizard.widgets.columns import cells, fit, left
@@ -300,7 +301,7 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         width, height = picture.size
         if view.drawing is None or not wide or not width or not height:
             return
-        lines = view.drawing(session.plan, width, height, session.chosen_plane)
+        lines = view.drawing(session.plan, width, height, session.chosen_plane, line_work(self))
         picture.update(Content("\n".join(map(escape_controls, lines))))
 
 
