@@ -19,6 +19,7 @@ LETTER = 0.6
 
 
 def number_at(x: float, y: float, text: str, size: float, turned: bool) -> str:
+    """A number with its middle at a point, level or turned to be read from the right."""
     if not turned:
         return words_at(x, y + size * 0.35, text, size, "number")
     inner = words_at(0, size * 0.35, text, size, "number")
@@ -67,6 +68,7 @@ _STYLE = "".join(
 
 
 def page(width: float, height: float, title: str, parts: Iterable[str]) -> str:
+    """A whole drawing of its parts, with its title for who cannot see it."""
     body = "".join(parts)
     title = one_line(title)
     return (
@@ -78,6 +80,7 @@ def page(width: float, height: float, title: str, parts: Iterable[str]) -> str:
 
 
 def polygon(points: Iterable[Point], name: str) -> str:
+    """A closed outline."""
     listed = " ".join(f"{num(x)},{num(y)}" for x, y in points)
     return f'<polygon class="{name}" points="{listed}"/>'
 
@@ -93,6 +96,7 @@ def cross(corners: list[Point]) -> str:
 
 
 def words_at(x: float, y: float, text: str, size: float, name: str) -> str:
+    """Text at a point, whatever it says as it is."""
     return (
         f'<text class="{name}" x="{num(x)}" y="{num(y)}" font-size="{num(size)}">'
         f"{escape(escape_controls(text))}</text>"

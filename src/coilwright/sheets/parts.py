@@ -7,8 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from coilwright.drawing.above import above_lines
-from coilwright.drawing.above_svg import above_svg
 from coilwright.drawing.plane_facts import (
     edge_totals,
     end_words,
@@ -26,11 +24,9 @@ from coilwright.plan.result import (
     SlitStrand,
     TrimNest,
 )
-from coilwright.plan.roof.above import seen_from_above
 from coilwright.sheets.blocks import (
     Annex,
     Block,
-    Drawing,
     Inline,
     Text,
     emphasis,
@@ -89,27 +85,6 @@ def plane_edges(plan: Plan, plane: PlanePlan) -> Block:
     """The edges of one plane in a line: `eave 42 ft; 2 rakes, 18 ft each`."""
     said = "; ".join(grouped(plane.edges, plan.job.units))
     return paragraph("Edges: ", marked(plane.area.mark, said), ".")
-
-
-_FROM_ABOVE = (64, 24)
-"""Columns and rows of a building in characters."""
-
-
-def building_drawing(plan: Plan) -> tuple[Block, ...]:
-    """The building from above, its faces by number; nothing where there is no building shape."""
-    above = seen_from_above(plan)
-    if above is None:
-        return ()
-    across, down = _FROM_ABOVE
-    system = plan.job.units
-    names = sorted((face.plane.number, face.plane.name) for face in above.faces)
-    beside = any(plane.index is not None for plane in plan.planes)
-    return (
-        Drawing("above", across, lambda wide: above_lines(above, wide, down, -1),
-                lambda: above_svg(above, system)),
-        paragraph("From above, to scale: ", ", ".join(f"{n} {name}" for n, name in names), ".",
-                  " Planes measured one by one are drawn below." if beside else ""),
-    )
 
 
 def alike_planes(plan: Plan) -> list[list[PlanePlan]]:

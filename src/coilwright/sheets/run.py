@@ -39,11 +39,11 @@ from coilwright.sheets.blocks import (
     table,
     ticks,
 )
+from coilwright.sheets.building import building_drawing
 from coilwright.sheets.designations import metal_words
 from coilwright.sheets.names import LEGEND, answer_text, figure_text
 from coilwright.sheets.parts import (
     alike_planes,
-    building_drawing,
     caution_line,
     cut_length,
     trim_blanks,

@@ -29,11 +29,11 @@ from coilwright.sheets.blocks import (
     strong,
     table,
 )
+from coilwright.sheets.building import building_drawing
 from coilwright.sheets.buy import to_buy
 from coilwright.sheets.names import LEGEND, asked_of, figure_text, label
 from coilwright.sheets.parts import (
     alike_planes,
-    building_drawing,
     cut_length,
     edges_by_kind,
     finding_line,
