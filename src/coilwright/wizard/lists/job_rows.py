@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from coilwright.drawing.line_work import LineWork
 from coilwright.job.edit import give_typed
 from coilwright.job.job import Job
 from coilwright.job.rows.place import RowPlace
@@ -170,11 +171,11 @@ class JobRowEntry:
         """What follows from the measures."""
         return () if self.view.about is None else self.view.about(self.rows, self.index, width)
 
-    def picture(self, width: int, height: int) -> list[str]:
+    def picture(self, width: int, height: int, work: LineWork) -> list[str]:
         """The drawing beside the boxes."""
         if self.view.picture is None:
             return []
-        return self.view.picture(self.rows, self.index, width, height)
+        return self.view.picture(self.rows, self.index, width, height, work)
 
     def buttons(self) -> Sequence[tuple[str, str]]:
         """Those of the declaration."""
