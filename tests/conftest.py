@@ -48,6 +48,8 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.get_closest_marker("slow") is not None
             or inspect.iscoroutinefunction(test)
             or getattr(test, "is_hypothesis_test", False)
+            or "_against_" in item.path.name  # solvers
+            or "subprocess" in vars(getattr(item, "module", None) or object)
             or not _SLOW_FIXTURES.isdisjoint(getattr(item, "fixturenames", ()))
         )
         item.add_marker("slow" if slow else "quick")
