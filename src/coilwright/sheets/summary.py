@@ -29,6 +29,7 @@ from coilwright.sheets.blocks import (
     strong,
     table,
 )
+from coilwright.sheets.building import building_drawing
 from coilwright.sheets.buy import to_buy
 from coilwright.sheets.names import LEGEND, asked_of, figure_text, label
 from coilwright.sheets.parts import (
@@ -168,6 +169,7 @@ def _planes(plan: Plan) -> tuple[Block, ...]:
     few = f"Only the first {_DRAWN} unlike planes are drawn." if len(alike) > _DRAWN else ""
     return stacked(
         heading(2, "Planes and panels"),
+        *building_drawing(plan),
         *(_plane(plan, same, drawn < _DRAWN) for drawn, same in enumerate(alike)),
         paragraph(few),
     )
