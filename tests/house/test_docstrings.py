@@ -189,7 +189,7 @@ def test_examples_of_formulas_run() -> None:
         module = importlib.import_module(formula.__module__)
         runner.run(doctest.DocTestParser().get_doctest(
             inspect.cleandoc(formula.__doc__ or ""), dict(vars(module)), key, None, None))
-    assert runner.summarize(verbose=False).attempted >= 240
+    assert runner.summarize(verbose=False).attempted >= 195
     assert runner.summarize(verbose=False).failed == 0, "those that went wrong are printed above"
 
 
