@@ -11,14 +11,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from coilwright.drawing.above_svg import above_svg
 from coilwright.drawing.svg import account_svg, coil_svg, cost_svg, plane_svg
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
-from coilwright.job.roof import Plane
+from coilwright.job.roof import Building, Plane
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Part
-from tests.cases import small_gable, with_planes
+from coilwright.plan.roof.above import seen_from_above
+from tests.cases import building, small_gable, with_planes
 from tests.generated import planes, whole_jobs
 from tests.plan.quotes.five import FIVE, barn, quote, rate
 
@@ -134,3 +136,14 @@ def test_quotes_stand_stacked_by_part_to_one_scale() -> None:
     across = float(picture.attrib["viewBox"].split()[2])
     texts = [*picture.iter(f"{_SPACE}text")]
     assert max(float(t.attrib["x"]) + 5.2 * len(t.text or "") for t in texts) <= across
+
+
+def test_a_building_from_above_names_each_edge_once() -> None:
+    above = seen_from_above(plan(building(Building.HIP)))
+    assert above is not None
+    svg = above_svg(above)
+    Xml.fromstring(svg)
+    # 40 ft by 24 ft with 1 ft of overhang at 6:12: ridge 40 − 24 = 16 ft, hips 13 ft × 1.5.
+    assert svg.count(">hip 19 ft 6 in<") == 4
+    assert svg.count(">ridge 16 ft<") == 1
+    assert all(f">{words}<" in svg for words in ("Side 1", "End 2", "eave 42 ft", "eave 26 ft"))

@@ -14,7 +14,7 @@ from coilwright.calc.roof.outline import area
 from coilwright.calc.roof.shapes import Point
 from coilwright.drawing.cells import TALL, Canvas
 from coilwright.drawing.line_work import DOTS_ACROSS, DOTS_DOWN, Dots, LineWork
-from coilwright.drawing.plane_facts import Bounds, spans_at
+from coilwright.drawing.plane_facts import Bounds, seams_of, spans_at
 from coilwright.plan.roof.above import Above, Face
 
 _LEAST_WIDTH, _LEAST_HEIGHT = 8, 3
@@ -98,20 +98,15 @@ def seams_shown(face: Face, per_inch: float) -> list[tuple[Point, Point]]:
 
     per_inch: dots to an inch across.
     """
-    seams = list(face.seams)
-    widths = [panel.x1 - panel.x0 for panel in face.plane.panels]
+    seams = seams_of(face.plane)
+    places = sorted({seam.x for seam in seams})
+    widest = max((panel.x1 - panel.x0 for panel in face.plane.panels), default=0.0)
     every = 1
-    while widths and max(widths) * per_inch * every < _SEAM_GAP:
+    while widest and widest * per_inch * every < _SEAM_GAP:
         every *= 2
-    places = sorted({_along(face, seam) for seam in seams})
     drawn = set(places[every - 1::every])
-    return [seam for seam in seams if _along(face, seam) in drawn]
-
-
-def _along(face: Face, seam: tuple[Point, Point]) -> float:
-    """How far along the eave a seam lies."""
-    (x, y), (ax, ay) = seam[0], face.along
-    return round((x - face.origin[0]) * ax + (y - face.origin[1]) * ay, 6)
+    return [(face.seen((seam.x, seam.low)), face.seen((seam.x, seam.high)))
+            for seam in seams if seam.x in drawn]
 
 
 def _label(face: Face, chosen: int) -> str:

@@ -72,15 +72,6 @@ class Face:
             for edge in self.plane.edges
         )
 
-    @property
-    def seams(self) -> tuple[tuple[Point, Point], ...]:
-        """The right-hand edge of each panel but the last."""
-        right = max((panel.x1 for panel in self.plane.panels), default=0.0)
-        return tuple(
-            (self.seen((panel.x1, panel.y0)), self.seen((panel.x1, panel.y1)))
-            for panel in self.plane.panels if panel.x1 < right
-        )
-
 
 @dataclass(frozen=True, slots=True)
 class Above:
