@@ -166,7 +166,8 @@ class TitleLine(Text):
         middle = f"{number} of {len(STEPS)} · {STEPS[number - 1].title}"
         while cells(state) + cells(middle) + _LEAST_NAME + 4 > width and ", " in state:
             state = state.rpartition(", ")[0]  # all of it stands on the summary
-        name = fit(escape_controls(name), max(_LEAST_NAME, width - cells(state) - cells(middle) - 8))
+        room = width - cells(state) - cells(middle) - 8
+        name = fit(escape_controls(name), max(_LEAST_NAME, room))
         gap = max(2, (width - cells(middle)) // 2 - cells(name) - 1)
         line = f" {name}{' ' * gap}{middle}"
         room = width - cells(line) - cells(state) - 1
