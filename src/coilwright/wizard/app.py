@@ -9,6 +9,7 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -72,8 +73,6 @@ class CoilwrightApp(KeyOrder):
         for other in self.available_themes.keys() - offered:
             self.unregister_theme(other)
         self._remembered = self.theme
-        self.line_work = remembered_line_work(store.folder)
-        """What drawings are made of."""
         self._sessions: list[Session] = []
         """Those that may hold what is not written."""
         self.rescued: list[str] = []
@@ -104,6 +103,11 @@ class CoilwrightApp(KeyOrder):
             remember_theme(self.store.folder, theme.name)
         except StoreError as error:
             self.notify(f"The theme is not remembered: {error}", severity="warning", markup=False)
+
+    @cached_property
+    def line_work(self) -> LineWork:
+        """What drawings are made of."""
+        return remembered_line_work(self.store.folder)
 
     def action_line_work(self) -> None:
         """Pick what drawings are made of; kept for the next time."""

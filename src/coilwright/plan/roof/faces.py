@@ -177,7 +177,7 @@ class Faces:
                 self.findings.append(stop_opening(
                     f"{FACE_OPENINGS}{place}",
                     f"Opening {place + 1} on {name} cannot be drawn: "
-                    f"{str(error).partition(': ')[2] or error}",
+                    f"{_why(error)}",
                     "Correct where it lies, or its size."))
             else:
                 good.append(told[place])
@@ -192,6 +192,12 @@ class Faces:
             lambda at: marks.get(f"{FACE_OPENINGS}{places[at]}", Standing.SURE))
         return self.ledger.put(row_key("plane", number, "area"), f"{name}: area",
                                shapes.less_openings, gross, hole, picks=self.picks)
+
+
+def _why(error: OutlineError) -> str:
+    """Why one of the openings on a face cannot be drawn; they are numbered over all faces."""
+    _, colon, why = str(error).partition(": ")
+    return why if colon else "it overlaps another opening there, or one of its own row."
 
 
 def _pairs(*flat: float) -> tuple[Point, ...]:

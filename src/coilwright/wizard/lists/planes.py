@@ -10,7 +10,6 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers import Form
 from coilwright.job.job import Job
 from coilwright.job.roof import Measured, Plane, Shape
@@ -28,6 +27,7 @@ from coilwright.wizard.step_view import plane_drawing
 from coilwright.wizard.widgets.columns import cells, pad
 
 if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
     from coilwright.plan import Plan, PlanePlan
 
 _FEET = ("ft", "m")
