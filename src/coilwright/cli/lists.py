@@ -7,7 +7,6 @@ from collections.abc import Sequence
 
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.machine import Machine
-from coilwright.sheets.machine import machine_facts
 
 
 def columns(header: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
@@ -22,6 +21,8 @@ def columns(header: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
 
 def machine_text(key: str, machine: Machine, width: int) -> str:
     """A machine in a few lines: what it forms, which profiles it has, what it holds."""
+    from coilwright.sheets.machine import machine_facts  # a list of jobs does without
+
     lines = [f"{key}: {machine.name}"]
     if machine.about:
         lines += textwrap.wrap(machine.about, width - 2, initial_indent="  ",

@@ -116,7 +116,7 @@ class Opening:
     height: Length | None = None
     corners: tuple[tuple[Offset, Offset], ...] = ()
     to: MeasuredTo = MeasuredTo.CORNER
-    count: Annotated[int, between(1, 99)] = 1
+    count: Annotated[int, between(1, 20)] = 1
     apart: Length | None = None
     on: str = ""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
@@ -168,6 +169,11 @@ class Faces:
         """The openings on a face, drawn and as measured; those that cannot be are told of."""
         told = self.ledger.job.roof.building_openings
         places = [place for place, opening in enumerate(told) if opening.on == name]
+        every = tuple(told[place] for place in places)
+        with suppress(OutlineError):
+            self._places[name] = places
+            return drawn_openings(outline, every, 1.0), every
+        self._places[name] = []
         good: list[Opening] = []
         holes: tuple[tuple[Point, ...], ...] = ()
         for place in places:
@@ -181,7 +187,7 @@ class Faces:
                     "Correct where it lies, or its size."))
             else:
                 good.append(told[place])
-                self._places.setdefault(name, []).append(place)
+                self._places[name].append(place)
         return holes, tuple(good)
 
     def _less(self, number: int, name: str, gross: Figure, measured: tuple[Opening, ...]) -> Figure:

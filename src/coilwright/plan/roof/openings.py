@@ -16,6 +16,9 @@ from coilwright.values.keys import Part, part_of
 from coilwright.values.source import ANSWER, LAYOUT
 from coilwright.values.standing import Standing
 
+MOST_HOLES = 100
+"""Openings of one plane, each of a row counted, beyond which it is not drawn."""
+
 
 def drawn_openings(
     outline: tuple[Point, ...], openings: Sequence[Opening], factor: float
@@ -26,8 +29,11 @@ def drawn_openings(
     OutlineError for one that reaches outside its plane, or into another: its area would be taken
     off twice.
     """
-    holes = check_openings(outline, [
-        _corners(one, factor) for opening in openings for one in opening.each()])
+    each = [one for opening in openings for one in opening.each()]
+    if len(each) > MOST_HOLES:
+        raise OutlineError(f"{len(each)} openings in one plane; no more than {MOST_HOLES} are "
+                           "drawn.")
+    holes = check_openings(outline, [_corners(one, factor) for one in each])
     for i, one in enumerate(holes, 1):
         for j, other in enumerate(holes[i:], i + 1):
             if overlap(one, other):

@@ -77,6 +77,8 @@ class JobRows:
     def _add(self) -> Outcome:
         assert self.form.new is not None
         job = self.session.job
+        if full := self.place.no_room(job):
+            return Outcome(say=full)
         index = len(self.place.get(job))
         made = self.place.add(job, self.form.new(job))
         name = self.form.name(made, index) if self.form.name is not None else ""
@@ -88,6 +90,8 @@ class JobRows:
         if name == "open":
             return Outcome(entry=index)
         if name == "copy":
+            if full := place.no_room(job):
+                return Outcome(say=full)
             self.change(place.duplicate(job, index), f"{line.name} copied")
             return Outcome(changed=True, mark=index + 1, entry=index + 1,
                            say=self.form.copied.format(name=escape_controls(line.name)))

@@ -124,7 +124,7 @@ MEASURES: tuple[Measure[Opening], ...] = (
             applies=_boxed),
     _length("width", "Width", "Along the eave. 2 x 3 ft fills width and height.", applies=_boxed),
     _length("height", "Height", "Up the slope.", applies=_boxed),
-    Measure(name="count", label="How many", form=Form.COUNT, kind=Kind.COUNT, low=1, high=99,
+    Measure(name="count", label="How many", form=Form.COUNT, kind=Kind.COUNT, low=1, high=20,
             empty=1, help="Alike, in a row along the eave."),
     _length("apart", "… one every", "From one's left edge to the next one's.",
             applies=lambda _job, opening, _key: opening is not None and opening.count > 1),

@@ -273,6 +273,8 @@ def _closed(opened: JobRows, screen: str, result: Any) -> Outcome:
     opened.kept["table"] = result.left
     if not result.planes:
         return Outcome()
+    if full := PLACE.no_room(opened.session.job, len(result.planes)):
+        return Outcome(say=full)
     index = len(opened.session.job.roof.planes)
     words = "1 plane" if len(result.planes) == 1 else f"{len(result.planes)} planes"
     opened.change(PLACE.add(opened.session.job, *result.planes), f"{words} from rows")

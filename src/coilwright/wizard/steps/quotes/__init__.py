@@ -28,9 +28,9 @@ class RequestsBar(Block):
     def compose(self) -> ComposeResult:
         """The buttons."""
         yield ButtonBar(
-            BarButton("Requests", id="quotes-requests", action="screen.requests"),
+            BarButton("Requests for a quote", id="quotes-requests", action="screen.requests"),
             BarButton("Head of the order", id="quotes-order-head", action="screen.order_head"),
-            BarButton("Order life", id="quotes-order-life", action="screen.order_life"),
+            BarButton("Life of the order", id="quotes-order-life", action="screen.order_life"),
         )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from textual.app import ComposeResult
 from textual.binding import Binding
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import Vertical, VerticalScroll
 from textual.widgets import Static
 
 from coilwright.job.job import Job
@@ -31,6 +31,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.pick import PickScreen
+from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
 from coilwright.words.counting import counted
 
@@ -62,7 +63,7 @@ class LifeScreen(Modal[str]):
                          classes="over-title")
             with VerticalScroll(classes="rows-text"):
                 yield Static(plain(self._changes()), id="life-text")
-            with Horizontal(classes="bar"):
+            with Bar():
                 yield Press("n next step", "want('next')")
                 yield Press("b step back", "want('back')")
                 if self._plan.job.life.sent:
