@@ -345,7 +345,7 @@ class WizardScreen(Delegated, SizedScreen):
         """Do to the list of planes what one of its keys does, from wherever one is."""
         if self.step != "roof":
             await self.go("roof")
-        for block in self.form.query(RowsBlock):
+        for block in self.form.query("#plane-block").results(RowsBlock):
             block.take_focus()
             block.do(action)
 
