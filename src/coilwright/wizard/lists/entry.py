@@ -119,8 +119,9 @@ class EntryScreen(Modal[None]):
         for field in self.entries:
             field.complains = bool(self.error(field))
         self.show()
-        self.entries[0].focus()
-        if self.entry.begun and isinstance(box := self.entries[0].box, Input):
+        first = next((field for field in self.entries if field.display), self.entries[0])
+        first.focus()
+        if self.entry.begun and isinstance(box := first.box, Input):
             box.select_all()
 
     @on(ChoiceBox.ListWanted)
