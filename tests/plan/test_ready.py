@@ -30,7 +30,7 @@ from coilwright.values.standing import Standing
 from tests.cases import guess, small_gable, with_planes
 from tests.plan.coils.stock import coil, with_coils
 
-STOP, ACCEPT, ASK, GUESS, QUESTION, MISSING = ReasonKind
+STOP, ACCEPT, ASK, GUESS, QUESTION, HEAD, MISSING = ReasonKind
 DAY = datetime.date
 SIDE = Plane(name="Side", eave=42 * 12, slope_length=18 * 12, pitch=6.0, alike=2)
 

@@ -12,6 +12,7 @@ import zlib
 from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
 from coilwright.job.life import Life, LifeStep, OrderState, Sent
+from coilwright.units import show_date
 
 _FORWARD = {
     OrderState.DRAFT: (OrderState.OUT, OrderState.ORDERED),
@@ -72,7 +73,8 @@ def stepped_back(job: Job, date: datetime.date, note: str = "") -> Job:
 def _added(job: Job, step: LifeStep) -> Job:
     last = job.life.day
     if last is not None and step.date < last:
-        raise CannotStep(f"{step.date} is before the step that came last, on {last}.")
+        raise CannotStep(f"{show_date(step.date)} is before the step that came last, on "
+                         f"{show_date(last)}.")
     life = dataclasses.replace(job.life, steps=(*job.life.steps, step))
     return dataclasses.replace(job, life=life)
 

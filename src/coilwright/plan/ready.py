@@ -21,6 +21,9 @@ from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 from coilwright.words.in_units import said_in
 
+ACCEPTED, WAIVED = "accepted", "waived"
+"""Kinds of what was taken on knowingly."""
+
 
 class ReasonKind(StrEnum):
     """What kind of thing holds the order."""
@@ -35,6 +38,8 @@ class ReasonKind(StrEnum):
     """A guess that decides."""
     QUESTION = "question"
     """A question that holds the order, neither answered nor waived."""
+    HEAD = "order head"
+    """Something at the head of the order without which nobody can act on it."""
     MISSING = "missing"
     """There is nothing to order."""
 
@@ -107,7 +112,8 @@ class Readiness:
         stops = self.count(ReasonKind.STOP, ReasonKind.ACCEPT)
         said = f", {stops} to stop for" if stops else ""
         asks = f", {self.to_ask} to ask" if self.to_ask else ""
-        return f"DRAFT{said}{asks}"
+        head = ", order head to fill in" if self.count(ReasonKind.HEAD) else ""
+        return f"DRAFT{said}{asks}{head}"
 
 
 # -- answers -------------------------------------------------------------------------------
@@ -217,7 +223,26 @@ def judge(
         reasons.append(
             Reason(ReasonKind.MISSING, Key.COIL_MASS_ORDERED, words, "Look at the roof's planes.")
         )
+    if not nothing_to_buy:
+        reasons += _head(job)
     return Readiness(tuple(reasons), tuple(_settled(job, findings, held)), nothing_to_buy)
+
+
+def _head(job: Job) -> Iterator[Reason]:
+    """What is missing at the head of the order: who buys, where it goes, who carries it.
+
+    Number, day and supplier come when it is sent.
+    """
+    order = job.order
+    for name, text, words in (
+        ("buyer", order.buyer, "who buys"),
+        ("ship_to", order.ship_to or job.job.site or "", "where the coils go"),
+        ("freight", order.freight, "who carries them, and on whose account"),
+    ):
+        if not text.strip():
+            yield Reason(ReasonKind.HEAD, f"order.{name}",
+                         f"The head of the order does not say {words}.",
+                         "Put it in, or have it filled from my shop.")
 
 
 def _ask(job: Job, key: str) -> Reason:
@@ -267,10 +292,10 @@ def _settled(
     for finding in findings:
         said = job.accepted.get(finding.key)
         if finding.accept and said is not None and said.of == finding.accept:
-            yield Settled("accepted", finding.key, finding.what, said.by, said.reason)
+            yield Settled(ACCEPTED, finding.key, finding.what, said.by, said.reason)
     for question in held:
         if question.status is Status.WAIVED:
-            yield Settled("waived", question.key,
+            yield Settled(WAIVED, question.key,
                           f"“{said_in(question.words.ask, job.units)}”", "", question.waived)
 
 

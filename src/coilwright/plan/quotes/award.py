@@ -21,6 +21,7 @@ from coilwright.plan.quotes.cost import metal_cost
 from coilwright.plan.quotes.report import Group, QuoteReport
 from coilwright.plan.quotes.shipment import asked_width
 from coilwright.plan.result import Plan
+from coilwright.units import show_date
 from coilwright.values.keys import AnswerKey
 
 
@@ -39,7 +40,7 @@ def award(plan: Plan, number: int) -> Job:
         raise CannotAward(f"It cannot be awarded. {report.note}")
     quote, job = report.quote, plan.job
     words = ", ".join(part for part in (
-        report.supplier, quote.reference, str(quote.date or "")) if part)
+        report.supplier, quote.reference, show_date(quote.date) if quote.date else "") if part)
     for key, value in _answers(job, report):
         job = give(job, key, value)
         job = dataclasses.replace(job, by_quote={**job.by_quote, key: words})
@@ -100,7 +101,7 @@ def _replies(report: QuoteReport) -> Iterator[tuple[str, str, bool]]:
         price = rate_text(quote.price, currency)
         yield "supplier.price_basis", price, not report.missing
     if quote.valid_until is not None:
-        yield "supplier.price_holds", f"Until {quote.valid_until}.", True
+        yield "supplier.price_holds", f"Until {show_date(quote.valid_until)}.", True
     if terms := _terms(quote):
         yield "supplier.payment", terms, True
     if quote.freight is not None:

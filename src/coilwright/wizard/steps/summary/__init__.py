@@ -57,7 +57,8 @@ class SummaryBlock(Block):
 
     @dataclass
     class Open(Message):
-        """Open a line: what it is (go, stop, finding, figure, figures, question, questions), key.
+        """Open a line: what it is (go, stop, head, finding, figure, figures, question, questions),
+        and its key.
 
         The key is that of an answer, figure or question, or a finding's place in the plan.
         """
@@ -124,6 +125,8 @@ class SummaryBlock(Block):
         for reason in plan.reasons:
             if reason.kind is ReasonKind.MISSING:
                 line("go", "roof.planes", ("OPEN  ", "bold"), escape_controls(reason.text))
+            elif reason.kind is ReasonKind.HEAD:
+                line("head", reason.key, ("OPEN  ", "bold"), escape_controls(reason.text))
         if plan.open_answers or plan.guesses:
             chart = Chart(plan, self._effects, self.query_one(Rows).size.width)
             head(chart.heading if self._fresh else "Settle first (ranking them …)")
@@ -293,6 +296,8 @@ def _state_words(plan: Plan) -> str:
         reasons.append(counted(len(plan.guesses), "guess"))
     if held := open_words(plan.readiness):
         reasons.append(held)
+    if plan.readiness.count(ReasonKind.HEAD):
+        reasons.append("the order head is not filled in")
     if not plan.coils and not plan.from_stock:
         reasons.append("no coils can be worked out yet")
     return " · ".join(reasons)
