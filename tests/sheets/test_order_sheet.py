@@ -180,7 +180,8 @@ def test_what_was_left_to_the_supplier_says_so_and_what_is_open_is_none() -> Non
     found = plan(job)
     assert not found.ready
     said = rows(render("order", found, "md"))
-    for label in ("Grade", "Color code", "Back coat", "Protective film", "Eye of the coils", "Skid"):
+    for label in ("Grade", "Color code", "Back coat", "Protective film", "Eye of the coils",
+                  "Skid"):
         assert set(said[label]) == {"_"}, label
     asked_for = rows(render("request", found, "md"))
     assert asked_for["Grade"] == asked_for["Skid"] == "please state"

@@ -13,6 +13,7 @@ from coilwright.drawing.svg import plane_svg
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.machine import MachineKey
+from coilwright.job.stock import CoilOnHand, LengthBy
 from coilwright.plan.coils.run import Run, RunBatch, RunCoil, RunPieces, RunRow, run_of
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.sheets.blocks import (
@@ -213,7 +214,7 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
                    " at the heaviest it may come")
     else:
         yield line("On hand: ", _marked(coil.length, rounded_down(coil.length, system)),
-                   " at least")
+                   " at least", *_held_back(plan, own))
         where = ", ".join(
             f"{name} {text}" for name, text in (("lot", own.lot), ("stands at", own.where)) if text
         )
@@ -227,6 +228,14 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
     yield line("Threading up takes ", figure_text(thread, system))
     if coil.minutes is not None:
         yield line("Machine time ", figure_text(coil.minutes, system))
+
+
+def _held_back(plan: Plan, coil: CoilOnHand) -> Iterator[str]:
+    """What is held back of a length that nobody measured."""
+    if coil.length is not None and coil.length_by is not LengthBy.MEASURED:
+        said = show(coil.length, Kind.LENGTH, plan.job.units)
+        yield (f"; said to be {said}, and not measured: measure it as it is unwound, and cut "
+               "nothing that is planned beyond its end")
 
 
 def _marked(figure: Figure, text: str) -> Text:

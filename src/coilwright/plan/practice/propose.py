@@ -16,7 +16,6 @@ from coilwright.plan.practice.solve import FIRST, Solved, solve
 from coilwright.plan.result import Plan
 from coilwright.values.keys import Key
 
-
 _HEAD = Order(buyer="the shop (invented)", ship_to="the yard (invented)",
               freight="prepaid by the supplier (invented)")
 """A key is ready, so its order has a head."""
