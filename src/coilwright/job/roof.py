@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
-from typing import Annotated, assert_never
+from typing import Annotated, Any, assert_never
 
 from coilwright.calc.coating import CoatingName as CoatingName
 from coilwright.calc.metal import MetalName as MetalName
@@ -66,16 +66,43 @@ class Openings(StrEnum):
                 assert_never(self)
 
 
+_BY_CORNERS: Any = None
+"""What the sizes of an opening are until they follow from its corners."""
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Opening:
-    """A hole in a plane: its lower left corner, width along the eave, height up the slope."""
+    """A hole in a plane: its lower left corner, width along the eave, height up the slope; or any
+    outline by its corners, x along the eave and y up the slope, as the plane is measured.
+
+    Where it has corners the four sizes are those of the box around them, and need not be given.
+    """
 
     __pydantic_config__ = STRICT
 
-    left: Offset
-    up: Offset
-    width: Length
-    height: Length
+    left: Offset = _BY_CORNERS
+    up: Offset = _BY_CORNERS
+    width: Length = _BY_CORNERS
+    height: Length = _BY_CORNERS
+    corners: tuple[tuple[Offset, Offset], ...] = ()
+
+    def __post_init__(self) -> None:
+        if not self.corners:
+            if None in (self.left, self.up, self.width, self.height):
+                raise ValueError("an opening has left, up, width and height, or corners")
+            return
+        if len(self.corners) < 3:
+            raise ValueError("an opening by its corners has three of them or more")
+        xs, ys = zip(*self.corners, strict=True)
+        for name, value in (("left", min(xs)), ("up", min(ys)), ("width", max(xs) - min(xs)),
+                            ("height", max(ys) - min(ys))):
+            object.__setattr__(self, name, value)
+
+    def mirrored(self, axis: float) -> Opening:
+        """The opening left for right; axis: what a place and its mirrored one add up to [in]."""
+        if self.corners:
+            return Opening(corners=tuple((axis - x, y) for x, y in self.corners))
+        return replace(self, left=axis - self.left - self.width)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -59,9 +59,7 @@ def mirrored(plane: Plane) -> Plane:
         axis = plane.eave or 0.0
     changes: dict[str, Any] = {
         "corners": tuple((axis - x, y) for x, y in plane.corners),
-        "openings": tuple(
-            dataclasses.replace(o, left=axis - o.left - o.width) for o in plane.openings
-        ),
+        "openings": tuple(opening.mirrored(axis) for opening in plane.openings),
     }
     if plane.offset is not None:
         match plane.shape:

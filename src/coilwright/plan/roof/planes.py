@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, assert_never
 
 from coilwright.calc.roof import shapes, slope
-from coilwright.calc.roof.outline import OutlineError, check_openings, clean
+from coilwright.calc.roof.outline import OutlineError, check_openings, clean, overlap
 from coilwright.calc.roof.shapes import Point
 from coilwright.job.roof import Measured, Opening, Plane, Shape
 from coilwright.plan.ledger import Ledger
@@ -23,6 +23,7 @@ from coilwright.values.standing import Standing
 def opening_corners(plane: Plane, factor: float) -> tuple[tuple[Point, ...], ...]:
     """The corners of each opening, true on the slope; factor: what stretches it up the slope."""
     return tuple(
+        tuple((x, y * factor) for x, y in o.corners) if o.corners else
         (
             (o.left, o.up * factor),
             (o.left + o.width, o.up * factor),
@@ -33,17 +34,11 @@ def opening_corners(plane: Plane, factor: float) -> tuple[tuple[Point, ...], ...
     )
 
 
-_TOUCHING = 1e-6
-"""Openings [in] that overlap by no more than this only touch."""
-
-
-def refuse_overlaps(plane: Plane) -> None:
+def refuse_overlaps(openings: tuple[tuple[Point, ...], ...]) -> None:
     """Raise OutlineError for openings that overlap: their area would be taken off twice."""
-    for i, one in enumerate(plane.openings, 1):
-        for j, other in enumerate(plane.openings[i:], i + 1):
-            wide = min(one.left + one.width, other.left + other.width) - max(one.left, other.left)
-            high = min(one.up + one.height, other.up + other.height) - max(one.up, other.up)
-            if wide > _TOUCHING and high > _TOUCHING:
+    for i, one in enumerate(openings, 1):
+        for j, other in enumerate(openings[i:], i + 1):
+            if overlap(one, other):
                 raise OutlineError(
                     f"openings {i} and {j} overlap; measure them as openings that do not."
                 )
@@ -75,6 +70,9 @@ def _one(
     standing: Standing,
 ) -> Figure:
     key, label = f"{prefix}.opening{number}", f"{name}: opening {number}"
+    if opening.corners:
+        return ledger.put(key, label, shapes.corners_area,
+                          *_corners_of(ledger, key, label, opening, stretch, standing))
     width = ledger.add(
         Figure(
             part_of(key, "width"), f"{label}, width", opening.width, Kind.LENGTH, ANSWER, standing
@@ -94,6 +92,21 @@ def _one(
         height = ledger.put(part_of(key, "true_height"), f"{label}, true height",
                             slope.up_the_slope, height, stretch)
     return ledger.put(key, label, shapes.rectangle_area, width, height)
+
+
+def _corners_of(
+    ledger: Ledger, key: str, label: str, opening: Opening, stretch: Figure | None,
+    standing: Standing,
+) -> list[Figure]:
+    """x1, y1, x2, y2, … of an opening, those up the slope brought to their true length."""
+    figures: list[Figure] = []
+    for number, (x, y) in enumerate(clean(opening.corners), 1):
+        along = Figure(f"{key}.x{number}", f"{label}, x{number}", x, Kind.LENGTH, ANSWER, standing)
+        level = Figure(f"{key}.{'y' if stretch is None else 'plan_y'}{number}",
+                       f"{label}, y{number}", y, Kind.LENGTH, ANSWER, standing)
+        figures += [along, level if stretch is None else ledger.put(
+            f"{key}.y{number}", f"{label}, true y{number}", slope.up_the_slope, level, stretch)]
+    return figures
 
 
 __all__ = ["NEEDS", "DrawnPlane", "draw_planes", "missing_measures", "outline_of", "plane_name"]
@@ -205,7 +218,7 @@ def outline_of(plane: Plane) -> tuple[tuple[Point, ...], tuple[tuple[Point, ...]
         factor = slope.slope_factor(_rise(plane) or 0.0)
     outline = clean(_corners(plane, factor))
     openings = check_openings(outline, opening_corners(plane, factor))
-    refuse_overlaps(plane)
+    refuse_overlaps(openings)
     return outline, openings
 
 
