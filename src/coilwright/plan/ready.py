@@ -99,8 +99,8 @@ class Readiness:
 
     @property
     def to_ask(self) -> int:
-        """How many answers and questions are still open or guessed."""
-        return self.count(ReasonKind.ASK, ReasonKind.GUESS, ReasonKind.QUESTION)
+        """How many answers, questions and lines of the order's head are still open or guessed."""
+        return self.count(ReasonKind.ASK, ReasonKind.GUESS, ReasonKind.QUESTION, ReasonKind.HEAD)
 
     @property
     def state(self) -> str:
@@ -112,8 +112,7 @@ class Readiness:
         stops = self.count(ReasonKind.STOP, ReasonKind.ACCEPT)
         said = f", {stops} to stop for" if stops else ""
         asks = f", {self.to_ask} to ask" if self.to_ask else ""
-        head = ", order head to fill in" if self.count(ReasonKind.HEAD) else ""
-        return f"DRAFT{said}{asks}{head}"
+        return f"DRAFT{said}{asks}"
 
 
 # -- answers -------------------------------------------------------------------------------

@@ -175,7 +175,7 @@ MEASURES: tuple[Measure[Plane], ...] = (
             help="Planes of exactly this size and shape, this one counted."),
     Measure(name="openings", label="Openings", form=Form.TEXT, spec=OpeningsAnswer, empty=(),
             table=True,
-            help="Left, up, width, height, or its corners x, y in turn; next after ; bare: ft or m"),
+            help="Left, up, width, height; or corners, x, y in turn; next after ; bare: ft or m"),
 )
 
 
