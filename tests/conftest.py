@@ -8,6 +8,7 @@ counter-examples, run with `--hypothesis-profile=search`: other draws every time
 
 from __future__ import annotations
 
+import gc
 import inspect
 import pkgutil
 from importlib import import_module
@@ -22,6 +23,9 @@ import coilwright
 for _module in pkgutil.walk_packages(coilwright.__path__, "coilwright."):
     if not _module.name.endswith("__main__"):
         import_module(_module.name)
+
+# Thousands of short tests leave little behind: looking for garbage often is a tenth of their time.
+gc.set_threshold(200_000, 20, 100)
 
 _SLOW_IS_FINE = [HealthCheck.too_slow]
 settings.register_profile(
@@ -44,6 +48,8 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.get_closest_marker("slow") is not None
             or inspect.iscoroutinefunction(test)
             or getattr(test, "is_hypothesis_test", False)
+            or "_against_" in item.path.name  # solvers
+            or "subprocess" in vars(getattr(item, "module", None) or object)
             or not _SLOW_FIXTURES.isdisjoint(getattr(item, "fixturenames", ()))
         )
         item.add_marker("slow" if slow else "quick")

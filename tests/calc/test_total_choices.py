@@ -18,8 +18,9 @@ import coilwright
 from coilwright.calc.coating import COATINGS, CoatingName
 from coilwright.calc.gauges import GAUGES, GaugeScale, gauge_meanings
 from coilwright.calc.metal import METALS, MetalName
-from coilwright.calc.roof.edges import SHARED, Edge, EdgeKind, half_of
+from coilwright.calc.roof.edges import SHARED, Edge, EdgeKind
 from coilwright.calc.roof.panel_start import PanelStart, start_for
+from coilwright.calc.roof.shared_edges import half_of
 from coilwright.job.answers import ANSWERS
 from coilwright.job.coils import CoilOn
 from coilwright.job.haul import LiftBy

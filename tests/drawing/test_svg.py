@@ -9,12 +9,14 @@ from xml.etree import ElementTree as Xml
 from hypothesis import given
 from hypothesis import strategies as st
 
+from coilwright.drawing.above_svg import above_svg
 from coilwright.drawing.svg import account_svg, coil_svg, plane_svg
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
-from coilwright.job.roof import Plane
+from coilwright.job.roof import Building, Plane
 from coilwright.plan import plan
-from tests.cases import small_gable, with_planes
+from coilwright.plan.roof.above import seen_from_above
+from tests.cases import building, small_gable, with_planes
 from tests.generated import planes, whole_jobs
 
 _SPACE = "{http://www.w3.org/2000/svg}"
@@ -96,3 +98,14 @@ def test_pictures_fetch_nothing() -> None:
     for svg in (plane_svg(found.planes[0]), coil_svg(found), account_svg(found)):
         assert "href" not in svg
         assert svg.count("http") == 1  # the name of the SVG language itself
+
+
+def test_a_building_from_above_names_each_edge_once() -> None:
+    above = seen_from_above(plan(building(Building.HIP)))
+    assert above is not None
+    svg = above_svg(above)
+    Xml.fromstring(svg)
+    # 40 ft by 24 ft with 1 ft of overhang at 6:12: ridge 40 − 24 = 16 ft, hips 13 ft × 1.5.
+    assert svg.count(">hip 19 ft 6 in<") == 4
+    assert svg.count(">ridge 16 ft<") == 1
+    assert all(f">{words}<" in svg for words in ("Side 1", "End 2", "eave 42 ft", "eave 26 ft"))

@@ -11,6 +11,9 @@ from coilwright.job.answers import ANSWERS, Form, Value
 from coilwright.job.job import Job
 from coilwright.job.roof import Building, Measured, Opening, Openings, Plane, Shape
 from coilwright.plan import plan
+from coilwright.plan.coils.order import MOST_COILS
+from coilwright.sheets import render
+from coilwright.sheets.summary import alike_coils
 from coilwright.values.finding import Level
 from tests.benchmarks.cold import cool_down
 from tests.cases import building, set_answers, small_gable, with_planes
@@ -35,6 +38,14 @@ STOPPED: dict[str, tuple[Job, str]] = {
     "a roof ten thousand feet long": (gable(length=120_000, width=12_000), "coil.too_many"),
     "a thousand large planes": (
         plane(eave=2000, slope_length=900, pitch=6, alike=999), "coil.too_many",
+    ),
+    "a hip so long that a small rack takes one panel a coil": (
+        set_answers(building(Building.HIP, length=12_000, width=720),
+                    {"machine.rack_diameter": 21.0}), "coil.too_many",
+    ),
+    "more coils than any order has": (
+        plane(shape=Shape.TRIANGLE, eave=20_000, slope_length=9000, pitch=6, alike=3),
+        "coil.too_many",
     ),
     "a million strips": (plane(eave=16e6, slope_length=90), "panels.too_many"),
     "a panel longer than any coil": (plane(eave=90, slope_length=20_000), "coil.panel_too_long"),
@@ -109,7 +120,7 @@ FINE: dict[str, Job] = {
                         "coils.tolerance": 0.0, "panel.end_allowance": 0.0},
     ),
     "many coils of few long panels": plane(
-        shape=Shape.TRIANGLE, eave=20_000, slope_length=9000, pitch=6, alike=3
+        shape=Shape.TRIANGLE, eave=20_000, slope_length=9000, pitch=6
     ),
     "a sheet twenty thousand panels wide": set_answers(
         plane(eave=80_000, slope_length=100, pitch=6), {"panel.coverage": 4.0}
@@ -137,6 +148,22 @@ def test_is_odd_and_yet_can_be_ordered(name: str) -> None:
     assert done.figures["account.total"].value == pytest.approx(
         done.figures["coil.mass_ordered"].value
     )
+
+
+def test_hundreds_of_coils_are_soon_planned_and_alike_ones_told_once() -> None:
+    job = set_answers(building(Building.HIP, length=12_000, width=720),
+                      {"machine.rack_diameter": 22.0})
+    cool_down()
+    done = within(1_000_000, lambda: plan(job))
+    assert 250 < len(done.coils) <= MOST_COILS
+    groups = alike_coils(done)
+    assert len(groups) < 0.6 * len(done.coils)
+    assert sorted(coil.number for same in groups for coil in same) == [
+        coil.number for coil in done.coils]
+    text = render("summary", done, "md")
+    most = max(groups, key=len)
+    assert f": {len(most)} alike, each" in text
+    assert text.count("### Coil") == len(groups)
 
 
 NUMBERS = [k for k, a in ANSWERS.items() if a.form in (Form.QUANTITY, Form.COUNT)]

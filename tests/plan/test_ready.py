@@ -19,7 +19,7 @@ from coilwright.job.metal import Touching
 from coilwright.job.roof import Plane
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
-from coilwright.plan.questions import Status, questions, reply, waive
+from coilwright.plan.questions import Status, reply, waive
 from coilwright.plan.ready import ReasonKind
 from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
@@ -263,7 +263,7 @@ def test_a_stop_that_cannot_be_accepted_stays_one() -> None:
 def test_a_waiver_stays_with_its_reason_and_no_reason_takes_it_back() -> None:
     job = waive(unasked("supplier.slitting"), "supplier.slitting", "we slit it ourselves")
     done = plan(job)
-    (question,) = (q for q in questions(job, done) if q.key == "supplier.slitting")
+    (question,) = (q for q in done.questions if q.key == "supplier.slitting")
     assert question.status is Status.WAIVED
     for kind in ("summary", "questions"):
         assert "we slit it ourselves" in render(kind, done, "md")

@@ -15,7 +15,7 @@ from coilwright.job.job import Job
 from coilwright.job.questions import all_questions
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
-from coilwright.plan.questions import Status, questions, reply
+from coilwright.plan.questions import Status, reply
 from coilwright.sheets import render
 from coilwright.sheets.blocks import Heading, Quote, plain
 from coilwright.sheets.questions import question_sheet
@@ -42,14 +42,14 @@ def cards(job: Job) -> list[Quote]:
 
 
 def left(job: Job) -> int:
-    return sum(not q.status.is_done for q in questions(job, plan(job)))
+    return sum(not q.status.is_done for q in plan(job).questions)
 
 
 @pytest.mark.parametrize("job", [COLD, small_gable(), *shipped.demo_jobs().values()])
 def test_every_open_question_has_a_card(job: Job) -> None:
     assert len(cards(job)) == left(job)
     text = one_line(sheet(job, "text").replace("│", " "))
-    for question in questions(job, plan(job)):
+    for question in plan(job).questions:
         if not question.status.is_done:
             for part in (question.words.why, question.words.good, question.words.otherwise):
                 assert part in text
@@ -128,19 +128,19 @@ def test_there_is_room_to_write() -> None:
 
 def test_the_count_on_top_is_right() -> None:
     job = unsettled(small_gable())
-    asked = questions(job, plan(job))
+    asked = plan(job).questions
     top = one_line(sheet(job, "text").replace("│", " "))
     assert f"{left(job)} of {len(asked)} questions are not settled yet" in top
-    assert f"before {len(holding(job, plan(job)))} of them are" in top
+    assert f"before {len(holding(plan(job)))} of them are" in top
 
 
 def test_all_settled_says_so() -> None:
     job = unsettled(small_gable())
-    for question in questions(job, plan(job)):
+    for question in plan(job).questions:
         entry = question.words
         if question.status is not Status.SETTLED and not entry.answer:
             job, _ = reply(job, question.key, "settled")
-    open_still = {q.key for q in questions(job, plan(job)) if q.status is not Status.SETTLED}
+    open_still = {q.key for q in plan(job).questions if q.status is not Status.SETTLED}
     assert open_still <= {key for key, entry in all_questions().items() if entry.answer}
     assert len(cards(job)) == len(open_still)
 

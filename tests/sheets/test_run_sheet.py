@@ -172,7 +172,7 @@ class TestEnds:
     def test_the_drawing_stands_beside_the_numbers(self) -> None:
         job = set_answers(building(Building.HIP, length=480, width=288, eave_overhang=0), {})
         html = render("run", plan(job), "html")
-        assert html.count("<svg") == 2  # sides alike, and ends alike
+        assert html.count("<svg") == 3  # from above; sides alike, and ends alike
         assert "Side 1, Side 2" in html
 
 

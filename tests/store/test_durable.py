@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import os
 import threading
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ import pytest
 from coilwright.job.edit import new_job
 from coilwright.store import Store, StoreError, files, lock, write_whole
 from coilwright.store.files import ChangedElsewhere, Seen
+from coilwright.store.history import History, KeptStep, keep_history
 from coilwright.store.versions import NEWEST, thinned, versions_folder
 from tests.endurance.faults import Killed, faulty
 
@@ -95,6 +97,19 @@ def test_a_kill_at_any_call_of_a_save_leaves_the_old_job_or_the_new(store: Store
         assert not parts(store.jobs_folder)
         done, at = fault.over, at + 1
     assert at > 10
+
+
+def test_a_kill_while_the_steps_back_are_kept_leaves_nothing_half_written(store: Store) -> None:
+    path, job = store.create(new_job("Old"), ""), new_job("New")
+    at, done, left = 0, False, 0
+    while not done:
+        with faulty(at, kill=True) as fault, suppress(Killed):
+            keep_history(store.folder, path, job, History(undo=[KeptStep("a letter", [])]))
+        left += len(parts(store.folder))
+        store.sweep()
+        assert not parts(store.folder)
+        done, at = fault.over, at + 1
+    assert left
 
 
 def test_a_kill_at_any_call_of_a_first_save_leaves_no_empty_job(tmp_path: Path) -> None:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-import pytest
-
 from coilwright.job.steps import STEPS
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
@@ -13,7 +11,6 @@ from coilwright.wizard.screens.start import StartScreen
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
-    SIZES,
     job_of,
     screen_text,
     settle,
@@ -23,20 +20,17 @@ from tests.wizard.wizard_driving import (
 )
 
 
-@pytest.mark.parametrize("size", SIZES)
-async def test_new_job_to_ready(
-    app_on: Callable[..., CoilwrightApp], store: Store, size: tuple[int, int]
-) -> None:
+async def test_new_job_to_ready(app_on: Callable[..., CoilwrightApp], store: Store) -> None:
+    """Letter by letter, where it is narrow; by the mouse it is tried where it is wide."""
     app = app_on()
-    async with driven(app, size=size) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         assert isinstance(app.screen, StartScreen)
         await pilot.press("n")
         await settle(pilot)
         met: set[str] = set()
         for step in STEPS[:-1]:
             assert wizard(app).step == step.key
-            # letter by letter where it is narrow, and in one piece where it is wide
-            met |= await walk_by_keys(pilot, READY, paste=size == SIZES[1])
+            met |= await walk_by_keys(pilot, READY)
             await pilot.press("ctrl+n")
             await settle(pilot)
         assert set(READY) <= met

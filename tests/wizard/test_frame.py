@@ -16,9 +16,9 @@ from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs, demo_stock, machines
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.progress import lack_sentence, left_on, waits_for
+from coilwright.wizard.settings import remember_theme, remembered_theme
 from coilwright.wizard.step_view import load_view
 from coilwright.wizard.steps.machine.machines import is_picked, with_machine
-from coilwright.wizard.themes import remember_theme, remembered_theme
 from coilwright.wizard.widgets.blocks import BarButton
 from coilwright.wizard.widgets.results import FigureLine
 from coilwright.words import cautions

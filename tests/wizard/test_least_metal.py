@@ -36,7 +36,7 @@ from coilwright.wizard.steps.panel.widths import (
 )
 from tests.plan.coils.stock import coil, with_coils
 from tests.wizard.pilot import driven, until
-from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
+from tests.wizard.wizard_driving import screen_text, settle, type_text, wizard
 
 Make = Callable[..., CoilwrightApp]
 
@@ -80,12 +80,11 @@ class TestWidths:
         for row in rows:
             assert len(row_line(row, columns, rows, System.US)) <= width
 
-    @pytest.mark.parametrize("size", SIZES)
     async def test_one_key_takes_the_marked_width(
-        self, app_on: Make, size: tuple[int, int]
+        self, app_on: Make
     ) -> None:
         app = app_on(barn(), "panel")
-        async with driven(app, size=size, notifications=True) as pilot:
+        async with driven(app, size=(120, 40), notifications=True) as pilot:
             await settle(pilot)
             await pilot.press("f8")
             await settle(pilot)
@@ -312,13 +311,12 @@ class TestAfterTheRun:
         assert change_lines(before, after, System.US) == [
             "B: 20 ft, then 5 ft", "C: used up, it goes", "D: new, 7 ft"]
 
-    @pytest.mark.parametrize("size", SIZES)
     async def test_one_move_with_a_measured_length_and_undo(
-        self, app_on: Make, store: Store, size: tuple[int, int]
+        self, app_on: Make, store: Store
     ) -> None:
         save_stock(store.folder, demo_stock())
         app = app_on(barn(stock=True), "summary")
-        async with driven(app, size=size, notifications=True) as pilot:
+        async with driven(app, size=(120, 40), notifications=True) as pilot:
             await settle(pilot)
             await pilot.click("#run-done")
             await settle(pilot)

@@ -7,12 +7,13 @@ from collections.abc import Callable
 from coilwright.job.answers import answers_of
 from coilwright.job.edit import new_job
 from coilwright.plan import plan
+from coilwright.sheets.machine import about_machine
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs, machines
 from coilwright.units import Kind, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.steps.machine.machines import about_machine, confirm_machine, with_machine
+from coilwright.wizard.steps.machine.machines import confirm_machine, with_machine
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 

@@ -61,14 +61,13 @@ async def lines(pilot: SteadyPilot, *texts: str) -> None:
     await settle(pilot)
 
 
-@pytest.mark.parametrize("size", SIZES)
 async def test_practice_from_the_list_of_jobs_to_the_review(
-    app_on: Make, tmp_path: Path, size: tuple[int, int]
+    app_on: Make, tmp_path: Path
 ) -> None:
     app = app_on()
     folder = tmp_path / "shared"
     folder.mkdir()
-    async with driven(app, size=size) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await pilot.press("p")
         await settle(pilot)
         assert isinstance(app.screen, ChooseScreen)

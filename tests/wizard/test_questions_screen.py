@@ -11,7 +11,7 @@ from textual.widgets import Input, OptionList
 
 from coilwright.job.edit import do_not_know, new_job
 from coilwright.plan import plan
-from coilwright.plan.questions import Status, questions
+from coilwright.plan.questions import Status
 from coilwright.plan.ready import open_words
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
@@ -54,7 +54,7 @@ async def test_open_first_by_person_with_what_to_ask_first(
         rows = app.screen.query_one("#questions-list", OptionList)
         session = app.screen.session
         shown = [o.id for o in rows.options if o.id and not o.id.startswith("first:")]
-        asked = questions(session.job, session.plan)
+        asked = session.plan.questions
         assert shown == [q.key for q in asked]
         await pilot.press("enter")
         await settle(pilot)
@@ -107,7 +107,7 @@ async def test_a_number_flows_into_the_answer_with_its_error_and_is_undone(
 
 async def test_words_are_kept_settled_opened_and_saved(app_on: Make, store: Store) -> None:
     job = job_of(READY)
-    free = next(q for q in questions(job, plan(job)) if not q.words.answer)
+    free = next(q for q in plan(job).questions if not q.words.answer)
     app = app_on(job, "job")
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
@@ -142,14 +142,14 @@ async def test_words_are_kept_settled_opened_and_saved(app_on: Make, store: Stor
 
 async def test_settle_and_open_from_the_list(app_on: Make) -> None:
     job = job_of(READY)
-    free = next(q for q in questions(job, plan(job)) if not q.words.answer)
+    free = next(q for q in plan(job).questions if not q.words.answer)
     app = app_on(job, "job")
     async with driven(app, size=(120, 40)) as pilot:
         await settle(pilot)
         session = wizard(app).session
 
         def status() -> Status:
-            return next(q.status for q in questions(session.job, session.plan)
+            return next(q.status for q in session.plan.questions
                         if q.key == free.key)
 
         await pilot.press("f5")

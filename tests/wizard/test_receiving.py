@@ -26,7 +26,7 @@ from coilwright.wizard.widgets.columns import cells
 from tests.cases import small_gable
 from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.wizard.pilot import driven
-from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
+from tests.wizard.wizard_driving import screen_text, settle, type_text, wizard
 
 Make = Callable[..., CoilwrightApp]
 TYPED = {
@@ -48,12 +48,11 @@ def app_on(store: Store) -> Make:
     return lambda job: CoilwrightApp(store, Session(store, job), "coils")
 
 
-@pytest.mark.parametrize("size", SIZES)
 async def test_a_coil_by_keys_from_the_step_to_accepted(
-    app_on: Make, store: Store, size: tuple[int, int]
+    app_on: Make, store: Store
 ) -> None:
     app = app_on(small_gable())
-    async with driven(app, size=size) as pilot:
+    async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         wizard(app).query_one("#open-arrivals").focus()
         await pilot.press("enter")

@@ -27,7 +27,7 @@ from coilwright.wizard.widgets.field import Field
 from tests.cases import guess, set_answers
 from tests.plan.coils.slit_jobs import CAP, DRIP, RAKE, slit_job
 from tests.wizard.pilot import driven, until
-from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
+from tests.wizard.wizard_driving import screen_text, settle, type_text, wizard
 
 PASSES = slit_job(48.0, 43.0, trim=(DRIP, RAKE, CAP), coils__price=1.4,
                   coils__slitting=Slitting.PASSES)
@@ -139,10 +139,9 @@ def shown(app: CoilwrightApp, key: str) -> bool:
     return field is not None and field.display
 
 
-@pytest.mark.parametrize("size", SIZES)
-async def test_masters_by_keys(store: Store, size: tuple[int, int]) -> None:
+async def test_masters_by_keys(store: Store) -> None:
     app = app_on(store, slit_job(edge=None, trim=(DRIP,)))
-    async with driven(app, size=size, notifications=True) as pilot:
+    async with driven(app, size=(120, 40), notifications=True) as pilot:
         await settle(pilot)
         session = wizard(app).session
         block = wizard(app).query_one(SlitBlock)

@@ -27,7 +27,7 @@ from coilwright.wizard.lists.stock_book import NEW, StockBook, book_of
 from coilwright.wizard.screens.start import StartScreen
 from tests.plan.coils.stock import coil
 from tests.wizard.pilot import driven
-from tests.wizard.wizard_driving import SIZES, screen_text, settle, type_text, wizard
+from tests.wizard.wizard_driving import screen_text, settle, type_text, wizard
 
 Make = Callable[..., CoilwrightApp]
 
@@ -137,12 +137,11 @@ async def fill(pilot: Pilot[Any], texts: dict[str, str]) -> None:
     await settle(pilot)
 
 
-@pytest.mark.parametrize("size", SIZES)
 async def test_add_change_delete_and_undo(
-    app_on: Make, store: Store, size: tuple[int, int]
+    app_on: Make, store: Store
 ) -> None:
     app = app_on()
-    async with driven(app, size=size, notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         assert isinstance(app.screen, StartScreen)
         await pilot.press("c")
@@ -220,9 +219,8 @@ async def test_a_damaged_file_is_one_sentence_and_nothing_is_lost(
         assert (store.folder / "stock.damaged-1.json").read_text("utf-8") == '{"coils": ['
 
 
-@pytest.mark.parametrize("size", SIZES)
 async def test_three_part_coils_and_the_barn_orders_less(
-    app_on: Make, store: Store, size: tuple[int, int]
+    app_on: Make, store: Store
 ) -> None:
     """By hand: (310 − 10)/1.03/18.083 = 16 panels, (195 − 10)/… = 9, (250.2 − 10)/… = 12 of 64.
 
@@ -230,7 +228,7 @@ async def test_three_part_coils_and_the_barn_orders_less(
     """
     save_stock(store.folder, demo_stock())
     app = app_on(barn(), "coils")
-    async with driven(app, size=size, notifications=True) as pilot:
+    async with driven(app, size=(120, 40), notifications=True) as pilot:
         await settle(pilot)
         session = wizard(app).session
         session.type_text("coils.price", "1.20")

@@ -20,7 +20,6 @@ from coilwright.wizard.lists.trim import TRIM, GoesOn, nest_lines
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
-    SIZES,
     give_row,
     job_of,
     screen_text,
@@ -139,10 +138,9 @@ def test_lines_for_the_brake_lose_no_blank() -> None:
             nest.patterns)
 
 
-@pytest.mark.parametrize("size", SIZES)
-async def test_pieces_by_keyboard(app_on: Make, size: tuple[int, int]) -> None:
+async def test_pieces_by_keyboard(app_on: Make) -> None:
     app = app_on(job_of(READY), "trim")
-    async with driven(app, size=size, notifications=True) as pilot:
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         session = wizard(app).session
         await pilot.press("e")

@@ -8,6 +8,7 @@ import pytest
 
 from coilwright.job.roof import Plane
 from coilwright.job.rows.planes import add
+from coilwright.job.steps import STEPS
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import cells, fit, pad
@@ -17,20 +18,22 @@ from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wiza
 HOSTILE = ["[b]x[/]", "[/x]", "[Pa] [K] [$x]", "a\\", "{x}", "[@click=app.quit]q[/]", "日本の屋根"]
 
 
-@pytest.mark.parametrize(
-    ("text", "size"), [*((text, (80, 24)) for text in HOSTILE), (HOSTILE[0], (120, 40))]
-)
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
 async def test_names_with_brackets_stay(
-    app_on: Callable[..., CoilwrightApp], size: tuple[int, int], text: str
+    app_on: Callable[..., CoilwrightApp], size: tuple[int, int]
 ) -> None:
-    job = job_of({**READY, "job.name": text, "job.client": text, "metal.color": text,
-                  "roof.building": "planes only", "machine.name": text})
-    job = add(job, Plane(name=text, eave=400, slope_length=200, pitch=6))
+    job = job_of({**READY, "job.client": HOSTILE[0], "metal.color": HOSTILE[1],
+                  "roof.building": "planes only", "machine.name": HOSTILE[2]})
+    job = add(job, Plane(name=HOSTILE[0], eave=400, slope_length=200, pitch=6))
     app = app_on(job)
     async with driven(app, size=size, notifications=True, tooltips=True) as pilot:
         await settle(pilot)
-        assert text in screen_text(app)
-        for _ in range(6):
+        for step, text in zip(STEPS, HOSTILE, strict=False):
+            assert wizard(app).step == step.key
+            wizard(app).session.type_text("job.name", text)
+            wizard(app).changed()
+            await settle(pilot)
+            assert text in screen_text(app)
             await pilot.press("ctrl+n")
             await settle(pilot)
             assert text in screen_text(app)

@@ -16,7 +16,7 @@ from coilwright.job.questions import (
     question_words,
 )
 from coilwright.plan import plan
-from coilwright.plan.questions import Status, questions, reply
+from coilwright.plan.questions import Status, reply
 from coilwright.words import all_words, words
 from tests.cases import set_answers, small_gable
 from tests.generated import ENGINEERED
@@ -137,7 +137,7 @@ def test_conditions_name_real_answers_and_values(entry: QuestionWords) -> None:
 @for_each(ENTRIES)
 def test_no_question_is_unreachable(entry: QuestionWords) -> None:
     job = calling_for(entry)
-    assert entry.key in [q.key for q in questions(job, plan(job))]
+    assert entry.key in [q.key for q in plan(job).questions]
 
 
 @for_each(ENTRIES)
@@ -153,11 +153,11 @@ def test_every_question_can_be_replied_to(entry: QuestionWords) -> None:
         else:
             text = _some_text(entry.answer)
         job = ANSWERS[entry.answer].put(job, None)
-    before = {q.key: q for q in questions(job, plan(job))}
+    before = {q.key: q for q in plan(job).questions}
     assert before[entry.key].status is Status.OPEN
     done, error = reply(job, entry.key, text)
     assert error == ""
-    after = {q.key: q for q in questions(done, plan(done))}
+    after = {q.key: q for q in plan(done).questions}
     assert after[entry.key].status is Status.SETTLED
     assert after[entry.key].said
 
@@ -208,6 +208,6 @@ def test_words_left_out_are_those_of_the_answer() -> None:
 def test_a_new_job_is_asked_much_and_by_everybody() -> None:
     """A roof sketch and nothing else: the sheet has something for each of the five."""
     job = new_job("Cold")
-    asked = questions(job, plan(job))
+    asked = plan(job).questions
     assert {q.who for q in asked} == set(PERSONS)
     assert len(asked) >= 60

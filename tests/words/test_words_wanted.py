@@ -77,10 +77,9 @@ def seen() -> list[tuple[str, str]]:
     return found
 
 
-@pytest.mark.parametrize("words", WANTING)
-def test_what_was_wanting_is_said_no_more(words: str) -> None:
-    pattern = re.compile(words)
-    assert [one for one in seen() if pattern.search(one[1])] == []
+def test_what_was_wanting_is_said_no_more() -> None:
+    any_of_them = re.compile("|".join(WANTING))
+    assert [one for one in seen() if any_of_them.search(one[1])] == []
 
 
 def test_there_is_something_to_look_through() -> None:

@@ -19,6 +19,9 @@ def strips_across(master: float, edge_trim: float, strip: float) -> float:
     master: width of the master coil; edge_trim: taken off both edges together; strip: width
     of one strip. All in inches.
 
+    >>> strips_across(43.0, 0.5, 20.625)
+    2.0
+
     Terms: master [in], edge_trim [in], strip [in].
     """
     return down((master - edge_trim) / strip)
@@ -28,6 +31,9 @@ def strips_across(master: float, edge_trim: float, strip: float) -> float:
 def slit_drop(master: float, count: float, strip: float) -> float:
     """Width of a coil that becomes no strip, edge trim included: M − n·s [in].
 
+    >>> slit_drop(43.0, 2, 20.625)
+    1.75
+
     Terms: master [in], count [1], strip [in].
     """
     return master - count * strip
@@ -36,6 +42,9 @@ def slit_drop(master: float, count: float, strip: float) -> float:
 @formula(Kind.LENGTH, SLIT, "L n")
 def master_length(ordered: float, count: float) -> float:
     """Master that a length of strip takes, so many side by side: L/n [in].
+
+    >>> master_length(19_186.0, 2)
+    9593.0
 
     Terms: ordered [in], count [1].
     """
@@ -48,6 +57,9 @@ def strand_length(spare: float, short: float, *lengths: float) -> float:
 
     lengths: of what is cut from it [in]; spare: share of them; short: how far the supplier may
     fall short, a share of the order.
+
+    >>> round(strand_length(0.03, 0.0, 4_800.0, 3_200.0), 1)
+    8240.0
 
     Terms: spare [1], short [1], lengths [in].
     """
@@ -63,6 +75,9 @@ def shared_strand_length(
     Blanks are whole, so the end of each strand may leave nearly one of them. lengths: of what is
     cut from all [in]; count: strands; blank: the longest that is cut [in].
 
+    >>> round(shared_strand_length(0.03, 0.0, 2, 120.0, 4_800.0, 3_200.0), 1)
+    4243.6
+
     Terms: spare [1], short [1], count [1], blank [in], lengths [in].
     """
     return (total(*lengths) / count + blank) * (1 + spare) / (1 - short)
@@ -74,6 +89,9 @@ def longest_strand(longest: float, over: float) -> float:
 
     longest: coil that all limits allow [in]; over: how far over a coil may come, a share of it.
 
+    >>> longest_strand(11_000.0, 0.1)
+    10000.0
+
     Terms: longest [in], over [1].
     """
     return longest / (1 + over)
@@ -83,6 +101,9 @@ def longest_strand(longest: float, over: float) -> float:
 def pass_length(*wanted: float) -> float:
     """Length of a pass: that of the longest coil wanted from it [in].
 
+    >>> pass_length(9_584.0, 9_502.0)
+    9584.0
+
     Terms: wanted [in].
     """
     return greatest(*wanted)
@@ -91,6 +112,9 @@ def pass_length(*wanted: float) -> float:
 @formula(Kind.LENGTH, PASS, "L")
 def as_long_as_pass(length: float) -> float:
     """Length of a strand: that of its pass [in].
+
+    >>> as_long_as_pass(9_584.0)
+    9584.0
 
     Terms: length [in].
     """
@@ -145,6 +169,9 @@ def mean_drop(drop_mass: float, sheet_mass: float, length: float) -> float:
 
     drop_mass [lb]; sheet_mass [lb/in²]; length of the master [in].
 
+    >>> round(mean_drop(105.0, 0.0068, 9_584.0), 2)
+    1.61
+
     Terms: drop_mass [lb], sheet_mass [lb/in²], length [in].
     """
     return drop_mass / (sheet_mass * length)
@@ -153,6 +180,9 @@ def mean_drop(drop_mass: float, sheet_mass: float, length: float) -> float:
 @formula(Kind.PERCENT, SLIT, "D W")
 def drop_share(drop: float, mass: float) -> float:
     """Share of a master that is lost: D/W. Both in lb.
+
+    >>> drop_share(105.0, 2_100.0)
+    0.05
 
     Terms: drop [lb], mass [lb].
     """
@@ -165,6 +195,9 @@ def least_master(least: float, count: float) -> float:
 
     least: length that no cut plan goes below [in]; count: strips side by side.
 
+    >>> least_master(19_000.0, 2)
+    9500.0
+
     Terms: least [in], count [1].
     """
     return least / count
@@ -175,6 +208,9 @@ def longer_than_wanted(ordered: float, wanted: float) -> float:
     """Strip that comes because a strand is as long as its pass: L − W [in].
 
     ordered: all strands; wanted: all coils by what is cut from them. Both in inches.
+
+    >>> longer_than_wanted(19_168.0, 19_086.0)
+    82.0
 
     Terms: ordered [in], wanted [in].
     """

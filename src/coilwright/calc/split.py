@@ -11,7 +11,7 @@ import math
 from dataclasses import dataclass
 
 _SLACK = 1e-9
-_MOST_WORK = 200_000
+_MOST_WORK = 60_000
 """Panels handled in all the tries together, beyond which numbers of coils are skipped."""
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from coilwright.calc.roof.edges import Edge
 from coilwright.calc.roof.shapes import Point
+from coilwright.drawing.line_work import DOTS_ACROSS, DOTS_DOWN, Dots, LineWork
 from coilwright.drawing.plane_facts import Bounds, bounds_of, spans_at
 from coilwright.plan.result import PlanePlan
 
@@ -64,6 +65,34 @@ class Canvas:
         for column in range(left, right + 1):
             ways = (LEFT if column > left else 0) | (RIGHT if column < right else 0)
             self._join(column, row, ways)
+
+    def line_straight(self, start: tuple[int, int], end: tuple[int, int]) -> None:
+        """A level or upright line; any other is not drawn."""
+        (c0, r0), (c1, r1) = sorted((start, end))
+        if r0 == r1:
+            self.line_across(r0, c0, c1)
+        elif c0 == c1:
+            self.line_down(c0, r0, r1)
+
+    def line_leaning(self, start: tuple[int, int], end: tuple[int, int]) -> None:
+        """A line that is neither level nor upright, joined to nothing; any other is not drawn."""
+        (c0, r0), (c1, r1) = sorted((start, end))
+        if c0 == c1 or r0 == r1:
+            return
+        sign = "╱" if r1 < r0 else "╲"
+        across, down = c1 - c0, r1 - r0
+        if across >= abs(down):
+            for column in range(c0, c1 + 1):
+                exact = r0 + down * (column - c0) / across
+                row = round(exact)
+                self.put(column, row, _gentle(exact - row, abs(down) / across, sign))
+            return
+        last = c0
+        for step in [*range(0, down, 1 if down > 0 else -1), down]:
+            column = round(c0 + across * step / down)
+            upright = column == last and step not in (0, down)
+            self.put(column, r0 + step, "│" if upright else sign)
+            last = column
 
     def write(self, column: int, row: int, text: str) -> None:
         """Write text from a cell on to the right."""
@@ -145,19 +174,32 @@ def mid(edge: Edge) -> Point:
     return ((edge.start[0] + edge.end[0]) / 2, (edge.start[1] + edge.end[1]) / 2)
 
 
-def draw_outline(canvas: Canvas, scale: Scale, plane: PlanePlan) -> None:
-    """Draw a plane's openings and its edges."""
+def draw_outline(
+    canvas: Canvas, scale: Scale, plane: PlanePlan, work: LineWork = LineWork.BLOCKS
+) -> None:
+    """Draw a plane's openings and its edges; leaning ones with dots, where the work has them."""
     for hole in plane.openings:
         for cell in _cells(canvas, scale, hole):
             canvas.put(*cell, _SHADE)
+    if work.fine:
+        dots = Dots(canvas.width, canvas.height)
+        for edge in plane.edges:
+            (c0, r0), (c1, r1) = scale.cell(edge.start), scale.cell(edge.end)
+            if c0 != c1 and r0 != r1:
+                dots.line(_center(c0, r0), _center(c1, r1))
+        for column, row, sign in dots.signs(work):
+            canvas.put(column, row, sign)
+    else:
+        for edge in plane.edges:
+            canvas.line_leaning(scale.cell(edge.start), scale.cell(edge.end))
     for edge in plane.edges:
-        _lean(canvas, scale, edge)
-    for edge in plane.edges:
-        (c0, r0), (c1, r1) = scale.cell(edge.start), scale.cell(edge.end)
-        if r0 == r1:
-            canvas.line_across(r0, min(c0, c1), max(c0, c1))
-        elif c0 == c1:
-            canvas.line_down(c0, min(r0, r1), max(r0, r1))
+        canvas.line_straight(scale.cell(edge.start), scale.cell(edge.end))
+
+
+def _center(column: int, row: int) -> Point:
+    """The middle of a cell, in dots."""
+    return (column * DOTS_ACROSS + (DOTS_ACROSS - 1) / 2,
+            row * DOTS_DOWN + (DOTS_DOWN - 1) / 2)
 
 
 def _cells(canvas: Canvas, scale: Scale, hole: tuple[Point, ...]) -> list[tuple[int, int]]:
@@ -178,30 +220,6 @@ def mark_openings(canvas: Canvas, scale: Scale, plane: PlanePlan) -> None:
         cells = _cells(canvas, scale, hole)
         if not any(canvas.inside(*cell) and canvas.at(*cell) == _SHADE for cell in cells):
             canvas.put(*cells[0], _SHADE)
-
-
-def _lean(canvas: Canvas, scale: Scale, edge: Edge) -> None:
-    """Draw an edge that is neither level nor upright in cells."""
-    (c0, r0), (c1, r1) = scale.cell(edge.start), scale.cell(edge.end)
-    if c0 == c1 or r0 == r1:
-        return
-    if c0 > c1:
-        c0, r0, c1, r1 = c1, r1, c0, r0
-    rising = r1 < r0
-    sign = "╱" if rising else "╲"
-    across, down = c1 - c0, r1 - r0
-    if across >= abs(down):
-        for column in range(c0, c1 + 1):
-            exact = r0 + down * (column - c0) / across
-            row = round(exact)
-            canvas.put(column, row, _gentle(exact - row, abs(down) / across, sign))
-        return
-    steps = range(0, down, 1 if down > 0 else -1)
-    last = c0
-    for step in [*steps, down]:
-        column = round(c0 + across * step / down)
-        canvas.put(column, r0 + step, sign if column != last or step in (0, down) else "│")
-        last = column
 
 
 def _gentle(off: float, slope: float, sign: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coilwright.calc.roof.edges import Edge, EdgeKind
 from coilwright.drawing.cells import Canvas, Scale, draw_outline, fitted, mark_openings, mid
+from coilwright.drawing.line_work import LineWork
 from coilwright.drawing.plane_facts import (
     Bounds,
     Seam,
@@ -24,7 +25,8 @@ _PLAIN_ENOUGH = 5
 
 
 def plane_lines(
-    plane: PlanePlan, width: int, height: int, system: System = System.US
+    plane: PlanePlan, width: int, height: int, system: System = System.US,
+    work: LineWork = LineWork.BLOCKS,
 ) -> list[str]:
     """The plane as at most `height` lines of at most `width` characters.
 
@@ -41,7 +43,7 @@ def plane_lines(
     above = below = 1 if labels else 0
     scale, side = _scale(plane, width, room - above - below, system if labels else None)
     canvas = Canvas(width, scale.rows + 1)
-    shown = _draw(canvas, scale, plane)
+    shown = _draw(canvas, scale, plane, work)
     left_out = list(plane.edges)
     tops: list[str] = []
     foot: list[str] = []
@@ -50,7 +52,7 @@ def plane_lines(
         foot, left_out = _row_of(EdgeKind.EAVE, scale, left_out, width, system)
         if side is not None:
             left_out = _write_side(canvas, scale, side, left_out, system)
-    lines = [*tops, *canvas.lines(), *foot]
+    lines = [*tops, *map(work.plain, canvas.lines()), *foot]
     if captions:
         lines += _captions(plane, shown, left_out, width, height - len(lines), system)
     return lines
@@ -98,9 +100,9 @@ def _reach(plane: PlanePlan, y: float, about: float) -> float:
     return max(xs)
 
 
-def _draw(canvas: Canvas, scale: Scale, plane: PlanePlan) -> int:
+def _draw(canvas: Canvas, scale: Scale, plane: PlanePlan, work: LineWork) -> int:
     """Draw outline, openings, seams and numbers; return how many seams go to one drawn."""
-    draw_outline(canvas, scale, plane)
+    draw_outline(canvas, scale, plane, work)
     seams = seams_of(plane)
     places = sorted({seam.x for seam in seams})
     every = _every(scale, places)
@@ -258,16 +260,18 @@ def _longest_that_fits(width: int, *words: str) -> str:
     return next((text for text in words if len(text) <= width), words[-1][:width])
 
 
-def edges_lines(plane: PlanePlan, width: int, height: int) -> list[str]:
+def edges_lines(
+    plane: PlanePlan, width: int, height: int, work: LineWork = LineWork.BLOCKS
+) -> list[str]:
     """The plane's outline and openings, each edge marked e1, e2, … at its middle."""
     if width < 6 or height < 3:
         return []
     scale = fitted(bounds_of(plane.outline), width, height, 0.0)
     canvas = Canvas(width, scale.rows + 1)
-    draw_outline(canvas, scale, plane)
+    draw_outline(canvas, scale, plane, work)
     for edge in plane.edges:
         text = f"e{edge.number}"
         column, row = scale.cell(mid(edge))
         at = min(max(0, column - len(text) // 2), scale.columns + 1 - len(text))
         canvas.write(max(0, at), row, text)
-    return canvas.lines()
+    return list(map(work.plain, canvas.lines()))

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-import dataclasses
 import datetime
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 from coilwright.job.fields import STRICT, text_between
-from coilwright.job.shop import Name, Supplier, plain_name
-
-if TYPE_CHECKING:
-    from coilwright.job.job import Job
+from coilwright.job.shop import Name
 
 TYPED = "requests."
 """What the keys begin with of texts that could not be read."""
@@ -34,21 +30,3 @@ class Request:
     email: _Line = ""
     date: datetime.date | None = None
     by: _Line = ""
-
-
-def request_to(
-    job: Job, supplier: Supplier, number: str, date: datetime.date | None = None
-) -> Request:
-    """A request of this job to a supplier of the shop, by the buyer's person."""
-    return Request(supplier=supplier.name, number=number, contact=supplier.contact,
-                   email=supplier.email, date=date, by=job.order.contact)
-
-
-def was_asked(job: Job, name: str) -> bool:
-    """Whether a supplier of this name was asked already."""
-    return any(plain_name(one.supplier) == plain_name(name) for one in job.requests)
-
-
-def with_requests(job: Job, *requests: Request) -> Job:
-    """The job with more requests recorded."""
-    return dataclasses.replace(job, requests=(*job.requests, *requests))

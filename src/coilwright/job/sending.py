@@ -1,4 +1,6 @@
-"""Steps in the life of an order. Each returns a new job; the old one stays as it was.
+"""Steps in the life of an order, from asking suppliers on.
+
+Each returns a new job; the old one stays as it was.
 
 The day is always given by whoever records the step: nothing here knows what day it is.
 """
@@ -12,6 +14,8 @@ import zlib
 from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
 from coilwright.job.life import Life, LifeStep, OrderState, Sent
+from coilwright.job.requests import Request
+from coilwright.job.shop import Supplier, plain_name
 from coilwright.units import show_date
 
 _FORWARD = {
@@ -123,3 +127,21 @@ def changed_since_sent(job: Job) -> bool:
     """Whether an answer is not as it was when the order was sent last."""
     last = job.life.latest
     return last is not None and last.checksum != answers_checksum(job)
+
+
+def request_to(
+    job: Job, supplier: Supplier, number: str, date: datetime.date | None = None
+) -> Request:
+    """A request of this job to a supplier of the shop, by the buyer's person."""
+    return Request(supplier=supplier.name, number=number, contact=supplier.contact,
+                   email=supplier.email, date=date, by=job.order.contact)
+
+
+def was_asked(job: Job, name: str) -> bool:
+    """Whether a supplier of this name was asked already."""
+    return any(plain_name(one.supplier) == plain_name(name) for one in job.requests)
+
+
+def with_requests(job: Job, *requests: Request) -> Job:
+    """The job with more requests recorded."""
+    return dataclasses.replace(job, requests=(*job.requests, *requests))

@@ -6,7 +6,6 @@ import dataclasses
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import TYPE_CHECKING
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.confirmations import basis, changes, condition_keys
@@ -22,11 +21,8 @@ from coilwright.job.questions import (
 )
 from coilwright.values.standing import Standing
 
-if TYPE_CHECKING:
-    from coilwright.plan.result import Plan
-
 __all__ = [
-    "PERSONS", "Question", "Status", "by_person", "called_for", "questions", "reply", "waive",
+    "PERSONS", "Question", "Status", "by_person", "called_for", "reply", "waive",
 ]
 
 
@@ -77,17 +73,12 @@ class Question:
         return not self.status.is_done and (self.words.holds or self.waits)
 
 
-def questions(job: Job, plan: Plan) -> tuple[Question, ...]:
-    """The questions this job calls for, person by person.
+def called_for(job: Job, waiting: Collection[str]) -> tuple[Question, ...]:
+    """The questions this job calls for, person by person, where the order waits for some answers.
 
     Of each person first those that hold the order back, then the other open ones and guesses,
     then what is settled; within these in the order of the file of words.
     """
-    return called_for(job, {*plan.open_answers, *plan.guesses})
-
-
-def called_for(job: Job, waiting: Collection[str]) -> tuple[Question, ...]:
-    """As `questions`, from the answers the order waits for."""
     found = [
         _question(job, said, said.answer in waiting)
         for said in all_questions().values()

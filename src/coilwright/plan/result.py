@@ -14,6 +14,7 @@ from coilwright.job.job import Job
 from coilwright.plan.ledger import Lack
 from coilwright.plan.life import state_words
 from coilwright.plan.purchases import BuyLine
+from coilwright.plan.questions import Question, called_for
 from coilwright.plan.ready import Readiness, Reason
 from coilwright.plan.trim_result import TrimNest as TrimNest
 from coilwright.plan.trim_result import TrimPattern as TrimPattern
@@ -371,6 +372,11 @@ class Plan:
     def reasons(self) -> tuple[Reason, ...]:
         """All that stands between the plan and an order; empty when it is ready."""
         return self.readiness.reasons
+
+    @property
+    def questions(self) -> tuple[Question, ...]:
+        """The questions this job calls for, person by person: see `called_for`."""
+        return called_for(self.job, {*self.open_answers, *self.guesses})
 
     @property
     def to_ask(self) -> int:

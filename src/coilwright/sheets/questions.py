@@ -11,7 +11,7 @@ from coilwright.job.answers.panel import PanelKey
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.choices import YesNo
 from coilwright.plan.ask_first import Effect, ask_first
-from coilwright.plan.questions import Question, Status, by_person, questions
+from coilwright.plan.questions import Question, Status, by_person
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
     TICKED,
@@ -79,7 +79,7 @@ _FIGURES: dict[str, tuple[str, ...]] = {
 
 def question_sheet(plan: Plan) -> Sheet:
     """The question sheet: for each person the open questions first."""
-    asked = questions(plan.job, plan)
+    asked = plan.questions
     return Sheet(f"Questions: {plan.job.title}", stacked(
         _count(asked),
         _first(ask_first(plan.job, plan)[:_FIRST], asked),

@@ -41,9 +41,15 @@ from coilwright.sheets.blocks import (
     table,
     ticks,
 )
+from coilwright.sheets.building import building_drawing
 from coilwright.sheets.designations import metal_words
 from coilwright.sheets.names import LEGEND, answer_text, figure_text
-from coilwright.sheets.parts import alike_planes, caution_line, cut_length, trim_blanks
+from coilwright.sheets.parts import (
+    alike_planes,
+    caution_line,
+    cut_length,
+    trim_blanks,
+)
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, part_of
@@ -270,9 +276,11 @@ def _ends_explained(run: Run) -> Block:
 
 
 def _drawings(plan: Plan, run: Run) -> tuple[Block, ...]:
-    """Each plane the coils are cut for, with its panels numbered; planes alike once."""
+    """The building; each plane the coils are cut for, its panels numbered; planes alike once."""
     used = {batch.cut.plane for coil in run.coils for batch in coil.batches}
-    return tuple(
+    whole = building_drawing(plan)
+    above = (Kept((heading(2, "The roof from above"), *whole)),) if whole and used else ()
+    return above + tuple(
         _drawing(plan, same)
         for same in alike_planes(plan) if used.intersection(one.number for one in same)
     )

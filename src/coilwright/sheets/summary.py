@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from coilwright.drawing.bars import account_lines, account_parts
 from coilwright.drawing.coil import coil_lines
 from coilwright.drawing.plane import plane_lines
+from coilwright.drawing.plane_facts import runs
 from coilwright.drawing.svg import account_svg, coil_svg, plane_svg
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
@@ -29,6 +30,7 @@ from coilwright.sheets.blocks import (
     strong,
     table,
 )
+from coilwright.sheets.building import building_drawing
 from coilwright.sheets.buy import to_buy
 from coilwright.sheets.names import LEGEND, asked_of, figure_text, label
 from coilwright.sheets.parts import (
@@ -168,6 +170,7 @@ def _planes(plan: Plan) -> tuple[Block, ...]:
     few = f"Only the first {_DRAWN} unlike planes are drawn." if len(alike) > _DRAWN else ""
     return stacked(
         heading(2, "Planes and panels"),
+        *building_drawing(plan),
         *(_plane(plan, same, drawn < _DRAWN) for drawn, same in enumerate(alike)),
         paragraph(few),
     )
@@ -205,12 +208,23 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
         paragraph(governs),
         paragraph(proof_line(plan)),
         coil_drawing(plan, WIDE),
-        *(_coil(plan, coil) for coil in plan.coils),
+        *(_alike_coils(plan, same) for same in alike_coils(plan)),
     )
 
 
-def _coil(plan: Plan, coil: CoilPlan) -> tuple[Block, ...]:
-    system = plan.job.units
+def alike_coils(plan: Plan) -> list[list[CoilPlan]]:
+    """The coils to order, those together that are the same in all but their numbers."""
+    alike: dict[object, list[CoilPlan]] = {}
+    for coil in plan.coils:
+        kind = (coil.cuts, coil.length.value, coil.mass.value, coil.outside_diameter.value)
+        alike.setdefault(kind, []).append(coil)
+    return list(alike.values())
+
+
+def _alike_coils(plan: Plan, same: list[CoilPlan]) -> tuple[Block, ...]:
+    coil, system = same[0], plan.job.units
+    name = f"Coil {coil.number}" if len(same) == 1 else (
+        f"Coils {runs(one.number for one in same)}: {len(same)} alike, each")
     said = joined((
         figure_text(coil.length, system),
         figure_text(coil.mass, system),
@@ -219,7 +233,7 @@ def _coil(plan: Plan, coil: CoilPlan) -> tuple[Block, ...]:
     rows = [(f"{cut.count:,}", cut_length(plan, cut.plane, cut.length), cut.name)
             for cut in coil.cuts]
     return (
-        heading(3, f"Coil {coil.number}"),
+        heading(3, name),
         paragraph(said, ". Nobody under it while it is lifted; the rating plates decide."),
         table(("panels", "length", "for"), rows, right=(0, 1)),
     )

@@ -17,7 +17,7 @@ from pathlib import Path
 
 from coilwright.store.lock import LockTaken, locked
 
-LARGEST = 20_000_000
+LARGEST = 10_000_000
 """A file above this many bytes is not one of ours: none is read, and none is written."""
 _PART = ".part"
 """The end of the name of a file that is being written."""

@@ -257,8 +257,9 @@ class Store:
         return job
 
     def sweep(self) -> None:
-        """Take away what was left half written when the program was killed."""
-        for folder in (self.folder, self.jobs_folder):
+        """Take away what was left half written in any folder when the program was killed."""
+        inside = self.folder.iterdir() if self.folder.is_dir() else ()
+        for folder in (self.folder, *(one for one in inside if one.is_dir())):
             sweep(folder)
 
     def stamp(self, path: Path) -> Stamp | None:

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from coilwright.job.job import Job
+from coilwright.job.limits import MOST_ENTRIES, MOST_NAMES, no_room, too_long
 from coilwright.job.practice import Practice
 from coilwright.store.files import StoreError, UnreadFile, read_text, set_aside
 from coilwright.store.older import CONVERSIONS, Data
@@ -73,17 +74,41 @@ def _shown(name: object) -> str:
     return "".join(sign if sign.isprintable() else "�" for sign in str(name)[:60])
 
 
-def _check_shape(data: object, place: str, depth: int = 0) -> None:
-    """Raises FaultyData for a name that stands twice, and for data nested without end."""
+def _check_shape(data: object, place: str = "", depth: int = 0) -> int:
+    """How many entries there are in all.
+
+    Raises FaultyData for a name that stands twice, for data nested without end, and for what is
+    longer than any job has it (`job.limits`).
+    """
     if depth > _DEEPEST:
         raise FaultyData(f"{_shown(place)}: it is nested more than {_DEEPEST} deep; no job is")
     if isinstance(data, _Repeated):
         at = f"{_shown(place)}.{_shown(data.name)}".lstrip(".")
         raise FaultyData(f"{at}: it stands there twice; keep one")
+    _check_length(data, place)
+    entries = len(data)  # type: ignore[arg-type]
     parts = data.items() if isinstance(data, dict) else enumerate(data)  # type: ignore[arg-type]
     for key, part in parts:
         if isinstance(part, (dict, list)):
-            _check_shape(part, f"{place}.{key}".lstrip("."), depth + 1)
+            entries += _check_shape(part, f"{place}.{key}".lstrip("."), depth + 1)
+        elif isinstance(part, str) and (fault := too_long(str(key), len(part))):
+            raise FaultyData(f"{_shown(f'{place}.{key}').lstrip('.')}: {fault}")
+    if entries > MOST_ENTRIES:
+        raise FaultyData(f"{_shown(place) or 'the file'}: {entries:,} entries are more than any "
+                         f"job has; {MOST_ENTRIES:,} is the most")
+    return entries
+
+
+def _check_length(data: object, place: str) -> None:
+    name = place.rpartition(".")[2]
+    if isinstance(data, list):
+        fault = no_room(name, len(data))
+    elif isinstance(data, dict) and len(data) > MOST_NAMES:
+        fault = f"{len(data):,} names are more than any job has; {MOST_NAMES:,} is the most"
+    else:
+        return
+    if fault:
+        raise FaultyData(f"{_shown(place)}: {fault}")
 
 
 def parse(text: str, wanted: str, where: str) -> Data:
@@ -94,7 +119,7 @@ def parse(text: str, wanted: str, where: str) -> Data:
     try:
         data = json.loads(text, parse_int=_integer, object_pairs_hook=_object)
         if isinstance(data, dict):
-            _check_shape(data, "")
+            _check_shape(data)
     except FaultyData as error:
         raise StoreError(f"{where}: {error}.") from None
     except (json.JSONDecodeError, RecursionError) as error:
@@ -270,13 +295,20 @@ def _check_marks(job: Job, where: str) -> None:
 
 
 def to_text(model: object) -> str:
-    """The JSON text of a model: readable, only what is set, always the same order."""
+    """The JSON text of a model: readable, only what is set, always the same order.
+
+    Raises StoreError where it could not be read again, for a list that is too long.
+    """
     kind = type(model)
     data = {
         "format": _default(kind, "format"),
         "version": _default(kind, "version"),
         **to_data(model),
     }
+    try:
+        _check_shape(data)
+    except FaultyData as error:
+        raise StoreError(f"Nothing was written: {error}.") from None
     text = json.dumps(data, ensure_ascii=False, indent=1) + "\n"
     try:
         text.encode("utf-8")

@@ -24,9 +24,16 @@ from coilwright.wizard.key_order import KeyOrder
 from coilwright.wizard.places import recall
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.session import Session
-from coilwright.wizard.themes import DARK, LIGHT, remember_theme, remembered_theme
+from coilwright.wizard.settings import (
+    remember_line_work,
+    remember_theme,
+    remembered_line_work,
+    remembered_theme,
+)
+from coilwright.wizard.themes import DARK, LIGHT
 
 if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
     from coilwright.wizard.screens.start import StartScreen
 
 _TERMINAL = ("ansi-dark", "ansi-light")
@@ -65,6 +72,8 @@ class CoilwrightApp(KeyOrder):
         for other in self.available_themes.keys() - offered:
             self.unregister_theme(other)
         self._remembered = self.theme
+        self.line_work = remembered_line_work(store.folder)
+        """What drawings are made of."""
         self._sessions: list[Session] = []
         """Those that may hold what is not written."""
         self.rescued: list[str] = []
@@ -95,6 +104,25 @@ class CoilwrightApp(KeyOrder):
             remember_theme(self.store.folder, theme.name)
         except StoreError as error:
             self.notify(f"The theme is not remembered: {error}", severity="warning", markup=False)
+
+    def action_line_work(self) -> None:
+        """Pick what drawings are made of; kept for the next time."""
+        from coilwright.wizard.screens.line_work import LineWorkScreen
+
+        def picked(work: LineWork | None) -> None:
+            if work is None:
+                return
+            self.line_work = work
+            try:
+                remember_line_work(self.store.folder, work)
+            except StoreError as error:
+                self.notify(f"The lines are not remembered: {error}", severity="warning",
+                            markup=False)
+            for screen in self.screen_stack:
+                if isinstance(screen, SizedScreen):
+                    screen.redraw()
+
+        self.push_screen(LineWorkScreen(self.line_work), picked)
 
     def get_default_screen(self) -> Screen[Any]:
         """The wizard where a job is given, else the list of jobs."""

@@ -69,6 +69,8 @@ class WizardCommands(Provider):
         yield ("Least metal: search longer", "The same again stops it",
                screen.action_search_metal)
         yield "Drawing: next plane", "Draw another plane", screen.action_next_plane
+        yield ("Drawing: lines", "Dots, lines or plain ASCII, whatever your font has",
+               partial(screen.run_action, "app.line_work"))
         yield "Order: its head", "Number, date, supplier, terms", screen.action_order_head
         yield ("Job: new like this one", "Measures, machine and rig come along",
                screen.action_like_this)

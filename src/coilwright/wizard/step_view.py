@@ -7,11 +7,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers import answers_of
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
-    from coilwright.wizard.widgets.blocks import Block
+    from coilwright.wizard.widgets.blocks import Block, Drawing
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,10 +33,6 @@ class Group:
 
     title: str
     keys: Sequence[str]
-
-
-Drawing = Callable[["Plan", int, int, int], "list[str]"]
-"""Draws for a plan: width and height in cells, and the number of the chosen plane."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +77,9 @@ def load_view(step: str) -> StepView:
     return view
 
 
-def plane_drawing(plan: Plan, width: int, height: int, plane: int) -> list[str]:
+def plane_drawing(
+    plan: Plan, width: int, height: int, plane: int, work: LineWork
+) -> list[str]:
     """The chosen plane, to scale, with its panels."""
     from coilwright.drawing.plane import plane_lines
 
@@ -89,4 +88,4 @@ def plane_drawing(plan: Plan, width: int, height: int, plane: int) -> list[str]:
         chosen = plan.planes[0]
     if chosen is None or width < 10 or height < 4:
         return []
-    return plane_lines(chosen, width, height, plan.job.units)
+    return plane_lines(chosen, width, height, plan.job.units, work)

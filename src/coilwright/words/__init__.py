@@ -155,6 +155,11 @@ def read_cautions(folder: Traversable) -> dict[str, tuple[str, ...]]:
 
 
 @cache
+def _shapes() -> dict[str, dict[str, str]]:
+    return read_toml(files(__package__) / "_shapes.toml")
+
+
+@cache
 def _all() -> dict[str, Words]:
     return read_words(files(__package__))
 
@@ -178,6 +183,11 @@ def words(key: str) -> Words:
 def all_words() -> dict[str, Words]:
     """The words for every answer, by key."""
     return dict(_all())
+
+
+def shape_words(of: str) -> dict[str, str]:
+    """What is said of each shape beside its picture. of: building or plane."""
+    return dict(_shapes()[of])
 
 
 def cautions(step: str) -> tuple[str, ...]:

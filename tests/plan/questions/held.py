@@ -6,13 +6,13 @@ import dataclasses
 
 from coilwright.job.job import Job
 from coilwright.plan import Plan
-from coilwright.plan.questions import Question, questions
+from coilwright.plan.questions import Question
 
 
-def holding(job: Job, plan: Plan) -> tuple[Question, ...]:
+def holding(plan: Plan) -> tuple[Question, ...]:
     """The questions the order does not go out without that nobody answered or waived."""
     return tuple(
-        q for q in questions(job, plan) if q.words.holds and not q.status.is_done
+        q for q in plan.questions if q.words.holds and not q.status.is_done
     )
 
 

@@ -7,7 +7,7 @@ import re
 
 from coilwright.job.job import Job
 from coilwright.plan import plan
-from coilwright.plan.questions import Status, questions, reply
+from coilwright.plan.questions import Status, reply
 from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets import render
 from tests.cases import small_gable
@@ -43,7 +43,7 @@ def test_one_is_said_as_one_and_none_is_not_said() -> None:
 def test_two_questions_about_one_answer_are_one_reason() -> None:
     job = dataclasses.replace(small_gable(), job=dataclasses.replace(
         small_gable().job, engineered=None))
-    asked = [q for q in questions(job, plan(job)) if q.words.answer == "job.engineered"]
+    asked = [q for q in plan(job).questions if q.words.answer == "job.engineered"]
     assert len(asked) == 2
     assert [r.kind for r in plan(job).reasons] == [ReasonKind.ASK]
 
@@ -53,7 +53,7 @@ def test_a_reply_that_settles_takes_its_reason_away() -> None:
     while held := held_by(job):
         # An answer can call for one more question: what is minimum has a tolerance.
         key = held[0]
-        (question,) = (q for q in questions(job, plan(job)) if q.key == key)
+        (question,) = (q for q in plan(job).questions if q.key == key)
         said = {"coils.lead_time": "21", "coils.supplier_heaviest": "5000 lb",
                 "metal.thickness_is": "minimum", "metal.thickness_tolerance": "0.004 in",
                 "metal.film": "no", "coils.width_tolerance": "1/16 in", "coils.camber": "1/4 in",
@@ -70,7 +70,7 @@ def test_the_sheet_sends_each_first_thing_to_the_person_its_question_is_put_to()
 
     job = new_job("Cold")
     found = plan(job)
-    persons = {q.words.answer: q.who for q in questions(job, found)}
+    persons = {q.words.answer: q.who for q in found.questions}
     text = render("questions", found, "md").split("## Ask these first")[1].split("\n## ")[0]
     told = re.findall(r"\*\*(.+?)\*\*.*\*Ask (.+?)\.\*", text)
     first = ask_first(job, found)[:3]
@@ -78,4 +78,4 @@ def test_the_sheet_sends_each_first_thing_to_the_person_its_question_is_put_to()
     for (_, person), effect in zip(told, first, strict=True):
         who = persons.get(effect.key, effect.who)
         assert person == ("yourself" if who == "you" else f"the {who}")
-    assert all(q.status is not Status.SETTLED for q in questions(job, found) if q.urgent)
+    assert all(q.status is not Status.SETTLED for q in found.questions if q.urgent)

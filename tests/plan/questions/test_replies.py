@@ -15,7 +15,7 @@ from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName
 from coilwright.job.questions import PERSONS, all_questions
 from coilwright.plan import plan
-from coilwright.plan.questions import Question, Status, by_person, questions, reply
+from coilwright.plan.questions import Question, Status, by_person, reply
 from coilwright.store import shipped
 from coilwright.store.reader import from_data, to_data
 from coilwright.values.standing import Standing
@@ -29,7 +29,7 @@ TEXT_ONLY = sorted(key for key, entry in all_questions().items() if not entry.an
 
 def of(job: Job) -> dict[str, Question]:
     """The job's questions by key."""
-    return {q.key: q for q in questions(job, plan(job))}
+    return {q.key: q for q in plan(job).questions}
 
 
 class TestStatus:
@@ -56,7 +56,7 @@ class TestStatus:
         asked = of(job)["client.color_confirmed"]
         assert asked.status is Status.OPEN
         assert asked.urgent
-        assert asked in holding(job, plan(job))
+        assert asked in holding(plan(job))
 
     def test_the_order_waits_for_a_guess_that_moves_it(self) -> None:
         assert not of(small_gable())["machine_maker.take_up"].waits
@@ -163,24 +163,24 @@ class TestHolding:
 
     def test_nothing_is_left_when_all_is_settled(self) -> None:
         job = small_gable()
-        for question in holding(job, plan(job)):
+        for question in holding(plan(job)):
             text = "20000 lb" if question.words.answer else "settled"
             if question.words.answer == "coils.lead_time":
                 text = "3 weeks"
             job, error = reply(job, question.key, text)
             assert error == ""
-        assert holding(job, plan(job)) == ()
+        assert holding(plan(job)) == ()
 
     def test_a_reply_one_is_not_sure_of_still_holds(self) -> None:
         job, _ = reply(small_gable(), "supplier.one_lot", "probably", settled=False)
-        assert "supplier.one_lot" in [q.key for q in holding(job, plan(job))]
+        assert "supplier.one_lot" in [q.key for q in holding(plan(job))]
         job, _ = reply(job, "supplier.one_lot", "yes, in writing")
-        assert "supplier.one_lot" not in [q.key for q in holding(job, plan(job))]
+        assert "supplier.one_lot" not in [q.key for q in holding(plan(job))]
 
     def test_what_only_nags_never_holds(self) -> None:
         job = new_job()
-        assert all(q.words.holds for q in holding(job, plan(job)))
-        assert "supplier.price_moves" not in [q.key for q in holding(job, plan(job))]
+        assert all(q.words.holds for q in holding(plan(job)))
+        assert "supplier.price_moves" not in [q.key for q in holding(plan(job))]
 
     def test_a_reply_that_holds_and_settles_nothing_makes_a_draft_of_the_same_figures(self) -> None:
         """Replies that are no answers change no figure."""
@@ -195,7 +195,7 @@ class TestHolding:
 @settings(max_examples=draws(25))
 def test_any_job_has_its_questions_in_order(jobs: tuple[Job, Job]) -> None:
     job = jobs[1]
-    asked = questions(job, plan(job))
+    asked = plan(job).questions
     assert len({q.key for q in asked}) == len(asked)
     assert [q.who for q in asked] == sorted((q.who for q in asked), key=PERSONS.index)
     for mine in by_person(asked).values():
@@ -204,7 +204,7 @@ def test_any_job_has_its_questions_in_order(jobs: tuple[Job, Job]) -> None:
         left = [q.urgent for q in mine if q.status is not Status.SETTLED]
         assert left == sorted(left, reverse=True), "what holds the order comes first"
     assert sum(map(len, by_person(asked).values())) == len(asked)
-    assert set(holding(job, plan(job))) <= set(asked)
+    assert set(holding(plan(job))) <= set(asked)
 
 
 @given(partial_jobs(), st.data())
@@ -212,7 +212,7 @@ def test_any_job_has_its_questions_in_order(jobs: tuple[Job, Job]) -> None:
 def test_a_reply_to_any_question_is_never_lost(jobs: tuple[Job, Job], data: st.DataObject) -> None:
     """Whatever is said to whatever is asked can be found again in the job."""
     job = jobs[1]
-    asked = data.draw(st.sampled_from(questions(job, plan(job))))
+    asked = data.draw(st.sampled_from(plan(job).questions))
     text = data.draw(st.sampled_from(["20 in", "yes", "steel", "2027-05-31", "no idea", "3:12"]))
     done, error = reply(job, asked.key, text)
     said = of(done).get(asked.key)
@@ -233,7 +233,7 @@ def test_old_jobs_load_and_have_questions(name: str) -> None:
     job = dataclasses.replace(shipped.demo_jobs()[name], questions={})
     assert "questions" not in to_data(job)
     assert from_data(to_data(job), Job).questions == {}
-    assert questions(job, plan(job))
+    assert plan(job).questions
 
 
 def test_replies_survive_the_file() -> None:

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.calc.roof.edges import AGREE, EdgeKind, Half, pair_up
+from coilwright.calc.roof.edges import EdgeKind
+from coilwright.calc.roof.shared_edges import AGREE, Half, pair_up
 from coilwright.job.job import Job
 from coilwright.job.roof import Building, Plane, Shape
 from coilwright.job.rows.planes import replace, set_edge

@@ -14,6 +14,7 @@ from typing import Generic, TypeVar
 
 from coilwright.job.edit import carried
 from coilwright.job.job import Job
+from coilwright.job.limits import no_room
 from coilwright.values.standing import Standing
 
 Row = TypeVar("Row")
@@ -58,6 +59,12 @@ class RowPlace(Generic[Row]):
     def unreadable(self, job: Job, index: int) -> bool:
         """Whether something typed for a row could not be read."""
         return any(key.startswith(f"{self.row_key(index)}.") for key in job.typed)
+
+    def no_room(self, job: Job, more: int = 1) -> str:
+        """Why no more rows can be put in, in one sentence; empty where they can."""
+        name = self.key.rstrip(".").rpartition(".")[2]
+        fault = no_room(name, len(self.get(job)) + more)
+        return f"This list is full: {fault}." if fault else ""
 
     def add(self, job: Job, *rows: Row) -> Job:
         """The job with rows put at the end."""

@@ -11,6 +11,7 @@ from coilwright.calc import split
 from coilwright.calc.cutting.cutplan import CannotCut, Demand, cut_plan
 from coilwright.calc.split import Batch
 from coilwright.job.found_cuts import FoundCoil, FoundCuts, FoundPanels
+from coilwright.job.limits import MOST_SHARED_OUT
 
 Batches = tuple[Batch, ...]
 _LOOSE = 1e-6
@@ -98,7 +99,8 @@ def share_out(
     best, found = _better(quick, kept_cuts(question, kept)), kept
     if effort.progress is not None and best is not None:
         effort.progress(best.metal, best.bound)
-    if effort is not QUICK and not (best is not None and best.proven):
+    settled = best is not None and best.proven
+    if effort is not QUICK and not settled and len(question.batches) <= MOST_SHARED_OUT:
         searched = _better_searched(best, _cut(question, effort, plain))
         if searched is not None and best is not None and _same_coils(searched, best):
             best = searched

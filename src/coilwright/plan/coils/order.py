@@ -30,8 +30,9 @@ from coilwright.values.source import LAYOUT, PRACTICE, SHARED_OUT, Grade, Source
 from coilwright.values.standing import Standing
 from coilwright.words.counting import capitalized
 
-MOST_COILS = 1000
-"""Coils beyond which the measures are taken to be wrong."""
+MOST_COILS = 400
+"""Coils beyond which the measures are taken to be wrong: of 500 lb each they are a hundred tons,
+and each takes its part of what a keystroke waits for."""
 SEARCH = Source("no sharing out needs less: material, and panels too long to pair", Grade.GEOMETRY)
 _TOTALS = (
     (Key.COIL_COUNT, "Coils"),
@@ -99,7 +100,7 @@ def enter_coils(
         net = ledger.put(Key.COIL_CUT, "Panels and trim to cut from coil", shapes.summed_length,
                          net, trim)
     if net.value > MOST_COILS * usable.value > 0:
-        return Coils(), [_too_many(ledger, net, usable)]
+        return Coils(), [_too_many(ledger, coil.fewest_coils(net.value, usable.value))]
     # What a coil loses is told as panels: the spare is counted on panels, not on losses.
     loss = (need.thread_up.value + need.tail.value) / (1 + need.spare.value)
     keep = _keep(ledger)
@@ -115,6 +116,9 @@ def enter_coils(
     except split.PanelTooLong:
         return Coils(), [_too_long(ledger, usable, governing, bool(strands))]
     shared = replace(shared, on_hand=(*own.cut, *shared.on_hand))
+    if len(shared.new) > MOST_COILS:
+        # Long panels leave much of each coil, so that there are more than their length says.
+        return Coils(), [_too_many(ledger, len(shared.new))]
     standing = _standing(ledger, net, usable, strands)
     used = enter_from_stock(ledger, planes, strands, shared.on_hand, keep, standing)
     rest = net
@@ -311,14 +315,14 @@ def _too_long(
     )
 
 
-def _too_many(ledger: Ledger, net: Figure, usable: Figure) -> Finding:
-    fewest = coil.fewest_coils(net.value, usable.value)
-    because = f"the order would take {fewest:,.0f} coils or more"
+def _too_many(ledger: Ledger, coils: float) -> Finding:
+    because = f"the order would take some {coils:,.0f} coils"
     for key, label in _TOTALS:
         ledger.lack(key, label, (), because)
     return Finding(
-        Level.STOP, "coil.too_many", f"The order would take {fewest:,.0f} coils or more.",
-        "No order has so many; one of the measures or limits is likely in the wrong unit.",
+        Level.STOP, "coil.too_many", f"The order would take some {coils:,.0f} coils.",
+        f"No order has more than {MOST_COILS}; one of the measures or limits is likely in the "
+        "wrong unit.",
         "Check the roof's measures and the limits of the coil.",
         SHARED_OUT, "coils", (RoofKey.LENGTH, "roof.planes", MachineKey.ARBOR_LOAD),
     )

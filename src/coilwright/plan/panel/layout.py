@@ -107,7 +107,7 @@ class _Laying:
     rounding: Figure
 
 
-MOST_STRIPS = 100_000
+MOST_STRIPS = 25_000
 """Strips on all planes together beyond which the measures are taken to be wrong."""
 
 

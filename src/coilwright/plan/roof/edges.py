@@ -8,7 +8,8 @@ from collections.abc import Callable, Iterable, Iterator
 
 from coilwright.calc import sources
 from coilwright.calc.roof import shapes
-from coilwright.calc.roof.edges import SHARED, Edge, EdgeKind, Half, Pairing, half_of, pair_up
+from coilwright.calc.roof.edges import SHARED, Edge, EdgeKind
+from coilwright.calc.roof.shared_edges import Half, Pairing, half_of, pair_up
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.roof import Building
 from coilwright.plan.ledger import Ledger

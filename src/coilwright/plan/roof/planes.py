@@ -7,6 +7,7 @@ from typing import Any, assert_never
 from coilwright.calc.roof import shapes, slope
 from coilwright.calc.roof.outline import OutlineError, check_openings, clean, overlap
 from coilwright.calc.roof.shapes import Point
+from coilwright.job.limits import MOST_CORNERS
 from coilwright.job.roof import Measured, Opening, Plane, Shape
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.roof.building import draw_building, planes_of
@@ -140,11 +141,26 @@ def draw_planes(ledger: Ledger) -> tuple[list[DrawnPlane], list[Finding]]:
     # Counted from the shape, not from what could be drawn: a plane keeps its number while the
     # building still lacks a measure.
     first = max(planes_of(ledger.job.roof.building), len(drawn)) + 1
+    corners = sum(len(p.corners) + 4 * len(p.openings) for p in ledger.job.roof.planes)
+    if corners > MOST_CORNERS:
+        return drawn, [*findings, _too_many_corners(ledger, first, corners)]
     for index, plane in enumerate(ledger.job.roof.planes):
         one = _Measured(ledger, index, first + index, plane).draw(findings)
         if one is not None:
             drawn.append(one)
     return drawn, findings
+
+
+def _too_many_corners(ledger: Ledger, first: int, corners: int) -> Finding:
+    ledger.lack(part_of(row_key("plane", first), "area"), "Area of the planes", ("roof.planes",),
+                "the planes measured one by one are not drawn")
+    return Finding(
+        Level.STOP, "roof.too_many_corners",
+        f"The planes and their openings have {corners:,} corners in all.",
+        f"No roof has more than {MOST_CORNERS:,}, so its planes are not drawn.",
+        "Leave out what is no plane and no opening of this roof, or make several jobs of it.",
+        LAYOUT, "roof", ("roof.planes",),
+    )
 
 
 def plane_name(plane: Plane, number: int) -> str:

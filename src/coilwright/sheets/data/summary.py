@@ -12,7 +12,6 @@ from collections.abc import Iterable
 from coilwright.plan.accessories import accessories, figures_of
 from coilwright.plan.arrivals import reasons
 from coilwright.plan.ask_first import ask_first
-from coilwright.plan.questions import questions
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.receiving.report import ArrivalReport, Compared, Way
@@ -105,7 +104,7 @@ def summary_data(plan: Plan) -> Json:
                 "answer": q.words.answer or None, "status": q.status.value, "said": q.said,
                 "holds_the_order": q.urgent, "waived": q.waived or None,
             }
-            for q in questions(job, plan)
+            for q in plan.questions
         ],
         "ask_first": [
             {

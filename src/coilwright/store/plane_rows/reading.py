@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from coilwright.calc.roof.outline import OutlineError
+from coilwright.job.limits import MOST_ROWS
 from coilwright.job.roof import Plane, Shape
 from coilwright.plan.roof.planes import missing_measures, outline_of
 from coilwright.store.plane_rows.cells import (
@@ -27,6 +29,8 @@ _UNCLOSED = (
     "cell; close it or take it away."
 )
 _SHOWN = 200
+_MOST_CELLS = 1_000
+"""Cells of a row that are looked at; no table of planes has as many columns."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,15 +64,16 @@ def read_rows(text: str, system: System = System.US) -> Rows:
     """
     text = text.removeprefix("\ufeff")
     records, unclosed = _records(text)
-    filled = [number for number, cells in records if any(cells)]
-    if not filled:
+    if not records:
         return Rows()
-    headings = _headings(dict(records)[filled[0]], system)
+    headings = _headings(records[0][1], system)
     good: list[Plane] = []
     bad: list[BadRow] = []
-    for number, cells in records:
-        if not any(cells) or (headings and number == filled[0]):
-            continue
+    for number, cells in records[1 if headings else 0:]:
+        if len(good) + len(bad) >= MOST_ROWS:
+            bad.append(BadRow(number, "", f"A job has {MOST_ROWS:,} planes at most; this row and "
+                              "those after it are too many."))
+            break
         shown = " | ".join(cells)[:_SHOWN]
         if unclosed and number == records[-1][0]:
             bad.append(BadRow(number, shown, _UNCLOSED))
@@ -83,25 +88,32 @@ def read_rows(text: str, system: System = System.US) -> Rows:
 
 
 def _records(text: str) -> tuple[list[tuple[int, list[str]]], bool]:
-    """The rows with their numbers, and whether a quotation mark in the last one stays open."""
+    """The rows that are not blank, with their numbers, as far as a job has room for them; and
+    whether a quotation mark in the last one stays open."""
     mark = _delimiter(text)
     # A pasted cell may be as long as the text; csv's own limit would refuse it with an exception.
     csv.field_size_limit(max(csv.field_size_limit(), len(text) + 1))
-    rows = csv.reader(io.StringIO(text, newline=""), delimiter=mark)
-    records = [(n, [cell.strip() for cell in cells]) for n, cells in enumerate(rows, 1)]
+    records: list[tuple[int, list[str]]] = []
+    for number, cells in enumerate(csv.reader(io.StringIO(text, newline=""), delimiter=mark), 1):
+        kept = [cell.strip() for cell in cells[:_MOST_CELLS]]
+        if any(kept):
+            records.append((number, kept))
+        if len(records) > MOST_ROWS + 1:  # headings, and one row that is said to be too many
+            return records, False
     unclosed = False
-    try:
-        for _ in csv.reader(io.StringIO(text, newline=""), delimiter=mark, strict=True):
-            pass
-    except csv.Error as error:
-        unclosed = "end of data" in str(error)
+    if '"' in text:
+        try:
+            for _ in csv.reader(io.StringIO(text, newline=""), delimiter=mark, strict=True):
+                pass
+        except csv.Error as error:
+            unclosed = "end of data" in str(error)
     return records, unclosed
 
 
 def _delimiter(text: str) -> str:
     """What stands between the cells: judged by the first line that is not blank."""
-    line = next((line for line in text.splitlines() if line.strip()), "")
-    outside = "".join(line.split('"')[::2])
+    first = re.search(r"\S[^\r\n]*", text)
+    outside = "".join(first[0].split('"')[::2]) if first else ""
     if "\t" in outside:
         return "\t"
     semicolons = outside.count(";")

@@ -20,6 +20,7 @@ from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import Block, Passage
 from coilwright.wizard.widgets.rows import KeyedRows
+from coilwright.wizard.widgets.text import Text
 
 Class = TypeVar("Class", bound=type)
 
@@ -135,7 +136,7 @@ class RowsBlock(Block):
                 for at, half in enumerate(row):
                     with Horizontal(classes="bar"):
                         if row is form.bars[0] and at == 0:
-                            yield Static("", classes="heading row-count", markup=False)
+                            yield Text("", classes="heading row-count", markup=False)
                         for name in half:
                             yield RowWord(words[name], name)
         if form.find is not None:

@@ -21,6 +21,7 @@ from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar, Passage
 from coilwright.wizard.widgets.columns import pad
 from coilwright.wizard.widgets.rows import Rows
+from coilwright.wizard.widgets.text import Text
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -117,7 +118,7 @@ class StockBlock(Block):
         yield ButtonBar(BarButton("All coils on hand: add, change, use", id="open-stock",
                       action="screen.stock"))
         yield JobCoils()
-        yield Static("", classes="none-yet", markup=False)
+        yield Text("", classes="none-yet", markup=False)
 
     def show(self, session: Session) -> None:
         """Show the coils and what the plan does with each."""

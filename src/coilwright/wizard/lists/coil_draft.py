@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from coilwright.calc.metal import METALS
+from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers import Form, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
@@ -202,9 +203,9 @@ class CoilDraft:
         coil, error = self.coil()
         return [error] if coil is None else about_typed(coil, self.for_job, self.system)
 
-    def picture(self, width: int, height: int) -> list[str]:
+    def picture(self, width: int, height: int, work: LineWork) -> list[str]:
         """Nothing is drawn."""
-        del width, height
+        del width, height, work
         return []
 
     def buttons(self) -> Sequence[tuple[str, str]]:

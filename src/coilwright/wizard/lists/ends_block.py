@@ -15,6 +15,7 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import Block
 from coilwright.wizard.widgets.rows import Rows
+from coilwright.wizard.widgets.text import Text
 
 _TALLEST = 8
 
@@ -39,7 +40,7 @@ class EndsBlock(Block):
                          classes="heading")
             yield Static("Enter draws large, l there lists", classes="none-yet")
         yield Rows(compact=True)
-        yield Static("", classes="slivers", markup=False)
+        yield Text("", classes="slivers", markup=False)
 
     def on_mount(self) -> None:
         """What is said of slivers is as high as it needs."""

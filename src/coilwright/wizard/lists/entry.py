@@ -19,6 +19,7 @@ from coilwright.wizard.lists.form import CLOSE, Asked, Entry, Opened, Outcome
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.session import reading_error
+from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.columns import cells, fit
 from coilwright.wizard.widgets.field import Field
 from coilwright.words.in_units import said_in
@@ -140,7 +141,8 @@ class EntryScreen(Modal[None]):
     def _draw(self) -> None:
         if self.entry.view.picture is not None:
             picture = self.query_one("#entry-picture", Static)
-            lines = self.entry.picture(picture.size.width, picture.size.height)
+            lines = self.entry.picture(picture.size.width, picture.size.height,
+                                       line_work(self))
             picture.update(Content("\n".join(escape_controls(line) for line in lines)))
 
     def on_resize(self, _event: events.Resize) -> None:

@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any, Generic, Protocol, TypeVar, cast
 
+from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
 from coilwright.job.rows.place import RowPlace
@@ -199,14 +200,14 @@ class EntryView:
     """What stands around the boxes of one row's form.
 
     title, about: by list and index; about: and the width. picture: a drawing beside the boxes, by
-    list, index, width and height. keys: of its own, beside Escape. buttons: name of an action or
-    screen, and its words by list and index. in_units: sizes in its help are said in the job's
-    units. selects: what is typed first replaces the name of a row that is not new, too.
+    list, index, width, height and line work. keys: of its own, beside Escape. buttons: name of an
+    action or screen, and its words by list and index. in_units: sizes in its help are said in the
+    job's units. selects: what is typed first replaces the name of a row that is not new, too.
     """
 
     title: Callable[[Any, int], str]
     about: Callable[[Any, int, int], Sequence[str]] | None = None
-    picture: Callable[[Any, int, int, int], list[str]] | None = None
+    picture: Callable[[Any, int, int, int, LineWork], list[str]] | None = None
     hint: str = "All is kept as you type; Escape closes"
     keys: tuple[Action, ...] = ()
     buttons: tuple[tuple[str, Callable[[Any, int], str]], ...] = ()
@@ -298,7 +299,7 @@ class Entry(Protocol):
     def about(self, width: int) -> Sequence[str]:
         """What follows from the boxes, a line each."""
 
-    def picture(self, width: int, height: int) -> list[str]:
+    def picture(self, width: int, height: int, work: LineWork) -> list[str]:
         """The drawing beside the boxes."""
 
     def buttons(self) -> Sequence[tuple[str, str]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from coilwright.drawing.line_work import LineWork
 from coilwright.job.edit import give_typed
 from coilwright.job.job import Job
 from coilwright.job.rows.place import RowPlace
@@ -74,6 +75,8 @@ class JobRows:
     def _add(self) -> Outcome:
         assert self.form.new is not None
         job = self.session.job
+        if full := self.place.no_room(job):
+            return Outcome(say=full)
         index = len(self.place.get(job))
         made = self.place.add(job, self.form.new(job))
         name = self.form.name(made, index) if self.form.name is not None else ""
@@ -85,6 +88,8 @@ class JobRows:
         if name == "open":
             return Outcome(entry=index)
         if name == "copy":
+            if full := place.no_room(job):
+                return Outcome(say=full)
             self.change(place.duplicate(job, index), f"{line.name} copied")
             return Outcome(changed=True, mark=index + 1, entry=index + 1,
                            say=self.form.copied.format(name=escape_controls(line.name)))
@@ -166,11 +171,11 @@ class JobRowEntry:
         """What follows from the measures."""
         return () if self.view.about is None else self.view.about(self.rows, self.index, width)
 
-    def picture(self, width: int, height: int) -> list[str]:
+    def picture(self, width: int, height: int, work: LineWork) -> list[str]:
         """The drawing beside the boxes."""
         if self.view.picture is None:
             return []
-        return self.view.picture(self.rows, self.index, width, height)
+        return self.view.picture(self.rows, self.index, width, height, work)
 
     def buttons(self) -> Sequence[tuple[str, str]]:
         """Those of the declaration."""

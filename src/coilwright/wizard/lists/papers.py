@@ -10,8 +10,9 @@ from typing import Any
 from coilwright.job.answers import Form
 from coilwright.job.from_shop import with_buyer
 from coilwright.job.order import Order
-from coilwright.job.requests import Request, request_to, was_asked, with_requests
+from coilwright.job.requests import Request
 from coilwright.job.rows.paper import ORDER_HEAD, REQUESTS
+from coilwright.job.sending import request_to, was_asked, with_requests
 from coilwright.job.shop import Shop, Supplier, find
 from coilwright.store import StoreError
 from coilwright.store.shop import load_shop
@@ -220,7 +221,7 @@ def _closed(rows: PaperRows, screen: str, result: Any) -> Outcome:
 
 def _save(rows: PaperRows, _line: Line | None) -> Outcome:
     """Save the sheets to send, one for each supplier."""
-    from coilwright.wizard.steps.summary.controller import save_sheets
+    from coilwright.sheets.saving import save_sheets
 
     folder = rows.session.store.sheets_folder
     try:

@@ -18,6 +18,7 @@ from coilwright.wizard.lists.plane_text import edge_findings, panel_lines, title
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
+from coilwright.wizard.settings import line_work
 from coilwright.wizard.step_view import plane_drawing
 from coilwright.wizard.widgets.columns import pad
 from coilwright.wizard.widgets.rail import Press
@@ -102,7 +103,8 @@ class PlaneZoom(FullScreenModal[None]):
         if plane is not None and self.listed:
             lines = panel_lines(plan, plane, wide)
         elif plane is not None:
-            lines = plane_drawing(plan, wide * self.times, high * self.times, plane.number)
+            lines = plane_drawing(plan, wide * self.times, high * self.times, plane.number,
+                                  line_work(self))
         picture = self.query_one(".zoom-picture", Static)
         picture.styles.width = max((len(line) for line in lines), default=1) + 1
         picture.update(Content("\n".join(escape_controls(line) for line in lines)))
@@ -199,7 +201,8 @@ class PlaneEdges(FullScreenModal[None]):
         self._plane = plane.number if plane is not None else 0
         picture = self.query_one(".edges-picture", Static)
         size = picture.size
-        lines = edges_lines(plane, size.width - 1, size.height) if plane is not None else []
+        lines = [] if plane is None else edges_lines(plane, size.width - 1, size.height,
+                                                     line_work(self))
         picture.update(Content("\n".join(lines)))
         width = max(30, self.query_one(".edges-said").size.width - 2)
         words = [*total_lines(plan, width), *edge_findings(plan, width)]

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers import Form
 from coilwright.job.job import Job
 from coilwright.job.roof import Measured, Plane, Shape
@@ -222,10 +223,12 @@ def _title(opened: JobRows, index: int) -> str:
     return f"{row.name}: {row.about}  ({row.standing.value})"
 
 
-def _picture(opened: JobRows, index: int, width: int, height: int) -> list[str]:
+def _picture(
+    opened: JobRows, index: int, width: int, height: int, work: LineWork
+) -> list[str]:
     plan = opened.session.plan
     number = next((plane.number for plane in plan.planes if plane.index == index), None)
-    return [] if number is None else plane_drawing(plan, width, height, number)
+    return [] if number is None else plane_drawing(plan, width, height, number, work)
 
 
 # -- what may be done ----------------------------------------------------------------------
@@ -270,6 +273,8 @@ def _closed(opened: JobRows, screen: str, result: Any) -> Outcome:
     opened.kept["table"] = result.left
     if not result.planes:
         return Outcome()
+    if full := PLACE.no_room(opened.session.job, len(result.planes)):
+        return Outcome(say=full)
     index = len(opened.session.job.roof.planes)
     words = "1 plane" if len(result.planes) == 1 else f"{len(result.planes)} planes"
     opened.change(PLACE.add(opened.session.job, *result.planes), f"{words} from rows")

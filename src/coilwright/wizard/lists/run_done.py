@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers import Form, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.job.stock import Stock
@@ -117,9 +118,9 @@ class RunDone:
         title = escape_controls(self.plan.job.title)
         return f"After the run of {title}: measured left on each coil"
 
-    def picture(self, width: int, height: int) -> list[str]:
+    def picture(self, width: int, height: int, work: LineWork) -> list[str]:
         """Nothing is drawn."""
-        del width, height
+        del width, height, work
         return []
 
     def buttons(self) -> Sequence[tuple[str, str]]:

@@ -13,13 +13,13 @@ from coilwright.job.from_shop import MACHINE_KEYS, RIG_KEYS
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
 from coilwright.job.shop import BUYER_FIELDS, Buyer, KeptMachine, Rig, Supplier
+from coilwright.sheets.machine import about_machine
 from coilwright.units import System
 from coilwright.wizard.lists.form import Action, EntryView, Line, ListView, Measure, Part, RowForm
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.typed import NameAnswer
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.shop_session import BUYER, MACHINES, RIGS, SUPPLIERS, shop_of
-from coilwright.wizard.steps.machine.machines import about_machine
 from coilwright.wizard.widgets.columns import fit, pad
 from coilwright.words import words
 from coilwright.words.counting import counted

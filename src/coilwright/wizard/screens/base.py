@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, Generic, TypeVar
 
@@ -14,6 +14,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from coilwright.wizard.context import Say, Severity
+from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.choice import ChoiceBox
 
 SMALLEST = (60, 18)
@@ -51,7 +52,24 @@ def open_choices(screen: Screen[Any], box: ChoiceBox) -> None:
         if value is not None:
             box.pick(value)
 
-    screen.app.push_screen(PickScreen(box.title, box.choices, box.value), picked)
+    screen.app.push_screen(
+        PickScreen(box.title, box.choices, box.value, *_pictured(screen, box)), picked)
+
+
+def _pictured(screen: Screen[Any], box: ChoiceBox) -> tuple[dict[str, Sequence[str]],
+                                                            dict[str, str]]:
+    """A picture and a few words for each pick, where the picks are shapes."""
+    from coilwright.job.roof import Building, Shape
+
+    if box.kind is None or not issubclass(box.kind, (Building, Shape)):
+        return {}, {}
+    from coilwright.drawing.shapes import shape_lines
+    from coilwright.words import shape_words
+
+    work = line_work(screen)
+    high = 3 if work.fine else 4
+    return ({pick.value: shape_lines(pick, 12, high, work) for pick in box.kind},
+            shape_words("building" if issubclass(box.kind, Building) else "plane"))
 
 
 def open_keys(screen: Screen[Any]) -> None:
@@ -117,6 +135,9 @@ class SizedScreen(Screen[Any]):
     def say(self) -> Say:
         """Shows a notice, its text as it is."""
         return say_on(self)
+
+    def redraw(self) -> None:
+        """Draw anew: how drawings look was changed."""
 
     def flush(self) -> bool:
         """Write what is not written yet. False where that did not work."""

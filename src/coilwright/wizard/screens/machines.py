@@ -11,10 +11,10 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.job.machine import Machine
+from coilwright.sheets.machine import about_machine
 from coilwright.units import System
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
-from coilwright.wizard.steps.machine.machines import about_machine
 from coilwright.wizard.widgets.rows import MarkedList
 
 MINE = "mine:"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Mapping, Sequence
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -24,12 +25,26 @@ _ONE_WORD = 1.0
 """Letters typed within this many seconds of each other are one word."""
 
 
-class PickScreen(Modal[str]):
-    """Pick one of a few words; None where nothing is picked."""
+_PICTURE = 14
+"""Cells of a picture beside a pick."""
 
-    def __init__(self, title: str, choices: tuple[str, ...], value: str) -> None:
+
+class PickScreen(Modal[str]):
+    """Pick one of a few words; None where nothing is picked.
+
+    pictures: a few lines to stand beside each, for shapes that are easier seen than said; about:
+    what is said of each below its name.
+    """
+
+    def __init__(
+        self, title: str, choices: tuple[str, ...], value: str,
+        pictures: Mapping[str, Sequence[str]] | None = None,
+        about: Mapping[str, str] | None = None,
+    ) -> None:
         super().__init__()
         self._title = title
+        self._pictures = pictures or {}
+        self._about = about or {}
         self.choices = choices
         self.value = value
         self._typed = ""
@@ -40,12 +55,24 @@ class PickScreen(Modal[str]):
         with Vertical(classes="box narrow-box"):
             yield Static(plain(self._title), classes="over-title")
             yield MarkedList(
-                *(Option(Content(f" {escape_controls(c)}{'  (now)' if c == self.value else ''}"))
-                  for c in self.choices),
-                compact=True,
+                *(Option(self._row(choice)) for choice in self.choices), compact=True,
             )
             yield Static("Enter picks; letters jump; Escape leaves it as it is",
                          classes="over-hint")
+
+    def _row(self, choice: str) -> Content:
+        """A pick: its name and, where there is one, what it looks like."""
+        name = f" {escape_controls(choice)}{'  (now)' if choice == self.value else ''}"
+        picture = self._pictures.get(choice, ())
+        if not picture:
+            return Content(name)
+        beside = ["", self._about.get(choice, "")]
+        beside += [""] * (len(picture) - len(beside))
+        first, *others = (f"{pad(line, _PICTURE)}" for line in picture)
+        rows = [Content.assemble(" ", first, (name.strip(), "bold"))]
+        rows += [Content.assemble(" ", line, (words, "dim"))
+                 for line, words in zip(others, beside[1:], strict=False)]
+        return Content("\n").join([*rows, Content("")])
 
     def on_mount(self) -> None:
         """Start at what is picked now."""
@@ -62,9 +89,18 @@ class PickScreen(Modal[str]):
         now = time.monotonic()
         self._typed = self._typed + letter if now - self._last_key < _ONE_WORD else letter
         self._last_key = now
-        rows = self.query_one(MarkedList)
-        if not rows.jump_to(self._typed) and rows.jump_to(letter):
+        if not self._jump_to(self._typed) and self._jump_to(letter):
             self._typed = letter
+
+    def _jump_to(self, text: str) -> bool:
+        """Mark the first pick that begins with a text, else the first that holds it."""
+        wanted, names = text.casefold(), [choice.casefold() for choice in self.choices]
+        found = next((at for at, name in enumerate(names) if name.startswith(wanted)), None)
+        if found is None:
+            found = next((at for at, name in enumerate(names) if wanted in name), None)
+        if found is not None:
+            self.query_one(MarkedList).highlighted = found
+        return found is not None
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

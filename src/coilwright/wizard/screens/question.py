@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from coilwright.job.answers import ANSWERS
-from coilwright.plan.questions import Question, Status, questions, reply
+from coilwright.plan.questions import Question, Status, reply
 from coilwright.wizard.context import say_redone, say_undone
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
@@ -69,13 +69,13 @@ class QuestionScreen(Modal[str]):
 
     def _question(self) -> Question:
         session = self.session
-        found = {q.key: q for q in questions(session.job, session.plan)}
+        found = {q.key: q for q in session.plan.questions}
         return found[self.key]
 
     def _asked(self) -> bool:
         """Whether the job still calls for it: a reply can make its own question pointless."""
         session = self.session
-        return any(q.key == self.key for q in questions(session.job, session.plan))
+        return any(q.key == self.key for q in session.plan.questions)
 
     def compose(self) -> ComposeResult:
         """Question, its words, reply, error, hints."""

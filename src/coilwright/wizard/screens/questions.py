@@ -14,7 +14,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.plan.ask_first import Effect
-from coilwright.plan.questions import Question, Status, by_person, questions, reply, waive
+from coilwright.plan.questions import Question, Status, by_person, reply, waive
 from coilwright.store import StoreError
 from coilwright.wizard.context import say_redone, say_undone
 from coilwright.wizard.literal import escape_controls, plain
@@ -22,7 +22,6 @@ from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.session import Session
-from coilwright.wizard.steps.summary.controller import save_sheets
 from coilwright.wizard.widgets.columns import cells, fit, pad
 
 _FIRST = 3
@@ -86,7 +85,7 @@ class QuestionsScreen(Modal[str]):
 
     def show(self, at: str = "") -> None:
         """Show the questions as they are now; the row of one marked, else that marked before."""
-        asked = questions(self.session.job, self.session.plan)
+        asked = self.session.plan.questions
         left = [q for q in asked if not q.status.is_done]
         urgent = sum(q.urgent for q in left)
         title = f"{len(left)} of {len(asked)} questions are not settled yet"
@@ -155,7 +154,7 @@ class QuestionsScreen(Modal[str]):
 
     def _open_first(self, answer: str) -> None:
         """The question that fills an answer; one nobody else can answer is gone to."""
-        found = next((q.key for q in questions(self.session.job, self.session.plan)
+        found = next((q.key for q in self.session.plan.questions
                       if q.words.answer == answer), None)
         if found is not None:
             self._open(found)
@@ -175,7 +174,7 @@ class QuestionsScreen(Modal[str]):
     def action_mark(self, settled: bool) -> None:
         """Mark the question settled, or open again."""
         key = self._marked()
-        question = next((q for q in questions(self.session.job, self.session.plan)
+        question = next((q for q in self.session.plan.questions
                          if q.key == key), None)
         if question is None:
             return
@@ -194,7 +193,7 @@ class QuestionsScreen(Modal[str]):
     def action_waive(self) -> None:
         """Say why the order may go out without an answer; no reason takes that back."""
         key = self._marked()
-        question = next((q for q in questions(self.session.job, self.session.plan)
+        question = next((q for q in self.session.plan.questions
                          if q.key == key), None)
         if question is None:
             return
@@ -241,6 +240,8 @@ class QuestionsScreen(Modal[str]):
 
     def action_save(self) -> None:
         """Save the question sheet, to print from a browser or to read out."""
+        from coilwright.sheets.saving import save_sheets
+
         try:
             saved = save_sheets(self.session.plan, self.folder, ("questions",))
         except StoreError as error:

@@ -35,7 +35,7 @@ from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.form import StepForm, StepsPane, caution_line, field_around
 from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rail import Rail, TitleLine
-from coilwright.wizard.widgets.results import AskFirst, FigureLine, FindingLine, Picture, Results
+from coilwright.wizard.widgets.results import FigureLine, FindingLine, Picture, Results
 from coilwright.wizard.widgets.rows import Rows
 
 if TYPE_CHECKING:
@@ -80,8 +80,8 @@ class WizardScreen(Delegated, SizedScreen):
             context, focus=self._focus, show_ranking=self._show_ranking,
             is_current=lambda: self.is_current, sheets_folder=self._sheets_folder,
             show_trouble=lambda: self._show_title(self.session.plan.state),
-            search_block=lambda: cast(
-                "SearchBlock | None", next(self.query("SearchBlock").results(), None)),
+            search_block=lambda: cast("SearchBlock | None",
+                                      self.steps.block("coils", "SearchBlock")),
         )
 
     def compose(self) -> ComposeResult:
@@ -182,7 +182,7 @@ class WizardScreen(Delegated, SizedScreen):
 
     def refresh_all(self, typing: Field | None = None) -> None:
         """Show the job as it is now; the field that is typed in is left alone."""
-        if not self.is_attached or not self.query(f"#step-{self.step}"):
+        if not self.is_attached or not self.steps.shows(self.step):
             return
         if not self._begun:
             # The first form is painted before the plan is worked out and the words are read.
@@ -219,9 +219,10 @@ class WizardScreen(Delegated, SizedScreen):
         self.query_one(Results).draw_step(self.form.view, self.session, self.wide)
 
     def _show_ranking(self, plan: Plan, effects: tuple[Effect, ...], fresh: bool) -> None:
-        for pane in self.query(AskFirst).results(AskFirst):
-            pane.show(plan, effects, fresh, self.wide)
-        for block in self.query("SummaryBlock").results():
+        results = self.query_one(Results)
+        if results.ask_first.is_attached:
+            results.ask_first.show(plan, effects, fresh, self.wide)
+        if (block := self.steps.block("summary", "SummaryBlock")) is not None:
             cast("SummaryBlock", block).ranked(self.session, effects, fresh)
 
     def _caution(self) -> str:
@@ -229,6 +230,10 @@ class WizardScreen(Delegated, SizedScreen):
 
     def _show_help(self) -> None:
         self.steps.show_help(self.step, self.session.job, self.focused)
+
+    def redraw(self) -> None:
+        """Draw with other lines."""
+        self.refresh_all(self.focused_field())
 
     def resized(self) -> None:
         """Draw again for the new size."""
@@ -275,7 +280,7 @@ class WizardScreen(Delegated, SizedScreen):
 
     def on_descendant_focus(self, _event: events.DescendantFocus) -> None:
         """Help and caution follow the focus."""
-        if self.is_attached and self._painted and self.query(f"#step-{self.step}"):
+        if self.is_attached and self._painted and self.steps.shows(self.step):
             self._show_help()
             self.query_one(Results).caution(self._caution())
 

@@ -10,7 +10,31 @@ from coilwright.wizard.context import Context
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.plane_screens import PLANE_SCREENS, PlaneZoom, next_number
 from coilwright.wizard.lists.planes import PLANES
+from coilwright.wizard.session import Session
+from coilwright.wizard.settings import line_work
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
+from coilwright.wizard.widgets.blocks import TextBlock
+
+_LEAST, _MOST = 8, 18
+"""Lines that a building seen from above may take."""
+
+
+class AboveBlock(TextBlock):
+    """The building from above, to scale. A click on a face chooses it; Enter chooses the next."""
+
+    def __init__(self) -> None:
+        super().__init__("Seen from above", self._drawn)
+
+    def _drawn(self, session: Session, width: int) -> list[str]:
+        from coilwright.drawing.above import above_lines
+        from coilwright.plan.roof.above import seen_from_above
+
+        above = seen_from_above(session.plan)
+        if above is None:
+            return []
+        high = min(_MOST, max(_LEAST, self.app.size.height // 3))
+        return above_lines(above, width, high, session.chosen_plane, line_work(self))
+
 
 VIEW = StepView(
     "roof",
@@ -38,7 +62,7 @@ VIEW = StepView(
         Headline(RoofKey.PITCH, "Pitch"),
     ),
     drawing=plane_drawing,
-    below=(partial(RowsBlock, PLANES, PLANE_SCREENS),),
+    below=(partial(RowsBlock, PLANES, PLANE_SCREENS), AboveBlock),
 )
 
 

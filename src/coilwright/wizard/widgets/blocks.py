@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -14,14 +14,22 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Button, Static
 
+from coilwright.drawing.line_work import LineWork
 from coilwright.values.figure import Figure
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.session import Session
-from coilwright.wizard.step_view import Drawing
+from coilwright.wizard.settings import line_work
+from coilwright.wizard.widgets.text import Text
 from coilwright.words import cautions
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan
 
 Lines = Callable[[Session, int], "list[str]"]
 """Lines for the job as it is now, none wider than a width in cells."""
+
+Drawing = Callable[["Plan", int, int, int, LineWork], "list[str]"]
+"""Draws for a plan: width and height in cells, the number of the chosen plane, what lines are."""
 
 _DRAWING_HEIGHT = 14
 
@@ -121,7 +129,7 @@ def move_focus(screen: Screen[Any], by: int) -> None:
         row[0].focus()
 
 
-class Passage(Static, can_focus=True):
+class Passage(Text, can_focus=True):
     """Lines that take the focus, so that the keyboard can bring them into view."""
 
 
@@ -209,7 +217,8 @@ class DrawingBlock(TextBlock):
 
     def __init__(self, drawing: Drawing) -> None:
         def lines(session: Session, width: int) -> list[str]:
-            return drawing(session.plan, width, _DRAWING_HEIGHT, session.chosen_plane)
+            return drawing(session.plan, width, _DRAWING_HEIGHT, session.chosen_plane,
+                           line_work(self))
 
         super().__init__("To scale", lines)
         self.add_class("narrow-only")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
+
 from textual import events
 from textual.binding import Binding
 from textual.content import Content
@@ -43,10 +45,14 @@ class ChoiceBox(Widget, can_focus=True):
             super().__init__()
             self.box = box
 
-    def __init__(self, choices: tuple[str, ...], title: str) -> None:
+    def __init__(
+        self, choices: tuple[str, ...], title: str, kind: type[StrEnum] | None = None
+    ) -> None:
         super().__init__()
         self.choices = choices
         self.title = title
+        self.kind = kind
+        """What the picks are; shapes are shown in the list with a picture of each."""
 
     def _fits(self) -> bool:
         return sum(cells(c) + 2 for c in self.choices) <= self.size.width

@@ -7,7 +7,9 @@ import re
 from textual import events, on
 from textual.app import ComposeResult
 from textual.content import Content
+from textual.geometry import Size
 from textual.message import Message
+from textual.reactive import Reactive
 from textual.widget import Widget
 from textual.widgets import Input
 from textual.widgets.input import Selection
@@ -28,6 +30,16 @@ _STYLES = {
 }
 _BARE = re.compile(r"[\d\s.,/+\-\u2212½¼¾⅛⅜⅝⅞]*")
 """A number alone, or nothing: the unit beside the box is then the one that is meant."""
+
+
+class Box(Input):
+    """A box of one row in a row that is as wide as it is: what is typed moves nothing.
+
+    Textual lays the whole screen out at each letter, since the text may be wider than before; it
+    scrolls in its box, which stays as wide.
+    """
+
+    virtual_size = Reactive(Size(0, 0))
 
 
 class FieldMessage(Message):
@@ -76,11 +88,12 @@ class Field(Widget):
         self.tail_width = 1 + self.unit_width + (_WORD_WIDTH if standing else 0)
         self.box: Input | ChoiceBox
         if answer.form is Form.CHOICE:
-            self.box = ChoiceBox(tuple(c.value for c in answer.choices), answer.label)
+            self.box = ChoiceBox(tuple(c.value for c in answer.choices), answer.label,
+                                 type(answer.choices[0]) if answer.choices else None)
         else:
             example = "month day year" if answer.form is Form.DATE else ""
             # Without a border by the style sheet: `compact` would style every box twice.
-            self.box = Input(placeholder=example, max_length=1000, validate_on=())
+            self.box = Box(placeholder=example, max_length=1000, validate_on=())
         self.box.styles.margin = (0, self.tail_width, 0, label_width)
         self.complains = False
         """Whether text that cannot be read was left, so that the error is shown."""

@@ -21,6 +21,7 @@ from coilwright.wizard.step_view import Group, StepView, load_view
 from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.rows import KeyedRows
+from coilwright.wizard.widgets.text import Text
 from coilwright.words import cautions, words
 from coilwright.words.in_units import said_in
 
@@ -167,7 +168,7 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
                 yield field, error
 
 
-class HelpArea(Static):
+class HelpArea(Text):
     """Always two lines high, so that nothing jumps when an error comes or goes."""
 
     def show(self, job: Job, field: Field | None, errors: list[tuple[Field, str]],
@@ -239,6 +240,7 @@ class StepsPane(Vertical):
 
     def __init__(self) -> None:
         super().__init__(id="middle")
+        self._forms: dict[str, StepForm] = {}
 
     def compose(self) -> ComposeResult:
         """Forms, help."""
@@ -247,13 +249,22 @@ class StepsPane(Vertical):
 
     def form(self, step: str) -> StepForm:
         """The form of a step that was visited."""
-        return self.query_one(f"#step-{step}", StepForm)
+        return self._forms[step]
+
+    def shows(self, step: str) -> bool:
+        """Whether a step was visited, and its form is there to be shown."""
+        return step in self._forms and self._forms[step].is_attached
+
+    def block(self, step: str, kind: str) -> Block | None:
+        """A block of a step by the name of its class; None where the step was not visited."""
+        blocks = self._forms[step].blocks if self.shows(step) else ()
+        return next((block for block in blocks if type(block).__name__ == kind), None)
 
     async def show_step(self, step: str, session: Session, *, whole: bool) -> None:
         """Show the form of a step; whole: also what stands below its fields."""
         switcher = self.query_one("#steps", ContentSwitcher)
-        if not switcher.query(f"#step-{step}"):
-            form = StepForm(load_view(step), session, whole=whole)
+        if step not in self._forms:
+            form = self._forms[step] = StepForm(load_view(step), session, whole=whole)
             await switcher.add_content(form, set_current=True)
         else:
             switcher.current = f"step-{step}"

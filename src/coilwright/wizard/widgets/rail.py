@@ -15,6 +15,7 @@ from coilwright.job.steps import STEPS, step_number
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.progress import Mark, left_on, step_mark
 from coilwright.wizard.widgets.columns import Column, cells, fit, set_row
+from coilwright.wizard.widgets.text import Text
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -71,10 +72,11 @@ class Rail(Widget):
 
     def show(self, plan: Plan, current: str, wide: bool) -> None:
         """Show all marks."""
-        self._marks = [(step_mark(plan, s.key), left_on(plan, s.key)) for s in STEPS]
-        self._current = current
-        self._wide = wide
-        self.refresh(layout=True)
+        marks = [(step_mark(plan, s.key), left_on(plan, s.key)) for s in STEPS]
+        if (marks, current, wide) == (self._marks, self._current, self._wide):
+            return
+        self._marks, self._current, self._wide = marks, current, wide
+        self.refresh()
 
     def _pieces(self) -> list[_Piece]:
         steps = []
@@ -134,7 +136,7 @@ class Rail(Widget):
             self.post_message(self.Go(target))
 
 
-class TitleLine(Static):
+class TitleLine(Text):
     """The job's name, the step, and the state of the order, on one line."""
 
     def show(self, name: str, step: str, state: str, width: int) -> None:

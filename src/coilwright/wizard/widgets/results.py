@@ -11,16 +11,17 @@ from textual.containers import Container, Vertical, VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import Static
 
 from coilwright.units import System
 from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.progress import waits_for
 from coilwright.wizard.session import Session
+from coilwright.wizard.settings import line_work
 from coilwright.wizard.step_view import Headline, StepView
 from coilwright.wizard.widgets.blocks import AnswerWanted
 from coilwright.wizard.widgets.columns import cells, fit, left
+from coilwright.wizard.widgets.text import Text
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -44,7 +45,7 @@ _MARKS = 3
 """Cells before a figure's label: focused or not, on a guess or not, a space."""
 
 
-class FigureLine(Static, can_focus=True):
+class FigureLine(Text, can_focus=True):
     """One figure; Enter or a click shows its working. ▸ stands before it while it is focused."""
 
     BINDINGS = [Binding("enter", "open", "Working", show=False, id="figure.open")]
@@ -97,7 +98,7 @@ class FigureLine(Static, can_focus=True):
         self.action_open()
 
 
-class FindingLine(Static, can_focus=True):
+class FindingLine(Text, can_focus=True):
     """One finding; Enter or a click shows all of it."""
 
     BINDINGS = [Binding("enter", "open", "Open", show=False, id="finding.open")]
@@ -153,7 +154,7 @@ class FindingLine(Static, can_focus=True):
         self.action_open()
 
 
-class AskLine(Static, can_focus=True):
+class AskLine(Text, can_focus=True):
     """One unknown; Enter or a click goes to it."""
 
     BINDINGS = [Binding("enter", "open", "Go to it", show=False, id="ask.open")]
@@ -177,7 +178,7 @@ class AskFirst(Vertical):
 
     def __init__(self) -> None:
         super().__init__(id="ask-first")
-        self._heading = Static("", classes="heading", markup=False)
+        self._heading = Text("", classes="heading", markup=False)
         self._lines = [AskLine() for _ in range(_ASKED)]
         self.add_class("-empty")
 
@@ -221,7 +222,7 @@ class AskFirst(Vertical):
         self.set_class(narrow and taken + 1 > pane.size.height, "-no-room")
 
 
-class Picture(Static, can_focus=True):
+class Picture(Text, can_focus=True):
     """A drawing, as large as its place; Enter or a click draws the next plane."""
 
     BINDINGS = [
@@ -250,8 +251,8 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._figures: list[FigureLine] = []
         self._findings: list[FindingLine] = []
         self.ask_first = AskFirst()
-        self._more = Static("", id="more-findings", markup=False)
-        self._caution = Static("", id="caution", markup=False)
+        self._more = Text("", id="more-findings", markup=False)
+        self._caution = Text("", id="caution", markup=False)
         self._picture = Picture("", id="picture", markup=False)
 
     def show(self, view: StepView, plan: Plan, wide: bool, caution: str) -> None:
@@ -300,7 +301,7 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         width, height = picture.size
         if view.drawing is None or not wide or not width or not height:
             return
-        lines = view.drawing(session.plan, width, height, session.chosen_plane)
+        lines = view.drawing(session.plan, width, height, session.chosen_plane, line_work(self))
         picture.update(Content("\n".join(map(escape_controls, lines))))
 
 

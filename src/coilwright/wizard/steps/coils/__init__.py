@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
@@ -90,12 +91,12 @@ def _account_lines(session: Session, width: int) -> list[str]:
     return [*bars, "", *account_columns(session.plan, width)] if bars else []
 
 
-def _drawing(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
+def _drawing(plan: Plan, width: int, height: int, _plane: int, work: LineWork) -> list[str]:
     from coilwright.drawing.coil import coil_lines
 
     if not plan.coils or width < 20 or height < 8:
         return []
-    return coil_lines(plan, width, height)
+    return list(map(work.plain, coil_lines(plan, width, height)))
 
 
 VIEW = StepView(

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 from textual.timer import Timer
-from textual.widgets import Static
 from textual.worker import get_current_worker
 
 from coilwright.sheets.proof_words import found_line, is_proven, proof_line, searching_line
@@ -18,6 +17,7 @@ from coilwright.wizard.lists.coils_on_hand import saved_line
 from coilwright.wizard.literal import plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
+from coilwright.wizard.widgets.text import Text
 
 if TYPE_CHECKING:
     from coilwright.job.job import Job
@@ -45,8 +45,8 @@ class SearchBlock(Block):
         super().__init__()
         self._search = BarButton("Search longer for less metal", id="search-metal",
                                  action="screen.search_metal")
-        self._proof = Static("", markup=False)
-        self._saved = Static("", markup=False)
+        self._proof = Text("", markup=False)
+        self._saved = Text("", markup=False)
 
     def compose(self) -> ComposeResult:
         """Button, what is proven, what is saved."""

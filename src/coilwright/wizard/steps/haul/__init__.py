@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers.haul import HaulKey
 from coilwright.values.keys import Key
 from coilwright.wizard.step_view import Group, Headline, StepView
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from coilwright.plan import Plan
 
 
-def _bars(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
+def _bars(plan: Plan, width: int, height: int, _plane: int, work: LineWork) -> list[str]:
     from coilwright.drawing.bars import load_bars
 
     lines = load_bars(plan.loads, width)
@@ -22,7 +23,8 @@ def _bars(plan: Plan, width: int, height: int, _plane: int) -> list[str]:
         return []
     # The worst come first where there is not room for all.
     first = lines if len(lines) < height else sorted(lines, key=lambda line: "!? ".index(line[0]))
-    return ["Loads; │ is the rating as entered", *first[: height - 1]]
+    drawn = ["Loads; │ is the rating as entered", *first[: height - 1]]
+    return list(map(work.plain, drawn))
 
 
 def _lift(place: str) -> tuple[str, ...]:

@@ -27,6 +27,7 @@ from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import AnswerWanted, BarButton, Block, WorkingWanted
 from coilwright.wizard.widgets.columns import Column, fit, pad, set_row
 from coilwright.wizard.widgets.rows import KeyedRows, Word
+from coilwright.wizard.widgets.text import Text
 
 if TYPE_CHECKING:
     from coilwright.plan import LoadLine, Plan
@@ -94,9 +95,9 @@ class LoadsBlock(Block):
             yield Static(Content.styled(" Loads ", "bold"), classes="heading")
             yield Word("l lighter coils", "#load-rows", "screen.lighter_coils")
             yield Word("g its answer", "#load-rows", "go")
-        yield Static("", id="load-heading", markup=False)
+        yield Text("", id="load-heading", markup=False)
         yield LoadRows(id="load-rows", compact=True)
-        yield Static("", classes="none-yet", markup=False)
+        yield Text("", classes="none-yet", markup=False)
 
     @property
     def list(self) -> LoadRows:

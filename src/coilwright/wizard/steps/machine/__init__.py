@@ -16,6 +16,7 @@ from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.steps.machine.machines import is_picked, to_confirm
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar, TextBlock
 from coilwright.wizard.widgets.columns import Column, set_row
+from coilwright.wizard.widgets.text import Text
 
 if TYPE_CHECKING:
     from coilwright.plan import Fit
@@ -35,7 +36,7 @@ class MachineBlock(Block):
                 action="screen.confirm_machine"),
             BarButton("Keep in shop", id="save-machine", action="screen.keep_machine"),
         )
-        yield Static("", classes="machine-note", markup=False)
+        yield Text("", classes="machine-note", markup=False)
 
     def show(self, session: Session) -> None:
         """Offer to confirm where there is something; say whether the machine is an example."""

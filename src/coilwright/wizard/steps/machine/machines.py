@@ -11,7 +11,6 @@ from coilwright.job.machine import Machine
 from coilwright.job.shop import LONGEST_NAME, Shop, put
 from coilwright.store import StoreError
 from coilwright.store.shop import load_shop
-from coilwright.units import Kind, System, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls
@@ -60,46 +59,6 @@ def confirm_machine(job: Job) -> Job:
     for key in _keys():
         job = edit.confirm(job, key)
     return job
-
-
-def about_machine(machine: Machine, system: System) -> tuple[str, ...]:
-    """What a machine holds and forms, a line each."""
-
-    def size(value: float | None, kind: Kind) -> str:
-        return "not known" if value is None else show(value, kind, system)
-
-    lines = []
-    if machine.about:
-        lines.append(machine.about)
-    if machine.invented:
-        lines.append("An invented example: hold every value against your machine's own plate.")
-    for metal, forming in machine.forms.items():
-        lines.append(
-            f"{metal.value}: {size(forming.thinnest, Kind.THICKNESS)} to "
-            f"{size(forming.thickest, Kind.THICKNESS)}"
-        )
-    for p in machine.profiles:
-        lines.append(
-            f"{p.seam.value}, {size(p.leg, Kind.WIDTH)} leg: coverage "
-            f"{size(p.narrowest, Kind.WIDTH)} to {size(p.widest, Kind.WIDTH)}, take-up "
-            f"{size(p.take_up, Kind.WIDTH)}"
-        )
-    lines.append(
-        f"strip {size(machine.narrowest_strip, Kind.WIDTH)} to "
-        f"{size(machine.widest_strip, Kind.WIDTH)}"
-    )
-    lines.append(
-        f"rack: arbors {'not known' if machine.arbors is None else machine.arbors}, "
-        f"{size(machine.arbor_load, Kind.MASS)} on one, {size(machine.rack_load, Kind.MASS)} "
-        f"together, coil up to {size(machine.rack_diameter, Kind.WIDTH)}"
-    )
-    if machine.decoiler_load is not None:
-        lines.append(
-            f"floor decoiler: {size(machine.decoiler_load, Kind.MASS)}, coil up to "
-            f"{size(machine.decoiler_diameter, Kind.WIDTH)}"
-        )
-    lines.append("The rating plate and the manual decide, not this list.")
-    return tuple(lines)
 
 
 class MachineController:

@@ -17,7 +17,6 @@ from textual.widgets.option_list import Option
 from coilwright.drawing.bars import account_lines, range_bar
 from coilwright.job.answers import ANSWERS
 from coilwright.plan.ask_first import Effect
-from coilwright.plan.questions import questions
 from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets.names import label, standing, who
 from coilwright.units import Kind, show
@@ -173,7 +172,7 @@ class SummaryBlock(Block):
         self, session: Session, head: Callable[[str], None], line: Callable[..., None]
     ) -> None:
         """The questions that hold the order, but those that are asked above already."""
-        asked = questions(session.job, session.plan)
+        asked = session.plan.questions
         left = [q for q in asked if not q.status.is_done]
         head("Questions")
         if held := open_words(session.plan.readiness):

@@ -1,45 +1,13 @@
-"""Opening the lines of the summary, and saving a job's sheets into a folder. No screens here."""
+"""Opening the lines of the summary, and having a job's sheets saved. No screens here."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-from coilwright.store import StoreError, slug, write_whole
+from coilwright.store import StoreError
 from coilwright.wizard.answering import AnswerController
 from coilwright.wizard.context import Context
-
-if TYPE_CHECKING:
-    from coilwright.plan import Plan
-
-
-def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[Path, ...]:
-    """Write sheets as Markdown and HTML, CSV where they have rows, text for an e-mail; the paths.
-
-    Raises StoreError.
-
-    kinds: which; without any, every sheet. A sheet saved before under the same name is replaced
-    by what the job says now.
-    """
-    from coilwright.sheets import sheet_files
-
-    saved = []
-    for name, text in sheet_files(plan, kinds):
-        path = folder / f"{slug(plan.job.title)}-{name}"
-        write_whole(path, text)
-        saved.append(path)
-    return tuple(saved)
-
-
-def saved_words(saved: tuple[Path, ...], folder: Path) -> str:
-    """What was saved, short enough to leave the screen readable: which sheets, how many files."""
-    from coilwright.sheets import KINDS
-
-    stems = [f"{path.stem}-" for path in saved]
-    kinds = [kind for kind in KINDS if any(f"-{kind}-" in stem for stem in stems)]
-    forms = ", ".join(dict.fromkeys(path.suffix.lstrip(".") for path in saved))
-    return f"{len(saved)} files ({forms}) in {folder}: {', '.join(kinds)}"
 
 
 class SummaryController:
@@ -106,6 +74,8 @@ class SummaryController:
 
     def save_sheets(self, folder: Path) -> None:
         """Save all sheets into a folder."""
+        from coilwright.sheets.saving import save_sheets, saved_words
+
         try:
             saved = save_sheets(self._context.session.plan, folder)
         except StoreError as error:

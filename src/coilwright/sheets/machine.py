@@ -1,0 +1,75 @@
+"""What a machine forms and holds, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coilwright.job.machine import Machine, Profile
+from coilwright.units import Kind, System, show
+
+
+def machine_facts(machine: Machine, system: System = System.US) -> tuple[tuple[str, str], ...]:
+    """What a machine forms and holds: what it is about and the words for it, one after another.
+
+    What is not known is left out, but for the strip's width and a profile's coverage.
+    """
+    return tuple(_facts(machine, system))
+
+
+def _facts(machine: Machine, system: System) -> Iterator[tuple[str, str]]:
+    for metal, forming in machine.forms.items():
+        yield f"forms {metal.value}", _range(
+            forming.thinnest, forming.thickest, Kind.THICKNESS, system
+        )
+    yield "strip width", _range(
+        machine.narrowest_strip, machine.widest_strip, Kind.WIDTH, system
+    )
+    for profile in machine.profiles:
+        yield "profile", _profile(profile, system)
+    if machine.arbors:
+        yield "arbors", f"{machine.arbors}"
+    for name, value, kind in (
+        ("load on one arbor", machine.arbor_load, Kind.MASS),
+        ("load on all arbors", machine.rack_load, Kind.MASS),
+        ("rack: largest coil", machine.rack_diameter, Kind.WIDTH),
+        ("decoiler load", machine.decoiler_load, Kind.MASS),
+        ("decoiler: largest coil", machine.decoiler_diameter, Kind.WIDTH),
+    ):
+        if value is not None:
+            yield name, show(value, kind, system)
+    if machine.smallest_coil_id is not None or machine.largest_coil_id is not None:
+        yield "rack: inside diameter", _range(
+            machine.smallest_coil_id, machine.largest_coil_id, Kind.WIDTH, system
+        )
+    if (machine.decoiler_smallest_coil_id, machine.decoiler_largest_coil_id) != (None, None):
+        yield "decoiler: inside diameter", _range(
+            machine.decoiler_smallest_coil_id, machine.decoiler_largest_coil_id, Kind.WIDTH,
+            system,
+        )
+
+
+def _profile(profile: Profile, system: System) -> str:
+    words = f"{profile.seam.value}, leg {show(profile.leg, Kind.WIDTH, system)}"
+    words += f", coverage {_range(profile.narrowest, profile.widest, Kind.WIDTH, system)}"
+    if profile.take_up is not None:
+        words += f", take-up {show(profile.take_up, Kind.WIDTH, system)}"
+    if profile.lowest_pitch is not None:
+        words += f", from {show(profile.lowest_pitch, Kind.PITCH, system)}"
+    return words
+
+
+def _range(least: float | None, most: float | None, kind: Kind, system: System) -> str:
+    if least is not None and most is not None:
+        return f"{show(least, kind, system)} to {show(most, kind, system)}"
+    if least is not None:
+        return f"from {show(least, kind, system)}"
+    return f"up to {show(most, kind, system)}" if most is not None else "not known"
+
+
+def about_machine(machine: Machine, system: System = System.US) -> tuple[str, ...]:
+    """What is said of a machine, a line each: its story, whether it is invented, its facts."""
+    lines = [machine.about] if machine.about else []
+    if machine.invented:
+        lines.append("An invented example: hold every value against your machine's own plate.")
+    lines += [f"{about}: {words}" for about, words in machine_facts(machine, system)]
+    return (*lines, "The rating plate and the manual decide, not this list.")
