@@ -112,7 +112,12 @@ def test_a_mark_goes_through_every_later_figure(job: Job) -> None:
 @given(whole_jobs(guesses=False))
 @settings(max_examples=draws(30))
 def test_nothing_is_marked_while_all_is_sure(job: Job) -> None:
-    assert [key for key, figure in plan(job).figures.items() if figure.mark] == []
+    done = plan(job)
+    marked = [key for key, figure in done.figures.items() if figure.mark]
+    # Hips of planes alike are paired by their length alone: a guess of its own, that says so.
+    if any("paired by their length alone" in finding.what for finding in done.findings):
+        marked = [key for key in marked if not key.startswith("edges.")]
+    assert marked == []
 
 
 def sample() -> list[Job]:

@@ -126,7 +126,6 @@ ORDER: RowForm[Order] = RowForm(
         _text("number", "Order number", "Yours; the supplier writes it on every tag."),
         _text("reference", "Your reference", "A word the supplier repeats, such as the yard; the "
               "job's own name stays here."),
-        _text("revision", "Revision", "Empty for the first; a letter once it was changed."),
         Measure(name="date", label="Date", form=Form.DATE, help="The day the order goes out."),
         _text("supplier", "Supplier", "Who is to make it."),
         _text("attention", "Attention", "The supplier's person."),

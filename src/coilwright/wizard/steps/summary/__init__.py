@@ -51,6 +51,10 @@ FIGURES = (
 )
 
 
+_TO_SETTLE = ("stop:", "go:", "head:", "question:")
+"""What the ids of lines begin with at which there is something to settle."""
+
+
 class SummaryBlock(Block):
     """One list: every line can be opened."""
 
@@ -96,7 +100,7 @@ class SummaryBlock(Block):
                 # Where there is something to settle, Enter goes there.
                 rows.highlighted = next(
                     (i for i, option in enumerate(rows.options)
-                     if (option.id or "").startswith(("stop:", "go:"))), rows.highlighted)
+                     if (option.id or "").startswith(_TO_SETTLE)), rows.highlighted)
 
     def _options(self, session: Session) -> list[Option]:
         plan = session.plan
