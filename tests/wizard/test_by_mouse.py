@@ -50,7 +50,9 @@ async def _click_choice(pilot: Pilot[Any], app: CoilwrightApp, field: Field, pic
     await settle(pilot)
     if isinstance(app.screen, PickScreen):
         rows = app.screen.query_one(OptionList)
-        await pilot.click(rows, offset=(2, app.screen.choices.index(pick)))
+        at = app.screen.choices.index(pick)
+        lines = [1 + str(option.prompt).count("\n") for option in rows.options]  # drawings too
+        await pilot.click(rows, offset=(2, sum(lines[:at])))
         await settle(pilot)
     elif box.value != pick:
         start = next(s for s, _, c in box._spans() if c == pick)  # type: ignore[union-attr]

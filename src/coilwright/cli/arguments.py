@@ -134,12 +134,19 @@ def _parser() -> _Parser:
     how = one.add_mutually_exclusive_group()
     _add_json(how)
     how.add_argument("--csv", action="store_true", help="as rows for a spreadsheet")
+    how.add_argument("--working", action="store_true",
+                     help="how each amount was made: equation, numbers put in, source")
     one = command("changes", changes, "say what changed since a job's order was sent")
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--sent", metavar="REVISION",
                      help="print the order as it was sent, by its revision: A, B …")
-    one.add_argument("--file", action="store_true",
-                     help="with --sent: the job's file as it was then, instead of the page")
+    what = one.add_mutually_exclusive_group()
+    what.add_argument("--page", action="store_true",
+                      help="with --sent: the page to print (HTML), instead of the text")
+    what.add_argument("--file", action="store_true",
+                      help="with --sent: the job's file as it was then, instead of the text")
+    what.add_argument("--to", metavar="FOLDER",
+                      help="with --sent: write all three into FOLDER, byte for byte")
     one = command("planes", planes, "print a job's planes as rows, or read rows into the job")
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--to", dest="file", metavar="FILE",

@@ -15,7 +15,7 @@ from coilwright.job.fields import Quantity
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.names import label
-from coilwright.job.sending import changed_since_sent, next_revision
+from coilwright.job.sending import awaited, changed_since_sent, next_revision
 from coilwright.plan.ready import Readiness
 from coilwright.units import System, show, show_date
 from coilwright.values.figure import Figure
@@ -33,7 +33,7 @@ def state_words(job: Job, readiness: Readiness) -> str:
         case OrderState.DRAFT:
             return readiness.state
         case OrderState.OUT:
-            return f"OUT FOR QUOTES {day}, {readiness.state}"
+            return f"OUT FOR QUOTES {day}, {_quoted(job)}{readiness.state}"
         case OrderState.ORDERED:
             last = life.latest
             revision = "" if last is None else f", revision {last.revision}"
@@ -46,6 +46,12 @@ def state_words(job: Job, readiness: Readiness) -> str:
             return f"RUN {day}"
         case _:
             assert_never(life.state)
+
+
+def _quoted(job: Job) -> str:
+    """How many of those who were asked have quoted."""
+    asked = len(job.requests)
+    return f"{asked - len(awaited(job))} of {asked} quoted, " if asked else ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -96,8 +96,14 @@ def test_must_haves() -> None:
     late = one(all_in("A", "1.78/lb", lead_time=60))
     assert late.misses == ("Arrives 18 days late, on Apr 30, 2027.",)
     assert late.group is Group.MISSES
-    other = one(all_in("A", "1.78/lb", metal=MetalName.COPPER))
+
+def test_a_quote_for_another_metal_is_said_and_never_ranked() -> None:
+    found = compare(plan(barn(all_in("A", "0.50/lb", metal=MetalName.COPPER),
+                              all_in("B", "9/lb"))))
+    other = found.quotes[0]
     assert other.misses[0] == "Quotes copper; the job is of steel."
+    assert other.group is Group.MISSES
+    assert [o.supplier for o in found.ranked] == ["B"]
 
 
 def test_what_stops_the_plan_on_what_is_quoted_is_a_must_have() -> None:

@@ -13,7 +13,7 @@ from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.job.rates import MOST_MONEY
-from coilwright.plan.quotes.shipment import Shipment, asked_width
+from coilwright.plan.quotes.shipment import Shipment, asked_width, trim_lines, with_trim
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, show, show_date
 from coilwright.units.bases import Per, basis_named
@@ -150,14 +150,16 @@ def absurd_price(quote: Quote, metal: Fraction, mass: Fraction) -> Iterator[str]
                "right: has the point slipped, or the basis?")
 
 
-def missing(job: Job, quote: Quote) -> Iterator[str]:
+def missing(base: Plan, quote: Quote) -> Iterator[str]:
     """What must still be said before it can be ranked."""
+    job = base.job
     if quote.price is None:
         yield "price"
     if quote.gauge is not None and job.metal.gauge != quote.gauge and quote.thickness is None:
         yield f"decimal thickness of {quote.gauge} gauge"
     rest = quote.all_in is not YesNo.YES
     wanted = (
+        ("metal for trim", quote.trim_metal, rest and with_trim(job) and bool(trim_lines(base))),
         ("slitting", quote.slitting, rest),
         ("film", quote.film, rest and job.metal.film is YesNo.YES),
         ("skid", quote.skid, rest and job.coils.skid is YesNo.YES),

@@ -175,11 +175,15 @@ class SizedScreen(Screen[Any]):
         width, height = size
         self.wide, self.railed = width >= WIDE, width >= RAILED
         small = width < SMALLEST[0] or height < SMALLEST[1]
-        self.set_class(self.wide, "-wide", update=update)
-        self.set_class(not self.wide, "-narrow", update=update)
-        self.set_class(self.railed, "-railed", update=update)
-        self.set_class(height < LOW, "-low", update=update)
-        self.set_class(small, "-too-small", update=update)
+        before = self.classes
+        for name, here in (
+            ("-wide", self.wide), ("-narrow", not self.wide), ("-railed", self.railed),
+            ("-low", height < LOW), ("-too-small", small),
+        ):
+            self.set_class(here, name, update=False)
+        # Once for all of them: each would have every widget on the screen styled anew.
+        if update and self.classes != before:
+            self.update_node_styles(animate=False)
 
     def resized(self) -> None:
         """Draw again for the new size."""

@@ -19,6 +19,7 @@ from coilwright.units import System
 from coilwright.values.finding import Finding, Level
 from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.notices import Notice
 from coilwright.wizard.screens.base import Modal, Result
 from coilwright.wizard.screens.glossary import TermScreen, term_options
 from coilwright.wizard.screens.lines import Line, LinesScreen
@@ -172,6 +173,14 @@ class KeysHelpScreen(TextModal[None]):
             ("And", "Tab and Shift+Tab move on and back; the mouse does all of it too. "
              "All that is typed is kept by itself."),
         ])
+
+
+class NoticesScreen(TextModal[None]):
+    """What was said in passing, the newest first."""
+
+    def __init__(self, notices: Sequence[Notice]) -> None:
+        said = "\n\n".join(notice.line for notice in notices)
+        super().__init__("Notices", [("The newest first", said or "Nothing was said yet.")])
 
 
 def _key(key: str) -> str:

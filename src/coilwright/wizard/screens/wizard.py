@@ -226,7 +226,8 @@ class WizardScreen(Delegated, SizedScreen):
             cast("SummaryBlock", block).ranked(self.session, effects, fresh)
 
     def _caution(self) -> str:
-        return caution_line(self.session.job, self.form.view, self._focus().answer)
+        return caution_line(self.session.job, self.form.view, self._focus().answer,
+                            own_only=self.wide and self.form.is_in_sight)
 
     def _show_help(self) -> None:
         self.steps.show_help(self.step, self.session.job, self.focused)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from textual.app import ComposeResult
 from textual.binding import Binding
-from textual.containers import Horizontal, Vertical
+from textual.containers import Vertical
 from textual.content import Content
 from textual.message import Message
 from textual.screen import Screen
@@ -19,6 +19,7 @@ from coilwright.values.figure import Figure
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import line_work
+from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.text import Text
 from coilwright.words import cautions
 
@@ -105,11 +106,11 @@ class BarButton(Button):
             buttons[at].focus()
 
 
-class ButtonBar(Horizontal):
+class ButtonBar(Bar):
     """A row of buttons; up and down pass it as one, at its first button."""
 
     def __init__(self, *buttons: BarButton) -> None:
-        super().__init__(*buttons, classes="bar")
+        super().__init__(*buttons)
 
 
 def move_focus(screen: Screen[Any], by: int) -> None:
