@@ -50,9 +50,12 @@ async def _click_choice(pilot: Pilot[Any], app: CoilwrightApp, field: Field, pic
     await settle(pilot)
     if isinstance(app.screen, PickScreen):
         rows = app.screen.query_one(OptionList)
-        at = app.screen.choices.index(pick)
-        lines = [1 + str(option.prompt).count("\n") for option in rows.options]  # drawings too
-        await pilot.click(rows, offset=(2, sum(lines[:at])))
+        # Shapes have a picture beside them, so a pick may be several lines high.
+        lines = [str(option.prompt).count("\n") + 1 for option in rows.options]
+        row = sum(lines[:app.screen.choices.index(pick)])
+        rows.scroll_to(y=max(0, row - 1), animate=False)
+        await settle(pilot)
+        await pilot.click(rows, offset=(2, row - round(rows.scroll_y)))
         await settle(pilot)
     elif box.value != pick:
         start = next(s for s, _, c in box._spans() if c == pick)  # type: ignore[union-attr]

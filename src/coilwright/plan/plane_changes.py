@@ -40,7 +40,8 @@ def to_planes(job: Job) -> Job:
     made = job
     for place, plane in enumerate(drawn):
         made = add(made, plane.source, at=place, standing=plane.standing)
-    roof = dataclasses.replace(made.roof, building=Building.PLANES)
+    # The openings came along with their faces.
+    roof = dataclasses.replace(made.roof, building=Building.PLANES, building_openings=())
     marks = {k: v for k, v in made.standing.items() if k != RoofKey.BUILDING}
     return dataclasses.replace(made, roof=roof, standing=marks)
 

@@ -140,9 +140,8 @@ def test_in_files_in_rows_and_in_the_box() -> None:
             answer.read(wrong)
 
 
-def test_a_file_that_gives_too_little_is_refused() -> None:
-    with pytest.raises(ValueError, match="left, up, width and height, or corners"):
-        Opening(left=1.0, up=1.0, width=1.0)
+def test_too_little_is_told_of_and_what_is_wrong_in_a_file_is_refused() -> None:
+    assert Opening(left=1.0, up=1.0, width=1.0).missing == ("height",)
     with pytest.raises(ValueError, match="three of them or more"):
         Opening(corners=((0.0, 0.0), (1.0, 1.0)))
     bad = to_text(roof(Opening(left=1.0, up=2.0, width=3.0, height=4.0))).replace(

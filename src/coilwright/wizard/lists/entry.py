@@ -117,8 +117,9 @@ class EntryScreen(Modal[None]):
         for field in self.entries:
             field.complains = bool(self.error(field))
         self.show()
-        self.entries[0].focus()
-        if self.entry.begun and isinstance(box := self.entries[0].box, Input):
+        first = next((field for field in self.entries if field.display), self.entries[0])
+        first.focus()
+        if self.entry.begun and isinstance(box := first.box, Input):
             box.select_all()
 
     def show(self, typing: Field | None = None) -> None:

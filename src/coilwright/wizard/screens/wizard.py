@@ -46,6 +46,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.coils.search import SearchBlock
     from coilwright.wizard.steps.summary import SummaryBlock
 
+_NOT_ON_SUMMARY = ("do_not_know", "confirm", "summary")
 _CALM = 0.15
 """Seconds to wait for more keys where a plan takes long."""
 
@@ -133,10 +134,16 @@ class WizardScreen(Delegated, SizedScreen):
         self.session.seal()
         self.step = step
         self.set_class(step == "summary", "-at-summary")
+        self.refresh_bindings()
         await self.steps.show_step(step, self.session, whole=self._painted)
         self.refresh_all()
         self.controllers.saving.save()
         self.steps.focus_on(step, key)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """On the summary there is no answer to doubt, and one is there."""
+        del parameters
+        return not (self.step == "summary" and action in _NOT_ON_SUMMARY)
 
     async def go_to_key(self, key: str) -> None:
         """Show the step that asks an answer, with the focus on it."""
@@ -338,7 +345,7 @@ class WizardScreen(Delegated, SizedScreen):
         """Do to the list of planes what one of its keys does, from wherever one is."""
         if self.step != "roof":
             await self.go("roof")
-        for block in self.form.query(RowsBlock):
+        for block in self.form.query("#plane-block").results(RowsBlock):
             block.take_focus()
             block.do(action)
 
