@@ -19,7 +19,7 @@ from textual.widgets.option_list import Option
 from coilwright.job.attempt import MOST_SEED, Attempt
 from coilwright.job.drills import DRILLS
 from coilwright.job.practice import to_work_on
-from coilwright.plan.practice.review import Review, review
+from coilwright.plan.practice.review import Review, misfit, review
 from coilwright.sheets.practice import level_word, review_sheet
 from coilwright.store import Store, StoreError
 from coilwright.store.practice import ATTEMPT, load_attempt, practices
@@ -161,6 +161,8 @@ class ChooseScreen(Modal[Session]):
             try:
                 attempt = load_attempt(path)
                 solved = solved_variant(self.store.folder, attempt.practice, attempt.seed)
+                if wrong := misfit(solved, attempt):
+                    raise StoreError(f"{path.name}: {wrong}")
                 reviews.append(review(solved, attempt))
             except StoreError as error:
                 self.say(str(error), severity="warning", timeout=10)
