@@ -119,6 +119,8 @@ def answers_checksum(job: Job) -> str:
     parts = [f"{key}={answer.value(job)!r}" for key, answer in ANSWERS.items()
              if not key.startswith(_NOT_OF_IT) and answer.value(job) is not None]
     parts += [repr(job.roof.planes), repr(job.trim.pieces), repr(job.on_hand)]
+    if job.roof.building_openings:
+        parts.append(repr(job.roof.building_openings))
     return f"{zlib.crc32(chr(10).join(parts).encode()):08x}"
 
 

@@ -75,6 +75,7 @@ def answer_changes(before: Job, now: Job) -> tuple[Change, ...]:
     ]
     for rows, old, new_rows in (
         ("roof.planes", before.roof.planes, now.roof.planes),
+        ("roof.building_openings", before.roof.building_openings, now.roof.building_openings),
         ("trim.pieces", before.trim.pieces, now.trim.pieces),
         ("on_hand", before.on_hand, now.on_hand),
     ):

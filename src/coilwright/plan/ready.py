@@ -144,10 +144,19 @@ def guesses(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
 def _rows(job: Job, standing: Standing) -> Iterator[str]:
     """The measured planes and pieces of trim of one standing."""
     for name, count in (("roof.planes", len(job.roof.planes)),
+                        *((f"roof.planes.{index}.openings", len(plane.openings))
+                          for index, plane in enumerate(job.roof.planes)),
+                        ("roof.building_openings", _face_openings(job)),
                         ("trim.pieces", len(job.trim.pieces))):
         for index in range(count):
             if job.standing.get(key := f"{name}.{index}") is standing:
                 yield key
+
+
+def _face_openings(job: Job) -> int:
+    """How many openings lie in a building's faces, while there are any faces."""
+    roof = job.roof
+    return len(roof.building_openings) if roof.building and roof.building.faces else 0
 
 
 # -- findings ------------------------------------------------------------------------------

@@ -10,6 +10,7 @@ import time
 from collections import deque
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -77,8 +78,6 @@ class CoilwrightApp(KeyOrder):
         for other in self.available_themes.keys() - THEMES.keys():
             self.unregister_theme(other)
         self._remembered = self.theme
-        self.line_work = remembered_line_work(store.folder)
-        """What drawings are made of."""
         self.notices: deque[Notice] = deque(maxlen=_KEPT_NOTICES)
         """What was said, the newest first."""
         self._sessions: list[Session] = []
@@ -111,6 +110,11 @@ class CoilwrightApp(KeyOrder):
             remember_theme(self.store.folder, theme.name)
         except StoreError as error:
             self.notify(f"The theme is not remembered: {error}", severity="warning", markup=False)
+
+    @cached_property
+    def line_work(self) -> LineWork:
+        """What drawings are made of."""
+        return remembered_line_work(self.store.folder)
 
     def action_line_work(self) -> None:
         """Pick what drawings are made of; kept for the next time."""
@@ -197,6 +201,12 @@ class CoilwrightApp(KeyOrder):
             self.screen.query("ToastHolder").remove()
         super().notify(notice.line, severity=severity, markup=False,
                        timeout=max(timeout or 0.0, notice_seconds(notice.line)))
+
+    def action_keys(self) -> None:
+        """What the keys do on the screen that is shown."""
+        from coilwright.wizard.screens.help import open_keys
+
+        open_keys(self.screen)
 
     def action_notices(self) -> None:
         """Read again what was said."""

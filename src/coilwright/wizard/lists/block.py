@@ -166,7 +166,7 @@ class RowsBlock(Block):
     def show(self, session: Session) -> None:
         """Show the rows, the marked one marked."""
         if self.rows is None or self.rows.session is not session:
-            self.rows = JobRows(self.form, session, self._screens)
+            self.rows = self.open(session)
         form, searched = self.form, self._searched_text()
         every = tuple(self.rows.lines())
         self.shown = every if form.find is None else tuple(form.find(every, searched))
@@ -179,6 +179,10 @@ class RowsBlock(Block):
             self._filled = state
             self._fill(width)
         self._mark_line(session)
+
+    def open(self, session: Session) -> JobRows:
+        """The rows of a job, opened."""
+        return JobRows(self.form, session, self._screens)
 
     def _fill(self, width: int) -> None:
         assert self.rows is not None

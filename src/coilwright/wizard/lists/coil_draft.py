@@ -7,10 +7,9 @@ No screens here.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from coilwright.calc.metal import METALS
-from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers import Form, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
@@ -22,6 +21,9 @@ from coilwright.wizard.lists.form import CLOSE, Asked, EntryView, Measure, Outco
 from coilwright.wizard.lists.stock_book import NEW, StockBook
 from coilwright.wizard.lists.typed import NameAnswer
 from coilwright.wizard.literal import escape_controls
+
+if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
 
 _INCHES, _FEET = ("in", "mm"), ("ft", "m")
 _KEY = "on-hand"

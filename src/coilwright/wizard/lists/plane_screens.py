@@ -28,7 +28,7 @@ from coilwright.wizard.widgets.rows import Rows
 _LARGEST = 6
 """How many times as wide as its room a drawing may be made."""
 
-_FROM_SHAPE = "From the building shape. For openings, close this and press b."
+_FROM_SHAPE = "From the building shape. Its openings stand in the list below the planes."
 BY_DIRECTION = "as its direction says"
 
 

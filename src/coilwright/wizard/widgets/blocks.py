@@ -14,7 +14,6 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Button, Static
 
-from coilwright.drawing.line_work import LineWork
 from coilwright.values.figure import Figure
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.session import Session
@@ -24,12 +23,13 @@ from coilwright.wizard.widgets.text import Text
 from coilwright.words import cautions
 
 if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
     from coilwright.plan import Plan
 
 Lines = Callable[[Session, int], "list[str]"]
 """Lines for the job as it is now, none wider than a width in cells."""
 
-Drawing = Callable[["Plan", int, int, int, LineWork], "list[str]"]
+Drawing = Callable[["Plan", int, int, int, "LineWork"], "list[str]"]
 """Draws for a plan: width and height in cells, the number of the chosen plane, what lines are."""
 
 _DRAWING_HEIGHT = 14

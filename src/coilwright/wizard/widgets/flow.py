@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual.containers import Horizontal
 from textual.geometry import Region, Size
-from textual.layout import ArrangeResult, Layout
+from textual.layout import ArrangeResult, Layout, WidgetPlacement
 from textual.layouts.horizontal import HorizontalLayout
 from textual.widget import Widget
 
@@ -24,7 +24,8 @@ class FlowLayout(HorizontalLayout):
             region, margin = placement.region, placement.margin
             if x and 0 < size.width < x + region.width:
                 x, y, height = 0, y + height, 0
-            placed.append(placement._replace(region=Region(x, y, region.width, region.height)))
+            at = Region(x, y, region.width, region.height)
+            placed.append(WidgetPlacement(at, *placement[1:]))
             x += region.width + margin.right
             height = max(height, region.height)
         return placed
