@@ -7,7 +7,7 @@ import re
 import sys
 from pathlib import Path
 
-from tests.house.source import FILES, STYLES, imported, name, parsed
+from tests.house.source import FILES, ROOT, STYLES, imported, name, parsed
 from tests.rules import for_each
 
 MOST_LINES = 400
