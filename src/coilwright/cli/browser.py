@@ -29,7 +29,8 @@ def browser(given: argparse.Namespace) -> int:
         folder.chmod(0o700)
     except OSError as error:
         raise Problem(f"{folder}: {(error.strerror or str(error)).lower()}.") from None
-    served = Served(Visitors(folder, given.visitors), attempts, host, given.port)
+    served = Served(Visitors(folder, given.visitors), attempts, host, given.port,
+                    ("localhost",) if host == LOOPBACK else ())
     print(f"Open {served.origin}/ in a browser; room for {given.visitors} visitors.\n"
           f"Ctrl-C ends it.\nWhat they hand in: {attempts}\nTheir jobs: {folder}", flush=True)
     if host not in (LOOPBACK, "::1"):

@@ -20,8 +20,6 @@ from html import escape
 from pathlib import Path
 from typing import Any
 
-from coilwright.cli.browser import LOOPBACK
-
 _COOKIE = "coilwright_visitor"
 _WHO = ".visitor"
 """File in a visitor's folder that says whose it is: a checksum of the cookie."""
@@ -98,15 +96,17 @@ class Served:
     """The pages, and the line to each visitor's process.
 
     A page of another site cannot talk to it: the names in `Host` and `Origin` must be its own.
+    also: names beside the host's that it answers to.
     """
 
-    def __init__(self, visitors: Visitors, attempts: Path, host: str, port: int) -> None:
+    def __init__(
+        self, visitors: Visitors, attempts: Path, host: str, port: int, also: tuple[str, ...] = (),
+    ) -> None:
         self.visitors = visitors
         self.attempts = attempts
         shown = f"[{host}]" if ":" in host else host
         self.origin = f"http://{shown}:{port}"
-        names = [shown, *(["localhost"] if host == LOOPBACK else [])]
-        self.hosts = frozenset(f"{name}:{port}" for name in names)
+        self.hosts = frozenset(f"{name}:{port}" for name in (shown, *also))
 
     def app(self) -> Any:
         """The application that answers."""
