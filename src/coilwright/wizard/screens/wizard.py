@@ -26,7 +26,7 @@ from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import carry_out
 from coilwright.wizard.places import remember
-from coilwright.wizard.screens.base import SizedScreen, open_choices
+from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.saving import LOOK_EVERY
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted, move_focus
@@ -283,6 +283,8 @@ class WizardScreen(Delegated, SizedScreen):
 
     @on(ChoiceBox.ListWanted)
     def _list_wanted(self, event: ChoiceBox.ListWanted) -> None:
+        from coilwright.wizard.screens.pick import open_choices
+
         event.stop()
         open_choices(self, event.box)
 
