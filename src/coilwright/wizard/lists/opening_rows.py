@@ -23,7 +23,7 @@ from coilwright.wizard.lists.form import Action, EntryView, Line, Measure, Outco
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.step_view import plane_drawing
-from coilwright.wizard.widgets.columns import fit
+from coilwright.wizard.widgets.columns import cells, pad
 
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
@@ -203,11 +203,14 @@ def _lines(opened: JobRows) -> list[Line]:
 def _show(opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
     job = opened.session.job
     found: list[Sequence[Part]] = []
+    longest = max((cells(_plane_name(job, line.row)) for line in lines), default=0)
+    wide = min(longest, 18 if width < 100 else 30)
     for line in lines:
         spot: _Spot = line.row
         number, standing = _number(opened, spot), spot.place.standing(job, spot.index)
-        name = f"{'?' if number is None else number:>4} {escape_controls(_plane_name(job, spot))}  "
-        about = fit(words_of(spot.opening, job.units), max(10, width - len(name) - 8))
+        plane = pad(escape_controls(_plane_name(job, spot)), wide)
+        name = f"{'?' if number is None else number:>4} {plane}  "
+        about = pad(words_of(spot.opening, job.units), max(10, width - wide - 15))
         found.append((name, (about, "dim"), (f" {standing.value}", "bold" if standing.value
                                              != "sure" else "")))
     return found
