@@ -110,7 +110,7 @@ def seams_shown(face: Face, per_inch: float) -> list[tuple[Point, Point]]:
 
 
 def _label(face: Face, chosen: int) -> str:
-    return f"[{face.plane.number}]" if face.plane.number == chosen else f" {face.plane.number} "
+    return f"[{face.plane.number}]" if face.plane.number == chosen else f"{face.plane.number}"
 
 
 _ASIDE = ((0, 0), (0, -1), (0, 1), (-5, 0), (5, 0), (0, -2), (0, 2), (-9, 0), (9, 0), (0, -3),
@@ -152,7 +152,7 @@ def _holds(face: Face, room: _Room, column: int, row: int, length: int) -> bool:
     """Whether a face is wide and deep enough where its number stands."""
     scaled = [room.cell(point) for point in face.outline]
     spans = spans_at([(y, x) for x, y in scaled], row + 0.5)
-    return any(first <= column and column + length <= last + 0.5 for first, last in spans)
+    return any(first + 0.5 <= column and column + length <= last for first, last in spans)
 
 
 def middle_of(outline: Sequence[Point]) -> Point:

@@ -23,7 +23,7 @@ from coilwright.wizard.settings import line_work
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
 from coilwright.wizard.widgets.blocks import TextBlock
 
-_LEAST, _MOST = 8, 18
+_LEAST, _MOST = 10, 18
 """Lines that a building seen from above may take."""
 
 
