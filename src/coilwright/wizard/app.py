@@ -202,6 +202,12 @@ class CoilwrightApp(KeyOrder):
         super().notify(notice.line, severity=severity, markup=False,
                        timeout=max(timeout or 0.0, notice_seconds(notice.line)))
 
+    def action_keys(self) -> None:
+        """What the keys do on the screen that is shown."""
+        from coilwright.wizard.screens.help import open_keys
+
+        open_keys(self.screen)
+
     def action_notices(self) -> None:
         """Read again what was said."""
         from coilwright.wizard.screens.help import NoticesScreen

@@ -11,7 +11,6 @@ from textual.content import Content
 
 from coilwright.job.answers import asked
 from coilwright.job.steps import STEPS
-from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.planes import ACTIONS
 from coilwright.wizard.screens.start import StartScreen
 from coilwright.wizard.screens.wizard import WizardScreen
@@ -41,8 +40,8 @@ class WizardCommands(Provider):
     def _everywhere(self) -> Iterator[Command]:
         """What goes for every screen comes last."""
         app = self.app
-        assert isinstance(app, CoilwrightApp)
-        yield "Notices", "What was said here last, to read again (F12)", app.action_notices
+        yield ("Notices", "What was said here last, to read again (F12)",
+               partial(app.run_action, "app.notices"))
         for name, title in THEMES.items():
             about = "This one is used now" if name == app.theme else "It is remembered"
             yield f"Colors: {title}", about, partial(setattr, app, "theme", name)

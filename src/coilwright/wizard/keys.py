@@ -56,7 +56,7 @@ WIZARD_KEYS: list[Binding] = [
 ]
 
 START_KEYS: list[Binding] = [
-    Binding("f1", "keys", "Help", tooltip="The keys that work here", id="start.keys"),
+    Binding("f1", "app.keys", "Help", tooltip="The keys that work here", id="start.keys"),
     Binding("slash", "find", "Find", tooltip="Find a job by part of its title",
             id="start.find", key_display="/"),
     Binding("n", "new", "New job", tooltip="Begin a new job", id="start.new"),

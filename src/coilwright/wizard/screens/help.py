@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Generic
+from typing import Any, Generic
 
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
+from textual.screen import Screen
 from textual.widgets import OptionList, Static
 
 from coilwright.job.answers import ANSWERS, Answer
@@ -242,3 +243,11 @@ class FindingScreen(TextModal[str]):
     def action_go(self) -> None:
         """Go to the answer that would change it, or to its step."""
         self.dismiss(self.finding.answers[0] if self.finding.answers else self.finding.step)
+
+
+def open_keys(screen: Screen[Any]) -> None:
+    """List what the keys of a screen do, and those of the widget that has the focus."""
+    screen.app.push_screen(KeysHelpScreen(
+        [(active.binding, active.tooltip) for active in screen.active_bindings.values()
+         if active.node is screen and active.enabled]
+    ))

@@ -26,7 +26,7 @@ from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import carry_out
 from coilwright.wizard.places import remember
-from coilwright.wizard.screens.base import SizedScreen, open_choices
+from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.saving import LOOK_EVERY
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted, move_focus
@@ -46,6 +46,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.coils.search import SearchBlock
     from coilwright.wizard.steps.summary import SummaryBlock
 
+_NOT_ON_SUMMARY = ("do_not_know", "confirm", "summary")
 _CALM = 0.15
 """Seconds to wait for more keys where a plan takes long."""
 
@@ -133,10 +134,16 @@ class WizardScreen(Delegated, SizedScreen):
         self.session.seal()
         self.step = step
         self.set_class(step == "summary", "-at-summary")
+        self.refresh_bindings()
         await self.steps.show_step(step, self.session, whole=self._painted)
         self.refresh_all()
         self.controllers.saving.save()
         self.steps.focus_on(step, key)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """On the summary there is no answer to doubt, and one is there."""
+        del parameters
+        return not (self.step == "summary" and action in _NOT_ON_SUMMARY)
 
     async def go_to_key(self, key: str) -> None:
         """Show the step that asks an answer, with the focus on it."""
@@ -276,6 +283,8 @@ class WizardScreen(Delegated, SizedScreen):
 
     @on(ChoiceBox.ListWanted)
     def _list_wanted(self, event: ChoiceBox.ListWanted) -> None:
+        from coilwright.wizard.screens.pick import open_choices
+
         event.stop()
         open_choices(self, event.box)
 

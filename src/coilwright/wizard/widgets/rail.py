@@ -30,6 +30,8 @@ _STEP_COLUMNS = (Column(2, right=True), Column(_TITLE), Column(4, right=True))
 _BACK, _NEXT = " ‹ Back ", " Next › "
 _BACK_SIGN, _NEXT_SIGN = " ‹ ", " › "
 _SHORTEST = 3
+_LEAST_NAME = 8
+"""Cells of a job's name that are always there."""
 
 
 def _short(title: str) -> str:
@@ -162,7 +164,10 @@ class TitleLine(Text):
         """Show them in a width in cells."""
         number = step_number(step)
         middle = f"{number} of {len(STEPS)} · {STEPS[number - 1].title}"
-        name = fit(escape_controls(name), max(8, width - cells(state) - cells(middle) - 8))
+        while cells(state) + cells(middle) + _LEAST_NAME + 4 > width and ", " in state:
+            state = state.rpartition(", ")[0]  # all of it stands on the summary
+        room = width - cells(state) - cells(middle) - 8
+        name = fit(escape_controls(name), max(_LEAST_NAME, room))
         gap = max(2, (width - cells(middle)) // 2 - cells(name) - 1)
         line = f" {name}{' ' * gap}{middle}"
         room = width - cells(line) - cells(state) - 1
