@@ -51,6 +51,10 @@ FIGURES = (
 )
 
 
+_TO_SETTLE = ("stop:", "go:", "head:", "question:")
+"""What the ids of lines begin with at which there is something to settle."""
+
+
 class SummaryRows(Rows):
     """All but what to buy; one key saves the sheets, asks for quotes, opens the order."""
 
@@ -72,7 +76,8 @@ class SummaryBlock(Block):
 
     @dataclass
     class Open(Message):
-        """Open a line: what it is (go, stop, finding, figure, figures, question, questions), key.
+        """Open a line: what it is (go, stop, head, finding, figure, figures, question, questions),
+        and its key.
 
         The key is that of an answer, figure or question, or a finding's place in the plan.
         """
@@ -125,7 +130,7 @@ class SummaryBlock(Block):
                 # Where there is something to settle, Enter goes there.
                 rows.highlighted = next(
                     (i for i, option in enumerate(rows.options)
-                     if (option.id or "").startswith(("stop:", "go:"))), rows.highlighted)
+                     if (option.id or "").startswith(_TO_SETTLE)), rows.highlighted)
 
     @property
     def _room(self) -> int:
@@ -173,6 +178,8 @@ class SummaryBlock(Block):
         for reason in plan.reasons:
             if reason.kind is ReasonKind.MISSING:
                 line("go", "roof.planes", ("OPEN  ", "bold"), escape_controls(reason.text))
+            elif reason.kind is ReasonKind.HEAD:
+                line("head", reason.key, ("OPEN  ", "bold"), escape_controls(reason.text))
         if plan.open_answers or plan.guesses:
             chart = Chart(plan, self._effects, self._width)
             head(chart.heading if self._fresh else "Settle first (ranking them …)")
@@ -300,6 +307,8 @@ def _state_words(plan: Plan) -> str:
         reasons.append(counted(len(plan.guesses), "guess"))
     if held := open_words(plan.readiness):
         reasons.append(held)
+    if plan.readiness.count(ReasonKind.HEAD):
+        reasons.append("the order head is not filled in")
     if not plan.coils and not plan.from_stock:
         reasons.append("no coils can be worked out yet")
     return " · ".join(reasons)
