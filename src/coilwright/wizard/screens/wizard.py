@@ -69,6 +69,8 @@ class WizardScreen(Delegated, SizedScreen):
         self._first_key = key
         self._calm_timer: Timer | None = None
         self._begun = self._painted = False
+        self._typed_in: Field | None = None
+        """The field that was typed in since the last look, where it is not shown yet."""
         context = Context(
             session=session, say=self.say, open=self.open_over, changed=lambda: self.changed(),
             show_again=lambda: self.refresh_all(), go=self.go_to_key, later=self.set_timer,
@@ -267,14 +269,26 @@ class WizardScreen(Delegated, SizedScreen):
         self.changed(field if self.session.job.units == before else None)
 
     def changed(self, typing: Field | None = None) -> None:
-        """The job changed: show it and have it written soon."""
-        if self.session.slow and typing is not None:
+        """The job changed: show it and have it written soon.
+
+        While somebody types, the letter is painted first and what follows from it after; letters
+        that come meanwhile are worked out together.
+        """
+        waits, self._typed_in = self._typed_in is not None, typing
+        if typing is None:
+            self.refresh_all()
+        elif self.session.slow:
             if self._calm_timer is not None:
                 self._calm_timer.stop()
-            self._calm_timer = self.set_timer(_CALM, lambda: self.refresh_all(typing))
-        else:
-            self.refresh_all(typing)
+            self._calm_timer = self.set_timer(_CALM, self._show_typed)
+        elif not waits:
+            self.call_after_refresh(self._show_typed)
         self.controllers.saving.save_soon()
+
+    def _show_typed(self) -> None:
+        typing, self._typed_in = self._typed_in, None
+        if typing is not None:
+            self.refresh_all(typing)
 
     @on(StepForm.ErrorShown)
     def _error_shown(self, event: StepForm.ErrorShown) -> None:
