@@ -135,5 +135,5 @@ def test_what_was_sent_and_what_changed_since(run: Command) -> None:
     assert "--page goes with --sent" in run("changes", path, "--page").refused()
     assert "sent were: A." in run("changes", path, "--sent", "B").refused()
     assert "goes with --sent" in run("changes", path, "--file").refused()
-    assert "ORDERED 2027-03-04" in run("jobs").out
+    assert "ORDERED Mar 4, 2027" in run("jobs").out
     assert json.loads(run("summary", path, "--json").out)["life"]["sent"][0]["revision"] == "A"

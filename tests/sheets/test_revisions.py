@@ -34,13 +34,13 @@ def test_what_was_sent_is_the_order_and_the_job_of_that_day() -> None:
     (one,) = job.life.sent
     assert (one.revision, one.date) == ("A", DAY)
     assert "Revision" in one.sheet
-    assert "2027-03-04" in one.sheet
+    assert "Mar 4, 2027" in one.sheet
     assert one.page == PAGE
     assert len(one.packed) < len(PAGE) / 2
     before = job_sent(one)
     assert before == dataclasses.replace(job, life=before.life)
     assert before.life.sent == ()
-    assert plan(job).state == "ORDERED 2027-03-04, revision A"
+    assert plan(job).state == "ORDERED Mar 4, 2027, revision A"
 
 
 def test_a_draft_is_not_sent() -> None:
@@ -93,18 +93,18 @@ def test_changes_answer_by_answer_and_figure_by_figure() -> None:
 def test_revision_b_lists_what_changed_and_nothing_private() -> None:
     job = give(send(barn(), DAY), "metal.back_coat", "wash coat, white (invented)")
     unsent = render("order", plan(job), "text", 100)
-    assert "Changed since revision A of 2027-03-04" in unsent
+    assert "Changed since revision A of Mar 4, 2027" in unsent
     job = send(give(job, "job.client", "someone else"), LATER)
     sheet = job.life.sent[1].sheet
     assert [one.revision for one in job.life.sent] == ["A", "B"]
-    assert "Changed since revision A of 2027-03-04" in sheet
+    assert "Changed since revision A of Mar 4, 2027" in sheet
     assert "wash coat, light gray (invented) → wash coat, white (invented)" in " ".join(
         sheet.split())
     assert "someone else" not in sheet
     # What changed is one line, and nothing else.
     assert sheet.count("→") == 1
     assert "Changed since" not in job.life.sent[0].sheet
-    assert plan(job).state == "ORDERED 2027-03-08, revision B"
+    assert plan(job).state == "ORDERED Mar 8, 2027, revision B"
 
 
 def test_the_whole_story_is_in_the_file() -> None:
@@ -117,7 +117,7 @@ def test_the_whole_story_is_in_the_file() -> None:
     assert again == job
     text = render("changes", plan(again), "text")
     at = [text.index(words) for words in (
-        "RUN 2027-04-09", "out for quotes", "revision A", "revision B", "1 coil, held")]
+        "RUN Apr 9, 2027", "out for quotes", "revision A", "revision B", "1 coil, held")]
     assert at == sorted(at)
 
 

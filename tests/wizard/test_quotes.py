@@ -166,14 +166,14 @@ async def test_an_order_from_request_to_run_and_back(app_on: Make, store: Store)
         await step(app, pilot, "2027-03-01")
         assert job_of(app).life.state is OrderState.OUT
         await step(app, pilot, "March 4, 2027")
-        assert wizard(app).session.plan.state == "ORDERED 2027-03-04, revision A"
+        assert wizard(app).session.plan.state == "ORDERED Mar 4, 2027, revision A"
         wizard(app).session.change(give(job_of(app), "metal.back_coat", "white"), "back coat")
         wizard(app).action_order_life()
         await settle(pilot)
         assert "CHANGED SINCE" in screen_text(app)
         await pilot.press("s")
         await settle(pilot)
-        assert "Coil order: Heron Lane barn" in screen_text(app)
+        assert "Coil order" in screen_text(app)
         await pilot.press("w")
         page = store.sheets_folder / "heron-lane-barn-order-a-as-sent.html"
         await pilot.press("escape")

@@ -16,6 +16,7 @@ from coilwright.job.job import Job
 from coilwright.job.life import Life, LifeStep, OrderState, Sent, pack
 from coilwright.job.requests import Request
 from coilwright.job.shop import Supplier, plain_name
+from coilwright.units import show_date
 
 _FORWARD = {
     OrderState.DRAFT: (OrderState.OUT, OrderState.ORDERED),
@@ -76,7 +77,8 @@ def stepped_back(job: Job, date: datetime.date, note: str = "") -> Job:
 def _added(job: Job, step: LifeStep) -> Job:
     last = job.life.day
     if last is not None and step.date < last:
-        raise CannotStep(f"{step.date} is before the step that came last, on {last}.")
+        raise CannotStep(f"{show_date(step.date)} is before the step that came last, on "
+                         f"{show_date(last)}.")
     life = dataclasses.replace(job.life, steps=(*job.life.steps, step))
     return dataclasses.replace(job, life=life)
 
@@ -119,6 +121,8 @@ def answers_checksum(job: Job) -> str:
     parts = [f"{key}={answer.value(job)!r}" for key, answer in ANSWERS.items()
              if not key.startswith(_NOT_OF_IT) and answer.value(job) is not None]
     parts += [repr(job.roof.planes), repr(job.trim.pieces), repr(job.on_hand)]
+    if job.on_hand_planes:
+        parts.append(repr(sorted(job.on_hand_planes.items())))
     if job.roof.building_openings:
         parts.append(repr(job.roof.building_openings))
     return f"{zlib.crc32(chr(10).join(parts).encode()):08x}"

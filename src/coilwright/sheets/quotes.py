@@ -29,7 +29,7 @@ from coilwright.sheets.blocks import (
     table,
 )
 from coilwright.sheets.names import LEGEND
-from coilwright.units import Kind, System, show
+from coilwright.units import Kind, System, show, show_date
 from coilwright.values.keys import Key
 from coilwright.words.counting import counted
 
@@ -113,8 +113,9 @@ def arrival_words(one: QuoteReport) -> str:
         days = one.quote.lead_time
         return "?" if days is None else f"{days} d after the order"
     if one.slack is None:
-        return str(one.arrives)
-    return f"{one.arrives}, {abs(one.slack)} d {'late' if one.slack < 0 else 'to spare'}"
+        return show_date(one.arrives)
+    spare = f"{abs(one.slack)} d {'late' if one.slack < 0 else 'to spare'}"
+    return f"{show_date(one.arrives)}, {spare}"
 
 
 def note_words(one: QuoteReport, system: System) -> str:
@@ -183,7 +184,8 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
     def money(amount: Decimal) -> str:
         return money_text(amount, currency)
 
-    if (reference := " ".join((quote.reference, str(quote.date or ""))).strip()):
+    made_on = show_date(quote.date) if quote.date else ""
+    if (reference := f"{quote.reference} {made_on}".strip()):
         yield "Quote", reference
     if one.request is not None:
         yield "Asked", ", ".join(part for part in (
@@ -217,7 +219,7 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
     if one.arrives is not None or quote.lead_time is not None:
         yield "Arrives", arrival_words(one)
     if one.lapses is not None:
-        yield "Price holds until", str(one.lapses)
+        yield "Price holds until", show_date(one.lapses)
     for label, text in (("Terms", quote.terms), ("Stock at", quote.stock_place),
                         ("Remark", quote.remark)):
         if text:

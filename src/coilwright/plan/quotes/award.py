@@ -20,6 +20,7 @@ from coilwright.plan.quotes.replies import freight_words, replies, terms_words
 from coilwright.plan.quotes.report import Group, QuoteReport
 from coilwright.plan.quotes.shipment import asked_width
 from coilwright.plan.result import Plan
+from coilwright.units import show_date
 from coilwright.values.keys import AnswerKey
 
 
@@ -38,7 +39,7 @@ def award(plan: Plan, number: int) -> Job:
         raise CannotAward(f"It cannot be awarded. {report.note}")
     quote, job = report.quote, plan.job
     words = ", ".join(part for part in (
-        report.supplier, quote.reference, str(quote.date or "")) if part)
+        report.supplier, quote.reference, show_date(quote.date) if quote.date else "") if part)
     for key, value in _answers(job, report):
         job = give(job, key, value)
         job = dataclasses.replace(job, by_quote={**job.by_quote, key: words})

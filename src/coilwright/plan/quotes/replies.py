@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from coilwright.job.choices import YesNo
 from coilwright.job.quotes import Quote
 from coilwright.job.rates import money_text, rate_text
-from coilwright.units import Kind, System, show
+from coilwright.units import Kind, System, show, show_date
 from coilwright.words.counting import counted
 
 
@@ -27,7 +27,7 @@ def replies(quote: Quote, *, complete: bool = True) -> Iterator[tuple[str, str, 
     if quote.price is not None:
         yield "supplier.price_basis", rate_text(quote.price, currency), complete
     if quote.valid_until is not None:
-        yield "supplier.price_holds", f"Until {quote.valid_until}.", True
+        yield "supplier.price_holds", f"Until {show_date(quote.valid_until)}.", True
     if terms := terms_words(quote):
         yield "supplier.payment", terms, True
     if quote.freight is not None:

@@ -25,6 +25,7 @@ from coilwright.job.sending import (
 from coilwright.job.shop import Shop, Supplier, find
 from coilwright.store import StoreError
 from coilwright.store.shop import load_shop
+from coilwright.units import show_date
 from coilwright.wizard.lists.form import (
     Action,
     EntryView,
@@ -132,7 +133,8 @@ ORDER: RowForm[Order] = RowForm(
     key="order-head", place=ORDER_HEAD,
     measures=(
         _text("number", "Order number", "Yours; the supplier writes it on every tag."),
-        _text("revision", "Revision", "Empty for the first; a letter once it was changed."),
+        _text("reference", "Your reference", "A word the supplier repeats, such as the yard; the "
+              "job's own name stays here."),
         Measure(name="date", label="Date", form=Form.DATE, help="The day the order goes out."),
         _text("supplier", "Supplier", "Who is to make it."),
         _text("attention", "Attention", "The supplier's person."),
@@ -246,7 +248,7 @@ def _save(rows: PaperRows, _line: Line | None) -> Outcome:
 
 
 def _row(request: Request, width: int) -> str:
-    day = f"{request.date:%b} {request.date.day}, {request.date.year}" if request.date else "–"
+    day = show_date(request.date) if request.date else "–"
     who = ", ".join(filter(None, (request.contact, request.email)))
     by = f"by {request.by}" if request.by else ""
     return fit(" ".join((pad(escape_controls(request.number), 6),

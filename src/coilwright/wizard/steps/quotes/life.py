@@ -27,8 +27,7 @@ from coilwright.sheets import render
 from coilwright.sheets.saving import save_sent
 from coilwright.sheets.sending import send
 from coilwright.store import StoreError
-from coilwright.units import UnreadableQuantity
-from coilwright.units.dates import read_date
+from coilwright.units import UnreadableQuantity, read_date, show_date
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
@@ -176,20 +175,21 @@ class LifeController:
         def take(day: datetime.date, said: str) -> None:
             job = self._context.session.job
             if state is OrderState.ORDERED:
-                self._record(send(job, day), f"Order sent on {day}")
+                self._record(send(job, day), f"Order sent on {show_date(day)}")
                 sent = self._context.session.job.life.latest
                 assert sent is not None
                 self._context.say(f"Revision {sent.revision} is kept as it was sent, page and "
                                   "job. Save it from the Summary, and send it.")
                 return
-            self._record(stepped(job, state, day, said), f"Order {state} on {day}")
+            self._record(stepped(job, state, day, said), f"Order {state} on {show_date(day)}")
             if state is OrderState.RUN:
                 self._run_done()
 
         self._ask_day(_words(self._context.session.job, state), note, take)
 
     def _step_back(self, day: datetime.date, note: str) -> None:
-        self._record(stepped_back(self._context.session.job, day, note), f"A step back on {day}")
+        job = stepped_back(self._context.session.job, day, note)
+        self._record(job, f"A step back on {show_date(day)}")
 
     def _record(self, job: Job, label: str) -> None:
         context = self._context

@@ -51,6 +51,10 @@ FIGURES = (
 )
 
 
+_TO_SETTLE = ("stop:", "go:", "head:", "question:")
+"""What the ids of lines begin with at which there is something to settle."""
+
+
 class SummaryRows(Rows):
     """All but what to buy; one key saves the sheets, asks for quotes, opens the order."""
 
@@ -72,7 +76,8 @@ class SummaryBlock(Block):
 
     @dataclass
     class Open(Message):
-        """Open a line: what it is (go, stop, finding, figure, figures, question, questions), key.
+        """Open a line: what it is (go, stop, head, finding, figure, figures, question, questions),
+        and its key.
 
         The key is that of an answer, figure or question, or a finding's place in the plan.
         """
@@ -125,7 +130,7 @@ class SummaryBlock(Block):
                 # Where there is something to settle, Enter goes there.
                 rows.highlighted = next(
                     (i for i, option in enumerate(rows.options)
-                     if (option.id or "").startswith(("stop:", "go:"))), rows.highlighted)
+                     if (option.id or "").startswith(_TO_SETTLE)), rows.highlighted)
 
     @property
     def _room(self) -> int:
@@ -179,6 +184,9 @@ class SummaryBlock(Block):
             for number, (key, parts) in enumerate(self._asks(session, chart), 1):
                 line("go", key, f"{right(str(number), 2)} ", *parts)
         self._questions(session, head, line, sentence)
+        for reason in plan.reasons:
+            if reason.kind is ReasonKind.HEAD:
+                line("head", reason.key, ("OPEN  ", "bold"), escape_controls(reason.text))
         if settled := plan.readiness.settled:
             head("Taken on knowingly")
             keys = {f.key: places[id(f)] for f in plan.findings}
@@ -300,6 +308,8 @@ def _state_words(plan: Plan) -> str:
         reasons.append(counted(len(plan.guesses), "guess"))
     if held := open_words(plan.readiness):
         reasons.append(held)
+    if plan.readiness.count(ReasonKind.HEAD):
+        reasons.append("the order head is not filled in")
     if not plan.coils and not plan.from_stock:
         reasons.append("no coils can be worked out yet")
     return " · ".join(reasons)
