@@ -38,6 +38,10 @@ from coilwright.wizard.widgets.columns import cells, fit, pad
 if TYPE_CHECKING:
     from coilwright.plan import Plan
 
+PLANES = "planes"
+NO_PLANES = "no planes of its own"
+"""What is picked to keep a coil to no plane."""
+_KEPT = "  (kept to it)"
 _COLOR = 10
 """A color is not begun in less room than this; it stands below the list too."""
 
@@ -130,6 +134,10 @@ def about_lines(row: StockRow, plan: Plan | None, system: System) -> list[str]:
         lines.append(f"Does not fit this job: {' '.join(row.reasons)}")
     elif row.use is Use.FITS:
         lines.append("It fits this job; Space uses it.")
+    own = () if plan is None else plan.job.on_hand_planes.get(coil.tag, ())
+    if own and row.taken is not None:
+        lines.append(f"Kept to {escape_controls(' and '.join(own))}: nothing else is cut from it, "
+                     "and they are cut from nothing else.")
     if plan is not None and row.taken is not None:
         lines.extend(_in_plan(plan, row.taken, system))
     return lines
@@ -168,9 +176,12 @@ def saved_line(plan: Plan) -> str:
 class StockRows:
     """The list of coils on hand, open; with a session, held to its job."""
 
-    screens: Screens = {}
-
-    def __init__(self, book: StockBook, session: Session | None = None) -> None:
+    def __init__(
+        self, book: StockBook, session: Session | None = None, screens: Screens | None = None
+    ) -> None:
+        self.screens: Screens = screens or {}
+        self._planes_of = ""
+        """The tag of the coil whose planes are picked."""
         self.form: RowForm[Any] = COILS_ON_HAND
         self.book = book
         self.session = session
@@ -202,7 +213,8 @@ class StockRows:
 
     def closed(self, screen: str, result: Any) -> Outcome:
         """The form of a coil was closed; a coil that is new or changed is marked."""
-        del screen, result
+        if screen == PLANES:
+            return self._kept_to(result)
         new = None
         if self.book.stock != self._before:
             self._done.append("list")
@@ -222,6 +234,8 @@ class StockRows:
             return self._use_fitting()
         if name == "add" or (name == "open" and line is None):
             return Outcome(entry=len(self.book.stock.coils))
+        if name == PLANES:
+            return self._planes(line)
         if name == "use":
             return Outcome() if line is None else self._use(line.row)
         if line is None:
@@ -280,6 +294,35 @@ class StockRows:
             self._done.append("job")
         return Outcome(changed=True, mark=row.coil.tag)
 
+    def _planes(self, line: Line | None) -> Outcome:
+        """Pick a plane that the marked coil is kept to, or no longer."""
+        if self.session is None or line is None:
+            return Outcome()
+        row: StockRow = line.row
+        if row.taken is None:
+            return Outcome(say="This job does not use it; Space uses it.")
+        self._planes_of = row.coil.tag
+        return Outcome(screen=PLANES, subject=plane_choices(self.session, row.coil.tag))
+
+    def _kept_to(self, picked: str | None) -> Outcome:
+        """Keep the coil to the plane that was picked, too; or to it no longer, or to none."""
+        assert self.session is not None
+        if picked is None:
+            return Outcome()
+        tag, job = self._planes_of, self.session.job
+        own = job.on_hand_planes.get(tag, ())
+        name = picked.removesuffix(_KEPT)
+        names = () if picked == NO_PLANES else (
+            tuple(one for one in own if one != name) if name in own else (*own, name))
+        planes = {**{k: v for k, v in job.on_hand_planes.items() if k != tag},
+                  **({tag: names} if names else {})}
+        self.session.seal()
+        if self.session.change(dataclasses.replace(job, on_hand_planes=planes),
+                               f"Planes of coil {tag}"):
+            self._done.append("job")
+        kept = f"is kept to {' and '.join(names)}" if names else "has no planes of its own"
+        return Outcome(changed=True, mark=tag, say=escape_controls(f"{tag} {kept}."))
+
     def _use_fitting(self) -> Outcome:
         """Use all coils that fit, as the list has them now."""
         if self.session is None:
@@ -292,6 +335,13 @@ class StockRows:
         elif not job.on_hand:
             said = "No coil in the list fits this job; each says why."
         return Outcome(changed=True, say=said)
+
+
+def plane_choices(session: Session, tag: str) -> tuple[str, ...]:
+    """What to pick from: the planes by name, those the coil is kept to marked, and none."""
+    own = session.job.on_hand_planes.get(tag, ())
+    names = dict.fromkeys((*(plane.name for plane in session.plan.planes), *own))
+    return (NO_PLANES, *(f"{name}{_KEPT}" if name in own else name for name in names))
 
 
 def _lines(opened: StockRows) -> list[Line]:
@@ -337,6 +387,8 @@ COILS_ON_HAND: RowForm[CoilOnHand] = RowForm(
                word="u undo"),
         Action(name="use", keys="space", label="Use", tooltip="Use it in this job, or not",
                word="Space use", job_only=True),
+        Action(name=PLANES, keys="p", label="Planes", word="p planes", job_only=True,
+               tooltip="Planes that are cut from it alone, so that two lots never meet on one"),
         Action(name="fitting", keys="f", label="All that fit", word="f all that fit",
                job_only=True, tooltip="Use all coils that fit this job, and no others"),
     ),
