@@ -19,6 +19,7 @@ from coilwright.store import StoreError
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
 from coilwright.wizard.lists.coil_draft import MEASURES, CoilDraft, length_text
+from coilwright.wizard.lists.coil_planes import PLANES, kept_to, kept_words, plane_choices
 from coilwright.wizard.lists.form import (
     Action,
     EntryView,
@@ -38,10 +39,6 @@ from coilwright.wizard.widgets.columns import cells, fit, pad
 if TYPE_CHECKING:
     from coilwright.plan import Plan
 
-PLANES = "planes"
-NO_PLANES = "no planes of its own"
-"""What is picked to keep a coil to no plane."""
-_KEPT = "  (kept to it)"
 _COLOR = 10
 """A color is not begun in less room than this; it stands below the list too."""
 
@@ -134,11 +131,9 @@ def about_lines(row: StockRow, plan: Plan | None, system: System) -> list[str]:
         lines.append(f"Does not fit this job: {' '.join(row.reasons)}")
     elif row.use is Use.FITS:
         lines.append("It fits this job; Space uses it.")
-    own = () if plan is None else plan.job.on_hand_planes.get(coil.tag, ())
-    if own and row.taken is not None:
-        lines.append(f"Kept to {escape_controls(' and '.join(own))}: nothing else is cut from it, "
-                     "and they are cut from nothing else.")
     if plan is not None and row.taken is not None:
+        if plan.job.on_hand_planes.get(coil.tag):
+            lines.append(f"{kept_words(plan.job, coil.tag)} Nothing else is cut from it.")
         lines.extend(_in_plan(plan, row.taken, system))
     return lines
 
@@ -302,26 +297,18 @@ class StockRows:
         if row.taken is None:
             return Outcome(say="This job does not use it; Space uses it.")
         self._planes_of = row.coil.tag
-        return Outcome(screen=PLANES, subject=plane_choices(self.session, row.coil.tag))
+        return Outcome(screen=PLANES, subject=plane_choices(self.session.plan, row.coil.tag))
 
     def _kept_to(self, picked: str | None) -> Outcome:
         """Keep the coil to the plane that was picked, too; or to it no longer, or to none."""
         assert self.session is not None
+        tag = self._planes_of
         if picked is None:
             return Outcome()
-        tag, job = self._planes_of, self.session.job
-        own = job.on_hand_planes.get(tag, ())
-        name = picked.removesuffix(_KEPT)
-        names = () if picked == NO_PLANES else (
-            tuple(one for one in own if one != name) if name in own else (*own, name))
-        planes = {**{k: v for k, v in job.on_hand_planes.items() if k != tag},
-                  **({tag: names} if names else {})}
         self.session.seal()
-        if self.session.change(dataclasses.replace(job, on_hand_planes=planes),
-                               f"Planes of coil {tag}"):
+        if self.session.change(kept_to(self.session.job, tag, picked), f"Planes of coil {tag}"):
             self._done.append("job")
-        kept = f"is kept to {' and '.join(names)}" if names else "has no planes of its own"
-        return Outcome(changed=True, mark=tag, say=escape_controls(f"{tag} {kept}."))
+        return Outcome(changed=True, mark=tag, say=kept_words(self.session.job, tag))
 
     def _use_fitting(self) -> Outcome:
         """Use all coils that fit, as the list has them now."""
@@ -335,13 +322,6 @@ class StockRows:
         elif not job.on_hand:
             said = "No coil in the list fits this job; each says why."
         return Outcome(changed=True, say=said)
-
-
-def plane_choices(session: Session, tag: str) -> tuple[str, ...]:
-    """What to pick from: the planes by name, those the coil is kept to marked, and none."""
-    own = session.job.on_hand_planes.get(tag, ())
-    names = dict.fromkeys((*(plane.name for plane in session.plan.planes), *own))
-    return (NO_PLANES, *(f"{name}{_KEPT}" if name in own else name for name in names))
 
 
 def _lines(opened: StockRows) -> list[Line]:

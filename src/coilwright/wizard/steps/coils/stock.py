@@ -35,7 +35,8 @@ class StockController:
 
     def stock(self) -> None:
         """All coils on hand: add, change, and use those that fit."""
-        from coilwright.wizard.lists.coils_on_hand import PLANES, StockRows
+        from coilwright.wizard.lists.coil_planes import PLANES
+        from coilwright.wizard.lists.coils_on_hand import StockRows
         from coilwright.wizard.lists.screen import list_screen
         from coilwright.wizard.screens.pick import PickScreen
 
