@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.endurance.trials import Result, hostile_inputs, kills, races
+from tests.endurance.result import Result
+from tests.endurance.trials import hostile_inputs, kills, races
 
 
 @pytest.mark.slow

@@ -243,7 +243,7 @@ def _write(
     path: Path, text: str, put: Callable[[Path, Path], None], seen: Seen | None
 ) -> Stamp:
     """Write a text beside its place and have it put there, all under the folder's lock."""
-    data = text.encode("utf-8")
+    data = text.encode("utf-8", "replace")  # half a character is none, and no file can keep it
     if len(data) > LARGEST:
         raise StoreError(
             f"{path} would have {len(data) / 1e6:.0f} MB, and could not be opened again: "
