@@ -33,6 +33,8 @@ SEEDS = 4
 _PER_SESSION = 500
 """Events of one session; a change is one event or more, so all of them can be undone."""
 _MOST_AT_ONCE = 30
+_PATIENCE = 5.0
+"""Seconds given to what goes on and on."""
 _SIZES = ((80, 24), (120, 40), (60, 20), (200, 60), (1, 1), (3, 50), (40, 2))
 _KEYS = (
     *("tab", "shift+tab", "enter", "space", "up", "down", "left", "right", "home", "end") * 3,
@@ -96,11 +98,11 @@ async def _one_session(folder: Path, count: int, draw: random.Random, result: Re
             with patch.object(sessions.Session, "__init__", told.watched()):
                 async with driven(app, size=(80, 24)) as pilot:
                     told.all.append((session, session.job))
-                    await _let_come(pilot, count, draw)
-                    await _rest_and_leave(pilot)
+                    await _let_come(pilot, count, draw, result)
+                    await _rest_and_leave(pilot, result)
                     await _hold(pilot, store, told, result)
         except Exception:
-            error = app._exception or None
+            error = app._exception
             text = traceback.format_exc() if error is None else "".join(
                 traceback.format_exception(error))
             result.faults.append(text[-3000:])
@@ -123,7 +125,18 @@ class _Sessions:
         return init
 
 
-async def _let_come(pilot: SteadyPilot, count: int, draw: random.Random) -> None:
+async def _rest(pilot: SteadyPilot, result: Result) -> None:
+    """Until all is worked through. In a terminal of one cell the screen library's palette paints
+    on and on: then it is left to it, and the next keys show whether it still takes any."""
+    try:
+        await asyncio.wait_for(pilot.rest(), _PATIENCE)
+    except TimeoutError:
+        result.note("times something went on being painted")
+
+
+async def _let_come(
+    pilot: SteadyPilot, count: int, draw: random.Random, result: Result
+) -> None:
     app, left = pilot.app, count
     while left > 0 and not app._exit and app._exception is None:
         many = min(left, draw.randint(1, _MOST_AT_ONCE))
@@ -133,7 +146,7 @@ async def _let_come(pilot: SteadyPilot, count: int, draw: random.Random) -> None
                 await asyncio.sleep(0)
         left -= many
         if draw.random() < 0.7:
-            await pilot.rest()
+            await _rest(pilot, result)
 
 
 def _send(pilot: SteadyPilot, draw: random.Random) -> None:
@@ -160,13 +173,13 @@ def _send(pilot: SteadyPilot, draw: random.Random) -> None:
         app.post_message(events.Resize(driver._size, driver._size))
 
 
-async def _rest_and_leave(pilot: SteadyPilot) -> None:
+async def _rest_and_leave(pilot: SteadyPilot, result: Result) -> None:
     """At a size that shows everything, close what lies over the job."""
     driver = pilot.app._driver
     assert isinstance(driver, HeadlessDriver)
     driver._size = Size(120, 40)
     pilot.app.post_message(events.Resize(driver._size, driver._size))
-    await pilot.rest()
+    await _rest(pilot, result)
     for _ in range(40):
         if pilot.app._exit or not isinstance(pilot.app.screen, ModalScreen):
             return

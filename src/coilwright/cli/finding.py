@@ -9,6 +9,7 @@ from pathlib import Path
 from coilwright.cli.problems import Problem
 from coilwright.job.job import Job
 from coilwright.store import Store, StoreError, home
+from coilwright.store.files import Seen
 from coilwright.store.shipped import demo_entries, demo_jobs
 
 _DEMO = "demo:"
@@ -16,10 +17,12 @@ _DEMO = "demo:"
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """A job, and the file it is in; no file for a demo job."""
+    """A job, the file it is in, and what that looked like before it was read; no file for a demo
+    job."""
 
     job: Job
     path: Path | None
+    seen: Seen | None = None
 
 
 def find_job(text: str) -> Found:
@@ -50,7 +53,8 @@ def find_job(text: str) -> Found:
             f"“{text}” is a demo job and a saved job; say {_DEMO}{demo} for the demo, "
             f"or {path} for the saved one."
         )
-    return Found(store.load(path), path)
+    seen = Seen(store.stamp(path))
+    return Found(store.load(path), path, seen)
 
 
 def find_demo(name: str) -> Job:

@@ -256,7 +256,8 @@ def _write(
         with locked(place.parent):
             now = _state(place)
             if seen is not None and now is not None and _to_stamp(now) != seen.stamp:
-                raise ChangedElsewhere(f"{path} was changed by another window meanwhile.")
+                raise ChangedElsewhere(f"{path} was changed by another window meanwhile; nothing "
+                                       "was written to it.")
             if now is not None and not now.st_mode & 0o222:
                 raise StoreError(
                     f"{path} is read-only and stays as it is; make it writable, or save under "
