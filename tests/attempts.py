@@ -7,6 +7,7 @@ import datetime
 from collections.abc import Iterator
 
 from coilwright.job.attempt import Attempt, Response
+from coilwright.job.practice import fingerprint
 from coilwright.plan.practice.review import Mistake, Slip
 from coilwright.plan.practice.solve import Solution, Solved
 from coilwright.units import Kind, show
@@ -17,9 +18,10 @@ WHEN = datetime.datetime(2027, 3, 1, 16, 30, tzinfo=datetime.UTC)
 def right_attempt(solved: Solved, name: str = "P. Demo") -> Attempt:
     """What the key says, as somebody would hand it in."""
     return Attempt(
-        practice=solved.practice.name, seed=solved.seed, name=name, begun=WHEN, handed_in=WHEN,
+        practice=solved.practice.name, seed=solved.seed, name=name, begun=WHEN,
+        fingerprint=fingerprint(solved.practice),
         responses={one.decision.key: right_response(one) for one in solved.solutions},
-    )
+    ).hand_in(WHEN)
 
 
 def right_response(solution: Solution) -> Response:

@@ -18,6 +18,7 @@ from coilwright.job.metal import (
     ThicknessBasis,
     Touching,
 )
+from coilwright.job.order import Order
 from coilwright.job.panel import Seam
 from coilwright.job.roof import Building, Openings, Plane
 from coilwright.values.standing import Standing
@@ -77,15 +78,21 @@ REPLIES: dict[str, Asked] = {
     **{key: Asked(text="yes, by phone (invented)", settled=True, of={"job.engineered": "yes"})
        for key in ("designer.profile", "supplier.tested_profiles")},
     **{key: Asked(waived="no supplier is chosen for an invented job") for key in (
-        "supplier.heaviest_coil", "supplier.lead_time",
+        "supplier.heaviest_coil", "supplier.lead_time", "supplier.grade", "supplier.temper",
+        "supplier.thickness_is", "supplier.thickness_tolerance", "supplier.color_code",
+        "supplier.back_coat", "supplier.film", "supplier.width_tolerance", "supplier.camber",
+        "supplier.eye", "supplier.skid",
     )},
 }
 """What was said to the questions that hold an order and fill no answer of the gable."""
+HEAD = Order(buyer="Demo Seam (invented)", ship_to="Demo Yard (invented)",
+             freight="prepaid by the supplier")
+"""What no order goes out without."""
 
 
 def answered(answers: Mapping[str, Value | None]) -> Job:
     """A job with these answers, and every question that holds the order replied to or waived."""
-    return set_answers(dataclasses.replace(Job(), questions=dict(REPLIES)), answers)
+    return set_answers(dataclasses.replace(Job(), questions=dict(REPLIES), order=HEAD), answers)
 
 
 def set_answers(job: Job, answers: Mapping[str, Value | None]) -> Job:

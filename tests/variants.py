@@ -1,20 +1,43 @@
 """Every variant of every shipped practice job over two hundred seeds: `python -m tests.variants`.
 
-Its key must be ready and without a fault, and an attempt that says what the key says must be
-right. It takes some minutes; the tests try a few variants of each.
+Its key must be ready and without a fault, and come out the same when it is worked out again; an
+attempt that says what the key says must be right, and each mistake that can be planted in it must
+be found, and nothing else. It takes some minutes; the tests try a few variants of each.
 """
 
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterator
 
+from coilwright.job.practice import Practice
 from coilwright.plan.practice.propose import faults
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import solve
 from coilwright.store.practice import shipped_practices
-from tests.attempts import right_attempt
+from tests.attempts import mistakes, right_attempt
 
 SEEDS = 200
+
+
+def told(practice: Practice, seed: int) -> Iterator[str]:
+    """What is wrong with a variant, in a sentence each."""
+    if found := faults(practice, seed):
+        yield from found
+        return
+    solved = solve(practice, seed)
+    if [one.text for one in solve(practice, seed).solutions] != [
+        one.text for one in solved.solutions
+    ]:
+        yield "its key comes out otherwise when it is worked out again"
+    right = right_attempt(solved)
+    yield from (f"the key is not right: {one.text}" for one in review(solved, right).mistakes)
+    for solution in solved.solutions:
+        key = solution.decision.key
+        for mistake, response in mistakes(solution):
+            made = review(solved, right.respond(key, response)).mistakes
+            if made != (mistake,):
+                yield f"{key}: {mistake.text} was planted, {[one.text for one in made]} found"
 
 
 def main() -> int:
@@ -22,11 +45,7 @@ def main() -> int:
     wrong = 0
     for name, practice in shipped_practices().items():
         for seed in range(SEEDS):
-            told = list(faults(practice, seed))
-            if not told:
-                solved = solve(practice, seed)
-                told = [m.text for m in review(solved, right_attempt(solved)).mistakes]
-            for text in told:
+            for text in told(practice, seed):
                 wrong += 1
                 print(f"{name}, seed {seed}: {text}")
         print(f"{name}: {SEEDS} variants tried")

@@ -9,6 +9,7 @@ import pytest
 
 from coilwright.job.edit import give
 from coilwright.job.job import Job
+from coilwright.job.order import Order
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from coilwright.store.shop import save_shop
@@ -20,6 +21,8 @@ BARN = "heron-lane-barn"
 
 def saved(run: Command, job: Job | None = None) -> str:
     own = give(job or demo_jobs()[BARN], "job.name", "My barn")
+    if job is None:
+        own = dataclasses.replace(own, order=Order())
     return str(Store(run.home).create(own))
 
 

@@ -5,14 +5,16 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 from pathlib import Path
 
 import pytest
 
+from coilwright.job.attempt import Response
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.store.practice import hand_in, load_attempt, shipped_practices
-from tests.attempts import mistakes, right_attempt
+from tests.attempts import WHEN, mistakes, right_attempt
 from tests.cli.commands import Command
 
 NAME = "strip-and-coverage"
@@ -125,6 +127,9 @@ def test_attempts_are_not_trusted(run: Command, tmp_path: Path) -> None:
         "odd": text.replace('"seed"', '"sead"'), "half": text[: len(text) // 2],
         "other": text.replace(NAME, "no-such-job"),
         "far": text.replace('"responses"', '"seed": 1, "responses"'),
+        "seed": text.replace('"seed": 5', '"seed": 6'),
+        "version": re.sub('"fingerprint": "....', '"fingerprint": "0000', text),
+        "none": re.sub('"fingerprint": ".*?"', '"fingerprint": ""', text),
     }
     for name, content in bad.items():
         (tmp_path / f"{name}.attempt.json").write_text(content, "utf-8")
@@ -132,6 +137,11 @@ def test_attempts_are_not_trusted(run: Command, tmp_path: Path) -> None:
     assert ran.code == 2
     assert len(ran.err.splitlines()) == len(bad)
     assert "Traceback" not in ran.err
+    said = {Path(line.split(": ")[0].split()[-1]).name.split(".")[0]: line
+            for line in ran.err.splitlines()}
+    for name in ("seed", "version"):
+        assert f"of another version of “{NAME}”" in said[name]
+    assert "does not say which version" in said["none"]
     assert "<b>Al" not in ran.out
     assert "\x1b" not in ran.out
 
@@ -143,3 +153,20 @@ def test_planted_mistakes_of_other_lessons_are_found_through_files(tmp_path: Pat
         attempt = right_attempt(solved).respond(solution.decision.key, response)
         path = hand_in(attempt, tmp_path)
         assert review(solved, load_attempt(path)).mistakes == (mistake,)
+
+
+def test_an_edit_by_hand_is_told_in_the_table_and_is_no_proof(run: Command, tmp_path: Path) -> None:
+    solved = solve(shipped_practices()[NAME], 5)
+    wrong = right_attempt(solved, "Bo").respond("strip", Response(text="16 in")).hand_in(WHEN)
+    for name, attempt in (("Al", right_attempt(solved, "Al")), ("Bo", wrong)):
+        hand_in(attempt, tmp_path / f"{name}.attempt.json")
+    path = tmp_path / "Bo.attempt.json"
+    assert "*" not in run("review", str(tmp_path)).out
+    path.write_text(path.read_text("utf-8").replace("16 in", right_attempt(solved).response(
+        "strip").text), "utf-8")
+    told = " ".join(run("review", str(tmp_path)).out.split())
+    assert "Bo *" in told
+    assert "Al *" not in told
+    assert "* Bo: changed since it was handed in. A checksum tells a slip or a plain edit; it " \
+        "proves nothing" in told
+    assert "This file was changed since it was handed in" in run("review", str(path), "--each").out

@@ -127,7 +127,13 @@ def test_what_was_sent_and_what_changed_since(run: Command) -> None:
     (sent,) = job.life.sent
     assert run("changes", path, "--sent", "a").out == sent.sheet
     assert run("changes", path, "--sent", "A", "--file").out == sent.job
+    assert run("changes", path, "--sent", "A", "--page").out == sent.page
+    (Path(run.home) / "out").mkdir()
+    written = run("changes", path, "--sent", "A", "--to", str(Path(run.home) / "out"))
+    assert [Path(one).read_text("utf-8") for one in written.out.splitlines()] == [
+        sent.sheet, sent.page, sent.job]
+    assert "--page goes with --sent" in run("changes", path, "--page").refused()
     assert "sent were: A." in run("changes", path, "--sent", "B").refused()
     assert "goes with --sent" in run("changes", path, "--file").refused()
-    assert "ORDERED 2027-03-04" in run("jobs").out
+    assert "ORDERED Mar 4, 2027" in run("jobs").out
     assert json.loads(run("summary", path, "--json").out)["life"]["sent"][0]["revision"] == "A"

@@ -4,20 +4,25 @@ from __future__ import annotations
 
 import dataclasses
 import re
+from itertools import pairwise
 from xml.etree import ElementTree as Xml
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from coilwright.drawing.above_svg import above_svg
-from coilwright.drawing.svg import account_svg, coil_svg, plane_svg
+from coilwright.drawing.svg import account_svg, coil_svg, cost_svg, plane_svg
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.job.roof import Building, Plane
 from coilwright.plan import plan
+from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.report import Part
 from coilwright.plan.roof.above import seen_from_above
 from tests.cases import building, small_gable, with_planes
 from tests.generated import planes, whole_jobs
+from tests.plan.quotes.five import FIVE, barn, quote, rate
 
 _SPACE = "{http://www.w3.org/2000/svg}"
 
@@ -98,6 +103,39 @@ def test_pictures_fetch_nothing() -> None:
     for svg in (plane_svg(found.planes[0]), coil_svg(found), account_svg(found)):
         assert "href" not in svg
         assert svg.count("http") == 1  # the name of the SVG language itself
+
+
+def test_quotes_stand_stacked_by_part_to_one_scale() -> None:
+    trim = dataclasses.replace(FIVE[0], supplier="Birch & <Daughters>",
+                               trim_metal=rate("2.05/lb", "trim_metal"))
+    found = compare(plan(barn(trim, *FIVE[1:], quote("Tern", price="1.62/lb"), trim=None)))
+    picture = Xml.fromstring(cost_svg(found))
+    bars = [r for r in picture.iter(f"{_SPACE}rect") if float(r.attrib["height"]) == 14.0
+            and float(r.attrib["width"]) != 14.0]
+    rows: dict[float, list[tuple[str, float, float]]] = {}
+    for bar in bars:
+        one = (bar.attrib["class"].removeprefix("part "), float(bar.attrib["x"]),
+               float(bar.attrib["width"]))
+        rows.setdefault(float(bar.attrib["y"]), []).append(one)
+    costs = [one.cost for one in found.sorted() if one.cost is not None]
+    assert len(rows) == len(costs) == 6
+    longest = max(costs, key=lambda cost: cost.landed)
+    scale = sum(wide for _, _, wide in [*rows.values()][costs.index(longest)]) / float(
+        longest.landed)
+    for cost, parts in zip(costs, rows.values(), strict=True):
+        wanted = [(part.name.lower(), float(cost.part(part))) for part in Part if cost.part(part)]
+        assert [name for name, _, _ in parts] == [name for name, _ in wanted]
+        for (_, x, wide), after in pairwise([*parts, ("", parts[-1][1] + parts[-1][2], 0.0)]):
+            assert x + wide == pytest.approx(after[1], abs=0.3)
+        assert [wide / scale for _, _, wide in parts] == pytest.approx(
+            [amount for _, amount in wanted], abs=0.2 / scale)
+    words = "".join(picture.itertext())
+    assert "Birch & <Daughters>" in words
+    assert "at least $" in words
+    assert all(part.value in words for part in Part)
+    across = float(picture.attrib["viewBox"].split()[2])
+    texts = [*picture.iter(f"{_SPACE}text")]
+    assert max(float(t.attrib["x"]) + 5.2 * len(t.text or "") for t in texts) <= across
 
 
 def test_a_building_from_above_names_each_edge_once() -> None:

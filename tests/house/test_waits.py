@@ -15,6 +15,7 @@ CLOCKS = {"sleep", "perf_counter", "process_time", "monotonic", "time_ns"}
 LOOKS = {
     "pilot.py": "sleeps between two looks at a state, and gives up after a bound",
     "terminal.py": "sleeps between two looks at a process, and gives up after a bound",
+    "test_browser.py": "sleeps between two looks at a page, and gives up after a bound",
     "trials.py": "kills and races at random moments, which is what they try",
     "__main__.py": "says how long the trials took",
     "test_typed_ahead.py": "the same; and a keyboard looked at too late, which is what it tests",

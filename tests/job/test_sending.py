@@ -33,7 +33,7 @@ def later(days: int) -> datetime.date:
 def ordered() -> Job:
     """The barn, asked for and ordered."""
     out = stepped(barn(), OrderState.OUT, DAY)
-    return as_sent(to_send(out, later(3)), "the page", "the job")
+    return as_sent(to_send(out, later(3)), "the text", "the page", "the job")
 
 
 def test_the_way_of_an_order() -> None:
@@ -78,7 +78,7 @@ def test_a_change_is_seen_and_what_changes_no_order_is_not() -> None:
     planes = dataclasses.replace(job.roof.planes[0], eave=510.0), *job.roof.planes[1:]
     roof = dataclasses.replace(job.roof, planes=planes)
     assert changed_since_sent(dataclasses.replace(job, roof=roof))
-    again = as_sent(to_send(give(job, "coils.spare", 0.05), later(6)), "page 2", "job 2")
+    again = as_sent(to_send(give(job, "coils.spare", 0.05), later(6)), "text 2", "page 2", "job 2")
     assert not changed_since_sent(again)
     assert [one.revision for one in again.life.sent] == ["A", "B"]
 

@@ -31,7 +31,7 @@ def test_worked_by_hand() -> None:
     assert done.figures["coils.days_spare"].equation == "D − L"
     check(done.figures["coils.days_spare"])
     (told,) = [f for f in done.findings if f.key == "coils.order_by"]
-    assert "2027-03-11" in told.what
+    assert "Mar 11, 2027" in told.what
     assert "it leaves 10 days to spare" in told.what
 
 
@@ -43,8 +43,8 @@ def test_too_late_says_by_how_much_and_when_it_would_have_done() -> None:
     (told,) = [f for f in plan(dated("2027-04-01", 32, "2027-03-01")).findings
                if f.key.startswith(("coils.late", "coils.order_by"))]  # fmt: skip
     assert told.key == "coils.late"
-    assert "1 day after 2027-04-01" in told.what
-    assert "2027-02-28" in told.do
+    assert "1 day after Apr 1, 2027" in told.what
+    assert "Feb 28, 2027" in told.do
 
 
 @pytest.mark.parametrize(

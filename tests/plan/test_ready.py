@@ -30,7 +30,7 @@ from coilwright.values.standing import Standing
 from tests.cases import guess, small_gable, with_planes
 from tests.plan.coils.stock import coil, with_coils
 
-STOP, ACCEPT, ASK, GUESS, QUESTION, MISSING = ReasonKind
+STOP, ACCEPT, ASK, GUESS, QUESTION, HEAD, MISSING = ReasonKind
 DAY = datetime.date
 SIDE = Plane(name="Side", eave=42 * 12, slope_length=18 * 12, pitch=6.0, alike=2)
 
@@ -284,7 +284,8 @@ def test_a_reply_lapses_when_what_its_condition_looks_at_changes() -> None:
 
 
 def test_metal_that_is_all_on_hand_is_nothing_to_buy_and_asks_no_supplier() -> None:
-    job = with_coils(unasked("supplier.slitting"), coil("A7", 700), coil("A8", 700))
+    job = with_coils(unasked("supplier.slitting"), coil("A7", 700, lot="L"),
+                     coil("A8", 700, lot="L"))
     done = plan(job)
     assert not done.coils
     assert done.from_stock

@@ -24,6 +24,7 @@ from coilwright.job.order import Order
 from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.designations import designation
+from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from tests.cases import guess, set_answers, small_gable
 from tests.sheets.pages import READER, Page, read_tables, table_under
@@ -68,40 +69,58 @@ def test_the_hand_worked_order_in_figures() -> None:
         "ASTM A792, coating AZ50 (A792M: AZM150); prepainted to ASTM A755 over it")
     assert said["Painted (prime) side"] == "outside of the coil"
     assert coil_rows(text) == [
-        ["1", "1,335 ft 8 in", "2,250 lb", "1,202 ft 1 in", "2,475 lb", "32 in"]]
+        ["1", "1", "1,335 ft 8 in", "2,250 lb", "1,202 ft 1 in", "2,475 lb", "32 in"]]
     assert "1 coil, 1,335 ft 8 in, 2,250 lb." in read(text)
 
 
 def coil_rows(text: str) -> list[list[str]]:
     return next(list(map(list, table.rows)) for table in read_tables(text)
-                if table.header[0] == "coils")
+                if table.header[0] == "coil")
 
 
 def test_a_metric_order_is_rounded_as_metric_mills_read() -> None:
     """1,335.61 ft is 407.094 m, 0.9 of it 366.385 m; 2,475.3 lb is 1,122.8 kg; 32 in is 812.8 mm.
     """
     text = render("order", plan(dataclasses.replace(small_gable(), units=System.METRIC)), "md")
-    assert coil_rows(text)[0][1:] == ["407.10 m", "1,021 kg", "366.39 m", "1,122 kg", "812 mm"]
+    assert coil_rows(text)[0][2:] == ["407.10 m", "1,021 kg", "366.39 m", "1,122 kg", "810 mm"]
 
 
 def test_what_carries_a_coil_caps_what_it_may_weigh() -> None:
     def heaviest(**answers: Any) -> str:
-        return coil_rows(order(**answers))[0][4]
+        return coil_rows(order(**answers))[0][5]
 
     assert heaviest(coils__site_lift=2400.5) == "2,400 lb"
     assert heaviest(machine__rack_load=4600.0) == "2,300 lb"
     assert heaviest(coils__tolerance_over=0.05) == "2,362 lb"  # 2,250.3·1.05 = 2,362.8
     floor = order(coils__coil_on=CoilOn.DECOILER, machine__decoiler_load=5500.0,
                   machine__decoiler_diameter=44.0)
-    assert coil_rows(floor)[0][4:] == ["2,475 lb", "44 in"]
+    assert coil_rows(floor)[0][5:] == ["2,475 lb", "44 in"]
 
 
 def test_alike_coils_stand_in_one_row_and_add_up() -> None:
     found = plan(set_answers(small_gable(), {"machine.arbor_load": 450.0}))
     assert len(found.coils) > 3
-    counts = [int(row[0]) for row in coil_rows(render("order", found, "md"))]
+    rows = coil_rows(render("order", found, "md"))
+    counts = [int(row[1]) for row in rows]
     assert sum(counts) == len(found.coils)
     assert len(counts) < len(found.coils)
+    numbers = [n for row in rows for part in row[0].split(", ")
+               for n in range(int(part.split("–")[0]), int(part.split("–")[-1]) + 1)]
+    assert sorted(numbers) == [coil.number for coil in found.coils]
+
+
+def test_a_coil_has_one_number_on_all_sheets() -> None:
+    """Nearly equal coils are told apart on order, run, receiving and haul by one number."""
+    found = plan(demo_jobs()["quarry-house-hip"])
+    ordered = coil_rows(render("order", found, "md"))
+    assert [row[:2] for row in ordered] == [["1", "1"], ["2", "1"], ["3", "1"]]
+    assert "order and coil number" in render("order", found, "md")
+    for number, row in enumerate(ordered, 1):
+        for kind in ("run", "receiving"):
+            text = render(kind, found, "md")
+            part = next(p for p in text.split("\n## ") if f"Coil {number}" in p.split("\n")[0])
+            assert row[2] in read(part), (kind, row)
+        assert f"Coil {number}" in render("haul", found, "md")
 
 
 PRIVATE = {
@@ -135,7 +154,7 @@ def test_the_head_holds_what_was_given_and_room_for_the_rest() -> None:
     ))
     said = rows(render("order", plan(job), "md"))
     assert [said[key] for key in ("Order number", "Revision", "Date", "Page", "Buyer")] == [
-        "H-12", "A", "2027-03-01", "1 of 1", "Invented Roofs"]
+        "H-12", "A", "Mar 1, 2027", "1 of 1", "Invented Roofs"]
     assert said["Receiving hours"] == "7 to 3"
     assert said["Unloading"] == (
         "forklift; lifts up to 6,000 lb, packing included; call before shipping")
@@ -149,12 +168,36 @@ def test_an_empty_job_gives_a_draft_with_room_to_write() -> None:
     assert set(said["Inside diameter, ID"]) == {"_"}
 
 
-def test_what_was_not_settled_is_asked_of_the_supplier() -> None:
+def test_what_was_left_to_the_supplier_says_so_and_what_is_open_is_none() -> None:
+    """Waived with a reason: the order leaves it to the supplier. Open: it is a draft with room to
+    write. On a request it is asked."""
+    left = "your standard; state it when you confirm"
     said = rows(order())
-    assert said["Grade"] == "supplier to state"
-    assert said["Back coat"] == "supplier to state"
-    assert said["Slit width"] == "21 in; supplier to state the tolerance"
-    assert "state whether minimum or nominal" in said["Thickness"]
+    assert said["Grade"] == said["Back coat"] == said["Skid"] == left
+    assert said["Slit width"] == f"21 in; tolerance: {left}"
+    assert said["Thickness"].endswith(f"minimum or nominal, and tolerance: {left}")
+    job = dataclasses.replace(small_gable(), questions={})
+    found = plan(job)
+    assert not found.ready
+    said = rows(render("order", found, "md"))
+    for label in ("Grade", "Color code", "Back coat", "Protective film", "Eye of the coils",
+                  "Skid"):
+        assert set(said[label]) == {"_"}, label
+    asked_for = rows(render("request", found, "md"))
+    assert asked_for["Grade"] == asked_for["Skid"] == "please state"
+    assert "supplier to state" not in render("order", found, "md")
+
+
+def test_the_jobs_own_name_stays_here() -> None:
+    """The order bears its number and the reference that was given, and no name of the job."""
+    job = set_answers(small_gable(), {"job.name": "Widow Invented's porch"})
+    job = dataclasses.replace(job, order=dataclasses.replace(job.order, number="1042",
+                                                             reference="yard 2"))
+    for kind in ("order", "request"):
+        for form in ("md", "html", "text"):
+            assert "Widow" not in render(kind, plan(job), form)
+    assert render("order", plan(job), "text").startswith("Coil order 1042\n")
+    assert rows(render("order", plan(job), "md"))["Your reference"] == "yard 2"
 
 
 def test_copper_is_asked_nothing_of_paint() -> None:
@@ -163,12 +206,12 @@ def test_copper_is_asked_nothing_of_paint() -> None:
         metal__metal=MetalName.COPPER, metal__coating=None, metal__finish=None,
         metal__color=None, metal__color_confirmed=None, metal__painted_side=None,
         metal__thickness=0.0216, metal__thickness_basis=None, metal__gauge=16,
-        metal__temper="H03", metal__thickness_is=ThicknessIs.NOMINAL,
+        metal__grade="C11000", metal__temper="H03", metal__thickness_is=ThicknessIs.NOMINAL,
         metal__thickness_tolerance=0.0026,
     )
     said = rows(text)
     assert said["Thickness"] == "0.0216 in nominal, ± 0.0026 in"
-    assert said["Temper"] == "H03"
+    assert (said["Alloy"], said["Temper"]) == ("C11000", "H03")
     assert said["Weight of the sheet"] == "16 oz per sq ft, nominal"
     for word in ("paint", "color", "film", "finish", "coating", "back coat"):
         assert word not in text.casefold(), word
@@ -181,9 +224,9 @@ def test_nothing_of_paint_is_open_on_a_copper_job() -> None:
         "metal.thickness": 0.0216, "metal.thickness_basis": None,
     })
     calls = {answer.key for answer in asked(job)}
-    assert "metal.temper" in calls
+    assert {"metal.grade", "metal.temper"} <= calls
     assert not calls & {"metal.finish", "metal.color", "metal.color_code", "metal.back_coat",
-                        "metal.film", "metal.painted_side", "metal.grade", "metal.coating"}
+                        "metal.film", "metal.painted_side", "metal.coating"}
     assert not {key for key in plan(job).open_answers if key.startswith("metal.")}
 
 

@@ -48,7 +48,7 @@ class TestByHand:
         job = set_answers(small_gable(), {"coils.site_lift": 2400.5, "coils.camber": 0.125,
                                           "coils.width_tolerance": 1 / 16})
         ordered = read_tables(render("order", plan(job), "md"))
-        (coil,) = next(table.rows for table in ordered if table.header[0] == "coils")
+        ((_number, *coil),) = next(table.rows for table in ordered if table.header[0] == "coil")
         rows = {row[0]: row for row in table_under(sheet(job, "md"), "Coil 1").rows}
         assert coil[3:] == ["1,202 ft 1 in", "2,400 lb", "32 in"]
         assert rows["Length on the tag"][1:3] == [coil[1], f"{coil[3]} or more"]

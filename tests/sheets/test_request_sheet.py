@@ -37,7 +37,7 @@ def asked_job() -> Job:
 def test_it_is_addressed_numbered_and_says_who_asks() -> None:
     text = render("request", plan(asked_job()), "text", to="birch & daughters (invented)")
     assert text.startswith("Request for quote R7\n")
-    assert "Date: 2027-02-03" in text
+    assert "Date: Feb 3, 2027" in text
     assert "To: Birch & Daughters (invented), B. Birch, b@example.com" in text
     assert "From: Gable & Seam (invented), C. Lath, 555-0100" in text
 

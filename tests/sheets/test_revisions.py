@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -12,12 +13,14 @@ from hypothesis import strategies as st
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import clear, do_not_know, give
 from coilwright.job.job import Job
-from coilwright.job.life import OrderState
-from coilwright.job.sending import CannotStep, stepped
+from coilwright.job.life import MOST_PAGE, OrderState, pack
+from coilwright.job.sending import CannotStep, stepped, to_send
 from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.revision import job_sent
+from coilwright.sheets.saving import save_sent
 from coilwright.sheets.sending import changes_since, send
+from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model, to_text
 from tests.draws import draws
 from tests.plan.quotes.five import barn
@@ -31,11 +34,13 @@ def test_what_was_sent_is_the_order_and_the_job_of_that_day() -> None:
     (one,) = job.life.sent
     assert (one.revision, one.date) == ("A", DAY)
     assert "Revision" in one.sheet
-    assert "2027-03-04" in one.sheet
+    assert "Mar 4, 2027" in one.sheet
+    assert one.page == PAGE
+    assert len(one.packed) < len(PAGE) / 2
     before = job_sent(one)
     assert before == dataclasses.replace(job, life=before.life)
     assert before.life.sent == ()
-    assert plan(job).state == "ORDERED 2027-03-04, revision A"
+    assert plan(job).state == "ORDERED Mar 4, 2027, revision A"
 
 
 def test_a_draft_is_not_sent() -> None:
@@ -43,6 +48,8 @@ def test_a_draft_is_not_sent() -> None:
         send(do_not_know(barn(), "coils.spare"), DAY)
 
 
+PAGE = render("order", plan(to_send(barn(), DAY)), "html")
+"""The page that is printed on that day."""
 KEYS = st.sampled_from(sorted(key for key, one in ANSWERS.items() if one.needed))
 
 
@@ -57,6 +64,7 @@ def test_it_opens_byte_for_byte_the_same_after_any_change(keys: list[str]) -> No
         plan(job)
     assert job.life.sent == (one,)
     assert job.life.sent[0].sheet.encode() == one.sheet.encode()
+    assert job.life.sent[0].page.encode() == PAGE.encode()
     assert to_text(job_sent(job.life.sent[0])) == one.job
 
 
@@ -85,18 +93,18 @@ def test_changes_answer_by_answer_and_figure_by_figure() -> None:
 def test_revision_b_lists_what_changed_and_nothing_private() -> None:
     job = give(send(barn(), DAY), "metal.back_coat", "wash coat, white (invented)")
     unsent = render("order", plan(job), "text", 100)
-    assert "Changed since revision A of 2027-03-04" in unsent
+    assert "Changed since revision A of Mar 4, 2027" in unsent
     job = send(give(job, "job.client", "someone else"), LATER)
     sheet = job.life.sent[1].sheet
     assert [one.revision for one in job.life.sent] == ["A", "B"]
-    assert "Changed since revision A of 2027-03-04" in sheet
+    assert "Changed since revision A of Mar 4, 2027" in sheet
     assert "wash coat, light gray (invented) → wash coat, white (invented)" in " ".join(
         sheet.split())
     assert "someone else" not in sheet
     # What changed is one line, and nothing else.
     assert sheet.count("→") == 1
     assert "Changed since" not in job.life.sent[0].sheet
-    assert plan(job).state == "ORDERED 2027-03-08, revision B"
+    assert plan(job).state == "ORDERED Mar 8, 2027, revision B"
 
 
 def test_the_whole_story_is_in_the_file() -> None:
@@ -109,7 +117,7 @@ def test_the_whole_story_is_in_the_file() -> None:
     assert again == job
     text = render("changes", plan(again), "text")
     at = [text.index(words) for words in (
-        "RUN 2027-04-09", "out for quotes", "revision A", "revision B", "1 coil, held")]
+        "RUN Apr 9, 2027", "out for quotes", "revision A", "revision B", "1 coil, held")]
     assert at == sorted(at)
 
 
@@ -120,3 +128,25 @@ def test_what_was_spoiled_by_hand_is_said_and_stops_nothing() -> None:
     assert "as it was sent" in render("changes", plan(job), "text")
     job = dataclasses.replace(job, order=dataclasses.replace(job.order, revision="B"))
     assert "as it was sent" in render("order", plan(job), "text")
+
+
+@pytest.mark.parametrize("packed", [
+    "no page at all", "\x00", pack(PAGE)[:-9], pack("x" * (MOST_PAGE + 1)),
+])
+def test_a_page_that_was_spoiled_or_is_too_large_is_refused(packed: str) -> None:
+    one = dataclasses.replace(send(barn(), DAY).life.sent[0], packed=packed)
+    with pytest.raises(ValueError, match="spoiled in the file"):
+        _ = one.page
+
+
+def test_what_was_sent_is_written_as_files_byte_for_byte_and_over_nothing(tmp_path: Path) -> None:
+    job = send(barn(), DAY)
+    (one,) = job.life.sent
+    saved = save_sent(one, job.title, tmp_path)
+    assert [path.read_bytes() for path in saved] == [
+        text.encode() for text in (one.sheet, PAGE, one.job)]
+    assert save_sent(one, job.title, tmp_path) == saved
+    saved[0].write_text("mine", "utf-8")
+    with pytest.raises(StoreError, match="says something else"):
+        save_sent(one, job.title, tmp_path)
+    assert saved[0].read_text("utf-8") == "mine"

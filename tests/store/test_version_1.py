@@ -25,9 +25,10 @@ BRITISH = ("colour", "aluminium", "centre", "galvanised")
 
 
 def without_about(data: Any) -> Any:
-    """The data without what was typed freely, which is kept as it was typed."""
+    """The data without what was typed freely, which is kept as it was typed, and without what
+    nobody could say then: how a length is known."""
     if isinstance(data, dict):
-        free = ("about", "name", "color", "remark")
+        free = ("about", "name", "color", "remark", "length_by")
         return {k: without_about(v) for k, v in data.items() if k not in free}
     return [without_about(one) for one in data] if isinstance(data, list) else data
 

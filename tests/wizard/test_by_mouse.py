@@ -50,7 +50,12 @@ async def _click_choice(pilot: Pilot[Any], app: CoilwrightApp, field: Field, pic
     await settle(pilot)
     if isinstance(app.screen, PickScreen):
         rows = app.screen.query_one(OptionList)
-        await pilot.click(rows, offset=(2, app.screen.choices.index(pick)))
+        # Shapes have a picture beside them, so a pick may be several lines high.
+        lines = [str(option.prompt).count("\n") + 1 for option in rows.options]
+        row = sum(lines[:app.screen.choices.index(pick)])
+        rows.scroll_to(y=max(0, row - 1), animate=False)
+        await settle(pilot)
+        await pilot.click(rows, offset=(2, row - round(rows.scroll_y)))
         await settle(pilot)
     elif box.value != pick:
         start = next(s for s, _, c in box._spans() if c == pick)  # type: ignore[union-attr]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import doctest
 
 import pytest
+from rich.cells import cell_len as rich_cells
 
 from coilwright.wizard.widgets import columns
 from coilwright.wizard.widgets.columns import (
@@ -50,3 +51,22 @@ def test_every_row_of_a_table_is_as_wide_as_the_widest_texts_ask() -> None:
 def test_a_row_with_a_text_too_many_is_refused() -> None:
     with pytest.raises(ValueError, match="zip"):
         set_row(("one", "two"), (Column(3),))
+
+
+@pytest.mark.parametrize("name", [
+    "Heron Lane", "屋根工事の見積", "Ĉielo-domo", "🏠🏠 barn", "cafe\u0301 roof", "गाँव का घर",
+    "בית על הגבעה",
+    "A name that is longer than any column has room for, and goes on",
+    "屋根工事の見積屋根工事の見積屋根工事の見積", "",
+])  # fmt: skip
+def test_what_follows_a_name_of_any_script_stands_in_its_column(name: str) -> None:
+    """Widths are those of the terminal: rich's table of cells, which the screen paints by."""
+    row = set_row((name, "1,234 lb"), (Column(24, cut=True), Column(10, right=True)))
+    before = row[: row.index("  1,234 lb")] if name else row[: -len("1,234 lb")]
+    assert rich_cells(row) == 24 + 1 + 10
+    assert rich_cells(before) == 24 + 1 if name else before.isspace()
+    assert row.endswith("1,234 lb")
+    table = set_table(((name, "1 ft"), ("屋根", "22 ft")), right_from=1)
+    assert len({rich_cells(line) for line in table}) == 1
+    for width in range(1, 30):
+        assert rich_cells(pad(name, width)) == width

@@ -285,17 +285,20 @@ class TestSteps:
     async def test_a_line_of_the_summary_opens_what_it_names(self, store: Store) -> None:
         seen = written(store, BARN)
         asked: list[str] = []
-        summary = SummaryController(seen.context(), answers(seen), asked.append)
+        summary = SummaryController(seen.context(), answers(seen), asked.append,
+                                    lambda: asked.append("head"))
         await summary.open("question", "a-key")
+        await summary.open("head", "order.buyer")
         await summary.open("go", "panel.leg")
         await summary.open("figure", "coil.mass_ordered")
-        assert (asked, seen.went) == (["a-key"], ["panel.leg"])
+        assert (asked, seen.went) == (["a-key", "head"], ["panel.leg"])
         assert seen.opened[0][0].figure.key == "coil.mass_ordered"
         assert not summary.help("figure:coil.mass_ordered")
         assert not summary.working("go:panel.leg")
 
     def test_sheets_are_saved_where_it_says(self, store: Store, tmp_path: Path) -> None:
         seen = written(store, BARN)
-        SummaryController(seen.context(), answers(seen), lambda _key: None).save_sheets(tmp_path)
+        summary = SummaryController(seen.context(), answers(seen), lambda _key: None, lambda: None)
+        summary.save_sheets(tmp_path)
         assert list(tmp_path.glob("*-order.md"))
         assert f"in {tmp_path}: " in seen.notices[0]

@@ -8,6 +8,7 @@ import json
 from collections.abc import Callable
 
 import pytest
+from textual.theme import Theme
 from textual.widgets import Button
 
 from coilwright.job.edit import new_job
@@ -15,10 +16,12 @@ from coilwright.job.steps import STEPS
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs, demo_stock, machines
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.commands import WizardCommands
 from coilwright.wizard.progress import lack_sentence, left_on, waits_for
 from coilwright.wizard.settings import remember_theme, remembered_theme
 from coilwright.wizard.step_view import load_view
 from coilwright.wizard.steps.machine.machines import is_picked, with_machine
+from coilwright.wizard.themes import CONTRAST, DARK, LIGHT
 from coilwright.wizard.widgets.blocks import BarButton
 from coilwright.wizard.widgets.results import FigureLine
 from coilwright.words import cautions
@@ -209,7 +212,7 @@ async def test_the_rail_counts_what_is_left(app_on: AppOn, width: int) -> None:
         await settle(pilot)
         left = left_on(wizard(app).session.plan, "metal")
         assert left > 1
-        assert f"? ask {left}" in screen_text(app)
+        assert (f"? {left}" if width >= 120 else f"? ask {left}") in screen_text(app)
         if width < 100:
             rail = screen_lines(app)[1]
             assert all(f"{n}" in rail for n in range(1, len(STEPS) + 1))
@@ -240,13 +243,61 @@ def test_a_damaged_settings_file_is_no_trouble(store: Store, text: str) -> None:
 async def test_only_our_themes_and_the_terminals_own_are_offered(app_on: AppOn) -> None:
     app = app_on(new_job())
     assert sorted(app.available_themes) == [
-        "ansi-dark", "ansi-light", "coilwright-dark", "coilwright-light",
+        "ansi-dark", "ansi-light", "coilwright-contrast", "coilwright-dark", "coilwright-light",
     ]  # fmt: skip
     async with driven(app) as pilot:
         for name in app.available_themes:
             app.theme = name
             await pilot.pause()
             assert app.current_theme.name == name
+
+
+@pytest.mark.parametrize(
+    ("theme", "least"), [(DARK, 4.5), (LIGHT, 4.5), (CONTRAST, 7.0)], ids=lambda x: str(x))
+def test_words_stand_out_from_what_is_behind_them(theme: Theme, least: float) -> None:
+    """WCAG 2.2, success criteria 1.4.3 and 1.4.6, and its definition of the contrast ratio."""
+
+    def luminance(color: str) -> float:
+        parts = [int(color[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+        red, green, blue = (
+            p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts)
+        return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+    for behind in (theme.background, theme.surface):
+        for front in (theme.foreground, theme.primary, theme.secondary, theme.accent,
+                      theme.success, theme.warning, theme.error):
+            assert behind is not None
+            assert front is not None
+            dark, light = sorted((luminance(behind), luminance(front)))
+            assert (light + 0.05) / (dark + 0.05) >= least, (front, behind)
+
+
+async def test_a_notice_covers_nothing_and_can_be_read_again(app_on: AppOn) -> None:
+    app = app_on(job_of({"panel.take_up": "5"}), "panel", "panel.take_up")
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        await pilot.press("f3", "f3", "f3", "f3")
+        await settle(pilot)
+        (toast,) = app.screen.query("Toast")
+        assert "guess already" in screen_lines(app)[-1]
+        others = (app.screen.query_one("#middle"), app.screen.query_one("#results"),
+                  app.screen.query_one("KeysFooter"))
+        assert not any(toast.region.overlaps(other.region) for other in others)
+        assert "f10 Jobs" in screen_lines(app)[-2]
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert "Undid" in screen_lines(app)[-1]
+        await pilot.press("f12")
+        await settle(pilot)
+        said = screen_text(app)
+        assert said.index("Undid") < said.index("guess already")
+        found = [hit.text async for hit in WizardCommands(app.screen_stack[0]).discover()]
+        assert found[-7:] == [
+            "Notices", "Colors: dark", "Colors: light", "Colors: high contrast",
+            "Colors: the terminal's own, dark", "Colors: the terminal's own, light",
+            "Leave Coilwright",
+        ]
+        assert found[0] == "Step 1: Job"
 
 
 def test_a_theme_that_is_gone_falls_back(store: Store) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 from textual.widgets import Input
 
 from coilwright.job.edit import copied
+from coilwright.job.order import Order
 from coilwright.job.shop import Supplier
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
@@ -34,7 +35,8 @@ def text(app: CoilwrightApp) -> str:
 
 async def test_the_order_is_numbered_filled_from_the_shop_and_typed(tmp_path: Path) -> None:
     save_shop(tmp_path, TWO)
-    session = Session(Store(tmp_path), demo_jobs()["heron-lane-barn"])
+    session = Session(Store(tmp_path), dataclasses.replace(
+        demo_jobs()["heron-lane-barn"], order=Order()))
     app = CoilwrightApp(session.store, session, "summary")
     async with driven(app, size=SIZE) as pilot:
         assert isinstance(app.screen, WizardScreen)

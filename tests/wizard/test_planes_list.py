@@ -179,7 +179,7 @@ async def test_a_building_plane_opens_as_a_drawing_and_can_be_split_off(
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, PlaneZoom)
-        assert "close this and press b" in " ".join(screen_text(app).split())
+        assert "Its openings stand in the list below" in " ".join(screen_text(app).split())
         await pilot.press("escape")
         await settle(pilot)
         await pilot.press("d")

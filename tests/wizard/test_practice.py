@@ -299,9 +299,8 @@ async def test_a_job_that_is_none_says_so(app_on: Make) -> None:
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.press("ctrl+r")
+        assert "no practice" in " ".join(n.message for n in app._notifications)
         wizard(app).action_make_practice()
         await settle(pilot)
-        said = " ".join(n.message for n in app._notifications)
-        assert "no practice" in said
-        assert "ready" in said
+        assert "has to be ready" in " ".join(n.message for n in app._notifications)
         assert not any(isinstance(s, (StartScreen, BriefScreen)) for s in app.screen_stack[1:])

@@ -19,6 +19,7 @@ from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.screen import ListScreen
+from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.session import Session
 from tests.plan.quotes.five import FIVE, barn, quote
 from tests.wizard.pilot import SteadyPilot, driven
@@ -115,8 +116,18 @@ async def test_all_of_it_is_read_over_the_step(app_on: Make) -> None:
         text = screen_text(app)
         for words in ("Birch & Daughters (invented): $4,505.54", "$1.78/lb × 2,250.3 lb"):
             assert words in text
-        await pilot.press("escape")
+        # F2 opens how what the marked one lands at was made.
+        await pilot.press("f2")
+        assert isinstance(app.screen, WorkingScreen)
+        assert "4005.53 + 90.01 + 25 + 385" in screen_text(app)
+        await pilot.press("escape", "escape")
         assert app.screen is wizard(app)
+        # s sorts by the next thing there is: the day of arrival.
+        await pilot.press("s")
+        await settle(pilot)
+        block = wizard(app).query_one("#quote-block", RowsBlock)
+        assert [line.name.split()[0] for line in block.shown] == [
+            "Alder", "Elk", "Birch", "Fern", "Slate"]
 
 
 async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> None:
@@ -148,22 +159,25 @@ async def step(app: CoilwrightApp, pilot: SteadyPilot, day: str, *down: str) -> 
     await settle(pilot)
 
 
-async def test_an_order_from_request_to_run_and_back(app_on: Make) -> None:
+async def test_an_order_from_request_to_run_and_back(app_on: Make, store: Store) -> None:
     app = app_on(barn(*FIVE))
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await step(app, pilot, "2027-03-01")
         assert job_of(app).life.state is OrderState.OUT
         await step(app, pilot, "March 4, 2027")
-        assert wizard(app).session.plan.state == "ORDERED 2027-03-04, revision A"
+        assert wizard(app).session.plan.state == "ORDERED Mar 4, 2027, revision A"
         wizard(app).session.change(give(job_of(app), "metal.back_coat", "white"), "back coat")
         wizard(app).action_order_life()
         await settle(pilot)
         assert "CHANGED SINCE" in screen_text(app)
         await pilot.press("s")
         await settle(pilot)
-        assert "Coil order: Heron Lane barn" in screen_text(app)
+        assert "Coil order" in screen_text(app)
+        await pilot.press("w")
+        page = store.sheets_folder / "heron-lane-barn-order-a-as-sent.html"
         await pilot.press("escape")
+        assert page.read_text("utf-8") == job_of(app).life.sent[0].page
         await step(app, pilot, "2027-03-08")
         assert [one.revision for one in job_of(app).life.sent] == ["A", "B"]
         assert "wash coat, light gray (invented) → white" in " ".join(

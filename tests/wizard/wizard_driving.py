@@ -21,7 +21,7 @@ from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session, reading_error
 from coilwright.wizard.widgets.field import Field
-from tests.cases import REPLIES
+from tests.cases import HEAD, REPLIES
 from tests.wizard.pilot import SteadyPilot, until
 
 SIZES = [(80, 24), (120, 40)]
@@ -37,6 +37,7 @@ READY: dict[str, str] = {
     "panel.seam": "double-lock", "panel.leg": "2", "panel.coverage": "16",
     "panel.take_up": "5", "panel.start": "least metal", "panel.end_allowance": "1 in",
     "panel.rounding": "1/4",
+    "metal.color_code": "S-3", "metal.back_coat": "wash coat", "metal.film": "no",
     "machine.thinnest": "0.0149", "machine.thickest": "0.0299",
     "machine.narrowest_strip": "16", "machine.widest_strip": "26",
     "machine.profile_narrowest": "12", "machine.profile_widest": "20",
@@ -53,7 +54,7 @@ def job_of(texts: Mapping[str, str], start: Job | None = None) -> Job:
     """A job with these answers typed in and sure; a new one has its questions replied to."""
     from coilwright.job.edit import confirm, new_job
 
-    job = start or dataclasses.replace(new_job(), questions=dict(REPLIES))
+    job = start or dataclasses.replace(new_job(), questions=dict(REPLIES), order=HEAD)
     for key, text in texts.items():
         job, error = give_text(job, key, text)
         assert not error, error
@@ -62,13 +63,14 @@ def job_of(texts: Mapping[str, str], start: Job | None = None) -> Job:
 
 
 async def take_replies(pilot: Pilot[Any]) -> None:
-    """The replies of the invented job, once only questions hold the order."""
+    """The replies and the order head of the invented job, once only these hold the order."""
     app = pilot.app
     assert isinstance(app, CoilwrightApp)
     screen = wizard(app)
     plan = screen.session.plan
-    assert {r.kind for r in plan.reasons} == {ReasonKind.QUESTION}, [r.text for r in plan.reasons]
-    job = dataclasses.replace(screen.session.job, questions=dict(REPLIES))
+    kinds = {r.kind for r in plan.reasons}
+    assert kinds == {ReasonKind.QUESTION, ReasonKind.HEAD}, [r.text for r in plan.reasons]
+    job = dataclasses.replace(screen.session.job, questions=dict(REPLIES), order=HEAD)
     assert screen.session.change(job, "Replies taken")
     screen.changed()
     await settle(pilot)

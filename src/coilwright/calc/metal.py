@@ -191,7 +191,7 @@ _COPPER = Metal(
     flat_from=0.0270, flat_source=sources.TRADE,
     comes_painted=False,
     coatings=(),
-    standard=Standard("ASTM B370", "the temper", sources.CODE_METALS),
+    standard=Standard("ASTM B370", "alloy and temper", sources.CODE_METALS),
     contact=Contact(
         copper=None,
         aluminum=Unlike("the aluminum is eaten where they touch", sources.GALVANIC),
@@ -205,7 +205,7 @@ _COPPER = Metal(
     usual=(UsualSheet("16 oz", 0.0216, 0.0216), UsualSheet("20 oz", 0.0270, 0.0270)),
     usual_source=sources.USUALLY_FORMED,
     # Three-quarter hard (H03) is what portable machines usually form (common practice, no source).
-    grades=(), tempers=("060", "H00", "H01", "H02", "H03", "H04"),
+    grades=("C11000", "C12200"), tempers=("060", "H00", "H01", "H02", "H03", "H04"),
     grades_source=sources.COPPER_TEMPERS,
 )
 _STAINLESS = Metal(

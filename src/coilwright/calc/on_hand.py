@@ -16,6 +16,9 @@ LENGTH_SURE_TO = 0.01
 """How far a length may be off that a tag or a list says, as a share of it (common practice, no
 source)."""
 SAID_LENGTH = Source("a length on a tag or a list is good to 1 %", Grade.PRACTICE)
+GUESSED_TO = 0.05
+"""The same, of a length that somebody estimates (common practice, no source)."""
+GUESSED_LENGTH = Source("an estimated length is good to 5 %", Grade.PRACTICE)
 READING = Source("a tape across a coil is read to 1/8 in", Grade.PRACTICE)
 LOOSE = Source("paint, film and air take up to 6 % of the thickness", Grade.PRACTICE)
 CUT_LENGTHS = Source("lengths cut off a coil, added up", Grade.GEOMETRY)
@@ -47,6 +50,34 @@ def longest_wound(outside: float, inside: float, reading: float, thickness: floa
     17056
     """
     return pi * ((outside + reading) ** 2 - (inside - reading) ** 2) / (4 * thickness)
+
+
+@formula(Kind.LENGTH, CUT_LENGTHS, "L m")
+def shortest_said(length: float, off: float) -> float:
+    """Least length of a coil that nobody measured: L·(1 − m) [in].
+
+    length: as a tag, a list or somebody says [in]; off: how far that may be off, as a share.
+
+    Terms: length [in], off [1].
+
+    >>> shortest_said(length=7200, off=0.01)
+    7128.0
+    """
+    return length * (1 - off)
+
+
+@formula(Kind.LENGTH, CUT_LENGTHS, "L m")
+def longest_said(length: float, off: float) -> float:
+    """Greatest length of a coil that nobody measured: L·(1 + m) [in].
+
+    length: as a tag, a list or somebody says [in]; off: how far that may be off, as a share.
+
+    Terms: length [in], off [1].
+
+    >>> longest_said(length=7200, off=0.01)
+    7272.0
+    """
+    return length * (1 + off)
 
 
 @formula(Kind.LENGTH, CUT_LENGTHS, "L h e s")

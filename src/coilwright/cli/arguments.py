@@ -10,6 +10,7 @@ from typing import Any, NoReturn
 
 from coilwright import __version__
 from coilwright.cli import commands, papers, practice, shop, stock
+from coilwright.cli.browser import LOOPBACK, MOST_VISITORS, browser
 from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
 from coilwright.cli.quotes import changes, quotes
@@ -134,12 +135,19 @@ def _parser() -> _Parser:
     how = one.add_mutually_exclusive_group()
     _add_json(how)
     how.add_argument("--csv", action="store_true", help="as rows for a spreadsheet")
+    how.add_argument("--working", action="store_true",
+                     help="how each amount was made: equation, numbers put in, source")
     one = command("changes", changes, "say what changed since a job's order was sent")
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--sent", metavar="REVISION",
                      help="print the order as it was sent, by its revision: A, B …")
-    one.add_argument("--file", action="store_true",
-                     help="with --sent: the job's file as it was then, instead of the page")
+    what = one.add_mutually_exclusive_group()
+    what.add_argument("--page", action="store_true",
+                      help="with --sent: the page to print (HTML), instead of the text")
+    what.add_argument("--file", action="store_true",
+                      help="with --sent: the job's file as it was then, instead of the text")
+    what.add_argument("--to", metavar="FOLDER",
+                      help="with --sent: write all three into FOLDER, byte for byte")
     one = command("planes", planes, "print a job's planes as rows, or read rows into the job")
     one.add_argument("job", metavar="JOB", help=_JOB)
     one.add_argument("--to", dest="file", metavar="FILE",
@@ -214,6 +222,15 @@ def _parser() -> _Parser:
                      help="attempts that were handed in, or folders of them")
     one.add_argument("--each", action="store_true", help="each by itself, decision by decision")
     _add_paper(one)
+    one = command("browser", browser, "serve the wizard to a class in browsers, until Ctrl-C")
+    one.add_argument("--host", metavar="ADDRESS", default=LOOPBACK,
+                     help=f"the one address of this machine to serve at ({LOOPBACK}: nobody else "
+                     "reaches it)")
+    one.add_argument("--port", metavar="N", type=_port, default=8780, help="the port (8780)")
+    one.add_argument("--visitors", metavar="N", type=_visitors, default=12,
+                     help=f"places in the class, 1 to {MOST_VISITORS} (12)")
+    one.add_argument("--folder", metavar="FOLDER",
+                     help="where visitors' jobs and attempts are kept, instead of the data folder")
     one = command("schema", commands.schema, "print the JSON Schema of a kind of file")
     one.add_argument("what", metavar="WHAT", choices=commands.SCHEMAS,
                      help=", ".join(commands.SCHEMAS))
@@ -237,6 +254,21 @@ def _seed(text: str) -> int:
     """The number of a variant. Raises ArgumentTypeError for anything else."""
     if not text.isdecimal() or len(text) > 6:
         raise argparse.ArgumentTypeError(f"“{text[:40]}” is no variant; give 0 to 999999")
+    return int(text)
+
+
+def _port(text: str) -> int:
+    return _whole(text, 1, 65_535, "port")
+
+
+def _visitors(text: str) -> int:
+    return _whole(text, 1, MOST_VISITORS, "number of visitors")
+
+
+def _whole(text: str, least: int, most: int, what: str) -> int:
+    """A whole number as typed. Raises ArgumentTypeError for any other."""
+    if not text.isdecimal() or len(text) > 6 or not least <= int(text) <= most:
+        raise argparse.ArgumentTypeError(f"“{text[:40]}” is no {what}; give {least} to {most}")
     return int(text)
 
 

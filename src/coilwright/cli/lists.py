@@ -21,7 +21,8 @@ def columns(header: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
 
 def machine_text(key: str, machine: Machine, width: int) -> str:
     """A machine in a few lines: what it forms, which profiles it has, what it holds."""
-    from coilwright.sheets.machine import machine_facts  # a list of jobs does without
+    from coilwright.sheets.machine import machine_facts
+
 
     lines = [f"{key}: {machine.name}"]
     if machine.about:

@@ -132,8 +132,10 @@ def _now() -> datetime.datetime:
 
 def _begun(solved: Solved, by: str) -> Attempt:
     from coilwright.job.attempt import Attempt
+    from coilwright.job.practice import fingerprint
 
-    return Attempt(practice=solved.practice.name, seed=solved.seed, name=by[:80], begun=_now())
+    return Attempt(practice=solved.practice.name, seed=solved.seed, name=by[:80], begun=_now(),
+                   fingerprint=fingerprint(solved.practice))
 
 
 def _answered(solved: Solved, given: argparse.Namespace) -> int:
@@ -266,13 +268,17 @@ def _attempt_files(names: list[str]) -> Iterator[Path]:
 
 def _reviewed(path: Path) -> Review:
     """An attempt held to the key of its variant. Raises Problem."""
+    from coilwright.plan.practice.review import misfit
     from coilwright.plan.practice.review import review as held
     from coilwright.store import StoreError
     from coilwright.store.practice import load_attempt
 
     try:
         attempt = load_attempt(path)
-        return held(_solved(find_practice(attempt.practice), attempt.seed), attempt)
+        solved = _solved(find_practice(attempt.practice), attempt.seed)
+        if wrong := misfit(solved, attempt):
+            raise Problem(f"{path}: {wrong}")
+        return held(solved, attempt)
     except (StoreError, Problem) as error:
         said = str(error)
         raise Problem(said if str(path) in said else f"{path}: {said}") from None

@@ -41,7 +41,7 @@ def _cells(coil: CoilOnHand, system: System) -> tuple[str, ...]:
     from coilwright.plan import coil_lengths
 
     least, most = coil_lengths(coil)
-    long = least.text(system) if coil.length is not None else (
+    long = show(coil.length, Kind.LENGTH, system) if coil.length is not None else (
         f"{show(max(0.0, least.value), Kind.LENGTH, system)} to {most.text(system)}")
     metal = f"{coil.metal.value} {coil.coating.value}" if coil.coating else coil.metal.value
     return (coil.tag, metal, show(coil.thickness, Kind.THICKNESS, system),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from coilwright.drawing.rounding import rounded
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.plan.result import Plan
@@ -57,7 +58,7 @@ def coil_words(plan: Plan, sizes: CoilSizes, width: int) -> list[str]:
     """
     system = plan.job.units
     rows = [
-        (long, short, f"{figure.mark:1} {figure.text(system)}")
+        (long, short, f"{figure.mark:1} {rounded(figure, system)}")
         for long, short, figure in (
             (f"{sizes.place} takes", sizes.place.lower(), sizes.room),
             (f"{sizes.name} OD", "OD", sizes.outside),

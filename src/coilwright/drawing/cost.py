@@ -8,7 +8,7 @@ from coilwright.drawing.safe_text import one_line
 from coilwright.job.rates import money_text
 from coilwright.plan.quotes.report import Comparison, Part, QuoteReport
 
-_CELLS = {Part.METAL: "█", Part.WORK: "▓", Part.SURCHARGE: "▒", Part.FREIGHT: "░"}
+_CELLS = {Part.METAL: "█", Part.TRIM: "▆", Part.WORK: "▓", Part.SURCHARGE: "▒", Part.FREIGHT: "░"}
 _LEAST_BAR = 8
 """Cells under which a bar in parts says nothing."""
 _MOST_NAME = 20

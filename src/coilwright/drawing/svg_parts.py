@@ -56,6 +56,7 @@ _STYLE = "".join(
         ".hole{fill:#fff;stroke:#000;stroke-width:1.5}",
         ".part{stroke:#000;stroke-width:.5}",
         ".metal{fill:#444}",
+        ".trim{fill:#666}",
         ".work{fill:#888}",
         ".surcharge{fill:#bbb}",
         ".freight{fill:#fff}",

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+import hashlib
 from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
@@ -50,8 +51,11 @@ class Response:
 class Attempt:
     """One person's attempt at one variant of a practice job.
 
-    practice: the practice job's key. seed: the number of its variant. handed_in: when; None while
-    it is being worked on. minutes: how long it was worked on. responses: by the decision's key.
+    practice: the practice job's key. seed: the number of its variant. fingerprint: of what the
+    variant said when it was begun (`job.practice.fingerprint`). handed_in: when; None while it is
+    being worked on. minutes: how long it was worked on. responses: by the decision's key.
+    checksum: of all of it as it was handed in. It tells a slip or a plain edit and proves nothing:
+    whoever runs this program can make another.
     """
 
     __pydantic_config__ = STRICT
@@ -60,11 +64,13 @@ class Attempt:
     version: Literal[2] = 2
     practice: Annotated[str, text_between(1, 80)]
     seed: Annotated[int, between(0, MOST_SEED)] = 0
+    fingerprint: _Name = ""
     name: _Name = ""
     begun: datetime.datetime | None = None
     handed_in: datetime.datetime | None = None
     minutes: Annotated[int, between(0, 100_000)] = 0
     responses: dict[str, Response] = field(default_factory=dict)
+    checksum: _Name = ""
 
     def __post_init__(self) -> None:
         if len(self.responses) > _MOST_DECISIONS:
@@ -88,4 +94,20 @@ class Attempt:
         minutes = self.minutes
         if self.begun is not None and self.begun.tzinfo is not None and when.tzinfo is not None:
             minutes = max(0, min(100_000, round((when - self.begun).total_seconds() / 60)))
-        return dataclasses.replace(self, handed_in=when, minutes=minutes)
+        made = dataclasses.replace(self, handed_in=when, minutes=minutes)
+        return dataclasses.replace(made, checksum=content_checksum(made))
+
+    @property
+    def is_as_handed_in(self) -> bool:
+        """Whether nothing in it was changed since it was handed in, as far as a checksum tells."""
+        return self.handed_in is not None and self.checksum == content_checksum(self)
+
+
+def content_checksum(attempt: Attempt) -> str:
+    """A checksum of all that stands in an attempt, but of itself."""
+    days = [None if day is None else day.isoformat() for day in (attempt.begun, attempt.handed_in)]
+    responses = sorted(
+        (key, one.text, one.picks, one.why, one.hints) for key, one in attempt.responses.items())
+    content = (attempt.practice, attempt.seed, attempt.fingerprint, attempt.name, days,
+               attempt.minutes, responses)
+    return hashlib.sha256(repr(content).encode()).hexdigest()[:16]

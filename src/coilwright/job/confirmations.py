@@ -127,7 +127,7 @@ def _order(job: Job) -> Iterator[str]:
             value = answer.value(job)
             if value is not None:
                 yield f"{answer.key} {value!s}"
-    for rows in (job.roof.planes, job.trim.pieces, job.on_hand):
+    for rows in (job.roof.planes, job.roof.building_openings, job.trim.pieces, job.on_hand):
         for row in rows:
             yield repr([
                 (f.name, value) for f in dataclasses.fields(row)

@@ -144,7 +144,7 @@ def copied(job: Job) -> Job:
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
     new = dataclasses.replace(
         job, standing=marks, typed=texts, questions={}, accepted={}, arrived=(), on_hand=(),
-        requests=(), order=dataclasses.replace(
+        on_hand_planes={}, requests=(), order=dataclasses.replace(
             job.order, number="", revision="", date=None, supplier="", attention="", terms=""),
         found_cuts=None, haul=dataclasses.replace(job.haul, site=LiftGear()),
         confirmed={k: v for k, v in job.confirmed.items() if k == PanelKey.TAKE_UP},

@@ -87,16 +87,18 @@ class Acceptance:
 class Job:
     """One job, one order: one metal, one profile, one machine.
 
-    standing: by answer key, for answers that are not sure. typed: by answer key, what was
-    typed last and could not be read yet, kept so that nothing typed is lost. questions: replies
-    by question key, for questions that fill no answer. on_hand: the coils on hand this job may
-    use, as they were when it took them. found_cuts: what a longer search for the least metal
-    found, used while it fits the job. quotes: what suppliers quoted. order: what stands at the
-    head of the order. life: how far the order is, and what was sent. requests: which suppliers
-    were asked for a quote. arrived: the coils of the order as they came. confirmed: by answer key,
-    what a confirmation was given for (`job.confirmations`). by_quote: by answer key, whose quote it
-    is from. accepted: by finding key, what somebody takes on knowingly. practice: whose attempt at
-    which practice job it is; until that is handed in, its plan keeps back what is to be found.
+    standing: by answer key, for answers that are not sure. typed: by answer key, what was typed
+    last and could not be read yet, kept so that nothing typed is lost. questions: replies by
+    question key, for questions that fill no answer. on_hand: the coils on hand this job may use, as
+    they were when it took them. on_hand_planes: by tag, the names of the planes that such a coil is
+    kept to: they are cut from it alone, and nothing else is. found_cuts: what a longer search for
+    the least metal found, used while it fits the job. quotes: what suppliers quoted. order: what
+    stands at the head of the order. life: how far the order is, and what was sent. requests: which
+    suppliers were asked for a quote. arrived: the coils of the order as they came. confirmed: by
+    answer key, what a confirmation was given for (`job.confirmations`). by_quote: by answer key,
+    whose quote it is from. accepted: by finding key, what somebody takes on knowingly. practice:
+    whose attempt at which practice job it is; until that is handed in, its plan keeps back what is
+    to be found.
     """
 
     __pydantic_config__ = STRICT
@@ -117,6 +119,7 @@ class Job:
     life: Life = Life()
     requests: tuple[Request, ...] = ()
     on_hand: tuple[CoilOnHand, ...] = ()
+    on_hand_planes: dict[str, tuple[str, ...]] = field(default_factory=dict)
     found_cuts: FoundCuts | None = None
     arrived: tuple[Arrival, ...] = ()
     standing: dict[str, Standing] = field(default_factory=dict)

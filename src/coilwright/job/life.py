@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import base64
+import binascii
 import datetime
+import zlib
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated
@@ -10,6 +13,8 @@ from typing import Annotated
 from coilwright.job.fields import STRICT, text_between
 
 _Line = Annotated[str, text_between(0, 200)]
+MOST_PAGE = 4_000_000
+"""How large a page may be that was sent [bytes]."""
 
 
 class OrderState(StrEnum):
@@ -37,9 +42,10 @@ class LifeStep:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Sent:
-    """An order as it was sent. sheet: the page, whole; job: the job's file at that time.
+    """An order as it was sent. sheet: its text, whole; job: the job's file at that time.
 
-    checksum: of the answers it was made from (`answers_checksum`).
+    packed: the page to print, whole, compressed (`pack`); empty in a file of a time that kept the
+    text alone. checksum: of the answers it was made from (`answers_checksum`).
     """
 
     __pydantic_config__ = STRICT
@@ -51,6 +57,39 @@ class Sent:
     sheet: str
     job: str
     checksum: str = ""
+    packed: str = ""
+
+    @property
+    def page(self) -> str:
+        """The page to print, as it was sent; empty where it was not kept.
+
+        Raises ValueError where it was spoiled.
+        """
+        return unpack(self.packed)
+
+
+def pack(text: str) -> str:
+    """A text compressed, as letters that stand in a file.
+
+    >>> unpack(pack("so much for so little"))
+    'so much for so little'
+    """
+    return base64.b85encode(zlib.compress(text.encode(), 9)).decode("ascii")
+
+
+def unpack(packed: str) -> str:
+    """What was packed, byte for byte. Raises ValueError where it was spoiled, or is too large."""
+    if not packed:
+        return ""
+    try:
+        inflate = zlib.decompressobj()
+        found = inflate.decompress(base64.b85decode(packed), MOST_PAGE)
+        if not inflate.eof:
+            raise ValueError
+        return found.decode()
+    except (ValueError, binascii.Error, zlib.error):
+        raise ValueError("the page that was sent was spoiled in the file, by hand or on its "
+                         "way") from None
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -23,7 +23,8 @@ MOST_SHARED_OUT = 4_000
 with the job, and take three entries each."""
 _WHOLE = frozenset(("sheet", "job"))
 _MOST_OF: Mapping[str, int] = {
-    "corners": 100, "openings": 50, "received": 100, "coils": 2_000, "on_hand": 200, "arrived": 500,
+    "corners": 100, "openings": 50, "building_openings": 50, "received": 100, "coils": 2_000,
+    "on_hand": 200, "arrived": 500,
     # Of cuts that were found: as many as there are different panels and strips.
     "panels": MOST_SHARED_OUT, "cuts": MOST_SHARED_OUT, "rooms": MOST_SHARED_OUT,
 }

@@ -10,15 +10,21 @@ from coilwright.values.standing import Standing
 from coilwright.words import words
 from coilwright.words.in_units import said_in
 
-_ROW = re.compile(r"(roof\.planes|trim\.pieces)\.(\d+)")
+_ROW = re.compile(r"(roof\.planes|trim\.pieces|roof\.building_openings)\.(\d+)")
+_OPENING = re.compile(r"(roof\.planes\.\d+)\.openings\.(\d+)")
 
 
 def _row_name(job: Job, key: str) -> str:
     """What the plane or piece of trim is called that a key means; empty for no such row."""
+    if (opening := _OPENING.fullmatch(key)) is not None:
+        return f"Opening {int(opening[2]) + 1} on {_row_name(job, opening[1])}"
     match = _ROW.fullmatch(key)
     if match is None:
         return ""
     number = int(match[2])
+    if match[1] == "roof.building_openings":
+        told = job.roof.building_openings
+        return f"Opening {number + 1} on {told[number].on}" if number < len(told) else ""
     if match[1] == "trim.pieces":
         pieces = job.trim.pieces
         return f"Trim “{pieces[number].name}”" if number < len(pieces) else ""
@@ -32,7 +38,8 @@ def label(job: Job, key: str) -> str:
         return ANSWERS[key].label
     if name := _row_name(job, key):
         return name
-    return {"roof.planes": "The roof's planes", "trim.pieces": "The trim"}.get(key, key)
+    return {"roof.planes": "The roof's planes", "trim.pieces": "The trim",
+            "roof.building_openings": "The building's openings"}.get(key, key)
 
 
 def who(key: str) -> str:

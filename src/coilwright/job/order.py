@@ -15,7 +15,8 @@ _Line = Annotated[str, text_between(0, 200)]
 class Order:
     """Number, revision and date of an order; who buys from whom; where and how it is delivered.
 
-    What is empty is left on the sheet to be written in. buyer: the company; contact: its person;
+    What is empty is left on the sheet to be written in. reference: a word of the buyer's for the
+    supplier to repeat; the job's own name goes nowhere. buyer: the company; contact: its person;
     attention: the supplier's person. ship_to: where the coils go; hours: when somebody is there to
     receive them. unloading: the gear there. freight: who carries, on whose account. terms: how it
     is paid, and what else was agreed. Each is one line.
@@ -25,6 +26,7 @@ class Order:
 
     number: _Line = ""
     revision: _Line = ""
+    reference: _Line = ""
     date: datetime.date | None = None
     buyer: _Line = ""
     contact: _Line = ""

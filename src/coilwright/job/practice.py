@@ -236,6 +236,22 @@ def vary(practice: Practice, seed: int) -> Practice:
     )
 
 
+def fingerprint(variant: Practice) -> str:
+    """What tells one version of a variant from another: of all that it tells and asks, and its key.
+
+    variant: as `vary` gives it.
+    """
+    said = [variant.name, variant.title, variant.story,
+            *(repr((one.title, one.lines, one.text)) for one in variant.papers),
+            *(repr((one.key, one.ask, one.judged.value, one.of, one.tolerance, one.accept,
+                    [(option.key, option.words, option.accepted) for option in one.options]))
+              for one in variant.decisions),
+            *(f"{key}={value!r}" for key, answer in ANSWERS.items()
+              if (value := answer.value(variant.key)) is not None),
+            repr(sorted(variant.given.items())), repr(variant.guesses)]
+    return hashlib.sha256("\n".join(said).encode()).hexdigest()[:16]
+
+
 def _filled_paper(paper: Paper, fill: Callable[[str], str]) -> Paper:
     return dataclasses.replace(
         paper, title=fill(paper.title), text=fill(paper.text),
@@ -283,7 +299,8 @@ def to_work_on(practice: Practice, attempt: Attempt) -> Job:
         job = clear(job, key) if key in ANSWERS else _without_rows(job, key)
     return dataclasses.replace(
         job, standing={}, typed={}, questions={}, confirmed={}, accepted={}, found_cuts=None,
-        about="", job=dataclasses.replace(job.job, name=practice.title), practice=attempt,
+        about="", job=dataclasses.replace(job.job, name=practice.title),
+        practice=dataclasses.replace(attempt, fingerprint=fingerprint(practice)),
     )
 
 

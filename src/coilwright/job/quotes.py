@@ -63,8 +63,8 @@ _Days = Annotated[int, between(0, MOST_DAYS)]
 
 RATES: dict[str, frozenset[Per]] = {
     "price": METAL, "slitting": METAL, "set_up": METAL, "metal_surcharge": SURCHARGE,
-    "skid": METAL, "film": METAL, "custom_color": METAL, "freight": FREIGHT, "fuel": FUEL,
-    "deposit": DEPOSIT,
+    "skid": METAL, "film": METAL, "custom_color": METAL, "trim_metal": METAL,
+    "freight": FREIGHT, "fuel": FUEL, "deposit": DEPOSIT,
 }
 """Fields that are rates, and what each may go by."""
 
@@ -75,7 +75,8 @@ class Quote:
 
     supplier: who quotes; by: the person; reference: the supplier's own number. date: of the quote.
 
-    Money, all in one currency. price: of the metal; billed_by: for a price by weight. slitting,
+    Money, all in one currency. price: of the metal of the coils; billed_by: for a price by weight.
+    trim_metal: of what the order buys for trim beside them, flat sheets and other coils. slitting,
     set_up, metal_surcharge, skid, film, custom_color, freight, fuel: beside it; a metal surcharge
     in percent is of the price of the metal, a fuel surcharge of the freight. all_in: nothing else
     is charged, so what is not given is nothing. distance: of the freight, in the unit of its rate.
@@ -110,6 +111,7 @@ class Quote:
     skid: Rate | None = None
     film: Rate | None = None
     custom_color: Rate | None = None
+    trim_metal: Rate | None = None
     freight: Rate | None = None
     distance: Annotated[int, between(1, 20_000)] | None = None
     fuel: Rate | None = None
@@ -178,11 +180,13 @@ class QuoteSection:
     """The Suppliers step.
 
     currency: that quotes are compared in; None: the one they all have. sort_by: how they stand in
-    a list; None: by what they land at.
+    a list; None: by what they land at. trim_metal: whether metal for trim is compared with the
+    coils; None: it is, where the order buys any.
     """
 
     __pydantic_config__ = STRICT
 
     currency: Currency | None = None
     sort_by: Sorting | None = None
+    trim_metal: YesNo | None = None
     received: tuple[Quote, ...] = ()

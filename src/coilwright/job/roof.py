@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields, replace
 from enum import StrEnum
 from typing import Annotated, assert_never
 
@@ -29,6 +29,30 @@ class Building(StrEnum):
     CROSS = "cross gable"
     GAMBREL = "gambrel"
     PLANES = "planes only"
+
+    @property
+    def faces(self) -> tuple[str, ...]:
+        """The faces it can make, by the names they have."""
+        match self:
+            case Building.SHED:
+                return ("Roof",)
+            case Building.GABLE:
+                return ("Side 1", "Side 2")
+            case Building.HIP:
+                return ("Side 1", "Side 2", "End 1", "End 2")
+            case Building.PORCH:
+                return ("Side 1", "Side 2", "Porch")
+            case Building.ELL:
+                return ("Front", "Back", "Outer side", "Wing inner side")
+            case Building.CROSS:
+                return ("Front", "Front left", "Front right", "Back", "Wing left side",
+                        "Wing right side")
+            case Building.GAMBREL:
+                return ("Lower 1", "Upper 1", "Lower 2", "Upper 2")
+            case Building.PLANES:
+                return ()
+            case _:
+                assert_never(self)
 
 
 class Shape(StrEnum):
@@ -66,16 +90,88 @@ class Openings(StrEnum):
                 assert_never(self)
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
+class MeasuredTo(StrEnum):
+    """Which point of an opening its place was measured to."""
+
+    CORNER = "its lower left corner"
+    MIDDLE = "its middle"
+
+
+@dataclass(frozen=True, kw_only=True, slots=True, repr=False)
 class Opening:
-    """A hole in a plane: its lower left corner, width along the eave, height up the slope."""
+    """A hole in a plane: its place, width along the eave, height up the slope; or any outline by
+    its corners, x along the eave and y up the slope, as the plane is measured.
+
+    left and up: of the point that `to` says. count: so many alike in a row along the eave, each
+    `apart` from the one before, left edge to left edge. on: the face of the building it lies on;
+    empty in a plane's own list. While a size is missing the plane cannot be drawn. Where it has
+    corners the four sizes are those of the box around them, and need not be given.
+    """
 
     __pydantic_config__ = STRICT
 
-    left: Offset
-    up: Offset
-    width: Length
-    height: Length
+    left: Offset | None = None
+    up: Offset | None = None
+    width: Length | None = None
+    height: Length | None = None
+    corners: tuple[tuple[Offset, Offset], ...] = ()
+    to: MeasuredTo = MeasuredTo.CORNER
+    count: Annotated[int, between(1, 20)] = 1
+    apart: Length | None = None
+    on: str = ""
+
+    def __post_init__(self) -> None:
+        if not self.corners:
+            return
+        if len(self.corners) < 3:
+            raise ValueError("an opening by its corners has three of them or more")
+        xs, ys = zip(*self.corners, strict=True)
+        for name, value in (("left", min(xs)), ("up", min(ys)), ("width", max(xs) - min(xs)),
+                            ("height", max(ys) - min(ys)), ("to", MeasuredTo.CORNER)):
+            object.__setattr__(self, name, value)
+
+    @property
+    def missing(self) -> tuple[str, ...]:
+        """The sizes it still needs, in words."""
+        sizes = {"distance from the left": self.left, "distance up": self.up,
+                 "width": self.width, "height": self.height}
+        if self.count > 1:
+            sizes["distance from one to the next"] = self.apart
+        return tuple(words for words, size in sizes.items() if size is None)
+
+    def __repr__(self) -> str:
+        """What is given; a field that is new in a later program changes no checksum of orders."""
+        said = ", ".join(f"{f.name}={value!r}" for f in fields(self)
+                         if (value := getattr(self, f.name)) != f.default)
+        return f"Opening({said})"
+
+    def each(self) -> tuple[Opening, ...]:
+        """Each of those alike, by its lower left corner or its corners; none while a size lacks."""
+        if self.missing:
+            return ()
+        assert self.left is not None
+        assert self.up is not None
+        assert self.width is not None
+        assert self.height is not None
+        middle = self.to is MeasuredTo.MIDDLE
+        left = self.left - self.width / 2 if middle else self.left
+        up = self.up - self.height / 2 if middle else self.up
+        steps = [number * (self.apart or 0.0) for number in range(self.count)]
+        if self.corners:
+            return tuple(Opening(corners=tuple((x + step, y) for x, y in self.corners))
+                         for step in steps)
+        return tuple(Opening(left=left + step, up=up, width=self.width, height=self.height)
+                     for step in steps)
+
+    def mirrored(self, axis: float) -> Opening:
+        """The opening left for right; axis: what a place and its mirrored one add up to [in]."""
+        row = (self.count - 1) * (self.apart or 0.0)
+        if self.corners:
+            return replace(self, corners=tuple((axis - x - row, y) for x, y in self.corners))
+        if self.left is None or (self.width is None and self.to is MeasuredTo.CORNER):
+            return self
+        wide = 0.0 if self.to is MeasuredTo.MIDDLE else self.width or 0.0
+        return replace(self, left=axis - self.left - wide - row)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -110,6 +206,7 @@ class Plane:
 class RoofSection:
     """Step 2: a building shape that makes planes, and planes measured one by one.
 
+    building_openings: holes in its faces, each by the face it lies on, lengths up the slope true.
     pitch: for a gambrel that of the upper slopes; wings have the pitch of the main part.
     pitch_rise or pitch_slope, with pitch_run: two measured lengths that stand in for it.
     """
@@ -133,4 +230,5 @@ class RoofSection:
     lower_run: Length | None = None
     lower_pitch: Pitch | None = None
     openings: Openings | None = None
+    building_openings: tuple[Opening, ...] = ()
     planes: tuple[Plane, ...] = ()

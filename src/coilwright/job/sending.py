@@ -13,9 +13,10 @@ import zlib
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
-from coilwright.job.life import Life, LifeStep, OrderState, Sent
+from coilwright.job.life import Life, LifeStep, OrderState, Sent, pack
 from coilwright.job.requests import Request
 from coilwright.job.shop import Supplier, plain_name
+from coilwright.units import show_date
 
 _FORWARD = {
     OrderState.DRAFT: (OrderState.OUT, OrderState.ORDERED),
@@ -76,7 +77,8 @@ def stepped_back(job: Job, date: datetime.date, note: str = "") -> Job:
 def _added(job: Job, step: LifeStep) -> Job:
     last = job.life.day
     if last is not None and step.date < last:
-        raise CannotStep(f"{step.date} is before the step that came last, on {last}.")
+        raise CannotStep(f"{show_date(step.date)} is before the step that came last, on "
+                         f"{show_date(last)}.")
     life = dataclasses.replace(job.life, steps=(*job.life.steps, step))
     return dataclasses.replace(job, life=life)
 
@@ -93,17 +95,19 @@ def to_send(job: Job, date: datetime.date) -> Job:
     return dataclasses.replace(job, order=order, coils=coils)
 
 
-def as_sent(job: Job, sheet: str, text: str, note: str = "") -> Job:
+def as_sent(job: Job, sheet: str, page: str, text: str, note: str = "") -> Job:
     """The job with its order recorded as sent.
 
-    job: as `to_send` gave it. sheet: its page; text: its file. Raises CannotStep.
+    job: as `to_send` gave it. sheet: its text; page: as it is printed; text: its file. Raises
+    CannotStep.
     """
     order = job.order
     assert order.date is not None
     made = stepped(job, OrderState.ORDERED, order.date,
                    note or f"revision {order.revision} to {order.supplier}".removesuffix(" to "))
     one = Sent(revision=order.revision, number=order.number, date=order.date,
-               supplier=order.supplier, sheet=sheet, job=text, checksum=answers_checksum(job))
+               supplier=order.supplier, sheet=sheet, job=text, checksum=answers_checksum(job),
+               packed=pack(page))
     life = dataclasses.replace(made.life, sent=(*made.life.sent, one))
     return dataclasses.replace(made, life=life)
 
@@ -117,6 +121,10 @@ def answers_checksum(job: Job) -> str:
     parts = [f"{key}={answer.value(job)!r}" for key, answer in ANSWERS.items()
              if not key.startswith(_NOT_OF_IT) and answer.value(job) is not None]
     parts += [repr(job.roof.planes), repr(job.trim.pieces), repr(job.on_hand)]
+    if job.on_hand_planes:
+        parts.append(repr(sorted(job.on_hand_planes.items())))
+    if job.roof.building_openings:
+        parts.append(repr(job.roof.building_openings))
     return f"{zlib.crc32(chr(10).join(parts).encode()):08x}"
 
 
@@ -137,6 +145,18 @@ def request_to(
 def was_asked(job: Job, name: str) -> bool:
     """Whether a supplier of this name was asked already."""
     return any(plain_name(one.supplier) == plain_name(name) for one in job.requests)
+
+
+def request_of(job: Job, name: str) -> Request | None:
+    """The last request to a supplier of this name; None where it was not asked."""
+    return next((one for one in reversed(job.requests)
+                 if plain_name(one.supplier) == plain_name(name)), None)
+
+
+def awaited(job: Job) -> tuple[Request, ...]:
+    """The requests that no quote has come to yet."""
+    quoted = {plain_name(one.supplier) for one in job.quotes.received}
+    return tuple(one for one in job.requests if plain_name(one.supplier) not in quoted)
 
 
 def with_requests(job: Job, *requests: Request) -> Job:

@@ -3,10 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import Annotated, Literal
 
 from coilwright.job.fields import STRICT, Length, Thickness, Width, text_between
 from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
+
+
+class LengthBy(StrEnum):
+    """How the length of a coil on hand is known."""
+
+    MEASURED = "measured, unwound or counted off"
+    SAID = "a tag or a list"
+    GUESSED = "an estimate"
+
 
 LEAST_WOUND = 0.5
 """Least difference of outside and inside diameter [in]; closer ones measure nothing."""
@@ -19,7 +29,8 @@ class CoilOnHand:
     Its length is given, or its outside and inside diameter are, from which a length is worked
     out. color: empty for bare metal. lot: the production lot. supplier: who shipped it. where:
     where it stands. thickness_basis: None where nobody knows whether the coating is part of the
-    thickness.
+    thickness. length_by: how a given length is known; one that nobody measured is counted on with a
+    margin, as if a tag said it where it is None.
     """
 
     __pydantic_config__ = STRICT
@@ -35,6 +46,7 @@ class CoilOnHand:
     supplier: str = ""
     where: str = ""
     length: Length | None = None
+    length_by: LengthBy | None = None
     outside: Width | None = None
     inside: Width | None = None
 

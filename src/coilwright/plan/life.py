@@ -15,9 +15,9 @@ from coilwright.job.fields import Quantity
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.names import label
-from coilwright.job.sending import changed_since_sent, next_revision
+from coilwright.job.sending import awaited, changed_since_sent, next_revision
 from coilwright.plan.ready import Readiness
-from coilwright.units import System, show
+from coilwright.units import System, show, show_date
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
 
@@ -28,23 +28,30 @@ _LEFT_OUT = ("quotes.", "order.")
 def state_words(job: Job, readiness: Readiness) -> str:
     """The state of a job in a few words: ready or not while it is not sent, else how far it is."""
     life = job.life
+    day = show_date(life.day) if life.day else ""
     match life.state:
         case OrderState.DRAFT:
             return readiness.state
         case OrderState.OUT:
-            return f"OUT FOR QUOTES {life.day}, {readiness.state}"
+            return f"OUT FOR QUOTES {day}, {_quoted(job)}{readiness.state}"
         case OrderState.ORDERED:
             last = life.latest
             revision = "" if last is None else f", revision {last.revision}"
             changed = f", CHANGED SINCE: send revision {next_revision(life)}" if (
                 changed_since_sent(job)) else ""
-            return f"ORDERED {life.day}{revision}{changed}"
+            return f"ORDERED {day}{revision}{changed}"
         case OrderState.DELIVERED:
-            return f"DELIVERED {life.day}"
+            return f"DELIVERED {day}"
         case OrderState.RUN:
-            return f"RUN {life.day}"
+            return f"RUN {day}"
         case _:
             assert_never(life.state)
+
+
+def _quoted(job: Job) -> str:
+    """How many of those who were asked have quoted."""
+    asked = len(job.requests)
+    return f"{asked - len(awaited(job))} of {asked} quoted, " if asked else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +76,7 @@ def answer_changes(before: Job, now: Job) -> tuple[Change, ...]:
     ]
     for rows, old, new_rows in (
         ("roof.planes", before.roof.planes, now.roof.planes),
+        ("roof.building_openings", before.roof.building_openings, now.roof.building_openings),
         ("trim.pieces", before.trim.pieces, now.trim.pieces),
         ("on_hand", before.on_hand, now.on_hand),
     ):

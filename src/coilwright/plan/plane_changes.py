@@ -40,7 +40,8 @@ def to_planes(job: Job) -> Job:
     made = job
     for place, plane in enumerate(drawn):
         made = add(made, plane.source, at=place, standing=plane.standing)
-    roof = dataclasses.replace(made.roof, building=Building.PLANES)
+    # The openings came along with their faces.
+    roof = dataclasses.replace(made.roof, building=Building.PLANES, building_openings=())
     marks = {k: v for k, v in made.standing.items() if k != RoofKey.BUILDING}
     return dataclasses.replace(made, roof=roof, standing=marks)
 
@@ -59,9 +60,7 @@ def mirrored(plane: Plane) -> Plane:
         axis = plane.eave or 0.0
     changes: dict[str, Any] = {
         "corners": tuple((axis - x, y) for x, y in plane.corners),
-        "openings": tuple(
-            dataclasses.replace(o, left=axis - o.left - o.width) for o in plane.openings
-        ),
+        "openings": tuple(opening.mirrored(axis) for opening in plane.openings),
     }
     if plane.offset is not None:
         match plane.shape:

@@ -19,6 +19,7 @@ from coilwright.job.questions import (
     all_questions,
     question_words,
 )
+from coilwright.plan.quotes.replies import quoted_replies
 from coilwright.values.standing import Standing
 
 __all__ = [
@@ -48,6 +49,7 @@ class Question:
     has confirmed), settled, or waived. said: the reply so far, as it was typed or as the answer
     shows it. waits: the order waits for the answer it fills. waived: why it was waived, also where
     the waiver no longer stands. lapsed: what was replied or waived was for other answers: which.
+    quoted: what each quote replies to it; where nothing else was said, that is said, not settled.
     """
 
     words: QuestionWords
@@ -56,6 +58,7 @@ class Question:
     waits: bool
     waived: str = ""
     lapsed: tuple[str, ...] = ()
+    quoted: tuple[str, ...] = ()
 
     @property
     def key(self) -> str:
@@ -79,8 +82,9 @@ def called_for(job: Job, waiting: Collection[str]) -> tuple[Question, ...]:
     Of each person first those that hold the order back, then the other open ones and guesses,
     then what is settled; within these in the order of the file of words.
     """
+    quoted = quoted_replies(job.quotes.received, job.units)
     found = [
-        _question(job, said, said.answer in waiting)
+        _question(job, said, said.answer in waiting, quoted.get(said.key, ()))
         for said in all_questions().values()
         if _called_for(said, job)
     ]
@@ -141,11 +145,13 @@ def _answered(job: Job, key: str, text: str, settled: bool) -> tuple[Job, str]:
     return give(given, key, value, Standing.GUESS), ""
 
 
-def _question(job: Job, words: QuestionWords, waits: bool) -> Question:
+def _question(
+    job: Job, words: QuestionWords, waits: bool, quoted: tuple[str, ...]
+) -> Question:
     asked = job.questions.get(words.key, Asked())
     changed = tuple(change.key for change in changes(job, asked.of))
     if not words.answer:
-        said = asked.text
+        said = asked.text if asked.text.strip() or asked.settled else "; ".join(quoted)
         if asked.settled and not changed:
             status = Status.SETTLED
         else:
@@ -160,7 +166,7 @@ def _question(job: Job, words: QuestionWords, waits: bool) -> Question:
     if asked.waived and not changed and status is not Status.SETTLED:
         status = Status.WAIVED
     lapsed = changed if asked.settled or asked.waived else ()
-    return Question(words, status, said, waits, asked.waived, lapsed)
+    return Question(words, status, said, waits, asked.waived, lapsed, quoted)
 
 
 _STATUS = {

@@ -21,6 +21,9 @@ from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 from coilwright.words.in_units import said_in
 
+ACCEPTED, WAIVED = "accepted", "waived"
+"""Kinds of what was taken on knowingly."""
+
 
 class ReasonKind(StrEnum):
     """What kind of thing holds the order."""
@@ -35,6 +38,8 @@ class ReasonKind(StrEnum):
     """A guess that decides."""
     QUESTION = "question"
     """A question that holds the order, neither answered nor waived."""
+    HEAD = "order head"
+    """Something at the head of the order without which nobody can act on it."""
     MISSING = "missing"
     """There is nothing to order."""
 
@@ -94,8 +99,8 @@ class Readiness:
 
     @property
     def to_ask(self) -> int:
-        """How many answers and questions are still open or guessed."""
-        return self.count(ReasonKind.ASK, ReasonKind.GUESS, ReasonKind.QUESTION)
+        """How many answers, questions and lines of the order's head are still open or guessed."""
+        return self.count(ReasonKind.ASK, ReasonKind.GUESS, ReasonKind.QUESTION, ReasonKind.HEAD)
 
     @property
     def state(self) -> str:
@@ -144,10 +149,19 @@ def guesses(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
 def _rows(job: Job, standing: Standing) -> Iterator[str]:
     """The measured planes and pieces of trim of one standing."""
     for name, count in (("roof.planes", len(job.roof.planes)),
+                        *((f"roof.planes.{index}.openings", len(plane.openings))
+                          for index, plane in enumerate(job.roof.planes)),
+                        ("roof.building_openings", _face_openings(job)),
                         ("trim.pieces", len(job.trim.pieces))):
         for index in range(count):
             if job.standing.get(key := f"{name}.{index}") is standing:
                 yield key
+
+
+def _face_openings(job: Job) -> int:
+    """How many openings lie in a building's faces, while there are any faces."""
+    roof = job.roof
+    return len(roof.building_openings) if roof.building and roof.building.faces else 0
 
 
 # -- findings ------------------------------------------------------------------------------
@@ -217,7 +231,26 @@ def judge(
         reasons.append(
             Reason(ReasonKind.MISSING, Key.COIL_MASS_ORDERED, words, "Look at the roof's planes.")
         )
+    if not nothing_to_buy:
+        reasons += _head(job)
     return Readiness(tuple(reasons), tuple(_settled(job, findings, held)), nothing_to_buy)
+
+
+def _head(job: Job) -> Iterator[Reason]:
+    """What is missing at the head of the order: who buys, where it goes, who carries it.
+
+    Number, day and supplier come when it is sent.
+    """
+    order = job.order
+    for name, text, words in (
+        ("buyer", order.buyer, "who buys"),
+        ("ship_to", order.ship_to or job.job.site or "", "where the coils go"),
+        ("freight", order.freight, "who carries them, and on whose account"),
+    ):
+        if not text.strip():
+            yield Reason(ReasonKind.HEAD, f"order.{name}",
+                         f"The head of the order does not say {words}.",
+                         "Put it in, or have it filled from my shop.")
 
 
 def _ask(job: Job, key: str) -> Reason:
@@ -267,10 +300,10 @@ def _settled(
     for finding in findings:
         said = job.accepted.get(finding.key)
         if finding.accept and said is not None and said.of == finding.accept:
-            yield Settled("accepted", finding.key, finding.what, said.by, said.reason)
+            yield Settled(ACCEPTED, finding.key, finding.what, said.by, said.reason)
     for question in held:
         if question.status is Status.WAIVED:
-            yield Settled("waived", question.key,
+            yield Settled(WAIVED, question.key,
                           f"“{said_in(question.words.ask, job.units)}”", "", question.waived)
 
 

@@ -7,6 +7,7 @@ from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Block, Sheet, heading, paragraph, stacked, strong, table
 from coilwright.sheets.sending import changes_since
 from coilwright.store.files import StoreError
+from coilwright.units import show_date
 
 
 def changes_sheet(plan: Plan) -> Sheet:
@@ -22,7 +23,7 @@ def _steps(plan: Plan) -> tuple[Block, ...]:
     life = plan.job.life
     if not life.steps:
         return (paragraph("Nothing was sent yet, so nothing changed since."),)
-    rows = [(str(one.date), f"back to {one.state}" if one.back else one.state.value, one.note)
+    rows = [(show_date(one.date), f"back to {one.state}" if one.back else one.state.value, one.note)
             for one in life.steps]
     return (heading(2, "Step by step"), table(("day", "step", "note"), rows))
 
@@ -35,7 +36,7 @@ def _since(plan: Plan) -> tuple[Block, ...]:
     if found is None:
         return ()
     against = found.against
-    title = f"Since revision {against.revision}, sent {against.date}"
+    title = f"Since revision {against.revision}, sent {show_date(against.date)}"
     if found.is_empty:
         return (heading(2, title), paragraph("Nothing changed."))
     return stacked(

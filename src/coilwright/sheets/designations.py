@@ -22,8 +22,7 @@ def designation(metal: MetalSection, standard_only: bool = False) -> str:
         return ""
     record = METALS[metal.metal]
     standard = record.standard
-    # A grade that was typed for another metal says nothing of this one.
-    grade = metal.grade if record.grades and metal.grade else ""
+    grade = own_grade(metal)
     temper = f"temper {metal.temper}" if record.tempers and metal.temper else ""
     named = ", ".join(filter(None, (grade, temper)))
     if standard is not None:
@@ -37,6 +36,17 @@ def designation(metal: MetalSection, standard_only: bool = False) -> str:
     said = _coated(COATINGS[metal.coating], metal.is_painted)
     has_standard = bool(COATINGS[metal.coating].standard)
     return said if standard_only or not has_standard else f"{said}; {grade}"
+
+
+def own_grade(metal: MetalSection) -> str:
+    """The grade, alloy or type; empty where it was typed for another metal, and says nothing of
+    this one."""
+    if metal.metal is None or not metal.grade:
+        return ""
+    own = METALS[metal.metal].grades
+    others = {grade for record in METALS.values() for grade in record.grades}
+    foreign = metal.grade in others and metal.grade not in own
+    return metal.grade if own and not foreign else ""
 
 
 def _coated(coating: Coating, painted: bool) -> str:

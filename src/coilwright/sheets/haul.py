@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coilwright.drawing.rounding import rounded_up
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
@@ -32,7 +33,6 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, label
 from coilwright.sheets.parts import PLATES_DECIDE, load_comes_to, load_word
-from coilwright.sheets.rounding import rounded_up
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level, worst_first
 from coilwright.values.keys import row_key

@@ -9,6 +9,8 @@ from collections.abc import Iterator
 
 from coilwright.calc.gauges import GaugeScale
 from coilwright.calc.metal import METALS, is_coated
+from coilwright.drawing.plane_facts import runs
+from coilwright.drawing.rounding import rounded, rounded_down, rounded_up, total
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
@@ -16,8 +18,10 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import MetalName
+from coilwright.job.questions import question_words
 from coilwright.plan.order_limits import heaviest_coil, largest_coil
 from coilwright.plan.purchases import BuyWhat
+from coilwright.plan.ready import WAIVED
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
     Block,
@@ -35,17 +39,18 @@ from coilwright.sheets.blocks import (
     strong,
     table,
 )
-from coilwright.sheets.designations import designation, metal_words
+from coilwright.sheets.designations import designation, metal_words, own_grade
 from coilwright.sheets.names import value_text
 from coilwright.sheets.parts import strands_text
 from coilwright.sheets.revision import next_headed, revision_part
-from coilwright.sheets.rounding import rounded, rounded_down, rounded_up, total
-from coilwright.units import Kind, System, show
+from coilwright.units import System, show_date
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, row_key
 
-STATE_IT = "supplier to state"
-"""What the supplier is asked to say where the buyer has not."""
+LEFT_TO_YOU = "your standard; state it when you confirm"
+"""What the buyer leaves to the supplier, knowingly: its question was waived."""
+PLEASE_STATE = "please state"
+"""What a request asks for where the buyer has not said it."""
 _WIDE, _NARROW = 28, 12
 GRADE_NAMES = {
     MetalName.STEEL: "Grade", MetalName.ALUMINUM: "Alloy", MetalName.COPPER: "Alloy",
@@ -74,7 +79,7 @@ def order_sheet(plan: Plan) -> Sheet:
         bullets(_terms(plan)),
         Signature(("Ordered by", "Confirmed by"), ("name", "date")),
     )
-    return Sheet(f"Coil order: {plan.job.title}",
+    return Sheet(f"Coil order {one_line(plan.job.order.number)}".rstrip(),
                  (head, *revision_part(plan, (head, *rest), order_sheet), *rest),
                  compact=True, draft=not plan.ready)
 
@@ -111,16 +116,29 @@ def _answer(plan: Plan, key: str) -> Text:
     return or_room(value_text(plan.job, key), narrow=True)
 
 
-def _stated(plan: Plan, key: str) -> str:
-    """What was given, or that the supplier is to state it."""
-    return value_text(plan.job, key) or STATE_IT
+def _stated(plan: Plan, key: str, *, request: bool) -> Text:
+    """What was given; left to the supplier; asked for by a request; or room to write it."""
+    said = "" if key == MetalKey.GRADE else value_text(plan.job, key)
+    if said:
+        return line(said)
+    if request:
+        return line(PLEASE_STATE)
+    return line(LEFT_TO_YOU) if key in _left_to_supplier(plan) else line(room(_NARROW))
+
+
+def _left_to_supplier(plan: Plan) -> frozenset[str]:
+    """The answers whose questions were waived, with a reason."""
+    return frozenset(question_words(one.key).answer for one in plan.readiness.settled
+                     if one.kind == WAIVED)
 
 
 def _head(plan: Plan, coils: int) -> Iterator[tuple[str, Text]]:
     order = plan.job.order
     yield "Order number", or_room(order.number, narrow=True)
     yield "Revision", or_room(order.revision, narrow=True)
-    yield "Date", or_room(order.date.isoformat() if order.date else "", narrow=True)
+    if order.reference:
+        yield "Your reference", line(one_line(order.reference))
+    yield "Date", or_room(show_date(order.date) if order.date else "", narrow=True)
     yield "Page", line("1 of 1") if coils <= _ONE_PAGE else line("1 of ", room(4))
     yield "Buyer", or_room(in_one_line(order.buyer, order.contact, order.phone, order.email))
     if order.bill_to:
@@ -128,17 +146,19 @@ def _head(plan: Plan, coils: int) -> Iterator[tuple[str, Text]]:
     yield "Supplier", or_room(in_one_line(order.supplier, order.attention))
 
 
-def metal_facts(plan: Plan) -> Iterator[tuple[str, Inline]]:
-    """The metal, fully said; nothing that does not apply to it."""
-    job, metal = plan.job, plan.job.metal
+def metal_facts(plan: Plan, *, request: bool = False) -> Iterator[tuple[str, Inline]]:
+    """The metal, fully said; nothing that does not apply to it. request: what is open is asked."""
+    metal = plan.job.metal
     yield "Metal", or_room(metal_words(metal), narrow=True)
     yield "Standard", or_room(designation(metal, standard_only=True), narrow=True)
     record = None if metal.metal is None else METALS[metal.metal]
     if metal.metal is not None and record is not None and record.grades:
-        yield GRADE_NAMES[metal.metal], _stated(plan, MetalKey.GRADE)
+        grade = own_grade(metal)
+        yield GRADE_NAMES[metal.metal], line(grade) if grade else _stated(
+            plan, MetalKey.GRADE, request=request)
     if record is not None and record.tempers:
-        yield "Temper", _stated(plan, MetalKey.TEMPER)
-    yield "Thickness", _thickness(plan)
+        yield "Temper", _stated(plan, MetalKey.TEMPER, request=request)
+    yield "Thickness", _thickness(plan, request=request)
     if record is not None and record.gauge is GaugeScale.COPPER_OUNCES and metal.gauge is not None:
         yield "Weight of the sheet", f"{metal.gauge} oz per sq ft, nominal"
     if metal.finish is None and not metal.may_be_painted:
@@ -147,46 +167,50 @@ def metal_facts(plan: Plan) -> Iterator[tuple[str, Inline]]:
     if not metal.may_be_painted:
         return
     yield "Color", _answer(plan, MetalKey.COLOR)
-    yield "Color code", _stated(plan, MetalKey.COLOR_CODE)
-    yield "Back coat", _stated(plan, MetalKey.BACK_COAT)
+    yield "Color code", _stated(plan, MetalKey.COLOR_CODE, request=request)
+    yield "Back coat", _stated(plan, MetalKey.BACK_COAT, request=request)
     yield "Painted (prime) side", _answer(plan, MetalKey.PAINTED_SIDE)
-    film = value_text(job, MetalKey.FILM)
-    yield "Protective film", film or STATE_IT
+    yield "Protective film", _stated(plan, MetalKey.FILM, request=request)
 
 
-def _thickness(plan: Plan) -> Text:
+def _thickness(plan: Plan, *, request: bool) -> Text:
     """The decimal thickness, what it means and what it includes."""
     metal = plan.job.metal
     said = _answer(plan, MetalKey.THICKNESS)
     off = value_text(plan.job, MetalKey.THICKNESS_TOLERANCE)
-    open_yet = ""
+    open_yet: Text = ()
     if metal.thickness_is is None:
-        open_yet = "; supplier to state whether minimum or nominal, and the tolerance"
+        open_yet = line("; minimum or nominal, and tolerance: ",
+                        _stated(plan, MetalKey.THICKNESS_IS, request=request))
     else:
         sign = "+" if metal.thickness_is.is_least else "±"
         said = line(said, f" {metal.thickness_is}", f", {sign} {off}" if off else "")
-        open_yet = "" if off else "; supplier to state the tolerance"
+        if not off:
+            open_yet = line("; tolerance: ",
+                            _stated(plan, MetalKey.THICKNESS_TOLERANCE, request=request))
     if is_coated(metal.metal):
         said = line(said, ", ", _answer(plan, MetalKey.THICKNESS_BASIS))
     return line(said, "; paint is not part of it" if metal.may_be_painted else "", open_yet)
 
 
-def every_coil(plan: Plan) -> Iterator[tuple[str, Inline]]:
-    """What holds for every coil of the order."""
+def every_coil(plan: Plan, *, request: bool = False) -> Iterator[tuple[str, Inline]]:
+    """What holds for every coil of the order. request: what is open is asked."""
     job = plan.job
     off = value_text(job, CoilsKey.WIDTH_TOLERANCE)
     width = _figure(plan, plan.figures.get(Key.STRIP_WIDTH))
-    yield "Slit width", line(width, f" ± {off}" if off else "; supplier to state the tolerance")
+    yield "Slit width", line(width, f" ± {off}" if off else line(
+        "; tolerance: ", _stated(plan, CoilsKey.WIDTH_TOLERANCE, request=request)))
     camber = value_text(job, CoilsKey.CAMBER)
-    in_8_ft = show(96.0, Kind.LENGTH, job.units)
-    yield "Camber", f"{camber} in {in_8_ft} at most" if camber else f"{STATE_IT} (in {in_8_ft})"
+    in_8_ft = f"in {'8 ft' if job.units is System.US else '2.44 m'}"
+    yield "Camber", f"{camber} {in_8_ft} at most" if camber else line(
+        _stated(plan, CoilsKey.CAMBER, request=request), f" ({in_8_ft})")
     yield "Inside diameter, ID", _answer(plan, CoilsKey.INSIDE_DIAMETER)
     under = value_text(job, CoilsKey.TOLERANCE)
     over = value_text(job, CoilsKey.TOLERANCE_OVER) or under
     yield ("Weight tolerance, each coil",
            f"{under} under, {over} over" if under else line(room(_NARROW)))
-    yield "Eye of the coils", _stated(plan, CoilsKey.EYE)
-    yield "Skid", _stated(plan, CoilsKey.SKID)
+    yield "Eye of the coils", _stated(plan, CoilsKey.EYE, request=request)
+    yield "Skid", _stated(plan, CoilsKey.SKID, request=request)
 
 
 def _figure(plan: Plan, figure: Figure | None) -> Text:
@@ -194,9 +218,12 @@ def _figure(plan: Plan, figure: Figure | None) -> Text:
 
 
 def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:
-    """The coils, alike ones together: how many, and what holds for each."""
+    """The coils, alike ones together: their numbers, how many, and what holds for each.
+
+    A coil has one number on all sheets, and on its tag.
+    """
     system = plan.job.units
-    counts: dict[tuple[str, ...], int] = {}
+    alike: dict[tuple[str, ...], list[int]] = {}
     for coil in plan.coils:
         least = plan.figures[row_key("coil", coil.number, "shortest")]
         heaviest, largest = heaviest_coil(plan, coil), largest_coil(plan, coil)
@@ -204,8 +231,8 @@ def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:
             rounded_up(coil.length, system), rounded(coil.mass, system), rounded_up(least, system),
             rounded_down(heaviest, system), rounded_down(largest, system),
         )
-        counts[row] = counts.get(row, 0) + 1
-    return [(f"{count:,}", *row) for row, count in counts.items()]
+        alike.setdefault(row, []).append(coil.number)
+    return [(runs(numbers), f"{len(numbers):,}", *row) for row, numbers in alike.items()]
 
 
 def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
@@ -214,12 +241,13 @@ def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
         return (paragraph(nothing, " all panels come from coils on hand."),)
     if not plan.coils:
         return ()
-    header = ("coils", "length of each", "weight of each", "min length", "max weight", "max OD")
+    header = ("coil", "count", "length of each", "weight of each", "min length", "max weight",
+              "max OD")
     count = f"{len(plan.coils):,} coil{'s' if len(plan.coils) > 1 else ''}"
     length = total((coil.length for coil in plan.coils), plan.job.units, up=True)
     mass = total((coil.mass for coil in plan.coils), plan.job.units)
     return (
-        table(header, rows, right=range(6), keep=True),
+        table(header, rows, right=range(1, 7), keep=True),
         paragraph(strong("Total:"), f" {count}, {length}, {mass}."),
     )
 
@@ -322,7 +350,7 @@ def _terms(plan: Plan) -> Iterator[Inline]:
                    ", and none thinner than ", _answer(plan, PanelKey.REPORT_THINNEST), ".")
     color = ", color, painted side" if painted else ""
     yield line(
-        strong("Tag every coil:"), f" order number, metal and standard{coating}, decimal "
+        strong("Tag every coil:"), f" order and coil number, metal and standard{coating}, decimal "
         f"thickness, width{color}, length, net and gross weight, production lot.",
     )
     if any(bought.what is BuyWhat.SHEET for bought in trim):

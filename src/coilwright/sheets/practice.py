@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.svg import plane_svg
 from coilwright.job.practice import Decision
-from coilwright.plan.practice.review import Loss, Mark, Review, common_mistakes
+from coilwright.plan.practice.review import Loss, Mark, Review, common_mistakes, doubts
 from coilwright.plan.practice.solve import Solution, Solved
 from coilwright.plan.result import PlanePlan
 from coilwright.sheets.blocks import (
@@ -50,6 +50,10 @@ TERMS = (
     "oil canning", "tongue weight", "working load limit", "rating plate", "lead time",
 )
 """What a newcomer meets first; one page holds no more."""
+
+
+_NO_PROOF = ("A checksum tells a slip or a plain edit; it proves nothing, for whoever runs this "
+             "program can make another.")
 
 
 def level_word(level: int) -> str:
@@ -178,6 +182,8 @@ def review_sheet(review: Review) -> Sheet:
             ("Hints taken", str(attempt.hints)),
             ("Time", counted(attempt.minutes, "minute")),
         )),
+        paragraph(strong(f"This file was {words}. "), _NO_PROOF) if (words := doubts(attempt))
+        else (),
         *(_mark(number, mark) for number, mark in enumerate(review.marks, 1)),
         heading(2, "To end with"), paragraph(practice.lesson),
         *workings(figures, practice.key.units, ("panels.", "plane.")),
@@ -240,7 +246,8 @@ def _one_practice(name: str, reviews: list[Review]) -> Block:
     practice = reviews[0].solved.practice
     keys = [decision.key for decision in practice.decisions]
     rows: list[list[Inline]] = [
-        [review.attempt.name or "no name", str(review.solved.seed),
+        [f"{review.attempt.name or 'no name'}{' *' if doubts(review.attempt) else ''}",
+         str(review.solved.seed),
          *("right" if mark.right else strong(_short(mark)) for mark in review.marks),
          f"{review.right} of {len(review.marks)}", str(review.attempt.hints),
          str(review.attempt.minutes)]
@@ -251,6 +258,10 @@ def _one_practice(name: str, reviews: list[Review]) -> Block:
     return Kept(stacked(
         heading(2, f"{practice.title} ({name})"),
         table(("name", "variant", *keys, "right", "hints", "minutes"), rows),
+        paragraph("* ", "; ".join(
+            f"{one.attempt.name or 'no name'}: {doubts(one.attempt)}" for one in reviews
+            if doubts(one.attempt)), ". ", _NO_PROOF) if any(
+                doubts(one.attempt) for one in reviews) else (),
         heading(3, "Commonest mistakes"),
         table(("decision", "mistake", "people", "who"), [
             (one.decision.key, one.mistake.text, f"{len(one.names)} of {count}",
@@ -268,12 +279,12 @@ def class_rows(reviews: Sequence[Review]) -> Rows:
     """One row for each person and decision, for a spreadsheet."""
     return Rows(
         ("name", "practice", "variant", "decision", "yours", "key", "right", "mistakes", "cost",
-         "hints", "minutes", "reason"),
+         "hints", "minutes", "reason", "file"),
         tuple(
             (review.attempt.name, review.solved.practice.name, review.solved.seed,
              mark.decision.key, mark.yours, mark.solution.text, "yes" if mark.right else "no",
              _short(mark), "; ".join(loss_text(loss) for loss in mark.losses), mark.hints,
-             review.attempt.minutes, mark.reason)
+             review.attempt.minutes, mark.reason, doubts(review.attempt))
             for review in reviews for mark in review.marks
         ),
     )

@@ -10,7 +10,7 @@ from coilwright.drawing.safe_text import one_line
 from coilwright.drawing.svg import cost_svg
 from coilwright.job.quotes import Sorting
 from coilwright.job.rates import money_text, rate_text
-from coilwright.plan.purchases import BuyWhat
+from coilwright.job.requests import Request
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import MARGIN, Comparison, Group, QuoteReport, Share
 from coilwright.plan.result import Plan
@@ -29,8 +29,9 @@ from coilwright.sheets.blocks import (
     table,
 )
 from coilwright.sheets.names import LEGEND
-from coilwright.units import Kind, System, show
+from coilwright.units import Kind, System, show, show_date
 from coilwright.values.keys import Key
+from coilwright.words.counting import counted
 
 _WIDE = 76
 _TITLES = {
@@ -46,12 +47,13 @@ def quotes_sheet(plan: Plan) -> Sheet:
     found = compare(plan)
     title = f"Quotes: {plan.job.title}"
     if not found.quotes:
-        return Sheet(title, (paragraph("No quotes yet."),))
+        return Sheet(title, (paragraph("No quotes yet."), *_awaited(found)))
     return Sheet(title, stacked(
         _footing(plan, found),
         paragraph(found.lack),
         LEGEND,
         *(_group(plan, found, group) for group in Group),
+        _awaited(found),
         _picture(found),
         *(_one(report, plan.job.units) for report in found.sorted()),
     ))
@@ -73,11 +75,10 @@ def order_words(plan: Plan) -> str:
 def _footing(plan: Plan, found: Comparison) -> Block:
     words = order_words(plan)
     needed = plan.job.job.needed_by
-    beside = "" if all(one.what is BuyWhat.COIL for one in plan.buy) else (
-        " Metal for trim is bought beside it, and is not in it.")
     return paragraph(
         f"{words}." if words else "", f" Needed by {needed}." if needed else "",
-        f" All in {found.currency}, for what each supplier would ship.{beside}",
+        f" All in {found.currency}, for what each supplier would ship.",
+        f" {found.trim}" if found.trim else "",
     )
 
 
@@ -112,8 +113,9 @@ def arrival_words(one: QuoteReport) -> str:
         days = one.quote.lead_time
         return "?" if days is None else f"{days} d after the order"
     if one.slack is None:
-        return str(one.arrives)
-    return f"{one.arrives}, {abs(one.slack)} d {'late' if one.slack < 0 else 'to spare'}"
+        return show_date(one.arrives)
+    spare = f"{abs(one.slack)} d {'late' if one.slack < 0 else 'to spare'}"
+    return f"{show_date(one.arrives)}, {spare}"
 
 
 def note_words(one: QuoteReport, system: System) -> str:
@@ -123,6 +125,20 @@ def note_words(one: QuoteReport, system: System) -> str:
     if one.shipment is not None and one.shipment.over >= 1:
         return f"{show(float(one.shipment.over), Kind.MASS, system)} more than needed"
     return ""
+
+
+def awaited_words(request: Request) -> str:
+    """Who was asked and has not quoted, when and under which number: `Tern Hill, 2027-03-01, R7`.
+    """
+    return ", ".join(part for part in (
+        one_line(request.supplier), str(request.date or ""), request.number) if part)
+
+
+def _awaited(found: Comparison) -> tuple[Block, ...]:
+    if not found.awaited:
+        return ()
+    return (heading(2, "Asked, and not quoted yet"),
+            bullets(map(awaited_words, found.awaited)))
 
 
 def _picture(found: Comparison) -> tuple[Block, ...]:
@@ -168,14 +184,23 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
     def money(amount: Decimal) -> str:
         return money_text(amount, currency)
 
-    if (reference := " ".join((quote.reference, str(quote.date or ""))).strip()):
+    made_on = show_date(quote.date) if quote.date else ""
+    if (reference := f"{quote.reference} {made_on}".strip()):
         yield "Quote", reference
+    if one.request is not None:
+        yield "Asked", ", ".join(part for part in (
+            str(one.request.date or ""), one.request.number,
+            f"by {one.request.by}" if one.request.by else "") if part) or "yes"
     if (made := one.shipment) is not None:
         count = len(made.lengths)
         yield "Would ship", (
             f"{count} {'coil' if count == 1 else 'coils'}, "
             f"{show(float(made.length), Kind.LENGTH, system)}, "
             f"{show(float(made.mass), Kind.MASS, system)}")
+        if made.trim is not None:
+            yield "Metal for trim", (
+                f"{counted(made.trim.coils, 'piece')}, "
+                f"{show(float(made.trim.mass), Kind.MASS, system)}")
         if made.over >= 1:
             yield "More than needed", show(float(made.over), Kind.MASS, system)
         yield "Expected leftover", (
@@ -194,7 +219,7 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
     if one.arrives is not None or quote.lead_time is not None:
         yield "Arrives", arrival_words(one)
     if one.lapses is not None:
-        yield "Price holds until", str(one.lapses)
+        yield "Price holds until", show_date(one.lapses)
     for label, text in (("Terms", quote.terms), ("Stock at", quote.stock_place),
                         ("Remark", quote.remark)):
         if text:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc.metal import is_coated
-from coilwright.calc.receiving.measures import CAMBER_OVER
+from coilwright.drawing.rounding import rounded_down, rounded_up
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
+from coilwright.job.choices import YesNo
 from coilwright.job.receiving import READINGS, Fault
 from coilwright.plan.arrivals import reasons
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive
@@ -42,8 +43,7 @@ from coilwright.sheets.blocks import (
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, value_text
 from coilwright.sheets.parts import caution_line
-from coilwright.sheets.rounding import rounded_down, rounded_up
-from coilwright.units import Kind, show
+from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.values.keys import row_key
 
@@ -81,7 +81,7 @@ def receiving_sheet(plan: Plan) -> Sheet:
         heading(2, "Before you sign"),
         ticks(words.lists["before_signing"]),
         Signature(("Received by", "Driver"), ("name", "date and time")),
-        _how(),
+        _how(plan),
     ), compact=True)
 
 
@@ -149,9 +149,22 @@ def _ordered_coil(
         heading(2, f"Coil {coil.number}{count}"),
         table(("what", "ordered", "allowed", "found, write here"),
               [*_on_its_tag(plan), *_written(plan, coil, report)], keep=True, write=(3,)),
-        Ticks(tuple(Tick(line(fault)) for fault in Fault), in_line=True, label="Seen on it:"),
+        Ticks(tuple(Tick(line(fault)) for fault in _faults(plan)), in_line=True,
+              label="Seen on it:"),
         Ticks((Tick(line("Accept")), Tick(line("Hold, because: ", room(_LONG)))), in_line=True),
     )),)
+
+
+def _faults(plan: Plan) -> Iterator[Fault]:
+    """What can be wrong with this metal: bare metal has no paint and no film to look for."""
+    metal = plan.job.metal
+    of_paint = (Fault.WRONG_SIDE, Fault.COLOR)
+    for fault in Fault:
+        if fault in of_paint and not metal.may_be_painted:
+            continue
+        if fault is Fault.NO_FILM and (not metal.may_be_painted or metal.film is YesNo.NO):
+            continue
+        yield fault
 
 
 def _on_its_tag(plan: Plan) -> Iterator[tuple[Inline, ...]]:
@@ -172,7 +185,7 @@ def _written(plan: Plan, coil: CoilPlan, report: ArrivalReport) -> Iterator[tupl
     for size in report.sizes:
         name, ordered = size.name, figure_text(size.ordered, system)
         if size.key == "camber":
-            name = f"{name}, over {show(CAMBER_OVER, Kind.LENGTH, system)}"
+            name = f"{name}, over {'8 ft' if system is System.US else '2.44 m'}"
         found: Inline = ""
         if size.key == "thickness":
             name = f"{name}, at {READINGS} places"
@@ -262,7 +275,7 @@ def _way(way: Way, plan: Plan) -> tuple[Inline, ...]:
 # ---------------------------------------------------------------- how
 
 
-def _how() -> tuple[Block, ...]:
+def _how(plan: Plan) -> tuple[Block, ...]:
     words = receiving_words()
     return (
         heading(2, "How to measure, and what to look for"),
@@ -270,5 +283,5 @@ def _how() -> tuple[Block, ...]:
                                    for name in _MEASURED]),
         table(("fault", "look for", "if it is there"), [
             (fault, said.look, f"{said.do} {said.caution}".strip())
-            for fault, said in words.faults.items()]),
+            for fault, said in words.faults.items() if fault in {*_faults(plan)}]),
     )

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import assert_never
 
+from coilwright.drawing.rounding import rounded_down, rounded_up, to_tens, total
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.job import JobKey
 from coilwright.job.names import who
@@ -42,7 +43,7 @@ from coilwright.sheets.order import (
     trim_metal,
     unloading,
 )
-from coilwright.sheets.rounding import rounded_down, rounded_up, to_tens, total
+from coilwright.units import show_date
 from coilwright.values.keys import Key, row_key
 from coilwright.words.in_units import said_in
 
@@ -64,8 +65,8 @@ def request_sheet(plan: Plan, to: str = "") -> Sheet:
     number = request.number if request else ""
     return Sheet(f"Request for quote {number}".rstrip(), stacked(
         facts("request", _head(plan, request, to)),
-        facts("metal", metal_facts(plan)),
-        facts("every coil", every_coil(plan)),
+        facts("metal", metal_facts(plan, request=True)),
+        facts("every coil", every_coil(plan, request=True)),
         *_coils(plan),
         *trim_metal(plan),
         facts("delivery", _delivery(plan)),
@@ -90,6 +91,8 @@ def _theirs(reason: Reason) -> bool:
             return reason.key.startswith(f"{_SUPPLIER}.")
         case ReasonKind.ASK | ReasonKind.GUESS:
             return who(reason.key) == _SUPPLIER
+        case ReasonKind.HEAD:
+            return True
         case ReasonKind.STOP | ReasonKind.ACCEPT | ReasonKind.MISSING:
             return False
         case _:
@@ -109,7 +112,7 @@ def _head(plan: Plan, request: Request | None, to: str) -> Iterator[tuple[str, T
     order = plan.job.order
     addressed = request if to else None
     yield "Request number", or_room(request.number if request else "", narrow=True)
-    date = request.date.isoformat() if request and request.date else ""
+    date = show_date(request.date) if request and request.date else ""
     yield "Date", or_room(date, narrow=True)
     yield "Page", line("1 of 1")
     yield "From", or_room(in_one_line(

@@ -14,6 +14,7 @@ from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Block, Facts, Sheet, Table, bullets, paragraph, plain, strong
 from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model
+from coilwright.units import show_date
 
 _HEAD = ("Order number", "Revision", "Date", "Page")
 """Lines that every revision has its own of."""
@@ -53,7 +54,8 @@ def revision_part(
     lines = [*_differing(old, blocks)]
     if not lines:
         return (paragraph(f"Nothing on it changed since revision {before.revision}."),)
-    return (paragraph(strong(f"Changed since revision {before.revision} of {before.date}:")),
+    day = show_date(before.date)
+    return (paragraph(strong(f"Changed since revision {before.revision} of {day}:")),
             bullets(lines))
 
 

@@ -8,10 +8,12 @@ from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.calc.run import LONG_PANEL
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.plane_facts import end_words, length_mark, runs
+from coilwright.drawing.rounding import rounded, rounded_down, rounded_up
 from coilwright.drawing.svg import plane_svg
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.machine import MachineKey
+from coilwright.job.stock import CoilOnHand, LengthBy
 from coilwright.plan.coils.run import Run, RunBatch, RunCoil, RunPieces, RunRow, run_of
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.sheets.blocks import (
@@ -49,6 +51,7 @@ from coilwright.sheets.parts import (
     trim_blanks,
 )
 from coilwright.units import Kind, System, show
+from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, part_of
 from coilwright.words import cautions, words
 from coilwright.words.counting import noun
@@ -136,7 +139,7 @@ def _cautions() -> list[str]:
 
 def _coil(plan: Plan, coil: RunCoil) -> Block:
     return Kept(stacked(
-        heading(2, f"{coil.number}. {coil.name}"),
+        heading(2, f"Load {coil.number}: {coil.name}"),
         paragraph(joined(_facts(plan, coil), ". "), "."),
         Ticks(tuple(Tick(line(text)) for text in (
             "tag read: metal, thickness, width, color, painted side", "chocked until loaded",
@@ -206,13 +209,18 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
     system = plan.job.units
     own = coil.on_hand
     if own is None:
-        yield line("A new coil: ", figure_text(coil.length, system), " as ordered, ",
-                   figure_text(coil.shortest, system), " at the shortest it may come")
-        yield line("It weighs ", figure_text(coil.mass, system), " as ordered, ",
-                   figure_text(plan.figures[part_of(coil.key, "heaviest")], system),
+        assert coil.shortest is not None
+        # Lengths as on the order, so that both papers say the same; the weight as on the haul card.
+        heaviest = plan.figures[part_of(coil.key, "heaviest")]
+        yield line("A new coil: ", _marked(coil.length, rounded_up(coil.length, system)),
+                   " as ordered, ", _marked(coil.shortest, rounded_up(coil.shortest, system)),
+                   " at the shortest it may come")
+        yield line("It weighs ", _marked(coil.mass, rounded(coil.mass, system)),
+                   " as ordered, ", _marked(heaviest, rounded_up(heaviest, system)),
                    " at the heaviest it may come")
     else:
-        yield line("On hand: ", figure_text(coil.length, system), " at least")
+        yield line("On hand: ", _marked(coil.length, rounded_down(coil.length, system)),
+                   " at least", *_held_back(plan, own))
         where = ", ".join(
             f"{name} {text}" for name, text in (("lot", own.lot), ("stands at", own.where)) if text
         )
@@ -221,11 +229,24 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
         strip = plan.figures[Key.STRIP_WIDTH]
         if own.width > strip.value + _SAME:
             yield line("Slit to ", figure_text(strip, system), " before it is run")
-        yield line("It weighs ", figure_text(coil.mass, system), " at most")
+        yield line("It weighs ", _marked(coil.mass, rounded_up(coil.mass, system)), " at most")
     thread = plan.figures[MachineKey.THREAD_UP]
     yield line("Threading up takes ", figure_text(thread, system))
     if coil.minutes is not None:
         yield line("Machine time ", figure_text(coil.minutes, system))
+
+
+def _held_back(plan: Plan, coil: CoilOnHand) -> Iterator[str]:
+    """What is held back of a length that nobody measured."""
+    if coil.length is not None and coil.length_by is not LengthBy.MEASURED:
+        said = show(coil.length, Kind.LENGTH, plan.job.units)
+        yield (f"; said to be {said}, and not measured: measure it as it is unwound, and cut "
+               "nothing that is planned beyond its end")
+
+
+def _marked(figure: Figure, text: str) -> Text:
+    """A figure as it is rounded for paper, with its mark."""
+    return marked(figure.mark, text)
 
 
 def _end(plan: Plan, coil: RunCoil) -> Block:
@@ -233,9 +254,11 @@ def _end(plan: Plan, coil: RunCoil) -> Block:
     tail = figure_text(plan.figures[MachineKey.TAIL], system)
     short: Text = ()
     if coil.left_short is not None:
-        short = line(" If it came at its shortest, ", figure_text(coil.left_short, system), ".")
+        short = line(" If it came at its shortest, ",
+                     _marked(coil.left_short, rounded_down(coil.left_short, system)), ".")
     return paragraph("Past the last panel and a tail of ", tail, ", ",
-                     figure_text(coil.left, system), " is left over where no spare was used.",
+                     _marked(coil.left, rounded_down(coil.left, system)),
+                     " is left over where no spare was used.",
                      short)
 
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from coilwright.job.life import Sent
 from coilwright.plan import Plan
 from coilwright.sheets import KINDS, sheet_files
-from coilwright.store import slug, write_whole
+from coilwright.store import StoreError, slug, write_whole
+from coilwright.store.files import read_text, write_new
 
 
 def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[Path, ...]:
@@ -21,6 +23,27 @@ def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[
     for name, text in sheet_files(plan, kinds):
         path = folder / f"{slug(plan.job.title)}-{name}"
         write_whole(path, text)
+        saved.append(path)
+    return tuple(saved)
+
+
+def save_sent(sent: Sent, title: str, folder: Path) -> tuple[Path, ...]:
+    """Write an order as it was sent, byte for byte: text, page to print, job's file; the paths.
+
+    Never over a file that says anything else. Raises StoreError.
+    """
+    stem = slug(f"{title} order {sent.revision} as sent")
+    try:
+        texts = {".txt": sent.sheet, ".html": sent.page, ".job.json": sent.job}
+    except ValueError as error:
+        raise StoreError(f"Revision {sent.revision} cannot be written: {error}.") from None
+    saved = []
+    for ending, text in texts.items():
+        if not text:
+            continue
+        path = folder / f"{stem}{ending}"
+        if write_new(path, text) is None and read_text(path) != text:
+            raise StoreError(f"{path} is there already and says something else; move it first.")
         saved.append(path)
     return tuple(saved)
 

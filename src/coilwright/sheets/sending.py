@@ -1,4 +1,4 @@
-"""Sending an order: what is sent is kept as it is sent, page and job, inside the job's file."""
+"""Sending an order: what is sent is kept as it is sent, inside the job's file: text, page, job."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from coilwright.plan import plan
 from coilwright.plan.life import Change, answer_changes, figure_changes
 from coilwright.plan.result import Plan
 from coilwright.sheets.order import order_sheet
+from coilwright.sheets.render.html import to_html
 from coilwright.sheets.render.text import to_text as to_plain
 from coilwright.sheets.revision import job_sent
 from coilwright.store.reader import to_text
@@ -31,7 +32,8 @@ def send(job: Job, date: datetime.date) -> Job:
         count = len(found.reasons)
         raise CannotStep(f"The order is a draft yet: {count} {'thing' if count == 1 else 'things'} "
                          "to settle, on the Summary.")
-    return as_sent(made, to_plain(order_sheet(found), _WIDE), text_of(made))
+    sheet = order_sheet(found)
+    return as_sent(made, to_plain(sheet, _WIDE), to_html(sheet), text_of(made))
 
 
 def text_of(job: Job) -> str:

@@ -53,9 +53,13 @@ def _to_stamp(state: os.stat_result) -> Stamp:
     return Stamp(state.st_mtime_ns, state.st_size, state.st_ino)
 
 
+HOME = "COILWRIGHT_HOME"
+"""Names the data folder, in the environment."""
+
+
 def home() -> Path:
     """The data folder: COILWRIGHT_HOME where set, else the platform's own. Raises StoreError."""
-    moved = os.environ.get("COILWRIGHT_HOME")
+    moved = os.environ.get(HOME)
     if moved:
         try:
             return Path(moved).expanduser()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from functools import cache
 from pathlib import Path
@@ -13,6 +14,8 @@ from coilwright.store.jobs import slug
 from coilwright.store.reader import read_model, to_text
 from coilwright.store.shipped import folder
 
+ATTEMPTS_FOLDER = "COILWRIGHT_ATTEMPTS"
+"""Names the folder where a class hands in, in the environment."""
 PRACTICE, ATTEMPT = ".practice.json", ".attempt.json"
 
 
@@ -27,6 +30,12 @@ def shipped_practices() -> dict[str, Practice]:
         for path in sorted((folder("demo") / "practice").glob(f"*{PRACTICE}"))
     ]
     return {one.name: one for one in sorted(found, key=lambda one: one.level)}
+
+
+def attempts_folder(home: Path) -> Path:
+    """Where attempts are handed in unless another folder is named: that of the class, if any."""
+    shared = os.environ.get(ATTEMPTS_FOLDER)
+    return Path(shared) if shared else home / "attempts"
 
 
 def practices_folder(home: Path) -> Path:

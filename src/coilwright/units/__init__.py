@@ -6,7 +6,7 @@ Fahrenheit, US dollar, and pitch as the rise for 12 of run.
 
 from __future__ import annotations
 
-from coilwright.units.dates import read_date
+from coilwright.units.dates import read_date, show_date
 from coilwright.units.kinds import Kind, System
 from coilwright.units.numbers import UnreadableQuantity
 from coilwright.units.reading import read
@@ -25,6 +25,7 @@ __all__ = [
     "read_date",
     "registry",
     "show",
+    "show_date",
     "show_number",
     "store",
 ]

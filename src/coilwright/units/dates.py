@@ -1,8 +1,7 @@
-"""Read a day as people write it: 2027-01-02, 1/2/2027, Jan 2 2027, January 2, 2027, 2 Jan 2027."""
+"""Read a day as people write it (2027-01-02, 1/2/2027, Jan 2 2027, 2 Jan 2027), and show one."""
 
 from __future__ import annotations
 
-import calendar
 import datetime
 import re
 
@@ -10,7 +9,9 @@ from coilwright.units.kinds import System
 from coilwright.units.numbers import UnreadableQuantity, quote
 
 EXAMPLE = "May 31, 2026 or 2026-05-31"
-_MONTHS = [name.casefold() for name in calendar.month_name][1:]
+_MONTHS = ("january", "february", "march", "april", "may", "june", "july", "august", "september",
+           "october", "november", "december")  # fmt: skip
+"""Spelled here, whatever language the machine speaks."""
 _SEPARATED = re.compile(r"(\d{1,2})\s*([/.-])\s*(\d{1,2})\s*\2\s*(\d{4}|\d{2})")
 _MONTH_FIRST = re.compile(r"([a-z]{3,})\.?\s*(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})")
 _DAY_FIRST = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?\.?[\s-]*([a-z]{3,})\.?,?[\s-]+(\d{4})")
@@ -36,7 +37,7 @@ def read_date(text: str, system: System = System.US) -> datetime.date:
         year = int(found[4]) + (2000 if len(found[4]) == 2 else 0)
         month, day = (last, first) if first > 12 else (first, last)
         if system is System.METRIC and max(first, last) <= 12 and first != last:
-            spoken = [f"{calendar.month_abbr[m]} {d}, {year}"
+            spoken = [show_date(datetime.date(year, m, d))
                       for m, d in ((first, last), (last, first))]  # fmt: skip
             raise UnreadableQuantity(f"{quote(text)} can be either of two days: write "
                                      f"{spoken[0]} or {spoken[1]}.")  # fmt: skip
@@ -53,6 +54,15 @@ def read_date(text: str, system: System = System.US) -> datetime.date:
         raise UnreadableQuantity(
             f"{quote(text)} is a day that no calendar has: write it such as {EXAMPLE}."
         ) from None
+
+
+def show_date(day: datetime.date) -> str:
+    """The day as people here write it; `read_date` reads it back.
+
+    >>> show_date(datetime.date(2027, 4, 12))
+    'Apr 12, 2027'
+    """
+    return f"{_MONTHS[day.month - 1][:3].capitalize()} {day.day}, {day.year:04d}"
 
 
 def _month(word: str, typed: str) -> int:

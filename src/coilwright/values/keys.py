@@ -27,10 +27,10 @@ Part = Literal[
     "count", "cut", "drop", "drop_mass", "each", "edge", "extent", "flat_width", "halves",
     "heaviest", "height", "inside", "laid", "largest", "least", "left", "length", "longest",
     "margin", "mass", "minutes", "money", "net", "none", "openings", "openings_alike",
-    "outside_diameter", "panels", "plain", "rows", "run", "run_left", "run_left_short", "saves",
-    "share", "sheet_mass", "sheets", "shortest", "slit", "strips", "taken", "tallest", "ties",
-    "ties_general", "tight", "too_heavy", "too_large", "true_height", "unfit", "unused",
-    "usable", "wanted", "width", "wrap",
+    "outside_diameter", "panels", "plain", "planes", "rows", "run", "run_left", "run_left_short",
+    "said", "saves", "share", "sheet_mass", "sheets", "shortest", "slit", "strips", "taken",
+    "tallest", "ties", "ties_general", "tight", "too_heavy", "too_large", "true_height", "unfit",
+    "unused", "usable", "wanted", "width", "wrap",
 ]
 """What is figured of a row, or of a figure."""
 

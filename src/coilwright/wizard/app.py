@@ -7,12 +7,14 @@ import gc
 import signal
 import sys
 import time
+from collections import deque
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from textual.app import App
+from textual.binding import Binding
 from textual.driver import Driver
 from textual.screen import Screen
 from textual.theme import Theme
@@ -20,7 +22,9 @@ from textual.theme import Theme
 from coilwright.job.answers import ANSWERS
 from coilwright.job.steps import STEPS
 from coilwright.store import SUFFIX, Store, StoreError, slug
+from coilwright.wizard.context import Severity
 from coilwright.wizard.key_order import KeyOrder
+from coilwright.wizard.notices import Notice, notice_seconds
 from coilwright.wizard.places import recall
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.session import Session
@@ -30,15 +34,15 @@ from coilwright.wizard.settings import (
     remembered_line_work,
     remembered_theme,
 )
-from coilwright.wizard.themes import DARK, LIGHT
+from coilwright.wizard.themes import CONTRAST, DARK, LIGHT, THEMES
 
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
     from coilwright.wizard.screens.start import StartScreen
     from coilwright.wizard.screens.wizard import WizardScreen
 
-_TERMINAL = ("ansi-dark", "ansi-light")
-"""Themes in the terminal's own colors, offered beside ours; no others are."""
+_KEPT_NOTICES = 30
+"""How many notices can be read again."""
 
 
 def _commands() -> type[Any]:
@@ -51,8 +55,11 @@ class CoilwrightApp(KeyOrder):
     """Coilwright in the terminal."""
 
     TITLE = "Coilwright"
-    NOTIFICATION_TIMEOUT = 2.5
-    COMMANDS = App.COMMANDS | {_commands}
+    COMMANDS = {_commands}
+    BINDINGS = [
+        Binding("f12", "notices", "Notices", tooltip="What was said here last, to read again",
+                id="app.notices", show=False),
+    ]
 
     def __init__(
         self, store: Store, session: Session | None = None, at: str = "job", key: str | None = None
@@ -65,16 +72,15 @@ class CoilwrightApp(KeyOrder):
         self._first = session
         self._at = at
         self._key = key
-        self.register_theme(DARK)
-        self.register_theme(LIGHT)
+        for theme in (DARK, LIGHT, CONTRAST):
+            self.register_theme(theme)
         wanted = remembered_theme(store.folder)
-        offered = {DARK.name, LIGHT.name, *_TERMINAL}
-        self.theme = wanted if wanted in offered else DARK.name
-        for other in self.available_themes.keys() - offered:
+        self.theme = wanted if wanted in THEMES else DARK.name
+        for other in self.available_themes.keys() - THEMES.keys():
             self.unregister_theme(other)
         self._remembered = self.theme
-        self.line_work = remembered_line_work(store.folder)
-        """What drawings are made of."""
+        self.notices: deque[Notice] = deque(maxlen=_KEPT_NOTICES)
+        """What was said, the newest first."""
         self._sessions: list[Session] = []
         """Those that may hold what is not written."""
         self.rescued: list[str] = []
@@ -105,6 +111,11 @@ class CoilwrightApp(KeyOrder):
             remember_theme(self.store.folder, theme.name)
         except StoreError as error:
             self.notify(f"The theme is not remembered: {error}", severity="warning", markup=False)
+
+    @cached_property
+    def line_work(self) -> LineWork:
+        """What drawings are made of."""
+        return remembered_line_work(self.store.folder)
 
     def action_line_work(self) -> None:
         """Pick what drawings are made of; kept for the next time."""
@@ -178,6 +189,37 @@ class CoilwrightApp(KeyOrder):
 
         if not any(isinstance(screen, Palette) for screen in self.screen_stack):
             self.push_screen(Palette())
+
+    def notify(
+        self, message: str, *, title: str = "", severity: Severity = "information",
+        timeout: float | None = None, markup: bool = False,
+    ) -> None:
+        """Say something below the screen, in place of what was said before; all of it is kept.
+
+        markup: as the screen library has it; here a text is always shown as it is.
+        """
+        del markup
+        notice = Notice(message, title, severity)
+        self.notices.appendleft(notice)
+        self.clear_notifications()
+        if self.screen_stack:
+            # The rack takes a notice away, but leaves the row that it stood on.
+            self.screen.query("ToastHolder").remove()
+        super().notify(notice.line, severity=severity, markup=False,
+                       timeout=max(timeout or 0.0, notice_seconds(notice.line)))
+
+    def action_keys(self) -> None:
+        """What the keys do on the screen that is shown."""
+        from coilwright.wizard.screens.help import open_keys
+
+        open_keys(self.screen)
+
+    def action_notices(self) -> None:
+        """Read again what was said."""
+        from coilwright.wizard.screens.help import NoticesScreen
+
+        if not isinstance(self.screen, NoticesScreen):
+            self.push_screen(NoticesScreen(tuple(self.notices)))
 
     # -- an end that nobody chose ----------------------------------------------------------
 

@@ -14,6 +14,7 @@ from coilwright.job.steps import STEPS
 from coilwright.wizard.lists.planes import ACTIONS
 from coilwright.wizard.screens.start import StartScreen
 from coilwright.wizard.screens.wizard import WizardScreen
+from coilwright.wizard.themes import THEMES
 
 Command = tuple[str, str, Callable[[], Any]]
 
@@ -34,6 +35,17 @@ class WizardCommands(Provider):
             yield "My shop", "Buyer, machines, rigs, suppliers", screen.action_shop
         elif isinstance(screen, WizardScreen):
             yield from self._wizard(screen)
+        yield from self._everywhere()
+
+    def _everywhere(self) -> Iterator[Command]:
+        """What goes for every screen comes last."""
+        app = self.app
+        yield ("Notices", "What was said here last, to read again (F12)",
+               partial(app.run_action, "app.notices"))
+        for name, title in THEMES.items():
+            about = "This one is used now" if name == app.theme else "It is remembered"
+            yield f"Colors: {title}", about, partial(setattr, app, "theme", name)
+        yield "Leave Coilwright", "All is saved (Ctrl+Q)", app.action_quit
 
     def _wizard(self, screen: WizardScreen) -> Iterator[Command]:
         for number, step in enumerate(STEPS, 1):
@@ -71,10 +83,10 @@ class WizardCommands(Provider):
         yield "Drawing: next plane", "Draw another plane", screen.action_next_plane
         yield ("Drawing: lines", "Dots, lines or plain ASCII, whatever your font has",
                partial(screen.run_action, "app.line_work"))
-        yield "Order: its head", "Number, date, supplier, terms", screen.action_order_head
+        yield "Head of the order", "Number, date, supplier, terms", screen.action_order_head
         yield ("Job: new like this one", "Measures, machine and rig come along",
                screen.action_like_this)
-        yield ("Order: its life", "Out for quotes, sent, delivered, run; what changed since",
+        yield ("Life of the order", "Out for quotes, sent, delivered, run; what changed since",
                screen.action_order_life)
         yield "Requests for a quote", "Who was asked; a sheet for each", screen.action_requests
         yield "Sheets: save", "Save all sheets of this job", screen.action_save_sheets

@@ -180,4 +180,5 @@ class Controllers:
         """What the lines of the summary do."""
         from coilwright.wizard.steps.summary.controller import SummaryController
 
-        return SummaryController(self.context, self.answers, self.questions)
+        return SummaryController(self.context, self.answers, self.questions,
+                                 self.papers.order_head)

@@ -39,6 +39,8 @@ WIZARD_KEYS: list[Binding] = [
             tooltip="The brief of a practice job, or its review once it is handed in"),
     Binding("ctrl+s", "keep", "Save to shop", id="shop.keep", show=False,
             tooltip="The machine on its step, the rig on Haul, into my shop"),
+    Binding("f12", "app.notices", "Notices", tooltip="What was said here last, to read again",
+            id="wizard.notices", show=False),
     Binding("f10", "leave", "Jobs", tooltip="Back to the list of jobs; all is saved",
             id="job.leave"),
     Binding("escape", "put_back", "Put back", id="answer.put_back", show=False,
@@ -54,7 +56,7 @@ WIZARD_KEYS: list[Binding] = [
 ]
 
 START_KEYS: list[Binding] = [
-    Binding("f1", "keys", "Help", tooltip="The keys that work here", id="start.keys"),
+    Binding("f1", "app.keys", "Help", tooltip="The keys that work here", id="start.keys"),
     Binding("slash", "find", "Find", tooltip="Find a job by part of its title",
             id="start.find", key_display="/"),
     Binding("n", "new", "New job", tooltip="Begin a new job", id="start.new"),
@@ -67,12 +69,14 @@ START_KEYS: list[Binding] = [
     Binding("v", "versions", "Versions", tooltip="What the marked job was before; put one back",
             id="start.versions", show=False),
     Binding("m", "machines", "Machines", tooltip="What each example machine holds and forms",
-            id="start.machines"),
+            id="start.machines", show=False),
     Binding("c", "coils_on_hand", "Coils on hand", tooltip="What stands in the shop",
-            id="start.coils"),
+            id="start.coils", show=False),
     Binding("p", "practice", "Practice", tooltip="Practice jobs, drills, reviewing a class",
-            id="start.practice"),
+            id="start.practice", show=False),
     Binding("s", "shop", "My shop", tooltip="Buyer, machines, rigs, suppliers",
-            id="start.shop"),
+            id="start.shop", show=False),
+    Binding("f12", "app.notices", "Notices", tooltip="What was said here last, to read again",
+            id="start.notices", show=False),
     Binding("q", "app.quit", "Quit", tooltip="Leave Coilwright", id="start.quit"),
 ]

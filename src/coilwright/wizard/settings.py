@@ -6,11 +6,14 @@ import json
 import os
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from textual.widget import Widget
 
-from coilwright.drawing.line_work import LineWork
 from coilwright.store import StoreError, read_text, write_whole
+
+if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
 
 _NAME = "settings.json"
 _FORMAT = "coilwright-settings"
@@ -18,8 +21,8 @@ _FORMAT = "coilwright-settings"
 
 def line_work(widget: Widget) -> LineWork:
     """What drawings on a widget are made of."""
-    work = getattr(widget.app, "line_work", None)
-    return work if isinstance(work, LineWork) else usual_line_work()
+    work: LineWork | None = getattr(widget.app, "line_work", None)
+    return usual_line_work() if work is None else work
 
 
 def remembered_theme(folder: Path) -> str | None:
@@ -34,6 +37,8 @@ def remember_theme(folder: Path, theme: str) -> None:
 
 def remembered_line_work(folder: Path) -> LineWork:
     """The line work chosen last; where none was, what this terminal is likely to show."""
+    from coilwright.drawing.line_work import LineWork  # the first form is there before a drawing
+
     wanted = _text(folder, "line_work")
     return LineWork(wanted) if wanted in {work.value for work in LineWork} else usual_line_work()
 
@@ -45,6 +50,8 @@ def remember_line_work(folder: Path, work: LineWork) -> None:
 
 def usual_line_work() -> LineWork:
     """Braille, which most fonts have; less where the terminal says that it cannot show it."""
+    from coilwright.drawing.line_work import LineWork
+
     encoding = (getattr(sys.__stdout__, "encoding", None) or "utf-8").casefold()
     if not encoding.startswith("utf"):
         return LineWork.ASCII

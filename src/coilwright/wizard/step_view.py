@@ -7,10 +7,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers import answers_of
 
 if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
     from coilwright.plan import Plan
     from coilwright.wizard.widgets.blocks import Block, Drawing
 

@@ -1,4 +1,4 @@
-"""Two calm themes of our own."""
+"""Three themes of our own: two calm ones, and one of high contrast."""
 
 from __future__ import annotations
 
@@ -32,3 +32,22 @@ LIGHT = Theme(
     error="#a32920",
     dark=False,
 )
+CONTRAST = Theme(
+    name="coilwright-contrast",
+    primary="#66e0ff",
+    secondary="#e0e0e0",
+    accent="#ffd75f",
+    foreground="#ffffff",
+    background="#000000",
+    surface="#000000",
+    panel="#303030",
+    success="#7dff7d",
+    warning="#ffd75f",
+    error="#ff9a90",
+    dark=True,
+)
+THEMES = {
+    DARK.name: "dark", LIGHT.name: "light", CONTRAST.name: "high contrast",
+    "ansi-dark": "the terminal's own, dark", "ansi-light": "the terminal's own, light",
+}
+"""All that are offered, and what they are called."""

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
-from coilwright.job.stock import CoilOnHand
+from coilwright.job.stock import CoilOnHand, LengthBy
 from tests.generated import sizes, whole_jobs
 
 
@@ -19,6 +19,7 @@ def coil(tag: str, feet: float | None = None, **other: Any) -> CoilOnHand:
         "tag": tag, "metal": MetalName.STEEL, "coating": CoatingName.AZ50, "thickness": 0.0236,
         "thickness_basis": ThicknessBasis.OVER_COATING, "width": 21.0, "color": "Slate",
         "length": None if feet is None else feet * 12,
+        "length_by": None if feet is None else LengthBy.MEASURED,
     }  # fmt: skip
     return CoilOnHand(**{**given, **other})
 
@@ -48,5 +49,6 @@ def jobs_with_coils(draw: st.DrawFn) -> Job:
             given |= {"inside": 20.0, "outside": draw(sizes(20.5, 34))}
         else:
             given["length"] = draw(sizes(6, 9000))
+            given["length_by"] = draw(st.sampled_from([None, *LengthBy]))
         coils.append(CoilOnHand(**given))
     return with_coils(job, *coils)

@@ -265,11 +265,11 @@ def test_a_coil_of_known_length_that_comes_out_too_large_is_stopped_too() -> Non
 def test_a_coil_whose_hole_fits_no_arbor_is_stopped(inside: float, stops: list[str]) -> None:
     done = plan(with_coils(small_gable(), coil("A", outside=27.0, inside=inside)))
     assert done.from_stock
-    assert [f.key for f in done.stops] == stops
+    assert [f.key for f in done.stops if f.key != "coils.lots"] == stops
     # one that is slit first is wound anew
     wide = plan(with_coils(small_gable(), coil("A", outside=27.0, inside=inside, width=42.0)))
     assert wide.from_stock
-    assert wide.stops == ()
+    assert [f.key for f in wide.stops if f.key != "coils.lots"] == []
 
 
 def test_metal_of_another_kind_is_left_alone() -> None:

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 import pytest
 
+from coilwright.job.edit import copied
 from coilwright.job.job import Job
 from coilwright.job.roof import Plane
 from coilwright.job.stock import CoilOnHand
 from coilwright.plan import plan
+from coilwright.store import to_text
+from coilwright.store.reader import read_model
 from coilwright.values.finding import Finding, Level
 from tests.cases import small_gable, with_planes
 from tests.plan.coils.stock import coil, with_coils
@@ -23,7 +28,7 @@ def test_new_coils_alone_are_one_lot() -> None:
 
 def test_on_hand_and_new_meet_on_one_plane() -> None:
     (finding,) = told(small_gable(), coil("A", 400, lot="L-1"))
-    assert finding.level is Level.CARE
+    assert finding.level is Level.STOP
     assert "lot L-1, new coils" in finding.what
     assert "they meet on Side" in finding.what
 
@@ -70,3 +75,85 @@ def test_lots_that_do_not_meet_on_a_plane_are_only_noted() -> None:
     (finding,) = told(job, *lots)
     assert finding.level is Level.NOTE
     assert "each plane from one of them" in finding.what
+
+
+# -- planes of their own -------------------------------------------------------------------
+
+NORTH = Plane(name="North", eave=42 * 12, slope_length=18 * 12, pitch=6.0)
+SOUTH = Plane(name="South", eave=42 * 12, slope_length=18 * 12, pitch=6.0)
+WHOLE = 32 * 217 * 1.03 + 72 + 48
+"""One plane: 32 panels of 18 ft 1 in with 3 % spare, thread-up and tail: 7,272.3 in."""
+
+
+def kept(*coils: CoilOnHand, **planes: tuple[str, ...]) -> Job:
+    job = with_coils(with_planes(small_gable(), NORTH, SOUTH), *coils)
+    return dataclasses.replace(job, on_hand_planes=planes)
+
+
+def by_coil(job: Job) -> dict[str, dict[str, int]]:
+    """Panels by coil and plane."""
+    done = plan(job)
+    found: dict[str, dict[str, int]] = {}
+    for name, cuts in [*((c.tag, c.cuts) for c in done.from_stock),
+                       *(("new", c.cuts) for c in done.coils)]:
+        for cut in cuts:
+            found.setdefault(name, {}).setdefault(cut.name, 0)
+            found[name][cut.name] += cut.count
+    return found
+
+
+def test_a_coil_that_holds_a_plane_is_kept_to_it() -> None:
+    """Without being told the 700 ft coil is used to the last panel, and the lots meet."""
+    free = kept(coil("A", 700, lot="L-1"))
+    mixed = by_coil(free)
+    assert set(mixed["A"]) == {"North", "South"}
+    assert not plan(free).ready
+    own = kept(coil("A", 700, lot="L-1"), A=("North",))
+    assert by_coil(own) == {"A": {"North": 32}, "new": {"South": 32}}
+    done = plan(own)
+    assert done.ready
+    (finding,) = [f for f in done.findings if f.key == "coils.lots"]
+    assert finding.level is Level.NOTE
+    assert done.proof is not None
+    assert done.proof.proven
+
+
+@pytest.mark.parametrize(("inches", "fits"), [(WHOLE + 1, True), (WHOLE - 1, False)])
+def test_it_is_not_kept_to_more_than_it_holds(inches: float, fits: bool) -> None:
+    done = plan(kept(coil("A", inches / 12), A=("North",)))
+    assert bool(done.from_stock) is fits
+    said = [f for f in done.findings if f.key == "on_hand.1.planes"]
+    assert bool(said) is not fits
+    if not fits:
+        assert said[0].level is Level.CARE
+        assert "cannot be kept to North" in said[0].what
+        assert by_coil(done.job) == {"new": {"North": 32, "South": 32}}
+
+
+def test_two_coils_of_one_lot_share_a_plane() -> None:
+    job = kept(coil("A", 310, lot="L"), coil("B", 320, lot="L"), A=("South",), B=("South",))
+    cut = by_coil(job)
+    assert cut["A"]["South"] + cut["B"]["South"] == 32
+    assert cut["new"] == {"North": 32}
+
+
+def test_planes_that_hold_everything_leave_nothing_to_buy() -> None:
+    done = plan(kept(coil("A", 700, lot="1"), coil("B", 700, lot="2"), A=("North",), B=("South",)))
+    assert done.coils == ()
+    assert done.state == "NOTHING TO BUY"
+    assert by_coil(done.job) == {"A": {"North": 32}, "B": {"South": 32}}
+
+
+def test_a_plane_kept_to_coils_with_other_planes_too_is_said() -> None:
+    job = kept(coil("A", 700), coil("B", 1400), A=("North",), B=("North", "South"))
+    assert by_coil(job) == {"A": {"North": 32}, "new": {"South": 32}}
+    (said,) = [f for f in plan(job).findings if f.key == "on_hand.2.planes"]
+    assert "North is kept to other coils too" in said.why
+
+
+def test_a_plane_that_is_gone_is_said_and_a_copy_forgets_it() -> None:
+    job = kept(coil("A", 700), A=("Nort",))
+    (said,) = [f for f in plan(job).findings if f.key == "on_hand.1.planes_unknown"]
+    assert "Nort, which the roof does not have" in said.what
+    assert copied(job).on_hand_planes == {}
+    assert read_model(to_text(job), Job, "it") == job

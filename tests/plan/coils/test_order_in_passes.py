@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from coilwright.drawing.rounding import rounded_up
 from coilwright.job.answers import Value
 from coilwright.job.coils import Slitting
 from coilwright.job.job import Job
@@ -19,7 +20,6 @@ from coilwright.plan.coils.run import run_of
 from coilwright.plan.purchases import BuyWhat
 from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
-from coilwright.sheets.rounding import rounded_up
 from coilwright.store.shipped import demo_jobs
 from coilwright.values.finding import Level
 from coilwright.values.standing import Standing

@@ -1,12 +1,14 @@
-"""A coil on hand is not planned down to the last inch without a word on how its length is known."""
+"""A coil on hand whose length nobody measured is counted on with a margin, and that is said."""
 
 from __future__ import annotations
 
 import pytest
 
+from coilwright.job.stock import LengthBy
 from coilwright.plan import plan
 from coilwright.plan.result import Plan
-from coilwright.values.finding import Level
+from coilwright.sheets import render
+from coilwright.values.finding import Finding, Level
 from tests.cases import small_gable
 from tests.plan.coils.stock import coil, with_coils
 
@@ -14,31 +16,55 @@ TEN = 10 * 217 * 1.03 + 72 + 48
 """Ten panels of 18 ft 1 in with 3 % spare, thread-up and tail: 2,355.1 in."""
 
 
-def with_one(inches: float | None, **other: float) -> Plan:
-    return plan(with_coils(small_gable(), coil("A", inches and inches / 12, **other)))
+def with_one(inches: float | None, by: LengthBy | None = LengthBy.MEASURED, **other: float) -> Plan:
+    return plan(with_coils(small_gable(), coil(
+        "A", inches and inches / 12, length_by=by if inches else None, **other)))
 
 
-def said(done: Plan) -> list[str]:
-    return [f.what for f in done.findings if f.key.endswith(".tight")]
+def panels(done: Plan) -> int:
+    return sum(cut.count for used in done.from_stock for cut in used.cuts)
 
 
-def test_a_said_length_used_to_the_last_inch_is_said() -> None:
-    done = with_one(TEN + 1)
-    assert done.from_stock[0].left.value == pytest.approx(1)
-    (what,) = said(done)
-    assert "planned down to 1 in" in what
-    (finding,) = [f for f in done.findings if f.key.endswith(".tight")]
-    assert finding.level is Level.CARE
+def said(done: Plan) -> list[Finding]:
+    return [f for f in done.findings if f.key.endswith(".tight")]
+
+
+@pytest.mark.parametrize(("by", "margin"), [
+    (LengthBy.MEASURED, 0.0), (LengthBy.SAID, 0.01), (None, 0.01), (LengthBy.GUESSED, 0.05),
+])
+def test_what_it_may_be_short_by_is_held_back(by: LengthBy | None, margin: float) -> None:
+    """The tenth panel is cut from it once its least length holds it, and no sooner."""
+    enough = TEN / (1 - margin)
+    assert panels(with_one(enough - 1, by)) == 9
+    done = with_one(enough + 1, by)
+    assert panels(done) == 10
+    (used,) = done.from_stock
+    assert used.length.value == pytest.approx((enough + 1) * (1 - margin))
+    assert used.left.value >= 0
+
+
+def test_a_600_ft_leftover_is_not_planned_down_to_a_sixteenth() -> None:
+    """600 ft by its tag: 594 ft are counted on, 6 ft are held back."""
+    done = with_one(7200.0, LengthBy.SAID)
+    (used,) = done.from_stock
+    assert used.length.value == pytest.approx(7128.0)
+    (finding,) = said(done)
+    assert finding.level is Level.NOTE
+    assert "planned as 594 ft, not the 600 ft" in finding.what
     assert "common practice, no source" in str(finding.source)
+    run = " ".join(render("run", done, "text", 100).split())
+    assert "On hand: 594 ft at least; said to be 600 ft, and not measured" in run
+    # It can be longer, too: that counts where it is lifted.
+    assert done.figures["on_hand.1.longest"].value == pytest.approx(7272.0)
 
 
-@pytest.mark.parametrize(("over", "spoken"), [(20.0, 1), (30.0, 0), (100.0, 0)])
-def test_one_in_a_hundred_left_is_enough(over: float, spoken: int) -> None:
-    """1 % of about 2,380 in are 23.8 in."""
-    assert len(said(with_one(TEN + over))) == spoken
+def test_an_estimate_is_said_louder_and_a_measured_length_not_at_all() -> None:
+    (finding,) = said(with_one(7200.0, LengthBy.GUESSED))
+    assert finding.level is Level.CARE
+    assert said(with_one(7200.0, LengthBy.MEASURED)) == []
 
 
-def test_a_measured_coil_is_planned_by_its_least_length() -> None:
+def test_a_coil_measured_by_its_diameters_is_planned_by_its_least_length() -> None:
     done = with_one(None, outside=24.0, inside=20.0)
     assert done.from_stock
     assert said(done) == []

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
 from coilwright.job.answers import Value
 from coilwright.job.choices import YesNo
 from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy, SlingHitch
-from coilwright.job.job import Job
+from coilwright.job.job import Acceptance, Job
 from coilwright.job.stock import CoilOnHand
 from coilwright.plan import Plan, plan
 from coilwright.sheets import render
@@ -42,8 +43,17 @@ CLEAN: dict[str, Value | None] = {
 
 
 def clean(changes: Changes | None = None) -> Job:
-    """The job, with answers changed."""
-    return set_answers(with_coils(small_gable(), *TWO_ON_HAND), {**CLEAN, **(changes or {})})
+    """The job, with answers changed. Its lots meet, and somebody took that on."""
+    job = set_answers(with_coils(small_gable(), *TWO_ON_HAND), {**CLEAN, **(changes or {})})
+    return replace(job, accepted={"coils.lots": Acceptance(
+        by="A. Demo (invented)", reason="samples agree", of=lots_meet())})
+
+
+@cache
+def lots_meet() -> str:
+    """What the finding on lots of the two coils is of."""
+    done = plan(set_answers(with_coils(small_gable(), *TWO_ON_HAND), CLEAN))
+    return next(f.accept for f in done.findings if f.key == "coils.lots")
 
 
 def on_hand(number: int, **changes: object) -> tuple[CoilOnHand, ...]:

@@ -50,9 +50,14 @@ def test_two_questions_about_one_answer_are_one_reason() -> None:
 
 def test_a_reply_that_settles_takes_its_reason_away() -> None:
     job = unsettled(small_gable())
-    for key in held_by(job):
+    while held := held_by(job):
+        # An answer can call for one more question: what is minimum has a tolerance.
+        key = held[0]
         (question,) = (q for q in plan(job).questions if q.key == key)
-        said = {"coils.lead_time": "21", "coils.supplier_heaviest": "5000 lb"}
+        said = {"coils.lead_time": "21", "coils.supplier_heaviest": "5000 lb",
+                "metal.thickness_is": "minimum", "metal.thickness_tolerance": "0.004 in",
+                "metal.film": "no", "coils.width_tolerance": "1/16 in", "coils.camber": "1/4 in",
+                "coils.eye": "eye to the side", "coils.skid": "yes"}
         job, error = reply(job, key, said.get(question.words.answer, "yes, by phone"))
         assert not error
         assert key not in held_by(job)

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from fnmatch import fnmatchcase
 
 import pytest
-from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS, Form, Value
@@ -112,7 +112,11 @@ def test_a_mark_goes_through_every_later_figure(job: Job) -> None:
 @given(whole_jobs(guesses=False))
 @settings(max_examples=draws(30))
 def test_nothing_is_marked_while_all_is_sure(job: Job) -> None:
-    assert [key for key, figure in plan(job).figures.items() if figure.mark] == []
+    done = plan(job)
+    # The hips of planes alike are paired by their length alone: a guess that no answer is to blame
+    # for, and that says so.
+    assume(not any(finding.key == "roof.hips_by_length" for finding in done.findings))
+    assert [key for key, figure in done.figures.items() if figure.mark] == []
 
 
 def sample() -> list[Job]:

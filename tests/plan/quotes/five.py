@@ -32,12 +32,14 @@ def all_in(supplier: str, price: str, **said: Any) -> Quote:
     return quote(supplier, **{"price": price, "all_in": YesNo.YES, "lead_time": 21, **said})
 
 
-def barn(*quotes: Quote, order_day: datetime.date | None = ORDER_DAY) -> Job:
-    """The demo barn with an order date and quotes."""
+def barn(
+    *quotes: Quote, order_day: datetime.date | None = ORDER_DAY, trim: YesNo | None = YesNo.NO
+) -> Job:
+    """The demo barn with an order date and quotes. trim: whether its sheets are compared too."""
     job = demo_jobs()["heron-lane-barn"]
     return dataclasses.replace(
         job, coils=dataclasses.replace(job.coils, order_date=order_day),
-        quotes=QuoteSection(received=quotes))
+        quotes=QuoteSection(received=quotes, trim_metal=trim))
 
 
 FIVE = (

@@ -94,10 +94,16 @@ def test_must_haves() -> None:
     assert one(all_in("A", "1.78/lb", report=YesNo.NO)).misses == ()
     assert "slate gray" in one(all_in("A", "1.78/lb", color=YesNo.NO)).misses[0]
     late = one(all_in("A", "1.78/lb", lead_time=60))
-    assert late.misses == ("Arrives 18 days late, on 2027-04-30.",)
+    assert late.misses == ("Arrives 18 days late, on Apr 30, 2027.",)
     assert late.group is Group.MISSES
-    other = one(all_in("A", "1.78/lb", metal=MetalName.COPPER))
+
+def test_a_quote_for_another_metal_is_said_and_never_ranked() -> None:
+    found = compare(plan(barn(all_in("A", "0.50/lb", metal=MetalName.COPPER),
+                              all_in("B", "9/lb"))))
+    other = found.quotes[0]
     assert other.misses[0] == "Quotes copper; the job is of steel."
+    assert other.group is Group.MISSES
+    assert [o.supplier for o in found.ranked] == ["B"]
 
 
 def test_what_stops_the_plan_on_what_is_quoted_is_a_must_have() -> None:
@@ -133,8 +139,8 @@ def test_steps_of_length() -> None:
         (all_in("A", "$2000/lb"), "has the point slipped"),
         (all_in("A", "0.001/lb"), "has the point slipped"),
         (all_in("A", "0/lb"), "nobody gives metal away"),
-        (all_in("A", "1.78/lb", valid_until=datetime.date(2027, 2, 1)), "over on 2027-03-01"),
-        (all_in("A", "1.78/lb", arrives=datetime.date(2027, 2, 1)), "before 2027-03-01"),
+        (all_in("A", "1.78/lb", valid_until=datetime.date(2027, 2, 1)), "over on Mar 1, 2027"),
+        (all_in("A", "1.78/lb", arrives=datetime.date(2027, 2, 1)), "before Mar 1, 2027"),
         (all_in("A", "1.78/lb", date=ORDER_DAY, valid_until=datetime.date(2027, 2, 28)),
          "before the day it was made"),
         (all_in("A", "1.78/lb", minimum=1e8), "slipped by a point"),

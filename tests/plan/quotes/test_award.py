@@ -43,7 +43,7 @@ def test_what_the_quote_says_is_sure_by_quote() -> None:
     }
     assert {ANSWERS[key].standing(job) for key in values} == {Standing.SURE}
     figure = plan(job).figures["coils.tolerance_over"]
-    assert str(figure.source) == "the quote of Elk Fork (invented), Q-7, 2027-02-27"
+    assert str(figure.source) == "the quote of Elk Fork (invented), Q-7, Feb 27, 2027"
 
 
 def test_the_order_has_supplier_person_and_terms() -> None:
@@ -97,7 +97,7 @@ def test_a_reply_answers_the_question_it_belongs_to() -> None:
     bare = dataclasses.replace(base, questions={})
     job = award(plan(bare), 1)
     assert job.questions["supplier.one_lot"].settled
-    assert job.questions["supplier.price_holds"].text.startswith("Until 2027-03-20.")
+    assert job.questions["supplier.price_holds"].text.startswith("Until Mar 20, 2027.")
     assert job.questions["supplier.nearest_stock"].text == (
         "Mill Town (quote of Elk Fork (invented))")
     assert job.questions["supplier.finish_warranty"].settled

@@ -11,12 +11,13 @@ import dataclasses
 from decimal import Decimal
 from itertools import permutations
 
+from coilwright.job.choices import YesNo
 from coilwright.job.quotes import Sorting
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
-from coilwright.plan.quotes.report import Group, Share
+from coilwright.plan.quotes.report import Group, Part, Share
 from coilwright.units import System
-from tests.plan.quotes.five import FIVE, barn
+from tests.plan.quotes.five import FIVE, barn, rate
 
 FEET = (Decimal(3472) / 3 * Decimal("1.03") + 10) / Decimal("0.9")
 POUNDS_PER_FOOT = Decimal("0.2833") * Decimal("0.0236") * 21 * 12
@@ -111,3 +112,60 @@ def test_the_plan_itself_does_not_change() -> None:
     assert {key: one.value for key, one in bare.figures.items()} == {
         key: one.value for key, one in quoted.figures.items()}
     assert bare.findings == quoted.findings
+
+
+def test_metal_for_trim_is_in_what_lands_worked_by_hand() -> None:
+    job = barn(dataclasses.replace(FIVE[0], trim_metal=rate("2.05/lb", "trim_metal"),
+                                   freight=rate("12/cwt", "freight")), *FIVE[1:], trim=None)
+    found = compare(plan(job))
+    assert found.trim == "The order takes metal for trim beside the coils, 5 pieces: it is in " \
+        "what lands."
+    birch = found.quotes[0]
+    # 5 sheets of 48 × 120 in: 0.2833 × 0.0236 × 48 × 120 × 5 lb × $2.05, and 12 a cwt of all
+    sheets = Decimal("0.2833") * Decimal("0.0236") * 48 * 120 * 5
+    assert round(sheets, 4) == Decimal("192.5533")
+    assert birch.cost is not None
+    amounts = {one.name: one.amount for one in birch.cost.lines}
+    assert amounts["Metal for trim"] == (sheets * Decimal("2.05")).quantize(CENT)
+    assert amounts["Freight"] == ((POUNDS + sheets) / 100 * 12).quantize(CENT)
+    assert birch.cost.part(Part.TRIM) == Decimal("394.73")
+    # A tenth of both metals, each line rounded for itself; slitting, skids and freight stay
+    metals = POUNDS * Decimal("1.78"), sheets * Decimal("2.05")
+    rest = Decimal("90.01") + 25 + amounts["Freight"]
+    for moved, times in zip(birch.cost.moved, ("0.9", "1.1"), strict=True):
+        assert moved == rest + sum((one * Decimal(times)).quantize(CENT) for one in metals)
+    assert birch.by(Share.WEIGHT) == (
+        (birch.landed or 0) / (POUNDS + sheets)).quantize(Decimal("0.0001"))
+
+
+def test_without_a_price_for_trim_a_quote_is_not_complete_until_it_is_left_out() -> None:
+    asked = compare(plan(barn(FIVE[0], trim=None))).quotes[0]
+    assert (asked.group, asked.missing) == (Group.INCOMPLETE, ("metal for trim",))
+    left = compare(plan(barn(FIVE[0], trim=YesNo.NO)))
+    assert left.quotes[0].group is Group.COMPLETE
+    assert left.trim == "Metal for trim, 5 pieces, is bought elsewhere and left out."
+
+
+def test_what_lands_is_a_figure_that_opens_down_to_the_answers() -> None:
+    birch = compare(plan(barn(*FIVE))).quotes[0]
+    landed, square, foot, pound = birch.figures()
+    assert landed.text() == "$4,505.54"
+    assert landed.equation == "C1 + C2 + C3 + C4"
+    assert [(one.label, one.text(), one.equation) for one in landed.terms] == [
+        ("Metal", "$4,005.53", "p·W / u"), ("Slitting", "$90.01", "p·W / u"),
+        ("Skids", "$25.00", "p·n"), ("Freight", "$385.00", "")]
+    below = {one.key for one in landed.below()}
+    assert {"coil.mass_ordered", "coils.tolerance", "panel.take_up"} <= below
+    assert [round(one.value, 4) for one in (square, foot, pound)] == [297.99, 3.8930, 2.0022]
+    for figure in (landed, square, foot, pound, *landed.terms):
+        if figure.formula is not None:
+            again = figure.formula(*[one.value for one in figure.terms])
+            assert abs(again - figure.value) <= 0.00501, figure.label
+
+
+def test_another_currency_is_never_shown_as_dollars() -> None:
+    cad = dataclasses.replace(FIVE[1], currency="CAD")
+    landed, *_ = compare(plan(barn(cad))).quotes[0].figures()
+    assert landed.label == "Lands at [CAD]"
+    assert "$" not in landed.text()
+    assert all("$" not in one.text() for one in landed.terms)

@@ -100,6 +100,15 @@ def test_as_by_hand(quote: Quote) -> None:
     assert report.landed == by_hand(quote)
     assert report.cost is not None
     assert sum(line.amount for line in report.cost.lines) == report.landed
+    for line in report.cost.lines:
+        figure = line.figure
+        assert figure is not None
+        assert figure.value == float(line.amount)
+        if figure.formula is not None:
+            again = figure.formula(*[one.value for one in figure.terms])
+            # To half a cent, and what a float of that size can say.
+            assert abs(again - figure.value) <= 0.00501, line.name
+    assert report.cost.figure.value == float(by_hand(quote))
     low, high = report.cost.moved
     assert low <= report.landed <= high
 

@@ -102,6 +102,38 @@ def check_openings(
     return tuple(checked)
 
 
+_TOUCHING = 1e-6
+"""Openings [in] that overlap by no more than this only touch."""
+
+
+def overlap(one: Sequence[Point], other: Sequence[Point]) -> bool:
+    """Whether two outlines have area in common; those that only touch have none.
+
+    Both as :func:`clean` returns them. Between the places where an edge of one meets the other
+    it lies wholly inside or wholly outside, so the middles decide; outlines that lie on one
+    another all round are the same.
+    """
+    eps = max(noise(one), noise(other), _TOUCHING)
+    a, b = bounds(one), bounds(other)
+    if min(a[2], b[2]) - max(a[0], b[0]) <= eps or min(a[3], b[3]) - max(a[1], b[1]) <= eps:
+        return False
+    on_it = True
+    for inner, outer in ((one, other), (other, one)):
+        for p, q in zip(inner, (*inner[1:], inner[0]), strict=True):
+            for middle in _stretches(outer, p, q, eps):
+                if _on_boundary(outer, middle, eps):
+                    continue
+                on_it = False
+                if _holds(outer, middle, eps):
+                    return True
+    return on_it
+
+
+def _on_boundary(outline: Sequence[Point], point: Point, eps: float) -> bool:
+    return any(_on_segment(p, q, point, eps)
+               for p, q in zip(outline, (*outline[1:], outline[0]), strict=True))
+
+
 Indexed = list[tuple[int, Point]]
 
 

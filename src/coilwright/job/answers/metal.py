@@ -82,8 +82,9 @@ def _toleranced(job: Job) -> bool:
 METAL: tuple[Answer, ...] = (
     Answer(MetalKey.METAL, "Metal", Form.CHOICE, choices=tuple(MetalName)),
     Answer(MetalKey.GRADE, "Grade, alloy or type", Form.TEXT, needed=False, moves=False,
-           asked=_graded),
-    Answer(MetalKey.TEMPER, "Temper", Form.TEXT, needed=False, moves=False, asked=_tempered),
+           asked=_graded, rests_on=(MetalKey.METAL,)),
+    Answer(MetalKey.TEMPER, "Temper", Form.TEXT, needed=False, moves=False, asked=_tempered,
+           rests_on=(MetalKey.METAL,)),
     Answer(MetalKey.COATING, "Metallic coating", Form.CHOICE, choices=tuple(CoatingName),
            asked=_is_coated),
     Answer(MetalKey.GAUGE, "Gauge, or copper oz", Form.COUNT, Kind.COUNT, needed=False,

@@ -86,7 +86,8 @@ def _breaks(job: Job) -> bool:
 
 
 def _has_openings(job: Job) -> bool:
-    return any(plane.openings for plane in job.roof.planes)
+    return (any(plane.openings for plane in job.roof.planes)
+            or (_shaped(job) and bool(job.roof.building_openings)))
 
 
 ROOF: tuple[Answer, ...] = (

@@ -177,16 +177,21 @@ def _lots(view: View) -> Iterator[Finding]:
     if len(all_lots) < 2:
         return
     mixed = [name for name, marks in of_plane.items() if len(marks) > 1]
-    level = care if mixed else note
-    met = f"; they meet on {_listed(mixed)}" if mixed else ", each plane from one of them"
-    yield level(
-        "coils.lots", f"The panels come from {len(all_lots)} lots: "
-        f"{_listed(list(all_lots.values()))}{met}.",
-        "Two production lots differ in shade or sheen, and it shows where they meet.",
-        "Lay samples side by side in daylight first. Give each lot planes of its own that are "
-        "not seen together, or take all of it new from one lot.",
-        sources.TRADE, MetalKey.COLOR, step="coils",
-    )
+    said = f"The panels come from {len(all_lots)} lots: {_listed(list(all_lots.values()))}"
+    why = "Two production lots differ in shade or sheen, and it shows where they meet."
+    do = ("Lay samples side by side in daylight first. Keep a coil on hand to planes of its own, "
+          "in the list of coils on hand, or take all of it new from one lot.")
+    if mixed and view.job.metal.may_be_painted:
+        yield acceptable(
+            "coils.lots", f"{'; '.join(sorted(all_lots.values()))}: {', '.join(mixed)}",
+            f"{said}; they meet on {_listed(mixed)}.", why, do, sources.TRADE, MetalKey.COLOR,
+            step="coils")
+    elif mixed:
+        yield care("coils.lots", f"{said}; they meet on {_listed(mixed)}.", why, do, sources.TRADE,
+                   MetalKey.COLOR, step="coils")
+    else:
+        yield note("coils.lots", f"{said}, each plane from one of them.", why, do, sources.TRADE,
+                   MetalKey.COLOR, step="coils")
 
 
 def _listed(names: list[str]) -> str:

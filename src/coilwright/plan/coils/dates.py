@@ -10,7 +10,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.view import View, acceptable, note
-from coilwright.units import Kind
+from coilwright.units import Kind, show_date
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
@@ -58,21 +58,24 @@ def check_dates(view: View) -> Iterator[Finding]:
     if ordered is not None and spare is not None and spare < 0:
         yield acceptable(
             "coils.late", f"ordered {ordered}, {lead} days, needed {needed}",
-            f"Ordered on {ordered}, with {counted(lead, 'day')} of lead time, the coils come "
-            f"{counted(round(-spare), 'day')} after {needed}, when they are needed.",
+            f"Ordered on {show_date(ordered)}, with {counted(lead, 'day')} of lead time, the coils "
+            f"come {counted(round(-spare), 'day')} after {show_date(needed)}, when they are "
+            "needed.",
             _WHY,
-            f"Order on {last} or before, ask the supplier for metal in stock, or move the start.",
+            f"Order on {show_date(last)} or before, ask the supplier for metal in stock, or move "
+            "the start.",
             sources.CALENDAR, JobKey.NEEDED_BY, CoilsKey.LEAD_TIME, CoilsKey.ORDER_DATE,
             step="coils",
         )
         return
     left = ""
-    if spare is not None:
-        left = f" Ordered on {ordered}, it leaves {counted(round(spare), 'day')} to spare."
+    if ordered is not None and spare is not None:
+        days = counted(round(spare), "day")
+        left = f" Ordered on {show_date(ordered)}, it leaves {days} to spare."
     yield note(
         "coils.order_by",
-        f"The last day to order is {last}: needed by {needed}, less {counted(lead, 'day')} of "
-        f"lead time.{left}",
+        f"The last day to order is {show_date(last)}: needed by {show_date(needed)}, less "
+        f"{counted(lead, 'day')} of lead time.{left}",
         _WHY, "Order before it, and ask the supplier what could delay the coils.",
         sources.CALENDAR, *asks,
     )
@@ -84,7 +87,8 @@ def _past(view: View, needed: date) -> Iterator[Finding]:
     if ordered is not None and needed < ordered:
         yield acceptable(
             "coils.past", f"ordered {ordered}, needed {needed}",
-            f"The coils are needed by {needed}, which is over on the day of the order, {ordered}.",
+            f"The coils are needed by {show_date(needed)}, which is over on the day of the order, "
+            f"{show_date(ordered)}.",
             _WHY, "Put the right day in, or move the start.",
             sources.CALENDAR, JobKey.NEEDED_BY, CoilsKey.ORDER_DATE, step="coils",
         )

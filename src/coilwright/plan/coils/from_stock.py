@@ -8,6 +8,7 @@ from coilwright.calc import price, sources, split
 from coilwright.calc.roof import shapes
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
+from coilwright.job.stock import LengthBy
 from coilwright.plan.coils.cut_lists import cuts_of, enter_cuts
 from coilwright.plan.coils.cuts import Batches, Question, share_out
 from coilwright.plan.coils.stock import TAG, Strand
@@ -126,25 +127,26 @@ def _finding(level: Level, key: str, what: str, why: str, do: str, source: Sourc
 
 
 def _tight(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
-    """Coils planned down to less than their length is sure to.
-
-    One measured by its diameters is planned by the least length it can have.
-    """
+    """Coils whose length nobody measured: what is held back of each, so that no panel is cut from
+    metal that may not be there."""
     system = ledger.job.units
-    return [
-        _finding(
-            Level.CARE, part_of(coil.key, "tight"),
-            f"Coil “{coil.name}” is planned down to {coil.left.text(system)} of its "
-            f"{coil.length.text(system)}.",
-            "That length is as a tag or a list says it, and may be off by 1 %. If it is short, "
-            "the last panel cannot be cut.",
-            "Unwind and measure it, or give its diameters, before the rest is ordered; or run it "
-            "first, and order after.", calc.SAID_LENGTH,
-        )
-        for coil in used
-        if ledger.job.on_hand[coil.index].length is not None
-        and coil.left.value < calc.LENGTH_SURE_TO * coil.length.value
-    ]
+    found = []
+    for coil in used:
+        own = ledger.job.on_hand[coil.index]
+        if own.length is None or own.length_by is LengthBy.MEASURED:
+            continue
+        guessed = own.length_by is LengthBy.GUESSED
+        said = show(own.length, Kind.LENGTH, system)
+        found.append(_finding(
+            Level.CARE if guessed else Level.NOTE, part_of(coil.key, "tight"),
+            f"Coil “{coil.name}” is planned as {coil.length.text(system)}, not the {said} that "
+            f"{'somebody estimates' if guessed else 'its tag or a list says'}.",
+            "Nobody measured it. What it may be short by is held back, so that the last panel is "
+            "not cut from metal that is not there.",
+            "Measure it as it is unwound, or give its diameters; what is more is left over.",
+            calc.GUESSED_LENGTH if guessed else calc.SAID_LENGTH,
+        ))
+    return found
 
 
 def _slit(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
@@ -189,6 +191,8 @@ def _unused(
     longest = ledger.figures[Key.PANELS_LONGEST]
     found = []
     for index, strand in idle.items():
+        if ledger.job.on_hand_planes.get(strand.coil.tag):
+            continue  # why it is not used is said of the planes it is kept to
         short = strand.usable.value < longest.value
         found.append(_finding(
             Level.NOTE, row_key("on_hand", index + 1, "unused"),

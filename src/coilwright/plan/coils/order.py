@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from coilwright.calc import coil, on_hand, slitting, split
 from coilwright.calc.cutting.cutplan import WORTH_KEEPING
@@ -17,6 +17,7 @@ from coilwright.job.trim import TrimFrom
 from coilwright.plan.coils.cut_lists import Needed, cuts_of, enter_coil, enter_cuts, enter_length
 from coilwright.plan.coils.cuts import Batches, Effort, Question, Shared, share_out
 from coilwright.plan.coils.from_stock import enter_from_stock, enter_savings, stock_findings
+from coilwright.plan.coils.own_planes import cut_own_planes
 from coilwright.plan.coils.passes import TrimMetal, enter_passes
 from coilwright.plan.coils.stock import FITS_BY, Strand
 from coilwright.plan.ledger import Lacking, Ledger, require
@@ -38,6 +39,8 @@ _TOTALS = (
     (Key.COIL_LENGTH_ORDERED, "Length to order"),
     (Key.COIL_MASS_ORDERED, "Weight to order"),
 )
+_NOTHING_LEFT = Shared((), (), 0.0, 0.0, 0)
+"""What is shared out where coils with planes of their own hold all panels."""
 _NEEDS = (CoilsKey.TOLERANCE, MachineKey.THREAD_UP, MachineKey.TAIL, CoilsKey.SPARE)
 
 
@@ -101,12 +104,18 @@ def enter_coils(
     # What a coil loses is told as panels: the spare is counted on panels, not on losses.
     loss = (need.thread_up.value + need.tail.value) / (1 + need.spare.value)
     keep = _keep(ledger)
-    rooms = tuple(strand.usable.value for strand in strands)
-    question = Question(batches, usable.value, loss, rooms, keep / (1 + need.spare.value))
+    as_panels = keep / (1 + need.spare.value)
+    own = cut_own_planes(ledger, planes, strands, batches, as_panels)
+    rooms = tuple(0.0 if number in own.closed else strand.usable.value
+                  for number, strand in enumerate(strands))
+    question = Question(own.rest, usable.value, loss, rooms, as_panels)
+    shared, found = _NOTHING_LEFT, ledger.job.found_cuts
     try:
-        shared, found = share_out(question, effort, ledger.job.found_cuts)
+        if own.rest:
+            shared, found = share_out(question, effort, found)
     except split.PanelTooLong:
         return Coils(), [_too_long(ledger, usable, governing, bool(strands))]
+    shared = replace(shared, on_hand=(*own.cut, *shared.on_hand))
     if len(shared.new) > MOST_COILS:
         # Long panels leave much of each coil, so that there are more than their length says.
         return Coils(), [_too_many(ledger, len(shared.new))]
@@ -135,7 +144,8 @@ def enter_coils(
     if strands:
         enter_savings(ledger, batches, usable, loss, net, standing)
     return Coils(coils, used, int(fewest.value), proof, found, slits, trim_strands), [
-        *stock_findings(ledger, strands, used, coils), *_unproven(ledger, proof, bool(slits))]
+        *stock_findings(ledger, strands, used, coils), *own.findings,
+        *_unproven(ledger, proof, bool(slits))]
 
 
 def _rows_by_length(nests: tuple[TrimNest, ...]) -> list[tuple[float, int]]:

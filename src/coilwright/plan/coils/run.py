@@ -16,7 +16,7 @@ from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.job import Job
-from coilwright.job.stock import CoilOnHand, Stock
+from coilwright.job.stock import CoilOnHand, LengthBy, Stock
 from coilwright.plan.coils.stock import fitting
 from coilwright.plan.ledger import Ledger, require
 from coilwright.plan.result import CoilPlan, Cut, PanelRow, Plan, StockCoil
@@ -281,6 +281,7 @@ def _after_one(
     drop = plan.figures.get(row_key("on_hand", used[0].index + 1, "drop"))
     if drop is None:
         left = told.get(used[0].key, used[0].left.value)
+        coil = _known_by(coil, used[0].key in told)
         return stock.put(_cut_to(coil, left)) if left > _LOOSE else stock.take(coil.tag)
     strip, least = plan.figures[Key.STRIP_WIDTH].value, used[0].length.value
     stock = stock.take(coil.tag)
@@ -290,11 +291,19 @@ def _after_one(
         left = least if one is None else told.get(one.key, one.left.value)
         if left > _LOOSE:
             tag = stock.free_tag(f"{coil.tag[:_TAG]} strip {number}")
-            stock = stock.put(_cut_to(coil, left, tag, strip))
+            measured = one is not None and one.key in told
+            stock = stock.put(_cut_to(_known_by(coil, measured), left, tag, strip))
     if drop.value >= LEAST_DROP:
         tag = stock.free_tag(f"{coil.tag[:_TAG]} drop")
         stock = stock.put(_cut_to(coil, least, tag, drop.value))
     return stock
+
+
+def _known_by(coil: CoilOnHand, measured: bool) -> CoilOnHand:
+    """The coil with how its leftover is known: somebody measured it, or it is worked out."""
+    by = LengthBy.MEASURED if measured else LengthBy.SAID
+    return dataclasses.replace(coil, length_by=by) if coil.length is not None else (
+        dataclasses.replace(coil, length=1.0, length_by=by, outside=None, inside=None))
 
 
 def _cut_to(
@@ -319,7 +328,8 @@ def _new_leftover(plan: Plan, number: int, tag: str, left: float) -> CoilOnHand:
     return CoilOnHand(
         tag=tag, metal=metal.metal, coating=metal.coating, thickness=metal.thickness,
         thickness_basis=metal.thickness_basis, width=plan.figures[Key.STRIP_WIDTH].value,
-        color=metal.color or "", length=left, lot="" if came is None else came.lot,
+        color=metal.color or "", length=left, length_by=LengthBy.MEASURED,
+        lot="" if came is None else came.lot,
         supplier=plan.job.order.supplier,
     )
 

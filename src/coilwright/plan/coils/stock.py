@@ -16,7 +16,7 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.job import Job
 from coilwright.job.metal import ThicknessBasis
-from coilwright.job.stock import CoilOnHand
+from coilwright.job.stock import CoilOnHand, LengthBy
 from coilwright.plan.ledger import Lacking, Ledger, require
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure, compute
@@ -28,6 +28,7 @@ from coilwright.values.standing import Standing
 THICKNESS_CLOSE = 0.0005
 """Thicknesses this close are the same [in] (common practice, no source)."""
 TAG = Source("the coil's tag, or a tape", Grade.PLATE)
+MEASURED = Source("measured on the coil", Grade.PLATE)
 _LOOSE = 1e-6
 FITS_BY = (
     MetalKey.METAL, MetalKey.COATING, MetalKey.THICKNESS, MetalKey.THICKNESS_BASIS, MetalKey.FINISH,
@@ -104,17 +105,35 @@ def _strip(job: Job) -> float | None:
     return panel.coverage + panel.take_up
 
 
-def coil_lengths(coil: CoilOnHand, key: str = "on_hand") -> tuple[Figure, Figure]:
-    """The least and the greatest length of a coil on hand; the same figure where it is given.
+def _margin(coil: CoilOnHand) -> tuple[float, Source]:
+    """How far a length that nobody measured may be off, as a share of it, and by which rule."""
+    if coil.length_by is LengthBy.GUESSED:
+        return calc.GUESSED_TO, calc.GUESSED_LENGTH
+    return calc.LENGTH_SURE_TO, calc.SAID_LENGTH
 
-    By its diameters: both off by a reading the bad way, and wound as loosely (least) or as
-    tightly (greatest) as is usual.
+
+def coil_lengths(coil: CoilOnHand, key: str = "on_hand") -> tuple[Figure, Figure]:
+    """The least and the greatest length of a coil on hand; the same figure where it is measured.
+
+    A length that nobody measured may be off by a margin. By its diameters: both off by a reading
+    the bad way, and wound as loosely (least) or as tightly (greatest) as is usual.
     """
     name = coil.tag
     if coil.length is not None:
-        length = Figure(part_of(key, "length"), f"{name}: length", coil.length, Kind.LENGTH, TAG,
-                        Standing.SURE)
-        return length, length
+        if coil.length_by is LengthBy.MEASURED:
+            length = Figure(part_of(key, "length"), f"{name}: length", coil.length, Kind.LENGTH,
+                            MEASURED, Standing.SURE)
+            return length, length
+        margin, source = _margin(coil)
+        said = Figure(part_of(key, "said"), f"{name}: length as it is said", coil.length,
+                      Kind.LENGTH, TAG, Standing.SURE)
+        off = Figure(part_of(key, "margin"), f"{name}: its length may be off by", margin,
+                     Kind.PERCENT, source, Standing.SURE)
+        return (
+            compute(part_of(key, "length"), f"{name}: least length", calc.shortest_said, said, off),
+            compute(part_of(key, "longest"), f"{name}: greatest length", calc.longest_said, said,
+                    off),
+        )
     assert coil.outside is not None
     assert coil.inside is not None
 

@@ -16,6 +16,10 @@ from coilwright.plan.practice.solve import FIRST, Solved, solve
 from coilwright.plan.result import Plan
 from coilwright.values.keys import Key
 
+_HEAD = Order(buyer="the shop (invented)", ship_to="the yard (invented)",
+              freight="prepaid by the supplier (invented)")
+"""A key is ready, so its order has a head."""
+
 
 def faults(practice: Practice, seed: int = 0) -> tuple[str, ...]:
     """What is wrong with a variant, each in a sentence; none where it can be practiced."""
@@ -144,4 +148,4 @@ def _without_names(made: Plan, title: str) -> Job:
         old, name=title, client=old.client and _LEFT_OUT, site=old.site and _LEFT_OUT,
         designer=old.designer and _LEFT_OUT,
     )
-    return dataclasses.replace(made.job, job=section, practice=None, order=Order(), about="")
+    return dataclasses.replace(made.job, job=section, practice=None, order=_HEAD, about="")

@@ -13,7 +13,7 @@ from coilwright.calc import practice as off
 from coilwright.calc.price import cost
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.attempt import Attempt, Response
-from coilwright.job.practice import Damage, Decision, Outcome
+from coilwright.job.practice import Damage, Decision, Outcome, fingerprint
 from coilwright.plan.practice.solve import Solution, Solved, listed, option_words
 from coilwright.units import Kind, UnreadableQuantity, read
 from coilwright.values.figure import Figure, compute
@@ -107,6 +107,27 @@ class Review:
     def mistakes(self) -> tuple[Mistake, ...]:
         """All mistakes."""
         return tuple(one for mark in self.marks for one in mark.mistakes)
+
+
+def misfit(solved: Solved, attempt: Attempt) -> str:
+    """Why an attempt cannot be held to a key, in a sentence; empty where it can."""
+    if (attempt.practice, attempt.seed) != (solved.practice.name, solved.seed):
+        return (f"it is of “{attempt.practice}”, variant {attempt.seed}, not of "
+                f"“{solved.practice.name}”, variant {solved.seed}.")
+    if attempt.fingerprint == fingerprint(solved.practice):
+        return ""
+    if not attempt.fingerprint:
+        return (f"it does not say which version of “{attempt.practice}” it is of, so it cannot be "
+                "held to this one.")
+    return (f"it is of another version of “{attempt.practice}” than the one here: its papers, "
+            "questions or numbers differ. Review it where it was made, or hand out this one.")
+
+
+def doubts(attempt: Attempt) -> str:
+    """What a trainer should know of a file that was handed in; empty for nothing."""
+    if attempt.handed_in is None:
+        return "not handed in yet"
+    return "" if attempt.is_as_handed_in else "changed since it was handed in"
 
 
 def review(solved: Solved, attempt: Attempt) -> Review:

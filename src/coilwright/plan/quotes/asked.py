@@ -13,9 +13,9 @@ from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.job.rates import MOST_MONEY
-from coilwright.plan.quotes.shipment import Shipment, asked_width
+from coilwright.plan.quotes.shipment import Shipment, asked_width, trim_lines, with_trim
 from coilwright.plan.result import Plan
-from coilwright.units import Kind, show
+from coilwright.units import Kind, show, show_date
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.finding import Level
 from coilwright.words.counting import counted
@@ -106,7 +106,7 @@ def late(job: Job, arrives: date | None) -> Iterator[str]:
     """A day of arrival after the day the metal is needed."""
     needed = job.job.needed_by
     if needed is not None and arrives is not None and arrives > needed:
-        yield f"Arrives {counted((arrives - needed).days, 'day')} late, on {arrives}."
+        yield f"Arrives {counted((arrives - needed).days, 'day')} late, on {show_date(arrives)}."
 
 
 def contradictions(
@@ -119,12 +119,15 @@ def contradictions(
     if quote.date is not None:
         for day, words in ((quote.valid_until, "holds until"), (quote.arrives, "arrives on")):
             if day is not None and day < quote.date:
-                yield f"It {words} {day}, before the day it was made, {quote.date}."
+                yield (f"It {words} {show_date(day)}, before the day it was made, "
+                       f"{show_date(quote.date)}.")
     if order_day is not None:
         if quote.valid_until is not None and quote.valid_until < order_day:
-            yield f"Its price held until {quote.valid_until}; it is over on {order_day}."
+            yield (f"Its price held until {show_date(quote.valid_until)}; it is over on "
+                   f"{show_date(order_day)}.")
         if quote.arrives is not None and quote.arrives < order_day:
-            yield f"It says it arrives on {quote.arrives}, which is before {order_day}."
+            yield (f"It says it arrives on {show_date(quote.arrives)}, which is before "
+                   f"{show_date(order_day)}.")
     if quote.price is not None:
         basis = basis_named(quote.price.per)
         if basis.per is Per.LENGTH and quote.width is None:
@@ -147,14 +150,16 @@ def absurd_price(quote: Quote, metal: Fraction, mass: Fraction) -> Iterator[str]
                "right: has the point slipped, or the basis?")
 
 
-def missing(job: Job, quote: Quote) -> Iterator[str]:
+def missing(base: Plan, quote: Quote) -> Iterator[str]:
     """What must still be said before it can be ranked."""
+    job = base.job
     if quote.price is None:
         yield "price"
     if quote.gauge is not None and job.metal.gauge != quote.gauge and quote.thickness is None:
         yield f"decimal thickness of {quote.gauge} gauge"
     rest = quote.all_in is not YesNo.YES
     wanted = (
+        ("metal for trim", quote.trim_metal, rest and with_trim(job) and bool(trim_lines(base))),
         ("slitting", quote.slitting, rest),
         ("film", quote.film, rest and job.metal.film is YesNo.YES),
         ("skid", quote.skid, rest and job.coils.skid is YesNo.YES),

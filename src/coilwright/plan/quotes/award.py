@@ -10,17 +10,17 @@ from coilwright.job.answers import Value
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
-from coilwright.job.choices import YesNo
 from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
-from coilwright.job.rates import money_text, rate_text
 from coilwright.plan.questions import reply
 from coilwright.plan.quotes.compare import USUAL_CURRENCY, compare
 from coilwright.plan.quotes.cost import metal_cost
+from coilwright.plan.quotes.replies import freight_words, replies, terms_words
 from coilwright.plan.quotes.report import Group, QuoteReport
 from coilwright.plan.quotes.shipment import asked_width
 from coilwright.plan.result import Plan
+from coilwright.units import show_date
 from coilwright.values.keys import AnswerKey
 
 
@@ -39,11 +39,11 @@ def award(plan: Plan, number: int) -> Job:
         raise CannotAward(f"It cannot be awarded. {report.note}")
     quote, job = report.quote, plan.job
     words = ", ".join(part for part in (
-        report.supplier, quote.reference, str(quote.date or "")) if part)
+        report.supplier, quote.reference, show_date(quote.date) if quote.date else "") if part)
     for key, value in _answers(job, report):
         job = give(job, key, value)
         job = dataclasses.replace(job, by_quote={**job.by_quote, key: words})
-    for question, text, settled in _replies(report):
+    for question, text, settled in replies(quote, complete=not report.missing):
         said = job.questions.get(question)
         if said is None or not (said.settled or said.waived):
             job, _ = reply(job, question, f"{text} (quote of {report.supplier})", settled)
@@ -51,7 +51,8 @@ def award(plan: Plan, number: int) -> Job:
                      for at, one in enumerate(job.quotes.received, 1))
     order = dataclasses.replace(
         job.order, supplier=report.supplier, attention=quote.by,
-        terms=_terms(quote) or job.order.terms, freight=_freight(quote) or job.order.freight,
+        terms=terms_words(quote) or job.order.terms,
+        freight=freight_words(quote) or job.order.freight,
     )
     return dataclasses.replace(
         job, order=order, quotes=dataclasses.replace(job.quotes, received=received))
@@ -87,34 +88,6 @@ def _answers(job: Job, report: QuoteReport) -> Iterator[tuple[AnswerKey, Value]]
             yield key, value
 
 
-def _replies(report: QuoteReport) -> Iterator[tuple[str, str, bool]]:
-    """What the quote replies to questions that fill no answer: key, reply, whether it settles it.
-
-    A reply that somebody settled or waived before stays.
-    """
-    quote, currency = report.quote, report.quote.currency
-    if quote.one_lot is not None:
-        yes = quote.one_lot is YesNo.YES
-        yield "supplier.one_lot", "Yes, one lot." if yes else "No, more than one lot.", yes
-    if quote.price is not None:
-        price = rate_text(quote.price, currency)
-        yield "supplier.price_basis", price, not report.missing
-    if quote.valid_until is not None:
-        yield "supplier.price_holds", f"Until {quote.valid_until}.", True
-    if terms := _terms(quote):
-        yield "supplier.payment", terms, True
-    if quote.freight is not None:
-        # What truck comes, and who unloads it, is still to be asked.
-        yield "supplier.freight", _freight(quote), False
-    if quote.stock_place:
-        yield "supplier.nearest_stock", quote.stock_place, True
-    for key, years in (("finish", quote.paint_warranty), ("metal", quote.metal_warranty),
-                       ("weathertight", quote.watertight_warranty)):
-        if years is not None:
-            voids = f", void by {quote.warranty_voids}" if quote.warranty_voids else ""
-            yield f"supplier.{key}_warranty", f"{years} years{voids}.", bool(voids)
-
-
 def _price(report: QuoteReport) -> float | None:
     """What a pound of its metal costs, in dollars; None in another currency."""
     if report.shipment is None or report.quote.currency != USUAL_CURRENCY:
@@ -130,20 +103,3 @@ def _coverage(job: Job, quote: Quote) -> float | None:
     if quote.width is None or width is None or take_up is None or quote.width == width:
         return None
     return quote.width - take_up
-
-
-def _terms(quote: Quote) -> str:
-    deposit = "" if quote.deposit is None else (
-        f"deposit {rate_text(quote.deposit, quote.currency)}")
-    rest = "" if quote.paid_when is None else f"paid {quote.paid_when}"
-    return "; ".join(part for part in (deposit, rest, quote.terms) if part)[:200]
-
-
-def _freight(quote: Quote) -> str:
-    if quote.freight is None:
-        return ""
-    if not quote.freight.amount:
-        return "prepaid, in the price"
-    if quote.freight.per == "lump":
-        return f"{money_text(quote.freight.amount, quote.currency)} as quoted"
-    return f"{rate_text(quote.freight, quote.currency)} as quoted"

@@ -11,13 +11,22 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
 from coilwright.job.quotes import Currency, PaidWhen, Quote
 from coilwright.job.rows.quotes import unreadable
+from coilwright.job.sending import awaited, request_of
+from coilwright.job.trim import TrimFrom
 from coilwright.plan.quotes import asked
 from coilwright.plan.quotes.cost import landed_cost, metal_cost
 from coilwright.plan.quotes.report import Comparison, Cost, Group, QuoteReport
-from coilwright.plan.quotes.shipment import CannotShip, Shipment, shipment
+from coilwright.plan.quotes.shipment import (
+    CannotShip,
+    Shipment,
+    shipment,
+    trim_lines,
+    with_trim,
+)
 from coilwright.plan.result import Plan
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.keys import Key
+from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
     from datetime import date
@@ -33,7 +42,8 @@ def compare(plan: Plan, today: date | None = None) -> Comparison:
     """
     job = plan.job
     if not job.quotes.received:
-        return Comparison(comparison_currency(job), (), job.coils.order_date or today)
+        return Comparison(comparison_currency(job), (), job.coils.order_date or today,
+                          awaited=awaited(job))
     currency, day = comparison_currency(job), job.coils.order_date or today
     if plan.concealed:
         return Comparison(currency, tuple(
@@ -45,7 +55,20 @@ def compare(plan: Plan, today: date | None = None) -> Comparison:
         _report(plan, index, quote, currency, day, lack)
         for index, quote in enumerate(job.quotes.received)
     )
-    return Comparison(currency, reports, day, lack)
+    return Comparison(currency, reports, day, lack, awaited(job), _trim(plan))
+
+
+def _trim(plan: Plan) -> str:
+    """What is said of metal for trim beside the coils."""
+    count = sum(int(one.count.value) for one in trim_lines(plan))
+    if not count:
+        # A line that waits for an answer is none yet.
+        waits = any(one.made_from is not TrimFrom.PANEL_COIL for one in plan.nests)
+        return "Metal for trim is not in it: how much is not known yet." if waits else ""
+    pieces = counted(count, "piece")
+    if with_trim(plan.job):
+        return f"The order takes metal for trim beside the coils, {pieces}: it is in what lands."
+    return f"Metal for trim, {pieces}, is bought elsewhere and left out."
 
 
 def comparison_currency(job: Job) -> Currency:
@@ -80,7 +103,7 @@ def _report(
     faults = [f"{name.replace('_', ' ').capitalize()}: “{text}” cannot be read."
               for name, text in typed.items()]
     faults += asked.contradictions(job, quote, currency, day)
-    missing = [*asked.missing(job, quote)]
+    missing = [*asked.missing(plan, quote)]
     made, cost = None, None
     if not lack:
         try:
@@ -99,7 +122,7 @@ def _report(
         slack=None if needed is None or arrives is None else (needed - arrives).days,
         lapses=quote.valid_until, missing=tuple(missing), unsaid=tuple(asked.unsaid(job, quote)),
         deviations=tuple(asked.deviations(job, quote)), misses=misses, faults=tuple(faults),
-        **_worth_and_cash(quote, made, cost),
+        request=request_of(job, quote.supplier), **_worth_and_cash(quote, made, cost),
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction
@@ -10,10 +11,20 @@ from coilwright.calc import quotes as calc
 from coilwright.calc.quotes import Shipped
 from coilwright.job.quotes import BilledBy, Quote
 from coilwright.job.rates import Rate, money_text, rate_text
+from coilwright.plan.quotes.figures import (
+    coil_quantities,
+    landed_figure,
+    line_figure,
+    made_up_figure,
+    together,
+    trim_quantities,
+)
 from coilwright.plan.quotes.report import MARGIN, Cost, CostLine, Part
 from coilwright.plan.quotes.shipment import Shipment
 from coilwright.units.bases import Per, basis_named
+from coilwright.values.figure import Figure
 
+_FUEL = "Fuel surcharge"
 _WORK = (
     ("slitting", "Slitting"), ("set_up", "Set-up"), ("custom_color", "Custom color"),
     ("film", "Film"), ("skid", "Skids"),
@@ -24,14 +35,43 @@ def landed_cost(quote: Quote, made: Shipment) -> Cost | None:
     """All lines of a quote for what would ship; None without a price."""
     if quote.price is None:
         return None
-    shipped = made.shipped(quote.distance)
-    lines = (*_lines(quote, shipped, Fraction(1)),)
+    shipped, trim = made.shipped(quote.distance), made.trim
+    lines = (*_with_figures(quote, made, _lines(quote, shipped, trim, Fraction(1))),)
     low, high = (
-        _sum(_lines(quote, shipped, Fraction(100 + percent, 100))) for percent in (-MARGIN, MARGIN)
+        _sum(_lines(quote, shipped, trim, Fraction(100 + percent, 100)))
+        for percent in (-MARGIN, MARGIN)
     )
     more = 1 + made.over_side
-    most = _sum(_lines(quote, made.shipped(quote.distance, more), Fraction(1), shipped))
-    return Cost(lines, _sum(lines), (low, high), most)
+    most = _sum(_lines(quote, made.shipped(quote.distance, more), trim, Fraction(1), shipped))
+    landed = _sum(lines)
+    figure = landed_figure([one.figure for one in lines if one.figure is not None], landed,
+                           quote.currency)
+    return Cost(lines, landed, figure, (low, high), most)
+
+
+def _with_figures(
+    quote: Quote, made: Shipment, lines: Iterator[CostLine]
+) -> Iterator[CostLine]:
+    """The lines, each with its figure."""
+    coils = coil_quantities(made.plan, made.lengths)
+    trim = trim_quantities(made.plan, made.trim_lines) if made.trim_lines else None
+    freight, found = together(coils, trim), dict[Part, Figure]()
+    for one in lines:
+        if one.rate is None:
+            figure = made_up_figure(one.name, one.amount, quote.currency)
+        else:
+            by = trim if one.part is Part.TRIM and trim is not None else (
+                freight if one.part is Part.FREIGHT or one.name == _FUEL else coils)
+            of = found.get(Part.FREIGHT if one.name == _FUEL else Part.METAL)
+            figure = line_figure(one.name, one.rate, one.amount, by, quote.currency,
+                                 distance=quote.distance, of=of or _nothing(quote.currency))
+        found.setdefault(one.part, figure)
+        yield dataclasses.replace(one, figure=figure)
+
+
+def _nothing(currency: str) -> Figure:
+    """What a share is taken of where that is not charged."""
+    return made_up_figure("Nothing charged", Decimal(0), currency)
 
 
 def metal_cost(quote: Quote, made: Shipment) -> Fraction:
@@ -47,9 +87,13 @@ def _sum(lines: Iterator[CostLine] | tuple[CostLine, ...]) -> Decimal:
 
 
 def _lines(
-    quote: Quote, shipped: Shipped, times: Fraction, ordered: Shipped | None = None
+    quote: Quote, shipped: Shipped, trim: Shipped | None, times: Fraction,
+    ordered: Shipped | None = None,
 ) -> Iterator[CostLine]:
-    """The lines. times: the price of the metal. ordered: what a theoretical weight goes by."""
+    """The lines. times: the price of the metal. ordered: what a theoretical weight goes by.
+
+    trim: what is bought for trim beside the coils; None where that is left out.
+    """
     currency = quote.currency
     assert quote.price is not None
     by = shipped
@@ -57,6 +101,8 @@ def _lines(
         by = ordered
     metal = _line(Part.METAL, "Metal", quote.price, by, currency, times)
     lines = [metal]
+    if trim is not None and quote.trim_metal is not None and quote.trim_metal.amount:
+        lines.append(_line(Part.TRIM, "Metal for trim", quote.trim_metal, trim, currency, times))
     for name, label in _WORK:
         rate: Rate | None = getattr(quote, name)
         if rate is not None and rate.amount:
@@ -73,6 +119,8 @@ def _lines(
                               (quote.minimum_charge - billed).quantize(calc.CENT)))
     yield from lines
     freight = Decimal("0.00")
+    if trim is not None:
+        shipped = dataclasses.replace(shipped, mass=shipped.mass + trim.mass)
     if _counts(quote.freight, shipped):
         assert quote.freight is not None
         line = _line(Part.FREIGHT, "Freight", quote.freight, shipped, currency)
@@ -80,7 +128,7 @@ def _lines(
         yield line
     if _counts(quote.fuel, shipped):
         assert quote.fuel is not None
-        yield _line(Part.SURCHARGE, "Fuel surcharge", quote.fuel, shipped, currency, of=freight,
+        yield _line(Part.SURCHARGE, _FUEL, quote.fuel, shipped, currency, of=freight,
                     of_name="the freight")
 
 
@@ -99,12 +147,12 @@ def _line(
     if basis.per is Per.SHARE:
         amount = calc.share_amount(rate.amount, of)
         words = f"{rate_text(rate)} of {of_name}, {money_text(of, currency)}"
-        return CostLine(part, name, words, amount)
+        return CostLine(part, name, words, amount, rate)
     units = calc.units_shipped(basis, shipped)
     assert units is not None
     amount = calc.to_cents(Fraction(rate.amount) * times * units)
     if basis.per is Per.LUMP:
-        return CostLine(part, name, "lump", amount)
+        return CostLine(part, name, "lump", amount, rate)
     count = f"{float(units):,.2f}".rstrip("0").rstrip(".")
     unit = "square of coil" if basis.name == "square" else basis.name
-    return CostLine(part, name, f"{rate_text(rate, currency)} × {count} {unit}", amount)
+    return CostLine(part, name, f"{rate_text(rate, currency)} × {count} {unit}", amount, rate)

@@ -10,10 +10,20 @@ from typing import TYPE_CHECKING, Any
 
 from coilwright.calc.quotes import per_unit
 from coilwright.job.quotes import Quote, Sorting
+from coilwright.job.rates import Rate
+from coilwright.job.requests import Request
+from coilwright.plan.quotes.figures import (
+    coil_quantities,
+    share_figure,
+    together,
+    trim_quantities,
+)
 from coilwright.plan.quotes.shipment import Shipment
-from coilwright.units import System
+from coilwright.units import Kind, System
 from coilwright.units.bases import BASES
+from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
+from coilwright.values.source import SHARED_OUT
 
 if TYPE_CHECKING:
     from datetime import date
@@ -35,6 +45,7 @@ class Part(StrEnum):
     """What a line of a quote is for, as the parts of a bar."""
 
     METAL = "metal"
+    TRIM = "metal for trim"
     WORK = "slitting and other work"
     SURCHARGE = "surcharges"
     FREIGHT = "freight"
@@ -42,23 +53,30 @@ class Part(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class CostLine:
-    """One line of what it lands at: words say how the amount is made."""
+    """One line of what it lands at: words say how the amount is made, and so does its figure.
+
+    rate: that it is charged by; None for what is billed up to a minimum charge.
+    """
 
     part: Part
     name: str
     words: str
     amount: Decimal
+    rate: Rate | None = None
+    figure: Figure | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Cost:
     """All lines added up. moved: with the price of the metal down and up by MARGIN percent.
 
-    most: where the coils come at the over side, and what is billed comes with them.
+    figure: the sum, with its working. most: where the coils come at the over side, and what is
+    billed comes with them.
     """
 
     lines: tuple[CostLine, ...]
     landed: Decimal
+    figure: Figure
     moved: tuple[Decimal, Decimal]
     most: Decimal
 
@@ -95,7 +113,8 @@ class Share(StrEnum):
 class QuoteReport:
     """One quote on the same footing as the others.
 
-    number: its place among the quotes, from 1. cost: None where nothing can be added up; at least
+    number: its place among the quotes, from 1. request: that it answers, where one was recorded.
+    cost: None where nothing can be added up; at least
     that much while something is missing. worth: of the leftover that is worth keeping, at what
     its metal costs. cash: due before delivery. arrives, slack [days], lapses: None where not known.
     missing: what it must still say. unsaid: what is worth asking beside it. deviations: how what
@@ -118,6 +137,7 @@ class QuoteReport:
     deviations: tuple[str, ...] = ()
     misses: tuple[str, ...] = ()
     faults: tuple[str, ...] = ()
+    request: Request | None = None
 
     @property
     def supplier(self) -> str:
@@ -135,9 +155,29 @@ class QuoteReport:
             return None
         basis = BASES[share.basis(system)]
         amounts = {Share.ROOF: self.shipment.roof, Share.PANEL: self.shipment.usable,
-                   Share.WEIGHT: self.shipment.mass}
+                   Share.WEIGHT: self.shipment.mass_together}
         places = 2 if share is Share.ROOF else 4
         return per_unit(self.cost.landed, amounts[share] / basis.size, places)
+
+    def figures(self, system: System = System.US) -> tuple[Figure, ...]:
+        """What it lands at, and that for each unit of roof, panel and weight, with their working.
+
+        Empty where nothing can be added up.
+        """
+        made, cost, currency = self.shipment, self.cost, self.quote.currency
+        if cost is None or made is None:
+            return ()
+        coils = coil_quantities(made.plan, made.lengths)
+        panels = Figure("quote.panels", "Panels the coils are for", float(made.usable),
+                        Kind.LENGTH, SHARED_OUT, coils.length.standing)
+        trim = trim_quantities(made.plan, made.trim_lines) if made.trim_lines else None
+        wholes = {Share.ROOF: coils.roof, Share.PANEL: panels,
+                  Share.WEIGHT: together(coils, trim).mass}
+        return (cost.figure, *(
+            share_figure(cost.figure, amount, f"Lands at, {share.words(system)}", wholes[share],
+                         BASES[share.basis(system)], currency)
+            for share in Share if (amount := self.by(share, system)) is not None
+        ))
 
     @property
     def mark(self) -> str:
@@ -174,13 +214,16 @@ _KEYS: dict[Sorting, Callable[[QuoteReport], Any]] = {
 class Comparison:
     """All quotes of a job. currency: that all of it is in. order_day: what days are counted from.
 
-    lack: why nothing can be compared; empty where it can.
+    lack: why nothing can be compared; empty where it can. awaited: requests nobody has quoted to.
+    trim: what is said of metal for trim; empty where the order buys none beside the coils.
     """
 
     currency: str
     quotes: tuple[QuoteReport, ...]
     order_day: date | None = None
     lack: str = ""
+    awaited: tuple[Request, ...] = ()
+    trim: str = ""
 
     def sorted(self, by: Sorting = Sorting.LANDED) -> tuple[QuoteReport, ...]:
         """The quotes by group, complete ones first, and in a group by what is wanted.

@@ -15,9 +15,11 @@ from coilwright.calc.cutting.cutplan import WORTH_KEEPING
 from coilwright.calc.quotes import Shipped, exact, stepped_up
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
+from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote
 from coilwright.plan.plan import plan
+from coilwright.plan.purchases import BuyLine, BuyWhat
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, show
 from coilwright.values.keys import Key
@@ -40,7 +42,8 @@ class Shipment:
     leftover: expected on the coils after the run [in], where nothing is spoiled; worth_keeping:
     the part of it that is long enough for another job [in]. over_side: how far over the ordered
     weight it may come. too_long: the longest coil that the machine or site takes [in], where a
-    coil is longer than it.
+    coil is longer than it. trim_lines: what is bought for trim beside the coils, and compared with
+    them.
     """
 
     plan: Plan
@@ -52,6 +55,7 @@ class Shipment:
     worth_keeping: Fraction
     over_side: Fraction
     too_long: float | None
+    trim_lines: tuple[BuyLine, ...] = ()
 
     @property
     def length(self) -> Fraction:
@@ -62,6 +66,25 @@ class Shipment:
     def mass(self) -> Fraction:
         """Weight of all coils [lb]."""
         return self.length * self.mass_per_length
+
+    @property
+    def trim(self) -> Shipped | None:
+        """The metal for trim that is compared with the coils; None where there is none."""
+        if not self.trim_lines:
+            return None
+        mass, length, area, count = (Fraction(0),) * 4
+        for one in self.trim_lines:
+            many, long = exact(one.count.value), exact(one.length.value)
+            mass += exact(one.mass.value)
+            length += many * long
+            area += many * long * exact(one.width.value)
+            count += many
+        return Shipped(mass, length, area, self.roof, int(count))
+
+    @property
+    def mass_together(self) -> Fraction:
+        """Weight of the coils, and of the metal for trim that is compared with them [lb]."""
+        return self.mass + (Fraction(0) if self.trim is None else self.trim.mass)
 
     @property
     def over(self) -> Fraction:
@@ -78,6 +101,16 @@ class Shipment:
         width = exact(self.plan.figures[Key.STRIP_WIDTH].value)
         return Shipped(self.mass * more, self.length * more, self.length * width * more,
                        self.roof, len(self.lengths), distance)
+
+
+def trim_lines(made: Plan) -> tuple[BuyLine, ...]:
+    """What a plan buys for trim beside the panels' coils."""
+    return tuple(one for one in made.buy if one.what is not BuyWhat.COIL)
+
+
+def with_trim(job: Job) -> bool:
+    """Whether metal for trim is compared with the coils."""
+    return job.quotes.trim_metal is not YesNo.NO
 
 
 def quoted_job(job: Job, quote: Quote) -> Job:
@@ -238,4 +271,5 @@ def _made(done: Plan, lengths: list[Fraction], heavy: Fraction, most: Fraction) 
         worth_keeping=sum((one for one in left if one >= keep), Fraction(0)),
         over_side=exact(over),
         too_long=float(most) if any(one > most + _LOOSE for one in lengths) else None,
+        trim_lines=trim_lines(done) if with_trim(job) else (),
     )

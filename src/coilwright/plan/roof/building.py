@@ -17,7 +17,8 @@ from coilwright.calc.roof.outline import OutlineError
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.roof import Building
 from coilwright.plan.ledger import Ledger, Term
-from coilwright.plan.roof.faces import SAME, DrawnPlane, Faces
+from coilwright.plan.roof.faces import FACE_OPENINGS, SAME, DrawnPlane, Faces
+from coilwright.plan.roof.openings import stop_opening, unfinished
 from coilwright.plan.roof.pitch import building_pitch, pitch_answers, pitch_fault
 from coilwright.plan.roof.wings import draw_cross, draw_ell
 from coilwright.units import Kind, show
@@ -178,11 +179,26 @@ def draw_building(ledger: Ledger) -> tuple[list[DrawnPlane], list[Finding]]:
         return [], wrong
     _draw(shape, faces)
     try:
-        return faces.draw(), []
+        drawn = faces.draw()
+        return drawn, [*faces.findings, *_unfinished(ledger, drawn)]
     except OutlineError as error:
         wrong = [cannot_be(str(error))]
         ledger.lack(Key.BUILDING_AREA, "Building: area", wrong[0].answers, wrong[0].what)
         return [], wrong
+
+
+def _unfinished(ledger: Ledger, drawn: list[DrawnPlane]) -> Iterator[Finding]:
+    """Openings of the building that lack a size, or lie on no face it has."""
+    told = ledger.job.roof.building_openings
+    yield from unfinished(told, "a face", FACE_OPENINGS.removesuffix("."))
+    names = {plane.name for plane in drawn}
+    for place, opening in enumerate(told):
+        if names and opening.on not in names:
+            on = opening.on or "a face nobody named"
+            yield stop_opening(
+                f"{FACE_OPENINGS}{place}",
+                f"Opening {place + 1} lies on {on}; this building has {', '.join(sorted(names))}.",
+                "Say on which face it lies, or take the opening out of the list.")
 
 
 def _shed(faces: Faces) -> None:

@@ -4,23 +4,28 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from coilwright.calc.roof import shapes
 from coilwright.calc.roof.edges import EdgeKind
-from coilwright.calc.roof.outline import clean
+from coilwright.calc.roof.outline import OutlineError, clean
 from coilwright.calc.roof.shapes import Point
 from coilwright.job.answers.roof import RoofKey
-from coilwright.job.roof import Plane, Shape
+from coilwright.job.roof import Opening, Plane, Shape
 from coilwright.plan.ledger import Lacking, Ledger, Term, missing, require
+from coilwright.plan.roof.openings import drawn_openings, enter_openings, stop_opening
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
+from coilwright.values.finding import Finding
 from coilwright.values.formula import Formula
 from coilwright.values.keys import Key, row_key
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
 
+FACE_OPENINGS = "roof.building_openings."
+"""What the keys of openings in a building's faces begin with; a number follows."""
 SAME = 1e-6
 """Lengths [in] nearer than this are one."""
 
@@ -73,7 +78,10 @@ class Faces:
         self.factor = factor
         self.picks: tuple[str, ...] = (RoofKey.BUILDING,)
         """Answers that are not among the terms but decide which measures are used."""
+        self.findings: list[Finding] = []
+        """What keeps openings from being drawn."""
         self._faces: list[_Face] = []
+        self._places: dict[str, list[int]] = {}
 
     def put(self, key: str, label: str, formula: Formula[Any], *terms: str | Term) -> Term:
         """A measure of the building by a formula; a term may be the key of an answer."""
@@ -138,17 +146,64 @@ class Faces:
         for number, (face, pitch, terms, outline) in enumerate(
             zip(self._faces, pitches, sizes, outlines, strict=True), 1
         ):
+            holes, measured = self._openings(face.name, outline)
+            part = "outline" if holes else "area"
             area = self.ledger.put(
-                row_key("plane", number, "area"),
-                f"{face.name}: area",
+                f"{row_key('plane', number)}.{part}",
+                f"{face.name}: {part}",
                 face.area,
                 *terms,
                 picks=self.picks,
             )
-            drawn.append(_drawn(number, face, pitch.value, terms, outline, area))
+            if holes:
+                area = self._less(number, face.name, area, measured)
+            drawn.append(_drawn(number, face, pitch.value, terms, outline, area, holes, measured))
         self.ledger.put(key, label, shapes.summed_area, *(one.area for one in drawn),
                         picks=self.picks)
         return drawn
+
+
+    def _openings(
+        self, name: str, outline: tuple[Point, ...]
+    ) -> tuple[tuple[tuple[Point, ...], ...], tuple[Opening, ...]]:
+        """The openings on a face, drawn and as measured; those that cannot be are told of."""
+        told = self.ledger.job.roof.building_openings
+        places = [place for place, opening in enumerate(told) if opening.on == name]
+        every = tuple(told[place] for place in places)
+        with suppress(OutlineError):
+            self._places[name] = places
+            return drawn_openings(outline, every, 1.0), every
+        self._places[name] = []
+        good: list[Opening] = []
+        holes: tuple[tuple[Point, ...], ...] = ()
+        for place in places:
+            try:
+                holes = drawn_openings(outline, [*good, told[place]], 1.0)
+            except OutlineError as error:
+                self.findings.append(stop_opening(
+                    f"{FACE_OPENINGS}{place}",
+                    f"Opening {place + 1} on {name} cannot be drawn: "
+                    f"{_why(error)}",
+                    "Correct where it lies, or its size."))
+            else:
+                good.append(told[place])
+                self._places[name].append(place)
+        return holes, tuple(good)
+
+    def _less(self, number: int, name: str, gross: Figure, measured: tuple[Opening, ...]) -> Figure:
+        """The area of a face without its openings."""
+        marks, places = self.ledger.job.standing, self._places[name]
+        hole = enter_openings(
+            self.ledger, row_key("plane", number), name, measured, None,
+            lambda at: marks.get(f"{FACE_OPENINGS}{places[at]}", Standing.SURE))
+        return self.ledger.put(row_key("plane", number, "area"), f"{name}: area",
+                               shapes.less_openings, gross, hole, picks=self.picks)
+
+
+def _why(error: OutlineError) -> str:
+    """Why one of the openings on a face cannot be drawn; they are numbered over all faces."""
+    _, colon, why = str(error).partition(": ")
+    return why if colon else "it overlaps another opening there, or one of its own row."
 
 
 def _pairs(*flat: float) -> tuple[Point, ...]:
@@ -162,10 +217,13 @@ def _outline(face: _Face, sizes: tuple[Figure, ...]) -> tuple[Point, ...]:
 
 def _drawn(
     number: int, face: _Face, rise: float, sizes: tuple[Figure, ...], outline: tuple[Point, ...],
-    area: Figure,
+    area: Figure, holes: tuple[tuple[Point, ...], ...], measured: tuple[Opening, ...],
 ) -> DrawnPlane:
     said = dict(face.kinds)
-    more: dict[str, Any] = {"name": face.name, "pitch": rise, "edges": said}
+    more: dict[str, Any] = {
+        "name": face.name, "pitch": rise, "edges": said,
+        "openings": tuple(dataclasses.replace(opening, on="") for opening in measured),
+    }
     if face.shape is None:
         plane = dataclasses.replace(plane_of(outline), **more)
     else:
@@ -174,7 +232,7 @@ def _drawn(
         more |= {"shape": shape, **dict(zip(fields, (size.value for size in sizes), strict=True))}
         plane = Plane(**more)
     return DrawnPlane(
-        number=number, name=face.name, pitch=rise, alike=1, outline=outline, openings=(),
+        number=number, name=face.name, pitch=rise, alike=1, outline=outline, openings=holes,
         area=area, standing=area.standing,
         source=plane, kinds=tuple(sorted(said.items())),
     )

@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import Any, assert_never
 
 from coilwright.calc.roof import shapes, slope
-from coilwright.calc.roof.outline import OutlineError, check_openings, clean
+from coilwright.calc.roof.outline import OutlineError, clean
 from coilwright.calc.roof.shapes import Point
 from coilwright.job.limits import MOST_CORNERS
-from coilwright.job.roof import Measured, Opening, Plane, Shape
+from coilwright.job.roof import Measured, Plane, Shape
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.roof.building import draw_building, planes_of
 from coilwright.plan.roof.faces import DrawnPlane
+from coilwright.plan.roof.openings import drawn_openings, enter_openings, unfinished
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
@@ -19,83 +20,6 @@ from coilwright.values.formula import Formula
 from coilwright.values.keys import part_of, row_key
 from coilwright.values.source import ANSWER, LAYOUT
 from coilwright.values.standing import Standing
-
-
-def opening_corners(plane: Plane, factor: float) -> tuple[tuple[Point, ...], ...]:
-    """The corners of each opening, true on the slope; factor: what stretches it up the slope."""
-    return tuple(
-        (
-            (o.left, o.up * factor),
-            (o.left + o.width, o.up * factor),
-            (o.left + o.width, (o.up + o.height) * factor),
-            (o.left, (o.up + o.height) * factor),
-        )
-        for o in plane.openings
-    )
-
-
-_TOUCHING = 1e-6
-"""Openings [in] that overlap by no more than this only touch."""
-
-
-def refuse_overlaps(plane: Plane) -> None:
-    """Raise OutlineError for openings that overlap: their area would be taken off twice."""
-    for i, one in enumerate(plane.openings, 1):
-        for j, other in enumerate(plane.openings[i:], i + 1):
-            wide = min(one.left + one.width, other.left + other.width) - max(one.left, other.left)
-            high = min(one.up + one.height, other.up + other.height) - max(one.up, other.up)
-            if wide > _TOUCHING and high > _TOUCHING:
-                raise OutlineError(
-                    f"openings {i} and {j} overlap; measure them as openings that do not."
-                )
-
-
-def enter_openings(
-    ledger: Ledger,
-    prefix: str,
-    name: str,
-    plane: Plane,
-    stretch: Figure | None,
-    standing: Standing,
-) -> Figure:
-    """Enter `….openings`, the area of all openings together."""
-    holes = [
-        _one(ledger, prefix, name, number, opening, stretch, standing)
-        for number, opening in enumerate(plane.openings, 1)
-    ]
-    return ledger.put(f"{prefix}.openings", f"{name}: openings", shapes.summed_area, *holes)
-
-
-def _one(
-    ledger: Ledger,
-    prefix: str,
-    name: str,
-    number: int,
-    opening: Opening,
-    stretch: Figure | None,
-    standing: Standing,
-) -> Figure:
-    key, label = f"{prefix}.opening{number}", f"{name}: opening {number}"
-    width = ledger.add(
-        Figure(
-            part_of(key, "width"), f"{label}, width", opening.width, Kind.LENGTH, ANSWER, standing
-        )
-    )
-    height = ledger.add(
-        Figure(
-            part_of(key, "height"),
-            f"{label}, height",
-            opening.height,
-            Kind.LENGTH,
-            ANSWER,
-            standing,
-        )
-    )
-    if stretch is not None:
-        height = ledger.put(part_of(key, "true_height"), f"{label}, true height",
-                            slope.up_the_slope, height, stretch)
-    return ledger.put(key, label, shapes.rectangle_area, width, height)
-
 
 __all__ = ["NEEDS", "DrawnPlane", "draw_planes", "missing_measures", "outline_of", "plane_name"]
 
@@ -128,7 +52,8 @@ def draw_planes(ledger: Ledger) -> tuple[list[DrawnPlane], list[Finding]]:
     # Counted from the shape, not from what could be drawn: a plane keeps its number while the
     # building still lacks a measure.
     first = max(planes_of(ledger.job.roof.building), len(drawn)) + 1
-    corners = sum(len(p.corners) + 4 * len(p.openings) for p in ledger.job.roof.planes)
+    corners = sum(len(p.corners) + 4 * sum(opening.count for opening in p.openings)
+                  for p in ledger.job.roof.planes)
     if corners > MOST_CORNERS:
         return drawn, [*findings, _too_many_corners(ledger, first, corners)]
     for index, plane in enumerate(ledger.job.roof.planes):
@@ -220,9 +145,7 @@ def outline_of(plane: Plane) -> tuple[tuple[Point, ...], tuple[tuple[Point, ...]
     if plane.measured is Measured.PLAN:
         factor = slope.slope_factor(_rise(plane) or 0.0)
     outline = clean(_corners(plane, factor))
-    openings = check_openings(outline, opening_corners(plane, factor))
-    refuse_overlaps(plane)
-    return outline, openings
+    return outline, drawn_openings(outline, plane.openings, factor)
 
 
 def _rise(plane: Plane) -> float | None:
@@ -274,6 +197,7 @@ class _Measured:
                 )
             )
             return None
+        findings.extend(unfinished(plane.openings, name, f"{self.where}.openings"))
         rise = self._pitch()
         stretch: Figure | None = None
         if plane.measured is Measured.PLAN and rise is not None:
@@ -281,13 +205,18 @@ class _Measured:
                                  slope.slope_factor, rise)
         gross = self._gross(outline, stretch)
         if openings:
-            hole = enter_openings(ledger, self.prefix, name, plane, stretch, self.standing)
+            hole = enter_openings(ledger, self.prefix, name, plane.openings, stretch, self._stands)
             area = ledger.put(area_key, f"{name}: area", shapes.less_openings, gross, hole)
         else:
             area = ledger.put(area_key, f"{name}: area", shapes.summed_area, gross)
         return DrawnPlane(self.number, name, None if rise is None else rise.value, plane.alike,
                           outline, openings, area, self.standing, plane, self.index,
                           tuple(sorted(plane.edges.items())))
+
+    def _stands(self, place: int) -> Standing:
+        """How far an opening's measures can be trusted: no further than the plane's."""
+        own = self.ledger.job.standing.get(f"{self.where}.openings.{place}", Standing.SURE)
+        return self.standing if own is Standing.SURE else own
 
     def _given(self, field: str, label: str, value: float) -> Figure:
         return self.ledger.add(Figure(f"{self.prefix}.{field}", f"{self.name}: {label}", value,

@@ -26,7 +26,11 @@ def quotes_json(plan: Plan, today: datetime.date | None = None) -> str:
     data = {
         "format": FORMAT, "version": VERSION, "currency": found.currency,
         "counted_from": None if found.order_day is None else str(found.order_day),
-        "lack": found.lack or None, "quotes": quotes_data(found, plan.job.units),
+        "lack": found.lack or None, "metal_for_trim": found.trim or None,
+        "awaited": [
+            {"supplier": one.supplier, "number": one.number or None, "date": _day(one.date)}
+            for one in found.awaited],
+        "quotes": quotes_data(found, plan.job.units),
     }
     return json_text(data)
 
@@ -53,6 +57,7 @@ def _quote(one: QuoteReport, rank: int | None, system: System) -> Json:
         "supplier": one.supplier,
         "reference": quote.reference or None,
         "date": _day(quote.date),
+        "asked": None if one.request is None else _day(one.request.date),
         "rank": rank,
         "group": one.group.value,
         "currency": currency,
@@ -71,7 +76,8 @@ def _quote(one: QuoteReport, rank: int | None, system: System) -> Json:
         "parts": None if cost is None else {
             part.name.lower(): money(cost.part(part)) for part in Part},
         "lines": [] if cost is None else [
-            {"name": line.name, "how": line.words, "amount": money(line.amount)}
+            {"name": line.name, "how": line.words, "amount": money(line.amount),
+             "equation": (line.figure.equation or None) if line.figure else None}
             for line in cost.lines],
         "ships": None if one.shipment is None else _ships(one.shipment, system),
         "leftover_worth": money(one.worth),
@@ -101,6 +107,8 @@ def _ships(made: Shipment, system: System) -> Json:
         "mass": quantity(float(made.mass), Kind.MASS, system),
         "beyond_need": quantity(float(made.over), Kind.MASS, system),
         "leftover": length(made.leftover),
+        "metal_for_trim": None if made.trim is None else quantity(
+            float(made.trim.mass), Kind.MASS, system),
     }
 
 

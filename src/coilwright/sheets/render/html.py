@@ -59,7 +59,7 @@ th { background: #eee; }
   transform: rotate(-35deg); pointer-events: none; print-color-adjust: exact; }
 .right { text-align: right; }
 td.right { white-space: nowrap; }
-td.write { min-width: 3.2em; height: 2.4em; }
+td.write { min-width: 3.2em; height: 2.1em; }
 td.wide { width: 36%; }
 ul, ol { margin: .3em 0 .8em; padding-left: 1.4em; }
 ol { padding-left: 2.2em; }
@@ -95,7 +95,7 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   .card .facts tbody { grid-template-columns: 1fr 1fr 1fr; }
   .card .facts tr { grid-template-columns: 7fr 5fr; }
   .card ul, .card ol { columns: 2; column-gap: 2.2em; }
-  .card .signature td { height: 1.5em; }
+  .card .signature td { height: 2em; }
 }
 """
 """Letter and A4 alike: the page's own size is the printer's."""

@@ -6,11 +6,17 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import chain
 from typing import Any
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.roof import Measured, Opening, Plane, Shape
 from coilwright.units import Kind, System, UnreadableQuantity, read, store
+
+_CORNERS_FROM = 6
+"""So many sizes and more of an opening are its corners, x and y in turn; four are left, up, width
+and height."""
+_OR_CORNERS = ", or three corners or more, x and y in turn"
 
 
 class Column(StrEnum):
@@ -124,17 +130,21 @@ class _Cell:
     def length(self, text: str, *, negative: bool) -> float:
         return read(text, Kind.LENGTH, system=self.system, bare=self.unit, negative=negative)
 
-    def groups(self, size: int, what: str, like: str) -> list[list[str]]:
-        """`a, b; c, d` as lists of `size` texts."""
+    def groups(
+        self, size: int, what: str, like: str, *, corners: bool = False
+    ) -> list[list[str]]:
+        """`a, b; c, d` as lists of `size` texts. corners: or as many as three corners have, or
+        more, x and y in turn."""
         found = []
         for number, group in enumerate(re.split(r"[;\n|]", self.text), 1):
             parts = [part.strip() for part in group.split(",")]
             if not group.strip():
                 continue
-            if len(parts) != size or not all(parts):
+            by_corners = corners and len(parts) >= _CORNERS_FROM and len(parts) % 2 == 0
+            if not (len(parts) == size or by_corners) or not all(parts):
                 raise UnreadableCell(
                     f"{what} {number}, “{group.strip()[:40]}”, should be {size} sizes with "
-                    f"commas between, such as {like}."
+                    f"commas between, such as {like}{_OR_CORNERS if corners else ''}."
                 )
             found.append(parts)
         return found
@@ -202,7 +212,12 @@ def _corners(cell: _Cell) -> tuple[tuple[float, float], ...]:
 
 def _openings(cell: _Cell) -> tuple[Opening, ...]:
     found = []
-    for left, up, width, height in cell.groups(4, "Opening", "10 ft, 4 ft, 2 ft, 3 ft"):
+    for group in cell.groups(4, "Opening", "10 ft, 4 ft, 2 ft, 3 ft", corners=True):
+        if len(group) >= _CORNERS_FROM and len(group) % 2 == 0:
+            sizes = [cell.length(one, negative=True) for one in group]
+            found.append(Opening(corners=tuple(zip(sizes[::2], sizes[1::2], strict=True))))
+            continue
+        left, up, width, height = group
         found.append(
             Opening(
                 left=cell.length(left, negative=True), up=cell.length(up, negative=True),
@@ -265,7 +280,9 @@ def cell_text(column: Column, plane: Plane, system: System) -> str:
     if column is Column.CORNERS:
         return "; ".join(_lengths(corner, system) for corner in value)
     if column is Column.OPENINGS:
-        return "; ".join(_lengths((o.left, o.up, o.width, o.height), system) for o in value)
+        return "; ".join(_lengths(
+            tuple(chain.from_iterable(o.corners)) or (o.left, o.up, o.width, o.height), system)
+            for o in value)
     if column is Column.EDGES:
         return "; ".join(f"{number} {kind}" for number, kind in value.items())
     return str(value)

@@ -8,7 +8,6 @@ from typing import Any, TypeVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding
-from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
@@ -19,6 +18,7 @@ from coilwright.wizard.lists.form import Action, Line, Opened, Outcome, RowForm,
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import Block, Passage
+from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.text import Text
 
@@ -132,9 +132,9 @@ class RowsBlock(Block):
         form = self.form
         words = {action.name: action.word for action in form.actions}
         for row in form.bars:
-            with Horizontal(classes="bars"):
+            with Bar(classes="bars"):
                 for at, half in enumerate(row):
-                    with Horizontal(classes="bar"):
+                    with Bar():
                         if row is form.bars[0] and at == 0:
                             yield Text("", classes="heading row-count", markup=False)
                         for name in half:
@@ -166,7 +166,7 @@ class RowsBlock(Block):
     def show(self, session: Session) -> None:
         """Show the rows, the marked one marked."""
         if self.rows is None or self.rows.session is not session:
-            self.rows = JobRows(self.form, session, self._screens)
+            self.rows = self.open(session)
         form, searched = self.form, self._searched_text()
         every = tuple(self.rows.lines())
         self.shown = every if form.find is None else tuple(form.find(every, searched))
@@ -179,6 +179,10 @@ class RowsBlock(Block):
             self._filled = state
             self._fill(width)
         self._mark_line(session)
+
+    def open(self, session: Session) -> JobRows:
+        """The rows of a job, opened."""
+        return JobRows(self.form, session, self._screens)
 
     def _fill(self, width: int) -> None:
         assert self.rows is not None

@@ -7,14 +7,13 @@ No screens here.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from coilwright.calc.metal import METALS
-from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers import Form, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
-from coilwright.job.stock import CoilOnHand
+from coilwright.job.stock import CoilOnHand, LengthBy
 from coilwright.plan import coil_lengths, fitting
 from coilwright.store import StoreError
 from coilwright.units import Kind, System, show
@@ -22,6 +21,9 @@ from coilwright.wizard.lists.form import CLOSE, Asked, EntryView, Measure, Outco
 from coilwright.wizard.lists.stock_book import NEW, StockBook
 from coilwright.wizard.lists.typed import NameAnswer
 from coilwright.wizard.literal import escape_controls
+
+if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
 
 _INCHES, _FEET = ("in", "mm"), ("ft", "m")
 _KEY = "on-hand"
@@ -34,6 +36,10 @@ def _coated(job: Job, _coil: object, key: str) -> bool:
 
 def _no_length(job: Job, _coil: object, key: str) -> bool:
     return not job.typed.get(f"{key}.length")
+
+
+def _has_length(job: Job, _coil: object, key: str) -> bool:
+    return bool(job.typed.get(f"{key}.length"))
 
 
 def _no_diameters(job: Job, _coil: object, key: str) -> bool:
@@ -74,6 +80,9 @@ MEASURES: tuple[Measure[CoilOnHand], ...] = (
     Measure(name="length", label="Length", kind=Kind.LENGTH, bare=_FEET, low=1, high=240_000,
             applies=_no_diameters,
             help="How much is on it; empty where only its diameters are known."),
+    Measure(name="length_by", label="Length known by", form=Form.CHOICE, choices=tuple(LengthBy),
+            applies=_has_length,
+            help="1 % of a tag's length is held back, 5 % of an estimate; of a measured one none."),
     _across("outside", "… or outside diameter",
             "Measured across the wound metal; it gives a least and a greatest length."),
     _across("inside", "… and inside diameter", "Measured across the hole."),
@@ -137,14 +146,18 @@ def length_text(coil: CoilOnHand, system: System) -> str:
     """Its length, or from the least to the greatest by its diameters."""
     least, most = coil_lengths(coil)
     if coil.length is not None:
-        return least.text(system)
+        return show(coil.length, Kind.LENGTH, system)
     low = show(max(0.0, least.value), Kind.LENGTH, system)
     return f"{low} to {most.text(system)}"
 
 
 def about_typed(coil: CoilOnHand, job: Job | None, system: System) -> list[str]:
     """What is said of a coil while it is typed: its length, and whether it fits a job."""
+    least, _most = coil_lengths(coil)
     lines = [f"Length {length_text(coil, system)}."]
+    if coil.length is not None and coil.length_by is not LengthBy.MEASURED:
+        lines = [f"Length {length_text(coil, system)}, counted as {least.text(system)}: it is not "
+                 "measured."]
     if coil.length is None:
         lines = [f"By its diameters {length_text(coil, system)}; the least counts."]
     if job is not None:

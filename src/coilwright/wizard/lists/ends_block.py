@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from textual import on
 from textual.app import ComposeResult
-from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import OptionList, Static
@@ -14,6 +13,7 @@ from coilwright.wizard.lists.plane_text import ends_lines, sliver_lines
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import Block
+from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rows import Rows
 from coilwright.wizard.widgets.text import Text
 
@@ -35,7 +35,7 @@ class EndsBlock(Block):
 
     def compose(self) -> ComposeResult:
         """Heading, rows, what is said of slivers."""
-        with Horizontal(classes="bar"):
+        with Bar():
             yield Static(Content.styled(" Planes: panels, and width of the end panels  ", "bold"),
                          classes="heading")
             yield Static("Enter draws large, l there lists", classes="none-yet")

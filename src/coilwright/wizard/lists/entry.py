@@ -18,8 +18,10 @@ from coilwright.wizard.lists.block import with_keys
 from coilwright.wizard.lists.form import CLOSE, Asked, Entry, Opened, Outcome
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
+from coilwright.wizard.screens.pick import open_choices
 from coilwright.wizard.session import reading_error
 from coilwright.wizard.settings import line_work
+from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, fit
 from coilwright.wizard.widgets.field import Field
 from coilwright.words.in_units import said_in
@@ -117,9 +119,15 @@ class EntryScreen(Modal[None]):
         for field in self.entries:
             field.complains = bool(self.error(field))
         self.show()
-        self.entries[0].focus()
-        if self.entry.begun and isinstance(box := self.entries[0].box, Input):
+        first = next((field for field in self.entries if field.display), self.entries[0])
+        first.focus()
+        if self.entry.begun and isinstance(box := first.box, Input):
             box.select_all()
+
+    @on(ChoiceBox.ListWanted)
+    def _list_wanted(self, event: ChoiceBox.ListWanted) -> None:
+        event.stop()
+        open_choices(self, event.box)
 
     def show(self, typing: Field | None = None) -> None:
         """Show what there is; the field that is typed in is left alone."""

@@ -14,13 +14,13 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any, Generic, Protocol, TypeVar, cast
 
-from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
 from coilwright.job.rows.place import RowPlace
 from coilwright.units import Kind
 
 if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
     from coilwright.wizard.session import Session
 
 Row = TypeVar("Row")
@@ -231,6 +231,9 @@ class RowForm(Generic[Row]):
     draws: the number of the plane that is drawn while a line is marked; find: the lines a search
     finds; enter: the action on a line that has no form; closed: takes what a screen returned, by
     list, the screen's name and its result.
+
+    split: the texts of all boxes that a text for one of them fills, by the measures' names; none
+    where it is that box's alone.
     """
 
     key: str
@@ -260,6 +263,7 @@ class RowForm(Generic[Row]):
     enter: str = ""
     closed: Callable[[Any, str, Any], Outcome] | None = None
     view: ListView | None = None
+    split: Callable[[str, str], Mapping[str, str]] | None = None
 
     def action(self, name: str) -> Action | None:
         """The action of a name."""

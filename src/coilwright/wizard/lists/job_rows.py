@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
 
-from coilwright.drawing.line_work import LineWork
 from coilwright.job.edit import give_typed
 from coilwright.job.job import Job
 from coilwright.job.rows.place import RowPlace
@@ -13,6 +12,9 @@ from coilwright.values.standing import Standing
 from coilwright.wizard.lists.form import CLOSE, Asked, EntryView, Line, Outcome, RowForm, Screens
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
+
+if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
 
 
 class JobRows:
@@ -185,11 +187,23 @@ class JobRowEntry:
         """Take a measure."""
         asked, before = self.asked[at], self.job()
         job, _error = give_typed(before, asked.answer, asked.empty, text)
+        for name, part in self._split(at, text).items():
+            other = self.asked[self._names.index(name)]
+            job, _error = give_typed(job, other.answer, other.empty, part)
         if self.rows.form.unreadable_is_guess:
             job = self._standing_kept(before, job)
         words = " ".join(text.split()) or "cleared"
         return self.rows.session.change(job, f"{self.name()}: {asked.answer.label} {words}",
                                         f"typing {asked.answer.key}")
+
+    @property
+    def _names(self) -> list[str]:
+        return [measure.name for measure in self.rows.form.measures]
+
+    def _split(self, at: int, text: str) -> Mapping[str, str]:
+        """What the text for a box says of several boxes; nothing where it is for that one alone."""
+        split = self.rows.form.split
+        return {} if split is None else split(self._names[at], text)
 
     def _standing_kept(self, before: Job, job: Job) -> Job:
         """While something cannot be read the row is a guess; then it stands as it did before."""

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
-from coilwright.job.answers import UnreadableAnswer
+from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.roof import Opening
+from coilwright.units import Kind, System
 from coilwright.wizard.lists.typed import LineForm, RowsAnswer, signed_length
 
 
@@ -31,7 +33,25 @@ OPENINGS: LineForm[Opening] = LineForm(
 )
 
 
+_CORNER = Answer("", "Corner of an opening", Form.QUANTITY, Kind.LENGTH, ("ft", "m"), zero=True,
+                 negative=True)
+_CORNERS_FROM = 6
+"""So many sizes and more are the corners of an outline, x and y in turn."""
+
+
 class OpeningsAnswer(RowsAnswer):
-    """A plane's openings on one line: left, up, width, height; and so on."""
+    """A plane's openings on one line: left, up, width, height; and so on. One of any outline has
+    its corners instead, x and y in turn."""
 
     rows = OPENINGS
+
+    def other_row(self, parts: list[str], system: System) -> Opening | None:
+        """An opening by its corners. Raises UnreadableAnswer with a sentence for the user."""
+        if len(parts) < _CORNERS_FROM or len(parts) % 2 or not all(parts):
+            return None
+        sizes: list[Any] = [_CORNER.read(part, system) for part in parts]
+        return Opening(corners=tuple(zip(sizes[::2], sizes[1::2], strict=True)))
+
+    def other_text(self, row: Opening, system: System) -> str:
+        """The corners, x and y in turn."""
+        return ", ".join(_CORNER.text(size, system) for corner in row.corners for size in corner)

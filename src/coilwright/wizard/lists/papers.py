@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import dataclasses
 import datetime
 from collections.abc import Sequence
@@ -9,13 +10,22 @@ from typing import Any
 
 from coilwright.job.answers import Form
 from coilwright.job.from_shop import with_buyer
+from coilwright.job.job import Job
+from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.requests import Request
 from coilwright.job.rows.paper import ORDER_HEAD, REQUESTS
-from coilwright.job.sending import request_to, was_asked, with_requests
+from coilwright.job.sending import (
+    CannotStep,
+    request_to,
+    stepped,
+    was_asked,
+    with_requests,
+)
 from coilwright.job.shop import Shop, Supplier, find
 from coilwright.store import StoreError
 from coilwright.store.shop import load_shop
+from coilwright.units import show_date
 from coilwright.wizard.lists.form import (
     Action,
     EntryView,
@@ -123,7 +133,8 @@ ORDER: RowForm[Order] = RowForm(
     key="order-head", place=ORDER_HEAD,
     measures=(
         _text("number", "Order number", "Yours; the supplier writes it on every tag."),
-        _text("revision", "Revision", "Empty for the first; a letter once it was changed."),
+        _text("reference", "Your reference", "A word the supplier repeats, such as the yard; the "
+              "job's own name stays here."),
         Measure(name="date", label="Date", form=Form.DATE, help="The day the order goes out."),
         _text("supplier", "Supplier", "Who is to make it."),
         _text("attention", "Attention", "The supplier's person."),
@@ -163,6 +174,14 @@ def _number_here(rows: JobRows) -> str:
     return asked[-1].number if asked else f"R{take_number(rows, 'next_request')}"
 
 
+def _out(job: Job) -> Job:
+    """The job out for quotes from today, where it was not sent to anybody yet."""
+    if job.life.state is OrderState.DRAFT:
+        with contextlib.suppress(CannotStep):
+            return stepped(job, OrderState.OUT, today())
+    return job
+
+
 def ask(rows: PaperRows, suppliers: Sequence[Supplier]) -> Outcome:
     """Record that suppliers are asked, today, by the buyer's person."""
     job = rows.session.job
@@ -173,7 +192,7 @@ def ask(rows: PaperRows, suppliers: Sequence[Supplier]) -> Outcome:
         number = _number_here(rows)
     except StoreError as error:
         return Outcome(failed=str(error))
-    made = with_requests(job, *(request_to(job, one, number, today()) for one in new))
+    made = _out(with_requests(job, *(request_to(job, one, number, today()) for one in new)))
     names = ", ".join(one.name for one in new)
     rows.change(made, f"Asked for a quote: {names}")
     return Outcome(changed=True, mark=len(made.requests) - 1,
@@ -187,7 +206,7 @@ def _add(rows: PaperRows, _line: Line | None) -> Outcome:
         number = _number_here(rows)
     except StoreError as error:
         return Outcome(failed=str(error))
-    made = with_requests(job, request_to(job, Supplier(name="Supplier"), number, today()))
+    made = _out(with_requests(job, request_to(job, Supplier(name="Supplier"), number, today())))
     index = len(made.requests) - 1
     rows.change(made, f"Request {number} added")
     return Outcome(changed=True, mark=index, entry=index, begun=True)
@@ -229,7 +248,7 @@ def _save(rows: PaperRows, _line: Line | None) -> Outcome:
 
 
 def _row(request: Request, width: int) -> str:
-    day = f"{request.date:%b} {request.date.day}, {request.date.year}" if request.date else "–"
+    day = show_date(request.date) if request.date else "–"
     who = ", ".join(filter(None, (request.contact, request.email)))
     by = f"by {request.by}" if request.by else ""
     return fit(" ".join((pad(escape_controls(request.number), 6),

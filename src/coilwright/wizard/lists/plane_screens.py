@@ -21,13 +21,14 @@ from coilwright.wizard.session import Session
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.step_view import plane_drawing
 from coilwright.wizard.widgets.columns import pad
+from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
 from coilwright.wizard.widgets.rows import Rows
 
 _LARGEST = 6
 """How many times as wide as its room a drawing may be made."""
 
-_FROM_SHAPE = "From the building shape. For openings, close this and press b."
+_FROM_SHAPE = "From the building shape. Its openings stand in the list below the planes."
 BY_DIRECTION = "as its direction says"
 
 
@@ -72,7 +73,7 @@ class PlaneZoom(FullScreenModal[None]):
             yield Static("", classes="over-title zoom-title", markup=False)
             with ScrollableContainer(can_focus=False, classes="zoom-room"):
                 yield Static("", classes="zoom-picture", markup=False)
-            with Horizontal(classes="bar"):
+            with Bar():
                 for words, action in (("p before", "turn(-1)"), ("n next", "turn(1)"),
                                       ("+ larger", "enlarge(1)"), ("- smaller", "enlarge(-1)"),
                                       ("l list/drawing", "list"), ("e edges", "edges"),
@@ -160,7 +161,7 @@ class PlaneEdges(FullScreenModal[None]):
                 yield Static("", classes="edges-picture", markup=False)
             with VerticalScroll(can_focus=False, classes="edges-said"):
                 yield Static("", classes="edges-words", markup=False)
-            with Horizontal(classes="bar"):
+            with Bar():
                 for words, action in (("p before", "turn(-1)"), ("n next", "turn(1)"),
                                       ("Enter change the kind", "change"),
                                       ("Esc close", "close")):

@@ -10,7 +10,6 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers import Form
 from coilwright.job.job import Job
 from coilwright.job.roof import Measured, Plane, Shape
@@ -28,6 +27,7 @@ from coilwright.wizard.step_view import plane_drawing
 from coilwright.wizard.widgets.columns import cells, pad
 
 if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
     from coilwright.plan import Plan, PlanePlan
 
 _FEET = ("ft", "m")
@@ -176,7 +176,7 @@ MEASURES: tuple[Measure[Plane], ...] = (
             help="Planes of exactly this size and shape, this one counted."),
     Measure(name="openings", label="Openings", form=Form.TEXT, spec=OpeningsAnswer, empty=(),
             table=True,
-            help="Left (- is left of origin), up, width, height; bare: ft or m; next after ;"),
+            help="Left, up, width, height, or its corners x, y in turn; next after ;"),
 )
 
 

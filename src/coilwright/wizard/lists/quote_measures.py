@@ -132,6 +132,11 @@ def _painted(job: Job, quote: Quote, key: str) -> bool:
     return job.metal.may_be_painted or quote.color is not None
 
 
+def _buys_trim(job: Job, quote: Quote, key: str) -> bool:
+    del key
+    return bool(job.trim.pieces) or quote.trim_metal is not None
+
+
 def _charge(name: str, label: str) -> Measure[Quote]:
     return _rate(name, label, "An amount, or per lb, ft or coil; 0 where it is not charged.")
 
@@ -154,6 +159,8 @@ MEASURES: tuple[Measure[Quote], ...] = (
     _charge("film", "Film"),
     _charge("custom_color", "Custom color"),
     _charge("set_up", "Set-up"),
+    _rate("trim_metal", "Metal for trim", "Flat sheets and coils for trim: 310, 2.05/lb, 95 each.",
+          _buys_trim),
     _rate("metal_surcharge", "Metal surcharge", "Per lb, or a percentage of the metal."),
     _rate("fuel", "Fuel surcharge", "An amount, per mile, or a percentage of the freight."),
     Measure(name="minimum_charge", label="Minimum charge", form=Form.TEXT, spec=MoneyAnswer,

@@ -10,6 +10,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from coilwright.drawing.cost import cost_lines, landed_words
+from coilwright.job.answers.quotes import QuotesKey
+from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote, Sorting
 from coilwright.job.rates import money_text
@@ -21,6 +23,7 @@ from coilwright.plan.quotes.report import Comparison, Group, QuoteReport, Share
 from coilwright.plan.result import Plan
 from coilwright.sheets.quotes import (
     arrival_words,
+    awaited_words,
     note_words,
     order_words,
     quote_facts,
@@ -168,12 +171,17 @@ def _show_short(opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequ
 def _below(session: Session, width: int) -> list[str]:
     """What is compared, the picture of the cost, and where to look next."""
     found = _compared(session.plan)
-    if not found.quotes:
+    if not found.quotes and not found.awaited:
         return []
     words = order_words(session.plan)
     needed = session.job.job.needed_by
     lines = [fit(f"{words}{f'; needed by {needed}' if needed else ''}", width) if words
              else fit(escape_controls(found.lack), width)]
+    if found.trim:
+        lines.append(fit(found.trim, width))
+    if found.awaited:
+        names = "; ".join(map(awaited_words, found.awaited))
+        lines.append(fit(escape_controls(f"Asked, not quoted yet: {names}"), width))
     if bars := cost_lines(found, width):
         lines += ["", *bars]
     if found.order_day is None and any(one.quote.lead_time is not None for one in found.quotes):
@@ -198,6 +206,26 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
 
 def _details(_opened: JobRows, line: Line | None) -> Outcome:
     return Outcome(say=QUOTES.no_row) if line is None else Outcome(screen="quotes", subject=line)
+
+
+def _sort(opened: JobRows, line: Line | None) -> Outcome:
+    """Sort by the next thing there is to sort by."""
+    job, ways = opened.session.job, tuple(Sorting)
+    now = job.quotes.sort_by or Sorting.LANDED
+    by = ways[(ways.index(now) + 1) % len(ways)]
+    opened.change(give(job, QuotesKey.SORT_BY, by), f"Quotes sorted by {by}")
+    return Outcome(changed=True, mark=None if line is None else line.key,
+                   say=f"Sorted by {by}; what is complete stands first.")
+
+
+def _working(opened: JobRows, line: Line | None) -> Outcome:
+    """The working of what the marked quote lands at."""
+    if line is None:
+        return Outcome(say=QUOTES.no_row)
+    figures = line.row.figures(opened.session.job.units)
+    if not figures:
+        return Outcome(say=f"{escape_controls(line.name)}: nothing can be added up yet.")
+    return Outcome(screen="working", subject=figures[0])
 
 
 def _about(opened: JobRows, line: Line | None, width: int) -> list[str]:
@@ -230,6 +258,10 @@ QUOTES: RowForm[Quote] = RowForm(
                word="Enter change"),
         Action(name="details", keys="v", label="All of it", word="v all of it", do=_details,
                tooltip="What would ship, how the cost is made, what is missing"),
+        Action(name="sort", keys="s", label="Sort", word="s sort", do=_sort,
+               tooltip="By what it lands at, arrival, cash before delivery, weight"),
+        Action(name="working", keys="f2", label="Working", do=_working,
+               tooltip="How what the marked quote lands at was worked out"),
         Action(name="award", keys="w", label="Award", word="w award", do=_award,
                tooltip="The order goes to this supplier, on what it quotes"),
         Action(name="copy", keys="c", label="Copy quote", word="c copy",
@@ -245,13 +277,13 @@ QUOTES: RowForm[Quote] = RowForm(
     empty="    none yet: a adds the first quote",
     no_row="There is no quote yet; a adds one.",
     heading=lambda _shown, _all: " Quotes ",
-    bars=((("add", "open", "details"), ("award", "copy", "delete")),),
+    bars=((("add", "open", "details"), ("sort", "award", "copy", "delete")),),
     tallest=12,
     below=_below,
     below_title="What they land at",
     view=ListView(
         title=lambda opened: f"Quotes on one footing, {opened.session.job.title}",
-        hint=lambda _opened: "w awards the marked one; Tab reads on; Escape closes",
+        hint=lambda _opened: "w awards; s sorts; F2 shows the working; Tab reads on; Escape closes",
         about=_about,
         scrolls=True,
     ),

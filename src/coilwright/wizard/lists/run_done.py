@@ -6,8 +6,8 @@ No screens here.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
 
-from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers import Form, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.job.stock import Stock
@@ -19,6 +19,9 @@ from coilwright.wizard.lists.coil_draft import length_text
 from coilwright.wizard.lists.form import Action, Asked, EntryView, Measure, Outcome
 from coilwright.wizard.lists.stock_book import StockBook
 from coilwright.wizard.literal import escape_controls
+
+if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
 
 _KEY = "left"
 _SHOWN = 6

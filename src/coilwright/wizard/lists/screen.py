@@ -6,7 +6,7 @@ from collections.abc import Callable, Hashable, Sequence
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import Vertical, VerticalScroll
 from textual.widgets import OptionList, Static
 
 from coilwright.wizard.lists.block import RowList, RowWord, Wanted, with_keys
@@ -14,6 +14,7 @@ from coilwright.wizard.lists.entry import carry_out
 from coilwright.wizard.lists.form import Line, ListView, Opened, Outcome
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
+from coilwright.wizard.widgets.flow import Bar
 
 
 class ListScreen(Modal[bool]):
@@ -47,7 +48,7 @@ class ListScreen(Modal[bool]):
         with Vertical(classes="box"):
             yield Static(plain(self.view.title(self.rows)), classes="over-title")
             yield Static("", id="list-trouble", markup=False)
-            with Horizontal(classes="bar"):
+            with Bar():
                 for action in self.form.actions:
                     if action.word and not (action.job_only and self.rows.session is None):
                         yield RowWord(action.word, action.name)

@@ -61,6 +61,9 @@ class RowsAnswer(Answer):
         made = []
         for number, row in enumerate(filter(str.strip, re.split(r"[;\n|]", text)), 1):
             parts = [part.strip() for part in re.split(r"[,\t]", row)]
+            if (other := self.other_row(parts, system)) is not None:
+                made.append(other)
+                continue
             if len(parts) != len(answers) or not all(parts):
                 raise UnreadableAnswer(
                     f"{form.what} {number}, “{row.strip()[:40]}”, should be {len(answers)} sizes "
@@ -74,10 +77,20 @@ class RowsAnswer(Answer):
         """The rows as they stand in the box."""
         answers = self._answers()
         return "; ".join(
-            ", ".join(answer.text(size, system) for answer, size in zip(
+            self.other_text(row, system)
+            or ", ".join(answer.text(size, system) for answer, size in zip(
                 answers, self.rows.measured(row), strict=True))
             for row in value or ()
         )
+
+    def other_row(self, parts: list[str], system: System) -> Any:
+        """A row that is typed in another way; None where it is not. Raises UnreadableAnswer."""
+        del parts, system
+
+    def other_text(self, row: Any, system: System) -> str:
+        """A row that is given in another way, as it is typed; empty where it is not."""
+        del row, system
+        return ""
 
     def _answers(self) -> list[Answer]:
         return [Answer("", m.label, Form.QUANTITY, m.kind, m.bare, zero=m.zero,

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
 
-from textual import events, on
+from textual import events
 from textual.await_complete import AwaitComplete
 from textual.binding import Binding
 from textual.geometry import Offset, Size
@@ -15,8 +15,6 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from coilwright.wizard.context import Say, Severity
-from coilwright.wizard.settings import line_work
-from coilwright.wizard.widgets.choice import ChoiceBox
 
 SMALLEST = (60, 18)
 WIDE = 100
@@ -43,44 +41,6 @@ def say_on(widget: Widget) -> Say:
         widget.notify(message, title=title, severity=severity, timeout=timeout, markup=False)
 
     return say
-
-
-def open_choices(screen: Screen[Any], box: ChoiceBox) -> None:
-    """Open the list of all picks of a box."""
-    from coilwright.wizard.screens.pick import PickScreen
-
-    def picked(value: str | None) -> None:
-        if value is not None:
-            box.pick(value)
-
-    screen.app.push_screen(
-        PickScreen(box.title, box.choices, box.value, *_pictured(screen, box)), picked)
-
-
-def _pictured(screen: Screen[Any], box: ChoiceBox) -> tuple[dict[str, Sequence[str]],
-                                                            dict[str, str]]:
-    """A picture and a few words for each pick, where the picks are shapes."""
-    from coilwright.job.roof import Building, Shape
-
-    if box.kind is None or not issubclass(box.kind, (Building, Shape)):
-        return {}, {}
-    from coilwright.drawing.shapes import shape_lines
-    from coilwright.words import shape_words
-
-    work = line_work(screen)
-    high = 3 if work.fine else 4
-    return ({pick.value: shape_lines(pick, 12, high, work) for pick in box.kind},
-            shape_words("building" if issubclass(box.kind, Building) else "plane"))
-
-
-def open_keys(screen: Screen[Any]) -> None:
-    """List what the keys of a screen do, and those of the widget that has the focus."""
-    from coilwright.wizard.screens.help import KeysHelpScreen
-
-    screen.app.push_screen(KeysHelpScreen(
-        [(active.binding, active.tooltip) for active in screen.active_bindings.values()
-         if active.node is screen and active.enabled]
-    ))
 
 
 if TYPE_CHECKING:
@@ -120,7 +80,7 @@ class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
     CSS_PATH = MODAL_CSS
     BINDINGS = [
         Binding("escape", "close", "Close", tooltip="Back to where you were", id="over.close"),
-        Binding("f1", "keys", "Help", show=False, tooltip="The keys that work here",
+        Binding("f1", "app.keys", "Help", show=False, tooltip="The keys that work here",
                 id="over.keys"),
     ]
 
@@ -129,18 +89,9 @@ class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
         """Shows a notice, its text as it is."""
         return say_on(self)
 
-    def action_keys(self) -> None:
-        """What the keys do here."""
-        open_keys(self)
-
     def action_close(self) -> None:
         """Close without an answer."""
         self.dismiss(None)
-
-    @on(ChoiceBox.ListWanted)
-    def _list_wanted(self, event: ChoiceBox.ListWanted) -> None:
-        event.stop()
-        open_choices(self, event.box)
 
 
 class SizedScreen(ClosedOnce, Screen[Any]):
@@ -207,11 +158,15 @@ class SizedScreen(ClosedOnce, Screen[Any]):
         width, height = size
         self.wide, self.railed = width >= WIDE, width >= RAILED
         small = width < SMALLEST[0] or height < SMALLEST[1]
-        self.set_class(self.wide, "-wide", update=update)
-        self.set_class(not self.wide, "-narrow", update=update)
-        self.set_class(self.railed, "-railed", update=update)
-        self.set_class(height < LOW, "-low", update=update)
-        self.set_class(small, "-too-small", update=update)
+        before = self.classes
+        for name, here in (
+            ("-wide", self.wide), ("-narrow", not self.wide), ("-railed", self.railed),
+            ("-low", height < LOW), ("-too-small", small),
+        ):
+            self.set_class(here, name, update=False)
+        # Once for all of them: each would have every widget on the screen styled anew.
+        if update and self.classes != before:
+            self.update_node_styles(animate=False)
 
     def resized(self) -> None:
         """Draw again for the new size."""

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Generic
+from typing import Any, Generic
 
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
+from textual.screen import Screen
 from textual.widgets import OptionList, Static
 
 from coilwright.job.answers import ANSWERS, Answer
@@ -19,6 +20,7 @@ from coilwright.units import System
 from coilwright.values.finding import Finding, Level
 from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.notices import Notice
 from coilwright.wizard.screens.base import Modal, Result
 from coilwright.wizard.screens.glossary import TermScreen, term_options
 from coilwright.wizard.screens.lines import Line, LinesScreen
@@ -175,6 +177,14 @@ class KeysHelpScreen(TextModal[None]):
         ])
 
 
+class NoticesScreen(TextModal[None]):
+    """What was said in passing, the newest first."""
+
+    def __init__(self, notices: Sequence[Notice]) -> None:
+        said = "\n\n".join(notice.line for notice in notices)
+        super().__init__("Notices", [("The newest first", said or "Nothing was said yet.")])
+
+
 def _key(key: str) -> str:
     return key.replace("ctrl+", "Ctrl+").replace("escape", "Esc").replace("f", "F", 1) \
         if key.startswith("f") and key[1:].isdigit() else \
@@ -234,3 +244,11 @@ class FindingScreen(TextModal[str]):
     def action_go(self) -> None:
         """Go to the answer that would change it, or to its step."""
         self.dismiss(self.finding.answers[0] if self.finding.answers else self.finding.step)
+
+
+def open_keys(screen: Screen[Any]) -> None:
+    """List what the keys of a screen do, and those of the widget that has the focus."""
+    screen.app.push_screen(KeysHelpScreen(
+        [(active.binding, active.tooltip) for active in screen.active_bindings.values()
+         if active.node is screen and active.enabled]
+    ))

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import time
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
+from textual.screen import Screen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
@@ -18,6 +20,8 @@ from coilwright.job.job import Job
 from coilwright.job.steps import STEPS
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.settings import line_work
+from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import fit, pad
 from coilwright.wizard.widgets.rows import MarkedList, PagedList
 
@@ -178,3 +182,30 @@ class GoToScreen(Modal[str]):
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
         self.dismiss(event.option_id)
+
+
+def open_choices(screen: Screen[Any], box: ChoiceBox) -> None:
+    """Open the list of all picks of a box."""
+
+    def picked(value: str | None) -> None:
+        if value is not None:
+            box.pick(value)
+
+    screen.app.push_screen(
+        PickScreen(box.title, box.choices, box.value, *_pictured(screen, box)), picked)
+
+
+def _pictured(screen: Screen[Any], box: ChoiceBox) -> tuple[dict[str, Sequence[str]],
+                                                            dict[str, str]]:
+    """A picture and a few words for each pick, where the picks are shapes."""
+    from coilwright.job.roof import Building, Shape
+
+    if box.kind is None or not issubclass(box.kind, (Building, Shape)):
+        return {}, {}
+    from coilwright.drawing.shapes import shape_lines
+    from coilwright.words import shape_words
+
+    work = line_work(screen)
+    high = 3 if work.fine else 4
+    return ({pick.value: shape_lines(pick, 12, high, work) for pick in box.kind},
+            shape_words("building" if issubclass(box.kind, Building) else "plane"))

@@ -89,6 +89,8 @@ class QuestionScreen(Modal[str]):
                 yield _part("Why", said_in(guidance.why, system))
                 yield _part("A good answer", f"“{said_in(guidance.good, system)}”")
                 yield _part("Otherwise", said_in(guidance.otherwise, system))
+                if quoted := self._question().quoted:
+                    yield _part("Quoted", escape_controls("; ".join(quoted)))
             if self._field is not None:
                 yield self._field
             else:

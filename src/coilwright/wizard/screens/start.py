@@ -22,7 +22,7 @@ from coilwright.units import System
 from coilwright.wizard.job_list import JobList, Row
 from coilwright.wizard.keys import START_KEYS
 from coilwright.wizard.literal import escape_controls, plain
-from coilwright.wizard.screens.base import SizedScreen, open_keys
+from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.widgets.columns import fit, pad
 from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rows import MarkedList
@@ -77,10 +77,6 @@ class StartScreen(SizedScreen):
         yield Static(" Suggestions only: rating plates, local code and designers decide.",
                      id="start-caution", markup=False)
         yield KeysFooter(show_command_palette=False, compact=True)
-
-    def action_keys(self) -> None:
-        """What the keys do here."""
-        open_keys(self)
 
     def on_mount(self) -> None:
         """Fill the list."""

@@ -26,7 +26,7 @@ from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import carry_out
 from coilwright.wizard.places import remember
-from coilwright.wizard.screens.base import SizedScreen, open_choices
+from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.saving import LOOK_EVERY
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted, move_focus
@@ -46,6 +46,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.coils.search import SearchBlock
     from coilwright.wizard.steps.summary import SummaryBlock
 
+_NOT_ON_SUMMARY = ("do_not_know", "confirm", "summary")
 _CALM = 0.15
 """Seconds to wait for more keys where a plan takes long."""
 
@@ -137,10 +138,16 @@ class WizardScreen(Delegated, SizedScreen):
         self.session.seal()
         self.step = step
         self.set_class(step == "summary", "-at-summary")
+        self.refresh_bindings()
         await self.steps.show_step(step, self.session, whole=self._painted)
         self.refresh_all()
         self.controllers.saving.save()
         self.steps.focus_on(step, key)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """On the summary there is no answer to doubt, and one is there."""
+        del parameters
+        return not (self.step == "summary" and action in _NOT_ON_SUMMARY)
 
     async def go_to_key(self, key: str) -> None:
         """Show the step that asks an answer, with the focus on it."""
@@ -230,7 +237,8 @@ class WizardScreen(Delegated, SizedScreen):
             cast("SummaryBlock", block).ranked(self.session, effects, fresh)
 
     def _caution(self) -> str:
-        return caution_line(self.session.job, self.form.view, self._focus().answer)
+        return caution_line(self.session.job, self.form.view, self._focus().answer,
+                            own_only=self.wide and self.form.is_in_sight)
 
     def _show_help(self) -> None:
         self.steps.show_help(self.step, self.session.job, self.focused)
@@ -279,6 +287,8 @@ class WizardScreen(Delegated, SizedScreen):
 
     @on(ChoiceBox.ListWanted)
     def _list_wanted(self, event: ChoiceBox.ListWanted) -> None:
+        from coilwright.wizard.screens.pick import open_choices
+
         event.stop()
         open_choices(self, event.box)
 
@@ -341,7 +351,7 @@ class WizardScreen(Delegated, SizedScreen):
         """Do to the list of planes what one of its keys does, from wherever one is."""
         if self.step != "roof":
             await self.go("roof")
-        for block in self.form.query(RowsBlock):
+        for block in self.form.query("#plane-block").results(RowsBlock):
             block.take_focus()
             block.do(action)
 

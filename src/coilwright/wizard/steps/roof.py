@@ -8,6 +8,8 @@ from coilwright.job.answers.roof import RoofKey
 from coilwright.values.keys import Key
 from coilwright.wizard.context import Context
 from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.opening_rows import OPENINGS, OpeningRows
 from coilwright.wizard.lists.plane_screens import PLANE_SCREENS, PlaneZoom, next_number
 from coilwright.wizard.lists.planes import PLANES
 from coilwright.wizard.session import Session
@@ -17,6 +19,35 @@ from coilwright.wizard.widgets.blocks import TextBlock
 
 _LEAST, _MOST = 8, 18
 """Lines that a building seen from above may take."""
+
+
+class OpeningsBlock(RowsBlock):
+    """Openings of all planes; hidden while there is no plane for them to lie in."""
+
+    def __init__(self) -> None:
+        super().__init__(OPENINGS)
+
+    def open(self, session: Session) -> JobRows:
+        """Those of the building's faces and of the measured planes together."""
+        return OpeningRows(self.form, session)
+
+    def show(self, session: Session) -> None:
+        """Show them once there is a plane."""
+        super().show(session)
+        self.display = bool(session.plan.planes or self.shown)
+
+    def holds(self, key: str) -> bool:
+        """Whether a key is that of an opening here."""
+        return any(f"{key}.".startswith(f"{line.key[0]}{line.key[1]}.")
+                   for line in self.shown if isinstance(line.key, tuple))
+
+    def focus_row(self, key: str) -> bool:
+        """Focus the opening that is meant."""
+        at = next((at for at, line in enumerate(self.shown) if isinstance(line.key, tuple)
+                   and f"{key}.".startswith(f"{line.key[0]}{line.key[1]}.")), None)
+        if at is not None:
+            self.list.highlighted = at
+        return self.take_focus()
 
 
 class AboveBlock(TextBlock):
@@ -62,7 +93,7 @@ VIEW = StepView(
         Headline(RoofKey.PITCH, "Pitch"),
     ),
     drawing=plane_drawing,
-    below=(partial(RowsBlock, PLANES, PLANE_SCREENS), AboveBlock),
+    below=(partial(RowsBlock, PLANES, PLANE_SCREENS), OpeningsBlock, AboveBlock),
 )
 
 

@@ -7,28 +7,29 @@ from typing import TYPE_CHECKING, Any
 
 from textual.app import ComposeResult
 from textual.binding import Binding
-from textual.containers import Horizontal, Vertical
+from textual.containers import Vertical
 from textual.content import Content
 from textual.message import Message
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Button, Static
 
-from coilwright.drawing.line_work import LineWork
 from coilwright.values.figure import Figure
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import line_work
+from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.text import Text
 from coilwright.words import cautions
 
 if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
     from coilwright.plan import Plan
 
 Lines = Callable[[Session, int], "list[str]"]
 """Lines for the job as it is now, none wider than a width in cells."""
 
-Drawing = Callable[["Plan", int, int, int, LineWork], "list[str]"]
+Drawing = Callable[["Plan", int, int, int, "LineWork"], "list[str]"]
 """Draws for a plan: width and height in cells, the number of the chosen plane, what lines are."""
 
 _DRAWING_HEIGHT = 14
@@ -105,11 +106,11 @@ class BarButton(Button):
             buttons[at].focus()
 
 
-class ButtonBar(Horizontal):
+class ButtonBar(Bar):
     """A row of buttons; up and down pass it as one, at its first button."""
 
     def __init__(self, *buttons: BarButton) -> None:
-        super().__init__(*buttons, classes="bar")
+        super().__init__(*buttons)
 
 
 def move_focus(screen: Screen[Any], by: int) -> None:

@@ -14,6 +14,10 @@ from textual.widget import Widget
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import cells, fit
 
+_PICK = "Enter: pick"
+_AROUND = 4
+"""Cells around what is picked: its brackets, and the sign of the list."""
+
 
 class ChoiceBox(Widget, can_focus=True):
     """Picks one of a few words by arrow, list or mouse; where all are seen, by first letter too."""
@@ -57,6 +61,15 @@ class ChoiceBox(Widget, can_focus=True):
     def _fits(self) -> bool:
         return sum(cells(c) + 2 for c in self.choices) <= self.size.width
 
+    @property
+    def needs(self) -> int:
+        """Cells that the row takes at least: all picks, or the picked one with the sign of a list.
+
+        Where nothing is picked that is what is to be done; all picks are not worth a row more.
+        """
+        inline = sum(cells(c) + 2 for c in self.choices)
+        return min(inline, cells(escape_controls(self.value) or _PICK) + _AROUND)
+
     def _spans(self) -> list[tuple[int, int, str]]:
         """Where each pick stands in the row: from, to, pick."""
         spans, at = [], 0
@@ -75,8 +88,10 @@ class ChoiceBox(Widget, can_focus=True):
                 (f"‹{c}›", "bold") if c == self.value else (f" {c} ", "dim")
                 for c in self.choices
             ))
-        shown = escape_controls(self.value) or f"Enter: pick one of {len(self.choices)}"
-        shown = fit(shown, max(3, self.size.width - 4))
+        room = max(3, self.size.width - _AROUND)
+        whole = f"{_PICK} one of {len(self.choices)}"
+        shown = escape_controls(self.value) or (whole if cells(whole) <= room else _PICK)
+        shown = fit(shown, room)
         style = "bold" if self.value else "dim"
         boxed = f"‹{shown}›" if self.value else f" {shown} "
         return Content.assemble((boxed, style), (" ▾", "dim"))

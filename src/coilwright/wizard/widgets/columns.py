@@ -5,6 +5,7 @@ Nothing here knows of a plan or a screen; what is set is shown as it is.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -39,6 +40,27 @@ def left(text: str, width: int) -> str:
 def right(text: str, width: int) -> str:
     """The text at the right of `width` cells; a longer one is not cut."""
     return " " * (width - cells(text)) + text
+
+
+def hang(parts: Sequence[tuple[str, str]], width: int, indent: int) -> Content:
+    """Texts, each with its style, as one paragraph; lines after the first begin `indent` cells in.
+
+    width: of the lines [cells]. A word that is longer than a line is cut by whoever shows it.
+
+    >>> hang((("STOP  ", "bold"), ("too thin for it", "")), 14, 6).plain
+    'STOP  too thin\\n      for it'
+    """
+    made: list[tuple[str, str]] = []
+    at = 0
+    for text, style in parts:
+        for word in re.findall(r"\s*\S+|\s+$", text):
+            if at and at + cells(word.rstrip()) > width:
+                word = "\n" + " " * indent + word.lstrip()
+                at = cells(word) - 1
+            else:
+                at += cells(word)
+            made.append((word, style))
+    return Content.assemble(*made)
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,6 +24,8 @@ from coilwright.words import words
 _UNIT_WIDTH = 7
 """`ft/min` and a space; answers without a unit give the room to their box."""
 _WORD_WIDTH = 9
+_INDENT = 3
+"""Cells before a box on a row of its own."""
 _STYLES = {
     "sure": "$success", "guess": "$warning bold", "ask": "$warning bold",
     "optional": "$secondary", "unclear": "$error bold",
@@ -95,6 +97,8 @@ class Field(Widget):
             # Without a border by the style sheet: `compact` would style every box twice.
             self.box = Box(placeholder=example, max_length=1000, validate_on=())
         self.box.styles.margin = (0, self.tail_width, 0, label_width)
+        self.tall = False
+        """Whether the box stands on a row of its own, since it is too narrow beside its label."""
         self.complains = False
         """Whether text that cannot be read was left, so that the error is shown."""
         self._word = ""
@@ -133,6 +137,28 @@ class Field(Widget):
         self.box.focus(scroll_visible)
         return self
 
+    def _make_room(self, *, typing: bool = False) -> None:
+        """Give the box a row of its own where it would be too narrow beside its label.
+
+        While it is typed in it may get one, but loses none.
+        """
+        box, width = self.box, self.size.width
+        if not width:
+            return
+        needs = box.needs if isinstance(box, ChoiceBox) else max(
+            cells(box.value) + 1, cells(box.placeholder))
+        tall = needs > width - self.label_width - self.tail_width
+        if tall == self.tall or (typing and self.tall):
+            return
+        self.tall = tall
+        self.set_class(tall, "-tall")
+        beside = (0, self.tail_width, 0, self.label_width)
+        box.styles.margin = (1, 0, 0, _INDENT) if tall else beside
+
+    def on_resize(self) -> None:
+        """Have the box fit the new width."""
+        self._make_room(typing=self.box.has_focus)
+
     def on_descendant_focus(self) -> None:
         """Mark the row; a text longer than its box shows its beginning, all of it selected."""
         box = self.box
@@ -148,7 +174,8 @@ class Field(Widget):
     def on_click(self, event: events.Click) -> None:
         """A click on the standing changes it; one on the label is one on the box."""
         event.stop()
-        if self.with_standing and event.x >= self.size.width - _WORD_WIDTH - 1:
+        on_standing = not event.y and event.x >= self.size.width - _WORD_WIDTH - 1
+        if self.with_standing and on_standing:
             self.post_message(self.Toggled(self))
         else:
             self.focus()
@@ -193,6 +220,7 @@ class Field(Widget):
         if (word, unit) != (self._word, self._unit):
             self._word, self._unit = word, unit
             self.refresh()
+        self._make_room(typing=typing)
 
     def standing_word(self, job: Job) -> str:
         """The standing as the row says it."""

@@ -78,6 +78,17 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         """Whether what stands below the fields is there too."""
         return self._whole
 
+    @property
+    def is_in_sight(self) -> bool:
+        """Whether all of it is seen without scrolling."""
+        return self._whole and bool(self.size.height) and not self.max_scroll_y
+
+    def on_resize(self) -> None:
+        """What has the focus stays in sight."""
+        here = self.screen.focused
+        if here is not None and self in here.ancestors:
+            here.scroll_visible(animate=False)
+
     async def complete(self) -> None:
         """Mount what stands below the fields, where that was left for later."""
         if not self._whole:
@@ -216,13 +227,15 @@ def usual_line(job: Job, field: Field | None) -> str:
     return " · ".join(parts)
 
 
-def caution_line(job: Job, view: StepView, key: str) -> str:
+def caution_line(job: Job, view: StepView, key: str, *, own_only: bool = False) -> str:
     """The caution of the focused answer, or one of the step's, another as one moves on.
 
-    key: the focused answer's, empty where none has the focus.
+    key: the focused answer's, empty where none has the focus. own_only: the step's are in sight.
     """
     if key in ANSWERS and (own := words(key).caution):
         return said_in(own, job.units)
+    if own_only:
+        return ""
     lines = cautions(view.key)
     keys = list(view.keys)
     at = keys.index(key) if key in keys else 0

@@ -2,20 +2,52 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import Any
+
+from textual.app import ComposeResult
 from textual.screen import Screen
 from textual.widgets import Footer
 
+from coilwright.wizard.widgets.columns import cells
+
 __all__ = ["KeysFooter"]
+
+_GO_FIRST = ("back", "next", "summary", "working")
+"""What stands on the line of steps too, or in the help, in the order in which it goes."""
 
 
 class KeysFooter(Footer):
-    """The keys that work here.
+    """The keys that work here, as far as there is room for them.
 
     The screen library makes the footer anew, with a layout of the whole screen, whenever the focus
     moves. From one field to the next the keys are mostly the same, and so is the footer.
     """
 
     _shown: tuple[object, ...] | None = None
+
+    def compose(self) -> ComposeResult:
+        """The keys; a narrow terminal hides those that it has no room for."""
+        keys = list(super().compose())
+        self._show_fitting(keys)
+        yield from keys
+
+    def on_resize(self) -> None:
+        """Another width may have room for more, or for less."""
+        self._show_fitting(self.children)
+
+    def _show_fitting(self, keys: Sequence[Any]) -> None:
+        """Show the keys that there is room for. keys: as the screen library makes them."""
+        room = self.app.size.width - sum(
+            cells(f" {key.key_display} {key.description}") for key in keys)
+        hidden = set()
+        for action in _GO_FIRST:
+            for key in keys:
+                if key.action == action and room < 0:
+                    hidden.add(action)
+                    room += cells(f" {key.key_display} {key.description}")
+        for key in keys:
+            key.display = key.action not in hidden
 
     def bindings_changed(self, screen: Screen[object]) -> None:
         """Called when the keys that work may be others."""

@@ -24,10 +24,14 @@ _STYLES = {
     Mark.STOP: "$error", Mark.ASK: "$warning", Mark.GUESS: "$warning", Mark.DONE: "$success",
     Mark.NONE: "$secondary",
 }
-_TITLE = 7
+_TITLE = 9
 """Cells of a title in the column: a longer one would break its row in two."""
-_STEP_COLUMNS = (Column(0), Column(_TITLE), Column(9))
+_STEP_COLUMNS = (Column(2, right=True), Column(_TITLE), Column(4, right=True))
 _BACK, _NEXT = " ‹ Back ", " Next › "
+_BACK_SIGN, _NEXT_SIGN = " ‹ ", " › "
+_SHORTEST = 3
+_LEAST_NAME = 8
+"""Cells of a job's name that are always there."""
 
 
 def _short(title: str) -> str:
@@ -79,29 +83,46 @@ class Rail(Widget):
         self.refresh()
 
     def _pieces(self) -> list[_Piece]:
+        if self._wide:
+            return self._column()
+        for short in range(_SHORTEST + 1):
+            steps = self._steps(short)
+            room = self.size.width - sum(cells(p.text) for p in steps)
+            if room >= len(_BACK_SIGN) + len(_NEXT_SIGN):
+                break
+        named = room >= len(_BACK) + len(_NEXT)
+        back = _Piece(_BACK if named else _BACK_SIGN, "$primary underline", "back")
+        onward = _Piece(_NEXT if named else _NEXT_SIGN, "$primary underline", "next")
+        gap = _Piece(" " * max(0, room - cells(back.text) - cells(onward.text)), "", "")
+        return [back, *steps, gap, onward]
+
+    def _column(self) -> list[_Piece]:
+        signs = (_Piece(f"   {m.sign} {m.word}", "$secondary", "") for m in Mark)
+        space = _Piece("", "", "")
+        return [*self._steps(0), space, _Piece(_BACK, "$primary underline", "back"),
+                _Piece(_NEXT, "$primary underline", "next"), space, *signs]
+
+    def _steps(self, short: int) -> list[_Piece]:
+        """The steps in the column or on the line; short: 0 says most, 3 least."""
         steps = []
         for number, (step, (mark, count)) in enumerate(
             zip(STEPS, self._marks, strict=False), 1
         ):
             here = step.key == self._current
             style = _STYLES[mark] + (" bold reverse" if here else "")
-            says = f"{mark.sign} {mark.word}{f' {count}' if count else ''}"
+            many = f" {count}" if count else ""
+            says = f"{mark.sign} {mark.word}{many}"
             if self._wide:
-                row = set_row((str(number), _short(step.title), says), _STEP_COLUMNS)
+                row = set_row((str(number), _short(step.title), f"{mark.sign}{many}"),
+                              _STEP_COLUMNS)
                 text = f"{'▸' if here else ' '}{row}"
             elif here:
-                text = f"‹{number} {step.title} {says}›"
+                title = _short(step.title) if short else step.title
+                text = f"‹{number} {title} {f'{mark.sign}{many}' if short > 2 else says}›"
             else:
-                text = f" {number}{mark.sign} "
+                text = f"{number}{mark.sign} " if short > 1 else f" {number}{mark.sign} "
             steps.append(_Piece(text, style, step.key))
-        room = self.size.width - sum(cells(p.text) for p in steps)
-        named = self._wide or room >= len(_BACK) + len(_NEXT)
-        back = _Piece(_BACK if named else " ‹ ", "$primary underline", "back")
-        onward = _Piece(_NEXT if named else " › ", "$primary underline", "next")
-        if self._wide:
-            return [*steps, _Piece("", "", ""), back, onward]
-        gap = _Piece(" " * max(0, room - cells(back.text) - cells(onward.text)), "", "")
-        return [back, *steps, gap, onward]
+        return steps
 
     def render(self) -> Content:
         """The column or the line."""
@@ -143,7 +164,10 @@ class TitleLine(Text):
         """Show them in a width in cells."""
         number = step_number(step)
         middle = f"{number} of {len(STEPS)} · {STEPS[number - 1].title}"
-        name = fit(escape_controls(name), max(8, width - cells(state) - cells(middle) - 8))
+        while cells(state) + cells(middle) + _LEAST_NAME + 4 > width and ", " in state:
+            state = state.rpartition(", ")[0]  # all of it stands on the summary
+        room = width - cells(state) - cells(middle) - 8
+        name = fit(escape_controls(name), max(_LEAST_NAME, room))
         gap = max(2, (width - cells(middle)) // 2 - cells(name) - 1)
         line = f" {name}{' ' * gap}{middle}"
         room = width - cells(line) - cells(state) - 1

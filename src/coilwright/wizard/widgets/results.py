@@ -250,6 +250,8 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._finding_box = Container(id="findings")
         self._figures: list[FigureLine] = []
         self._findings: list[FindingLine] = []
+        self._shown: tuple[StepView, Plan, bool, str] | None = None
+        self._width = 0
         self.ask_first = AskFirst()
         self._more = Text("", id="more-findings", markup=False)
         self._caution = Text("", id="caution", markup=False)
@@ -263,7 +265,8 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
                        self.ask_first, self._picture)
         if not self._figure_box.is_attached:
             return  # the job is being left, and nothing can be mounted any more
-        width = self.content_size.width or (40 if wide else self.app.size.width)
+        width = self.scrollable_content_region.width or (40 if wide else self.app.size.width)
+        self._shown, self._width = (view, plan, wide, caution), width
         fitting = [h for h in view.headlines if plan.job.units is System.US or not h.us_only]
         heads = fitting[: _FIGURES if wide else _NARROW_FIGURES]
         across = width if wide else width // 2
@@ -290,8 +293,15 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._more.update(f"      and {rest} more, on the summary")
         self.caution(caution)
 
+    def on_resize(self) -> None:
+        """Have the lines fit the new width, where they do not."""
+        if self._shown is not None and self.scrollable_content_region.width != self._width:
+            self.show(*self._shown)
+
     def caution(self, text: str) -> None:
         """Show one caution."""
+        if self._shown is not None:
+            self._shown = (*self._shown[:3], text)
         self._caution.update(plain(f"▲ {text}") if text else "")
 
     def draw_step(self, view: StepView, session: Session, wide: bool) -> None:

@@ -17,8 +17,8 @@ class Text(Static):
     _shown: Content | None = None
 
     def update(self, content: VisualType = "", *, layout: bool = True) -> None:
-        """Show a text; layout: whether its size may change."""
-        new = Content(content) if isinstance(content, str) and not self._render_markup else content
+        """Show a text as it is, never as markup; layout: whether its size may change."""
+        new = Content(content) if isinstance(content, str) else content
         if not isinstance(new, Content):
             self._shown = None
             super().update(content, layout=layout)

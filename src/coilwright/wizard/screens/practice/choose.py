@@ -19,10 +19,10 @@ from textual.widgets.option_list import Option
 from coilwright.job.attempt import MOST_SEED, Attempt
 from coilwright.job.drills import DRILLS
 from coilwright.job.practice import to_work_on
-from coilwright.plan.practice.review import Review, review
+from coilwright.plan.practice.review import Review, misfit, review
 from coilwright.sheets.practice import level_word, review_sheet
 from coilwright.store import Store, StoreError
-from coilwright.store.practice import ATTEMPT, load_attempt, practices
+from coilwright.store.practice import ATTEMPT, attempts_folder, load_attempt, practices
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
@@ -98,7 +98,7 @@ class ChooseScreen(Modal[Session]):
         elif kind == "class":
             self.app.push_screen(LinesScreen(
                 "Review attempts", "A folder with the attempts that were handed in.",
-                (Line("Folder", str(self.store.folder / "attempts")),)), self._review)
+                (Line("Folder", str(attempts_folder(self.store.folder))),)), self._review)
 
     def _ask(
         self, name: str, heading: str, about: str, then: Callable[[str, int, str], None],
@@ -161,6 +161,8 @@ class ChooseScreen(Modal[Session]):
             try:
                 attempt = load_attempt(path)
                 solved = solved_variant(self.store.folder, attempt.practice, attempt.seed)
+                if wrong := misfit(solved, attempt):
+                    raise StoreError(f"{path.name}: {wrong}")
                 reviews.append(review(solved, attempt))
             except StoreError as error:
                 self.say(str(error), severity="warning", timeout=10)

@@ -14,7 +14,7 @@ from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, solve
 from coilwright.sheets.practice import review_sheet
 from coilwright.store import StoreError, slug
-from coilwright.store.practice import hand_in, practices, save_practice
+from coilwright.store.practice import attempts_folder, hand_in, practices, save_practice
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.lines import Line, LinesScreen
@@ -84,7 +84,7 @@ class PracticeController:
             ), self._hand_in)
 
     def _folder(self) -> Path:
-        return self._context.session.store.folder / "attempts"
+        return attempts_folder(self._context.session.store.folder)
 
     def _hand_in(self, texts: tuple[str, ...] | None) -> None:
         session = self._context.session

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
@@ -17,6 +16,7 @@ from coilwright.wizard.widgets.blocks import TextBlock
 from coilwright.wizard.widgets.columns import Column, fit, left, set_row
 
 if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
     from coilwright.plan import CoilPlan, Plan
     from coilwright.plan.result import Cut
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coilwright.drawing.line_work import LineWork
 from coilwright.job.answers.haul import HaulKey
 from coilwright.values.keys import Key
 from coilwright.wizard.step_view import Group, Headline, StepView
@@ -12,6 +11,7 @@ from coilwright.wizard.steps.haul.loads import LoadsBlock, LoadsCount
 from coilwright.wizard.steps.haul.rigs import RigBlock
 
 if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
     from coilwright.plan import Plan
 
 

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding
-from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import OptionList, Static
@@ -26,6 +25,7 @@ from coilwright.wizard.literal import plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import AnswerWanted, BarButton, Block, WorkingWanted
 from coilwright.wizard.widgets.columns import Column, fit, pad, set_row
+from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rows import KeyedRows, Word
 from coilwright.wizard.widgets.text import Text
 
@@ -91,7 +91,7 @@ class LoadsBlock(Block):
 
     def compose(self) -> ComposeResult:
         """Heading with words to press, columns, rows."""
-        with Horizontal(classes="bar"):
+        with Bar():
             yield Static(Content.styled(" Loads ", "bold"), classes="heading")
             yield Word("l lighter coils", "#load-rows", "screen.lighter_coils")
             yield Word("g its answer", "#load-rows", "go")

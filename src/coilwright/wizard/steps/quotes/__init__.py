@@ -8,19 +8,29 @@ from textual.app import ComposeResult
 
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.quotes import QuotesKey
+from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.form import Screens
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.quotes import QUOTES, QUOTES_READ
 from coilwright.wizard.lists.screen import list_screen
+from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
 
+
+def _working(rows: JobRows, figure: Figure) -> WorkingScreen:
+    return WorkingScreen(figure, rows.session.job.units)
+
+
 SCREENS: Screens = {
-    "quotes": lambda rows, _subject: list_screen(JobRows(QUOTES_READ, rows.session)),
+    "quotes": lambda rows, _subject: list_screen(
+        JobRows(QUOTES_READ, rows.session, {"working": _working})),
+    "working": _working,
 }
-"""The screen that the list of quotes opens: the same list, with all that is said of one."""
+"""What the list of quotes opens: the same list, with all that is said of one; a working."""
+
 
 class RequestsBar(Block):
     """Who was asked for a quote; the head of the order they lead to."""
@@ -28,15 +38,15 @@ class RequestsBar(Block):
     def compose(self) -> ComposeResult:
         """The buttons."""
         yield ButtonBar(
-            BarButton("Requests", id="quotes-requests", action="screen.requests"),
+            BarButton("Requests for a quote", id="quotes-requests", action="screen.requests"),
             BarButton("Head of the order", id="quotes-order-head", action="screen.order_head"),
-            BarButton("Order life", id="quotes-order-life", action="screen.order_life"),
+            BarButton("Life of the order", id="quotes-order-life", action="screen.order_life"),
         )
 
 
 VIEW = StepView(
     "quotes",
-    groups=(Group("", (QuotesKey.SORT_BY, QuotesKey.CURRENCY)),),
+    groups=(Group("", (QuotesKey.SORT_BY, QuotesKey.CURRENCY, QuotesKey.TRIM_METAL)),),
     headlines=(
         Headline(Key.COIL_COUNT, "Coils"),
         Headline(Key.STRIP_WIDTH, "Strip"),

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Callable
+from pathlib import Path
 
 from textual.app import ComposeResult
 from textual.binding import Binding
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import Vertical, VerticalScroll
 from textual.widgets import Static
 
 from coilwright.job.job import Job
@@ -23,14 +24,16 @@ from coilwright.plan.receiving.receive import awaited, receive
 from coilwright.plan.receiving.report import Verdict
 from coilwright.plan.result import Plan
 from coilwright.sheets import render
+from coilwright.sheets.saving import save_sent
 from coilwright.sheets.sending import send
-from coilwright.units import UnreadableQuantity
-from coilwright.units.dates import read_date
+from coilwright.store import StoreError
+from coilwright.units import UnreadableQuantity, read_date, show_date
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.pick import PickScreen
+from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
 from coilwright.words.counting import counted
 
@@ -45,13 +48,16 @@ class LifeScreen(Modal[str]):
                 id="life.next"),
         Binding("s", "sent", "As sent", tooltip="The order as it was sent, the last revision first",
                 id="life.sent"),
+        Binding("w", "write", "Write as sent", tooltip="Text, page and job as they were sent, as "
+                "files, byte for byte", id="life.write"),
         Binding("b", "want('back')", "Step back", tooltip="Go a step back; it is recorded",
                 id="life.back"),
     ]
 
-    def __init__(self, plan: Plan) -> None:
+    def __init__(self, plan: Plan, folder: Path) -> None:
         super().__init__()
         self._plan = plan
+        self._folder = folder
         self._shown = 0
         """Which revision is shown as it was sent, from the last; 0 shows the steps."""
 
@@ -62,11 +68,12 @@ class LifeScreen(Modal[str]):
                          classes="over-title")
             with VerticalScroll(classes="rows-text"):
                 yield Static(plain(self._changes()), id="life-text")
-            with Horizontal(classes="bar"):
+            with Bar():
                 yield Press("n next step", "want('next')")
                 yield Press("b step back", "want('back')")
                 if self._plan.job.life.sent:
                     yield Press("s as sent", "sent")
+                    yield Press("w write as sent", "write")
                 yield Press("Esc close", "close")
 
     def on_mount(self) -> None:
@@ -83,6 +90,20 @@ class LifeScreen(Modal[str]):
         text = sent[-self._shown].sheet if self._shown else self._changes()
         self.query_one("#life-text", Static).update(plain(text))
         self.query_one(VerticalScroll).scroll_home(animate=False)
+
+    def action_write(self) -> None:
+        """Write what was sent as files: the revision that is shown, else the last."""
+        sent = self._plan.job.life.sent
+        if not sent:
+            self.say("Nothing was sent yet.")
+            return
+        try:
+            saved = save_sent(sent[-(self._shown or 1)], self._plan.job.title, self._folder)
+        except StoreError as error:
+            self.say(escape_controls(str(error)), severity="error", timeout=15)
+            return
+        names = ", ".join(path.name for path in saved)
+        self.say(escape_controls(f"As sent, in {self._folder}: {names}"), timeout=15)
 
     def _changes(self) -> str:
         wide = max(40, min(self.app.size.width, 112) - 8)
@@ -121,7 +142,8 @@ class LifeController:
         """How far the order is, and what changed since it was sent."""
         context = self._context
         context.session.seal()
-        context.open(LifeScreen(context.session.plan), self._wanted)
+        context.open(LifeScreen(context.session.plan, context.session.store.sheets_folder),
+                     self._wanted)
 
     def _wanted(self, what: str | None) -> None:
         if what == "back":
@@ -153,20 +175,21 @@ class LifeController:
         def take(day: datetime.date, said: str) -> None:
             job = self._context.session.job
             if state is OrderState.ORDERED:
-                self._record(send(job, day), f"Order sent on {day}")
+                self._record(send(job, day), f"Order sent on {show_date(day)}")
                 sent = self._context.session.job.life.latest
                 assert sent is not None
                 self._context.say(f"Revision {sent.revision} is kept as it was sent, page and "
                                   "job. Save it from the Summary, and send it.")
                 return
-            self._record(stepped(job, state, day, said), f"Order {state} on {day}")
+            self._record(stepped(job, state, day, said), f"Order {state} on {show_date(day)}")
             if state is OrderState.RUN:
                 self._run_done()
 
         self._ask_day(_words(self._context.session.job, state), note, take)
 
     def _step_back(self, day: datetime.date, note: str) -> None:
-        self._record(stepped_back(self._context.session.job, day, note), f"A step back on {day}")
+        job = stepped_back(self._context.session.job, day, note)
+        self._record(job, f"A step back on {show_date(day)}")
 
     def _record(self, job: Job, label: str) -> None:
         context = self._context

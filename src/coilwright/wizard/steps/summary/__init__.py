@@ -8,28 +8,28 @@ from typing import TYPE_CHECKING
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import Button, Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.drawing.bars import account_lines, range_bar
+from coilwright.drawing.bars import account_lines
 from coilwright.job.answers import ANSWERS
 from coilwright.plan.ask_first import Effect
 from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets.names import label, standing, who
-from coilwright.units import Kind, show
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
-from coilwright.values.standing import Standing
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Headline, StepView
 from coilwright.wizard.steps.summary.buying import roof_words, to_buy
+from coilwright.wizard.steps.summary.chart import Chart, Part
 from coilwright.wizard.steps.summary.papers import PapersBar
-from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
-from coilwright.wizard.widgets.columns import left, pad, right
+from coilwright.wizard.widgets.blocks import Block
+from coilwright.wizard.widgets.columns import cells, hang, left, right
 from coilwright.wizard.widgets.rows import Rows
 from coilwright.words import cautions
 from coilwright.words.counting import counted
@@ -51,12 +51,33 @@ FIGURES = (
 )
 
 
+_TO_SETTLE = ("stop:", "go:", "head:", "question:")
+"""What the ids of lines begin with at which there is something to settle."""
+
+
+class SummaryRows(Rows):
+    """All but what to buy; one key saves the sheets, asks for quotes, opens the order."""
+
+    BINDINGS = [
+        Binding("s", "screen.save_sheets", "Sheets", tooltip="Save all sheets",
+                id="summary.sheets"),
+        Binding("r", "screen.requests", "Request", tooltip="Ask suppliers for a quote",
+                id="summary.request"),
+        Binding("o", "screen.order_head", "Order", tooltip="Number, date, supplier, terms",
+                id="summary.order"),
+    ]
+
+
 class SummaryBlock(Block):
-    """One list: every line can be opened."""
+    """What to buy, and a list of all else: every line can be opened.
+
+    What to buy stands still while the list scrolls.
+    """
 
     @dataclass
     class Open(Message):
-        """Open a line: what it is (go, stop, finding, figure, figures, question, questions), key.
+        """Open a line: what it is (go, stop, head, finding, figure, figures, question, questions),
+        and its key.
 
         The key is that of an answer, figure or question, or a finding's place in the plan.
         """
@@ -68,10 +89,13 @@ class SummaryBlock(Block):
         super().__init__()
         self._effects: tuple[Effect, ...] = ()
         self._fresh = False
+        self._session: Session | None = None
+        self._width = 0
 
     def compose(self) -> ComposeResult:
-        """The list."""
-        yield Rows(id="summary-rows")
+        """What to buy, the list."""
+        yield Rows(id="summary-top")
+        yield SummaryRows(id="summary-rows")
 
     def show(self, session: Session) -> None:
         """Show the plan; what to ask first is ranked apart, see `ranked`."""
@@ -83,10 +107,21 @@ class SummaryBlock(Block):
         self._effects, self._fresh = effects, fresh
         self._draw(session)
 
+    def on_resize(self) -> None:
+        """Have the lines fit the new width."""
+        if self._session is not None and self._room != self._width:
+            self._draw(self._session)
+
     def _draw(self, session: Session) -> None:
-        rows = self.query_one(Rows)
+        self._session, self._width = session, self._room
+        rows, top = self._rows, self.query_one("#summary-top", Rows)
         at = rows.highlighted
         with self.prevent(OptionList.OptionHighlighted):
+            marked = top.highlighted
+            top.set_options(self._top(session))
+            # From the list below one comes to its last line.
+            top.highlighted = top.option_count - 1 if marked is None else min(
+                marked, top.option_count - 1)
             rows.set_options(self._options(session))
             if at is not None and rows.option_count:
                 rows.highlighted = min(at, rows.option_count - 1)
@@ -95,40 +130,62 @@ class SummaryBlock(Block):
                 # Where there is something to settle, Enter goes there.
                 rows.highlighted = next(
                     (i for i, option in enumerate(rows.options)
-                     if (option.id or "").startswith(("stop:", "go:"))), rows.highlighted)
+                     if (option.id or "").startswith(_TO_SETTLE)), rows.highlighted)
+
+    @property
+    def _room(self) -> int:
+        """Cells of a line of the list; 0 before it is laid out."""
+        return self._rows.scrollable_content_region.width
+
+    @property
+    def _rows(self) -> Rows:
+        return self.query_one("#summary-rows", Rows)
+
+    def _top(self, session: Session) -> list[Option]:
+        """What to buy, for which roof, and what holds the order."""
+        plan = session.plan
+        made = [_line("figure", key, (left(name, _NAME), "dim"), (words, "bold"))
+                for name, key, words in to_buy(plan)]
+        if roof := roof_words(plan):
+            made.append(
+                _line("figure", f"{Key.ROOF_AREA}#roof", (left("Roof", _NAME), "dim"), roof))
+        made.append(_line("held", "", (left("State" if plan.ready else "Held by", _NAME), "dim"),
+                          _state_words(plan)))
+        return made
 
     def _options(self, session: Session) -> list[Option]:
         plan = session.plan
         made: list[Option] = []
 
         def head(text: str) -> None:
-            made.append(Option(Content.styled(text, "bold underline"), disabled=True))
+            made.append(Option(Content.styled(text, "bold"), disabled=True))
 
-        def line(kind: str, key: str, *parts: str | tuple[str, str]) -> None:
-            # The space is for the sign of the marked row.
-            made.append(Option(Content.assemble(" ", *parts), id=f"{kind}:{key}"))
+        def line(kind: str, key: str, *parts: Part) -> None:
+            made.append(_line(kind, key, *parts))
 
+        def sentence(kind: str, key: str, sign: tuple[str, str], *parts: tuple[str, str]) -> None:
+            # A long one goes on below its own beginning, not below its sign.
+            made.append(_line(kind, key, hang((sign, *parts), width, cells(sign[0]) + 1)))
+
+        width = max(_NARROWEST, (self._width or self.app.size.width) - 2)
         places = {id(f): str(i) for i, f in enumerate(plan.findings)}
-        for name, key, words in to_buy(plan):
-            line("figure", key, (left(name, _NAME), "dim"), (words, "bold"))
-        if roof := roof_words(plan):
-            line("figure", f"{Key.ROOF_AREA}#roof", (left("Roof", _NAME), "dim"), roof)
-        line("held", "", (left("Held by" if not plan.ready else "State", _NAME), "dim"),
-             _state_words(plan))
         if plan.stops:
             head("Stops (Enter says why, and takes on what may be taken on)")
             for finding in plan.stops:
-                line("stop", places[id(finding)], ("STOP  ", "bold"), escape_controls(finding.what),
-                     (f" {escape_controls(finding.do)}", "dim"))
+                sentence("stop", places[id(finding)], ("STOP  ", "bold"),
+                         (escape_controls(finding.what), "bold"),
+                         (f" {escape_controls(finding.do)}", ""))
         for reason in plan.reasons:
             if reason.kind is ReasonKind.MISSING:
                 line("go", "roof.planes", ("OPEN  ", "bold"), escape_controls(reason.text))
+            elif reason.kind is ReasonKind.HEAD:
+                line("head", reason.key, ("OPEN  ", "bold"), escape_controls(reason.text))
         if plan.open_answers or plan.guesses:
-            chart = Chart(plan, self._effects, self.query_one(Rows).size.width)
+            chart = Chart(plan, self._effects, self._width)
             head(chart.heading if self._fresh else "Settle first (ranking them …)")
             for number, (key, parts) in enumerate(self._asks(session, chart), 1):
                 line("go", key, f"{right(str(number), 2)} ", *parts)
-        self._questions(session, head, line)
+        self._questions(session, head, line, sentence)
         if settled := plan.readiness.settled:
             head("Taken on knowingly")
             keys = {f.key: places[id(f)] for f in plan.findings}
@@ -141,9 +198,9 @@ class SummaryBlock(Block):
         if others:
             head("Warnings and notes")
             for finding in others:
-                line("finding", places[id(finding)],
-                     (f"{left(finding.level.value.upper(), 5)} ", "bold"),
-                     escape_controls(finding.what))
+                sentence("finding", places[id(finding)],
+                         (f"{left(finding.level.value.upper(), 5)} ", "bold"),
+                         (escape_controls(finding.what), ""))
         head("Figures")
         for key in FIGURES:
             figure = plan.figures.get(key)
@@ -156,7 +213,6 @@ class SummaryBlock(Block):
                 line("go", f"{go or key}#{key}", f"{left(lack.label, 32)}   ",
                      (f"needs {needs}" if needs else escape_controls(lack.because), "dim"))
         line("figures", "", f"Every figure, to be found by name ({len(plan.figures)})  F6")
-        width = max(_NARROWEST, self.query_one(Rows).size.width - 2)
         if account := account_lines(plan, min(width, _WIDEST)):
             head("Where the metal goes")
             for text in account:
@@ -166,7 +222,8 @@ class SummaryBlock(Block):
         return made
 
     def _questions(
-        self, session: Session, head: Callable[[str], None], line: Callable[..., None]
+        self, session: Session, head: Callable[[str], None], line: Callable[..., None],
+        sentence: Callable[..., None],
     ) -> None:
         """The questions that hold the order, but those that are asked above already."""
         asked = session.plan.questions
@@ -178,16 +235,16 @@ class SummaryBlock(Block):
         holding = {r.key for r in session.plan.reasons if r.kind is ReasonKind.QUESTION}
         for question in left:
             if question.key in holding:
-                line("question", question.key, f"{question.words.ask}",
-                     (f"  · {_ask_words(question.who)}", "dim"))
+                sentence("question", question.key, ("? ", "bold"), (question.words.ask, ""),
+                         (f"  · {_ask_words(question.who)}", "$secondary"))
         line("questions", "#all", f"All {len(asked)} questions, {len(left)} not settled yet; "
              "the question sheet is saved from there  F5")
 
     def _asks(
         self, session: Session, chart: Chart
-    ) -> list[tuple[str, list[str | tuple[str, str]]]]:
+    ) -> list[tuple[str, list[Part]]]:
         plan = session.plan
-        made: list[tuple[str, list[str | tuple[str, str]]]] = []
+        made: list[tuple[str, list[Part]]] = []
         seen: set[str] = set()
         still = dict.fromkeys((*plan.open_answers, *plan.guesses))
         for effect in self._effects:
@@ -213,61 +270,19 @@ class SummaryBlock(Block):
 
     def take_focus(self) -> bool:
         """Focus the list."""
-        self.query_one(Rows).focus()
+        self._rows.focus()
         return True
+
+
+def _line(kind: str, key: str, *parts: Part) -> Option:
+    """A line that opens something; it begins with a space for the sign of the marked one."""
+    return Option(Content.assemble(" ", *parts), id=f"{kind}:{key}")
 
 
 _NAME = 9
 """Cells of what stands before a line on top."""
 
 
-class Chart:
-    """What to settle first as rows of a chart: how far each answer moves the ordered weight.
-
-    width: of the rows [cells].
-    """
-
-    def __init__(self, plan: Plan, effects: tuple[Effect, ...], width: int) -> None:
-        self._plan = plan
-        ends = [e.ends for e in effects if e.ends and e.ends[1] > e.ends[0]]
-        self._scale = (min(e[0] for e in ends), max(e[1] for e in ends)) if ends else None
-        self._width = width
-        self._bar = max(_LEAST_BAR, width - _ROW)
-
-    @property
-    def heading(self) -> str:
-        """The title of the chart, with both ends of its scale and the order as it is now."""
-        title = left("Settle first", _LABEL + 5) + left("now", _VALUE + 1)
-        if self._scale is None:
-            return title.rstrip()
-        least, most = (show(end, Kind.MASS, self._plan.job.units) for end in self._scale)
-        return f"{title}{least}{right(most, self._bar - len(least))}  ask"
-
-    def row(self, effect: Effect) -> list[str | tuple[str, str]]:
-        """One answer: its name, how it stands, its range as a bar, who knows; and what it stops."""
-        guess = "~ " if effect.standing is Standing.GUESS else ""
-        parts: list[str | tuple[str, str]] = [
-            (pad(effect.label, _LABEL), "bold"),
-            f" {pad(escape_controls(guess + effect.now) or '?', _VALUE)} ",
-        ]
-        if self._scale is not None and effect.ends and effect.ends[1] > effect.ends[0]:
-            ordered = self._plan.figures.get(Key.COIL_MASS_ORDERED)
-            now = None if ordered is None else ordered.value
-            parts.append((range_bar(effect.ends, now, self._scale, self._bar), "$primary"))
-        else:
-            said = "nothing can be ordered without it" if effect.blocks else (
-                "does not move the amount")
-            parts.append((pad(said, self._bar), "dim"))
-        parts.append(f"  {'you' if effect.who == 'you' else effect.who}")
-        if effect.stop:
-            parts.append((f"\n    {escape_controls(effect.stop)}", "$error"))
-        return parts
-
-
-_LABEL, _VALUE, _WHO = 22, 13, 14
-_ROW = _LABEL + _VALUE + _WHO + 9
-"""Cells of a row of the chart beside its bar."""
-_LEAST_BAR = 8
 _NARROWEST, _WIDEST = 24, 76
 """Least and most cells of the account of the metal."""
 
@@ -292,6 +307,8 @@ def _state_words(plan: Plan) -> str:
         reasons.append(counted(len(plan.guesses), "guess"))
     if held := open_words(plan.readiness):
         reasons.append(held)
+    if plan.readiness.count(ReasonKind.HEAD):
+        reasons.append("the order head is not filled in")
     if not plan.coils and not plan.from_stock:
         reasons.append("no coils can be worked out yet")
     return " · ".join(reasons)
@@ -316,19 +333,6 @@ class SheetsBlock(Block):
                 box.value = str(session.store.sheets_folder)
 
 
-class RunDoneBar(Block):
-    """What is left of the run back to stock, once there is something to run."""
-
-    def compose(self) -> ComposeResult:
-        """The button."""
-        yield ButtonBar(BarButton("After the run: leftovers back to stock", id="run-done",
-                                  action="screen.run_done"))
-
-    def show(self, session: Session) -> None:
-        """There once there is something to run."""
-        self.display = bool(session.plan.coils or session.plan.from_stock)
-
-
 VIEW = StepView(
     "summary",
     headlines=(
@@ -342,5 +346,5 @@ VIEW = StepView(
         Headline("coil.1.outside_diameter", "Coil 1 OD"),
         Headline(Key.PANEL_MOVEMENT, "Movement"),
     ),
-    above=(SummaryBlock, PapersBar, SheetsBlock, RunDoneBar),
+    above=(SummaryBlock, PapersBar, SheetsBlock),
 )

@@ -13,16 +13,19 @@ from coilwright.wizard.context import Context
 class SummaryController:
     """Does what the lines of the summary say, and saves the sheets.
 
-    ask: opens the questions, at one of them or without. A line is of a kind and has a key: that of
-    an answer, figure or question, or a finding's place in the plan.
+    ask: opens the questions, at one of them or without; order_head: the head of the order. A line
+    is of a kind and has a key: that of an answer, figure or question, or a finding's place in the
+    plan.
     """
 
     def __init__(
-        self, context: Context, answers: AnswerController, ask: Callable[[str], None]
+        self, context: Context, answers: AnswerController, ask: Callable[[str], None],
+        order_head: Callable[[], None],
     ) -> None:
         self._context = context
         self._answers = answers
         self._ask = ask
+        self._order_head = order_head
 
     def help(self, row: str) -> bool:
         """Show the finding of a marked line whole. False where it is no finding."""
@@ -45,6 +48,8 @@ class SummaryController:
         """Open a line."""
         if kind in ("question", "questions"):
             self._ask(key)
+        elif kind == "head":
+            self._order_head()
         elif kind == "figures":
             self._answers.figures()
         elif kind == "figure":

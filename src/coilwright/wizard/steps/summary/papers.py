@@ -14,11 +14,12 @@ from coilwright.wizard.lists.entry import entry_screen
 from coilwright.wizard.lists.papers import ORDER, REQUEST_LIST, PaperRows, with_supplier
 from coilwright.wizard.lists.screen import list_screen
 from coilwright.wizard.screens.pick import PickScreen
+from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar
 
 
 class PapersBar(Block):
-    """Who orders from whom, and who was asked for a quote."""
+    """Who orders from whom, who was asked for a quote, how far it is, what is left of it."""
 
     def compose(self) -> ComposeResult:
         """The buttons."""
@@ -26,7 +27,13 @@ class PapersBar(Block):
             BarButton("Head of the order", id="order-head", action="screen.order_head"),
             BarButton("Requests for a quote", id="requests", action="screen.requests"),
             BarButton("Life of the order", id="order-life", action="screen.order_life"),
+            BarButton("After the run", id="run-done", action="screen.run_done"),
         )
+
+    def show(self, session: Session) -> None:
+        """Leftovers go back to stock once there is something to run."""
+        self.query_one("#run-done").display = bool(
+            session.plan.coils or session.plan.from_stock)
 
 
 class SupplierPick(PickScreen):

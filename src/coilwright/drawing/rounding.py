@@ -11,10 +11,10 @@ from coilwright.values.figure import Figure
 _MM, _KG = 1 / 25.4, 1 / 0.45359237
 _STEPS: dict[tuple[System, Kind], float] = {
     (System.US, Kind.LENGTH): 1.0, (System.METRIC, Kind.LENGTH): 10 * _MM,
-    (System.US, Kind.WIDTH): 1 / 8, (System.METRIC, Kind.WIDTH): _MM,
+    (System.US, Kind.WIDTH): 1 / 8, (System.METRIC, Kind.WIDTH): 5 * _MM,
     (System.US, Kind.MASS): 1.0, (System.METRIC, Kind.MASS): _KG,
 }
-"""What each is rounded to [in, lb]; metric to 10 mm, 1 mm and 1 kg."""
+"""What each is rounded to [in, lb]; metric to 10 mm, 5 mm and 1 kg. A width here is a diameter."""
 _TENS = {System.US: 10.0, System.METRIC: 5 * _KG}
 """Weights of a request are rounded to 10 lb or 5 kg."""
 _SLACK = 1e-6

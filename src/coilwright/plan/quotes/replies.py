@@ -1,0 +1,90 @@
+"""What quotes reply to the questions that suppliers are asked.
+
+Until one is awarded they stand at the question, each by its supplier, and settle nothing: which of
+them counts is not known. The one that is awarded settles it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from coilwright.job.choices import YesNo
+from coilwright.job.quotes import Quote
+from coilwright.job.rates import money_text, rate_text
+from coilwright.units import Kind, System, show, show_date
+from coilwright.words.counting import counted
+
+
+def replies(quote: Quote, *, complete: bool = True) -> Iterator[tuple[str, str, bool]]:
+    """What a quote replies to questions that fill no answer: key, reply, whether it settles it.
+
+    complete: nothing is missing in it.
+    """
+    currency = quote.currency
+    if quote.one_lot is not None:
+        yes = quote.one_lot is YesNo.YES
+        yield "supplier.one_lot", "Yes, one lot." if yes else "No, more than one lot.", yes
+    if quote.price is not None:
+        yield "supplier.price_basis", rate_text(quote.price, currency), complete
+    if quote.valid_until is not None:
+        yield "supplier.price_holds", f"Until {show_date(quote.valid_until)}.", True
+    if terms := terms_words(quote):
+        yield "supplier.payment", terms, True
+    if quote.freight is not None:
+        # What truck comes, and who unloads it, is still to be asked.
+        yield "supplier.freight", freight_words(quote), False
+    if quote.stock_place:
+        yield "supplier.nearest_stock", quote.stock_place, True
+    for key, years in (("finish", quote.paint_warranty), ("metal", quote.metal_warranty),
+                       ("weathertight", quote.watertight_warranty)):
+        if years is not None:
+            voids = f", void by {quote.warranty_voids}" if quote.warranty_voids else ""
+            yield f"supplier.{key}_warranty", f"{years} years{voids}.", bool(voids)
+
+
+def _of_answers(quote: Quote, system: System) -> Iterator[tuple[str, str]]:
+    """What it replies to questions that fill an answer: key, reply."""
+    if quote.lead_time is not None:
+        yield "supplier.lead_time", counted(quote.lead_time, "day")
+    for key, value, kind in (
+        ("tolerance", quote.tolerance, Kind.PERCENT),
+        ("tolerance_over", quote.tolerance_over, Kind.PERCENT),
+        ("heaviest_coil", quote.heaviest, Kind.MASS), ("minimum_order", quote.minimum, Kind.MASS),
+        ("inside_diameter", quote.inside_diameter, Kind.WIDTH),
+        ("thickness", quote.thickness, Kind.THICKNESS),
+    ):
+        if value is not None:
+            yield f"supplier.{key}", show(value, kind, system)
+    for key, pick in (("coating", quote.coating), ("thickness_is", quote.thickness_is)):
+        if pick is not None:
+            yield f"supplier.{key}", str(pick)
+
+
+def quoted_replies(quotes: Sequence[Quote], system: System) -> dict[str, tuple[str, ...]]:
+    """By the key of a question, what each quote replies: `Birch & Daughters: Until 2027-03-20.`"""
+    found: dict[str, tuple[str, ...]] = {}
+    for quote in quotes:
+        name = " ".join(quote.supplier.split())
+        said = [*((key, text) for key, text, _ in replies(quote)), *_of_answers(quote, system)]
+        for key, text in said:
+            found[key] = (*found.get(key, ()), f"{name}: {text}")
+    return found
+
+
+def terms_words(quote: Quote) -> str:
+    """Deposit, when the rest is due, and what else was said of payment; empty for nothing."""
+    deposit = "" if quote.deposit is None else (
+        f"deposit {rate_text(quote.deposit, quote.currency)}")
+    rest = "" if quote.paid_when is None else f"paid {quote.paid_when}"
+    return "; ".join(part for part in (deposit, rest, quote.terms) if part)[:200]
+
+
+def freight_words(quote: Quote) -> str:
+    """How freight was quoted; empty where it was not."""
+    if quote.freight is None:
+        return ""
+    if not quote.freight.amount:
+        return "prepaid, in the price"
+    if quote.freight.per == "lump":
+        return f"{money_text(quote.freight.amount, quote.currency)} as quoted"
+    return f"{rate_text(quote.freight, quote.currency)} as quoted"

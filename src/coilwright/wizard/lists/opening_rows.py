@@ -1,0 +1,334 @@
+"""Openings of the whole roof in one list, each in labelled boxes. No screens here.
+
+Those in the faces of a building lie in the job by themselves and name their face; those in a plane
+that was measured lie in the plane, and move with it.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING, Any
+
+from coilwright.job.answers import Form
+from coilwright.job.job import Job
+from coilwright.job.roof import Building, MeasuredTo, Opening, Plane
+from coilwright.job.rows.place import RowPlace
+from coilwright.job.rows.planes import PLANES
+from coilwright.units import Kind, System, show
+from coilwright.wizard.lists.form import Action, EntryView, Line, Measure, Outcome, Part, RowForm
+from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.step_view import plane_drawing
+from coilwright.wizard.widgets.columns import fit
+
+if TYPE_CHECKING:
+    from coilwright.drawing.line_work import LineWork
+
+_FEET = ("ft", "m")
+
+# -- where they live -----------------------------------------------------------------------
+
+FACES: RowPlace[Opening] = RowPlace(
+    "roof.building_openings.", lambda job: job.roof.building_openings,
+    lambda job, rows: dataclasses.replace(
+        job, roof=dataclasses.replace(job.roof, building_openings=rows)),
+)
+"""The openings in the faces of a building."""
+
+
+def in_plane(index: int) -> RowPlace[Opening]:
+    """The openings of a measured plane."""
+    def put(job: Job, rows: tuple[Opening, ...]) -> Job:
+        plane = dataclasses.replace(PLANES.row(job, index), openings=rows)
+        return PLANES.replace(job, index, plane)
+
+    return RowPlace(f"{PLANES.row_key(index)}.openings.",
+                    lambda job: PLANES.row(job, index).openings, put)
+
+
+def _has_faces(job: Job) -> bool:
+    return job.roof.building is not None and bool(job.roof.building.faces)
+
+
+@dataclass(frozen=True, slots=True)
+class _Spot:
+    """An opening's place: the list it lies in, and where in that. plane: the measured plane."""
+
+    place: RowPlace[Opening]
+    index: int
+    opening: Opening
+    plane: int | None
+
+
+def _spots(job: Job) -> list[_Spot]:
+    """All openings, those of a building first."""
+    found: list[_Spot] = []
+    if _has_faces(job):
+        found += [_Spot(FACES, at, one, None) for at, one in enumerate(job.roof.building_openings)]
+    for plane, measured in enumerate(job.roof.planes):
+        found += [_Spot(in_plane(plane), at, one, plane)
+                  for at, one in enumerate(measured.openings)]
+    return found
+
+
+# -- what is asked -------------------------------------------------------------------------
+
+
+def _faces_of(shape: Building) -> type[StrEnum]:
+    names = {name.upper().replace(" ", "_"): name for name in shape.faces}
+    make: Any = StrEnum
+    made: type[StrEnum] = make(f"FaceOf{shape.name.title()}", names)
+    return made
+
+
+def _on(shape: Building) -> Measure[Opening]:
+    """On which face of a shape it lies; each shape has faces of its own."""
+    faces = _faces_of(shape)
+
+    def get(opening: Opening) -> StrEnum | None:
+        return faces(opening.on) if opening.on in shape.faces else None
+
+    def put(opening: Opening, face: StrEnum | None) -> Opening:
+        return dataclasses.replace(opening, on="" if face is None else face.value)
+
+    return Measure(
+        name=f"on_{shape.name.lower()}", label="Lies on", form=Form.CHOICE, choices=tuple(faces),
+        get=get, put=put, help="The face it is in; the drawing from above numbers them.",
+        applies=lambda job, _opening, key: (
+            job.roof.building is shape and key.startswith(FACES.key)))
+
+
+def _length(name: str, label: str, help_line: str, *, signed: bool = False,
+            applies: Callable[[Job, Any, str], bool] | None = None) -> Measure[Opening]:
+    return Measure(name=name, label=label, help=help_line, kind=Kind.LENGTH, bare=_FEET,
+                   low=None if signed else 0.1, high=12_000, zero=signed, negative=signed,
+                   applies=applies)
+
+
+def _boxed(_job: Job, opening: Any, _key: str) -> bool:
+    return opening is None or not opening.corners
+
+
+MEASURES: tuple[Measure[Opening], ...] = (
+    *(_on(shape) for shape in Building if shape.faces),
+    Measure(name="to", label="Measured to", form=Form.CHOICE, choices=tuple(MeasuredTo),
+            empty=MeasuredTo.CORNER, applies=_boxed,
+            help="Where the two lengths below end: a chimney is often measured to its middle."),
+    _length("left", "From left", "Along the eave from its left end, looking up the roof.",
+            signed=True, applies=_boxed),
+    _length("up", "Up from eave", "Up the slope from the eave's edge.", signed=True,
+            applies=_boxed),
+    _length("width", "Width", "Along the eave. 2 x 3 ft fills width and height.", applies=_boxed),
+    _length("height", "Height", "Up the slope.", applies=_boxed),
+    Measure(name="count", label="How many", form=Form.COUNT, kind=Kind.COUNT, low=1, high=20,
+            empty=1, help="Alike, in a row along the eave."),
+    _length("apart", "… one every", "From one's left edge to the next one's.",
+            applies=lambda _job, opening, _key: opening is not None and opening.count > 1),
+)
+
+_SIZE = r"[^x×*;,]*\d[^x×*;,]*"
+_BY = re.compile(rf"(?P<first>{_SIZE}?)\s*(?:[x×*]|by)\s*(?P<second>{_SIZE})", re.IGNORECASE)
+_UNIT = re.compile(r"[a-z\"'′″]+\.?\s*$", re.IGNORECASE)
+_PLACED = ("left", "up", "width", "height")
+
+
+def split_sizes(name: str, text: str) -> dict[str, str]:
+    """The boxes that a text for one of them fills, where it holds the sizes of several.
+
+    `2 x 3 ft` is width and height; four sizes with commas between are all of them.
+
+    >>> split_sizes("width", "2 x 3 ft")
+    {'width': '2 ft', 'height': '3 ft'}
+    >>> split_sizes("width", "2 ft")
+    {}
+    """
+    parts = [part.strip() for part in re.split(r"[,;\t]", text)]
+    if name == "left" and len(parts) == len(_PLACED) and all(parts):
+        return dict(zip(_PLACED, parts, strict=True))
+    sizes = _BY.fullmatch(text.strip())
+    if name not in ("width", "height") or sizes is None:
+        return {}
+    first, second = sizes["first"].strip(), sizes["second"].strip()
+    unit = _UNIT.search(second)
+    if unit is not None and _UNIT.search(first) is None:
+        first = f"{first} {unit.group().strip()}"
+    return {"width": first, "height": second}
+
+
+# -- how they are shown --------------------------------------------------------------------
+
+
+def words_of(opening: Opening, system: System) -> str:
+    """Size and place of an opening on one line, or what it still needs."""
+    if opening.missing:
+        return f"still needs: {', '.join(opening.missing)}"
+
+    def said(size: float | None) -> str:
+        return show(size or 0.0, Kind.LENGTH, system)
+
+    to = " to its middle" if opening.to is MeasuredTo.MIDDLE else ""
+    row = f", {opening.count} of them" if opening.count > 1 else ""
+    shape = f", {len(opening.corners)} corners" if opening.corners else ""
+    return (f"{said(opening.width)} × {said(opening.height)}, {said(opening.left)} from left, "
+            f"{said(opening.up)} up{to}{row}{shape}")
+
+
+def _plane_name(job: Job, spot: _Spot) -> str:
+    if spot.plane is None:
+        return spot.opening.on or "no face"
+    measured: Plane = job.roof.planes[spot.plane]
+    return measured.name or f"Measured plane {spot.plane + 1}"
+
+
+def _number(opened: JobRows, spot: _Spot) -> int | None:
+    """The number of the plane an opening lies on."""
+    return next((plane.number for plane in opened.session.plan.planes
+                 if (plane.index == spot.plane if spot.plane is not None
+                     else plane.index is None and plane.name == spot.opening.on)), None)
+
+
+def _lines(opened: JobRows) -> list[Line]:
+    job = opened.session.job
+    return [
+        Line((spot.place.key, spot.index), at, f"Opening {spot.index + 1} on "
+             f"{_plane_name(job, spot)}", spot)
+        for at, spot in enumerate(_spots(job))
+    ]
+
+
+def _show(opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
+    job = opened.session.job
+    found: list[Sequence[Part]] = []
+    for line in lines:
+        spot: _Spot = line.row
+        number, standing = _number(opened, spot), spot.place.standing(job, spot.index)
+        name = f"{'?' if number is None else number:>4} {escape_controls(_plane_name(job, spot))}  "
+        about = fit(words_of(spot.opening, job.units), max(10, width - len(name) - 8))
+        found.append((name, (about, "dim"), (f" {standing.value}", "bold" if standing.value
+                                             != "sure" else "")))
+    return found
+
+
+def _heading(_shown: int, every: int) -> str:
+    return f" Openings {every} " if every else " Openings "
+
+
+def _title(opened: JobRows, index: int) -> str:
+    spot = _spot_in(opened, index)
+    if spot is None:
+        return ""
+    job = opened.session.job
+    return f"Opening {spot.index + 1} on {_plane_name(job, spot)}: " \
+           f"{words_of(spot.opening, job.units)}"
+
+
+def _spot_in(opened: JobRows, index: int) -> _Spot | None:
+    """An opening by its place in the list that is open."""
+    return next((spot for spot in _spots(opened.session.job)
+                 if spot.place.key == opened.place.key and spot.index == index), None)
+
+
+def _picture(
+    opened: JobRows, index: int, width: int, height: int, work: LineWork
+) -> list[str]:
+    spot = _spot_in(opened, index)
+    number = None if spot is None else _number(opened, spot)
+    if number is None:
+        return []
+    return plane_drawing(opened.session.plan, width, height, number, work)
+
+
+ACTIONS = (
+    Action(name="add", keys="a,insert", label="Add opening", word="a add",
+           tooltip="A chimney, a skylight, a vent: on the plane that is drawn"),
+    Action(name="copy", keys="c", label="Copy opening", tooltip="One more like this one",
+           word="c copy"),
+    Action(name="delete", keys="d,delete", label="Delete opening", word="d delete",
+           tooltip="Take the opening out; Ctrl+Z brings it back"),
+)
+
+OPENINGS: RowForm[Opening] = RowForm(
+    key="opening",
+    place=FACES,
+    measures=MEASURES,
+    lines=_lines,
+    show=_show,
+    actions=ACTIONS,
+    name=lambda _job, index: f"Opening {index + 1}",
+    added="{name} added",
+    copied="{name} copied",
+    empty="   none: Enter adds a chimney, a skylight or a vent to the plane drawn",
+    no_row="There is no opening yet; add one.",
+    heading=_heading,
+    bars=((("add", "copy", "delete"),),),
+    tallest=6,
+    split=split_sizes,
+    entry=EntryView(
+        title=_title,
+        picture=_picture,
+        label_width=15,
+        in_units=False,
+        keys=(
+            Action(name="guess", keys="f3", label="It is a guess",
+                   tooltip="These measures are a guess"),
+            Action(name="sure", keys="f4", label="Confirm", tooltip="These measures are sure"),
+        ),
+    ),
+)
+"""The list of openings."""
+
+
+class OpeningRows(JobRows):
+    """All openings of a roof, opened: each is changed in the list it lies in."""
+
+    def do(self, name: str, line: Line | None) -> Outcome:
+        """Do an action with the marked line."""
+        if name == "add" or (name == "open" and line is None):
+            return self._add()
+        if line is None or line.index is None:
+            return super().do(name, line)
+        spot: _Spot = line.row
+        return self._here(spot.place, self._in(spot.place).do(
+            name, dataclasses.replace(line, index=spot.index)))
+
+    def entry(self, index: int, *, begun: bool) -> JobRowEntry:
+        """The form of an opening."""
+        spot = _spots(self.session.job)[index]
+        return JobRowEntry(self._in(spot.place), spot.index, begun=begun)
+
+    def _in(self, place: RowPlace[Opening]) -> JobRows:
+        """The list an opening lies in, opened."""
+        return JobRows(dataclasses.replace(self.form, place=place), self.session)
+
+    def _here(self, place: RowPlace[Opening], outcome: Outcome) -> Outcome:
+        """What came of an action in one of the lists, as it is in all of them."""
+        def at(index: int | None) -> int | None:
+            return None if index is None else next(
+                (at for at, spot in enumerate(_spots(self.session.job))
+                 if spot.place.key == place.key and spot.index == index), None)
+
+        mark = outcome.mark
+        return dataclasses.replace(
+            outcome, entry=at(outcome.entry),
+            mark=(place.key, mark) if isinstance(mark, int) else mark)
+
+    def _add(self) -> Outcome:
+        """A new opening in the plane that is drawn, or in the first there is."""
+        job, planes = self.session.job, self.session.plan.planes
+        chosen = next((p for p in planes if p.number == self.session.chosen_plane), None)
+        chosen = chosen or next(iter(planes), None)
+        if chosen is None and not _has_faces(job):
+            return Outcome(say="An opening lies in a plane: measure one first, or say what the "
+                               "building is.")
+        if chosen is None or chosen.index is None:
+            assert job.roof.building is not None
+            place, on = FACES, job.roof.building.faces[0] if chosen is None else chosen.name
+        else:
+            place, on = in_plane(chosen.index), ""
+        index = len(place.get(job))
+        self.change(place.add(job, Opening(on=on)), f"Opening {index + 1} added")
+        return self._here(place, Outcome(changed=True, mark=index, entry=index))
