@@ -68,8 +68,10 @@ def faults(screen: WizardScreen) -> Iterator[str]:
             yield f"a box goes on behind the edge of the form: {box.value!r}"
     for line in screen.query(FigureLine):
         said = str(line.render())
-        if _shown(line) and cells(said) > line.size.width:
+        if _shown(line) and max(map(cells, said.split("\n"))) > line.size.width:
             yield f"{said!r} has {line.size.width} cells"
+        if _shown(line) and screen.wide and "…" in said:
+            yield f"{said!r} is cut"
     rail = screen.query_one(Rail)
     for target in ("back", "next", *(step.key for step in STEPS)):
         x, y = rail.place(target)

@@ -1,6 +1,6 @@
 """`python -m tests.benchmarks`: run all of it and print one table (some minutes).
 
-`python -m tests.benchmarks plan`, `start`, `roof`, `cutting` or `asking` runs one part.
+`python -m tests.benchmarks plan`, `start`, `roof`, `cutting`, `asking` or `typing` runs one part.
 """
 
 from __future__ import annotations
@@ -8,7 +8,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterator
 
-from tests.benchmarks import asking, cutting, planning, roof, start_up
+from tests.benchmarks import asking, cutting, planning, roof, start_up, typed
 from tests.benchmarks.table import Row, printed_table
 
 PARTS = {
@@ -17,6 +17,7 @@ PARTS = {
     "roof": roof.rows,
     "cutting": cutting.rows,
     "asking": asking.rows,
+    "typing": typed.rows,
 }
 
 

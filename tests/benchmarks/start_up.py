@@ -27,7 +27,7 @@ from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from tests.benchmarks.table import Row
 
-_CLAIM = 1.5
+_CLAIM = 1.3
 _CLAIM_SAVED = 2.0
 """A saved job needs the reader of files as well, which a new one does without."""
 _RUNS = 9

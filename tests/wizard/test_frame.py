@@ -10,6 +10,7 @@ from collections.abc import Callable
 import pytest
 from textual.theme import Theme
 from textual.widgets import Button
+from textual.widgets._toast import Toast
 
 from coilwright.job.edit import new_job
 from coilwright.job.steps import STEPS
@@ -344,3 +345,20 @@ def test_no_label_of_a_result_is_one_only_an_insider_reads() -> None:
     for step in ("metal", "machine", "coils"):
         for headline in load_view(step).headlines:
             assert headline.label not in {"Sheet", "Across", "At most", "Good for", "Strip"}
+
+
+async def test_a_notice_that_goes_by_itself_leaves_the_screen_as_it_was(app_on: AppOn) -> None:
+    app = app_on(new_job(), "roof")
+    async with driven(app, size=(80, 24), notifications=True) as pilot:
+        await settle(pilot)
+        body = wizard(app).query_one("#body")
+        before = body.region
+        app.notify("Something was said.")
+        await settle(pilot)
+        assert body.region.height == before.height - 1
+        app.screen.query_one(Toast)._expire()  # its time is over
+        await settle(pilot)
+        assert body.region == before
+        wizard(app).query_one("#figures .figure").focus()
+        await settle(pilot)
+        assert body.region == before

@@ -51,8 +51,12 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         assert "2 ft × 2 ft, 2 ft from left, 2 ft up" in screen_text(app)
         await pilot.press("a")
         await settle(pilot)
+        assert "Which plane does it lie in?" in screen_text(app)
+        assert "▸3 End 1" in screen_text(app)  # the plane that was drawn
+        await pilot.press("enter")
+        await settle(pilot)
         assert isinstance(app.screen, EntryScreen)
-        assert "Opening 1 on End 1" in screen_text(app)  # the plane that was drawn
+        assert "Opening 1 on End 1" in screen_text(app)
         await pilot.press("down", "right", "down")  # measured to its middle
         for text in ("10 ft", "4 ft", "2 x 3 ft"):
             await pilot.paste(text)

@@ -14,7 +14,7 @@ from coilwright.calc.roof.outline import area
 from coilwright.calc.roof.shapes import Point
 from coilwright.drawing.cells import TALL, Canvas
 from coilwright.drawing.line_work import DOTS_ACROSS, DOTS_DOWN, Dots, LineWork
-from coilwright.drawing.plane_facts import Bounds, seams_of, spans_at
+from coilwright.drawing.plane_facts import Bounds, bounds_of, seams_of, spans_at
 from coilwright.plan.roof.above import Above, Face
 
 _LEAST_WIDTH, _LEAST_HEIGHT = 8, 3
@@ -110,25 +110,49 @@ def seams_shown(face: Face, per_inch: float) -> list[tuple[Point, Point]]:
 
 
 def _label(face: Face, chosen: int) -> str:
-    return f"[{face.plane.number}]" if face.plane.number == chosen else f" {face.plane.number} "
+    return f"[{face.plane.number}]" if face.plane.number == chosen else f"{face.plane.number}"
+
+
+_ASIDE = ((0, 0), (0, -1), (0, 1), (-5, 0), (5, 0), (0, -2), (0, 2), (-9, 0), (9, 0), (0, -3),
+          (0, 3))
+"""Where a number may stand, in cells from the middle of its face: beside openings."""
+
+
+def _label_at(face: Face, room: _Room, chosen: int) -> tuple[int, int] | None:
+    """The cell where a face's number begins; None where the face is too small for it.
+
+    The chosen one always has a place.
+    """
+    wide = len(_label(face, chosen))
+    column, row = room.cell(middle_of(face.outline))
+    first = round(column - wide / 2), int(row)
+    fits = [(first[0] + dx, first[1] + dy) for dx, dy in _ASIDE
+            if _holds(face, room, first[0] + dx, first[1] + dy, wide)]
+    clear = (place for place in fits if not any(
+        _covers(hole, room, place, wide) for hole in face.openings))
+    return next(clear, fits[0] if fits else first if face.plane.number == chosen else None)
+
+
+def _covers(hole: Sequence[Point], room: _Room, place: tuple[int, int], wide: int) -> bool:
+    """Whether an opening lies under some of a row of cells."""
+    box = bounds_of([room.cell(point) for point in hole])
+    column, row = place
+    return (box.left < column + wide and box.right > column
+            and box.low < row + 1 and box.high > row)
 
 
 def _number(canvas: Dots, room: _Room, face: Face, chosen: int) -> None:
-    """Write a face's number at its middle; one too small for it goes without."""
-    if not chosen:
-        return
-    text = _label(face, chosen)
-    column, row = room.cell(middle_of(face.outline))
-    at = round(column - len(text) / 2)
-    if _holds(face, room, at, int(row), len(text)) or face.plane.number == chosen:
-        canvas.write(at, int(row), text)
+    """Write a face's number; one too small for it goes without."""
+    at = _label_at(face, room, chosen) if chosen else None
+    if at is not None:
+        canvas.write(*at, _label(face, chosen))
 
 
 def _holds(face: Face, room: _Room, column: int, row: int, length: int) -> bool:
     """Whether a face is wide and deep enough where its number stands."""
     scaled = [room.cell(point) for point in face.outline]
     spans = spans_at([(y, x) for x, y in scaled], row + 0.5)
-    return any(first <= column and column + length <= last + 0.5 for first, last in spans)
+    return any(first + 0.5 <= column and column + length <= last for first, last in spans)
 
 
 def middle_of(outline: Sequence[Point]) -> Point:
@@ -168,11 +192,10 @@ def _coarse(above: Above, room: _Room, columns: int, rows: int, chosen: int) -> 
         for hole in face.openings:
             canvas.put(*cell(middle_of(hole)), "░")
     for face in above.faces:
-        text, (column, row) = _label(face, chosen), room.cell(middle_of(face.outline))
-        at = round(column - len(text) / 2)
-        if chosen and (_holds(face, room, at, int(row), len(text))
-                       or face.plane.number == chosen):
-            for step, sign in enumerate(text):
-                if sign != " " or canvas.free(at + step, int(row), 1):
-                    canvas.put(at + step, int(row), sign)
+        at = _label_at(face, room, chosen) if chosen else None
+        if at is None:
+            continue
+        for step, sign in enumerate(_label(face, chosen)):
+            if sign != " " or canvas.free(at[0] + step, at[1], 1):
+                canvas.put(at[0] + step, at[1], sign)
     return canvas.lines()

@@ -152,6 +152,9 @@ def _right(texts: list[str]) -> list[str]:
     return [text.rjust(wide) for text in texts]
 
 
+_NOT_KNOWN = "not known"
+
+
 def load_bars(loads: Sequence[LoadLine], width: int) -> list[str]:
     """A line a load: ! where it is over, ? where it is not known, its name, a bar; │ is the rating.
 
@@ -162,7 +165,7 @@ def load_bars(loads: Sequence[LoadLine], width: int) -> list[str]:
     if width < _LEAST_LINE or not loads:
         return []
     names = [one_line(line.name) for line in loads]
-    wide = min(max(map(len, names)), int(width * _MOST_NAMES))
+    wide = min(max(map(len, names)), int(width * _MOST_NAMES), width - 3 - len(_NOT_KNOWN))
     room = width - wide - 3
     return [
         f"{_state(line)} {_shortened(name, wide):<{wide}} {_bar(line, room)}"
@@ -180,7 +183,7 @@ def _state(line: LoadLine) -> str:
 
 def _bar(line: LoadLine, width: int) -> str:
     if line.load is None or line.rating is None:
-        return "not known"
+        return _NOT_KNOWN
     mark = int(width * _RATING_AT)
     if line.rating.value <= 0:
         return f"{'·' * mark}│{'█' * line.over}"

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 
 from textual.binding import Binding
 from textual.driver import Driver
+from textual.notifications import Notification
 from textual.screen import Screen
 from textual.theme import Theme
 
@@ -135,6 +136,15 @@ class CoilwrightApp(KeyOrder):
                     screen.redraw()
 
         self.push_screen(LineWorkScreen(self.line_work), picked)
+
+    def _unnotify(self, notification: Notification, refresh: bool = True) -> None:
+        """Forget a notice, and have the rack hidden with the last of them.
+
+        Textual leaves it shown where a notice goes by itself; split off the screen and without
+        height, it would then take all of it.
+        """
+        del refresh
+        super()._unnotify(notification, refresh=True)
 
     def get_default_screen(self) -> Screen[Any]:
         """The wizard where a job is given, else the list of jobs."""

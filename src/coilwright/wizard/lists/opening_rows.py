@@ -23,10 +23,11 @@ from coilwright.wizard.lists.form import Action, EntryView, Line, Measure, Outco
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.step_view import plane_drawing
-from coilwright.wizard.widgets.columns import fit
+from coilwright.wizard.widgets.columns import cells, pad
 
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
+    from coilwright.plan import PlanePlan
 
 _FEET = ("ft", "m")
 
@@ -203,11 +204,14 @@ def _lines(opened: JobRows) -> list[Line]:
 def _show(opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
     job = opened.session.job
     found: list[Sequence[Part]] = []
+    longest = max((cells(_plane_name(job, line.row)) for line in lines), default=0)
+    wide = min(longest, 18 if width < 100 else 30)
     for line in lines:
         spot: _Spot = line.row
         number, standing = _number(opened, spot), spot.place.standing(job, spot.index)
-        name = f"{'?' if number is None else number:>4} {escape_controls(_plane_name(job, spot))}  "
-        about = fit(words_of(spot.opening, job.units), max(10, width - len(name) - 8))
+        plane = pad(escape_controls(_plane_name(job, spot)), wide)
+        name = f"{'?' if number is None else number:>4} {plane}  "
+        about = pad(words_of(spot.opening, job.units), max(10, width - wide - 15))
         found.append((name, (about, "dim"), (f" {standing.value}", "bold" if standing.value
                                              != "sure" else "")))
     return found
@@ -244,7 +248,7 @@ def _picture(
 
 ACTIONS = (
     Action(name="add", keys="a,insert", label="Add opening", word="a add",
-           tooltip="A chimney, a skylight, a vent: on the plane that is drawn"),
+           tooltip="A chimney, a skylight, a vent"),
     Action(name="copy", keys="c", label="Copy opening", tooltip="One more like this one",
            word="c copy"),
     Action(name="delete", keys="d,delete", label="Delete opening", word="d delete",
@@ -261,7 +265,7 @@ OPENINGS: RowForm[Opening] = RowForm(
     name=lambda _job, index: f"Opening {index + 1}",
     added="{name} added",
     copied="{name} copied",
-    empty="   none: Enter adds a chimney, a skylight or a vent to the plane drawn",
+    empty="   none: Enter adds a chimney, a skylight, a vent",
     no_row="There is no opening yet; add one.",
     heading=_heading,
     bars=((("add", "copy", "delete"),),),
@@ -316,19 +320,38 @@ class OpeningRows(JobRows):
             outcome, entry=at(outcome.entry),
             mark=(place.key, mark) if isinstance(mark, int) else mark)
 
+    def closed(self, screen: str, result: Any) -> Outcome:
+        """A screen was closed: an opening is added to the plane that was picked."""
+        if screen != WHICH_PLANE:
+            return super().closed(screen, result)
+        picked = [plane for plane in self.session.plan.planes if in_list(plane) == result]
+        return self._add_to(picked[0]) if picked else Outcome()
+
     def _add(self) -> Outcome:
-        """A new opening in the plane that is drawn, or in the first there is."""
+        """A new opening: in the plane there is, or in the one that is picked."""
         job, planes = self.session.job, self.session.plan.planes
-        chosen = next((p for p in planes if p.number == self.session.chosen_plane), None)
-        chosen = chosen or next(iter(planes), None)
-        if chosen is None and not _has_faces(job):
-            return Outcome(say="An opening lies in a plane: measure one first, or say what the "
-                               "building is.")
-        if chosen is None or chosen.index is None:
-            assert job.roof.building is not None
-            place, on = FACES, job.roof.building.faces[0] if chosen is None else chosen.name
-        else:
-            place, on = in_plane(chosen.index), ""
-        index = len(place.get(job))
+        if len(planes) > 1:
+            return Outcome(screen=WHICH_PLANE)
+        if planes:
+            return self._add_to(planes[0])
+        if _has_faces(job):
+            return Outcome(say="The building lacks a measure; openings come when it is drawn.")
+        return Outcome(say="An opening lies in a plane: measure one first, or say what the "
+                           "building is.")
+
+    def _add_to(self, plane: PlanePlan) -> Outcome:
+        """A new opening in a plane, its form open."""
+        place, on = (FACES, plane.name) if plane.index is None else (in_plane(plane.index), "")
+        job, index = self.session.job, len(place.get(self.session.job))
+        self.session.chosen_plane = plane.number
         self.change(place.add(job, Opening(on=on)), f"Opening {index + 1} added")
         return self._here(place, Outcome(changed=True, mark=index, entry=index))
+
+
+WHICH_PLANE = "which_plane"
+"""The screen on which the plane of a new opening is picked."""
+
+
+def in_list(plane: PlanePlan) -> str:
+    """A plane as it is picked: by its number in the drawings, and its name."""
+    return f"{plane.number} {plane.name}"

@@ -143,6 +143,7 @@ class WizardScreen(Delegated, SizedScreen):
         self.refresh_all()
         self.controllers.saving.save()
         self.steps.focus_on(step, key)
+        self.call_after_refresh(self._show_caution)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """On the summary there is no answer to doubt, and one is there."""
@@ -240,6 +241,10 @@ class WizardScreen(Delegated, SizedScreen):
         return caution_line(self.session.job, self.form.view, self._focus().answer,
                             own_only=self.wide and self.form.is_in_sight)
 
+    def _show_caution(self) -> None:
+        """Once the form is laid out: only then is it known whether its cautions are in sight."""
+        self.query_one(Results).caution(self._caution())
+
     def _show_help(self) -> None:
         self.steps.show_help(self.step, self.session.job, self.focused)
 
@@ -296,7 +301,7 @@ class WizardScreen(Delegated, SizedScreen):
         """Help and caution follow the focus."""
         if self.is_attached and self._painted and self.steps.shows(self.step):
             self._show_help()
-            self.query_one(Results).caution(self._caution())
+            self._show_caution()
 
     # -- what widgets report ---------------------------------------------------------------
 

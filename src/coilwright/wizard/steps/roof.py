@@ -9,16 +9,29 @@ from coilwright.values.keys import Key
 from coilwright.wizard.context import Context
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.job_rows import JobRows
-from coilwright.wizard.lists.opening_rows import OPENINGS, OpeningRows
+from coilwright.wizard.lists.opening_rows import (
+    OPENINGS,
+    WHICH_PLANE,
+    OpeningRows,
+    in_list,
+)
 from coilwright.wizard.lists.plane_screens import PLANE_SCREENS, PlaneZoom, next_number
 from coilwright.wizard.lists.planes import PLANES
+from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
 from coilwright.wizard.widgets.blocks import TextBlock
 
-_LEAST, _MOST = 8, 18
+_LEAST, _MOST = 10, 18
 """Lines that a building seen from above may take."""
+
+
+def _which_plane(rows: OpeningRows, _subject: object) -> PickScreen:
+    """The planes, the one that is drawn first in hand."""
+    planes = rows.session.plan.planes
+    now = next((in_list(p) for p in planes if p.number == rows.session.chosen_plane), "")
+    return PickScreen("Which plane does it lie in?", tuple(map(in_list, planes)), now)
 
 
 class OpeningsBlock(RowsBlock):
@@ -29,7 +42,7 @@ class OpeningsBlock(RowsBlock):
 
     def open(self, session: Session) -> JobRows:
         """Those of the building's faces and of the measured planes together."""
-        return OpeningRows(self.form, session)
+        return OpeningRows(self.form, session, {WHICH_PLANE: _which_plane})
 
     def show(self, session: Session) -> None:
         """Show them once there is a plane."""

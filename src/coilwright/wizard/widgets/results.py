@@ -27,20 +27,20 @@ if TYPE_CHECKING:
     from coilwright.plan import Plan
     from coilwright.plan.ask_first import Effect
 
-_SHOWN = 6
-_SHOWN_WITH_DRAWING = 2
-"""How many findings the pane holds; the rest stand in the summary."""
+_SHOWN, _SHOWN_LOW = 6, 3
+_SHOWN_WITH_DRAWING, _SHOWN_LOW_WITH_DRAWING = 2, 1
+"""How many findings the pane holds, all of each; the rest stand in the summary."""
 _LOW = 48
-"""Rows of a terminal under which a drawing leaves room for two lines of a finding."""
+"""Rows of a terminal under which a drawing, or what to settle first, takes room from findings."""
 _FIGURES = 10
 _NARROW_FIGURES = 6
 _LEAST_REASON = 10
-_BROKEN = 16
-"""Cells of two lines that the level, and breaking between words, may take."""
+_BROKEN = 12
+"""Cells of the last rows of a text that breaking between words may leave empty."""
+_LEAST_PANE = 36
 _ASKED = 3
 """How many unknowns are named to ask first."""
-_ASK_CELLS = 72
-"""Two rows of the pane, less what breaking between words may leave empty."""
+_ASK_ROWS = 3
 _MARKS = 3
 """Cells before a figure's label: focused or not, on a guess or not, a space."""
 
@@ -62,20 +62,26 @@ class FigureLine(Text, can_focus=True):
         self.key = ""
         self._row = Content("")
 
-    def show(self, headline: Headline, plan: Plan, width: int) -> None:
-        """Show the figure, or what it waits for; the figure itself is never cut."""
+    def show(self, headline: Headline, plan: Plan, width: int, wide: bool) -> None:
+        """Show the figure, or what it waits for; the figure itself is never cut.
+
+        wide: nor is its label, which then stands above it where both have no room on one row.
+        """
         self.key = headline.key
         figure = plan.figures.get(headline.key)
         room = width - _MARKS - 1
-        if figure is None:
-            left = max(_LEAST_REASON, room - cells(headline.label) - 1)
-            value, style, mark = fit(waits_for(plan, headline.key), left), "dim", " "
-        else:
+        value, style, mark = waits_for(plan, headline.key), "dim", " "
+        if figure is not None:
             value, style, mark = figure.text(plan.job.units), "", figure.mark or " "
-        label = fit(headline.label, max(0, room - cells(value) - 1))
-        gap = " " * max(1, room - cells(label) - cells(value))
+        two = wide and cells(headline.label) + 1 + cells(value) > room
+        if figure is None and not two:
+            value = fit(value, max(_LEAST_REASON, room - cells(headline.label) - 1))
+        label = headline.label if two else fit(headline.label, max(0, room - cells(value) - 1))
+        taken = 0 if two else cells(label)
+        gap = " " * max(1, room - taken - cells(value))
         self._row = Content.assemble(
-            (f"{mark} ", "bold"), label, gap, (escape_controls(value), style))
+            (f"{mark} ", "bold"), label, f"\n{' ' * _MARKS}" if two else "", gap,
+            (escape_controls(value), style))
         self._draw(self.has_focus)
 
     def _draw(self, here: bool) -> None:
@@ -115,11 +121,8 @@ class FindingLine(Text, can_focus=True):
         self.finding: Finding | None = None
         self._row = Content("")
 
-    def show(self, finding: Finding, more: int, wide: bool, width: int, low: bool) -> None:
-        """Show the finding: its weight as a word, and what it is; two lines of it where it is low.
-
-        Narrow it has one line.
-        """
+    def show(self, finding: Finding, more: int, wide: bool, width: int) -> None:
+        """Show the finding: its weight as a word, and what it is; narrow it has one line."""
         self.finding = finding
         for level in Level:
             self.set_class(finding.level is level, f"-{level.value}")
@@ -128,8 +131,6 @@ class FindingLine(Text, can_focus=True):
         what = finding.what
         if not wide:
             what = fit(what.replace("\n", " "), max(10, width - 8 - len(tail)))
-        elif low:
-            what = fit(what.replace("\n", " "), max(10, 2 * width - _BROKEN))
         self._row = Content.assemble((left(word, 5), "bold"), escape_controls(what), (tail, "dim"))
         self._draw(self.has_focus)
 
@@ -203,7 +204,7 @@ class AskFirst(Vertical):
             line.key = effect.key
             who = "you" if effect.who == "you" else f"the {effect.who}"
             if wide:
-                room = _ASK_CELLS - len(effect.label)
+                room = _ASK_ROWS * (self.size.width or _LEAST_PANE) - _BROKEN - len(effect.label)
                 text = fit(f", {who}: {escape_controls(effect.words)}", room)
                 line.update(Content.assemble((effect.label, "bold"), text))
             else:
@@ -276,10 +277,11 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         for at, line in enumerate(self._figures):
             line.display = at < len(heads)
             if at < len(heads):
-                line.show(heads[at], plan, across)
+                line.show(heads[at], plan, across, wide)
         findings = ordered(plan, view.key)
-        low = view.drawing is not None and self.app.size.height < _LOW
-        room = _SHOWN_WITH_DRAWING if view.drawing is not None else _SHOWN
+        low = self.app.size.height < _LOW
+        room = (_SHOWN_LOW if low else _SHOWN) if view.drawing is None else (
+            _SHOWN_LOW_WITH_DRAWING if low else _SHOWN_WITH_DRAWING)
         shown = findings[: room if wide else 1]
         while len(self._findings) < len(shown):
             self._findings.append(FindingLine())
@@ -288,7 +290,7 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         for at, row in enumerate(self._findings):
             row.display = at < len(shown)
             if at < len(shown):
-                row.show(shown[at], rest, wide, width, low)
+                row.show(shown[at], rest, wide, width)
         self._more.display = wide and rest > 0 and view.key != "summary"
         self._more.update(f"      and {rest} more, on the summary")
         self.caution(caution)

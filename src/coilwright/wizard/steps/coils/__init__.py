@@ -14,6 +14,7 @@ from coilwright.wizard.steps.coils.search import SearchBlock
 from coilwright.wizard.steps.coils.slitting import SlitBlock
 from coilwright.wizard.widgets.blocks import TextBlock
 from coilwright.wizard.widgets.columns import Column, fit, left, set_row
+from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
@@ -23,6 +24,9 @@ if TYPE_CHECKING:
 _LIMIT = (Column(24, cut=True), Column(14, right=True))
 _COIL = (Column(5), Column(14, right=True), Column(12, right=True), Column(12, right=True))
 """Number, length, weight, diameter; the cuts stand behind them."""
+
+_SHOWN, _SHOWN_CUTS = 20, 30
+"""Coils, and cuts of one coil, that a screen is worth; whoever runs them has the run sheet."""
 
 
 class CoilsBlock(TextBlock):
@@ -58,8 +62,11 @@ def _coil_lines(session: Session, width: int) -> list[str]:
     if plan.coils:
         made.append("")
         made.append(set_row(("coil", "length", "weight", "OD"), _COIL, gap="") + "   cuts")
-    for coil in plan.coils:
+    for coil in plan.coils[:_SHOWN]:
         made.extend(_coil(coil, system, width))
+    if (more := len(plan.coils) - _SHOWN) > 0:
+        made.append(fit(f"and {counted(more, 'coil')} more: the run sheet has each, with its cuts",
+                        width))
     return made
 
 
@@ -71,16 +78,20 @@ def _coil(coil: CoilPlan, system: System, width: int) -> list[str]:
     wide = width - len(head)
     if wide < 24:
         return [head.rstrip(), *_cuts(coil.cuts, system, width)]
-    rows = [fit(_cut(cut, system), wide) for cut in coil.cuts] or [""]
+    rows = [fit(text, wide) for text in _cut_texts(coil.cuts, system)] or [""]
     return [head + rows[0], *(" " * len(head) + row for row in rows[1:])]
 
 
 def _cuts(cuts: tuple[Cut, ...], system: System, width: int) -> list[str]:
-    return [fit(f"      {_cut(cut, system)}", width) for cut in cuts]
+    return [fit(f"      {text}", width) for text in _cut_texts(cuts, system)]
 
 
-def _cut(cut: Cut, system: System) -> str:
-    return f"{cut.count} × {show(cut.length, Kind.LENGTH, system)} {cut.name}"
+def _cut_texts(cuts: tuple[Cut, ...], system: System) -> list[str]:
+    made = [f"{cut.count} × {show(cut.length, Kind.LENGTH, system)} {cut.name}"
+            for cut in cuts[:_SHOWN_CUTS]]
+    if (more := len(cuts) - _SHOWN_CUTS) > 0:
+        made.append(f"and {counted(more, 'cut')} more, on the run sheet")
+    return made
 
 
 def _account_lines(session: Session, width: int) -> list[str]:

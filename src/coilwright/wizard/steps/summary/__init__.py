@@ -178,14 +178,15 @@ class SummaryBlock(Block):
         for reason in plan.reasons:
             if reason.kind is ReasonKind.MISSING:
                 line("go", "roof.planes", ("OPEN  ", "bold"), escape_controls(reason.text))
-            elif reason.kind is ReasonKind.HEAD:
-                line("head", reason.key, ("OPEN  ", "bold"), escape_controls(reason.text))
         if plan.open_answers or plan.guesses:
             chart = Chart(plan, self._effects, self._width)
             head(chart.heading if self._fresh else "Settle first (ranking them …)")
             for number, (key, parts) in enumerate(self._asks(session, chart), 1):
                 line("go", key, f"{right(str(number), 2)} ", *parts)
         self._questions(session, head, line, sentence)
+        for reason in plan.reasons:
+            if reason.kind is ReasonKind.HEAD:
+                line("head", reason.key, ("OPEN  ", "bold"), escape_controls(reason.text))
         if settled := plan.readiness.settled:
             head("Taken on knowingly")
             keys = {f.key: places[id(f)] for f in plan.findings}
