@@ -12,6 +12,7 @@ import tempfile
 import time
 from pathlib import Path
 
+from tests.endurance.browser import hostile_sheets
 from tests.endurance.events import random_events
 from tests.endurance.trials import hostile_inputs, kills, races
 
@@ -28,7 +29,8 @@ def main() -> int:
     given = parser.parse_args()
     worst = 0
     for trial, count in ((kills, given.kills), (races, given.races),
-                         (hostile_inputs, given.inputs), (random_events, given.events)):
+                         (hostile_inputs, given.inputs), (random_events, given.events),
+                         (hostile_sheets, 10_000 * given.browser)):
         if not count:
             continue
         begun = time.monotonic()

@@ -142,8 +142,6 @@ async def _let_come(
         many = min(left, draw.randint(1, _MOST_AT_ONCE))
         for _ in range(many):
             _send(pilot, draw)
-            if draw.random() < 0.2:
-                await asyncio.sleep(0)
         left -= many
         if draw.random() < 0.7:
             await _rest(pilot, result)

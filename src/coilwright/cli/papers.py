@@ -23,7 +23,8 @@ def _find_saved(name: str) -> tuple[Job, Found]:
 
     found = find_job(name)
     if found.path is None:
-        raise Problem("A demo job is kept as it is; open it in the wizard for a copy of your own.")
+        raise Problem("A demo job is kept as it is, and so is one from standard input; open it in "
+                      "the wizard for a copy of your own.")
     return found.job, found
 
 

@@ -28,7 +28,8 @@ def planes(given: argparse.Namespace) -> int:
     if given.file is not None or given.force:
         raise Problem("--rows reads rows into the job, --to writes them out; give one of the two.")
     if found.path is None:
-        raise Problem("a demo job cannot be changed; “coilwright open” makes a copy of it.")
+        raise Problem("a demo job cannot be changed, nor one from standard input; “coilwright "
+                      "open” makes a copy of it.")
     return _in(given, found.job, found.path, found.seen)
 
 
