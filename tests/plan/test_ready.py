@@ -15,7 +15,7 @@ from coilwright.job.coils import CoilOn
 from coilwright.job.edit import accept, confirm, copied, do_not_know, give, give_text, withdraw
 from coilwright.job.haul import HitchKind, LiftBy
 from coilwright.job.job import Job
-from coilwright.job.metal import Touching
+from coilwright.job.metal import Finish, MetalName, ThicknessIs, Touching
 from coilwright.job.roof import Plane
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
@@ -63,6 +63,25 @@ def unasked(key: str) -> Job:
     return dataclasses.replace(
         job, questions={k: v for k, v in job.questions.items() if k != key}
     )
+
+
+def headed(**lines: str) -> Job:
+    """The gable with lines at the head of its order."""
+    job = small_gable()
+    return dataclasses.replace(job, order=dataclasses.replace(job.order, **lines))  # type: ignore[arg-type]
+
+
+def copper() -> Job:
+    """The gable in 16 oz copper, three-quarter hard, its alloy not given."""
+    job = unasked("supplier.grade")
+    for key, value in {
+        "metal.metal": MetalName.COPPER, "metal.coating": None, "metal.thickness_basis": None,
+        "metal.thickness": 0.0216, "metal.temper": "H03", "metal.finish": Finish.BARE,
+        "metal.color": None, "metal.color_confirmed": None, "metal.painted_side": None,
+        "machine.thinnest": 0.0157, "machine.thickest": 0.0336,
+    }.items():
+        job = ANSWERS[key].put(job, value)
+    return job
 
 
 def taken_on(job: Job, key: str) -> Job:
@@ -127,6 +146,26 @@ CASES = (
          lambda: dataclasses.replace(having(**ENGINEERED), questions={
              k: v for k, v in small_gable().questions.items() if k != "designer.profile"}),
          QUESTION, "designer.profile", lambda: having(**ENGINEERED)),
+    *(Case(f"{key} neither given nor left to the supplier", lambda key=key: unasked(key),  # type: ignore[misc]
+           QUESTION, key) for key in (
+        "supplier.grade", "supplier.thickness_is", "supplier.color_code", "supplier.back_coat",
+        "supplier.film", "supplier.width_tolerance", "supplier.camber", "supplier.eye",
+        "supplier.skid")),
+    Case("a minimum without its tolerance", lambda: give(
+        unasked("supplier.thickness_tolerance"), "metal.thickness_is", ThicknessIs.MINIMUM),
+        QUESTION, "supplier.thickness_tolerance", lambda: give(give(
+            unasked("supplier.thickness_tolerance"), "metal.thickness_is", ThicknessIs.MINIMUM),
+            "metal.thickness_tolerance", 0.004)),
+    Case("a grade given for another metal", lambda: give(give(
+        unasked("supplier.grade"), "metal.grade", "50"), "metal.metal", MetalName.ALUMINUM),
+        QUESTION, "supplier.grade",
+        lambda: give(unasked("supplier.grade"), "metal.grade", "50")),
+    Case("copper without its alloy", copper, QUESTION, "supplier.grade",
+         lambda: give(copper(), "metal.grade", "C11000")),
+    Case("nobody says who buys", lambda: headed(buyer=""), HEAD, "order.buyer"),
+    Case("nobody says who carries it", lambda: headed(freight=""), HEAD, "order.freight"),
+    Case("nowhere to ship it", lambda: headed(ship_to=""), HEAD, "order.ship_to",
+         lambda: give(headed(ship_to=""), "job.site", "Demo Lane 3 (invented)")),
     Case("an answer stands on ask", lambda: marked(small_gable(), "coils.spare", Standing.ASK),
          ASK, "coils.spare"),
     Case("an answer nobody needs stands on ask",

@@ -50,7 +50,10 @@ def hauled() -> Job:
 
 def test_it_is_a_kind_of_sheet() -> None:
     assert KINDS["haul"].title == "Haul and lift card"
-    assert KINDS["haul"].rows is None
+    rows = render("haul", with_loads(*ALL), "csv").splitlines()
+    assert rows[0] == "load,comes to,rating,margin,word"
+    assert len(rows) == 1 + len(ALL)
+    assert any(row.startswith('Trailer loaded,"9,000 lb","10,000 lb","1,000 lb"') for row in rows)
 
 
 def test_loads_with_rating_margin_and_a_word() -> None:

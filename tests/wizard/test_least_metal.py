@@ -357,6 +357,6 @@ async def test_the_run_sheet_is_saved_in_all_its_forms(app_on: Make, store: Stor
         await settle(pilot)
         saved = {path.name for path in store.sheets_folder.iterdir()}
         assert {f"heron-lane-barn-run.{form}" for form in ("md", "html", "csv")} <= saved
-        assert "heron-lane-barn-haul.csv" not in saved
+        assert "heron-lane-barn-questions.csv" not in saved
         rows = (store.sheets_folder / "heron-lane-barn-run.csv").read_text("utf-8")
         assert "S-101,yes,8 (invented)" in rows

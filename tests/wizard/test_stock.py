@@ -254,6 +254,20 @@ async def test_three_part_coils_and_the_barn_orders_less(
         await pilot.press("u")
         await settle(pilot)
         assert len(session.job.on_hand) == 3
+        await pilot.press("home", "p")
+        await settle(pilot)
+        await pilot.press("down", "enter")
+        await settle(pilot)
+        assert session.job.on_hand_planes == {"S-101": ("North side",)}
+        assert "S-101 is kept to North side." in screen_text(app)
+        assert any(f.key == "on_hand.1.planes" for f in session.plan.findings), "it is too short"
+        await pilot.press("p")
+        await settle(pilot)
+        await pilot.press("down", "enter")
+        await settle(pilot)
+        assert session.job.on_hand_planes == {}
+        await pilot.press("u", "u")
+        await settle(pilot)
         await pilot.press("escape")
         await settle(pilot)
         await pilot.press("ctrl+z")

@@ -9,11 +9,11 @@ from coilwright.plan.result import Plan
 from coilwright.sheets.accessories import accessories_sheet
 from coilwright.sheets.blocks import Rows, Sheet
 from coilwright.sheets.changes import changes_sheet
-from coilwright.sheets.haul import haul_sheet
+from coilwright.sheets.haul import haul_rows, haul_sheet
 from coilwright.sheets.order import order_rows, order_sheet
 from coilwright.sheets.questions import question_sheet
 from coilwright.sheets.quotes import quote_rows, quotes_sheet
-from coilwright.sheets.receiving import receiving_sheet
+from coilwright.sheets.receiving import receiving_rows, receiving_sheet
 from coilwright.sheets.render.csv import to_csv
 from coilwright.sheets.render.html import to_html
 from coilwright.sheets.render.mail import to_mail
@@ -64,9 +64,10 @@ KINDS: dict[str, SheetKind] = {
                   run_sheet, run_rows),
         SheetKind("receiving", "Receiving sheet",
                   "a coil on arrival against the order: to fill in by hand, or as it was entered",
-                  receiving_sheet),
+                  receiving_sheet, receiving_rows),
         SheetKind("haul", "Haul and lift card",
-                  "one page: loads against plates, tie-downs, lifting; who signs", haul_sheet),
+                  "one page: loads against plates, tie-downs, lifting; who signs", haul_sheet,
+                  haul_rows),
         SheetKind("accessories", "Accessories list",
                   "clips, fasteners, underlayment, closures, sealant: counted, not engineered",
                   accessories_sheet),

@@ -14,6 +14,7 @@ from coilwright.sheets.blocks import (
     Banner,
     Block,
     Inline,
+    Rows,
     Sheet,
     Signature,
     Text,
@@ -25,6 +26,7 @@ from coilwright.sheets.blocks import (
     marked,
     numbered,
     paragraph,
+    plain,
     room,
     stacked,
     strong,
@@ -108,6 +110,16 @@ def haul_sheet(plan: Plan) -> Sheet:
         Signature(("Person in charge", "Driver", "Lifting at the site", "Lifting in the shop"),
                   ("name", "signature", "date")),
     ), card=True)
+
+
+def haul_rows(plan: Plan) -> Rows:
+    """The loads for a spreadsheet: what each comes to, its rating, the margin and a word."""
+    system = plan.job.units
+    return Rows(("load", "comes to", "rating", "margin", "word"), tuple(
+        tuple(plain(line(cell)) for cell in (
+            load.name, load_comes_to(load, system), figure_text(load.rating, system),
+            figure_text(load.margin, system), load_word(load)))
+        for load in plan.loads))
 
 
 def _state(plan: Plan) -> Banner:

@@ -331,8 +331,9 @@ def _terms(plan: Plan) -> Iterator[Inline]:
     yield line(
         "Ordered by length; weights are worked out from it, net of packing. Min length, max "
         "weight and max OD hold for every coil ", strong("as shipped"), ", whatever the weight "
-        "tolerance. Each coil is one length without splice. More and smaller coils only if we "
-        "agree first.",
+        "tolerance. Each coil is one length without splice. Where metal on the thick side would "
+        "reach max weight or max OD before min length, call us before you slit: more and smaller "
+        "coils only if we agree first.",
     )
     trim = [bought for bought in plan.buy if bought.what is not BuyWhat.COIL]
     paint = " and of paint" if painted else ""

@@ -21,6 +21,7 @@ from coilwright.sheets.blocks import (
     Inline,
     Kept,
     Quote,
+    Rows,
     Sheet,
     Signature,
     Text,
@@ -34,6 +35,7 @@ from coilwright.sheets.blocks import (
     line,
     marked,
     paragraph,
+    plain,
     room,
     stacked,
     strong,
@@ -83,6 +85,20 @@ def receiving_sheet(plan: Plan) -> Sheet:
         Signature(("Received by", "Driver"), ("name", "date and time")),
         _how(plan),
     ), compact=True)
+
+
+def receiving_rows(plan: Plan) -> Rows:
+    """Each coil's measures for a spreadsheet: what was ordered, what is allowed, what was found."""
+    reports = receive(plan)
+    rows: list[tuple[str, ...]] = []
+    for coil in plan.coils:
+        mine = [reports[n - 1] for n in arrival_of(plan, coil)]
+        cells = [*_on_its_tag(plan), *_written(plan, coil, expect(plan, coil))] if not mine else [
+            (s.name, figure_text(s.ordered, plan.job.units), _limits(plan, s),
+             figure_text(s.found, plan.job.units)) for report in mine for s in report.sizes]
+        rows += [(f"coil {coil.number}", *(plain(line(cell)).replace("_", "").strip()
+                                           for cell in row)) for row in cells]
+    return Rows(("coil", "what", "ordered", "allowed", "found"), tuple(rows))
 
 
 def _state(plan: Plan, reports: tuple[ArrivalReport, ...]) -> Banner:

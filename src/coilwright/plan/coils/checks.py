@@ -83,8 +83,8 @@ def _at_most(view: View) -> Iterator[Finding]:
                 f"Coil {number} may come at {view.say(value, kind)}, by the supplier's tolerance; "
                 f"{holder} {view.say(most, kind)}.",
                 "A coil inside the limit when ordered can arrive over it.",
-                "Write on the order that no coil may be over the limit; more, smaller coils are "
-                "always allowed.",
+                "The order says that max weight and max OD hold as shipped, and asks for a call "
+                "where thick metal would reach them before the least length.",
                 sources.SHARE,
                 CoilsKey.TOLERANCE if view.job.coils.tolerance_over is None
                 else CoilsKey.TOLERANCE_OVER,

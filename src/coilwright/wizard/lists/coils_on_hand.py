@@ -19,6 +19,7 @@ from coilwright.store import StoreError
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
 from coilwright.wizard.lists.coil_draft import MEASURES, CoilDraft, length_text
+from coilwright.wizard.lists.coil_planes import PLANES, kept_to, kept_words, plane_choices
 from coilwright.wizard.lists.form import (
     Action,
     EntryView,
@@ -131,6 +132,8 @@ def about_lines(row: StockRow, plan: Plan | None, system: System) -> list[str]:
     elif row.use is Use.FITS:
         lines.append("It fits this job; Space uses it.")
     if plan is not None and row.taken is not None:
+        if plan.job.on_hand_planes.get(coil.tag):
+            lines.append(f"{kept_words(plan.job, coil.tag)} Nothing else is cut from it.")
         lines.extend(_in_plan(plan, row.taken, system))
     return lines
 
@@ -168,9 +171,12 @@ def saved_line(plan: Plan) -> str:
 class StockRows:
     """The list of coils on hand, open; with a session, held to its job."""
 
-    screens: Screens = {}
-
-    def __init__(self, book: StockBook, session: Session | None = None) -> None:
+    def __init__(
+        self, book: StockBook, session: Session | None = None, screens: Screens | None = None
+    ) -> None:
+        self.screens: Screens = screens or {}
+        self._planes_of = ""
+        """The tag of the coil whose planes are picked."""
         self.form: RowForm[Any] = COILS_ON_HAND
         self.book = book
         self.session = session
@@ -202,7 +208,8 @@ class StockRows:
 
     def closed(self, screen: str, result: Any) -> Outcome:
         """The form of a coil was closed; a coil that is new or changed is marked."""
-        del screen, result
+        if screen == PLANES:
+            return self._kept_to(result)
         new = None
         if self.book.stock != self._before:
             self._done.append("list")
@@ -222,6 +229,8 @@ class StockRows:
             return self._use_fitting()
         if name == "add" or (name == "open" and line is None):
             return Outcome(entry=len(self.book.stock.coils))
+        if name == PLANES:
+            return self._planes(line)
         if name == "use":
             return Outcome() if line is None else self._use(line.row)
         if line is None:
@@ -280,6 +289,27 @@ class StockRows:
             self._done.append("job")
         return Outcome(changed=True, mark=row.coil.tag)
 
+    def _planes(self, line: Line | None) -> Outcome:
+        """Pick a plane that the marked coil is kept to, or no longer."""
+        if self.session is None or line is None:
+            return Outcome()
+        row: StockRow = line.row
+        if row.taken is None:
+            return Outcome(say="This job does not use it; Space uses it.")
+        self._planes_of = row.coil.tag
+        return Outcome(screen=PLANES, subject=plane_choices(self.session.plan, row.coil.tag))
+
+    def _kept_to(self, picked: str | None) -> Outcome:
+        """Keep the coil to the plane that was picked, too; or to it no longer, or to none."""
+        assert self.session is not None
+        tag = self._planes_of
+        if picked is None:
+            return Outcome()
+        self.session.seal()
+        if self.session.change(kept_to(self.session.job, tag, picked), f"Planes of coil {tag}"):
+            self._done.append("job")
+        return Outcome(changed=True, mark=tag, say=kept_words(self.session.job, tag))
+
     def _use_fitting(self) -> Outcome:
         """Use all coils that fit, as the list has them now."""
         if self.session is None:
@@ -337,6 +367,8 @@ COILS_ON_HAND: RowForm[CoilOnHand] = RowForm(
                word="u undo"),
         Action(name="use", keys="space", label="Use", tooltip="Use it in this job, or not",
                word="Space use", job_only=True),
+        Action(name=PLANES, keys="p", label="Planes", word="p planes", job_only=True,
+               tooltip="Planes that are cut from it alone, so that two lots never meet on one"),
         Action(name="fitting", keys="f", label="All that fit", word="f all that fit",
                job_only=True, tooltip="Use all coils that fit this job, and no others"),
     ),

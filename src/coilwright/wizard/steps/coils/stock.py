@@ -35,12 +35,16 @@ class StockController:
 
     def stock(self) -> None:
         """All coils on hand: add, change, and use those that fit."""
+        from coilwright.wizard.lists.coil_planes import PLANES
         from coilwright.wizard.lists.coils_on_hand import StockRows
         from coilwright.wizard.lists.screen import list_screen
+        from coilwright.wizard.screens.pick import PickScreen
 
         self._context.session.seal()
         if (book := self._book("", 15)) is not None:
-            rows = StockRows(book, self._context.session)
+            rows = StockRows(book, self._context.session, {
+                PLANES: lambda _opened, names: PickScreen("Kept to which plane", names, ""),
+            })
             self._context.open(list_screen(rows), self._closed)
 
     def arrivals(self) -> None:
