@@ -37,6 +37,10 @@ _BETWEEN = 0.4
 """Seconds between showing more of the jobs that are being read."""
 
 
+_MOST_SHOWN = 300
+"""Jobs in the list at a time; finding looks at all of them."""
+
+
 class StartScreen(SizedScreen):
     """One list of everything that can be opened."""
 
@@ -131,8 +135,9 @@ class StartScreen(SizedScreen):
         find = self.query_one("#start-find", Input)
         words = find.value.casefold().split() if find.display else []
         if words:
-            options = [self._job_row(r, width) for r in saved if r.answers_to(words)]
-            count = len(options)
+            found = [row for row in saved if row.answers_to(words)]
+            count = len(found)
+            options = self._job_rows(found, width)
             options.insert(0, _heading(f"{count} of {len(saved)} jobs" if count else
                                     "no job of yours has that in its title or state"))
         else:
@@ -146,6 +151,14 @@ class StartScreen(SizedScreen):
             if words and count:
                 rows.highlighted = 1
 
+    def _job_rows(self, rows: list[Row], width: int) -> list[Option]:
+        """The first of them; of thousands each key would lay out all anew."""
+        made = [self._job_row(row, width) for row in rows[:_MOST_SHOWN]]
+        more = len(rows) - _MOST_SHOWN
+        if more > 0:
+            made.append(Option(plain(f"  and {more:,} more: / finds them", "dim"), disabled=True))
+        return made
+
     def _job_row(self, row: Row, width: int) -> Option:
         return _job_row(row.entry, claim_words(self._shared, row.entry.path), width)
 
@@ -158,7 +171,7 @@ class StartScreen(SizedScreen):
         if not saved:
             options.append(Option(Content.styled(
                 "  none yet: begin a new job, or look round in a demo job", "dim"), disabled=True))
-        options.extend(self._job_row(row, width) for row in saved)
+        options.extend(self._job_rows(saved, width))
         options.append(_heading("Demo jobs, all invented; they open as copies"))
         options.extend(self._demo_rows(width))
         options.append(_heading("Other"))
