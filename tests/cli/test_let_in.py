@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import json
 import os
+import subprocess
+import sys
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -89,8 +92,25 @@ def test_a_device_without_an_end_is_refused(run: Command, tmp_path: Path) -> Non
     assert "is a pipe or a device" in rows.refused()
 
 
-def test_standard_input_by_its_device_is_refused_in_words(process: Command, run: Command) -> None:
-    assert "is a pipe or a device" in process("summary", "/dev/stdin").refused()
+@pytest.mark.parametrize("name", ["-", "/dev/stdin"])
+def test_a_job_comes_on_standard_input(process: Command, name: str) -> None:
+    def given(text: bytes | None, *command: str) -> subprocess.CompletedProcess[bytes]:
+        with Path("/dev/zero").open("rb") as endless:
+            how: dict[str, Any] = {"stdin": endless} if text is None else {"input": text}
+            return subprocess.run([sys.executable, "-m", "coilwright", *command],
+                                  env=process.environment(), capture_output=True, check=False,
+                                  **how)
+
+    done = given(to_text(small_gable()).encode(), "summary", name)
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert done.stdout.startswith(b"Summary: Heron Lane barn")
+    done = given(None, "summary", name)  # without an end
+    assert done.returncode == 2
+    assert b"far too large to be a job: 10 MB is the most" in done.stderr
+    assert b"standard input is damaged" in given(b"{", "check", name).stderr
+
+
+def test_another_pipe_by_its_device_is_refused_in_words(run: Command) -> None:
     reading, writing = os.pipe()
     try:
         assert "is a pipe or a device" in run("summary", f"/dev/fd/{reading}").refused()

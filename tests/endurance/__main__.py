@@ -1,4 +1,5 @@
-"""`python -m tests.endurance [--kills N] [--races N] [--inputs N] [--seed N]`: the long versions.
+"""`python -m tests.endurance [--kills N] [--races N] [--inputs N] [--events N]
+[--browser] [--seed N]`: the long versions.
 
 Prints one line a trial kind: how many were made, and what was lost.
 """
@@ -11,6 +12,8 @@ import tempfile
 import time
 from pathlib import Path
 
+from tests.endurance.browser import hostile_sheets
+from tests.endurance.events import random_events
 from tests.endurance.trials import hostile_inputs, kills, races
 
 
@@ -20,11 +23,14 @@ def main() -> int:
     parser.add_argument("--kills", type=int, default=500)
     parser.add_argument("--races", type=int, default=300)
     parser.add_argument("--inputs", type=int, default=200_000)
+    parser.add_argument("--events", type=int, default=50_000)
+    parser.add_argument("--browser", action=argparse.BooleanOptionalAction, default=True)
     parser.add_argument("--seed", type=int, default=1)
     given = parser.parse_args()
     worst = 0
     for trial, count in ((kills, given.kills), (races, given.races),
-                         (hostile_inputs, given.inputs)):
+                         (hostile_inputs, given.inputs), (random_events, given.events),
+                         (hostile_sheets, 10_000 * given.browser)):
         if not count:
             continue
         begun = time.monotonic()

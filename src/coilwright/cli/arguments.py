@@ -17,14 +17,16 @@ from coilwright.cli.quotes import changes, quotes
 from coilwright.cli.versions import versions
 from coilwright.job.steps import STEPS
 
-_JOB = "a saved job's name or title, a job file, or a demo job (its name, or demo:NAME)"
+_JOB = ("a saved job's name or title, a job file (- is standard input), or a demo job (its name, "
+        "or demo:NAME)")
 
 SEARCH_SECONDS = 5.0
 """How long the command line searches for less metal where the quick search leaves a gap."""
 _LONGEST_SEARCH = 3600
 
 _EPILOG = """\
-JOB is a saved job's name or title, a job file, or a demo job (its name, or demo:NAME).
+JOB is a saved job's name or title, a job file (- is standard input), or a demo job (its
+name, or demo:NAME).
 Results go to standard output, messages to standard error. Exit codes: 0 done or ready,
 1 not ready (check), 2 bad input. COILWRIGHT_HOME moves the folder jobs are kept in.
 """

@@ -3,23 +3,29 @@
 from __future__ import annotations
 
 import difflib
+import sys
 from dataclasses import dataclass
 from pathlib import Path
 
 from coilwright.cli.problems import Problem
 from coilwright.job.job import Job
 from coilwright.store import Store, StoreError, home
+from coilwright.store.files import LARGEST, Seen, reason
+from coilwright.store.reader import read_model
 from coilwright.store.shipped import demo_entries, demo_jobs
 
 _DEMO = "demo:"
+STANDARD_INPUT = ("-", "/dev/stdin", "/dev/fd/0", "/proc/self/fd/0")
 
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """A job, and the file it is in; no file for a demo job."""
+    """A job, the file it is in, and what that looked like before it was read; no file for a demo
+    job and for one that came on standard input."""
 
     job: Job
     path: Path | None
+    seen: Seen | None = None
 
 
 def find_job(text: str) -> Found:
@@ -30,6 +36,8 @@ def find_job(text: str) -> Found:
         raise Problem("The job's name is empty; “coilwright jobs” lists the saved ones.")
     if "\0" in text:
         raise Problem("No job and no file can have a zero byte in its name.")
+    if text in STANDARD_INPUT:
+        return Found(read_model(_standard_input(), Job, "standard input"), None)
     store = Store(home())
     demo = _demo_key(text)
     try:
@@ -50,7 +58,25 @@ def find_job(text: str) -> Found:
             f"“{text}” is a demo job and a saved job; say {_DEMO}{demo} for the demo, "
             f"or {path} for the saved one."
         )
-    return Found(store.load(path), path)
+    seen = Seen(store.stamp(path))
+    return Found(store.load(path), path, seen)
+
+
+def _standard_input() -> str:
+    """What comes on standard input, to its end. Raises Problem where it has none, or is no text."""
+    if sys.stdin is None:
+        raise Problem("There is no standard input to read the job from.")
+    try:
+        data = sys.stdin.buffer.read(LARGEST + 1)
+    except OSError as error:
+        raise Problem(f"Standard input could not be read: {reason(error)}.") from None
+    if len(data) > LARGEST:
+        raise Problem("What comes on standard input is far too large to be a job: "
+                      f"{LARGEST / 1e6:g} MB is the most.")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise Problem("What comes on standard input is not text in UTF-8.") from None
 
 
 def find_demo(name: str) -> Job:

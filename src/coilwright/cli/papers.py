@@ -5,33 +5,35 @@ from __future__ import annotations
 import argparse
 import dataclasses
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from coilwright.cli.problems import Problem
 from coilwright.drawing.safe_text import one_line
 
 if TYPE_CHECKING:
+    from coilwright.cli.finding import Found
     from coilwright.job.job import Job
 
 _LONGEST = 200
 
 
-def _find_saved(name: str) -> tuple[Job, Path]:
-    """A saved job and its file. Raises Problem for a demo job, which is nobody's."""
+def _find_saved(name: str) -> tuple[Job, Found]:
+    """A saved job, and where it was found. Raises Problem for a demo job, which is nobody's."""
     from coilwright.cli.finding import find_job
 
     found = find_job(name)
     if found.path is None:
-        raise Problem("A demo job is kept as it is; open it in the wizard for a copy of your own.")
-    return found.job, found.path
+        raise Problem("A demo job is kept as it is, and so is one from standard input; open it in "
+                      "the wizard for a copy of your own.")
+    return found.job, found
 
 
-def _save(path: Path, job: Job) -> None:
+def _save(found: Found, job: Job) -> None:
     from coilwright.store import Store, home
 
-    Store(home()).save(path, job)
-    print(f"Saved {path}", file=sys.stderr)
+    assert found.path is not None
+    Store(home()).save(found.path, job, seen=found.seen)
+    print(f"Saved {found.path}", file=sys.stderr)
 
 
 # -- the head of the order -----------------------------------------------------------------
@@ -47,7 +49,7 @@ def order(given: argparse.Namespace) -> int:
     if not given.set and not given.from_shop:
         _print_head(find_job(given.job).job)
         return 0
-    job, path = _find_saved(given.job)
+    job, place = _find_saved(given.job)
     new = job
     for text in given.set or ():
         name, value = _line(text, job)
@@ -59,7 +61,7 @@ def order(given: argparse.Namespace) -> int:
             raise Problem(trouble)
         new = with_buyer(new, shop.buyer)
     if new != job:
-        _save(path, new)
+        _save(place, new)
     _print_head(new)
     return 0
 
@@ -109,7 +111,7 @@ def settle(given: argparse.Namespace) -> int:
 
         _print_reasons(find_job(given.job).job)
         return 0
-    job, path = _find_saved(given.job)
+    job, place = _find_saved(given.job)
     if given.accept is not None:
         found = {finding.key: finding for finding in plan(job).findings if finding.accept}
         if given.accept not in found:
@@ -135,7 +137,7 @@ def settle(given: argparse.Namespace) -> int:
         if new == job:
             key = one_line(given.withdraw)[:60]
             raise Problem(f"Nothing was taken on or waived under “{key}”.")
-    _save(path, new)
+    _save(place, new)
     _print_reasons(new)
     return 0
 

@@ -12,6 +12,7 @@ from coilwright.drawing.safe_text import one_line
 
 if TYPE_CHECKING:
     from coilwright.job.job import Job
+    from coilwright.store.files import Seen
 
 
 def planes(given: argparse.Namespace) -> int:
@@ -27,8 +28,9 @@ def planes(given: argparse.Namespace) -> int:
     if given.file is not None or given.force:
         raise Problem("--rows reads rows into the job, --to writes them out; give one of the two.")
     if found.path is None:
-        raise Problem("a demo job cannot be changed; “coilwright open” makes a copy of it.")
-    return _in(given, found.job, found.path)
+        raise Problem("a demo job cannot be changed, nor one from standard input; “coilwright "
+                      "open” makes a copy of it.")
+    return _in(given, found.job, found.path, found.seen)
 
 
 def _out(job: Job, file: str | None, force: bool) -> int:
@@ -58,7 +60,7 @@ def _standard_input() -> str:
     return text
 
 
-def _in(given: argparse.Namespace, job: Job, path: Path) -> int:
+def _in(given: argparse.Namespace, job: Job, path: Path, seen: Seen | None) -> int:
     """Nothing is changed while a row is bad, unless the bad ones are to be left out."""
     from coilwright.job.rows.planes import add, delete
     from coilwright.store import Store, home
@@ -83,7 +85,7 @@ def _in(given: argparse.Namespace, job: Job, path: Path) -> int:
     if given.replace:
         for _ in job.roof.planes:
             job = delete(job, 0)
-    Store(home()).save(path, add(job, *rows.good))
+    Store(home()).save(path, add(job, *rows.good), seen=seen)
     words = "1 plane" if len(rows.good) == 1 else f"{len(rows.good)} planes"
     print(f"{words} {'put in their place' if given.replace else 'added'}: {path}",
           file=sys.stderr)

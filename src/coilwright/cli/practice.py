@@ -183,7 +183,8 @@ def _hand_in(given: argparse.Namespace) -> int:
     if attempt.handed_in is None:
         attempt = attempt.hand_in(_now())
     code = _write(attempt, given.file)
-    Store(home()).save(found.path, dataclasses.replace(found.job, practice=attempt))
+    Store(home()).save(found.path, dataclasses.replace(found.job, practice=attempt),
+                       seen=found.seen)
     return code
 
 

@@ -13,6 +13,7 @@ from coilwright.drawing.safe_text import one_line
 if TYPE_CHECKING:
     from coilwright.job.shop import Shop
     from coilwright.job.stock import Stock
+    from coilwright.store.files import Seen
 
 
 def shop(given: argparse.Namespace) -> int:
@@ -21,11 +22,12 @@ def shop(given: argparse.Namespace) -> int:
         raise Problem("--replace goes with --import FILE.")
     if given.force and given.file is None:
         raise Problem("--force goes with --export FILE.")
+    seen = _seen()
     mine, coils = _load()
     if given.file is not None:
         return _export(mine, coils, given.file, given.force)
     if given.taken is not None:
-        return _import(mine, coils, given.taken, given.replace)
+        return _import(mine, coils, given.taken, given.replace, seen)
     if given.json:
         from coilwright.store import to_text
 
@@ -33,6 +35,16 @@ def shop(given: argparse.Namespace) -> int:
         return 0
     _print(mine, coils)
     return 0
+
+
+def _seen() -> tuple[Seen, Seen]:
+    """What the files of shop and coils look like: another window may write them meanwhile."""
+    from coilwright.store import home
+    from coilwright.store.files import Seen, stamp
+    from coilwright.store.shop import shop_path
+    from coilwright.store.stock import stock_path
+
+    return Seen(stamp(shop_path(home()))), Seen(stamp(stock_path(home())))
 
 
 def _load() -> tuple[Shop, Stock]:
@@ -59,7 +71,9 @@ def _export(mine: Shop, coils: Stock, name: str, force: bool) -> int:
     return 0
 
 
-def _import(mine: Shop, coils: Stock, name: str, replace: bool) -> int:
+def _import(
+    mine: Shop, coils: Stock, name: str, replace: bool, seen: tuple[Seen, Seen]
+) -> int:
     from coilwright.job.shop import merge
     from coilwright.store import home
     from coilwright.store.shop import read_shared, save_shop
@@ -67,9 +81,9 @@ def _import(mine: Shop, coils: Stock, name: str, replace: bool) -> int:
 
     merged = merge(mine, coils, read_shared(name), replace_mine=replace)
     if merged.shop != mine:
-        save_shop(home(), merged.shop)
+        save_shop(home(), merged.shop, seen[0])
     if merged.stock != coils:
-        save_stock(home(), merged.stock)
+        save_stock(home(), merged.stock, seen[1])
     for verb, found in (("added", merged.added), ("replaced", merged.replaced)):
         for what, names in found.items():
             print(f"{verb} {what}: {one_line(', '.join(names))}")

@@ -247,7 +247,7 @@ def _write(
     path: Path, text: str, put: Callable[[Path, Path], None], seen: Seen | None
 ) -> Stamp:
     """Write a text beside its place and have it put there, all under the folder's lock."""
-    data = text.encode("utf-8")
+    data = text.encode("utf-8", "replace")  # half a character is none, and no file can keep it
     if len(data) > LARGEST:
         raise StoreError(
             f"{path} would have {len(data) / 1e6:.0f} MB, and could not be opened again: "
@@ -260,7 +260,8 @@ def _write(
         with locked(place.parent):
             now = _state(place)
             if seen is not None and now is not None and _to_stamp(now) != seen.stamp:
-                raise ChangedElsewhere(f"{path} was changed by another window meanwhile.")
+                raise ChangedElsewhere(f"{path} was changed by another window meanwhile; nothing "
+                                       "was written to it.")
             if now is not None and not now.st_mode & 0o222:
                 raise StoreError(
                     f"{path} is read-only and stays as it is; make it writable, or save under "

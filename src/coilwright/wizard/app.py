@@ -40,6 +40,7 @@ from coilwright.wizard.themes import CONTRAST, DARK, LIGHT, THEMES
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
     from coilwright.wizard.screens.start import StartScreen
+    from coilwright.wizard.screens.wizard import WizardScreen
 
 _KEPT_NOTICES = 30
 """How many notices can be read again."""
@@ -163,10 +164,15 @@ class CoilwrightApp(KeyOrder):
         self._sessions.append(session)
         return WizardScreen(session, at, key)
 
-    def on_wizard_screen_left(self) -> None:
+    def on_wizard_screen_left(self, event: WizardScreen.Left) -> None:
         """Go to the list of jobs: the one below, or a new one over the job opened first."""
         from coilwright.wizard.screens.start import StartScreen
 
+        if event.screen not in self.screen_stack or isinstance(self.screen, StartScreen):
+            return  # it is left already
+        while self.screen is not event.screen:
+            # A key typed ahead has opened something over the job that is left.
+            self.pop_screen()
         if any(isinstance(screen, StartScreen) for screen in self.screen_stack[:-1]):
             self.pop_screen()
         else:
@@ -189,10 +195,10 @@ class CoilwrightApp(KeyOrder):
 
     def action_command_palette(self) -> None:
         """Show the commands, once: Textual looks for its palette on top only, and by its id."""
-        from textual.command import CommandPalette
+        from coilwright.wizard.screens.palette import Palette
 
-        if not any(isinstance(screen, CommandPalette) for screen in self.screen_stack):
-            self.push_screen(CommandPalette())
+        if not any(isinstance(screen, Palette) for screen in self.screen_stack):
+            self.push_screen(Palette())
 
     def notify(
         self, message: str, *, title: str = "", severity: Severity = "information",

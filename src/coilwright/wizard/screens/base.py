@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
 
 from textual import events
+from textual.await_complete import AwaitComplete
 from textual.binding import Binding
-from textual.geometry import Size
+from textual.geometry import Offset, Size
 from textual.screen import ModalScreen, Screen
 from textual.widget import Widget
 from textual.widgets import Input, Static
@@ -42,7 +43,38 @@ def say_on(widget: Widget) -> Say:
     return say
 
 
-class Modal(ModalScreen[Result], Generic[Result]):
+if TYPE_CHECKING:
+    _AnyScreen = Screen[Any]
+else:
+    # No screen itself: the screen library takes a screen's style from its first base that is one.
+    _AnyScreen = object
+
+
+class ClosedOnce(_AnyScreen):
+    """For screens: closed once, and nothing is shown where it is closed before it was there."""
+
+    def dismiss(self, result: Any = None) -> AwaitComplete:
+        """Close this screen with a result, whatever has opened over it; once."""
+        if self not in self.app.screen_stack:
+            # A key typed ahead, or a second click, reached it after it was closed: the screen
+            # library would close whatever lies on top now.
+            return cast("AwaitComplete", AwaitComplete.nothing())  # type: ignore[no-untyped-call]
+        while self.app.screen is not self:
+            self.app.pop_screen()
+        return super().dismiss(result)
+
+    def get_widget_and_offset_at(self, x: int, y: int) -> tuple[Widget | None, Offset | None]:
+        """Where text begins to be marked by the mouse; nowhere on what was just taken away."""
+        widget, offset = super().get_widget_and_offset_at(x, y)
+        return (None, None) if widget is not None and widget.parent is None else (widget, offset)
+
+    async def on_event(self, event: events.Event) -> None:
+        """Handle an event; closed while it was being mounted, it has nothing to show it in."""
+        if not (self._pruning and isinstance(event, events.Mount)):
+            await super().on_event(event)
+
+
+class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
     """A screen over another one; Escape closes it without an answer."""
 
     CSS_PATH = MODAL_CSS
@@ -62,7 +94,7 @@ class Modal(ModalScreen[Result], Generic[Result]):
         self.dismiss(None)
 
 
-class SizedScreen(Screen[Any]):
+class SizedScreen(ClosedOnce, Screen[Any]):
     """A screen that says so when the terminal is too small for it.
 
     It sets the classes -wide, -railed or -narrow by itself: Textual's breakpoints come only after

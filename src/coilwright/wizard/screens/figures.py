@@ -25,6 +25,7 @@ from coilwright.values.source import Grade
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.widgets.columns import fit, left, pad
+from coilwright.wizard.widgets.rows import PagedList
 
 _MOST_TERMS = 200
 
@@ -50,7 +51,7 @@ class FiguresScreen(Modal[str]):
         with Vertical(classes="box"):
             yield Static("Every figure, and how it was made", classes="over-title")
             yield Input(placeholder="part of its name", compact=True, id="figures-search")
-            yield OptionList(compact=True, id="figures-list")
+            yield PagedList(compact=True, id="figures-list")
             yield Static("Enter shows the working; ~ rests on a guess; Escape closes",
                          classes="over-hint")
 
@@ -162,7 +163,7 @@ class WorkingScreen(Modal[str]):
         """Head, terms, foot."""
         with Vertical(classes="box"):
             yield Static("", id="working-head", markup=False)
-            yield OptionList(id="working-terms", compact=True)
+            yield PagedList(id="working-terms", compact=True)
             yield Static("", id="working-foot", markup=False)
             yield Static("", classes="over-hint", markup=False)
 

@@ -13,6 +13,7 @@ from textual.widgets.option_list import Option
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.widgets.columns import fit, pad
+from coilwright.wizard.widgets.rows import PagedList
 from coilwright.words.glossary import Term, glossary, term, terms_in
 
 _NAME = 22
@@ -46,7 +47,7 @@ class TermScreen(Modal[None]):
         with Vertical(classes="box narrow-box"):
             yield Static("", id="term-name", classes="over-title", markup=False)
             yield Static("", id="term-says", classes="part", markup=False)
-            yield OptionList(id="term-list", compact=True)
+            yield PagedList(id="term-list", compact=True)
             yield Static("", id="term-hint", markup=False)
 
     def on_mount(self) -> None:
@@ -109,7 +110,7 @@ class TermsScreen(Modal[None]):
         with Vertical(classes="box"):
             yield Static(plain(self._title), classes="over-title")
             if self.terms:
-                yield OptionList(*term_options(self.terms, min(self.app.size.width, 112) - 6),
+                yield PagedList(*term_options(self.terms, min(self.app.size.width, 112) - 6),
                                  compact=True)
             else:
                 yield Static("There is no word of the trade in it.", classes="part")
@@ -143,7 +144,7 @@ class GlossaryScreen(Modal[None]):
         with Vertical(classes="box"):
             yield Static("The words of the trade", classes="over-title")
             yield Input(placeholder="part of a word", compact=True, id="glossary-search")
-            yield OptionList(compact=True, id="glossary-list")
+            yield PagedList(compact=True, id="glossary-list")
             with VerticalScroll(can_focus=False, id="glossary-about"):
                 yield Static("", id="glossary-says", markup=False)
             yield Static("Enter opens it, Escape closes", classes="over-hint")

@@ -25,6 +25,7 @@ from coilwright.wizard.screens.base import Modal, Result
 from coilwright.wizard.screens.glossary import TermScreen, term_options
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.widgets.columns import Column, set_row
+from coilwright.wizard.widgets.rows import PagedList
 from coilwright.words import cautions, words
 from coilwright.words.glossary import terms_in
 from coilwright.words.in_units import said_in
@@ -36,7 +37,7 @@ _LEVELS = {
 }
 
 
-class TermList(OptionList):
+class TermList(PagedList):
     """The terms in a text; up from the first one goes back to the text."""
 
     def action_cursor_up(self) -> None:

@@ -23,7 +23,7 @@ from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import fit, pad
-from coilwright.wizard.widgets.rows import MarkedList
+from coilwright.wizard.widgets.rows import MarkedList, PagedList
 
 _ONE_WORD = 1.0
 """Letters typed within this many seconds of each other are one word."""
@@ -83,6 +83,7 @@ class PickScreen(Modal[str]):
         rows = self.query_one(MarkedList)
         rows.highlighted = self.choices.index(self.value) if self.value in self.choices else 0
         rows.focus()
+        self.call_after_refresh(rows.scroll_to_highlight)  # a pick may be several lines high
 
     def on_key(self, event: events.Key) -> None:
         """Letters typed one after the other jump to the first row that begins with them."""
@@ -130,7 +131,7 @@ class GoToScreen(Modal[str]):
         with Vertical(classes="box"):
             yield Static("Go to an answer", classes="over-title")
             yield Input(placeholder="part of its name", compact=True, id="goto-search")
-            yield OptionList(compact=True)
+            yield PagedList(compact=True)
             yield Static("Enter goes there, Escape closes", classes="over-hint")
 
     def on_mount(self) -> None:

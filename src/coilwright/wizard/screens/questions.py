@@ -23,6 +23,7 @@ from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import cells, fit, pad
+from coilwright.wizard.widgets.rows import PagedList
 
 _FIRST = 3
 _SIGNS = {Status.OPEN: "☐", Status.GUESS: "~", Status.SETTLED: "☑", Status.WAIVED: "–"}
@@ -68,7 +69,7 @@ class QuestionsScreen(Modal[str]):
         """Count, list, hints."""
         with Vertical(classes="box"):
             yield Static("", id="questions-title", classes="over-title", markup=False)
-            yield OptionList(id="questions-list", compact=True)
+            yield PagedList(id="questions-list", compact=True)
             yield Static(
                 "Enter opens · ← → person · F4 settled · F3 open · w waive · s saves · Esc",
                 classes="over-hint", markup=False,

@@ -62,6 +62,10 @@ class WizardScreen(Delegated, SizedScreen):
     class Left(Message):
         """The job is left, and written: back to the list of jobs."""
 
+        def __init__(self, screen: WizardScreen) -> None:
+            super().__init__()
+            self.screen = screen
+
     def __init__(self, session: Session, at: str = "job", key: str | None = None) -> None:
         super().__init__()
         self.session = session
@@ -389,4 +393,4 @@ class WizardScreen(Delegated, SizedScreen):
 
     def action_leave(self) -> None:
         """Back to the list of jobs."""
-        self.leave(lambda: self.post_message(self.Left()))
+        self.leave(lambda: self.post_message(self.Left(self)))

@@ -17,7 +17,26 @@ def _option_of(strip: Strip) -> int | None:
     return found if isinstance(found, int) else None
 
 
-class MarkedList(OptionList):
+def shows_rows(rows: OptionList) -> bool:
+    """Whether a list has rows, and room for them: pages of none cannot be turned."""
+    return (rows.highlighted or 0) in rows._index_to_line
+
+
+class PagedList(OptionList):
+    """A list in which the page keys do nothing while there is no room for a row."""
+
+    def action_page_up(self) -> None:
+        """Mark the row a page above."""
+        if shows_rows(self):
+            super().action_page_up()  # type: ignore[no-untyped-call]
+
+    def action_page_down(self) -> None:
+        """Mark the row a page below."""
+        if shows_rows(self):
+            super().action_page_down()  # type: ignore[no-untyped-call]
+
+
+class MarkedList(PagedList):
     """A list that puts ▸ before its marked row, where the row leaves a space for it.
 
     marks_always: also while the focus is in a search box beside it.

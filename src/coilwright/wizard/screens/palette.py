@@ -1,0 +1,17 @@
+"""The command palette, as keys typed ahead need it."""
+
+from __future__ import annotations
+
+from textual.command import CommandList, CommandPalette
+
+from coilwright.wizard.screens.base import ClosedOnce
+from coilwright.wizard.widgets.rows import shows_rows
+
+
+class Palette(ClosedOnce, CommandPalette):
+    """Every command, step and answer."""
+
+    def _action_command_list(self, action: str) -> None:
+        """Pass a key on to the list, where that shows any row."""
+        if shows_rows(self.query_one(CommandList)):
+            super()._action_command_list(action)
