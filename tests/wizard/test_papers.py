@@ -8,6 +8,7 @@ from pathlib import Path
 from textual.widgets import Input
 
 from coilwright.job.edit import copied
+from coilwright.job.life import OrderState
 from coilwright.job.order import Order
 from coilwright.job.shop import Supplier
 from coilwright.store import Store
@@ -87,6 +88,10 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         await pilot.press("escape")
         assert {one.number for one in session.job.requests} == {"R1"}
         assert {one.date for one in session.job.requests} == {today()}
+        # Whoever is asked is waited for: the order is out, once.
+        (out,) = session.job.life.steps
+        assert (out.state, out.date) == (OrderState.OUT, today())
+        assert out.note == ", ".join(one.name for one in TWO.suppliers)
         assert "Slate Creek (invented)" in text(app)
         await pilot.press("s", "escape")
         await pilot.press("ctrl+z")

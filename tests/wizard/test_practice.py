@@ -135,7 +135,7 @@ async def test_what_is_to_be_found_is_on_no_step_and_in_no_command(app_on: Make)
         assert isinstance(app.screen, BriefScreen)
         await pilot.press("escape")
         await settle(pilot)
-        for step in ("roof", "metal", "panel", "machine", "coils", "haul", "summary"):
+        for step in ("roof", "metal", "panel", "machine", "coils", "haul", "quotes", "summary"):
             await wizard(app).go(step)
             await settle(pilot)
             seen = " ".join(screen_text(app).split())
@@ -218,15 +218,22 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
         app.push_screen(ProjectorScreen(partial(practice_slides, solved)))
         await settle(pilot)
         assert isinstance(app.screen, ProjectorScreen)
-        first = next(i for i, s in enumerate(app.screen.slides) if s.title == "Question 1")
+        titles = [slide.title for slide in app.screen.slides]
+        first = titles.index(f"Question 1 of {len(solved.solutions)}")
+        assert any(slide.drawing for slide in app.screen.slides) == solved.practice.drawing
         await pilot.press(*["right"] * first)
         answer = solved.solutions[0].text[:30]
         why = solved.solutions[0].decision.why[:24]
         assert why not in screen_text(app)
+        assert not any("☑" in line for line in app.screen.slides[first].shown)
         await pilot.press("r")
         app.screen.query_one("VerticalScroll").scroll_end(animate=False)
         await settle(pilot)
         assert why in screen_text(app)
+        right = {option.words for option in solved.practice.decisions[0].options
+                 if option.key in solved.solutions[0].right}
+        ticked = app.screen.slides[first].ticked
+        assert {line[2:] for line in ticked if line.startswith("☑")} == right
         await pilot.press("right")
         assert not app.screen.revealed
         await pilot.press("r", "w")

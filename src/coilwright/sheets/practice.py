@@ -87,7 +87,7 @@ def brief_papers(solved: Solved) -> tuple[Block, ...]:
     drawn = solved.key.planes if practice.drawing else ()
     return stacked(
         heading(2, "The roof") if drawn else (),
-        *(_drawing(plane, practice.key.units) for plane in _unlike(drawn)),
+        *(_drawing(plane, practice.key.units) for plane in unlike(drawn)),
         heading(2, "The papers") if practice.papers else (),
         *(Kept(stacked(
             facts(paper.title, paper.lines) if paper.lines else heading(3, paper.title),
@@ -96,7 +96,7 @@ def brief_papers(solved: Solved) -> tuple[Block, ...]:
     )
 
 
-def _unlike(planes: Sequence[PlanePlan]) -> Iterator[PlanePlan]:
+def unlike(planes: Sequence[PlanePlan]) -> Iterator[PlanePlan]:
     """The planes, of those that look alike the first."""
     seen: set[object] = set()
     for plane in planes:

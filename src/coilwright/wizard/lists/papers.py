@@ -174,11 +174,11 @@ def _number_here(rows: JobRows) -> str:
     return asked[-1].number if asked else f"R{take_number(rows, 'next_request')}"
 
 
-def _out(job: Job) -> Job:
+def _out(job: Job, note: str = "") -> Job:
     """The job out for quotes from today, where it was not sent to anybody yet."""
     if job.life.state is OrderState.DRAFT:
         with contextlib.suppress(CannotStep):
-            return stepped(job, OrderState.OUT, today())
+            return stepped(job, OrderState.OUT, today(), note)
     return job
 
 
@@ -192,8 +192,8 @@ def ask(rows: PaperRows, suppliers: Sequence[Supplier]) -> Outcome:
         number = _number_here(rows)
     except StoreError as error:
         return Outcome(failed=str(error))
-    made = _out(with_requests(job, *(request_to(job, one, number, today()) for one in new)))
     names = ", ".join(one.name for one in new)
+    made = _out(with_requests(job, *(request_to(job, one, number, today()) for one in new)), names)
     rows.change(made, f"Asked for a quote: {names}")
     return Outcome(changed=True, mark=len(made.requests) - 1,
                    say=f"Recorded: {escape_controls(names)}. s saves the sheets to send.")

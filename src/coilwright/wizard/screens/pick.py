@@ -83,6 +83,7 @@ class PickScreen(Modal[str]):
         rows = self.query_one(MarkedList)
         rows.highlighted = self.choices.index(self.value) if self.value in self.choices else 0
         rows.focus()
+        self.call_after_refresh(rows.scroll_to_highlight)  # a pick may be several lines high
 
     def on_key(self, event: events.Key) -> None:
         """Letters typed one after the other jump to the first row that begins with them."""

@@ -23,8 +23,10 @@ from coilwright.wizard.settings import line_work
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
 from coilwright.wizard.widgets.blocks import TextBlock
 
-_LEAST, _MOST = 10, 18
+_LEAST, _MOST = 9, 18
 """Lines that a building seen from above may take."""
+_AROUND = 31
+"""Rows of a tall terminal that answers, lists and help leave little of."""
 
 
 def _which_plane(rows: OpeningRows, _subject: object) -> PickScreen:
@@ -76,7 +78,7 @@ class AboveBlock(TextBlock):
         above = seen_from_above(session.plan)
         if above is None:
             return []
-        high = min(_MOST, max(_LEAST, self.app.size.height // 3))
+        high = min(_MOST, max(_LEAST, self.app.size.height - _AROUND))
         return above_lines(above, width, high, session.chosen_plane, line_work(self))
 
 

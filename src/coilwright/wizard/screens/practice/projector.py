@@ -65,7 +65,8 @@ class ProjectorScreen(Modal[None]):
         """Show the slide as it is now."""
         slide = self.slides[self.at]
         self.query_one("#projector-title", Static).update(plain(slide.title, "bold"))
-        parts = [plain(self._spaced(slide.shown))]
+        shown = slide.ticked if self.revealed and slide.ticked else slide.shown
+        parts = [plain("\n".join(slide.drawing) if slide.drawing else self._spaced(shown))]
         if self.revealed and slide.revealed:
             parts.append(plain(self._spaced(slide.revealed), "bold"))
         if self.revealed and self.worked:
