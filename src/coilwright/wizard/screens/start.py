@@ -19,7 +19,7 @@ from textual.worker import get_current_worker
 from coilwright.store import Entry, Store, StoreError
 from coilwright.store.claims import Claimant, claim_words
 from coilwright.units import System
-from coilwright.wizard.job_list import JobList, Row
+from coilwright.wizard.job_list import MOST_SHOWN, JobList, Row
 from coilwright.wizard.keys import START_KEYS
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import SizedScreen
@@ -35,10 +35,6 @@ if TYPE_CHECKING:
 
 _BETWEEN = 0.4
 """Seconds between showing more of the jobs that are being read."""
-
-
-_MOST_SHOWN = 300
-"""Jobs in the list at a time; finding looks at all of them."""
 
 
 class StartScreen(SizedScreen):
@@ -136,8 +132,7 @@ class StartScreen(SizedScreen):
         words = find.value.casefold().split() if find.display else []
         if words:
             found = [row for row in saved if row.answers_to(words)]
-            count = len(found)
-            options = self._job_rows(found, width)
+            options, count = self._job_rows(found, width), len(found)
             options.insert(0, _heading(f"{count} of {len(saved)} jobs" if count else
                                     "no job of yours has that in its title or state"))
         else:
@@ -152,15 +147,11 @@ class StartScreen(SizedScreen):
                 rows.highlighted = 1
 
     def _job_rows(self, rows: list[Row], width: int) -> list[Option]:
-        """The first of them; of thousands each key would lay out all anew."""
-        made = [self._job_row(row, width) for row in rows[:_MOST_SHOWN]]
-        more = len(rows) - _MOST_SHOWN
-        if more > 0:
+        made = [_job_row(row.entry, claim_words(self._shared, row.entry.path), width)
+                for row in rows[:MOST_SHOWN]]
+        if (more := len(rows) - MOST_SHOWN) > 0:
             made.append(Option(plain(f"  and {more:,} more: / finds them", "dim"), disabled=True))
         return made
-
-    def _job_row(self, row: Row, width: int) -> Option:
-        return _job_row(row.entry, claim_words(self._shared, row.entry.path), width)
 
     def _everything(self, saved: list[Row], fault: str, width: int) -> list[Option]:
         options = [Option(Content.styled(" New job", "bold"), id="new:")]
