@@ -5,8 +5,10 @@ from __future__ import annotations
 import dataclasses
 
 from coilwright.calc.roof.edges import EdgeKind
+from coilwright.job.choices import YesNo
+from coilwright.job.coils import Attitude
 from coilwright.job.job import Job
-from coilwright.job.metal import MetalName, ThicknessIs
+from coilwright.job.metal import Finish, MetalName, ThicknessIs
 from coilwright.job.trim import TrimFrom, TrimPiece, TrimSection
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
@@ -17,13 +19,14 @@ def copper_in_metric() -> Job:
     """The hand-worked gable in 20 oz copper, three-quarter hard, read in meters."""
     job = set_answers(small_gable(), {
         "job.name": "Copper gable (invented)",
-        "metal.metal": MetalName.COPPER, "metal.coating": None, "metal.finish": None,
+        "metal.metal": MetalName.COPPER, "metal.coating": None, "metal.finish": Finish.BARE,
+        "metal.grade": "C11000", "coils.eye": Attitude.EYE_TO_SIDE, "coils.skid": YesNo.YES,
         "metal.color": None, "metal.color_confirmed": None, "metal.painted_side": None,
         "metal.thickness": 0.0270, "metal.thickness_basis": None, "metal.gauge": 20,
         "metal.temper": "H03", "metal.thickness_is": ThicknessIs.NOMINAL,
         "metal.thickness_tolerance": 0.0025, "coils.width_tolerance": 0.0625,
         "coils.camber": 0.25, "machine.arbor_load": 2000.0, "coils.site_lift": 1500.0,
-        "machine.thickest": 0.04, "coils.tolerance_over": 0.05,
+        "machine.thinnest": 0.0157, "machine.thickest": 0.04, "coils.tolerance_over": 0.05,
     })
     return dataclasses.replace(job, units=System.METRIC)
 

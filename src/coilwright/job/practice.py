@@ -255,7 +255,7 @@ def fingerprint(variant: Practice) -> str:
 def _filled_paper(paper: Paper, fill: Callable[[str], str]) -> Paper:
     return dataclasses.replace(
         paper, title=fill(paper.title), text=fill(paper.text),
-        lines=tuple((label, fill(text)) for label, text in paper.lines),
+        lines=tuple((fill(label), fill(text)) for label, text in paper.lines),
     )
 
 

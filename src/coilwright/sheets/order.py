@@ -49,6 +49,7 @@ from coilwright.values.keys import Key, row_key
 
 LEFT_TO_YOU = "your standard; state it when you confirm"
 """What the buyer leaves to the supplier, knowingly: its question was waived."""
+NO_DAY = "state the day when you confirm"
 PLEASE_STATE = "please state"
 """What a request asks for where the buyer has not said it."""
 _WIDE, _NARROW = 28, 12
@@ -307,9 +308,10 @@ def order_rows(plan: Plan) -> Rows:
 def _delivery(plan: Plan) -> Iterator[tuple[str, Text]]:
     job, order = plan.job, plan.job.order
     yield "Ship to", or_room(order.ship_to or one_line(job.job.site or ""))
-    yield "Receiving hours", or_room(order.hours)
+    if order.hours:
+        yield "Receiving hours", line(order.hours)
     yield "Unloading", unloading(plan)
-    yield "Deliver by", or_room(value_text(job, JobKey.NEEDED_BY), narrow=True)
+    yield "Deliver by", line(value_text(job, JobKey.NEEDED_BY) or NO_DAY)
     yield "Freight", or_room(order.freight)
     if order.terms:
         yield "Terms", line(order.terms)

@@ -47,7 +47,8 @@ def practice_slides(solved: Solved, width: int = 70) -> tuple[Slide, ...]:
     return (
         Slide(practice.title, (practice.story,)),
         *(Slide(f"The roof: {plane.name}", (),
-                drawing=tuple(plane_lines(plane, width, _HIGH, practice.key.units)))
+                drawing=tuple(line for line in plane_lines(plane, width, _HIGH, practice.key.units)
+                              if line.strip() != "no panels yet"))
           for plane in drawn),
         *(Slide(paper.title, (*(f"{label}:  {text}" for label, text in paper.lines),
                               *((paper.text,) if paper.text else ())))

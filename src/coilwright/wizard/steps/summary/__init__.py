@@ -122,6 +122,8 @@ class SummaryBlock(Block):
             # From the list below one comes to its last line.
             top.highlighted = top.option_count - 1 if marked is None else min(
                 marked, top.option_count - 1)
+            if not top.has_focus:
+                self.call_after_refresh(top.scroll_home, animate=False)
             rows.set_options(self._options(session))
             if at is not None and rows.option_count:
                 rows.highlighted = min(at, rows.option_count - 1)

@@ -12,7 +12,7 @@ from coilwright.units import Kind, show
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.wizard.literal import escape_controls
-from coilwright.wizard.widgets.columns import hang, left, pad, right
+from coilwright.wizard.widgets.columns import cells, hang, left, pad, right
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -32,7 +32,8 @@ class Chart:
         ends = [e.ends for e in effects if e.ends and e.ends[1] > e.ends[0]]
         self._scale = (min(e[0] for e in ends), max(e[1] for e in ends)) if ends else None
         self._width = width
-        self._bar = max(_LEAST_BAR, width - _ROW)
+        asked = max((cells(e.who) for e in effects), default=0)
+        self._bar = max(_LEAST_BAR, width - _ROW - max(asked, _LEAST_WHO))
 
     @property
     def heading(self) -> str:
@@ -55,10 +56,10 @@ class Chart:
             now = None if ordered is None else ordered.value
             parts.append((range_bar(effect.ends, now, self._scale, self._bar), "$primary"))
         else:
-            said = "nothing can be ordered without it" if effect.blocks else (
-                "does not move the amount")
-            parts.append((pad(said, self._bar), "dim"))
-        parts.append(f"  {'you' if effect.who == 'you' else effect.who}")
+            said = _BLOCKS if effect.blocks else _STAYS
+            words = next((one for one in said if cells(one) <= self._bar), said[-1])
+            parts.append((pad(words, self._bar), "$secondary"))
+        parts.append(f"  {effect.who}")
         if effect.stop:
             stop = (("\n    STOP  ", "bold $error"), (escape_controls(effect.stop.removeprefix(
                 "STOP ")), "$error"))
@@ -66,7 +67,10 @@ class Chart:
         return parts
 
 
-_LABEL, _VALUE, _WHO = 22, 13, 14
-_ROW = _LABEL + _VALUE + _WHO + 9
-"""Cells of a row of the chart beside its bar."""
+_LABEL, _VALUE, _LEAST_WHO = 22, 13, 14
+_ROW = _LABEL + _VALUE + 9
+"""Cells of a row of the chart beside its bar and whom to ask."""
+_BLOCKS = ("nothing can be ordered without it", "holds the order", "holds it")
+_STAYS = ("does not move the amount", "amount stays", "stays")
+"""What is said instead of a bar, the longest that there is room for."""
 _LEAST_BAR = 8
