@@ -14,6 +14,9 @@ from pathlib import Path
 
 from coilwright.store import SUFFIX, Entry, Stamp, Store
 
+MOST_SHOWN = 300
+"""Jobs shown at a time: each key lays them out anew. Finding looks at all of them."""
+
 
 @dataclass(frozen=True, slots=True)
 class Row:

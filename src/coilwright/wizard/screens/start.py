@@ -19,7 +19,7 @@ from textual.worker import get_current_worker
 from coilwright.store import Entry, Store, StoreError
 from coilwright.store.claims import Claimant, claim_words
 from coilwright.units import System
-from coilwright.wizard.job_list import JobList, Row
+from coilwright.wizard.job_list import MOST_SHOWN, JobList, Row
 from coilwright.wizard.keys import START_KEYS
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import SizedScreen
@@ -131,8 +131,8 @@ class StartScreen(SizedScreen):
         find = self.query_one("#start-find", Input)
         words = find.value.casefold().split() if find.display else []
         if words:
-            options = [self._job_row(r, width) for r in saved if r.answers_to(words)]
-            count = len(options)
+            found = [row for row in saved if row.answers_to(words)]
+            options, count = self._job_rows(found, width), len(found)
             options.insert(0, _heading(f"{count} of {len(saved)} jobs" if count else
                                     "no job of yours has that in its title or state"))
         else:
@@ -146,8 +146,12 @@ class StartScreen(SizedScreen):
             if words and count:
                 rows.highlighted = 1
 
-    def _job_row(self, row: Row, width: int) -> Option:
-        return _job_row(row.entry, claim_words(self._shared, row.entry.path), width)
+    def _job_rows(self, rows: list[Row], width: int) -> list[Option]:
+        made = [_job_row(row.entry, claim_words(self._shared, row.entry.path), width)
+                for row in rows[:MOST_SHOWN]]
+        if (more := len(rows) - MOST_SHOWN) > 0:
+            made.append(Option(plain(f"  and {more:,} more: / finds them", "dim"), disabled=True))
+        return made
 
     def _everything(self, saved: list[Row], fault: str, width: int) -> list[Option]:
         options = [Option(Content.styled(" New job", "bold"), id="new:")]
@@ -158,7 +162,7 @@ class StartScreen(SizedScreen):
         if not saved:
             options.append(Option(Content.styled(
                 "  none yet: begin a new job, or look round in a demo job", "dim"), disabled=True))
-        options.extend(self._job_row(row, width) for row in saved)
+        options.extend(self._job_rows(saved, width))
         options.append(_heading("Demo jobs, all invented; they open as copies"))
         options.extend(self._demo_rows(width))
         options.append(_heading("Other"))
