@@ -37,9 +37,9 @@ KNOWN = {
     ("_action_command_list", "wizard/screens/palette"):
         "The palette passes page keys on to a list that may show no row yet; it has no other way.",
     ("_index_to_line", "wizard/widgets/rows"):
-        "Whether a list has laid out any row, which turning a page needs, is to be seen only there.",
+        "Whether a list has laid out any row, which turning a page needs, is seen only there.",
     ("_pruning", "wizard/screens/base"):
-        "A screen that was closed while it was being mounted must not be mounted; only this tells.",
+        "A screen closed while it was being mounted must not be mounted; only this tells.",
 }  # fmt: skip
 """A private name that is used, the file that uses it, and why. A stale line fails as well."""
 
