@@ -191,7 +191,7 @@ async def _hold(pilot: SteadyPilot, store: Store, told: _Sessions, result: Resul
         raise app._exception
     if not app._exit and isinstance(app.screen, ModalScreen):
         result.faults.append(f"what lies over it does not close: {app.screen_stack}")
-    for session, first in told.all:
+    for session, _ in told.all:
         if session is told.all[-1][0] and isinstance(app.screen, WizardScreen):
             session.save(at_once=True)
         if session.path is None:
@@ -205,14 +205,16 @@ async def _hold(pilot: SteadyPilot, store: Store, told: _Sessions, result: Resul
         while session.undo() is not None:
             pass
         result.note("changes undone", changes)
-        back = dataclasses.replace(session.job, practice=first.practice)
-        if changes < sessions._MAX_UNDO and _unmarked(back) != _unmarked(first):
+        # Undo survives reopening: it leads to where the job was opened first.
+        begun = [_unmarked(job) for one, job in told.all
+                 if one is session or one.path == session.path]
+        if changes < sessions._MAX_UNDO and _unmarked(session.job) not in begun:
             result.faults.append(f"{session.path.name}: undo leads elsewhere")
 
 
 def _unmarked(job: Job) -> Job:
     """The job without what is no step of undo."""
-    return dataclasses.replace(job, found_cuts=None)
+    return dataclasses.replace(job, found_cuts=None, practice=None)
 
 
 def _latest_on(told: _Sessions, path: Path) -> Session:
