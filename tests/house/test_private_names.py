@@ -32,6 +32,14 @@ KNOWN = {
     ("_focus_sort_key", "wizard/widgets/field"):
         "Fields are walked in the order of the form where it stands in two columns; the order "
         "of the focus has no public hook.",
+    ("_unnotify", "wizard/app"):
+        "A notice that goes by itself leaves its rack shown; nothing public says when one goes.",
+    ("_action_command_list", "wizard/screens/palette"):
+        "The palette passes page keys on to a list that may show no row yet; it has no other way.",
+    ("_index_to_line", "wizard/widgets/rows"):
+        "Whether a list has laid out any row, which turning a page needs, is seen only there.",
+    ("_pruning", "wizard/screens/base"):
+        "A screen closed while it was being mounted must not be mounted; only this tells.",
 }  # fmt: skip
 """A private name that is used, the file that uses it, and why. A stale line fails as well."""
 
