@@ -14,7 +14,6 @@ from textual.app import ComposeResult
 from textual.containers import Container
 from textual.message import Message
 from textual.screen import Screen
-from textual.timer import Timer
 from textual.widgets import Input
 
 from coilwright.job.steps import STEPS, step_number
@@ -29,6 +28,7 @@ from coilwright.wizard.places import remember
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.saving import LOOK_EVERY
 from coilwright.wizard.session import Session
+from coilwright.wizard.typed_soon import TypedSoon
 from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted, move_focus
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.field import Field
@@ -47,8 +47,6 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.summary import SummaryBlock
 
 _NOT_ON_SUMMARY = ("do_not_know", "confirm", "summary")
-_CALM = 0.15
-"""Seconds to wait for more keys where a plan takes long."""
 
 
 class WizardScreen(Delegated, SizedScreen):
@@ -71,10 +69,8 @@ class WizardScreen(Delegated, SizedScreen):
         self.session = session
         self.step = at
         self._first_key = key
-        self._calm_timer: Timer | None = None
         self._begun = self._painted = False
-        self._typed_in: Field | None = None
-        """The field that was typed in since the last look, where it is not shown yet."""
+        self._typed_soon = TypedSoon(self, self.refresh_all)
         context = Context(
             session=session, say=self.say, open=self.open_over, changed=lambda: self.changed(),
             show_again=lambda: self.refresh_all(), go=self.go_to_key, later=self.set_timer,
@@ -273,26 +269,13 @@ class WizardScreen(Delegated, SizedScreen):
         self.changed(field if self.session.job.units == before else None)
 
     def changed(self, typing: Field | None = None) -> None:
-        """The job changed: show it and have it written soon.
-
-        While somebody types, the letter is painted first and what follows from it after; letters
-        that come meanwhile are worked out together.
-        """
-        waits, self._typed_in = self._typed_in is not None, typing
+        """The job changed: show it and have it written soon."""
         if typing is None:
+            self._typed_soon.shown()
             self.refresh_all()
-        elif self.session.slow:
-            if self._calm_timer is not None:
-                self._calm_timer.stop()
-            self._calm_timer = self.set_timer(_CALM, self._show_typed)
-        elif not waits:
-            self.call_after_refresh(self._show_typed)
+        else:
+            self._typed_soon.typed(typing, self.session.slow)
         self.controllers.saving.save_soon()
-
-    def _show_typed(self) -> None:
-        typing, self._typed_in = self._typed_in, None
-        if typing is not None:
-            self.refresh_all(typing)
 
     @on(StepForm.ErrorShown)
     def _error_shown(self, event: StepForm.ErrorShown) -> None:
