@@ -18,7 +18,7 @@ class BareForm(App[None]):
         yield Header()
         with VerticalScroll(can_focus=False):
             for _ in range(30):
-                yield Input(compact=True)
+                yield Input("3 %", compact=True)
         yield Footer()
 
 

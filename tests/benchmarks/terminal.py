@@ -48,17 +48,18 @@ class Terminal:
         except OSError:  # the program has ended
             return b""
 
-    def _until(self, words: str) -> float:
-        """Read until words are painted; when they were."""
-        painted, end = b"", time.perf_counter() + _PATIENCE
+    def _until(self, *words: str) -> list[float]:
+        """Read until all words are painted; when each was."""
+        painted, end, when = b"", time.perf_counter() + _PATIENCE, dict[str, float]()
         while True:
             painted += self._read(1.0)
             now = time.perf_counter()
             seen = _COLORS.sub("", painted.decode("utf-8", "replace"))
-            if words in seen:
-                return now
+            when.update((word, now) for word in words if word not in when and word in seen)
+            if len(when) == len(words):
+                return [when[word] for word in words]
             if now > end or os.waitpid(self._pid, os.WNOHANG)[0]:
-                raise NeverPainted(f"“{words}” was not painted; the last that was: {seen[-500:]!r}")
+                raise NeverPainted(f"{words} was not painted; the last that was: {seen[-500:]!r}")
 
     def send(self, keys: str) -> None:
         """Write keys."""
@@ -69,14 +70,11 @@ class Terminal:
         while self._read(_QUIET):
             pass
 
-    def times(self, keys: str, words: str) -> tuple[float, float]:
-        """Seconds from keys to the first byte painted, and until words are."""
+    def times(self, keys: str, *words: str) -> list[float]:
+        """Seconds from keys until each of some words is painted."""
         began = time.perf_counter()
         self.send(keys)
-        if not select.select([self._screen], [], [], _PATIENCE)[0]:
-            raise NeverPainted("nothing was painted")
-        first = time.perf_counter()
-        return first - began, (self._until(words) if words else first) - began
+        return [when - began for when in self._until(*words)]
 
     def close(self) -> None:
         """End it."""

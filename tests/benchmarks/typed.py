@@ -1,7 +1,7 @@
 """From a key written into the terminal to what is painted, against a bare form of thirty boxes.
 
-All run in pseudo-terminals of 120 by 40 and are typed into by turns. A letter is there with the
-first bytes that come back; the figures are, once the new weight of the order is among them.
+All run in pseudo-terminals of 120 by 40 and are typed into by turns. The letter is there
+when the box with it is painted, the figures when the new weight of the order is.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ _FIGURES_LARGE = 16.0
 """150 ms where the bare form takes 9."""
 _RUNS = 25
 _RUNS_LARGE = 9
-_TYPED = "1"
+_TYPED, _BEFORE, _AFTER = "1", "3 %", "13 %"
 _OPEN = (
     "import sys; from pathlib import Path; from coilwright.wizard.app import run_app; "
     "run_app(Path(sys.argv[1]), Path(sys.argv[2]), 'coils.spare')"
@@ -51,9 +51,9 @@ class _Typed:
     """A job open at its spare, in which a digit is typed before the others and taken back."""
 
     def __init__(self, job: Job, home: str, environment: dict[str, str]) -> None:
-        job, error = give_text(job, "coils.spare", "3 %")
+        job, error = give_text(job, "coils.spare", _BEFORE)
         assert not error, error
-        self._weights = _weight(job, "3 %"), _weight(job, f"{_TYPED}3 %")
+        self._weights = _weight(job, _BEFORE), _weight(job, _AFTER)
         assert self._weights[0] != self._weights[1]
         saved = Store(Path(home)).create(job)
         self._screen = Terminal(
@@ -63,7 +63,7 @@ class _Typed:
 
     def type(self) -> tuple[float, float]:
         """Seconds to the letter and to the figures; the digit is taken back afterwards."""
-        letter, figures = self._screen.times(_TYPED, self._weights[1])
+        letter, figures = self._screen.times(_TYPED, _AFTER, self._weights[1])
         self._screen.rest()
         self._screen.times(_BACKSPACE, self._weights[0])
         self._screen.rest()
@@ -84,6 +84,7 @@ def rows() -> Iterator[Row]:
         environment.pop("NO_COLOR", None)
         bare_form = str(Path(__file__).with_name("bare_form.py"))
         bare = Terminal([sys.executable, bare_form], environment, "yardstick")
+        bare.send(_HOME)
         bare.rest()
         for name, job, runs, claim in (
             ("demo hip roof", demo_jobs()["quarry-house-hip"], _RUNS, _FIGURES),
@@ -95,7 +96,8 @@ def rows() -> Iterator[Row]:
                 for run in range(runs + 1):
                     letter, settled = ours.type()
                     bare.rest()  # its cursor blinked meanwhile
-                    plain = bare.times(_TYPED, "")[0]
+                    plain = bare.times(_TYPED, _AFTER)[0]
+                    bare.times(_BACKSPACE, _BEFORE)
                     bare.rest()
                     if run:  # the first only warms up
                         letters.append(letter)

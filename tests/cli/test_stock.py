@@ -79,7 +79,7 @@ def test_the_run_sheet_as_csv(run: Command, tmp_path: Path) -> None:
 
 
 def test_a_sheet_without_rows_says_which_have_some(run: Command) -> None:
-    refused = run("sheet", "haul", f"demo:{BARN}", "--as", "csv").refused()
+    refused = run("sheet", "request", f"demo:{BARN}", "--as", "csv").refused()
     assert "sheets that do: order, run" in refused
 
 

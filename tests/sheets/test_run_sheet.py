@@ -199,8 +199,8 @@ def test_workings_are_left_to_the_summary() -> None:
 
 
 def test_a_sheet_without_rows_says_so() -> None:
-    with pytest.raises(ValueError, match="card has no rows; sheets that do: order, run"):
-        render("haul", plan(small_gable()), "csv")
+    with pytest.raises(ValueError, match="has no rows; sheets that do: order, run"):
+        render("request", plan(small_gable()), "csv")
 
 
 class TestAfterTheRun:

@@ -35,7 +35,7 @@ _MAX_UNDO = 500
 """How many changes can be undone."""
 SEARCH_SECONDS = 10.0
 """How long the search for less metal goes on that starts by itself."""
-_SLOW = 0.03
+_SLOW = 0.15
 """A plan that takes longer than this [s] is not worked out on every key."""
 
 

@@ -14,7 +14,6 @@ from textual.app import ComposeResult
 from textual.containers import Container
 from textual.message import Message
 from textual.screen import Screen
-from textual.timer import Timer
 from textual.widgets import Input
 
 from coilwright.job.steps import STEPS, step_number
@@ -29,6 +28,7 @@ from coilwright.wizard.places import remember
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.saving import LOOK_EVERY
 from coilwright.wizard.session import Session
+from coilwright.wizard.typed_soon import TypedSoon
 from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted, move_focus
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.field import Field
@@ -47,8 +47,6 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.summary import SummaryBlock
 
 _NOT_ON_SUMMARY = ("do_not_know", "confirm", "summary")
-_CALM = 0.15
-"""Seconds to wait for more keys where a plan takes long."""
 
 
 class WizardScreen(Delegated, SizedScreen):
@@ -71,8 +69,8 @@ class WizardScreen(Delegated, SizedScreen):
         self.session = session
         self.step = at
         self._first_key = key
-        self._calm_timer: Timer | None = None
         self._begun = self._painted = False
+        self._typed_soon = TypedSoon(self, self.refresh_all)
         context = Context(
             session=session, say=self.say, open=self.open_over, changed=lambda: self.changed(),
             show_again=lambda: self.refresh_all(), go=self.go_to_key, later=self.set_timer,
@@ -272,12 +270,11 @@ class WizardScreen(Delegated, SizedScreen):
 
     def changed(self, typing: Field | None = None) -> None:
         """The job changed: show it and have it written soon."""
-        if self.session.slow and typing is not None:
-            if self._calm_timer is not None:
-                self._calm_timer.stop()
-            self._calm_timer = self.set_timer(_CALM, lambda: self.refresh_all(typing))
+        if typing is None:
+            self._typed_soon.shown()
+            self.refresh_all()
         else:
-            self.refresh_all(typing)
+            self._typed_soon.typed(typing, self.session.slow)
         self.controllers.saving.save_soon()
 
     @on(StepForm.ErrorShown)
