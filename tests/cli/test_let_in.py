@@ -183,3 +183,8 @@ class TestVersions:
     def test_one_that_is_not_there_is_a_sentence(self, run: Command) -> None:
         path = Store(run.home).create(new_job("First"))
         assert "none is kept yet" in run("versions", str(path), "--restore", "1").refused()
+
+
+def test_half_a_character_is_no_name_of_a_file(tmp_path: Path) -> None:
+    with pytest.raises(files.UnreadFile, match="is no name of a file"):
+        files.read_text(tmp_path / "\ud83d")

@@ -38,6 +38,8 @@ KNOWN = {
         "The palette passes page keys on to a list that may show no row yet; it has no other way.",
     ("_index_to_line", "wizard/widgets/rows"):
         "Whether a list has laid out any row, which turning a page needs, is seen only there.",
+    ("_mounted_event", "wizard/key_order"):
+        "whether a screen is mounted can be asked in public, but not waited for.",
     ("_pruning", "wizard/screens/base"):
         "A screen closed while it was being mounted must not be mounted; only this tells.",
 }  # fmt: skip

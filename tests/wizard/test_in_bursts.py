@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.command import CommandPalette
+from textual.widgets import Static
 
 from coilwright.job.steps import STEPS
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.planes import PLANES
+from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.start import StartScreen
 from coilwright.wizard.widgets.results import Results
 from tests.wizard.pilot import driven
@@ -55,6 +59,45 @@ async def test_the_palette_opens_once(app_on: Make) -> None:
         app.action_command_palette()
         await pilot.pause()
         assert sum(isinstance(s, CommandPalette) for s in app.screen_stack) == 1
+
+
+class Looking(Modal[None]):
+    """Notes with each key whether what it holds is there."""
+
+    BINDINGS = [Binding("ctrl+z", "look")]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.there: list[bool] = []
+
+    def compose(self) -> ComposeResult:
+        yield Static("here", id="here")
+
+    def action_look(self) -> None:
+        self.there.append(bool(self.query("#here")))
+
+
+async def test_a_key_waits_for_the_screen_that_the_key_before_it_opens(app_on: Make) -> None:
+    app = app_on(job_of(READY))
+    async with driven(app, size=(80, 24)) as pilot:
+        opened = Looking()
+        app.push_screen(opened)
+        await app.run_action("look", opened)  # as a key does that comes up before it is mounted
+        await type_ahead(pilot, "ctrl+z")
+        assert opened.there == [True, True]
+
+
+async def test_a_screen_is_closed_once_and_closes_no_other(app_on: Make) -> None:
+    app = app_on(job_of(READY))
+    async with driven(app, size=(80, 24)) as pilot:
+        below, above = Looking(), Looking()
+        app.push_screen(below)
+        app.push_screen(above)
+        await pilot.pause()
+        above.dismiss(None)
+        above.dismiss(None)
+        await pilot.pause()
+        assert app.screen is below
 
 
 BURSTS = {

@@ -13,6 +13,7 @@ from coilwright.job.job import Job
 from coilwright.job.metal import MetalName
 from coilwright.job.rows.place import RowPlace
 from coilwright.job.stock import CoilOnHand
+from coilwright.store import Store
 from coilwright.units import Kind, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
@@ -21,6 +22,7 @@ from coilwright.wizard.lists.form import Action, EntryView, Line, ListView, Meas
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.screen import list_screen
 from coilwright.wizard.lists.typed import NameAnswer
+from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import StepView
 from coilwright.wizard.steps import trim as trim_step
 from tests.wizard.pilot import driven
@@ -188,3 +190,9 @@ async def test_the_same_list_over_the_wizard(app_on: Make) -> None:
         await pilot.press("enter")
         await settle(pilot)
         assert entry_of(app, "tin").index == 0
+
+
+def test_enter_in_an_empty_list_that_nothing_is_added_to_says_so(store: Store) -> None:
+    form = dataclasses.replace(TINS, new=None)
+    rows = JobRows(form, Session(store, Job()))
+    assert rows.do("open", None).say == form.no_row

@@ -97,6 +97,11 @@ def read_text(path: Path) -> str:
     return text.replace("\r\n", "\n").replace("\r", "\n")
 
 
+def one_name(path: Path) -> str:
+    """A name that no file can have, as a sentence takes it."""
+    return "".join(sign if sign.isprintable() else "�" for sign in str(path)[:80])
+
+
 def read_bytes(path: Path, largest: int) -> bytes:
     """An ordinary file of at most so many bytes. Raises UnreadFile.
 
@@ -116,6 +121,8 @@ def read_bytes(path: Path, largest: int) -> bytes:
             data = file.read(largest + 1) if state.st_size <= largest else b""
     except OSError as error:
         raise UnreadFile(f"{path} could not be read: {reason(error)}.") from None
+    except ValueError:  # half a character, or a zero byte
+        raise UnreadFile(f"“{one_name(path)}” is no name of a file.") from None
     if max(state.st_size, len(data)) > largest:
         raise UnreadFile(
             f"{path} is far too large: {largest / 1e6:g} MB is the most a file here may have."

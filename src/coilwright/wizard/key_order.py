@@ -7,12 +7,18 @@ waits until all that the one before it set off has been passed on.
 
 from __future__ import annotations
 
+import asyncio
 from collections import deque
+from collections.abc import Mapping
+from contextlib import suppress
 
 from textual import events, on
+from textual.actions import ActionParseResult
 from textual.app import App
+from textual.dom import DOMNode
 from textual.message import Message
 from textual.message_pump import MessagePump
+from textual.screen import Screen
 
 _ROUNDS = 4
 """A key comes up, its binding sends word to the box, the box to its field, that to the screen."""
@@ -57,6 +63,20 @@ class KeyOrder(App[int]):
                 await self._watch(self._passing, _PATIENCE)
         else:
             await self._pass_on(event)
+
+    async def run_action(
+        self, action: str | ActionParseResult, default_namespace: DOMNode | None = None,
+        namespaces: Mapping[str, DOMNode] | None = None,
+    ) -> bool:
+        """Do what a key asks for, once the screen it asks is there.
+
+        A key that was sent to the screen before comes back up when another lies on top, which may
+        hold nothing yet that an action could change.
+        """
+        if isinstance(default_namespace, Screen) and not default_namespace.is_mounted:
+            with suppress(TimeoutError):
+                await asyncio.wait_for(default_namespace._mounted_event.wait(), _PATIENCE)
+        return await super().run_action(action, default_namespace, namespaces)
 
     async def _pass_on(self, event: events.Key | events.Paste) -> None:
         self._passed += 1

@@ -75,7 +75,8 @@ class JobRows:
         return self._change_line(name, line, line.index)
 
     def _add(self) -> Outcome:
-        assert self.form.new is not None
+        if self.form.new is None:  # Enter in an empty list that nothing is added to
+            return Outcome(say=self.form.no_row)
         job = self.session.job
         if full := self.place.no_room(job):
             return Outcome(say=full)
