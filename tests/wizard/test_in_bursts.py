@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.command import CommandPalette
@@ -116,3 +117,12 @@ async def test_bursts_without_a_wait(app_on: Make, name: str) -> None:
         await settle(pilot)
         assert app._exception is None
         assert isinstance(app.screen_stack[0], StartScreen)
+
+
+async def test_a_key_after_the_end_goes_nowhere(app_on: Make) -> None:
+    app = app_on(job_of(READY))
+    async with driven(app, size=(80, 24)):
+        app.exit()
+    assert app.screen_stack == []
+    await app.on_event(events.Key("q", "q"))
+    assert not app.keys_under_way

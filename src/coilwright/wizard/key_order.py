@@ -78,10 +78,16 @@ class KeyOrder(App[int]):
                 await asyncio.wait_for(default_namespace._mounted_event.wait(), _PATIENCE)
         return await super().run_action(action, default_namespace, namespaces)
 
+    def _place(self) -> MessagePump | None:
+        """Where a key goes; None where the program ends and all its screens are closed."""
+        return (self.focused or self.screen) if self.screen_stack else None
+
     async def _pass_on(self, event: events.Key | events.Paste) -> None:
+        self._target = target = self._place()
+        if target is None:
+            return
         self._passed += 1
         self._passing = number = self._passed
-        self._target = target = self.focused or self.screen
         await super().on_event(event)
         if not target.post_message(self.Passed(number, _ROUNDS)):
             await self._follow(number, _ROUNDS)
@@ -95,8 +101,9 @@ class KeyOrder(App[int]):
         """Send after what the key has set off, until that is through as well."""
         if number != self._passing:
             return
-        self._target = target = self.focused or self.screen
-        if rounds <= 1 or not target.post_message(self.Passed(number, rounds - 1)):
+        self._target = target = self._place()
+        after = None if rounds <= 1 else self.Passed(number, rounds - 1)
+        if target is None or after is None or not target.post_message(after):
             await self._go_on(number)
 
     async def _watch(self, number: int, patience: float) -> None:
