@@ -36,6 +36,8 @@ KNOWN = {
         "A notice that goes by itself leaves its rack shown; nothing public says when one goes.",
     ("_action_command_list", "wizard/screens/palette"):
         "The palette passes page keys on to a list that may show no row yet; it has no other way.",
+    ("_watch__list_visible", "wizard/screens/palette"):
+        "The palette shows its list when commands come, though it may be closed by then.",
     ("_index_to_line", "wizard/widgets/rows"):
         "Whether a list has laid out any row, which turning a page needs, is seen only there.",
     ("_mounted_event", "wizard/key_order"):

@@ -8,7 +8,7 @@ import pytest
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding
-from textual.command import CommandPalette
+from textual.command import CommandList, CommandPalette
 from textual.widgets import Static
 
 from coilwright.job.steps import STEPS
@@ -17,6 +17,8 @@ from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.planes import PLANES
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.start import StartScreen
+from coilwright.wizard.widgets.form import HelpArea
+from coilwright.wizard.widgets.rail import Rail, TitleLine
 from coilwright.wizard.widgets.results import Results
 from tests.wizard.pilot import driven
 from tests.wizard.test_typed_ahead import type_ahead
@@ -126,3 +128,23 @@ async def test_a_key_after_the_end_goes_nowhere(app_on: Make) -> None:
     assert app.screen_stack == []
     await app.on_event(events.Key("q", "q"))
     assert not app.keys_under_way
+
+
+async def test_what_is_shown_while_a_screen_is_being_closed_is_not_looked_for(
+    app_on: Make,
+) -> None:
+    app = app_on(job_of(READY))
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = wizard(app)
+        app.action_command_palette()
+        await pilot.pause()
+        palette = app.screen
+        assert isinstance(palette, CommandPalette)
+        await palette.query(CommandList).remove()
+        palette._list_visible = True  # as its gathering of commands does
+        await pilot.press("escape")
+        for gone in (HelpArea, Rail, TitleLine):
+            await screen.query(gone).remove()
+        screen.refresh_all()
+        await pilot.pause()

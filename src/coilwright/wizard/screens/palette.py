@@ -15,3 +15,8 @@ class Palette(ClosedOnce, CommandPalette):
         """Pass a key on to the list, where that shows any row."""
         if shows_rows(self.query_one(CommandList)):
             super()._action_command_list(action)
+
+    def _watch__list_visible(self) -> None:
+        """Show or hide the list, unless it went while commands were still being gathered."""
+        if self.query(CommandList):
+            super()._watch__list_visible()

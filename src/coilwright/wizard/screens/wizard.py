@@ -70,6 +70,9 @@ class WizardScreen(Delegated, SizedScreen):
         self.step = at
         self._first_key = key
         self._begun = self._painted = False
+        # Held here: while the screen is being closed, they are found there no more.
+        self._title_line, self._steps_rail = TitleLine("", id="title", markup=False), Rail()
+        self._pane, self._results = StepsPane(), Results()
         self._typed_soon = TypedSoon(self, self.refresh_all)
         context = Context(
             session=session, say=self.say, open=self.open_over, changed=lambda: self.changed(),
@@ -90,11 +93,11 @@ class WizardScreen(Delegated, SizedScreen):
     def compose(self) -> ComposeResult:
         """Title, rail, form, help, results, footer."""
         yield self.small_notice()
-        yield TitleLine("", id="title", markup=False)
+        yield self._title_line
         with Container(id="body"):
-            yield Rail()
-            yield StepsPane()
-            yield Results()
+            yield self._steps_rail
+            yield self._pane
+            yield self._results
         yield KeysFooter(show_command_palette=False, compact=True)
 
     async def on_mount(self) -> None:
@@ -124,7 +127,7 @@ class WizardScreen(Delegated, SizedScreen):
     @property
     def steps(self) -> StepsPane:
         """The forms, with the help below."""
-        return self.query_one(StepsPane)
+        return self._pane
 
     @property
     def form(self) -> StepForm:
@@ -203,9 +206,9 @@ class WizardScreen(Delegated, SizedScreen):
         self.form.show(typing)
         self._show_help()
         plan = self.session.plan
-        self.query_one(Rail).show(plan, self.step, self.railed)
+        self._steps_rail.show(plan, self.step, self.railed)
         self._show_title(plan.state)
-        self.query_one(Results).show(self.form.view, plan, self.wide, self._caution())
+        self._results.show(self.form.view, plan, self.wide, self._caution())
         self._draw()
         self.controllers.ranking.rank_soon(at_once=self.step == "summary")
         self.controllers.search.soon()
@@ -220,16 +223,16 @@ class WizardScreen(Delegated, SizedScreen):
             self.action_brief()
 
     def _show_title(self, state: str) -> None:
-        self.query_one(TitleLine).show(
+        self._title_line.show(
             self.session.job.title, self.step,
             "NOT SAVED" if self.controllers.saving.trouble else state, self.size.width)
 
     @on(Picture.Resized)
     def _draw(self) -> None:
-        self.query_one(Results).draw_step(self.form.view, self.session, self.wide)
+        self._results.draw_step(self.form.view, self.session, self.wide)
 
     def _show_ranking(self, plan: Plan, effects: tuple[Effect, ...], fresh: bool) -> None:
-        results = self.query_one(Results)
+        results = self._results
         if results.ask_first.is_attached:
             results.ask_first.show(plan, effects, fresh, self.wide)
         if (block := self.steps.block("summary", "SummaryBlock")) is not None:
@@ -241,7 +244,7 @@ class WizardScreen(Delegated, SizedScreen):
 
     def _show_caution(self) -> None:
         """Once the form is laid out: only then is it known whether its cautions are in sight."""
-        self.query_one(Results).caution(self._caution())
+        self._results.caution(self._caution())
 
     def _show_help(self) -> None:
         self.steps.show_help(self.step, self.session.job, self.focused)

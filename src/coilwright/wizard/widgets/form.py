@@ -254,11 +254,13 @@ class StepsPane(Vertical):
     def __init__(self) -> None:
         super().__init__(id="middle")
         self._forms: dict[str, StepForm] = {}
+        # Held here: while the screen is being closed, it is found there no more.
+        self._help = HelpArea("", id="help", markup=False)
 
     def compose(self) -> ComposeResult:
         """Forms, help."""
         yield ContentSwitcher(id="steps")
-        yield HelpArea("", id="help", markup=False)
+        yield self._help
 
     def form(self, step: str) -> StepForm:
         """The form of a step that was visited."""
@@ -304,7 +306,7 @@ class StepsPane(Vertical):
 
     def show_help(self, step: str, job: Job, focused: Widget | None) -> None:
         """Show the help on what has the focus, and what is wrong on the form."""
-        self.query_one(HelpArea).show(
+        self._help.show(
             job, field_around(focused), list(self.form(step).errors()),
             focused.help_line if isinstance(focused, KeyedRows) else "",
         )
