@@ -296,6 +296,14 @@ class TestSteps:
         assert not summary.help("figure:coil.mass_ordered")
         assert not summary.working("go:panel.leg")
 
+    async def test_what_went_since_it_was_painted_opens_nothing(self, store: Store) -> None:
+        seen = written(store, BARN)
+        summary = SummaryController(seen.context(), answers(seen), lambda _key: None, lambda: None)
+        for kind, key in (("figure", "coil.gone"), ("finding", "999"), ("stop", "999")):
+            await summary.open(kind, key)
+            assert not summary.help(f"{kind}:{key}")
+        assert (seen.opened, seen.went) == ([], [])
+
     def test_sheets_are_saved_where_it_says(self, store: Store, tmp_path: Path) -> None:
         seen = written(store, BARN)
         summary = SummaryController(seen.context(), answers(seen), lambda _key: None, lambda: None)

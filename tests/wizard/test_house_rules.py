@@ -21,7 +21,6 @@ from coilwright.plan import plan
 from coilwright.store.shipped import demo_jobs
 from coilwright.values.figure import Figure
 from coilwright.wizard.keys import START_KEYS, WIZARD_KEYS
-from coilwright.wizard.private_names import TEXTUAL_PRIVATE_NAMES
 from coilwright.wizard.step_view import load_view
 
 HERE = Path(coilwright.wizard.__file__).parent
@@ -63,19 +62,7 @@ def test_no_private_textual_names_and_no_files_too_long() -> None:
     for path in FILES:
         code = path.read_text("utf-8")
         assert not re.search(r"\bapp\._|screen\._compositor|\.query\._", code), path
-        assert not re.search(r"from textual\._|import textual\._", code) or any(
-            path == HERE / use.file for use in TEXTUAL_PRIVATE_NAMES), path
         assert len(code.splitlines()) <= 400, path
-
-
-def test_every_private_name_of_textual_is_used_where_it_says() -> None:
-    for use in TEXTUAL_PRIVATE_NAMES:
-        users = {
-            path for path in FILES
-            if path.name != "private_names.py" and re.search(
-                rf"(?<![\w]){use.name}\b", path.read_text("utf-8"))
-        }
-        assert users == {HERE / use.file}, use
 
 
 def test_the_session_and_controllers_know_no_textual() -> None:

@@ -20,6 +20,7 @@ from coilwright.wizard.screens.start import StartScreen
 from coilwright.wizard.widgets.form import HelpArea
 from coilwright.wizard.widgets.rail import Rail, TitleLine
 from coilwright.wizard.widgets.results import Results
+from coilwright.wizard.widgets.rows import MarkedList
 from tests.wizard.pilot import driven
 from tests.wizard.test_typed_ahead import type_ahead
 from tests.wizard.wizard_driving import READY, job_of, settle, wizard
@@ -148,3 +149,25 @@ async def test_what_is_shown_while_a_screen_is_being_closed_is_not_looked_for(
             await screen.query(gone).remove()
         screen.refresh_all()
         await pilot.pause()
+
+
+class Listed(Modal[None]):
+    """A list of two rows."""
+
+    def compose(self) -> ComposeResult:
+        yield MarkedList("one", "two")
+
+
+async def test_a_click_on_a_row_that_went_opens_nothing(app_on: Make) -> None:
+    app = app_on(job_of(READY))
+    async with driven(app, size=(80, 24)) as pilot:
+        listed = Listed()
+        app.push_screen(listed)
+        await pilot.pause()
+        rows = listed.query_one(MarkedList)
+        style = next(segment.style for segment in rows.render_line(1) if segment.style)
+        assert style.meta["option"] == 1
+        rows.remove_option_at_index(1)
+        rows.post_message(events.Click(rows, 1, 1, 0, 0, 1, False, False, False, style=style))
+        await pilot.pause()
+        assert rows.option_count == 1

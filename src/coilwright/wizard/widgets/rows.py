@@ -23,7 +23,13 @@ def shows_rows(rows: OptionList) -> bool:
 
 
 class PagedList(OptionList):
-    """A list in which the page keys do nothing while there is no room for a row."""
+    """A list in which page keys do nothing without room for a row, nor a click on one that went."""
+
+    def on_click(self, event: events.Click) -> None:
+        """A row that was clicked may have gone since it was painted: then nothing is opened."""
+        option = event.style.meta.get("option")
+        if option is not None and option >= self.option_count:
+            event.prevent_default()
 
     def action_page_up(self) -> None:
         """Mark the row a page above."""

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from coilwright.store import StoreError
+from coilwright.values.finding import Finding
 from coilwright.wizard.answering import AnswerController
 from coilwright.wizard.context import Context
 
@@ -30,10 +31,15 @@ class SummaryController:
     def help(self, row: str) -> bool:
         """Show the finding of a marked line whole. False where it is no finding."""
         kind, _, key = row.partition(":")
-        if kind not in ("finding", "stop"):
+        if kind not in ("finding", "stop") or (finding := self._finding(key)) is None:
             return False
-        self._answers.open_finding(self._context.session.plan.findings[int(key)])
+        self._answers.open_finding(finding)
         return True
+
+    def _finding(self, key: str) -> Finding | None:
+        """The finding of a line; None where it went since the line was painted."""
+        findings = self._context.session.plan.findings
+        return findings[int(key)] if int(key) < len(findings) else None
 
     def working(self, row: str) -> bool:
         """Show the working of a marked line's figure. False where it is none."""
@@ -45,7 +51,7 @@ class SummaryController:
         return True
 
     async def open(self, kind: str, key: str) -> None:
-        """Open a line."""
+        """Open a line; one whose figure or finding went since it was painted opens nothing."""
         if kind in ("question", "questions"):
             self._ask(key)
         elif kind == "head":
@@ -53,12 +59,15 @@ class SummaryController:
         elif kind == "figures":
             self._answers.figures()
         elif kind == "figure":
-            self._answers.open_figure(self._context.session.plan.figures[key])
-        elif kind == "finding":
-            self._answers.open_finding(self._context.session.plan.findings[int(key)])
-        elif kind == "stop":
-            finding = self._context.session.plan.findings[int(key)]
-            await self._context.go(finding.answers[0] if finding.answers else finding.step)
+            if (figure := self._context.session.plan.figures.get(key)) is not None:
+                self._answers.open_figure(figure)
+        elif kind in ("finding", "stop"):
+            if (finding := self._finding(key)) is None:
+                return
+            if kind == "finding":
+                self._answers.open_finding(finding)
+            else:
+                await self._context.go(finding.answers[0] if finding.answers else finding.step)
         else:
             self._choose_plane(key)
             await self._context.go(key)
