@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
+import pytest
+
+from coilwright.drawing.rounding import rounded_up
 from coilwright.job.answers import answers_of
 from coilwright.job.edit import new_job
 from coilwright.plan import plan
+from coilwright.sheets import render
 from coilwright.sheets.machine import about_machine
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs, machines
-from coilwright.units import Kind, show
+from coilwright.units import Kind, System, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.steps.machine.machines import confirm_machine, with_machine
+from coilwright.wizard.steps.summary.buying import to_buy
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
@@ -147,3 +153,16 @@ async def test_a_folder_that_cannot_be_used_is_said(
         await pilot.click("#save-sheets")
         await settle(pilot)
         assert "Not saved" in screen_text(app)
+
+
+@pytest.mark.parametrize("name", ["heron-lane-barn", "quarry-house-hip"])
+def test_what_to_buy_reads_on_every_summary_as_on_the_order(name: str) -> None:
+    done = plan(demo_jobs()[name])
+    order, summary = render("order", done, "text"), render("summary", done, "md")
+    total = re.search(r"Total: .*?coils?, (.+? in), (.+? lb)", order)
+    assert total is not None
+    length, mass = total.groups()
+    assert to_buy(done)[0][2].endswith(f"{length} · {mass}")
+    for coil in done.coils:
+        assert (one := rounded_up(coil.length, System.US)) in order
+        assert one in summary

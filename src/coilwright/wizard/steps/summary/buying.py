@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coilwright.drawing.cost import landed_words
+from coilwright.drawing.rounding import rounded_up, total
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Share
@@ -36,10 +37,14 @@ def to_buy(plan: Plan) -> list[tuple[str, str, str]]:
         if count.value != 1:
             what = what.replace("coil", "coils", 1).replace("sheet", "sheets", 1)
         mark = next((f.mark for f in (mass, length, count, width, thick) if f.mark), "")
+        coil = mass.key == Key.COIL_MASS_ORDERED
         made.append(("" if number else "Buy", f"{mass.key}#buy", " · ".join((
             f"{mark} {count.text(system)} {what}".lstrip(),
             f"{_sizes(width.text(system), thick.text(system))}{metal}",
-            length.text(system), mass.text(system)))))
+            # As on the order, where each coil is rounded before they are added up.
+            total((one.length for one in plan.coils), system, up=True) if coil
+            else rounded_up(length, system),
+            total((one.mass for one in plan.coils), system) if coil else mass.text(system)))))
     if (cost := plan.figures.get(Key.COIL_COST)) is not None:
         words = _marked(cost, system)
         if (each := plan.figures.get(Key.COIL_COST_AREA)) is not None:
