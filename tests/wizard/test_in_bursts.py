@@ -9,12 +9,17 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.command import CommandList, CommandPalette
-from textual.widgets import Static
+from textual.widgets import ContentSwitcher, Static
 
 from coilwright.job.steps import STEPS
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowsBlock
+from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.opening_rows import OPENINGS
 from coilwright.wizard.lists.planes import PLANES
+from coilwright.wizard.lists.quotes import QUOTES
+from coilwright.wizard.lists.trim import TRIM
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.start import StartScreen
 from coilwright.wizard.widgets.form import HelpArea
@@ -145,9 +150,10 @@ async def test_what_is_shown_while_a_screen_is_being_closed_is_not_looked_for(
         await palette.query(CommandList).remove()
         palette._list_visible = True  # as its gathering of commands does
         await pilot.press("escape")
-        for gone in (HelpArea, Rail, TitleLine):
+        for gone in (HelpArea, Rail, TitleLine, ContentSwitcher):
             await screen.query(gone).remove()
         screen.refresh_all()
+        await screen.go("roof")
         await pilot.pause()
 
 
@@ -171,3 +177,14 @@ async def test_a_click_on_a_row_that_went_opens_nothing(app_on: Make) -> None:
         rows.post_message(events.Click(rows, 1, 1, 0, 0, 1, False, False, False, style=style))
         await pilot.pause()
         assert rows.option_count == 1
+
+
+async def test_the_form_of_a_row_that_was_taken_back_closes(app_on: Make) -> None:
+    app = app_on(job_of(READY))
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+        for form in (QUOTES, PLANES, OPENINGS, TRIM):
+            app.push_screen(EntryScreen(JobRows(form, session).entry(7, begun=True)))
+            await settle(pilot)
+            assert app.screen is wizard(app)

@@ -194,6 +194,10 @@ class CoilDraft:
         """A job that holds the texts."""
         return job_of(self.texts, self.system)
 
+    def there(self) -> bool:
+        """It is until its form is closed."""
+        return True
+
     def title(self) -> str:
         """Its tag."""
         name = escape_controls(self.texts.get("tag", "")) or "A coil on hand"

@@ -110,12 +110,15 @@ class EntryScreen(Modal[None]):
             with Horizontal(classes="buttons"):
                 name, words = self.entry.done
                 yield Button(words, id="entry-done", name=name, variant="primary", compact=True)
-                for name, words in self.entry.buttons():
+                for name, words in self.entry.buttons() if self.entry.there() else ():
                     yield Button(words, id=f"entry-{name}", name=name, compact=True)
             yield Static(view.hint, classes="over-hint")
 
     def on_mount(self) -> None:
         """Show it; what could not be read the last time is marked at once."""
+        if not self.entry.there():
+            self.dismiss(None)  # a key typed ahead took it back before it was shown
+            return
         for field in self.entries:
             field.complains = bool(self.error(field))
         self.show()
@@ -131,6 +134,9 @@ class EntryScreen(Modal[None]):
 
     def show(self, typing: Field | None = None) -> None:
         """Show what there is; the field that is typed in is left alone."""
+        if not self.entry.there():
+            self.dismiss(None)
+            return
         job = self.entry.job()
         for field in self.entries:
             field.display = field.answer.asked(job)
@@ -200,7 +206,7 @@ class EntryScreen(Modal[None]):
     @on(Field.Typed)
     def _typed(self, event: Field.Typed) -> None:
         event.stop()
-        if self.entry.take(self.entries.index(event.field), event.text):
+        if self.entry.there() and self.entry.take(self.entries.index(event.field), event.text):
             self._write_soon()
         self.show(event.field)
 
@@ -234,6 +240,9 @@ class EntryScreen(Modal[None]):
 
     def action_do(self, name: str) -> None:
         """Do what a key or a button says."""
+        if not self.entry.there():
+            self.dismiss(None)
+            return
         outcome = self.entry.do(name)
         say(self, outcome)
         if outcome.changed:

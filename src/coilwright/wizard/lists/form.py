@@ -297,6 +297,9 @@ class Entry(Protocol):
     def job(self) -> Job:
         """The job whose answers, and whose typed texts, the boxes show."""
 
+    def there(self) -> bool:
+        """Whether the row still is: a change taken back may have taken it along."""
+
     def title(self) -> str:
         """What stands on top."""
 

@@ -161,6 +161,10 @@ class JobRowEntry:
         """The job itself: a row's measures lie in it."""
         return self.rows.session.job
 
+    def there(self) -> bool:
+        """Whether the list still has the row."""
+        return self.index < len(self.rows.place.get(self.job()))
+
     def name(self) -> str:
         """What the row is called."""
         assert self.rows.form.name is not None
@@ -232,8 +236,7 @@ class JobRowEntry:
             return Outcome(screen=name)
         if name == "undo":
             outcome = undone(rows.session)
-            gone = self.index >= len(place.get(rows.session.job))
-            return Outcome(changed=True, say=outcome.say, gone=gone)
+            return Outcome(changed=True, say=outcome.say, gone=not self.there())
         wanted = stand_wanted(name, place.standing(self.job(), self.index))
         unreadable = rows.form.unreadable_is_guess and place.unreadable(self.job(), self.index)
         if wanted is Standing.SURE and unreadable:

@@ -42,13 +42,15 @@ FACES: RowPlace[Opening] = RowPlace(
 
 
 def in_plane(index: int) -> RowPlace[Opening]:
-    """The openings of a measured plane."""
+    """The openings of a measured plane; none where a change took the plane along."""
+    def get(job: Job) -> tuple[Opening, ...]:
+        return PLANES.row(job, index).openings if index < len(PLANES.get(job)) else ()
+
     def put(job: Job, rows: tuple[Opening, ...]) -> Job:
         plane = dataclasses.replace(PLANES.row(job, index), openings=rows)
         return PLANES.replace(job, index, plane)
 
-    return RowPlace(f"{PLANES.row_key(index)}.openings.",
-                    lambda job: PLANES.row(job, index).openings, put)
+    return RowPlace(f"{PLANES.row_key(index)}.openings.", get, put)
 
 
 def _has_faces(job: Job) -> bool:

@@ -116,6 +116,10 @@ class RunDone:
         """A job that holds the texts."""
         return Job(units=self.plan.job.units, typed={k: t for k, t in self.texts.items() if t})
 
+    def there(self) -> bool:
+        """It is until its form is closed."""
+        return True
+
     def title(self) -> str:
         """What it is about."""
         title = escape_controls(self.plan.job.title)

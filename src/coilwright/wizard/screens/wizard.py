@@ -140,7 +140,8 @@ class WizardScreen(Delegated, SizedScreen):
         self.step = step
         self.set_class(step == "summary", "-at-summary")
         self.refresh_bindings()
-        await self.steps.show_step(step, self.session, whole=self._painted)
+        if not await self.steps.show_step(step, self.session, whole=self._painted):
+            return
         self.refresh_all()
         self.controllers.saving.save()
         self.steps.focus_on(step, key)

@@ -254,12 +254,13 @@ class StepsPane(Vertical):
     def __init__(self) -> None:
         super().__init__(id="middle")
         self._forms: dict[str, StepForm] = {}
-        # Held here: while the screen is being closed, it is found there no more.
+        # Held here: while the screen is being closed, they are found there no more.
+        self._switcher = ContentSwitcher(id="steps")
         self._help = HelpArea("", id="help", markup=False)
 
     def compose(self) -> ComposeResult:
         """Forms, help."""
-        yield ContentSwitcher(id="steps")
+        yield self._switcher
         yield self._help
 
     def form(self, step: str) -> StepForm:
@@ -275,14 +276,17 @@ class StepsPane(Vertical):
         blocks = self._forms[step].blocks if self.shows(step) else ()
         return next((block for block in blocks if type(block).__name__ == kind), None)
 
-    async def show_step(self, step: str, session: Session, *, whole: bool) -> None:
-        """Show the form of a step; whole: also what stands below its fields."""
-        switcher = self.query_one("#steps", ContentSwitcher)
-        if step not in self._forms:
+    async def show_step(self, step: str, session: Session, *, whole: bool) -> bool:
+        """Show the form of a step; whole: also what stands below its fields.
+
+        Whether it is shown: not where the screen is being closed.
+        """
+        if self._switcher.is_attached and step not in self._forms:
             form = self._forms[step] = StepForm(load_view(step), session, whole=whole)
-            await switcher.add_content(form, set_current=True)
-        else:
-            switcher.current = f"step-{step}"
+            await self._switcher.add_content(form, set_current=True)
+        elif self.shows(step):
+            self._switcher.current = f"step-{step}"
+        return self.shows(step)
 
     def focus_on(self, step: str, key: str | None) -> None:
         """Put the focus on an answer, on a row of a list, or where the step begins."""
