@@ -9,6 +9,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.command import CommandList, CommandPalette
+from textual.css.query import NoMatches
 from textual.widgets import ContentSwitcher, Static
 
 from coilwright.job.steps import STEPS
@@ -188,3 +189,38 @@ async def test_the_form_of_a_row_that_was_taken_back_closes(app_on: Make) -> Non
             app.push_screen(EntryScreen(JobRows(form, session).entry(7, begun=True)))
             await settle(pilot)
             assert app.screen is wizard(app)
+
+
+class Left(Modal[None]):
+    """Closed, and all in it taken away, while it is being mounted."""
+
+    def compose(self) -> ComposeResult:
+        yield MarkedList("one")
+
+    async def on_mount(self) -> None:
+        self.dismiss(None)
+        await self.query(MarkedList).remove()
+        self.query_one(MarkedList).focus()
+
+
+async def test_a_screen_that_is_closed_while_it_is_mounted_misses_nothing(app_on: Make) -> None:
+    app = app_on(job_of(READY))
+    async with driven(app, size=(80, 24)) as pilot:
+        app.push_screen(Left())
+        await settle(pilot)
+        assert app.screen is wizard(app)
+
+
+async def test_what_is_missed_on_an_open_screen_is_still_an_error(app_on: Make) -> None:
+    class Broken(Modal[None]):
+        def on_mount(self) -> None:
+            self.query_one(MarkedList).focus()
+
+    async def opened() -> None:
+        app = app_on(job_of(READY))
+        async with driven(app, size=(80, 24)) as pilot:
+            app.push_screen(Broken())
+            await settle(pilot)
+
+    with pytest.raises(NoMatches):
+        await opened()

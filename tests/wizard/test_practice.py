@@ -221,6 +221,9 @@ async def test_the_projector_shows_one_thing_and_reveals_it(
         titles = [slide.title for slide in app.screen.slides]
         first = titles.index(f"Question 1 of {len(solved.solutions)}")
         assert any(slide.drawing for slide in app.screen.slides) == solved.practice.drawing
+        for narrow in ((1, 1), size):
+            await pilot.resize_terminal(*narrow)
+            await settle(pilot)
         await pilot.press(*["right"] * first)
         answer = solved.solutions[0].text[:30]
         why = solved.solutions[0].decision.why[:24]

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
 from textual import events
 from textual.await_complete import AwaitComplete
 from textual.binding import Binding
+from textual.css.query import NoMatches
 from textual.geometry import Offset, Size
 from textual.screen import ModalScreen, Screen
 from textual.widget import Widget
@@ -69,9 +70,14 @@ class ClosedOnce(_AnyScreen):
         return (None, None) if widget is not None and widget.parent is None else (widget, offset)
 
     async def on_event(self, event: events.Event) -> None:
-        """Handle an event; closed while it was being mounted, it has nothing to show it in."""
-        if not (self._pruning and isinstance(event, events.Mount)):
+        """Handle an event; closed before or meanwhile, it has nothing to show it in."""
+        if self._pruning and isinstance(event, events.Mount):
+            return
+        try:
             await super().on_event(event)
+        except NoMatches:
+            if self.is_attached and not self._pruning:
+                raise
 
 
 class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):

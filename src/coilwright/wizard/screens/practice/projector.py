@@ -59,7 +59,7 @@ class ProjectorScreen(Modal[None]):
         self.call_after_refresh(self.show)
 
     def _width(self) -> int:
-        return min(_WIDEST, self.app.size.width - 2 * _MARGIN)
+        return max(1, min(_WIDEST, self.app.size.width - 2 * _MARGIN))
 
     def show(self) -> None:
         """Show the slide as it is now."""
