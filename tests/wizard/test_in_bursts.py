@@ -22,11 +22,12 @@ from coilwright.wizard.lists.planes import PLANES
 from coilwright.wizard.lists.quotes import QUOTES
 from coilwright.wizard.lists.trim import TRIM
 from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.screens.start import StartScreen
 from coilwright.wizard.widgets.form import HelpArea
 from coilwright.wizard.widgets.rail import Rail, TitleLine
 from coilwright.wizard.widgets.results import Results
-from coilwright.wizard.widgets.rows import MarkedList
+from coilwright.wizard.widgets.rows import MarkedList, PagedList
 from tests.wizard.pilot import driven
 from tests.wizard.test_typed_ahead import type_ahead
 from tests.wizard.wizard_driving import READY, job_of, settle, wizard
@@ -224,3 +225,21 @@ async def test_what_is_missed_on_an_open_screen_is_still_an_error(app_on: Make) 
 
     with pytest.raises(NoMatches):
         await opened()
+
+
+async def test_a_term_pressed_twice_at_once_opens_once(app_on: Make) -> None:
+    app = app_on(job_of(READY))
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+        figure = max(session.plan.figures.values(), key=lambda one: len(one.terms))
+        screen = WorkingScreen(figure, session.job.units)
+        app.push_screen(screen)
+        await settle(pilot)
+        rows = screen.query_one(PagedList)
+        rows.highlighted = last = len(figure.terms) - 1
+        assert len(figure.terms[last].terms) <= last
+        rows.action_select()
+        rows.action_select()
+        await settle(pilot)
+        assert screen.figure is figure.terms[last]

@@ -225,6 +225,8 @@ class WorkingScreen(Modal[str]):
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
         at = int(event.option_id or 0)
+        if at >= len(self.figure.terms):
+            return  # pressed twice at once: the figure it stood under is left already
         self.path.append(self.figure.terms[at])
         self._marks.append(at)
         self._show()
