@@ -278,7 +278,8 @@ def read_or_set_aside(path: Path, model: type[Model], what: str) -> tuple[Model,
 
 
 _ROW = re.compile(
-    r"(roof\.planes|trim\.pieces|arrived|quotes\.received|requests|order)\.\d+(\.\w+)?")
+    r"(roof\.planes\.\d+\.openings|roof\.building_openings|roof\.planes|trim\.pieces|arrived|"
+    r"quotes\.received|requests|order)\.\d+(\.\w+)?")
 """Marks of a row are kept under its place, beside those of answers."""
 
 
