@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from textual import on, work
 from textual.app import ComposeResult
@@ -28,6 +28,8 @@ from coilwright.wizard.widgets.rows import MarkedList
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+
+    from textual.screen import Screen
 
     from coilwright.job.job import Job
     from coilwright.wizard.session import Session
@@ -173,13 +175,8 @@ class StartScreen(SizedScreen):
         options.append(_heading("Demo jobs, all invented; they open as copies"))
         options.extend(self._demo_rows(width))
         options.append(_heading("Other"))
-        options.append(Option(Content("  Machines: what each example holds and forms"),
-                              id="machines:"))
-        options.append(Option(Content("  My shop: buyer, machines, rigs, suppliers"), id="shop:"))
-        options.append(Option(Content("  Coils on hand: what stands in the shop"), id="coils:"))
-        options.append(Option(Content("  Practice: jobs to practice on, drills, reviewing a class"),
-                              id="practice:"))
-        options.append(Option(Content("  Quit"), id="quit:"))
+        options.extend(Option(Content(f"  {text}"), id=f"{kind}:")
+                       for kind, (text, _) in _OTHER.items())
         return options
 
     # -- finding ---------------------------------------------------------------------------
@@ -241,19 +238,12 @@ class StartScreen(SizedScreen):
         if kind == "new":
             self.action_new()
         elif kind == "job":
-            self._open(self.entries[key])
+            if (entry := self.entries.get(key)) is not None:
+                self._open(entry)
         elif kind == "demo":
             self.open_demo(key)
-        elif kind == "machines":
-            self.action_machines()
-        elif kind == "shop":
-            self.action_shop()
-        elif kind == "coils":
-            self.action_coils_on_hand()
-        elif kind == "practice":
-            self.action_practice()
-        elif kind == "quit":
-            self.app.exit(0)
+        elif kind in _OTHER:
+            _OTHER[kind][1](self)
 
     def _open(self, entry: Entry) -> None:
         from coilwright.wizard.session import Session
@@ -308,12 +298,18 @@ class StartScreen(SizedScreen):
         from coilwright.wizard.screens.shop import ShopScreen
         from coilwright.wizard.shop_session import ShopSession
 
+        self._push(lambda: ShopScreen(ShopSession(self.store)))
+
+    def _push(
+        self, make: Callable[[], Screen[Any]], then: Callable[[Any], None] | None = None
+    ) -> None:
+        """Show a screen over this one, or say why it cannot be made."""
         try:
-            session = ShopSession(self.store)
+            screen = make()
         except StoreError as error:
-            self.say(str(error), title="My shop", severity="error", timeout=15)
-            return
-        self.app.push_screen(ShopScreen(session))
+            self.say(str(error), title="Not opened", severity="error", timeout=15)
+        else:
+            self.app.push_screen(screen, then)
 
     def _marked(self) -> Entry | None:
         rows = self.query_one("#start-rows", OptionList)
@@ -359,12 +355,7 @@ class StartScreen(SizedScreen):
         from coilwright.wizard.lists.screen import list_screen
         from coilwright.wizard.lists.stock_book import book_of
 
-        try:
-            book = book_of(self.store)
-        except StoreError as error:
-            self.say(str(error), severity="error")
-            return
-        self.app.push_screen(list_screen(StockRows(book)))
+        self._push(lambda: list_screen(StockRows(book_of(self.store))))
 
     def action_practice(self) -> None:
         """Practice jobs, drills, and reviewing a class."""
@@ -374,23 +365,24 @@ class StartScreen(SizedScreen):
             if session is not None:
                 self.post_message(self.OpenJob(session))
 
-        try:
-            screen = ChooseScreen(self.store)
-        except StoreError as error:
-            self.say(str(error), severity="error")
-            return
-        self.app.push_screen(screen, chosen)
+        self._push(lambda: ChooseScreen(self.store), chosen)
 
     def action_machines(self) -> None:
         """Look at the example machines."""
         from coilwright.wizard.screens.machines import MachinesScreen, shipped_machines
 
-        try:
-            machines = shipped_machines()
-        except StoreError as error:
-            self.say(str(error), severity="error")
-            return
-        self.app.push_screen(MachinesScreen(machines, System.US, pick=False))
+        self._push(lambda: MachinesScreen(shipped_machines(), System.US, pick=False))
+
+
+_OTHER: dict[str, tuple[str, Callable[[StartScreen], object]]] = {
+    "machines": ("Machines: what each example holds and forms", StartScreen.action_machines),
+    "shop": ("My shop: buyer, machines, rigs, suppliers", StartScreen.action_shop),
+    "coils": ("Coils on hand: what stands in the shop", StartScreen.action_coils_on_hand),
+    "practice": ("Practice: jobs to practice on, drills, reviewing a class",
+                 StartScreen.action_practice),
+    "quit": ("Quit", lambda screen: screen.app.exit(0)),
+}
+"""What else can be opened from the list, by the key of its row."""
 
 
 def _heading(text: str) -> Option:
