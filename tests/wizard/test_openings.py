@@ -29,6 +29,10 @@ AppOn = Callable[..., CoilwrightApp]
     ("width", "2 ft 6 in", {}),
     ("width", "3 1/2", {}),
     ("up", "2 x 3 ft", {}),
+    ("width", "0,6 x 0,9 m", {"width": "0,6 m", "height": "0,9 m"}),
+    ("left", "3,5; 1,2; 0,6; 0,9",
+     {"left": "3,5", "up": "1,2", "width": "0,6", "height": "0,9"}),
+    ("left", "3,5, 1,2", {}),
     ("width", "2 x", {}),
 ])
 def test_a_text_of_several_sizes_fills_several_boxes(

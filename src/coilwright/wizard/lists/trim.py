@@ -19,6 +19,7 @@ from coilwright.job.rows import trim as edit_trim
 from coilwright.job.rows.trim import PIECES, standing_of
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.units import Kind, System, show
+from coilwright.units.numbers import quote, split_list
 from coilwright.values.standing import Standing
 from coilwright.wizard.lists.form import Action, EntryView, Line, Measure, Outcome, Part, RowForm
 from coilwright.wizard.lists.job_rows import JobRows
@@ -32,6 +33,8 @@ if TYPE_CHECKING:
     from coilwright.plan import Plan, TrimNest
 
 _INCHES, _FEET = ("in", "mm"), ("ft", "m")
+_TWO_OR_ONE = re.compile(r"\d+,\d+(?: ?[a-z]+)?", re.IGNORECASE)
+"""A comma that marks decimals or parts two sizes."""
 _DEGREES = re.compile(r"(\d{1,3}(?:[.,]\d{1,12})?) ?(?:°|deg|degrees)?")
 
 
@@ -57,7 +60,12 @@ class WidthsAnswer(Answer):
     def read(self, text: str, system: System = System.US) -> Any:
         """The widths. Raises UnreadableAnswer with a sentence for the user."""
         one = Answer(self.key, self.label, Form.QUANTITY, Kind.WIDTH, _INCHES, high=120)
-        parts = [part.strip() for part in re.split(r"[;,+]", text)]
+        parts = split_list(text, ";+")
+        if system is System.METRIC and _TWO_OR_ONE.fullmatch(text.strip()):
+            raise UnreadableAnswer(
+                f"{self.label}: {quote(text)} can be one size or two: write "
+                f"{'.'.join(parts)}, or {'; '.join(parts)}."
+            )
         if not all(parts):
             raise UnreadableAnswer(
                 f"{self.label}: sizes with semicolons between are wanted, such as 3; 5 1/2; 1."

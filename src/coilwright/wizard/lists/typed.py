@@ -9,6 +9,7 @@ from typing import Any, ClassVar, Generic, TypeVar
 
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.units import Kind, System
+from coilwright.units.numbers import split_list
 from coilwright.wizard.lists.form import Measure
 
 Row = TypeVar("Row")
@@ -60,7 +61,7 @@ class RowsAnswer(Answer):
         form, answers = self.rows, self._answers()
         made = []
         for number, row in enumerate(filter(str.strip, re.split(r"[;\n|]", text)), 1):
-            parts = [part.strip() for part in re.split(r"[,\t]", row)]
+            parts = split_list(row, "\t")
             if (other := self.other_row(parts, system)) is not None:
                 made.append(other)
                 continue
