@@ -92,8 +92,8 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   .compact td.write.wide { height: 1.8em; }
   .compact .hand th, .compact .hand td { padding: .1em .25em; }
   .compact .hand td.write { height: 1.75em; min-width: 2.6em; }
-  .compact .hand td.write:last-child { min-width: 5.6em; }
-  .compact .hand th:last-child { width: 5.6em; }
+  .compact .hand td.write:last-child { min-width: 6.2em; }
+  .compact .hand th:last-child { width: 6.2em; }
   .hand tr:first-child, .keep:has(+ .hand) { break-after: avoid; }
   .hand tr:last-child, .hand + p, .hand + p + p { break-before: avoid; }
   .compact h2 { margin: .9em 0 .3em; }
