@@ -15,7 +15,7 @@ import pytest
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.job.roof import Plane
-from coilwright.store import Store, files, to_text
+from coilwright.store import Entry, Store, files, to_text
 from coilwright.store.plane_rows import read_rows, write_rows
 from tests.cases import small_gable
 from tests.cli.commands import Command
@@ -179,6 +179,24 @@ class TestVersions:
         path.write_text("{")
         run("versions", path.name.removesuffix(".job.json"), "--restore", "1")
         assert store.load(path).title == "First"
+
+    def test_what_is_saved_while_it_looks_stays(
+        self, run: Command, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        store = Store(run.home)
+        path = store.create(new_job("First"))
+        store.save(path, new_job("Second"))
+        listed = Store.versions
+
+        def save_after(one: Store, job: Path) -> list[Entry]:
+            kept = listed(one, job)
+            store.save(path, new_job("Third"))
+            return kept
+
+        monkeypatch.setattr(Store, "versions", save_after)
+        said = run("versions", str(path), "--restore", "1").refused()
+        assert "was changed by another window" in said
+        assert store.load(path).title == "Third"
 
     def test_one_that_is_not_there_is_a_sentence(self, run: Command) -> None:
         path = Store(run.home).create(new_job("First"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import datetime
 import re
+from pathlib import Path
 
 import pytest
 
@@ -13,6 +14,7 @@ from coilwright.job.job import Job
 from coilwright.job.requests import Request
 from coilwright.plan import plan
 from coilwright.sheets import render, sheet_files
+from coilwright.store import slug
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.values.keys import Key
@@ -111,11 +113,33 @@ def test_every_sheet_is_a_file_and_a_request_one_for_each_supplier() -> None:
     names = [name for name, _ in sheet_files(plan(asked_job()))]
     for supplier in ("birch-daughters-invented", "tern-hill-invented"):
         for end in ("md", "html", "txt"):
-            assert f"request-{supplier}.{end}" in names
-    assert {"order.md", "order.html", "run.csv", "summary.html"} <= {*names}
+            assert f"request-r7-{supplier}.{end}" in names
+    assert {f"{BARN}-run.csv", f"{BARN}-summary.html"} <= {*names}
     assert len(names) == len({*names})
     alone = [name for name, _ in sheet_files(plan(demo_jobs()[BARN]), ("request",))]
-    assert alone == ["request.md", "request.html", "request.txt"]
+    assert [Path(name).suffix for name in alone] == [".md", ".html", ".txt"]
+
+
+def test_the_file_of_a_paper_that_leaves_the_house_does_not_name_the_job() -> None:
+    job = asked_job()
+    assert job.job.name
+    own = {*re.findall(r"\w+", slug(job.job.name))}
+
+    def saved(job: Job) -> set[str]:
+        return {Path(name).stem for name, _ in sheet_files(plan(job), ("order", "request"))}
+
+    day = datetime.date(2027, 3, 4)
+    dated = dataclasses.replace(job.order, date=day)
+    numbered = dataclasses.replace(dated, number="D-1041", revision="B")
+    for order, requests in ((job.order, ()), (dated, job.requests), (numbered, job.requests)):
+        stems = saved(dataclasses.replace(job, order=order, requests=requests))
+        assert own.isdisjoint(word for stem in stems for word in stem.split("-"))
+    assert "order-d-1041-b" in stems
+    assert any(stem.startswith("order-2027-03-04-") for stem in saved(
+        dataclasses.replace(job, order=dated)))
+    # Two jobs without numbers share no name, so that neither's paper is written over the other's.
+    bare = dataclasses.replace(job, requests=())
+    assert saved(bare).isdisjoint(saved(give(bare, "job.name", "Another barn")))
 
 
 def test_a_mail_has_no_room_to_write_in_and_no_broken_lines() -> None:

@@ -48,6 +48,21 @@ def test_a_draft_is_not_sent() -> None:
         send(do_not_know(barn(), "coils.spare"), DAY)
 
 
+@pytest.mark.parametrize(("head", "lacks"), [
+    ({"number": ""}, "no number: put it in"),
+    ({"supplier": " "}, "no supplier: put it in"),
+    ({"number": "", "supplier": ""}, "no number and no supplier: put them in"),
+])
+def test_an_order_that_nobody_can_refer_to_or_that_goes_to_nobody_is_not_sent(
+    head: dict[str, str], lacks: str
+) -> None:
+    job = barn()
+    bare = dataclasses.replace(job, order=dataclasses.replace(job.order, **head))
+    with pytest.raises(CannotStep, match=f"^The order has {lacks} at the head of the order, on "
+                       r"the Suppliers step\. Nothing was sent\.$"):
+        send(bare, DAY)
+
+
 PAGE = render("order", plan(to_send(barn(), DAY)), "html")
 """The page that is printed on that day."""
 KEYS = st.sampled_from(sorted(key for key, one in ANSWERS.items() if one.needed))
@@ -142,11 +157,13 @@ def test_a_page_that_was_spoiled_or_is_too_large_is_refused(packed: str) -> None
 def test_what_was_sent_is_written_as_files_byte_for_byte_and_over_nothing(tmp_path: Path) -> None:
     job = send(barn(), DAY)
     (one,) = job.life.sent
-    saved = save_sent(one, job.title, tmp_path)
+    saved = save_sent(one, job, tmp_path)
+    assert [path.name for path in saved] == [
+        f"order-d-1041-a-as-sent.{end}" for end in ("txt", "html", "job.json")]
     assert [path.read_bytes() for path in saved] == [
         text.encode() for text in (one.sheet, PAGE, one.job)]
-    assert save_sent(one, job.title, tmp_path) == saved
+    assert save_sent(one, job, tmp_path) == saved
     saved[0].write_text("mine", "utf-8")
     with pytest.raises(StoreError, match="says something else"):
-        save_sent(one, job.title, tmp_path)
+        save_sent(one, job, tmp_path)
     assert saved[0].read_text("utf-8") == "mine"

@@ -12,7 +12,7 @@ from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.store import Store
-from coilwright.store.claims import claim_words
+from coilwright.store.claims import claim_words, claims_by_job
 from coilwright.store.jobs import read_state
 from coilwright.store.stock import save_stock
 from coilwright.wizard.session import Session
@@ -43,9 +43,20 @@ def test_jobs_that_claim_one_coil_are_found_and_nothing_is_planned(
     shared = store.shared_coils(store.jobs())
     assert {tag: {c.path for c in found} for tag, found in shared.items()} == {
         "A-1": {barn, shed}}
-    assert claim_words(shared, barn) == "coil A-1 is claimed by “Shed” too"
-    assert claim_words(shared, shed) == "coil A-1 is claimed by “Barn” too"
-    assert claim_words(shared, Path("hall")) == ""
+    by_job = claims_by_job(shared)
+    assert claim_words(by_job, barn) == "coil A-1 is claimed by “Shed” too"
+    assert claim_words(by_job, shed) == "coil A-1 is claimed by “Barn” too"
+    assert claim_words(by_job, Path("hall")) == ""
+
+
+def test_a_coil_that_many_claim_names_three_of_them(store: Store) -> None:
+    save_stock(store.folder, Stock(coils=(coil("A-1", 100),)))
+    first = store.create(job("Job 0", coil("A-1", 100)), "DRAFT")
+    for number in range(1, 7):
+        store.create(job(f"Job {number}", coil("A-1", 100)), "DRAFT")
+    words = claim_words(claims_by_job(store.shared_coils(store.jobs())), first)
+    assert words.count("“Job ") == 3
+    assert words.endswith(" and 3 more too")
 
 
 def test_a_coil_that_is_another_now_or_gone_is_claimed_by_nobody(store: Store) -> None:

@@ -308,5 +308,5 @@ class TestSteps:
         seen = written(store, BARN)
         summary = SummaryController(seen.context(), answers(seen), lambda _key: None, lambda: None)
         summary.save_sheets(tmp_path)
-        assert list(tmp_path.glob("*-order.md"))
+        assert list(tmp_path.glob("order-*.md"))
         assert f"in {tmp_path}: " in seen.notices[0]

@@ -72,8 +72,13 @@ def test_the_list_reads_each_file_once_and_again_when_it_changed(
     _many(store, 5)
     jobs = JobList(store)
     assert not any(row.read for row in jobs.rows())
-    assert len(list(jobs.read_rest(jobs.rows()))) == 5
+    assert len(list(jobs.read_rest(jobs.known()))) == 5
+    with monkeypatch.context() as unlooked:
+        # Each key shows the list anew: what is known of it is looked up on the disk once.
+        unlooked.setattr(store, "stamp", lambda _path: pytest.fail("looked at the disk"))
+        assert all(row.read for row in jobs.known())
     rows = jobs.rows()
+    assert rows == jobs.known()
     assert all(row.read for row in rows)
     assert {r.entry.title for r in rows} == {e.title for e in store.jobs()}
     assert {r.entry.state for r in rows} == {e.state for e in store.jobs()}

@@ -99,7 +99,7 @@ async def test_suppliers_are_asked_from_the_shop_or_typed_and_sheets_saved(tmp_p
         assert session.job.requests[-1].supplier == "Supplier"
     saved = sorted(path.name for path in (tmp_path / "sheets").iterdir())
     assert len(saved) == 9
-    assert "heron-lane-barn-request-slate-creek-invented.txt" in saved
+    assert "request-r1-slate-creek-invented.txt" in saved
     assert load_shop(tmp_path)[0].next_request == 2
 
 

@@ -175,7 +175,7 @@ async def test_an_order_from_request_to_run_and_back(app_on: Make, store: Store)
         await settle(pilot)
         assert "Coil order" in screen_text(app)
         await pilot.press("w")
-        page = store.sheets_folder / "heron-lane-barn-order-a-as-sent.html"
+        page = store.sheets_folder / "order-d-1041-a-as-sent.html"
         await pilot.press("escape")
         assert page.read_text("utf-8") == job_of(app).life.sent[0].page
         await step(app, pilot, "2027-03-08")

@@ -40,6 +40,19 @@ async def test_a_version_is_shown_and_put_back(store: Store) -> None:
         assert store.versions(path)[0].title == "Third"
 
 
+async def test_what_another_window_saved_meanwhile_stays(store: Store) -> None:
+    path = saved(store, "First", "Second")
+    app = CoilwrightApp(store)
+    async with driven(app, size=(80, 24)) as pilot:
+        await mark_job(pilot)
+        await pilot.press("v")
+        store.save(path, new_job("Third"))
+        await pilot.press("enter")
+        await settle(pilot)
+        assert any("was changed by another window" in n.message for n in app._notifications)
+        assert store.load(path).title == "Third"
+
+
 async def test_a_damaged_job_is_put_back(store: Store) -> None:
     path = saved(store, "First", "Second")
     path.write_text("{", "utf-8")

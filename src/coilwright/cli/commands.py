@@ -154,7 +154,6 @@ def _all_sheets(given: argparse.Namespace) -> int:
     from coilwright.cli.finding import find_job
     from coilwright.cli.saving import save
     from coilwright.sheets import sheet_files
-    from coilwright.store import slug
 
     if given.file in (None, "-"):
         raise Problem("“sheet all” saves to a folder; name it with --to FOLDER.")
@@ -167,8 +166,7 @@ def _all_sheets(given: argparse.Namespace) -> int:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise Problem(f"{folder} could not be made: {(error.strerror or '').lower()}.") from None
-    files = {folder / f"{slug(found.job.title)}-{name}": text
-             for name, text in sheet_files(found)}
+    files = {folder / name: text for name, text in sheet_files(found)}
     there = [path for path in files if path.exists()]
     if there and not given.force:
         raise Problem(f"{there[0]} is there already; give --force to replace it, or another "

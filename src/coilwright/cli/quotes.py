@@ -76,7 +76,7 @@ def changes(given: argparse.Namespace) -> int:
         folder = Path(given.to).expanduser()
         if not folder.is_dir():
             raise Problem(f"{folder} is no folder; make it first.")
-        for path in save_sent(one, job.title, folder):
+        for path in save_sent(one, job, folder):
             print(path)
         return 0
     print(_sent_text(one, given), end="")

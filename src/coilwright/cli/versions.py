@@ -12,9 +12,11 @@ def versions(given: argparse.Namespace) -> int:
     """List the earlier versions of a job, or put one of them in its place."""
     from coilwright.cli.lists import columns
     from coilwright.store import Store, home
+    from coilwright.store.files import Seen
 
     store = Store(home())
     path = store.find(given.job)
+    seen = Seen(store.stamp(path))
     kept = store.versions(path)
     if given.restore is None:
         if not kept:
@@ -28,7 +30,7 @@ def versions(given: argparse.Namespace) -> int:
         there = f"there are 1 to {len(kept)}" if kept else "none is kept yet"
         raise Problem(f"There is no version {given.restore} of {path}; {there}.")
     one = kept[given.restore - 1]
-    job = store.bring_back(path, one.path)
+    job = store.bring_back(path, one.path, seen)
     print(f"“{job.title}” is as it was saved at {one.changed:%Y-%m-%d %H:%M:%S}: {path}",
           file=sys.stderr)
     return 0

@@ -9,6 +9,7 @@ from coilwright.plan.result import Plan
 from coilwright.sheets.accessories import accessories_sheet
 from coilwright.sheets.blocks import Rows, Sheet
 from coilwright.sheets.changes import changes_sheet
+from coilwright.sheets.file_names import file_stem
 from coilwright.sheets.haul import haul_rows, haul_sheet
 from coilwright.sheets.order import order_rows, order_sheet
 from coilwright.sheets.questions import question_sheet
@@ -22,7 +23,6 @@ from coilwright.sheets.render.text import to_text
 from coilwright.sheets.request import request_sheet
 from coilwright.sheets.run import run_rows, run_sheet
 from coilwright.sheets.summary import summary_sheet
-from coilwright.store.jobs import slug
 
 FORMS = ("md", "html", "text")
 """Markdown, one HTML page, or plain text for a terminal. Some sheets have rows too: `csv`."""
@@ -120,17 +120,16 @@ def set_as(sheet: Sheet, form: str, width: int = 80) -> str:
 
 
 def sheet_files(plan: Plan, kinds: tuple[str, ...] = ()) -> Iterator[tuple[str, str]]:
-    """The files that sheets are saved in: the end of each one's name, and its text.
+    """The files that sheets are saved in: the name of each one, and its text.
 
     kinds: which; without any, every kind. A sheet that is addressed is one for each supplier who
     was asked, or one for anybody.
     """
     for kind in kinds or KINDS:
-        suppliers: dict[str, str] = {}
-        if KINDS[kind].addressed is not None:
-            suppliers = {slug(one.supplier): one.supplier for one in plan.job.requests}
-        for name, to in suppliers.items() or (("", ""),):
-            stem = f"{kind}-{name}" if name else kind
+        addressed = plan.job.requests if KINDS[kind].addressed is not None else ()
+        suppliers = [one.supplier for one in addressed] or [""]
+        stems = {file_stem(plan.job, kind, supplier): supplier for supplier in suppliers}
+        for stem, to in stems.items():
             for form in KINDS[kind].forms:
                 end = "txt" if form == "text" else form
                 yield f"{stem}.{end}", render(kind, plan, form, to=to)

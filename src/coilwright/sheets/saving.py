@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from coilwright.job.job import Job
 from coilwright.job.life import Sent
 from coilwright.plan import Plan
 from coilwright.sheets import KINDS, sheet_files
-from coilwright.store import StoreError, slug, write_whole
+from coilwright.sheets.file_names import file_stem, sent_stem
+from coilwright.store import StoreError, write_whole
 from coilwright.store.files import read_text, write_new
 
 
@@ -21,18 +23,18 @@ def save_sheets(plan: Plan, folder: Path, kinds: tuple[str, ...] = ()) -> tuple[
     """
     saved = []
     for name, text in sheet_files(plan, kinds):
-        path = folder / f"{slug(plan.job.title)}-{name}"
+        path = folder / name
         write_whole(path, text)
         saved.append(path)
     return tuple(saved)
 
 
-def save_sent(sent: Sent, title: str, folder: Path) -> tuple[Path, ...]:
+def save_sent(sent: Sent, job: Job, folder: Path) -> tuple[Path, ...]:
     """Write an order as it was sent, byte for byte: text, page to print, job's file; the paths.
 
     Never over a file that says anything else. Raises StoreError.
     """
-    stem = slug(f"{title} order {sent.revision} as sent")
+    stem = sent_stem(sent, job)
     try:
         texts = {".txt": sent.sheet, ".html": sent.page, ".job.json": sent.job}
     except ValueError as error:
@@ -48,9 +50,11 @@ def save_sent(sent: Sent, title: str, folder: Path) -> tuple[Path, ...]:
     return tuple(saved)
 
 
-def saved_words(saved: tuple[Path, ...], folder: Path) -> str:
+def saved_words(saved: tuple[Path, ...], folder: Path, job: Job) -> str:
     """What was saved, short enough to leave the screen readable: which sheets, how many files."""
-    stems = [f"{path.stem}-" for path in saved]
-    kinds = [kind for kind in KINDS if any(f"-{kind}-" in stem for stem in stems)]
+    stems = {path.stem for path in saved}
+    suppliers = ["", *(one.supplier for one in job.requests)]
+    kinds = [kind for kind in KINDS
+             if not stems.isdisjoint(file_stem(job, kind, to) for to in suppliers)]
     forms = ", ".join(dict.fromkeys(path.suffix.lstrip(".") for path in saved))
     return f"{len(saved)} files ({forms}) in {folder}: {', '.join(kinds)}"

@@ -24,8 +24,10 @@ _WIDE = 80
 def send(job: Job, date: datetime.date) -> Job:
     """The job with its order sent on a day: the next revision, its page and its file kept.
 
-    Raises CannotStep where the order is a draft, or cannot be sent from where it is.
+    Raises CannotStep where the order is a draft, is nobody's or has no number, or cannot be sent
+    from where it is.
     """
+    _check_head(job)
     made = to_send(job, date)
     found = plan(made)
     if not found.ready:
@@ -34,6 +36,16 @@ def send(job: Job, date: datetime.date) -> Job:
                          "to settle, on the Summary.")
     sheet = order_sheet(found)
     return as_sent(made, to_plain(sheet, _WIDE), to_html(sheet), text_of(made))
+
+
+def _check_head(job: Job) -> None:
+    """Raise CannotStep for an order that nobody could refer to, or that goes to nobody."""
+    order = job.order
+    lacking = [f"no {name}" for name in ("number", "supplier") if not getattr(order, name).strip()]
+    if lacking:
+        raise CannotStep(f"The order has {' and '.join(lacking)}: put "
+                         f"{'them' if len(lacking) > 1 else 'it'} in at the head of the order, on "
+                         "the Suppliers step. Nothing was sent.")
 
 
 def text_of(job: Job) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import zlib
 from collections.abc import Iterable, Mapping, Sequence
+from itertools import islice
 from pathlib import Path
 from typing import NamedTuple
 
@@ -15,6 +16,9 @@ from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.store.files import StoreError, read_text
 from coilwright.store.stock import stock_path
+
+_MOST_NAMED = 3
+"""So many other jobs that claim a coil are named; the rest are counted."""
 
 Claims = Mapping[str, str]
 """By the tag of a coil, a checksum of its sizes as the job took it."""
@@ -71,12 +75,26 @@ def _in_stock(folder: Path) -> dict[str, str]:
     return {coil.tag: _mark(coil) for coil in stock.coils}
 
 
-def claim_words(shared: Mapping[str, Sequence[Claimant]], path: Path | None) -> str:
+ClaimsByJob = Mapping[Path, Mapping[str, Sequence[Claimant]]]
+"""By the path of a job, the coils that others claim too: by tag, all that claim it."""
+
+
+def claims_by_job(shared: Mapping[str, Sequence[Claimant]]) -> ClaimsByJob:
+    """Shared coils by the job that claims them: a list of jobs asks for each of its rows."""
+    by_job: dict[Path, dict[str, Sequence[Claimant]]] = {}
+    for tag, found in shared.items():
+        for one in found:
+            by_job.setdefault(one.path, {})[tag] = found
+    return by_job
+
+
+def claim_words(by_job: ClaimsByJob, path: Path) -> str:
     """Which coils of a job others claim too, and which others; empty for none."""
     parts = []
-    for tag, found in shared.items():
-        if not any(one.path == path for one in found):
-            continue
-        others = " and ".join(f"“{one.title}”" for one in found if one.path != path)
-        parts.append(f"coil {tag} is claimed by {others} too")
+    for tag, found in by_job.get(path, {}).items():
+        others = (f"“{one.title}”" for one in found if one.path != path)
+        named = list(islice(others, _MOST_NAMED))
+        if (more := len(found) - 1 - len(named)) > 0:
+            named.append(f"{more:,} more")
+        parts.append(f"coil {tag} is claimed by {' and '.join(named)} too")
     return "; ".join(parts)

@@ -246,14 +246,16 @@ class Store:
         entry = self.entry(kept.path)
         return replace(entry, changed=kept.when)
 
-    def bring_back(self, path: Path, version: Path) -> Job:
+    def bring_back(self, path: Path, version: Path, seen: Seen | None = None) -> Job:
         """Put an earlier version in the place of a job's file, which is kept as one in turn.
 
-        The job in it. Raises StoreError where the version cannot be read or the file written.
+        The job in it. seen: what the file looked like when its versions were listed. Raises
+        ChangedElsewhere where it looks otherwise, and StoreError where the version cannot be read
+        or the file written.
         """
         text = read_text(version)
         job = read_model(text, Job, str(version))
-        write_whole(path, text, keep=self._keep)
+        write_whole(path, text, seen, self._keep)
         return job
 
     def sweep(self) -> None:

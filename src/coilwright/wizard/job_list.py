@@ -37,9 +37,15 @@ class JobList:
     def __init__(self, store: Store) -> None:
         self.store = store
         self._read: dict[Path, tuple[Stamp, Entry]] = {}
+        self._rows: dict[Path, Row] = {}
+
+    def known(self) -> list[Row]:
+        """All jobs that were there when the folder was last looked into, as far as read by now."""
+        return list(self._rows.values())
 
     def rows(self) -> list[Row]:
-        """All jobs with what is known of them. Raises OSError."""
+        """All jobs that are there now, with what is known of them. Raises OSError."""
+        self._rows = {}
         if not self.store.jobs_folder.is_dir():
             return []
         found = [
@@ -47,7 +53,8 @@ class JobList:
             if (stamp := self.store.stamp(path)) is not None
         ]
         found.sort(key=lambda pair: pair[1].changed, reverse=True)
-        return [self._row(path, stamp) for path, stamp in found]
+        self._rows = {path: self._row(path, stamp) for path, stamp in found}
+        return self.known()
 
     def _row(self, path: Path, stamp: Stamp) -> Row:
         known = self._read.get(path)
@@ -66,11 +73,14 @@ class JobList:
                     yield entry
 
     def _entry(self, path: Path) -> Entry | None:
+        listed = self._rows  # by another thread, which may list the folder anew meanwhile
         stamp = self.store.stamp(path)
         if stamp is None:
             return None
         entry = self.store.entry(path)
         self._read[path] = (stamp, entry)
+        if path in listed:
+            listed[path] = Row(entry, True)
         return entry
 
 

@@ -16,7 +16,7 @@ from coilwright.job.confirmations import carry_confirmations, lapsed
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand
 from coilwright.store import Stamp, Store, StoreError
-from coilwright.store.claims import claim_words
+from coilwright.store.claims import claim_words, claims_by_job
 from coilwright.store.files import ChangedElsewhere, Seen
 from coilwright.store.history import (
     History,
@@ -136,7 +136,7 @@ class Session:
         coils = self.job.on_hand
         if self._claimed is None or self._claimed[0] != coils:
             shared = self.store.claimed_too(self.job, self.path)
-            self._claimed = (coils, claim_words(shared, self.path or Path()))
+            self._claimed = (coils, claim_words(claims_by_job(shared), self.path or Path()))
         return self._claimed[1]
 
     # -- changes ---------------------------------------------------------------------------

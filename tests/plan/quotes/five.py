@@ -35,10 +35,14 @@ def all_in(supplier: str, price: str, **said: Any) -> Quote:
 def barn(
     *quotes: Quote, order_day: datetime.date | None = ORDER_DAY, trim: YesNo | None = YesNo.NO
 ) -> Job:
-    """The demo barn with an order date and quotes. trim: whether its sheets are compared too."""
+    """The demo barn with an order date, number and supplier, and quotes.
+
+    trim: whether its sheets are compared too.
+    """
     job = demo_jobs()["heron-lane-barn"]
     return dataclasses.replace(
         job, coils=dataclasses.replace(job.coils, order_date=order_day),
+        order=dataclasses.replace(job.order, number="D-1041", supplier="Birch (invented)"),
         quotes=QuoteSection(received=quotes, trim_metal=trim))
 
 

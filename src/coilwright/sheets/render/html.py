@@ -50,6 +50,8 @@ th { background: #eee; }
 .compact .facts tbody { display: grid; grid-template-columns: 1fr 1fr; }
 .compact .facts tr { display: grid; grid-template-columns: 2fr 3fr; }
 .compact .facts td:first-child { width: auto; }
+.compact:not(.card) .facts tr:last-child:nth-child(odd) { grid-column: 1 / -1;
+  grid-template-columns: 1fr 4fr; }
 .compact .facts thead tr { display: block; }
 .compact .facts thead th { display: block; }
 .compact .facts thead th:last-child { display: none; }
@@ -72,7 +74,8 @@ figure { margin: .6em 0; }
 figure svg { width: 100%; height: auto; }
 pre { font: 9pt/1.15 monospace; overflow-x: auto; }
 @page card { margin: 8mm 11mm 9mm; }
-@page { margin: 15mm;
+@page { margin: 12mm 15mm 14mm;
+  @bottom-left { content: "TITLE"; font: 8pt sans-serif; }
   @bottom-right { content: "Page " counter(page) " of " counter(pages); font: 8pt sans-serif; }
 }
 @media print {
@@ -81,7 +84,7 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   tr, figure, blockquote, li, .keep { break-inside: avoid; }
   h1, h2, h3 { break-after: avoid; }
   th { background: none; }
-  .compact { font-size: 8.5pt; line-height: 1.2; }
+  .compact { font-size: 8.25pt; line-height: 1.2; }
   .compact h1, .compact table, .compact ul, .compact p { margin: 0 0 .5em; }
   .compact th, .compact td { padding: .1em .5em; }
   .compact .signature td { height: 1.8em; }
@@ -106,13 +109,20 @@ def to_html(sheet: Sheet) -> str:
     draft = f'<p class="across">{DRAFT}</p>\n' if sheet.draft else ""
     body_tag = ('<body class="compact card">' if sheet.card else
                 '<body class="compact">' if sheet.compact else "<body>")
+    css = _CSS.replace("TITLE", _css_text(one_line(sheet.title)))
     body = _blocks((Heading(1, line(sheet.title)), *sheet.blocks))
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{escape(one_line(sheet.title))}</title>\n<style>{_CSS}</style>\n</head>\n"
+        f"<title>{escape(one_line(sheet.title))}</title>\n<style>{css}</style>\n</head>\n"
         f"{body_tag}\n{draft}{body}\n</body>\n</html>\n"
     )
+
+
+def _css_text(text: str) -> str:
+    """A text inside the quotes of a style: all but letters, digits and blanks as their numbers."""
+    return "".join(sign if sign.isascii() and (sign.isalnum() or sign == " ")
+                   else f"\\{ord(sign):06x} " for sign in text)
 
 
 def _blocks(blocks: Iterable[Block]) -> str:

@@ -102,6 +102,12 @@ class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
         """Close without an answer."""
         self.dismiss(None)
 
+    def on_click(self, event: events.Click) -> None:
+        """A click beside the box, or on the line that says what Escape does, is as Escape."""
+        clicked = event.widget
+        if clicked is self or (clicked is not None and clicked.has_class("over-hint")):
+            self.action_close()
+
 
 class SizedScreen(ClosedOnce, Screen[Any]):
     """A screen that says so when the terminal is too small for it.

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import time
-from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from textual import on, work
 from textual.app import ComposeResult
@@ -17,7 +16,7 @@ from textual.widgets.option_list import Option
 from textual.worker import get_current_worker
 
 from coilwright.store import Entry, Store, StoreError
-from coilwright.store.claims import Claimant, claim_words
+from coilwright.store.claims import ClaimsByJob, claim_words, claims_by_job
 from coilwright.units import System
 from coilwright.wizard.job_list import MOST_SHOWN, JobList, Row
 from coilwright.wizard.keys import START_KEYS
@@ -30,9 +29,13 @@ from coilwright.wizard.widgets.rows import MarkedList
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from textual.screen import Screen
+
     from coilwright.job.job import Job
     from coilwright.wizard.session import Session
 
+_READING = "jobs"
+"""The thread that reads jobs."""
 _BETWEEN = 0.4
 """Seconds between showing more of the jobs that are being read."""
 
@@ -62,7 +65,9 @@ class StartScreen(SizedScreen):
         self.jobs = JobList(store)
         self.entries: dict[str, Entry] = {}
         self.binned: list[Path] = []
-        self._shared: dict[str, tuple[Claimant, ...]] = {}
+        self._fault = ""
+        """Why the folder of jobs cannot be read."""
+        self._claims: ClaimsByJob = {}
         """Coils on hand that more than one job claims."""
 
     def compose(self) -> ComposeResult:
@@ -86,24 +91,27 @@ class StartScreen(SizedScreen):
 
     def on_screen_resume(self) -> None:
         """Fill the list again: a job may have changed."""
-        self.resized()
+        if self.query("#start-rows"):
+            self.fill()
 
     def resized(self) -> None:
-        """Fill the list for the new width."""
-        if self.is_mounted and self.query("#start-rows"):
-            self.fill()
+        """Show the list for the new width."""
+        if self.query("#start-rows"):
+            self._show(self.jobs.known())
 
     def fill(self) -> None:
         """List what is in the data folder; what is not read yet is read in a thread."""
+        # Each look at a file waits for a thread that reads others.
+        self.workers.cancel_group(self, _READING)
         try:
-            rows, fault = self.jobs.rows(), ""
+            rows, self._fault = self.jobs.rows(), ""
         except OSError as error:
-            rows, fault = [], f"{self.store.jobs_folder} cannot be read: {error.strerror}."
-        self._show(rows, fault)
+            rows, self._fault = [], f"{self.store.jobs_folder} cannot be read: {error.strerror}."
+        self._show_again()
         if any(not row.read for row in rows):
             self._read_rest(rows)
 
-    @work(thread=True, exclusive=True, group="jobs", exit_on_error=False)
+    @work(thread=True, exclusive=True, group=_READING, exit_on_error=False)
     def _read_rest(self, rows: list[Row]) -> None:
         worker = get_current_worker()
         shown = time.monotonic()
@@ -117,17 +125,18 @@ class StartScreen(SizedScreen):
             self.app.call_from_thread(self._show_again)
 
     def _show_again(self) -> None:
-        if self.is_mounted:
-            with suppress(OSError):
-                self._show(self.jobs.rows(), "")
+        """Show the jobs with what was read of them meanwhile."""
+        if self.query("#start-rows"):
+            saved = self.jobs.known()
+            self.entries = {str(row.entry.path): row.entry for row in saved}
+            self._claims = claims_by_job(self.store.shared_coils(self.entries.values()))
+            self._show(saved)
 
-    def _show(self, saved: list[Row], fault: str) -> None:
+    def _show(self, saved: list[Row]) -> None:
         rows = self.query_one("#start-rows", MarkedList)
         marked = rows.highlighted_option
         at = rows.highlighted
         width = max(60, self.size.width)
-        self.entries = {str(row.entry.path): row.entry for row in saved}
-        self._shared = self.store.shared_coils(self.entries.values())
         find = self.query_one("#start-find", Input)
         words = find.value.casefold().split() if find.display else []
         if words:
@@ -136,7 +145,7 @@ class StartScreen(SizedScreen):
             options.insert(0, _heading(f"{count} of {len(saved)} jobs" if count else
                                     "no job of yours has that in its title or state"))
         else:
-            options = self._everything(saved, fault, width)
+            options = self._everything(saved, width)
         rows.set_options(options)
         ids = [option.id for option in options]
         if marked is not None and marked.id in ids:
@@ -147,16 +156,16 @@ class StartScreen(SizedScreen):
                 rows.highlighted = 1
 
     def _job_rows(self, rows: list[Row], width: int) -> list[Option]:
-        made = [_job_row(row.entry, claim_words(self._shared, row.entry.path), width)
+        made = [_job_row(row.entry, claim_words(self._claims, row.entry.path), width)
                 for row in rows[:MOST_SHOWN]]
         if (more := len(rows) - MOST_SHOWN) > 0:
             made.append(Option(plain(f"  and {more:,} more: / finds them", "dim"), disabled=True))
         return made
 
-    def _everything(self, saved: list[Row], fault: str, width: int) -> list[Option]:
+    def _everything(self, saved: list[Row], width: int) -> list[Option]:
         options = [Option(Content.styled(" New job", "bold"), id="new:")]
-        if fault:
-            options.append(Option(plain(f"  {fault}"), disabled=True))
+        if self._fault:
+            options.append(Option(plain(f"  {self._fault}"), disabled=True))
         many = f" ({len(saved)}; / finds)" if len(saved) > 9 else ""
         options.append(_heading(f"Your jobs{many}"))
         if not saved:
@@ -166,13 +175,8 @@ class StartScreen(SizedScreen):
         options.append(_heading("Demo jobs, all invented; they open as copies"))
         options.extend(self._demo_rows(width))
         options.append(_heading("Other"))
-        options.append(Option(Content("  Machines: what each example holds and forms"),
-                              id="machines:"))
-        options.append(Option(Content("  My shop: buyer, machines, rigs, suppliers"), id="shop:"))
-        options.append(Option(Content("  Coils on hand: what stands in the shop"), id="coils:"))
-        options.append(Option(Content("  Practice: jobs to practice on, drills, reviewing a class"),
-                              id="practice:"))
-        options.append(Option(Content("  Quit"), id="quit:"))
+        options.extend(Option(Content(f"  {text}"), id=f"{kind}:")
+                       for kind, (text, _) in _OTHER.items())
         return options
 
     # -- finding ---------------------------------------------------------------------------
@@ -187,9 +191,10 @@ class StartScreen(SizedScreen):
         """Show all again."""
         find = self.query_one("#start-find", Input)
         if find.display:
-            find.value = ""
+            with self.prevent(Input.Changed):
+                find.value = ""
             find.display = False
-            self._show_again()
+            self._show(self.jobs.known())
             self.query_one("#start-rows").focus()
 
     def action_cursor(self, by: int) -> None:
@@ -203,7 +208,7 @@ class StartScreen(SizedScreen):
     @on(Input.Changed, "#start-find")
     def _find_changed(self, event: Input.Changed) -> None:
         event.stop()
-        self._show_again()
+        self._show(self.jobs.known())
 
     @on(Input.Submitted, "#start-find")
     def _find_done(self, event: Input.Submitted) -> None:
@@ -233,19 +238,12 @@ class StartScreen(SizedScreen):
         if kind == "new":
             self.action_new()
         elif kind == "job":
-            self._open(self.entries[key])
+            if (entry := self.entries.get(key)) is not None:
+                self._open(entry)
         elif kind == "demo":
             self.open_demo(key)
-        elif kind == "machines":
-            self.action_machines()
-        elif kind == "shop":
-            self.action_shop()
-        elif kind == "coils":
-            self.action_coils_on_hand()
-        elif kind == "practice":
-            self.action_practice()
-        elif kind == "quit":
-            self.app.exit(0)
+        elif kind in _OTHER:
+            _OTHER[kind][1](self)
 
     def _open(self, entry: Entry) -> None:
         from coilwright.wizard.session import Session
@@ -300,12 +298,18 @@ class StartScreen(SizedScreen):
         from coilwright.wizard.screens.shop import ShopScreen
         from coilwright.wizard.shop_session import ShopSession
 
+        self._push(lambda: ShopScreen(ShopSession(self.store)))
+
+    def _push(
+        self, make: Callable[[], Screen[Any]], then: Callable[[Any], None] | None = None
+    ) -> None:
+        """Show a screen over this one, or say why it cannot be made."""
         try:
-            session = ShopSession(self.store)
+            screen = make()
         except StoreError as error:
-            self.say(str(error), title="My shop", severity="error", timeout=15)
-            return
-        self.app.push_screen(ShopScreen(session))
+            self.say(str(error), title="Not opened", severity="error", timeout=15)
+        else:
+            self.app.push_screen(screen, then)
 
     def _marked(self) -> Entry | None:
         rows = self.query_one("#start-rows", OptionList)
@@ -351,12 +355,7 @@ class StartScreen(SizedScreen):
         from coilwright.wizard.lists.screen import list_screen
         from coilwright.wizard.lists.stock_book import book_of
 
-        try:
-            book = book_of(self.store)
-        except StoreError as error:
-            self.say(str(error), severity="error")
-            return
-        self.app.push_screen(list_screen(StockRows(book)))
+        self._push(lambda: list_screen(StockRows(book_of(self.store))))
 
     def action_practice(self) -> None:
         """Practice jobs, drills, and reviewing a class."""
@@ -366,23 +365,24 @@ class StartScreen(SizedScreen):
             if session is not None:
                 self.post_message(self.OpenJob(session))
 
-        try:
-            screen = ChooseScreen(self.store)
-        except StoreError as error:
-            self.say(str(error), severity="error")
-            return
-        self.app.push_screen(screen, chosen)
+        self._push(lambda: ChooseScreen(self.store), chosen)
 
     def action_machines(self) -> None:
         """Look at the example machines."""
         from coilwright.wizard.screens.machines import MachinesScreen, shipped_machines
 
-        try:
-            machines = shipped_machines()
-        except StoreError as error:
-            self.say(str(error), severity="error")
-            return
-        self.app.push_screen(MachinesScreen(machines, System.US, pick=False))
+        self._push(lambda: MachinesScreen(shipped_machines(), System.US, pick=False))
+
+
+_OTHER: dict[str, tuple[str, Callable[[StartScreen], object]]] = {
+    "machines": ("Machines: what each example holds and forms", StartScreen.action_machines),
+    "shop": ("My shop: buyer, machines, rigs, suppliers", StartScreen.action_shop),
+    "coils": ("Coils on hand: what stands in the shop", StartScreen.action_coils_on_hand),
+    "practice": ("Practice: jobs to practice on, drills, reviewing a class",
+                 StartScreen.action_practice),
+    "quit": ("Quit", lambda screen: screen.app.exit(0)),
+}
+"""What else can be opened from the list, by the key of its row."""
 
 
 def _heading(text: str) -> Option:

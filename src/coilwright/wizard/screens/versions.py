@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from coilwright.store import Entry, Store, StoreError
+from coilwright.store.files import Seen
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.pick import PickScreen
@@ -22,6 +23,7 @@ def put_back_version(
     if entry is None:
         say("Mark one of your own jobs first.")
         return
+    seen = Seen(store.stamp(entry.path))
     kept = store.versions(entry.path)
     if not kept:
         say("No earlier version of this job is kept yet.")
@@ -36,7 +38,7 @@ def put_back_version(
             return
         version = kept[lines.index(line)]
         try:
-            job = store.bring_back(entry.path, version.path)
+            job = store.bring_back(entry.path, version.path, seen)
         except StoreError as error:
             say(str(error), title="Not put back", severity="error", timeout=15)
             return

@@ -117,6 +117,8 @@ def move_focus(screen: Screen[Any], by: int) -> None:
     """Put the focus on the row above or below; a row of buttons is passed as one."""
     step = screen.focus_next if by > 0 else screen.focus_previous
     begun = screen.focused
+    if by < 0 and begun is not None and screen.focus_chain[:1] == [begun]:
+        return  # above the first there is nothing; Shift+Tab goes round
     if isinstance(begun, BarButton):
         for _ in screen.focus_chain:
             step()
@@ -213,7 +215,7 @@ class CautionBlock(Block):
         del session
         found = cautions(self._step)
         many = f"{len(found)} cautions" if len(found) > 1 else "A caution"
-        self._line.update(plain(f" ▲ {many} for this step: Enter shows all"))
+        self._line.update(plain(f" ▲ {many} for this step: Enter here shows all"))
         self._all.say(*(((" ▲ ", ""), (escape_controls(caution), "")) for caution in found))
 
 

@@ -98,7 +98,7 @@ class LifeScreen(Modal[str]):
             self.say("Nothing was sent yet.")
             return
         try:
-            saved = save_sent(sent[-(self._shown or 1)], self._plan.job.title, self._folder)
+            saved = save_sent(sent[-(self._shown or 1)], self._plan.job, self._folder)
         except StoreError as error:
             self.say(escape_controls(str(error)), severity="error", timeout=15)
             return

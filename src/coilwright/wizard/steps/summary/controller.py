@@ -86,8 +86,9 @@ class SummaryController:
         from coilwright.sheets.saving import save_sheets, saved_words
 
         try:
-            saved = save_sheets(self._context.session.plan, folder)
+            plan = self._context.session.plan
+            saved = save_sheets(plan, folder)
         except StoreError as error:
             self._context.say(str(error), title="Not saved", severity="error", timeout=15)
             return
-        self._context.say(saved_words(saved, folder), title="Sheets saved", timeout=10)
+        self._context.say(saved_words(saved, folder, plan.job), title="Sheets saved", timeout=10)

@@ -1,0 +1,46 @@
+"""What the files are called that sheets are saved in.
+
+A job's name can be its client's: a paper that leaves the house is called by its number instead, or
+by its day and a mark of the job's that says nothing. What stays in the house has the job's name.
+"""
+
+from __future__ import annotations
+
+import datetime
+import zlib
+
+from coilwright.job.job import Job
+from coilwright.job.life import Sent
+from coilwright.job.sending import request_of
+from coilwright.store.jobs import slug
+
+_OUT = ("order", "request")
+"""The kinds of sheet that leave the house."""
+
+
+def file_stem(job: Job, kind: str, supplier: str = "") -> str:
+    """The name, without its ending, of the file of one kind of sheet.
+
+    supplier: whom it is addressed to, of a sheet that is. Two jobs whose papers have no number yet
+    do not share a name.
+    """
+    if kind not in _OUT:
+        return f"{slug(job.title)}-{kind}"
+    if kind == "order":
+        order = job.order
+        return _out(job, "order", order.number, order.date, order.revision)
+    request = request_of(job, supplier)
+    number, date = (request.number, request.date) if request else ("", None)
+    return _out(job, "request", number, date, supplier)
+
+
+def sent_stem(sent: Sent, job: Job) -> str:
+    """The name, without its ending, of the files of an order as it was sent."""
+    return _out(job, "order", sent.number, sent.date, sent.revision, "as sent")
+
+
+def _out(job: Job, kind: str, number: str, date: datetime.date | None, *more: str) -> str:
+    if number:
+        return slug(" ".join((kind, number, *more)))
+    mark = f"{zlib.crc32(job.title.encode()):08x}"[:4]
+    return slug(" ".join((kind, date.isoformat() if date else "", mark, *more)))
