@@ -88,6 +88,15 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   .compact h1, .compact table, .compact ul, .compact p { margin: 0 0 .5em; }
   .compact th, .compact td { padding: .1em .5em; }
   .compact .signature td { height: 1.8em; }
+  .compact .hand th, .compact .hand td { padding: .1em .25em; }
+  .compact .hand td.write { height: 1.75em; min-width: 2.6em; }
+  .compact .hand td.write:last-child { min-width: 5.6em; }
+  .compact .hand th:last-child { width: 5.6em; }
+  .hand tr:first-child, .keep:has(+ .hand) { break-after: avoid; }
+  .hand tr:last-child, .hand + p, .hand + p + p { break-before: avoid; }
+  .compact h2 { margin: .9em 0 .3em; }
+  .compact .banner { margin: .4em 0 .7em; padding: .3em .6em; }
+  .compact .ticks li { margin: .15em 0; }
   .card { page: card; font-size: 7.5pt; line-height: 1.12; padding: 0 1px; }
   .card h1 { font-size: 1.4em; margin: 0 0 .2em; }
   .card h2 { margin: .3em 0 .15em; }
@@ -96,9 +105,13 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   .card th, .card td { padding: 0 .4em; }
   .card .banner.draft > :only-child { text-align: left; letter-spacing: 0; }
   .card .facts tbody { grid-template-columns: 1fr 1fr 1fr; }
-  .card .facts tr { grid-template-columns: 7fr 5fr; }
+  .card .facts tr { grid-template-columns: 6fr 5fr; }
   .card ul, .card ol { columns: 2; column-gap: 2.2em; }
   .card .signature td { height: 2em; }
+  .roomy { font-size: 7.75pt; }
+  .roomy .ticks li { margin: .2em 0; }
+  .roomy td.write { min-width: 9em; }
+  .roomy td:has(> .room) { height: 1.75em; vertical-align: bottom; }
 }
 """
 """Letter and A4 alike: the page's own size is the printer's."""
@@ -107,8 +120,10 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
 def to_html(sheet: Sheet) -> str:
     """The sheet as a whole page: its style and pictures in it, no script, all text escaped."""
     draft = f'<p class="across">{DRAFT}</p>\n' if sheet.draft else ""
-    body_tag = ('<body class="compact card">' if sheet.card else
-                '<body class="compact">' if sheet.compact else "<body>")
+    names = " ".join(name for name, has in (
+        ("compact", sheet.compact or sheet.card), ("card", sheet.card), ("roomy", sheet.roomy),
+    ) if has)
+    body_tag = f'<body class="{names}">' if names else "<body>"
     css = _CSS.replace("TITLE", _css_text(one_line(sheet.title)))
     body = _blocks((Heading(1, line(sheet.title)), *sheet.blocks))
     return (
@@ -139,7 +154,7 @@ def _block(block: Block) -> str:
             return _table((block.title, ()), block.rows, name="facts keep")
         case Table():
             return _table(block.header, block.rows, block.right, "keep" if block.keep else "",
-                          block.write)
+                          block.write, block.title)
         case List():
             tag = "ol" if block.numbered else "ul"
             items = "\n".join(f"<li>{_inline(item)}</li>" for item in block.items)
@@ -169,6 +184,7 @@ def _block(block: Block) -> str:
 def _table(
     header: Sequence[Text], rows: Iterable[Sequence[Text]],
     right: frozenset[int] = frozenset(), name: str = "", write: frozenset[int] = frozenset(),
+    title: Text = (),
 ) -> str:
     hand = "write wide" if len(write) == 1 else "write"
 
@@ -183,8 +199,11 @@ def _table(
         )
         return f"<tr>{made}</tr>"
 
-    head = row(header, "th")
+    over = f'<tr><th colspan="{len(header)}">{_inline(title)}</th></tr>' if title else ""
+    head = over + row(header, "th")
     body = "\n".join(row(cells, "td") for cells in rows)
+    if len(write) > 1:
+        name = f"{name} hand".lstrip()
     opened = f'<table class="{name}">' if name else "<table>"
     return f"{opened}\n<thead>{head}</thead>\n<tbody>\n{body}\n</tbody>\n</table>"
 
@@ -201,7 +220,8 @@ def _ticks(block: Ticks) -> str:
 
 def _drawing(block: Drawing) -> str:
     if drawn := block.svg():
-        return f"<figure>{drawn}</figure>"
+        style = "" if block.share >= 1 else f' style="width:{block.share:.0%}"'
+        return f"<figure{style}>{drawn}</figure>"
     rows = "\n".join(map(escape_controls, block.lines(block.width)))
     return f"<pre>{escape(rows)}</pre>" if rows else ""
 
