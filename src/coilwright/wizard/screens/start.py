@@ -22,7 +22,7 @@ from coilwright.wizard.job_list import MOST_SHOWN, JobList, Row
 from coilwright.wizard.keys import START_KEYS
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import SizedScreen
-from coilwright.wizard.widgets.columns import fit, pad
+from coilwright.wizard.widgets.columns import fit, hang, pad
 from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rows import MarkedList
 
@@ -36,6 +36,8 @@ if TYPE_CHECKING:
 
 _READING = "jobs"
 """The thread that reads jobs."""
+_AIRY = 30
+"""From this many rows on, headings have air above them."""
 _BETWEEN = 0.4
 """Seconds between showing more of the jobs that are being read."""
 
@@ -167,14 +169,15 @@ class StartScreen(SizedScreen):
         if self._fault:
             options.append(Option(plain(f"  {self._fault}"), disabled=True))
         many = f" ({len(saved)}; / finds)" if len(saved) > 9 else ""
-        options.append(_heading(f"Your jobs{many}"))
+        airy = self.size.height >= _AIRY
+        options.append(_heading(f"Your jobs{many}", airy=airy))
         if not saved:
             options.append(Option(Content.styled(
                 "  none yet: begin a new job, or look round in a demo job", "dim"), disabled=True))
         options.extend(self._job_rows(saved, width))
-        options.append(_heading("Demo jobs, all invented; they open as copies"))
+        options.append(_heading("Demo jobs, all invented; they open as copies", airy=airy))
         options.extend(self._demo_rows(width))
-        options.append(_heading("Other"))
+        options.append(_heading("Other", airy=airy))
         options.extend(Option(Content(f"  {text}"), id=f"{kind}:")
                        for kind, (text, _) in _OTHER.items())
         return options
@@ -222,12 +225,13 @@ class StartScreen(SizedScreen):
             jobs = demo_entries()
         except StoreError as error:
             return [Option(plain(f"  {error}"), disabled=True)]
-        room = width - 34
+        name = _name_room(width)
         return [
-            Option(Content.assemble(
-                f"  {pad(escape_controls(job.title), 28)} ",
-                (pad(escape_controls(job.about.removeprefix("An invented demo: ")), room), "dim"),
-            ), id=f"demo:{key}")
+            # A line that is too short for what is said goes on below it.
+            Option(hang((
+                (f"  {pad(escape_controls(job.title), name)} ", ""),
+                (escape_controls(_first_sentence(job.about)), "dim"),
+            ), width - 4, name + 3), id=f"demo:{key}")
             for key, job in jobs.items()
         ]
 
@@ -385,16 +389,30 @@ _OTHER: dict[str, tuple[str, Callable[[StartScreen], object]]] = {
 """What else can be opened from the list, by the key of its row."""
 
 
-def _heading(text: str) -> Option:
-    return Option(Content.styled(text, "bold underline"), disabled=True)
+def _heading(text: str, *, airy: bool = False) -> Option:
+    above = "\n" if airy else ""
+    return Option(Content.styled(f"{above} {text}", "bold"), disabled=True)
+
+
+def _name_room(width: int) -> int:
+    """Cells of a job's name; what is said of it is read whole on a narrow terminal too."""
+    return 28 if width >= 88 else 24
+
+
+def _first_sentence(about: str) -> str:
+    """What a demo job is, without saying again that it is one."""
+    said = about.removeprefix("An invented demo").lstrip(": ")
+    return f"{said.split('. ')[0].rstrip('.')}."
 
 
 def _job_row(entry: Entry, claimed: str, width: int) -> Option:
     when = f"{entry.changed:%Y-%m-%d %H:%M}"
     state = f"damaged: {entry.state}" if entry.damaged else entry.state
-    room = width - 34 - len(when) - 2
+    name = _name_room(width)
+    room = width - name - 6 - len(when) - 2
     said = "\n" + fit(f"    {escape_controls(claimed)}", width - 2) if claimed else ""
     return Option(Content.assemble(
-        f"  {pad(escape_controls(entry.title), 28)} ", (pad(escape_controls(state), room), "bold"),
+        f"  {pad(escape_controls(entry.title), name)} ",
+        (pad(escape_controls(state), room), "bold"),
         f" {when}", said,
     ), id=f"job:{entry.path}")
