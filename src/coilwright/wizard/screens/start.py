@@ -22,7 +22,7 @@ from coilwright.wizard.job_list import MOST_SHOWN, JobList, Row
 from coilwright.wizard.keys import START_KEYS
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import SizedScreen
-from coilwright.wizard.widgets.columns import fit, hang, pad
+from coilwright.wizard.screens.start_rows import demo_row, heading, job_row
 from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rows import MarkedList
 
@@ -144,7 +144,7 @@ class StartScreen(SizedScreen):
         if words:
             found = [row for row in saved if row.answers_to(words)]
             options, count = self._job_rows(found, width), len(found)
-            options.insert(0, _heading(f"{count} of {len(saved)} jobs" if count else
+            options.insert(0, heading(f"{count} of {len(saved)} jobs" if count else
                                     "no job of yours has that in its title or state"))
         else:
             options = self._everything(saved, width)
@@ -158,7 +158,7 @@ class StartScreen(SizedScreen):
                 rows.highlighted = 1
 
     def _job_rows(self, rows: list[Row], width: int) -> list[Option]:
-        made = [_job_row(row.entry, claim_words(self._claims, row.entry.path), width)
+        made = [job_row(row.entry, claim_words(self._claims, row.entry.path), width)
                 for row in rows[:MOST_SHOWN]]
         if (more := len(rows) - MOST_SHOWN) > 0:
             made.append(Option(plain(f"  and {more:,} more: / finds them", "dim"), disabled=True))
@@ -170,14 +170,14 @@ class StartScreen(SizedScreen):
             options.append(Option(plain(f"  {self._fault}"), disabled=True))
         many = f" ({len(saved)}; / finds)" if len(saved) > 9 else ""
         airy = self.size.height >= _AIRY
-        options.append(_heading(f"Your jobs{many}", airy=airy))
+        options.append(heading(f"Your jobs{many}", airy=airy))
         if not saved:
             options.append(Option(Content.styled(
                 "  none yet: begin a new job, or look round in a demo job", "dim"), disabled=True))
         options.extend(self._job_rows(saved, width))
-        options.append(_heading("Demo jobs, all invented; they open as copies", airy=airy))
+        options.append(heading("Demo jobs, all invented; they open as copies", airy=airy))
         options.extend(self._demo_rows(width))
-        options.append(_heading("Other", airy=airy))
+        options.append(heading("Other", airy=airy))
         options.extend(Option(Content(f"  {text}"), id=f"{kind}:")
                        for kind, (text, _) in _OTHER.items())
         return options
@@ -225,15 +225,7 @@ class StartScreen(SizedScreen):
             jobs = demo_entries()
         except StoreError as error:
             return [Option(plain(f"  {error}"), disabled=True)]
-        name = _name_room(width)
-        return [
-            # A line that is too short for what is said goes on below it.
-            Option(hang((
-                (f"  {pad(escape_controls(job.title), name)} ", ""),
-                (escape_controls(_first_sentence(job.about)), "dim"),
-            ), width - 4, name + 3), id=f"demo:{key}")
-            for key, job in jobs.items()
-        ]
+        return [demo_row(key, job.title, job.about, width) for key, job in jobs.items()]
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
@@ -387,32 +379,3 @@ _OTHER: dict[str, tuple[str, Callable[[StartScreen], object]]] = {
     "quit": ("Quit", lambda screen: screen.app.exit(0)),
 }
 """What else can be opened from the list, by the key of its row."""
-
-
-def _heading(text: str, *, airy: bool = False) -> Option:
-    above = "\n" if airy else ""
-    return Option(Content.styled(f"{above} {text}", "bold"), disabled=True)
-
-
-def _name_room(width: int) -> int:
-    """Cells of a job's name; what is said of it is read whole on a narrow terminal too."""
-    return 28 if width >= 88 else 24
-
-
-def _first_sentence(about: str) -> str:
-    """What a demo job is, without saying again that it is one."""
-    said = about.removeprefix("An invented demo").lstrip(": ")
-    return f"{said.split('. ')[0].rstrip('.')}."
-
-
-def _job_row(entry: Entry, claimed: str, width: int) -> Option:
-    when = f"{entry.changed:%Y-%m-%d %H:%M}"
-    state = f"damaged: {entry.state}" if entry.damaged else entry.state
-    name = _name_room(width)
-    room = width - name - 6 - len(when) - 2
-    said = "\n" + fit(f"    {escape_controls(claimed)}", width - 2) if claimed else ""
-    return Option(Content.assemble(
-        f"  {pad(escape_controls(entry.title), name)} ",
-        (pad(escape_controls(state), room), "bold"),
-        f" {when}", said,
-    ), id=f"job:{entry.path}")
