@@ -136,7 +136,7 @@ def test_it_says_which_coils_its_loads_are_for() -> None:
     job = set_answers(demo_jobs()["quarry-house-hip"], {"haul.rack_coils": 2})
     text = flat(render("haul", plan(job), "md"))
     assert ("**This card is for 2 coils on the rack, the heaviest, and none as cargo; for any "
-            "other load make it again. 1 coil more of this job another way.**") in text
+            "other load make it again. 1 coil of this job left for another trip.**") in text
     assert "How many coils ride on the rack is not said" in flat(
         render("haul", plan(demo_jobs()["quarry-house-hip"]), "md"))
 

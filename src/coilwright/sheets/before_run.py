@@ -46,8 +46,8 @@ def before_run(plan: Plan) -> Iterator[Inline]:
     if strip is not None:
         yield line("Strip measured: ", figure_text(strip, system), " ordered; found ",
                    room(NARROW), ".")
-    yield line("One panel run and measured: coverage ", answer_text(plan.job, "panel.coverage"),
-               ", found ", room(NARROW), "; leg ", answer_text(plan.job, "panel.leg"), ", found ",
+    yield line("One panel run and measured: coverage ", answer_text(plan.job, PanelKey.COVERAGE),
+               ", found ", room(NARROW), "; leg ", answer_text(plan.job, PanelKey.LEG), ", found ",
                room(NARROW), ". Adjust the machine before going on.")
     yield line("Its length: set ", room(LENGTH), ", found ", room(LENGTH), ".")
     yield line("Asked and agreed: which leg lies left on the roof ", room(NARROW), ", which end "

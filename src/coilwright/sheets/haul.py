@@ -225,7 +225,8 @@ def _aboard(plan: Plan) -> str:
     else:
         on_rack = f"{counted(racked, 'coil')} on the rack"
     left = there - (racked or 0) - cargo
-    rest = f" {counted(left, 'coil')} more of this job another way." if left > 0 and racked else ""
+    rest = (f" {counted(left, 'coil')} of this job left for another trip."
+            if left > 0 and racked else "")
     heaviest = ", the heaviest" if racked and left > 0 else ""
     return (f"This card is for {on_rack}{heaviest}, and {cargo or 'none'} as cargo; for any other "
             f"load make it again.{rest}")

@@ -90,7 +90,8 @@ def run_sheet(plan: Plan) -> Sheet:
 
 def _state(plan: Plan) -> tuple[Block, ...]:
     if plan.ready:
-        return (Banner((paragraph(strong(f"{plan.state}.")),), draft=False),)
+        settled = " The order is settled; what came is by its tags."
+        return (Banner((paragraph(strong(f"{plan.state}."), settled),), draft=False),)
     said = line(strong(f"{plan.state}."), " Do not run from this sheet before it is settled.")
     return (Banner((paragraph(said), LEGEND), draft=True),)
 

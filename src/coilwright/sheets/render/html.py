@@ -67,6 +67,7 @@ ul, ol { margin: .3em 0 .8em; padding-left: 1.4em; }
 ol { padding-left: 2.2em; }
 .ticks { list-style: none; padding-left: 0; }
 .ticks li { padding-left: 1.4em; text-indent: -1.4em; }
+.tick { display: inline-block; margin-right: 1em; }
 blockquote { border: 2px solid #000; margin: 1em 0; padding: .5em .9em; }
 blockquote > :first-child { margin-top: 0; }
 blockquote > :last-child { margin-bottom: 0; }
@@ -88,10 +89,11 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   .compact h1, .compact table, .compact ul, .compact p { margin: 0 0 .5em; }
   .compact th, .compact td { padding: .1em .5em; }
   .compact .signature td { height: 1.8em; }
+  .compact td.write.wide { height: 1.8em; }
   .compact .hand th, .compact .hand td { padding: .1em .25em; }
   .compact .hand td.write { height: 1.75em; min-width: 2.6em; }
-  .compact .hand td.write:last-child { min-width: 5.6em; }
-  .compact .hand th:last-child { width: 5.6em; }
+  .compact .hand td.write:last-child { min-width: 6.2em; }
+  .compact .hand th:last-child { width: 6.2em; }
   .hand tr:first-child, .keep:has(+ .hand) { break-after: avoid; }
   .hand tr:last-child, .hand + p, .hand + p + p { break-before: avoid; }
   .compact h2 { margin: .9em 0 .3em; }
@@ -213,9 +215,14 @@ def _ticks(block: Ticks) -> str:
     if not block.in_line:
         listed = "\n".join(f"<li>{item}</li>" for item in items)
         return f'<ul class="ticks">\n{listed}\n</ul>'
-    if block.label:
-        return f"<p>{_inline(line(block.label))} {'; '.join(items)}.</p>"
-    return f"<p>{'  '.join(items)}</p>"
+    ends = ["" if not block.label else ";"] * len(items)
+    if block.label and ends:
+        ends[-1] = "."
+    # A box and its words stay on one line.
+    boxes = " ".join(f'<span class="tick">{item}{end}</span>'
+                     for item, end in zip(items, ends, strict=True))
+    label = f"{_inline(line(block.label))} " if block.label else ""
+    return f"<p>{label}{boxes}</p>"
 
 
 def _drawing(block: Drawing) -> str:
