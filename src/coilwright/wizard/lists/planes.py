@@ -198,9 +198,16 @@ def _lines(opened: JobRows) -> list[Line]:
 def _show(_opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
     longest = max((cells(escape_controls(line.name)) for line in lines), default=0)
     name = min(max(4, longest), 18 if width < 100 else 30)
+    room = width - name - 12
+
+    def about(row: Row) -> str:
+        said = escape_controls(row.about)
+        # That a building made it goes first where there is no room: its sizes are read.
+        return pad(said if cells(said) <= room else said.removeprefix("building "), room)
+
     return [(
         f"{row.number:>4} {pad(escape_controls(row.name), name)} ",
-        (pad(escape_controls(row.about), width - name - 12), "dim"),
+        (about(row), "dim"),
         (f" {row.standing.value}", "bold" if row.standing.value != "sure" else ""),
     ) for row in (line.row for line in lines)]
 
