@@ -128,7 +128,7 @@ def _is_roomy(plan: Plan) -> bool:
         coils + len(plan.loads) + len(needs) <= _ROOMY)
 
 
-_ROOMY = 26
+_ROOMY = 21
 """Lines of coils, loads and rooms to write up to which a card is set larger."""
 
 
@@ -167,7 +167,6 @@ def _who(plan: Plan) -> Iterator[tuple[str, Text]]:
     yield "Site", _or_room(site_text(plan))
     yield "Trailer and machine", _or_room(line(plan.job.machine.name or ""))
     yield "Tow vehicle", _WRITE
-    yield from ((name, line(value)) for name, value in order_facts(plan))
     if plan.job.coils.eye is Attitude.EYE_UP:
         yield "Coils come eye up; turned by", _or_room(answer_text(plan.job, HaulKey.TURNED_BY))
 
@@ -204,6 +203,8 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
         table(("coil", "as ordered", "heaviest it may come", "OD as ordered", "max OD",
                "gross on its tag"), rows, right=range(1, 5), write=(5,)),
         paragraph(
+            *(line(f"{name} ", strong(value), ". ") for name, value in order_facts(plan)
+              if name == "Order"),
             strong(_aboard(plan)), " Loads are worked out from the heaviest. The tag on the coil "
             "decides; gear lifts it gross, with skid and bands.",
             f" {counted(more, 'coil')} more, none heavier than the last of its kind here."

@@ -99,7 +99,7 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   .compact h2 { margin: .9em 0 .3em; }
   .compact .banner { margin: .4em 0 .7em; padding: .3em .6em; }
   .compact .ticks li { margin: .15em 0; }
-  .card { page: card; font-size: 7.5pt; line-height: 1.12; padding: 0 1px; }
+  .card { page: card; font-size: 7.1pt; line-height: 1.08; padding: 0 1px; }
   .card h1 { font-size: 1.4em; margin: 0 0 .2em; }
   .card h2 { margin: .3em 0 .15em; }
   .card table, .card ul, .card ol, .card p { margin: 0 0 .25em; }
@@ -107,12 +107,17 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   .card th, .card td { padding: 0 .4em; }
   .card .banner.draft > :only-child { text-align: left; letter-spacing: 0; }
   .card .facts tbody { grid-template-columns: 1fr 1fr 1fr; }
-  .card .facts tr { grid-template-columns: 6fr 5fr; }
+  .card .facts tr { grid-template-columns: 7fr 5fr; }
   .card ul, .card ol { columns: 2; column-gap: 2.2em; }
-  .card .signature td { height: 2em; }
-  .roomy { font-size: 7.75pt; }
+  .card .signature td { height: 1.8em; }
+  .card .ticks li { margin: 0; }
+  .card .banner { margin: 0 0 .4em; padding: .2em .6em; }
+  .card td.write.wide { height: auto; width: auto; }
+  .roomy { font-size: 7.75pt; line-height: 1.12; }
+  .roomy .signature td { height: 2em; }
+  .roomy .facts tr { grid-template-columns: 6fr 5fr; }
   .roomy .ticks li { margin: .2em 0; }
-  .roomy td.write { min-width: 9em; }
+  .card td.write { min-width: 9em; }
   .roomy td:has(> .room) { height: 1.75em; vertical-align: bottom; }
 }
 """
