@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 
 import pytest
@@ -9,8 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS, UnreadableAnswer
-from coilwright.job.edit import clear, confirm, do_not_know, give, give_text, new_job
+from coilwright.job.edit import clear, confirm, copied, do_not_know, give, give_text, new_job
 from coilwright.job.job import Job
+from coilwright.job.machine import Machine, Profile
+from coilwright.job.panel import Seam
 from coilwright.job.steps import STEPS
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
@@ -124,6 +127,36 @@ def test_do_not_know_fills_the_usual_value_as_a_guess() -> None:
     assert ANSWERS["panel.take_up"].standing(job) is Standing.GUESS
     job = confirm(job, "panel.take_up")
     assert ANSWERS["panel.take_up"].standing(job) is Standing.SURE
+
+
+def test_do_not_know_fills_what_the_machine_forms() -> None:
+    """The leg and take-up of the machine at hand, not what is usual elsewhere."""
+    one = Profile(seam=Seam.SNAP_LOCK, leg=1.75, take_up=4.625)
+    job = dataclasses.replace(Job(), machine=Machine(profiles=(one,)))
+    assert ANSWERS["panel.take_up"].value(do_not_know(job, "panel.take_up")) == 5.0  # no seam yet
+    job = give(job, "panel.seam", Seam.SNAP_LOCK)
+    assert ANSWERS["panel.leg"].value(do_not_know(job, "panel.leg")) == 1.75
+    assert ANSWERS["panel.take_up"].value(do_not_know(job, "panel.take_up")) == 4.625
+    other = give(job, "panel.leg", 2.0)  # no tooling for it: nothing of the machine's fits
+    assert ANSWERS["panel.take_up"].value(do_not_know(other, "panel.take_up")) == 5.0
+    # Two legs of one seam: neither is put in by itself.
+    both = dataclasses.replace(job, machine=Machine(
+        profiles=(one, dataclasses.replace(one, leg=1.5, take_up=4.0))))
+    assert ANSWERS["panel.leg"].value(do_not_know(both, "panel.leg")) == 2.0
+
+
+def test_a_color_code_is_of_a_color() -> None:
+    job = give(give(Job(), "metal.color_code", "S-03"), "metal.color", "slate")
+    assert ANSWERS["metal.color_code"].standing(job) is Standing.SURE
+    job = give(job, "metal.color", "barn red")
+    assert ANSWERS["metal.color_code"].standing(job) is Standing.GUESS
+
+
+def test_a_copy_guesses_at_client_and_site() -> None:
+    job = copied(give(give(Job(), "job.client", "A. Demo"), "job.site", "Heron Lane"))
+    for key in ("job.client", "job.site"):
+        assert ANSWERS[key].value(job)
+        assert ANSWERS[key].standing(job) is Standing.GUESS
 
 
 def test_do_not_know_without_a_usual_value_marks_what_is_there() -> None:

@@ -171,7 +171,7 @@ def test_a_new_job_starts_from_them_as_guesses_and_from_nothing_else() -> None:
         ("machine.rack_load", 6000, None, None),
         ("machine.rack_diameter", 32, None, None),
         ("machine.decoiler_diameter", 45, None, None),
-        ("coils.tolerance", 0.10, None, None),
+        ("coils.tolerance", 0.10, 0.0, 0.10),
     ],
 )
 def test_the_trades_rules_of_thumb(

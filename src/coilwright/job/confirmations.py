@@ -59,8 +59,8 @@ def changes(job: Job, before: Mapping[str, str]) -> tuple[Change, ...]:
 def lapsed(job: Job) -> Job:
     """The job with every sure answer made a guess whose basis changed.
 
-    A measure that was given before its basis was takes the basis that comes first; a sign-off
-    was of nothing then, and lapses.
+    A measure or a code that was given before its basis was takes the basis that comes first; a
+    sign-off was of nothing then, and lapses.
     """
     marks, confirmed = dict(job.standing), dict(job.confirmed)
     for answer in _CONFIRMED:
@@ -70,7 +70,7 @@ def lapsed(job: Job) -> Job:
         changed = changes(job, before)
         if not changed:
             continue
-        if answer.form is Form.QUANTITY and not any(change.before for change in changed):
+        if answer.form is not Form.CHOICE and not any(change.before for change in changed):
             confirmed[answer.key] = {**before, **{c.key: c.now for c in changed}}
         else:
             marks[answer.key] = Standing.GUESS

@@ -75,15 +75,34 @@ def usual_value(key: str) -> Value | None:
     return None if usual is None else ANSWERS[key].read(usual)
 
 
+def machine_value(job: Job, key: str) -> Value | None:
+    """What the job's machine forms: the leg of its seam, the take-up of that profile [in].
+
+    None for any other answer, and where its profiles do not say.
+    """
+    leg = job.panel.leg if job.panel.leg is not None else job.machine.only_leg(job.panel.seam)
+    profile = job.machine.profile(job.panel.seam, leg)
+    match key:
+        case PanelKey.LEG:
+            return job.machine.only_leg(job.panel.seam)
+        case PanelKey.TAKE_UP:
+            return None if profile is None else profile.take_up
+        case _:
+            return None
+
+
 def do_not_know(job: Job, key: str) -> Job:
-    """The job with a guess: the answer as it stands, or the usual value where there is none.
+    """The job with a guess: the answer as it stands; where there is none, what the job's machine
+    forms, or else the usual value.
 
     What is typed is never overwritten. Where nothing is there and nothing is usual, the answer
     stays open; so does one whose text cannot be read.
     """
     if ANSWERS[key].value(job) is not None:
         return _with(job, job, key, Standing.GUESS, job.typed.get(key))
-    usual = usual_value(key)
+    usual = machine_value(job, key)
+    if usual is None:
+        usual = usual_value(key)
     if usual is None or key in job.typed:
         return job
     return give(job, key, usual, Standing.GUESS)
@@ -128,8 +147,8 @@ _NOT_COPIED = (
 """Days, sign-offs, site lift and weighings belong to the job they were made for."""
 _LEFT_BEHIND = ("haul.site_", ARRIVED, QUOTED)
 """What the keys begin with of marks and texts that stay with the other job."""
-_SUPPLIERS = (CoilsKey.LEAD_TIME, CoilsKey.PRICE)
-"""What the supplier said for the other order; here it is a guess."""
+_OTHERS = (CoilsKey.LEAD_TIME, CoilsKey.PRICE, JobKey.CLIENT, JobKey.SITE)
+"""What the supplier said for the other order, for whom and where it was; here it is a guess."""
 
 
 def copied(job: Job) -> Job:
@@ -138,7 +157,7 @@ def copied(job: Job) -> Job:
     Measures of the machine and the rig come along. What was confirmed, replied, accepted or
     weighed for the other job does not, nor do its days, the gear at its site, its coils on hand,
     its quotes and requests, the number and supplier of its order, and what arrived for it. What its
-    supplier said of days and price is a guess.
+    supplier said of days and price is a guess, and so are its client and site.
     """
     marks = {k: v for k, v in job.standing.items() if not k.startswith(_LEFT_BEHIND)}
     texts = {k: v for k, v in job.typed.items() if not k.startswith(_LEFT_BEHIND)}
@@ -152,7 +171,7 @@ def copied(job: Job) -> Job:
     )
     for key in _NOT_COPIED:
         new = clear(new, key)
-    for key in _SUPPLIERS:
+    for key in _OTHERS:
         if (value := ANSWERS[key].value(new)) is not None:
             new = give(new, key, value, Standing.GUESS)
     return give(new, JobKey.NAME, f"{job.job.name} (copy)") if job.job.name else new

@@ -190,7 +190,7 @@ def test_the_usual_range_is_said_once_and_without_doubled_units() -> None:
         "panel.take_up": "guess 5 in, usual 4 to 6 in",
         "coils.spare": "guess 3 %, usual 2 to 5 %",
         "coils.coil_on": "guess overhead rack, or floor decoiler",
-        "coils.tolerance": "guess 10 %, which is usual, tried a tenth either way",
+        "coils.tolerance": "guess 10 %, usual 0 to 10 %",
         "panel.coverage": "guess 16 in, usual 12 to 20 in",
         "metal.thickness": "guess 0.0236 in, a tenth either way",
     }

@@ -102,7 +102,7 @@ METAL: tuple[Answer, ...] = (
            asked=_finished),
     Answer(MetalKey.COLOR, "Color", Form.TEXT, moves=False, asked=_painted),
     Answer(MetalKey.COLOR_CODE, "Color code", Form.TEXT, needed=False, moves=False,
-           asked=_painted),
+           asked=_painted, rests_on=(MetalKey.COLOR,)),
     Answer(MetalKey.BACK_COAT, "Back coat", Form.TEXT, needed=False, moves=False, asked=_painted),
     Answer(MetalKey.SHADE, "Shade", Form.CHOICE, choices=tuple(Shade), needed=False,
            moves=False, asked=_painted),
