@@ -11,13 +11,13 @@ from hypothesis import strategies as st
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.calc.roof.panel_start import PanelStart
-from coilwright.job.edit import give_text
+from coilwright.job.edit import accept, give_text
 from coilwright.job.job import Job
-from coilwright.job.roof import Measured, Opening, Plane, Shape
+from coilwright.job.roof import Building, Measured, Opening, Plane, Shape
 from coilwright.plan import Plan, plan
 from coilwright.store import read_model, to_text
 from coilwright.values.standing import Standing
-from tests.cases import set_answers, small_gable, with_planes
+from tests.cases import building, set_answers, small_gable, with_planes
 from tests.generated import corner_rings
 
 Ring = tuple[tuple[float, float], ...]
@@ -259,3 +259,19 @@ def test_a_plane_split_along_a_seam_has_the_same_panels(
         first.figures["panels.length"].value + second.figures["panels.length"].value
     )
     assert whole.figures["panels.count"].value == left + right
+
+
+@pytest.mark.parametrize(("slope_length", "twice"), [(60.0, False), (220.0, True)])
+def test_a_roof_measured_beside_its_shape_holds_the_order(
+    slope_length: float, twice: bool
+) -> None:
+    """A porch beside a building is let be; the building's own planes are asked about."""
+    shaped = building(Building.GABLE, length=480.0, width=360.0)
+    front = Plane(name="Front", eave=480.0, slope_length=slope_length, pitch=6.0, alike=2)
+    job = dataclasses.replace(shaped, roof=dataclasses.replace(shaped.roof, planes=(front,)))
+    found = [f for f in plan(job).stops if f.key == "roof.twice"]
+    assert bool(found) is twice
+    if found:
+        assert "Front" in found[0].what
+        taken_on = accept(job, "roof.twice", found[0].accept, "A. Tester", "the barn behind it")
+        assert not [f for f in plan(taken_on).stops if f.key == "roof.twice"]

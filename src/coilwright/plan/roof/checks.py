@@ -17,7 +17,7 @@ from coilwright.job.roof import Building
 from coilwright.plan.panel.layout import without_slivers
 from coilwright.plan.result import PlanePlan
 from coilwright.plan.roof.pitch import pitch_answers
-from coilwright.plan.view import View, care, note, stop
+from coilwright.plan.view import View, acceptable, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
 from coilwright.values.source import PLATE
@@ -34,6 +34,7 @@ def check_roof(view: View) -> Iterator[Finding]:
     """Slope, and planes whose pitch is not known."""
     yield from _turned(view)
     yield from _broken(view)
+    yield from _twice(view)
     if not view.planes:
         return
     unknown = [p.name for p in view.planes if p.pitch is None]
@@ -155,6 +156,23 @@ def _broken(view: View) -> Iterator[Finding]:
         )
 
 
+def _twice(view: View) -> Iterator[Finding]:
+    """Planes measured one by one beside a building shape: a porch, or the same roof once more."""
+    measured = [p for p in view.planes if p.index is not None]
+    shaped = sum(p.area.value * p.alike for p in view.planes if p.index is None)
+    beside = sum(p.area.value * p.alike for p in measured)
+    if beside <= _BESIDE * shaped or not shaped:
+        return
+    yield acceptable(
+        "roof.twice", f"{beside:.0f} beside {shaped:.0f} sq in",
+        f"{_listed([p.name for p in measured])}, measured one by one, count beside the building "
+        f"shape: {view.say(beside, Kind.AREA)} and {view.say(shaped, Kind.AREA)}.",
+        "If they are the same roof, metal is ordered for it twice.",
+        "Delete the planes that the building shape draws; if they are another roof, say so.",
+        sources.PLANE_GEOMETRY, "roof.planes", RoofKey.BUILDING,
+    )
+
+
 def _turned(view: View) -> Iterator[Finding]:
     roof = view.job.roof
     if (
@@ -177,6 +195,8 @@ def _listed(names: list[str]) -> str:
     return ", ".join(names)
 
 
+_BESIDE = 0.5
+"""Share of a building from which planes beside it are no porch or dormer: a look, not a rule."""
 SLIVER = 4.0
 """End panel width [in] under which it is hard to form, seam and look at (common practice)."""
 
