@@ -201,7 +201,7 @@ class AskFirst(Vertical):
         left = [e for e in effects if e.key in still][: _ASKED if wide else 1]
         self.set_class(not left, "-empty")
         self._heading.display = wide
-        self._heading.update(Content.styled("Settle first", "bold"))
+        self._heading.update(Content.styled(" Settle first", "bold"))
         self.set_class(not fresh, "-old")
         width = self.app.size.width - 2
         for line, effect in zip(self._lines, [*left, *[None] * _ASKED], strict=False):
