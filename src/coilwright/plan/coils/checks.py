@@ -47,7 +47,7 @@ def check_coils(view: View) -> Iterator[Finding]:
     if view.governing is not None:
         yield note(
             "coils.governs",
-            f"{capitalized(view.governing.words)} limits a coil to {view.text('coil.longest')}.",
+            f"{capitalized(view.governing.words)} limits a coil to {view.text(Key.COIL_LONGEST)}.",
             "Which limit comes first depends on metal, width and inside diameter.",
             "Tell the supplier this limit with the order.",
             view.governing.length.source, CoilsKey.INSIDE_DIAMETER,
@@ -156,7 +156,7 @@ def _minimum(view: View) -> Iterator[Finding]:
     if least is not None and ordered is not None and ordered < least - 1e-9:
         yield acceptable(
             "coils.minimum", in_pounds(ordered, least),
-            f"The order is {view.text('coil.mass_ordered')}; the supplier's minimum is "
+            f"The order is {view.text(Key.COIL_MASS_ORDERED)}; the supplier's minimum is "
             f"{view.say(least, Kind.MASS)}.",
             "Below the minimum suppliers refuse, or charge for the whole of it.",
             "Ask what they charge, compare another supplier, or take trim metal with it.",

@@ -19,7 +19,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.flow import Bar
-from coilwright.wizard.widgets.text import Text
+from coilwright.wizard.widgets.text import Hanging, Text
 from coilwright.words import cautions
 
 if TYPE_CHECKING:
@@ -136,6 +136,10 @@ class Passage(Text, can_focus=True):
     """Lines that take the focus, so that the keyboard can bring them into view."""
 
 
+class HangingPassage(Hanging, can_focus=True):
+    """The same of paragraphs that go on under their own words."""
+
+
 class TextBlock(Block):
     """A heading and lines; hidden while there is nothing to say.
 
@@ -199,7 +203,7 @@ class CautionBlock(Block):
         super().__init__(classes="form-caution")
         self._step = step
         self._line = CautionLine("", classes="narrow-only", markup=False)
-        self._all = Passage("", classes="lines wide-only", markup=False)
+        self._all = HangingPassage("", classes="lines wide-only", markup=False)
 
     def compose(self) -> ComposeResult:
         """The line, and all of them."""
@@ -212,7 +216,7 @@ class CautionBlock(Block):
         found = cautions(self._step)
         many = f"{len(found)} cautions" if len(found) > 1 else "A caution"
         self._line.update(plain(f" ▲ {many} for this step: Enter here shows all"))
-        self._all.update(plain("\n".join(f" ▲ {caution}" for caution in found)))
+        self._all.say(*(((" ▲ ", ""), (escape_controls(caution), "")) for caution in found))
 
 
 class DrawingBlock(TextBlock):
