@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from pathlib import Path
 
-from coilwright.job.edit import new_job
-from coilwright.store import Store
-from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.session import Session
-
 if __name__ == "__main__":
+    gc.disable()  # as `coilwright.wizard.run` starts it; the app turns it on again
+
+    from coilwright.job.edit import new_job
+    from coilwright.store import Store
+    from coilwright.wizard.app import CoilwrightApp
+    from coilwright.wizard.session import Session
+
     store = Store(Path(sys.argv[1]))
     CoilwrightApp(store, Session(store, new_job())).run()

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from coilwright.drawing.above import above_lines
+from coilwright.drawing.above import above_lines, face_at
 from coilwright.drawing.line_work import Dots, LineWork
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.shapes import shape_lines
@@ -81,3 +81,21 @@ def test_no_two_buildings_look_alike():
             drawn = [shape_lines(shape, 12, high, work) for shape in kind]
             assert all(drawn)
             assert len(set(drawn)) == len(drawn)
+
+
+@pytest.mark.quick
+@pytest.mark.parametrize("work", LineWork)
+@pytest.mark.parametrize("kind", [Building.HIP, Building.PORCH, Building.ELL])
+def test_the_face_in_a_cell_is_the_one_whose_number_stands_there(work, kind):
+    """Brackets stand in the middle of the chosen face, so the cell of its digit lies in it."""
+    above = seen_from_above(plan(building(
+        kind, wing_width=168.0, wing_projection=120.0, porch_depth=96.0, porch_pitch=3.0)))
+    assert above is not None
+    for face in above.faces:
+        number = face.plane.number
+        lines = above_lines(above, 60, 24, number, work)
+        row = next(at for at, line in enumerate(lines) if f"[{number}]" in line)
+        column = lines[row].index(f"[{number}]") + 1
+        assert face_at(above, 60, 24, column, row, work) == number
+    assert face_at(above, 60, 24, 200, 2, work) is None
+    assert face_at(above, 4, 2, 0, 0, work) is None

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coilwright.drawing.above_svg import above_svg
-from coilwright.drawing.svg import account_svg, coil_svg, cost_svg, plane_svg
+from coilwright.drawing.svg import account_svg, coil_svg, cost_svg, plane_svg, width_to_read
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
 from coilwright.job.roof import Building, Plane
@@ -57,6 +57,22 @@ def test_every_panel_is_numbered_and_every_seam_drawn() -> None:
     assert texts(svg, "number") == [str(n) for n in range(1, 33)]
     assert len(re.findall('<path class="seam"', svg)) == 31
     assert texts(svg, "edge") == ["eave 42 ft", "rake 18 ft", "ridge 42 ft", "rake 18 ft"]
+
+
+def test_numbers_of_a_plane_are_of_one_size_that_reads_and_stand_clear_of_its_hips() -> None:
+    """6 pt on a page: 640 across are 186 mm of Letter, less its margins."""
+    job = building(Building.HIP, length=64 * 12, width=40 * 12, pitch=8.0)
+    for plane in plan(job).planes:
+        across = width_to_read(plane)
+        root = Xml.fromstring(plane_svg(plane, across=across))
+        height = float(root.attrib["viewBox"].split()[3])
+        sizes = {float(e.attrib["font-size"]) for e in root.iter(f"{_SPACE}text")
+                 if e.get("class") == "number"}
+        assert min(sizes) * 186 / 640 / 25.4 * 72 >= 6
+        # One size inside; what stands below the eave has its own.
+        assert len(sizes) <= 2
+        assert 0 < across <= 640
+        assert height > 0
 
 
 @given(st.text(max_size=40))

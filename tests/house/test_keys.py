@@ -16,7 +16,6 @@ from coilwright.job.answers.roof import RoofKey
 from coilwright.job.answers.trim import TrimKey
 from coilwright.values.keys import Key
 from tests.house.source import FILES, name, parsed
-from tests.rules import for_each
 
 STEPS = (JobKey, RoofKey, MetalKey, PanelKey, MachineKey, TrimKey, CoilsKey, HaulKey,
          QuotesKey)
@@ -59,4 +58,24 @@ def test_no_key_is_spelled_out_where_it_has_a_name() -> None:
             if isinstance(node, ast.Constant) and node.value in known and id(node) not in own
         ]
 
-    for_each(FILES, spelled)
+    assert [one for file in FILES for one in spelled(file)] == []
+
+
+def test_no_key_of_hauling_is_composed_where_a_typo_in_it_would_pass() -> None:
+    """`lift_key`, `row_key` and their kin compose them of words that the type checker knows."""
+    def composed(file: object) -> list[str]:
+        tree = parsed(file)  # type: ignore[arg-type]
+        # What a finding is known by is its own, and a beginning of keys is none.
+        own = {id(call.args[0]) for call in ast.walk(tree)
+               if isinstance(call, ast.Call) and call.args and (
+                   getattr(call.func, "id", "") in ("stop", "care", "note", "acceptable")
+                   or getattr(call.func, "attr", "") == "startswith")}
+        return [f"{name(file)}:{node.lineno}"  # type: ignore[arg-type]
+                for node in ast.walk(tree)
+                if isinstance(node, ast.JoinedStr) and id(node) not in own
+                and isinstance(first := node.values[0], ast.Constant)
+                and str(first.value).startswith("haul.")]
+
+    found = [one for file in FILES for one in composed(file)]
+    assert [one for one in found if "values/keys.py" not in one] == []
+    assert found

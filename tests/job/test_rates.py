@@ -34,7 +34,7 @@ def test_a_charge_without_a_basis_is_a_lump() -> None:
     ("$1/volt", "nothing a price is for"), ("1/ton", "which ton"), ("4.10 per mile", "distance"),
     ("12 %", "share"), ("$99999999999/lb", "too much"), ("0.0000001/lb", "too fine"),
     ("1.78/lb or so, he said he would have to ask the mill and call again", "not an amount"),
-    ("1,78/lb", "nothing a price is for"),
+    ("1,78/lb", "comma where no thousands end"),
 ])  # fmt: skip
 def test_refused_in_a_sentence(typed: str, says: str) -> None:
     with pytest.raises(UnreadableQuantity, match=says) as refused:

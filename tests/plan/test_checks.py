@@ -224,6 +224,12 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {"machine.arbors": 2, "machine.rack_load": 5000.0}),
     ("coils.at_most_site", Level.CARE, {"coils.site_lift": 2400.0},
      {"coils.site_lift": 2500.0}),
+    # 2,475.3 lb of metal, and 100 lb of skid and packing (common practice, no source)
+    ("coils.packing", Level.CARE, {"coils.site_lift": 2575.0}, {"coils.site_lift": 2576.0}),
+    # 1.1/0.9 of 0.0236 in is 0.02884 in
+    ("coils.thick_metal", Level.CARE,
+     {"metal.thickness_is": ThicknessIs.MINIMUM, "metal.thickness_tolerance": 0.0053},
+     {"metal.thickness_is": ThicknessIs.MINIMUM, "metal.thickness_tolerance": 0.0052}),
     ("coils.at_most_largest", Level.CARE, {"machine.rack_diameter": 30.0},
      {"machine.rack_diameter": 30.5}),
     ("coils.lifting", Level.CARE, {}, {"metal.thickness": None}),
@@ -371,7 +377,7 @@ def test_a_stop_keeps_the_order_from_being_ready() -> None:
     done = plan(changed({"metal.touching": Touching.COPPER}))
     assert done.coils
     assert not done.ready
-    assert done.state == "DRAFT, 1 to stop for"
+    assert done.state == "DRAFT, 1 stop"
 
 
 def test_no_check_is_left_out_here() -> None:

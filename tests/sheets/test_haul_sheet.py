@@ -10,6 +10,7 @@ from dataclasses import replace
 import pytest
 
 from coilwright.job.answers import ANSWERS, answers_of
+from coilwright.job.coils import Attitude
 from coilwright.job.edit import new_job
 from coilwright.job.haul import CargoOn, CoilEye, HitchKind, LiftBy
 from coilwright.job.job import Job
@@ -104,7 +105,7 @@ def test_nothing_entered_is_said_not_passed_over() -> None:
     job = set_answers(small_gable(), {"coils.site_lift": None})
     text = flat(render("haul", with_loads(job=job), "md"))
     assert "**No load is worked out yet.**" in text
-    assert ("Nothing is entered for the road, coils as cargo, lifting at the site, lifting in the "
+    assert ("No plate is entered for the road, coils as cargo, lifting at the site, lifting in the "
             "shop, so nothing there is held to a rating.") in text
     assert "for the road" not in flat(render("haul", with_loads(*ALL), "md"))
 
@@ -120,9 +121,35 @@ def test_without_a_hitch_its_ratings_are_still_there_to_fill_in() -> None:
 
 
 def test_what_the_site_lifts_by_the_coils_step_is_not_denied() -> None:
-    text = render("haul", plan(demo_jobs()["heron-lane-barn"]), "md")
-    assert "The site can lift 4,000 lb, attachment included" in text
-    assert "no plate of its gear is entered" in text
+    text = flat(render("haul", plan(demo_jobs()["heron-lane-barn"]), "md"))
+    assert ("| Lifting at the site | 2,475 lb + skid | 4,000 lb | | by what was answered: read the "
+            "plate |") in text
+    over = set_answers(small_gable(), {"coils.site_lift": 2400.0})
+    assert "| 2,400 lb | | **OVER, by what was answered** |" in flat(
+        render("haul", plan(over), "md"))
+    assert "The order's max weight is 2,400 lb: refuse what is over." in flat(
+        render("haul", plan(over), "md"))
+
+
+def test_it_says_which_coils_its_loads_are_for() -> None:
+    """Three coils; two of them on the rack."""
+    job = set_answers(demo_jobs()["quarry-house-hip"], {"haul.rack_coils": 2})
+    text = flat(render("haul", plan(job), "md"))
+    assert ("**This card is for 2 coils on the rack, the heaviest, and none as cargo; for any "
+            "other load make it again. 1 coil of this job left for another trip.**") in text
+    assert "How many coils ride on the rack is not said" in flat(
+        render("haul", plan(demo_jobs()["quarry-house-hip"]), "md"))
+
+
+def test_a_small_margin_and_a_coil_that_comes_eye_up_stand_out() -> None:
+    barn = demo_jobs()["heron-lane-barn"]
+    text = flat(render("haul", plan(barn), "md"))
+    # 1,474 of 1,500 lb; 10,275 of 12,000 lb.
+    assert "| 26.4 lb | inside its rating, as entered; **little left** |" in text
+    assert text.count("little left") == 1
+    assert "turned by" not in text
+    up = flat(render("haul", plan(set_answers(barn, {"coils.eye": Attitude.EYE_UP})), "md"))
+    assert "| Coils come eye up; turned by | ____" in up
 
 
 def test_it_is_set_as_a_card_for_one_page() -> None:
@@ -132,7 +159,7 @@ def test_it_is_set_as_a_card_for_one_page() -> None:
     """
     for job in (hauled(), *demo_jobs().values()):
         html = render("haul", plan(job), "html")
-        assert '<body class="compact card">' in html
+        assert '<body class="compact card' in html
         assert len(render("haul", plan(job), "text", 150).splitlines()) <= 130
     many = plan(set_answers(small_gable(), {"machine.arbor_load": 250.0}))
     assert len(many.coils) > 8

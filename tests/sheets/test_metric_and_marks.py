@@ -58,7 +58,7 @@ def test_panel_lengths_are_marked_where_they_rest_on_a_guess(name: str, mark: st
         if line.startswith(("| ", "| ☐")) and f"{longest} |" in line
         and line.count("|") in (5, 11) and "shaped" not in line
     )
-    marked = (carried[0], carried[2], cut[2], cut[6])
+    marked = (carried[2], carried[3], cut[2], cut[6])
     assert [cell.startswith("~ ") for cell in marked] == [bool(mark)] * 4
 
 

@@ -21,6 +21,7 @@ from coilwright.job.metal import (
     ThicknessIs,
 )
 from coilwright.job.order import Order
+from coilwright.job.quotes import Quote, QuoteSection
 from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.designations import designation
@@ -153,13 +154,42 @@ def test_the_head_holds_what_was_given_and_room_for_the_rest() -> None:
         hours="7 to 3", unloading="forklift", freight="prepaid",
     ))
     said = rows(render("order", plan(job), "md"))
-    assert [said[key] for key in ("Order number", "Revision", "Date", "Page", "Buyer")] == [
-        "H-12", "A", "Mar 1, 2027", "1 of 1", "Invented Roofs"]
+    assert [said[key] for key in ("Order number", "Revision", "Date", "Buyer")] == [
+        "H-12", "A", "Mar 1, 2027", "Invented Roofs"]
     assert said["Receiving hours"] == "7 to 3"
-    assert said["Unloading"] == (
-        "forklift; lifts up to 6,000 lb, packing included; call before shipping")
+    assert said["Unloading, by us"] == (
+        "forklift; no package over 6,000 lb, skid and packing included; call us before shipping: "
+        "day, truck, how it is loaded")
+    assert said["Price and terms"] == "state them when you confirm"
+    for label in ("Your order number", "Ship date", "Price, and by what", "Thickness shipped"):
+        assert set(said[label]) == {"_"}
     assert said["Freight"] == "prepaid"
     assert set(said["Supplier"]) == {"_"}
+
+
+def test_price_and_terms_are_those_of_the_quote_it_was_given_on() -> None:
+    quote = Quote(supplier="Birch (invented)", reference="Q-88", date=datetime.date(2027, 2, 9),
+                  awarded=True)
+    job = dataclasses.replace(
+        small_gable(), quotes=QuoteSection(received=(quote,)),
+        order=Order(number="H-12", terms="30 days"))
+    said = rows(render("order", plan(job), "md"))
+    assert said["Price and terms"] == "your quote Q-88 of Feb 9, 2027, 30 days"
+
+
+def test_metal_too_thick_for_its_limits_is_said_beside_the_length_and_only_then() -> None:
+    """0.0236 in at 0.9 of the length may weigh 1.1 of the weight: 0.02884 in is as thick as the
+    metal can be. Half of the rack is full at 2,250.3 lb: 0.0236/0.9 in, 0.02622 in."""
+    thick = {"metal__thickness_is": ThicknessIs.MINIMUM}
+    assert "Metal over" not in read(order(**thick, metal__thickness_tolerance=0.0052))
+    said = read(order(**thick, metal__thickness_tolerance=0.0053))
+    assert "Metal over 0.0288 in would reach max weight before min length: ship thinner" in said
+    assert said.index("Metal over") < said.index("One production lot")
+    # Where the tolerance is not known, what happens is said all the same.
+    assert "Metal over 0.0288 in" in read(order())
+    assert "Metal over 0.0262 in" in read(order(machine__rack_load=2 * 2250.4))
+    # π·(30² − 20²)/4 ÷ 0.0236 in is 16,640 in; the least length 14,425 in.
+    assert "Metal over 0.0272 in would reach max OD" in read(order(machine__rack_diameter=30.0))
 
 
 def test_an_empty_job_gives_a_draft_with_room_to_write() -> None:
@@ -212,7 +242,7 @@ def test_copper_is_asked_nothing_of_paint() -> None:
     said = rows(text)
     assert said["Thickness"] == "0.0216 in nominal, ± 0.0026 in"
     assert (said["Alloy"], said["Temper"]) == ("C11000", "H03")
-    assert said["Weight of the sheet"] == "16 oz per sq ft, nominal"
+    assert said["Weight of the sheet"] == "16 oz per sq ft, nominal; the thickness governs"
     for word in ("paint", "color", "film", "finish", "coating", "back coat"):
         assert word not in text.casefold(), word
 

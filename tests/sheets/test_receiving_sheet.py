@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import json
 
 from hypothesis import given, settings
@@ -16,6 +17,7 @@ from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_data, summary_json
+from coilwright.store.shipped import demo_jobs
 from tests.cases import set_answers, small_gable
 from tests.draws import draws
 from tests.plan.receiving.arrivals import arrival, with_arrived
@@ -56,7 +58,11 @@ class TestByHand:
         assert rows["Camber, over 8 ft"][2] == "1/8 in or less"
         assert rows["Width"][2] == "20 15/16 in to 21 1/16 in"
         assert rows["Painted side"][1] == "outside of the coil"
-        assert rows["Metal and designation"][2].startswith("ASTM A792, coating AZ50")
+        # What every coil is stands once, over them all.
+        assert rows["Metal and designation"][1:3] == ["as above", ""]
+        above = {row[0]: row[1] for table in read_tables(sheet(job, "md"))
+                 if table.header[0] == "every coil, as ordered" for row in table.rows}
+        assert above["Standard"].startswith("ASTM A792, coating AZ50")
 
     def test_a_coil_has_room_to_write_and_stays_on_one_page(self) -> None:
         html = sheet(small_gable(), "html")
@@ -167,3 +173,15 @@ class TestJson:
         data = json.loads(summary_json(plan(with_arrived(small_gable(), arrival()))))
         data["arrived"][0]["verdict"] = "perhaps"
         assert faults(data, SCHEMA, SCHEMA) != []
+
+
+def test_metal_for_trim_is_received_too_and_the_order_is_named() -> None:
+    barn = demo_jobs()["heron-lane-barn"]
+    barn = dataclasses.replace(barn, order=dataclasses.replace(
+        barn.order, number="D-1041", revision="A", supplier="Birch (invented)"))
+    text = render("receiving", plan(barn), "md")
+    assert "| Order | D-1041, revision A |" in text
+    assert "| Supplier | Birch" in text
+    # 5 sheets of 48 in by 10 ft: 48·120·0.0236·0.2833 = 38.5 lb each.
+    assert "| 5 | flat sheet for trim | 48 in | 0.0236 in | 10 ft | 39 lb |" in text
+    assert "Metal for trim" not in render("receiving", plan(small_gable()), "md")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from typing import get_args
 
 import pytest
@@ -203,6 +204,10 @@ class TestDrawings:
         assert "<pre>" not in html
         assert "<pre>&lt;b&gt; │ *x*\n└┘</pre>" in to_html(Sheet("t", (drawn("<b> │ *x*"),)))
 
+    def test_a_narrower_picture_takes_its_share_of_the_page(self) -> None:
+        own = Drawing("coil", 40, lambda _: [], lambda: "<svg/>", 0.5)
+        assert '<figure style="width:50%"><svg/></figure>' in to_html(Sheet("t", (own,)))
+
     def test_characters_are_fenced_and_no_wider_than_the_page(self) -> None:
         wide = drawn("x" * 60)
         made = to_markdown(Sheet("t", (wide,)))
@@ -240,3 +245,21 @@ class TestSpreadsheets:
     def test_no_cell_begins_a_formula(self, text: str) -> None:
         row = next(csv.reader(io.StringIO(to_csv(Rows((text,), ())))), [""])
         assert "".join(row).lstrip()[:1] not in set("=+-@＝＋－＠")
+
+
+def test_the_foot_of_a_page_names_the_sheet_and_no_title_ends_its_style() -> None:
+    """As in a style: a sign of a string may be written as its number with a blank behind it."""
+    title = "Order 7\"; } </style><script>é, a\\b"
+    html = to_html(Sheet(title, ()))
+    (foot,) = re.findall(r'@bottom-left \{ content: "([^"]*)";', html)
+    read = re.sub(r"\\([0-9a-f]{6}) ", lambda found: chr(int(found[1], 16)), foot)
+    assert read == title
+    assert html.count("</style>") == 1
+    assert "<script" not in html
+
+
+def test_a_list_that_goes_on_to_another_page_says_there_what_it_is() -> None:
+    one = table(("what", "made"), [("a", "")], write=(1,), title="Load 3: Coil 3 <b>")
+    html = to_html(Sheet("t", (one,)))
+    head = html[html.index("<thead>"):html.index("</thead>")]
+    assert '<tr><th colspan="2">Load 3: Coil 3 &lt;b&gt;</th></tr>' in head

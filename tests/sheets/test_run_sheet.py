@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import dataclasses
 import io
+import re
 
 import pytest
 from hypothesis import given, settings
@@ -92,9 +93,9 @@ def test_two_people_by_weight_or_length() -> None:
     text = render("run", plan(set_answers(job, {"coils.carry": 35.0})), "md")
     rows = {line.split("|")[1].strip(): line for line in text.splitlines() if "carried" not in line
             and line.count("|") == 5}  # fmt: skip
-    assert "**3 people**" in rows["41 ft 8 in"]  # 500 in weighs 70.2 lb
-    assert "**2 people**" in rows["12 ft 6 in"]
-    assert "| one |" in rows["12 ft"]
+    assert "| 1 | 41 ft 8 in | 70.2 lb |" in rows["**3 people**"]  # 500 in weigh 70.2 lb
+    assert "| 1 | 12 ft 6 in |" in rows["**2 people**"]
+    assert "| 1 | 12 ft |" in rows["one"]
     done = plan(set_answers(job, {"coils.carry": 35.0}))
     head, *batches = csv.reader(io.StringIO(render("run", done, "csv")))
     length, carried = head.index("length (in)"), head.index("carried by")
@@ -158,7 +159,7 @@ class TestEnds:
 
     def test_mirrored_panels_are_one_row_with_angle_and_short_side(self) -> None:
         end = [row for row in self.rows() if row["plane"] == "End 1"]
-        angled = [row for row in end if row["ends"] == "ridge 48.2°"]
+        angled = [row for row in end if row["ends"] == "upper 48.2°"]
         assert len(angled) >= 7
         for row in angled:
             taken = float(row["length (in)"]) - float(row["short side (in)"])
@@ -166,7 +167,7 @@ class TestEnds:
                 assert taken == pytest.approx(16 * 1.25**0.5, abs=0.01)
         assert angled[0]["numbers"] == "9 rising, 11 falling"
         assert angled[0]["panels"] == "2"
-        (top,) = [row for row in end if row["ends"] == "ridge shaped"]
+        (top,) = [row for row in end if row["ends"] == "upper shaped"]
         assert (top["numbers"], top["short side (in)"]) == ("10", "")
 
     def test_the_drawing_stands_beside_the_numbers(self) -> None:
@@ -190,7 +191,11 @@ def test_room_to_tick_and_to_write() -> None:
 def test_planes_alike_are_told_apart() -> None:
     """Two sides of 32 panels each; coils of 1,300 lb hold some of both."""
     text = render("run", plan(small_gable()), "md")
-    assert "Side: (1 of 2) 1–32, (2 of 2) 1–32" in text
+    assert "Side each of 2: 1–32" in text
+    assert "Side: 2 planes alike. On the roof, 1 of 2 is" in text
+    # 18 ft 1 in; 2 coils of which each holds one side and part of the other.
+    parted = render("run", plan(set_answers(small_gable(), {"machine.arbor_load": 1300.0})), "md")
+    assert re.search(r"Side \\?\(1 of 2\\?\): 1–\d+", parted)
 
 
 def test_workings_are_left_to_the_summary() -> None:

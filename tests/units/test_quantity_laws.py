@@ -84,6 +84,50 @@ def test_what_is_shown_can_be_typed(pair: tuple[float, Kind], system: System) ->
     assert abs(again - back) <= 1e-3 * abs(back)
 
 
+@given(held())
+@settings(max_examples=300, deadline=None)
+def test_what_is_shown_in_metric_can_be_typed_with_a_decimal_comma(
+    pair: tuple[float, Kind],
+) -> None:
+    """As printed, and as people write it who part decimals by a comma: the same number."""
+    value, kind = pair
+    shown = show(value, kind, System.METRIC)
+    assume(abs(value) < 0.99 * float(RULES[kind].most))
+    back = read(shown, kind, system=System.METRIC, negative=True)
+    written = shown.replace(",", "").replace(".", ",")
+    whole, _, part = written.partition(",")
+    digits = len(part) - len(part.lstrip("0123456789"))
+    if "," in written and digits == 3 and whole.lstrip("-$") != "0":
+        return  # 1,234 can be a thousand: asked or read so, as it always was
+    assert read(written, kind, system=System.METRIC, negative=True) == back
+
+
+@given(st.integers(0, 99_999), st.integers(0, 10**6), st.integers(1, 6), KINDS)
+@settings(max_examples=300, deadline=None)
+def test_a_comma_is_decimals_thousands_or_refused(
+    whole: int, part: int, places: int, kind: Kind
+) -> None:
+    """Metric reads a comma that can part no thousands; US units refuse it, never guess."""
+    assume(kind is not Kind.COUNT)
+    text = f"{whole},{part % 10**places:0{places}d}"
+    pointed = text.replace(",", ".")
+    if places != 3:
+        assert read_or_none(text, kind, System.METRIC) == read_or_none(
+            pointed, kind, System.METRIC)
+        assert read_or_none(text, kind, System.US) is None
+    else:
+        whole_number = read_or_none(text.replace(",", ""), kind, System.METRIC)
+        assert read_or_none(text, kind, System.METRIC) in (
+            whole_number, None, *((read_or_none(pointed, kind, System.METRIC),) * (not whole)))
+
+
+def read_or_none(text: str, kind: Kind, system: System) -> float | None:
+    try:
+        return read(text, kind, system=system)
+    except UnreadableQuantity:
+        return None
+
+
 @given(held(), SYSTEMS)
 @settings(max_examples=200, deadline=None)
 def test_zero_is_never_shown_with_a_sign(pair: tuple[float, Kind], system: System) -> None:

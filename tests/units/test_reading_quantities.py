@@ -261,12 +261,35 @@ def test_every_kind_reads_its_own_example() -> None:
         ("1,020 kg", Kind.MASS, System.METRIC, 1020 / 0.45359237),
         ("1,234.50 m", Kind.LENGTH, System.METRIC, 1234.5 / 0.0254),
         ("22.86 m/min", Kind.SPEED, System.METRIC, 900.0),
+        ("12,8", Kind.LENGTH, System.METRIC, 12.8 / 0.0254),
+        ("12,954 mm", Kind.LENGTH, System.METRIC, 510.0),
+        ("0,6 mm", Kind.THICKNESS, System.METRIC, 0.6 / 25.4),
+        ("0,635 mm", Kind.THICKNESS, System.METRIC, 0.025),
+        ("1200,50", Kind.MONEY, System.METRIC, 1200.5),
+        ("3,5 cm", Kind.WIDTH, System.METRIC, 3.5 / 2.54),
+        ("12,5 %", Kind.PERCENT, System.METRIC, 0.125),
     ],
 )
 def test_a_comma_between_thousands_is_read_as_it_is_printed(
     text: str, kind: Kind, system: System, value: float
 ) -> None:
     assert read(text, kind, system=system) == pytest.approx(value, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("text", "system", "words"),
+    [
+        ("12,8", System.US, "comma where no thousands end: write 12.8, or 128 without it"),
+        ("1,234", System.METRIC, "thousands or decimals: write 1234 or 1.234"),
+        ("12, 8", System.METRIC, "comma where no thousands end"),
+        ("12,8,5", System.METRIC, "comma where none belongs"),
+        ("1.234,5", System.METRIC, "comma where none belongs"),
+        (",8", System.METRIC, "comma where none belongs"),
+    ],
+)
+def test_a_comma_that_is_not_clear_is_refused(text: str, system: System, words: str) -> None:
+    with pytest.raises(UnreadableQuantity, match=words):
+        read(text, Kind.LENGTH, system=system)
 
 
 @pytest.mark.parametrize(

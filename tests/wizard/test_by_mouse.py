@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from textual.pilot import Pilot
+from textual.widgets import Input
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import clear, do_not_know, new_job
@@ -113,8 +114,9 @@ async def test_a_figure_and_a_finding_open_by_click(app_on: Callable[..., Coilwr
         await pilot.click(wizard(app).query(FigureLine).first())
         await settle(pilot)
         assert isinstance(app.screen, WorkingScreen)
-        await pilot.press("escape")
+        await pilot.click(app.screen.query_one(".over-hint"))  # what says how it is closed
         await settle(pilot)
+        assert app.screen is wizard(app)
         await pilot.click(wizard(app).query(FindingLine).first())
         await settle(pilot)
         assert isinstance(app.screen, FindingScreen)
@@ -131,3 +133,14 @@ async def test_the_standing_goes_round_by_click(app_on: Callable[..., Coilwright
             await _click_standing(pilot, field)
         assert seen == ["ask", "guess", "sure", "guess"]
         assert "guess" in screen_text(app)
+        other = wizard(app).form.field("panel.coverage")
+        assert other is not None
+        other.focus()
+        await settle(pilot)
+        # A click that brings the focus selects all: what is typed replaces it. The next does not.
+        box = field.box
+        assert isinstance(box, Input)
+        await pilot.click(box, offset=(2, 0))
+        assert box.selected_text == box.value != ""
+        await pilot.click(box, offset=(2, 0))
+        assert box.selected_text == ""

@@ -157,7 +157,7 @@ async def test_cautions_are_one_line_in_a_narrow_form_and_all_behind_it(app_on: 
         line = next(iter(wizard(app).query("CautionLine")))
         line.focus()
         await settle(pilot)
-        assert "Enter shows all" in screen_text(app)
+        assert "Enter here shows all" in screen_text(app)
         await pilot.press("enter")
         await settle(pilot)
         text = " ".join(screen_text(app).split())
@@ -294,8 +294,8 @@ async def test_a_notice_covers_nothing_and_can_be_read_again(app_on: AppOn) -> N
         assert said.index("Undid") < said.index("guess already")
         found = [hit.text async for hit in WizardCommands(app.screen_stack[0]).discover()]
         assert found[-7:] == [
-            "Notices", "Colors: dark", "Colors: light", "Colors: high contrast",
-            "Colors: the terminal's own, dark", "Colors: the terminal's own, light",
+            "Notices", "Look: dark", "Look: light", "Look: high contrast",
+            "Look: the terminal's own, dark", "Look: the terminal's own, light",
             "Leave Coilwright",
         ]
         assert found[0] == "Step 1: Job"

@@ -11,6 +11,7 @@ from coilwright.job.roof import Building, MeasuredTo, Opening, Plane
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.opening_rows import split_sizes
+from coilwright.wizard.steps.roof import Faces
 from tests.cases import building, with_planes
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import screen_text, settle, wizard
@@ -28,6 +29,10 @@ AppOn = Callable[..., CoilwrightApp]
     ("width", "2 ft 6 in", {}),
     ("width", "3 1/2", {}),
     ("up", "2 x 3 ft", {}),
+    ("width", "0,6 x 0,9 m", {"width": "0,6 m", "height": "0,9 m"}),
+    ("left", "3,5; 1,2; 0,6; 0,9",
+     {"left": "3,5", "up": "1,2", "width": "0,6", "height": "0,9"}),
+    ("left", "3,5, 1,2", {}),
     ("width", "2 x", {}),
 ])
 def test_a_text_of_several_sizes_fills_several_boxes(
@@ -44,7 +49,20 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         session = wizard(app).session
-        session.chosen_plane = 3
+        # From above, a click on a face chooses it: 3 is the end at the right, 4 that at the left.
+        faces = wizard(app).query_one(Faces)
+        for column, chosen in ((4, 4), (1, 4), (None, 3)):
+            faces.focus()
+            await settle(pilot)
+            wide = max(map(len, str(faces.render()).splitlines()))
+            at = (wide - 4 if column is None else column, faces.size.height // 2 - 1)
+            await pilot.click(faces, offset=at)
+            await settle(pilot)
+            assert session.chosen_plane == chosen
+            assert f"[{chosen}]" in str(faces.render())
+        await pilot.press("enter", "left")  # by keyboard: the next, and back
+        await settle(pilot)
+        assert session.chosen_plane == 3
         wizard(app).query_one("#opening-rows").focus()
         await settle(pilot)
         assert "5 Shed" in screen_text(app)

@@ -121,6 +121,16 @@ def test_bad_measures_are_one_sentence_and_kept(name: str, text: str) -> None:
     assert job.typed == {f"trim.pieces.0.{name}": text}
 
 
+def test_a_comma_that_parts_sizes_or_marks_decimals_is_asked_about_in_metric() -> None:
+    job = job_of({"job.units": "metric"}, edit_trim.add(new_job(), TrimPiece(name="A")))
+    _, error = give(job, 0, "legs", "12,8")
+    assert "“12,8” can be one size or two: write 12.8, or 12; 8." in error
+    for text, mm in (("12,8; 3", (12.8, 3.0)), ("12,8;", None), ("12, 8", (12.0, 8.0))):
+        done, error = give(job, 0, "legs", text)
+        assert bool(error) == (mm is None)
+        assert mm is None or done.trim.pieces[0].legs == pytest.approx([s / 25.4 for s in mm])
+
+
 def test_lines_for_the_brake_lose_no_blank() -> None:
     pieces = [TrimPiece(name=f"A piece with a long name {n}", flat_width=3.0 + n, length=900.0,
                         made_from=TrimFrom.FLAT_SHEET) for n in range(5)]

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from coilwright.plan import plan
+from coilwright.plan.working import as_put_in, put_in
 from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.formula import number_text
 from coilwright.wizard.app import CoilwrightApp
-from coilwright.wizard.screens.figures import WorkingScreen, put_in
+from coilwright.wizard.screens.figures import WorkingScreen
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
@@ -74,6 +76,14 @@ def test_the_numbers_put_in_give_the_result() -> None:
         assert math.isclose(value, figure.value, rel_tol=1e-9, abs_tol=noise), (figure.key, text)
         checked += 1
     assert checked > 50
+
+
+def test_every_number_put_in_stands_beside_what_is_read() -> None:
+    """In metric as well: whoever reads 20.422 m finds the 804 that stands in the equation."""
+    for figure in _all_figures():
+        for term in figure.terms if put_in(figure) else ():
+            said = as_put_in(term, System.METRIC)
+            assert number_text(term.value) in said.replace("°", " ").split(), (figure.key, said)
 
 
 async def test_every_figure_of_the_demo_opens(app_on: Callable[..., CoilwrightApp]) -> None:

@@ -185,6 +185,32 @@ def shortest_arrival(length: float, short: float) -> float:
     return length * (1 - short)
 
 
+@formula(Kind.THICKNESS, sources.MASS, "t W w")
+def thickest_by_mass(thickness: float, most: float, mass: float) -> float:
+    """Thickness at which what weighs `mass` would weigh `most`: t·W/w [in].
+
+    The metal alone is thicker, and its coating stays: what comes out is no more than it can be.
+
+    Terms: thickness [in], most [lb], mass [lb].
+
+    >>> round(thickest_by_mass(thickness=0.0236, most=2475, mass=2025), 4)
+    0.0288
+    """
+    return thickness * most / mass
+
+
+@formula(Kind.THICKNESS, sources.WOUND_STRIP, "t M L")
+def thickest_by_diameter(thickness: float, most: float, length: float) -> float:
+    """Thickness at which `length` fills a diameter that takes `most` at this one: t·M/L [in].
+
+    Terms: thickness [in], most [in], length [in].
+
+    >>> round(thickest_by_diameter(thickness=0.0236, most=19_998, length=14_425), 4)
+    0.0327
+    """
+    return thickness * most / length
+
+
 @formula(Kind.LENGTH, sources.SHARE, "L d")
 def longest_arrival(length: float, over: float) -> float:
     """The longest a coil may come: L·(1 + d) [in].

@@ -9,7 +9,6 @@ as whoever started this: it is for a room of people who are trusted.
 from __future__ import annotations
 
 import contextlib
-import hashlib
 import os
 import secrets
 import shlex
@@ -19,6 +18,8 @@ from dataclasses import dataclass, field
 from html import escape
 from pathlib import Path
 from typing import Any
+
+from coilwright.values.digest import digest
 
 _COOKIE = "coilwright_visitor"
 _WHO = ".visitor"
@@ -49,21 +50,21 @@ class Visitors:
     def _taken(self) -> list[Path]:
         return [path for path in sorted(self.folder.glob("visitor-*")) if path.is_dir()]
 
-    def _found(self, digest: str) -> Path | None:
+    def _found(self, known: str) -> Path | None:
         for path in self._taken():
             with contextlib.suppress(OSError):
-                if (path / _WHO).read_text("ascii") == digest:
+                if (path / _WHO).read_text("ascii") == known:
                     return path
         return None
 
     def has_room(self, token: str) -> bool:
         """Whether whoever shows this cookie has a place, or there is one left."""
-        return len(self._taken()) < self.most or self._found(_digest(token)) is not None
+        return len(self._taken()) < self.most or self._found(digest(token)) is not None
 
     def place(self, token: str) -> Path | None:
         """The folder of whoever shows this cookie; None where all places are given away."""
-        digest, taken = _digest(token), self._taken()
-        if (found := self._found(digest)) is not None:
+        known, taken = digest(token), self._taken()
+        if (found := self._found(known)) is not None:
             return found
         if len(taken) >= self.most:
             return None
@@ -71,7 +72,7 @@ class Visitors:
                           if path.name.rpartition("-")[2].isdecimal()), default=0)
         path = self.folder / f"visitor-{number:02}"
         path.mkdir(mode=0o700)
-        (path / _WHO).write_text(digest, "ascii")
+        (path / _WHO).write_text(known, "ascii")
         return path
 
     @contextlib.contextmanager
@@ -86,10 +87,6 @@ class Visitors:
             yield True
         finally:
             self.open[place] -= 1
-
-
-def _digest(token: str) -> str:
-    return hashlib.sha256(token.encode()).hexdigest()
 
 
 class Served:

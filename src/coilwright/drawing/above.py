@@ -29,6 +29,13 @@ class _Room:
 
     box: Bounds
     per_inch: float
+    columns: int
+    rows: int
+
+    def point(self, column: int, row: int) -> Point:
+        """What lies in the middle of a cell [in]."""
+        return (self.box.left + (column + 0.5) / self.per_inch,
+                self.box.high - (row + 0.5) * TALL / self.per_inch)
 
     def cell(self, point: Point) -> tuple[float, float]:
         """The place of a point, in cells."""
@@ -48,28 +55,51 @@ def above_lines(
 
     chosen: the number of the plane that is marked; 0 marks none and writes no numbers.
     """
-    if width < _LEAST_WIDTH or height < _LEAST_HEIGHT:
+    room = _room(above, width, height, work)
+    if room is None:
         return []
+    if work.fine:
+        return _fine(above, room, chosen, work)
+    return [work.plain(line) for line in _coarse(above, room, chosen)]
+
+
+def face_at(
+    above: Above, width: int, height: int, column: int, row: int,
+    work: LineWork = LineWork.BLOCKS,
+) -> int | None:
+    """The number of the face that `above_lines` draws in a cell; None beside the building.
+
+    Where one face lies over another, as a main roof does over a porch, it is the upper one.
+    """
+    room = _room(above, width, height, work)
+    if room is None:
+        return None
+    x, y = room.point(column, row)
+    over = (face for face in reversed(above.faces)
+            if any(low <= y <= high for low, high in spans_at(face.outline, x)))
+    found = next(over, None)
+    return None if found is None else found.plane.number
+
+
+def _room(above: Above, width: int, height: int, work: LineWork) -> _Room | None:
+    """How the building fits into lines; None where they are too few or too short."""
+    if width < _LEAST_WIDTH or height < _LEAST_HEIGHT:
+        return None
     left, low, right, high = above.bounds
     box = Bounds(left, low, right, high)
     step = 1 / DOTS_ACROSS if work.fine else 1.0
     tall = 1 / DOTS_DOWN if work.fine else 1.0
     per_inch = min((width - step) / box.width, TALL * (height - tall) / box.height)
-    room = _Room(box, per_inch)
     columns = min(width, int(box.width * per_inch + step + 0.999))
     rows = min(height, int(box.height * per_inch / TALL + tall + 0.999))
-    if work.fine:
-        return _fine(above, room, columns, rows, chosen, work)
-    return [work.plain(line) for line in _coarse(above, room, columns, rows, chosen)]
+    return _Room(box, per_inch, columns, rows)
 
 
 # -- with dots -----------------------------------------------------------------------------
 
 
-def _fine(
-    above: Above, room: _Room, columns: int, rows: int, chosen: int, work: LineWork
-) -> list[str]:
-    canvas = Dots(columns, rows)
+def _fine(above: Above, room: _Room, chosen: int, work: LineWork) -> list[str]:
+    canvas = Dots(room.columns, room.rows)
     for face in above.faces:
         if face.plane.number == chosen:
             for start, end in seams_shown(face, room.per_inch * DOTS_ACROSS):
@@ -176,12 +206,12 @@ def middle_of(outline: Sequence[Point]) -> Point:
 # -- with lines of the box -----------------------------------------------------------------
 
 
-def _coarse(above: Above, room: _Room, columns: int, rows: int, chosen: int) -> list[str]:
-    canvas = Canvas(columns, rows)
+def _coarse(above: Above, room: _Room, chosen: int) -> list[str]:
+    canvas = Canvas(room.columns, room.rows)
 
     def cell(point: Point) -> tuple[int, int]:
         column, row = room.cell(point)
-        return min(columns - 1, round(column)), min(rows - 1, round(row))
+        return min(room.columns - 1, round(column)), min(room.rows - 1, round(row))
 
     edges = [edge for face in above.faces for edge in face.edges if not edge.hidden]
     for edge in edges:

@@ -26,15 +26,16 @@ from coilwright.plan.roof.above import Above, Face
 from coilwright.units import System
 
 
-def above_svg(above: Above, system: System = System.US) -> str:
+def above_svg(above: Above, system: System = System.US, across: float = ACROSS) -> str:
     """The building to scale: faces with number and name, seams, openings, edges by kind and length.
 
-    Lengths are true, along the edge; valleys are broken lines.
+    Lengths are true, along the edge; valleys are broken lines. across: how wide the drawing is, of
+    ACROSS for the whole page.
     """
     left, low, right, high = above.bounds
     box = Bounds(left, low, right, high)
-    scale = min((ACROSS - 2 * MARGIN) / box.width, TALLEST / box.height)
-    start = (ACROSS - box.width * scale) / 2
+    scale = min((across - 2 * MARGIN) / box.width, TALLEST / box.height)
+    start = (across - box.width * scale) / 2
 
     def at(point: Point) -> Point:
         return start + (point[0] - left) * scale, MARGIN + (high - point[1]) * scale
@@ -60,7 +61,7 @@ def above_svg(above: Above, system: System = System.US) -> str:
     parts += [part for face in above.faces for part in _numbered(face, at(middle_of(face.outline)),
                                                                  scale)]
     told = "; ".join(f"{face.plane.number} {face.plane.name}" for face in above.faces)
-    return page(ACROSS, box.height * scale + 2 * MARGIN, f"From above: {told}", parts)
+    return page(across, box.height * scale + 2 * MARGIN, f"From above: {told}", parts)
 
 
 def _line(start: Point, end: Point, name: str) -> str:

@@ -11,7 +11,15 @@ from coilwright.calc.roof.shapes import Point
 from coilwright.drawing.bars import account_rows
 from coilwright.drawing.coil import coil_sizes, coil_words
 from coilwright.drawing.cost import landed_words, shortened
-from coilwright.drawing.plane_facts import bounds_of, edge_words, middle, panel_words, seams_of
+from coilwright.drawing.plane_facts import (
+    Span,
+    bounds_of,
+    edge_words,
+    middle,
+    panel_words,
+    seams_of,
+    spans_at,
+)
 from coilwright.drawing.safe_text import one_line
 from coilwright.drawing.svg_parts import (
     ACROSS,
@@ -32,19 +40,34 @@ from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import System
 from coilwright.values.keys import Key
 
-_READABLE, _SMALLEST_INSIDE, _SMALLEST = 9.0, 6.5, 4.0
-"""Sizes of a panel's number: as small as reads well on paper, inside a panel, at all."""
+_READABLE, _SMALLEST_INSIDE, _SMALLEST = 9.0, 7.3, 4.0
+"""Sizes of a panel's number: as small as reads well on paper, inside a panel (6 pt on a whole
+page's width), at all."""
+_ABOVE = 34.0
+"""Room above and below a plane, for the names of its edges and what stands below the eave."""
+_A_PANEL, _NARROWEST = 9.5, 320.0
+"""What a panel needs across for its number to be read; no drawing is narrower."""
 
 
-def plane_svg(plane: PlanePlan, system: System = System.US) -> str:
-    """The plane to scale: outline, seams, openings, edges named, panels numbered where they fit."""
+def width_to_read(plane: PlanePlan) -> float:
+    """How wide a plane is drawn for its panels' numbers to be read, at most the page."""
+    across = max((panel.x1 - panel.x0 for panel in plane.panels), default=0.0)
+    strips = bounds_of(plane.outline).width / across if across > 0 else 1.0
+    return min(ACROSS, max(_NARROWEST, 2 * MARGIN + strips * _A_PANEL))
+
+
+def plane_svg(plane: PlanePlan, system: System = System.US, across: float = ACROSS) -> str:
+    """The plane to scale: outline, seams, openings, edges named, panels numbered where they fit.
+
+    across: how wide the drawing is, of ACROSS for the whole page.
+    """
     box = bounds_of(plane.outline)
-    scale = min((ACROSS - 2 * MARGIN) / box.width, TALLEST / box.height)
-    high = box.height * scale + 2 * MARGIN
-    left = (ACROSS - box.width * scale) / 2
+    scale = min((across - 2 * MARGIN) / box.width, TALLEST / box.height)
+    high = box.height * scale + 2 * _ABOVE
+    left = (across - box.width * scale) / 2
 
     def at(point: Point) -> Point:
-        return left + (point[0] - box.left) * scale, MARGIN + (box.high - point[1]) * scale
+        return left + (point[0] - box.left) * scale, _ABOVE + (box.high - point[1]) * scale
 
     parts = [polygon(map(at, plane.outline), "outline")]
     for seam in seams_of(plane):
@@ -53,36 +76,62 @@ def plane_svg(plane: PlanePlan, system: System = System.US) -> str:
     for hole in plane.openings:
         parts.append(polygon(map(at, hole), "opening"))
         parts.append(cross([at(point) for point in hole]))
+    widest = max((panel.x1 - panel.x0 for panel in plane.panels), default=0.0) * scale
+    letters = len(str(len(plane.panels))) * LETTER
+    level = min(TEXT, widest / letters * 0.85) if letters else TEXT
+    size, turned = (level, False) if level >= _READABLE else (min(TEXT, widest * 0.85), True)
     for number, panel in enumerate(plane.panels, 1):
-        parts.append(_panel_number(plane, number, panel, scale, at))
+        parts.append(_panel_number(plane, number, panel, scale, at, size, turned))
     for edge in plane.edges:
         parts.append(_edge_name(edge, at(edge.start), at(edge.end), system))
     named = "; ".join(" ".join(edge_words(edge, system)) for edge in plane.edges)
     title = f"{plane.name}: {panel_words(plane)}; {named}"
-    return page(ACROSS, high, title, parts)
+    return page(across, high, title, parts)
 
 
 def _panel_number(
-    plane: PlanePlan, number: int, panel: Panel, scale: float, at: Callable[[Point], Point]
+    plane: PlanePlan, number: int, panel: Panel, scale: float, at: Callable[[Point], Point],
+    size: float, turned: bool,
 ) -> str:
-    """A panel's number, so large that it can be read on paper: level, or turned up the panel.
+    """A panel's number, of one size all over the plane where it fits, so that a row reads as one.
 
-    One that does not fit stands below the panel, where the panel ends on the eave.
+    One that does not fit stands below the panel, where the panel ends on the eave; elsewhere it is
+    as large as the panel lets it be.
     """
+    letters = len(str(number)) * LETTER
+    wide, (low, high) = (panel.x1 - panel.x0) * scale, _clear_span(plane, panel)
+    across, up = (size, size * letters) if turned else (size * letters, size)
+    if size >= _SMALLEST_INSIDE and across <= wide * 0.95 and up * 1.15 <= (high - low) * scale:
+        place = _clear_of_openings(plane, (middle(panel)[0], (low + high) / 2), size / scale)
+        return number_at(*at(place), str(number), size, turned=turned)
+    if panel.y0 > bounds_of(plane.outline).low + 1e-6:
+        return _smaller_number(number, panel, scale, at)
+    x, y = at((middle(panel)[0], panel.y0))
+    return number_at(x, y + _READABLE * letters * 0.5 + 3, str(number), _READABLE, turned=True)
+
+
+def _clear_span(plane: PlanePlan, panel: Panel) -> Span:
+    """From where to where a panel is as wide as its strip, whatever its ends are [in]."""
+    inset = (panel.x1 - panel.x0) * 0.05
+    low, high = panel.y0, panel.y1
+    for x in (panel.x0 + inset, panel.x1 - inset):
+        inside = [(max(panel.y0, y0), min(panel.y1, y1)) for y0, y1 in spans_at(plane.outline, x)]
+        y0, y1 = max(inside, key=lambda span: span[1] - span[0], default=(panel.y0, panel.y0))
+        low, high = max(low, y0), min(high, y1)
+    return low, max(low, high)
+
+
+def _smaller_number(
+    number: int, panel: Panel, scale: float, at: Callable[[Point], Point]
+) -> str:
     letters = len(str(number)) * LETTER
     wide, high = (panel.x1 - panel.x0) * scale, (panel.y1 - panel.y0) * scale
     level = min(TEXT, wide / letters * 0.85, high / 1.5)
     turned = min(TEXT, wide * 0.85, high / letters * 0.85)
-    size = level if level >= _READABLE else max(level, turned)
-    if size >= _SMALLEST_INSIDE:
-        x, y = at(_clear_of_openings(plane, middle(panel), size / scale))
-        return number_at(x, y, str(number), size, turned=size > level)
-    if panel.y0 > bounds_of(plane.outline).low + 1e-6:
-        if size < _SMALLEST:
-            return ""
-        return number_at(*at(middle(panel)), str(number), size, turned=size > level)
-    x, y = at((middle(panel)[0], panel.y0))
-    return number_at(x, y + _READABLE * letters * 0.5 + 3, str(number), _READABLE, turned=True)
+    size = max(level, turned)
+    if size < _SMALLEST:
+        return ""
+    return number_at(*at(middle(panel)), str(number), size, turned=turned > level)
 
 
 def _clear_of_openings(plane: PlanePlan, point: Point, size: float) -> Point:

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
-import hashlib
 from dataclasses import dataclass, field
 from typing import Annotated, Literal
 
 from coilwright.job.fields import STRICT, between, text_between
+from coilwright.values.digest import digest
 
 MOST_SEED = 999_999
 """The largest number of a variant."""
@@ -110,4 +110,4 @@ def content_checksum(attempt: Attempt) -> str:
         (key, one.text, one.picks, one.why, one.hints) for key, one in attempt.responses.items())
     content = (attempt.practice, attempt.seed, attempt.fingerprint, attempt.name, days,
                attempt.minutes, responses)
-    return hashlib.sha256(repr(content).encode()).hexdigest()[:16]
+    return digest(repr(content))[:16]

@@ -9,7 +9,6 @@ reply is open again. A job from before anything was kept counts as confirmed for
 from __future__ import annotations
 
 import dataclasses
-import hashlib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -18,6 +17,7 @@ from coilwright.job.answers import ANSWERS, Answer, Form
 from coilwright.job.answers.spec import ORDER
 from coilwright.job.job import Job
 from coilwright.job.questions import all_questions
+from coilwright.values.digest import digest
 from coilwright.values.standing import Standing
 
 _ORDER_STEPS = ("roof", "metal", "panel", "machine", "trim", "coils")
@@ -114,7 +114,7 @@ def _mark(job: Job, answer: Answer) -> tuple[Any, Standing]:
 def _text(job: Job, key: str) -> str:
     if key == ORDER:
         text = "\n".join(_order(job))
-        return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:16]
+        return digest(text)[:16]
     answer = ANSWERS[key]
     return answer.text(answer.value(job))
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeVar
 
 from coilwright.units import Kind, show
+from coilwright.values.digest import digest
 
 Item = TypeVar("Item")
 
@@ -53,8 +53,7 @@ class _Draw:
     def number(self, below: int) -> int:
         """A whole number from 0, below a limit."""
         self._count += 1
-        mixed = hashlib.sha256(f"{self._seed}/{self._count}".encode()).digest()
-        return int.from_bytes(mixed[:8], "big") % below
+        return int(digest(f"{self._seed}/{self._count}")[:16], 16) % below
 
     def one(self, items: Sequence[Item]) -> Item:
         """One of the items."""

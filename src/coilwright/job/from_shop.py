@@ -14,6 +14,7 @@ from coilwright.job.job import Job
 from coilwright.job.machine import Machine
 from coilwright.job.order import Order
 from coilwright.job.shop import Buyer, KeptMachine, Rig, Shop, find
+from coilwright.values.keys import LIFT_PLACES, LiftPart, LiftPlace, lift_key
 from coilwright.values.standing import Standing
 
 MACHINE_KEYS: tuple[str, ...] = tuple(answer.key for answer in answers_of("machine"))
@@ -31,13 +32,13 @@ ROAD_KEYS: tuple[str, ...] = (
     HaulKey.TIE_DIRECT_LIMIT,
 )
 """What is on the plates and tags of trailer, tow vehicle and tie-downs."""
-_GEAR = (
+_GEAR: tuple[LiftPart, ...] = (
     "by", "fork_capacity", "operating_capacity", "tipping_load", "fork_center", "face_to_axle",
     "attachment", "sling_hitch", "legs", "hitch_limit", "by_factors", "leg_rating", "sling_length",
 )
 """What is on the plates and tags of lifting gear; distances and angles belong to one load."""
-GEAR_KEYS: dict[str, tuple[str, ...]] = {
-    place: tuple(f"haul.{place}_{name}" for name in _GEAR) for place in ("site", "shop")
+GEAR_KEYS: dict[LiftPlace, tuple[str, ...]] = {
+    place: tuple(lift_key(place, name) for name in _GEAR) for place in LIFT_PLACES
 }
 RIG_KEYS: tuple[str, ...] = (*ROAD_KEYS, *GEAR_KEYS["site"], *GEAR_KEYS["shop"])
 """The answers that belong to a rig, whatever it carries."""

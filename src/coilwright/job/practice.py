@@ -7,7 +7,6 @@ A variant is the same lesson with other numbers, picked by its number (the seed)
 from __future__ import annotations
 
 import dataclasses
-import hashlib
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -20,6 +19,7 @@ from coilwright.job.edit import clear, give
 from coilwright.job.fields import STRICT, between, text_between
 from coilwright.job.job import Job
 from coilwright.job.places import place_text, put_place
+from coilwright.values.digest import digest
 from coilwright.values.standing import Standing
 
 HANDED_OVER = "given."
@@ -210,8 +210,8 @@ def vary(practice: Practice, seed: int) -> Practice:
     """
     key, given = practice.key, dict(practice.given)
     for number, variation in enumerate(practice.variations):
-        mixed = hashlib.sha256(f"{practice.name}/{number}/{seed}".encode()).digest()
-        choice = variation.choices[int.from_bytes(mixed[:8], "big") % len(variation.choices)]
+        mixed = int(digest(f"{practice.name}/{number}/{seed}")[:16], 16)
+        choice = variation.choices[mixed % len(variation.choices)]
         for place, text in zip(variation.places, choice, strict=True):
             if place.startswith(HANDED_OVER):
                 given[place.removeprefix(HANDED_OVER)] = text
@@ -249,7 +249,7 @@ def fingerprint(variant: Practice) -> str:
             *(f"{key}={value!r}" for key, answer in ANSWERS.items()
               if (value := answer.value(variant.key)) is not None),
             repr(sorted(variant.given.items())), repr(variant.guesses)]
-    return hashlib.sha256("\n".join(said).encode()).hexdigest()[:16]
+    return digest("\n".join(said))[:16]
 
 
 def _filled_paper(paper: Paper, fill: Callable[[str], str]) -> Paper:

@@ -90,6 +90,10 @@ def read_rate(text: str, label: str, allowed: Collection[Per], bare: str | None 
     if not _is_money(amount):
         raise UnreadableQuantity(f"{label}: {quote(text)} is too much, or too fine, to be real.")
     rest = found["rest"].strip()
+    if re.match(r",\s*\d", rest):
+        raise UnreadableQuantity(
+            f"{label}: {quote(text)} has a comma where no thousands end; write decimals with a "
+            f"point, like {like}.")
     per = _PER.match(rest)
     name = rest[per.end():].strip() if per else rest
     if not name:

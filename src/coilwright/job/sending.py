@@ -12,6 +12,7 @@ import datetime
 import zlib
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.job import JobKey
 from coilwright.job.job import Job
 from coilwright.job.life import Life, LifeStep, OrderState, Sent, pack
 from coilwright.job.requests import Request
@@ -112,7 +113,7 @@ def as_sent(job: Job, sheet: str, page: str, text: str, note: str = "") -> Job:
     return dataclasses.replace(made, life=life)
 
 
-_NOT_OF_IT = ("quotes.", "job.units")
+_NOT_OF_IT = ("quotes.", JobKey.UNITS)
 """What the keys begin with of answers that change no order."""
 
 

@@ -110,8 +110,8 @@ def _temperatures(view: View) -> Iterator[Finding]:
     if coldest is not None and hottest is not None and coldest >= hottest:
         yield stop(
             "job.temperatures",
-            f"The coldest metal is put at {view.text('job.coldest')}, the hottest at "
-            f"{view.text('job.hottest')}.",
+            f"The coldest metal is put at {view.text(JobKey.COLDEST)}, the hottest at "
+            f"{view.text(JobKey.HOTTEST)}.",
             "How far a panel moves follows from the two; the wrong way round it is nothing.",
             "Put the right temperatures in: usual are the coldest night, and the metal in the sun.",
             sources.EXPANSION, JobKey.COLDEST, JobKey.HOTTEST,

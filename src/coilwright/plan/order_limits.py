@@ -1,15 +1,21 @@
-"""What every coil of the order is held to as shipped."""
+"""What every coil of the order is held to as shipped, and how thick metal can meet all of it."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from coilwright.calc import coil as calc
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.metal import MetalKey
 from coilwright.plan.result import CoilPlan, Plan
+from coilwright.plan.view import View
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, row_key
 
 
-def heaviest_allowed(plan: Plan) -> Figure | None:
+def heaviest_allowed(plan: Plan | View) -> Figure | None:
     """The least of what arbor or decoiler, the rack shared, and the site's gear can carry [lb].
 
     None while what the arbor or decoiler carries is not known.
@@ -24,14 +30,14 @@ def heaviest_allowed(plan: Plan) -> Figure | None:
     return min(known, key=lambda figure: figure.value)
 
 
-def largest_allowed(plan: Plan) -> Figure | None:
+def largest_allowed(plan: Plan | View) -> Figure | None:
     """The largest outside diameter the rack or the decoiler takes [in]; None while not known."""
     on = plan.job.coils.coil_on
     rack = on is None or on.is_rack
     return plan.figures.get(MachineKey.RACK_DIAMETER if rack else MachineKey.DECOILER_DIAMETER)
 
 
-def heaviest_coil(plan: Plan, coil: CoilPlan) -> Figure:
+def heaviest_coil(plan: Plan | View, coil: CoilPlan) -> Figure:
     """What a coil of the order may weigh at most: its over side, or what carries it if less."""
     over_side, limit = (
         plan.figures[row_key("coil", coil.number, "heaviest")],
@@ -42,6 +48,46 @@ def heaviest_coil(plan: Plan, coil: CoilPlan) -> Figure:
     return limit
 
 
-def largest_coil(plan: Plan, coil: CoilPlan) -> Figure:
+def largest_coil(plan: Plan | View, coil: CoilPlan) -> Figure:
     """What a coil of the order may measure outside at most: what takes it, or its over side."""
     return largest_allowed(plan) or plan.figures[row_key("coil", coil.number, "largest")]
+
+
+@dataclass(frozen=True, slots=True)
+class Thickest:
+    """The thickest metal in which a coil can meet all it is held to [in], and what it meets then.
+
+    by_weight: it is max weight, not max OD, that comes first.
+    """
+
+    thickness: float
+    by_weight: bool
+
+
+def thickest_that_fits(plan: Plan | View) -> Thickest | None:
+    """The thickest metal in which every coil can be long enough and not too heavy or too large.
+
+    None without coils.
+    """
+    found = [one for coil in plan.coils for one in _thickest(plan, coil)]
+    return min(found, key=lambda one: one.thickness, default=None)
+
+
+def _thickest(plan: Plan | View, coil: CoilPlan) -> Iterator[Thickest]:
+    figures = plan.figures
+    thickness, shortest = figures[MetalKey.THICKNESS].value, figures[
+        row_key("coil", coil.number, "shortest")].value
+    light = calc.coil_mass(figures[Key.STRIP_MASS_PER_LENGTH].value, shortest)
+    most = heaviest_coil(plan, coil).value
+    yield Thickest(calc.thickest_by_mass(thickness, most, light), by_weight=True)
+    wound = calc.wound_length(largest_coil(plan, coil).value,
+                              figures[CoilsKey.INSIDE_DIAMETER].value, figures[Key.COIL_WRAP].value)
+    yield Thickest(calc.thickest_by_diameter(thickness, wound, shortest), by_weight=False)
+
+
+def thickest_allowed(plan: Plan | View) -> float | None:
+    """The thickest the order lets the metal come [in]; None while its tolerance is not said."""
+    metal = plan.job.metal
+    if metal.thickness is None or metal.thickness_tolerance is None or metal.thickness_is is None:
+        return None
+    return metal.thickness + metal.thickness_tolerance

@@ -81,7 +81,7 @@ def enter_trim(
 
 def _no_pieces() -> Finding:
     return Finding(
-        Level.STOP, "trim.no_pieces", "Trim is made in-house and no piece is listed.",
+        Level.STOP, "trim.no_pieces", "Trim is made in-house, and no piece is listed on Trim yet.",
         "Metal for trim is bought with the panels; bought later it is of another production "
         "lot, and may "
         "cost a delivery of its own.",

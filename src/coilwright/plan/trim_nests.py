@@ -66,7 +66,8 @@ def nest_rows(ledger: Ledger, key: str, rows: list[TrimRow]) -> TrimNest:
     if made_from is TrimFrom.FLAT_SHEET:
         sheets = _sheets(ledger, key, name, blank, across, by_length)
     patterns = tuple(
-        TrimPattern(p.times, _across(blanks, p.cuts), p.drop, p.length) for p in found.rows
+        TrimPattern(p.times, _across(blanks, p.cuts), p.drop, p.length, _by_length(blanks, p.cuts))
+        for p in found.rows
     )
     return TrimNest(key=key, made_from=made_from, width=width, blank=blank, rows=across,
                     length=length, drop=drop, sheets=sheets, patterns=patterns,
@@ -83,6 +84,18 @@ def _across(
         number = blanks[index][0].number
         many[number] = many.get(number, 0) + count
     return tuple(sorted(many.items()))
+
+
+def _by_length(
+    blanks: list[tuple[TrimRow, Blank]], cuts: tuple[tuple[int, int], ...]
+) -> tuple[tuple[int, float, int], ...]:
+    """How many blanks of each piece and length lie side by side, the longest first."""
+    many: dict[tuple[int, float], int] = {}
+    for index, count in cuts:
+        row, blank = blanks[index]
+        many[row.number, blank.length] = many.get((row.number, blank.length), 0) + count
+    return tuple((number, length, count) for (number, length), count in sorted(
+        many.items(), key=lambda one: (-one[0][1], one[0][0])))
 
 
 def _rows_length(

@@ -32,13 +32,15 @@ class TrimRow:
 class TrimPattern:
     """A row of blanks side by side, cut `times` times: (number of the piece, how many across).
 
-    drop: width left over [in]. length: of the row [in], that of its longest blank.
+    drop: width left over [in]. length: of the row [in], that of its longest blank. blanks: (number
+    of the piece, length of the blank [in], how many across), the longest first.
     """
 
     times: int
     across: tuple[tuple[int, int], ...]
     drop: float
     length: float
+    blanks: tuple[tuple[int, float, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

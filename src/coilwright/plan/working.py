@@ -34,10 +34,9 @@ def lines(figure: Figure, system: System = System.US, width: int = WIDTH) -> lis
     if figure.formula is not None:
         terms = figure.terms
         found += _wrapped(f"= {figure.equation}", _INDENT, width)
-        if terms:
-            put_in = figure.formula.written_with([term.value for term in terms])
-            found += _wrapped(f"= {put_in}", _INDENT, width)
-        found += _wrapped(f"= {_result(figure, system)}", _INDENT, width)
+        if numbers := put_in(figure):
+            found += _wrapped(f"= {numbers}", _INDENT, width)
+        found += _wrapped(f"= {as_worked(figure, system)}", _INDENT, width)
         found += _terms(figure, terms, system, width)
     found += _wrapped(f"source: {figure.source}", _INDENT, width)
     if figure.formula is None:
@@ -85,6 +84,32 @@ def rests_on(figure: Figure) -> tuple[str, ...]:
     return (*found, *((DRAWN,) if drawn else ()))
 
 
+def put_in(figure: Figure) -> str:
+    """The equation with the numbers put in, in canonical units; empty where nothing is put in."""
+    terms = figure.terms
+    if figure.formula is None or not terms:
+        return ""
+    return figure.formula.written_with([term.value for term in terms])
+
+
+def as_put_in(term: Figure, system: System) -> str:
+    """A value as the trade reads it and as it stands in the equation: "20.422 m = 804 in"."""
+    shown, exact = term.text(system), _canonical(term)
+    return shown if exact == shown else f"{shown} = {exact}"
+
+
+def as_worked(figure: Figure, system: System) -> str:
+    """A result as the equation gives it and as the trade reads it: "804 in = 20.422 m"."""
+    shown, exact = figure.text(system), _canonical(figure)
+    return shown if exact == shown else f"{exact} = {shown}"
+
+
+def _canonical(figure: Figure) -> str:
+    """The value in the unit it is computed in; a pure number stands alone."""
+    number = number_text(figure.value)
+    return number if figure.unit in ("", "1") else f"{number} {figure.unit}"
+
+
 def _below(figure: Figure) -> Iterator[Figure]:
     """The figure and all it rests on, each once."""
     seen: set[str] = set()
@@ -109,24 +134,12 @@ def _wrapped(text: str, indent: int, width: int) -> list[str]:
     )
 
 
-def _result(figure: Figure, system: System) -> str:
-    shown = figure.text(system)
-    exact = _canonical(figure)
-    return shown if exact == shown else f"{exact} = {shown}"
-
-
 def _standing(term: Figure) -> str:
     """How far a term can be trusted, and where it comes from."""
     if term.source is STAND_IN:
         return f"{term.standing.value}, until somebody knows"
     origin = "worked out" if term.formula is not None else str(term.source)
     return f"{term.standing.value}, {origin}"
-
-
-def _canonical(figure: Figure) -> str:
-    """The value in the unit it is computed in; a pure number stands alone."""
-    number = number_text(figure.value)
-    return number if figure.unit == "1" else f"{number} {figure.unit}"
 
 
 def _terms(
@@ -137,8 +150,7 @@ def _terms(
     symbols = figure.symbols[:shown]
     wide = max((len(s) for s in symbols), default=0)
     for symbol, term in zip(symbols, terms, strict=False):
-        text, exact = term.text(system), _canonical(term)
-        value = text if text == exact else f"{text} = {exact}"
+        value = as_put_in(term, system)
         row = f"{symbol:<{wide}}  {term.label}  {value}  {_standing(term)}"
         yield from _wrapped(row, 2 * _INDENT, width)
     if len(terms) > shown:

@@ -129,7 +129,8 @@ class Table:
     """A table.
 
     right: numbers of the columns set at the right. keep: on one page, if it can be. write: numbers
-    of the columns that are filled in by hand.
+    of the columns that are filled in by hand. title: what it is of, once more on each page it goes
+    on to.
     """
 
     header: tuple[Text, ...]
@@ -137,6 +138,7 @@ class Table:
     right: frozenset[int] = frozenset()
     keep: bool = False
     write: frozenset[int] = frozenset()
+    title: Text = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,13 +184,15 @@ class Drawing:
     """A drawing.
 
     width: of the drawing in characters, at most; lines: draws it so wide in characters;
-    svg: draws it for paper, empty where there is no such drawing.
+    svg: draws it for paper, empty where there is no such drawing; share: of the page's width it
+    takes there.
     """
 
     name: str
     width: int
     lines: Callable[[int], Sequence[str]]
     svg: Callable[[], str]
+    share: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,14 +235,15 @@ Block = (
 class Sheet:
     """A sheet: the title at its top, and its blocks.
 
-    compact: set close, to fit one page. card: closer still, lists in two columns. draft: DRAFT
-    stands across it; it is not to be acted on.
+    compact: set close, to fit one page. card: closer still, lists in two columns; roomy: a card
+    with room to be set larger. draft: DRAFT stands across it; it is not to be acted on.
     """
 
     title: str
     blocks: tuple[Block, ...]
     compact: bool = False
     card: bool = False
+    roomy: bool = False
     draft: bool = False
 
 
@@ -267,7 +272,7 @@ def facts(title: str, rows: Iterable[tuple[Inline, Inline]]) -> Facts:
 
 def table(
     header: Sequence[str], rows: Iterable[Sequence[Inline]], right: Iterable[int] = (),
-    keep: bool = False, write: Iterable[int] = (),
+    keep: bool = False, write: Iterable[int] = (), title: str = "",
 ) -> Table:
     """A table; columns numbered in `right` stand at the right, those in `write` have room."""
     return Table(
@@ -276,6 +281,7 @@ def table(
         frozenset(right),
         keep,
         frozenset(write),
+        line(title),
     )
 
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.drawing.rounding import rounded_up
+from coilwright.drawing.rounding import rounded_down, rounded_up
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
-from coilwright.job.answers.job import JobKey
+from coilwright.job.coils import Attitude
+from coilwright.plan.order_limits import heaviest_coil, largest_coil
 from coilwright.plan.result import CoilPlan, LoadLine, Plan
 from coilwright.sheets.blocks import (
     Banner,
@@ -34,7 +35,13 @@ from coilwright.sheets.blocks import (
     ticks,
 )
 from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, label
-from coilwright.sheets.parts import PLATES_DECIDE, load_comes_to, load_word
+from coilwright.sheets.parts import (
+    PLATES_DECIDE,
+    load_comes_to,
+    load_word,
+    order_facts,
+    site_text,
+)
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level, worst_first
 from coilwright.values.keys import row_key
@@ -109,7 +116,20 @@ def haul_sheet(plan: Plan) -> Sheet:
         numbered(cautioned),
         Signature(("Person in charge", "Driver", "Lifting at the site", "Lifting in the shop"),
                   ("name", "signature", "date")),
-    ), card=True)
+    ), card=True, roomy=_is_roomy(plan))
+
+
+def _is_roomy(plan: Plan) -> bool:
+    """Whether all that stands on the card leaves room on its page to write larger."""
+    needs = {key for load in plan.loads for key in load.needs}
+    coils = min(len(plan.coils), _MOST_COILS) + min(len(plan.from_stock), _MOST_COILS)
+    lifted = plan.job.haul.site.by is not None or plan.job.haul.shop.by is not None
+    return not lifted and not plan.job.haul.cargo_coils and (
+        coils + len(plan.loads) + len(needs) <= _ROOMY)
+
+
+_ROOMY = 21
+"""Lines of coils, loads and rooms to write up to which a card is set larger."""
 
 
 def haul_rows(plan: Plan) -> Rows:
@@ -144,9 +164,11 @@ def _names(loads: list[LoadLine]) -> str:
 
 
 def _who(plan: Plan) -> Iterator[tuple[str, Text]]:
-    yield "Site", _or_room(answer_text(plan.job, JobKey.SITE))
+    yield "Site", _or_room(site_text(plan))
     yield "Trailer and machine", _or_room(line(plan.job.machine.name or ""))
     yield "Tow vehicle", _WRITE
+    if plan.job.coils.eye is Attitude.EYE_UP:
+        yield "Coils come eye up; turned by", _or_room(answer_text(plan.job, HaulKey.TURNED_BY))
 
 
 def _or_room(text: Text) -> Text:
@@ -168,40 +190,110 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     rows: list[tuple[Inline, ...]] = [
         (f"Coil {coil.number}", figure_text(coil.mass, system),
          figure_text(heaviest(coil), system), across(coil.outside_diameter),
-         across(plan.figures[row_key("coil", coil.number, "largest")]), room(8))
+         marked(coil.outside_diameter.mark, rounded_down(largest_coil(plan, coil), system)),
+         room(14))
         for coil in coils[:_MOST_COILS]
     ]
-    rows += [(f"On hand {coil.name}", "", figure_text(coil.heaviest, system), "", "", room(8))
+    rows += [(f"On hand {coil.name}", "", figure_text(coil.heaviest, system), "", "", room(14))
              for coil in plan.from_stock[:_MOST_COILS]]
     if not rows:
         return ()
     more = len(plan.coils) + len(plan.from_stock) - len(rows)
     return (
         table(("coil", "as ordered", "heaviest it may come", "OD as ordered", "max OD",
-               "weight on its tag"), rows, right=range(1, 5)),
+               "gross on its tag"), rows, right=range(1, 5), write=(5,)),
         paragraph(
-            "Loads are worked out from the heaviest. The tag on the coil decides.",
+            *(line(f"{name} ", strong(value), ". ") for name, value in order_facts(plan)
+              if name == "Order"),
+            strong(_aboard(plan)), " Loads are worked out from the heaviest. The tag on the coil "
+            "decides; gear lifts it gross, with skid and bands.",
             f" {counted(more, 'coil')} more, none heavier than the last of its kind here."
             if more else "",
+            _capped(plan),
         ),
     )
+
+
+def _aboard(plan: Plan) -> str:
+    """Which coils the loads of the road are for."""
+    haul, system = plan.job.haul, plan.job.units
+    there = len(plan.coils) + len(plan.from_stock)
+    racked, cargo = haul.rack_coils, haul.cargo_coils or 0
+    if haul.rack_mass is not None:
+        on_rack = f"what was weighed on the rack, {plan.figures[HaulKey.RACK_MASS].text(system)}"
+    elif racked is None:
+        return "How many coils ride on the rack is not said: no load of the road counts them."
+    else:
+        on_rack = f"{counted(racked, 'coil')} on the rack"
+    left = there - (racked or 0) - cargo
+    rest = (f" {counted(left, 'coil')} of this job left for another trip."
+            if left > 0 and racked else "")
+    heaviest = ", the heaviest" if racked and left > 0 else ""
+    return (f"This card is for {on_rack}{heaviest}, and {cargo or 'none'} as cargo; for any other "
+            f"load make it again.{rest}")
+
+
+def _capped(plan: Plan) -> str:
+    """That the order holds coils to less than their tolerance lets them come at."""
+    capped = [coil for coil in plan.coils
+              if heaviest_coil(plan, coil).key != row_key("coil", coil.number, "heaviest")]
+    if not capped:
+        return ""
+    least = min((heaviest_coil(plan, coil) for coil in capped), key=lambda figure: figure.value)
+    return f" The order's max weight is {rounded_down(least, plan.job.units)}: refuse what is over."
 
 
 def _loads(plan: Plan, cautioned: list[str]) -> tuple[Block, ...]:
     """Every load with its rating, or room for it, and the numbers of the cautions on it."""
     system = plan.job.units
-    rows = [
+    rows: list[tuple[Inline, ...]] = [
         (load.name, load_comes_to(load, system),
          figure_text(load.rating, system) if load.rating is not None else room(10),
-         figure_text(load.margin, system), load_word(load), _numbers(load, cautioned))
+         figure_text(load.margin, system), _word(load), _numbers(load, cautioned))
         for load in plan.loads
     ]
+    rows += _lifts(plan)
     header = ("load", "comes to", "rating", "margin", "", "caution")
     return stacked(
         table(header, rows, right=(1, 2, 3), keep=True) if rows else (),
         _nothing_said(plan),
         paragraph(*_notes(plan)),
     )
+
+
+def _word(load: LoadLine) -> Inline:
+    """Over, not known, or inside its rating; that little is left, where little is."""
+    said = load_word(load)
+    little = (load.known and not load.over and load.rating is not None and load.margin is not None
+              and load.word == "inside" and load.margin.value < _LITTLE * load.rating.value)
+    return line(said, "; ", strong("little left")) if little else said
+
+
+_LITTLE = 0.05
+"""Of a rating: less than that left over, people and tools can use up. Common practice, no source.
+"""
+
+
+def _lifts(plan: Plan) -> Iterator[tuple[Inline, ...]]:
+    """What is to be lifted where no plate of the gear is entered: by what the site said, or not."""
+    places = {load.place for load in plan.loads}
+    weights = [plan.figures[row_key("coil", coil.number, "heaviest")] for coil in plan.coils]
+    weights += [coil.heaviest for coil in plan.from_stock]
+    if not weights:
+        return
+    system = plan.job.units
+    heaviest = max(weights, key=lambda figure: figure.value)
+    known = plan.figures.get(CoilsKey.SITE_LIFT)
+    for place, name in (("site", "Lifting at the site"), ("shop", "Lifting in the shop")):
+        if place in places:
+            continue
+        said: Inline = strong("not known: read it off the plate")
+        told = known if place == "site" else None
+        if told is not None:
+            said = (strong("OVER, by what was answered") if heaviest.value > told.value
+                    else "by what was answered: read the plate")
+        yield (name, line(figure_text(heaviest, system), " + skid"),
+               room(10) if told is None else figure_text(told, system), "", said, "")
 
 
 def _nothing_said(plan: Plan) -> Block:
@@ -213,12 +305,8 @@ def _nothing_said(plan: Plan) -> Block:
     ) if not places.intersection(own)]
     if not none:
         return paragraph("")
-    known = plan.figures.get(CoilsKey.SITE_LIFT)
-    lifts = () if known is None or "site" in places else line(
-        " The site can lift ", figure_text(known, plan.job.units), ", attachment included, by "
-        "what was answered; no plate of its gear is entered.")
-    return paragraph(f"Nothing is entered for {', '.join(none)}, so nothing there is held to a "
-                     "rating.", lifts)
+    return paragraph(f"No plate is entered for {', '.join(none)}, so nothing there is held to a "
+                     "rating.")
 
 
 def _notes(plan: Plan) -> Iterator[str]:

@@ -5,10 +5,10 @@ What goes to a supplier holds nothing private: no marks of guesses, no reasons, 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
-from coilwright.calc.gauges import GaugeScale
-from coilwright.calc.metal import METALS, is_coated
+from coilwright.calc.metal import is_coated
 from coilwright.drawing.plane_facts import runs
 from coilwright.drawing.rounding import rounded, rounded_down, rounded_up, total
 from coilwright.drawing.safe_text import one_line
@@ -17,11 +17,13 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
-from coilwright.job.metal import MetalName
-from coilwright.job.questions import question_words
-from coilwright.plan.order_limits import heaviest_coil, largest_coil
+from coilwright.plan.order_limits import (
+    heaviest_coil,
+    largest_coil,
+    thickest_allowed,
+    thickest_that_fits,
+)
 from coilwright.plan.purchases import BuyWhat
-from coilwright.plan.ready import WAIVED
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
     Block,
@@ -39,27 +41,28 @@ from coilwright.sheets.blocks import (
     strong,
     table,
 )
-from coilwright.sheets.designations import designation, metal_words, own_grade
 from coilwright.sheets.names import value_text
 from coilwright.sheets.parts import strands_text
 from coilwright.sheets.revision import next_headed, revision_part
+from coilwright.sheets.wanted import (
+    NARROW,
+    answer,
+    each,
+    every_coil,
+    in_one_line,
+    metal_facts,
+    or_room,
+    trim_metal,
+    unloading,
+)
 from coilwright.units import System, show_date
-from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, row_key
 
-LEFT_TO_YOU = "your standard; state it when you confirm"
-"""What the buyer leaves to the supplier, knowingly: its question was waived."""
+NO_PRICE = "state them when you confirm"
 NO_DAY = "state the day when you confirm"
-PLEASE_STATE = "please state"
-"""What a request asks for where the buyer has not said it."""
-_WIDE, _NARROW = 28, 12
-GRADE_NAMES = {
-    MetalName.STEEL: "Grade", MetalName.ALUMINUM: "Alloy", MetalName.COPPER: "Alloy",
-    MetalName.STAINLESS: "Type", MetalName.ZINC: "Alloy",
-}
-"""What the trade calls it that makes one sort of a metal."""
-_ONE_PAGE = 8
-"""Rows of coils up to which the order stays on one page."""
+_TO_CONFIRM = ("Your order number", "Ship date", "Price, and by what", "Payment terms",
+               "Thickness shipped", "Production lot")
+"""What the supplier writes in and sends back."""
 
 
 def order_sheet(plan: Plan) -> Sheet:
@@ -68,154 +71,47 @@ def order_sheet(plan: Plan) -> Sheet:
     A revision lists what it changes.
     """
     plan = next_headed(plan)
-    coils = _coil_rows(plan)
     head, *rest = stacked(
-        facts("order", _head(plan, len(coils))),
+        facts("order", _head(plan)),
         facts("metal", metal_facts(plan)),
-        facts("every coil", every_coil(plan)),
-        _coils(plan, coils),
+        facts(each(plan), every_coil(plan)),
+        _coils(plan, _coil_rows(plan)),
         *_passes(plan),
         *trim_metal(plan),
         facts("delivery", _delivery(plan)),
         bullets(_terms(plan)),
+        facts("the supplier confirms, in writing",
+              ((label, line(room(NARROW))) for label in _TO_CONFIRM)),
         Signature(("Ordered by", "Confirmed by"), ("name", "date")),
     )
-    return Sheet(f"Coil order {one_line(plan.job.order.number)}".rstrip(),
+    order = plan.job.order
+    revision = f", revision {one_line(order.revision)}" if order.revision else ""
+    return Sheet(f"Coil order {one_line(order.number)}".rstrip() + revision,
                  (head, *revision_part(plan, (head, *rest), order_sheet), *rest),
                  compact=True, draft=not plan.ready)
 
 
-def trim_metal(plan: Plan) -> tuple[Block, ...]:
-    """Metal for trim, beside the coils: flat sheets and other coils. Empty where there is none."""
-    system = plan.job.units
-    rows = [
-        (bought.count.text(system), bought.what.value, bought.width.text(system),
-         bought.thickness.text(system), bought.length.text(system))
-        for bought in plan.buy if bought.what is not BuyWhat.COIL
-    ]
-    if not rows:
-        return ()
-    return (
-        table(("count", "metal for trim", "width", "thickness", "length each"), rows,
-              right=(0, 2, 3, 4)),
-        paragraph("Metal for trim: all that is said of the metal above, in the thickness given "
-                  "here."),
-    )
-
-
-def or_room(text: str, *, narrow: bool = False) -> Text:
-    """What was given, or room to write it."""
-    return line(text) if text else line(room(_NARROW if narrow else _WIDE))
-
-
-def in_one_line(*parts: str) -> str:
-    """What was given, commas between."""
-    return ", ".join(filter(None, map(one_line, parts)))
-
-
-def _answer(plan: Plan, key: str) -> Text:
-    return or_room(value_text(plan.job, key), narrow=True)
-
-
-def _stated(plan: Plan, key: str, *, request: bool) -> Text:
-    """What was given; left to the supplier; asked for by a request; or room to write it."""
-    said = "" if key == MetalKey.GRADE else value_text(plan.job, key)
-    if said:
-        return line(said)
-    if request:
-        return line(PLEASE_STATE)
-    return line(LEFT_TO_YOU) if key in _left_to_supplier(plan) else line(room(_NARROW))
-
-
-def _left_to_supplier(plan: Plan) -> frozenset[str]:
-    """The answers whose questions were waived, with a reason."""
-    return frozenset(question_words(one.key).answer for one in plan.readiness.settled
-                     if one.kind == WAIVED)
-
-
-def _head(plan: Plan, coils: int) -> Iterator[tuple[str, Text]]:
+def _head(plan: Plan) -> Iterator[tuple[str, Text]]:
     order = plan.job.order
     yield "Order number", or_room(order.number, narrow=True)
     yield "Revision", or_room(order.revision, narrow=True)
     if order.reference:
         yield "Your reference", line(one_line(order.reference))
     yield "Date", or_room(show_date(order.date) if order.date else "", narrow=True)
-    yield "Page", line("1 of 1") if coils <= _ONE_PAGE else line("1 of ", room(4))
-    yield "Buyer", or_room(in_one_line(order.buyer, order.contact, order.phone, order.email))
+    yield "Price and terms", line(in_one_line(_quote(plan), order.terms) or NO_PRICE)
+    yield "Supplier", or_room(in_one_line(order.supplier, order.attention))
     if order.bill_to:
         yield "Bill to", line(order.bill_to)
-    yield "Supplier", or_room(in_one_line(order.supplier, order.attention))
+    yield "Buyer", or_room(in_one_line(order.buyer, order.contact, order.phone, order.email))
 
 
-def metal_facts(plan: Plan, *, request: bool = False) -> Iterator[tuple[str, Inline]]:
-    """The metal, fully said; nothing that does not apply to it. request: what is open is asked."""
-    metal = plan.job.metal
-    yield "Metal", or_room(metal_words(metal), narrow=True)
-    yield "Standard", or_room(designation(metal, standard_only=True), narrow=True)
-    record = None if metal.metal is None else METALS[metal.metal]
-    if metal.metal is not None and record is not None and record.grades:
-        grade = own_grade(metal)
-        yield GRADE_NAMES[metal.metal], line(grade) if grade else _stated(
-            plan, MetalKey.GRADE, request=request)
-    if record is not None and record.tempers:
-        yield "Temper", _stated(plan, MetalKey.TEMPER, request=request)
-    yield "Thickness", _thickness(plan, request=request)
-    if record is not None and record.gauge is GaugeScale.COPPER_OUNCES and metal.gauge is not None:
-        yield "Weight of the sheet", f"{metal.gauge} oz per sq ft, nominal"
-    if metal.finish is None and not metal.may_be_painted:
-        return
-    yield "Finish", _answer(plan, MetalKey.FINISH)
-    if not metal.may_be_painted:
-        return
-    yield "Color", _answer(plan, MetalKey.COLOR)
-    yield "Color code", _stated(plan, MetalKey.COLOR_CODE, request=request)
-    yield "Back coat", _stated(plan, MetalKey.BACK_COAT, request=request)
-    yield "Painted (prime) side", _answer(plan, MetalKey.PAINTED_SIDE)
-    yield "Protective film", _stated(plan, MetalKey.FILM, request=request)
-
-
-def _thickness(plan: Plan, *, request: bool) -> Text:
-    """The decimal thickness, what it means and what it includes."""
-    metal = plan.job.metal
-    said = _answer(plan, MetalKey.THICKNESS)
-    off = value_text(plan.job, MetalKey.THICKNESS_TOLERANCE)
-    open_yet: Text = ()
-    if metal.thickness_is is None:
-        open_yet = line("; minimum or nominal, and tolerance: ",
-                        _stated(plan, MetalKey.THICKNESS_IS, request=request))
-    else:
-        sign = "+" if metal.thickness_is.is_least else "±"
-        said = line(said, f" {metal.thickness_is}", f", {sign} {off}" if off else "")
-        if not off:
-            open_yet = line("; tolerance: ",
-                            _stated(plan, MetalKey.THICKNESS_TOLERANCE, request=request))
-    if is_coated(metal.metal):
-        said = line(said, ", ", _answer(plan, MetalKey.THICKNESS_BASIS))
-    return line(said, "; paint is not part of it" if metal.may_be_painted else "", open_yet)
-
-
-def every_coil(plan: Plan, *, request: bool = False) -> Iterator[tuple[str, Inline]]:
-    """What holds for every coil of the order. request: what is open is asked."""
-    job = plan.job
-    off = value_text(job, CoilsKey.WIDTH_TOLERANCE)
-    width = _figure(plan, plan.figures.get(Key.STRIP_WIDTH))
-    yield "Slit width", line(width, f" ± {off}" if off else line(
-        "; tolerance: ", _stated(plan, CoilsKey.WIDTH_TOLERANCE, request=request)))
-    camber = value_text(job, CoilsKey.CAMBER)
-    in_8_ft = f"in {'8 ft' if job.units is System.US else '2.44 m'}"
-    yield "Camber", f"{camber} {in_8_ft} at most" if camber else line(
-        _stated(plan, CoilsKey.CAMBER, request=request), f" ({in_8_ft})")
-    yield "Inside diameter, ID", _answer(plan, CoilsKey.INSIDE_DIAMETER)
-    under = value_text(job, CoilsKey.TOLERANCE)
-    over = value_text(job, CoilsKey.TOLERANCE_OVER) or under
-    yield ("Weight tolerance, each coil",
-           f"{under} under, {over} over" if under else line(room(_NARROW)))
-    yield "Eye of the coils", _stated(plan, CoilsKey.EYE, request=request)
-    yield "Skid", _stated(plan, CoilsKey.SKID, request=request)
-
-
-def _figure(plan: Plan, figure: Figure | None) -> Text:
-    return line(room(_NARROW)) if figure is None else line(figure.text(plan.job.units))
+def _quote(plan: Plan) -> str:
+    """The quote the order was given on; empty where none was."""
+    awarded = next((one for one in plan.job.quotes.received if one.awarded), None)
+    if awarded is None:
+        return ""
+    day = f" of {show_date(awarded.date)}" if awarded.date else ""
+    return f"your quote {one_line(awarded.reference)}".rstrip() + day
 
 
 def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:
@@ -249,8 +145,36 @@ def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
     mass = total((coil.mass for coil in plan.coils), plan.job.units)
     return (
         table(header, rows, right=range(1, 7), keep=True),
-        paragraph(strong("Total:"), f" {count}, {length}, {mass}."),
+        paragraph(strong("Total:"), f" {count}, {length}, {mass}. Ordered by length; weights, max "
+                  "weight too, are of the metal alone, worked out at the thickness above. Min "
+                  "length, max weight and max OD hold for every coil ", strong("as shipped"),
+                  ", whatever the weight tolerance. Each coil is one length without splice.",
+                  _thick_metal(plan)),
     )
+
+
+def _thick_metal(plan: Plan) -> str:
+    """What happens where metal as thick as the order lets it be cannot meet all limits."""
+    fits, allowed = thickest_that_fits(plan), thickest_allowed(plan)
+    if fits is None or (allowed is not None and allowed <= fits.thickness + _SAME):
+        return ""
+    limit = "max weight" if fits.by_weight else "max OD"
+    return (f" Metal over {_thickness_down(fits.thickness, plan.job.units)} would reach {limit} "
+            "before min length: ship thinner, or call us before you slit. More and smaller coils "
+            "only if we agree first.")
+
+
+_SAME = 1e-9
+
+
+def _thickness_down(thickness: float, system: System) -> str:
+    """A thickness to 0.0001 in or 0.001 mm, no more than it is."""
+    if system is System.US:
+        return f"{math.floor(thickness * 1e4 + _SLACK) / 1e4:.4f} in"
+    return f"{math.floor(thickness * _MM_PER_IN * 1e3 + _SLACK) / 1e3:.3f} mm"
+
+
+_SLACK, _MM_PER_IN = 1e-6, 25.4
 
 
 def _passes(plan: Plan) -> tuple[Block, ...]:
@@ -310,47 +234,29 @@ def _delivery(plan: Plan) -> Iterator[tuple[str, Text]]:
     yield "Ship to", or_room(order.ship_to or one_line(job.job.site or ""))
     if order.hours:
         yield "Receiving hours", line(order.hours)
-    yield "Unloading", unloading(plan)
     yield "Deliver by", line(value_text(job, JobKey.NEEDED_BY) or NO_DAY)
     yield "Freight", or_room(order.freight)
-    if order.terms:
-        yield "Terms", line(order.terms)
-
-
-def unloading(plan: Plan) -> Text:
-    """The gear there, and how much it lifts where that is known."""
-    gear, lift = one_line(plan.job.order.unloading), plan.figures.get(CoilsKey.SITE_LIFT)
-    said = or_room(gear)
-    if lift is not None:
-        most = rounded_down(lift, plan.job.units)
-        said = line(f"{gear}; " if gear else "", f"lifts up to {most}, packing included")
-    return line(said, "; call before shipping")
+    yield "Unloading, by us", unloading(plan)
 
 
 def _terms(plan: Plan) -> Iterator[Inline]:
     job = plan.job
     painted = job.metal.may_be_painted
-    yield line(
-        "Ordered by length; weights are worked out from it, net of packing. Min length, max "
-        "weight and max OD hold for every coil ", strong("as shipped"), ", whatever the weight "
-        "tolerance. Each coil is one length without splice. Where metal on the thick side would "
-        "reach max weight or max OD before min length, call us before you slit: more and smaller "
-        "coils only if we agree first.",
-    )
     trim = [bought for bought in plan.buy if bought.what is not BuyWhat.COIL]
     paint = " and of paint" if painted else ""
     yield line(strong("One production lot"), f" (one run of metal{paint}) for all coils" + (
         " and for the trim metal of their thickness." if any(bought.same_lot for bought in trim)
         else "."), "" if all(bought.same_lot for bought in trim)
-        else " Trim metal of another thickness: shade and sheen matched to that lot.")
+        else " Trim metal of another thickness: shade and sheen matched to that lot, by a sample "
+        "sent before you ship.")
     coating = ", coating" if is_coated(job.metal.metal) else ""
     yield (f"A mill certificate for each coil: standard{coating}, measured thickness and what it "
            "includes.")
     yield from _warranty(plan, painted)
     if job.job.engineered is YesNo.YES:
-        yield line("For a tested assembly (report ", _answer(plan, PanelKey.REPORT),
-                   "): no metal but ", _answer(plan, PanelKey.REPORT_METAL),
-                   ", and none thinner than ", _answer(plan, PanelKey.REPORT_THINNEST), ".")
+        yield line("For a tested assembly (report ", answer(plan, PanelKey.REPORT),
+                   "): no metal but ", answer(plan, PanelKey.REPORT_METAL),
+                   ", and none thinner than ", answer(plan, PanelKey.REPORT_THINNEST), ".")
     color = ", color, painted side" if painted else ""
     yield line(
         strong("Tag every coil:"), f" order and coil number, metal and standard{coating}, decimal "
@@ -359,7 +265,9 @@ def _terms(plan: Plan) -> Iterator[Inline]:
     if any(bought.what is BuyWhat.SHEET for bought in trim):
         up = ", painted side up" if painted else ""
         yield f"Flat sheets: certificate and tag as for coils; square, packed flat{up}."
-    yield "Slit edges free of burr; coils banded. Tell us before you slit what cannot be met."
+    bare = "" if painted else ", dry and wrapped against wet"
+    yield (f"Slit edges free of burr; coils banded{bare}. Tell us before you slit what cannot be "
+           "met.")
 
 
 def _warranty(plan: Plan, painted: bool) -> Iterator[str]:

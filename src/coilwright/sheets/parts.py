@@ -15,6 +15,7 @@ from coilwright.drawing.plane_facts import (
     runs,
 )
 from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.job import JobKey
 from coilwright.plan.result import (
     LoadLine,
     Plan,
@@ -22,7 +23,6 @@ from coilwright.plan.result import (
     SlitPass,
     SlitPlan,
     SlitStrand,
-    TrimNest,
 )
 from coilwright.sheets.blocks import (
     Annex,
@@ -39,12 +39,11 @@ from coilwright.sheets.blocks import (
     strong,
     table,
 )
-from coilwright.sheets.names import figure_text
+from coilwright.sheets.names import answer_text, figure_text
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
-from coilwright.words.counting import counted, noun
 
 _MOST_ROWS = 400
 """Rows of one table beyond which a sheet says how many more there are."""
@@ -54,6 +53,25 @@ PLATES_DECIDE = (
     "“Inside its rating, as entered” clears nothing: plates, local rules and qualified people "
     "decide."
 )
+
+
+# ---------------------------------------------------------------- which order, and where
+
+
+def order_facts(plan: Plan) -> Iterator[tuple[str, str]]:
+    """The order a sheet of the house belongs to, as its coils' tags have it; none without one."""
+    order = plan.job.order
+    if order.number:
+        revision = f", revision {order.revision}" if order.revision else ""
+        yield "Order", f"{order.number}{revision}"
+    if order.supplier:
+        yield "Supplier", ", ".join(filter(None, (order.supplier, order.attention)))
+
+
+def site_text(plan: Plan) -> Text:
+    """Where the job is, or else where the coils go; empty where neither is said."""
+    job = plan.job
+    return answer_text(job, JobKey.SITE) if job.job.site else line(job.order.ship_to)
 
 
 # ---------------------------------------------------------------- panels and edges
@@ -161,47 +179,6 @@ def on_hand_part(plan: Plan) -> tuple[Block, ...]:
         heading(2, "Coils on hand"),
         table(("coil", "panels", "at least", "leftover"), rows, right=(2, 3)),
         paragraph("They save ", joined(saved), " of the order.") if saved else (),
-    )
-
-
-def trim_blanks(plan: Plan) -> tuple[Block, ...]:
-    """The pieces, then by metal the rows of blanks side by side."""
-    if not plan.trim:
-        return ()
-    system = plan.job.units
-    pieces = [
-        (row.piece.name, str(row.piece.kind or "elsewhere"), figure_text(row.flat_width, system),
-         figure_text(row.blank, system), figure_text(row.count, system))
-        for row in plan.trim
-    ]
-    return stacked(
-        heading(2, "Trim blanks"),
-        table(("piece", "goes on", "flat width", "whole blank", "pieces"), pieces, right=(2, 3, 4)),
-        *(_nest(plan, nest) for nest in plan.nests),
-    )
-
-
-def _nest(plan: Plan, nest: TrimNest) -> tuple[Block, ...]:
-    system = plan.job.units
-    rows = []
-    for pattern in nest.patterns:
-        across = ", ".join(
-            f"{count} × {plan.job.trim.pieces[number - 1].name}"
-            for number, count in pattern.across
-        )
-        rows.append((str(pattern.times), show(pattern.length, Kind.LENGTH, system), across,
-                     show(pattern.drop, Kind.WIDTH, system)))
-    many = line(figure_text(nest.rows, system), f" {noun(nest.rows.value, 'row')}")
-    if nest.sheets is not None:
-        many = line(figure_text(nest.sheets, system), f" {noun(nest.sheets.value, 'sheet')}, ",
-                    many)
-    least = f"{counted(nest.bound, 'row')} at least"
-    proof = "no nesting takes fewer rows" if nest.proven else least
-    return (
-        heading(3, f"{nest.made_from.capitalize()}, {nest.width.text(system)} wide"),
-        paragraph(many, f" ({proof}); end to end ", figure_text(nest.length, system), ", drop ",
-                  figure_text(nest.drop, system), ". A row is as long as its longest blank."),
-        table(("rows", "length", "side by side", "drop"), rows, right=(0, 1, 3)),
     )
 
 

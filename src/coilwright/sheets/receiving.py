@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc.metal import is_coated
-from coilwright.drawing.rounding import rounded_down, rounded_up
+from coilwright.drawing.rounding import rounded, rounded_down, rounded_up
 from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.choices import YesNo
 from coilwright.job.receiving import READINGS, Fault
 from coilwright.plan.arrivals import reasons
+from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive
 from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way
 from coilwright.plan.result import CoilPlan, Plan
@@ -44,7 +46,7 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, value_text
-from coilwright.sheets.parts import caution_line
+from coilwright.sheets.parts import caution_line, order_facts
 from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.values.keys import row_key
@@ -55,8 +57,8 @@ _LEVELS: dict[Level, Inline] = {
 }
 
 
-_READING, _LONG = 10, 50
-"""Letters of room for a reading, and for a reason."""
+_READING, _LONG, _NUMBER = 10, 50, 18
+"""Letters of room for a reading, a reason, and a number of somebody else's."""
 _MEASURED = {
     "thickness": "Thickness", "width": "Width", "outside": "Outside diameter",
     "inside": "Inside diameter", "weighed": "Weight", "camber": "Camber",
@@ -75,14 +77,15 @@ def receiving_sheet(plan: Plan) -> Sheet:
         heading(2, "Before anything is unloaded"),
         ticks(words.lists["before_unloading"]),
         bullets(map(caution_line, words.lists["cautions"])),
+        facts("order", _order(plan)),
         facts("every coil, as ordered", _ordered(plan)),
         *(_ordered_coil(plan, coil, reports) for coil in plan.coils),
         () if plan.coils else paragraph("No new coil is worked out yet: there is nothing to hold a "
                                         "coil to."),
         *(_arrived(plan, r) for r in reports if r.number not in shown),
-        heading(2, "Before you sign"),
-        ticks(words.lists["before_signing"]),
-        Signature(("Received by", "Driver"), ("name", "date and time")),
+        _trim_metal(plan),
+        Kept((heading(2, "Before you sign"), ticks(words.lists["before_signing"]),
+              Signature(("Received by", "Driver"), ("name", "signature", "date and time")))),
         _how(plan),
     ), compact=True)
 
@@ -120,6 +123,33 @@ def _state(plan: Plan, reports: tuple[ArrivalReport, ...]) -> Banner:
     advice = paragraph(*LEGEND.text, " A verdict is advice: the person in charge decides, and "
                        "rating plates decide over both.")
     return Banner((paragraph(*said), advice), draft=not plan.ready)
+
+
+def _order(plan: Plan) -> Iterator[tuple[str, Inline]]:
+    """What the load is held to by its papers, and whom to call while the driver waits."""
+    yield from order_facts(plan)
+    yield "Expected by", answer_text(plan.job, JobKey.NEEDED_BY)
+    yield "Supplier's phone", line(room(_NUMBER))
+    yield "Bill of lading", line(room(_NUMBER))
+
+
+def _trim_metal(plan: Plan) -> tuple[Block, ...]:
+    """Metal for trim that comes with the coils, with room to write what came."""
+    system = plan.job.units
+    rows = [
+        (bought.count.text(system), bought.what.value, bought.width.text(system),
+         bought.thickness.text(system), rounded_up(bought.length, system),
+         rounded(bought.each, system), "", "", "")
+        for bought in plan.buy if bought.what is not BuyWhat.COIL
+    ]
+    if not rows:
+        return ()
+    return (Kept((
+        heading(2, "Metal for trim"),
+        table(("count", "metal for trim", "width", "thickness", "length each", "weight each",
+               "came", "lot on its tag", "dented, wet, scratched"), rows, right=(0, 2, 3, 4, 5),
+              write=(6, 7, 8)),
+    )),)
 
 
 def _ordered(plan: Plan) -> Iterator[tuple[str, Inline]]:
@@ -164,7 +194,8 @@ def _ordered_coil(
     return (Kept((
         heading(2, f"Coil {coil.number}{count}"),
         table(("what", "ordered", "allowed", "found, write here"),
-              [*_on_its_tag(plan), *_written(plan, coil, report)], keep=True, write=(3,)),
+              [*_on_its_tag(plan, in_full=False), *_written(plan, coil, report)], keep=True,
+              write=(3,)),
         Ticks(tuple(Tick(line(fault)) for fault in _faults(plan)), in_line=True,
               label="Seen on it:"),
         Ticks((Tick(line("Accept")), Tick(line("Hold, because: ", room(_LONG)))), in_line=True),
@@ -183,15 +214,17 @@ def _faults(plan: Plan) -> Iterator[Fault]:
         yield fault
 
 
-def _on_its_tag(plan: Plan) -> Iterator[tuple[Inline, ...]]:
-    """What is read, not measured."""
+def _on_its_tag(plan: Plan, *, in_full: bool = True) -> Iterator[tuple[Inline, ...]]:
+    """What is read, not measured. in_full: with what stands at the top of the sheet once more."""
     metal = plan.job.metal
     yield "Tag", "", "", ""
     yield "Production lot", "one for all coils", "", ""
     if metal.metal is not None:
-        yield "Metal and designation", metal_words(metal), designation(metal), ""
+        yield ("Metal and designation", metal_words(metal) if in_full else _ABOVE,
+               designation(metal) if in_full else "", "")
     if metal.may_be_painted:
-        yield "Color", metal.color or "", metal.color_code or "", ""
+        yield ("Color", (metal.color or "") if in_full else _ABOVE,
+               (metal.color_code or "") if in_full else "", "")
         yield "Painted side", answer_text(plan.job, MetalKey.PAINTED_SIDE), "", ""
 
 
@@ -220,6 +253,7 @@ def _written(plan: Plan, coil: CoilPlan, report: ArrivalReport) -> Iterator[tupl
            marked(least.mark, f"{rounded_up(least, system)} or more"), "")
 
 
+_ABOVE = "as above"
 _AS_ORDERED = ("mass", "outside")
 """Sizes whose greatest is rounded as on the order, so that both papers say the same."""
 

@@ -27,7 +27,6 @@ from coilwright.sheets.blocks import (
     Text,
     facts,
     heading,
-    line,
     numbered,
     paragraph,
     stacked,
@@ -35,7 +34,8 @@ from coilwright.sheets.blocks import (
     table,
 )
 from coilwright.sheets.names import value_text
-from coilwright.sheets.order import (
+from coilwright.sheets.wanted import (
+    each,
     every_coil,
     in_one_line,
     metal_facts,
@@ -66,9 +66,9 @@ def request_sheet(plan: Plan, to: str = "") -> Sheet:
     return Sheet(f"Request for quote {number}".rstrip(), stacked(
         facts("request", _head(plan, request, to)),
         facts("metal", metal_facts(plan, request=True)),
-        facts("every coil", every_coil(plan, request=True)),
+        facts(each(plan), every_coil(plan, request=True)),
         *_coils(plan),
-        *trim_metal(plan),
+        *trim_metal(plan, request=True),
         facts("delivery", _delivery(plan)),
         heading(2, "Please answer"),
         numbered(_questions(plan)),
@@ -114,7 +114,6 @@ def _head(plan: Plan, request: Request | None, to: str) -> Iterator[tuple[str, T
     yield "Request number", or_room(request.number if request else "", narrow=True)
     date = show_date(request.date) if request and request.date else ""
     yield "Date", or_room(date, narrow=True)
-    yield "Page", line("1 of 1")
     yield "From", or_room(in_one_line(
         order.buyer, (addressed.by if addressed else "") or order.contact, order.phone,
         order.email))
@@ -151,7 +150,7 @@ def _delivery(plan: Plan) -> Iterator[tuple[str, Inline]]:
     order = plan.job.order
     yield "Ship to", or_room(order.ship_to or one_line(plan.job.job.site or ""))
     yield "Receiving hours", or_room(order.hours)
-    yield "Unloading", unloading(plan)
+    yield "Unloading, by us", unloading(plan)
     yield "Needed by", or_room(value_text(plan.job, JobKey.NEEDED_BY), narrow=True)
 
 

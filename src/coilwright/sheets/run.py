@@ -2,20 +2,29 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from coilwright.calc.roof.end_cuts import EndCut
-from coilwright.calc.run import LONG_PANEL
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.plane_facts import end_words, length_mark, runs
 from coilwright.drawing.rounding import rounded, rounded_down, rounded_up
-from coilwright.drawing.svg import plane_svg
-from coilwright.job.answers.coils import CoilsKey
-from coilwright.job.answers.job import JobKey
+from coilwright.drawing.svg import plane_svg, width_to_read
+from coilwright.drawing.svg_parts import ACROSS
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.stock import CoilOnHand, LengthBy
 from coilwright.plan.coils.run import Run, RunBatch, RunCoil, RunPieces, RunRow, run_of
+from coilwright.plan.order_limits import heaviest_coil
 from coilwright.plan.result import Plan, PlanePlan
+from coilwright.sheets.before_run import (
+    LENGTH,
+    WIDE,
+    before_run,
+    carrying,
+    how_to_read,
+    planes_cut,
+    run_cautions,
+)
 from coilwright.sheets.blocks import (
     Banner,
     Block,
@@ -43,21 +52,19 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.building import building_drawing
 from coilwright.sheets.designations import metal_words
-from coilwright.sheets.names import LEGEND, answer_text, figure_text
+from coilwright.sheets.names import LEGEND, figure_text
 from coilwright.sheets.parts import (
-    alike_planes,
     caution_line,
     cut_length,
-    trim_blanks,
+    order_facts,
+    site_text,
 )
+from coilwright.sheets.trim_blanks import trim_blanks
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
-from coilwright.values.keys import Key, part_of
-from coilwright.words import cautions, words
+from coilwright.values.keys import Key
 from coilwright.words.counting import noun
 
-_WIDE, _NARROW = 18, 10
-"""Letters of room to write a name, and a number."""
 _DRAWN = (76, 20)
 """Characters across and down for a drawing."""
 
@@ -70,34 +77,36 @@ def run_sheet(plan: Plan) -> Sheet:
         facts("run", _head(plan)),
         _totals(plan, run),
         heading(2, "Before the first panel"),
-        ticks(_before(plan)),
-        bullets(map(caution_line, _cautions())),
-        _carrying(plan, run),
-        *(_coil(plan, coil) for coil in run.coils),
-        _ends_explained(run),
+        ticks(before_run(plan)),
+        bullets(map(caution_line, run_cautions())),
+        carrying(plan, run),
+        how_to_read(plan, run),
+        *(block for coil in run.coils for block in _coil(plan, coil)),
         _drawings(plan, run),
         trim_blanks(plan),
-        Signature(("Run by", "Checked by"), ("name", "date")) if run.coils else (),
+        Signature(("Run by", "Checked by"), ("name", "signature", "date")) if run.coils else (),
     ), compact=True)
 
 
 def _state(plan: Plan) -> tuple[Block, ...]:
     if plan.ready:
-        return (Banner((paragraph(strong(f"{plan.state}.")),), draft=False),)
+        settled = " The order is settled; what came is by its tags."
+        return (Banner((paragraph(strong(f"{plan.state}."), settled),), draft=False),)
     said = line(strong(f"{plan.state}."), " Do not run from this sheet before it is settled.")
     return (Banner((paragraph(said), LEGEND), draft=True),)
 
 
 def _head(plan: Plan) -> Iterator[tuple[str, Inline]]:
     job = plan.job
-    yield "Site", answer_text(job, JobKey.SITE) if job.job.site else line(room(_WIDE))
-    yield "Machine", job.machine.name or line(room(_WIDE))
+    yield from order_facts(plan)
+    yield "Site", site_text(plan) or line(room(WIDE))
+    yield "Machine", job.machine.name or line(room(WIDE))
     if job.metal.metal is not None:
         yield "Metal", metal_words(job.metal)
     if job.metal.color:
         yield "Color", job.metal.color
-    yield "Date", line(room(_WIDE))
-    yield "Crew lead", line(room(_WIDE))
+    yield "Date", line(room(WIDE))
+    yield "Crew lead", line(room(WIDE))
 
 
 def _totals(plan: Plan, run: Run) -> Block:
@@ -114,47 +123,33 @@ def _totals(plan: Plan, run: Run) -> Block:
                      minutes, ".")
 
 
-def _before(plan: Plan) -> Iterator[Inline]:
-    """What is done by hand before the run: common practice, no source."""
-    yield "Trailer level, jacks down, wheels chocked: before a coil is put on the rack."
-    yield "Emergency stop tried; guards on."
-    system = plan.job.units
-    strip = plan.figures.get(Key.STRIP_WIDTH)
-    if strip is not None:
-        yield line("Strip measured: ", figure_text(strip, system), " ordered; found ",
-                   room(_NARROW), ".")
-    yield line("One panel run and measured: coverage ", answer_text(plan.job, "panel.coverage"),
-               ", found ", room(_NARROW), "; leg ", answer_text(plan.job, "panel.leg"), ", found ",
-               room(_NARROW), "; length set ", room(_NARROW), ", found ", room(_NARROW),
-               ". Adjust the machine before going on.")
-
-
-def _cautions() -> list[str]:
-    said = (*cautions("machine"), words(CoilsKey.CARRY).caution)
-    return [one for one in dict.fromkeys(said) if one]
-
-
 # ---------------------------------------------------------------- one coil
 
 
-def _coil(plan: Plan, coil: RunCoil) -> Block:
-    return Kept(stacked(
+def _coil(plan: Plan, coil: RunCoil) -> tuple[Block, ...]:
+    painted = ", color, painted side" if plan.job.metal.may_be_painted else ""
+    return stacked(Kept(stacked(
         heading(2, f"Load {coil.number}: {coil.name}"),
         paragraph(joined(_facts(plan, coil), ". "), "."),
         Ticks(tuple(Tick(line(text)) for text in (
-            "tag read: metal, thickness, width, color, painted side", "chocked until loaded",
+            f"tag read: metal, thickness, width{painted}", "chocked until loaded",
             "first panel of this coil measured",
         )), in_line=True),
+        paragraph("Length on its tag ", room(LENGTH), ", more or less than ordered by ",
+                  room(LENGTH), ": so much more or less is left on it, row by row. Run by ",
+                  room(LENGTH), ", from ", room(5), " to ", room(5)) if coil.on_hand is None
+        else (),
+    )),
         table(
-            ("✓", "panels", "length", "short side", "ends", "numbers in the drawing",
+            ("✓", "panels", "length", "short side", "ends", "numbers",
              "left on it", "made", "scrap", "measured left"),
             [_row(plan, coil, batch, row) for batch in coil.batches for row in batch.rows],
-            right=(1, 2, 3, 6), write=(7, 8, 9),
+            right=(1, 2, 3, 6), write=(7, 8, 9), title=f"Load {coil.number}: {coil.name}",
         ),
         _end(plan, coil),
-        Ticks((Tick(line("measured left ", room(_NARROW))), Tick(line("tagged")),
+        Ticks((Tick(line("measured left ", room(LENGTH))), Tick(line("tagged")),
                Tick(line("back in stock")), Tick(line("used up"))), in_line=True),
-    ))
+    )
 
 
 def _row(plan: Plan, coil: RunCoil, batch: RunBatch, row: RunRow) -> tuple[Inline, ...]:
@@ -163,7 +158,7 @@ def _row(plan: Plan, coil: RunCoil, batch: RunBatch, row: RunRow) -> tuple[Inlin
     short: Inline = "—" if square or row.short is None else cut_length(plan, cut.plane, row.short)
     return (
         Tick(()).box, f"{row.count:,}", cut_length(plan, cut.plane, cut.length), short,
-        _ends(row), ": ".join(filter(None, (cut.name, _numbers(plan, cut.plane, row)))),
+        _ends(row), _numbers(plan, cut.plane, row, cut.name),
         marked(coil.left.mark, show(row.left, Kind.LENGTH, system)), "", "", "",
     )
 
@@ -173,11 +168,11 @@ _SAME = 1e-6
 
 
 def _ends(row: RunRow) -> str:
-    """The cuts of both ends without their direction: `ridge 50.2°`."""
+    """The cuts of both ends without their direction: `upper 50.2°`."""
     if not row.pieces:
         return "square"
     said = [f"{name} {_angle(end)}"
-            for name, end in (("eave", row.pieces[0].low), ("ridge", row.pieces[0].high))
+            for name, end in (("lower", row.pieces[0].low), ("upper", row.pieces[0].high))
             if end.angle != 0.0]
     return ", ".join(said) or "square"
 
@@ -186,20 +181,28 @@ def _angle(end: EndCut) -> str:
     return "shaped" if end.angle is None else f"{abs(end.angle):.1f}°"
 
 
-def _numbers(plan: Plan, number: int, row: RunRow) -> str:
+def _numbers(plan: Plan, number: int, row: RunRow, name: str = "") -> str:
     """Which panels they are, by plane where there are planes alike and by direction of the cut."""
     alike = next((p.alike for p in plan.planes if p.number == number), 1)
-    return ", ".join(
-        " ".join(filter(None, (f"({piece.copy} of {alike})" if alike > 1 else "",
-                               runs(piece.numbers), _lean(piece))))
-        for piece in row.pieces
-    )
+    by_copy: dict[int, list[str]] = {}
+    for piece in row.pieces:
+        by_copy.setdefault(piece.copy, []).append(
+            " ".join(filter(None, (runs(piece.numbers), _lean(piece)))))
+    copies: dict[str, list[int]] = {}
+    for copy, pieces in by_copy.items():
+        copies.setdefault(", ".join(pieces), []).append(copy)
+    parts = []
+    for said, these in copies.items():
+        which = "" if alike == 1 else (
+            f"each of {alike}" if len(these) == alike else f"({runs(these)} of {alike})")
+        parts.append(": ".join(filter(None, (" ".join(filter(None, (name, which))), said))))
+    return "; ".join(parts)
 
 
 def _lean(piece: RunPieces) -> str:
     """Which way the ends that are not square go, from left to right: `rising`."""
     angled = [(name, "rising" if end.angle > 0 else "falling")
-              for name, end in (("eave", piece.low), ("ridge", piece.high)) if end.angle]
+              for name, end in (("lower", piece.low), ("upper", piece.high)) if end.angle]
     if len(angled) == 2 and angled[0][1] != angled[1][1]:
         return " and ".join(f"{name} {way}" for name, way in angled)
     return angled[0][1] if angled else ""
@@ -211,13 +214,14 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
     if own is None:
         assert coil.shortest is not None
         # Lengths as on the order, so that both papers say the same; the weight as on the haul card.
-        heaviest = plan.figures[part_of(coil.key, "heaviest")]
+        heaviest = next(heaviest_coil(plan, one) for one in plan.coils
+                        if one.length.key == coil.length.key)
         yield line("A new coil: ", _marked(coil.length, rounded_up(coil.length, system)),
                    " as ordered, ", _marked(coil.shortest, rounded_up(coil.shortest, system)),
                    " at the shortest it may come")
         yield line("It weighs ", _marked(coil.mass, rounded(coil.mass, system)),
-                   " as ordered, ", _marked(heaviest, rounded_up(heaviest, system)),
-                   " at the heaviest it may come")
+                   " as ordered, ", _marked(heaviest, rounded_down(heaviest, system)),
+                   " at the heaviest it may come, skid not counted")
     else:
         yield line("On hand: ", _marked(coil.length, rounded_down(coil.length, system)),
                    " at least", *_held_back(plan, own))
@@ -259,72 +263,43 @@ def _end(plan: Plan, coil: RunCoil) -> Block:
     return paragraph("Past the last panel and a tail of ", tail, ", ",
                      _marked(coil.left, rounded_down(coil.left, system)),
                      " is left over where no spare was used.",
-                     short)
+                     short, _again(plan, coil))
 
 
-def _ends_explained(run: Run) -> Block:
-    angled = any(piece.low.angle != 0.0 or piece.high.angle != 0.0
-                 for coil in run.coils for batch in coil.batches for row in batch.rows
-                 for piece in row.pieces)
-    if not angled:
-        return paragraph("")
-    return paragraph(
-        "Length is the blank as run, its longer side. Short side: the other edge of the panel "
-        "once the ends are cut, legs not counted. Angles are from square; rising and falling go "
-        "from left to right, seen from the eave, looking up. A shaped end is marked on the roof."
-    )
+def _again(plan: Plan, coil: RunCoil) -> Text:
+    """How many of its longest panels a coil can make again, as short as it may come."""
+    longest = max((batch.cut for batch in coil.batches), key=lambda cut: cut.length, default=None)
+    left = coil.left if coil.left_short is None else coil.left_short
+    if longest is None:
+        return ()
+    many = max(0, math.floor((left.value + _SAME) / longest.length))
+    return line(" That makes ", strong(f"{many:,} again"), " of its longest, ",
+                cut_length(plan, longest.plane, longest.length), ".")
 
 
 def _drawings(plan: Plan, run: Run) -> tuple[Block, ...]:
     """The building; each plane the coils are cut for, its panels numbered; planes alike once."""
     used = {batch.cut.plane for coil in run.coils for batch in coil.batches}
-    whole = building_drawing(plan)
+    whole = building_drawing(plan, _SMALL)
     above = (Kept((heading(2, "The roof from above"), *whole)),) if whole and used else ()
-    return above + tuple(
-        _drawing(plan, same)
-        for same in alike_planes(plan) if used.intersection(one.number for one in same)
-    )
+    return above + tuple(_drawing(plan, same) for same in planes_cut(plan, run))
+
+
+_SMALL = 0.5
+"""Of the page's width: the building, of which only the places of planes are read."""
 
 
 def _drawing(plan: Plan, same: list[PlanePlan]) -> Block:
     plane, system = same[0], plan.job.units
     across, down = _DRAWN
     ends = marked(length_mark(plan, plane.number).strip(), end_words(plane, system))
+    wide = width_to_read(plane)
     return Kept((
         heading(2, ", ".join(one.name for one in same)),
         Drawing(plane.key, across, lambda wide: plane_lines(plane, wide, down, system),
-                lambda: plane_svg(plane, system)),
+                lambda: plane_svg(plane, system, wide), wide / ACROSS),
         paragraph("End panels: ", ends, "."),
     ))
-
-
-def _carrying(plan: Plan, run: Run) -> tuple[Block, ...]:
-    """Panels by length: what each weighs, and who carries it."""
-    if not run.coils:
-        return ()
-    counts: dict[float, int] = {}
-    for coil in run.coils:
-        for batch in coil.batches:
-            counts[batch.cut.length] = counts.get(batch.cut.length, 0) + batch.cut.count
-    by_length = {b.cut.length: b for coil in run.coils for b in coil.batches}
-    system = plan.job.units
-    rows: list[tuple[Inline, ...]] = []
-    for length in sorted(counts, reverse=True):
-        batch = by_length[length]
-        rows.append((
-            cut_length(plan, batch.cut.plane, length), f"{counts[length]:,}",
-            figure_text(batch.mass, system),
-            strong(f"{batch.people} people") if batch.people > 1 else "one",
-        ))
-    return (
-        heading(2, "Who carries a panel"),
-        table(("length", "panels", "one weighs", "carried by"), rows, right=(0, 1, 2)),
-        paragraph(
-            "One person carries ", figure_text(run.carry, system), " at most, and no panel longer "
-            f"than {show(LONG_PANEL, Kind.LENGTH, system)} alone, whatever it weighs (common "
-            "practice, no source; your own rules and the wind may ask for more people).",
-        ),
-    )
 
 
 def run_rows(plan: Plan) -> Rows:

@@ -43,10 +43,10 @@ from coilwright.sheets.parts import (
     panel_table,
     plane_edges,
     slitting_part,
-    trim_blanks,
 )
 from coilwright.sheets.proof_words import proof_line
 from coilwright.sheets.reasons import by_person
+from coilwright.sheets.trim_blanks import trim_blanks
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
 from coilwright.words import cautions

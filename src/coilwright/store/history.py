@@ -6,7 +6,6 @@ convenience: one that is missing, damaged or of another job is no history, and s
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
 from collections.abc import Sequence
@@ -18,6 +17,7 @@ from typing import Any
 from coilwright.job.job import Job
 from coilwright.store.files import StoreError, read_text, write_whole
 from coilwright.store.reader import FaultyData, from_data, to_data
+from coilwright.values.digest import digest
 
 _FORMAT = "coilwright-history"
 _LARGEST = 2_000_000
@@ -84,13 +84,13 @@ def apply(job: Job, change: Difference) -> Job | None:
 
 
 def _place(folder: Path, job: Path) -> Path:
-    mark = hashlib.sha256(os.fsencode(job.resolve())).hexdigest()[:24]
+    mark = digest(os.fsencode(job.resolve()))[:24]
     return folder / "history" / f"{mark}.json"
 
 
 def _mark(job: Job) -> str:
     text = json.dumps(to_data(job), sort_keys=True)
-    return hashlib.sha256(text.encode()).hexdigest()
+    return digest(text)
 
 
 def keep_history(folder: Path, path: Path, job: Job, history: History) -> None:

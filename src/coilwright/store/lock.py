@@ -10,13 +10,14 @@ from __future__ import annotations
 
 import contextlib
 import errno
-import hashlib
 import os
 import sys
 import tempfile
 import time
 from collections.abc import Iterator
 from pathlib import Path
+
+from coilwright.values.digest import digest
 
 _PATIENCE = 2.0
 """Seconds to wait for another writer: a save takes hundredths of one."""
@@ -62,7 +63,7 @@ if sys.platform == "win32":
     import msvcrt
 
     def _open(folder: Path) -> int:
-        name = hashlib.sha256(str(folder.resolve()).casefold().encode()).hexdigest()[:16]
+        name = digest(str(folder.resolve()).casefold())[:16]
         place = Path(tempfile.gettempdir()) / f"coilwright-{name}.lock"
         return os.open(place, os.O_RDWR | os.O_CREAT)
 

@@ -8,13 +8,13 @@ What was no readable job is kept as well, and pushes out no version that was.
 from __future__ import annotations
 
 import datetime
-import hashlib
 import os
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from coilwright.store.files import copy_file, sweep
+from coilwright.values.digest import digest
 
 NEWEST = 10
 """So many of the latest versions stay, however soon after each other they were saved."""
@@ -43,7 +43,7 @@ class KeptFile:
 def versions_folder(folder: Path, job: Path) -> Path:
     """Where the versions of a job's file are kept in a data folder."""
     place = job.resolve()
-    mark = hashlib.sha256(os.fsencode(place)).hexdigest()[:16]
+    mark = digest(os.fsencode(place))[:16]
     return folder / "versions" / f"{place.name.partition('.')[0][:30]}-{mark}"
 
 

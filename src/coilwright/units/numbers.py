@@ -77,26 +77,41 @@ def take_number(text: str, typed: str) -> tuple[Number, str] | None:
 _THOUSANDS = r"(?<![0-9.,])[1-9][0-9]{0,2}(?:,[0-9]{3})+(?![0-9,])"
 
 
-def without_commas(text: str, typed: str, *, thousands: bool = True) -> str:
+_COMMA_DECIMAL = r"(?<![0-9.,])(?:(0),([0-9]{3})|([0-9]+),([0-9]{1,2}|[0-9]{4,}))(?![0-9.,])"
+
+
+def without_commas(
+    text: str, typed: str, *, thousands: bool = True, decimals: bool = False
+) -> str:
     """Return the text without the commas between thousands, as Americans write them: 12,954.
 
-    `thousands` is False where one lone comma could as well mark decimals, as in 1,234 m.
+    `thousands` is False where one lone comma could as well mark decimals, as in 1,234 m;
+    `decimals` is True where a comma that cannot part thousands marks decimals, as in 12,8 m.
     Raises UnreadableQuantity for any other comma in a number, with both ways of reading it where
     there are two.
 
     >>> without_commas("$6,112.00/lb", "$6,112.00/lb")
     '$6112.00/lb'
+    >>> without_commas("12,8 m", "12,8 m", decimals=True)
+    '12.8 m'
     """
     clear = [n for n in re.findall(_THOUSANDS + r"(?:\.[0-9]*)?", text)
              if thousands or n.count(",") > 1 or "." in n]  # fmt: skip
     for number in clear:
         text = text.replace(number, number.replace(",", ""))
+    if decimals:
+        text = re.sub(_COMMA_DECIMAL, lambda n: n[0].replace(",", "."), text)
     found = re.search(r"[0-9.]+(?:\s*,\s*[0-9.]*)+|^\s*,", text)
     if not found:
         return text
     number = "".join(found[0].split())
     if number.count(",") == 1 and "." not in number and not number.endswith(","):
         decimal = number.replace(",", ".").rstrip("0").rstrip(".")
+        if len(number.partition(",")[2]) != 3:
+            raise UnreadableQuantity(
+                f"{quote(typed)} has a comma where no thousands end: write {_shorten(decimal)}, "
+                f"or {_shorten(number.replace(',', ''))} without it."
+            )
         raise UnreadableQuantity(
             f"{quote(typed)} has a comma, which can mean thousands or decimals: write "
             f"{_shorten(number.replace(',', ''))} or {_shorten(decimal)}."
@@ -104,6 +119,19 @@ def without_commas(text: str, typed: str, *, thousands: bool = True) -> str:
     raise UnreadableQuantity(
         f"{quote(typed)} has a comma where none belongs: write it such as 1,200.50."
     )
+
+
+def split_list(text: str, marks: str = ";") -> list[str]:
+    """Return the sizes of a list, without the spaces around them.
+
+    They stand between marks or commas. Where the list has a mark, or a space after a comma, a
+    comma within a number is left to it.
+
+    >>> split_list("3, 5 1/2, 1"), split_list("3,5; 1,2"), split_list("10,4,2")
+    (['3', '5 1/2', '1'], ['3,5', '1,2'], ['10', '4', '2'])
+    """
+    firm = rf"[{re.escape(marks)}]|,(?![0-9])"
+    return [part.strip() for part in re.split(firm if re.search(firm, text) else ",", text)]
 
 
 def _decimal(digits: str, exponent: str | None, typed: str) -> Fraction:

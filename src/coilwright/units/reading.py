@@ -48,7 +48,8 @@ def read(
 
     `system` decides what a bare number means (and the examples in sentences); `bare` names that
     unit outright, such as `"in"`. Numbers below zero are read for temperatures, and for the other
-    kinds when `negative` is true. Zero is always read.
+    kinds when `negative` is true. Zero is always read. In the metric system a comma marks decimals
+    where it cannot part thousands: 12,8 is 12.8.
 
     Raises `UnreadableQuantity`, whose text is one sentence for the person who typed, and
     `ValueError` for a `bare` that is no unit of this kind.
@@ -66,7 +67,7 @@ def read(
         raise UnreadableQuantity(f"Nothing is written: {asked.rather}")
     # A metric length is printed with its decimals, so a lone comma in one is no thousands' comma.
     lone = kind is Kind.LENGTH and system is System.METRIC and not plain.endswith("mm")
-    plain = without_commas(plain, text, thousands=not lone)
+    plain = without_commas(plain, text, thousands=not lone, decimals=system is System.METRIC)
     if kind is Kind.MONEY:
         plain = re.sub(_DOLLARS_FIRST, r"\1\2\3 $", plain)
     elif kind is Kind.MONEY_PER_MASS:

@@ -77,6 +77,33 @@ def lift_key(place: LiftPlace, part: LiftPart) -> FigureKey:
     return FigureKey(f"haul.{place}_{part}")
 
 
+def hauled_key(key: str) -> FigureKey:
+    """The key of what a coil weighs at most on the road and on the hook, of the densest metal.
+
+    >>> hauled_key(row_key("coil", 1))
+    'haul.coil.1.heaviest'
+    """
+    return part_of(f"haul.{key}", "heaviest")
+
+
+def cargo_key(number: int) -> FigureKey:
+    """The key of a coil hauled as cargo, by its number from 1.
+
+    >>> cargo_key(2)
+    'haul.cargo.2'
+    """
+    return FigureKey(f"haul.cargo.{number}")
+
+
+def unslit_key(number: int, *, width: bool = False) -> FigureKey:
+    """The key of what a coil on hand weighs before it is slit; width: how wide it is then.
+
+    >>> unslit_key(2, width=True)
+    'haul.on_hand_2_width'
+    """
+    return FigureKey(f"haul.on_hand_{number}{'_width' if width else ''}")
+
+
 class Key:
     """Figures that a plan has once."""
 
@@ -146,6 +173,8 @@ class Key:
     HAUL_GROSS_KNOWN = FigureKey("haul.gross_known")
     HAUL_GROSS_WORKED = FigureKey("haul.gross_worked")
     HAUL_HELD = FigureKey("haul.held")
+    HAUL_HELD_DIRECT = FigureKey("haul.held_direct")
+    HAUL_HELD_OVER = FigureKey("haul.held_over")
     HAUL_HELD_DIRECT = FigureKey("haul.held_direct")
     HAUL_HELD_OVER = FigureKey("haul.held_over")
     HAUL_HITCH_LEAST = FigureKey("haul.hitch_least")

@@ -44,7 +44,8 @@ class WizardCommands(Provider):
                partial(app.run_action, "app.notices"))
         for name, title in THEMES.items():
             about = "This one is used now" if name == app.theme else "It is remembered"
-            yield f"Colors: {title}", about, partial(setattr, app, "theme", name)
+            yield (f"Look: {title}", f"Colors of the screen. {about}",
+                   partial(setattr, app, "theme", name))
         yield "Leave Coilwright", "All is saved (Ctrl+Q)", app.action_quit
 
     def _wizard(self, screen: WizardScreen) -> Iterator[Command]:

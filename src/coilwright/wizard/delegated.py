@@ -21,6 +21,14 @@ class Delegated:
 
     controllers: Controllers
 
+    def action_next_plane(self, by: int = 1) -> None:
+        """Draw the plane after the chosen one, or the one before it."""
+        self.controllers.planes.choose_next(by)
+
+    def action_choose_plane(self, number: int) -> None:
+        """Draw a plane, by its number."""
+        self.controllers.planes.choose(number)
+
     action_words = _delegate(lambda to: to.help())
     action_working = _delegate(lambda to: to.working())
     action_step_words = _delegate(lambda to: to.answers.step_help())
@@ -33,7 +41,6 @@ class Delegated:
     action_questions = _delegate(lambda to: to.questions())
     action_figures = _delegate(lambda to: to.answers.figures())
     action_glossary = _delegate(lambda to: to.answers.glossary())
-    action_next_plane = _delegate(lambda to: to.planes.choose_next())
     action_pick_machine = _delegate(lambda to: to.machine.pick())
     action_keep_machine = _delegate(lambda to: to.machine.save())
     action_pick_rig = _delegate(lambda to: to.rigs.pick())

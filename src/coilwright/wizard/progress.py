@@ -52,6 +52,8 @@ def step_mark(plan: Plan, step: str) -> Mark:
     if step == "haul" and not plan.loads:
         # No load is worked out: that is not done, though the order does not wait for it.
         return Mark.NONE
+    if _is_untouched(plan, step):
+        return Mark.NONE
     if step == "haul" and _not_known(plan):
         return Mark.ASK
     if step == "roof" and Key.ROOF_AREA not in plan.figures:
@@ -61,6 +63,12 @@ def step_mark(plan: Plan, step: str) -> Mark:
     if everything and not plan.ready:
         return Mark.ASK
     return Mark.DONE
+
+
+def _is_untouched(plan: Plan, step: str) -> bool:
+    """Whether a step that the order does not wait for has nothing on its list."""
+    listed = {"trim": plan.job.trim.pieces, "quotes": plan.job.quotes.received}
+    return step in listed and not listed[step]
 
 
 def left_on(plan: Plan, step: str) -> int:

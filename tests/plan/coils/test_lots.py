@@ -148,7 +148,11 @@ def test_a_plane_kept_to_coils_with_other_planes_too_is_said() -> None:
     job = kept(coil("A", 700), coil("B", 1400), A=("North",), B=("North", "South"))
     assert by_coil(job) == {"A": {"North": 32}, "new": {"South": 32}}
     (said,) = [f for f in plan(job).findings if f.key == "on_hand.2.planes"]
-    assert "North is kept to other coils too" in said.why
+    assert said.what == "Coil “B” cannot be kept to North and South, and is not used."
+    assert said.why == ("North is kept to coil “A” too, and coil “A” has not the same planes in "
+                        "all.")
+    assert said.do == ("In the list of coils on hand, take North off one of them, or give all of "
+                       "them the same planes.")
 
 
 def test_a_plane_that_is_gone_is_said_and_a_copy_forgets_it() -> None:

@@ -21,7 +21,7 @@ from coilwright.job.haul import (
 )
 from coilwright.job.job import Job
 from coilwright.units import Kind
-from coilwright.values.keys import AnswerKey, answer_key
+from coilwright.values.keys import AnswerKey, LiftPart, LiftPlace, answer_key, lift_key
 
 
 class HaulKey:
@@ -190,7 +190,7 @@ def _when(asked: Callable[[Job], bool] | None) -> dict[str, Any]:
     return {} if asked is None else {"asked": asked}
 
 
-def _lift(place: str, name: str, label: str, form: Form, kind: Kind | None = None,
+def _lift(place: LiftPlace, name: LiftPart, label: str, form: Form, kind: Kind | None = None,
           when: Callable[[LiftGear], bool] | None = None, **more: Any) -> Answer:
     """An answer about the lifting gear of one place: site or shop."""
 
@@ -207,7 +207,7 @@ def _lift(place: str, name: str, label: str, form: Form, kind: Kind | None = Non
 
     if name != "by":
         more["asked"] = wanted
-    return Answer(f"haul.{place}_{name}", f"{place.capitalize()}: {label}", form, kind,
+    return Answer(AnswerKey(lift_key(place, name)), f"{place.capitalize()}: {label}", form, kind,
                   needed=False, getter=get, setter=put, **more)
 
 
@@ -254,7 +254,7 @@ def _many_legs(gear: LiftGear) -> bool:
     return _slings(gear) and (gear.legs or 0) > 2
 
 
-def _gear(place: str) -> tuple[Answer, ...]:
+def _gear(place: LiftPlace) -> tuple[Answer, ...]:
     quantity = Form.QUANTITY
     return (
         _lift(place, "by", "coils lifted by", Form.CHOICE, choices=tuple(LiftBy)),

@@ -206,7 +206,7 @@ class Answer:
         if value is None:
             return ""
         if isinstance(value, datetime.date):
-            return value.isoformat()
+            return show_date(value)
         if isinstance(value, str):
             return str(value)
         assert self.kind is not None

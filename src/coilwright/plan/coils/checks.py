@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Iterator
 from typing import assert_never
@@ -13,6 +14,11 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import Storage
 from coilwright.plan.haul.lifting import gear_limit
+from coilwright.plan.order_limits import (
+    heaviest_coil,
+    thickest_allowed,
+    thickest_that_fits,
+)
 from coilwright.plan.view import View, acceptable, care, in_pounds, note
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
@@ -35,11 +41,13 @@ def check_coils(view: View) -> Iterator[Finding]:
         sources.SLINGS, CoilsKey.SITE_LIFT,
     )
     yield from _at_most(view)
+    yield from _packing(view)
+    yield from _thick_metal(view)
     yield from _minimum(view)
     if view.governing is not None:
         yield note(
             "coils.governs",
-            f"{capitalized(view.governing.words)} limits a coil to {view.text('coil.longest')}.",
+            f"{capitalized(view.governing.words)} limits a coil to {view.text(Key.COIL_LONGEST)}.",
             "Which limit comes first depends on metal, width and inside diameter.",
             "Tell the supplier this limit with the order.",
             view.governing.length.source, CoilsKey.INSIDE_DIAMETER,
@@ -97,12 +105,58 @@ def _from_the_gear(view: View, most: float) -> bool:
     return limit is not None and limit[0] == most
 
 
+def _packing(view: View) -> Iterator[Finding]:
+    """Coils so near what the site lifts that skid and packing bring them over it."""
+    lift = view.value(CoilsKey.SITE_LIFT)
+    if lift is None:
+        return
+    coil = max(view.coils, key=lambda one: heaviest_coil(view, one).value)
+    most = heaviest_coil(view, coil).value
+    if lift - most >= _SKID_AND_PACKING:
+        return
+    yield care(
+        "coils.packing",
+        f"Coil {coil.number} may come at {view.say(most, Kind.MASS)} of metal, and the site's gear "
+        f"lifts {view.say(lift, Kind.MASS)}: {view.say(max(0.0, lift - most), Kind.MASS)} are left "
+        "for skid and packing.",
+        "Skid, bands and wrapping of a coil weigh up to about "
+        f"{view.say(_SKID_AND_PACKING, Kind.MASS)} (common practice, no source). Gear lifts them "
+        "with the coil.",
+        "Ask the supplier what they weigh, and give as what the site lifts the rating less that.",
+        sources.TRADE, CoilsKey.SITE_LIFT,
+    )
+
+
+_SKID_AND_PACKING = 100.0
+"""What skid and packing of one coil may weigh [lb]: common practice, no source."""
+
+
+def _thick_metal(view: View) -> Iterator[Finding]:
+    """Metal that the order lets come so thick that a coil of it cannot meet the order's limits."""
+    fits, allowed = thickest_that_fits(view), thickest_allowed(view)
+    if fits is None or allowed is None or allowed <= fits.thickness + 1e-9:
+        return
+    limit = "max weight" if fits.by_weight else "max OD"
+    # As on the order: no more than it is.
+    most = math.floor(fits.thickness * 1e4) / 1e4
+    yield care(
+        "coils.thick_metal",
+        f"The order lets the metal come at {view.say(allowed, Kind.THICKNESS)}; over "
+        f"{view.say(most, Kind.THICKNESS)} a coil reaches {limit} before min length.",
+        "A supplier whose metal is that thick has to call before slitting, as the order says, or "
+        "ships short.",
+        "Agree on a smaller tolerance of thickness, allow more over the ordered weight where what "
+        "carries the coil allows it, or plan smaller coils.",
+        sources.SHARE, MetalKey.THICKNESS_TOLERANCE,
+    )
+
+
 def _minimum(view: View) -> Iterator[Finding]:
     least, ordered = view.job.coils.minimum_order, view.value(Key.COIL_MASS_ORDERED)
     if least is not None and ordered is not None and ordered < least - 1e-9:
         yield acceptable(
             "coils.minimum", in_pounds(ordered, least),
-            f"The order is {view.text('coil.mass_ordered')}; the supplier's minimum is "
+            f"The order is {view.text(Key.COIL_MASS_ORDERED)}; the supplier's minimum is "
             f"{view.say(least, Kind.MASS)}.",
             "Below the minimum suppliers refuse, or charge for the whole of it.",
             "Ask what they charge, compare another supplier, or take trim metal with it.",

@@ -161,7 +161,7 @@ def _slit(ledger: Ledger, used: tuple[StockCoil, ...]) -> list[Finding]:
         found.append(_finding(
             Level.NOTE, row_key("on_hand", index + 1, "slit"),
             f"Coil “{one.tag}” must be slit to {strips} of "
-            f"{ledger.figures['strip.width'].text(system)}; the drop is "
+            f"{ledger.figures[Key.STRIP_WIDTH].text(system)}; the drop is "
             f"{drop.text(system)} wide.",
             "It is wider than the strip. A wide coil does not go into the machine.",
             "Ask what slitting costs before counting on it.", one.length.source,

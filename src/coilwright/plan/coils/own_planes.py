@@ -16,6 +16,7 @@ from coilwright.plan.result import PlanePlan
 from coilwright.units import Kind, show
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import part_of
+from coilwright.words.counting import capitalized
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,16 +55,19 @@ def cut_own_planes(
     cut: list[tuple[int, Batches]] = []
     findings: list[Finding] = []
     closed: set[int] = set()
-    gone: set[Batch] = set()
+    gone: dict[Batch, tuple[str, ...]] = {}
     for kept in _kept(ledger, planes, strands, batches):
         closed.update(kept.strips)
         rooms = [strands[number].usable.value for number in kept.strips]
-        shared = sorted(gone.intersection(kept.batches), key=lambda batch: batch.plane)
+        shared = sorted(gone.keys() & kept.batches, key=lambda batch: batch.plane)
         if shared:
+            twice, others = planes[shared[0].plane].name, gone[shared[0]]
             findings.append(_finding(
                 strands[kept.strips[0]], kept,
-                f"{planes[shared[0].plane].name} is kept to other coils too.",
-                "Give all of these coils the same planes, or each its own."))
+                f"{twice} is kept to {_coils(others)} too, and {_coils(others)} "
+                f"{'have' if len(others) > 1 else 'has'} not the same planes in all.",
+                f"In the list of coils on hand, take {twice} off one of them, or give all of them "
+                "the same planes."))
             continue
         try:
             made = cut_plan([Demand(b.length, b.count, b.plane) for b in kept.batches], rooms, 0.0,
@@ -73,7 +77,7 @@ def cut_own_planes(
                 strands[kept.strips[0]], kept, _too_much(ledger, kept, sum(rooms)),
                 "Keep it to fewer planes, or to others; they are cut from other coils now."))
             continue
-        gone.update(kept.batches)
+        gone.update(dict.fromkeys(kept.batches, kept.tags))
         for coil in made.coils:
             assert coil.on_hand is not None
             cut.append((kept.strips[coil.on_hand], tuple(
@@ -107,14 +111,17 @@ def _too_much(ledger: Ledger, kept: _Kept, room: float) -> str:
 
 
 def _finding(strand: Strand, kept: _Kept, why: str, do: str) -> Finding:
-    many = "s" if len(kept.tags) > 1 else ""
-    tags = " and ".join(f"“{tag}”" for tag in kept.tags)
+    many = len(kept.tags) > 1
     return Finding(
         Level.CARE, part_of(strand.key, "planes"),
-        f"Coil{many} {tags} cannot be kept to {' and '.join(kept.names)}, and "
+        f"{capitalized(_coils(kept.tags))} cannot be kept to {' and '.join(kept.names)}, and "
         f"{'are' if many else 'is'} not used.", why, do, sources.TRADE, "coils",
         (CoilsKey.KEEP_LENGTH,),
     )
+
+
+def _coils(tags: tuple[str, ...]) -> str:
+    return f"coil{'s' if len(tags) > 1 else ''} " + " and ".join(f"“{tag}”" for tag in tags)
 
 
 def _unknown(ledger: Ledger, planes: tuple[PlanePlan, ...]) -> Iterator[Finding]:

@@ -91,11 +91,11 @@ def _narrow(view: View, masters: Sequence[tuple[int, str, Figure]]) -> Iterator[
     say = note if len(narrow) < len(masters) else care
     if say is care and view.job.coils.in_passes:
         say = stop
-    trimmed = f" less {view.text('coils.edge_trim')} of edge trim" if edge else ""
+    trimmed = f" less {view.text(CoilsKey.EDGE_TRIM)} of edge trim" if edge else ""
     for number, key, master in narrow:
         yield say(
             f"slit.narrow{number}",
-            f"The strip, {view.text('strip.width')}, is wider than the master, "
+            f"The strip, {view.text(Key.STRIP_WIDTH)}, is wider than the master, "
             f"{master.text(view.job.units)}{trimmed}.",
             "No strip of that width can be slit from it.",
             "Use a wider master, or a narrower coverage width.",

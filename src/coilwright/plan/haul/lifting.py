@@ -24,6 +24,7 @@ from coilwright.values.keys import (
     LiftPlace,
     lift_key,
     row_key,
+    unslit_key,
 )
 from coilwright.values.source import ANSWER, Grade, Source
 from coilwright.values.standing import Standing
@@ -48,8 +49,7 @@ def enter_lifting(
                 lines.append(_fork(_Place(ledger, place, gear), coils, from_stock))
             case LiftBy.SLINGS:
                 lines.append(_slings(_Place(ledger, place, gear), coils, from_stock))
-            case LiftBy.OTHER:
-                # No line, yet those who lift must be told what each coil weighs whole.
+            case LiftBy.OTHER:  # No line, yet those who lift are told what each coil weighs whole.
                 _heaviest(ledger, coils, from_stock)
             case _:
                 assert_never(gear.by)
@@ -143,11 +143,11 @@ def _before_slitting(ledger: Ledger, coil: StockCoil) -> Figure:
     mass = at_densest(ledger, coil.key, coil.name, coil.heaviest)
     if width <= strip.value:
         return mass
-    key, tag = f"haul.on_hand_{coil.index + 1}", f"{coil.tag}: "
-    wide = ledger.drawn(f"{key}_width", f"{tag}width before it is slit", width, Kind.WIDTH,
-                        Standing.SURE, source=ANSWER)
-    return ledger.put(key, f"{tag}weight at most, before it is slit", calc.before_slitting,
-                      mass, wide, strip)
+    number, tag = coil.index + 1, f"{coil.tag}: "
+    wide = ledger.drawn(unslit_key(number, width=True), f"{tag}width before it is slit", width,
+                        Kind.WIDTH, Standing.SURE, source=ANSWER)
+    return ledger.put(unslit_key(number), f"{tag}weight at most, before it is slit",
+                      calc.before_slitting, mass, wide, strip)
 
 
 def _fork(

@@ -14,10 +14,10 @@ from coilwright.plan.result import NOT_KNOWN, LoadLine
 from coilwright.plan.view import View, care, stop
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
-from coilwright.values.keys import row_key
+from coilwright.values.keys import LiftPlace, hauled_key, lift_key, row_key, unslit_key
 from coilwright.values.source import PRACTICE, Grade, Source
 
-_WHERE = {"site": "At the site", "shop": "In the shop"}
+_WHERE: dict[LiftPlace, str] = {"site": "At the site", "shop": "In the shop"}
 _PLATES = Source("the plates and tags of the gear", Grade.PLATE)
 _SLACK = 1e-9
 _LIGHTER = (
@@ -34,57 +34,56 @@ def check_lifting(view: View) -> Iterator[Finding]:
     """All checks of lifting, place by place; nothing is said of gear that nobody has named."""
     for place, where in _WHERE.items():
         gear: LiftGear = getattr(view.job.haul, place)
-        key = f"haul.{place}_"
         line = next((one for one in view.loads if one.place == place), None)
         match gear.by:
             case None:
                 continue
             case LiftBy.OTHER:
-                yield _others(view, key, where)
+                yield _others(view, place, where)
             case LiftBy.FORKLIFT | LiftBy.SKID_STEER:
-                yield from _own_gear(_fork, view, key, where, line)
+                yield from _own_gear(_fork, view, place, where, line)
             case LiftBy.SLINGS:
-                yield from _own_gear(_slings, view, key, where, line)
+                yield from _own_gear(_slings, view, place, where, line)
             case _:
                 assert_never(gear.by)
-        yield _people(key, where)
+        yield _people(place, where)
     yield from _turning(view)
 
 
 def _own_gear(
-    judge: Callable[[View, str, str, LoadLine], Iterator[Finding]],
-    view: View, key: str, where: str, line: LoadLine | None,
+    judge: Callable[[View, LiftPlace, str, LoadLine], Iterator[Finding]],
+    view: View, place: LiftPlace, where: str, line: LoadLine | None,
 ) -> Iterator[Finding]:
     if line is None:
         return
-    yield from judge(view, key, where, line)
-    yield from _missing(view, key, where, line)
-    yield from _limit(view, key, where)
+    yield from judge(view, place, where, line)
+    yield from _missing(view, place, where, line)
+    yield from _limit(view, place, where)
 
 
-def _fork(view: View, key: str, where: str, line: LoadLine) -> Iterator[Finding]:
+def _fork(view: View, place: LiftPlace, where: str, line: LoadLine) -> Iterator[Finding]:
     system = view.job.units
-    gear: LiftGear = getattr(view.job.haul, key[5:9])
+    gear: LiftGear = getattr(view.job.haul, place)
     skid_steer = gear.by is LiftBy.SKID_STEER
     if line.over and line.load is not None and line.rating is not None:
-        at_most = "at most " if line.rating.key == f"{key}fork_at_most" else ""
+        at_most = "at most " if line.rating.key == lift_key(place, "fork_at_most") else ""
         yield stop(
-            f"{key}fork",
+            lift_key(place, "fork"),
             f"{where} the {gear.by} would lift {line.load.text(system)}; with the coil's middle "
-            f"{_middle(view, key)} from the fork face it carries {at_most}"
+            f"{_middle(view, place)} from the fork face it carries {at_most}"
             f"{line.rating.text(system)}.",
             f"A {gear.by} over its rating tips forward, and the coil rolls off over whoever is in "
             "front.",
             _lighter(line), calc.TIPPING if skid_steer else calc.WITHIN, *line.answers,
         )
     if skid_steer:
-        yield from _tips(view, key, where, line)
+        yield from _tips(view, place, where, line)
     if line.rating is None:
         return
-    plate = view.figures[f"{key}{'operating_capacity' if skid_steer else 'fork_capacity'}"]
+    plate = view.figures[lift_key(place, "operating_capacity" if skid_steer else "fork_capacity")]
     derated = line.rating.value < plate.value * (1 - _SLACK)
     yield care(
-        f"{key}fork_plate",
+        f"haul.{place}_fork_plate",
         f"{where} only the plate of this {gear.by} with this attachment decides, not the "
         f"{line.rating.text(system)} worked out here.",
         (f"The plate's {plate.text(system)} is for a load whose middle lies nearer; farther out "
@@ -93,34 +92,35 @@ def _fork(view: View, key: str, where: str, line: LoadLine) -> Iterator[Finding]
         "ground do too. The two together need a marked rating of their own.",
         "Read both plates with the attachment on. Where there is none for the two together, do "
         "not lift.",
-        calc.TIPPING if skid_steer else calc.ATTACHED, plate.key, f"{key}attachment",
-        f"{key}coil_center",
+        calc.TIPPING if skid_steer else calc.ATTACHED, plate.key, lift_key(place, "attachment"),
+        lift_key(place, "coil_center"),
     )
 
 
-def _tips(view: View, key: str, where: str, line: LoadLine) -> Iterator[Finding]:
+def _tips(view: View, place: LiftPlace, where: str, line: LoadLine) -> Iterator[Finding]:
     """A skid steer's tipping load: never a rating, yet over it the machine tips for certain."""
-    tips, load = view.figures.get(f"{key}tips_at"), line.load or line.weight
+    tips, load = view.figures.get(lift_key(place, "tips_at")), line.load or line.weight
     system = view.job.units
     if tips is None or load is None:
         return
     if load.value > tips.value * (1 + _SLACK) and not line.over:
         yield stop(
-            f"{key}tips",
+            f"haul.{place}_tips",
             f"{where} the skid steer tips at {tips.text(system)} with the coil so far out; it "
             f"would lift {load.text(system)}.",
             "At its tipping load the rear wheels leave the ground. It may lift far less.",
-            _lighter(line), calc.TIPPING, f"{key}tipping_load", f"{key}operating_capacity",
-            f"{key}coil_center", f"{key}by",
+            _lighter(line), calc.TIPPING, lift_key(place, "tipping_load"),
+            lift_key(place, "operating_capacity"), lift_key(place, "coil_center"),
+            lift_key(place, "by"),
         )
-    elif line.rating is None and f"{key}operating_capacity" in line.needs:
+    elif line.rating is None and lift_key(place, "operating_capacity") in line.needs:
         yield care(
-            f"{key}tipping_load",
+            lift_key(place, "tipping_load"),
             f"{where} the tipping load of the skid steer is no rating: it tips there. Its rated "
             f"operating capacity: {NOT_KNOWN}.",
             "What it may lift is a share of the tipping load that its maker sets.",
             "Read the rated operating capacity, with forks, off its plate.",
-            calc.TIPPING, f"{key}operating_capacity",
+            calc.TIPPING, lift_key(place, "operating_capacity"),
         )
 
 
@@ -132,16 +132,16 @@ def _lighter(line: LoadLine) -> str:
     return _LIGHTER if figure is None or figure.key.startswith("coil.") else _ON_HAND
 
 
-def _middle(view: View, key: str) -> str:
-    own = f"{key}coil_center"
-    return view.text(own if own in view.figures else f"{key}middle")
+def _middle(view: View, place: LiftPlace) -> str:
+    own = lift_key(place, "coil_center")
+    return view.text(own if own in view.figures else lift_key(place, "middle"))
 
 
-def _slings(view: View, key: str, where: str, line: LoadLine) -> Iterator[Finding]:
+def _slings(view: View, place: LiftPlace, where: str, line: LoadLine) -> Iterator[Finding]:
     system = view.job.units
     if line.over and line.load is not None and line.rating is not None:
         yield stop(
-            f"{key}slings",
+            lift_key(place, "slings"),
             f"{where} one sling leg would be pulled with {line.load.text(system)}; it is rated "
             f"for {line.rating.text(system)}.",
             "Legs that lean pull harder than the weight they share. A leg that parts drops the "
@@ -149,47 +149,47 @@ def _slings(view: View, key: str, where: str, line: LoadLine) -> Iterator[Findin
             f"{_lighter(line)} Longer slings stand steeper and pull less.",
             calc.TENSION, *line.answers,
         )
-    yield from _angle(view, key, where)
-    gear: LiftGear = getattr(view.job.haul, key[5:9])
+    yield from _angle(view, place, where)
+    gear: LiftGear = getattr(view.job.haul, place)
     if gear.legs is not None and gear.legs > calc.STIFF:
         counts = min(gear.legs, gear.legs_sharing or calc.STIFF)
         pulled = "" if line.load is None else f", each pulled with {line.load.text(system)}"
         yield care(
-            f"{key}sling_legs",
+            f"haul.{place}_sling_legs",
             f"{where} {counts} of the {gear.legs} legs are counted{pulled}.",
             "A coil is stiff and hangs on the shortest legs; the others can be slack.",
             "Count on no more than two, unless a rigger knows that more of them share the load.",
-            calc.SHARING, f"{key}legs", f"{key}legs_sharing",
+            calc.SHARING, lift_key(place, "legs"), lift_key(place, "legs_sharing"),
         )
     if gear.sling_hitch in (SlingHitch.BASKET, SlingHitch.CHOKER):
-        yield from _held_otherwise(view, key, where, gear)
+        yield from _held_otherwise(view, place, where, gear)
 
 
-def _held_otherwise(view: View, key: str, where: str, gear: LiftGear) -> Iterator[Finding]:
+def _held_otherwise(view: View, place: LiftPlace, where: str, gear: LiftGear) -> Iterator[Finding]:
     """A basket or choker whose rating is worked out, for want of one on the tag."""
-    held = view.figures.get(f"{key}held_rating")
+    held = view.figures.get(lift_key(place, "held_rating"))
     if held is None or gear.hitch_limit is not None:
         return
     source = calc.BASKET if gear.sling_hitch is SlingHitch.BASKET else calc.CHOKED
     yield care(
-        f"{key}sling_factors",
+        f"haul.{place}_sling_factors",
         f"{where} a leg of the {gear.sling_hitch} is counted at {held.text(view.job.units)}, "
         "worked out from the vertical rating by usual factors.",
         "The tag's own rating for the hitch decides. Sling makers' factors differ, and edges and "
         "small bends take off more.",
         f"Read the {gear.sling_hitch} rating off the tag and give it. Where the tag has none, ask "
         "the sling's maker.",
-        source, f"{key}hitch_limit", f"{key}by_factors",
+        source, lift_key(place, "hitch_limit"), lift_key(place, "by_factors"),
     )
 
 
-def _angle(view: View, key: str, where: str) -> Iterator[Finding]:
-    given, found = view.value(f"{key}angle"), view.value(f"{key}leg_angle")
-    length, height = view.value(f"{key}sling_length"), view.value(f"{key}sling_height")
-    sizes = (f"{key}sling_length", f"{key}sling_height")
+def _angle(view: View, place: LiftPlace, where: str) -> Iterator[Finding]:
+    given, found = view.value(lift_key(place, "angle")), view.value(lift_key(place, "leg_angle"))
+    sizes = lift_key(place, "sling_length"), lift_key(place, "sling_height")
+    length, height = map(view.value, sizes)
     if length is not None and height is not None and height >= length:
         yield stop(
-            f"{key}sling_lengths",
+            f"haul.{place}_sling_lengths",
             f"{where} the hook is {view.text(sizes[1])} above the lift points, and the sling is "
             f"{view.text(sizes[0])} long.",
             "A leg that leans is longer than the height it spans, so one of the two is wrong.",
@@ -205,43 +205,44 @@ def _angle(view: View, key: str, where: str) -> Iterator[Finding]:
     said = view.say(flattest, Kind.ANGLE)
     if flattest < calc.FLATTEST * (1 - _SLACK):
         yield stop(
-            f"{key}sling_flat",
+            f"haul.{place}_sling_flat",
             f"{where} the sling legs stand {said} from level. Under "
             f"{view.say(calc.FLATTEST, Kind.ANGLE)} nothing is worked out: no rating makes it "
             "right.",
             "Flat legs pull many times harder, bend what they hold and slip; a small change of "
             "angle then changes the pull much.",
             "Use longer slings or a spreader beam, so that the legs stand steeper.",
-            calc.LEAST_ANGLE, f"{key}angle", *sizes,
+            calc.LEAST_ANGLE, lift_key(place, "angle"), *sizes,
         )
     elif flattest < calc.ADVISED * (1 - _SLACK):
         yield care(
-            f"{key}sling_low",
+            f"haul.{place}_sling_low",
             f"{where} the sling legs stand {said} from level; steeper than "
             f"{view.say(calc.ADVISED, Kind.ANGLE)} is better.",
             "The flatter the legs, the more each little change of angle adds to their pull.",
             "Use longer slings where the hook height allows.",
-            calc.BETTER_ANGLE, f"{key}angle", *sizes,
+            calc.BETTER_ANGLE, lift_key(place, "angle"), *sizes,
         )
     if given is not None and found is not None and abs(given - found) > calc.DIFFER:
         yield care(
-            f"{key}sling_differ",
+            f"haul.{place}_sling_differ",
             f"{where} the legs' angle is given as {view.say(given, Kind.ANGLE)}, and their "
             f"lengths make it {view.say(found, Kind.ANGLE)}. The flatter counts here.",
             "Only one of the two can be right, and the pull in the legs rests on it.",
             "Measure again, and take one of them out.",
-            PRACTICE, f"{key}angle", *sizes,
+            PRACTICE, lift_key(place, "angle"), *sizes,
         )
 
 
-def _missing(view: View, key: str, where: str, line: LoadLine) -> Iterator[Finding]:
+def _missing(view: View, place: LiftPlace, where: str, line: LoadLine) -> Iterator[Finding]:
     """What nobody has read off the gear yet; what is there but refused has its own stop."""
-    needs = [n for n in line.needs if n.startswith(key) and ANSWERS[n].value(view.job) is None]
+    needs = [n for n in line.needs
+             if n.startswith(f"haul.{place}_") and ANSWERS[n].value(view.job) is None]
     if not needs:
         return
     named = [ANSWERS[need].label.partition(": ")[2] for need in needs]
     yield care(
-        f"{key}ratings_missing",
+        f"haul.{place}_ratings_missing",
         f"{where}{_weighs(view, line)}, {', '.join(named)}: {NOT_KNOWN}.",
         "While a rating is not known nothing is cleared to be lifted, however light it looks.",
         "Read the plate or tag of every part, attachment too. Gear without one lifts nothing.",
@@ -251,10 +252,11 @@ def _missing(view: View, key: str, where: str, line: LoadLine) -> Iterator[Findi
 
 def _weighs(view: View, line: LoadLine) -> str:
     """What is known to hang on gear whose rating or pull is not known."""
-    load = line.weight or (view.figures.get(f"haul.{line.place}_load"))
+    whole_key = next(lift_key(place, "load") for place in _WHERE if place == line.place)
+    load = line.weight or view.figures.get(whole_key)
     if load is None:
         return ""
-    whole = load.key == f"haul.{line.place}_load"
+    whole = load.key == whole_key
     return f", with {'' if whole else 'at least '}{load.text(view.job.units)} to lift"
 
 
@@ -292,50 +294,51 @@ def _turning(view: View) -> Iterator[Finding]:
     )
 
 
-def _limit(view: View, key: str, where: str) -> Iterator[Finding]:
-    limit, told = view.figures.get(f"{key}coil_limit"), view.value(CoilsKey.SITE_LIFT)
+def _limit(view: View, place: LiftPlace, where: str) -> Iterator[Finding]:
+    limit, told = view.figures.get(lift_key(place, "coil_limit")), view.value(CoilsKey.SITE_LIFT)
     if limit is None or told is None or told <= limit.value * (1 + _SLACK):
         return
     yield care(
-        f"{key}limit_lower",
+        f"haul.{place}_limit_lower",
         f"{where} the gear takes a coil ordered at {limit.text(view.job.units)}; the Coils step "
-        f"says {view.text('coils.site_lift')} can be lifted.",
+        f"says {view.text(CoilsKey.SITE_LIFT)} can be lifted.",
         "The order is cut to the weight on the Coils step, which is more than this gear takes.",
         "Take the limit over to the Coils step, or correct what is said of the gear.",
-        limit.source, CoilsKey.SITE_LIFT, f"{key}by", step="haul",
+        limit.source, CoilsKey.SITE_LIFT, lift_key(place, "by"), step="haul",
     )
 
 
-def _others(view: View, key: str, where: str) -> Finding:
+def _others(view: View, place: LiftPlace, where: str) -> Finding:
     weights = [
         view.figures.get(
-            f"haul.coil.{c.number}.heaviest", view.figures[row_key("coil", c.number, "heaviest")]
+            hauled_key(row_key("coil", c.number)),
+            view.figures[row_key("coil", c.number, "heaviest")],
         )
         for c in view.coils
     ]
     # A coil on hand is lifted whole, before it is slit to the strip.
-    weights += [view.figures.get(f"haul.on_hand_{c.index + 1}",
-                                 view.figures.get(f"haul.{c.key}.heaviest", c.heaviest))
+    weights += [view.figures.get(unslit_key(c.index + 1),
+                                 view.figures.get(hauled_key(c.key), c.heaviest))
                 for c in view.from_stock]
     heaviest = max(weights, key=lambda figure: figure.value, default=None)
     about = f", {heaviest.text(view.job.units)} for this order," if heaviest is not None else ""
     return care(
-        f"{key}other",
+        f"haul.{place}_other",
         f"{where} somebody else's gear lifts. They must be told the heaviest weight{about} the "
         "coil's diameter and width, and which way its eye points.",
         "Nothing is worked out for gear whose plates are theirs to read; their plate decides.",
         "Tell them in writing before the day, and ask them to say that their gear covers it.",
-        _PLATES, f"{key}by", HaulKey.EYE,
+        _PLATES, lift_key(place, "by"), HaulKey.EYE,
     )
 
 
-def _people(key: str, where: str) -> Finding:
+def _people(place: LiftPlace, where: str) -> Finding:
     return care(
-        f"{key}people",
+        f"haul.{place}_people",
         f"{where}: nobody under a lifted coil, beside it or between it and vehicle or wall. Hold "
         "it with tag lines.",
         "A coil swings, turns and slips without warning, and no hand can hold one.",
         "Mark who gives signals and where everyone else stands. Inspect slings and hooks before "
         "each shift, pad the coil's edges, and keep hands from between sling and coil.",
-        calc.KEEP_CLEAR, f"{key}by",
+        calc.KEEP_CLEAR, lift_key(place, "by"),
     )

@@ -15,7 +15,7 @@ from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, missing
 from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, worst
-from coilwright.values.keys import Key, part_of, row_key
+from coilwright.values.keys import Key, hauled_key, part_of, row_key
 from coilwright.values.source import ANSWER, SHARED_OUT
 from coilwright.values.standing import Standing
 
@@ -107,7 +107,7 @@ def at_densest(ledger: Ledger, key: str, name: str, mass: Figure) -> Figure:
     both = densest(ledger)
     if both is None:
         return mass
-    return ledger.put(f"haul.{key}.heaviest", f"{name}: weight at most, of the heaviest copper",
+    return ledger.put(hauled_key(key), f"{name}: weight at most, of the heaviest copper",
                       lifting.at_densest, mass, *both)
 
 

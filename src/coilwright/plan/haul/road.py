@@ -17,7 +17,7 @@ from coilwright.plan.ledger import Lack, Ledger, Term, known, missing
 from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
-from coilwright.values.keys import Key
+from coilwright.values.keys import AnswerKey, Key
 from coilwright.values.source import ANSWER
 from coilwright.values.standing import Standing
 
@@ -63,7 +63,7 @@ def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
     on_hitch = "Tongue or pin weight" if kind is None else kind.load_name.capitalize()
     axles = ledger.put(Key.HAUL_AXLES_RATING, "All axles together", calc.axles_rating,
                        ledger.answer(HaulKey.AXLES), ledger.answer(HaulKey.AXLE_RATING))
-    tow = _towed(ledger, "tow_weight")
+    tow = _towed(ledger, HaulKey.TOW_WEIGHT)
     tow_loaded = ledger.put(Key.HAUL_TOW_LOADED, "Tow vehicle with the tongue or pin weight",
                             calc.tow_vehicle_load, tow, hitch)
     both = ledger.put(Key.HAUL_COMBINATION_LOAD, "Tow vehicle and loaded trailer",
@@ -82,24 +82,24 @@ def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
                   HaulKey.AXLE_RATING, HaulKey.TONGUE_WEIGHT, HaulKey.AXLES_WEIGHED, *_ABOARD,
                   at_least=axles_known),
         load_line(ledger, HaulKey.HITCH, "Trailer on the hitch", "hitch", gross,
-                  _towed(ledger, "hitch_rating"), HaulKey.HITCH_RATING, *_ABOARD, at_least=part),
+                  _towed(ledger, HaulKey.HITCH_RATING), HaulKey.HITCH_RATING, *_ABOARD,
+                  at_least=part),
         load_line(ledger, HaulKey.TONGUE_WEIGHT, on_hitch, "hitch", hitch,
-                  _towed(ledger, "tongue_weight_rating"), HaulKey.TONGUE_WEIGHT_RATING,
+                  _towed(ledger, HaulKey.TONGUE_WEIGHT_RATING), HaulKey.TONGUE_WEIGHT_RATING,
                   HaulKey.TONGUE_WEIGHT, HaulKey.RACK_AT, HaulKey.GEAR_AT),
         load_line(ledger, "haul.tow", "Trailer behind the vehicle", "tow", gross,
-                  _towed(ledger, "tow_pull"), HaulKey.TOW_PULL, *_ABOARD, at_least=part),
+                  _towed(ledger, HaulKey.TOW_PULL), HaulKey.TOW_PULL, *_ABOARD, at_least=part),
         load_line(ledger, "haul.tow_vehicle", "Tow vehicle", "tow", tow_loaded,
-                  _towed(ledger, "tow_gvwr"), HaulKey.TOW_GVWR, HaulKey.TOW_WEIGHT,
+                  _towed(ledger, HaulKey.TOW_GVWR), HaulKey.TOW_GVWR, HaulKey.TOW_WEIGHT,
                   HaulKey.TONGUE_WEIGHT, at_least=known(tow)),
         load_line(ledger, "haul.combination", "Vehicle and trailer", "tow", both,
-                  _towed(ledger, "gcwr"), HaulKey.GCWR,
+                  _towed(ledger, HaulKey.GCWR), HaulKey.GCWR,
                   HaulKey.TOW_WEIGHT, *_ABOARD, at_least=both_known),
     ]
 
 
-def _towed(ledger: Ledger, name: str) -> Term:
+def _towed(ledger: Ledger, key: AnswerKey) -> Term:
     """An answer about what pulls the trailer, which is asked once the hitch is known."""
-    key = f"haul.{name}"
     if ledger.job.haul.hitch is None:
         return Lack(key, ANSWERS[key].label, (HaulKey.HITCH,))
     return ledger.answer(key)
@@ -154,7 +154,7 @@ def _tongue_weight(ledger: Ledger, hauled: Hauled, gross: Term) -> tuple[Term, T
 
     The heavier is held to what carries the hitch; the lighter leaves more to the axles.
     """
-    weighed = _towed(ledger, "tongue_weight")
+    weighed = _towed(ledger, HaulKey.TONGUE_WEIGHT)
     moments = _by_moments(ledger, hauled)
     scale, worked = known(weighed), known(moments)
     heavy = light = scale or moments or weighed
@@ -180,8 +180,9 @@ def _tongue_weight(ledger: Ledger, hauled: Hauled, gross: Term) -> tuple[Term, T
             case _:
                 assert_never(kind)
         standing = Standing.GUESS if ledger.guessed(HaulKey.HITCH) else Standing.SURE
-        for end, name, value in zip(("least", "most"), ("least", "greatest"), band, strict=True):
-            ledger.add(Figure(f"haul.share_{end}", f"Usual {name} share on a {kind}", value,
+        for key, name, value in zip((Key.HAUL_SHARE_LEAST, Key.HAUL_SHARE_MOST),
+                                    ("least", "greatest"), band, strict=True):
+            ledger.add(Figure(key, f"Usual {name} share on a {kind}", value,
                               Kind.PERCENT, calc.BAND, standing))
     return heavy, light
 
@@ -247,7 +248,7 @@ def _axles_known(
 
 def _ratings_together(ledger: Ledger) -> None:
     """Enter what the plates of vehicle and trailer say together, which a license goes by."""
-    terms = _towed(ledger, "tow_gvwr"), ledger.answer(HaulKey.TRAILER_GVWR)
+    terms = _towed(ledger, HaulKey.TOW_GVWR), ledger.answer(HaulKey.TRAILER_GVWR)
     if not missing(terms):
         ledger.put(Key.HAUL_RATINGS_TOGETHER, "Ratings of vehicle and trailer together",
                    wound.summed_mass, *terms)

@@ -194,7 +194,7 @@ def _rack_outdated(view: View, coils: int) -> Iterator[Finding]:
     if said > most * (1 + _HEAVIER):
         yield care(
             "haul.rack_outdated",
-            f"The coils on the rack are said to weigh {view.text('haul.rack_mass')}; "
+            f"The coils on the rack are said to weigh {view.text(HaulKey.RACK_MASS)}; "
             f"{_coils(coils).lower()} of this order {'comes' if coils == 1 else 'come'} to "
             f"{view.say(most, Kind.MASS)} at most.",
             "The order may have changed since, or coils of another job ride along.",
@@ -262,7 +262,7 @@ def _hitch(view: View, lines: list[LoadLine]) -> Iterator[Finding]:
         yield stop(
             "haul.hitch_impossible",
             f"The tongue or pin weight, {load.text(view.job.units)}, is as much as the whole "
-            f"loaded trailer, {view.text('haul.gross')}.",
+            f"loaded trailer, {view.text(Key.HAUL_GROSS)}.",
             "Then nothing would rest on the axles; one of the weights is wrong.",
             "Weigh the loaded trailer and the tongue or pin weight again.",
             load.source, *where, MachineKey.WEIGHT,
@@ -289,8 +289,8 @@ def _band(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
     yield care(
         "haul.hitch_share",
         f"{view.text(key)} of the loaded trailer rests on the hitch{how}; usual on a "
-        f"{view.job.haul.hitch} is {view.text('haul.share_least')} to "
-        f"{view.text('haul.share_most')}.",
+        f"{view.job.haul.hitch} is {view.text(Key.HAUL_SHARE_LEAST)} to "
+        f"{view.text(Key.HAUL_SHARE_MOST)}.",
         "Too little on the hitch makes a trailer sway." if share < least
         else "Too much on the hitch takes weight off the wheels that steer and brake.",
         f"Move coils or gear {'forward' if share < least else 'back'}, weigh again, and go by the "
@@ -307,8 +307,8 @@ def _disagree(view: View, where: tuple[str, ...]) -> Iterator[Finding]:
         return
     yield care(
         "haul.hitch_disagree",
-        f"The {_hitch_name(view)} was weighed at {view.text('haul.tongue_weight')}; from where "
-        f"things sit it comes to {view.text('haul.hitch_moments')}. The worse is held to "
+        f"The {_hitch_name(view)} was weighed at {view.text(HaulKey.TONGUE_WEIGHT)}; from where "
+        f"things sit it comes to {view.text(Key.HAUL_HITCH_MOMENTS)}. The worse is held to "
         "the ratings.",
         "They should nearly agree. One of them is not what will be on the road.",
         "Weigh again with this load, and measure again where things sit; take out what was "

@@ -16,14 +16,17 @@ from coilwright.plan.view import View, care, note, stop
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
-from coilwright.values.keys import Key, part_of
+from coilwright.values.keys import Key, cargo_key, part_of
 from coilwright.values.source import ANSWER
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 
 _PICKS = (HaulKey.EYE, HaulKey.BLOCKED, HaulKey.CARGO_COILS)
 _KINDS = (
-    ("over", "side to side", calc.held_over), ("direct", "to the coil, or back", calc.held_direct),
+    (HaulKey.TIES_OVER, HaulKey.TIE_OVER_LIMIT, Key.HAUL_HELD_OVER, "side to side",
+     calc.held_over),
+    (HaulKey.TIES_DIRECT, HaulKey.TIE_DIRECT_LIMIT, Key.HAUL_HELD_DIRECT, "to the coil, or back",
+     calc.held_direct),
 )
 
 
@@ -48,14 +51,14 @@ def _have(ledger: Ledger) -> tuple[Term, Term]:
     """The tie-downs there are, and what they count for; one kind not told of is not there."""
     counts: list[Figure] = []
     held: list[Term] = []
-    for kind, words, formula in _KINDS:
-        count = ledger.given(f"haul.ties_{kind}")
+    for many, limit, key, words, formula in _KINDS:
+        count = ledger.given(many)
         if count is None:
             continue
         counts.append(count)
         if count.value:
-            held.append(ledger.put(f"haul.held_{kind}", f"Tie-downs {words} count for", formula,
-                                   count, ledger.answer(f"haul.tie_{kind}_limit")))
+            held.append(ledger.put(key, f"Tie-downs {words} count for", formula, count,
+                                   ledger.answer(limit)))
     if not counts:
         none = Lack(Key.HAUL_TIES_THERE, "Tie-downs there are", (HaulKey.TIES_OVER,))
         return none, none
@@ -85,8 +88,8 @@ def _needed(ledger: Ledger, hauled: Hauled, cargo: Term) -> Term:
         return _group(ledger, key, label, hauled, cargo, sizes)
     counts = []
     for number, coil in enumerate(hauled.coils, 1):
-        at, name = f"haul.cargo.{number}", f"{coil.name}: tie-downs"
-        along = _along(ledger, f"haul.cargo.{number}", coil)
+        at, name = cargo_key(number), f"{coil.name}: tie-downs"
+        along = _along(ledger, at, coil)
         if coil.mass.value < calc.METAL_COIL_FROM:
             counts.append(_count(ledger, part_of(at, "ties"), name, along, coil.mass, sizes))
             continue
@@ -122,7 +125,7 @@ def _group(
     """Tie-downs of coils grouped as one, taken to stand one behind the other: the longest way."""
     along = ledger.put(
         Key.HAUL_CARGO_ALONG, "Grouped coils: along the vehicle at most", calc.row_length,
-        *(_along(ledger, f"haul.cargo.{n}", coil) for n, coil in enumerate(hauled.coils, 1)))
+        *(_along(ledger, cargo_key(n), coil) for n, coil in enumerate(hauled.coils, 1)))
     if not _row_by_rule(ledger, cargo, len(hauled.coils)):
         return _count(ledger, key, label, along, cargo, sizes, HaulKey.GROUPED)
     general = _count(ledger, Key.HAUL_TIES_GENERAL, f"{label} by length and weight", along, cargo,
@@ -229,8 +232,8 @@ def check_tie_downs(view: View) -> Iterator[Finding]:
         elif line.over and line.key == "haul.ties":
             yield stop(
                 "haul.ties",
-                f"The tie-downs count for {view.text('haul.held')} together; they must hold "
-                f"{view.text('haul.must_hold')}, half the weight of the cargo.",
+                f"The tie-downs count for {view.text(Key.HAUL_HELD)} together; they must hold "
+                f"{view.text(Key.HAUL_MUST_HOLD)}, half the weight of the cargo.",
                 "A coil that comes loose goes through the cab or on to the road.",
                 "Use more or stronger tie-downs, from side to side over the coil: one that goes "
                 "to the coil, or back to its own side, counts half. The tag of the weakest part "

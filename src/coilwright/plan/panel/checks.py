@@ -58,7 +58,7 @@ def _movement(view: View) -> Iterator[Finding]:
         if movement is not None and movement > travel + 1e-9:
             yield stop(
                 "panel.clip_travel",
-                f"The longest panel moves {view.text('panel.movement')}; its clips allow "
+                f"The longest panel moves {view.text(Key.PANEL_MOVEMENT)}; its clips allow "
                 f"{view.say(travel, Kind.WIDTH)}.",
                 "A panel that cannot move buckles, or tears its clips.",
                 "Use clips with more travel, or break the run; the designer decides.",
@@ -67,11 +67,11 @@ def _movement(view: View) -> Iterator[Finding]:
     elif longest >= LONG_PANEL:
         moves = (
             "; how far it moves is not known yet" if movement is None
-            else f" and moves {view.text('panel.movement')} between cold and hot"
+            else f" and moves {view.text(Key.PANEL_MOVEMENT)} between cold and hot"
         )
         yield care(
             "panel.long",
-            f"The longest panel is {view.text('panels.longest')}{moves}.",
+            f"The longest panel is {view.text(Key.PANELS_LONGEST)}{moves}.",
             "Long panels must be free to slide on their clips and be fixed at one place.",
             "Ask the clip's maker for its travel, and the designer where panels are fixed.",
             sources.TRADE, PanelKey.CLIP_TRAVEL, step="panel",
@@ -99,7 +99,7 @@ def _handling(view: View) -> Iterator[Finding]:
         return
     yield stop(
         "job.panel_too_long",
-        f"The longest panel is {view.text('panels.longest')}; the longest that can be carried "
+        f"The longest panel is {view.text(Key.PANELS_LONGEST)}; the longest that can be carried "
         f"and turned on this site is {view.say(handled, Kind.LENGTH)}.",
         "A panel that cannot be turned is bent, dropped or swung into a wire. A long one in the "
         "wind is a sail with sharp edges.",
@@ -298,7 +298,7 @@ def check_flatness(view: View) -> Iterator[Finding]:
     if longest is not None and longest >= LONG_FLAT - 1e-9:
         yield care(
             "panel.oil_canning_long",
-            f"Flat pans of {_wide(view)} are up to {view.text('panels.longest')} long and "
+            f"Flat pans of {_wide(view)} are up to {view.text(Key.PANELS_LONGEST)} long and "
             "are likely to show waves.",
             "In a long panel every small bow of the strip and every uneven clip gathers into "
             "waves (oil canning).",

@@ -50,6 +50,8 @@ th { background: #eee; }
 .compact .facts tbody { display: grid; grid-template-columns: 1fr 1fr; }
 .compact .facts tr { display: grid; grid-template-columns: 2fr 3fr; }
 .compact .facts td:first-child { width: auto; }
+.compact:not(.card) .facts tr:last-child:nth-child(odd) { grid-column: 1 / -1;
+  grid-template-columns: 1fr 4fr; }
 .compact .facts thead tr { display: block; }
 .compact .facts thead th { display: block; }
 .compact .facts thead th:last-child { display: none; }
@@ -65,6 +67,7 @@ ul, ol { margin: .3em 0 .8em; padding-left: 1.4em; }
 ol { padding-left: 2.2em; }
 .ticks { list-style: none; padding-left: 0; }
 .ticks li { padding-left: 1.4em; text-indent: -1.4em; }
+.tick { display: inline-block; margin-right: 1em; }
 blockquote { border: 2px solid #000; margin: 1em 0; padding: .5em .9em; }
 blockquote > :first-child { margin-top: 0; }
 blockquote > :last-child { margin-bottom: 0; }
@@ -72,7 +75,8 @@ figure { margin: .6em 0; }
 figure svg { width: 100%; height: auto; }
 pre { font: 9pt/1.15 monospace; overflow-x: auto; }
 @page card { margin: 8mm 11mm 9mm; }
-@page { margin: 15mm;
+@page { margin: 12mm 15mm 14mm;
+  @bottom-left { content: "TITLE"; font: 8pt sans-serif; }
   @bottom-right { content: "Page " counter(page) " of " counter(pages); font: 8pt sans-serif; }
 }
 @media print {
@@ -81,11 +85,21 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   tr, figure, blockquote, li, .keep { break-inside: avoid; }
   h1, h2, h3 { break-after: avoid; }
   th { background: none; }
-  .compact { font-size: 8.5pt; line-height: 1.2; }
+  .compact { font-size: 8.25pt; line-height: 1.2; }
   .compact h1, .compact table, .compact ul, .compact p { margin: 0 0 .5em; }
   .compact th, .compact td { padding: .1em .5em; }
   .compact .signature td { height: 1.8em; }
-  .card { page: card; font-size: 7.5pt; line-height: 1.12; padding: 0 1px; }
+  .compact td.write.wide { height: 1.8em; }
+  .compact .hand th, .compact .hand td { padding: .1em .25em; }
+  .compact .hand td.write { height: 1.75em; min-width: 2.6em; }
+  .compact .hand td.write:last-child { min-width: 6.2em; }
+  .compact .hand th:last-child { width: 6.2em; }
+  .hand tr:first-child, .keep:has(+ .hand) { break-after: avoid; }
+  .hand tr:last-child, .hand + p, .hand + p + p { break-before: avoid; }
+  .compact h2 { margin: .9em 0 .3em; }
+  .compact .banner { margin: .4em 0 .7em; padding: .3em .6em; }
+  .compact .ticks li { margin: .15em 0; }
+  .card { page: card; font-size: 7.1pt; line-height: 1.08; padding: 0 1px; }
   .card h1 { font-size: 1.4em; margin: 0 0 .2em; }
   .card h2 { margin: .3em 0 .15em; }
   .card table, .card ul, .card ol, .card p { margin: 0 0 .25em; }
@@ -95,7 +109,16 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   .card .facts tbody { grid-template-columns: 1fr 1fr 1fr; }
   .card .facts tr { grid-template-columns: 7fr 5fr; }
   .card ul, .card ol { columns: 2; column-gap: 2.2em; }
-  .card .signature td { height: 2em; }
+  .card .signature td { height: 1.8em; }
+  .card .ticks li { margin: 0; }
+  .card .banner { margin: 0 0 .4em; padding: .2em .6em; }
+  .card td.write.wide { height: auto; width: auto; }
+  .roomy { font-size: 7.75pt; line-height: 1.12; }
+  .roomy .signature td { height: 2em; }
+  .roomy .facts tr { grid-template-columns: 6fr 5fr; }
+  .roomy .ticks li { margin: .2em 0; }
+  .card td.write { min-width: 9em; }
+  .roomy td:has(> .room) { height: 1.75em; vertical-align: bottom; }
 }
 """
 """Letter and A4 alike: the page's own size is the printer's."""
@@ -104,15 +127,24 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
 def to_html(sheet: Sheet) -> str:
     """The sheet as a whole page: its style and pictures in it, no script, all text escaped."""
     draft = f'<p class="across">{DRAFT}</p>\n' if sheet.draft else ""
-    body_tag = ('<body class="compact card">' if sheet.card else
-                '<body class="compact">' if sheet.compact else "<body>")
+    names = " ".join(name for name, has in (
+        ("compact", sheet.compact or sheet.card), ("card", sheet.card), ("roomy", sheet.roomy),
+    ) if has)
+    body_tag = f'<body class="{names}">' if names else "<body>"
+    css = _CSS.replace("TITLE", _css_text(one_line(sheet.title)))
     body = _blocks((Heading(1, line(sheet.title)), *sheet.blocks))
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{escape(one_line(sheet.title))}</title>\n<style>{_CSS}</style>\n</head>\n"
+        f"<title>{escape(one_line(sheet.title))}</title>\n<style>{css}</style>\n</head>\n"
         f"{body_tag}\n{draft}{body}\n</body>\n</html>\n"
     )
+
+
+def _css_text(text: str) -> str:
+    """A text inside the quotes of a style: all but letters, digits and blanks as their numbers."""
+    return "".join(sign if sign.isascii() and (sign.isalnum() or sign == " ")
+                   else f"\\{ord(sign):06x} " for sign in text)
 
 
 def _blocks(blocks: Iterable[Block]) -> str:
@@ -129,7 +161,7 @@ def _block(block: Block) -> str:
             return _table((block.title, ()), block.rows, name="facts keep")
         case Table():
             return _table(block.header, block.rows, block.right, "keep" if block.keep else "",
-                          block.write)
+                          block.write, block.title)
         case List():
             tag = "ol" if block.numbered else "ul"
             items = "\n".join(f"<li>{_inline(item)}</li>" for item in block.items)
@@ -159,6 +191,7 @@ def _block(block: Block) -> str:
 def _table(
     header: Sequence[Text], rows: Iterable[Sequence[Text]],
     right: frozenset[int] = frozenset(), name: str = "", write: frozenset[int] = frozenset(),
+    title: Text = (),
 ) -> str:
     hand = "write wide" if len(write) == 1 else "write"
 
@@ -173,8 +206,11 @@ def _table(
         )
         return f"<tr>{made}</tr>"
 
-    head = row(header, "th")
+    over = f'<tr><th colspan="{len(header)}">{_inline(title)}</th></tr>' if title else ""
+    head = over + row(header, "th")
     body = "\n".join(row(cells, "td") for cells in rows)
+    if len(write) > 1:
+        name = f"{name} hand".lstrip()
     opened = f'<table class="{name}">' if name else "<table>"
     return f"{opened}\n<thead>{head}</thead>\n<tbody>\n{body}\n</tbody>\n</table>"
 
@@ -184,14 +220,20 @@ def _ticks(block: Ticks) -> str:
     if not block.in_line:
         listed = "\n".join(f"<li>{item}</li>" for item in items)
         return f'<ul class="ticks">\n{listed}\n</ul>'
-    if block.label:
-        return f"<p>{_inline(line(block.label))} {'; '.join(items)}.</p>"
-    return f"<p>{'  '.join(items)}</p>"
+    ends = ["" if not block.label else ";"] * len(items)
+    if block.label and ends:
+        ends[-1] = "."
+    # A box and its words stay on one line.
+    boxes = " ".join(f'<span class="tick">{item}{end}</span>'
+                     for item, end in zip(items, ends, strict=True))
+    label = f"{_inline(line(block.label))} " if block.label else ""
+    return f"<p>{label}{boxes}</p>"
 
 
 def _drawing(block: Drawing) -> str:
     if drawn := block.svg():
-        return f"<figure>{drawn}</figure>"
+        style = "" if block.share >= 1 else f' style="width:{block.share:.0%}"'
+        return f"<figure{style}>{drawn}</figure>"
     rows = "\n".join(map(escape_controls, block.lines(block.width)))
     return f"<pre>{escape(rows)}</pre>" if rows else ""
 

@@ -12,6 +12,7 @@ from typing import Any
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.roof import Measured, Opening, Plane, Shape
 from coilwright.units import Kind, System, UnreadableQuantity, read, store
+from coilwright.units.numbers import split_list
 
 _CORNERS_FROM = 6
 """So many sizes and more of an opening are its corners, x and y in turn; four are left, up, width
@@ -137,7 +138,7 @@ class _Cell:
         more, x and y in turn."""
         found = []
         for number, group in enumerate(re.split(r"[;\n|]", self.text), 1):
-            parts = [part.strip() for part in group.split(",")]
+            parts = split_list(group, "\t")
             if not group.strip():
                 continue
             by_corners = corners and len(parts) >= _CORNERS_FROM and len(parts) % 2 == 0

@@ -75,7 +75,8 @@ class RowWord(Static):
     """Words that do with the mouse what a key does in the rows."""
 
     def __init__(self, text: str, name: str) -> None:
-        super().__init__(Content(text), classes="press")
+        key, _, words = text.partition(" ")
+        super().__init__(Content.assemble((key, "bold $accent"), f" {words}"), classes="press")
         self.action = name
 
     def on_click(self) -> None:

@@ -19,7 +19,7 @@ from coilwright.units import Kind, System, show
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar, Passage
-from coilwright.wizard.widgets.columns import pad
+from coilwright.wizard.widgets.columns import hang, pad
 from coilwright.wizard.widgets.rows import Rows
 from coilwright.wizard.widgets.text import Text
 
@@ -112,6 +112,9 @@ class JobCoils(Rows):
 class StockBlock(Block):
     """Coils on hand: those of this job, and a way to all of them."""
 
+    _width = 0
+    _session: Session | None = None
+
     def compose(self) -> ComposeResult:
         """Heading, button, rows, a word."""
         yield Static(Content.styled(" Coils on hand", "bold"), classes="heading")
@@ -122,6 +125,7 @@ class StockBlock(Block):
 
     def show(self, session: Session) -> None:
         """Show the coils and what the plan does with each."""
+        self._session = session
         rows = self.query_one(JobCoils)
         found = coil_rows(session.job, session.plan)
         said = ("   d takes the marked coil off this job" if found else
@@ -130,19 +134,27 @@ class StockBlock(Block):
             said += f"\n   CARE {escape_controls(claimed)}; it can be cut once."
         self.query_one(".none-yet", Static).update(said)
         rows.display = bool(found)
-        if found == rows.coils:
+        width = max(40, (rows.size.width or self.size.width or self.screen.size.width) - 2)
+        if (found, width) == (rows.coils, self._width):
             return
-        rows.coils = found
+        rows.coils, self._width = found, width
         marked = rows.highlighted
         rows.set_options(
             Option(Content.assemble(
                 f" {pad(escape_controls(row.tag), 12)} ", (escape_controls(row.about), "dim"),
-                "\n   ", (escape_controls(row.use), "bold" if row.used else ""),
+                "\n", hang((("   ", ""), (escape_controls(row.use), "bold" if row.used else "")),
+                           width, 3),
             ))
             for row in found
         )
         if found:
             rows.highlighted = min(marked or 0, len(found) - 1)
+
+
+    def on_resize(self) -> None:
+        """Have the texts fit the new width."""
+        if self._session is not None:
+            self.show(self._session)
 
 
 class ArrivalsBlock(Block):

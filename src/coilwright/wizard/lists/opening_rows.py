@@ -19,6 +19,7 @@ from coilwright.job.roof import Building, MeasuredTo, Opening, Plane
 from coilwright.job.rows.place import RowPlace
 from coilwright.job.rows.planes import PLANES
 from coilwright.units import Kind, System, show
+from coilwright.units.numbers import split_list
 from coilwright.wizard.lists.form import Action, EntryView, Line, Measure, Outcome, Part, RowForm
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
 from coilwright.wizard.literal import escape_controls
@@ -133,7 +134,7 @@ MEASURES: tuple[Measure[Opening], ...] = (
             applies=lambda _job, opening, _key: opening is not None and opening.count > 1),
 )
 
-_SIZE = r"[^x×*;,]*\d[^x×*;,]*"
+_SIZE = r"(?:[^x×*;,]|,(?=\d))*\d(?:[^x×*;,]|,(?=\d))*"
 _BY = re.compile(rf"(?P<first>{_SIZE}?)\s*(?:[x×*]|by)\s*(?P<second>{_SIZE})", re.IGNORECASE)
 _UNIT = re.compile(r"[a-z\"'′″]+\.?\s*$", re.IGNORECASE)
 _PLACED = ("left", "up", "width", "height")
@@ -149,7 +150,7 @@ def split_sizes(name: str, text: str) -> dict[str, str]:
     >>> split_sizes("width", "2 ft")
     {}
     """
-    parts = [part.strip() for part in re.split(r"[,;\t]", text)]
+    parts = split_list(text, ";\t")
     if name == "left" and len(parts) == len(_PLACED) and all(parts):
         return dict(zip(_PLACED, parts, strict=True))
     sizes = _BY.fullmatch(text.strip())

@@ -198,11 +198,23 @@ def _lines(opened: JobRows) -> list[Line]:
 def _show(_opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
     longest = max((cells(escape_controls(line.name)) for line in lines), default=0)
     name = min(max(4, longest), 18 if width < 100 else 30)
+    room = width - name - 12
+
+    def about(row: Row) -> str:
+        said = escape_controls(row.about)
+        # What kind it is goes first where there is no room: its sizes are read.
+        kind, _, sizes = said.partition(" ")
+        return pad(sizes if cells(said) > room and kind in _KINDS else said, room)
+
     return [(
         f"{row.number:>4} {pad(escape_controls(row.name), name)} ",
-        (pad(escape_controls(row.about), width - name - 12), "dim"),
+        (about(row), "dim"),
         (f" {row.standing.value}", "bold" if row.standing.value != "sure" else ""),
     ) for row in (line.row for line in lines)]
+
+
+_KINDS = {"building", *(shape.value for shape in Shape)}
+"""What the words about a plane begin with."""
 
 
 def _find(lines: Sequence[Line], text: str) -> list[Line]:

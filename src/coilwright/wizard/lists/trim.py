@@ -7,22 +7,21 @@ then stops the order, see `plan/trim.py`.
 from __future__ import annotations
 
 import dataclasses
-import re
 from collections.abc import Callable, Sequence
 from enum import StrEnum
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from coilwright.calc.roof.edges import EdgeKind
-from coilwright.job.answers import Answer, Form, UnreadableAnswer
+from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
 from coilwright.job.rows import trim as edit_trim
 from coilwright.job.rows.trim import PIECES, standing_of
 from coilwright.job.trim import TrimFrom, TrimPiece
-from coilwright.units import Kind, System, show
+from coilwright.units import Kind, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.lists.form import Action, EntryView, Line, Measure, Outcome, Part, RowForm
 from coilwright.wizard.lists.job_rows import JobRows
-from coilwright.wizard.lists.typed import NameAnswer
+from coilwright.wizard.lists.typed import AnglesAnswer, NameAnswer, WidthsAnswer
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import cells, fit, pad
@@ -32,7 +31,6 @@ if TYPE_CHECKING:
     from coilwright.plan import Plan, TrimNest
 
 _INCHES, _FEET = ("in", "mm"), ("ft", "m")
-_DEGREES = re.compile(r"(\d{1,3}(?:[.,]\d{1,12})?) ?(?:°|deg|degrees)?")
 
 
 # -- what is asked -------------------------------------------------------------------------
@@ -49,50 +47,6 @@ class GoesOn(StrEnum):
     WALL = "wall"
     BREAK = "pitch break"
     ELSEWHERE = "elsewhere"
-
-
-class WidthsAnswer(Answer):
-    """Several widths on one line: `3 in; 5 1/2 in; 1/2 in`."""
-
-    def read(self, text: str, system: System = System.US) -> Any:
-        """The widths. Raises UnreadableAnswer with a sentence for the user."""
-        one = Answer(self.key, self.label, Form.QUANTITY, Kind.WIDTH, _INCHES, high=120)
-        parts = [part.strip() for part in re.split(r"[;,+]", text)]
-        if not all(parts):
-            raise UnreadableAnswer(
-                f"{self.label}: sizes with semicolons between are wanted, such as 3; 5 1/2; 1."
-            )
-        return tuple(one.read(part, system) for part in parts)
-
-    def text(self, value: Any, system: System = System.US) -> str:
-        """The widths as they stand in the box."""
-        one = Answer(self.key, self.label, Form.QUANTITY, Kind.WIDTH, _INCHES)
-        return "; ".join(one.text(width, system) for width in value or ())
-
-
-class AnglesAnswer(Answer):
-    """What each bend turns the sheet through, in degrees, on one line: `90; 45; 135°`."""
-
-    def read(self, text: str, system: System = System.US) -> Any:
-        """The angles [degrees]. Raises UnreadableAnswer with a sentence for the user."""
-        del system
-        parts = [_DEGREES.fullmatch(part.strip()) for part in text.split(";")]
-        angles = tuple(float(part[1].replace(",", ".")) for part in parts if part is not None)
-        if len(angles) != len(parts):
-            raise UnreadableAnswer(
-                f"{self.label}: degrees with semicolons between are wanted, such as 90; 45; 90."
-            )
-        if not all(0 < angle < 180 for angle in angles):
-            raise UnreadableAnswer(
-                f"{self.label}: a bend turns the sheet through more than 0 and less than 180 "
-                "degrees from flat."
-            )
-        return angles
-
-    def text(self, value: Any, system: System = System.US) -> str:
-        """The angles as they stand in the box."""
-        del system
-        return "; ".join(f"{angle:.15g}" for angle in value or ())
 
 
 Applies = Callable[[Job, TrimPiece, str], bool]
@@ -295,14 +249,18 @@ def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
 
 def _wrapped(head: str, parts: list[str], tail: str, width: int, sign: str) -> list[str]:
     """Parts on as many lines as it takes: nobody cuts from a line that is cut short."""
-    parts = [*parts[:-1], parts[-1] + tail]
+    room = width - len(sign.rstrip()) - 1
     lines, now = [], head + parts[0]
-    for part in parts[1:]:
-        if cells(now + sign + part) > width:
-            lines.append(now + sign.rstrip())
+    # What is left over may stand on a line of its own too.
+    left = [said for said in tail.replace(", ", "\n, ").split("\n") if said]
+    more = [*((sign, part) for part in parts[1:]),
+            *((f"{said[0]} ", said[1:].strip()) for said in left)]
+    for between, part in more:
+        if cells(now + between + part) > room:
+            lines.append(now + between.rstrip())
             now = " " * len(head) + part
         else:
-            now += sign + part
+            now += between + part
     return [fit(line, width) for line in (*lines, now)]
 
 

@@ -1,4 +1,4 @@
-"""How boxes of a row's form are read where plain answers do not do: names, rows on one line."""
+"""How boxes of a row's form are read where plain answers do not do: names, sizes, lines."""
 
 from __future__ import annotations
 
@@ -9,10 +9,15 @@ from typing import Any, ClassVar, Generic, TypeVar
 
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.units import Kind, System
+from coilwright.units.numbers import quote, split_list
 from coilwright.wizard.lists.form import Measure
 
 Row = TypeVar("Row")
 LONGEST_NAME = 60
+_INCHES = ("in", "mm")
+_TWO_OR_ONE = re.compile(r"\d+,\d+(?: ?[a-z]+)?", re.IGNORECASE)
+"""A comma that marks decimals or parts two sizes."""
+_DEGREES = re.compile(r"(\d{1,3}(?:[.,]\d{1,12})?) ?(?:°|deg|degrees)?")
 
 
 class NameAnswer(Answer):
@@ -27,6 +32,55 @@ class NameAnswer(Answer):
                 f"{self.label}: {len(words)} characters; 1 to {LONGEST_NAME} fit."
             )
         return words
+
+
+class WidthsAnswer(Answer):
+    """Several widths on one line: `3 in; 5 1/2 in; 1/2 in`."""
+
+    def read(self, text: str, system: System = System.US) -> Any:
+        """The widths. Raises UnreadableAnswer with a sentence for the user."""
+        one = Answer(self.key, self.label, Form.QUANTITY, Kind.WIDTH, _INCHES, high=120)
+        parts = split_list(text, ";+")
+        if system is System.METRIC and _TWO_OR_ONE.fullmatch(text.strip()):
+            raise UnreadableAnswer(
+                f"{self.label}: {quote(text)} can be one size or two: write "
+                f"{'.'.join(parts)}, or {'; '.join(parts)}."
+            )
+        if not all(parts):
+            raise UnreadableAnswer(
+                f"{self.label}: sizes with semicolons between are wanted, such as 3; 5 1/2; 1."
+            )
+        return tuple(one.read(part, system) for part in parts)
+
+    def text(self, value: Any, system: System = System.US) -> str:
+        """The widths as they stand in the box."""
+        one = Answer(self.key, self.label, Form.QUANTITY, Kind.WIDTH, _INCHES)
+        return "; ".join(one.text(width, system) for width in value or ())
+
+
+class AnglesAnswer(Answer):
+    """What each bend turns the sheet through, in degrees, on one line: `90; 45; 135°`."""
+
+    def read(self, text: str, system: System = System.US) -> Any:
+        """The angles [degrees]. Raises UnreadableAnswer with a sentence for the user."""
+        del system
+        parts = [_DEGREES.fullmatch(part.strip()) for part in text.split(";")]
+        angles = tuple(float(part[1].replace(",", ".")) for part in parts if part is not None)
+        if len(angles) != len(parts):
+            raise UnreadableAnswer(
+                f"{self.label}: degrees with semicolons between are wanted, such as 90; 45; 90."
+            )
+        if not all(0 < angle < 180 for angle in angles):
+            raise UnreadableAnswer(
+                f"{self.label}: a bend turns the sheet through more than 0 and less than 180 "
+                "degrees from flat."
+            )
+        return angles
+
+    def text(self, value: Any, system: System = System.US) -> str:
+        """The angles as they stand in the box."""
+        del system
+        return "; ".join(f"{angle:.15g}" for angle in value or ())
 
 
 def signed_length(name: str, label: str) -> Measure[Any]:
@@ -60,7 +114,7 @@ class RowsAnswer(Answer):
         form, answers = self.rows, self._answers()
         made = []
         for number, row in enumerate(filter(str.strip, re.split(r"[;\n|]", text)), 1):
-            parts = [part.strip() for part in re.split(r"[,\t]", row)]
+            parts = split_list(row, "\t")
             if (other := self.other_row(parts, system)) is not None:
                 made.append(other)
                 continue

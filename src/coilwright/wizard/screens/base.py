@@ -26,6 +26,9 @@ RAILED = 120
 LOW = 23
 """Under this many rows the results give up some of theirs to the form."""
 
+TALL = 38
+"""From this many rows on, headings have air above them."""
+
 MODAL_CSS = Path(__file__).with_name("over.tcss")
 """The style of all screens that open over another, wherever their code stands."""
 
@@ -99,6 +102,12 @@ class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
         """Close without an answer."""
         self.dismiss(None)
 
+    def on_click(self, event: events.Click) -> None:
+        """A click beside the box, or on the line that says what Escape does, is as Escape."""
+        clicked = event.widget
+        if clicked is self or (clicked is not None and clicked.has_class("over-hint")):
+            self.action_close()
+
 
 class SizedScreen(ClosedOnce, Screen[Any]):
     """A screen that says so when the terminal is too small for it.
@@ -167,7 +176,7 @@ class SizedScreen(ClosedOnce, Screen[Any]):
         before = self.classes
         for name, here in (
             ("-wide", self.wide), ("-narrow", not self.wide), ("-railed", self.railed),
-            ("-low", height < LOW), ("-too-small", small),
+            ("-low", height < LOW), ("-tall", height >= TALL), ("-too-small", small),
         ):
             self.set_class(here, name, update=False)
         # Once for all of them: each would have every widget on the screen styled anew.

@@ -17,10 +17,9 @@ from textual.widgets.option_list import Option
 
 from coilwright.job.answers import ANSWERS
 from coilwright.plan.result import Plan
-from coilwright.plan.working import plain_words, rests_on
+from coilwright.plan.working import as_put_in, as_worked, plain_words, put_in, rests_on
 from coilwright.units import System
 from coilwright.values.figure import Figure
-from coilwright.values.formula import number_text
 from coilwright.values.source import Grade
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
@@ -28,6 +27,8 @@ from coilwright.wizard.widgets.columns import fit, left, pad
 from coilwright.wizard.widgets.rows import PagedList
 
 _MOST_TERMS = 200
+_WIDEST_VALUE = 30
+"""Cells for the values, that the names beside them stand in one column."""
 
 
 class FiguresScreen(Modal[str]):
@@ -121,20 +122,6 @@ class FiguresScreen(Modal[str]):
             self.dismiss(key)
 
 
-def put_in(figure: Figure) -> str:
-    """The equation with the numbers put in; empty where nothing is put in."""
-    terms = figure.terms
-    if figure.formula is None or not terms:
-        return ""
-    return figure.formula.written_with([term.value for term in terms])
-
-
-def canonical(figure: Figure) -> str:
-    """The value in its canonical unit."""
-    number = number_text(figure.value)
-    return number if figure.unit in ("", "1") else f"{number} {figure.unit}"
-
-
 class WorkingScreen(Modal[str]):
     """A figure's working. Enter opens a term, Backspace goes back; it may return an answer."""
 
@@ -184,12 +171,14 @@ class WorkingScreen(Modal[str]):
             head += [f"\n\n  = {figure.equation}"]
             if numbers := put_in(figure):
                 head += [f"\n  = {numbers}"]
-            head += [f"\n  = {canonical(figure)}"]
+            head += [f"\n  = {as_worked(figure, self.system)}"]
         self.query_one("#working-head", Static).update(Content.assemble(*head))
         rows = self.query_one(OptionList)
         terms = figure.terms
-        rows.set_options(self._option(i, symbol, term) for i, (symbol, term) in enumerate(
-            zip(figure.symbols, terms[:_MOST_TERMS], strict=False)))
+        values = [as_put_in(term, self.system) for term in terms[:_MOST_TERMS]]
+        wide = min(max(map(len, values), default=0), _WIDEST_VALUE)
+        rows.set_options(self._option(i, symbol, term, left(value, wide)) for i, (
+            symbol, term, value) in enumerate(zip(figure.symbols, terms, values, strict=False)))
         if len(terms) > _MOST_TERMS:
             rows.add_option(Option(Content(f"and {len(terms) - _MOST_TERMS} more like these"),
                                    disabled=True))
@@ -209,7 +198,7 @@ class WorkingScreen(Modal[str]):
             hints.append("← goes back")
         self.query_one(".over-hint", Static).update(", ".join([*hints, "Escape closes"]))
 
-    def _option(self, index: int, symbol: str, term: Figure) -> Option:
+    def _option(self, index: int, symbol: str, term: Figure, value: str) -> Option:
         opens = "▸" if term.terms or term.key in ANSWERS else " "
         if term.mark:
             stands = "a guess" if not term.terms else "on a guess"
@@ -217,7 +206,7 @@ class WorkingScreen(Modal[str]):
             stands = "answer, sure" if term.source.grade is Grade.ANSWER else ""
         return Option(Content.assemble(
             (f"{opens} {left(symbol, 4)}", "bold"),
-            f"{term.mark or ' '} {left(term.text(self.system), 16)} ",
+            f"{term.mark or ' '} {value}  ",
             escape_controls(term.label), (f"  {stands}" if stands else "", "dim"),
         ), id=str(index))
 

@@ -24,13 +24,15 @@ from coilwright.wizard.notices import Notice
 from coilwright.wizard.screens.base import Modal, Result
 from coilwright.wizard.screens.glossary import TermScreen, term_options
 from coilwright.wizard.screens.lines import Line, LinesScreen
-from coilwright.wizard.widgets.columns import Column, set_row
+from coilwright.wizard.widgets.columns import Column, cells, set_row
 from coilwright.wizard.widgets.rows import PagedList
 from coilwright.words import cautions, words
 from coilwright.words.glossary import terms_in
 from coilwright.words.in_units import said_in
 
 _KEY_COLUMNS = (Column(8), Column(14), Column(0))
+_EVERYWHERE = frozenset({"app.focus_next", "app.focus_previous", "screen.copy_text"})
+"""What is said of all screens together, or needs no saying."""
 _LEVELS = {
     Level.STOP: "STOP: settle this before ordering", Level.CARE: "CARE: weigh this",
     Level.NOTE: "NOTE",
@@ -83,8 +85,8 @@ class TextModal(Modal[Result], Generic[Result]):
                 yield Static(Content.styled("Words in it", "bold"), classes="terms-heading")
                 yield TermList(*term_options(terms, min(self.app.size.width, 112) - 6),
                                compact=True, classes="terms")
-            hint = "Tab or ↓ to the words, Enter opens one; Escape closes"
-            yield Static(hint if terms else "Escape closes", classes="over-hint")
+            hint = "↑ ↓ read on, then to the words; Enter opens one; Escape closes"
+            yield Static(hint if terms else "↑ ↓ read on; Escape closes", classes="over-hint")
 
     def action_scroll(self, lines: int) -> None:
         """Scroll the text; from its end on to the terms."""
@@ -165,12 +167,18 @@ class KeysHelpScreen(TextModal[None]):
     def __init__(self, keys: Sequence[tuple[Binding, str]]) -> None:
         by_action: dict[str, tuple[str, str, str]] = {}
         for binding, tooltip in keys:
+            if binding.action in _EVERYWHERE:
+                continue
             before = by_action.get(binding.action)
-            key = f"{before[0]}, {_key(binding.key)}" if before else _key(binding.key)
+            named = binding.key_display or _key(binding.key)
+            key = named if before is None or named in before[0] else f"{before[0]}, {named}"
             by_action[binding.action] = (key, binding.description, tooltip)
+        wide = (Column(max((cells(key) for key, _, _ in by_action.values()), default=0) + 2),
+                Column(max((cells(what) for _, what, _ in by_action.values()), default=0) + 2),
+                Column(0))
         super().__init__("Help", [
             ("Keys here", "\n".join(
-                set_row((key, what, why if why != what else ""), _KEY_COLUMNS, gap="")
+                set_row((key, what, why if why != what else ""), wide, gap="")
                 for key, what, why in by_action.values())),
             ("And", "Tab and Shift+Tab move on and back; the mouse does all of it too. "
              "All that is typed is kept by itself."),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from textual.command import CommandList, CommandPalette
+from textual.command import CommandList, CommandPalette, SearchIcon
 
 from coilwright.wizard.screens.base import ClosedOnce
 from coilwright.wizard.widgets.rows import shows_rows
@@ -10,6 +10,11 @@ from coilwright.wizard.widgets.rows import shows_rows
 
 class Palette(ClosedOnce, CommandPalette):
     """Every command, step and answer."""
+
+    def on_mount(self) -> None:
+        """No picture before the search: not every font has one, nor the width it says."""
+        for icon in self.query(SearchIcon):
+            icon.icon = "/"
 
     def _action_command_list(self, action: str) -> None:
         """Pass a key on to the list, where that shows any row."""

@@ -254,7 +254,7 @@ class QuestionsScreen(Modal[str]):
 
 
 def _heading(text: str) -> Option:
-    return Option(Content.styled(text, "bold underline"), disabled=True)
+    return Option(Content.styled(text, "bold"), disabled=True)
 
 
 def _row(question: Question, width: int) -> Content:

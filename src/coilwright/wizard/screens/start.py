@@ -22,7 +22,7 @@ from coilwright.wizard.job_list import MOST_SHOWN, JobList, Row
 from coilwright.wizard.keys import START_KEYS
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import SizedScreen
-from coilwright.wizard.widgets.columns import fit, pad
+from coilwright.wizard.screens.start_rows import demo_row, heading, job_row
 from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rows import MarkedList
 
@@ -36,6 +36,8 @@ if TYPE_CHECKING:
 
 _READING = "jobs"
 """The thread that reads jobs."""
+_AIRY = 30
+"""From this many rows on, headings have air above them."""
 _BETWEEN = 0.4
 """Seconds between showing more of the jobs that are being read."""
 
@@ -142,7 +144,7 @@ class StartScreen(SizedScreen):
         if words:
             found = [row for row in saved if row.answers_to(words)]
             options, count = self._job_rows(found, width), len(found)
-            options.insert(0, _heading(f"{count} of {len(saved)} jobs" if count else
+            options.insert(0, heading(f"{count} of {len(saved)} jobs" if count else
                                     "no job of yours has that in its title or state"))
         else:
             options = self._everything(saved, width)
@@ -156,7 +158,7 @@ class StartScreen(SizedScreen):
                 rows.highlighted = 1
 
     def _job_rows(self, rows: list[Row], width: int) -> list[Option]:
-        made = [_job_row(row.entry, claim_words(self._claims, row.entry.path), width)
+        made = [job_row(row.entry, claim_words(self._claims, row.entry.path), width)
                 for row in rows[:MOST_SHOWN]]
         if (more := len(rows) - MOST_SHOWN) > 0:
             made.append(Option(plain(f"  and {more:,} more: / finds them", "dim"), disabled=True))
@@ -167,14 +169,15 @@ class StartScreen(SizedScreen):
         if self._fault:
             options.append(Option(plain(f"  {self._fault}"), disabled=True))
         many = f" ({len(saved)}; / finds)" if len(saved) > 9 else ""
-        options.append(_heading(f"Your jobs{many}"))
+        airy = self.size.height >= _AIRY
+        options.append(heading(f"Your jobs{many}", airy=airy))
         if not saved:
             options.append(Option(Content.styled(
                 "  none yet: begin a new job, or look round in a demo job", "dim"), disabled=True))
         options.extend(self._job_rows(saved, width))
-        options.append(_heading("Demo jobs, all invented; they open as copies"))
+        options.append(heading("Demo jobs, all invented; they open as copies", airy=airy))
         options.extend(self._demo_rows(width))
-        options.append(_heading("Other"))
+        options.append(heading("Other", airy=airy))
         options.extend(Option(Content(f"  {text}"), id=f"{kind}:")
                        for kind, (text, _) in _OTHER.items())
         return options
@@ -222,14 +225,7 @@ class StartScreen(SizedScreen):
             jobs = demo_entries()
         except StoreError as error:
             return [Option(plain(f"  {error}"), disabled=True)]
-        room = width - 34
-        return [
-            Option(Content.assemble(
-                f"  {pad(escape_controls(job.title), 28)} ",
-                (pad(escape_controls(job.about.removeprefix("An invented demo: ")), room), "dim"),
-            ), id=f"demo:{key}")
-            for key, job in jobs.items()
-        ]
+        return [demo_row(key, job.title, job.about, width) for key, job in jobs.items()]
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
@@ -383,18 +379,3 @@ _OTHER: dict[str, tuple[str, Callable[[StartScreen], object]]] = {
     "quit": ("Quit", lambda screen: screen.app.exit(0)),
 }
 """What else can be opened from the list, by the key of its row."""
-
-
-def _heading(text: str) -> Option:
-    return Option(Content.styled(text, "bold underline"), disabled=True)
-
-
-def _job_row(entry: Entry, claimed: str, width: int) -> Option:
-    when = f"{entry.changed:%Y-%m-%d %H:%M}"
-    state = f"damaged: {entry.state}" if entry.damaged else entry.state
-    room = width - 34 - len(when) - 2
-    said = "\n" + fit(f"    {escape_controls(claimed)}", width - 2) if claimed else ""
-    return Option(Content.assemble(
-        f"  {pad(escape_controls(entry.title), 28)} ", (pad(escape_controls(state), room), "bold"),
-        f" {when}", said,
-    ), id=f"job:{entry.path}")

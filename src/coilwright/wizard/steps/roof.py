@@ -3,6 +3,14 @@
 from __future__ import annotations
 
 from functools import partial
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Static
 
 from coilwright.job.answers.roof import RoofKey
 from coilwright.values.keys import Key
@@ -21,7 +29,10 @@ from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
-from coilwright.wizard.widgets.blocks import TextBlock
+from coilwright.wizard.widgets.blocks import Passage, TextBlock
+
+if TYPE_CHECKING:
+    from coilwright.plan.roof.above import Above
 
 _LEAST, _MOST = 9, 18
 """Lines that a building seen from above may take."""
@@ -65,21 +76,67 @@ class OpeningsBlock(RowsBlock):
         return self.take_focus()
 
 
+class Faces(Passage):
+    """The lines of the drawing; where one clicks, or Enter, says which face is chosen."""
+
+    BINDINGS = [
+        Binding("enter,space,right", "choose(1)", "Next face", show=False, id="faces.next"),
+        Binding("left,backspace", "choose(-1)", "Face before", show=False, id="faces.before"),
+    ]
+
+    class Clicked(Message):
+        """A cell of the drawing was clicked."""
+
+        def __init__(self, column: int, row: int) -> None:
+            super().__init__()
+            self.column, self.row = column, row
+
+    async def action_choose(self, by: int) -> None:
+        """Choose the face after the chosen one, or the one before it."""
+        await self.screen.run_action(f"next_plane({by})")
+
+    def on_click(self, event: events.Click) -> None:
+        """Say where; the first column is left free."""
+        at = event.get_content_offset(self)
+        if at is not None:
+            self.post_message(self.Clicked(at.x - 1, at.y))
+
+
 class AboveBlock(TextBlock):
     """The building from above, to scale. A click on a face chooses it; Enter chooses the next."""
 
     def __init__(self) -> None:
         super().__init__("Seen from above", self._drawn)
+        self._seen: tuple[Above, int, int] | None = None
+
+    def compose(self) -> ComposeResult:
+        """Heading with what can be done, the drawing."""
+        yield Static(Content.assemble((" Seen from above", "bold"), (
+            "  a click or Enter chooses a face", "dim")), classes="heading")
+        yield Faces("", classes="lines", markup=False)
 
     def _drawn(self, session: Session, width: int) -> list[str]:
         from coilwright.drawing.above import above_lines
         from coilwright.plan.roof.above import seen_from_above
 
         above = seen_from_above(session.plan)
+        self._seen = None
         if above is None:
             return []
         high = min(_MOST, max(_LEAST, self.app.size.height - _AROUND))
+        self._seen = (above, width, high)
         return above_lines(above, width, high, session.chosen_plane, line_work(self))
+
+    async def on_faces_clicked(self, event: Faces.Clicked) -> None:
+        """Choose the face that was clicked; a click beside the building chooses nothing."""
+        from coilwright.drawing.above import face_at
+
+        event.stop()
+        if self._seen is None:
+            return
+        number = face_at(*self._seen, event.column, event.row, line_work(self))
+        if number is not None:
+            await self.screen.run_action(f"choose_plane({number})")
 
 
 VIEW = StepView(
@@ -118,10 +175,13 @@ class PlanesController:
     def __init__(self, context: Context) -> None:
         self._context = context
 
-    def choose_next(self) -> None:
-        """Draw the next plane."""
-        session = self._context.session
-        session.chosen_plane = next_number(session, 1)
+    def choose_next(self, by: int = 1) -> None:
+        """Draw the next plane; by −1, the one before."""
+        self.choose(next_number(self._context.session, by))
+
+    def choose(self, number: int) -> None:
+        """Draw a plane, by its number."""
+        self._context.session.chosen_plane = number
         self._context.show_again()
 
     def enlarge(self) -> None:

@@ -19,7 +19,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.flow import Bar
-from coilwright.wizard.widgets.text import Text
+from coilwright.wizard.widgets.text import Hanging, Text
 from coilwright.words import cautions
 
 if TYPE_CHECKING:
@@ -117,6 +117,8 @@ def move_focus(screen: Screen[Any], by: int) -> None:
     """Put the focus on the row above or below; a row of buttons is passed as one."""
     step = screen.focus_next if by > 0 else screen.focus_previous
     begun = screen.focused
+    if by < 0 and begun is not None and screen.focus_chain[:1] == [begun]:
+        return  # above the first there is nothing; Shift+Tab goes round
     if isinstance(begun, BarButton):
         for _ in screen.focus_chain:
             step()
@@ -132,6 +134,10 @@ def move_focus(screen: Screen[Any], by: int) -> None:
 
 class Passage(Text, can_focus=True):
     """Lines that take the focus, so that the keyboard can bring them into view."""
+
+
+class HangingPassage(Hanging, can_focus=True):
+    """The same of paragraphs that go on under their own words."""
 
 
 class TextBlock(Block):
@@ -197,7 +203,7 @@ class CautionBlock(Block):
         super().__init__(classes="form-caution")
         self._step = step
         self._line = CautionLine("", classes="narrow-only", markup=False)
-        self._all = Passage("", classes="lines wide-only", markup=False)
+        self._all = HangingPassage("", classes="lines wide-only", markup=False)
 
     def compose(self) -> ComposeResult:
         """The line, and all of them."""
@@ -209,8 +215,8 @@ class CautionBlock(Block):
         del session
         found = cautions(self._step)
         many = f"{len(found)} cautions" if len(found) > 1 else "A caution"
-        self._line.update(plain(f" ▲ {many} for this step: Enter shows all"))
-        self._all.update(plain("\n".join(f" ▲ {caution}" for caution in found)))
+        self._line.update(plain(f" ▲ {many} for this step: Enter here shows all"))
+        self._all.say(*(((" ▲ ", ""), (escape_controls(caution), "")) for caution in found))
 
 
 class DrawingBlock(TextBlock):

@@ -42,6 +42,25 @@ class Box(Input):
     """
 
     virtual_size = Reactive(Size(0, 0))
+    _came = False
+    """Whether the focus has only just come, and nothing was typed or clicked since."""
+
+    def on_focus(self) -> None:
+        """All of it is selected: a click that brought the focus leaves it so."""
+        self._came = True
+
+    def on_key(self) -> None:
+        """What is clicked from here on sets the cursor."""
+        self._came = False
+
+    def on_mouse_down(self, event: events.MouseDown) -> None:
+        """The first click selects all, so that what is typed replaces it; the next sets the cursor.
+
+        As Tab does, and as people know it from other forms.
+        """
+        if self._came:
+            self._came = False
+            event.prevent_default()
 
 
 class FieldMessage(Message):
@@ -207,8 +226,11 @@ class Field(Widget):
             if self.box.value != text:
                 with self.prevent(Input.Changed, ChoiceBox.Changed):
                     self.box.value = text
-                    if isinstance(self.box, Input) and not self.box.has_focus:
-                        self.box.cursor_position = 0
+                    if isinstance(self.box, Input):
+                        if self.box.has_focus:
+                            self.box.select_all()  # what is typed next replaces what came
+                        else:
+                            self.box.cursor_position = 0
         if typed is None:
             self.complains = False
         unclear = typed is not None and self.complains

@@ -19,9 +19,10 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session, answer_error
 from coilwright.wizard.step_view import Group, StepView, load_view
 from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock
+from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.rows import KeyedRows
-from coilwright.wizard.widgets.text import Text
+from coilwright.wizard.widgets.text import Hanging, Piece
 from coilwright.words import cautions, words
 from coilwright.words.in_units import said_in
 
@@ -179,7 +180,7 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
                 yield field, error
 
 
-class HelpArea(Text):
+class HelpArea(Hanging):
     """Always two lines high, so that nothing jumps when an error comes or goes."""
 
     def show(self, job: Job, field: Field | None, errors: list[tuple[Field, str]],
@@ -192,22 +193,33 @@ class HelpArea(Text):
         other = next(((f, e) for f, e in errors if f is not field), None)
         self.set_class(bool(errors), "-error")
         if own:
-            self.update(Content.assemble((" × ", "bold"), escape_controls(own)))
+            self._say_error((" × ", "bold"), (escape_controls(own), ""))
             return
         text = keys if field is None else escape_controls(said_in(field.help_line, job.units))
-        first = Content(f"   {text}")
+        first = (("   ", ""), (text, ""))
         if other is None:
-            self.update(Content.assemble(first, "\n", f"   {usual_line(job, field)}"))
+            self.say(first, (("   ", ""), (usual_line(job, field), "")))
             return
         name = other[0].answer.label
-        error = Content.assemble(
-            (f" × {name}: ", "bold"), escape_controls(other[1].removeprefix(f"{name}: "))
-        )
+        error = ((" × ", "bold"), (f"{name}: ", "bold"),
+                 (escape_controls(other[1].removeprefix(f"{name}: ")), ""))
         # An error is never cut: where it takes both lines, the help waits behind F1.
-        if error.cell_length > self.size.width and self.size.height < _LINES_FOR_BOTH:
-            self.update(error)
+        if sum(cells(words) for words, _ in error) > self.size.width and self._is_low:
+            self._say_error(*error)
         else:
-            self.update(Content.assemble(first, "\n", error))
+            self.say(first, error)
+
+    @property
+    def _is_low(self) -> bool:
+        return self.size.height < _LINES_FOR_BOTH
+
+    def _say_error(self, *pieces: Piece) -> None:
+        """Show an error alone; low, it has all the width there is."""
+        if self._is_low:
+            self.say()
+            self.update(Content.assemble(*pieces))
+        else:
+            self.say(pieces)
 
 
 def usual_line(job: Job, field: Field | None) -> str:

@@ -14,7 +14,7 @@ from textual.widgets import Static
 from coilwright.job.steps import STEPS, step_number
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.progress import Mark, left_on, step_mark
-from coilwright.wizard.widgets.columns import Column, cells, fit, set_row
+from coilwright.wizard.widgets.columns import Column, cells, fit, right, set_row
 from coilwright.wizard.widgets.text import Text
 
 if TYPE_CHECKING:
@@ -26,7 +26,11 @@ _STYLES = {
 }
 _TITLE = 9
 """Cells of a title in the column: a longer one would break its row in two."""
-_STEP_COLUMNS = (Column(2, right=True), Column(_TITLE), Column(4, right=True))
+_STEP_COLUMNS = (Column(2, right=True), Column(_TITLE))
+_MARK = 5
+"""Cells of a step's mark in the column, with a space before it."""
+_HERE = "bold $foreground on $primary 30%"
+"""The step that is shown, beside its sign."""
 _BACK, _NEXT = " ‹ Back ", " Next › "
 _BACK_SIGN, _NEXT_SIGN = " ‹ ", " › "
 _SHORTEST = 3
@@ -53,9 +57,21 @@ class Press(Static):
 
 @dataclass(frozen=True, slots=True)
 class _Piece:
-    text: str
-    style: str
-    target: str
+    """A piece of the line or the column: what is shown, and where a click on it goes."""
+
+    content: Content
+    target: str = ""
+
+    @property
+    def text(self) -> str:
+        return self.content.plain
+
+
+def _press(words: str, target: str) -> _Piece:
+    """Words to press, underlined as far as they go."""
+    bare = words.strip()
+    before, _, after = words.partition(bare)
+    return _Piece(Content.assemble(before, (bare, "$primary underline"), after), target)
 
 
 class Rail(Widget):
@@ -91,16 +107,16 @@ class Rail(Widget):
             if room >= len(_BACK_SIGN) + len(_NEXT_SIGN):
                 break
         named = room >= len(_BACK) + len(_NEXT)
-        back = _Piece(_BACK if named else _BACK_SIGN, "$primary underline", "back")
-        onward = _Piece(_NEXT if named else _NEXT_SIGN, "$primary underline", "next")
-        gap = _Piece(" " * max(0, room - cells(back.text) - cells(onward.text)), "", "")
+        back = _press(_BACK if named else _BACK_SIGN, "back")
+        onward = _press(_NEXT if named else _NEXT_SIGN, "next")
+        gap = _Piece(Content(" " * max(0, room - cells(back.text) - cells(onward.text))))
         return [back, *steps, gap, onward]
 
     def _column(self) -> list[_Piece]:
-        signs = (_Piece(f"   {m.sign} {m.word}", "$secondary", "") for m in Mark)
-        space = _Piece("", "", "")
-        return [*self._steps(0), space, _Piece(_BACK, "$primary underline", "back"),
-                _Piece(_NEXT, "$primary underline", "next"), space, *signs]
+        signs = (_Piece(Content.styled(f"  {m.sign} {m.word}", "$secondary")) for m in Mark)
+        space = _Piece(Content(""))
+        return [*self._steps(0), space, _press(f" {_BACK}", "back"), _press(f" {_NEXT}", "next"),
+                space, *signs]
 
     def _steps(self, short: int) -> list[_Piece]:
         """The steps in the column or on the line; short: 0 says most, 3 least."""
@@ -109,28 +125,28 @@ class Rail(Widget):
             zip(STEPS, self._marks, strict=False), 1
         ):
             here = step.key == self._current
-            style = _STYLES[mark] + (" bold reverse" if here else "")
+            style = _STYLES[mark]
             many = f" {count}" if count else ""
-            says = f"{mark.sign} {mark.word}{many}"
+            said = f"{mark.sign}{many}" if self._wide or short > 2 else (
+                f"{mark.sign} {mark.word}{many}")
+            says: tuple[str | tuple[str, str], ...]
             if self._wide:
-                row = set_row((str(number), _short(step.title), f"{mark.sign}{many}"),
-                              _STEP_COLUMNS)
-                text = f"{'▸' if here else ' '}{row}"
+                row = set_row((str(number), _short(step.title)), _STEP_COLUMNS)
+                says = (f"{'▸' if here else ' '}{row}", (right(said, _MARK), style), " ")
             elif here:
                 title = _short(step.title) if short else step.title
-                text = f"‹{number} {title} {f'{mark.sign}{many}' if short > 2 else says}›"
+                says = (f"‹{number} {title} ", (said, style), "›")
             else:
-                text = f"{number}{mark.sign} " if short > 1 else f" {number}{mark.sign} "
-            steps.append(_Piece(text, style, step.key))
+                says = ("" if short > 1 else " ", f"{number}", (mark.sign, style), " ")
+            content = Content.assemble(*says)
+            steps.append(_Piece(content.stylize_before(_HERE) if here else content, step.key))
         return steps
 
     def render(self) -> Content:
         """The column or the line."""
         between = "\n" if self._wide else ""
         return Content(between).join(
-            Content.styled(p.text, p.style) if p.style else Content(p.text)
-            for p in self._pieces()
-        )
+            p.content for p in self._pieces())
 
     def place(self, target: str) -> tuple[int, int]:
         """Where a step, `back` or `next` stands, in cells from the upper left."""
@@ -164,16 +180,18 @@ class TitleLine(Text):
         """Show them in a width in cells."""
         number = step_number(step)
         middle = f"{number} of {len(STEPS)} · {STEPS[number - 1].title}"
-        while cells(state) + cells(middle) + _LEAST_NAME + 4 > width and ", " in state:
+        while cells(state) + cells(middle) + _LEAST_NAME + 7 > width and ", " in state:
             state = state.rpartition(", ")[0]  # all of it stands on the summary
-        room = width - cells(state) - cells(middle) - 8
+        # The longest of them decides, so that it stands in the same place on every step.
+        longest = max(len(STEPS[number - 1].title) for number in range(1, len(STEPS) + 1)) + len(
+            f"{len(STEPS)} of {len(STEPS)} · ")
+        room = width - cells(state) - longest - 6
         name = fit(escape_controls(name), max(_LEAST_NAME, room))
-        gap = max(2, (width - cells(middle)) // 2 - cells(name) - 1)
+        gap = (width - longest) // 2 - cells(name) - 1
+        if gap < 2 or (width + longest) // 2 + cells(state) + 3 > width:
+            gap = max(2, min(3, width - cells(state) - longest - cells(name) - 4))
         line = f" {name}{' ' * gap}{middle}"
-        room = width - cells(line) - cells(state) - 1
-        if room < 2:
-            line = f" {name}  {middle}"
-            room = max(2, width - cells(line) - cells(state) - 1)
+        room = max(2, width - cells(line) - cells(state) - 1)
         self.update(
             Content.assemble((f" {name}", "bold"), line[len(name) + 1:], " " * room,
                              (state, "bold"))

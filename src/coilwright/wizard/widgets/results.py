@@ -14,14 +14,14 @@ from textual.widget import Widget
 
 from coilwright.units import System
 from coilwright.values.finding import Finding, Level, worst_first
-from coilwright.wizard.literal import escape_controls, plain
+from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.progress import waits_for
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.step_view import Headline, StepView
 from coilwright.wizard.widgets.blocks import AnswerWanted
 from coilwright.wizard.widgets.columns import cells, fit, left
-from coilwright.wizard.widgets.text import Text
+from coilwright.wizard.widgets.text import Hanging, Piece, Text
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -35,12 +35,17 @@ _LOW = 48
 _FIGURES = 10
 _NARROW_FIGURES = 6
 _LEAST_REASON = 10
+_NOT_YET = "not yet"
+"""What is said where there is no room for what a figure waits for; Enter says it."""
 _BROKEN = 12
 """Cells of the last rows of a text that breaking between words may leave empty."""
 _LEAST_PANE = 36
 _ASKED = 3
 """How many unknowns are named to ask first."""
 _ASK_ROWS = 3
+_SETTLE = "settle first: "
+LEVELS = {Level.STOP: "$error", Level.CARE: "$warning", Level.NOTE: "$secondary"}
+"""The colors of what a finding weighs."""
 _MARKS = 3
 """Cells before a figure's label: focused or not, on a guess or not, a space."""
 
@@ -74,8 +79,10 @@ class FigureLine(Text, can_focus=True):
         if figure is not None:
             value, style, mark = figure.text(plan.job.units), "", figure.mark or " "
         two = wide and cells(headline.label) + 1 + cells(value) > room
-        if figure is None and not two:
-            value = fit(value, max(_LEAST_REASON, room - cells(headline.label) - 1))
+        if figure is None and not two and cells(headline.label) + 1 + cells(value) > room:
+            waits = value.startswith("needs ") or value.endswith(" yet")
+            value = _NOT_YET if waits else fit(
+                value, max(_LEAST_REASON, room - cells(headline.label) - 1))
         label = headline.label if two else fit(headline.label, max(0, room - cells(value) - 1))
         taken = 0 if two else cells(label)
         gap = " " * max(1, room - taken - cells(value))
@@ -104,7 +111,7 @@ class FigureLine(Text, can_focus=True):
         self.action_open()
 
 
-class FindingLine(Text, can_focus=True):
+class FindingLine(Hanging, can_focus=True):
     """One finding; Enter or a click shows all of it."""
 
     BINDINGS = [Binding("enter", "open", "Open", show=False, id="finding.open")]
@@ -119,23 +126,23 @@ class FindingLine(Text, can_focus=True):
     def __init__(self) -> None:
         super().__init__(classes="finding")
         self.finding: Finding | None = None
-        self._row = Content("")
+        self._pieces: tuple[Piece, ...] = (("", ""),)
 
     def show(self, finding: Finding, more: int, wide: bool, width: int) -> None:
         """Show the finding: its weight as a word, and what it is; narrow it has one line."""
         self.finding = finding
-        for level in Level:
-            self.set_class(finding.level is level, f"-{level.value}")
         word = finding.level.value.upper()
         tail = f"  (+{more} more)" if more and not wide else ""
         what = finding.what
         if not wide:
             what = fit(what.replace("\n", " "), max(10, width - 8 - len(tail)))
-        self._row = Content.assemble((left(word, 5), "bold"), escape_controls(what), (tail, "dim"))
+        self._pieces = ((left(word, 5), f"bold {LEVELS[finding.level]}"),
+                        (escape_controls(what), ""), (tail, "dim"))
         self._draw(self.has_focus)
 
     def _draw(self, here: bool) -> None:
-        self.update(Content.assemble(("▸" if here else " ", "bold"), self._row))
+        (word, style), *rest = self._pieces
+        self.say((((f"{'▸' if here else ' '}{word}"), style), *rest))
 
     def on_focus(self) -> None:
         """Show the sign."""
@@ -155,7 +162,7 @@ class FindingLine(Text, can_focus=True):
         self.action_open()
 
 
-class AskLine(Text, can_focus=True):
+class AskLine(Hanging, can_focus=True):
     """One unknown; Enter or a click goes to it."""
 
     BINDINGS = [Binding("enter", "open", "Go to it", show=False, id="ask.open")]
@@ -204,12 +211,13 @@ class AskFirst(Vertical):
             line.key = effect.key
             who = "you" if effect.who == "you" else f"the {effect.who}"
             if wide:
-                room = _ASK_ROWS * (self.size.width or _LEAST_PANE) - _BROKEN - len(effect.label)
-                text = fit(f", {who}: {escape_controls(effect.words)}", room)
-                line.update(Content.assemble((effect.label, "bold"), text))
+                room = (_ASK_ROWS - 1) * (self.size.width or _LEAST_PANE) - _BROKEN
+                line.say(((" ", ""), (effect.label, "bold"), (f" · {who}", "$secondary")),
+                         ((" " * _MARKS, ""), (_shorten(effect.words, room), "")))
             else:
-                text = fit(f"{effect.label}, {escape_controls(effect.words)}", width - 15)
-                line.update(Content.assemble(("settle first: ", "bold"), text))
+                room = width - cells(_SETTLE) - cells(effect.label) - 2
+                line.say(((f" {_SETTLE}", "bold"),
+                          (f"{effect.label}, {_shorten(effect.words, room)}", "")))
         self.call_after_refresh(self._fit)
 
     def _fit(self) -> None:
@@ -219,8 +227,21 @@ class AskFirst(Vertical):
             return
         taken = sum(child.outer_size.height for child in pane.children
                     if child.display and child is not self)
-        narrow = not self._heading.display
-        self.set_class(narrow and taken + 1 > pane.size.height, "-no-room")
+        narrow, most = not self._heading.display, pane.styles.max_height
+        rows = pane.size.height if most is None else int(most.value)
+        self.set_class(narrow and taken + 1 > rows, "-no-room")
+
+
+def _shorten(words: str, room: int) -> str:
+    """As many whole parts of what an answer moves as there is room for, without their reasons."""
+    parts = escape_controls(words).replace("\n", " ").split("; ")
+    for many in range(len(parts), 0, -1):
+        if cells(said := "; ".join(parts[:many])) <= room:
+            return said
+    for end in (". ", ": "):
+        if cells(said := parts[0].partition(end)[0]) <= room:
+            return said
+    return fit(said, room)
 
 
 class Picture(Text, can_focus=True):
@@ -255,7 +276,7 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._width = 0
         self.ask_first = AskFirst()
         self._more = Text("", id="more-findings", markup=False)
-        self._caution = Text("", id="caution", markup=False)
+        self._caution = Hanging("", id="caution", markup=False)
         self._picture = Picture("", id="picture", markup=False)
 
     def show(self, view: StepView, plan: Plan, wide: bool, caution: str) -> None:
@@ -304,7 +325,9 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         """Show one caution."""
         if self._shown is not None:
             self._shown = (*self._shown[:3], text)
-        self._caution.update(plain(f"▲ {text}") if text else "")
+        self._caution.display = bool(text)
+        if text:
+            self._caution.say(((" ▲ ", ""), (escape_controls(text), "")))
 
     def draw_step(self, view: StepView, session: Session, wide: bool) -> None:
         """Show the step's drawing, where it has one and there is room."""

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from textual import events
 from textual.content import Content
 from textual.visual import VisualType
 from textual.widgets import Static
+
+from coilwright.wizard.widgets.columns import cells, hang
 
 
 class Text(Static):
@@ -40,3 +45,33 @@ class Text(Static):
             return False
         # As Textual does itself: styles are the rules, whatever their type says.
         return self.visual.get_height(styles, width) != height  # type: ignore[arg-type]
+
+
+Piece = tuple[str, str]
+"""Some words, and their style."""
+
+
+class Hanging(Text):
+    """Paragraphs that go on under their own words, not under the sign that stands before them."""
+
+    _paragraphs: tuple[Sequence[Piece], ...] = ()
+    _set_for = 0
+
+    def say(self, *paragraphs: Sequence[Piece]) -> None:
+        """Show paragraphs; the first piece of each is its sign."""
+        self._paragraphs = paragraphs
+        self._set(self.content_size.width)
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """Have the lines fit the new width."""
+        if self._paragraphs and self.content_size.width != self._set_for:
+            self._set(self.content_size.width)
+
+    def _set(self, width: int) -> None:
+        self._set_for = width
+        self.update(Content("\n").join(
+            hang(parts, width or _ANY_WIDTH, cells(parts[0][0])) for parts in self._paragraphs))
+
+
+_ANY_WIDTH = 10_000
+"""Cells of a line that is not laid out yet."""

@@ -175,4 +175,4 @@ class ChooseScreen(Modal[Session]):
 
 
 def _heading(text: str) -> Option:
-    return Option(Content.styled(text, "bold underline"), disabled=True)
+    return Option(Content.styled(text, "bold"), disabled=True)

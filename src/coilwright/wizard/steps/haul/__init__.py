@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coilwright.job.answers.haul import HaulKey
-from coilwright.values.keys import Key
+from coilwright.values.keys import Key, LiftPart, LiftPlace, lift_key
 from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.steps.haul.loads import LoadsBlock, LoadsCount
 from coilwright.wizard.steps.haul.rigs import RigBlock
@@ -27,13 +27,16 @@ def _bars(plan: Plan, width: int, height: int, _plane: int, work: LineWork) -> l
     return list(map(work.plain, drawn))
 
 
-def _lift(place: str) -> tuple[str, ...]:
-    return tuple(f"haul.{place}_{name}" for name in (
-        "by", "fork_capacity", "operating_capacity", "tipping_load", "fork_center", "coil_center",
-        "at_face", "face_to_axle", "attachment", "sling_hitch", "legs", "legs_sharing",
-        "hitch_limit", "by_factors", "leg_rating", "choke_angle", "angle", "sling_length",
-        "sling_height",
-    ))
+_GEAR: tuple[LiftPart, ...] = (
+    "by", "fork_capacity", "operating_capacity", "tipping_load", "fork_center", "coil_center",
+    "at_face", "face_to_axle", "attachment", "sling_hitch", "legs", "legs_sharing",
+    "hitch_limit", "by_factors", "leg_rating", "choke_angle", "angle", "sling_length",
+    "sling_height",
+)
+
+
+def _lift(place: LiftPlace) -> tuple[str, ...]:
+    return tuple(lift_key(place, name) for name in _GEAR)
 
 
 VIEW = StepView(

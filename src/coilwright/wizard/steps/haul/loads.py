@@ -236,7 +236,7 @@ def leads_to(line: LoadLine) -> str:
 def lighter_words(before: Plan, after: Plan) -> str:
     """What the lift's limit changed of the order."""
     system = after.job.units
-    said = f"No coil heavier than {_figure(after, 'coils.site_lift', system)} as ordered."
+    said = f"No coil heavier than {_figure(after, CoilsKey.SITE_LIFT, system)} as ordered."
     if after.coils:
         said += f" Before: {_coils(before)}; now: {_coils(after)}."
     still = [line.name for line in after.loads if line.place in _LIFTS and line.over]

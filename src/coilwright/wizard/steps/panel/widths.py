@@ -72,7 +72,7 @@ def _first(rows: Sequence[WidthRow], system: System) -> int:
 
 def _needs(columns: Sequence[WidthColumn], rows: Sequence[WidthRow], system: System) -> int:
     return (3 + _first(rows, system) + sum(2 + _room(c, rows, system) for c in columns)
-            + len("  against"))
+            + len("  10 against"))
 
 
 def _text(column: WidthColumn, row: WidthRow, system: System) -> str:

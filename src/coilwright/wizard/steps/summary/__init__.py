@@ -23,6 +23,7 @@ from coilwright.sheets.names import label, standing, who
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
 from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.screens.base import TALL
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Headline, StepView
 from coilwright.wizard.steps.summary.buying import roof_words, to_buy
@@ -30,6 +31,7 @@ from coilwright.wizard.steps.summary.chart import Chart, Part
 from coilwright.wizard.steps.summary.papers import PapersBar
 from coilwright.wizard.widgets.blocks import Block
 from coilwright.wizard.widgets.columns import cells, hang, left, right
+from coilwright.wizard.widgets.results import LEVELS
 from coilwright.wizard.widgets.rows import Rows
 from coilwright.words import cautions
 from coilwright.words.counting import counted
@@ -151,16 +153,19 @@ class SummaryBlock(Block):
         if roof := roof_words(plan):
             made.append(
                 _line("figure", f"{Key.ROOF_AREA}#roof", (left("Roof", _NAME), "dim"), roof))
-        made.append(_line("held", "", (left("State" if plan.ready else "Held by", _NAME), "dim"),
-                          _state_words(plan)))
+        made.append(_line("held", "", hang((
+            (left("State" if plan.ready else "Held by", _NAME), "dim"), (_state_words(plan), "")),
+            max(_NARROWEST, (self._width or self.app.size.width) - 2), _NAME + 1)))
         return made
 
     def _options(self, session: Session) -> list[Option]:
         plan = session.plan
         made: list[Option] = []
+        airy = self.app.size.height >= TALL
 
         def head(text: str) -> None:
-            made.append(Option(Content.styled(text, "bold"), disabled=True))
+            above = "\n" if made and airy else ""
+            made.append(Option(Content.styled(f"{above} {text}", "bold"), disabled=True))
 
         def line(kind: str, key: str, *parts: Part) -> None:
             made.append(_line(kind, key, *parts))
@@ -174,18 +179,18 @@ class SummaryBlock(Block):
         if plan.stops:
             head("Stops (Enter says why, and takes on what may be taken on)")
             for finding in plan.stops:
-                sentence("stop", places[id(finding)], ("STOP  ", "bold"),
+                sentence("stop", places[id(finding)], ("STOP  ", "bold $error"),
                          (escape_controls(finding.what), "bold"),
                          (f" {escape_controls(finding.do)}", ""))
         for reason in plan.reasons:
             if reason.kind is ReasonKind.MISSING:
                 line("go", "roof.planes", ("OPEN  ", "bold"), escape_controls(reason.text))
+        chart = Chart(plan, self._effects, self._width)
         if plan.open_answers or plan.guesses:
-            chart = Chart(plan, self._effects, self._width)
-            head(chart.heading if self._fresh else "Settle first (ranking them …)")
+            head(chart.heading.lstrip() if self._fresh else "Settle first (ranking them …)")
             for number, (key, parts) in enumerate(self._asks(session, chart), 1):
                 line("go", key, f"{right(str(number), 2)} ", *parts)
-        self._questions(session, head, line, sentence)
+        self._questions(session, head, line, width, chart.ask_at)
         for reason in plan.reasons:
             if reason.kind is ReasonKind.HEAD:
                 line("head", reason.key, ("OPEN  ", "bold"), escape_controls(reason.text))
@@ -202,7 +207,8 @@ class SummaryBlock(Block):
             head("Warnings and notes")
             for finding in others:
                 sentence("finding", places[id(finding)],
-                         (f"{left(finding.level.value.upper(), 5)} ", "bold"),
+                         (f"{left(finding.level.value.upper(), 5)} ",
+                          f"bold {LEVELS[finding.level]}"),
                          (escape_controls(finding.what), ""))
         head("Figures")
         for key in FIGURES:
@@ -226,21 +232,25 @@ class SummaryBlock(Block):
 
     def _questions(
         self, session: Session, head: Callable[[str], None], line: Callable[..., None],
-        sentence: Callable[..., None],
+        width: int, ask_at: int,
     ) -> None:
         """The questions that hold the order, but those that are asked above already."""
         asked = session.plan.questions
-        left = [q for q in asked if not q.status.is_done]
-        head("Questions")
+        unsettled = [q for q in asked if not q.status.is_done]
+        # Whom to ask stands in the column that it has in the chart, where that leaves room.
+        ask_at = max(ask_at, width // 2)
+        head(f"{left('Questions', ask_at - 1)}ask")
         if held := open_words(session.plan.readiness):
             line("questions", "", ("HOLD  ", "bold"), f"{held}: answer them, or waive them with a "
                  "reason")
         holding = {r.key for r in session.plan.reasons if r.kind is ReasonKind.QUESTION}
-        for question in left:
+        for question in unsettled:
             if question.key in holding:
-                sentence("question", question.key, ("? ", "bold"), (question.words.ask, ""),
-                         (f"  · {_ask_words(question.who)}", "$secondary"))
-        line("questions", "#all", f"All {len(asked)} questions, {len(left)} not settled yet; "
+                first, *rest = hang(
+                    (("? ", "bold"), (question.words.ask, "")), ask_at - 3, 3).split("\n")
+                line("question", question.key, first.pad_right(ask_at - 1 - first.cell_length),
+                     question.who, *(Content.assemble("\n", one) for one in rest))
+        line("questions", "#all", f"All {len(asked)} questions, {len(unsettled)} not settled yet; "
              "the question sheet is saved from there  F5")
 
     def _asks(

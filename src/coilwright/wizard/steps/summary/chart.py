@@ -12,7 +12,7 @@ from coilwright.units import Kind, show
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.wizard.literal import escape_controls
-from coilwright.wizard.widgets.columns import cells, hang, left, pad, right
+from coilwright.wizard.widgets.columns import cells, fit, hang, left, pad, right
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -33,43 +33,68 @@ class Chart:
         self._scale = (min(e[0] for e in ends), max(e[1] for e in ends)) if ends else None
         self._width = width
         asked = max((cells(e.who) for e in effects), default=0)
-        self._bar = max(_LEAST_BAR, width - _ROW - max(asked, _LEAST_WHO))
+        drawn = [e for e in effects if self._moves(e)]
+        # What stands beside no bar goes on where its bar would be.
+        now = [cells(_now(e)) for e in drawn or effects]
+        self._value = max(_LEAST_VALUE, min(_VALUE, max(now, default=0)))
+        self._label = min(max((cells(e.label) for e in effects), default=0),
+                          _LABEL + _VALUE - self._value + max(0, width - _NARROW) // 4)
+        self._label = max(self._label, _LEAST_LABEL)
+        self._bar = max(_LEAST_BAR,
+                        width - self._label - self._value - _GAPS - max(asked, _LEAST_WHO))
 
     @property
     def heading(self) -> str:
         """The title of the chart, with both ends of its scale and the order as it is now."""
-        title = left("Settle first", _LABEL + 5) + left("now", _VALUE + 1)
-        if self._scale is None:
-            return title.rstrip()
-        least, most = (show(end, Kind.MASS, self._plan.job.units) for end in self._scale)
+        title = left(" Settle first", self._label + 5) + left("now", self._value + 2)
+        least, most = ("", "") if self._scale is None else (
+            show(end, Kind.MASS, self._plan.job.units) for end in self._scale)
         return f"{title}{least}{right(most, self._bar - len(least))}  ask"
+
+    @property
+    def ask_at(self) -> int:
+        """Cells before whom to ask."""
+        return self._label + self._value + self._bar + 9
+
+    def _moves(self, effect: Effect) -> bool:
+        """Whether it has a bar."""
+        return bool(self._scale is not None and effect.ends and effect.ends[1] > effect.ends[0])
 
     def row(self, effect: Effect) -> list[Part]:
         """One answer: its name, how it stands, its range as a bar, who knows; and what it stops."""
-        guess = "~ " if effect.standing is Standing.GUESS else ""
-        parts: list[Part] = [
-            (pad(effect.label, _LABEL), "bold"),
-            f" {pad(escape_controls(guess + effect.now) or '?', _VALUE)} ",
-        ]
-        if self._scale is not None and effect.ends and effect.ends[1] > effect.ends[0]:
+        parts: list[Part] = [(pad(effect.label, self._label), "bold")]
+        if self._scale is not None and effect.ends and self._moves(effect):
+            parts.append(f" {pad(_now(effect), self._value)}  ")
             ordered = self._plan.figures.get(Key.COIL_MASS_ORDERED)
             now = None if ordered is None else ordered.value
             parts.append((range_bar(effect.ends, now, self._scale, self._bar), "$primary"))
         else:
             said = _BLOCKS if effect.blocks else _STAYS
-            words = next((one for one in said if cells(one) <= self._bar), said[-1])
-            parts.append((pad(words, self._bar), "$secondary"))
+            room = self._value + self._bar
+            value = left(fit(_now(effect), room - cells(said[-1]) - 2), self._value)
+            room -= cells(value)
+            words = next((one for one in said if cells(one) <= room), said[-1])
+            parts += [f" {value}  ", (pad(words, room), "$secondary")]
         parts.append(f"  {effect.who}")
         if effect.stop:
             stop = (("\n    STOP  ", "bold $error"), (escape_controls(effect.stop.removeprefix(
-                "STOP ")), "$error"))
+                "STOP ")), ""))
             parts.append(hang(stop, self._width - 2, 10))
         return parts
 
 
+def _now(effect: Effect) -> str:
+    """The answer as it stands."""
+    guess = "~ " if effect.standing is Standing.GUESS else ""
+    return escape_controls(guess + effect.now) or "?"
+
+
 _LABEL, _VALUE, _LEAST_WHO = 22, 13, 14
-_ROW = _LABEL + _VALUE + 9
-"""Cells of a row of the chart beside its bar and whom to ask."""
+_LEAST_LABEL, _LEAST_VALUE = 12, 4
+_NARROW = 80
+"""Cells of a row from which on labels have more room."""
+_GAPS = 10
+"""Cells of a row of the chart between its columns, and before its number."""
 _BLOCKS = ("nothing can be ordered without it", "holds the order", "holds it")
 _STAYS = ("does not move the amount", "amount stays", "stays")
 """What is said instead of a bar, the longest that there is room for."""

@@ -1,0 +1,50 @@
+"""How the rows of the start screen read."""
+
+from __future__ import annotations
+
+from textual.content import Content
+from textual.widgets.option_list import Option
+
+from coilwright.store import Entry
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.widgets.columns import fit, hang, pad
+
+
+def heading(text: str, *, airy: bool = False) -> Option:
+    """What the rows below are; airy: there is room for a line above it."""
+    above = "\n" if airy else ""
+    return Option(Content.styled(f"{above} {text}", "bold"), disabled=True)
+
+
+def job_row(entry: Entry, claimed: str, width: int) -> Option:
+    """A saved job: its name, its state, when it changed, and coils that another job takes too."""
+    when = f"{entry.changed:%Y-%m-%d %H:%M}"
+    state = f"damaged: {entry.state}" if entry.damaged else entry.state
+    name = _name_room(width)
+    room = width - name - 6 - len(when) - 2
+    said = "\n" + fit(f"    {escape_controls(claimed)}", width - 2) if claimed else ""
+    return Option(Content.assemble(
+        f"  {pad(escape_controls(entry.title), name)} ",
+        (pad(escape_controls(state), room), "bold"),
+        f" {when}", said,
+    ), id=f"job:{entry.path}")
+
+
+def demo_row(key: str, title: str, about: str, width: int) -> Option:
+    """A demo job; a line that is too short for what it is goes on below."""
+    name = _name_room(width)
+    return Option(hang((
+        (f"  {pad(escape_controls(title), name)} ", ""),
+        (escape_controls(_first_sentence(about)), "dim"),
+    ), width - 4, name + 3), id=f"demo:{key}")
+
+
+def _name_room(width: int) -> int:
+    """Cells of a job's name; what is said of it is read whole on a narrow terminal too."""
+    return 28 if width >= 88 else 24
+
+
+def _first_sentence(about: str) -> str:
+    """What a demo job is, without saying again that it is one."""
+    said = about.removeprefix("An invented demo").lstrip(": ")
+    return f"{said.split('. ')[0].rstrip('.')}."
