@@ -377,7 +377,7 @@ def test_a_stop_keeps_the_order_from_being_ready() -> None:
     done = plan(changed({"metal.touching": Touching.COPPER}))
     assert done.coils
     assert not done.ready
-    assert done.state == "DRAFT, 1 to stop for"
+    assert done.state == "DRAFT, 1 stop"
 
 
 def test_no_check_is_left_out_here() -> None:

@@ -66,6 +66,22 @@ async def test_keys_typed_ahead_go_where_they_were_meant(
         assert not wizard(app).session.job.typed
 
 
+async def test_a_click_does_not_overtake_the_keys_before_it(app_on: Make) -> None:
+    app = app_on(job_of(READY), "haul", "haul.trailer_gvwr")
+    async with driven(app, size=(80, 40)) as pilot:
+        await settle(pilot)
+        box = wizard(app).form.field("haul.axles")
+        assert box is not None
+        x, y = box.box.region.x, box.box.region.y
+        for key in "14000":
+            app.post_message(events.Key(key, key))
+        for half in (events.MouseDown, events.MouseUp):
+            app.post_message(half(None, x, y, 0, 0, 1, False, False, False, x, y))
+        await type_ahead(pilot, "4")
+        assert value(app, "haul.trailer_gvwr").startswith("14,000")
+        assert value(app, "haul.axles").endswith("4")
+
+
 async def test_a_key_that_closes_a_screen_holds_up_none_after_it(app_on: Make) -> None:
     app = app_on(job_of(READY), "haul", "haul.trailer_gvwr")
     async with driven(app, size=(80, 24)) as pilot:

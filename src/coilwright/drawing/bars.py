@@ -18,7 +18,7 @@ _RATING_AT = 0.8
 """Where on a bar the rating stands, so that a load over it is seen to pass it."""
 _LEAST_LINE = 30
 """Cells under which name and bar say nothing."""
-_MOST_NAMES = 0.7
+_MOST_NAMES = 0.75
 """Most of a line that names may take."""
 
 

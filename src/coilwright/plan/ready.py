@@ -110,7 +110,7 @@ class Readiness:
         if self.ready:
             return "NOTHING TO BUY" if self.nothing_to_buy else "READY"
         stops = self.count(ReasonKind.STOP, ReasonKind.ACCEPT)
-        said = f", {stops} to stop for" if stops else ""
+        said = f", {counted(stops, 'stop')}" if stops else ""
         asks = f", {self.to_ask} to ask" if self.to_ask else ""
         return f"DRAFT{said}{asks}"
 

@@ -2,7 +2,8 @@
 
 A key goes to what has the focus, and one that moves the focus does so only once it has come back
 up through the screen. Typed ahead, `14000 ↓ 2` would put the 2 behind the 14000. So the next key
-waits until all that the one before it set off has been passed on.
+waits until all that the one before it set off has been passed on. A click waits as well: it would
+overtake the keys before it, and what they typed would land where it went, or nowhere.
 """
 
 from __future__ import annotations
@@ -28,8 +29,11 @@ _GLANCE = 0.02
 """Seconds between looks at whether the key before went to something that has closed since."""
 
 
+Ordered = events.Key | events.Paste | events.MouseDown | events.MouseUp
+
+
 class KeyOrder(App[int]):
-    """An app that passes on one key, or one pasted text, at a time."""
+    """An app that passes on one key, one pasted text or one half of a click at a time."""
 
     class Passed(Message):
         """Sent after a key, on the key's own way up: where it arrives, the key has been."""
@@ -39,7 +43,7 @@ class KeyOrder(App[int]):
             self.number = number
             self.rounds = rounds
 
-    _waiting: deque[events.Key | events.Paste] | None = None
+    _waiting: deque[Ordered] | None = None
     _passing = 0
     """The number of the key that is not through yet; 0 where there is none."""
     _passed = 0
@@ -48,12 +52,12 @@ class KeyOrder(App[int]):
 
     @property
     def keys_under_way(self) -> bool:
-        """Whether a key or a paste is still on its way to the job, or waits for one that is."""
+        """Whether a key, a paste or a click is on its way to the job, or waits for one."""
         return bool(self._passing or self._waiting)
 
     async def on_event(self, event: events.Event) -> None:
-        """Pass on a key, or keep it until the one before it is through."""
-        if not isinstance(event, events.Key | events.Paste) or event.is_forwarded:
+        """Pass on a key or a click, or keep it until the one before it is through."""
+        if not isinstance(event, Ordered) or event.is_forwarded:
             await super().on_event(event)
         elif self._passing:
             if self._waiting is None:
@@ -82,7 +86,7 @@ class KeyOrder(App[int]):
         """Where a key goes; None where the program ends and all its screens are closed."""
         return (self.focused or self.screen) if self.screen_stack else None
 
-    async def _pass_on(self, event: events.Key | events.Paste) -> None:
+    async def _pass_on(self, event: Ordered) -> None:
         self._target = target = self._place()
         if target is None:
             return

@@ -60,7 +60,9 @@ class JobRows:
     # -- actions ---------------------------------------------------------------------------
 
     def do(self, name: str, line: Line | None) -> Outcome:
-        """Do an action with the marked line."""
+        """Do an action with the marked line, as it is now: what is shown may be behind."""
+        if line is not None:
+            line = next((now for now in self.lines() if now.key == line.key), None)
         action = self.form.action(name)
         if action is not None and action.do is not None:
             return action.do(self, line)

@@ -200,16 +200,23 @@ def _show(_opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[
     name = min(max(4, longest), 18 if width < 100 else 30)
     room = width - name - 12
 
+    # What kind they are goes first where there is no room: sizes are read.
+    low = any(cells(escape_controls(line.row.about)) > room for line in lines)
+
     def about(row: Row) -> str:
         said = escape_controls(row.about)
-        # That a building made it goes first where there is no room: its sizes are read.
-        return pad(said if cells(said) <= room else said.removeprefix("building "), room)
+        kind, _, sizes = said.partition(" ")
+        return pad(sizes if low and kind in _KINDS else said, room)
 
     return [(
         f"{row.number:>4} {pad(escape_controls(row.name), name)} ",
         (about(row), "dim"),
         (f" {row.standing.value}", "bold" if row.standing.value != "sure" else ""),
     ) for row in (line.row for line in lines)]
+
+
+_KINDS = {"building", *(shape.value for shape in Shape)}
+"""What the words about a plane begin with."""
 
 
 def _find(lines: Sequence[Line], text: str) -> list[Line]:

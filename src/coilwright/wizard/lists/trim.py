@@ -249,14 +249,18 @@ def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
 
 def _wrapped(head: str, parts: list[str], tail: str, width: int, sign: str) -> list[str]:
     """Parts on as many lines as it takes: nobody cuts from a line that is cut short."""
-    parts = [*parts[:-1], parts[-1] + tail]
+    room = width - len(sign.rstrip()) - 1
     lines, now = [], head + parts[0]
-    for part in parts[1:]:
-        if cells(now + sign + part) > width:
-            lines.append(now + sign.rstrip())
+    # What is left over may stand on a line of its own too.
+    left = [said for said in tail.replace(", ", "\n, ").split("\n") if said]
+    more = [*((sign, part) for part in parts[1:]),
+            *((f"{said[0]} ", said[1:].strip()) for said in left)]
+    for between, part in more:
+        if cells(now + between + part) > room:
+            lines.append(now + between.rstrip())
             now = " " * len(head) + part
         else:
-            now += sign + part
+            now += between + part
     return [fit(line, width) for line in (*lines, now)]
 
 

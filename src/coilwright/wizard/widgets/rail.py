@@ -185,11 +185,11 @@ class TitleLine(Text):
         # The longest of them decides, so that it stands in the same place on every step.
         longest = max(len(STEPS[number - 1].title) for number in range(1, len(STEPS) + 1)) + len(
             f"{len(STEPS)} of {len(STEPS)} · ")
-        room = width - cells(state) - longest - 8
+        room = width - cells(state) - longest - 6
         name = fit(escape_controls(name), max(_LEAST_NAME, room))
         gap = (width - longest) // 2 - cells(name) - 1
         if gap < 2 or (width + longest) // 2 + cells(state) + 3 > width:
-            gap = 3
+            gap = max(2, min(3, width - cells(state) - longest - cells(name) - 4))
         line = f" {name}{' ' * gap}{middle}"
         room = max(2, width - cells(line) - cells(state) - 1)
         self.update(

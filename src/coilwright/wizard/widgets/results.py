@@ -35,6 +35,8 @@ _LOW = 48
 _FIGURES = 10
 _NARROW_FIGURES = 6
 _LEAST_REASON = 10
+_NOT_YET = "not yet"
+"""What is said where there is no room for what a figure waits for; Enter says it."""
 _BROKEN = 12
 """Cells of the last rows of a text that breaking between words may leave empty."""
 _LEAST_PANE = 36
@@ -77,8 +79,10 @@ class FigureLine(Text, can_focus=True):
         if figure is not None:
             value, style, mark = figure.text(plan.job.units), "", figure.mark or " "
         two = wide and cells(headline.label) + 1 + cells(value) > room
-        if figure is None and not two:
-            value = fit(value, max(_LEAST_REASON, room - cells(headline.label) - 1))
+        if figure is None and not two and cells(headline.label) + 1 + cells(value) > room:
+            waits = value.startswith("needs ") or value.endswith(" yet")
+            value = _NOT_YET if waits else fit(
+                value, max(_LEAST_REASON, room - cells(headline.label) - 1))
         label = headline.label if two else fit(headline.label, max(0, room - cells(value) - 1))
         taken = 0 if two else cells(label)
         gap = " " * max(1, room - taken - cells(value))
@@ -197,7 +201,7 @@ class AskFirst(Vertical):
         left = [e for e in effects if e.key in still][: _ASKED if wide else 1]
         self.set_class(not left, "-empty")
         self._heading.display = wide
-        self._heading.update(Content.styled("Settle first", "bold"))
+        self._heading.update(Content.styled(" Settle first", "bold"))
         self.set_class(not fresh, "-old")
         width = self.app.size.width - 2
         for line, effect in zip(self._lines, [*left, *[None] * _ASKED], strict=False):
