@@ -33,6 +33,7 @@ from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rail import Rail
 from coilwright.wizard.widgets.results import FigureLine
+from coilwright.wizard.widgets.text import Hanging
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import settle, wizard
 
@@ -72,6 +73,10 @@ def faults(screen: WizardScreen) -> Iterator[str]:
             yield f"{said!r} has {line.size.width} cells"
         if _shown(line) and screen.wide and "…" in said:
             yield f"{said!r} is cut"
+    for text in screen.query(Hanging):
+        said = str(text.render())
+        if screen.wide and _shown(text) and said.count("\n") + 1 > text.size.height:
+            yield f"{said!r} has {text.size.height} rows"
     rail = screen.query_one(Rail)
     for target in ("back", "next", *(step.key for step in STEPS)):
         x, y = rail.place(target)

@@ -10,9 +10,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS, UnreadableAnswer
-from coilwright.job.edit import clear, confirm, copied, do_not_know, give, give_text, new_job
+from coilwright.job.edit import (
+    clear,
+    confirm,
+    copied,
+    do_not_know,
+    give,
+    give_text,
+    machine_value,
+    new_job,
+)
 from coilwright.job.job import Job
-from coilwright.job.machine import Machine, Profile
+from coilwright.job.machine import Profile
 from coilwright.job.panel import Seam
 from coilwright.job.steps import STEPS
 from coilwright.store.shipped import demo_jobs
@@ -129,22 +138,6 @@ def test_do_not_know_fills_the_usual_value_as_a_guess() -> None:
     assert ANSWERS["panel.take_up"].standing(job) is Standing.SURE
 
 
-def test_do_not_know_fills_what_the_machine_forms() -> None:
-    """The leg and take-up of the machine at hand, not what is usual elsewhere."""
-    one = Profile(seam=Seam.SNAP_LOCK, leg=1.75, take_up=4.625)
-    job = dataclasses.replace(Job(), machine=Machine(profiles=(one,)))
-    assert ANSWERS["panel.take_up"].value(do_not_know(job, "panel.take_up")) == 5.0  # no seam yet
-    job = give(job, "panel.seam", Seam.SNAP_LOCK)
-    assert ANSWERS["panel.leg"].value(do_not_know(job, "panel.leg")) == 1.75
-    assert ANSWERS["panel.take_up"].value(do_not_know(job, "panel.take_up")) == 4.625
-    other = give(job, "panel.leg", 2.0)  # no tooling for it: nothing of the machine's fits
-    assert ANSWERS["panel.take_up"].value(do_not_know(other, "panel.take_up")) == 5.0
-    # Two legs of one seam: neither is put in by itself.
-    both = dataclasses.replace(job, machine=Machine(
-        profiles=(one, dataclasses.replace(one, leg=1.5, take_up=4.0))))
-    assert ANSWERS["panel.leg"].value(do_not_know(both, "panel.leg")) == 2.0
-
-
 def test_a_color_code_is_of_a_color() -> None:
     job = give(give(Job(), "metal.color_code", "S-03"), "metal.color", "slate")
     assert ANSWERS["metal.color_code"].standing(job) is Standing.SURE
@@ -157,6 +150,20 @@ def test_a_copy_guesses_at_client_and_site() -> None:
     for key in ("job.client", "job.site"):
         assert ANSWERS[key].value(job)
         assert ANSWERS[key].standing(job) is Standing.GUESS
+def test_do_not_know_takes_leg_and_take_up_from_the_machine() -> None:
+    """Rolls decide both; a usual value that the machine has no rolls for would stop the order."""
+    made = Profile(seam=Seam.SNAP_LOCK, leg=1.75, take_up=4.625)
+    job = new_job()
+    job = dataclasses.replace(
+        job, machine=dataclasses.replace(job.machine, profiles=(made,)),
+        panel=dataclasses.replace(job.panel, seam=Seam.SNAP_LOCK))
+    assert do_not_know(job, "panel.take_up").panel.take_up == 5.0  # the leg is not known
+    job = do_not_know(do_not_know(job, "panel.leg"), "panel.take_up")
+    assert (job.panel.leg, job.panel.take_up) == (1.75, 4.625)
+    assert job.standing["panel.take_up"] is Standing.GUESS
+    two = dataclasses.replace(job.machine, profiles=(
+        made, dataclasses.replace(made, leg=1.5)))
+    assert machine_value(dataclasses.replace(job, machine=two), "panel.leg") is None
 
 
 def test_do_not_know_without_a_usual_value_marks_what_is_there() -> None:

@@ -172,9 +172,12 @@ def test_price_and_terms_are_those_of_the_quote_it_was_given_on() -> None:
                   awarded=True)
     job = dataclasses.replace(
         small_gable(), quotes=QuoteSection(received=(quote,)),
-        order=Order(number="H-12", terms="30 days"))
+        order=Order(number="H-12", terms="30 days", supplier="Birch (invented)"))
     said = rows(render("order", plan(job), "md"))
     assert said["Price and terms"] == "your quote Q-88 of Feb 9, 2027, 30 days"
+    other = dataclasses.replace(job, order=Order(number="H-12", supplier="Alder (invented)"))
+    assert rows(render("order", plan(other), "md"))["Price and terms"] == (
+        "state them when you confirm")
 
 
 def test_metal_too_thick_for_its_limits_is_said_beside_the_length_and_only_then() -> None:

@@ -12,6 +12,7 @@ from coilwright.wizard.widgets.columns import (
     Column,
     cells,
     fit,
+    hang,
     left,
     natural_columns,
     pad,
@@ -70,3 +71,11 @@ def test_what_follows_a_name_of_any_script_stands_in_its_column(name: str) -> No
     assert len({rich_cells(line) for line in table}) == 1
     for width in range(1, 30):
         assert rich_cells(pad(name, width)) == width
+
+
+@pytest.mark.parametrize("width", range(20, 60))
+def test_no_line_that_hangs_is_longer_than_its_room(width: int) -> None:
+    said = "Roof edges and openings need fall protection. Local rules say from what height."
+    made = hang(((" ▲ ", ""), (said, "")), width, 3).plain.split("\n")
+    assert all(rich_cells(line) <= width for line in made)
+    assert " ".join(" ".join(made).split()) == f"▲ {said}"

@@ -5,14 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from textual.widgets import OptionList
 
+from coilwright.drawing.line_work import LineWork
+from coilwright.drawing.shapes import shape_lines
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import new_job
+from coilwright.job.roof import Building
 from coilwright.store import Store
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
+from coilwright.wizard.settings import remembered_line_work
 from coilwright.wizard.widgets.form import HelpArea
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
@@ -188,6 +193,11 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         assert before is not None
         await pilot.press("b")
         assert session.job.metal.finish is before, "the list is closed: nothing is picked unseen"
+        # Words meant for another answer: a space within them opens nothing.
+        await pilot.press(*"Harbor", "space", *"Slate")
+        await settle(pilot)
+        assert app.screen is wizard(app)
+        assert session.job.metal.finish is before
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, PickScreen)
@@ -208,3 +218,30 @@ async def test_dont_know_overwrites_nothing_and_one_key_turns_guess_and_sure(
             await pilot.press(key)
             assert answer.value(session.job) == 5.5
             assert answer.standing(session.job) == standing, key
+
+
+async def test_line_work_is_chosen_by_what_it_looks_like_and_kept(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    """Each way is drawn as it would look, says what it needs, and the one in use is marked."""
+    app = app_on(job_of(READY), "roof")
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        await app.run_action("line_work")
+        await settle(pilot)
+        shown = screen_text(app)
+        assert "Empty boxes or ?" in shown
+        now = app.line_work
+        assert f"{now.value}  (now)" in shown
+        for work in LineWork:
+            assert work.value in shown
+            first = shape_lines(Building.HIP, 15, 4, work)[0].strip()
+            assert first
+            assert first in shown, work
+        rows = app.screen.query_one(OptionList)
+        assert rows.highlighted == list(LineWork).index(now)
+        await pilot.press("end", "enter")
+        await settle(pilot)
+        assert app.screen is wizard(app)
+        assert app.line_work is list(LineWork)[-1]
+        assert remembered_line_work(app.store.folder) is app.line_work

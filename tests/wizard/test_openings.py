@@ -76,6 +76,14 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         assert isinstance(app.screen, EntryScreen)
         assert "Opening 1 on End 1" in screen_text(app)
         await pilot.press("down", "right", "down")  # measured to its middle
+        await pilot.press("f1")  # what the box asks, as on a step, and the keys
+        await settle(pilot)
+        help_text = screen_text(app)
+        assert all(words in help_text for words in (
+            "From left", "In short", "A length, such as 42 ft 6 in. A number alone is read in ft.",
+            "Keys here"))
+        await pilot.press("escape")
+        await settle(pilot)
         for text in ("10 ft", "4 ft", "2 x 3 ft"):
             await pilot.paste(text)
             await pilot.press("down")

@@ -43,9 +43,9 @@ from coilwright.values.keys import Key
 _READABLE, _SMALLEST_INSIDE, _SMALLEST = 9.0, 7.3, 4.0
 """Sizes of a panel's number: as small as reads well on paper, inside a panel (6 pt on a whole
 page's width), at all."""
-_ABOVE = 34.0
+_ABOVE = 31.0
 """Room above and below a plane, for the names of its edges and what stands below the eave."""
-_A_PANEL, _NARROWEST = 9.5, 320.0
+_A_PANEL, _NARROWEST = 9.5, 260.0
 """What a panel needs across for its number to be read; no drawing is narrower."""
 
 

@@ -76,33 +76,33 @@ def usual_value(key: str) -> Value | None:
 
 
 def machine_value(job: Job, key: str) -> Value | None:
-    """What the job's machine forms: the leg of its seam, the take-up of that profile [in].
+    """What the machine's own profiles say of an answer; None where they say nothing, or two things.
 
-    None for any other answer, and where its profiles do not say.
+    Leg and take-up belong to the rolls: where the machine has one profile of the seam, its leg is
+    that one's, and with the leg known its take-up.
     """
-    leg = job.panel.leg if job.panel.leg is not None else job.machine.only_leg(job.panel.seam)
-    profile = job.machine.profile(job.panel.seam, leg)
-    match key:
-        case PanelKey.LEG:
-            return job.machine.only_leg(job.panel.seam)
-        case PanelKey.TAKE_UP:
-            return None if profile is None else profile.take_up
-        case _:
-            return None
+    machine, panel = job.machine, job.panel
+    if key == PanelKey.LEG:
+        legs = {one.leg for one in machine.profiles if one.seam is panel.seam}
+        return legs.pop() if len(legs) == 1 else None
+    if key == PanelKey.TAKE_UP:
+        profile = machine.profile(panel.seam, panel.leg)
+        return None if profile is None else profile.take_up
+    return None
 
 
 def do_not_know(job: Job, key: str) -> Job:
-    """The job with a guess: the answer as it stands; where there is none, what the job's machine
-    forms, or else the usual value.
+    """The job with a guess: the answer as it stands, or a value where there is none.
+
+    That is what the profiles of the job's machine say, else the usual value.
 
     What is typed is never overwritten. Where nothing is there and nothing is usual, the answer
     stays open; so does one whose text cannot be read.
     """
     if ANSWERS[key].value(job) is not None:
         return _with(job, job, key, Standing.GUESS, job.typed.get(key))
-    usual = machine_value(job, key)
-    if usual is None:
-        usual = usual_value(key)
+    own = machine_value(job, key)
+    usual = usual_value(key) if own is None else own
     if usual is None or key in job.typed:
         return job
     return give(job, key, usual, Standing.GUESS)

@@ -69,11 +69,6 @@ class Machine:
     speed: Speed | None = None
     weight: Mass | None = None
 
-    def only_leg(self, seam: Seam | None) -> float | None:
-        """The leg height it forms with this seam [in]; None where there are several, or none."""
-        legs = {one.leg for one in self.profiles if one.seam is seam}
-        return legs.pop() if len(legs) == 1 else None
-
     def profile(self, seam: Seam | None, leg: float | None) -> Profile | None:
         """The profile with this seam and leg height, if the machine has tooling for it."""
         for one in self.profiles:

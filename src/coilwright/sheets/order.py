@@ -17,6 +17,7 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
+from coilwright.job.shop import plain_name
 from coilwright.plan.order_limits import (
     heaviest_coil,
     largest_coil,
@@ -106,8 +107,9 @@ def _head(plan: Plan) -> Iterator[tuple[str, Text]]:
 
 
 def _quote(plan: Plan) -> str:
-    """The quote the order was given on; empty where none was."""
-    awarded = next((one for one in plan.job.quotes.received if one.awarded), None)
+    """The quote the order was given on; empty where none was, or it goes to another supplier."""
+    awarded = next((one for one in plan.job.quotes.received if one.awarded and (
+        plain_name(one.supplier) == plain_name(plan.job.order.supplier))), None)
     if awarded is None:
         return ""
     day = f" of {show_date(awarded.date)}" if awarded.date else ""

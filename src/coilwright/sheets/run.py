@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.drawing.plane import plane_lines
-from coilwright.drawing.plane_facts import end_words, length_mark, runs
+from coilwright.drawing.plane_facts import runs
 from coilwright.drawing.rounding import rounded, rounded_down, rounded_up
 from coilwright.drawing.svg import plane_svg, width_to_read
 from coilwright.drawing.svg_parts import ACROSS
@@ -273,7 +273,8 @@ def _again(plan: Plan, coil: RunCoil) -> Text:
     if longest is None:
         return ()
     many = max(0, math.floor((left.value + _SAME) / longest.length))
-    return line(" That makes ", strong(f"{many:,} again"), " of its longest, ",
+    again = strong(f"{many:,} again" if many else "none again")
+    return line(" That makes ", again, " of its longest, ",
                 cut_length(plan, longest.plane, longest.length), ".")
 
 
@@ -292,13 +293,11 @@ _SMALL = 0.5
 def _drawing(plan: Plan, same: list[PlanePlan]) -> Block:
     plane, system = same[0], plan.job.units
     across, down = _DRAWN
-    ends = marked(length_mark(plan, plane.number).strip(), end_words(plane, system))
     wide = width_to_read(plane)
     return Kept((
         heading(2, ", ".join(one.name for one in same)),
         Drawing(plane.key, across, lambda wide: plane_lines(plane, wide, down, system),
                 lambda: plane_svg(plane, system, wide), wide / ACROSS),
-        paragraph("End panels: ", ends, "."),
     ))
 
 

@@ -12,6 +12,7 @@ from coilwright.sheets.blocks import (
     BOX,
     Block,
     Inline,
+    Kept,
     heading,
     joined,
     line,
@@ -63,14 +64,14 @@ def _nest(plan: Plan, nest: TrimNest) -> tuple[Block, ...]:
     own = nest.thickness
     thick: Inline = show(own, Kind.THICKNESS, system) if own is not None else figure_text(
         plan.figures.get(MetalKey.THICKNESS), system)
-    return (
+    return (Kept((
         heading(3, joined(filter(None, (
             _NESTED_ON[nest.made_from], f"{nest.width.text(system)} wide", thick)))),
         paragraph(many, f"{proof}; end to end ", figure_text(nest.length, system), ", drop ",
                   figure_text(nest.drop, system), ". A blank is as long as its row where no other "
                   "length is given."),
         table(("✓", "rows", "length", "side by side", "drop"), rows, right=(1, 2, 4)),
-    )
+    )),)
 
 
 _SAME = 1e-6

@@ -91,14 +91,15 @@ def _given(name: str) -> Any:
 def _measured(name: str, label: str, kind: Kind, **more: Any) -> Measure[Arrival]:
     low, high = REAL[name]
     more.setdefault("get", _given(name))
-    return Measure(name=name, label=label, help=_HELP.measures[name].help, kind=kind,
-                   bare=_BARE[kind], low=low, high=high, **more)
+    return Measure(name=name, label=label, help=_HELP.measures[name].help,
+                   more=_HELP.measures[name].how, kind=kind, bare=_BARE[kind],
+                   low=low, high=high, **more)
 
 
 def _text(name: str, label: str, **more: Any) -> Measure[Arrival]:
     more.setdefault("empty", "")
-    return Measure(name=name, label=label, help=_HELP.measures[name].help, form=Form.TEXT,
-                   get=_given(name), **more)
+    return Measure(name=name, label=label, help=_HELP.measures[name].help,
+                   more=_HELP.measures[name].how, form=Form.TEXT, get=_given(name), **more)
 
 
 def _fault(fault: Fault) -> Measure[Arrival]:
@@ -125,6 +126,7 @@ def _painted(job: Job, arrival: Arrival, _key: str) -> bool:
 MEASURES: tuple[Measure[Arrival], ...] = (
     _text("tag", "Tag", spec=NameAnswer, empty="Coil"),
     Measure(name="coil", label="Coil of the order", help=_HELP.measures["coil"].help,
+            more=_HELP.measures["coil"].how,
             form=Form.COUNT, kind=Kind.COUNT, low=1, high=999, get=_given("coil")),
     _text("lot", "Production lot"),
     _text("color", "Color", applies=_painted),
@@ -139,6 +141,7 @@ MEASURES: tuple[Measure[Arrival], ...] = (
     _measured("camber", "Camber", Kind.WIDTH, zero=True, get=lambda arrival: arrival.camber),
     _measured("camber_over", "… over a length of", Kind.LENGTH),
     Measure(name="looked", label="Looked it over", help=_HELP.measures["looked"].help,
+            more=_HELP.measures["looked"].how,
             form=Form.CHOICE, choices=tuple(YesNo), get=_given("looked")),
     *(_fault(fault) for fault in Fault),
     _text("remark", "Remark"),

@@ -76,6 +76,8 @@ class EntryScreen(Modal[None]):
 
     CSS_PATH = [MODAL_CSS, "lists.tcss"]  # type: ignore[assignment]  # a list will do
     BINDINGS = [
+        Binding("f1", "words", "Help", tooltip="What this box asks, and the keys that work here",
+                id="entry.words"),
         Binding("up", "app.focus_previous", "Field above", show=False, id="entry.up"),
         Binding("down", "app.focus_next", "Field below", show=False, id="entry.down"),
     ]
@@ -195,6 +197,18 @@ class EntryScreen(Modal[None]):
             said = said_in(said, self.entry.job().units)
         whole = field.whole(max(20, width - 4)) if isinstance(field, LinesField) else ""
         return f"   {said}{whole}"
+
+    def action_words(self) -> None:
+        """What there is to say about the box one stands in, and the keys."""
+        from coilwright.wizard.screens.help import BoxHelpScreen, keys_of
+
+        here = self.here()
+        if here is None:
+            self.app.action_keys()  # type: ignore[attr-defined]
+            return
+        asked = self.entry.asked[self.entries.index(here)]
+        self.app.push_screen(BoxHelpScreen(
+            asked.answer, here.help_line, asked.more, self.entry.job().units, keys_of(self)))
 
     def here(self) -> Field | None:
         """The field the focus is in."""

@@ -36,13 +36,15 @@ CLOSE = "close"
 class Asked:
     """What one box of a form asks: an answer, one line of help, and what an empty box means.
 
-    table: several rows may be pasted into the box; their lines are joined.
+    table: several rows may be pasted into the box; their lines are joined. more: what F1 says
+    besides, such as how it is measured.
     """
 
     answer: Answer
     help: str
     empty: Any = None
     table: bool = False
+    more: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,6 +74,7 @@ class Measure(Generic[Row]):
     get: Callable[[Row], Any] | None = None
     put: Callable[[Row, Any], Row] | None = None
     table: bool = False
+    more: str = ""
 
     def asked(self, place: RowPlace[Row], index: int) -> Asked:
         """What is asked of the row at an index of a job's list."""
@@ -117,7 +120,7 @@ class Measure(Generic[Row]):
             f"{key}.{self.name}", self.label, self.form, self.kind, self.bare, self.choices,
             needed=self.needed, zero=self.zero, negative=self.negative, low=self.low,
             high=self.high, asked=applies, getter=get, setter=put)
-        return Asked(answer, self.help, self.empty, self.table)
+        return Asked(answer, self.help, self.empty, self.table, self.more)
 
 
 @dataclass(frozen=True)

@@ -200,11 +200,13 @@ def _show(_opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[
     name = min(max(4, longest), 18 if width < 100 else 30)
     room = width - name - 12
 
+    # What kind they are goes first where there is no room: sizes are read.
+    low = any(cells(escape_controls(line.row.about)) > room for line in lines)
+
     def about(row: Row) -> str:
         said = escape_controls(row.about)
-        # What kind it is goes first where there is no room: its sizes are read.
         kind, _, sizes = said.partition(" ")
-        return pad(sizes if cells(said) > room and kind in _KINDS else said, room)
+        return pad(sizes if low and kind in _KINDS else said, room)
 
     return [(
         f"{row.number:>4} {pad(escape_controls(row.name), name)} ",

@@ -13,10 +13,12 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import OptionList, Static
 
-from coilwright.job.answers import ANSWERS, Answer
+from coilwright.job.answers import ANSWERS, Answer, Form
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS
-from coilwright.units import System
+from coilwright.units import System, bare_unit, show
+from coilwright.units.dates import EXAMPLE as DAY_EXAMPLE
+from coilwright.units.rules import RULES, pick
 from coilwright.values.finding import Finding, Level
 from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.literal import escape_controls, plain
@@ -161,28 +163,70 @@ class StepHelpScreen(TextModal[None]):
         ])
 
 
-class KeysHelpScreen(TextModal[None]):
-    """What the keys do where somebody is. keys: with what is said about each."""
+Keys = Sequence[tuple[Binding, str]]
+"""Keys with what is said about each."""
 
-    def __init__(self, keys: Sequence[tuple[Binding, str]]) -> None:
-        by_action: dict[str, tuple[str, str, str]] = {}
-        for binding, tooltip in keys:
-            if binding.action in _EVERYWHERE:
-                continue
-            before = by_action.get(binding.action)
-            named = binding.key_display or _key(binding.key)
-            key = named if before is None or named in before[0] else f"{before[0]}, {named}"
-            by_action[binding.action] = (key, binding.description, tooltip)
-        wide = (Column(max((cells(key) for key, _, _ in by_action.values()), default=0) + 2),
-                Column(max((cells(what) for _, what, _ in by_action.values()), default=0) + 2),
-                Column(0))
+
+class BoxHelpScreen(TextModal[None]):
+    """What a box of a row's form asks: in short, how it is measured, what may stand in it; keys."""
+
+    def __init__(
+        self, answer: Answer, help_line: str, more: str, system: System, keys: Keys
+    ) -> None:
+        made = [("In short", said_in(help_line, system))]
+        if more:
+            made.append(("How it is measured", said_in(more, system)))
+        if answer.choices:
+            made.append(("Picks", ", ".join(c.value for c in answer.choices)))
+        elif answer.kind is not None and answer.form is Form.QUANTITY:
+            made.append(("What may stand in it", _range(answer, system)))
+        if answer.form is Form.DATE:
+            made.append(("What may stand in it", f"A day, such as {DAY_EXAMPLE}."))
+        made.append(("Keys here", _key_table(keys)))
+        super().__init__(answer.label, made)
+
+
+def _range(answer: Answer, system: System) -> str:
+    """Which sizes a box takes, how one is written, and what a number alone means."""
+    assert answer.kind is not None
+    like = pick(RULES[answer.kind].example, system)
+    unit = answer.bare_unit(system) or bare_unit(answer.kind, system)
+    said = f"{RULES[answer.kind].wanted.capitalize()}, such as {like}."
+    if unit:
+        said += f" A number alone is read in {unit}."
+    ends = [show(end, answer.kind, system) for end in (answer.low, answer.high)
+            if end is not None]
+    if answer.low is not None and answer.high is not None:
+        said += f" From {ends[0]} to {ends[1]}."
+    return said
+
+
+class KeysHelpScreen(TextModal[None]):
+    """What the keys do where somebody is."""
+
+    def __init__(self, keys: Keys) -> None:
         super().__init__("Help", [
-            ("Keys here", "\n".join(
-                set_row((key, what, why if why != what else ""), wide, gap="")
-                for key, what, why in by_action.values())),
+            ("Keys here", _key_table(keys)),
             ("And", "Tab and Shift+Tab move on and back; the mouse does all of it too. "
              "All that is typed is kept by itself."),
         ])
+
+
+def _key_table(keys: Keys) -> str:
+    """Keys as lines, in columns that hold them."""
+    by_action: dict[str, tuple[str, str, str]] = {}
+    for binding, tooltip in keys:
+        if binding.action in _EVERYWHERE:
+            continue
+        before = by_action.get(binding.action)
+        named = binding.key_display or _key(binding.key)
+        key = named if before is None or named in before[0] else f"{before[0]}, {named}"
+        by_action[binding.action] = (key, binding.description, tooltip)
+    wide = (Column(max((cells(key) for key, _, _ in by_action.values()), default=0) + 2),
+            Column(max((cells(what) for _, what, _ in by_action.values()), default=0) + 2),
+            Column(0))
+    return "\n".join(set_row((key, what, why if why != what else ""), wide, gap="")
+                     for key, what, why in by_action.values())
 
 
 class NoticesScreen(TextModal[None]):
@@ -254,9 +298,12 @@ class FindingScreen(TextModal[str]):
         self.dismiss(self.finding.answers[0] if self.finding.answers else self.finding.step)
 
 
+def keys_of(screen: Screen[Any]) -> Keys:
+    """The keys of a screen that work now."""
+    return [(active.binding, active.tooltip) for active in screen.active_bindings.values()
+            if active.node is screen and active.enabled]
+
+
 def open_keys(screen: Screen[Any]) -> None:
-    """List what the keys of a screen do, and those of the widget that has the focus."""
-    screen.app.push_screen(KeysHelpScreen(
-        [(active.binding, active.tooltip) for active in screen.active_bindings.values()
-         if active.node is screen and active.enabled]
-    ))
+    """List what the keys of a screen do."""
+    screen.app.push_screen(KeysHelpScreen(keys_of(screen)))

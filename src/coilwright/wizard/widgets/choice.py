@@ -15,6 +15,8 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import cells, fit
 
 _PICK = "Enter: pick"
+_A_WORD = 2
+"""Letters in a row that pick nothing: whoever types them means another answer."""
 _AROUND = 4
 """Cells around what is picked: its brackets, and the sign of the list."""
 
@@ -55,6 +57,8 @@ class ChoiceBox(Widget, can_focus=True):
         super().__init__()
         self.choices = choices
         self.title = title
+        self._strays = 0
+        """Letters since the last other key that picked nothing."""
         self.kind = kind
         """What the picks are; shapes are shown in the list with a picture of each."""
 
@@ -116,14 +120,20 @@ class ChoiceBox(Widget, can_focus=True):
 
     def action_done(self) -> None:
         """A list opens, answered or not; picks that all stand in the row lead on."""
+        self._strays = 0
         if self._fits():
             self.post_message(self.Done())
         else:
             self.action_list()
 
     def action_list(self) -> None:
-        """All picks in a list."""
-        self.post_message(self.ListWanted(self))
+        """All picks in a list; a space within a word meant for another answer opens none."""
+        if not self._strays:
+            self.post_message(self.ListWanted(self))
+
+    def on_focus(self) -> None:
+        """Nothing was typed here yet."""
+        self._strays = 0
 
     def on_key(self, event: events.Key) -> None:
         """A letter picks the next choice that begins with it, where one sees what it picks.
@@ -132,19 +142,23 @@ class ChoiceBox(Widget, can_focus=True):
         """
         letter = event.character or ""
         if not letter.strip() or not letter.isprintable():
-            return
-        if not self._fits():
-            event.stop()
+            if event.key != "space":
+                self._strays = 0
             return
         starts = [c for c in self.choices if c.casefold().startswith(letter.casefold())]
-        if starts:
+        if not self._fits() or not starts or self._strays >= _A_WORD:
             event.stop()
-            later = starts.index(self.value) + 1 if self.value in starts else 0
-            self.pick(starts[later % len(starts)])
+            self._strays += 1
+            return
+        event.stop()
+        self._strays = 0
+        later = starts.index(self.value) + 1 if self.value in starts else 0
+        self.pick(starts[later % len(starts)])
 
     def on_click(self, event: events.Click) -> None:
         """A click picks what it hits, or opens the list."""
         event.stop()
+        self._strays = 0
         if not self._fits():
             self.action_list()
             return

@@ -55,8 +55,9 @@ def hang(parts: Sequence[tuple[str, str]], width: int, indent: int) -> Content:
     for text, style in parts:
         for word in re.findall(r"\s*\S+|\s+$", text):
             if at and at + cells(word.rstrip()) > width:
-                word = "\n" + " " * indent + word.lstrip()
-                at = cells(word) - 1
+                word = word.lstrip()
+                at = indent + cells(word)
+                word = f"\n{' ' * indent}{word}"
             else:
                 at += cells(word)
             made.append((word, style))

@@ -127,10 +127,11 @@ class FindingLine(Hanging, can_focus=True):
         super().__init__(classes="finding")
         self.finding: Finding | None = None
         self._pieces: tuple[Piece, ...] = (("", ""),)
+        self._width = 0
 
     def show(self, finding: Finding, more: int, wide: bool, width: int) -> None:
         """Show the finding: its weight as a word, and what it is; narrow it has one line."""
-        self.finding = finding
+        self.finding, self._width = finding, width - 1
         word = finding.level.value.upper()
         tail = f"  (+{more} more)" if more and not wide else ""
         what = finding.what
@@ -142,7 +143,7 @@ class FindingLine(Hanging, can_focus=True):
 
     def _draw(self, here: bool) -> None:
         (word, style), *rest = self._pieces
-        self.say((((f"{'▸' if here else ' '}{word}"), style), *rest))
+        self.say((((f"{'▸' if here else ' '}{word}"), style), *rest), width=self._width)
 
     def on_focus(self) -> None:
         """Show the sign."""
@@ -201,7 +202,7 @@ class AskFirst(Vertical):
         left = [e for e in effects if e.key in still][: _ASKED if wide else 1]
         self.set_class(not left, "-empty")
         self._heading.display = wide
-        self._heading.update(Content.styled("Settle first", "bold"))
+        self._heading.update(Content.styled(" Settle first", "bold"))
         self.set_class(not fresh, "-old")
         width = self.app.size.width - 2
         for line, effect in zip(self._lines, [*left, *[None] * _ASKED], strict=False):
@@ -327,7 +328,7 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
             self._shown = (*self._shown[:3], text)
         self._caution.display = bool(text)
         if text:
-            self._caution.say(((" ▲ ", ""), (escape_controls(text), "")))
+            self._caution.say(((" ▲ ", ""), (escape_controls(text), "")), width=self._width - 1)
 
     def draw_step(self, view: StepView, session: Session, wide: bool) -> None:
         """Show the step's drawing, where it has one and there is room."""

@@ -125,7 +125,8 @@ class Word(Static):
     """Words that do with the mouse what a key does on a widget."""
 
     def __init__(self, text: str, target: str, action: str) -> None:
-        super().__init__(Content(text), classes="press")
+        key, _, words = text.partition(" ")
+        super().__init__(Content.assemble((key, "bold $accent"), f" {words}"), classes="press")
         self.target = target
         self.action = action
 

@@ -57,14 +57,22 @@ class Hanging(Text):
     _paragraphs: tuple[Sequence[Piece], ...] = ()
     _set_for = 0
 
-    def say(self, *paragraphs: Sequence[Piece]) -> None:
-        """Show paragraphs; the first piece of each is its sign."""
+    def say(self, *paragraphs: Sequence[Piece], width: int = 0) -> None:
+        """Show paragraphs; the first piece of each is its sign.
+
+        width: that is to be expected where it has none yet [cells].
+        """
         self._paragraphs = paragraphs
-        self._set(self.content_size.width)
+        self._set(self.content_size.width or width)
 
     def on_resize(self, _event: events.Resize) -> None:
         """Have the lines fit the new width."""
         if self._paragraphs and self.content_size.width != self._set_for:
+            # While a layout is under way the screen library keeps the height that it found.
+            self.call_after_refresh(self._set_anew)
+
+    def _set_anew(self) -> None:
+        if self._paragraphs:
             self._set(self.content_size.width)
 
     def _set(self, width: int) -> None:

@@ -38,7 +38,7 @@ class SearchBlock(Block):
 
     DEFAULT_CSS = """
     SearchBlock { margin-top: 1; }
-    SearchBlock > Static { height: auto; }
+    SearchBlock > Static { height: auto; padding: 0 1; }
     """
 
     def __init__(self) -> None:
@@ -62,7 +62,7 @@ class SearchBlock(Block):
         self.say(proof_line(plan))
         saved = saved_line(plan)
         self._saved.display = bool(saved)
-        self._saved.update(plain(f" {saved}"))
+        self._saved.update(plain(saved))
 
     def searching(self, words: str) -> None:
         """Show how far a search is; the button now stops it."""
@@ -73,7 +73,7 @@ class SearchBlock(Block):
     def say(self, words: str) -> None:
         """Say something about the cut plan."""
         self._proof.display = bool(words)
-        self._proof.update(plain(f" {words}"))
+        self._proof.update(plain(words))
 
 
 class SearchController:

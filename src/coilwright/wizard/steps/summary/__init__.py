@@ -148,14 +148,17 @@ class SummaryBlock(Block):
     def _top(self, session: Session) -> list[Option]:
         """What to buy, for which roof, and what holds the order."""
         plan = session.plan
-        made = [_line("figure", key, (left(name, _NAME), "dim"), (words, "bold"))
+        width = max(_NARROWEST, (self._width or self.app.size.width) - 2)
+
+        def under(name: str, words: str, style: str = "") -> Content:
+            return hang(((left(name, _NAME), "dim"), (words, style)), width, _NAME + 1)
+
+        made = [_line("figure", key, under(name, words, "bold"))
                 for name, key, words in to_buy(plan)]
         if roof := roof_words(plan):
-            made.append(
-                _line("figure", f"{Key.ROOF_AREA}#roof", (left("Roof", _NAME), "dim"), roof))
-        made.append(_line("held", "", hang((
-            (left("State" if plan.ready else "Held by", _NAME), "dim"), (_state_words(plan), "")),
-            max(_NARROWEST, (self._width or self.app.size.width) - 2), _NAME + 1)))
+            made.append(_line("figure", f"{Key.ROOF_AREA}#roof", under("Roof", roof)))
+        made.append(_line("held", "", under("State" if plan.ready else "Held by",
+                                            _state_words(plan))))
         return made
 
     def _options(self, session: Session) -> list[Option]:

@@ -39,9 +39,11 @@ class Chart:
         self._value = max(_LEAST_VALUE, min(_VALUE, max(now, default=0)))
         self._label = min(max((cells(e.label) for e in effects), default=0),
                           _LABEL + _VALUE - self._value + max(0, width - _NARROW) // 4)
+        room = width - self._value - _GAPS - max(asked, _LEAST_WHO)
+        if drawn:
+            self._label = min(self._label, room - _SCALE)
         self._label = max(self._label, _LEAST_LABEL)
-        self._bar = max(_LEAST_BAR,
-                        width - self._label - self._value - _GAPS - max(asked, _LEAST_WHO))
+        self._bar = max(_LEAST_BAR, room - self._label)
 
     @property
     def heading(self) -> str:
@@ -99,3 +101,5 @@ _BLOCKS = ("nothing can be ordered without it", "holds the order", "holds it")
 _STAYS = ("does not move the amount", "amount stays", "stays")
 """What is said instead of a bar, the longest that there is room for."""
 _LEAST_BAR = 8
+_SCALE = 18
+"""Cells of a bar over which both ends of its scale have room."""
