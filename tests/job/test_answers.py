@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 
 import pytest
@@ -9,8 +10,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS, UnreadableAnswer
-from coilwright.job.edit import clear, confirm, do_not_know, give, give_text, new_job
+from coilwright.job.edit import (
+    clear,
+    confirm,
+    do_not_know,
+    give,
+    give_text,
+    machine_value,
+    new_job,
+)
 from coilwright.job.job import Job
+from coilwright.job.machine import Profile
+from coilwright.job.panel import Seam
 from coilwright.job.steps import STEPS
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
@@ -124,6 +135,22 @@ def test_do_not_know_fills_the_usual_value_as_a_guess() -> None:
     assert ANSWERS["panel.take_up"].standing(job) is Standing.GUESS
     job = confirm(job, "panel.take_up")
     assert ANSWERS["panel.take_up"].standing(job) is Standing.SURE
+
+
+def test_do_not_know_takes_leg_and_take_up_from_the_machine() -> None:
+    """Rolls decide both; a usual value that the machine has no rolls for would stop the order."""
+    made = Profile(seam=Seam.SNAP_LOCK, leg=1.75, take_up=4.625)
+    job = new_job()
+    job = dataclasses.replace(
+        job, machine=dataclasses.replace(job.machine, profiles=(made,)),
+        panel=dataclasses.replace(job.panel, seam=Seam.SNAP_LOCK))
+    assert do_not_know(job, "panel.take_up").panel.take_up == 5.0  # the leg is not known
+    job = do_not_know(do_not_know(job, "panel.leg"), "panel.take_up")
+    assert (job.panel.leg, job.panel.take_up) == (1.75, 4.625)
+    assert job.standing["panel.take_up"] is Standing.GUESS
+    two = dataclasses.replace(job.machine, profiles=(
+        made, dataclasses.replace(made, leg=1.5)))
+    assert machine_value(dataclasses.replace(job, machine=two), "panel.leg") is None
 
 
 def test_do_not_know_without_a_usual_value_marks_what_is_there() -> None:

@@ -75,15 +75,34 @@ def usual_value(key: str) -> Value | None:
     return None if usual is None else ANSWERS[key].read(usual)
 
 
+def machine_value(job: Job, key: str) -> Value | None:
+    """What the machine's own profiles say of an answer; None where they say nothing, or two things.
+
+    Leg and take-up belong to the rolls: where the machine has one profile of the seam, its leg is
+    that one's, and with the leg known its take-up.
+    """
+    machine, panel = job.machine, job.panel
+    if key == PanelKey.LEG:
+        legs = {one.leg for one in machine.profiles if one.seam is panel.seam}
+        return legs.pop() if len(legs) == 1 else None
+    if key == PanelKey.TAKE_UP:
+        profile = machine.profile(panel.seam, panel.leg)
+        return None if profile is None else profile.take_up
+    return None
+
+
 def do_not_know(job: Job, key: str) -> Job:
-    """The job with a guess: the answer as it stands, or the usual value where there is none.
+    """The job with a guess: the answer as it stands, or a value where there is none.
+
+    That is what the profiles of the job's machine say, else the usual value.
 
     What is typed is never overwritten. Where nothing is there and nothing is usual, the answer
     stays open; so does one whose text cannot be read.
     """
     if ANSWERS[key].value(job) is not None:
         return _with(job, job, key, Standing.GUESS, job.typed.get(key))
-    usual = usual_value(key)
+    own = machine_value(job, key)
+    usual = usual_value(key) if own is None else own
     if usual is None or key in job.typed:
         return job
     return give(job, key, usual, Standing.GUESS)

@@ -183,13 +183,17 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     def heaviest(coil: CoilPlan) -> Figure:
         return plan.figures[row_key("coil", coil.number, "heaviest")]
 
+    def as_ordered(figure: Figure) -> Text:
+        """Rounded as on the order, so that all papers say the same."""
+        return marked(figure.mark, rounded_down(figure, system))
+
     def across(figure: Figure) -> Text:
         return marked(figure.mark, rounded_up(figure, system))
 
     coils = sorted(plan.coils, key=lambda coil: (-heaviest(coil).value, coil.number))
     rows: list[tuple[Inline, ...]] = [
         (f"Coil {coil.number}", figure_text(coil.mass, system),
-         figure_text(heaviest(coil), system), across(coil.outside_diameter),
+         as_ordered(heaviest(coil)), across(coil.outside_diameter),
          marked(coil.outside_diameter.mark, rounded_down(largest_coil(plan, coil), system)),
          room(14))
         for coil in coils[:_MOST_COILS]
@@ -292,7 +296,7 @@ def _lifts(plan: Plan) -> Iterator[tuple[Inline, ...]]:
         if told is not None:
             said = (strong("OVER, by what was answered") if heaviest.value > told.value
                     else "by what was answered: read the plate")
-        yield (name, line(figure_text(heaviest, system), " + skid"),
+        yield (name, line(marked(heaviest.mark, rounded_down(heaviest, system)), " + skid"),
                room(10) if told is None else figure_text(told, system), "", said, "")
 
 

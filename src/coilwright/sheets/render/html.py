@@ -115,6 +115,7 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   .card td.write.wide { height: auto; width: auto; }
   .roomy { font-size: 7.75pt; line-height: 1.12; }
   .roomy .signature td { height: 2em; }
+  .roomy td.write.wide { height: 2em; }
   .roomy .facts tr { grid-template-columns: 6fr 5fr; }
   .roomy .ticks li { margin: .2em 0; }
   .card td.write { min-width: 9em; }

@@ -61,8 +61,15 @@ class JobRows:
 
     def do(self, name: str, line: Line | None) -> Outcome:
         """Do an action with the marked line, as it is now: what is shown may be behind."""
-        if line is not None:
-            line = next((now for now in self.lines() if now.key == line.key), None)
+        return self.do_now(name, self.now(line))
+
+    def now(self, line: Line | None) -> Line | None:
+        """A line that was shown, as it is now; None where it has gone."""
+        return None if line is None else next(
+            (one for one in self.lines() if one.key == line.key), None)
+
+    def do_now(self, name: str, line: Line | None) -> Outcome:
+        """Do an action with a line that is known to be there."""
         action = self.form.action(name)
         if action is not None and action.do is not None:
             return action.do(self, line)

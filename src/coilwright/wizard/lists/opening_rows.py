@@ -293,18 +293,21 @@ class OpeningRows(JobRows):
     """All openings of a roof, opened: each is changed in the list it lies in."""
 
     def do(self, name: str, line: Line | None) -> Outcome:
-        """Do an action with the marked line."""
+        """Do an action with the marked line, as it is now."""
+        line = self.now(line)
         if name == "add" or (name == "open" and line is None):
             return self._add()
         if line is None or line.index is None:
             return super().do(name, line)
         spot: _Spot = line.row
-        return self._here(spot.place, self._in(spot.place).do(
+        return self._here(spot.place, self._in(spot.place).do_now(
             name, dataclasses.replace(line, index=spot.index)))
 
     def entry(self, index: int, *, begun: bool) -> JobRowEntry:
         """The form of an opening."""
-        spot = _spots(self.session.job)[index]
+        spot = next(iter(_spots(self.session.job)[index:]), None)
+        if spot is None:  # taken back meanwhile: the form closes at once
+            return JobRowEntry(self, len(self.place.get(self.session.job)), begun=False)
         return JobRowEntry(self._in(spot.place), spot.index, begun=begun)
 
     def _in(self, place: RowPlace[Opening]) -> JobRows:

@@ -13,6 +13,7 @@ from textual.widget import Widget
 from textual.widgets import ContentSwitcher, Static
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.edit import machine_value
 from coilwright.job.job import Job
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.literal import escape_controls
@@ -228,11 +229,14 @@ def usual_line(job: Job, field: Field | None) -> str:
         return ""
     guidance, answer = words(field.key), field.answer
     parts = []
-    if guidance.usual is not None:
+    if (own := machine_value(job, field.key)) is not None:
+        parts.append(f"this machine's profile: {answer.shown(own, job.units)}")
+    elif guidance.usual is not None:
         parts.append(f"usual {answer.shown(answer.read(guidance.usual), job.units)}")
     if guidance.low is not None and guidance.high is not None:
         low, high = (answer.shown(answer.read(t), job.units) for t in (guidance.low, guidance.high))
-        parts.append(f"{low} to {high}" if parts else f"usual {low} to {high}")
+        parts.append(f"{low} to {high}" if guidance.usual is not None and own is None
+                     else f"usual {low} to {high}")
     if guidance.who != "you":
         parts.append(f"who knows: {guidance.who}")
     parts.append("F1 says why")
