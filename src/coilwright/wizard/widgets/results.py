@@ -44,6 +44,8 @@ _ASKED = 3
 """How many unknowns are named to ask first."""
 _ASK_ROWS = 3
 _SETTLE = "settle first: "
+_HOLDS = "holds the order"
+"""What is said of an answer without which nothing can be ordered."""
 LEVELS = {Level.STOP: "$error", Level.CARE: "$warning", Level.NOTE: "$secondary"}
 """The colors of what a finding weighs."""
 _MARKS = 3
@@ -210,15 +212,15 @@ class AskFirst(Vertical):
             if effect is None:
                 continue
             line.key = effect.key
-            who = "you" if effect.who == "you" else f"the {effect.who}"
+            moves = _HOLDS if effect.blocks else effect.words
             if wide:
                 room = (_ASK_ROWS - 1) * (self.size.width or _LEAST_PANE) - _BROKEN
-                line.say(((" ", ""), (effect.label, "bold"), (f" · {who}", "$secondary")),
-                         ((" " * _MARKS, ""), (_shorten(effect.words, room), "")))
+                line.say(((" ", ""), (effect.label, "bold"), (f" · {effect.who}", "$secondary")),
+                         ((" " * _MARKS, ""), (_shorten(moves, room), "")))
             else:
                 room = width - cells(_SETTLE) - cells(effect.label) - 2
                 line.say(((f" {_SETTLE}", "bold"),
-                          (f"{effect.label}, {_shorten(effect.words, room)}", "")))
+                          (f"{effect.label}, {_shorten(moves, room)}", "")))
         self.call_after_refresh(self._fit)
 
     def _fit(self) -> None:
