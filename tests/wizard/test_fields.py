@@ -106,6 +106,21 @@ async def test_do_not_know_and_confirm(app_on: Callable[..., CoilwrightApp]) -> 
         assert ANSWERS["panel.take_up"].standing(session.job) is Standing.SURE
 
 
+async def test_what_the_order_waits_for_is_not_called_optional(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    answers = {key: text for key, text in READY.items() if key != "coils.site_lift"}
+    app = app_on(job_of(answers), "coils", "coils.site_lift")
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        field = wizard(app).form.field("coils.site_lift")
+        assert field is not None
+        assert field.standing_word(wizard(app).session.job) == "ask"
+        other = wizard(app).form.field("coils.minimum_order")
+        assert other is not None
+        assert other.standing_word(wizard(app).session.job) == "optional"
+
+
 async def test_do_not_know_without_a_usual_value_says_whom_to_ask(
     app_on: Callable[..., CoilwrightApp]
 ) -> None:

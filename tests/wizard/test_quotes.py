@@ -122,10 +122,17 @@ async def test_all_of_it_is_read_over_the_step(app_on: Make) -> None:
         assert "4005.53 + 90.01 + 25 + 385" in screen_text(app)
         await pilot.press("escape", "escape")
         assert app.screen is wizard(app)
-        # s sorts by the next thing there is: the day of arrival.
+        # s sorts by the next thing there is: the day of arrival. The mark goes with its quote, or
+        # w would award another.
+        block = wizard(app).query_one("#quote-block", RowsBlock)
+        before, at = block.marked(), block.list.highlighted
+        assert before is not None
         await pilot.press("s")
         await settle(pilot)
-        block = wizard(app).query_one("#quote-block", RowsBlock)
+        after = block.marked()
+        assert after is not None
+        assert after.key == before.key
+        assert block.list.highlighted != at
         assert [line.name.split()[0] for line in block.shown] == [
             "Alder", "Elk", "Birch", "Fern", "Slate"]
 

@@ -169,6 +169,7 @@ class RowsBlock(Block):
         if self.rows is None or self.rows.session is not session:
             self.rows = self.open(session)
         form, searched = self.form, self._searched_text()
+        marked = self.marked()
         every = tuple(self.rows.lines())
         self.shown = every if form.find is None else tuple(form.find(every, searched))
         self._all = len(every)
@@ -178,22 +179,24 @@ class RowsBlock(Block):
         state = (session.plan, width, searched)
         if state != self._filled:
             self._filled = state
-            self._fill(width)
+            self._fill(width, None if marked is None else marked.key)
         self._mark_line(session)
 
     def open(self, session: Session) -> JobRows:
         """The rows of a job, opened."""
         return JobRows(self.form, session, self._screens)
 
-    def _fill(self, width: int) -> None:
+    def _fill(self, width: int, marked: Hashable) -> None:
+        """Fill in the rows; marked: the key of the line that was, which the mark follows."""
         assert self.rows is not None
         form, listed = self.form, self.list
-        marked = listed.highlighted or 0
+        at = next((i for i, line in enumerate(self.shown) if line.key == marked),
+                  listed.highlighted or 0)
         lost = bool(self._searched_text()) and not self.shown
         listed.fill(form, self.rows, self.shown, width,
                     form.nothing_found if lost else form.empty)
         with self.prevent(OptionList.OptionHighlighted):
-            listed.highlighted = min(marked, max(0, len(self.shown) - 1))
+            listed.highlighted = min(at, max(0, len(self.shown) - 1))
         high = sum(str(option.prompt).count("\n") + 1 for option in listed.options)
         listed.styles.height = min(form.tallest, max(1, high))
         if form.find is not None and self._has_focus_here:

@@ -17,6 +17,7 @@ from textual.widgets.input import Selection
 from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
 from coilwright.units import Kind, bare_unit
+from coilwright.values.standing import Standing
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, pad
 from coilwright.words import words
@@ -120,6 +121,7 @@ class Field(Widget):
         """Whether the box stands on a row of its own, since it is too narrow beside its label."""
         self.complains = False
         """Whether text that cannot be read was left, so that the error is shown."""
+        self._holds = False
         self._word = ""
         self._unit = ""
 
@@ -216,8 +218,13 @@ class Field(Widget):
         at = shown.index(self) if self in shown else 0
         return shown[at - 1] if at > 0 else None
 
-    def show(self, job: Job, *, typing: bool = False) -> None:
-        """Show what the job says. While it is typed in, the box is left alone."""
+    def show(self, job: Job, *, typing: bool = False, holds: bool | None = None) -> None:
+        """Show what the job says. While it is typed in, the box is left alone.
+
+        holds: whether the order waits for this answer, optional or not; None: as it was.
+        """
+        if holds is not None:
+            self._holds = holds
         typed = job.typed.get(self.key)
         if not typing:
             text = typed
@@ -245,8 +252,9 @@ class Field(Widget):
         self._make_room(typing=typing)
 
     def standing_word(self, job: Job) -> str:
-        """The standing as the row says it."""
-        return self.answer.standing_word(job)
+        """The standing as the row says it; what the order waits for is not called optional."""
+        word = self.answer.standing_word(job)
+        return Standing.ASK.value if word == "optional" and self._holds else word
 
     def _wants_unit(self) -> bool:
         """Whether the box is empty or holds a number alone."""

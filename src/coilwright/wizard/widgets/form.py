@@ -106,12 +106,13 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
 
     def _show_fields(self, typing: Field | None) -> None:
         job = self.session.job
+        waited_for = {key for stop in self.session.plan.stops for key in stop.answers}
         for field in self._fields.values():
             wanted = field.answer.asked(job)
             if field.display != wanted:
                 field.display = wanted
             if wanted:
-                field.show(job, typing=field is typing)
+                field.show(job, typing=field is typing, holds=field.key in waited_for)
         for heading, group in self._headings:
             heading.display = any(ANSWERS[key].asked(job) for key in group.keys)
 
