@@ -20,6 +20,7 @@ from coilwright.job.life import Life
 from coilwright.job.quotes import TYPED as QUOTED
 from coilwright.job.quotes import QuoteSection
 from coilwright.job.receiving import TYPED as ARRIVED
+from coilwright.units import System, show
 from coilwright.values.standing import Standing
 from coilwright.words import words
 
@@ -41,8 +42,18 @@ def _with(old: Job, job: Job, key: str, standing: Standing | None, typed: str | 
 
 
 def give(job: Job, key: str, value: Value, standing: Standing = Standing.SURE) -> Job:
-    """The job with an answer given. Raises KeyError for an answer nobody asks."""
-    return _with(job, ANSWERS[key].put(job, value), key, standing, None)
+    """The job with an answer given. Raises KeyError for an answer nobody asks.
+
+    Where the units change, what is still guessed at its usual value is usual in the new ones; no
+    size that somebody gave changes.
+    """
+    given = _with(job, ANSWERS[key].put(job, value), key, standing, None)
+    if key == JobKey.UNITS and given.units is not job.units:
+        for other, mark in job.standing.items():
+            usual = usual_value(other, job.units) if other in ANSWERS else None
+            if mark is Standing.GUESS and usual is not None and usual == ANSWERS[other].value(job):
+                given = give(given, other, usual_value(other, given.units) or usual, mark)
+    return given
 
 
 def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
@@ -69,10 +80,18 @@ def clear(job: Job, key: str) -> Job:
     return _with(job, ANSWERS[key].put(job, None), key, None, None)
 
 
-def usual_value(key: str) -> Value | None:
-    """The usual value of an answer, where the guidance has one."""
-    usual = words(key).usual
-    return None if usual is None else ANSWERS[key].read(usual)
+def usual_value(key: str, system: System = System.US) -> Value | None:
+    """The usual value of an answer, where the guidance has one; in metric as it is printed there.
+
+    What is usual is usual in round numbers: 6 ft is 1.829 m, not 1.8288 m.
+    """
+    usual, answer = words(key).usual, ANSWERS[key]
+    if usual is None:
+        return None
+    value = answer.read(usual)
+    if system is System.US or answer.kind is None or not isinstance(value, float):
+        return value
+    return answer.read(show(value, answer.kind, system), system)
 
 
 def machine_value(job: Job, key: str) -> Value | None:
@@ -102,7 +121,7 @@ def do_not_know(job: Job, key: str) -> Job:
     if ANSWERS[key].value(job) is not None:
         return _with(job, job, key, Standing.GUESS, job.typed.get(key))
     own = machine_value(job, key)
-    usual = usual_value(key) if own is None else own
+    usual = usual_value(key, job.units) if own is None else own
     if usual is None or key in job.typed:
         return job
     return give(job, key, usual, Standing.GUESS)
