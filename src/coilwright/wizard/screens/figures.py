@@ -23,10 +23,12 @@ from coilwright.values.figure import Figure
 from coilwright.values.source import Grade
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
-from coilwright.wizard.widgets.columns import fit, left, pad
+from coilwright.wizard.widgets.columns import cells, fit, hang, left, pad
 from coilwright.wizard.widgets.rows import PagedList
 
 _MOST_TERMS = 200
+_WIDEST_BOX = 112
+"""Cells, as the style sheet has it."""
 _WIDEST_VALUE = 30
 """Cells for the values, that the names beside them stand in one column."""
 
@@ -159,6 +161,11 @@ class WorkingScreen(Modal[str]):
         self._show()
         self.query_one(OptionList).focus()
 
+    def on_resize(self) -> None:
+        """Have the rows fit the new width."""
+        if self.query_one(OptionList).option_count:
+            self._show(self.query_one(OptionList).highlighted or 0)
+
     def _show(self, marked: int = 0) -> None:
         figure = self.figure
         trail = " ‹ ".join(escape_controls(f.label) for f in reversed(self.path))
@@ -204,11 +211,11 @@ class WorkingScreen(Modal[str]):
             stands = "a guess" if not term.terms else "on a guess"
         else:
             stands = "answer, sure" if term.source.grade is Grade.ANSWER else ""
-        return Option(Content.assemble(
-            (f"{opens} {left(symbol, 4)}", "bold"),
-            f"{term.mark or ' '} {value}  ",
-            escape_controls(term.label), (f"  {stands}" if stands else "", "dim"),
-        ), id=str(index))
+        said = ((f"{opens} {left(symbol, 4)}", "bold"), (f" {term.mark or ' '} {value}  ", ""),
+                (escape_controls(term.label), ""), (f"  {stands}" if stands else "", "dim"))
+        # Inside the box and its edges, and beside the bar of a long list.
+        room = min(self.app.size.width, _WIDEST_BOX) - 7
+        return Option(hang(said, room, 9 + cells(value)), id=str(index))
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

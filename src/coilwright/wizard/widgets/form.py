@@ -231,7 +231,7 @@ def usual_line(job: Job, field: Field | None) -> str:
     guidance, answer = words(field.key), field.answer
     parts = []
     if (own := machine_value(job, field.key)) is not None:
-        parts.append(f"this machine's profile: {answer.shown(own, job.units)}")
+        parts.append(f"your machine: {answer.shown(own, job.units)}")
     elif guidance.usual is not None:
         parts.append(f"usual {answer.shown(answer.read(guidance.usual), job.units)}")
     if guidance.low is not None and guidance.high is not None:
