@@ -124,6 +124,7 @@ ABSURD: dict[str, Callable[[], str]] = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ABSURD)
 def test_absurd_answers_are_findings_or_a_sentence(
     name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch

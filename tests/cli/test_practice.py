@@ -34,6 +34,7 @@ def test_the_practice_jobs_are_listed_easy_ones_first(run: Command) -> None:
     assert out.index("easy") < out.index("middling") < out.index("hard")
 
 
+@pytest.mark.slow
 def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistakes(
     run: Command, tmp_path: Path
 ) -> None:
@@ -61,6 +62,7 @@ def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistake
     assert run("review", str(folder), "--each").out.count("Review: ") == 5
 
 
+@pytest.mark.slow
 def test_the_brief_answers_nothing_and_the_key_does(run: Command) -> None:
     for name in shipped_practices():
         if name == "ask-first":

@@ -8,6 +8,8 @@ import io
 import json
 from pathlib import Path
 
+import pytest
+
 from coilwright.job.edit import give
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
@@ -77,6 +79,7 @@ def test_a_name_that_is_no_job_is_refused_before_anything_is_printed(run: Comman
     assert "no job" in run("check", "heron-lane-barn", "nowhere").refused()
 
 
+@pytest.mark.slow
 def test_several_summaries(run: Command) -> None:
     names = ("heron-lane-barn", "quarry-house-hip")
     together = run("summary", *names).out

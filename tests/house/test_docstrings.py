@@ -12,6 +12,8 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
+import pytest
+
 import coilwright
 import coilwright.calc
 from coilwright.units import Kind, registry
@@ -193,6 +195,7 @@ def test_examples_of_formulas_run() -> None:
     assert runner.summarize(verbose=False).failed == 0, "those that went wrong are printed above"
 
 
+@pytest.mark.slow
 def test_all_examples_run() -> None:
     run = doctest.TestResults(0, 0)
     for module in pkgutil.walk_packages(coilwright.__path__, "coilwright."):

@@ -253,6 +253,7 @@ def test_a_wrong_job_is_held_by_its_reason_and_the_right_one_is_ready(case: Case
     assert (right.ready, right.state) == (True, "READY")
 
 
+@pytest.mark.slow
 def test_each_reason_is_said_on_paper_and_in_the_data() -> None:
     for case in CASES:
         done = plan(case.wrong())

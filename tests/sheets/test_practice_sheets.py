@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from coilwright.job.practice import Practice
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import solve
@@ -21,6 +23,7 @@ from tests.rules import BRITISH, for_each
 from tests.sheets.pages import Page
 
 
+@pytest.mark.slow
 @for_each(shipped_practices().values())
 def test_every_paper_sets_in_every_form(one: Practice) -> None:
     solved = solve(one, 6)

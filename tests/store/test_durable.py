@@ -34,6 +34,7 @@ def titles(store: Store, path: Path) -> list[str]:
 # -- a fault at each system call -----------------------------------------------------------
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("error", [errno.ENOSPC, errno.EIO, errno.EACCES])
 def test_a_save_in_which_a_call_fails_leaves_the_old_job_or_the_new(
     store: Store, error: int

@@ -90,6 +90,7 @@ TOO_LONG: dict[str, tuple[type[Any], str, str]] = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", TOO_LONG)
 def test_what_is_longer_than_any_is_refused_before_it_is_read(name: str) -> None:
     model, text, said = TOO_LONG[name]
@@ -99,6 +100,7 @@ def test_what_is_longer_than_any_is_refused_before_it_is_read(name: str) -> None
     assert "\n" not in str(refused.value)
 
 
+@pytest.mark.slow
 def test_as_much_as_may_be_is_read_and_planned() -> None:
     planes = tuple(
         Plane(name=f"Plane {n}", eave=100.0 + n / 8, slope_length=200.0 + n / 4, pitch=6.0)
@@ -132,6 +134,7 @@ def test_a_full_list_takes_no_more_rows() -> None:
         "This list is full: 1,001 are more than any job has; 1,000 is the most.")
 
 
+@pytest.mark.slow
 def test_a_table_of_more_planes_is_read_no_further() -> None:
     text = "name,eave,slope length,pitch\n" + "p,9 ft,12 ft,6:12\n" * 200_000
     rows = within(_SOON, lambda: read_rows(text))
@@ -147,6 +150,7 @@ def test_blank_lines_and_cells_without_end_make_no_rows() -> None:
     assert len(bad.text) <= 200
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("plane", [
     Plane(shape=Shape.CORNERS, pitch=6.0,
           corners=((0, 0), *((float(x), 90.0 + x % 2) for x in range(98, 0, -1)))),

@@ -111,6 +111,7 @@ def test_nothing_is_written_before_something_changes(store: Store) -> None:
     assert [entry.title for entry in store.jobs()] == ["Barn"]
 
 
+@pytest.mark.slow
 def test_every_save_can_be_read_back(store: Store) -> None:
     session = Session(store, new_job())
     for key, text in READY.items():

@@ -157,6 +157,7 @@ class TestHeldToTheJob:
         if shared.proven and shared.metal >= longer.metal - 1e-6:
             assert len(shared.new) <= len(longer.new)
 
+    @pytest.mark.slow
     def test_a_file_that_claims_a_proof_is_not_believed(self) -> None:
         """The quick cuts, which are not the best there are, written down as proven."""
         longer = found_for(unproven())
@@ -229,6 +230,7 @@ class TestHeldToTheJob:
             assert kept(*bad) is None, bad
 
 
+@pytest.mark.slow
 def test_summary_and_sheets_of_the_file_give_the_same_order() -> None:
     found = found_for(unproven())
     done = again(keep_found(found.job, found.found))

@@ -107,6 +107,7 @@ def test_quarry_house_from_a_master_of_43_in() -> None:
         1.75 * slit.length.value * done.figures["metal.sheet_mass"].value)
 
 
+@pytest.mark.slow
 def test_no_length_stands_on_the_sheets_that_no_coil_has() -> None:
     """The order's passes and coils are one set of lengths, on every sheet and in the JSON."""
     done = plan(quarry(43.0))

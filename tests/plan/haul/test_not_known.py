@@ -187,6 +187,7 @@ def others(job: Job, key: str) -> list[Value]:
     return [own * 0.5, own * 1.3, own + 400.0]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("base", range(len(BASES)))
 def test_what_moves_with_an_answer_is_marked_while_it_is_a_guess(base: int) -> None:
     job = BASES[base]

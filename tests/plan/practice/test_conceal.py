@@ -5,6 +5,8 @@ from __future__ import annotations
 import dataclasses
 import json
 
+import pytest
+
 from coilwright.job.practice import Practice, handed_over, to_work_on, vary
 from coilwright.plan import fitting, plan, replan
 from coilwright.plan.ask_first import ask_first
@@ -27,6 +29,7 @@ def begun(one: Practice, seed: int = 1, stripped: bool = True):  # type: ignore[
     return solved, to_work_on(variant, attempt)
 
 
+@pytest.mark.slow
 @for_each(shipped_practices().values())
 def test_nothing_to_be_found_is_in_the_plan(one: Practice) -> None:
     for stripped in (True, False):
@@ -51,6 +54,7 @@ def test_nothing_to_be_found_is_in_the_plan(one: Practice) -> None:
         assert solved.over.findings
 
 
+@pytest.mark.slow
 @for_each(shipped_practices().values())
 def test_nothing_to_be_found_is_on_a_sheet_or_in_the_json(one: Practice) -> None:
     solved, job = begun(one, stripped=False)

@@ -30,6 +30,7 @@ def test_there_are_ten_or_more_from_easy_to_hard_and_each_teaches_its_own() -> N
     assert all("invented" in one.story for one in found)
 
 
+@pytest.mark.slow
 @for_each([(one, seed) for one in QUICK for seed in SAMPLE], lambda one: one.name)
 def test_every_variant_has_a_key_that_is_ready(one: Practice, seed: int) -> None:
     assert faults(one, seed) == ()
@@ -40,6 +41,7 @@ def test_what_to_ask_first_is_told_apart() -> None:
     assert faults(shipped_practices()["ask-first"], 3) == ()
 
 
+@pytest.mark.slow
 @for_each(shipped_practices().values())
 def test_variants_differ_and_a_number_always_gives_the_same(one: Practice) -> None:
     made = [vary(one, seed) for seed in range(12)]

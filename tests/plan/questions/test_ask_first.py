@@ -95,6 +95,7 @@ def test_the_first_place_is_brute_forces(job: Job, keys: set[str], data: st.Data
         assert (effect.mass or 0.0) <= moved + 1e-9
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", shipped.demo_jobs())
 def test_the_first_place_on_the_demo_jobs(name: str) -> None:
     job = shipped.demo_jobs()[name]

@@ -11,6 +11,8 @@ import dataclasses
 from decimal import Decimal
 from itertools import permutations
 
+import pytest
+
 from coilwright.job.choices import YesNo
 from coilwright.job.quotes import Sorting
 from coilwright.plan import plan
@@ -90,6 +92,7 @@ def test_by_unit_metal_moved_days_and_cash() -> None:
     assert birch.cash is None
 
 
+@pytest.mark.slow
 def test_neither_the_order_of_entry_nor_the_units_rank() -> None:
     wanted = [(one.supplier, one.landed) for one in compare(plan(barn(*FIVE))).ranked]
     for some in list(permutations(FIVE))[::17]:
