@@ -29,6 +29,7 @@ from coilwright.wizard.steps.machine.machines import MachineController
 from coilwright.wizard.steps.panel.widths import compare_widths
 from coilwright.wizard.steps.roof import PlanesController
 from coilwright.wizard.steps.summary.controller import SummaryController
+from coilwright.wizard.widgets.form import StepForm
 
 BARN = demo_jobs()["heron-lane-barn"]
 HIP = demo_jobs()["quarry-house-hip"]
@@ -310,3 +311,10 @@ class TestSteps:
         summary.save_sheets(tmp_path)
         assert list(tmp_path.glob("order-*.md"))
         assert f"in {tmp_path}: " in seen.notices[0]
+
+
+def test_the_first_form_waits_for_no_plan(store: Store) -> None:
+    """What it is to show is on the screen before anything is worked out."""
+    session = Session(store, new_job())
+    StepForm(load_view("job"), session)
+    assert not session.planned

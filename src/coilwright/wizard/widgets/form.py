@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -15,6 +15,7 @@ from textual.widgets import ContentSwitcher, Static
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import machine_value
 from coilwright.job.job import Job
+from coilwright.values.finding import Finding
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session, answer_error
@@ -47,8 +48,9 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._fields = {key: Field(ANSWERS[key]) for key in view.keys}
         self._headings: list[tuple[Static, Group]] = []
         self.blocks: list[Block] = []
-        # Before they are mounted, so that they are styled and laid out once.
-        self._show_fields(None)
+        # Before they are mounted, so that they are styled and laid out once. The first form is on
+        # the screen before there is a plan, which says what the order waits for.
+        self._show_fields(None, session.plan.stops if session.planned else ())
 
     def compose(self) -> ComposeResult:
         """Blocks above, fields, blocks below, cautions."""
@@ -99,14 +101,14 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
 
     def show(self, typing: Field | None = None) -> None:
         """Show what the job says; the field that is typed in is left alone."""
-        self._show_fields(typing)
+        self._show_fields(typing, self.session.plan.stops)
         for block in self.blocks:
             if block.is_mounted:  # what is still being mounted is shown once that is done
                 block.show(self.session)
 
-    def _show_fields(self, typing: Field | None) -> None:
+    def _show_fields(self, typing: Field | None, stops: Iterable[Finding]) -> None:
         job = self.session.job
-        waited_for = {key for stop in self.session.plan.stops for key in stop.answers}
+        waited_for = {key for stop in stops for key in stop.answers}
         for field in self._fields.values():
             wanted = field.answer.asked(job)
             if field.display != wanted:
