@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from textual.widgets import Input
+from textual.widgets import Input, OptionList
 
 from coilwright.job.edit import give
 from coilwright.job.job import Job
@@ -222,6 +222,14 @@ async def test_a_new_job_like_this_one_and_like_the_marked_one(
         assert job.title.endswith("(copy)")
         assert job.roof == barn().roof
         assert wizard(app).session.path is None or wizard(app).session.path != made.path
+    app = CoilwrightApp(store)
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        rows = app.screen.query_one("#start-rows", OptionList)
+        rows.highlighted = rows.get_option_index("demo:heron-lane-barn")
+        await pilot.press("l")
+        await settle(pilot)
+        assert job_of(app).title == "Heron Lane barn (copy)"
 
 
 async def test_the_summary_says_what_it_costs_and_what_it_lands_at(app_on: Make) -> None:

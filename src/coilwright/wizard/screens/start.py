@@ -284,10 +284,15 @@ class StartScreen(SizedScreen):
     def action_like(self) -> None:
         """Begin a new job like the marked one; what belongs to the other order stays there."""
         from coilwright.job.edit import copied
-        if (entry := self._marked()) is None:
-            self.say("Mark one of your own jobs first.")
-        else:
+        from coilwright.store.shipped import demo_jobs
+
+        kind, key = self._marked_row()
+        if (entry := self._marked()) is not None:
             self._begin(lambda: copied(self.store.load(entry.path)))
+        elif kind == "demo":
+            self._begin(lambda: copied(demo_jobs()[key]))
+        else:
+            self.say("Mark a job first.")
 
     def action_shop(self) -> None:
         """My shop: buyer, machines, rigs, suppliers."""
@@ -307,12 +312,17 @@ class StartScreen(SizedScreen):
         else:
             self.app.push_screen(screen, then)
 
-    def _marked(self) -> Entry | None:
+    def _marked_row(self) -> tuple[str, str]:
+        """What kind of row is marked, and its key; empty where none is."""
         rows = self.query_one("#start-rows", OptionList)
         if rows.highlighted is None:
-            return None
-        option = rows.get_option_at_index(rows.highlighted)
-        return self.entries.get((option.id or "").partition(":")[2])
+            return "", ""
+        kind, _, key = (rows.get_option_at_index(rows.highlighted).id or "").partition(":")
+        return kind, key
+
+    def _marked(self) -> Entry | None:
+        """The job of one's own that is marked."""
+        return self.entries.get(self._marked_row()[1])
 
     def action_delete(self) -> None:
         """Move the marked job to the bin."""
