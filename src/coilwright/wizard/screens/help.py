@@ -139,8 +139,10 @@ def _answer_parts(answer: Answer, system: System) -> list[tuple[str, str]]:
     else:
         ask = said_in(guidance.ask, system)
         made.append(("Who knows", f"The {guidance.who}. Ask: “{ask}”"))
-    made.append(("If nobody knows yet", "F3 lets the usual value stand in, as a guess. F4 says "
-                 "an answer is sure. A guess keeps the order a draft where it matters."))
+    stands_in = ("F3 lets the usual value stand in, as a guess." if guidance.usual is not None
+                 else "Nothing is usual: give the best you have, and F3 marks it as a guess.")
+    made.append(("If nobody knows yet", f"{stands_in} F4 says an answer is sure. A guess keeps the "
+                 "order a draft where it matters."))
     return made
 
 
