@@ -161,8 +161,8 @@ def test_the_coils(name: str, papers: dict[str, Paper]) -> None:
 def test_the_total_is_what_adding_the_rows_gives(name: str, papers: dict[str, Paper]) -> None:
     paper = papers[name]
     rows = paper.table("coil")
-    said = re.search(r"Total:\*\* (\d+) coils?, (.+?(?: ft(?: \d+ in)?| m)), (.+? (?:lb|kg))\.",
-                     paper.text)
+    said = re.search(r"Total of these coils:\*\* (\d+) coils?, (.+?(?: ft(?: \d+ in)?| m)), "
+                     r"(.+? (?:lb|kg))\.", paper.text)
     assert said
     assert int(said[1]) == sum(int(row[1]) for row in rows) == len(paper.json["coils"])
     assert inches(said[2]) == pytest.approx(

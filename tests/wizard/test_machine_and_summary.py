@@ -159,7 +159,7 @@ async def test_a_folder_that_cannot_be_used_is_said(
 def test_what_to_buy_reads_on_every_summary_as_on_the_order(name: str) -> None:
     done = plan(demo_jobs()[name])
     order, summary = render("order", done, "text"), render("summary", done, "md")
-    total = re.search(r"Total: .*?coils?, (.+? in), (.+? lb)", order)
+    total = re.search(r"Total of these coils: .*?coils?, (.+? in), (.+? lb)", order)
     assert total is not None
     length, mass = total.groups()
     assert to_buy(done)[0][2].endswith(f"{length} · {mass}")

@@ -147,9 +147,10 @@ def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
     mass = total((coil.mass for coil in plan.coils), plan.job.units)
     return (
         table(header, rows, right=range(1, 7), keep=True),
-        paragraph(strong("Total:"), f" {count}, {length}, {mass}. Ordered by length; weights, max "
-                  "weight too, are of the metal alone, worked out at the thickness above. Min "
-                  "length, max weight and max OD hold for every coil ", strong("as shipped"),
+        paragraph(strong("Total of these coils:"), f" {count}, {length}, {mass}. Ordered by "
+                  "length; weights, max weight too, are of the metal alone, worked out at the "
+                  "thickness above. Min length, max weight and max OD hold for every coil ",
+                  strong("as shipped"),
                   ", whatever the weight tolerance. Each coil is one length without splice.",
                   _thick_metal(plan)),
     )

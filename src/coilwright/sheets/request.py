@@ -142,7 +142,8 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     return (
         table(header, [(f"{many:,}", *row) for row, many in counts.items()], right=range(6),
               keep=True),
-        paragraph(strong("Total:"), f" {count}, {length}, about {mass}. One production lot."),
+        paragraph(strong("Total of these coils:"),
+                  f" {count}, {length}, about {mass}. One production lot."),
     )
 
 
