@@ -133,7 +133,7 @@ VIEW = StepView(
         Headline(Key.COIL_MASS_ORDERED, "Order weight"),
         Headline(Key.COIL_HEAVIEST, "Heaviest coil"),
         Headline(Key.COIL_LONGEST, "Longest coil"),
-        Headline(Key.COIL_USABLE, "Panels per coil"),
+        Headline(Key.COIL_USABLE, "Usable per coil"),
     ),
     drawing=_drawing,
     below=(StockBlock, SearchBlock, CoilsBlock, SlitBlock, AccountBlock, ArrivalsBlock),

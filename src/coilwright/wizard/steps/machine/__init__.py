@@ -131,7 +131,7 @@ VIEW = StepView(
         Headline(Key.STRIP_WIDTH, "Strip width"),
         Headline("coil.1.mass", "Coil 1 weight"),
         Headline("coil.1.outside_diameter", "Coil 1 diameter"),
-        Headline(Key.COIL_LONGEST, "Longest it takes"),
+        Headline(Key.COIL_LONGEST, "Longest coil"),
         Headline(Key.COIL_HEAVIEST, "Heaviest coil"),
         Headline(Key.COIL_COUNT, "Coils to order"),
     ),
