@@ -54,6 +54,10 @@ class WizardCommands(Provider):
         yield "Help on this", "Why it is asked, what is usual, who knows (F1)", screen.action_words
         yield "Working", "How the figure was worked out (F2)", screen.action_working
         yield "Questions", "Whom to ask what; write down the replies (F5)", screen.action_questions
+        yield ("Accept what holds the order", "On the summary: Enter opens a stop, a takes it on",
+               partial(screen.go, "summary"))
+        yield ("Waive a question", "In the list of questions: w, with a reason",
+               screen.action_questions)
         yield "Figures", "Every figure, and how it was worked out (F6)", screen.action_figures
         yield "Glossary", "The words of the trade (F7)", screen.action_glossary
         yield "Go to an answer", "By its name (Ctrl+G)", screen.action_go_to

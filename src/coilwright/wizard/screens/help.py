@@ -269,8 +269,10 @@ class FindingScreen(TextModal[str]):
                           ", ".join(labels) + "\nEnter goes to the first."))
         self._settle = settle if finding.accept else None
         if self._settle is not None:
-            parts.append(("Who takes it on", "a takes it on, by name and with a reason."
-                          if finding.level is Level.STOP else "It is accepted; a takes that back."))
+            # Where it is read without scrolling: it is a way on.
+            parts.insert(1, ("Who takes it on", "a takes it on, by name and with a reason."
+                             if finding.level is Level.STOP
+                             else "It is accepted; a takes that back."))
         super().__init__(_LEVELS[finding.level], parts)
         self.finding = finding
 
