@@ -123,6 +123,23 @@ def test_a_good_answer_drops_the_bad_text() -> None:
     assert (error, job.typed) == ("", {})
 
 
+_NOT_ANSWERS = {
+    "roof.planes", "roof.building_openings", "trim.pieces",  # lists of rows
+    "machine.format", "machine.version", "machine.about", "machine.invented",  # of its file
+    "machine.forms", "machine.profiles", "haul.site", "haul.shop",  # answers lie inside
+    "machine.notching_unit",  # read from the files of machines alone
+}
+
+
+def test_every_field_of_a_section_is_an_answer() -> None:
+    """A field that nobody is asked for would lie in the files and do nothing."""
+    fields = {f"{step.key}.{one.name}" for step in STEPS
+              if dataclasses.is_dataclass(section := getattr(Job(), step.key, None))
+              for one in dataclasses.fields(section)}
+    assert len(fields) > 100
+    assert {key for key in fields if not key.startswith("quotes.")} - set(ANSWERS) == _NOT_ANSWERS
+
+
 def test_nothing_typed_takes_the_answer_away() -> None:
     job, _ = give_text(new_job("Test"), "coils.spare", "4 %")
     job, error = give_text(job, "coils.spare", "  ")

@@ -52,5 +52,6 @@ def test_aluminum_zinc_coating_lies_by_its_mixture() -> None:
 
 
 def test_expansions_rank_as_the_metals_do() -> None:
+    known = ["steel", "copper", "stainless steel", "zinc", "aluminum"]
     ranked = sorted(METALS.values(), key=lambda m: m.expansion)
-    assert [m.name for m in ranked] == ["steel", "copper", "stainless steel", "zinc", "aluminum"]
+    assert [m.name for m in ranked if m.name in known] == known

@@ -111,6 +111,8 @@ class Metal:
     usual: tuple[UsualSheet, ...]
     """What portable machines usually form, thinnest first."""
     usual_source: Source
+    grade_word: str
+    """What the trade calls it that makes one sort of this metal."""
     grades: tuple[str, ...]
     """Grades of strength, alloys or types usual for roofs."""
     tempers: tuple[str, ...]
@@ -156,6 +158,7 @@ _STEEL = Metal(
     usual=(UsualSheet("28 ga", 0.0149, 0.0187), UsualSheet("26 ga", 0.0179, 0.0217),
            UsualSheet("24 ga", 0.0236, 0.0276), UsualSheet("22 ga", 0.0296, 0.0336)),
     usual_source=sources.USUALLY_FORMED,
+    grade_word="Grade",
     grades=("33", "40", "50"), tempers=(), grades_source=sources.STEEL_GRADES,
 )
 _ALUMINUM = Metal(
@@ -180,6 +183,7 @@ _ALUMINUM = Metal(
     usual=(UsualSheet("0.027 in", 0.027, 0.027), UsualSheet("0.032 in", 0.032, 0.032),
            UsualSheet("0.040 in", 0.040, 0.040)),
     usual_source=sources.USUALLY_FORMED,
+    grade_word="Alloy",
     grades=("3003", "3004", "3105"), tempers=("H14", "H24"),
     grades_source=sources.ALUMINUM_ALLOYS,
 )
@@ -205,6 +209,7 @@ _COPPER = Metal(
     usual=(UsualSheet("16 oz", 0.0216, 0.0216), UsualSheet("20 oz", 0.0270, 0.0270)),
     usual_source=sources.USUALLY_FORMED,
     # Three-quarter hard (H03) is what portable machines usually form (common practice, no source).
+    grade_word="Alloy",
     grades=("C11000", "C12200"), tempers=("060", "H00", "H01", "H02", "H03", "H04"),
     grades_source=sources.COPPER_TEMPERS,
 )
@@ -230,6 +235,7 @@ _STAINLESS = Metal(
     usual=(UsualSheet("28 ga", 0.015, 0.0156), UsualSheet("26 ga", 0.018, 0.0188),
            UsualSheet("24 ga", 0.024, 0.025)),
     usual_source=sources.USUAL_STAINLESS,
+    grade_word="Type",
     grades=("304", "316"), tempers=(), grades_source=sources.STAINLESS_TYPES,
 )
 _ZINC = Metal(
@@ -254,6 +260,7 @@ _ZINC = Metal(
     usual=(UsualSheet("0.7 mm", 0.027, 0.0276), UsualSheet("0.8 mm", 0.0315, 0.032),
            UsualSheet("1.0 mm", 0.0394, 0.040)),
     usual_source=sources.USUAL_ZINC,
+    grade_word="Alloy",
     grades=("zinc-copper-titanium",), tempers=(), grades_source=sources.ZINC_ALLOY,
 )
 

@@ -11,7 +11,6 @@ from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
-from coilwright.job.metal import MetalName
 from coilwright.job.questions import question_words
 from coilwright.plan.order_limits import heaviest_coil
 from coilwright.plan.purchases import BuyWhat
@@ -38,13 +37,6 @@ LEFT_TO_YOU = "your standard; state it when you confirm"
 """What the buyer leaves to the supplier, knowingly: its question was waived."""
 PLEASE_STATE = "please state"
 """What a request asks for where the buyer has not said it."""
-GRADE_NAMES = {
-    MetalName.STEEL: "Grade", MetalName.ALUMINUM: "Alloy", MetalName.COPPER: "Alloy",
-    MetalName.STAINLESS: "Type", MetalName.ZINC: "Alloy",
-}
-"""What the trade calls it that makes one sort of a metal."""
-
-
 def each(plan: Plan) -> str:
     """What the lines of every coil are of, where a coil for trim has its own."""
     trim = any(bought.what is BuyWhat.TRIM_COIL for bought in plan.buy)
@@ -112,9 +104,9 @@ def metal_facts(plan: Plan, *, request: bool = False) -> Iterator[tuple[str, Inl
     yield "Metal", or_room(metal_words(metal), narrow=True)
     yield "Standard", or_room(designation(metal, standard_only=True), narrow=True)
     record = None if metal.metal is None else METALS[metal.metal]
-    if metal.metal is not None and record is not None and record.grades:
+    if record is not None and record.grades:
         grade = own_grade(metal)
-        yield GRADE_NAMES[metal.metal], line(grade) if grade else _stated(
+        yield record.grade_word, line(grade) if grade else _stated(
             plan, MetalKey.GRADE, request=request)
     if record is not None and record.tempers:
         yield "Temper", _stated(plan, MetalKey.TEMPER, request=request)
