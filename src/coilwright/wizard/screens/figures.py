@@ -215,7 +215,7 @@ class WorkingScreen(Modal[str]):
                 (escape_controls(term.label), ""), (f"  {stands}" if stands else "", "dim"))
         # Inside the box and its edges, and beside the bar of a long list.
         room = min(self.app.size.width, _WIDEST_BOX) - 7
-        return Option(hang(said, room, 9 + cells(value)), id=str(index))
+        return Option(hang(said, room, 11 + cells(value)), id=str(index))
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
