@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -11,6 +12,7 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.plan.view import View
+from coilwright.units import System
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, row_key
 
@@ -53,6 +55,12 @@ def largest_coil(plan: Plan | View, coil: CoilPlan) -> Figure:
     return largest_allowed(plan) or plan.figures[row_key("coil", coil.number, "largest")]
 
 
+def capped_coils(plan: Plan | View) -> tuple[CoilPlan, ...]:
+    """The coils that what carries them holds to less than their tolerance lets them come at."""
+    return tuple(coil for coil in plan.coils
+                 if heaviest_coil(plan, coil).key != row_key("coil", coil.number, "heaviest"))
+
+
 @dataclass(frozen=True, slots=True)
 class Thickest:
     """The thickest metal in which a coil can meet all it is held to [in], and what it meets then.
@@ -63,14 +71,32 @@ class Thickest:
     thickness: float
     by_weight: bool
 
+    @property
+    def limit(self) -> str:
+        """What it meets, as the order calls it."""
+        return "max weight" if self.by_weight else "max OD"
 
-def thickest_that_fits(plan: Plan | View) -> Thickest | None:
+    def text(self, system: System) -> str:
+        """The thickness to 0.0001 in or 0.001 mm, no more than it is."""
+        if system is System.US:
+            return f"{math.floor(self.thickness * 1e4 + _SLACK) / 1e4:.4f} in"
+        return f"{math.floor(self.thickness * _MM_PER_IN * 1e3 + _SLACK) / 1e3:.3f} mm"
+
+
+_SLACK, _MM_PER_IN = 1e-6, 25.4
+_SAME = 1e-9
+
+
+def too_thick_from(plan: Plan | View) -> Thickest | None:
     """The thickest metal in which every coil can be long enough and not too heavy or too large.
 
-    None without coils.
+    None without coils, and where the order lets no thicker metal come.
     """
     found = [one for coil in plan.coils for one in _thickest(plan, coil)]
-    return min(found, key=lambda one: one.thickness, default=None)
+    fits, allowed = min(found, key=lambda one: one.thickness, default=None), thickest_allowed(plan)
+    if fits is not None and allowed is not None and allowed <= fits.thickness + _SAME:
+        return None
+    return fits
 
 
 def _thickest(plan: Plan | View, coil: CoilPlan) -> Iterator[Thickest]:

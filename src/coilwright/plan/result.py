@@ -25,6 +25,9 @@ from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import row_key
 
 _SLACK = 1e-9
+_LITTLE = 0.05
+"""Of a rating: less than that left over, people and tools can use up. Common practice, no source.
+"""
 NOT_KNOWN = "not known: read it off the plate"
 """What a load says whose rating nobody has read: it clears nothing."""
 
@@ -236,6 +239,12 @@ class LoadLine:
         if self.over:
             return "TOO FEW" if counted else "OVER"
         return "no fewer" if counted else "inside"
+
+    @property
+    def little_left(self) -> bool:
+        """Whether it is inside its rating by less than people and tools can use up."""
+        return (self.word == "inside" and self.rating is not None and self.margin is not None
+                and self.margin.value < _LITTLE * self.rating.value)
 
 
 @dataclass(frozen=True, slots=True)

@@ -66,24 +66,13 @@ def nest_rows(ledger: Ledger, key: str, rows: list[TrimRow]) -> TrimNest:
     if made_from is TrimFrom.FLAT_SHEET:
         sheets = _sheets(ledger, key, name, blank, across, by_length)
     patterns = tuple(
-        TrimPattern(p.times, _across(blanks, p.cuts), p.drop, p.length, _by_length(blanks, p.cuts))
+        TrimPattern(p.times, p.drop, p.length, _by_length(blanks, p.cuts))
         for p in found.rows
     )
     return TrimNest(key=key, made_from=made_from, width=width, blank=blank, rows=across,
                     length=length, drop=drop, sheets=sheets, patterns=patterns,
                     bound=found.fewest, proven=found.proven,
                     thickness=metal_of(ledger, first)[3])
-
-
-def _across(
-    blanks: list[tuple[TrimRow, Blank]], cuts: tuple[tuple[int, int], ...]
-) -> tuple[tuple[int, int], ...]:
-    """How many blanks of each piece lie side by side."""
-    many: dict[int, int] = {}
-    for index, count in cuts:
-        number = blanks[index][0].number
-        many[number] = many.get(number, 0) + count
-    return tuple(sorted(many.items()))
 
 
 def _by_length(

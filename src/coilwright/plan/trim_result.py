@@ -30,17 +30,24 @@ class TrimRow:
 
 @dataclass(frozen=True, slots=True)
 class TrimPattern:
-    """A row of blanks side by side, cut `times` times: (number of the piece, how many across).
+    """A row of blanks side by side, cut `times` times.
 
     drop: width left over [in]. length: of the row [in], that of its longest blank. blanks: (number
     of the piece, length of the blank [in], how many across), the longest first.
     """
 
     times: int
-    across: tuple[tuple[int, int], ...]
     drop: float
     length: float
-    blanks: tuple[tuple[int, float, int], ...] = ()
+    blanks: tuple[tuple[int, float, int], ...]
+
+    @property
+    def across(self) -> tuple[tuple[int, int], ...]:
+        """How many of each piece lie side by side: (number of the piece, how many)."""
+        many: dict[int, int] = {}
+        for number, _, count in self.blanks:
+            many[number] = many.get(number, 0) + count
+        return tuple(sorted(many.items()))
 
 
 @dataclass(frozen=True, slots=True)

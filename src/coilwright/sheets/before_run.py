@@ -27,16 +27,15 @@ from coilwright.sheets.blocks import (
     table,
 )
 from coilwright.sheets.names import answer_text, figure_text
-from coilwright.sheets.parts import (
-    alike_planes,
-    cut_length,
-)
+from coilwright.sheets.parts import alike_planes, cut_length
 from coilwright.units import Kind, show
 from coilwright.values.keys import Key
 from coilwright.words import cautions, words
 
 WIDE, NARROW, LENGTH = 18, 10, 16
 """Letters of room to write a name, a number, and a length."""
+
+
 def before_run(plan: Plan) -> Iterator[Inline]:
     """What is done by hand before the run: common practice, no source."""
     yield "Trailer level, jacks down, wheels chocked: before a coil is put on the rack."

@@ -7,12 +7,12 @@ by its day and a mark of the job's that says nothing. What stays in the house ha
 from __future__ import annotations
 
 import datetime
-import zlib
 
 from coilwright.job.job import Job
 from coilwright.job.life import Sent
 from coilwright.job.sending import request_of
 from coilwright.store.jobs import slug
+from coilwright.values.digest import digest
 
 _OUT = ("order", "request")
 """The kinds of sheet that leave the house."""
@@ -42,5 +42,5 @@ def sent_stem(sent: Sent, job: Job) -> str:
 def _out(job: Job, kind: str, number: str, date: datetime.date | None, *more: str) -> str:
     if number:
         return slug(" ".join((kind, number, *more)))
-    mark = f"{zlib.crc32(job.title.encode()):08x}"[:4]
+    mark = digest(job.title)[:4]
     return slug(" ".join((kind, date.isoformat() if date else "", mark, *more)))

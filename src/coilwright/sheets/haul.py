@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from coilwright.drawing.rounding import rounded_down, rounded_up
 from coilwright.job.answers import ANSWERS, answers_of
-from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.coils import Attitude
-from coilwright.plan.order_limits import heaviest_coil, largest_coil
+from coilwright.plan.haul.loads import lifts_without_plates
+from coilwright.plan.order_limits import capped_coils, heaviest_coil, largest_coil
 from coilwright.plan.result import CoilPlan, LoadLine, Plan
 from coilwright.sheets.blocks import (
     Banner,
@@ -44,7 +44,7 @@ from coilwright.sheets.parts import (
 )
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level, worst_first
-from coilwright.values.keys import row_key
+from coilwright.values.keys import LiftPlace, row_key
 from coilwright.words import cautions, words
 from coilwright.words.counting import counted
 
@@ -239,11 +239,10 @@ def _aboard(plan: Plan) -> str:
 
 def _capped(plan: Plan) -> str:
     """That the order holds coils to less than their tolerance lets them come at."""
-    capped = [coil for coil in plan.coils
-              if heaviest_coil(plan, coil).key != row_key("coil", coil.number, "heaviest")]
-    if not capped:
+    least = min((heaviest_coil(plan, coil) for coil in capped_coils(plan)),
+                key=lambda figure: figure.value, default=None)
+    if least is None:
         return ""
-    least = min((heaviest_coil(plan, coil) for coil in capped), key=lambda figure: figure.value)
     return f" The order's max weight is {rounded_down(least, plan.job.units)}: refuse what is over."
 
 
@@ -268,36 +267,23 @@ def _loads(plan: Plan, cautioned: list[str]) -> tuple[Block, ...]:
 def _word(load: LoadLine) -> Inline:
     """Over, not known, or inside its rating; that little is left, where little is."""
     said = load_word(load)
-    little = (load.known and not load.over and load.rating is not None and load.margin is not None
-              and load.word == "inside" and load.margin.value < _LITTLE * load.rating.value)
-    return line(said, "; ", strong("little left")) if little else said
-
-
-_LITTLE = 0.05
-"""Of a rating: less than that left over, people and tools can use up. Common practice, no source.
-"""
+    return line(said, "; ", strong("little left")) if load.little_left else said
 
 
 def _lifts(plan: Plan) -> Iterator[tuple[Inline, ...]]:
     """What is to be lifted where no plate of the gear is entered: by what the site said, or not."""
-    places = {load.place for load in plan.loads}
-    weights = [plan.figures[row_key("coil", coil.number, "heaviest")] for coil in plan.coils]
-    weights += [coil.heaviest for coil in plan.from_stock]
-    if not weights:
-        return
     system = plan.job.units
-    heaviest = max(weights, key=lambda figure: figure.value)
-    known = plan.figures.get(CoilsKey.SITE_LIFT)
-    for place, name in (("site", "Lifting at the site"), ("shop", "Lifting in the shop")):
-        if place in places:
-            continue
+    for lift in lifts_without_plates(plan):
         said: Inline = strong("not known: read it off the plate")
-        told = known if place == "site" else None
-        if told is not None:
-            said = (strong("OVER, by what was answered") if heaviest.value > told.value
+        if lift.told is not None:
+            said = (strong("OVER, by what was answered") if lift.over
                     else "by what was answered: read the plate")
-        yield (name, line(marked(heaviest.mark, rounded_down(heaviest, system)), " + skid"),
-               room(10) if told is None else figure_text(told, system), "", said, "")
+        weight = marked(lift.heaviest.mark, rounded_down(lift.heaviest, system))
+        yield (_LIFT_NAMES[lift.place], line(weight, " + skid"),
+               room(10) if lift.told is None else figure_text(lift.told, system), "", said, "")
+
+
+_LIFT_NAMES: dict[LiftPlace, str] = {"site": "Lifting at the site", "shop": "Lifting in the shop"}
 
 
 def _nothing_said(plan: Plan) -> Block:

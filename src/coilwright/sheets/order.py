@@ -5,7 +5,6 @@ What goes to a supplier holds nothing private: no marks of guesses, no reasons, 
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from coilwright.calc.metal import is_coated
@@ -21,8 +20,7 @@ from coilwright.job.shop import plain_name
 from coilwright.plan.order_limits import (
     heaviest_coil,
     largest_coil,
-    thickest_allowed,
-    thickest_that_fits,
+    too_thick_from,
 )
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.result import Plan
@@ -158,26 +156,12 @@ def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
 
 def _thick_metal(plan: Plan) -> str:
     """What happens where metal as thick as the order lets it be cannot meet all limits."""
-    fits, allowed = thickest_that_fits(plan), thickest_allowed(plan)
-    if fits is None or (allowed is not None and allowed <= fits.thickness + _SAME):
+    fits = too_thick_from(plan)
+    if fits is None:
         return ""
-    limit = "max weight" if fits.by_weight else "max OD"
-    return (f" Metal over {_thickness_down(fits.thickness, plan.job.units)} would reach {limit} "
+    return (f" Metal over {fits.text(plan.job.units)} would reach {fits.limit} "
             "before min length: ship thinner, or call us before you slit. More and smaller coils "
             "only if we agree first.")
-
-
-_SAME = 1e-9
-
-
-def _thickness_down(thickness: float, system: System) -> str:
-    """A thickness to 0.0001 in or 0.001 mm, no more than it is."""
-    if system is System.US:
-        return f"{math.floor(thickness * 1e4 + _SLACK) / 1e4:.4f} in"
-    return f"{math.floor(thickness * _MM_PER_IN * 1e3 + _SLACK) / 1e3:.3f} mm"
-
-
-_SLACK, _MM_PER_IN = 1e-6, 25.4
 
 
 def _passes(plan: Plan) -> tuple[Block, ...]:

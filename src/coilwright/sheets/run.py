@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from coilwright.calc.roof.end_cuts import EndCut
@@ -268,12 +267,10 @@ def _end(plan: Plan, coil: RunCoil) -> Block:
 
 def _again(plan: Plan, coil: RunCoil) -> Text:
     """How many of its longest panels a coil can make again, as short as it may come."""
-    longest = max((batch.cut for batch in coil.batches), key=lambda cut: cut.length, default=None)
-    left = coil.left if coil.left_short is None else coil.left_short
+    longest = coil.longest
     if longest is None:
         return ()
-    many = max(0, math.floor((left.value + _SAME) / longest.length))
-    again = strong(f"{many:,} again" if many else "none again")
+    again = strong(f"{coil.again:,} again" if coil.again else "none again")
     return line(" That makes ", again, " of its longest, ",
                 cut_length(plan, longest.plane, longest.length), ".")
 

@@ -4,10 +4,7 @@ from __future__ import annotations
 
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.trim import TrimFrom
-from coilwright.plan.result import (
-    Plan,
-    TrimNest,
-)
+from coilwright.plan.result import Plan, TrimNest
 from coilwright.sheets.blocks import (
     BOX,
     Block,

@@ -12,7 +12,7 @@ from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.questions import question_words
-from coilwright.plan.order_limits import heaviest_coil
+from coilwright.plan.order_limits import capped_coils
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.ready import WAIVED
 from coilwright.plan.result import Plan
@@ -29,7 +29,7 @@ from coilwright.sheets.designations import designation, metal_words, own_grade
 from coilwright.sheets.names import value_text
 from coilwright.units import System
 from coilwright.values.figure import Figure
-from coilwright.values.keys import Key, row_key
+from coilwright.values.keys import Key
 
 _WIDE, NARROW = 28, 12
 """Letters of room to write: a line, and a number."""
@@ -37,6 +37,8 @@ LEFT_TO_YOU = "your standard; state it when you confirm"
 """What the buyer leaves to the supplier, knowingly: its question was waived."""
 PLEASE_STATE = "please state"
 """What a request asks for where the buyer has not said it."""
+
+
 def each(plan: Plan) -> str:
     """What the lines of every coil are of, where a coil for trim has its own."""
     trim = any(bought.what is BuyWhat.TRIM_COIL for bought in plan.buy)
@@ -173,9 +175,7 @@ _SKID = {YesNo.YES: "each coil on one of its own", YesNo.NO: "none"}
 
 def _capped(plan: Plan) -> str:
     """That max weight comes before the over side, where it does."""
-    capped = any(heaviest_coil(plan, coil).key != row_key("coil", coil.number, "heaviest")
-                 for coil in plan.coils)
-    return ", never past max weight" if capped else ""
+    return ", never past max weight" if capped_coils(plan) else ""
 
 
 def _figure(plan: Plan, figure: Figure | None) -> Text:

@@ -175,8 +175,6 @@ class Key:
     HAUL_HELD = FigureKey("haul.held")
     HAUL_HELD_DIRECT = FigureKey("haul.held_direct")
     HAUL_HELD_OVER = FigureKey("haul.held_over")
-    HAUL_HELD_DIRECT = FigureKey("haul.held_direct")
-    HAUL_HELD_OVER = FigureKey("haul.held_over")
     HAUL_HITCH_LEAST = FigureKey("haul.hitch_least")
     HAUL_HITCH_MOMENTS = FigureKey("haul.hitch_moments")
     HAUL_HITCH_SHARE = FigureKey("haul.hitch_share")

@@ -45,7 +45,7 @@ class InThread(Protocol):
     """Runs what takes long beside the keys."""
 
     def __call__(self, work: Callable[[], None], name: str) -> Worker[None]:
-        """Run it in a thread; another of the same name before it is cancelled."""
+        """Run it in a thread; another of the same name before it is canceled."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,11 +43,6 @@ class CoilsKey:
     LEAD_TIME = answer_key("coils.lead_time")
     ORDER_DATE = answer_key("coils.order_date")
     STORAGE = answer_key("coils.storage")
-    TOLERANCE_OVER = answer_key("coils.tolerance_over")
-    WIDTH_TOLERANCE = answer_key("coils.width_tolerance")
-    CAMBER = answer_key("coils.camber")
-    EYE = answer_key("coils.eye")
-    SKID = answer_key("coils.skid")
 
 
 _SPAN = re.compile(r"(\d{1,6})\s*(?:calendar\s+)?(days?|d|weeks?|wks?|w)", re.IGNORECASE)

@@ -215,8 +215,6 @@ class Answer:
     def shown(self, value: Value | None, system: System = System.US) -> str:
         """The value as sheets and lists print it: in the person's units, even where only other
         units give it in full, as for 150 °F or 8:12."""
-        if isinstance(value, datetime.date):
-            return show_date(value)
         text = self.text(value, system)
         if system is System.METRIC and self.kind is not None and isinstance(value, int | float):
             in_full = store(value, self.kind)

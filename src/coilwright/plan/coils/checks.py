@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections import defaultdict
 from collections.abc import Iterator
 from typing import assert_never
@@ -17,7 +16,7 @@ from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.order_limits import (
     heaviest_coil,
     thickest_allowed,
-    thickest_that_fits,
+    too_thick_from,
 )
 from coilwright.plan.view import View, acceptable, care, in_pounds, note
 from coilwright.units import Kind
@@ -133,16 +132,13 @@ _SKID_AND_PACKING = 100.0
 
 def _thick_metal(view: View) -> Iterator[Finding]:
     """Metal that the order lets come so thick that a coil of it cannot meet the order's limits."""
-    fits, allowed = thickest_that_fits(view), thickest_allowed(view)
-    if fits is None or allowed is None or allowed <= fits.thickness + 1e-9:
+    fits, allowed = too_thick_from(view), thickest_allowed(view)
+    if fits is None or allowed is None:
         return
-    limit = "max weight" if fits.by_weight else "max OD"
-    # As on the order: no more than it is.
-    most = math.floor(fits.thickness * 1e4) / 1e4
     yield care(
         "coils.thick_metal",
         f"The order lets the metal come at {view.say(allowed, Kind.THICKNESS)}; over "
-        f"{view.say(most, Kind.THICKNESS)} a coil reaches {limit} before min length.",
+        f"{fits.text(view.job.units)} a coil reaches {fits.limit} before min length.",
         "A supplier whose metal is that thick has to call before slitting, as the order says, or "
         "ships short.",
         "Agree on a smaller tolerance of thickness, allow more over the ordered weight where what "

@@ -6,6 +6,7 @@ Worked out from a plan when asked for, not with every plan.
 from __future__ import annotations
 
 import dataclasses
+import math
 from collections import deque
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -101,6 +102,18 @@ class RunCoil:
     shortest: Figure | None
     left_short: Figure | None
     minutes: Figure | None
+
+    @property
+    def longest(self) -> Cut | None:
+        """The longest panels it makes; None where it makes none."""
+        return max((one.cut for one in self.batches), key=lambda cut: cut.length, default=None)
+
+    @property
+    def again(self) -> int:
+        """How many of its longest panels it can make once more, as short as it may come."""
+        left = self.left if self.left_short is None else self.left_short
+        return 0 if self.longest is None else max(
+            0, math.floor((left.value + _LOOSE) / self.longest.length))
 
 
 @dataclass(frozen=True, slots=True)

@@ -243,16 +243,16 @@ def _missing(view: View, place: LiftPlace, where: str, line: LoadLine) -> Iterat
     named = [ANSWERS[need].label.partition(": ")[2] for need in needs]
     yield care(
         f"haul.{place}_ratings_missing",
-        f"{where}{_weighs(view, line)}, {', '.join(named)}: {NOT_KNOWN}.",
+        f"{where}{_weighs(view, place, line)}, {', '.join(named)}: {NOT_KNOWN}.",
         "While a rating is not known nothing is cleared to be lifted, however light it looks.",
         "Read the plate or tag of every part, attachment too. Gear without one lifts nothing.",
         _PLATES, *needs,
     )
 
 
-def _weighs(view: View, line: LoadLine) -> str:
+def _weighs(view: View, place: LiftPlace, line: LoadLine) -> str:
     """What is known to hang on gear whose rating or pull is not known."""
-    whole_key = next(lift_key(place, "load") for place in _WHERE if place == line.place)
+    whole_key = lift_key(place, "load")
     load = line.weight or view.figures.get(whole_key)
     if load is None:
         return ""

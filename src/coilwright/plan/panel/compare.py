@@ -73,7 +73,7 @@ def compared(
     job: Job, cancelled: Callable[[], bool] | None = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> Iterator[WidthRow]:
-    """As `compare`, for a worker: it can be cancelled, and tells how many of how many are done.
+    """As `compare`, for a worker: it can be canceled, and tells how many of how many are done.
 
     No row comes before all are worked out, for seams are held against the least. Not kept.
     """

@@ -150,7 +150,6 @@ class StockBlock(Block):
         if found:
             rows.highlighted = min(marked or 0, len(found) - 1)
 
-
     def on_resize(self) -> None:
         """Have the texts fit the new width."""
         if self._session is not None:

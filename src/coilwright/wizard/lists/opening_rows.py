@@ -1,4 +1,4 @@
-"""Openings of the whole roof in one list, each in labelled boxes. No screens here.
+"""Openings of the whole roof in one list, each in labeled boxes. No screens here.
 
 Those in the faces of a building lie in the job by themselves and name their face; those in a plane
 that was measured lie in the plane, and move with it.

@@ -140,6 +140,7 @@ class WorkingScreen(Modal[str]):
         super().__init__()
         self.system = system
         self.path = [figure]
+        self._shown_for = 0
         self._marks: list[int] = []
         """Which term was opened at each figure but the last, so that going back marks it."""
 
@@ -163,11 +164,12 @@ class WorkingScreen(Modal[str]):
 
     def on_resize(self) -> None:
         """Have the rows fit the new width."""
-        if self.query_one(OptionList).option_count:
-            self._show(self.query_one(OptionList).highlighted or 0)
+        rows = self.query_one(OptionList)
+        if rows.option_count and self._shown_for != self.app.size.width:
+            self._show(rows.highlighted or 0)
 
     def _show(self, marked: int = 0) -> None:
-        figure = self.figure
+        figure, self._shown_for = self.figure, self.app.size.width
         trail = " ‹ ".join(escape_controls(f.label) for f in reversed(self.path))
         mark = "  ~ rests on a guess" if figure.mark else ""
         name = trail if len(self.path) > 1 else escape_controls(figure.label)

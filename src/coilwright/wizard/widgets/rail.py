@@ -183,8 +183,7 @@ class TitleLine(Text):
         while cells(state) + cells(middle) + _LEAST_NAME + 7 > width and ", " in state:
             state = state.rpartition(", ")[0]  # all of it stands on the summary
         # The longest of them decides, so that it stands in the same place on every step.
-        longest = max(len(STEPS[number - 1].title) for number in range(1, len(STEPS) + 1)) + len(
-            f"{len(STEPS)} of {len(STEPS)} · ")
+        longest = max(len(step.title) for step in STEPS) + len(f"{len(STEPS)} of {len(STEPS)} · ")
         room = width - cells(state) - longest - 6
         name = fit(escape_controls(name), max(_LEAST_NAME, room))
         gap = (width - longest) // 2 - cells(name) - 1

@@ -167,7 +167,7 @@ class SearchController:
                 context.soon(self._tell, job, searching_line(metal, bound, job.units))
 
         found = replan(job, seconds, time.monotonic, progress, cancelled)
-        # A screen that was left has cancelled its workers: nobody is there to be told.
+        # A screen that was left has canceled its workers: nobody is there to be told.
         if not worker.is_cancelled:
             context.soon(self._take, plan, found, asked, stop.is_set())
 
