@@ -9,11 +9,12 @@ from pathlib import Path
 
 import pytest
 
-from coilwright.job.edit import give
+from coilwright.job.edit import give, new_job
 from coilwright.job.job import Job
 from coilwright.job.requests import Request
 from coilwright.plan import plan
 from coilwright.sheets import render, sheet_files
+from coilwright.sheets.file_names import file_stem
 from coilwright.store import slug
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
@@ -147,3 +148,10 @@ def test_a_mail_has_no_room_to_write_in_and_no_broken_lines() -> None:
     assert "___" not in text
     assert any(len(line) > 100 for line in text.splitlines())
     assert "|" not in text
+
+
+def test_half_a_character_in_a_jobs_name_stands_in_no_way() -> None:
+    """Text pasted in halves; the file of a paper without a number bears a mark of the name."""
+    stem = file_stem(new_job("Barn \ud83d"), "order")
+    assert re.fullmatch(r"order-[0-9a-f]{4}", stem)
+    assert stem != file_stem(new_job("Barn"), "order")

@@ -62,7 +62,7 @@ async def test_a_finding_is_taken_on_by_name_with_a_reason_and_given_back(app_on
             rows.highlighted = next(
                 i for i, o in enumerate(rows.options)
                 if o.id in (f"stop:{place}", f"finding:{place}"))
-            await pilot.press("f1")
+            await pilot.press("enter")  # as the heading of the stops says
             await settle(pilot)
             assert isinstance(app.screen, FindingScreen)
 

@@ -62,12 +62,9 @@ class SummaryController:
             if (figure := self._context.session.plan.figures.get(key)) is not None:
                 self._answers.open_figure(figure)
         elif kind in ("finding", "stop"):
-            if (finding := self._finding(key)) is None:
-                return
-            if kind == "finding":
+            # A stop too: that is where it is taken on, and Enter once more goes to its answer.
+            if (finding := self._finding(key)) is not None:
                 self._answers.open_finding(finding)
-            else:
-                await self._context.go(finding.answers[0] if finding.answers else finding.step)
         else:
             self._choose_plane(key)
             await self._context.go(key)
