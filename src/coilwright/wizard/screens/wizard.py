@@ -46,7 +46,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.coils.search import SearchBlock
     from coilwright.wizard.steps.summary import SummaryBlock
 
-_NOT_ON_SUMMARY = ("do_not_know", "confirm", "summary")
+_NOT_ON_SUMMARY = ("do_not_know", "summary")
 
 
 class WizardScreen(Delegated, SizedScreen):
