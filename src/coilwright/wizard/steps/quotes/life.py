@@ -33,7 +33,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.pick import PickScreen
-from coilwright.wizard.widgets.columns import hang, pad
+from coilwright.wizard.widgets.columns import hang, left
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
 from coilwright.words.counting import counted
@@ -115,15 +115,14 @@ class LifeScreen(Modal[str]):
 
         def rows(head: str, said: Iterable[tuple[str, str]]) -> None:
             lines = [Content.styled(head, "bold"), *(
-                hang((("  ", ""), (pad(escape_controls(name), _NAME), ""),
+                hang((("  ", ""), (left(escape_controls(name), _NAME), ""),
                       (escape_controls(words), "")), width, _NAME + 2) for name, words in said)]
             parts.append(Content("\n").join(lines))
 
         if plan.job.life.steps:
             rows("Step by step", (
-                (show_date(one.date),
-                 f"{'back to ' if one.back else ''}{one.state}{f': {one.note}' if one.note else ''}")
-                for one in plan.job.life.steps))
+                (show_date(one.date), f"{'back to ' if one.back else ''}{one.state}"
+                 + (f": {one.note}" if one.note else "")) for one in plan.job.life.steps))
         else:
             parts.append(Content("Nothing was sent yet, so nothing changed since."))
         try:
