@@ -26,6 +26,7 @@ class Building(StrEnum):
     HIP = "hip"
     PORCH = "gable with a lower porch"
     ELL = "L with a valley"
+    GABLED_ELL = "L gabled all round"
     CROSS = "cross gable"
     GAMBREL = "gambrel"
     PLANES = "planes only"
@@ -44,6 +45,9 @@ class Building(StrEnum):
                 return ("Side 1", "Side 2", "Porch")
             case Building.ELL:
                 return ("Front", "Back", "Outer side", "Wing inner side")
+            case Building.GABLED_ELL:
+                return ("Front", "Front left", "Front right", "Back", "Wing outer side",
+                        "Wing inner side")
             case Building.CROSS:
                 return ("Front", "Front left", "Front right", "Back", "Wing left side",
                         "Wing right side")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from coilwright.job.answers import ANSWERS
+from coilwright.job.answers import ANSWERS, step_of
 from coilwright.job.names import label, standing
 from coilwright.job.steps import step_number
 from coilwright.plan.confirmed import why_lapsed
@@ -29,7 +29,7 @@ def row_keys(plan: Plan, row: str) -> str:
     kind, key = row_parts(row)
     match kind:
         case "go":
-            step = step_number(key.split(".", 1)[0])
+            step = step_number(step_of(key))
             if key not in ANSWERS or standing(plan.job, key) is not Standing.GUESS:
                 return f"Enter: to {label(plan.job, key)}, step {step}"
             if why := why_lapsed(plan.job, key):
