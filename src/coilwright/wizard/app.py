@@ -154,10 +154,10 @@ class CoilwrightApp(KeyOrder):
             return self._wizard(self._first, self._at, self._key)
         return self._start()
 
-    def _start(self) -> Screen[Any]:
+    def _start(self, left: Path | None = None) -> Screen[Any]:
         from coilwright.wizard.screens.start import StartScreen
 
-        return StartScreen(self.store)
+        return StartScreen(self.store, left)
 
     def _wizard(self, session: Session, at: str, key: str | None) -> Screen[Any]:
         from coilwright.wizard.screens.wizard import WizardScreen
@@ -175,10 +175,13 @@ class CoilwrightApp(KeyOrder):
         while self.screen is not event.screen:
             # A key typed ahead has opened something over the job that is left.
             self.pop_screen()
-        if any(isinstance(screen, StartScreen) for screen in self.screen_stack[:-1]):
+        left = event.screen.session.path
+        below = [one for one in self.screen_stack[:-1] if isinstance(one, StartScreen)]
+        if below:
+            below[-1].left = left
             self.pop_screen()
         else:
-            self.push_screen(self._start())
+            self.push_screen(self._start(left))
 
     def on_start_screen_open_job(self, event: StartScreen.OpenJob) -> None:
         """Work on a job, over the list of jobs."""
