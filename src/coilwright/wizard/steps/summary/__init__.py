@@ -235,7 +235,7 @@ class SummaryBlock(Block):
             keys = {f.key: places[id(f)] for f in plan.findings}
             for one in settled:
                 kind, key = ("finding", keys[one.key]) if one.key in keys else ("question", one.key)
-                line(kind, key, escape_controls(one.text))
+                sentence(kind, key, ("", ""), (escape_controls(one.text), ""))
         accepted = {s.key for s in plan.readiness.settled}
         others = [f for f in plan.findings
                   if f.level is not Level.STOP and f.key not in accepted]
