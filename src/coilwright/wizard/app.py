@@ -88,6 +88,8 @@ class CoilwrightApp(KeyOrder):
         """Where what was typed is, when the program ended and nobody had said so."""
         self._said_at = 0
         """Which key or click the last notice came with."""
+        self._passing_notice = False
+        """Whether it goes once somebody goes on."""
         self._running_loop: asyncio.AbstractEventLoop | None = None
         self._ending: asyncio.Future[None] | None = None
 
@@ -220,7 +222,7 @@ class CoilwrightApp(KeyOrder):
         if self.screen_stack:
             # The rack takes a notice away, but leaves the row that it stood on.
             self.screen.query("ToastHolder").remove()
-        self._said_at = self._passed
+        self._said_at, self._passing_notice = self._passed, severity != "error"
         super().notify(notice.line, severity=severity, markup=False,
                        timeout=max(timeout or 0.0, notice_seconds(notice.line)))
 
@@ -229,8 +231,8 @@ class CoilwrightApp(KeyOrder):
 
         What was said with the key that moved stays, and so does what went wrong.
         """
-        if self._said_at != self._passed and self.notices and \
-                self.notices[0].severity != "error" and self._notifications:
+        if self._passing_notice and self._said_at != self._passed:
+            self._passing_notice = False
             self.clear_notifications()
 
     def push_screen(self, *given: Any, **named: Any) -> Any:
