@@ -30,9 +30,10 @@ def _with(old: Job, job: Job, key: str, standing: Standing | None, typed: str | 
 
     old: the job before the change; what was confirmed there lapses where its basis changed.
     """
-    marks = {k: v for k, v in job.standing.items() if k != key}
-    if standing is not None and standing is not Standing.SURE:
-        marks[key] = standing
+    mark = ANSWERS[key].mark(job)
+    marks = {k: v for k, v in job.standing.items() if k != mark}
+    if standing is not None and standing is not marks.get(key, Standing.SURE):
+        marks[mark] = standing
     texts = {k: v for k, v in job.typed.items() if k != key}
     if typed is not None:
         texts[key] = typed

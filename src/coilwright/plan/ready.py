@@ -139,7 +139,7 @@ def guesses(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
     keys = [
         answer.key
         for answer in wanted
-        if answer.key in job.standing
+        if (answer.key in job.standing or answer.holds_for is not None)
         and (answer.needed or answer.moves) and answer.bears(job)
         and answer.standing(job) is Standing.GUESS
     ]

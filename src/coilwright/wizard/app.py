@@ -20,7 +20,7 @@ from textual.notifications import Notification
 from textual.screen import Screen
 from textual.theme import Theme
 
-from coilwright.job.answers import ANSWERS
+from coilwright.job.answers import ANSWERS, step_of
 from coilwright.job.steps import STEPS
 from coilwright.store import SUFFIX, Store, StoreError, slug
 from coilwright.wizard.context import Severity
@@ -335,7 +335,7 @@ def parse_place(at: str | None) -> tuple[str, str | None]:
         if wanted in (step.key, step.title.casefold(), str(number)):
             return step.key, None
     if wanted in ANSWERS:
-        return wanted.split(".", 1)[0], wanted
+        return step_of(wanted), wanted
     names = ", ".join(step.key for step in STEPS)
     raise ValueError(f"There is no step “{at[:40]}”; the steps are {names}.")
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from enum import Enum
 from typing import TYPE_CHECKING
 
-from coilwright.job.answers import ANSWERS
+from coilwright.job.answers import ANSWERS, step_of
 from coilwright.values.keys import Key
 
 if TYPE_CHECKING:
@@ -43,7 +43,7 @@ def step_mark(plan: Plan, step: str) -> Mark:
     everything = step == "summary"
 
     def here(key: str) -> bool:
-        return everything or key.split(".", 1)[0] == step
+        return everything or step_of(key) == step
 
     if any(everything or f.step == step for f in plan.stops):
         return Mark.STOP
@@ -76,7 +76,7 @@ def left_on(plan: Plan, step: str) -> int:
     everything = step == "summary"
 
     def count(keys: tuple[str, ...]) -> int:
-        return sum(1 for key in keys if everything or key.split(".", 1)[0] == step)
+        return sum(1 for key in keys if everything or step_of(key) == step)
 
     mark = step_mark(plan, step)
     if mark is Mark.STOP:
@@ -108,7 +108,7 @@ def find_lack(plan: Plan, key: str) -> tuple[tuple[str, ...], str]:
     if step == "haul":
         # Nothing about hauling is asked before an order, so no open answer is what it waits for.
         return (), "nothing to haul yet" if not plan.loads else ""
-    near = tuple(k for k in plan.open_answers if k.partition(".")[0] == step)
+    near = tuple(k for k in plan.open_answers if step_of(k) == step)
     return _labels(near or plan.open_answers), ""
 
 

@@ -16,6 +16,7 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Input
 
+from coilwright.job.answers import step_of
 from coilwright.job.steps import STEPS, step_number
 from coilwright.wizard.answering import Focus
 from coilwright.wizard.context import Closed, Context
@@ -154,7 +155,7 @@ class WizardScreen(Delegated, SizedScreen):
 
     async def go_to_key(self, key: str) -> None:
         """Show the step that asks an answer, with the focus on it."""
-        step = key.split(".", 1)[0]
+        step = step_of(key)
         if any(s.key == step for s in STEPS):
             await self.go(step, key)
 

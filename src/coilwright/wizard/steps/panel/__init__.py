@@ -1,9 +1,10 @@
-"""Step 4: the seam, the width that shows, and the metal the legs take up."""
+"""Step 5: the seam, the width that shows, and the metal the legs take up."""
 
 from __future__ import annotations
 
 from textual.app import ComposeResult
 
+from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.values.keys import Key
 from coilwright.wizard.lists.ends_block import EndsBlock
@@ -25,6 +26,15 @@ VIEW = StepView(
     groups=(
         Group(
             "", (PanelKey.SEAM, PanelKey.LEG, PanelKey.COVERAGE, PanelKey.TAKE_UP, PanelKey.PAN)
+        ),
+        Group(
+            "What your machine says of this profile",
+            (
+                MachineKey.PROFILE_NARROWEST,
+                MachineKey.PROFILE_WIDEST,
+                MachineKey.PROFILE_TAKE_UP,
+                MachineKey.PROFILE_LOWEST_PITCH,
+            ),
         ),
         Group(
             "Layout",
