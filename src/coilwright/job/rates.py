@@ -78,7 +78,8 @@ def read_rate(text: str, label: str, allowed: Collection[Per], bare: str | None 
     """A price and its basis as typed.
 
     allowed: what the basis may measure. bare: the basis where none is typed, and then *included*
-    or *none* is an amount of nothing; None: one has to be. Raises UnreadableQuantity with a sentence for the person who typed.
+    or *none* is an amount of nothing; None: one has to be. Raises UnreadableQuantity with a
+    sentence for the person who typed.
     """
     if bare is not None and " ".join(text.casefold().split()).rstrip(".") in _NOTHING:
         return Rate(Decimal(0), bare)
