@@ -94,6 +94,20 @@ class Openings(StrEnum):
                 assert_never(self)
 
 
+class OpeningWhat(StrEnum):
+    """What an opening is for; a piece of trim can go around all of a kind."""
+
+    CHIMNEY = "chimney"
+    SKYLIGHT = "skylight"
+    VENT = "vent"
+    OTHER = "other"
+
+    @property
+    def noun(self) -> str:
+        """What one of them is called in a sentence."""
+        return "opening" if self is OpeningWhat.OTHER else self.value
+
+
 class MeasuredTo(StrEnum):
     """Which point of an opening its place was measured to."""
 
@@ -119,6 +133,7 @@ class Opening:
     width: Length | None = None
     height: Length | None = None
     corners: tuple[tuple[Offset, Offset], ...] = ()
+    what: OpeningWhat = OpeningWhat.OTHER
     to: MeasuredTo = MeasuredTo.CORNER
     count: Annotated[int, between(1, 20)] = 1
     apart: Length | None = None
@@ -162,10 +177,10 @@ class Opening:
         up = self.up - self.height / 2 if middle else self.up
         steps = [number * (self.apart or 0.0) for number in range(self.count)]
         if self.corners:
-            return tuple(Opening(corners=tuple((x + step, y) for x, y in self.corners))
-                         for step in steps)
-        return tuple(Opening(left=left + step, up=up, width=self.width, height=self.height)
-                     for step in steps)
+            return tuple(Opening(corners=tuple((x + step, y) for x, y in self.corners),
+                                 what=self.what) for step in steps)
+        return tuple(Opening(left=left + step, up=up, width=self.width, height=self.height,
+                             what=self.what) for step in steps)
 
     def mirrored(self, axis: float) -> Opening:
         """The opening left for right; axis: what a place and its mirrored one add up to [in]."""

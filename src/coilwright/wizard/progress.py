@@ -72,18 +72,17 @@ def _is_untouched(plan: Plan, step: str) -> bool:
 
 
 def left_on(plan: Plan, step: str) -> int:
-    """How much of what the step's mark says: stops, answers to ask, or guesses."""
+    """How many stops a step has; without one, how much there is to settle on it.
+
+    Open answers and guesses count where they are asked. On the summary all of them count, and the
+    questions and the order head too: as many as the title says.
+    """
     everything = step == "summary"
-
-    def count(keys: tuple[str, ...]) -> int:
-        return sum(1 for key in keys if everything or step_of(key) == step)
-
-    mark = step_mark(plan, step)
-    if mark is Mark.STOP:
+    if step_mark(plan, step) is Mark.STOP:
         return sum(1 for f in plan.stops if everything or f.step == step)
-    if mark is Mark.ASK:
-        return count(plan.open_answers) + (_not_known(plan) if step == "haul" else 0)
-    return count(plan.guesses) if mark is Mark.GUESS else 0
+    if everything:
+        return plan.to_settle
+    return sum(step_of(key) == step for key in (*plan.open_answers, *plan.guesses))
 
 
 def _not_known(plan: Plan) -> int:

@@ -47,7 +47,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.coils.search import SearchBlock
     from coilwright.wizard.steps.summary import SummaryBlock
 
-_NOT_ON_SUMMARY = ("do_not_know", "confirm", "summary")
+_NOT_ON_SUMMARY = ("do_not_know", "summary")
 
 
 class WizardScreen(Delegated, SizedScreen):
@@ -138,6 +138,7 @@ class WizardScreen(Delegated, SizedScreen):
     async def go(self, step: str, key: str | None = None) -> None:
         """Show a step, and the field of an answer on it."""
         self.session.seal()
+        self.moved_on()
         self.step = step
         self.set_class(step == "summary", "-at-summary")
         self.refresh_bindings()
@@ -300,7 +301,8 @@ class WizardScreen(Delegated, SizedScreen):
         open_choices(self, event.box)
 
     def on_descendant_focus(self, _event: events.DescendantFocus) -> None:
-        """Help and caution follow the focus."""
+        """Help and caution follow the focus; what was said of the answer before goes."""
+        self.moved_on()
         if self.is_attached and self._painted and self.steps.shows(self.step):
             self._show_help()
             self._show_caution()
