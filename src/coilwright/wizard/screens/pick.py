@@ -68,6 +68,8 @@ class PickScreen(Modal[str]):
         """A pick: its name and, where there is one, what it looks like."""
         name = f" {escape_controls(choice)}{'  (now)' if choice == self.value else ''}"
         picture = self._pictures.get(choice, ())
+        if not picture and choice in self._about:
+            return Content.assemble(name, "\n", (f"   {self._about[choice]}", "dim"))
         if not picture:
             return Content(name)
         beside = ["", self._about.get(choice, "")]
