@@ -71,6 +71,8 @@ class PickScreen(Modal[str]):
         now = "  (now)" if choice == self.value and not self._fresh else ""
         name = f" {escape_controls(choice)}{now}"
         picture = self._pictures.get(choice, ())
+        if not picture and choice in self._about:
+            return Content.assemble(name, "\n", (f"   {self._about[choice]}", "dim"))
         if not picture:
             return Content(name)
         beside = ["", self._about.get(choice, "")]
