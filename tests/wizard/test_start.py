@@ -112,8 +112,9 @@ def test_places() -> None:
     assert parse_place(None) == ("job", None)
     assert parse_place("summary") == ("summary", None)
     assert parse_place("Panel") == ("panel", None)
-    assert parse_place("4") == ("panel", None)
+    assert parse_place("4") == ("machine", None)
     assert parse_place("panel.take_up") == ("panel", "panel.take_up")
+    assert parse_place("machine.profile_widest") == ("panel", "machine.profile_widest")
 
 
 def test_a_step_or_job_that_is_not_there_is_one_sentence(

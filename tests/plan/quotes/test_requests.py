@@ -31,7 +31,7 @@ def asked(*quotes: Quote) -> Job:
 
 def test_who_was_asked_and_has_not_quoted_is_said_with_the_state() -> None:
     job = asked()
-    assert plan(job).state.startswith("OUT FOR QUOTES Mar 1, 2027, 0 of 2 quoted")
+    assert plan(job).state == "READY, OUT FOR QUOTES Mar 1, 2027, 0 of 2 quoted"
     assert "Tern (invented), 2027-03-01, R7" in render("quotes", plan(job), "text")
     job = asked(all_in(" birch  (invented)", "1.78/lb"), all_in("Elk (invented)", "1.9/lb"))
     assert "1 of 2 quoted" in plan(job).state

@@ -9,13 +9,12 @@ from textual import events
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import Static
 
 from coilwright.job.steps import STEPS, step_number
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.progress import Mark, left_on, step_mark
 from coilwright.wizard.widgets.columns import Column, cells, fit, right, set_row
-from coilwright.wizard.widgets.text import Text
+from coilwright.wizard.widgets.text import KeyWords, Text
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -43,11 +42,11 @@ def _short(title: str) -> str:
     return title if cells(title) <= _TITLE else title.split()[0]
 
 
-class Press(Static):
-    """A few words that act like a button, on one row."""
+class Press(KeyWords):
+    """A key and what it does on the screen around."""
 
-    def __init__(self, text: str, action: str, press_id: str | None = None) -> None:
-        super().__init__(Content(text), id=press_id, classes="press")
+    def __init__(self, text: str, action: str) -> None:
+        super().__init__(text)
         self.action = action
 
     async def on_click(self) -> None:

@@ -79,9 +79,11 @@ class Chart:
             parts += [f" {value}  ", (pad(words, room), "$secondary")]
         parts.append(f"  {effect.who}")
         if effect.stop:
-            stop = (("\n    STOP  ", "bold $error"), (escape_controls(effect.stop.removeprefix(
-                "STOP ")), ""))
-            parts.append(hang(stop, self._width - 2, 10))
+            comes = effect.stop.startswith("STOP ")
+            # What clears one is no stop, and does not look like one.
+            sign = ("\n    STOP  ", "bold $error") if comes else ("\n          ", "")
+            words = escape_controls(effect.stop.removeprefix("STOP "))
+            parts.append(hang((sign, (words, "")), self._width - 2, 10))
         return parts
 
 
