@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable
 
 import pytest
+from textual.widgets import OptionList
 
 from coilwright.drawing.rounding import rounded_up
 from coilwright.job import from_shop
@@ -13,6 +14,7 @@ from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.edit import confirm, new_job
 from coilwright.job.job import Job
+from coilwright.job.panel import Seam
 from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.machine import about_machine
@@ -87,6 +89,44 @@ async def test_pick_and_confirm_on_the_screen(app_on: Callable[..., CoilwrightAp
         await pilot.press("ctrl+z", "ctrl+z")
         await settle(pilot)
         assert session.job.machine == job_of(READY).machine
+
+
+async def test_a_machine_is_read_before_it_is_taken_and_its_profile_picked(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    known = list(machines().values())
+    notching = machines()["two-arbor-notching"]
+    app = app_on(with_machine(Job(), notching), "machine")
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+        await pilot.click("#pick-machine")
+        await settle(pilot)
+        rows = app.screen.query_one("#machine-list", OptionList)
+        assert known[rows.highlighted or 0] == notching  # it opens on the one that is taken
+        await pilot.click("#machine-list", offset=(3, 0))
+        await settle(pilot)
+        assert rows.highlighted == 0  # a click marks, so that one can read what it holds
+        assert session.job.machine == notching
+        await pilot.click("#machine-list", offset=(3, 0))
+        await settle(pilot)
+        assert session.job.machine == known[0]
+        await pilot.press("ctrl+z", "ctrl+n")
+        await settle(pilot)
+        assert wizard(app).focused is not None
+        assert wizard(app).focused.id == "pick-profile"
+        await pilot.press("enter", "down", "enter")
+        await settle(pilot)
+        panel = session.job.panel
+        assert (panel.seam, panel.leg, panel.take_up) == (Seam.DOUBLE_LOCK, 1.5, 4.25)
+        assert "Profile of this machine: double-lock, leg 1 1/2 in" in screen_text(app)
+        await pilot.click("#confirm-profile")
+        await settle(pilot)
+        assert "panel.leg" not in session.plan.guesses
+        await pilot.press("ctrl+z", "ctrl+z")
+        await settle(pilot)
+        assert session.job.panel.seam is None
+        assert session.job.panel.take_up is None
 
 
 async def test_fits_are_words(app_on: Callable[..., CoilwrightApp]) -> None:

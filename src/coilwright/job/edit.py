@@ -98,10 +98,13 @@ def usual_value(key: str, system: System = System.US) -> Value | None:
 def machine_value(job: Job, key: str) -> Value | None:
     """What the machine's own profiles say of an answer; None where they say nothing, or two things.
 
-    Leg and take-up belong to the rolls: where the machine has one profile of the seam, its leg is
-    that one's, and with the leg known its take-up.
+    Seam, leg and take-up belong to the rolls: where the machine forms one seam, it is that; where
+    it has one profile of the seam, its leg is that one's, and with the leg known its take-up.
     """
     machine, panel = job.machine, job.panel
+    if key == PanelKey.SEAM:
+        seams = {one.seam for one in machine.profiles}
+        return seams.pop() if len(seams) == 1 else None
     if key == PanelKey.LEG:
         legs = {one.leg for one in machine.profiles if one.seam is panel.seam}
         return legs.pop() if len(legs) == 1 else None

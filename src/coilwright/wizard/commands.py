@@ -85,6 +85,10 @@ class WizardCommands(Provider):
         yield "My shop", "Buyer, machines, rigs, suppliers", screen.action_shop
         yield ("Machine: confirm all", "All values were held against the plate",
                screen.action_confirm_machine)
+        yield ("Profile: pick one of the machine's", "Its seam, leg and take-up",
+               screen.action_pick_profile)
+        yield ("Profile: confirm", "It was held against the machine's sheet",
+               screen.action_confirm_profile)
         for action in ACTIONS:
             if action.name != "all":
                 yield (f"Planes: {action.label.lower()}", action.tooltip,

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.coils.stock import StockController
     from coilwright.wizard.steps.haul.rigs import RigController
     from coilwright.wizard.steps.machine.machines import MachineController
+    from coilwright.wizard.steps.panel.profiles import ProfileController
     from coilwright.wizard.steps.quotes.life import LifeController
     from coilwright.wizard.steps.roof import PlanesController
     from coilwright.wizard.steps.summary.controller import SummaryController
@@ -107,6 +108,13 @@ class Controllers:
         from coilwright.wizard.steps.machine.machines import MachineController
 
         return MachineController(self.context)
+
+    @cached_property
+    def profiles(self) -> ProfileController:
+        """What the panel step does with profiles of the machine."""
+        from coilwright.wizard.steps.panel.profiles import ProfileController
+
+        return ProfileController(self.context)
 
     @cached_property
     def rigs(self) -> RigController:

@@ -44,6 +44,8 @@ class Delegated:
     action_glossary = _delegate(lambda to: to.answers.glossary())
     action_pick_machine = _delegate(lambda to: to.machine.pick())
     action_keep_machine = _delegate(lambda to: to.machine.save())
+    action_pick_profile = _delegate(lambda to: to.profiles.pick())
+    action_confirm_profile = _delegate(lambda to: to.profiles.confirm())
     action_pick_rig = _delegate(lambda to: to.rigs.pick())
     action_keep_rig = _delegate(lambda to: to.rigs.save())
     action_keep = _delegate(lambda to: to.keep())

@@ -94,7 +94,8 @@ class MachineController:
             context.say(said)
 
         every = {**{key: kept.machine for key, kept in mine.items()}, **machines}
-        context.open(MachinesScreen(every, context.session.job.units, pick=True), picked)
+        job = context.session.job
+        context.open(MachinesScreen(every, job.units, pick=True, taken=job.machine), picked)
 
     def save(self) -> None:
         """Keep the job's machine in the shop under a name."""

@@ -344,7 +344,7 @@ def _state_words(plan: Plan) -> str:
     if plan.ready:
         if plan.readiness.nothing_to_buy:
             return "NOTHING TO BUY: nothing stops the job"
-        return "READY: nothing is open, nothing is guessed, nothing stops the order"
+        return "READY: nothing that holds the order is open or guessed, and nothing stops it"
     if plan.concealed:
         return "PRACTICE: what there is to find shows once it is handed in (Ctrl+R: the brief)"
     said = [counted(len(plan.stops), "stop")] if plan.stops else []
