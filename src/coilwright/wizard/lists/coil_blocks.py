@@ -124,8 +124,8 @@ class StockHint(Block):
     def show(self, session: Session) -> None:
         """Say whether this job uses any."""
         used = len(session.job.on_hand)
-        said = f"{counted(used, 'coil')} in this job" if used else "a leftover goes in here"
-        self.query_one(BarButton).say(f"Coils you have already: {said}")
+        said = f"{counted(used, 'coil')} in this job" if used else "none in this job"
+        self.query_one(BarButton).say(f"Coils you have already: {said}; Enter lists all, and adds")
 
 
 class StockBlock(Block):
