@@ -30,13 +30,14 @@ from coilwright.job.rows.trim import NAMES
 from coilwright.plan.metal import unlike_at
 from coilwright.plan.roof.planes import NEEDS
 from coilwright.wizard.lists.trim import GoesOn
+from tests.house.source import nodes
 
 SOURCE = Path(coilwright.__file__).parent
 
 
 def _matches(files: Iterable[Path]) -> Iterator[tuple[str, ast.Match]]:
     for file in files:
-        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        for node in nodes(file):
             if isinstance(node, ast.Match):
                 yield f"{file.relative_to(SOURCE)}:{node.lineno}", node
 

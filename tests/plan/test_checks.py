@@ -35,6 +35,7 @@ from coilwright.values.source import ANSWER, PLATE, STAND_IN
 from coilwright.values.standing import Standing
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.generated import ENGINEERED
+from tests.house.source import nodes
 from tests.plan.haul.cases import HAUL_CASES
 
 Changes = Mapping[str, Value | None]
@@ -409,7 +410,7 @@ def test_no_check_is_left_out_here() -> None:
     written: set[str] = set()
     folder = Path(plan_package.__file__).parent
     for file in folder.rglob("*.py"):
-        for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+        for node in nodes(file):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
                 first = node.args[0] if node.args else None
                 if (
