@@ -102,6 +102,7 @@ def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
     assert run("practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.").code == 0
     assert "barn" in run("practice").out
     assert "Key: 21 in" in run("practice", "barn", "--print", "key").out
+    assert "one variant only" in run("practice", "barn", "--seed", "2").refused()
     assert "called “barn” already" in run(
         "practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.").err
 

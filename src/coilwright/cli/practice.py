@@ -34,7 +34,10 @@ def practice(given: argparse.Namespace) -> int:
         return _make(given)
     if given.practice is None:
         return _list(given)
-    solved = _solved(find_practice(given.practice), given.seed)
+    one = find_practice(given.practice)
+    if given.seed and not one.varies:
+        raise Problem(f"“{one.name[:80]}” has one variant only; leave --seed away.")
+    solved = _solved(one, given.seed)
     if given.paper is not None:
         return _print(_paper(given.paper, solved), given)
     if given.answers:

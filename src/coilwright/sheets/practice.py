@@ -61,6 +61,11 @@ def level_word(level: int) -> str:
     return _LEVELS[level]
 
 
+def variant_words(solved: Solved) -> str:
+    """Which variant it is, or that there is only one."""
+    return f"Variant {solved.seed}" if solved.practice.varies else "It has one variant only"
+
+
 # -- what is handed out --------------------------------------------------------------------
 
 
@@ -71,7 +76,8 @@ def handout(solved: Solved) -> Sheet:
     return Sheet(f"Practice: {practice.title}", stacked(
         facts("handout", (
             ("Name", line(room(_WRITE))), ("Date", line(room(_WRITE))),
-            ("Variant", str(solved.seed)), ("Level", level_word(practice.level)),
+            *((("Variant", str(solved.seed)),) if practice.varies else ()),
+            ("Level", level_word(practice.level)),
         )),
         paragraph(practice.story),
         *brief_papers(solved),
@@ -87,7 +93,7 @@ def brief_papers(solved: Solved) -> tuple[Block, ...]:
     drawn = solved.key.planes if practice.drawing else ()
     return stacked(
         heading(2, "The roof") if drawn else (),
-        *(_drawing(plane, practice.key.units) for plane in unlike(drawn)),
+        *(_drawing(words, plane, practice.key.units) for words, plane in drawn_once(drawn)),
         heading(2, "The papers") if practice.papers else (),
         *(Kept(stacked(
             facts(paper.title, paper.lines) if paper.lines else heading(3, paper.title),
@@ -96,18 +102,30 @@ def brief_papers(solved: Solved) -> tuple[Block, ...]:
     )
 
 
-def unlike(planes: Sequence[PlanePlan]) -> Iterator[PlanePlan]:
-    """The planes, of those that look alike the first."""
-    seen: set[object] = set()
+def drawn_once(planes: Iterable[PlanePlan]) -> Iterator[tuple[str, PlanePlan]]:
+    """The planes, of those that look alike the first, without panels; what each stands for."""
+    alike: dict[object, list[PlanePlan]] = {}
     for plane in planes:
-        if plane.outline not in seen:
-            seen.add(plane.outline)
-            yield dataclasses.replace(plane, panels=(), groups=(), start=None, end_widths=None)
+        alike.setdefault((plane.outline, plane.openings, plane.pitch), []).append(plane)
+    for same in alike.values():
+        count = sum(plane.alike for plane in same)
+        names = ", ".join(dict.fromkeys(plane.name for plane in same))
+        yield (f"{names}: {count} alike" if count > 1 else names), dataclasses.replace(
+            same[0], panels=(), groups=(), start=None, end_widths=None)
 
 
-def _drawing(plane: PlanePlan, system: System) -> Block:
-    return Drawing(plane.key, _WIDE, lambda wide: plane_lines(plane, wide, _HIGH, system),
-                   lambda: plane_svg(plane, system))
+def bare_lines(plane: PlanePlan, width: int, height: int, system: System) -> list[str]:
+    """A plane drawn without its panels, and without a word on them."""
+    return [text for text in plane_lines(plane, width, height, system)
+            if text.strip() != "no panels yet"]
+
+
+def _drawing(words: str, plane: PlanePlan, system: System) -> Block:
+    return Kept((
+        paragraph(strong(f"{words}.")),
+        Drawing(plane.key, _WIDE, lambda wide: bare_lines(plane, wide, _HIGH, system),
+                lambda: plane_svg(plane, system)),
+    ))
 
 
 def _to_decide(number: int, decision: Decision) -> Block:
@@ -129,7 +147,7 @@ def key_sheet(solved: Solved) -> Sheet:
     for one in solved.solutions:
         figures += one.working
     return Sheet(f"Key: {practice.title}", stacked(
-        Banner((paragraph(strong("For the trainer. "), f"Variant {solved.seed}. ",
+        Banner((paragraph(strong("For the trainer. "), f"{variant_words(solved)}. ",
                           f"It teaches: {practice.teaches}"),), draft=False),
         *(_solution(number, one) for number, one in enumerate(solved.solutions, 1)),
         heading(2, "To end with"), paragraph(practice.lesson),

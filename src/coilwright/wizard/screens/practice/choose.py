@@ -89,8 +89,10 @@ class ChooseScreen(Modal[Session]):
         event.stop()
         kind, _, key = (event.option_id or "").partition(":")
         if kind == "practice":
-            self._ask(key, "Practice", "Neighbors take different numbers: the same lesson, other "
-                      "sizes.", self._begin, named=True)
+            about = ("Neighbors take different variants: the same lesson, other sizes."
+                     if self.practices[key].varies else
+                     "It has one variant only: neighbors get the same numbers.")
+            self._ask(key, "Practice", about, self._begin, named=True)
         elif kind == "drill":
             # Nothing hangs on which one comes: a drill is over with its minute.
             seed = random.SystemRandom().randrange(10_000)
@@ -104,21 +106,25 @@ class ChooseScreen(Modal[Session]):
         self, name: str, heading: str, about: str, then: Callable[[str, int, str], None],
         named: bool,
     ) -> None:
-        lines = [Line("Variant", "0", "a number, 0 to 999999")]
+        varies = self.practices[name].varies
+        lines = [Line("Variant", "0", "a number, 0 to 999999")] if varies else []
         if named:
             lines.insert(0, Line("Name", "", "who practices", empty=True))
 
         def given(texts: tuple[str, ...] | None) -> None:
             if texts is None:
                 return
-            seed = texts[-1].strip()
+            seed = texts[-1].strip() if varies else "0"
             if not seed.isdecimal() or int(seed) > MOST_SEED:
                 self.say(f"“{seed[:20]}” is no variant; give 0 to {MOST_SEED}.",
                          severity="warning")
                 return
             then(name, int(seed), texts[0] if named else "")
 
-        self.app.push_screen(LinesScreen(heading, about, tuple(lines)), given)
+        if lines:
+            self.app.push_screen(LinesScreen(heading, about, tuple(lines)), given)
+        else:
+            then(name, 0, "")
 
     def _begin(self, name: str, seed: int, by: str) -> None:
         now = datetime.datetime.now().astimezone().replace(microsecond=0)
