@@ -22,6 +22,8 @@ from coilwright.job.places import place_text, put_place
 from coilwright.values.digest import digest
 from coilwright.values.standing import Standing
 
+MOST_VARIANTS = 60
+"""How many variants are printed in one: a large class."""
 HANDED_OVER = "given."
 """Begins the name of a place in the job as it is handed over, where that differs from the key."""
 FIGURE = "figure."

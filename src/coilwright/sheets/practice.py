@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.svg import plane_svg
 from coilwright.job.practice import Decision
-from coilwright.plan.practice.review import Loss, Mark, Review, common_mistakes, doubts
+from coilwright.plan.practice.review import (
+    Loss,
+    Mark,
+    Review,
+    common_mistakes,
+    doubts,
+    latest,
+)
 from coilwright.plan.practice.solve import Solution, Solved
 from coilwright.plan.result import PlanePlan
 from coilwright.sheets.blocks import (
@@ -184,6 +191,29 @@ def _option_lines(solution: Solution) -> Iterator[Text]:
                    option.if_wrong.why)
 
 
+# -- a class's papers in one ----------------------------------------------------------------
+
+
+def of_variants(
+    variants: Sequence[Solved], make: Callable[[Solved], Sheet] = handout
+) -> Sheet:
+    """The papers of several variants in one sheet, each on a page of its own."""
+    title = make(variants[0]).title
+    if len(variants) > 1:
+        title += f", variants {variants[0].seed} to {variants[-1].seed}"
+    return _in_one(title, (make(one) for one in variants))
+
+
+def reviews_sheet(reviews: Iterable[Review]) -> Sheet:
+    """Everyone's own review in one sheet, each on a page of its own."""
+    return _in_one("Everyone's own", map(review_sheet, reviews))
+
+
+def _in_one(title: str, sheets: Iterable[Sheet]) -> Sheet:
+    return Sheet(title, tuple(
+        Kept((heading(2, sheet.title), *sheet.blocks), page=True) for sheet in sheets))
+
+
 # -- one person ----------------------------------------------------------------------------
 
 
@@ -263,15 +293,17 @@ def by_practice(reviews: Iterable[Review]) -> list[tuple[str, list[Review]]]:
 def _one_practice(name: str, reviews: list[Review]) -> Block:
     practice = reviews[0].solved.practice
     keys = [decision.key for decision in practice.decisions]
+    counting = {id(one) for one in latest(reviews)}
     rows: list[list[Inline]] = [
-        [f"{review.attempt.name or 'no name'}{' *' if doubts(review.attempt) else ''}",
+        [f"{review.attempt.name or 'no name'}{' *' if doubts(review.attempt) else ''}"
+         f"{'' if id(review) in counting else ' (earlier)'}",
          str(review.solved.seed),
          *("right" if mark.right else strong(_short(mark)) for mark in review.marks),
          f"{review.right} of {len(review.marks)}", str(review.attempt.hints),
          str(review.attempt.minutes)]
         for review in reviews
     ]
-    count = len(reviews)
+    count = len(counting)
     common = common_mistakes(reviews)
     return Kept(stacked(
         heading(2, f"{practice.title} ({name})"),
@@ -281,6 +313,8 @@ def _one_practice(name: str, reviews: list[Review]) -> Block:
             if doubts(one.attempt)), ". ", _NO_PROOF) if any(
                 doubts(one.attempt) for one in reviews) else (),
         heading(3, "Commonest mistakes"),
+        paragraph("Of each person the attempt handed in last is counted; the others are marked "
+                  "(earlier) above.") if count < len(reviews) else (),
         table(("decision", "mistake", "people", "who"), [
             (one.decision.key, one.mistake.text, f"{len(one.names)} of {count}",
              ", ".join(one.names)) for one in common
@@ -294,15 +328,18 @@ def _short(mark: Mark) -> str:
 
 
 def class_rows(reviews: Sequence[Review]) -> Rows:
-    """One row for each person and decision, for a spreadsheet."""
+    """One row for each attempt and decision, for a spreadsheet."""
+    counting = {id(one) for one in latest(reviews)}
     return Rows(
         ("name", "practice", "variant", "decision", "yours", "key", "right", "mistakes", "cost",
-         "hints", "minutes", "reason", "file"),
+         "hints", "minutes", "reason", "file", "handed in", "counted"),
         tuple(
             (review.attempt.name, review.solved.practice.name, review.solved.seed,
              mark.decision.key, mark.yours, mark.solution.text, "yes" if mark.right else "no",
              _short(mark), "; ".join(loss_text(loss) for loss in mark.losses), mark.hints,
-             review.attempt.minutes, mark.reason, doubts(review.attempt))
+             review.attempt.minutes, mark.reason, doubts(review.attempt),
+             review.attempt.handed_in.isoformat(" ") if review.attempt.handed_in else "",
+             "yes" if id(review) in counting else "no, there is a later one")
             for review in reviews for mark in review.marks
         ),
     )
