@@ -12,6 +12,7 @@ import pytest
 from coilwright.job.answers import ANSWERS
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import CoilOn
+from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.edit import accept, confirm, copied, do_not_know, give, give_text, withdraw
 from coilwright.job.haul import HitchKind, LiftBy
 from coilwright.job.job import Job
@@ -19,6 +20,7 @@ from coilwright.job.metal import Finish, MetalName, ThicknessIs, Touching
 from coilwright.job.roof import Plane
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
+from coilwright.plan.confirmed import why_lapsed
 from coilwright.plan.questions import Status, reply, waive
 from coilwright.plan.ready import ReasonKind
 from coilwright.sheets import render
@@ -29,6 +31,7 @@ from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
 from tests.cases import guess, small_gable, with_planes
 from tests.plan.coils.stock import coil, with_coils
+from tests.rules import for_each
 
 STOP, ACCEPT, ASK, GUESS, QUESTION, HEAD, MISSING = ReasonKind
 DAY = datetime.date
@@ -243,7 +246,7 @@ def test_there_are_thirty_at_the_least_and_each_is_one_of_its_own() -> None:
     assert len({case.name for case in CASES}) == len(CASES) >= 30
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
+@for_each(CASES)
 def test_a_wrong_job_is_held_by_its_reason_and_the_right_one_is_ready(case: Case) -> None:
     wrong, right = plan(case.wrong()), plan(case.right())
     assert (case.kind, case.key) in {(r.kind, r.key) for r in wrong.reasons}, wrong.reasons
@@ -349,8 +352,12 @@ def test_a_lapsed_sign_off_says_what_it_was_for() -> None:
     assert found.level is Level.CARE
     assert "“slate”" in found.what
     assert "“red”" in found.what
+    assert carry_confirmations(small_gable(), job) == job, "nor is that lost on the way"
+    assert why_lapsed(job, "metal.color_confirmed") == (
+        "“Color” was “slate” and is “red” now")
     again = confirm(job, "metal.color_confirmed")
     assert plan(again).ready
+    assert carry_confirmations(job, again) == again
     assert not any(f.key.endswith(".lapsed") for f in plan(again).findings)
 
 
