@@ -86,6 +86,7 @@ def solve(practice: Practice, seed: int) -> Solved:
     key, over = plan(made.key), plan(handed_over(made))
 
     def put(place: str) -> str:
+        """A figure's text. Raises ValueError where the plan has none of its key."""
         figure = over.figures.get(place.removeprefix(FIGURE))
         if figure is None:
             raise ValueError(f"its texts name “{place}”, and the plan has no such figure")
