@@ -34,6 +34,12 @@ _READABLE = 1e12
 _SPELLED_ALSO = {"aluminium": "aluminum", "galvanised": "galvanized", "centred": "centered"}
 """Spellings that people type for words of our lists."""
 
+_DECIMALS = {
+    Kind.LENGTH: 3, Kind.WIDTH: 2, Kind.THICKNESS: 3, Kind.MASS: 2, Kind.SPEED: 3,
+    Kind.TEMPERATURE: 1, Kind.MONEY_PER_MASS: 4,
+}
+"""Most decimals that somebody gives a metric size with, in m, mm, mm, kg, m/min, °C, USD/kg."""
+
 Value = float | int | str | StrEnum | datetime.date
 
 
@@ -221,7 +227,7 @@ class Answer:
         return round(value) if self.form is Form.COUNT else value
 
     def text(self, value: Value | None, system: System = System.US) -> str:
-        """The value as it stands in its box; reading it back gives the value again."""
+        """The value in full; reading it back gives the value again."""
         if value is None:
             return ""
         if isinstance(value, datetime.date):
@@ -233,13 +239,24 @@ class Answer:
 
     def shown(self, value: Value | None, system: System = System.US) -> str:
         """The value as sheets and lists print it: in the person's units, even where only other
-        units give it in full, as for 150 °F or 8:12."""
+        units give it in full, as for 150 °F or 8:12; and with no more decimals than people give,
+        as for 3,000 lb, which is 1360.77711 kg."""
         text = self.text(value, system)
         if system is System.METRIC and self.kind is not None and isinstance(value, int | float):
-            in_full = store(value, self.kind)
-            if text == in_full:
-                return show(value, self.kind, system)
+            number, _, unit = text.partition(" ")
+            decimals, read = len(number.partition(".")[2]), show(value, self.kind, system)
+            elsewhere = text == store(value, self.kind) and unit != read.partition(" ")[2]
+            if elsewhere or decimals > _DECIMALS.get(self.kind, decimals):
+                return read
         return text
+
+    def in_box(self, value: Value | None, system: System = System.US) -> str:
+        """The value as it stands in its box: as it is shown, but a pitch as it is given.
+
+        It may be rounded; a box that nothing is typed in changes nothing.
+        """
+        whole = self.kind is Kind.PITCH
+        return self.text(value, system) if whole else self.shown(value, system)
 
     def fault(self, value: float, system: System = System.US) -> str:
         """What is wrong with a number that nothing real has, in one sentence; empty if nothing."""
