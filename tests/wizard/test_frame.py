@@ -12,10 +12,14 @@ from textual.theme import Theme
 from textual.widgets import Button
 from textual.widgets._toast import Toast
 
-from coilwright.job.edit import new_job
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.roof import RoofKey
+from coilwright.job.edit import clear, new_job
 from coilwright.job.steps import STEPS
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs, demo_stock, machines
+from coilwright.values.keys import Key
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.commands import WizardCommands
 from coilwright.wizard.progress import lack_sentence, left_on, waits_for
@@ -187,6 +191,16 @@ def test_every_headline_says_what_it_waits_for() -> None:
                     assert said.startswith(headline.label)
                     assert "more answers" not in said
                     assert waits_for(found, headline.key)
+
+
+def test_no_headline_waits_for_what_it_is_not_made_of() -> None:
+    from coilwright.plan import plan
+
+    unsigned = clear(demo_jobs()["heron-lane-barn"], MetalKey.COLOR_CONFIRMED)
+    assert waits_for(plan(unsigned), RoofKey.PITCH) == "not for this job"
+    assert waits_for(plan(new_job()), CoilsKey.LEAD_TIME) == "needs Lead time, days"
+    assert waits_for(plan(new_job()), Key.COILS_DAYS_SPARE) == "needs Needed by"
+    assert waits_for(plan(new_job()), Key.ROOF_SLOPE_FACTOR) == "needs Building shape"
 
 
 @pytest.mark.parametrize("width", [60, 80])

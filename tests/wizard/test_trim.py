@@ -69,6 +69,20 @@ def test_a_length_of_its_own_divides_into_equal_runs_each_with_its_last_piece() 
     assert give(job, 0, "runs", "")[0].trim.pieces[0].runs == 1
 
 
+@pytest.mark.parametrize(("units", "text"), [("US", "8 in"), ("metric", "200 mm")])
+def test_a_usual_flat_width_is_a_guess_where_none_is_given(units: str, text: str) -> None:
+    assert TRIM.guessed is not None
+    job = job_of({"job.units": units}, edit_trim.add(
+        new_job(), TrimPiece(name="A", kind=EdgeKind.EAVE), TrimPiece(name="B", legs=(3.0,)),
+        TrimPiece(name="C")))
+    filled, said = TRIM.guessed(job, 0)
+    assert text in said
+    assert filled.trim.pieces[0].flat_width == pytest.approx(8.0 if units == "US" else 200 / 25.4)
+    typed, _ = give(job, 0, "flat_width", "wide")
+    for other, index in ((job, 1), (job, 2), (typed, 0)):
+        assert TRIM.guessed(other, index) == (other, ""), "legs given, nowhere, typed already"
+
+
 def test_texts_follow_their_piece() -> None:
     job = edit_trim.add(new_job(), *(TrimPiece(name=n) for n in "ABC"))
     job, error = give(job, 1, "flat_width", "wide")
@@ -164,6 +178,12 @@ async def test_pieces_by_keyboard(app_on: Make) -> None:
         await pilot.press("e")
         await settle(pilot)
         assert len(session.job.trim.pieces) == 3, "no kind of edge twice"
+        assert all(piece.flat_width for piece in session.job.trim.pieces), "usual ones, as guesses"
+        assert session.plan.guesses[-1] == "trim.pieces.2"
+        for key, metal in (("s", TrimFrom.FLAT_SHEET), ("p", TrimFrom.PANEL_COIL)):
+            await pilot.press(key)
+            await settle(pilot)
+            assert {piece.made_from for piece in session.job.trim.pieces} == {metal}
         await pilot.press("a")
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)
@@ -249,7 +269,7 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
             await pilot.press(key)
             await settle(pilot)
             assert session.plan.guesses == (("trim.pieces.0",) if guess else ())
-            assert ("guess: Cap" in screen_text(app)) == guess
+            assert ("~ 1 Cap" in screen_text(app)) == guess
             assert ("~12 in flat" in screen_text(app)) == guess
         await pilot.press("enter")
         await settle(pilot)

@@ -97,10 +97,13 @@ def carry_confirmations(old: Job, new: Job) -> Job:
     confirmed = dict(new.confirmed)
     for answer in _CONFIRMED:
         key = answer.key
-        now = _mark(new, answer)
-        if now[0] is None or (now != _mark(old, answer) and now[1] is not Standing.SURE):
+        was, now = _mark(old, answer), _mark(new, answer)
+        if now[0] is not None and now[0] == was[0] and now[1] is Standing.GUESS and changes(
+                new, confirmed.get(key, {})):
+            continue  # it lapsed: what it was of says why it is a guess
+        if now[0] is None or (now != was and now[1] is not Standing.SURE):
             confirmed.pop(key, None)
-        elif now != _mark(old, answer):
+        elif now != was:
             confirmed[key] = basis(new, answer.rests_on)
         elif now[1] is Standing.SURE and key not in confirmed:
             confirmed[key] = basis(old, answer.rests_on)

@@ -33,7 +33,7 @@ class Building(StrEnum):
 
     @property
     def faces(self) -> tuple[str, ...]:
-        """The faces it can make, by the names they have."""
+        """All faces it can make, by the names they have, in their order."""
         match self:
             case Building.SHED:
                 return ("Roof",)
@@ -57,6 +57,12 @@ class Building(StrEnum):
                 return ()
             case _:
                 assert_never(self)
+
+
+WHOLE_FRONT, SPLIT_FRONT = "Front", ("Front left", "Front right")
+"""The front of a building with a wing, whole or in two parts."""
+_SAME = 1e-6
+"""Widths [in] nearer than this are one."""
 
 
 class Shape(StrEnum):
@@ -251,3 +257,17 @@ class RoofSection:
     openings: Openings | None = None
     building_openings: tuple[Opening, ...] = ()
     planes: tuple[Plane, ...] = ()
+
+    @property
+    def faces(self) -> tuple[str, ...]:
+        """The faces that the building shape makes of these measures, in the order of their numbers.
+
+        A wing as wide as the main part splits its front in two.
+        """
+        every = () if self.building is None else self.building.faces
+        if not set(SPLIT_FRONT) <= set(every):
+            return every
+        split = (self.width is not None and self.wing_width is not None
+                 and abs(self.width - self.wing_width) <= _SAME)
+        left_out = (WHOLE_FRONT,) if split else SPLIT_FRONT
+        return tuple(face for face in every if face not in left_out)

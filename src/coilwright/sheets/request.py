@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import assert_never
 
-from coilwright.drawing.rounding import rounded_down, rounded_up, to_tens, total
+from coilwright.drawing.rounding import about, rounded_down, rounded_up, to_tens, total
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.job import JobKey
 from coilwright.job.names import who
@@ -43,8 +43,8 @@ from coilwright.sheets.wanted import (
     trim_metal,
     unloading,
 )
-from coilwright.units import show_date
-from coilwright.values.keys import Key, row_key
+from coilwright.units import System, show_date
+from coilwright.values.keys import row_key
 from coilwright.words.in_units import said_in
 
 _SUPPLIER = "supplier"
@@ -72,11 +72,15 @@ def request_sheet(plan: Plan, to: str = "") -> Sheet:
         facts("delivery", _delivery(plan)),
         heading(2, "Please answer"),
         numbered(_questions(plan)),
-        paragraph("Quote by the pound, the foot, the square or the coil, as you usually do, and "
+        paragraph(f"Quote by {_BASES[plan.job.units]}, as you usually do, and "
                   "name slitting, set-up, skids, film, freight and every surcharge apart. Where "
                   "you offer another gauge, width, coating or finish, say so."),
         paragraph(strong("This is no order."), " Coils are made from a written order only."),
     ), compact=True, draft=is_draft(plan))
+
+_BASES = {System.US: "the pound, the foot, the square or the coil",
+          System.METRIC: "the kilogram, the meter, the square meter or the coil"}
+"""What suppliers price by, where the job's units are in use."""
 
 
 def is_draft(plan: Plan) -> bool:
@@ -128,7 +132,7 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     for coil in plan.coils:
         least = plan.figures[row_key("coil", coil.number, "shortest")]
         row = (
-            rounded_up(coil.length, system), f"about {to_tens(coil.mass, system)}",
+            rounded_up(coil.length, system), f"about {about(coil.mass, system)}",
             rounded_up(least, system), to_tens(heaviest_coil(plan, coil), system, down=True),
             rounded_down(largest_coil(plan, coil), system),
         )
@@ -137,7 +141,7 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
         return (paragraph(strong("Coils:"), " not worked out yet."),)
     header = ("coils", "length of each", "weight of each", "min length", "max weight", "max OD")
     length = total((coil.length for coil in plan.coils), system, up=True)
-    mass = to_tens(plan.figures[Key.COIL_MASS_ORDERED], system)
+    mass = total((coil.mass for coil in plan.coils), system, tens=True)
     count = f"{len(plan.coils):,} coil{'s' if len(plan.coils) > 1 else ''}"
     return (
         table(header, [(f"{many:,}", *row) for row, many in counts.items()], right=range(6),

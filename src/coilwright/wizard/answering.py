@@ -60,13 +60,17 @@ class AnswerController:
 
     def help(self) -> None:
         """All there is to say about the focused answer, or about the step."""
-        from coilwright.wizard.screens.help import AnswerHelpScreen
-
         answer = ANSWERS.get(self._focus().answer)
         if answer is None:
             self.step_help()
         else:
-            self._context.open(AnswerHelpScreen(answer, self._context.session.job))
+            self.help_on(answer)
+
+    def help_on(self, answer: Answer) -> None:
+        """All there is to say about an answer."""
+        from coilwright.wizard.screens.help import AnswerHelpScreen
+
+        self._context.open(AnswerHelpScreen(answer, self._context.session.job))
 
     def step_help(self) -> None:
         """What the step settles, all its cautions, and the keys."""

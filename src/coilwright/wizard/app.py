@@ -88,6 +88,8 @@ class CoilwrightApp(KeyOrder):
         """Where what was typed is, when the program ended and nobody had said so."""
         self._said_at = 0
         """Which key or click the last notice came with."""
+        self._passing_notice = False
+        """Whether it goes once somebody goes on."""
         self._running_loop: asyncio.AbstractEventLoop | None = None
         self._ending: asyncio.Future[None] | None = None
 
@@ -154,10 +156,10 @@ class CoilwrightApp(KeyOrder):
             return self._wizard(self._first, self._at, self._key)
         return self._start()
 
-    def _start(self) -> Screen[Any]:
+    def _start(self, left: Path | None = None) -> Screen[Any]:
         from coilwright.wizard.screens.start import StartScreen
 
-        return StartScreen(self.store)
+        return StartScreen(self.store, left)
 
     def _wizard(self, session: Session, at: str, key: str | None) -> Screen[Any]:
         from coilwright.wizard.screens.wizard import WizardScreen
@@ -175,10 +177,13 @@ class CoilwrightApp(KeyOrder):
         while self.screen is not event.screen:
             # A key typed ahead has opened something over the job that is left.
             self.pop_screen()
-        if any(isinstance(screen, StartScreen) for screen in self.screen_stack[:-1]):
+        left = event.screen.session.path
+        below = [one for one in self.screen_stack[:-1] if isinstance(one, StartScreen)]
+        if below:
+            below[-1].left = left
             self.pop_screen()
         else:
-            self.push_screen(self._start())
+            self.push_screen(self._start(left))
 
     def on_start_screen_open_job(self, event: StartScreen.OpenJob) -> None:
         """Work on a job, over the list of jobs."""
@@ -217,7 +222,7 @@ class CoilwrightApp(KeyOrder):
         if self.screen_stack:
             # The rack takes a notice away, but leaves the row that it stood on.
             self.screen.query("ToastHolder").remove()
-        self._said_at = self._passed
+        self._said_at, self._passing_notice = self._passed, severity != "error"
         super().notify(notice.line, severity=severity, markup=False,
                        timeout=max(timeout or 0.0, notice_seconds(notice.line)))
 
@@ -226,8 +231,8 @@ class CoilwrightApp(KeyOrder):
 
         What was said with the key that moved stays, and so does what went wrong.
         """
-        if self._said_at != self._passed and self.notices and \
-                self.notices[0].severity != "error" and self._notifications:
+        if self._passing_notice and self._said_at != self._passed:
+            self._passing_notice = False
             self.clear_notifications()
 
     def push_screen(self, *given: Any, **named: Any) -> Any:

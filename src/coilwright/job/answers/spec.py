@@ -76,11 +76,17 @@ def _box_text(
     with contextlib.suppress(UnreadableQuantity):
         same = read(shown, kind, system=system, bare=bare, negative=negative)
         if abs(same - value) <= 1e-6 * abs(value):
-            return shown
+            return _in_millimeters(value, shown) if bare == "mm" else shown
     try:
         return store(as_read(value, kind), kind, system)
     except ValueError:  # a number nothing real has, from a file: shown, and told as a fault
         return shown
+
+
+def _in_millimeters(value: float, shown: str) -> str:
+    """A length in a box of millimeters, where it would be shown in meters."""
+    millimeters = round(value * 25.4, 3)
+    return f"{millimeters:g} mm" if shown.endswith(" m") and millimeters < 100_000 else shown
 
 
 def always(_job: Job) -> bool:

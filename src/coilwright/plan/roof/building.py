@@ -145,25 +145,6 @@ def _wing_faults(ledger: Ledger) -> Iterator[Finding]:
             )
 
 
-def planes_of(shape: Building | None) -> int:
-    """How many planes a building shape makes, at least."""
-    match shape:
-        case None | Building.PLANES:
-            return 0
-        case Building.SHED:
-            return 1
-        case Building.GABLE:
-            return 2
-        case Building.PORCH:
-            return 3
-        case Building.HIP | Building.ELL | Building.GABLED_ELL | Building.GAMBREL:
-            return 4
-        case Building.CROSS:
-            return 5
-        case _:
-            assert_never(shape)
-
-
 _TOP, _BOTTOM = 3, 1
 """The edges of a rectangle, by the corner they start at."""
 

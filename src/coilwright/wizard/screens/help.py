@@ -240,6 +240,9 @@ class NoticesScreen(TextModal[None]):
 
 
 def _key(key: str) -> str:
+    """A key as it stands at the foot: `n`, `F1`, `Ctrl+N`, `Esc`."""
+    if len(key) == 1:
+        return key
     return key.replace("ctrl+", "Ctrl+").replace("escape", "Esc").replace("f", "F", 1) \
         if key.startswith("f") and key[1:].isdigit() else \
         key.replace("ctrl+", "Ctrl+").replace("escape", "Esc").capitalize()

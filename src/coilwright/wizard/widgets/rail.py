@@ -33,8 +33,8 @@ _HERE = "bold $foreground on $primary 30%"
 _BACK, _NEXT = " ‹ Back ", " Next › "
 _BACK_SIGN, _NEXT_SIGN = " ‹ ", " › "
 _SHORTEST = 3
-_LEAST_NAME = 8
-"""Cells of a job's name that are always there."""
+_LEAST_NAME, _GOOD_NAME = 8, 24
+"""Cells of a job's name that are always there, and those that come before a long state's end."""
 
 
 def _short(title: str) -> str:
@@ -179,7 +179,10 @@ class TitleLine(Text):
         """Show them in a width in cells."""
         number = step_number(step)
         middle = f"{number} of {len(STEPS)} · {STEPS[number - 1].title}"
-        while cells(state) + cells(middle) + _LEAST_NAME + 7 > width and ", " in state:
+        wanted = min(cells(escape_controls(name)), _GOOD_NAME)
+        while (cells(state) + cells(middle) + _LEAST_NAME + 7 > width and ", " in state) or (
+            cells(state) + cells(middle) + wanted + 7 > width and state.count(", ") > 2
+        ):
             state = state.rpartition(", ")[0]  # all of it stands on the summary
         # The longest of them decides, so that it stands in the same place on every step.
         longest = max(len(step.title) for step in STEPS) + len(f"{len(STEPS)} of {len(STEPS)} · ")

@@ -33,7 +33,7 @@ from coilwright.wizard.screens.practice.paper import PaperScreen
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
 from coilwright.wizard.screens.practice.slides import practice_slides
 from coilwright.wizard.session import Session
-from coilwright.wizard.widgets.columns import pad
+from coilwright.wizard.widgets.columns import hang, pad
 from coilwright.wizard.widgets.rows import MarkedList
 
 _DRILLS = {
@@ -70,12 +70,12 @@ class ChooseScreen(Modal[Session]):
             self.say(text, severity="warning", timeout=10)
 
     def _options(self) -> list[Option]:
-        room = max(20, min(self.app.size.width, 112) - 54)
+        room = max(40, min(self.app.size.width, 112) - 6)
         made = [_heading("Practice jobs: what each teaches")]
         made += [
-            Option(Content.assemble(
-                f" {pad(level_word(one.level), 9)}{pad(escape_controls(one.title), 37)} ",
-                (pad(escape_controls(one.teaches), room), "dim")), id=f"practice:{one.name}")
+            Option(hang((
+                (f" {pad(level_word(one.level), 9)}{escape_controls(one.title)}: ", ""),
+                (escape_controls(one.teaches), "dim")), room, 10), id=f"practice:{one.name}")
             for one in self.practices.values()
         ]
         made.append(_heading("Drills of a minute"))

@@ -28,6 +28,7 @@ from coilwright.sheets.saving import save_sent
 from coilwright.sheets.sending import changes_since, check_sendable, send
 from coilwright.store import StoreError
 from coilwright.units import UnreadableQuantity, read_date, show_date
+from coilwright.units.dates import EXAMPLE as DAY_EXAMPLE
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
@@ -246,6 +247,6 @@ class LifeController:
 
         context.open(LinesScreen(
             what.capitalize(), "Which day, and what belongs to it. Ctrl+Z takes it back.",
-            (Line("Day", datetime.date.today().isoformat(), "year-month-day"),
+            (Line("Day", show_date(datetime.date.today()), DAY_EXAMPLE),
              Line("Note", note, "who, what, how many", empty=True)),
         ), closed)

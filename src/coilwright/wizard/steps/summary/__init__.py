@@ -16,6 +16,7 @@ from textual.widgets import Button, Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.drawing.bars import account_lines
+from coilwright.drawing.rounding import ordered_text
 from coilwright.job.answers import ANSWERS
 from coilwright.plan.ask_first import Effect
 from coilwright.plan.ready import ReasonKind, open_words
@@ -234,7 +235,7 @@ class SummaryBlock(Block):
             keys = {f.key: places[id(f)] for f in plan.findings}
             for one in settled:
                 kind, key = ("finding", keys[one.key]) if one.key in keys else ("question", one.key)
-                line(kind, key, escape_controls(one.text))
+                sentence(kind, key, ("", ""), (escape_controls(one.text), ""))
         accepted = {s.key for s in plan.readiness.settled}
         others = [f for f in plan.findings
                   if f.level is not Level.STOP and f.key not in accepted]
@@ -250,7 +251,7 @@ class SummaryBlock(Block):
             figure = plan.figures.get(key)
             if figure is not None:
                 line("figure", key, f"{left(figure.label, 32)} {figure.mark or ' '} ",
-                     (figure.text(plan.job.units), "bold"))
+                     (ordered_text(plan, figure), "bold"))
             elif (lack := plan.lacks.get(key)) is not None:
                 needs = ", ".join(ANSWERS[k].label for k in lack.needs[:3] if k in ANSWERS)
                 go = next((k for k in lack.needs if k in ANSWERS), "")
@@ -343,7 +344,7 @@ def _state_words(plan: Plan) -> str:
     if plan.ready:
         if plan.readiness.nothing_to_buy:
             return "NOTHING TO BUY: nothing stops the job"
-        return "READY: nothing is open, nothing is guessed, nothing stops the order"
+        return "READY: nothing that holds the order is open or guessed, and nothing stops it"
     if plan.concealed:
         return "PRACTICE: what there is to find shows once it is handed in (Ctrl+R: the brief)"
     said = [counted(len(plan.stops), "stop")] if plan.stops else []

@@ -73,8 +73,14 @@ class SummaryController:
         self._order_head = order_head
 
     def help(self, row: str) -> bool:
-        """Show the finding of a marked line whole. False where it is no finding."""
+        """Show the finding of a marked line whole, or all there is to say about its answer.
+
+        False where it is neither.
+        """
         kind, key = row_parts(row)
+        if kind == "go" and key in ANSWERS:
+            self._answers.help_on(ANSWERS[key])
+            return True
         if kind not in ("finding", "stop") or (finding := self._finding(key)) is None:
             return False
         self._answers.open_finding(finding)
