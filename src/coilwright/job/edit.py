@@ -82,7 +82,7 @@ def _stands_there(job: Job, answer: Answer, text: str) -> bool:
     """Whether a text is what stands in the box already, perhaps rounded: then nothing changed."""
     value = answer.value(job)
     return (answer.key not in job.typed and isinstance(value, float)
-            and text == answer.in_box(value, job.units))
+            and text == answer.shown(value, job.units))
 
 
 def clear(job: Job, key: str) -> Job:

@@ -224,7 +224,7 @@ class Session:
         if last.group != f"typing {key}" or key in last.before.typed:
             return None
         self.undo()
-        return ANSWERS[key].in_box(ANSWERS[key].value(self.job), self.job.units)
+        return ANSWERS[key].shown(ANSWERS[key].value(self.job), self.job.units)
 
     def redo(self) -> str | None:
         """Make the last undone change again; what it was, or None where there is none."""

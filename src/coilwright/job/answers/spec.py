@@ -105,6 +105,11 @@ def _digits_and_word(words: str) -> tuple[str, str, str]:
     return number, "", words[len(number) :]
 
 
+def _unit(text: str) -> str:
+    """What stands after a number."""
+    return text.lstrip("-0123456789.,/ ")
+
+
 @dataclass(frozen=True, slots=True)
 class Answer:
     """One thing the wizard asks.
@@ -244,25 +249,19 @@ class Answer:
         return _box_text(value, self.kind, system, self.bare_unit(system), self.negative)
 
     def shown(self, value: Value | None, system: System = System.US) -> str:
-        """The value as sheets and lists print it: in the person's units, even where only other
-        units give it in full, as for 150 °F or 8:12; and with no more decimals than people give,
-        as for 3,000 lb, which is 1360.77711 kg."""
+        """The value as boxes, sheets and lists show it: in the person's units, even where only
+        other units give it in full, as for 150 °F or 8:12; and with no more decimals than people
+        give, as for 3,000 lb, which is 1360.77711 kg. A box that nothing is typed in changes
+        nothing.
+        """
         text = self.text(value, system)
         if system is System.METRIC and self.kind is not None and isinstance(value, int | float):
-            number, _, unit = text.partition(" ")
-            decimals, read = len(number.partition(".")[2]), show(value, self.kind, system)
-            elsewhere = text == store(value, self.kind) and unit != read.partition(" ")[2]
+            decimals, read = len(text.partition(" ")[0].partition(".")[2]), show(
+                value, self.kind, system)
+            elsewhere = text == store(value, self.kind) and _unit(text) != _unit(read)
             if elsewhere or decimals > _DECIMALS.get(self.kind, decimals):
                 return read
         return text
-
-    def in_box(self, value: Value | None, system: System = System.US) -> str:
-        """The value as it stands in its box: as it is shown, but a pitch as it is given.
-
-        It may be rounded; a box that nothing is typed in changes nothing.
-        """
-        whole = self.kind is Kind.PITCH
-        return self.text(value, system) if whole else self.shown(value, system)
 
     def fault(self, value: float, system: System = System.US) -> str:
         """What is wrong with a number that nothing real has, in one sentence; empty if nothing."""
