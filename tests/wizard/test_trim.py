@@ -20,6 +20,7 @@ from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.trim import TRIM, GoesOn
 from coilwright.wizard.lists.trim_text import nest_lines
 from coilwright.words import usual_flat_width
+from tests.rules import for_each
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
@@ -110,29 +111,23 @@ def test_a_text_that_cannot_be_read_stops_the_piece_and_stays() -> None:
     assert plan(job).ready
 
 
-@pytest.mark.parametrize(
-    ("name", "text", "value"),
-    [("legs", "3; 5 1/2 + 1", (3.0, 5.5, 1.0)), ("hems", "1/2", (0.5,)),
+@for_each([("legs", "3; 5 1/2 + 1", (3.0, 5.5, 1.0)), ("hems", "1/2", (0.5,)),
      ("flat_width", "14 1/2", 14.5), ("kind", "hip", EdgeKind.HIP), ("kind", "elsewhere", None),
      ("made_from", "flat sheet", TrimFrom.FLAT_SHEET), ("length", "12", 144.0),
      ("radius", "1/16", 0.0625), ("radius", "0", 0.0), ("angles", "90; 45°;135 deg", (90, 45, 135)),
      ("angles", "22,5", (22.5,)), ("thickness", "0.032", 0.032),
-     ("lap", "0", 0.0), ("name", "  Ridge   cap ", "Ridge cap")],
-)
+     ("lap", "0", 0.0), ("name", "  Ridge   cap ", "Ridge cap")])
 def test_measures_are_read(name: str, text: str, value: object) -> None:
     job, error = give(edit_trim.add(new_job(), TrimPiece(name="A")), 0, name, text)
     assert not error
     assert getattr(job.trim.pieces[0], name) == value
 
 
-@pytest.mark.parametrize(
-    ("name", "text"),
-    [("legs", "3;;4"), ("legs", "3; -1"), ("flat_width", "0"), ("flat_width", "900"),
+@for_each([("legs", "3;;4"), ("legs", "3; -1"), ("flat_width", "0"), ("flat_width", "900"),
      ("length", "-4 ft"), ("angles", "90;"), ("angles", "180"), ("angles", "0"),
      ("angles", "right"),
      ("angles", "-45"), ("radius", "-1"), ("thickness", "0"), ("name", "x" * 61),
-     ("kind", "gutter"), ("lap", "4 lb")],
-)
+     ("kind", "gutter"), ("lap", "4 lb")])
 def test_bad_measures_are_one_sentence_and_kept(name: str, text: str) -> None:
     job, error = give(edit_trim.add(new_job(), TrimPiece(name="A")), 0, name, text)
     assert error.endswith(".")

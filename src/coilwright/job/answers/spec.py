@@ -73,20 +73,20 @@ def _box_text(
     all answers stay: without the cache it takes half the time of a plan.
     """
     shown = show(value, kind, system)
+    if bare == "mm" and shown.endswith(" m"):
+        shown = f"{round(value * _MM, 2):g} mm"  # the unit beside the box
     with contextlib.suppress(UnreadableQuantity):
         same = read(shown, kind, system=system, bare=bare, negative=negative)
         if abs(same - value) <= 1e-6 * abs(value):
-            return _in_millimeters(value, shown) if bare == "mm" else shown
+            return shown
     try:
         return store(as_read(value, kind), kind, system)
     except ValueError:  # a number nothing real has, from a file: shown, and told as a fault
         return shown
 
 
-def _in_millimeters(value: float, shown: str) -> str:
-    """A length in a box of millimeters, where it would be shown in meters."""
-    millimeters = round(value * 25.4, 3)
-    return f"{millimeters:g} mm" if shown.endswith(" m") and millimeters < 100_000 else shown
+_MM = 25.4
+"""Millimeters in an inch."""
 
 
 def always(_job: Job) -> bool:
