@@ -31,6 +31,7 @@ from coilwright.plan.metal import unlike_at
 from coilwright.plan.roof.planes import NEEDS
 from coilwright.wizard.lists.trim import GoesOn
 from tests.house.source import nodes
+from tests.rules import for_each
 
 SOURCE = Path(coilwright.__file__).parent
 
@@ -77,7 +78,7 @@ TOTAL: tuple[tuple[type[StrEnum], Callable[[Any], Any]], ...] = (
 )
 
 
-@pytest.mark.parametrize(("kinds", "ask"), TOTAL)
+@for_each(TOTAL)
 def test_every_kind_has_its_own_answer(kinds: type[StrEnum], ask: Callable[[Any], Any]) -> None:
     for kind in kinds:
         ask(kind)

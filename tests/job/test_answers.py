@@ -29,6 +29,7 @@ from coilwright.units import System
 from coilwright.values.standing import Standing
 from coilwright.words import words
 from tests.draws import draws
+from tests.rules import for_each
 
 
 def test_every_answer_belongs_to_a_step() -> None:
@@ -50,30 +51,27 @@ def test_the_text_in_a_box_reads_back_as_the_answer(key: str, system: System) ->
             assert again == value, answer.key
 
 
-@pytest.mark.parametrize(
-    ("key", "typed", "value"),
-    [
-        ("roof.length", "42", 504.0),
-        ("roof.length", "42' 6\"", 510.0),
-        ("roof.eave_overhang", "18", 18.0),
-        ("roof.pitch", "6/12", 6.0),
-        ("panel.coverage", "16", 16.0),
-        ("panel.seam", "Double", "double-lock"),
-        ("machine.arbors", "2", 2),
-        ("machine.arbor_load", "3000", 3000.0),
-        ("coils.spare", "4", 0.04),
-        ("coils.spare", "0", 0.0),
-        ("job.coldest", "-20", -20.0),
-        ("metal.thickness", ".0236", 0.0236),
-        ("metal.gauge", "24 ga", 24),
-        ("metal.gauge", "24 gauge", 24),
-        ("metal.gauge", "24ga.", 24),
-        ("metal.gauge", "16 oz", 16),
-        ("coils.lead_time", "5 weeks", 35),
-        ("job.needed_by", "1/2/2027", datetime.date(2027, 1, 2)),
-        ("job.needed_by", "Jan 2 2027", datetime.date(2027, 1, 2)),
-    ],
-)
+@for_each([
+    ("roof.length", "42", 504.0),
+    ("roof.length", "42' 6\"", 510.0),
+    ("roof.eave_overhang", "18", 18.0),
+    ("roof.pitch", "6/12", 6.0),
+    ("panel.coverage", "16", 16.0),
+    ("panel.seam", "Double", "double-lock"),
+    ("machine.arbors", "2", 2),
+    ("machine.arbor_load", "3000", 3000.0),
+    ("coils.spare", "4", 0.04),
+    ("coils.spare", "0", 0.0),
+    ("job.coldest", "-20", -20.0),
+    ("metal.thickness", ".0236", 0.0236),
+    ("metal.gauge", "24 ga", 24),
+    ("metal.gauge", "24 gauge", 24),
+    ("metal.gauge", "24ga.", 24),
+    ("metal.gauge", "16 oz", 16),
+    ("coils.lead_time", "5 weeks", 35),
+    ("job.needed_by", "1/2/2027", datetime.date(2027, 1, 2)),
+    ("job.needed_by", "Jan 2 2027", datetime.date(2027, 1, 2)),
+])
 def test_what_is_typed_is_taken(key: str, typed: str, value: object) -> None:
     job, error = give_text(_ready_to_take(), key, typed)
     assert error == ""
@@ -86,24 +84,21 @@ def _ready_to_take() -> Job:
     return new_job("Test")
 
 
-@pytest.mark.parametrize(
-    ("key", "typed", "words"),
-    [
-        ("panel.coverage", "wide", "wide"),
-        ("panel.coverage", "0", "cannot be nothing"),
-        ("panel.coverage", "3 in", "too little"),
-        ("panel.coverage", "90 in", "too much"),
-        ("panel.coverage", "16 lb", "lb"),
-        ("panel.seam", "glued", "is not one of"),
-        ("panel.seam", "lock", "is not one of"),
-        ("machine.arbors", "1.5", "whole"),
-        ("job.needed_by", "next week", "is not a date"),
-        ("job.needed_by", "2026-02-30", "no calendar has"),
-        ("metal.gauge", "24 in", "a whole number is wanted"),
-        ("coils.spare", "-3", "-3"),
-        ("job.name", "x" * 201, "too many"),
-    ],
-)
+@for_each([
+    ("panel.coverage", "wide", "wide"),
+    ("panel.coverage", "0", "cannot be nothing"),
+    ("panel.coverage", "3 in", "too little"),
+    ("panel.coverage", "90 in", "too much"),
+    ("panel.coverage", "16 lb", "lb"),
+    ("panel.seam", "glued", "is not one of"),
+    ("panel.seam", "lock", "is not one of"),
+    ("machine.arbors", "1.5", "whole"),
+    ("job.needed_by", "next week", "is not a date"),
+    ("job.needed_by", "2026-02-30", "no calendar has"),
+    ("metal.gauge", "24 in", "a whole number is wanted"),
+    ("coils.spare", "-3", "-3"),
+    ("job.name", "x" * 201, "too many"),
+])
 def test_what_cannot_be_taken_is_said_and_kept(key: str, typed: str, words: str) -> None:
     before, _ = give_text(new_job("Test"), "panel.coverage", "16")
     job, error = give_text(before, key, typed)

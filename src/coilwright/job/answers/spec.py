@@ -67,6 +67,8 @@ def _box_text(
     all answers stay: without the cache it takes half the time of a plan.
     """
     shown = show(value, kind, system)
+    if bare == "mm" and shown.endswith(" m"):
+        shown = f"{round(value * _MM, 2):g} mm"  # the unit beside the box
     with contextlib.suppress(UnreadableQuantity):
         same = read(shown, kind, system=system, bare=bare, negative=negative)
         if abs(same - value) <= 1e-6 * abs(value):
@@ -75,6 +77,10 @@ def _box_text(
         return store(as_read(value, kind), kind, system)
     except ValueError:  # a number nothing real has, from a file: shown, and told as a fault
         return shown
+
+
+_MM = 25.4
+"""Millimeters in an inch."""
 
 
 def always(_job: Job) -> bool:
