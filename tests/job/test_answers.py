@@ -122,8 +122,27 @@ _NOT_ANSWERS = {
     "roof.planes", "roof.building_openings", "trim.pieces",  # lists of rows
     "machine.format", "machine.version", "machine.about", "machine.invented",  # of its file
     "machine.forms", "machine.profiles", "haul.site", "haul.shop",  # answers lie inside
-    "machine.notching_unit",  # read from the files of machines alone
 }
+
+
+@pytest.mark.parametrize(("key", "typed", "box"), [
+    ("machine.arbor_load", "3000 lb", "1,361 kg"), ("machine.weight", "7400 lb", "3,357 kg"),
+    ("panel.take_up", "4 5/8 in", "117.5 mm"), ("metal.thickness", "0.0236 in", "0.599 mm"),
+    ("roof.length", "38 ft", "11.582 m"), ("job.hottest", "150 °F", "65.6 °C"),
+    ("roof.pitch", "6:12", "26.6°"),
+    # What a metric user gave stands as it was given.
+    ("panel.take_up", "117.25", "117.25 mm"), ("machine.arbor_load", "1360.5", "1360.5 kg"),
+    ("roof.pitch", "27.55°", "27.55°"),
+])
+def test_a_metric_box_shows_what_people_read_and_untouched_changes_nothing(
+    key: str, typed: str, box: str
+) -> None:
+    job = give(new_job(), "job.units", System.METRIC)
+    job, error = give_text(job, key, typed)
+    assert not error
+    answer = ANSWERS[key]
+    assert answer.shown(answer.value(job), job.units) == box
+    assert give_text(job, key, box) == (job, "")
 
 
 def test_every_field_of_a_section_is_an_answer() -> None:

@@ -147,7 +147,7 @@ def test_a_fault_names_its_place() -> None:
     ({"panel": {"coverage": "wide"}}, "coverage: “wide” has no number"),
     ({"job": {"needed_by": "soon"}}, "needed_by: a date is wanted"),
     ({"roof": {"planes": [{"alike": 2.5}]}}, "alike: a whole number is wanted"),
-    ({"machine": {"notching_unit": "maybe"}}, "true or false is wanted"),
+    ({"machine": {"invented": "maybe"}}, "true or false is wanted"),
 ])
 def test_a_fault_says_what_would_be_right(data: object, words: str) -> None:
     with pytest.raises(FaultyData, match=words):

@@ -12,7 +12,6 @@ def test_the_machines_differ_in_what_they_hold() -> None:
     assert len(found) >= 4
     assert all(m.invented and "invented" in m.name for m in found.values())
     assert {m.arbors for m in found.values()} == {0, 1, 2}
-    assert any(m.notching_unit for m in found.values())
     assert any(m.decoiler_load for m in found.values())
     assert len({frozenset(m.forms) for m in found.values()}) >= 3
 

@@ -33,13 +33,15 @@ def state_words(job: Job, readiness: Readiness) -> str:
     life = job.life
     if job.practice is not None and job.practice.handed_in is not None:
         return "PRACTICE, handed in"
-    day = show_date(life.day) if life.day else ""
+    day = show_date(life.since) if life.since else ""
     match life.state:
         case OrderState.DRAFT:
             return readiness.state
         case OrderState.OUT:
             # Where there is little room the end is cut; whether it is ready is to be read.
-            return f"{readiness.state}, OUT FOR QUOTES {day}{_quoted(job)}"
+            to = _awarded_to(job)
+            said = f"AWARDED to {to}" if to else f"OUT FOR QUOTES {day}{_quoted(job)}"
+            return f"{readiness.state}, {said}"
         case OrderState.ORDERED:
             last = life.latest
             revision = "" if last is None else f", revision {last.revision}"
@@ -52,6 +54,11 @@ def state_words(job: Job, readiness: Readiness) -> str:
             return f"RUN {day}"
         case _:
             assert_never(life.state)
+
+
+def _awarded_to(job: Job) -> str:
+    """Who got the order; empty while nobody did."""
+    return next((one.supplier for one in job.quotes.received if one.awarded), "")
 
 
 def _quoted(job: Job) -> str:

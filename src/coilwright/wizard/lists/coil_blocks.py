@@ -125,7 +125,7 @@ class StockHint(Block):
         """Say whether this job uses any."""
         used = len(session.job.on_hand)
         said = f"{counted(used, 'coil')} in this job" if used else "none in this job"
-        self.query_one(BarButton).say(f"Coils you have already: {said}; Enter lists all, and adds")
+        self.query_one(BarButton).say(f"Coils you have already: {said}; Enter adds")
 
 
 class StockBlock(Block):
