@@ -23,6 +23,8 @@ class Words:
     who: who knows (client, designer, building department, machine maker, supplier, you).
     ask: the question to put to them. usual: a usual value as it would be typed; low and high
     or others: the usual range; source: where that comes from. caution: what can hurt someone.
+    unasked: why it is not asked, where its row stands all the same: a few words, then, after a
+    semicolon, what would have it asked.
     start_with_usual: a new job starts from the usual value, as a guess.
     """
 
@@ -36,6 +38,7 @@ class Words:
     others: tuple[str, ...] = ()
     source: str = ""
     caution: str = ""
+    unasked: str = ""
     start_with_usual: bool = False
 
 

@@ -157,7 +157,7 @@ MACHINE: tuple[Answer, ...] = (
     Answer(MachineKey.ARBOR_LOAD, "Load on one arbor", Form.QUANTITY, Kind.MASS, _POUNDS,
            low=50, high=60_000, asked=_rack_carries),
     Answer(MachineKey.RACK_LOAD, "Load on all arbors", Form.QUANTITY, Kind.MASS, _POUNDS,
-           low=50, high=120_000, asked=_two_arbors),
+           low=50, high=120_000, asked=_two_arbors, offered=_rack_carries),
     Answer(MachineKey.RACK_DIAMETER, "Rack: largest coil", Form.QUANTITY, Kind.WIDTH, _INCHES,
            low=10, high=100, asked=_on_rack),
     Answer(MachineKey.SMALLEST_COIL_ID, "Rack: smallest coil ID", Form.QUANTITY, Kind.WIDTH,

@@ -20,7 +20,16 @@ from coilwright.job.rows.place import RowPlace
 from coilwright.job.rows.planes import PLANES
 from coilwright.units import Kind, System, show
 from coilwright.units.numbers import split_list
-from coilwright.wizard.lists.form import Action, EntryView, Line, Measure, Outcome, Part, RowForm
+from coilwright.wizard.lists.form import (
+    Action,
+    EntryView,
+    Line,
+    Measure,
+    Outcome,
+    Part,
+    RowForm,
+    always,
+)
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.step_view import plane_drawing
@@ -107,10 +116,12 @@ def _on(shape: Building) -> Measure[Opening]:
 
 
 def _length(name: str, label: str, help_line: str, *, signed: bool = False,
-            applies: Callable[[Job, Any, str], bool] | None = None) -> Measure[Opening]:
+            applies: Callable[[Job, Any, str], bool] | None = None,
+            offered: Callable[[Job, Any, str], bool] | None = None, unasked: str = "",
+            ) -> Measure[Opening]:
     return Measure(name=name, label=label, help=help_line, kind=Kind.LENGTH, bare=_FEET,
                    low=None if signed else 0.1, high=12_000, zero=signed, negative=signed,
-                   applies=applies)
+                   applies=applies, offered=offered, unasked=unasked)
 
 
 def _boxed(_job: Job, opening: Any, _key: str) -> bool:
@@ -131,7 +142,8 @@ MEASURES: tuple[Measure[Opening], ...] = (
     Measure(name="count", label="How many", form=Form.COUNT, kind=Kind.COUNT, low=1, high=20,
             empty=1, help="Alike, in a row along the eave."),
     _length("apart", "… one every", "From one's left edge to the next one's.",
-            applies=lambda _job, opening, _key: opening is not None and opening.count > 1),
+            applies=lambda _job, opening, _key: opening is not None and opening.count > 1,
+            offered=always, unasked="there is one; asked for two or more"),
 )
 
 _SIZE = r"(?:[^x×*;,]|,(?=\d))*\d(?:[^x×*;,]|,(?=\d))*"

@@ -121,6 +121,8 @@ def _of_answers(
             get=lambda row: answer.value(job_of(row)), put=put,
             applies=None if key in always else lambda _job, row, _key: (
                 row is not None and answer.asked(job_of(row))),
+            offered=lambda _job, row, _key: row is not None and answer.offered(job_of(row)),
+            unasked=words(key).unasked,
         )
 
     return tuple(measure(key) for key in keys)

@@ -137,11 +137,13 @@ class WizardScreen(Delegated, SizedScreen):
     async def go(self, step: str, key: str | None = None) -> None:
         """Show a step, and the field of an answer on it."""
         self.session.seal()
-        self.step = step
+        entered, self.step = self.step != step, step
         self.set_class(step == "summary", "-at-summary")
         self.refresh_bindings()
         if not await self.steps.show_step(step, self.session, whole=self._painted):
             return
+        if entered:
+            self.form.open()
         self.refresh_all()
         self.controllers.saving.save()
         self.steps.focus_on(step, key)
@@ -270,6 +272,7 @@ class WizardScreen(Delegated, SizedScreen):
         field = event.field
         before = self.session.job.units
         self.session.type_text(field.key, event.text)
+        self.form.take(field)
         self.changed(field if self.session.job.units == before else None)
 
     def changed(self, typing: Field | None = None) -> None:
