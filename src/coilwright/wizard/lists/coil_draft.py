@@ -183,7 +183,6 @@ class CoilDraft:
     """
 
     done = (CLOSE, "Done")
-    begun = False
     asked: Sequence[Asked] = ASKED
 
     def __init__(

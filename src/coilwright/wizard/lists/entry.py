@@ -132,8 +132,8 @@ class EntryScreen(Modal[None]):
         self.show()
         first = next((field for field in self.entries if field.display), self.entries[0])
         first.focus()
-        if self.entry.begun and isinstance(box := first.box, Input):
-            box.select_all()
+        if isinstance(box := first.box, Input):
+            box.select_all()  # what is typed first replaces what stands there
 
     @on(ChoiceBox.ListWanted)
     def _list_wanted(self, event: ChoiceBox.ListWanted) -> None:
@@ -359,5 +359,5 @@ def carry_out(
     if outcome.screen:
         screen.app.push_screen(rows.screens[outcome.screen](rows, outcome.subject), closed)
     elif outcome.entry is not None:
-        entry = rows.entry(outcome.entry, begun=outcome.begun)
+        entry = rows.entry(outcome.entry)
         screen.app.push_screen(entry_screen(entry, rows, writes), closed)

@@ -224,7 +224,7 @@ class EntryView:
     title, about: by list and index; about: and the width. picture: a drawing beside the boxes, by
     list, index, width, height and line work. keys: of its own, beside Escape. buttons: name of an
     action or screen, and its words by list and index. in_units: sizes in its help are said in the
-    job's units. selects: what is typed first replaces the name of a row that is not new, too.
+    job's units.
     """
 
     title: Callable[[Any, int], str]
@@ -235,7 +235,6 @@ class EntryView:
     buttons: tuple[tuple[str, Callable[[Any, int], str]], ...] = ()
     label_width: int = 20
     in_units: bool = True
-    selects: bool = False
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -309,10 +308,6 @@ class Entry(Protocol):
         """The boxes, in order."""
 
     @property
-    def begun(self) -> bool:
-        """Whether the row is new: what is typed first then replaces the name it was given."""
-
-    @property
     def done(self) -> tuple[str, str]:
         """What the first button does, an action's name or CLOSE, and its words."""
 
@@ -371,7 +366,7 @@ class Opened(Protocol):
     def do(self, name: str, line: Line | None) -> Outcome:
         """Do an action with the marked line."""
 
-    def entry(self, index: int, *, begun: bool) -> Entry:
+    def entry(self, index: int) -> Entry:
         """The form of a row."""
 
     def closed(self, screen: str, result: Any) -> Outcome:

@@ -119,9 +119,9 @@ class JobRows:
                     f"{line.name}: measures {wanted.value}")
         return Outcome(changed=True, mark=index)
 
-    def entry(self, index: int, *, begun: bool) -> JobRowEntry:
+    def entry(self, index: int) -> JobRowEntry:
         """The form of a row."""
-        return JobRowEntry(self, index, begun=begun)
+        return JobRowEntry(self, index)
 
     def closed(self, screen: str, result: Any) -> Outcome:
         """A screen was closed."""
@@ -153,10 +153,9 @@ class JobRowEntry:
 
     done = (CLOSE, "Done")
 
-    def __init__(self, rows: JobRows, index: int, *, begun: bool) -> None:
+    def __init__(self, rows: JobRows, index: int) -> None:
         self.rows = rows
         self.index = index
-        self.begun = begun or rows.form.entry.selects
         self.asked: Sequence[Asked] = rows.form.asked(index)
         self._stood: Standing | None = None
         """How the row stood before something typed could not be read."""

@@ -315,12 +315,12 @@ class OpeningRows(JobRows):
         return self._here(spot.place, self._in(spot.place).do_now(
             name, dataclasses.replace(line, index=spot.index)))
 
-    def entry(self, index: int, *, begun: bool) -> JobRowEntry:
+    def entry(self, index: int) -> JobRowEntry:
         """The form of an opening."""
         spot = next(iter(_spots(self.session.job)[index:]), None)
         if spot is None:  # taken back meanwhile: the form closes at once
-            return JobRowEntry(self, len(self.place.get(self.session.job)), begun=False)
-        return JobRowEntry(self._in(spot.place), spot.index, begun=begun)
+            return JobRowEntry(self, len(self.place.get(self.session.job)))
+        return JobRowEntry(self._in(spot.place), spot.index)
 
     def _in(self, place: RowPlace[Opening]) -> JobRows:
         """The list an opening lies in, opened."""

@@ -367,7 +367,6 @@ PLANES: RowForm[Plane] = RowForm(
         picture=_picture,
         label_width=18,
         in_units=False,
-        selects=True,
         keys=(
             Action(name="guess", keys="f3", label="It is a guess",
                    tooltip="These measures are a guess"),

@@ -91,7 +91,7 @@ def _form(
         ),
         entry=EntryView(
             title=lambda opened, index: escape_controls(rows(opened.session.job)[index].name),
-            label_width=27, selects=False, keys=(_UNDO_TYPED,),
+            label_width=27, keys=(_UNDO_TYPED,),
             hint="All is kept as you type; Ctrl+Z undoes; Escape closes",
         ),
     )

@@ -326,7 +326,9 @@ class Field(Widget):
         return Standing.ASK.value if word == "optional" and self._holds else word
 
     def _wants_unit(self) -> bool:
-        """Whether the box is empty or holds a number alone."""
+        """Whether the box is empty or holds a number alone, and is asked."""
+        if self.idle:
+            return False
         text = self.box.value
         if self.answer.kind is Kind.PITCH and "/" in text:
             return False

@@ -25,13 +25,15 @@ class ShownRows:
         self._shown = self._asked = _NONE
         self._shown_then = self._asked_then = _NONE
         """As it was when the cursor came to the row it is in."""
-        self._why: dict[str, str] = {}
+        self._since: dict[str, Answer] = {}
+        """What was said as an answer was asked no more."""
+        self._job = Job()
 
     def open(self, job: Job) -> None:
         """The form is opened: what is not asked, nor hangs on typed text, has no row."""
         self._shown = frozenset(a.key for a in self._answers if a.has_row(job))
         self._asked = self._asked_of(job)
-        self._why.clear()
+        self._since.clear()
         self._stand("")
 
     def move(self, key: str) -> None:
@@ -43,9 +45,7 @@ class ShownRows:
         """Something was typed or picked in the row of an answer; job: as it is now."""
         self.move(answer.key)
         asked = self._asked_of(job)
-        said = answer.text(answer.value(job), job.units)
-        why = f"{answer.label} is {f'“{said}”' if said else 'empty'}"
-        self._why.update(dict.fromkeys(self._asked - asked, why))
+        self._since.update(dict.fromkeys(self._asked - asked, answer))
         self._asked = asked
         if answer.form is Form.CHOICE:
             # A pick that is only passed, on the way to the next, leaves nothing behind.
@@ -72,7 +72,12 @@ class ShownRows:
 
     def why(self, key: str) -> str:
         """What was said that an answer is not asked any more; empty where nothing was."""
-        return self._why.get(key, "")
+        answer = self._since.get(key)
+        if answer is None:
+            return ""
+        said = self._job.typed.get(answer.key) or answer.text(
+            answer.value(self._job), self._job.units)
+        return f"{answer.label} is {f'“{said}”' if said else 'empty'}"
 
     def asked_now(self) -> str:
         """The answers that are new, in one sentence; empty where none is."""
@@ -93,4 +98,5 @@ class ShownRows:
         self._shown_then, self._asked_then = self._shown, self._asked
 
     def _asked_of(self, job: Job) -> frozenset[str]:
+        self._job = job
         return frozenset(a.key for a in self._answers if a.asked(job))
