@@ -234,5 +234,5 @@ async def test_a_row_that_is_not_asked_keeps_its_place_and_takes_nothing(
         await pilot.press("enter")
         await settle(pilot)
         assert screen.session.job.metal.grade is None
-        assert "says how thick the metal is" in " ".join(screen_text(app).split())
+        assert "says how thick the metal is, which is asked below" in " ".join(screen_text(app).split())
         assert "▸Grade, alloy or type" in screen_text(app), "the cursor's sign stays beside ×"

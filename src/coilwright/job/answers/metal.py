@@ -62,9 +62,8 @@ class GradeAnswer(Answer):
         said = _THICKNESS_SAID.fullmatch(str(value))
         if said and (said["word"] or int(said["number"]) < _LOWEST_GRADE):
             raise UnreadableAnswer(
-                f"{self.label}: {quote(str(value))} says how thick the metal is; gauge and "
-                "thickness have rows of their own below. A grade is such as 50, an alloy such as "
-                "3003, a type such as 304."
+                f"{self.label}: {quote(str(value))} says how thick the metal is, which is asked "
+                "below. A grade is such as 50, 3003 or 304."
             )
         return value
 

@@ -188,10 +188,11 @@ class Field(Widget):
         """In the empty box of a row that is not asked: why, as far as there is room."""
         said = ""
         if self.idle:
-            short = self._why_not.partition(";")[0]
-            room = max(self.box.size.width - 1, 0)
-            said = next((s for s in (f"not asked: {short}", short, "not asked")
-                         if s and (not room or cells(s) <= room)), "") if short else "not asked"
+            short, room = self._why_not.partition(";")[0], max(self.box.size.width - 1, 0)
+            # Where the standing says that it is not asked, the box says only why.
+            whole = f"not asked: {short}" if short and not self.with_standing else short
+            said = next((s for s in (whole, short, "not asked")
+                         if s and (not room or cells(s) <= room)), "")
         if isinstance(self.box, Input):
             self.box.placeholder = said or self._example
         else:
