@@ -175,10 +175,10 @@ class TestShownRows:
         assert not rows.has("metal.color")
         rows.take(_given(job, ANSWERS["metal.finish"], "PVDF 70 %"), ANSWERS["metal.finish"])
         assert rows.is_new("metal.color")
-        assert rows.asked_now().startswith("Asked now, below: Color, Color code")
+        assert rows.asked_now(76).startswith("Asked now, below: Color, Color code")
         rows.move("metal.color")
         assert not rows.is_new("metal.color")
-        assert rows.asked_now() == ""
+        assert rows.asked_now(76) == ""
 
     def test_a_pick_that_is_only_passed_leaves_nothing_behind(self) -> None:
         finish = ANSWERS["metal.finish"]
@@ -234,5 +234,6 @@ async def test_a_row_that_is_not_asked_keeps_its_place_and_takes_nothing(
         await pilot.press("enter")
         await settle(pilot)
         assert screen.session.job.metal.grade is None
-        assert "says how thick the metal is, which is asked below" in " ".join(screen_text(app).split())
+        said = " ".join(screen_text(app).split())
+        assert "“24” says how thick the metal is, which is asked below" in said
         assert "▸Grade, alloy or type" in screen_text(app), "the cursor's sign stays beside ×"

@@ -28,6 +28,8 @@ from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words.in_units import said_in
 
 _LINES_FOR_BOTH = 2
+_SIGN = 3
+"""Cells before what the help says."""
 _REST = 1.0
 """Seconds without a key after which a change is written."""
 
@@ -183,7 +185,7 @@ class EntryScreen(Modal[None]):
         here = self.here()
         area = self.query_one("#entry-help", Static)
         help_line = Content("" if here is None else self._help(here, area.size.width))
-        if asked_now := self._shown.asked_now():
+        if asked_now := self._shown.asked_now(area.size.width - _SIGN):
             # Where there is one line alone, what came is said first.
             now = Content.assemble((" + ", "bold"), asked_now)
             help_line = now if area.size.height < _LINES_FOR_BOTH else Content.assemble(

@@ -191,7 +191,8 @@ class Field(Widget):
             short, room = self._why_not.partition(";")[0], max(self.box.size.width - 1, 0)
             # Where the standing says that it is not asked, the box says only why.
             whole = f"not asked: {short}" if short and not self.with_standing else short
-            said = next((s for s in (whole, short, "not asked")
+            last = "" if self.with_standing else "not asked"
+            said = next((s for s in (whole, short, last)
                          if s and (not room or cells(s) <= room)), "")
         if isinstance(self.box, Input):
             self.box.placeholder = said or self._example

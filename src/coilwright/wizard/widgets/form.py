@@ -30,6 +30,8 @@ from coilwright.words import cautions, words
 from coilwright.words.in_units import said_in
 
 _LINES_FOR_BOTH = 3
+_SIGN = 3
+"""Cells before what the help says."""
 
 
 class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
@@ -214,10 +216,10 @@ class HelpArea(Hanging):
     """Always two lines high, so that nothing jumps when an error comes or goes."""
 
     def show(self, job: Job, field: Field | None, errors: list[tuple[Field, str]],
-             keys: str = "", asked_now: str = "") -> None:
+             keys: str = "", rows: ShownRows | None = None) -> None:
         """Show the help on the focused field; errors, its own or another's, come first.
 
-        keys: what the keys do where no field has the focus. asked_now: what is asked since the
+        keys: what the keys do where no field has the focus. rows: know what is asked since the
         last pick.
         """
         own = next((e for f, e in errors if f is field), "")
@@ -231,7 +233,7 @@ class HelpArea(Hanging):
         second = (("   ", ""), (usual_line(job, field), ""))
         if field is not None and field.unasked_line:
             first, second = (("   ", ""), (field.unasked_line, "")), first
-        if asked_now:
+        if rows is not None and (asked_now := rows.asked_now(self.size.width - _SIGN)):
             second = ((" + ", "bold"), (asked_now, ""))
         if other is None:
             self.say(first, second)
@@ -364,5 +366,5 @@ class StepsPane(Vertical):
         self._help.show(
             job, field_around(focused), list(self.form(step).errors()),
             focused.help_line if isinstance(focused, KeyedRows) else "",
-            self.form(step).rows.asked_now(),
+            self.form(step).rows,
         )

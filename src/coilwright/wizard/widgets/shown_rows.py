@@ -8,10 +8,12 @@ is opened again.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
+from coilwright.wizard.widgets.columns import cells
+from coilwright.words.counting import counted
 
 _NONE: frozenset[str] = frozenset()
 
@@ -79,19 +81,21 @@ class ShownRows:
             answer.value(self._job), self._job.units)
         return f"{answer.label} is {f'“{said}”' if said else 'empty'}"
 
-    def asked_now(self) -> str:
-        """The answers that are new, in one sentence; empty where none is."""
+    def asked_now(self, room: int) -> str:
+        """The answers that are new, as many as have room [cells]; empty where none is."""
         order = [answer.key for answer in self._answers]
         at = order.index(self._here) if self._here in order else -1
-        below = self._labels(a for a in self._answers[at + 1:] if self.is_new(a.key))
-        above = self._labels(a for a in self._answers[:max(at, 0)] if self.is_new(a.key))
-        said = [f"{where}: {', '.join(labels)}"
-                for where, labels in (("below", below), ("above", above)) if labels]
-        return f"Asked now, {'; '.join(said)}" if said else ""
-
-    @staticmethod
-    def _labels(answers: Iterable[Answer]) -> Sequence[str]:
-        return [answer.label for answer in answers]
+        below = [a.label for a in self._answers[at + 1:] if self.is_new(a.key)]
+        above = [a.label for a in self._answers[:max(at, 0)] if self.is_new(a.key)]
+        said = " and ".join(where for where, labels in (("below", below), ("above", above))
+                            if labels)
+        labels = [*below, *above]
+        for left in range(len(labels)):
+            named = ", ".join(labels[: len(labels) - left])
+            text = f"Asked now, {said}: {named}{f', and {left} more' if left else ''}"
+            if cells(text) <= room:
+                return text
+        return f"Asked now, {said}: {counted(len(labels), 'answer')}" if labels else ""
 
     def _stand(self, key: str) -> None:
         self._here = key
