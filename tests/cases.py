@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Mapping
+from functools import cache
 
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.answers import ANSWERS, Value
@@ -113,6 +114,7 @@ def with_planes(job: Job, *planes: Plane) -> Job:
     return dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
 
 
+@cache
 def small_gable(pitch: float = 6.0) -> Job:
     """The hand-worked gable, ready to order."""
     job = answered(SMALL_GABLE)
@@ -121,6 +123,7 @@ def small_gable(pitch: float = 6.0) -> Job:
     )
 
 
+@cache
 def building(shape: Building, **measures: float) -> Job:
     """The gable's answers on a building shape: length, width, pitch and overhangs [in]."""
     sizes = {"length": 480.0, "width": 288.0, "eave_overhang": 12.0, "rake_overhang": 6.0,

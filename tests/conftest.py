@@ -10,13 +10,21 @@ from __future__ import annotations
 
 import gc
 import inspect
+import os
 import pkgutil
+import re
+import sys
 from importlib import import_module
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
 
 import coilwright
+
+# Where no bytecode is kept, every worker and every process that a test starts compiles all anew.
+sys.dont_write_bytecode = False
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 # What hypothesis draws depends on the constants in the modules that are loaded; all are loaded
 # here, so that it does not depend on which tests a worker has run before.
@@ -38,21 +46,40 @@ settings.load_profile("modest")
 
 
 _SLOW_FIXTURES = {"process"}
+_ONLY_SLOW = re.compile(r"^pytestmark = pytest\.mark\.slow$|^import subprocess$", re.MULTILINE)
+_PLAIN_TEST = re.compile(r"^ *def test_", re.MULTILINE)
+
+
+def has_only_slow_tests(path: Path) -> bool:
+    """Whether no test of a file is quick, told without loading it: solvers, processes, screens."""
+    text = path.read_text("utf-8")
+    return bool("_against_" in path.name or _ONLY_SLOW.search(text)) or not _PLAIN_TEST.search(text)
+
+
+def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
+    """Leave a file without a quick test unread where only those are wanted."""
+    if config.option.markexpr != "quick" or not collection_path.match("test_*.py"):
+        return None
+    return has_only_slow_tests(collection_path) or None
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Mark what is quick, so that a new test is one or the other without being told."""
+    slow_files = {path for path in {item.path for item in items} if has_only_slow_tests(path)}
     for item in items:
-        test = getattr(item, "obj", None)
         slow = (
-            item.get_closest_marker("slow") is not None
-            or inspect.iscoroutinefunction(test)
-            or getattr(test, "is_hypothesis_test", False)
-            or "_against_" in item.path.name  # solvers
-            or "subprocess" in vars(getattr(item, "module", None) or object)
+            item.path in slow_files
+            or item.get_closest_marker("slow") is not None
+            or inspect.iscoroutinefunction(getattr(item, "obj", None))
+            or getattr(getattr(item, "obj", None), "is_hypothesis_test", False)
             or not _SLOW_FIXTURES.isdisjoint(getattr(item, "fixturenames", ()))
         )
         item.add_marker("slow" if slow else "quick")
+
+
+def pytest_collection_finish() -> None:
+    """What was loaded stays: the search for garbage need not look through it again."""
+    gc.freeze()
 
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:

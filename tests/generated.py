@@ -197,7 +197,7 @@ def roofs(draw: st.DrawFn) -> tuple[dict[str, Value], tuple[Plane, ...]]:
         elif shape is Building.GAMBREL:
             given |= {"roof.lower_run": draw(st.floats(0.1, 0.55)) * width,
                       "roof.lower_pitch": draw(PITCHES)}  # fmt: skip
-        elif shape in (Building.ELL, Building.CROSS):
+        elif shape in (Building.ELL, Building.GABLED_ELL, Building.CROSS):
             wide = draw(st.one_of(st.just(1.0), st.floats(0.2, 1.05))) * width
             given |= {"roof.wing_projection": draw(sizes(40, 400)), "roof.wing_width": wide}
             if shape is Building.CROSS:

@@ -28,16 +28,16 @@ from coilwright.job.metal import Finish, Touching
 from coilwright.job.roof import Building, Openings, Shape
 from coilwright.job.rows.trim import NAMES
 from coilwright.plan.metal import unlike_at
-from coilwright.plan.roof.building import planes_of
 from coilwright.plan.roof.planes import NEEDS
 from coilwright.wizard.lists.trim import GoesOn
+from tests.house.source import nodes
 
 SOURCE = Path(coilwright.__file__).parent
 
 
 def _matches(files: Iterable[Path]) -> Iterator[tuple[str, ast.Match]]:
     for file in files:
-        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        for node in nodes(file):
             if isinstance(node, ast.Match):
                 yield f"{file.relative_to(SOURCE)}:{node.lineno}", node
 
@@ -67,7 +67,7 @@ TOTAL: tuple[tuple[type[StrEnum], Callable[[Any], Any]], ...] = (
     (EdgeKind, lambda kind: kind.is_shared),
     (EdgeKind, lambda kind: GoesOn(kind.value)),
     (Shape, NEEDS.__getitem__),
-    (Building, planes_of),
+    (Building, lambda shape: shape.faces),
     (CoilOn, lambda on: on.is_rack),
     (Finish, lambda finish: finish.is_paint),
     (Openings, lambda openings: openings.deducts),

@@ -18,6 +18,12 @@ def parsed(path: Path) -> ast.Module:
     return ast.parse(path.read_text("utf-8"))
 
 
+@cache
+def nodes(path: Path) -> tuple[ast.AST, ...]:
+    """All of the file's syntax tree, as `ast.walk` comes to it."""
+    return tuple(ast.walk(parsed(path)))
+
+
 def name(path: Path) -> str:
     """The file as a reader finds it."""
     return str(path.relative_to(ROOT))
@@ -26,7 +32,7 @@ def name(path: Path) -> str:
 def imported(path: Path) -> set[str]:
     """Modules a file imports, at its top or later."""
     found: set[str] = set()
-    for node in ast.walk(parsed(path)):
+    for node in nodes(path):
         if isinstance(node, ast.Import):
             found |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom):

@@ -19,7 +19,7 @@ import coilwright.calc
 from coilwright.units import Kind, registry
 from coilwright.values.formula import Formula
 from coilwright.values.source import Grade
-from tests.house.source import FILES, SOURCE, name, parsed
+from tests.house.source import FILES, SOURCE, name, nodes, parsed
 from tests.rules import for_each
 from tests.values.written import worked_out
 
@@ -171,7 +171,7 @@ def raised(function: ast.FunctionDef) -> set[str]:
 def test_docstrings_name_what_is_raised(path: Path) -> None:
     silent = [
         f"{node.name}: {error}"
-        for node in ast.walk(parsed(path))
+        for node in nodes(path)
         if isinstance(node, ast.FunctionDef) and not node.name.startswith("_")
         for error in raised(node)
         if error[0].isupper() and error not in (ast.get_docstring(node) or "")

@@ -7,7 +7,7 @@ import re
 import sys
 from pathlib import Path
 
-from tests.house.source import FILES, ROOT, STYLES, imported, name, parsed
+from tests.house.source import FILES, ROOT, STYLES, imported, name, nodes, parsed
 from tests.rules import for_each
 
 MOST_LINES = 400
@@ -62,7 +62,7 @@ def test_banned_forms(form: str) -> None:
 
 def test_errors_are_never_swallowed_whole() -> None:
     for path in FILES:
-        for node in ast.walk(parsed(path)):
+        for node in nodes(path):
             if not isinstance(node, ast.ExceptHandler):
                 continue
             quiet = all(isinstance(s, ast.Pass) for s in node.body)

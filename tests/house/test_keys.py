@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+from pathlib import Path
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
@@ -15,7 +16,7 @@ from coilwright.job.answers.quotes import QuotesKey
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.answers.trim import TrimKey
 from coilwright.values.keys import Key
-from tests.house.source import FILES, name, parsed
+from tests.house.source import FILES, name, nodes
 
 STEPS = (JobKey, RoofKey, MetalKey, PanelKey, MachineKey, TrimKey, CoilsKey, HaulKey,
          QuotesKey)
@@ -42,19 +43,18 @@ def test_a_name_says_its_key() -> None:
 def test_no_key_is_spelled_out_where_it_has_a_name() -> None:
     known = {*ANSWERS, *constants(Key).values()}
 
-    def spelled(file: object) -> list[str]:
-        tree = parsed(file)  # type: ignore[arg-type]
+    def spelled(file: Path) -> list[str]:
         # What a finding is known by is its own; it may be called as the answer that it is about.
         own = {
             id(call.args[place])
-            for call in ast.walk(tree) if isinstance(call, ast.Call)
+            for call in nodes(file) if isinstance(call, ast.Call)
             for place, called in ((0, ("stop", "care", "note", "answer_key", "FigureKey")),
                                   (1, ("Finding",)))
             if getattr(call.func, "id", "") in called and len(call.args) > place
         }
         return [
-            f"{name(file)}:{node.lineno} {node.value}"  # type: ignore[arg-type]
-            for node in ast.walk(tree)
+            f"{name(file)}:{node.lineno} {node.value}"
+            for node in nodes(file)
             if isinstance(node, ast.Constant) and node.value in known and id(node) not in own
         ]
 
@@ -63,15 +63,14 @@ def test_no_key_is_spelled_out_where_it_has_a_name() -> None:
 
 def test_no_key_of_hauling_is_composed_where_a_typo_in_it_would_pass() -> None:
     """`lift_key`, `row_key` and their kin compose them of words that the type checker knows."""
-    def composed(file: object) -> list[str]:
-        tree = parsed(file)  # type: ignore[arg-type]
+    def composed(file: Path) -> list[str]:
         # What a finding is known by is its own, and a beginning of keys is none.
-        own = {id(call.args[0]) for call in ast.walk(tree)
+        own = {id(call.args[0]) for call in nodes(file)
                if isinstance(call, ast.Call) and call.args and (
                    getattr(call.func, "id", "") in ("stop", "care", "note", "acceptable")
                    or getattr(call.func, "attr", "") == "startswith")}
-        return [f"{name(file)}:{node.lineno}"  # type: ignore[arg-type]
-                for node in ast.walk(tree)
+        return [f"{name(file)}:{node.lineno}"
+                for node in nodes(file)
                 if isinstance(node, ast.JoinedStr) and id(node) not in own
                 and isinstance(first := node.values[0], ast.Constant)
                 and str(first.value).startswith("haul.")]

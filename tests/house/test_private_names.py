@@ -15,7 +15,7 @@ from types import ModuleType
 import pytest
 
 import coilwright
-from tests.house.source import FILES, name, parsed
+from tests.house.source import FILES, name, nodes, parsed
 from tests.rules import for_each
 
 KNOWN = {
@@ -125,7 +125,7 @@ def on_super(node: ast.expr) -> bool:
 def theirs(path: Path) -> dict[str, int]:
     """Private names of others that a file uses, with the line."""
     found: dict[str, int] = {}
-    for node in ast.walk(parsed(path)):
+    for node in nodes(path):
         if isinstance(node, ast.Import | ast.ImportFrom):
             module = (node.module or "") if isinstance(node, ast.ImportFrom) else ""
             for alias in node.names:

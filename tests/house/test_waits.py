@@ -6,7 +6,7 @@ import ast
 from collections.abc import Iterator
 from pathlib import Path
 
-from tests.house.source import ROOT, name, parsed
+from tests.house.source import ROOT, name, nodes
 from tests.rules import for_each
 
 HERE = ROOT / "tests"
@@ -25,7 +25,7 @@ LOOKS = {
 
 def waits(path: Path) -> Iterator[str]:
     """Calls that wait for a time, look at a clock, or give up after a time."""
-    for node in ast.walk(parsed(path)):
+    for node in nodes(path):
         if not isinstance(node, ast.Call):
             continue
         function = node.func

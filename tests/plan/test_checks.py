@@ -27,7 +27,7 @@ from coilwright.job.metal import (
     Touching,
 )
 from coilwright.job.panel import Deck, Pan, Seam
-from coilwright.job.roof import Building, Opening, Plane
+from coilwright.job.roof import Building, Opening, OpeningWhat, Plane
 from coilwright.job.steps import STEPS
 from coilwright.plan import plan
 from coilwright.values.finding import Finding, Level
@@ -35,6 +35,7 @@ from coilwright.values.source import ANSWER, PLATE, STAND_IN
 from coilwright.values.standing import Standing
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.generated import ENGINEERED
+from tests.house.source import nodes
 from tests.plan.haul.cases import HAUL_CASES
 
 Changes = Mapping[str, Value | None]
@@ -89,6 +90,12 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
     ("roof.too_flat", Level.STOP, {"@pitch": 0.2}, {"@pitch": 0.25}),
     ("roof.under_profile", Level.STOP, {"machine.profile_lowest_pitch": 7.0},
      {"machine.profile_lowest_pitch": 6.0}),
+    ("roof.short_eave_overhang", Level.NOTE,
+     {"roof.building": Building.GABLE, "roof.eave_overhang": 1.0},
+     {"roof.building": Building.GABLE, "roof.eave_overhang": 2.0}),
+    ("roof.short_rake_overhang", Level.NOTE,
+     {"roof.building": Building.GABLE, "roof.rake_overhang": 1.0},
+     {"roof.building": Building.GABLE, "roof.rake_overhang": 0.0}),
     ("roof.pitch_unknown", Level.STOP, {"@pitch": None}, {"@pitch": 6.0}),
     ("roof.gambrel_flat", Level.CARE,
      {"roof.building": Building.GAMBREL, "roof.pitch": 8.0, "roof.lower_pitch": 8.0},
@@ -339,6 +346,20 @@ def test_hip_turned() -> None:
     assert not found(building(Building.HIP, length=300, width=300), "roof.turned")
 
 
+def test_a_wide_chimney_asks_for_a_cricket() -> None:
+    """Wider than 30 in across the slope: IRC R1003.20, from memory."""
+    def told(**other: object) -> list[Finding]:
+        opening = Opening(left=60.0, up=60.0, width=36.0, height=24.0, on="Side 1")
+        job = building(Building.GABLE)
+        roof = dataclasses.replace(job.roof, building_openings=(
+            dataclasses.replace(opening, **{"what": OpeningWhat.CHIMNEY, **other}),))
+        return found(dataclasses.replace(job, roof=roof), "roof.building_openings.0.cricket")
+
+    assert told()
+    assert not told(width=30.0)
+    assert not told(what=OpeningWhat.SKYLIGHT)
+
+
 def test_an_opening_that_cannot_be() -> None:
     outside = Plane(eave=100, slope_length=100,
                     openings=(Opening(left=90, up=10, width=20, height=20),))  # fmt: skip
@@ -389,7 +410,7 @@ def test_no_check_is_left_out_here() -> None:
     written: set[str] = set()
     folder = Path(plan_package.__file__).parent
     for file in folder.rglob("*.py"):
-        for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+        for node in nodes(file):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
                 first = node.args[0] if node.args else None
                 if (

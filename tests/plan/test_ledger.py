@@ -17,6 +17,7 @@ from coilwright.values.figure import Figure
 from coilwright.values.source import ANSWER
 from coilwright.values.standing import Standing
 from tests.cases import set_answers
+from tests.house.source import nodes
 
 
 def length(key: str, value: float, standing: Standing = Standing.SURE) -> Figure:
@@ -96,7 +97,7 @@ def test_only_the_ledger_asks_which_of_the_two_a_term_is() -> None:
     source = Path(coilwright.__file__).parent
     asking = set[str]()
     for path in source.rglob("*.py"):
-        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        for node in nodes(path):
             if (isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
                     and node.func.id == "isinstance"
                     and {"Figure", "Lack"} & {n.id for n in ast.walk(node.args[1])

@@ -12,6 +12,7 @@ import pytest
 from coilwright.job.answers import ANSWERS
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import CoilOn
+from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.edit import accept, confirm, copied, do_not_know, give, give_text, withdraw
 from coilwright.job.haul import HitchKind, LiftBy
 from coilwright.job.job import Job
@@ -19,6 +20,7 @@ from coilwright.job.metal import Finish, MetalName, ThicknessIs, Touching
 from coilwright.job.roof import Plane
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
+from coilwright.plan.confirmed import why_lapsed
 from coilwright.plan.questions import Status, reply, waive
 from coilwright.plan.ready import ReasonKind
 from coilwright.sheets import render
@@ -349,8 +351,12 @@ def test_a_lapsed_sign_off_says_what_it_was_for() -> None:
     assert found.level is Level.CARE
     assert "“slate”" in found.what
     assert "“red”" in found.what
+    assert carry_confirmations(small_gable(), job) == job, "nor is that lost on the way"
+    assert why_lapsed(job, "metal.color_confirmed") == (
+        "“Color” was “slate” and is “red” now")
     again = confirm(job, "metal.color_confirmed")
     assert plan(again).ready
+    assert carry_confirmations(job, again) == again
     assert not any(f.key.endswith(".lapsed") for f in plan(again).findings)
 
 

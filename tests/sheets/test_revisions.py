@@ -44,7 +44,7 @@ def test_what_was_sent_is_the_order_and_the_job_of_that_day() -> None:
 
 
 def test_a_draft_is_not_sent() -> None:
-    with pytest.raises(CannotStep, match="a draft yet: 1 thing to settle"):
+    with pytest.raises(CannotStep, match="a draft yet: 1 to settle"):
         send(do_not_know(barn(), "coils.spare"), DAY)
 
 

@@ -194,7 +194,10 @@ def test_looking_and_replacing_are_one_act(
     assert store.load(path).title == "First"
 
 
-def test_a_lock_that_another_window_holds_on_to_is_a_sentence(store: Store) -> None:
+def test_a_lock_that_another_window_holds_on_to_is_a_sentence(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(lock, "_PATIENCE", 0.0)
     path = store.create(new_job("Old"))
     with lock.locked(path.parent), pytest.raises(StoreError, match="another window is writing"):
         write_whole(path, "x")

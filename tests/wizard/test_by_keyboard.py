@@ -137,9 +137,10 @@ async def test_the_palette_does_to_planes_what_the_keys_of_their_list_do(
     app = app_on(new_job())
     async with driven(app, size=(80, 24)) as pilot:
         titles = {hit.text: hit.command async for hit in WizardCommands(app.screen).discover()}
-        assert {"Planes: add plane", "Planes: find plane", "Planes: edges", "Planes: rows in",
-                "Planes: rows out", "Planes: draw large", "Planes: plane up",
-                "Planes: split building"} <= set(titles)
+        assert {"Planes: add plane", "Planes: find plane", "Planes: edges",
+                "Planes: planes from a table", "Planes: planes to a table",
+                "Planes: draw large", "Planes: plane up",
+                "Planes: measure one by one"} <= set(titles)
         found = titles["Planes: add plane"]()
         assert found is not None
         await found

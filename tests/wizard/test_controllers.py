@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from coilwright.job.edit import new_job
+from coilwright.job.edit import do_not_know, new_job
 from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
@@ -28,7 +28,7 @@ from coilwright.wizard.steps.haul.loads import lighter_coils
 from coilwright.wizard.steps.machine.machines import MachineController
 from coilwright.wizard.steps.panel.widths import compare_widths
 from coilwright.wizard.steps.roof import PlanesController
-from coilwright.wizard.steps.summary.controller import SummaryController
+from coilwright.wizard.steps.summary.controller import SummaryController, row_keys
 from coilwright.wizard.widgets.form import StepForm
 
 BARN = demo_jobs()["heron-lane-barn"]
@@ -198,7 +198,7 @@ class TestRanking:
     def test_on_the_summary_it_is_ranked_at_once(self, store: Store) -> None:
         seen = written(store, HIP)
         ranking = RankingController(seen.context(), lambda *_given: None)
-        assert seen.session.plan.to_ask
+        assert seen.session.plan.to_settle
         ranking.rank_soon(at_once=True)
         assert seen.threads == ["ask-first"]
 
@@ -286,20 +286,38 @@ class TestSteps:
     async def test_a_line_of_the_summary_opens_what_it_names(self, store: Store) -> None:
         seen = written(store, BARN)
         asked: list[str] = []
-        summary = SummaryController(seen.context(), answers(seen), asked.append,
+        summary = SummaryController(seen.context(), answers(seen),
+                                    lambda: asked.append("questions"),
                                     lambda: asked.append("head"))
-        await summary.open("question", "a-key")
+        await summary.open("questions", "")
         await summary.open("head", "order.buyer")
         await summary.open("go", "panel.leg")
         await summary.open("figure", "coil.mass_ordered")
-        assert (asked, seen.went) == (["a-key", "head"], ["panel.leg"])
+        assert (asked, seen.went) == (["questions", "head"], ["panel.leg"])
         assert seen.opened[0][0].figure.key == "coil.mass_ordered"
         assert not summary.help("figure:coil.mass_ordered")
         assert not summary.working("go:panel.leg")
 
+    def test_the_keys_of_a_line_of_the_summary_do_what_its_help_says(self, store: Store) -> None:
+        seen = written(store, do_not_know(BARN, "coils.spare"))
+        summary = SummaryController(seen.context(), answers(seen), lambda: None, lambda: None)
+        line = "go:coils.spare"
+        assert row_keys(seen.session.plan, line) == "Enter: to Spare, step 7 · F4: it is sure"
+        summary.confirm(line)
+        assert "coils.spare" not in seen.session.plan.guesses
+        assert row_keys(seen.session.plan, line) == "Enter: to Spare, step 7"
+        summary.waive(line)
+        summary.confirm("figure:strip.width")
+        assert seen.notices == [
+            "It is sure now; Ctrl+Z takes that back.",
+            "w waives a question that holds the order; this is none.",
+            "F4 makes a guess sure, and settles a question that has its reply.",
+        ]
+        assert seen.opened == []
+
     async def test_what_went_since_it_was_painted_opens_nothing(self, store: Store) -> None:
         seen = written(store, BARN)
-        summary = SummaryController(seen.context(), answers(seen), lambda _key: None, lambda: None)
+        summary = SummaryController(seen.context(), answers(seen), lambda: None, lambda: None)
         for kind, key in (("figure", "coil.gone"), ("finding", "999"), ("stop", "999")):
             await summary.open(kind, key)
             assert not summary.help(f"{kind}:{key}")
@@ -307,7 +325,7 @@ class TestSteps:
 
     def test_sheets_are_saved_where_it_says(self, store: Store, tmp_path: Path) -> None:
         seen = written(store, BARN)
-        summary = SummaryController(seen.context(), answers(seen), lambda _key: None, lambda: None)
+        summary = SummaryController(seen.context(), answers(seen), lambda: None, lambda: None)
         summary.save_sheets(tmp_path)
         assert list(tmp_path.glob("order-*.md"))
         assert f"in {tmp_path}: " in seen.notices[0]

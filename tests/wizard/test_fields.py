@@ -52,7 +52,7 @@ async def test_unreadable_text_stays_says_why_and_survives_reopening(
         assert "has no number in it" in screen_text(app)
         await pilot.press("ctrl+n")
         await settle(pilot)
-        assert screen.step == "machine"
+        assert screen.step == "trim"
         assert screen.flush()
         path = screen.session.path
     assert path is not None

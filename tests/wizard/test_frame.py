@@ -12,10 +12,14 @@ from textual.theme import Theme
 from textual.widgets import Button
 from textual.widgets._toast import Toast
 
-from coilwright.job.edit import new_job
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.roof import RoofKey
+from coilwright.job.edit import clear, new_job
 from coilwright.job.steps import STEPS
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs, demo_stock, machines
+from coilwright.values.keys import Key
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.commands import WizardCommands
 from coilwright.wizard.progress import lack_sentence, left_on, waits_for
@@ -189,6 +193,16 @@ def test_every_headline_says_what_it_waits_for() -> None:
                     assert waits_for(found, headline.key)
 
 
+def test_no_headline_waits_for_what_it_is_not_made_of() -> None:
+    from coilwright.plan import plan
+
+    unsigned = clear(demo_jobs()["heron-lane-barn"], MetalKey.COLOR_CONFIRMED)
+    assert waits_for(plan(unsigned), RoofKey.PITCH) == "not for this job"
+    assert waits_for(plan(new_job()), CoilsKey.LEAD_TIME) == "needs Lead time, days"
+    assert waits_for(plan(new_job()), Key.COILS_DAYS_SPARE) == "needs Needed by"
+    assert waits_for(plan(new_job()), Key.ROOF_SLOPE_FACTOR) == "needs Building shape"
+
+
 @pytest.mark.parametrize("width", [60, 80])
 async def test_an_error_is_read_in_full_from_another_field(app_on: AppOn, width: int) -> None:
     app = app_on(job_of(READY), "panel", "panel.take_up")
@@ -285,6 +299,10 @@ async def test_a_notice_covers_nothing_and_can_be_read_again(app_on: AppOn) -> N
                   app.screen.query_one("KeysFooter"))
         assert not any(toast.region.overlaps(other.region) for other in others)
         assert "f10 Jobs" in screen_lines(app)[-2]
+        await pilot.press("down")
+        await settle(pilot)
+        assert "guess already" not in screen_text(app), "it was said of the answer before"
+        assert "f10 Jobs" in screen_lines(app)[-2]
         await pilot.press("ctrl+z")
         await settle(pilot)
         assert "Undid" in screen_lines(app)[-1]
@@ -355,7 +373,8 @@ async def test_a_notice_that_goes_by_itself_leaves_the_screen_as_it_was(app_on: 
         before = body.region
         app.notify("Something was said.")
         await settle(pilot)
-        assert body.region.height == before.height - 1
+        assert "Something was said." in screen_text(app)
+        assert body.region == before, "nothing moves, so that a click hits what it was aimed at"
         app.screen.query_one(Toast)._expire()  # its time is over
         await settle(pilot)
         assert body.region == before

@@ -6,14 +6,20 @@ import re
 from collections.abc import Callable
 
 import pytest
+from textual.widgets import OptionList
 
 from coilwright.drawing.rounding import rounded_up
-from coilwright.job.answers import answers_of
-from coilwright.job.edit import new_job
+from coilwright.job import from_shop
+from coilwright.job.answers import ANSWERS, answers_of
+from coilwright.job.answers.machine import MachineKey
+from coilwright.job.edit import confirm, new_job
+from coilwright.job.job import Job
+from coilwright.job.panel import Seam
 from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.machine import about_machine
 from coilwright.store import Store
+from coilwright.store.reader import read_model, to_text
 from coilwright.store.shipped import demo_jobs, machines
 from coilwright.units import Kind, System, show
 from coilwright.values.standing import Standing
@@ -27,12 +33,34 @@ from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wiza
 def test_a_picked_machine_is_a_guess_until_confirmed() -> None:
     for machine in machines().values():
         job = with_machine(job_of(READY), machine)
-        given = [a for a in answers_of("machine") if a.value(job) is not None]
-        assert len(given) > 8
+        given = [a for a in answers_of("machine")
+                 if a.value(job) is not None and a.key != MachineKey.NAME]
+        assert len(given) > 7
         assert all(a.standing(job) is Standing.GUESS for a in given)
         sure = confirm_machine(job)
         assert all(a.standing(sure) is Standing.SURE for a in given)
         assert sure.machine == machine
+
+
+def test_what_a_machine_says_of_a_profile_is_sure_for_the_one_that_was_confirmed() -> None:
+    """Picked before there is a seam: what it says of each profile is a guess once there is one."""
+    machine = machines()["two-arbor-notching"]
+    widest, take_up = (ANSWERS[k] for k in (MachineKey.PROFILE_WIDEST, MachineKey.PROFILE_TAKE_UP))
+    job = job_of({"panel.seam": "double-lock", "panel.leg": "2"}, with_machine(Job(), machine))
+    assert widest.standing(job) is take_up.standing(job) is Standing.GUESS
+    job = confirm(job, MachineKey.PROFILE_WIDEST)
+    assert (widest.standing(job), take_up.standing(job)) == (Standing.SURE, Standing.GUESS)
+    assert widest.key not in plan(job).guesses
+    other = job_of({"panel.leg": "1 1/2"}, job)
+    assert widest.value(other) == 21
+    assert widest.standing(other) is Standing.GUESS
+    assert widest.key in plan(other).guesses
+    kept = from_shop.keep_machine(other, "Ours")
+    again = from_shop.with_machine(new_job(), kept)
+    for leg, standing in (("2", Standing.SURE), ("1 1/2", Standing.GUESS)):
+        made = job_of({"panel.seam": "double-lock", "panel.leg": leg}, again)
+        assert widest.standing(made) is standing
+    assert read_model(to_text(other), Job, "here") == other
 
 
 def test_every_example_says_it_is_invented() -> None:
@@ -61,6 +89,44 @@ async def test_pick_and_confirm_on_the_screen(app_on: Callable[..., CoilwrightAp
         await pilot.press("ctrl+z", "ctrl+z")
         await settle(pilot)
         assert session.job.machine == job_of(READY).machine
+
+
+async def test_a_machine_is_read_before_it_is_taken_and_its_profile_picked(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    known = list(machines().values())
+    notching = machines()["two-arbor-notching"]
+    app = app_on(with_machine(Job(), notching), "machine")
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+        await pilot.click("#pick-machine")
+        await settle(pilot)
+        rows = app.screen.query_one("#machine-list", OptionList)
+        assert known[rows.highlighted or 0] == notching  # it opens on the one that is taken
+        await pilot.click("#machine-list", offset=(3, 0))
+        await settle(pilot)
+        assert rows.highlighted == 0  # a click marks, so that one can read what it holds
+        assert session.job.machine == notching
+        await pilot.click("#machine-list", offset=(3, 0))
+        await settle(pilot)
+        assert session.job.machine == known[0]
+        await pilot.press("ctrl+z", "ctrl+n")
+        await settle(pilot)
+        assert wizard(app).focused is not None
+        assert wizard(app).focused.id == "pick-profile"
+        await pilot.press("enter", "down", "enter")
+        await settle(pilot)
+        panel = session.job.panel
+        assert (panel.seam, panel.leg, panel.take_up) == (Seam.DOUBLE_LOCK, 1.5, 4.25)
+        assert "Profile of this machine: double-lock, leg 1 1/2 in" in screen_text(app)
+        await pilot.click("#confirm-profile")
+        await settle(pilot)
+        assert "panel.leg" not in session.plan.guesses
+        await pilot.press("ctrl+z", "ctrl+z")
+        await settle(pilot)
+        assert session.job.panel.seam is None
+        assert session.job.panel.take_up is None
 
 
 async def test_fits_are_words(app_on: Callable[..., CoilwrightApp]) -> None:

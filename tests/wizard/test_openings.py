@@ -75,7 +75,8 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)
         assert "Opening 1 on End 1" in screen_text(app)
-        await pilot.press("down", "right", "down")  # measured to its middle
+        assert "3 End 1" in screen_text(app)  # as the list of planes has it
+        await pilot.press("down", "down", "right", "down")  # measured to its middle
         await pilot.press("f1")  # what the box asks, as on a step, and the keys
         await settle(pilot)
         help_text = screen_text(app)

@@ -184,7 +184,7 @@ async def test_the_panel_step_shows_ends_and_slivers(
     [
         ("roof", {"roof.building": shape})
         for shape in ("shed", "gable", "hip", "gable with a lower porch", "L with a valley",
-                      "cross gable", "gambrel", "planes only")
+                      "L gabled all round", "cross gable", "gambrel", "planes only")
     ] + [
         ("panel", {"panel.start": "typed offset"}),
         ("panel", {"panel.start": "left", "job.engineered": "yes"}),

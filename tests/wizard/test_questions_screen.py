@@ -55,7 +55,8 @@ async def test_open_first_by_person_with_what_to_ask_first(
         session = app.screen.session
         shown = [o.id for o in rows.options if o.id and not o.id.startswith("first:")]
         asked = session.plan.questions
-        assert shown == [q.key for q in asked]
+        assert sorted(shown) == sorted(q.key for q in asked)
+        assert "1 for an open answer or a guess, marked ANSWER" in text
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, QuestionScreen)
@@ -179,8 +180,11 @@ async def test_a_job_held_by_its_questions_alone_says_them(app_on: Make) -> None
     async with driven(app, size=(96, 40)) as pilot:
         await settle(pilot)
         text = " ".join(screen_text(app).split())
-        assert f"Held by {words}" in text
+        count = len(plan(job).reasons)
+        assert f"Held by {count} to settle: {count} questions" in text
         assert f"HOLD {words}" in text
+        assert f"DRAFT, {count} to settle" in text
+        assert f"Summary ? ask {count}" in text
         rows = app.screen.query_one("#summary-rows", OptionList)
         line = next(o.id for o in rows.options if (o.id or "").startswith("question:"))
         rows.highlighted = rows.get_option_index(line or "")
@@ -188,6 +192,28 @@ async def test_a_job_held_by_its_questions_alone_says_them(app_on: Make) -> None
         await settle(pilot)
         assert isinstance(app.screen, QuestionScreen)
         assert f"question:{app.screen.key}" == line
+        assert f"1 of {count} that hold the order" in screen_text(app)
+        await pilot.press(*"yes", "enter")
+        await settle(pilot)
+        assert isinstance(app.screen, QuestionScreen), "on to the next that holds the order"
+        assert app.screen.key in app.screen.session.plan.readiness.holding
+        await pilot.press("escape")
+        await settle(pilot)
+        assert isinstance(app.screen, WizardScreen), "back to the summary it was opened from"
+        assert f"DRAFT, {count - 1} to settle" in screen_text(app)
+        rows = app.screen.query_one("#summary-rows", OptionList)
+        key = next(o.id for o in rows.options if (o.id or "").startswith("question:")) or ""
+        rows.highlighted = rows.get_option_index(key)
+        await settle(pilot)
+        assert "w: waive it" in screen_text(app)
+        await pilot.press("w", *"nobody buys", "enter")
+        await settle(pilot)
+        done = wizard(app).session.plan
+        assert key.removeprefix("question:") in {one.key for one in done.readiness.settled}
+        await pilot.press("f5")
+        await settle(pilot)
+        text = " ".join(screen_text(app).split())
+        assert f"{open_words(done.readiness)}, marked HOLD" in text
 
 
 async def test_every_reason_is_on_the_summary_and_goes_to_its_answer(app_on: Make) -> None:

@@ -87,9 +87,9 @@ async def test_leaving_a_job_that_was_opened_first_shows_the_list(
         await settle(pilot)
         assert isinstance(app.screen, StartScreen)
         assert "Heron Lane barn" in screen_text(app)
-        await pilot.press("down", "enter")
+        await pilot.press("enter")
         await settle(pilot)
-        assert wizard(app).session.job.job.client == "someone"
+        assert wizard(app).session.job.job.client == "someone", "the job that was left is marked"
         await pilot.press("f9", "f10")
         await settle(pilot)
         assert isinstance(app.screen, StartScreen)
@@ -112,8 +112,9 @@ def test_places() -> None:
     assert parse_place(None) == ("job", None)
     assert parse_place("summary") == ("summary", None)
     assert parse_place("Panel") == ("panel", None)
-    assert parse_place("4") == ("panel", None)
+    assert parse_place("4") == ("machine", None)
     assert parse_place("panel.take_up") == ("panel", "panel.take_up")
+    assert parse_place("machine.profile_widest") == ("panel", "machine.profile_widest")
 
 
 def test_a_step_or_job_that_is_not_there_is_one_sentence(

@@ -9,6 +9,7 @@ import pytest
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
+from coilwright.job.roof import OpeningWhat
 from coilwright.job.rows import trim as edit_trim
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import plan
@@ -16,7 +17,9 @@ from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import EntryScreen
-from coilwright.wizard.lists.trim import TRIM, GoesOn, nest_lines
+from coilwright.wizard.lists.trim import TRIM, GoesOn
+from coilwright.wizard.lists.trim_text import nest_lines
+from coilwright.words import usual_flat_width
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
@@ -41,9 +44,10 @@ def give(job: Job, index: int, name: str, text: str) -> tuple[Job, str]:
     return give_row(TRIM, job, index, name, text)
 
 
-def test_every_kind_of_edge_can_be_picked() -> None:
-    assert {on.value for on in GoesOn} == {kind.value for kind in EdgeKind} | {"elsewhere"}
-    assert set(edit_trim.NAMES) == set(EdgeKind)
+def test_every_kind_of_edge_and_opening_can_be_picked_and_has_a_usual_flat_width() -> None:
+    assert {on.value for on in GoesOn} == {
+        *(kind.value for kind in EdgeKind), *(what.noun for what in OpeningWhat), "elsewhere"}
+    assert all(usual_flat_width(on.value) for on in GoesOn if on is not GoesOn.ELSEWHERE)
 
 
 def test_a_length_of_its_own_divides_into_equal_runs_each_with_its_last_piece() -> None:

@@ -20,6 +20,7 @@ from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
 from coilwright.store.shipped import demo_jobs
 from coilwright.words import cautions
+from tests.house.source import nodes
 
 SOURCE = Path(__file__).parents[2] / "src" / "coilwright"
 NOT_SEEN = ("calc/cutting", "store/older.py", "units/")
@@ -43,16 +44,15 @@ WANTING = [
 """What was found wanting, as it was written."""
 
 
-def _docstrings(tree: ast.AST) -> set[ast.AST]:
+def _docstrings(path: Path) -> set[ast.AST]:
     """The texts that stand alone: docstrings, and what is said under a constant."""
-    return {node.value for node in ast.walk(tree)
+    return {node.value for node in nodes(path)
             if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)}
 
 
 def _texts(path: Path) -> Iterator[tuple[str, str]]:
-    tree = ast.parse(path.read_text("utf-8"))
-    alone = _docstrings(tree)
-    for node in ast.walk(tree):
+    alone = _docstrings(path)
+    for node in nodes(path):
         if (isinstance(node, ast.Constant) and isinstance(node.value, str) and node not in alone
                 and re.search(r"[A-Z ]", node.value)):
             yield f"{path.name}:{node.lineno}", node.value

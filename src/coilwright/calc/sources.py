@@ -67,6 +67,7 @@ STAINLESS_TYPES = Source("types of ASTM A240 usual for roofs", Grade.MEMORY)
 ZINC_ALLOY = Source("the alloy of EN 988", Grade.MEMORY)
 
 LOW_SLOPE = Source("IBC 1507.4.2 / IRC R905.10.2: standing seam not under 1/4:12", Grade.COPY)
+CRICKET = Source("IRC R1003.20: a cricket behind a chimney wider than 30 in", Grade.MEMORY)
 CODE_METALS = Source("IBC Table 1507.4.3(1)", Grade.PUBLISHED)
 CODE_ZINC = Source("IBC Table 1507.4.3(1)", Grade.MEMORY)
 CODE_COATING = Source("IBC Table 1507.4.3(1), read for AZ50; for G90", Grade.MEMORY)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from coilwright.drawing.rounding import ordered_text
 from coilwright.drawing.safe_text import one_line
 from coilwright.plan.result import AccountLine, LoadLine, Plan
 from coilwright.values.figure import Figure
@@ -104,7 +105,7 @@ def account_lines(plan: Plan, width: int) -> list[str]:
     if ordered is None or not rows or width <= 0:
         return []
     system = plan.job.units
-    masses = _right([row.mass.text(system) for row in rows] + [ordered.text(system)])
+    masses = _right([row.mass.text(system) for row in rows] + [ordered_text(plan, ordered)])
     marks = [row.mass.mark for row in rows] + [ordered.mark]
     masses = [f"{mark:1} {mass}" for mark, mass in zip(marks, masses, strict=True)]
     shares = _right([row.share.text(system) for row in rows])

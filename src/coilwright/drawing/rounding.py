@@ -4,9 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
+from coilwright.values.keys import Key
+
+if TYPE_CHECKING:
+    from coilwright.plan.result import Plan
 
 _MM, _KG = 1 / 25.4, 1 / 0.45359237
 _STEPS: dict[tuple[System, Kind], float] = {
@@ -39,13 +44,16 @@ def rounded(figure: Figure, system: System) -> str:
     return show(_nearest(figure, system), figure.kind, system)
 
 
-def total(figures: Iterable[Figure], system: System, *, up: bool = False) -> str:
+def total(
+    figures: Iterable[Figure], system: System, *, up: bool = False, tens: bool = False
+) -> str:
     """The sum of figures as each stands on the sheet, rounded to the nearest step or up: what a
-    reader who adds them finds. Raises ValueError for none, KeyError as the others do."""
+    reader who adds them finds. tens: weights as `about` gives them. Raises ValueError for none,
+    KeyError as the others do."""
     listed = list(figures)
     if not listed:
         raise ValueError("nothing to add up")
-    each = (_up if up else _nearest)
+    each = _about if tens else _up if up else _nearest
     return show(sum(each(figure, system) for figure in listed), listed[0].kind, system)
 
 
@@ -57,6 +65,30 @@ def _nearest(figure: Figure, system: System) -> float:
 def _up(figure: Figure, system: System) -> float:
     step = _STEPS[system, figure.kind]
     return math.ceil(figure.value / step - _SLACK) * step
+
+
+def about(figure: Figure, system: System) -> str:
+    """A weight to the nearest 10 lb or 5 kg."""
+    return show(_about(figure, system), figure.kind, system)
+
+
+def _about(figure: Figure, system: System) -> float:
+    step = _TENS[system]
+    return math.floor(figure.value / step + 0.5) * step
+
+
+def ordered_text(plan: Plan, figure: Figure) -> str:
+    """A figure as it is read; of the whole order's length and weight, what its coils add up to.
+
+    On the order each coil is rounded before they are added up, and wherever the total is read it
+    is the same.
+    """
+    system = plan.job.units
+    if plan.coils and figure.key == Key.COIL_LENGTH_ORDERED:
+        return total((coil.length for coil in plan.coils), system, up=True)
+    if plan.coils and figure.key == Key.COIL_MASS_ORDERED:
+        return total((coil.mass for coil in plan.coils), system)
+    return figure.text(system)
 
 
 def to_tens(figure: Figure, system: System, *, down: bool = False) -> str:

@@ -41,7 +41,7 @@ def _building(shape: Building, width: int, height: int, work: LineWork) -> tuple
     from coilwright.plan import plan
     from coilwright.plan.roof.above import seen_from_above
 
-    wing = shape in (Building.ELL, Building.CROSS)
+    wing = shape in (Building.ELL, Building.GABLED_ELL, Building.CROSS)
     made = plan(Job(roof=RoofSection(
         building=shape, length=_LONG, width=_WIDE * 0.8 if wing else _WIDE, eave_overhang=0.0,
         rake_overhang=0.0, pitch=6.0, porch_depth=96.0, porch_pitch=3.0, wing_projection=110.0,

@@ -14,13 +14,20 @@ from dataclasses import dataclass
 from typing import Any
 
 from coilwright.job.answers import ANSWERS, Answer, Form
+from coilwright.job.answers.coils import COILS
+from coilwright.job.answers.machine import MACHINE
+from coilwright.job.answers.metal import METAL
+from coilwright.job.answers.panel import PANEL
+from coilwright.job.answers.roof import ROOF
 from coilwright.job.answers.spec import ORDER
+from coilwright.job.answers.trim import TRIM
 from coilwright.job.job import Job
 from coilwright.job.questions import all_questions
 from coilwright.values.digest import digest
 from coilwright.values.standing import Standing
 
-_ORDER_STEPS = ("roof", "metal", "panel", "machine", "trim", "coils")
+_ORDERED_BY = (*ROOF, *METAL, *PANEL, *MACHINE, *TRIM, *COILS)
+"""As they stood when the first digest of an order was kept; in another order it would not match."""
 _CONFIRMED = tuple(answer for answer in ANSWERS.values() if answer.rests_on)
 
 
@@ -90,10 +97,13 @@ def carry_confirmations(old: Job, new: Job) -> Job:
     confirmed = dict(new.confirmed)
     for answer in _CONFIRMED:
         key = answer.key
-        now = _mark(new, answer)
-        if now[0] is None or (now != _mark(old, answer) and now[1] is not Standing.SURE):
+        was, now = _mark(old, answer), _mark(new, answer)
+        if now[0] is not None and now[0] == was[0] and now[1] is Standing.GUESS and changes(
+                new, confirmed.get(key, {})):
+            continue  # it lapsed: what it was of says why it is a guess
+        if now[0] is None or (now != was and now[1] is not Standing.SURE):
             confirmed.pop(key, None)
-        elif now != _mark(old, answer):
+        elif now != was:
             confirmed[key] = basis(new, answer.rests_on)
         elif now[1] is Standing.SURE and key not in confirmed:
             confirmed[key] = basis(old, answer.rests_on)
@@ -122,8 +132,8 @@ def _text(job: Job, key: str) -> str:
 def _order(job: Job) -> Iterator[str]:
     """All that the weights of the order follow from. Only what is given counts, so that a field
     that is new in a later program changes nothing."""
-    for answer in ANSWERS.values():
-        if answer.moves and answer.bears(job) and answer.step in _ORDER_STEPS:
+    for answer in _ORDERED_BY:
+        if answer.moves and answer.bears(job):
             value = answer.value(job)
             if value is not None:
                 yield f"{answer.key} {value!s}"

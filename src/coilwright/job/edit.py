@@ -30,9 +30,10 @@ def _with(old: Job, job: Job, key: str, standing: Standing | None, typed: str | 
 
     old: the job before the change; what was confirmed there lapses where its basis changed.
     """
-    marks = {k: v for k, v in job.standing.items() if k != key}
-    if standing is not None and standing is not Standing.SURE:
-        marks[key] = standing
+    mark = ANSWERS[key].mark(job)
+    marks = {k: v for k, v in job.standing.items() if k != mark}
+    if standing is not None and standing is not marks.get(key, Standing.SURE):
+        marks[mark] = standing
     texts = {k: v for k, v in job.typed.items() if k != key}
     if typed is not None:
         texts[key] = typed
@@ -97,10 +98,13 @@ def usual_value(key: str, system: System = System.US) -> Value | None:
 def machine_value(job: Job, key: str) -> Value | None:
     """What the machine's own profiles say of an answer; None where they say nothing, or two things.
 
-    Leg and take-up belong to the rolls: where the machine has one profile of the seam, its leg is
-    that one's, and with the leg known its take-up.
+    Seam, leg and take-up belong to the rolls: where the machine forms one seam, it is that; where
+    it has one profile of the seam, its leg is that one's, and with the leg known its take-up.
     """
     machine, panel = job.machine, job.panel
+    if key == PanelKey.SEAM:
+        seams = {one.seam for one in machine.profiles}
+        return seams.pop() if len(seams) == 1 else None
     if key == PanelKey.LEG:
         legs = {one.leg for one in machine.profiles if one.seam is panel.seam}
         return legs.pop() if len(legs) == 1 else None

@@ -6,9 +6,9 @@ import dataclasses
 from collections.abc import Iterable
 from typing import Any
 
-from coilwright.job.answers import ANSWERS, answers_of
+from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.haul import HaulKey
-from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.machine import MACHINE, MachineKey
 from coilwright.job.haul import HaulSection
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
@@ -17,7 +17,7 @@ from coilwright.job.shop import Buyer, KeptMachine, Rig, Shop, find
 from coilwright.values.keys import LIFT_PLACES, LiftPart, LiftPlace, lift_key
 from coilwright.values.standing import Standing
 
-MACHINE_KEYS: tuple[str, ...] = tuple(answer.key for answer in answers_of("machine"))
+MACHINE_KEYS: tuple[str, ...] = tuple(answer.key for answer in MACHINE)
 _BY_METAL = frozenset((MachineKey.THINNEST, MachineKey.THICKEST))
 _BY_PROFILE = frozenset((
     MachineKey.PROFILE_NARROWEST, MachineKey.PROFILE_WIDEST, MachineKey.PROFILE_TAKE_UP,
@@ -75,8 +75,27 @@ def with_buyer(job: Job, buyer: Buyer) -> Job:
 
 def with_machine(job: Job, kept: KeptMachine) -> Job:
     """The job with a machine; a value that nobody held against the plate is a guess."""
-    made = _unmarked(dataclasses.replace(job, machine=kept.machine), MACHINE_KEYS)
-    return _guessed(made, (key for key in MACHINE_KEYS if _entry(made, key) not in kept.sure))
+    return take_machine(job, kept.machine, kept.sure)
+
+
+def take_machine(job: Job, machine: Machine, sure: Iterable[str] = ()) -> Job:
+    """The job with a machine; its values are guesses, but those sure.
+
+    What it says of metals and profiles that the job does not have yet is marked too, so that it is
+    as sure as it was kept once the job has them. Its name is no value to be held against a plate.
+    """
+    sure = {*sure, MachineKey.NAME}
+    gone = frozenset(MACHINE_KEYS)
+    made = dataclasses.replace(
+        job, machine=machine, typed={k: v for k, v in job.typed.items() if k not in gone},
+        standing={k: v for k, v in job.standing.items() if k.partition(": ")[0] not in gone},
+    )
+    several = _BY_METAL | _BY_PROFILE
+    marks = {key: Standing.GUESS for key in MACHINE_KEYS if key not in sure
+             and (key in several or ANSWERS[key].value(made) is not None)}
+    marks.update({entry: Standing.SURE for entry in sorted(sure)
+                  if entry not in gone and entry.partition(": ")[0] in several})
+    return dataclasses.replace(made, standing={**made.standing, **marks})
 
 
 def keep_machine(job: Job, name: str, machines: Iterable[KeptMachine] = ()) -> KeptMachine:
@@ -86,24 +105,17 @@ def keep_machine(job: Job, name: str, machines: Iterable[KeptMachine] = ()) -> K
     profiles stays so while its values do.
     """
     machine = dataclasses.replace(job.machine, name=name)
-    here = {_entry(job, key) for key in MACHINE_KEYS}
+    here = {ANSWERS[key].mark(job) for key in MACHINE_KEYS}
     sure = {
-        _entry(job, key) for key in MACHINE_KEYS if ANSWERS[key].standing(job) is Standing.SURE
-    }
+        ANSWERS[key].mark(job) for key in MACHINE_KEYS
+        if ANSWERS[key].standing(job) is Standing.SURE
+    } | {mark for mark, standing in job.standing.items()
+         if mark.partition(": ")[0] in _BY_METAL | _BY_PROFILE and standing is Standing.SURE}
     old = find(machines, name)
     if old is not None:
         sure |= {entry for entry in old.sure if entry not in here and
                  _entry_value(old.machine, entry) == _entry_value(machine, entry)}
     return KeptMachine(name=name, machine=machine, sure=tuple(sorted(sure)))
-
-
-def _entry(job: Job, key: str) -> str:
-    """What a value is of: its key, and the metal or profile it holds for."""
-    if key in _BY_METAL:
-        return f"{key}: {job.metal.metal}"
-    if key in _BY_PROFILE:
-        return f"{key}: {job.panel.seam}, {job.panel.leg}"
-    return key
 
 
 def _entry_value(machine: Machine, entry: str) -> Any:

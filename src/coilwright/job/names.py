@@ -11,6 +11,9 @@ from coilwright.words import words
 from coilwright.words.in_units import said_in
 
 _ROW = re.compile(r"(roof\.planes|trim\.pieces|roof\.building_openings)\.(\d+)")
+TRIM_PIECES = "trim.pieces"
+"""Stands for the list of pieces where it is what is open: trim is made, and none is listed."""
+LIST_TRIM = "List the pieces on Trim, or say that trim is bought."
 _OPENING = re.compile(r"(roof\.planes\.\d+)\.openings\.(\d+)")
 
 
@@ -38,7 +41,7 @@ def label(job: Job, key: str) -> str:
         return ANSWERS[key].label
     if name := _row_name(job, key):
         return name
-    return {"roof.planes": "The roof's planes", "trim.pieces": "The trim",
+    return {"roof.planes": "The roof's planes", TRIM_PIECES: "The trim's pieces",
             "roof.building_openings": "The building's openings"}.get(key, key)
 
 
@@ -49,6 +52,8 @@ def who(key: str) -> str:
 
 def question(job: Job, key: str) -> str:
     """The question to put to whoever knows."""
+    if key == TRIM_PIECES:
+        return LIST_TRIM
     if key not in ANSWERS:
         return f"Measure {label(job, key)} again, or check its measures."
     said = words(key)
@@ -59,6 +64,8 @@ def standing(job: Job, key: str) -> Standing:
     """How far an answer can be trusted."""
     if key in ANSWERS:
         return ANSWERS[key].standing(job)
+    if key == TRIM_PIECES:
+        return Standing.ASK
     return job.standing.get(key, Standing.SURE)
 
 

@@ -63,6 +63,8 @@ _AMOUNT = re.compile(
     r"\s*(?:us\s*)?(?P<sign>[$¢])?\s*(?P<minus>[-−]?)\s*"
     r"(?P<number>\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d*)?|\.\d+)\s*"
     r"(?P<word>usd|dollars?|cents?|[¢$])?\s*(?P<rest>.*)", re.IGNORECASE | re.DOTALL)
+_NOTHING = frozenset(("included", "incl", "in the price", "none", "nothing", "no charge", "free"))
+"""What suppliers write where they charge nothing more."""
 _PER = re.compile(r"(?:/|per\b|an?\b|for an?\b)\s*", re.IGNORECASE)
 
 
@@ -75,9 +77,12 @@ def read_money(text: str, label: str) -> Decimal:
 def read_rate(text: str, label: str, allowed: Collection[Per], bare: str | None = None) -> Rate:
     """A price and its basis as typed.
 
-    allowed: what the basis may measure. bare: the basis where none is typed; None: one has to
-    be. Raises UnreadableQuantity with a sentence for the person who typed.
+    allowed: what the basis may measure. bare: the basis where none is typed, and then *included*
+    or *none* is an amount of nothing; None: one has to be. Raises UnreadableQuantity with a
+    sentence for the person who typed.
     """
+    if bare is not None and " ".join(text.casefold().split()).rstrip(".") in _NOTHING:
+        return Rate(Decimal(0), bare)
     like = "$1.78/lb" if Per.DISTANCE not in allowed else "$450 or $4.10/mile"
     found = _AMOUNT.fullmatch(text[:_MOST_TEXT + 1])
     if found is None or len(text) > _MOST_TEXT:

@@ -26,13 +26,14 @@ class Building(StrEnum):
     HIP = "hip"
     PORCH = "gable with a lower porch"
     ELL = "L with a valley"
+    GABLED_ELL = "L gabled all round"
     CROSS = "cross gable"
     GAMBREL = "gambrel"
     PLANES = "planes only"
 
     @property
     def faces(self) -> tuple[str, ...]:
-        """The faces it can make, by the names they have."""
+        """All faces it can make, by the names they have, in their order."""
         match self:
             case Building.SHED:
                 return ("Roof",)
@@ -44,6 +45,9 @@ class Building(StrEnum):
                 return ("Side 1", "Side 2", "Porch")
             case Building.ELL:
                 return ("Front", "Back", "Outer side", "Wing inner side")
+            case Building.GABLED_ELL:
+                return ("Front", "Front left", "Front right", "Back", "Wing outer side",
+                        "Wing inner side")
             case Building.CROSS:
                 return ("Front", "Front left", "Front right", "Back", "Wing left side",
                         "Wing right side")
@@ -53,6 +57,12 @@ class Building(StrEnum):
                 return ()
             case _:
                 assert_never(self)
+
+
+WHOLE_FRONT, SPLIT_FRONT = "Front", ("Front left", "Front right")
+"""The front of a building with a wing, whole or in two parts."""
+_SAME = 1e-6
+"""Widths [in] nearer than this are one."""
 
 
 class Shape(StrEnum):
@@ -90,6 +100,20 @@ class Openings(StrEnum):
                 assert_never(self)
 
 
+class OpeningWhat(StrEnum):
+    """What an opening is for; a piece of trim can go around all of a kind."""
+
+    CHIMNEY = "chimney"
+    SKYLIGHT = "skylight"
+    VENT = "vent"
+    OTHER = "other"
+
+    @property
+    def noun(self) -> str:
+        """What one of them is called in a sentence."""
+        return "opening" if self is OpeningWhat.OTHER else self.value
+
+
 class MeasuredTo(StrEnum):
     """Which point of an opening its place was measured to."""
 
@@ -115,6 +139,7 @@ class Opening:
     width: Length | None = None
     height: Length | None = None
     corners: tuple[tuple[Offset, Offset], ...] = ()
+    what: OpeningWhat = OpeningWhat.OTHER
     to: MeasuredTo = MeasuredTo.CORNER
     count: Annotated[int, between(1, 20)] = 1
     apart: Length | None = None
@@ -158,10 +183,10 @@ class Opening:
         up = self.up - self.height / 2 if middle else self.up
         steps = [number * (self.apart or 0.0) for number in range(self.count)]
         if self.corners:
-            return tuple(Opening(corners=tuple((x + step, y) for x, y in self.corners))
-                         for step in steps)
-        return tuple(Opening(left=left + step, up=up, width=self.width, height=self.height)
-                     for step in steps)
+            return tuple(Opening(corners=tuple((x + step, y) for x, y in self.corners),
+                                 what=self.what) for step in steps)
+        return tuple(Opening(left=left + step, up=up, width=self.width, height=self.height,
+                             what=self.what) for step in steps)
 
     def mirrored(self, axis: float) -> Opening:
         """The opening left for right; axis: what a place and its mirrored one add up to [in]."""
@@ -232,3 +257,17 @@ class RoofSection:
     openings: Openings | None = None
     building_openings: tuple[Opening, ...] = ()
     planes: tuple[Plane, ...] = ()
+
+    @property
+    def faces(self) -> tuple[str, ...]:
+        """The faces that the building shape makes of these measures, in the order of their numbers.
+
+        A wing as wide as the main part splits its front in two.
+        """
+        every = () if self.building is None else self.building.faces
+        if not set(SPLIT_FRONT) <= set(every):
+            return every
+        split = (self.width is not None and self.wing_width is not None
+                 and abs(self.width - self.wing_width) <= _SAME)
+        left_out = (WHOLE_FRONT,) if split else SPLIT_FRONT
+        return tuple(face for face in every if face not in left_out)

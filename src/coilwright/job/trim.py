@@ -16,6 +16,7 @@ from coilwright.job.fields import (
     between,
     text_between,
 )
+from coilwright.job.roof import OpeningWhat
 
 TYPED = "trim.pieces."
 """What the keys begin with of a piece's standing and of texts that could not be read."""
@@ -44,10 +45,10 @@ BentThrough = Annotated[
 class TrimPiece:
     """One kind of trim on the roof.
 
-    kind: the edges it goes on; its length is then theirs unless length is given. None for trim
-    that goes elsewhere. flat width: width of the flat blank, or it is legs and hems added up (a
-    double hem is two). lap, blank: where they differ from the job's. width: of the other coil
-    it is cut from.
+    kind: the edges it goes on; around: the openings it goes around. Its length is then theirs
+    unless length is given. Neither for trim that goes elsewhere. flat width: width of the flat
+    blank, or it is legs and hems added up (a double hem is two). lap, blank: where they differ
+    from the job's. width: of the other coil it is cut from.
 
     runs: into how many equal runs a length that is given divides, such as eight rakes; each run
     has its own laps and its own last piece.
@@ -61,6 +62,7 @@ class TrimPiece:
 
     name: Annotated[str, text_between(1, 60)]
     kind: EdgeKind | None = None
+    around: OpeningWhat | None = None
     flat_width: Width | None = None
     legs: tuple[Width, ...] = ()
     hems: tuple[Width, ...] = ()
@@ -85,6 +87,20 @@ class TrimPiece:
                 raise ValueError(f"“{self.name}”: its {name} must be above 0")
         if self.radius is not None and self.radius < 0:
             raise ValueError(f"“{self.name}”: its radius must not be below 0")
+        if self.kind is not None and self.around is not None:
+            raise ValueError(f"“{self.name}”: it goes on edges or around openings, not both")
+
+    @property
+    def goes_elsewhere(self) -> bool:
+        """Whether it goes on no edge and around no opening, so that its length must be given."""
+        return self.kind is None and self.around is None
+
+    @property
+    def goes_on(self) -> str:
+        """The edges it goes on or the openings it goes around, in a word; or elsewhere."""
+        if self.around is not None:
+            return self.around.noun
+        return str(self.kind or "elsewhere")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

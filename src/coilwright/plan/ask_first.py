@@ -14,6 +14,7 @@ from coilwright.plan.ledger import Lack
 from coilwright.plan.plan import plan
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, System, show
+from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.words import words
@@ -38,10 +39,11 @@ class Effect:
     """What one unknown does to the order over its usual range.
 
     tried: the range in words. words: what moves, both ends. stops: findings to stop for that
-    come or go. mass: how far the ordered weight moves [lb]; None where it cannot be computed.
-    now: the answer as it stands. ends: least and greatest ordered weight [lb]. stop: which value
-    stops the order and why, or which stop it can clear. blocks: nothing can be ordered without it.
-    final: metal that has come cannot be made otherwise.
+    come, or go with every coil on hand still used. mass: how far the ordered weight moves [lb];
+    None where it cannot be computed. now: the answer as it stands. ends: least and greatest
+    ordered weight [lb]. stop: which value stops the order and why, or which stop it can clear, and
+    for how much more metal. blocks: nothing can be ordered without it. final: metal that has come
+    cannot be made otherwise.
     """
 
     key: str
@@ -100,37 +102,58 @@ def _effect(job: Job, base: Plan, answer: Answer) -> Effect:
         (value, base if value == own else plan(give(job, answer.key, value)))
         for value in _range(job, answer)
     ]
-    told = base.stops
-    now = {f.key for f in told}
-    stops = len({key for _, p in plans for key in {f.key for f in p.stops} ^ now})
+    stops = len({f.key for _, p in plans for f in (*_come(base, p), *_cleared(base, p))})
     masses = [m.value for _, p in plans if (m := p.figures.get(Key.COIL_MASS_ORDERED))]
     moved = max(masses) - min(masses) if len(masses) > 1 else None
-    said = _words(job, base, answer, plans, now, moved)
+    said = _words(job, base, answer, plans, moved)
     return Effect(
         answer.key, answer.label, answer.standing(job), words(answer.key).who,
         _tried(job, answer), said, stops, moved,
         now="" if own is None else answer.shown(own, job.units),
         ends=(min(masses), max(masses)) if len(masses) > 1 else None,
-        stop=_stop(job, base, answer, plans, now),
+        stop=_stop(job, base, answer, plans),
         blocks=own is None and any(answer.key in lack.needs for lack in base.lacks.values()),
         final=answer.key in _FINAL,
     )
 
 
-def _stop(
-    job: Job, base: Plan, answer: Answer, plans: list[tuple[Value, Plan]], now: set[str]
-) -> str:
+def _come(base: Plan, tried: Plan) -> list[Finding]:
+    """The stops that a value brings."""
+    now = {f.key for f in base.stops}
+    return [f for f in tried.stops if f.key not in now]
+
+
+def _cleared(base: Plan, tried: Plan) -> list[Finding]:
+    """The stops that a value clears.
+
+    None where a coil on hand that is used is left unused with it: what is said of that coil goes
+    too, but metal that is there is no stop, and to buy it anew is no cure.
+    """
+    if not {c.key for c in base.from_stock} <= {c.key for c in tried.from_stock}:
+        return []
+    there = {f.key for f in tried.stops}
+    return [f for f in base.stops if f.key not in there]
+
+
+def _stop(job: Job, base: Plan, answer: Answer, plans: list[tuple[Value, Plan]]) -> str:
     """The first value that stops the order, with why; else the stop that a value clears."""
     for value, tried in plans:
-        come = next((f.what for f in tried.stops if f.key not in now), "")
-        if come:
-            return f"STOP at {answer.shown(value, job.units)}: {come}"
+        for finding in _come(base, tried):
+            return f"STOP at {answer.shown(value, job.units)}: {finding.what}"
     for value, tried in plans:
-        there = {f.key for f in tried.stops}
-        gone = next((f.what for f in base.stops if f.key not in there), "")
-        if gone:
-            return f"{answer.shown(value, job.units)} clears a stop: {gone}"
+        for finding in _cleared(base, tried):
+            dearer = _dearer(base, tried, job.units)
+            return f"{answer.shown(value, job.units)} clears a stop{dearer}: {finding.what}"
     return ""
+
+
+def _dearer(base: Plan, tried: Plan, system: System) -> str:
+    """How much more metal is bought with a value, in words; empty where it is not more."""
+    was, new = (p.figures.get(Key.COIL_MASS_ORDERED) for p in (base, tried))
+    more = new.value - was.value if was is not None and new is not None else 0.0
+    if was is None or more <= _STIR * was.value:
+        return ""
+    return f", for {show(more, Kind.MASS, system)} more to buy"
 
 
 def _range(job: Job, answer: Answer) -> Iterator[Value]:
@@ -188,7 +211,6 @@ def _words(
     base: Plan,
     answer: Answer,
     plans: list[tuple[Value, Plan]],
-    now: set[str],
     moved: float | None,
 ) -> str:
     system, standing = job.units, answer.standing(job)
@@ -202,14 +224,10 @@ def _words(
         # A stir too small to be read says nothing.
         if span is not None and show(span[0], kind, system) != show(span[1], kind, system):
             parts.append(f"{name} {_ends(span, kind, system)}")
-    come = {f.key: f.what for _, p in plans for f in p.stops if f.key not in now}
-    gone = [
-        f.what for f in base.stops if any(f.key not in {s.key for s in p.stops} for _, p in plans)
-    ]
-    if come:
-        parts.append(f"can stop the order: {next(iter(come.values()))}")
-    if gone:
-        parts.append(f"can clear a stop: {gone[0]}")
+    if come := [f for _, p in plans for f in _come(base, p)]:
+        parts.append(f"can stop the order: {come[0].what}")
+    if gone := [f for _, p in plans for f in _cleared(base, p)]:
+        parts.append(f"can clear a stop: {gone[0].what}")
     if parts:
         return "; ".join(part.rstrip(".") for part in parts)
     why = _first_sentence(words(answer.key).why)

@@ -8,6 +8,7 @@ from coilwright.calc import sources
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.spec import ORDER
 from coilwright.job.confirmations import Change, changes
+from coilwright.job.job import Job
 from coilwright.job.names import named, value_text
 from coilwright.plan.view import View, care
 from coilwright.values.finding import Finding
@@ -17,13 +18,8 @@ from coilwright.values.standing import Standing
 def check_confirmed(view: View) -> Iterator[Finding]:
     """What was signed off, weighed or measured for something else than the job says now."""
     job = view.job
-    for key, before in job.confirmed.items():
-        answer = ANSWERS.get(key)
-        if answer is None or answer.standing(job) is not Standing.GUESS:
-            continue
-        changed = changes(job, before)
-        if changed:
-            said = "; ".join(_said(view, change) for change in changed)
+    for key in job.confirmed:
+        if said := why_lapsed(job, key):
             yield care(
                 f"{key}.lapsed",
                 f"{named(job, key)}, “{value_text(job, key)}”, was given for something else: "
@@ -34,10 +30,18 @@ def check_confirmed(view: View) -> Iterator[Finding]:
             )
 
 
-def _said(view: View, change: Change) -> str:
+def why_lapsed(job: Job, key: str) -> str:
+    """Why an answer that was sure is a guess: what changed since. Empty where that is not why."""
+    answer = ANSWERS.get(key)
+    if answer is None or answer.standing(job) is not Standing.GUESS:
+        return ""
+    return "; ".join(_said(job, change) for change in changes(job, job.confirmed.get(key, {})))
+
+
+def _said(job: Job, change: Change) -> str:
     if change.key == ORDER:
         return "the order has changed since"
-    name = named(view.job, change.key)
+    name = named(job, change.key)
     now = f"is “{change.now}” now" if change.now else "is not known now"
     return f"{name} was “{change.before}” and {now}" if change.before else (
         f"{name} was not known, and {now}")

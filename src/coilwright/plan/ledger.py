@@ -136,13 +136,13 @@ class Ledger:
         fault = spec.fault(value, self.job.units)
         if fault:
             return Lack(key, label, (key,), fault)
-        standing = self.job.standing.get(key, Standing.SURE)
+        standing = spec.marked(self.job)
         if standing is not Standing.SURE:
             source = STAND_IN
         elif key in self.job.by_quote:
             source = Source(f"the quote of {self.job.by_quote[key]}", Grade.ANSWER)
         else:
-            source = PLATE if spec.step == "machine" and key not in _MEASURED else ANSWER
+            source = PLATE if spec.section == "machine" and key not in _MEASURED else ANSWER
         return self.add(Figure(key, label, float(value), spec.kind, source, standing))
 
     def given(self, key: str) -> Figure | None:

@@ -33,7 +33,8 @@ def state_words(job: Job, readiness: Readiness) -> str:
         case OrderState.DRAFT:
             return readiness.state
         case OrderState.OUT:
-            return f"OUT FOR QUOTES {day}, {_quoted(job)}{readiness.state}"
+            # Where there is little room the end is cut; whether it is ready is to be read.
+            return f"{readiness.state}, OUT FOR QUOTES {day}{_quoted(job)}"
         case OrderState.ORDERED:
             last = life.latest
             revision = "" if last is None else f", revision {last.revision}"
@@ -51,7 +52,7 @@ def state_words(job: Job, readiness: Readiness) -> str:
 def _quoted(job: Job) -> str:
     """How many of those who were asked have quoted."""
     asked = len(job.requests)
-    return f"{asked - len(awaited(job))} of {asked} quoted, " if asked else ""
+    return f", {asked - len(awaited(job))} of {asked} quoted" if asked else ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.coils import CoilOn
+from coilwright.job.panel import Seam
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import CoilPlan, Fit
 from coilwright.plan.view import View, stop
@@ -91,7 +92,7 @@ def check_machine(view: View) -> Iterator[Finding]:
             f"machine.{fit.key}",
             f"{fit.name} {fit.value.text(view.job.units)}; the {side} this machine takes is "
             f"{limit.text(view.job.units)}.",
-            _WHY[fit.key], _DO[fit.key], limit.source, *fit.answers, step="machine",
+            _WHY[fit.key], _DO[fit.key], limit.source, *fit.answers,
         )
 
 
@@ -100,7 +101,7 @@ def _forms(view: View) -> Iterator[Finding]:
     if metal is not None and machine.forms and metal not in machine.forms:
         listed = ", ".join(machine.forms)
         yield stop(
-            "machine.metal", f"This machine is not listed as forming {metal}; it forms {listed}.",
+            "machine.metal", f"This machine forms {listed}; {metal} is not on its list.",
             "Rolls, clearances and power are made for certain metals; others mark, crack or "
             "stall it.",
             "Choose a metal it forms, or ask the machine's maker in writing.",
@@ -110,14 +111,11 @@ def _forms(view: View) -> Iterator[Finding]:
         return
     profile = machine.profile(panel.seam, panel.leg)
     if machine.profiles and profile is None:
-        listed = "; ".join(f"{p.seam}, leg {view.say(p.leg, _WIDTH)}" for p in machine.profiles)
         yield stop(
-            "machine.profile",
-            f"This machine has no tooling for {panel.seam}, leg {view.say(panel.leg, _WIDTH)}; "
-            f"it has {listed}.",
+            "machine.profile", _no_tooling(view, panel.seam, panel.leg),
             "Without the tooling the panel cannot be formed at all.",
             "Choose a profile it has, or ask the maker for the tooling and its lead time.",
-            PLATE, PanelKey.SEAM, PanelKey.LEG, step="machine",
+            PLATE, PanelKey.SEAM, PanelKey.LEG,
         )
     elif (
         profile is not None
@@ -131,8 +129,20 @@ def _forms(view: View) -> Iterator[Finding]:
             f"profile says {view.say(profile.take_up, _WIDTH)}.",
             "Every strip of the order would come in the wrong width.",
             "Go by the machine's sheet, and prove it on a test panel.",
-            PLATE, PanelKey.TAKE_UP, MachineKey.PROFILE_TAKE_UP, step="machine",
+            PLATE, PanelKey.TAKE_UP, MachineKey.PROFILE_TAKE_UP,
         )
+
+
+def _no_tooling(view: View, seam: Seam, leg: float) -> str:
+    """What the machine has comes first: the line may be cut where there is little room."""
+    legs: dict[Seam, list[str]] = {}
+    for profile in view.job.machine.profiles:
+        legs.setdefault(profile.seam, []).append(view.say(profile.leg, _WIDTH))
+    if seam in legs:
+        return (f"This machine's {seam} has leg {' or '.join(legs[seam])}, not "
+                f"{view.say(leg, _WIDTH)}.")
+    had = "; ".join(f"{one}, leg {' or '.join(sizes)}" for one, sizes in legs.items())
+    return f"This machine has tooling for {had}; none for {seam}."
 
 
 def _holds(view: View) -> Iterator[Finding]:

@@ -31,6 +31,7 @@ from coilwright.plan.panel.checks import check_flatness, check_panel, check_repo
 from coilwright.plan.panel.layout import lay_panels
 from coilwright.plan.ready import guesses, judge, open_answers, weighed
 from coilwright.plan.result import Plan, TrimNest
+from coilwright.plan.roof.around import enter_around
 from coilwright.plan.roof.checks import check_roof
 from coilwright.plan.roof.edges import enter_edges
 from coilwright.plan.roof.planes import draw_planes
@@ -96,7 +97,7 @@ def _plan(job: Job, effort: Effort) -> Plan:
     findings += unlike
     enter_metal(ledger)
     enter_movement(ledger)
-    trim, nests, faulty = enter_trim(ledger, runs)
+    trim, nests, faulty = enter_trim(ledger, runs, enter_around(ledger, drawn))
     limits, governing = enter_limits(ledger)
     strands, unfit = enter_stock(ledger)
     coils, more = enter_coils(ledger, planes, nests, governing, strands, effort)

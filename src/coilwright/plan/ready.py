@@ -12,8 +12,9 @@ from enum import StrEnum
 
 from coilwright.job.answers import Answer
 from coilwright.job.answers.roof import RoofKey
+from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
-from coilwright.job.names import asked_of, named, value_text, who
+from coilwright.job.names import LIST_TRIM, TRIM_PIECES, asked_of, named, value_text, who
 from coilwright.plan.questions import Question, Status, called_for
 from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.values.keys import Key
@@ -21,6 +22,7 @@ from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
 from coilwright.words.in_units import said_in
 
+NO_TRIM = "Trim is made in-house, and no piece is listed yet."
 ACCEPTED, WAIVED = "accepted", "waived"
 """Kinds of what was taken on knowingly."""
 
@@ -98,9 +100,30 @@ class Readiness:
         return sum(reason.kind in kinds for reason in self.reasons)
 
     @property
-    def to_ask(self) -> int:
+    def to_settle(self) -> int:
         """How many answers, questions and lines of the order's head are still open or guessed."""
-        return self.count(ReasonKind.ASK, ReasonKind.GUESS, ReasonKind.QUESTION, ReasonKind.HEAD)
+        return self.count(*(kind for kind, _ in _TO_SETTLE))
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """What there is to settle, kind by kind: they add up to `to_settle`."""
+        return tuple(counted(count, word) for kind, word in _TO_SETTLE
+                     if (count := self.count(kind)))
+
+    @property
+    def holding(self) -> frozenset[str]:
+        """The keys of the questions that are counted here.
+
+        One whose answer is counted already, as open, guessed or stopped at, is not among them.
+        """
+        return frozenset(r.key for r in self.reasons if r.kind is ReasonKind.QUESTION)
+
+    @property
+    def held_by(self) -> str:
+        """What holds the order, in numbers: the stops, and what there is to settle."""
+        stops = self.count(ReasonKind.STOP, ReasonKind.ACCEPT)
+        settle = f"{self.to_settle} to settle" if self.to_settle else ""
+        return ", ".join(part for part in (counted(stops, "stop") if stops else "", settle) if part)
 
     @property
     def state(self) -> str:
@@ -109,10 +132,14 @@ class Readiness:
             return "PRACTICE"
         if self.ready:
             return "NOTHING TO BUY" if self.nothing_to_buy else "READY"
-        stops = self.count(ReasonKind.STOP, ReasonKind.ACCEPT)
-        said = f", {counted(stops, 'stop')}" if stops else ""
-        asks = f", {self.to_ask} to ask" if self.to_ask else ""
-        return f"DRAFT{said}{asks}"
+        return f"DRAFT, {self.held_by}" if self.held_by else "DRAFT"
+
+
+_TO_SETTLE = (
+    (ReasonKind.ASK, "open answer"), (ReasonKind.GUESS, "guess"), (ReasonKind.QUESTION, "question"),
+    (ReasonKind.HEAD, "order head line"),
+)
+"""What there is to settle beside the stops, and what one of it is called."""
 
 
 # -- answers -------------------------------------------------------------------------------
@@ -131,6 +158,8 @@ def open_answers(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
     ]
     if job.roof.planes and RoofKey.BUILDING in keys:
         keys.remove(RoofKey.BUILDING)
+    if job.job.trim_in_house is YesNo.YES and not job.trim.pieces:
+        keys.append(TRIM_PIECES)
     return (*keys, *_rows(job, Standing.ASK))
 
 
@@ -139,7 +168,7 @@ def guesses(job: Job, wanted: tuple[Answer, ...]) -> tuple[str, ...]:
     keys = [
         answer.key
         for answer in wanted
-        if answer.key in job.standing
+        if (answer.key in job.standing or answer.holds_for is not None)
         and (answer.needed or answer.moves) and answer.bears(job)
         and answer.standing(job) is Standing.GUESS
     ]
@@ -254,6 +283,8 @@ def _head(job: Job) -> Iterator[Reason]:
 
 
 def _ask(job: Job, key: str) -> Reason:
+    if key == TRIM_PIECES:
+        return Reason(ReasonKind.ASK, key, NO_TRIM, LIST_TRIM)
     person, ask = asked_of(who(key)), who(key) != "you"
     if key in job.typed:
         return Reason(

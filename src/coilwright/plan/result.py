@@ -388,9 +388,9 @@ class Plan:
         return called_for(self.job, {*self.open_answers, *self.guesses})
 
     @property
-    def to_ask(self) -> int:
+    def to_settle(self) -> int:
         """How many answers and questions are still open or guessed."""
-        return self.readiness.to_ask
+        return self.readiness.to_settle
 
     @property
     def state(self) -> str:

@@ -15,6 +15,7 @@ from coilwright.job.choices import YesNo
 from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, require
 from coilwright.plan.result import TrimNest, TrimRow
+from coilwright.plan.roof.around import Around, around_key
 from coilwright.plan.roof.edges import Runs
 from coilwright.plan.trim_nests import metal_of, nest_rows
 from coilwright.units import Kind
@@ -45,18 +46,18 @@ class CannotMake(Exception):
 
 
 def enter_trim(
-    ledger: Ledger, runs: Runs
+    ledger: Ledger, runs: Runs, around: Around
 ) -> tuple[tuple[TrimRow, ...], tuple[TrimNest, ...], list[Finding]]:
     """Enter every piece's count and blanks, and nest them on the metal they are cut from.
 
-    runs: the roof's edges one by one; each has its own laps and its own last piece. A piece that
-    cannot be made says why in a finding and is left out of the nesting.
+    runs, around: the roof's edges and its openings one by one; each has its own laps and its own
+    last piece. A piece that cannot be made says why in a finding and is left out of the nesting.
     """
     rows: list[TrimRow] = []
     findings: list[Finding] = []
     for number, piece in enumerate(ledger.job.trim.pieces, 1):
         try:
-            row, finding = _row(ledger, number, piece, runs)
+            row, finding = _row(ledger, number, piece, _ways(piece, runs, around))
         except CannotMake as error:
             row, finding = None, Finding(
                 Level.STOP, f"trim.{number}.cannot", error.what, error.why, error.do, calc.NESTED,
@@ -79,9 +80,20 @@ def enter_trim(
     return tuple(rows), tuple(nests), findings
 
 
+Ways = tuple[tuple[float, int], ...]
+"""What a piece goes on, one by one: lengths [in] and how many."""
+
+
+def _ways(piece: TrimPiece, runs: Runs, around: Around) -> Ways:
+    if piece.around is not None:
+        return around.get(piece.around, ())
+    return () if piece.kind is None else runs.get(piece.kind, ())
+
+
 def _no_pieces() -> Finding:
     return Finding(
-        Level.STOP, "trim.no_pieces", "Trim is made in-house, and no piece is listed on Trim yet.",
+        # That nothing is there yet is an open answer; why it matters stands where it is given.
+        Level.NOTE, "trim.no_pieces", "Trim is made in-house, and no piece is listed on Trim yet.",
         "Metal for trim is bought with the panels; bought later it is of another production "
         "lot, and may "
         "cost a delivery of its own.",
@@ -90,7 +102,7 @@ def _no_pieces() -> Finding:
 
 
 def _row(
-    ledger: Ledger, number: int, piece: TrimPiece, edges: Runs
+    ledger: Ledger, number: int, piece: TrimPiece, ways: Ways
 ) -> tuple[TrimRow | None, Finding | None]:
     """The row of one piece, or None while something is missing; and a word on it where needed.
 
@@ -128,7 +140,7 @@ def _row(
     if run is not None and run.value <= _LOOSE:
         return None, Finding(
             Level.NOTE, f"{key}.none", f"“{piece.name}” is not needed: the roof has no "
-            f"{piece.kind}.", "Its length is taken from the edges of that kind.",
+            f"{piece.goes_on}.", "Its length is taken from what it goes on.",
             "Take it off the list, or type its length.", calc.LAPPED_RUN, "trim", (TrimKey.LAP,))
     try:
         length, width, flat_width = require(length, width, flat_width)
@@ -136,7 +148,7 @@ def _row(
         ledger.lack(part_of(key, "count"), f"{piece.name}: pieces", lacking.needs, lacking.because)
         return None, None
     counts, cuts, sizes = [], [], dict[float, int]()
-    for each, many, one in _runs(ledger, number, piece, length, edges):
+    for each, many, one in _runs(ledger, number, piece, length, ways):
         n = ledger.put(f"{one}.pieces", f"{piece.name}: pieces of one run", calc.pieces, each, lap,
                        blank, picks=(own,))
         last = ledger.put(f"{one}.last", f"{piece.name}: last blank of the run", calc.last_blank,
@@ -162,21 +174,22 @@ def _row(
 
 
 def _runs(
-    ledger: Ledger, number: int, piece: TrimPiece, length: Figure, edges: Runs
+    ledger: Ledger, number: int, piece: TrimPiece, length: Figure, ways: Ways
 ) -> Iterator[tuple[Figure, Figure, str]]:
     """The runs a piece goes on: length, how many alike, and what their figures' keys begin with.
 
     length: all of them together.
     """
     key = row_key("trim", number, "run")
-    if piece.length is not None or piece.kind is None:
+    if piece.length is not None or piece.goes_elsewhere:
         runs = given(ledger, number, "runs", "runs", float(piece.runs), Kind.COUNT)
         each = length if piece.runs == 1 else ledger.put(
             f"{key}1.length", f"{piece.name}: one run", calc.equal_run, length, runs)
         yield each, runs, f"{key}1"
         return
-    for place, (each_value, many) in enumerate(edges[piece.kind], 1):
-        note = "an edge of the roof; one that two planes share counts once"
+    for place, (each_value, many) in enumerate(ways, 1):
+        note = ("an edge of the roof; one that two planes share counts once" if piece.kind
+                else "all sides of one opening")
         yield (
             ledger.drawn(f"{key}{place}.length", f"{piece.name}: run {place}", each_value,
                          Kind.LENGTH, length.standing, note),
@@ -200,8 +213,9 @@ def _refuse_too_large(
         sheet = ledger.given(TrimKey.SHEET_LENGTH)
         if sheet is not None and blank.value > sheet.value + _LOOSE:
             raise CannotMake(
-                f"“{piece.name}” takes blanks of {blank.text(system)}; the sheets are "
-                f"{sheet.text(system)} long.", "A blank longer than its sheet cannot be cut.",
+                f"Blanks of {blank.text(system)} are longer than the flat sheets, which are "
+                f"{sheet.text(system)}: “{piece.name}”.",
+                "A blank longer than its sheet cannot be cut.",
                 "Make the blank shorter, or use longer sheets.")
 
 
@@ -240,6 +254,8 @@ def _own(
 def _length(ledger: Ledger, number: int, piece: TrimPiece) -> Term:
     if piece.length is not None:
         return given(ledger, number, "length", "length", piece.length, Kind.LENGTH)
+    if piece.around is not None:
+        return ledger.got(around_key(piece.around))
     if piece.kind is None:
         return Lack(row_key("trim", number, "length"), f"{piece.name}: length", (),
                     f"“{piece.name}” goes on no edge and has no length of its own")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from coilwright.job.answers import step_of
 from coilwright.job.job import Job
 from coilwright.plan.result import CoilPlan, Fit, Limit, LoadLine, PlanePlan, StockCoil
 from coilwright.units import Kind, show
@@ -78,4 +79,4 @@ def in_pounds(*masses: float) -> str:
 
 
 def _step(answers: tuple[str, ...]) -> str:
-    return answers[0].split(".", 1)[0]
+    return step_of(answers[0])

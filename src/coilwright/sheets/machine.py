@@ -25,7 +25,8 @@ def _facts(machine: Machine, system: System) -> Iterator[tuple[str, str]]:
         machine.narrowest_strip, machine.widest_strip, Kind.WIDTH, system
     )
     for profile in machine.profiles:
-        yield "profile", _profile(profile, system)
+        words = f"{profile_name(profile, system)}, {profile_facts(profile, system)}"
+        yield "profile", words
     if machine.arbors:
         yield "arbors", f"{machine.arbors}"
     for name, value, kind in (
@@ -48,9 +49,14 @@ def _facts(machine: Machine, system: System) -> Iterator[tuple[str, str]]:
         )
 
 
-def _profile(profile: Profile, system: System) -> str:
-    words = f"{profile.seam.value}, leg {show(profile.leg, Kind.WIDTH, system)}"
-    words += f", coverage {_range(profile.narrowest, profile.widest, Kind.WIDTH, system)}"
+def profile_name(profile: Profile, system: System) -> str:
+    """A profile in a few words: its seam and leg."""
+    return f"{profile.seam.value}, leg {show(profile.leg, Kind.WIDTH, system)}"
+
+
+def profile_facts(profile: Profile, system: System) -> str:
+    """What else a machine says of a profile: coverage, take-up, lowest pitch."""
+    words = f"coverage {_range(profile.narrowest, profile.widest, Kind.WIDTH, system)}"
     if profile.take_up is not None:
         words += f", take-up {show(profile.take_up, Kind.WIDTH, system)}"
     if profile.lowest_pitch is not None:

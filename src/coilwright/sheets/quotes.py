@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from coilwright.drawing.cost import cost_lines, landed_words
+from coilwright.drawing.rounding import ordered_text
 from coilwright.drawing.safe_text import one_line
 from coilwright.drawing.svg import cost_svg
 from coilwright.job.quotes import Sorting
@@ -65,7 +66,7 @@ def order_words(plan: Plan) -> str:
     keys = (Key.STRIP_WIDTH, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED)
     if not plan.coils or any(key not in figures for key in keys):
         return ""
-    wide, long, heavy = (figures[key].text(system) for key in keys)
+    wide, long, heavy = (ordered_text(plan, figures[key]) for key in keys)
     thick = plan.job.metal.thickness
     sheet = "" if thick is None else f" × {show(thick, Kind.THICKNESS, system)}"
     count = len(plan.coils)
@@ -128,10 +129,15 @@ def note_words(one: QuoteReport, system: System) -> str:
 
 
 def awaited_words(request: Request) -> str:
-    """Who was asked and has not quoted, when and under which number: `Tern Hill, 2027-03-01, R7`.
+    """Who was asked and has not quoted, when and under which number: `Tern Hill, Mar 1, 2027, R7`.
     """
     return ", ".join(part for part in (
-        one_line(request.supplier), str(request.date or ""), request.number) if part)
+        one_line(request.supplier), _day(request), request.number) if part)
+
+
+def _day(request: Request) -> str:
+    """The day somebody was asked, as people write it; empty where it is not known."""
+    return show_date(request.date) if request.date else ""
 
 
 def _awaited(found: Comparison) -> tuple[Block, ...]:
@@ -189,7 +195,7 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
         yield "Quote", reference
     if one.request is not None:
         yield "Asked", ", ".join(part for part in (
-            str(one.request.date or ""), one.request.number,
+            _day(one.request), one.request.number,
             f"by {one.request.by}" if one.request.by else "") if part) or "yes"
     if (made := one.shipment) is not None:
         count = len(made.lengths)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import assert_never
 
-from coilwright.drawing.rounding import rounded_down, rounded_up, to_tens, total
+from coilwright.drawing.rounding import about, rounded_down, rounded_up, to_tens, total
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.job import JobKey
 from coilwright.job.names import who
@@ -44,7 +44,7 @@ from coilwright.sheets.wanted import (
     unloading,
 )
 from coilwright.units import show_date
-from coilwright.values.keys import Key, row_key
+from coilwright.values.keys import row_key
 from coilwright.words.in_units import said_in
 
 _SUPPLIER = "supplier"
@@ -128,7 +128,7 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     for coil in plan.coils:
         least = plan.figures[row_key("coil", coil.number, "shortest")]
         row = (
-            rounded_up(coil.length, system), f"about {to_tens(coil.mass, system)}",
+            rounded_up(coil.length, system), f"about {about(coil.mass, system)}",
             rounded_up(least, system), to_tens(heaviest_coil(plan, coil), system, down=True),
             rounded_down(largest_coil(plan, coil), system),
         )
@@ -137,7 +137,7 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
         return (paragraph(strong("Coils:"), " not worked out yet."),)
     header = ("coils", "length of each", "weight of each", "min length", "max weight", "max OD")
     length = total((coil.length for coil in plan.coils), system, up=True)
-    mass = to_tens(plan.figures[Key.COIL_MASS_ORDERED], system)
+    mass = total((coil.mass for coil in plan.coils), system, tens=True)
     count = f"{len(plan.coils):,} coil{'s' if len(plan.coils) > 1 else ''}"
     return (
         table(header, [(f"{many:,}", *row) for row, many in counts.items()], right=range(6),

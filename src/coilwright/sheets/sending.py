@@ -27,15 +27,25 @@ def send(job: Job, date: datetime.date) -> Job:
     Raises CannotStep where the order is a draft, is nobody's or has no number, or cannot be sent
     from where it is.
     """
+    made, found = _checked(job, date)
+    sheet = order_sheet(found)
+    return as_sent(made, to_plain(sheet, _WIDE), to_html(sheet), text_of(made))
+
+
+def check_sendable(job: Job, date: datetime.date) -> None:
+    """Raise CannotStep, as `send` does, for an order that cannot be sent."""
+    _checked(job, date)
+
+
+def _checked(job: Job, date: datetime.date) -> tuple[Job, Plan]:
+    """The job as it is to be sent, and its plan."""
     _check_head(job)
     made = to_send(job, date)
     found = plan(made)
     if not found.ready:
-        count = len(found.reasons)
-        raise CannotStep(f"The order is a draft yet: {count} {'thing' if count == 1 else 'things'} "
-                         "to settle, on the Summary.")
-    sheet = order_sheet(found)
-    return as_sent(made, to_plain(sheet, _WIDE), to_html(sheet), text_of(made))
+        held = found.readiness.held_by or "nothing to order"
+        raise CannotStep(f"The order is a draft yet: {held}, as the Summary says.")
+    return made, found
 
 
 def _check_head(job: Job) -> None:

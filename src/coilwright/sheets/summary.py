@@ -8,6 +8,7 @@ from coilwright.drawing.bars import account_lines, account_parts
 from coilwright.drawing.coil import coil_lines
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.plane_facts import runs
+from coilwright.drawing.rounding import ordered_text
 from coilwright.drawing.svg import account_svg, coil_svg, plane_svg
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
@@ -24,6 +25,7 @@ from coilwright.sheets.blocks import (
     heading,
     joined,
     line,
+    marked,
     numbered,
     paragraph,
     stacked,
@@ -149,7 +151,7 @@ def _figures(plan: Plan) -> Iterator[tuple[str, Text]]:
             continue  # It would say the roof's square meters once more.
         figure = plan.figures.get(key)
         if figure is not None:
-            yield figure.label, figure_text(figure, plan.job.units)
+            yield figure.label, marked(figure.mark, ordered_text(plan, figure))
             continue
         lack = plan.lacks.get(key)
         if lack is not None:

@@ -29,7 +29,7 @@ def trim_blanks(plan: Plan) -> tuple[Block, ...]:
         return ()
     system = plan.job.units
     pieces = [
-        (row.piece.name, str(row.piece.kind or "elsewhere"), figure_text(row.flat_width, system),
+        (row.piece.name, row.piece.goes_on, figure_text(row.flat_width, system),
          figure_text(row.count, system), marked(row.cut.mark, ", ".join(
              f"{count:,} × {show(length, Kind.LENGTH, system)}" for length, count in row.sizes)))
         for row in plan.trim
@@ -57,7 +57,8 @@ def _nest(plan: Plan, nest: TrimNest) -> tuple[Block, ...]:
     if nest.sheets is not None:
         many = line(figure_text(nest.sheets, system), f" {noun(nest.sheets.value, 'sheet')}, ",
                     many)
-    proof = "" if nest.proven else f" ({counted(nest.bound, 'row')} at least)"
+    sure = nest.proven or nest.bound >= nest.rows.value
+    proof = "" if sure else f" ({counted(nest.bound, 'row')} at least)"
     own = nest.thickness
     thick: Inline = show(own, Kind.THICKNESS, system) if own is not None else figure_text(
         plan.figures.get(MetalKey.THICKNESS), system)

@@ -287,9 +287,11 @@ def _check_marks(job: Job, where: str) -> None:
     """A mark under a name that is no answer would be lost, and a guess with it: refuse it."""
     from coilwright.job.answers import ANSWERS
 
+    of_several = {a.key for a in ANSWERS.values() if a.holds_for is not None}
     for section, marks in (("standing", job.standing), ("typed", job.typed)):
         for key in marks:
-            if key not in ANSWERS and not _ROW.fullmatch(key):
+            of_one = key.partition(": ")[0] in of_several and marks is job.standing
+            if key not in ANSWERS and not of_one and not _ROW.fullmatch(key):
                 close = difflib.get_close_matches(key, ANSWERS, 1)
                 hint = f"; did you mean {close[0]}?" if close else "."
                 raise StoreError(f"{where}: {section}: “{_shown(key)}” is no answer{hint}")

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from coilwright.job import edit
 from coilwright.job.answers import ANSWERS, Answer
+from coilwright.job.names import label, standing
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
@@ -62,13 +63,17 @@ class AnswerController:
 
     def help(self) -> None:
         """All there is to say about the focused answer, or about the step."""
-        from coilwright.wizard.screens.help import AnswerHelpScreen
-
         answer = ANSWERS.get(self._focus().answer)
         if answer is None:
             self.step_help()
         else:
-            self._context.open(AnswerHelpScreen(answer, self._context.session.job))
+            self.help_on(answer)
+
+    def help_on(self, answer: Answer) -> None:
+        """All there is to say about an answer."""
+        from coilwright.wizard.screens.help import AnswerHelpScreen
+
+        self._context.open(AnswerHelpScreen(answer, self._context.session.job))
 
     def step_help(self) -> None:
         """What the step settles, all its cautions, and the keys."""
@@ -110,15 +115,26 @@ class AnswerController:
         elif answer.value(context.session.job) is None:
             context.say("There is nothing to confirm yet.", title=answer.label)
 
+    def confirm_by_key(self, key: str) -> None:
+        """Make a guess sure, from a list it stands in; otherwise say what works instead."""
+        session, name = self._context.session, label(self._context.session.job, key)
+        if key in ANSWERS and session.confirm(key):
+            self._context.changed()
+            self._context.say("It is sure now; Ctrl+Z takes that back.", title=name)
+        elif standing(session.job, key) is Standing.ASK:
+            self._context.say("There is nothing to confirm yet; Enter goes there.", title=name)
+        else:
+            self._context.say("Enter goes to its row; it is confirmed there.", title=name)
+
     def turn_standing(self, key: str) -> None:
         """Turn a standing that was clicked: ask becomes a guess, a guess sure, sure a guess."""
         session = self._context.session
-        standing = ANSWERS[key].standing(session.job)
+        stands = ANSWERS[key].standing(session.job)
         change = {Standing.SURE: session.doubt, Standing.GUESS: session.confirm}.get(
-            standing, session.do_not_know)
+            stands, session.do_not_know)
         if change(key):
             self._context.changed()
-        elif standing not in (Standing.SURE, Standing.GUESS):
+        elif stands not in (Standing.SURE, Standing.GUESS):
             self._context.say("Nothing is usual for this one; F1 says whom to ask.",
                               title=ANSWERS[key].label)
 
@@ -223,14 +239,40 @@ class AnswerController:
 
         self._context.open(GoToScreen(self._context.session.job), self._context.go_if)
 
-    def questions(self, folder: Path, effects: tuple[Effect, ...], open_at: str = "") -> None:
-        """All questions by whom to ask; one of them open. folder: where their sheet is saved."""
+    def questions(self, folder: Path, effects: tuple[Effect, ...]) -> None:
+        """All questions by whom to ask. folder: where their sheet is saved."""
         from coilwright.wizard.screens.questions import QuestionsScreen
 
         context = self._context
         context.session.seal()
-        screen = QuestionsScreen(context.session, folder, effects, context.changed, open_at)
+        screen = QuestionsScreen(context.session, folder, effects, context.changed)
         context.open(screen, self._show_and_go)
+
+    def question(self, key: str, order: tuple[str, ...] = ()) -> None:
+        """One question that holds the order, and from it on to the others that do.
+
+        order: those that did when the first was opened.
+        """
+        from coilwright.wizard.screens.question import QuestionScreen
+
+        context = self._context
+        context.session.seal()
+        plan = context.session.plan
+        asked = {q.key for q in plan.questions}
+        if key not in asked:
+            return
+        order = order or tuple(q.key for q in plan.questions if q.key in plan.readiness.holding)
+        those = " that hold the order" if key in order else ""
+
+        def closed(go_on: str | None) -> None:
+            context.show_again()
+            still = {q.key for q in context.session.plan.questions}
+            after = order[order.index(go_on):] if go_on in order else ()
+            # A reply can make the question after it pointless.
+            if (key := next((one for one in after if one in still), "")):
+                self.question(key, order)
+
+        context.open(QuestionScreen(context.session, key, order, context.changed, those), closed)
 
     def figures(self) -> None:
         """Every figure, to be found by name."""

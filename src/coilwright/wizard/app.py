@@ -20,7 +20,7 @@ from textual.notifications import Notification
 from textual.screen import Screen
 from textual.theme import Theme
 
-from coilwright.job.answers import ANSWERS
+from coilwright.job.answers import ANSWERS, step_of
 from coilwright.job.steps import STEPS
 from coilwright.store import SUFFIX, Store, StoreError, slug
 from coilwright.wizard.context import Severity
@@ -86,6 +86,10 @@ class CoilwrightApp(KeyOrder):
         """Those that may hold what is not written."""
         self.rescued: list[str] = []
         """Where what was typed is, when the program ended and nobody had said so."""
+        self._said_at = 0
+        """Which key or click the last notice came with."""
+        self._passing_notice = False
+        """Whether it goes once somebody goes on."""
         self._running_loop: asyncio.AbstractEventLoop | None = None
         self._ending: asyncio.Future[None] | None = None
 
@@ -152,10 +156,10 @@ class CoilwrightApp(KeyOrder):
             return self._wizard(self._first, self._at, self._key)
         return self._start()
 
-    def _start(self) -> Screen[Any]:
+    def _start(self, left: Path | None = None) -> Screen[Any]:
         from coilwright.wizard.screens.start import StartScreen
 
-        return StartScreen(self.store)
+        return StartScreen(self.store, left)
 
     def _wizard(self, session: Session, at: str, key: str | None) -> Screen[Any]:
         from coilwright.wizard.screens.wizard import WizardScreen
@@ -173,10 +177,13 @@ class CoilwrightApp(KeyOrder):
         while self.screen is not event.screen:
             # A key typed ahead has opened something over the job that is left.
             self.pop_screen()
-        if any(isinstance(screen, StartScreen) for screen in self.screen_stack[:-1]):
+        left = event.screen.session.path
+        below = [one for one in self.screen_stack[:-1] if isinstance(one, StartScreen)]
+        if below:
+            below[-1].left = left
             self.pop_screen()
         else:
-            self.push_screen(self._start())
+            self.push_screen(self._start(left))
 
     def on_start_screen_open_job(self, event: StartScreen.OpenJob) -> None:
         """Work on a job, over the list of jobs."""
@@ -215,8 +222,23 @@ class CoilwrightApp(KeyOrder):
         if self.screen_stack:
             # The rack takes a notice away, but leaves the row that it stood on.
             self.screen.query("ToastHolder").remove()
+        self._said_at, self._passing_notice = self._passed, severity != "error"
         super().notify(notice.line, severity=severity, markup=False,
                        timeout=max(timeout or 0.0, notice_seconds(notice.line)))
+
+    def moved_on(self) -> None:
+        """Somebody went on to something else: what was said of what was there before goes.
+
+        What was said with the key that moved stays, and so does what went wrong.
+        """
+        if self._passing_notice and self._said_at != self._passed:
+            self._passing_notice = False
+            self.clear_notifications()
+
+    def push_screen(self, *given: Any, **named: Any) -> Any:
+        """Show a screen over the others, without what was said before it was asked for."""
+        self.moved_on()
+        return super().push_screen(*given, **named)
 
     def action_keys(self) -> None:
         """What the keys do on the screen that is shown."""
@@ -335,7 +357,7 @@ def parse_place(at: str | None) -> tuple[str, str | None]:
         if wanted in (step.key, step.title.casefold(), str(number)):
             return step.key, None
     if wanted in ANSWERS:
-        return wanted.split(".", 1)[0], wanted
+        return step_of(wanted), wanted
     names = ", ".join(step.key for step in STEPS)
     raise ValueError(f"There is no step “{at[:40]}”; the steps are {names}.")
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import AsyncIterator, Callable, Iterator
 from functools import partial
 from typing import Any
@@ -17,6 +18,20 @@ from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.themes import THEMES
 
 Command = tuple[str, str, Callable[[], Any]]
+
+
+_WHOLE = 1000.0
+"""More than any score of letters that only begin a word."""
+
+
+def whole_words(query: str, title: str) -> int:
+    """How many of the words looked for stand whole in a title.
+
+    >>> whole_words("light", "Look: light"), whole_words("light", "Lighter coils")
+    (1, 0)
+    """
+    there = set(re.findall(r"\w+", title.casefold()))
+    return sum(word in there for word in query.casefold().split())
 
 
 class WizardCommands(Provider):
@@ -70,6 +85,10 @@ class WizardCommands(Provider):
         yield "My shop", "Buyer, machines, rigs, suppliers", screen.action_shop
         yield ("Machine: confirm all", "All values were held against the plate",
                screen.action_confirm_machine)
+        yield ("Profile: pick one of the machine's", "Its seam, leg and take-up",
+               screen.action_pick_profile)
+        yield ("Profile: confirm", "It was held against the machine's sheet",
+               screen.action_confirm_profile)
         for action in ACTIONS:
             if action.name != "all":
                 yield (f"Planes: {action.label.lower()}", action.tooltip,
@@ -116,4 +135,6 @@ class WizardCommands(Provider):
         for title, about, run in self._commands():
             score = matcher.match(title)
             if score > 0:
+                # "light" is looked for in "Look: light" before it is in "Lighter coils".
+                score += _WHOLE * whole_words(query, title)
                 yield Hit(score, matcher.highlight(title), run, text=title, help=about)

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.coils.stock import StockController
     from coilwright.wizard.steps.haul.rigs import RigController
     from coilwright.wizard.steps.machine.machines import MachineController
+    from coilwright.wizard.steps.panel.profiles import ProfileController
     from coilwright.wizard.steps.quotes.life import LifeController
     from coilwright.wizard.steps.roof import PlanesController
     from coilwright.wizard.steps.summary.controller import SummaryController
@@ -59,9 +60,20 @@ class Controllers:
         if not (self._focus().step == "summary" and self.summary.working(self._focus().row)):
             self.answers.working()
 
-    def questions(self, open_at: str = "") -> None:
-        """All questions by whom to ask; one of them open."""
-        self.answers.questions(self._sheets_folder(), self.ranking.effects, open_at)
+    def confirm(self) -> None:
+        """Turn the focused answer sure or a guess; on the summary, settle what is marked."""
+        if self._focus().step == "summary":
+            self.summary.confirm(self._focus().row)
+        else:
+            self.answers.confirm()
+
+    def waive(self) -> None:
+        """Waive the marked question of the summary."""
+        self.summary.waive(self._focus().row)
+
+    def questions(self) -> None:
+        """All questions by whom to ask."""
+        self.answers.questions(self._sheets_folder(), self.ranking.effects)
 
     def like_this(self) -> None:
         """Save a new job like this one; it waits in the list of jobs."""
@@ -96,6 +108,13 @@ class Controllers:
         from coilwright.wizard.steps.machine.machines import MachineController
 
         return MachineController(self.context)
+
+    @cached_property
+    def profiles(self) -> ProfileController:
+        """What the panel step does with profiles of the machine."""
+        from coilwright.wizard.steps.panel.profiles import ProfileController
+
+        return ProfileController(self.context)
 
     @cached_property
     def rigs(self) -> RigController:

@@ -6,7 +6,7 @@ import json
 from contextlib import suppress
 from pathlib import Path
 
-from coilwright.job.answers import ANSWERS
+from coilwright.job.answers import ANSWERS, step_of
 from coilwright.job.steps import STEPS
 from coilwright.store import StoreError, read_text, write_whole
 from coilwright.wizard.session import Session
@@ -20,7 +20,7 @@ _MOST = 200
 def recall(folder: Path, job: Path) -> tuple[str, str | None]:
     """The step a job was left at and the answer on it; the first step where nothing is known."""
     at = _read(folder).get(str(job.absolute()), "")
-    step = at.split(".", 1)[0]
+    step = step_of(at)
     if step not in {s.key for s in STEPS}:
         return STEPS[0].key, None
     return step, at if at in ANSWERS else None

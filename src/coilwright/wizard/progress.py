@@ -8,7 +8,9 @@ from __future__ import annotations
 from enum import Enum
 from typing import TYPE_CHECKING
 
-from coilwright.job.answers import ANSWERS
+from coilwright.job.answers import ANSWERS, step_of
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.job import JobKey
 from coilwright.values.keys import Key
 
 if TYPE_CHECKING:
@@ -43,7 +45,7 @@ def step_mark(plan: Plan, step: str) -> Mark:
     everything = step == "summary"
 
     def here(key: str) -> bool:
-        return everything or key.split(".", 1)[0] == step
+        return everything or step_of(key) == step
 
     if any(everything or f.step == step for f in plan.stops):
         return Mark.STOP
@@ -72,18 +74,17 @@ def _is_untouched(plan: Plan, step: str) -> bool:
 
 
 def left_on(plan: Plan, step: str) -> int:
-    """How much of what the step's mark says: stops, answers to ask, or guesses."""
+    """How many stops a step has; without one, how much there is to settle on it.
+
+    Open answers and guesses count where they are asked. On the summary all of them count, and the
+    questions and the order head too: as many as the title says.
+    """
     everything = step == "summary"
-
-    def count(keys: tuple[str, ...]) -> int:
-        return sum(1 for key in keys if everything or key.split(".", 1)[0] == step)
-
-    mark = step_mark(plan, step)
-    if mark is Mark.STOP:
+    if step_mark(plan, step) is Mark.STOP:
         return sum(1 for f in plan.stops if everything or f.step == step)
-    if mark is Mark.ASK:
-        return count(plan.open_answers) + (_not_known(plan) if step == "haul" else 0)
-    return count(plan.guesses) if mark is Mark.GUESS else 0
+    if everything:
+        return plan.to_settle
+    return sum(step_of(key) == step for key in (*plan.open_answers, *plan.guesses))
 
 
 def _not_known(plan: Plan) -> int:
@@ -91,11 +92,18 @@ def _not_known(plan: Plan) -> int:
     return sum(1 for line in plan.loads if not line.known)
 
 
+_MADE_OF: dict[str, tuple[str, ...]] = {
+    Key.COILS_DAYS_SPARE: (JobKey.NEEDED_BY, CoilsKey.LEAD_TIME, CoilsKey.ORDER_DATE),
+}
+"""Answers that a figure is made of where no order waits for them: the plan says nothing of them."""
+
+
 def find_lack(plan: Plan, key: str) -> tuple[tuple[str, ...], str]:
     """The names of the answers a figure waits for, or else the reason it is not there.
 
     A figure of one coil waits for what the whole order waits for. Where the plan gives no
-    reason, the answers that are still open are named.
+    reason, the answers that it is made of and that are not given are named, or those of its own
+    step that are still open: never those of another step, on which it need not wait.
     """
     lack = plan.lacks.get(key)
     if lack is None and key.startswith(("coil.", "on_hand.")):
@@ -108,8 +116,14 @@ def find_lack(plan: Plan, key: str) -> tuple[tuple[str, ...], str]:
     if step == "haul":
         # Nothing about hauling is asked before an order, so no open answer is what it waits for.
         return (), "nothing to haul yet" if not plan.loads else ""
-    near = tuple(k for k in plan.open_answers if k.partition(".")[0] == step)
-    return _labels(near or plan.open_answers), ""
+    made_of = tuple(k for k in _MADE_OF.get(key, (key,)) if _is_wanted(plan, k))
+    return _labels(made_of or tuple(k for k in plan.open_answers if step_of(k) == step)), ""
+
+
+def _is_wanted(plan: Plan, key: str) -> bool:
+    """Whether a key is that of an answer which is asked and not given."""
+    answer = ANSWERS.get(key)
+    return answer is not None and answer.asked(plan.job) and answer.value(plan.job) is None
 
 
 def waits_for(plan: Plan, key: str) -> str:

@@ -163,6 +163,11 @@ def _shapes() -> dict[str, dict[str, str]]:
 
 
 @cache
+def _trim() -> dict[str, dict[str, str]]:
+    return read_toml(files(__package__) / "_trim.toml")
+
+
+@cache
 def _all() -> dict[str, Words]:
     return read_words(files(__package__))
 
@@ -191,6 +196,16 @@ def all_words() -> dict[str, Words]:
 def shape_words(of: str) -> dict[str, str]:
     """What is said of each shape beside its picture. of: building or plane."""
     return dict(_shapes()[of])
+
+
+def usual_flat_width(goes_on: str) -> str:
+    """A usual flat width of the trim that goes on something; empty where none is."""
+    return _trim()["flat_width"].get(goes_on, "")
+
+
+def trim_words(measure: str) -> str:
+    """What F1 says besides of a measure of trim; empty where nobody wrote any."""
+    return _trim()["more"].get(measure, "").strip()
 
 
 def cautions(step: str) -> tuple[str, ...]:

@@ -24,7 +24,7 @@ def test_open_questions_that_hold_make_a_draft_and_are_counted() -> None:
     assert len(held) > 1
     assert not done.ready
     assert open_words(done.readiness) == f"{len(held)} questions hold the order"
-    assert done.state == f"DRAFT, {len(held)} to ask"
+    assert done.state == f"DRAFT, {len(held)} to settle"
     text = render("summary", done, "md")
     assert f"Before it can be sent ({len(held)})" in text
     assert "READY" not in text

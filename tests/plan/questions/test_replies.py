@@ -186,7 +186,7 @@ class TestHolding:
         """Replies that are no answers change no figure."""
         job = small_gable()
         done, _ = reply(job, "supplier.one_lot", "no", settled=False)
-        assert (plan(done).ready, plan(done).state) == (False, "DRAFT, 1 to ask")
+        assert (plan(done).ready, plan(done).state) == (False, "DRAFT, 1 to settle")
         assert {k: f.value for k, f in plan(done).figures.items()} == {
             k: f.value for k, f in plan(job).figures.items()}
 

@@ -16,7 +16,7 @@ from coilwright.plan.result import PlanePlan
 from tests.cases import building, set_answers
 
 SHAPES = tuple(shape for shape in Building if shape is not Building.PLANES)
-WINGED = (Building.ELL, Building.CROSS)
+WINGED = (Building.ELL, Building.GABLED_ELL, Building.CROSS)
 PITCHES = st.sampled_from([0.5, 2.0, 4.0, 5.0, 6.0, 8.0, 9.0, 12.0, 17.3])
 
 
@@ -43,6 +43,11 @@ def buildings(draw: st.DrawFn, shapes: tuple[Building, ...] = SHAPES) -> Job:
         measures |= {"wing_width": wing, "wing_projection": size(max(12, eave - rake + 1), 400)}
         if shape is Building.ELL:
             measures["length"] = size(max(wing + 2 * eave, width / 2 + eave) + 1, 1200)
+        elif shape is Building.GABLED_ELL:
+            # Overhangs are often alike, and then the outer valley begins in the corner.
+            rake = draw(st.sampled_from([rake, eave]))
+            measures["rake_overhang"] = rake
+            measures["length"] = size(wing + max(0.0, eave - rake), wing + 400)
         else:
             first = max(0.0, eave - rake)
             left = size(first, first + 300)
@@ -101,5 +106,8 @@ def plan_area(job: Job) -> dict[str, float]:
         ends = eave + rake if roof.building is Building.ELL else 2 * rake
         out = roof.wing_projection + rake - eave
         main = (roof.length + ends) * wide + out * (roof.wing_width + 2 * eave)
+        if roof.building is Building.GABLED_ELL:
+            # The wing's outer eave stands out past the main part's rake, as far as that begins.
+            main += max(0.0, eave - rake) ** 2
         return {"main": main, "other": 0.0}
     return {"main": long * wide, "other": 0.0}

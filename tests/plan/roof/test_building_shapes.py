@@ -85,6 +85,8 @@ def test_wings_have_edges_of_the_right_kind_and_length(job: Job) -> None:
         valley, hips = wing_run * hip, (run + run - wing_run) * hip
     else:
         valley, hips = 2 * wing_run * hip, 0.0
+        if roof.building is Building.GABLED_ELL:
+            valley -= max(0.0, eave - (roof.rake_overhang or 0.0)) * hip
     figures = done.figures
     assert figures["edges.valley"].value == pytest.approx(valley, rel=1e-9)
     assert figures["edges.hip"].value == pytest.approx(hips, rel=1e-9, abs=1e-9)
@@ -229,6 +231,7 @@ FAULTS = [
     (Building.ELL, {"wing_projection": 24.0, "eave_overhang": 30.0}, "roof.wing_short",
      {"wing_projection": 24.125, "eave_overhang": 30.0}, "more than 2 ft"),
     (Building.ELL, {"length": 246.0}, "roof.main_short", {"length": 246.25}, "20 ft 6 in"),
+    (Building.GABLED_ELL, {"length": 245.0}, "roof.main_short", {"length": 246.0}, "20 ft 6 in"),
     (Building.CROSS, {"wing_left": 5.0}, "roof.wing_outside", {"wing_left": 6.0}, "6 in to"),
     (Building.CROSS, {"wing_left": 235.0}, "roof.wing_outside", {"wing_left": 234.0},
      "to 19 ft 6 in"),

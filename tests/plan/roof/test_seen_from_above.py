@@ -16,10 +16,11 @@ from coilwright.job.roof import Building
 from coilwright.plan import plan
 from coilwright.plan.roof.above import Above, Face, seen_from_above
 from tests.cases import building, small_gable
-from tests.plan.roof.made import buildings
+from tests.plan.roof.made import buildings, plan_area
 
 SHAPES = tuple(shape for shape in Building if shape is not Building.PLANES)
-FLAT = (Building.SHED, Building.GABLE, Building.HIP, Building.ELL, Building.CROSS)
+FLAT = (Building.SHED, Building.GABLE, Building.HIP, Building.ELL, Building.GABLED_ELL,
+        Building.CROSS)
 
 
 def rise(face: Face, point: Point) -> float:
@@ -40,14 +41,7 @@ def test_faces_cover_the_footprint_once(job):
     outlines = [Polygon(face.outline) for face in made.faces]
     whole = unary_union([outline.buffer(1e-6) for outline in outlines])
     assert whole.area == pytest.approx(sum(outline.area for outline in outlines), rel=1e-5)
-    roof = job.roof
-    eave, rake = roof.eave_overhang, roof.rake_overhang
-    main = (roof.length + eave + rake) if roof.building is Building.ELL else (
-        roof.length + 2 * (eave if roof.building is Building.HIP else rake))
-    expected = main * (roof.width + 2 * eave)
-    if roof.building in (Building.ELL, Building.CROSS):
-        expected += (roof.wing_width + 2 * eave) * (roof.wing_projection + rake - eave)
-    assert whole.area == pytest.approx(expected, rel=1e-5)
+    assert whole.area == pytest.approx(plan_area(job)["main"], rel=1e-5)
 
 
 @given(buildings(FLAT))

@@ -26,6 +26,10 @@ JOBS = {
     "porch": building(Building.PORCH, porch_depth=96.0, porch_pitch=3.0, **_SMALL),
     "L": building(Building.ELL, **_WING, **_SMALL),
     "L, equal widths": building(Building.ELL, **{**_WING, "wing_width": 300.0}, **_SMALL),
+    "L, gabled": building(Building.GABLED_ELL, **_WING, **_SMALL),
+    "L, gabled, equal widths": building(
+        Building.GABLED_ELL, **{**_WING, "wing_width": 300.0}, **_SMALL
+    ),
     "cross": building(Building.CROSS, wing_left=130.0, **_WING, **_SMALL),
     "cross, equal widths": building(
         Building.CROSS, wing_left=130.0, **{**_WING, "wing_width": 300.0}, **_SMALL
@@ -107,6 +111,7 @@ def test_shapes_ask_only_what_they_need() -> None:
         Building.SHED: set(), Building.GABLE: set(), Building.HIP: set(),
         Building.PORCH: {"porch_depth", "porch_pitch"},
         Building.ELL: {"wing_projection", "wing_width"},
+        Building.GABLED_ELL: {"wing_projection", "wing_width"},
         Building.CROSS: {"wing_projection", "wing_width", "wing_left"},
         Building.GAMBREL: {"lower_run", "lower_pitch"},
     }  # fmt: skip

@@ -131,7 +131,7 @@ def test_shared_edges_count_once_and_lone_ones_whole() -> None:
     assert {t.formula.name for t in terms if t.formula} == {"alike_length"}
 
 
-@given(buildings((Building.HIP, Building.ELL, Building.CROSS)), st.data())
+@given(buildings((Building.HIP, Building.ELL, Building.GABLED_ELL, Building.CROSS)), st.data())
 @settings(max_examples=draws(40))
 def test_one_plane_mismeasured_is_noticed(job: Job, data: st.DataObject) -> None:
     """A slope length 4 to 8 % out moves that plane's hips or valleys, and something is said."""

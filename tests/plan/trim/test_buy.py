@@ -170,13 +170,14 @@ def test_nothing_to_buy_is_said() -> None:
     assert "Nothing to buy" in render("summary", done, "text")
 
 
-def test_trim_in_house_without_a_piece_is_a_stop() -> None:
+def test_trim_in_house_without_a_piece_is_an_open_answer() -> None:
     job = set_answers(small_gable(), {"job.trim_in_house": YesNo.YES})
     done = plan(job)
     assert not done.ready
-    (stop,) = done.stops
-    assert (stop.key, stop.step) == ("trim.no_pieces", "trim")
-    assert any("no piece is listed" in reason.text for reason in done.reasons)
+    assert done.stops == ()
+    assert [(r.kind, r.key) for r in done.reasons] == [("ask", "trim.pieces")]
+    assert "no piece is listed" in done.reasons[0].text
+    assert done.state == "DRAFT, 1 to settle"
     assert plan(set_answers(job, {"job.trim_in_house": YesNo.NO})).ready
     assert plan(with_trim(job, CAP)).ready
     assert plan(small_gable()).ready

@@ -10,11 +10,18 @@ from hypothesis import strategies as st
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.job import Job
-from coilwright.job.roof import Building, Plane
+from coilwright.job.roof import (
+    Building,
+    Measured,
+    MeasuredTo,
+    Opening,
+    OpeningWhat,
+    Plane,
+)
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan import Plan, plan
 from coilwright.store import StoreError, read_model, to_text
-from tests.cases import building, small_gable
+from tests.cases import building, small_gable, with_planes
 from tests.draws import draws
 from tests.generated import whole_jobs
 from tests.plan.trim.test_trim import SHEET, gable, piece, with_trim
@@ -132,3 +139,27 @@ def test_a_plane_of_its_own_keeps_its_lone_ridge() -> None:
     assert isinstance(job.roof.planes[0], Plane)
     done = plan(with_trim(job, piece("Cap", 12.0, kind=EdgeKind.RIDGE)))
     assert done.figures["trim.1.run1.count"].value == 1
+
+
+def test_flashing_goes_around_each_opening_of_its_kind() -> None:
+    """A chimney of 3 by 2 ft is 3 + 3 + 2 + 2 = 10 ft around; two skylights are 12 ft each. Up
+    the slope is true in a building's faces; in a plane measured in plan it is drawn longer."""
+    chimney = Opening(what=OpeningWhat.CHIMNEY, left=60.0, up=60.0, width=36.0, height=24.0,
+                      on="Side 1", to=MeasuredTo.MIDDLE)
+    skylights = Opening(what=OpeningWhat.SKYLIGHT, left=120.0, up=40.0, width=24.0, height=48.0,
+                        count=2, apart=60.0, on="Side 2")
+    job = building(Building.GABLE)
+    job = dataclasses.replace(
+        job, roof=dataclasses.replace(job.roof, building_openings=(chimney, skylights)))
+    done = plan(with_trim(job, piece("Chimney", 16.0, around=OpeningWhat.CHIMNEY),
+                          piece("Skylights", 16.0, around=OpeningWhat.SKYLIGHT),
+                          piece("Vents", 12.0, around=OpeningWhat.VENT)))
+    assert [(row.number, row.cut.value) for row in done.trim] == [(1, 120.0), (2, 2 * 148.0)]
+    assert (done.figures["around.chimneys"].value, done.figures["around.skylights"].value) == (
+        120.0, 288.0)
+    assert sizes(done, 1) == [120.0, 120.0, 28.0, 28.0], "10 ft of blank, then 24 in and the lap"
+    assert any(f.what == "“Vents” is not needed: the roof has no vent." for f in done.findings)
+    level = Plane(eave=400.0, slope_length=200.0, pitch=9.0, measured=Measured.PLAN,
+                  openings=(Opening(left=50.0, up=50.0, width=30.0, height=40.0),))
+    flat = plan(with_planes(small_gable(), level)).figures["around.others"]
+    assert flat.value == pytest.approx(2 * (30 + 40 * 1.25))

@@ -86,7 +86,7 @@ class TestPieces:
             (piece("Cap", 50.0, kind=EdgeKind.RIDGE, **SHEET), {}, "the flat sheet is 48 in wide"),
             (piece("Cap", 6.0, kind=EdgeKind.RIDGE, lap=120.0), {}, "is 10 ft long and laps"),
             (piece("Cap", 6.0, kind=EdgeKind.RIDGE, blank=144.0, **SHEET), {},
-             "the sheets are 10 ft long"),
+             "longer than the flat sheets, which are 10 ft"),
             (piece("Cap", None, kind=EdgeKind.RIDGE), {}, "has no flat width"),
             (piece("Cap", 6.0, kind=EdgeKind.RIDGE, made_from=TrimFrom.OTHER_COIL), {},
              "another coil of unknown width"),

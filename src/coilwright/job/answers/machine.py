@@ -1,4 +1,7 @@
-"""Step 5: the machine. What a metal or a profile needs is asked for the one chosen."""
+"""Step 4: the machine. What a metal needs is asked for the one chosen.
+
+What it says of one profile is asked on the Panel step, where seam and leg are.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +9,7 @@ import dataclasses
 from collections.abc import Callable
 from typing import Any
 
-from coilwright.job.answers.spec import Answer, Form
+from coilwright.job.answers.spec import Answer, Form, always
 from coilwright.job.job import Job
 from coilwright.job.machine import Forming, Profile
 from coilwright.units import Kind
@@ -71,6 +74,16 @@ def _profile_known(job: Job) -> bool:
     return job.panel.seam is not None and job.panel.leg is not None
 
 
+def _metal(job: Job) -> str:
+    return job.metal.metal or ""
+
+
+def _of_panel(job: Job) -> str:
+    seam, leg = job.panel.seam, job.panel.leg
+    profile = job.machine.profile(seam, leg)
+    return f"{seam}, {profile.leg if profile else leg}" if _profile_known(job) else ""
+
+
 def _name(job: Job) -> Any:
     return job.machine.name or None
 
@@ -128,7 +141,7 @@ def _set_profile(name: str) -> Callable[[Job, Any], Job]:
 
 def _of_metal(name: str, label: str) -> Answer:
     return Answer(f"machine.{name}", label, Form.QUANTITY, Kind.THICKNESS, _INCHES,
-                  low=0.005, high=0.25, asked=_metal_known,
+                  low=0.005, high=0.25, asked=_metal_known, holds_for=_metal,
                   getter=_forming(name), setter=_set_forming(name))
 
 
@@ -136,6 +149,7 @@ def _of_profile(name: str, label: str, kind: Kind, needed: bool = True) -> Answe
     return Answer(f"machine.profile_{name}", label, Form.QUANTITY, kind,
                   _INCHES if kind is Kind.WIDTH else None, needed=needed, zero=kind is Kind.PITCH,
                   low=0.5 if kind is Kind.WIDTH else None, high=240, asked=_profile_known,
+                  offered=always, asked_on="panel", holds_for=_of_panel,
                   getter=_profile(name), setter=_set_profile(name))
 
 

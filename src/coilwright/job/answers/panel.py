@@ -1,4 +1,4 @@
-"""Step 4: the panel."""
+"""Step 5: the panel."""
 
 from __future__ import annotations
 

@@ -47,8 +47,8 @@ def _has_rakes(job: Job) -> bool:
     match shape:
         case None | Building.PLANES | Building.HIP:
             return False
-        case (Building.SHED | Building.GABLE | Building.PORCH | Building.ELL | Building.CROSS
-              | Building.GAMBREL):
+        case (Building.SHED | Building.GABLE | Building.PORCH | Building.ELL
+              | Building.GABLED_ELL | Building.CROSS | Building.GAMBREL):
             return True
         case _:
             assert_never(shape)
@@ -74,7 +74,7 @@ def _has_porch(job: Job) -> bool:
 
 
 def _has_wing(job: Job) -> bool:
-    return job.roof.building in (Building.ELL, Building.CROSS)
+    return job.roof.building in (Building.ELL, Building.GABLED_ELL, Building.CROSS)
 
 
 def _crosses(job: Job) -> bool:

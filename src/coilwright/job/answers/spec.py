@@ -107,6 +107,9 @@ class Answer:
     whether it bears on the order of this job; where it does not, the order waits neither for it
     nor for a guess. rests_on: the answers (or `ORDER`) it is confirmed for: once one of them
     changes it is a guess. counted: words that may follow the number of a count, such as `ga`.
+    asked_on: the step that asks it, where its section has another's name. holds_for: which of
+    several the value is of, such as one metal of all that a machine forms; each of them has its
+    own standing.
     """
 
     key: str
@@ -129,6 +132,13 @@ class Answer:
     setter: Callable[[Job, Any], Job] | None = None
     rests_on: tuple[str, ...] = ()
     counted: tuple[str, ...] = ()
+    asked_on: str = ""
+    holds_for: Callable[[Job], str] | None = None
+
+    @property
+    def section(self) -> str:
+        """The section of the job that it stands in."""
+        return self.key.split(".", 1)[0]
 
     def has_row(self, job: Job) -> bool:
         """Whether a form that is opened now has a row for it, asked or dim."""
@@ -137,7 +147,12 @@ class Answer:
     @property
     def step(self) -> str:
         """The step that asks it."""
-        return self.key.split(".", 1)[0]
+        return self.asked_on or self.section
+
+    def mark(self, job: Job) -> str:
+        """The name its standing is kept under: its key, and what the value holds for."""
+        held = "" if self.holds_for is None else self.holds_for(job)
+        return f"{self.key}: {held}" if held else self.key
 
     def value(self, job: Job) -> Value | None:
         """The answer, or None while it is not given."""
@@ -157,7 +172,12 @@ class Answer:
         """Sure, guess, or ask while nothing is given."""
         if self.value(job) is None:
             return Standing.ASK
-        return job.standing.get(self.key, Standing.SURE)
+        return self.marked(job)
+
+    def marked(self, job: Job) -> Standing:
+        """How it is marked, given or not; what is marked of all it may hold for goes for each."""
+        general = job.standing.get(self.key, Standing.SURE)
+        return general if self.holds_for is None else job.standing.get(self.mark(job), general)
 
     def standing_word(self, job: Job) -> str:
         """The standing in a word for lists: unclear, sure, guess, ask, or optional."""

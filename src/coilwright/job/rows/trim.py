@@ -8,12 +8,14 @@ raise IndexError for a piece not there.
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Mapping
 from typing import assert_never
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.job import Job
+from coilwright.job.roof import OpeningWhat
 from coilwright.job.rows.place import RowPlace
-from coilwright.job.trim import TYPED, TrimPiece
+from coilwright.job.trim import TYPED, TrimFrom, TrimPiece
 
 
 def _usual_name(kind: EdgeKind) -> str:
@@ -40,6 +42,24 @@ NAMES = {kind: _usual_name(kind) for kind in EdgeKind}
 """What a piece is called where nobody names it."""
 
 
+def _flashing(around: OpeningWhat) -> str:
+    match around:
+        case OpeningWhat.CHIMNEY:
+            return "Chimney flashing"
+        case OpeningWhat.SKYLIGHT:
+            return "Skylight flashing"
+        case OpeningWhat.VENT:
+            return "Vent flashing"
+        case OpeningWhat.OTHER:
+            return "Opening flashing"
+        case _:
+            assert_never(around)
+
+
+FLASHINGS = {around: _flashing(around) for around in OpeningWhat}
+"""What a piece around openings is called where nobody names it."""
+
+
 PIECES: RowPlace[TrimPiece] = RowPlace(
     TYPED, lambda job: job.trim.pieces,
     lambda job, pieces: dataclasses.replace(job, trim=dataclasses.replace(job.trim, pieces=pieces)),
@@ -50,7 +70,33 @@ standing_of, with_standing = PIECES.standing, PIECES.with_standing
 add, replace, duplicate, delete = PIECES.add, PIECES.replace, PIECES.duplicate, PIECES.delete
 
 
-def missing_kinds(job: Job, lengths: dict[EdgeKind, float]) -> tuple[EdgeKind, ...]:
-    """Kinds of edge that the roof has, by their lengths [in], and no piece goes on."""
-    taken = {piece.kind for piece in job.trim.pieces}
-    return tuple(kind for kind in EdgeKind if lengths.get(kind, 0.0) > 0 and kind not in taken)
+def missing_pieces(
+    job: Job, edges: Mapping[EdgeKind, float], openings: Mapping[OpeningWhat, float]
+) -> tuple[TrimPiece, ...]:
+    """A piece for each kind of edge and of opening that the roof has and no piece goes on.
+
+    edges, openings: their lengths [in]. The pieces are cut from what all others are cut from, and
+    have no flat width yet.
+    """
+    pieces = job.trim.pieces
+    metals = {(piece.made_from, piece.width) for piece in pieces}
+    made_from, width = metals.pop() if len(metals) == 1 else (TrimFrom.PANEL_COIL, None)
+    there = {piece.kind for piece in pieces} | {piece.around for piece in pieces}
+    on_edges = [TrimPiece(name=NAMES[kind], kind=kind) for kind in EdgeKind
+                if edges.get(kind, 0.0) > 0 and kind not in there]
+    around = [TrimPiece(name=FLASHINGS[what], around=what) for what in OpeningWhat
+              if openings.get(what, 0.0) > 0 and what not in there]
+    return tuple(dataclasses.replace(piece, made_from=made_from, width=width)
+                 for piece in (*on_edges, *around))
+
+
+def all_from(job: Job, made_from: TrimFrom) -> Job:
+    """The job with every piece cut from one metal; another coil is as wide as one is known to be.
+    """
+    width = next((piece.width for piece in job.trim.pieces if piece.width is not None), None)
+    for index, piece in enumerate(job.trim.pieces):
+        own = piece.width if piece.width is not None else width
+        job = PIECES.replace(job, index, dataclasses.replace(
+            piece, made_from=made_from, width=own if made_from is TrimFrom.OTHER_COIL else
+            piece.width))
+    return job

@@ -145,6 +145,8 @@ def _places(plan: Plan, shape: Building, faces: Sequence[_Sized]) -> list[_Place
                     ((long, deep - low), _WEST)]
         case Building.ELL:
             return _ell(faces)
+        case Building.GABLED_ELL:
+            return _gabled_ell(plan, faces)
         case Building.CROSS:
             left = plan.figures.get(Key.ROOF_FRONT_LEFT_EAVE)
             return [] if left is None else _cross(faces, left.value)
@@ -161,6 +163,21 @@ def _ell(faces: Sequence[_Sized]) -> list[_Place]:
     wing, out = 2 * inner.run, outer.eave - deep
     return [((wing, 0.0), _EAST), ((long, deep), _WEST), ((0.0, deep), _SOUTH),
             ((wing, -out), _NORTH)]
+
+
+def _gabled_ell(plan: Plan, faces: Sequence[_Sized]) -> list[_Place]:
+    """Front, or its two parts; back; the wing's outer side, then its inner side."""
+    *front, back, _outer, inner = faces
+    long, deep = back.eave, 2 * back.run
+    wing, out = 2 * inner.run, inner.eave
+    at = (plan.job.roof.rake_overhang or 0.0) - (plan.job.roof.eave_overhang or 0.0)
+    step = max(0.0, -at)
+    fronts: list[_Place] = [((0.0, 0.0), _EAST), ((at + wing, 0.0), _EAST)]
+    if len(front) == 2:
+        # Its left part comes down to where the outer valley begins.
+        fronts[0] = ((0.0, step), _EAST)
+    return [*fronts[: len(front)], ((long, deep), _WEST), ((at, step), _SOUTH),
+            ((at + wing, -out), _NORTH)]
 
 
 def _cross(faces: Sequence[_Sized], at: float) -> list[_Place]:

@@ -20,7 +20,7 @@ from coilwright.plan.ledger import Ledger, Term
 from coilwright.plan.roof.faces import FACE_OPENINGS, SAME, DrawnPlane, Faces
 from coilwright.plan.roof.openings import stop_opening, unfinished
 from coilwright.plan.roof.pitch import building_pitch, pitch_answers, pitch_fault
-from coilwright.plan.roof.wings import draw_cross, draw_ell
+from coilwright.plan.roof.wings import draw_cross, draw_ell, draw_gabled_ell
 from coilwright.units import Kind, show
 from coilwright.values.finding import Finding, Level
 from coilwright.values.keys import Key
@@ -33,7 +33,7 @@ def building_faults(ledger: Ledger) -> list[Finding]:
     match shape:
         case Building.GAMBREL:
             found += _gambrel_faults(ledger)
-        case Building.ELL | Building.CROSS:
+        case Building.ELL | Building.GABLED_ELL | Building.CROSS:
             found += _wing_faults(ledger)
         case (None | Building.SHED | Building.GABLE | Building.HIP | Building.PORCH
               | Building.PLANES):
@@ -117,6 +117,15 @@ def _wing_faults(ledger: Ledger) -> Iterator[Finding]:
                 f"Give more than {said(least)}, or take the longer part as the main one.",
                 RoofKey.LENGTH, RoofKey.WING_WIDTH,
             )
+    if roof.building is Building.GABLED_ELL:
+        least = wide + max(0.0, eave - rake)
+        if length < least - SAME:
+            yield _stop(
+                "main_short",
+                f"The main part is {said(length)} long, which is too short for the wing's eaves.",
+                f"Give {said(least)} or more, or take the longer part as the main one.",
+                RoofKey.LENGTH, RoofKey.WING_WIDTH,
+            )
     left = roof.wing_left
     if roof.building is Building.CROSS and left is not None:
         first, last = max(0.0, eave - rake), length + min(0.0, rake - eave) - wide
@@ -134,25 +143,6 @@ def _wing_faults(ledger: Ledger) -> Iterator[Finding]:
                 f"Give {said(first)} to {said(last)}, so that its eaves stay between the rakes.",
                 RoofKey.WING_LEFT, RoofKey.WING_WIDTH, RoofKey.LENGTH,
             )
-
-
-def planes_of(shape: Building | None) -> int:
-    """How many planes a building shape makes, at least."""
-    match shape:
-        case None | Building.PLANES:
-            return 0
-        case Building.SHED:
-            return 1
-        case Building.GABLE:
-            return 2
-        case Building.PORCH:
-            return 3
-        case Building.HIP | Building.ELL | Building.GAMBREL:
-            return 4
-        case Building.CROSS:
-            return 5
-        case _:
-            assert_never(shape)
 
 
 _TOP, _BOTTOM = 3, 1
@@ -279,6 +269,8 @@ def _draw(shape: Building, faces: Faces) -> None:
             _gambrel(faces)
         case Building.ELL:
             draw_ell(faces)
+        case Building.GABLED_ELL:
+            draw_gabled_ell(faces)
         case Building.CROSS:
             draw_cross(faces)
         case Building.PLANES:

@@ -9,11 +9,12 @@ from typing import assert_never
 from coilwright.calc import sources
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.calc.roof.sliver_free import EQUAL
+from coilwright.calc.sources import TRADE
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.answers.roof import RoofKey
 from coilwright.job.panel import Seam
-from coilwright.job.roof import Building
+from coilwright.job.roof import Building, Opening, OpeningWhat
 from coilwright.plan.panel.layout import without_slivers
 from coilwright.plan.result import PlanePlan
 from coilwright.plan.roof.pitch import pitch_answers
@@ -28,10 +29,16 @@ BARRIER = 0.5
 """Rise per 12 from which a panel that keeps water out is used (`sources.WATER_BARRIER`)."""
 SHEDDING = 3.0
 """Rise per 12 from which a panel that only sheds water is used (`sources.WATER_SHEDDING`)."""
+SHORT_OVERHANG = 2.0
+"""An overhang under which a foot was likely meant [in]. Common practice, no source."""
+CRICKET_FROM = 30.0
+"""A chimney's width from which a cricket stands behind it [in] (`sources.CRICKET`)."""
 
 
 def check_roof(view: View) -> Iterator[Finding]:
     """Slope, and planes whose pitch is not known."""
+    yield from _short_overhang(view)
+    yield from _chimneys(view)
     yield from _turned(view)
     yield from _broken(view)
     yield from _twice(view)
@@ -49,6 +56,51 @@ def check_roof(view: View) -> Iterator[Finding]:
         return
     flattest = min(known, key=lambda p: p.pitch or 0.0)
     yield from _flat(view, flattest)
+
+
+def _short_overhang(view: View) -> Iterator[Finding]:
+    """A foot typed into a box of inches."""
+    roof = view.job.roof
+    for key, words, over in (
+        (RoofKey.EAVE_OVERHANG, "eave", roof.eave_overhang),
+        (RoofKey.RAKE_OVERHANG, "rake", roof.rake_overhang),
+    ):
+        if roof.faces and over is not None and 0 < over < SHORT_OVERHANG:
+            yield note(
+                f"roof.short_{words}_overhang",
+                f"The {words} overhang is {view.say(over, Kind.LENGTH)}.",
+                "So little is rare. A number without a unit is taken in the unit beside its box, "
+                "so a foot or a meter typed as 1 comes out too small.",
+                "Write the unit with it, such as 1 ft or 30 cm; leave it where it is right.",
+                TRADE, key)
+
+
+def _chimneys(view: View) -> Iterator[Finding]:
+    """Chimneys so wide that a small roof is built behind them."""
+    for place, opening in _openings(view):
+        width = opening.width or 0.0
+        if opening.what is OpeningWhat.CHIMNEY and width > CRICKET_FROM + 1e-9:
+            yield note(
+                f"{place}.cricket",
+                f"A chimney is {view.say(width, Kind.LENGTH)} wide, which is more than "
+                f"{view.say(CRICKET_FROM, Kind.LENGTH)}.",
+                "Water and snow lie behind a wide chimney. The model code asks for a cricket "
+                "there, a small roof that leads them around; its planes, valleys and flashing "
+                "are not in this job.",
+                "Ask the designer whether it gets a cricket. If so, measure its planes and add "
+                "them.",
+                sources.CRICKET, place)
+
+
+def _openings(view: View) -> Iterator[tuple[str, Opening]]:
+    """All openings, each by its key."""
+    roof = view.job.roof
+    if roof.faces:
+        for at, opening in enumerate(roof.building_openings):
+            yield f"roof.building_openings.{at}", opening
+    for index, plane in enumerate(roof.planes):
+        for at, opening in enumerate(plane.openings):
+            yield f"roof.planes.{index}.openings.{at}", opening
 
 
 def _flat(view: View, plane: PlanePlan) -> Iterator[Finding]:

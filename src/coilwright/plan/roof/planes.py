@@ -10,7 +10,7 @@ from coilwright.calc.roof.shapes import Point
 from coilwright.job.limits import MOST_CORNERS
 from coilwright.job.roof import Measured, Plane, Shape
 from coilwright.plan.ledger import Ledger
-from coilwright.plan.roof.building import draw_building, planes_of
+from coilwright.plan.roof.building import draw_building
 from coilwright.plan.roof.faces import DrawnPlane
 from coilwright.plan.roof.openings import drawn_openings, enter_openings, unfinished
 from coilwright.units import Kind
@@ -51,7 +51,7 @@ def draw_planes(ledger: Ledger) -> tuple[list[DrawnPlane], list[Finding]]:
     drawn, findings = draw_building(ledger)
     # Counted from the shape, not from what could be drawn: a plane keeps its number while the
     # building still lacks a measure.
-    first = max(planes_of(ledger.job.roof.building), len(drawn)) + 1
+    first = max(len(ledger.job.roof.faces), len(drawn)) + 1
     corners = sum(len(p.corners) + 4 * sum(opening.count for opening in p.openings)
                   for p in ledger.job.roof.planes)
     if corners > MOST_CORNERS:

@@ -1,4 +1,4 @@
-"""Buildings with a wing: the L, and the wing across the front."""
+"""Buildings with a wing: two kinds of L, and the wing along the front."""
 
 from __future__ import annotations
 
@@ -36,6 +36,61 @@ def draw_ell(faces: Faces) -> None:
     faces.corners("Back", (zero, zero), (long, zero), (ridge, up), (zero, up))
     faces.corners("Outer side", (zero, zero), (outer, zero), (outer, wing_up), (knee, wing_up),
                   (half_wide, up))
+    faces.corners("Wing inner side", (zero, zero), (out, zero), (wing_ridge, wing_up),
+                  (zero, wing_up))
+
+
+def draw_gabled_ell(faces: Faces) -> None:
+    """A gable with a gabled wing in front whose outer wall is in line with the left end wall.
+
+    Both valleys end under the wing ridge's inner end. Where the eave overhang is the greater, the
+    wing's outer eave stands out past the main part's rake: it ends where that rake begins, and
+    the outer valley begins there. A wing as wide as the main part splits the front in two.
+    """
+    long = faces.put(Key.ROOF_EAVE, "Eave", building.eave_length, RoofKey.LENGTH, _RAKE)
+    wide, _, up, wing_wide, half_wing, wing_up, out = _measures(faces)
+    minus, plus = building.rest_of_length, building.both_lengths
+    left = faces.put(Key.ROOF_FRONT_LEFT_EAVE, "Front eave left of the wing", minus, _RAKE, _EAVE)
+    past = faces.put(Key.ROOF_WING_RIGHT_END, "To the wing's inner eave", plus, left, wing_wide)
+    front = faces.put(Key.ROOF_FRONT_RIGHT_EAVE, "Front eave", minus, long, past)
+    peak = faces.put(Key.ROOF_VALLEY_TOP, "To below the valleys' top", plus, left, half_wing)
+    back = faces.put(Key.ROOF_VALLEY_BACK, "Back from the wing's eave to the valley's top",
+                     minus, ORIGIN, half_wing)
+    wing_ridge = faces.put(Key.ROOF_WING_RIDGE, "Wing ridge", plus, out, half_wing)
+    zero = ORIGIN
+    eave, rake = known(faces.ledger.answer(_EAVE)), known(faces.ledger.answer(_RAKE))
+    # Where the outer valley begins rests on both overhangs.
+    faces.picks = (*faces.picks, _EAVE, _RAKE)
+    stands_out = eave is not None and rake is not None and eave.value - rake.value > SAME
+    outer: Term = out
+    low: Term = up
+    wing_top: Term = back
+    step: Term = zero
+    if stands_out:
+        by = faces.put(Key.ROOF_OUTER_STEP, "Wing's outer eave, past the main rake", minus, _EAVE,
+                       _RAKE)
+        outer = faces.put(Key.ROOF_OUTER_EAVE, "Wing's outer eave", plus, out, by)
+        step = faces.put(Key.ROOF_OUTER_STEP_UP, "Up the slope to the outer valley's foot",
+                         slope.up_the_slope, by, faces.factor)
+        low = faces.put(Key.ROOF_OUTER_VALLEY_UP, "From the outer valley's foot to the ridge",
+                        minus, up, step)
+        wing_top = faces.put(Key.ROOF_OUTER_KNEE, "Outer side: to below the valley's top", minus,
+                             by, half_wing)
+    main, wing = known(wide), known(wing_wide)
+    if main is not None and wing is not None and abs(main.value - wing.value) <= SAME:
+        faces.picks = (*faces.picks, RoofKey.WIDTH, RoofKey.WING_WIDTH)
+        foot = zero if stands_out else left
+        faces.corners("Front left", (zero, zero), (foot, zero), (peak, low), (zero, low))
+        faces.corners("Front right", (zero, zero), (front, zero), (front, up), (back, up))
+    elif stands_out:
+        faces.corners("Front", (past, zero), (long, zero), (long, up), (zero, up), (zero, step),
+                      (peak, wing_up))
+    else:
+        faces.corners("Front", (zero, zero), (left, zero), (peak, wing_up), (past, zero),
+                      (long, zero), (long, up), (zero, up))
+    faces.rectangle("Back", long, up)
+    faces.corners("Wing outer side", (zero, zero), (outer, zero), (outer, wing_up),
+                  (wing_top, wing_up), (zero, step))
     faces.corners("Wing inner side", (zero, zero), (out, zero), (wing_ridge, wing_up),
                   (zero, wing_up))
 

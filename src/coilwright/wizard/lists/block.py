@@ -21,7 +21,7 @@ from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import Block, Passage
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rows import KeyedRows
-from coilwright.wizard.widgets.text import Text
+from coilwright.wizard.widgets.text import KeyWords, Text
 
 Class = TypeVar("Class", bound=type)
 
@@ -96,12 +96,11 @@ class RowList(KeyedRows):
                 or [Option(Content(instead))])
 
 
-class RowWord(Static):
+class RowWord(KeyWords):
     """Words that do with the mouse what a key does in the rows."""
 
     def __init__(self, text: str, name: str) -> None:
-        key, _, words = text.partition(" ")
-        super().__init__(Content.assemble((key, "bold $accent"), f" {words}"), classes="press")
+        super().__init__(text)
         self.action = name
 
     def on_click(self) -> None:

@@ -253,6 +253,8 @@ class RowForm(Generic[Row]):
     finds; enter: the action on a line that has no form; closed: takes what a screen returned, by
     list, the screen's name and its result.
 
+    guessed: fills in what is usual for a row that becomes a guess, and says so.
+
     split: the texts of all boxes that a text for one of them fills, by the measures' names; none
     where it is that box's alone.
     """
@@ -283,6 +285,7 @@ class RowForm(Generic[Row]):
     nothing_found: str = ""
     enter: str = ""
     closed: Callable[[Any, str, Any], Outcome] | None = None
+    guessed: Callable[[Job, int], tuple[Job, str]] | None = None
     view: ListView | None = None
     split: Callable[[str, str], Mapping[str, str]] | None = None
 

@@ -115,9 +115,16 @@ class JobRows:
             changed = self.change(place.move(job, index, to), f"{line.name} moved")
             return Outcome(changed=changed, mark=to)
         wanted = stand_wanted(name, place.standing(job, index))
-        self.change(place.with_standing(job, index, wanted),
-                    f"{line.name}: measures {wanted.value}")
-        return Outcome(changed=True, mark=index)
+        job, said = self.stood(index, wanted)
+        self.change(job, f"{line.name}: measures {wanted.value}")
+        return Outcome(changed=True, mark=index, say=said)
+
+    def stood(self, index: int, standing: Standing) -> tuple[Job, str]:
+        """The job with a row's measures sure or a guess, and what a guess filled in."""
+        job = self.place.with_standing(self.session.job, index, standing)
+        if standing is Standing.GUESS and self.form.guessed is not None:
+            return self.form.guessed(job, index)
+        return job, ""
 
     def entry(self, index: int) -> JobRowEntry:
         """The form of a row."""
@@ -250,9 +257,9 @@ class JobRowEntry:
         if wanted is Standing.SURE and unreadable:
             return Outcome(say="Something here cannot be read yet, so it cannot be sure.")
         rows.session.seal()
-        rows.session.change(place.with_standing(self.job(), self.index, wanted),
-                            f"{self.name()}: measures {wanted.value}")
-        return Outcome(changed=True)
+        job, said = rows.stood(self.index, wanted)
+        rows.session.change(job, f"{self.name()}: measures {wanted.value}")
+        return Outcome(changed=True, say=said)
 
     def close(self) -> Outcome:
         """Close; all is kept."""

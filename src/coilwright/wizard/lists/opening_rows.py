@@ -8,14 +8,22 @@ from __future__ import annotations
 
 import dataclasses
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
 from coilwright.job.answers import Form
 from coilwright.job.job import Job
-from coilwright.job.roof import Building, MeasuredTo, Opening, Plane
+from coilwright.job.roof import (
+    SPLIT_FRONT,
+    WHOLE_FRONT,
+    Building,
+    MeasuredTo,
+    Opening,
+    OpeningWhat,
+    Plane,
+)
 from coilwright.job.rows.place import RowPlace
 from coilwright.job.rows.planes import PLANES
 from coilwright.units import Kind, System, show
@@ -33,7 +41,7 @@ from coilwright.wizard.lists.form import (
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.step_view import plane_drawing
-from coilwright.wizard.widgets.columns import cells, pad
+from coilwright.wizard.widgets.columns import at_commas, cells, fit, pad
 
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
@@ -91,28 +99,36 @@ def _spots(job: Job) -> list[_Spot]:
 # -- what is asked -------------------------------------------------------------------------
 
 
-def _faces_of(shape: Building) -> type[StrEnum]:
-    names = {name.upper().replace(" ", "_"): name for name in shape.faces}
+def _on(shape: Building, names: tuple[str, ...], of: str = "") -> Measure[Opening]:
+    """On which face it lies, of those that a shape makes; they are listed as the planes are."""
     make: Any = StrEnum
-    made: type[StrEnum] = make(f"FaceOf{shape.name.title()}", names)
-    return made
-
-
-def _on(shape: Building) -> Measure[Opening]:
-    """On which face of a shape it lies; each shape has faces of its own."""
-    faces = _faces_of(shape)
+    faces: type[StrEnum] = make(f"FaceOf{shape.name.title()}", {
+        name.upper().replace(" ", "_"): f"{number} {name}" for number, name in enumerate(names, 1)})
+    by_name = dict(zip(names, faces, strict=True))
 
     def get(opening: Opening) -> StrEnum | None:
-        return faces(opening.on) if opening.on in shape.faces else None
+        return by_name.get(opening.on)
 
     def put(opening: Opening, face: StrEnum | None) -> Opening:
-        return dataclasses.replace(opening, on="" if face is None else face.value)
+        return dataclasses.replace(
+            opening, on="" if face is None else face.value.partition(" ")[2])
 
     return Measure(
-        name=f"on_{shape.name.lower()}", label="Lies on", form=Form.CHOICE, choices=tuple(faces),
-        get=get, put=put, help="The face it is in; the drawing from above numbers them.",
+        name=f"on_{shape.name.lower()}{of}", label="Lies on", form=Form.CHOICE,
+        choices=tuple(faces), get=get, put=put,
+        help="The plane it is in, by its number in the list of planes and the drawing.",
         applies=lambda job, _opening, key: (
-            job.roof.building is shape and key.startswith(FACES.key)))
+            job.roof.building is shape and job.roof.faces == names and key.startswith(FACES.key)))
+
+
+def _on_faces() -> Iterator[Measure[Opening]]:
+    """Each shape has faces of its own, and the front of one with a wing may be in two parts."""
+    for shape in Building:
+        if set(SPLIT_FRONT) <= set(shape.faces):
+            yield _on(shape, tuple(f for f in shape.faces if f not in SPLIT_FRONT))
+            yield _on(shape, tuple(f for f in shape.faces if f != WHOLE_FRONT), "_split")
+        elif shape.faces:
+            yield _on(shape, shape.faces)
 
 
 def _length(name: str, label: str, help_line: str, *, signed: bool = False,
@@ -129,7 +145,13 @@ def _boxed(_job: Job, opening: Any, _key: str) -> bool:
 
 
 MEASURES: tuple[Measure[Opening], ...] = (
-    *(_on(shape) for shape in Building if shape.faces),
+    Measure(name="what", label="What it is", form=Form.CHOICE, choices=tuple(OpeningWhat),
+            empty=OpeningWhat.OTHER,
+            help="Trim can be made to go around all chimneys, skylights or vents.",
+            more="Panels treat all openings alike. What it is decides which flashing goes around "
+                 "it, and a wide chimney is asked for a cricket: a small roof behind it that "
+                 "leads water around."),
+    *_on_faces(),
     Measure(name="to", label="Measured to", form=Form.CHOICE, choices=tuple(MeasuredTo),
             empty=MeasuredTo.CORNER, applies=_boxed,
             help="Where the two lengths below end: a chimney is often measured to its middle."),
@@ -189,8 +211,9 @@ def words_of(opening: Opening, system: System) -> str:
     to = " to its middle" if opening.to is MeasuredTo.MIDDLE else ""
     row = f", {opening.count} of them" if opening.count > 1 else ""
     shape = f", {len(opening.corners)} corners" if opening.corners else ""
-    return (f"{said(opening.width)} × {said(opening.height)}, {said(opening.left)} from left, "
-            f"{said(opening.up)} up{to}{row}{shape}")
+    what = "" if opening.what is OpeningWhat.OTHER else f"{opening.what} "
+    return (f"{what}{said(opening.width)} × {said(opening.height)}, "
+            f"{said(opening.left)} from left, {said(opening.up)} up{to}{row}{shape}")
 
 
 def _plane_name(job: Job, spot: _Spot) -> str:
@@ -226,9 +249,12 @@ def _show(opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[P
         number, standing = _number(opened, spot), spot.place.standing(job, spot.index)
         plane = pad(escape_controls(_plane_name(job, spot)), wide)
         name = f"{'?' if number is None else number:>4} {plane}  "
-        about = pad(words_of(spot.opening, job.units), max(10, width - wide - 15))
-        found.append((name, (about, "dim"), (f" {standing.value}", "bold" if standing.value
-                                             != "sure" else "")))
+        room = max(10, width - wide - 13)
+        first, *more = at_commas(words_of(spot.opening, job.units), room)
+        found.append((
+            name, (pad(first, room), "dim"),
+            (f" {standing.value}", "bold" if standing.value != "sure" else ""),
+            *((f"\n{' ' * (wide + 7)}{fit(said, room)}", "dim") for said in more)))
     return found
 
 

@@ -261,6 +261,12 @@ def _about(opened: PaperRows, line: Line | None, _width: int) -> list[str]:
 
     said = ["Who was asked for a quote, when, and by whom; a sheet for each is saved with s.",
             "It says what is wanted, without a price, and what they are to answer."]
+    by_number: dict[str, list[str]] = {}
+    for one in opened.session.job.requests:
+        by_number.setdefault(one.number, []).append(escape_controls(one.supplier))
+    said += ["", *(f"{escape_controls(number)} went to {' and '.join(names)}: one number for all "
+                   "who are asked the same; each answers to it."
+                   for number, names in by_number.items() if number and len(names) > 1)]
     if is_draft(opened.session.plan):
         said += ["", "DRAFT stands across it while something of what is wanted is open or a guess "
                  "that no supplier can settle; the Summary says what."]

@@ -33,7 +33,7 @@ from coilwright.wizard.lists.openings import OpeningsAnswer
 from coilwright.wizard.lists.typed import LineForm, RowsAnswer, signed_length
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.step_view import plane_drawing
-from coilwright.wizard.widgets.columns import cells, pad
+from coilwright.wizard.widgets.columns import at_commas, cells, fit, pad
 
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
@@ -63,9 +63,6 @@ class Row:
 
 def rows(job: Job, plan: Plan) -> tuple[Row, ...]:
     """All planes, those the building shape makes first."""
-    # Imported here: the first form is on the screen before any plan is needed.
-    from coilwright.plan.roof.building import planes_of
-
     drawn = {plane.index: plane for plane in plan.planes if plane.index is not None}
     found = [
         Row(plane.number, None, plane.name, f"building {_size(plane, job.units)}",
@@ -73,9 +70,7 @@ def rows(job: Job, plan: Plan) -> tuple[Row, ...]:
         for plane in plan.planes
         if plane.index is None
     ]
-    # Counted from the shape, as the plan does: a plane keeps its number while the building still
-    # lacks a measure.
-    first = max(planes_of(job.roof.building), len(found)) + 1
+    first = max(len(job.roof.faces), len(found)) + 1
     for index, measured in enumerate(job.roof.planes):
         number = first + index
         here = drawn.get(index)
@@ -162,10 +157,11 @@ MEASURES: tuple[Measure[Plane], ...] = (
     Measure(name="shape", label="Shape", form=Form.CHOICE, choices=tuple(Shape),
             empty=Shape.RECTANGLE,
             help="Corners lets you give any outline, corner by corner."),
-    _length("eave", "Eave", "Length along the eave, the bottom edge.", *_SIDED, low=1),
+    _length("eave", "Eave", "Along the bottom edge, overhangs included.", *_SIDED, low=1),
     _length("top", "Top", "Length along the ridge, the top edge.", Shape.TRAPEZOID, low=0,
             zero=True),
-    _length("slope_length", "Slope length", "From eave to ridge, square to the eave.", *_SIDED,
+    _length("slope_length", "Slope length",
+            "From the eave's edge to ridge or wall, square to it, overhang included.", *_SIDED,
             low=1),
     _length("offset", "Top shifted by",
             "How far right of the eave's left end the top begins; empty: centered.",
@@ -199,7 +195,7 @@ def _line(row: Row) -> Line:
         return Line(row.index, row.index, row.name, row)
     return Line(("building", row.number), None, row.name, row,
                 f"{escape_controls(row.name)} comes from the building shape; change the answers "
-                "above, or press b to make its planes ordinary ones.")
+                "above, or press b to measure its planes one by one.")
 
 
 def _lines(opened: JobRows) -> list[Line]:
@@ -210,20 +206,26 @@ def _show(_opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[
     longest = max((cells(escape_controls(line.name)) for line in lines), default=0)
     name = min(max(4, longest), 18 if width < 100 else 30)
     room = width - name - 12
+    indent = " " * (name + 6)
 
     # What kind they are goes first where there is no room: sizes are read.
     low = any(cells(escape_controls(line.row.about)) > room for line in lines)
 
-    def about(row: Row) -> str:
+    def about(row: Row) -> list[str]:
         said = escape_controls(row.about)
         kind, _, sizes = said.partition(" ")
-        return pad(sizes if low and kind in _KINDS else said, room)
+        return at_commas(sizes if low and kind in _KINDS else said, room)
 
-    return [(
-        f"{row.number:>4} {pad(escape_controls(row.name), name)} ",
-        (about(row), "dim"),
-        (f" {row.standing.value}", "bold" if row.standing.value != "sure" else ""),
-    ) for row in (line.row for line in lines)]
+    found: list[Sequence[Part]] = []
+    for row in (line.row for line in lines):
+        first, *more = about(row)
+        found.append((
+            f"{row.number:>4} {pad(escape_controls(row.name), name)} ",
+            (pad(first, room), "dim"),
+            (f" {row.standing.value}", "bold" if row.standing.value != "sure" else ""),
+            *((f"\n{indent}{fit(said, room)}", "dim") for said in more),
+        ))
+    return found
 
 
 _KINDS = {"building", *(shape.value for shape in Shape)}
@@ -327,12 +329,13 @@ ACTIONS = (
     Action(name="edges", keys="e", label="Edges", word="e edges",
            do=_screen("edges", of_a_plane=True),
            tooltip="The plane's edges: kinds and true lengths"),
-    Action(name="rows_in", keys="p", label="Rows in", word="p rows in", do=_screen("rows_in"),
+    Action(name="rows_in", keys="p", label="Planes from a table", word="p from a table",
+           do=_screen("rows_in"),
            tooltip="Planes from a table, pasted or in a file"),
-    Action(name="rows_out", keys="x", label="Rows out", word="x rows out",
+    Action(name="rows_out", keys="x", label="Planes to a table", word="x to a table",
            do=_screen("rows_out"), tooltip="All planes as a table in a file"),
-    Action(name="own", keys="b", label="Split building", word="b split building", do=_own,
-           tooltip="Make the building's planes ordinary ones, to be changed one by one"),
+    Action(name="own", keys="b", label="Measure one by one", word="b measure one by one", do=_own,
+           tooltip="The building's planes become measured ones, to be changed one by one"),
     Action(name="all", keys="escape", label="Show all", tooltip="End the search"),
 )
 
@@ -343,9 +346,9 @@ PLANES: RowForm[Plane] = RowForm(
     lines=_lines,
     show=_show,
     actions=ACTIONS,
-    name=lambda job, index: job.roof.planes[index].name or "Plane",
+    name=lambda job, index: (job.roof.planes[index].name
+                             or f"Plane {len(job.roof.faces) + 1 + index}"),
     new=lambda _job: Plane(),
-    added="Plane {number} added",
     copied="{name} copied",
     empty="   none yet: pick a shape above, or Enter adds a plane",
     no_row="There is no plane yet; add one.",

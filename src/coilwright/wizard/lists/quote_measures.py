@@ -138,7 +138,7 @@ def _buys_trim(job: Job, quote: Quote, key: str) -> bool:
 
 
 def _charge(name: str, label: str) -> Measure[Quote]:
-    return _rate(name, label, "An amount, or per lb, ft or coil; 0 where it is not charged.")
+    return _rate(name, label, "An amount, or per lb, ft or coil; 0 or included: no more to pay.")
 
 
 MEASURES: tuple[Measure[Quote], ...] = (
@@ -152,7 +152,7 @@ MEASURES: tuple[Measure[Quote], ...] = (
           unasked="no price by weight; asked once the price goes by weight"),
     _pick("all_in", "Nothing else charged", "Yes where what is left empty below costs nothing.",
           YesNo),
-    _rate("freight", "Freight", "To your site: 385, 0.05/lb, 4.10/mile; 0 where it is in."),
+    _rate("freight", "Freight", "To your site: 385, 0.05/lb, 4.10/mile; 0, or included."),
     _count("distance", "Freight distance", "How far it goes, in the unit of its rate.", 1, 20_000,
            _goes_by("freight", "fuel", per=Per.DISTANCE), offered=always,
            unasked="no rate by distance; asked once freight or fuel goes by distance"),

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from textwrap import wrap
 
 from coilwright.drawing.cost import cost_lines, landed_words
 from coilwright.job.answers.quotes import QuotesKey
@@ -30,7 +31,7 @@ from coilwright.sheets.quotes import (
     quoted_words,
     share_words,
 )
-from coilwright.units import System
+from coilwright.units import System, show_date
 from coilwright.wizard.lists.form import (
     Action,
     EntryView,
@@ -86,7 +87,8 @@ def _days(report: QuoteReport) -> str:
     """The day of arrival and the days to spare, short: `Mar 30  13 d`."""
     day, slack = report.arrives, report.slack
     if day is None:
-        return arrival_words(report)
+        days = report.quote.lead_time
+        return "?" if days is None else f"in {days} d"
     spare = "" if slack is None else f"{slack:>4} d"
     return f"{_MONTHS[day.month - 1]} {day.day:>2}{spare}"
 
@@ -175,13 +177,13 @@ def _below(session: Session, width: int) -> list[str]:
         return []
     words = order_words(session.plan)
     needed = session.job.job.needed_by
-    lines = [fit(f"{words}{f'; needed by {needed}' if needed else ''}", width) if words
-             else fit(escape_controls(found.lack), width)]
-    if found.trim:
-        lines.append(fit(found.trim, width))
+    said = [words or found.lack, f"Needed by {show_date(needed)}" if words and needed else "",
+            found.trim]
     if found.awaited:
         names = "; ".join(map(awaited_words, found.awaited))
-        lines.append(fit(escape_controls(f"Asked, not quoted yet: {names}"), width))
+        said.append(f"Asked, not quoted yet: {names}")
+    # What does not fit goes on below: the end of such a line is what is looked for.
+    lines = [row for line in said if line for row in wrap(escape_controls(line), width)]
     if bars := cost_lines(found, width):
         lines += ["", *bars]
     if found.order_day is None and any(one.quote.lead_time is not None for one in found.quotes):

@@ -1,4 +1,4 @@
-"""Trim: what is asked of a piece, how the list shows them, blanks as they are cut. No screens.
+"""Trim: what is asked of a piece, and what is done with the list of them. No screens.
 
 What was typed and could not be read lies in the job, under `trim.pieces.0.flat_width`; the piece
 then stops the order, see `plan/trim.py`.
@@ -9,15 +9,17 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable, Sequence
 from enum import StrEnum
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
+from coilwright.job.roof import OpeningWhat
 from coilwright.job.rows import trim as edit_trim
 from coilwright.job.rows.trim import PIECES, standing_of
 from coilwright.job.trim import TrimFrom, TrimPiece
-from coilwright.units import Kind, show
+from coilwright.plan.roof.around import around_key
+from coilwright.units import Kind, read, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.lists.form import (
     Action,
@@ -30,14 +32,11 @@ from coilwright.wizard.lists.form import (
     always,
 )
 from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.trim_text import about_piece, nest_lines, piece_row
 from coilwright.wizard.lists.typed import AnglesAnswer, NameAnswer, WidthsAnswer
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
-from coilwright.wizard.widgets.columns import cells, fit, pad
-from coilwright.words.counting import counted, noun
-
-if TYPE_CHECKING:
-    from coilwright.plan import Plan, TrimNest
+from coilwright.words import trim_words, usual_flat_width
 
 _INCHES, _FEET = ("in", "mm"), ("ft", "m")
 
@@ -46,7 +45,7 @@ _INCHES, _FEET = ("in", "mm"), ("ft", "m")
 
 
 class GoesOn(StrEnum):
-    """Where a piece goes: on edges of one kind, whose length it then has, or elsewhere."""
+    """Where a piece goes: on edges or around openings of one kind, or elsewhere."""
 
     EAVE = "eave"
     RAKE = "rake"
@@ -55,6 +54,10 @@ class GoesOn(StrEnum):
     VALLEY = "valley"
     WALL = "wall"
     BREAK = "pitch break"
+    CHIMNEY = "chimney"
+    SKYLIGHT = "skylight"
+    VENT = "vent"
+    OPENING = "opening"
     ELSEWHERE = "elsewhere"
 
 
@@ -82,24 +85,27 @@ def _other_coil(_job: Job, piece: TrimPiece, _key: str) -> bool:
 
 def _size(name: str, label: str, help_line: str, kind: Kind, high: float, *,
           zero: bool = False, applies: Applies | None = None, **more: Any) -> Measure[TrimPiece]:
+    """A measure of one size."""
     return Measure(name=name, label=label, help=help_line, kind=kind,
                    bare=_FEET if kind is Kind.LENGTH else _INCHES, high=high, zero=zero,
-                   applies=applies, **more)
+                   applies=applies, more=trim_words(name), **more)
 
 
 def _several(name: str, label: str, help_line: str, spec: type[Answer],
              applies: Applies, unasked: str) -> Measure[TrimPiece]:
     return Measure(name=name, label=label, help=help_line, form=Form.TEXT, spec=spec, empty=(),
-                   applies=applies, offered=always, unasked=unasked)
+                   applies=applies, more=trim_words(name), offered=always, unasked=unasked)
 
 
 def _goes_on(piece: TrimPiece) -> GoesOn:
-    return GoesOn(piece.kind.value) if piece.kind else GoesOn.ELSEWHERE
+    return GoesOn(piece.goes_on)
 
 
 def _put_on(piece: TrimPiece, on: GoesOn | None) -> TrimPiece:
-    kind = None if on in (None, GoesOn.ELSEWHERE) else EdgeKind(on.value)
-    return dataclasses.replace(piece, kind=kind)
+    word = "" if on is None else on.value
+    kind = next((kind for kind in EdgeKind if kind.value == word), None)
+    around = next((what for what in OpeningWhat if what.noun == word), None)
+    return dataclasses.replace(piece, kind=kind, around=around)
 
 
 _GIVEN = "the flat width is given; empty it to add up legs and hems instead"
@@ -108,14 +114,15 @@ MEASURES: tuple[Measure[TrimPiece], ...] = (
     Measure(name="name", label="Name", form=Form.TEXT, spec=NameAnswer, empty="Trim",
             help="What you call it at the brake, such as ridge cap."),
     Measure(name="kind", label="Goes on", form=Form.CHOICE, choices=tuple(GoesOn), get=_goes_on,
-            put=_put_on, help="On an edge, its length is that of all such edges of the roof."),
+            put=_put_on,
+            help="Its length is then that of all such edges, or around all such openings."),
     Measure(name="made_from", label="Cut from", form=Form.CHOICE, choices=tuple(TrimFrom),
             empty=TrimFrom.PANEL_COIL,
             help="From the panel coil it adds to the order of coil."),
     _size("width", "Other coil: width", "How wide that other coil is.", Kind.WIDTH, 100,
           applies=_other_coil),
-    _size("flat_width", "Flat width", "Width of the flat blank. Empty: by its legs and hems below.",
-          Kind.WIDTH, 100),
+    _size("flat_width", "Flat width",
+          "Width of the blank before it is bent. Empty: by its legs and hems.", Kind.WIDTH, 100),
     _several("legs", "… or its legs", "Leg by leg, semicolons between, such as 3; 5 1/2; 1.",
              WidthsAnswer, _by_legs, _GIVEN),
     _several("hems", "… and hems", "Hem by hem; a double hem is two of them.", WidthsAnswer,
@@ -128,7 +135,7 @@ MEASURES: tuple[Measure[TrimPiece], ...] = (
              _bent, _NO_RADIUS),
     _size("thickness", "… metal thickness", "Thickness of the metal this piece is cut from.",
           Kind.THICKNESS, 0.25, applies=_bent_elsewhere, offered=always, unasked=_NO_RADIUS),
-    _size("length", "Length", "Length to cover. Empty: that of the roof's edges of this kind.",
+    _size("length", "Length", "Length to cover. Empty: that of all it goes on, as measured.",
           Kind.LENGTH, 120_000),
     Measure(name="runs", label="… in equal runs", form=Form.COUNT, kind=Kind.COUNT, low=1,
             high=1000, empty=1, applies=lambda _job, piece, _key: piece.length is not None,
@@ -139,141 +146,6 @@ MEASURES: tuple[Measure[TrimPiece], ...] = (
     _size("blank", "Own blank length", "Where it is bent in lengths other than the step's.",
           Kind.LENGTH, 600),
 )
-
-
-# -- in lines of text ----------------------------------------------------------------------
-
-
-_ONE_LINE = 74
-"""Cells a piece takes on one line."""
-
-
-def on_text(piece: TrimPiece) -> str:
-    """Where a piece goes, in a word."""
-    return str(piece.kind) if piece.kind else "elsewhere"
-
-
-def piece_row(plan: Plan, index: int, width: int) -> str:
-    """One piece on a line, or two where there is little room.
-
-    Name, where, flat width, pieces, metal; a piece that is a guess says so first.
-    """
-    piece, system = plan.job.trim.pieces[index], plan.job.units
-    guess = standing_of(plan.job, index) is not Standing.SURE
-    named = f"guess: {escape_controls(piece.name)}" if guess else escape_controls(piece.name)
-    name = pad(named, 15 if width < 100 else 30)
-    row = next((r for r in plan.trim if r.number == index + 1), None)
-    if row is not None:
-        mark = row.count.mark or " "
-        size = (
-            f"{pad(f'{row.flat_width.mark}{row.flat_width.text(system)} flat', 15)} {mark}"
-            f"{pad(f'{row.count.text(system)} of {row.blank.text(system)}', 16)}"
-        )
-    else:
-        size = pad(why_not(plan, index), 33)
-    if width < _ONE_LINE:
-        head = f"{index + 1:>3} {pad(named, 20)} {pad(on_text(piece), 11)} "
-        return f"{fit(head + piece.made_from, width)}\n{fit(f'      {size}', width)}"
-    return fit(f"{index + 1:>3} {name} {pad(on_text(piece), 9)} {size} {piece.made_from}", width)
-
-
-def why_not(plan: Plan, index: int) -> str:
-    """Why a piece has no blanks yet, in a few words."""
-    piece, key = plan.job.trim.pieces[index], f"trim.{index + 1}"
-    if any(f.key == f"{key}.none" for f in plan.findings):
-        return f"the roof has no {piece.kind}"
-    if any(typed.startswith(f"trim.pieces.{index}.") for typed in plan.job.typed):
-        return "unclear: open it"
-    if piece.flat_width is None and not piece.legs:
-        return "flat width is missing"
-    if any(f.key == f"{key}.cannot" for f in plan.findings):
-        return "cannot be made so: open it"
-    lack = plan.lacks.get(f"{key}.count")
-    return "length is missing" if lack is not None and not lack.needs else "waits for answers"
-
-
-def about_piece(plan: Plan, index: int) -> list[str]:
-    """What follows from a piece's measures, or the finding on it."""
-    key, system = f"trim.{index + 1}", plan.job.units
-    for finding in plan.findings:
-        if finding.key in (f"{key}.cannot", f"{key}.none"):
-            return [f"{finding.level.value.upper()} {finding.what} {finding.do}"]
-    row = next((r for r in plan.trim if r.number == index + 1), None)
-    if row is None:
-        lack = plan.lacks.get(f"{key}.count")
-        if lack is not None and lack.because:
-            return [f"Not yet: {lack.because}."]
-        return ["Its blanks wait for answers that are still open."]
-    piece = row.piece
-    length = plan.figures.get(f"{key}.length") or plan.figures.get(
-        f"edges.{piece.kind.name.lower()}" if piece.kind else "")
-    cover = f" cover {length.text(system)}" if length is not None else ""
-    pieces = noun(row.count.value, "piece")
-    said = (
-        f"{row.count.mark}{row.count.text(system)} {pieces} of {row.blank.text(system)}{cover}; "
-        f"flat width {row.flat_width.mark}{row.flat_width.text(system)}; blanks "
-        f"{row.area.mark}{row.area.text(system)}."
-    )
-    lines = [said]
-    if piece.flat_width is not None and (piece.legs or piece.hems):
-        lines.append("The flat width that is given counts; its legs and hems do not.")
-    elif (plain := plan.figures.get(f"{key}.plain")) is not None:
-        lines += [
-            f"Legs and hems added up: {plain.text(system)}. With its bends: "
-            f"{row.flat_width.mark}{row.flat_width.text(system)}.",
-            "Bend one and measure it before the rest is cut: brakes differ.",
-        ]
-    return lines
-
-
-def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
-    """One metal: how many sheets or rows, what each row is cut into, and what is left."""
-    system, pieces = plan.job.units, plan.job.trim.pieces
-    rows = (f"{nest.rows.mark}{nest.rows.text(system)} {noun(nest.rows.value, 'row')} of "
-            f"{nest.blank.text(system)}")
-    if nest.sheets is not None:
-        along = plan.figures[f"{nest.key}.along"].text(system)
-        sheets = f"{nest.sheets.text(system)} {noun(nest.sheets.value, 'sheet')}"
-        many = f"{nest.sheets.mark}{sheets}, rows from each: {along}"
-    else:
-        many = f"{nest.length.mark}{nest.length.text(system)} of coil"
-    drop = f"{nest.drop.mark}{nest.drop.text(system)}"
-    proof = "fewer rows cannot do" if nest.proven else f"{counted(nest.bound, 'row')} at least"
-    lines = [
-        fit(f"{nest.made_from}, {nest.width.text(system)} wide: {rows}", width),
-        *_wrapped("  ", [f"{many};", f"drop {drop};", proof], "", width, " "),
-    ]
-    flat_widths = {
-        row.number: f"{row.flat_width.mark}{row.flat_width.text(system)}" for row in plan.trim
-    }
-    for pattern in nest.patterns:
-        left = f"{show(pattern.drop, Kind.WIDTH, system)} drop"
-        if pattern.length < nest.blank.value:
-            left += f", the row {show(pattern.length, Kind.LENGTH, system)} long"
-        cuts = [
-            f"{count} × {flat_widths[number]} {escape_controls(pieces[number - 1].name)}"
-            for number, count in pattern.across
-        ]
-        times = "1 row: " if pattern.times == 1 else f"{pattern.times} rows: "
-        lines.extend(_wrapped(f"  {times:<9}", cuts, f"; {left}", width, " + "))
-    return lines
-
-
-def _wrapped(head: str, parts: list[str], tail: str, width: int, sign: str) -> list[str]:
-    """Parts on as many lines as it takes: nobody cuts from a line that is cut short."""
-    room = width - len(sign.rstrip()) - 1
-    lines, now = [], head + parts[0]
-    # What is left over may stand on a line of its own too.
-    left = [said for said in tail.replace(", ", "\n, ").split("\n") if said]
-    more = [*((sign, part) for part in parts[1:]),
-            *((f"{said[0]} ", said[1:].strip()) for said in left)]
-    for between, part in more:
-        if cells(now + between + part) > room:
-            lines.append(now + between.rstrip())
-            now = " " * len(head) + part
-        else:
-            now += between + part
-    return [fit(line, width) for line in (*lines, now)]
 
 
 # -- the list ------------------------------------------------------------------------------
@@ -297,21 +169,57 @@ def _nests(session: Session, width: int) -> list[str]:
 
 
 def _for_edges(opened: JobRows, _line: Line | None) -> Outcome:
-    """A piece for each kind of edge that the roof has and no piece goes on."""
+    """A piece for each kind of edge or opening that the roof has and no piece goes on."""
     job, figures = opened.session.job, opened.session.plan.figures
     lengths = {
         kind: figures[key].value for kind in EdgeKind
         if (key := f"edges.{kind.name.lower()}") in figures
     }
-    kinds = edit_trim.missing_kinds(job, lengths)
-    if not kinds:
-        return Outcome(say="Every kind of edge has its piece." if lengths
+    around = {what: figures[key].value for what in OpeningWhat
+              if (key := around_key(what)) in figures}
+    made = edit_trim.missing_pieces(job, lengths, around)
+    if not made:
+        return Outcome(say="Every kind of edge and of opening has its piece." if lengths
                        else "The roof has no edges yet; measure it first.")
-    made = [TrimPiece(name=edit_trim.NAMES[kind], kind=kind) for kind in kinds]
+    first, now = len(job.trim.pieces), PIECES.add(job, *made)
+    for index in range(first, first + len(made)):
+        now, _said = _usual_width(PIECES.with_standing(now, index, Standing.GUESS), index)
     names = ", ".join(piece.name for piece in made)
-    opened.change(PIECES.add(job, *made), f"Trim for every edge: {names}")
-    return Outcome(changed=True, mark=len(job.trim.pieces),
-                   say=f"Added: {names}. Each still needs its flat width.")
+    opened.change(now, f"Trim for every edge and opening: {names}")
+    return Outcome(changed=True, mark=first,
+                   say=f"Added: {names}. Their flat widths are usual ones, guesses: Enter opens "
+                       "a piece to change it.")
+
+
+def _usual_width(job: Job, index: int) -> tuple[Job, str]:
+    """The job with a usual flat width of a piece that has none, and words on it."""
+    piece = PIECES.row(job, index)
+    usual = usual_flat_width(piece.goes_on)
+    if piece.flat_width is not None or piece.legs or not usual:
+        return job, ""
+    if f"{PIECES.row_key(index)}.flat_width" in job.typed:
+        return job, ""
+    # In metric it is the width that is printed there: 203 mm, not 203.2.
+    text = show(read(usual, Kind.WIDTH), Kind.WIDTH, job.units)
+    width = read(text, Kind.WIDTH, system=job.units)
+    said = f"Flat width {text}: usual, so a guess."
+    return PIECES.replace(job, index, dataclasses.replace(piece, flat_width=width)), said
+
+
+def _all_from(made_from: TrimFrom) -> Callable[[JobRows, Line | None], Outcome]:
+    """What cuts every piece from one metal."""
+    def do(opened: JobRows, line: Line | None) -> Outcome:
+        job = opened.session.job
+        if not job.trim.pieces:
+            return Outcome(say="There is no piece yet; a adds one.")
+        opened.change(edit_trim.all_from(job, made_from), f"All trim from {made_from}")
+        needs = made_from is TrimFrom.OTHER_COIL and any(
+            piece.width is None for piece in opened.session.job.trim.pieces)
+        more = " Each still needs that coil's width." if needs else ""
+        return Outcome(changed=True, mark=None if line is None else line.key,
+                       say=f"Every piece is cut from {made_from} now.{more}")
+
+    return do
 
 
 def _called(job: Job, index: int) -> str:
@@ -333,7 +241,16 @@ TRIM: RowForm[TrimPiece] = RowForm(
         Action(name="add", keys="a,insert", label="Add piece", tooltip="One more piece",
                word="a add"),
         Action(name="edges", keys="e", label="For every edge", word="e one for every edge",
-               tooltip="A piece for each kind of edge that has none yet", do=_for_edges),
+               tooltip="A piece for each kind of edge and of opening that has none yet",
+               do=_for_edges),
+        Action(name="sheets", keys="s", label="All from flat sheet", word="s all from flat sheet",
+               tooltip="Every piece is cut from flat sheet", do=_all_from(TrimFrom.FLAT_SHEET)),
+        Action(name="panels", keys="p", label="All from panel coil", word="p panel coil",
+               tooltip="Every piece is cut from the panel coil",
+               do=_all_from(TrimFrom.PANEL_COIL)),
+        Action(name="others", keys="o", label="All from other coil", word="o other coil",
+               tooltip="Every piece is cut from another coil",
+               do=_all_from(TrimFrom.OTHER_COIL)),
         Action(name="copy", keys="c", label="Copy piece", word="c copy",
                tooltip="One more piece like this one"),
         Action(name="delete", keys="d,delete", label="Delete piece", word="d delete",
@@ -346,10 +263,11 @@ TRIM: RowForm[TrimPiece] = RowForm(
     ),
     name=_called,
     new=lambda job: TrimPiece(name=f"Trim {len(job.trim.pieces) + 1}"),
-    empty="    none yet: a adds a piece, e one for each kind of edge",
+    empty="    none yet: a adds a piece, e one for each kind of edge and opening",
     no_row="There is no piece yet; a adds one.",
     heading=lambda _shown, _all: " Pieces ",
-    bars=((("add", "edges"), ("copy", "delete", "turn")),),
+    bars=((("add", "edges"), ("copy", "delete", "turn")), (("sheets", "panels", "others"),)),
+    guessed=_usual_width,
     tallest=9,
     below=_nests,
     below_title="Blanks, row by row",

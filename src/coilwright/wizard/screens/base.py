@@ -134,6 +134,11 @@ class SizedScreen(ClosedOnce, Screen[Any]):
         """Shows a notice, its text as it is."""
         return say_on(self)
 
+    def moved_on(self) -> None:
+        """What was said before goes: somebody went on to another answer or step."""
+        if (moved_on := getattr(self.app, "moved_on", None)) is not None:
+            moved_on()
+
     def redraw(self) -> None:
         """Draw anew: how drawings look was changed."""
 

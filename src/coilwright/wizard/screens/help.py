@@ -240,6 +240,9 @@ class NoticesScreen(TextModal[None]):
 
 
 def _key(key: str) -> str:
+    """A key as it stands at the foot: `n`, `F1`, `Ctrl+N`, `Esc`."""
+    if len(key) == 1:
+        return key
     return key.replace("ctrl+", "Ctrl+").replace("escape", "Esc").replace("f", "F", 1) \
         if key.startswith("f") and key[1:].isdigit() else \
         key.replace("ctrl+", "Ctrl+").replace("escape", "Esc").capitalize()
@@ -270,9 +273,11 @@ class FindingScreen(TextModal[str]):
         self._settle = settle if finding.accept else None
         if self._settle is not None:
             # Where it is read without scrolling: it is a way on.
-            parts.insert(1, ("Who takes it on", "a takes it on, by name and with a reason."
-                             if finding.level is Level.STOP
-                             else "It is accepted; a takes that back."))
+            parts.insert(1, (
+                "Who takes it on",
+                "Press a: somebody takes it on, by name and with a reason."
+                if finding.level is Level.STOP else "It is accepted. Press a: that is taken back.",
+            ))
         super().__init__(_LEVELS[finding.level], parts)
         self.finding = finding
 

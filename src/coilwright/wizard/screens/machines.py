@@ -15,7 +15,7 @@ from coilwright.sheets.machine import about_machine
 from coilwright.units import System
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
-from coilwright.wizard.widgets.rows import MarkedList
+from coilwright.wizard.widgets.rows import KeyedRows
 
 MINE = "mine:"
 """What the key of a machine of the shop begins with."""
@@ -29,31 +29,41 @@ def shipped_machines() -> dict[str, Machine]:
 
 
 class MachinesScreen(Modal[str]):
-    """Look at machines; with `pick`, Enter takes one."""
+    """Look at machines; with `pick`, Enter or a second click takes one.
+
+    taken: the machine the job has, which is marked first.
+    """
 
     BINDINGS = [
         Binding("right", "scroll(5)", "Read on", show=False, id="machines.on"),
         Binding("left", "scroll(-5)", "Read back", show=False, id="machines.back"),
     ]
 
-    def __init__(self, machines: dict[str, Machine], system: System, *, pick: bool) -> None:
+    def __init__(
+        self, machines: dict[str, Machine], system: System, *, pick: bool,
+        taken: Machine | None = None,
+    ) -> None:
         super().__init__()
         self.machines = machines
         self.system = system
         self.pick = pick
+        same = (key for key, one in machines.items() if one == taken)
+        alike = (key for key, one in machines.items() if taken and one.name == taken.name)
+        self.first = next(same, None) or next(alike, None) or next(iter(machines), "")
 
     def compose(self) -> ComposeResult:
         """List at the left, the marked one at the right."""
         with Vertical(classes="box"):
             yield Static(self._title(), classes="over-title")
             with Horizontal():
-                yield MarkedList(
+                yield KeyedRows(
                     *self._options(), compact=True, id="machine-list",
                 )
                 with VerticalScroll(can_focus=False):
-                    yield Static(self._about(next(iter(self.machines), "")), id="machine-about")
+                    yield Static(self._about(self.first), id="machine-about")
             hint = (
-                "Enter takes it, an example's values as guesses; ← → read on; Escape" if self.pick
+                "Enter or a second click takes it, an example's values as guesses; ← → read on; "
+                "Escape" if self.pick
                 else "← → read on; Escape closes"
             )
             yield Static(hint, classes="over-hint")
@@ -76,8 +86,11 @@ class MachinesScreen(Modal[str]):
         return options
 
     def on_mount(self) -> None:
-        """Mark the first."""
-        self.query_one(OptionList).focus()
+        """Mark the one that is taken, or the first."""
+        rows = self.query_one(OptionList)
+        if self.first:
+            rows.highlighted = rows.get_option_index(self.first)
+        rows.focus()
 
     def _about(self, key: str) -> Content:
         if key not in self.machines:
@@ -97,5 +110,5 @@ class MachinesScreen(Modal[str]):
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
-        if self.pick:
+        if self.pick and not self.query_one(KeyedRows).only_marked:
             self.dismiss(event.option_id)

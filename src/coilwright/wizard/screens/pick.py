@@ -37,13 +37,14 @@ class PickScreen(Modal[str]):
     """Pick one of a few words; None where nothing is picked.
 
     pictures: a few lines to stand beside each, for shapes that are easier seen than said; about:
-    what is said of each below its name.
+    what is said of each below its name. fresh: nothing is picked yet, and the value is only where
+    the mark begins.
     """
 
     def __init__(
         self, title: str, choices: tuple[str, ...], value: str,
         pictures: Mapping[str, Sequence[str]] | None = None,
-        about: Mapping[str, str] | None = None,
+        about: Mapping[str, str] | None = None, *, fresh: bool = False,
     ) -> None:
         super().__init__()
         self._title = title
@@ -51,6 +52,7 @@ class PickScreen(Modal[str]):
         self._about = about or {}
         self.choices = choices
         self.value = value
+        self._fresh = fresh
         self._typed = ""
         self._last_key = 0.0
 
@@ -66,8 +68,11 @@ class PickScreen(Modal[str]):
 
     def _row(self, choice: str) -> Content:
         """A pick: its name and, where there is one, what it looks like."""
-        name = f" {escape_controls(choice)}{'  (now)' if choice == self.value else ''}"
+        now = "  (now)" if choice == self.value and not self._fresh else ""
+        name = f" {escape_controls(choice)}{now}"
         picture = self._pictures.get(choice, ())
+        if not picture and choice in self._about:
+            return Content.assemble(name, "\n", (f"   {self._about[choice]}", "dim"))
         if not picture:
             return Content(name)
         beside = ["", self._about.get(choice, "")]

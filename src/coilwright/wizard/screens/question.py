@@ -52,13 +52,16 @@ class QuestionScreen(Modal[str]):
     ]
 
     def __init__(
-        self, session: Session, key: str, order: tuple[str, ...], changed: Callable[[], None]
+        self, session: Session, key: str, order: tuple[str, ...], changed: Callable[[], None],
+        those: str = "",
     ) -> None:
         super().__init__()
         self.session = session
         self.key = key
         self.order = order
         """The keys of the questions, as the list shows them."""
+        self._those = those
+        """Which questions these are, where they are not all there are."""
         self._changed = changed
         self._guidance = self._question().words
         self._complains = False
@@ -116,7 +119,7 @@ class QuestionScreen(Modal[str]):
         at = self.order.index(self.key) + 1 if self.key in self.order else 1
         urgent = "  BEFORE ORDERING" if question is not None and question.urgent else ""
         self.query_one("#question-title", Static).update(Content.assemble(
-            f"{at} of {max(len(self.order), 1)} · for the {self._guidance.who} · ",
+            f"{at} of {max(len(self.order), 1)}{self._those} · for the {self._guidance.who} · ",
             STATUS_WORDS[status], urgent,
         ))
         job = self.session.job

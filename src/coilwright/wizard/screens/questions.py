@@ -14,12 +14,13 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.plan.ask_first import Effect
-from coilwright.plan.questions import Question, Status, by_person, reply, waive
+from coilwright.plan.questions import Question, Status, by_person
+from coilwright.plan.ready import open_words
 from coilwright.store import StoreError
+from coilwright.wizard.asking import mark, waiver
 from coilwright.wizard.context import say_redone, say_undone
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
-from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import cells, fit, pad
@@ -27,6 +28,9 @@ from coilwright.wizard.widgets.rows import PagedList
 
 _FIRST = 3
 _SIGNS = {Status.OPEN: "☐", Status.GUESS: "~", Status.SETTLED: "☑", Status.WAIVED: "–"}
+_HOLD, _ALSO = "HOLD", "ANSWER"
+"""Marks of questions: each HOLD is counted in the title line; an ANSWER is counted there as an
+open answer or a guess."""
 _TAIL = 20
 """The most room for the reply so far, at the end of a row."""
 
@@ -54,16 +58,16 @@ class QuestionsScreen(Modal[str]):
 
     def __init__(
         self, session: Session, folder: Path, effects: tuple[Effect, ...],
-        changed: Callable[[], None], open_at: str = "",
+        changed: Callable[[], None],
     ) -> None:
         super().__init__()
         self.session = session
         self.folder = folder
         self.effects = effects
         self._changed = changed
-        self._open_at = open_at
         self._order: tuple[str, ...] = ()
         self._heads: list[int] = []
+        self._holding: frozenset[str] = frozenset()
 
     def compose(self) -> ComposeResult:
         """Count, list, hints."""
@@ -76,24 +80,26 @@ class QuestionsScreen(Modal[str]):
             )
 
     def on_mount(self) -> None:
-        """Show the list, or the question that was asked for."""
+        """Show the list."""
         self.show()
         self.query_one(OptionList).focus()
-        if self._open_at:
-            self._open(self._open_at)
 
     # -- showing ---------------------------------------------------------------------------
 
     def show(self, at: str = "") -> None:
         """Show the questions as they are now; the row of one marked, else that marked before."""
         asked = self.session.plan.questions
-        left = [q for q in asked if not q.status.is_done]
-        urgent = sum(q.urgent for q in left)
-        title = f"{len(left)} of {len(asked)} questions are not settled yet"
-        if urgent:
-            title += f"; {urgent} hold the order, marked HOLD"
-        if not left:
-            title = f"All {len(asked)} questions are settled"
+        self._holding = self.session.plan.readiness.holding
+        also = sum(_mark(q, self._holding) == _ALSO for q in asked)
+        parts = []
+        if held := open_words(self.session.plan.readiness):
+            parts.append(f"{held}, marked {_HOLD}")
+        if also:
+            parts.append(f"{also} {'more ' if held else ''}for an open answer or a guess, marked "
+                         f"{_ALSO}")
+        left = sum(not q.status.is_done for q in asked)
+        parts.append(f"{len(asked)} in all, {left or 'none'} open")
+        title = "; ".join(parts)
         self.query_one("#questions-title", Static).update(plain(title))
         rows = self.query_one(OptionList)
         before = rows.highlighted_option
@@ -121,14 +127,25 @@ class QuestionsScreen(Modal[str]):
             ), id=f"first:{effect.key}"))
         order: list[str] = []
         self._heads = []
-        for person, mine in by_person(asked).items():
-            left = sum(not q.status.is_done for q in mine)
-            count = f"{left} open" if left else "all settled"
-            made.append(_heading(f"For the {person}: {count}, {len(mine)} in all"))
+
+        def group(heading: str, mine: list[Question]) -> None:
+            made.append(_heading(heading))
             self._heads.append(len(made))
             for question in mine:
                 order.append(question.key)
-                made.append(Option(_row(question, width), id=question.key))
+                made.append(Option(_row(question, _mark(question, self._holding), width),
+                                   id=question.key))
+
+        for person, mine in by_person(asked).items():
+            if held := [q for q in mine if q.key in self._holding]:
+                group(f"Before ordering, ask the {person}: {len(held)}", held)
+        for person, mine in by_person(asked).items():
+            rest = [q for q in mine if q.key not in self._holding]
+            left = sum(not q.status.is_done for q in rest)
+            more = "more " if len(rest) < len(mine) else ""
+            if rest:
+                group(f"For the {person}: {f'{left} {more}open' if left else 'all settled'}, "
+                      f"{len(mine)} in all", rest)
         self._order = tuple(order)
         return made
 
@@ -151,68 +168,45 @@ class QuestionsScreen(Modal[str]):
         if key.startswith("first:"):
             self._open_first(key.removeprefix("first:"))
         elif key:
-            self._open(key)
+            self._open(key, self._order)
 
     def _open_first(self, answer: str) -> None:
         """The question that fills an answer; one nobody else can answer is gone to."""
         found = next((q.key for q in self.session.plan.questions
                       if q.words.answer == answer), None)
         if found is not None:
-            self._open(found)
+            self._open(found, self._order)
         else:
             self.dismiss(answer)
 
-    def _open(self, key: str) -> None:
+    def _open(self, key: str, order: tuple[str, ...]) -> None:
+        """Open a question. order: as the list was when the first of them was opened."""
         def closed(go_on: str | None) -> None:
             self.show(go_on or key)
             if go_on in self._order:
-                self._open(go_on or "")
+                self._open(go_on or "", order)
 
         if key in self._order:
-            screen = QuestionScreen(self.session, key, self._order, self._changed)
+            screen = QuestionScreen(self.session, key, order, self._changed)
             self.app.push_screen(screen, closed)
 
     def action_mark(self, settled: bool) -> None:
         """Mark the question settled, or open again."""
         key = self._marked()
-        question = next((q for q in self.session.plan.questions
-                         if q.key == key), None)
-        if question is None:
-            return
-        if question.words.answer and not question.said:
-            self.say("There is no reply yet; Enter opens the question.")
-            return
-        self.session.seal()
-        job, error = reply(self.session.job, key, question.said, settled)
-        what = "settled" if settled else "open"
-        if error:
-            self.say(error, severity="warning")
-        elif self.session.change(job, f"“{fit(question.words.ask, 40)}”: {what}"):
+        if mark(self.session, self.say, key, settled):
             self._changed()
         self.show(key)
 
     def action_waive(self) -> None:
         """Say why the order may go out without an answer; no reason takes that back."""
         key = self._marked()
-        question = next((q for q in self.session.plan.questions
-                         if q.key == key), None)
-        if question is None:
-            return
 
-        def given(said: tuple[str, ...] | None) -> None:
-            if said is None:
-                return
-            self.session.seal()
-            job = waive(self.session.job, key, said[0])
-            if self.session.change(job, f"“{fit(question.words.ask, 40)}”: waived"):
-                self._changed()
+        def done() -> None:
+            self._changed()
             self.show(key)
 
-        self.app.push_screen(LinesScreen(
-            "Waive the question", f"“{question.words.ask}” {question.words.otherwise}",
-            (Line("Reason", question.waived, "why the order may go out without an answer",
-                  empty=True),),
-        ), given)
+        if (asked := waiver(self.session, key, done)) is not None:
+            self.app.push_screen(*asked)
 
     def action_person(self, by: int) -> None:
         """To the first question of another person."""
@@ -257,15 +251,21 @@ def _heading(text: str) -> Option:
     return Option(Content.styled(text, "bold"), disabled=True)
 
 
-def _row(question: Question, width: int) -> Content:
+def _mark(question: Question, holding: frozenset[str]) -> str:
+    """Whether a question holds the order, or asks for what is counted as an answer already."""
+    if question.key in holding:
+        return _HOLD
+    return _ALSO if question.urgent and question.words.answer else ""
+
+
+def _row(question: Question, holds: str, width: int) -> Content:
     """Sign, whether it holds the order, the question, the reply so far."""
     said = question.said if question.status is not Status.WAIVED else f"waived: {question.waived}"
     said = escape_controls(" ".join(said.split()))
-    hold = "HOLD" if question.urgent else ""
     tail_width = min(_TAIL, cells(said) + 1) if said else 0
-    room = width - 7 - tail_width
+    room = width - 9 - tail_width
     ask = pad(question.words.ask, room) if said else fit(question.words.ask, room)
     tail = f" {fit(said, tail_width - 1)}" if said else ""
     return Content.assemble(
-        (f"{_SIGNS[question.status]} {pad(hold, 4)} ", "bold"), ask, (tail, "bold"),
+        (f"{_SIGNS[question.status]} {pad(holds, len(_ALSO))} ", "bold"), ask, (tail, "bold"),
     )

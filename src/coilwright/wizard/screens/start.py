@@ -61,9 +61,11 @@ class StartScreen(SizedScreen):
             super().__init__()
             self.session = session
 
-    def __init__(self, store: Store) -> None:
+    def __init__(self, store: Store, left: Path | None = None) -> None:
         super().__init__()
         self.store = store
+        self.left = left
+        """The job that was left, to be marked once it is listed."""
         self.jobs = JobList(store)
         self.entries: dict[str, Entry] = {}
         self.binned: list[Path] = []
@@ -150,7 +152,10 @@ class StartScreen(SizedScreen):
             options = self._everything(saved, width)
         rows.set_options(options)
         ids = [option.id for option in options]
-        if marked is not None and marked.id in ids:
+        if not words and self.left is not None and f"job:{self.left}" in ids:
+            rows.highlighted = ids.index(f"job:{self.left}")
+            self.left = None
+        elif marked is not None and marked.id in ids:
             rows.highlighted = ids.index(marked.id)
         else:
             rows.highlighted = min(at, len(options) - 1) if at is not None else 0

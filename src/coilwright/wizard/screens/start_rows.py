@@ -6,8 +6,12 @@ from textual.content import Content
 from textual.widgets.option_list import Option
 
 from coilwright.store import Entry
+from coilwright.units import show_date
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import fit, hang, pad
+
+_WITH_TIME = 100
+"""Cells from which the time stands with the day; narrower, how far a job is has the room."""
 
 
 def heading(text: str, *, airy: bool = False) -> Option:
@@ -18,7 +22,9 @@ def heading(text: str, *, airy: bool = False) -> Option:
 
 def job_row(entry: Entry, claimed: str, width: int) -> Option:
     """A saved job: its name, its state, when it changed, and coils that another job takes too."""
-    when = f"{entry.changed:%Y-%m-%d %H:%M}"
+    when = show_date(entry.changed.date())
+    if width >= _WITH_TIME:
+        when += f" {entry.changed:%H:%M}"
     state = f"damaged: {entry.state}" if entry.damaged else entry.state
     name = _name_room(width)
     room = width - name - 6 - len(when) - 2

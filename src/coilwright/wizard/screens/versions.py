@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable
 
 from coilwright.store import Entry, Store, StoreError
 from coilwright.store.files import Seen
+from coilwright.units import show_date
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.pick import PickScreen
@@ -29,7 +31,7 @@ def put_back_version(
         say("No earlier version of this job is kept yet.")
         return
     lines = tuple(
-        f"{number:2}  {one.changed:%Y-%m-%d %H:%M:%S}  {fit(one.title, 20)}  {fit(one.state, 30)}"
+        f"{number:2}  {_when(one.changed):21}  {fit(one.title, 20)}  {fit(one.state, 30)}"
         for number, one in enumerate(kept, 1)
     )
 
@@ -44,6 +46,11 @@ def put_back_version(
             return
         done()
         say(f"{escape_controls(job.title)} is as it was saved at "
-            f"{version.changed:%Y-%m-%d %H:%M:%S}; what it was is a version now.")
+            f"{_when(version.changed)}; what it was is a version now.")
 
     screen.app.push_screen(PickScreen(f"Put back: {entry.title}", lines, ""), picked)
+
+
+def _when(moment: datetime.datetime) -> str:
+    """Day and time, to the second: versions can follow upon each other."""
+    return f"{show_date(moment.date())} {moment:%H:%M:%S}"

@@ -16,6 +16,7 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Input
 
+from coilwright.job.answers import step_of
 from coilwright.job.steps import STEPS, step_number
 from coilwright.wizard.answering import Focus
 from coilwright.wizard.context import Closed, Context
@@ -46,7 +47,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.coils.search import SearchBlock
     from coilwright.wizard.steps.summary import SummaryBlock
 
-_NOT_ON_SUMMARY = ("do_not_know", "confirm", "summary")
+_NOT_ON_SUMMARY = ("do_not_know", "summary")
 
 
 class WizardScreen(Delegated, SizedScreen):
@@ -137,6 +138,7 @@ class WizardScreen(Delegated, SizedScreen):
     async def go(self, step: str, key: str | None = None) -> None:
         """Show a step, and the field of an answer on it."""
         self.session.seal()
+        self.moved_on()
         entered, self.step = self.step != step, step
         self.set_class(step == "summary", "-at-summary")
         self.refresh_bindings()
@@ -156,7 +158,7 @@ class WizardScreen(Delegated, SizedScreen):
 
     async def go_to_key(self, key: str) -> None:
         """Show the step that asks an answer, with the focus on it."""
-        step = key.split(".", 1)[0]
+        step = step_of(key)
         if any(s.key == step for s in STEPS):
             await self.go(step, key)
 
@@ -302,7 +304,8 @@ class WizardScreen(Delegated, SizedScreen):
         open_choices(self, event.box)
 
     def on_descendant_focus(self, _event: events.DescendantFocus) -> None:
-        """Help and caution follow the focus."""
+        """Help and caution follow the focus; what was said of the answer before goes."""
+        self.moved_on()
         if self.is_attached and self._painted and self.steps.shows(self.step):
             self._show_help()
             self._show_caution()

@@ -44,7 +44,8 @@ def _which_plane(rows: OpeningRows, _subject: object) -> PickScreen:
     """The planes, the one that is drawn first in hand."""
     planes = rows.session.plan.planes
     now = next((in_list(p) for p in planes if p.number == rows.session.chosen_plane), "")
-    return PickScreen("Which plane does it lie in?", tuple(map(in_list, planes)), now)
+    return PickScreen("Which plane does it lie in?", tuple(map(in_list, planes)), now,
+                      fresh=True)
 
 
 class OpeningsBlock(RowsBlock):

@@ -82,9 +82,11 @@ class BarButton(Button):
         self.words = words
 
     def say(self, words: str) -> None:
-        """Bear other words."""
-        self.words = words
-        self._mark(self.has_focus)
+        """Bear other words, in as much room as they take."""
+        if words != self.words:
+            self.words = words
+            self._mark(self.has_focus)
+            self.refresh(layout=True)
 
     def _mark(self, here: bool) -> None:
         self.label = Content(f"{'▸' if here else ' '}{self.words} ")

@@ -32,6 +32,23 @@ def pad(text: str, width: int) -> str:
     return left(fit(text, width), width)
 
 
+def at_commas(text: str, width: int) -> list[str]:
+    """The text on as many lines as it takes, broken at commas. A part too long is left so.
+
+    >>> at_commas("678 sq ft, 50 ft × 16 ft", 12)
+    ['678 sq ft,', '50 ft × 16 ft']
+    """
+    lines: list[str] = []
+    for part in text.split(", "):
+        if lines and cells(lines[-1]) + 2 + cells(part) <= width:
+            lines[-1] += f", {part}"
+        else:
+            if lines:
+                lines[-1] += ","
+            lines.append(part)
+    return lines
+
+
 def left(text: str, width: int) -> str:
     """The text at the left of `width` cells; a longer one is not cut."""
     return text + " " * (width - cells(text))

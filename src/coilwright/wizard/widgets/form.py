@@ -266,6 +266,12 @@ def usual_line(job: Job, field: Field | None) -> str:
         return ""
     guidance, answer = words(field.key), field.answer
     parts = []
+    if field.key in job.confirmed:
+        # Here, for the first form is painted before anything of the plan is read.
+        from coilwright.plan.confirmed import why_lapsed
+
+        if why := why_lapsed(job, field.key):
+            parts.append(f"a guess again: {why}")
     if (own := machine_value(job, field.key)) is not None:
         parts.append(f"your machine: {answer.shown(own, job.units)}")
     elif guidance.usual is not None:

@@ -9,13 +9,12 @@ from textual import events
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import Static
 
 from coilwright.job.steps import STEPS, step_number
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.progress import Mark, left_on, step_mark
 from coilwright.wizard.widgets.columns import Column, cells, fit, right, set_row
-from coilwright.wizard.widgets.text import Text
+from coilwright.wizard.widgets.text import KeyWords, Text
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -34,8 +33,8 @@ _HERE = "bold $foreground on $primary 30%"
 _BACK, _NEXT = " ‹ Back ", " Next › "
 _BACK_SIGN, _NEXT_SIGN = " ‹ ", " › "
 _SHORTEST = 3
-_LEAST_NAME = 8
-"""Cells of a job's name that are always there."""
+_LEAST_NAME, _GOOD_NAME = 8, 24
+"""Cells of a job's name that are always there, and those that come before a long state's end."""
 
 
 def _short(title: str) -> str:
@@ -43,11 +42,11 @@ def _short(title: str) -> str:
     return title if cells(title) <= _TITLE else title.split()[0]
 
 
-class Press(Static):
-    """A few words that act like a button, on one row."""
+class Press(KeyWords):
+    """A key and what it does on the screen around."""
 
-    def __init__(self, text: str, action: str, press_id: str | None = None) -> None:
-        super().__init__(Content(text), id=press_id, classes="press")
+    def __init__(self, text: str, action: str) -> None:
+        super().__init__(text)
         self.action = action
 
     async def on_click(self) -> None:
@@ -180,7 +179,10 @@ class TitleLine(Text):
         """Show them in a width in cells."""
         number = step_number(step)
         middle = f"{number} of {len(STEPS)} · {STEPS[number - 1].title}"
-        while cells(state) + cells(middle) + _LEAST_NAME + 7 > width and ", " in state:
+        wanted = min(cells(escape_controls(name)), _GOOD_NAME)
+        while (cells(state) + cells(middle) + _LEAST_NAME + 7 > width and ", " in state) or (
+            cells(state) + cells(middle) + wanted + 7 > width and state.count(", ") > 2
+        ):
             state = state.rpartition(", ")[0]  # all of it stands on the summary
         # The longest of them decides, so that it stands in the same place on every step.
         longest = max(len(step.title) for step in STEPS) + len(f"{len(STEPS)} of {len(STEPS)} · ")

@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
 
+from coilwright.drawing.rounding import ordered_text
 from coilwright.units import System
 from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.wizard.literal import escape_controls
@@ -79,7 +80,7 @@ class FigureLine(Text, can_focus=True):
         room = width - _MARKS - 1
         value, style, mark = waits_for(plan, headline.key), "dim", " "
         if figure is not None:
-            value, style, mark = figure.text(plan.job.units), "", figure.mark or " "
+            value, style, mark = ordered_text(plan, figure), "", figure.mark or " "
         two = wide and cells(headline.label) + 1 + cells(value) > room
         if figure is None and not two and cells(headline.label) + 1 + cells(value) > room:
             waits = value.startswith("needs ") or value.endswith(" yet")

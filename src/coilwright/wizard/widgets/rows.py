@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from rich.segment import Segment
 from textual import events
-from textual.content import Content
 from textual.strip import Strip
 from textual.widget import Widget
-from textual.widgets import OptionList, Static
+from textual.widgets import OptionList
+
+from coilwright.wizard.widgets.text import KeyWords
 
 
 def _option_of(strip: Strip) -> int | None:
@@ -126,12 +127,11 @@ class KeyedRows(Rows):
         self.only_marked = False
 
 
-class Word(Static):
+class Word(KeyWords):
     """Words that do with the mouse what a key does on a widget."""
 
     def __init__(self, text: str, target: str, action: str) -> None:
-        key, _, words = text.partition(" ")
-        super().__init__(Content.assemble((key, "bold $accent"), f" {words}"), classes="press")
+        super().__init__(text)
         self.target = target
         self.action = action
 

@@ -1,4 +1,4 @@
-"""Text that costs nothing while it stays the same."""
+"""Text that costs nothing while it stays the same; words to press; words that hang."""
 
 from __future__ import annotations
 
@@ -10,6 +10,14 @@ from textual.visual import VisualType
 from textual.widgets import Static
 
 from coilwright.wizard.widgets.columns import cells, hang
+
+
+class KeyWords(Static):
+    """A key and what it does, to be pressed by mouse as well."""
+
+    def __init__(self, text: str) -> None:
+        key, _, words = text.partition(" ")
+        super().__init__(Content.assemble((key, "bold $accent"), f" {words}"), classes="press")
 
 
 class Text(Static):

@@ -1,4 +1,4 @@
-"""Step 5: what the roll former can form, hold and carry."""
+"""Step 4: what the roll former can form, hold and carry."""
 
 from __future__ import annotations
 
@@ -41,7 +41,8 @@ class MachineBlock(Block):
     def show(self, session: Session) -> None:
         """Offer to confirm where there is something; say whether the machine is an example."""
         job = session.job
-        left = len(to_confirm(job)) if is_picked(job) else 0
+        guesses = to_confirm(job) if is_picked(job) else ()
+        left = len(guesses)
         self.query_one("#confirm-machine", BarButton).display = left > 0
         self.query_one("#save-machine", BarButton).display = is_picked(job)
         note = self.query_one(".machine-note", Static)
@@ -49,8 +50,10 @@ class MachineBlock(Block):
         note.display = machine.invented or left > 0
         name = machine.name or "This machine"
         if machine.invented and left:
-            guesses = "one guess" if left == 1 else f"{left} guesses"
-            words = f"{name} is an invented example: hold its {guesses} against your plate."
+            said = "one guess" if left == 1 else f"{left} guesses"
+            held = sum(1 for key in guesses if key in session.plan.guesses)
+            waits = "" if held in (0, left) else f" The order waits for {held} of them."
+            words = f"{name} is an invented example: hold its {said} against your plate.{waits}"
         elif machine.invented:
             words = f"{name} began as an invented example; every value is confirmed."
         else:
@@ -112,10 +115,6 @@ VIEW = StepView(
         Group("", (
             MachineKey.NAME, MachineKey.THINNEST, MachineKey.THICKEST, MachineKey.NARROWEST_STRIP,
             MachineKey.WIDEST_STRIP,
-        )),
-        Group("Tooling for this seam and leg", (
-            MachineKey.PROFILE_NARROWEST, MachineKey.PROFILE_WIDEST, MachineKey.PROFILE_TAKE_UP,
-            MachineKey.PROFILE_LOWEST_PITCH,
         )),
         Group("Where the coil sits", (
             MachineKey.ARBORS, MachineKey.ARBOR_LOAD, MachineKey.RACK_LOAD,

@@ -20,15 +20,7 @@ from coilwright.words import words
 
 def with_machine(job: Job, machine: Machine) -> Job:
     """The job with a machine; every value of it is a guess until held against the plate."""
-    keys = {a.key for a in answers_of("machine")}
-    made = dataclasses.replace(
-        job, machine=machine, typed={k: v for k, v in job.typed.items() if k not in keys}
-    )
-    marks = {k: v for k, v in job.standing.items() if k not in keys}
-    marks.update(
-        {a.key: Standing.GUESS for a in answers_of("machine") if a.value(made) is not None}
-    )
-    return dataclasses.replace(made, standing=marks)
+    return from_shop.take_machine(job, machine)
 
 
 def is_picked(job: Job) -> bool:
@@ -36,12 +28,13 @@ def is_picked(job: Job) -> bool:
     machine = job.machine
     if machine.invented or machine.name:
         return True
-    begun = {key for key in _keys() if words(key).start_with_usual}
-    return any(ANSWERS[key].value(job) is not None for key in _keys() if key not in begun)
+    begun = {key for key in from_shop.MACHINE_KEYS if words(key).start_with_usual}
+    return any(ANSWERS[key].value(job) is not None
+               for key in from_shop.MACHINE_KEYS if key not in begun)
 
 
 def to_confirm(job: Job) -> tuple[str, ...]:
-    """The machine's values that are guesses, to be held against its plate."""
+    """The machine's values on its step that are guesses, to be held against its plate."""
     return tuple(
         key for key in _keys()
         if ANSWERS[key].asked(job) and ANSWERS[key].standing(job) is Standing.GUESS
@@ -53,7 +46,10 @@ def _keys() -> tuple[str, ...]:
 
 
 def confirm_machine(job: Job) -> Job:
-    """The job with every value of its machine sure; the same job where there is no machine."""
+    """The job with every value of the machine's step sure; the same job where there is no machine.
+
+    What the machine says of one profile is confirmed where it is asked, beside seam and leg.
+    """
     if not is_picked(job):
         return job
     for key in _keys():
@@ -98,7 +94,8 @@ class MachineController:
             context.say(said)
 
         every = {**{key: kept.machine for key, kept in mine.items()}, **machines}
-        context.open(MachinesScreen(every, context.session.job.units, pick=True), picked)
+        job = context.session.job
+        context.open(MachinesScreen(every, job.units, pick=True, taken=job.machine), picked)
 
     def save(self) -> None:
         """Keep the job's machine in the shop under a name."""

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
 from textual.widgets import Static
 
 from coilwright.job.job import Job
@@ -23,21 +24,24 @@ from coilwright.job.sending import (
 from coilwright.plan.receiving.receive import awaited, receive
 from coilwright.plan.receiving.report import Verdict
 from coilwright.plan.result import Plan
-from coilwright.sheets import render
 from coilwright.sheets.saving import save_sent
-from coilwright.sheets.sending import send
+from coilwright.sheets.sending import changes_since, check_sendable, send
 from coilwright.store import StoreError
 from coilwright.units import UnreadableQuantity, read_date, show_date
+from coilwright.units.dates import EXAMPLE as DAY_EXAMPLE
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.pick import PickScreen
+from coilwright.wizard.widgets.columns import hang, left
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
 from coilwright.words.counting import counted
 
 _BACK = "a step back"
+_NAME = 22
+"""Cells of a day, or of the name of what changed."""
 
 
 class LifeScreen(Modal[str]):
@@ -67,7 +71,7 @@ class LifeScreen(Modal[str]):
             yield Static(plain(f"The order of {escape_controls(self._plan.job.title)}"),
                          classes="over-title")
             with VerticalScroll(classes="rows-text"):
-                yield Static(plain(self._changes()), id="life-text")
+                yield Static(self._changes(), id="life-text")
             with Bar():
                 yield Press("n next step", "want('next')")
                 yield Press("b step back", "want('back')")
@@ -87,8 +91,8 @@ class LifeScreen(Modal[str]):
             self.say("Nothing was sent yet.")
             return
         self._shown = (self._shown + 1) % (len(sent) + 1)
-        text = sent[-self._shown].sheet if self._shown else self._changes()
-        self.query_one("#life-text", Static).update(plain(text))
+        text = plain(sent[-self._shown].sheet) if self._shown else self._changes()
+        self.query_one("#life-text", Static).update(text)
         self.query_one(VerticalScroll).scroll_home(animate=False)
 
     def action_write(self) -> None:
@@ -105,9 +109,33 @@ class LifeScreen(Modal[str]):
         names = ", ".join(path.name for path in saved)
         self.say(escape_controls(f"As sent, in {self._folder}: {names}"), timeout=15)
 
-    def _changes(self) -> str:
-        wide = max(40, min(self.app.size.width, 112) - 8)
-        return render("changes", self._plan, "text", wide)
+    def _changes(self) -> Content:
+        """How far it is, step by step, and what is not as it was sent."""
+        plan, width = self._plan, max(40, min(self.app.size.width, 112) - 8)
+        parts = [hang((("State  ", "bold"), (plan.state, "")), width, 7)]
+
+        def rows(head: str, said: Iterable[tuple[str, str]]) -> None:
+            lines = [Content.styled(head, "bold"), *(
+                hang((("  ", ""), (left(escape_controls(name), _NAME), ""),
+                      (escape_controls(words), "")), width, _NAME + 2) for name, words in said)]
+            parts.append(Content("\n").join(lines))
+
+        if plan.job.life.steps:
+            rows("Step by step", (
+                (show_date(one.date), f"{'back to ' if one.back else ''}{one.state}"
+                 + (f": {one.note}" if one.note else "")) for one in plan.job.life.steps))
+        else:
+            parts.append(Content("Nothing was sent yet, so nothing changed since."))
+        try:
+            found = changes_since(plan)
+        except StoreError as error:
+            parts.append(plain(str(error)))
+            found = None
+        if found is not None:
+            rows(f"Since revision {found.against.revision}, sent {show_date(found.against.date)}",
+                 [(one.label, f"{one.before}, now {one.now}")
+                  for one in (*found.answers, *found.figures)] or [("Nothing changed.", "")])
+        return Content("\n\n").join(parts)
 
     def action_want(self, what: str) -> None:
         """Close, and say what is wanted."""
@@ -167,6 +195,13 @@ class LifeController:
 
     def _ask_state(self, state: OrderState) -> None:
         note = ""
+        if state is OrderState.ORDERED:
+            try:
+                # Before anything is typed for a step that cannot be taken.
+                check_sendable(self._context.session.job, datetime.date.today())
+            except CannotStep as error:
+                self._context.say(escape_controls(str(error)), severity="warning", timeout=12)
+                return
         if state is OrderState.DELIVERED:
             note = _arrived(self._context.session.plan)
         elif state is OrderState.OUT:
@@ -212,6 +247,6 @@ class LifeController:
 
         context.open(LinesScreen(
             what.capitalize(), "Which day, and what belongs to it. Ctrl+Z takes it back.",
-            (Line("Day", datetime.date.today().isoformat(), "year-month-day"),
+            (Line("Day", show_date(datetime.date.today()), DAY_EXAMPLE),
              Line("Note", note, "who, what, how many", empty=True)),
         ), closed)

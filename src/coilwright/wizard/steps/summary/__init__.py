@@ -16,6 +16,7 @@ from textual.widgets import Button, Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.drawing.bars import account_lines
+from coilwright.drawing.rounding import ordered_text
 from coilwright.job.answers import ANSWERS
 from coilwright.plan.ask_first import Effect
 from coilwright.plan.ready import ReasonKind, open_words
@@ -28,11 +29,13 @@ from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Headline, StepView
 from coilwright.wizard.steps.summary.buying import roof_words, to_buy
 from coilwright.wizard.steps.summary.chart import Chart, Part
+from coilwright.wizard.steps.summary.controller import row_keys
 from coilwright.wizard.steps.summary.papers import PapersBar
 from coilwright.wizard.widgets.blocks import Block
 from coilwright.wizard.widgets.columns import cells, hang, left, right
 from coilwright.wizard.widgets.results import LEVELS
 from coilwright.wizard.widgets.rows import Rows
+from coilwright.wizard.widgets.text import Text
 from coilwright.words import cautions
 from coilwright.words.counting import counted
 
@@ -67,6 +70,8 @@ class SummaryRows(Rows):
                 id="summary.request"),
         Binding("o", "screen.order_head", "Order", tooltip="Number, date, supplier, terms",
                 id="summary.order"),
+        Binding("w", "screen.waive", "Waive", show=False, id="summary.waive",
+                tooltip="The order may go out without an answer to a question: say why"),
     ]
 
 
@@ -93,11 +98,14 @@ class SummaryBlock(Block):
         self._fresh = False
         self._session: Session | None = None
         self._width = 0
+        self._moved = False
+        """Whether somebody marked a row: until then the first one to settle is marked."""
 
     def compose(self) -> ComposeResult:
-        """What to buy, the list."""
+        """What to buy, the list, what the keys do on its marked row."""
         yield Rows(id="summary-top")
         yield SummaryRows(id="summary-rows")
+        yield Text("", id="summary-keys", markup=False)
 
     def show(self, session: Session) -> None:
         """Show the plan; what to ask first is ranked apart, see `ranked`."""
@@ -118,6 +126,7 @@ class SummaryBlock(Block):
         self._session, self._width = session, self._room
         rows, top = self._rows, self.query_one("#summary-top", Rows)
         at = rows.highlighted
+        marked_row = rows.highlighted_option.id if rows.highlighted_option is not None else None
         with self.prevent(OptionList.OptionHighlighted):
             marked = top.highlighted
             top.set_options(self._top(session))
@@ -127,7 +136,11 @@ class SummaryBlock(Block):
             if not top.has_focus:
                 self.call_after_refresh(top.scroll_home, animate=False)
             rows.set_options(self._options(session))
-            if at is not None and rows.option_count:
+            ids = [option.id for option in rows.options]
+            if self._moved and marked_row is not None and marked_row in ids:
+                # The mark goes with its row when the rows are ranked anew.
+                rows.highlighted = ids.index(marked_row)
+            elif at is not None and rows.option_count:
                 rows.highlighted = min(at, rows.option_count - 1)
             else:
                 rows.action_first()
@@ -135,6 +148,26 @@ class SummaryBlock(Block):
                 rows.highlighted = next(
                     (i for i, option in enumerate(rows.options)
                      if (option.id or "").startswith(_TO_SETTLE)), rows.highlighted)
+
+        self._say_keys()
+
+    @on(OptionList.OptionHighlighted)
+    def _marked(self, event: OptionList.OptionHighlighted) -> None:
+        event.stop()
+        self._moved = self._moved or event.option_list is self._rows
+        self._say_keys()
+
+    def on_descendant_focus(self) -> None:
+        """The keys mean the list that has the focus."""
+        self._say_keys()
+
+    def _say_keys(self) -> None:
+        """Say what Enter, F4 and w do on the marked row."""
+        top = self.query_one("#summary-top", Rows)
+        option = (top if top.has_focus else self._rows).highlighted_option
+        said = "" if self._session is None or option is None else row_keys(
+            self._session.plan, option.id or "")
+        self.query_one("#summary-keys", Text).update(escape_controls(f" {said}"))
 
     @property
     def _room(self) -> int:
@@ -202,7 +235,7 @@ class SummaryBlock(Block):
             keys = {f.key: places[id(f)] for f in plan.findings}
             for one in settled:
                 kind, key = ("finding", keys[one.key]) if one.key in keys else ("question", one.key)
-                line(kind, key, escape_controls(one.text))
+                sentence(kind, key, ("", ""), (escape_controls(one.text), ""))
         accepted = {s.key for s in plan.readiness.settled}
         others = [f for f in plan.findings
                   if f.level is not Level.STOP and f.key not in accepted]
@@ -218,7 +251,7 @@ class SummaryBlock(Block):
             figure = plan.figures.get(key)
             if figure is not None:
                 line("figure", key, f"{left(figure.label, 32)} {figure.mark or ' '} ",
-                     (figure.text(plan.job.units), "bold"))
+                     (ordered_text(plan, figure), "bold"))
             elif (lack := plan.lacks.get(key)) is not None:
                 needs = ", ".join(ANSWERS[k].label for k in lack.needs[:3] if k in ANSWERS)
                 go = next((k for k in lack.needs if k in ANSWERS), "")
@@ -311,23 +344,15 @@ def _state_words(plan: Plan) -> str:
     if plan.ready:
         if plan.readiness.nothing_to_buy:
             return "NOTHING TO BUY: nothing stops the job"
-        return "READY: nothing is open, nothing is guessed, nothing stops the order"
+        return "READY: nothing that holds the order is open or guessed, and nothing stops it"
     if plan.concealed:
         return "PRACTICE: what there is to find shows once it is handed in (Ctrl+R: the brief)"
-    reasons = []
-    if plan.stops:
-        reasons.append(counted(len(plan.stops), "stop"))
-    if plan.open_answers:
-        reasons.append(counted(len(plan.open_answers), "open answer"))
-    if plan.guesses:
-        reasons.append(counted(len(plan.guesses), "guess"))
-    if held := open_words(plan.readiness):
-        reasons.append(held)
-    if plan.readiness.count(ReasonKind.HEAD):
-        reasons.append("the order head is not filled in")
+    said = [counted(len(plan.stops), "stop")] if plan.stops else []
+    if parts := plan.readiness.parts:
+        said.append(f"{plan.to_settle} to settle: {' · '.join(parts)}")
     if not plan.coils and not plan.from_stock:
-        reasons.append("no coils can be worked out yet")
-    return " · ".join(reasons)
+        said.append("no coils can be worked out yet")
+    return " · ".join(said)
 
 
 class SheetsBlock(Block):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coilwright.drawing.cost import landed_words
-from coilwright.drawing.rounding import rounded_up, total
+from coilwright.drawing.rounding import ordered_text, rounded_up
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Share
@@ -41,10 +41,8 @@ def to_buy(plan: Plan) -> list[tuple[str, str, str]]:
         made.append(("" if number else "Buy", f"{mass.key}#buy", " · ".join((
             f"{mark} {count.text(system)} {what}".lstrip(),
             f"{_sizes(width.text(system), thick.text(system))}{metal}",
-            # As on the order, where each coil is rounded before they are added up.
-            total((one.length for one in plan.coils), system, up=True) if coil
-            else rounded_up(length, system),
-            total((one.mass for one in plan.coils), system) if coil else mass.text(system)))))
+            ordered_text(plan, length) if coil else rounded_up(length, system),
+            ordered_text(plan, mass)))))
     if (cost := plan.figures.get(Key.COIL_COST)) is not None:
         words = _marked(cost, system)
         if (each := plan.figures.get(Key.COIL_COST_AREA)) is not None:

@@ -71,7 +71,8 @@ class Chart:
             now = None if ordered is None else ordered.value
             parts.append((range_bar(effect.ends, now, self._scale, self._bar), "$primary"))
         else:
-            said = _BLOCKS if effect.blocks else _STAYS
+            known = Key.COIL_MASS_ORDERED in self._plan.figures
+            said = _BLOCKS if effect.blocks else _STAYS if known else _UNKNOWN
             room = self._value + self._bar
             value = left(fit(_now(effect), room - cells(said[-1]) - 2), self._value)
             room -= cells(value)
@@ -79,9 +80,11 @@ class Chart:
             parts += [f" {value}  ", (pad(words, room), "$secondary")]
         parts.append(f"  {effect.who}")
         if effect.stop:
-            stop = (("\n    STOP  ", "bold $error"), (escape_controls(effect.stop.removeprefix(
-                "STOP ")), ""))
-            parts.append(hang(stop, self._width - 2, 10))
+            comes = effect.stop.startswith("STOP ")
+            # What clears one is no stop, and does not look like one.
+            sign = ("\n    STOP  ", "bold $error") if comes else ("\n          ", "")
+            words = escape_controls(effect.stop.removeprefix("STOP "))
+            parts.append(hang((sign, (words, "")), self._width - 2, 10))
         return parts
 
 
@@ -99,6 +102,7 @@ _GAPS = 10
 """Cells of a row of the chart between its columns, and before its number."""
 _BLOCKS = ("nothing can be ordered without it", "holds the order", "holds it")
 _STAYS = ("does not move the amount", "amount stays", "stays")
+_UNKNOWN = ("not known yet", "?")
 """What is said instead of a bar, the longest that there is room for."""
 _LEAST_BAR = 8
 _SCALE = 18

@@ -5,22 +5,66 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+from coilwright.job.answers import ANSWERS, step_of
+from coilwright.job.names import label, standing
+from coilwright.job.steps import step_number
+from coilwright.plan.confirmed import why_lapsed
+from coilwright.plan.result import Plan
 from coilwright.store import StoreError
 from coilwright.values.finding import Finding
+from coilwright.values.standing import Standing
+from coilwright.wizard import asking
 from coilwright.wizard.answering import AnswerController
 from coilwright.wizard.context import Context
+
+
+def row_parts(row: str) -> tuple[str, str]:
+    """The kind and the key of a line by its id, such as `go:panel.deck`."""
+    kind, _, key = row.partition("#")[0].partition(":")
+    return kind, key
+
+
+def row_keys(plan: Plan, row: str) -> str:
+    """What the keys do on a line, in words; empty for a line on which they do nothing."""
+    kind, key = row_parts(row)
+    match kind:
+        case "go":
+            step = step_number(step_of(key))
+            if key not in ANSWERS or standing(plan.job, key) is not Standing.GUESS:
+                return f"Enter: to {label(plan.job, key)}, step {step}"
+            if why := why_lapsed(plan.job, key):
+                return f"Enter: to step {step} · F4: it is sure · a guess again: {why}"
+            return f"Enter: to {label(plan.job, key)}, step {step} · F4: it is sure"
+        case "stop":
+            finding = plan.findings[int(key)] if int(key) < len(plan.findings) else None
+            takes = ", and a takes it on" if finding is not None and finding.accept else ""
+            return f"Enter: read it{takes}; Enter once more: to its answer"
+        case "finding":
+            return "Enter: read it; Enter once more: to its answer"
+        case "question":
+            return "Enter: write down the reply · F4: settled, as replied · w: waive it"
+        case "questions":
+            return "Enter: all questions, by whom to ask"
+        case "head":
+            return "Enter: fill in the head of the order"
+        case "figures":
+            return "Enter: every figure"
+        case "figure":
+            return "Enter: how it was worked out"
+        case _:
+            return ""
 
 
 class SummaryController:
     """Does what the lines of the summary say, and saves the sheets.
 
-    ask: opens the questions, at one of them or without; order_head: the head of the order. A line
+    ask: opens the questions; order_head: the head of the order. A line
     is of a kind and has a key: that of an answer, figure or question, or a finding's place in the
     plan.
     """
 
     def __init__(
-        self, context: Context, answers: AnswerController, ask: Callable[[str], None],
+        self, context: Context, answers: AnswerController, ask: Callable[[], None],
         order_head: Callable[[], None],
     ) -> None:
         self._context = context
@@ -29,8 +73,14 @@ class SummaryController:
         self._order_head = order_head
 
     def help(self, row: str) -> bool:
-        """Show the finding of a marked line whole. False where it is no finding."""
-        kind, _, key = row.partition(":")
+        """Show the finding of a marked line whole, or all there is to say about its answer.
+
+        False where it is neither.
+        """
+        kind, key = row_parts(row)
+        if kind == "go" and key in ANSWERS:
+            self._answers.help_on(ANSWERS[key])
+            return True
         if kind not in ("finding", "stop") or (finding := self._finding(key)) is None:
             return False
         self._answers.open_finding(finding)
@@ -43,7 +93,7 @@ class SummaryController:
 
     def working(self, row: str) -> bool:
         """Show the working of a marked line's figure. False where it is none."""
-        kind, _, key = row.partition("#")[0].partition(":")
+        kind, key = row_parts(row)
         figure = self._context.session.plan.figures.get(key) if kind == "figure" else None
         if figure is None:
             return False
@@ -52,8 +102,10 @@ class SummaryController:
 
     async def open(self, kind: str, key: str) -> None:
         """Open a line; one whose figure or finding went since it was painted opens nothing."""
-        if kind in ("question", "questions"):
-            self._ask(key)
+        if kind == "question":
+            self._answers.question(key)
+        elif kind == "questions":
+            self._ask()
         elif kind == "head":
             self._order_head()
         elif kind == "figures":
@@ -65,9 +117,32 @@ class SummaryController:
             # A stop too: that is where it is taken on, and Enter once more goes to its answer.
             if (finding := self._finding(key)) is not None:
                 self._answers.open_finding(finding)
-        else:
+        elif key:
             self._choose_plane(key)
             await self._context.go(key)
+
+    def confirm(self, row: str) -> None:
+        """Make the guess of a marked line sure, or settle its question; else say what works."""
+        kind, key = row_parts(row)
+        if kind == "go":
+            self._answers.confirm_by_key(key)
+        elif kind == "question":
+            if asking.mark(self._context.session, self._context.say, key, True):
+                self._context.changed()
+        else:
+            self._context.say("F4 makes a guess sure, and settles a question that has its reply.")
+
+    def waive(self, row: str) -> None:
+        """Say why the order may go out without an answer to the marked question."""
+        kind, key = row_parts(row)
+        asked = None if kind != "question" else asking.waiver(
+            self._context.session, key, self._context.changed)
+        if asked is not None:
+            self._context.open(*asked)
+        elif kind == "stop":
+            self._context.say("A stop is taken on where Enter opens it: a, a name and a reason.")
+        else:
+            self._context.say("w waives a question that holds the order; this is none.")
 
     def _choose_plane(self, key: str) -> None:
         """Have the plane a reason is about marked in the list of planes."""

@@ -25,7 +25,7 @@ class PapersBar(Block):
         """The buttons."""
         yield ButtonBar(
             BarButton("Head of the order", id="order-head", action="screen.order_head"),
-            BarButton("Requests for a quote", id="requests", action="screen.requests"),
+            BarButton("Requests", id="requests", action="screen.requests"),
             BarButton("Life of the order", id="order-life", action="screen.order_life"),
             BarButton("After the run", id="run-done", action="screen.run_done"),
         )

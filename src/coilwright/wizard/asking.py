@@ -1,0 +1,79 @@
+"""Settling and waiving a question from a list it stands in. No screens here but what is asked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from coilwright.plan.questions import Question, Status, reply, waive
+from coilwright.wizard.context import Say
+from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.columns import fit
+
+if TYPE_CHECKING:
+    from coilwright.wizard.screens.lines import LinesScreen
+
+
+def find_question(session: Session, key: str) -> Question | None:
+    """The question of a key; None where the job does not call for it."""
+    return next((q for q in session.plan.questions if q.key == key), None)
+
+
+def still_open(question: Question) -> str:
+    """What a question that was to be settled still lacks, in words."""
+    if not question.said:
+        return "There is no reply yet; Enter opens the question."
+    needs = " or ".join(f"“{pick}”" for pick in question.words.settled_by)
+    return f"It stays open until the answer is {needs}." if needs else (
+        "The reply cannot be read yet; Enter opens the question.")
+
+
+def mark(session: Session, say: Say, key: str, settled: bool) -> bool:
+    """Mark a question settled, or open again; whether that changed the job.
+
+    Where it is not settled with that, what it lacks is said.
+    """
+    question = find_question(session, key)
+    if question is None:
+        return False
+    if question.words.answer and not question.said:
+        say(still_open(question))
+        return False
+    session.seal()
+    job, error = reply(session.job, key, question.said, settled)
+    if error:
+        say(error, severity="warning")
+        return False
+    what = "settled" if settled else "open"
+    changed = session.change(job, f"“{fit(question.words.ask, 40)}”: {what}")
+    now = find_question(session, key)
+    if settled and now is not None and now.status is not Status.SETTLED:
+        say(still_open(now))
+    return changed
+
+
+def waiver(session: Session, key: str, done: Callable[[], None]
+           ) -> tuple[LinesScreen, Callable[[tuple[str, ...] | None], None]] | None:
+    """The screen that asks why the order may go out without an answer, and what its words do.
+
+    No reason takes a waiver back. done: called where the job was changed. None without a question.
+    """
+    from coilwright.wizard.screens.lines import Line, LinesScreen
+
+    question = find_question(session, key)
+    if question is None:
+        return None
+
+    def given(said: tuple[str, ...] | None) -> None:
+        if said is None:
+            return
+        session.seal()
+        if session.change(waive(session.job, key, said[0]),
+                          f"“{fit(question.words.ask, 40)}”: waived"):
+            done()
+
+    return LinesScreen(
+        "Waive the question", f"“{question.words.ask}” {question.words.otherwise}",
+        (Line("Reason", question.waived, "why the order may go out without an answer",
+              empty=True),),
+    ), given

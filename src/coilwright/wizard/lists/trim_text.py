@@ -1,0 +1,151 @@
+"""Trim in lines of text: a piece as the list shows it, and blanks as they are cut. No screens."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from coilwright.job.rows.trim import standing_of
+from coilwright.plan.roof.around import around_key
+from coilwright.units import Kind, show
+from coilwright.values.standing import Standing
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.widgets.columns import cells, fit, pad
+from coilwright.words.counting import counted, noun
+
+if TYPE_CHECKING:
+    from coilwright.plan import Plan, TrimNest
+
+_SAME = 1e-6
+_ONE_LINE = 76
+"""Cells a piece takes on one line."""
+
+
+def piece_row(plan: Plan, index: int, width: int) -> str:
+    """One piece on a line, or two where there is little room.
+
+    Name, where, flat width, pieces, metal; a piece that is a guess says so first.
+    """
+    piece, system = plan.job.trim.pieces[index], plan.job.units
+    guess = standing_of(plan.job, index) is not Standing.SURE
+    named = f"guess: {escape_controls(piece.name)}" if guess else escape_controls(piece.name)
+    name = pad(named, min(30, max(15, width - 62)))
+    row = next((r for r in plan.trim if r.number == index + 1), None)
+    if row is not None:
+        mark = row.count.mark or " "
+        size = (
+            f"{pad(f'{row.flat_width.mark}{row.flat_width.text(system)} flat', 15)} {mark}"
+            f"{pad(f'{row.count.text(system)} of {row.blank.text(system)}', 16)}"
+        )
+    else:
+        size = pad(why_not(plan, index), 33)
+    if width < _ONE_LINE:
+        head = f"{index + 1:>3} {pad(named, min(30, max(20, width - 27)))} " \
+               f"{pad(piece.goes_on, 11)} "
+        return f"{fit(head + piece.made_from, width)}\n{fit(f'      {size}', width)}"
+    return fit(f"{index + 1:>3} {name} {pad(piece.goes_on, 11)} {size} {piece.made_from}", width)
+
+
+def why_not(plan: Plan, index: int) -> str:
+    """Why a piece has no blanks yet, in a few words."""
+    piece, key = plan.job.trim.pieces[index], f"trim.{index + 1}"
+    if any(f.key == f"{key}.none" for f in plan.findings):
+        return f"the roof has no {piece.goes_on}"
+    if any(typed.startswith(f"trim.pieces.{index}.") for typed in plan.job.typed):
+        return "unclear: open it"
+    if piece.flat_width is None and not piece.legs:
+        return "flat width is missing"
+    if any(f.key == f"{key}.cannot" for f in plan.findings):
+        return "cannot be made so: open it"
+    lack = plan.lacks.get(f"{key}.count")
+    return "length is missing" if lack is not None and not lack.needs else "waits for answers"
+
+
+def about_piece(plan: Plan, index: int) -> list[str]:
+    """What follows from a piece's measures, or the finding on it."""
+    key, system = f"trim.{index + 1}", plan.job.units
+    for finding in plan.findings:
+        if finding.key in (f"{key}.cannot", f"{key}.none"):
+            return [f"{finding.level.value.upper()} {finding.what} {finding.do}"]
+    row = next((r for r in plan.trim if r.number == index + 1), None)
+    if row is None:
+        lack = plan.lacks.get(f"{key}.count")
+        if lack is not None and lack.because:
+            return [f"Not yet: {lack.because}."]
+        return ["Its blanks wait for answers that are still open."]
+    piece = row.piece
+    length = plan.figures.get(f"{key}.length") or plan.figures.get(
+        around_key(piece.around) if piece.around else
+        f"edges.{piece.kind.name.lower()}" if piece.kind else "")
+    cover = f" cover {length.text(system)}" if length is not None else ""
+    pieces = noun(row.count.value, "piece")
+    said = (
+        f"{row.count.mark}{row.count.text(system)} {pieces} of {row.blank.text(system)}{cover}; "
+        f"flat width {row.flat_width.mark}{row.flat_width.text(system)}; blanks "
+        f"{row.area.mark}{row.area.text(system)}."
+    )
+    lines = [said]
+    if piece.flat_width is not None and (piece.legs or piece.hems):
+        lines.append("The flat width that is given counts; its legs and hems do not.")
+    elif (plain := plan.figures.get(f"{key}.plain")) is not None:
+        lines += [
+            f"Legs and hems added up: {plain.text(system)}. With its bends: "
+            f"{row.flat_width.mark}{row.flat_width.text(system)}.",
+            "Bend one and measure it before the rest is cut: brakes differ.",
+        ]
+    return lines
+
+
+def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
+    """One metal: how many sheets or rows, what each row is cut into, and what is left."""
+    system, pieces = plan.job.units, plan.job.trim.pieces
+    rows = f"{nest.rows.mark}{nest.rows.text(system)} {noun(nest.rows.value, 'row')}"
+    if all(abs(pattern.length - nest.blank.value) < _SAME for pattern in nest.patterns):
+        rows += f" of {nest.blank.text(system)}"
+    else:
+        rows += f", the longest {nest.blank.text(system)}"
+    if nest.sheets is not None:
+        sheets = f"{nest.sheets.text(system)} {noun(nest.sheets.value, 'sheet')}"
+        along = counted(int(plan.figures[f"{nest.key}.along"].value), "row")
+        many = f"on {nest.sheets.mark}{sheets}, {along} of {nest.blank.text(system)} from each"
+        if len({pattern.length for pattern in nest.patterns}) > 1:
+            many += ", short rows end to end"
+    else:
+        many = f"{nest.length.mark}{nest.length.text(system)} of coil"
+    drop = f"{nest.drop.mark}{nest.drop.text(system)}"
+    proof = ("fewer rows cannot do" if nest.proven or nest.bound >= nest.rows.value
+             else f"{counted(nest.bound, 'row')} at least")
+    lines = [
+        fit(f"{nest.made_from}, {nest.width.text(system)} wide: {rows}", width),
+        *_wrapped("  ", [f"{many};", f"drop {drop};", proof], "", width, " "),
+    ]
+    flat_widths = {
+        row.number: f"{row.flat_width.mark}{row.flat_width.text(system)}" for row in plan.trim
+    }
+    for pattern in nest.patterns:
+        left = f"{show(pattern.drop, Kind.WIDTH, system)} drop"
+        if pattern.length < nest.blank.value:
+            left += f", the row {show(pattern.length, Kind.LENGTH, system)} long"
+        cuts = [
+            f"{count} × {flat_widths[number]} {escape_controls(pieces[number - 1].name)}"
+            for number, count in pattern.across
+        ]
+        times = "1 row: " if pattern.times == 1 else f"{pattern.times} rows: "
+        lines.extend(_wrapped(f"  {times:<9}", cuts, f"; {left}", width, " + "))
+    return lines
+
+
+def _wrapped(head: str, parts: list[str], tail: str, width: int, sign: str) -> list[str]:
+    """Parts on as many lines as it takes: nobody cuts from a line that is cut short."""
+    room = width - len(sign.rstrip()) - 1
+    lines, now = [], head + parts[0]
+    # What is left over may stand on a line of its own too.
+    left = [said for said in tail.replace(", ", "\n, ").split("\n") if said]
+    more = [*((sign, part) for part in parts[1:]),
+            *((f"{said[0]} ", said[1:].strip()) for said in left)]
+    for between, part in more:
+        if cells(now + between + part) > room:
+            lines.append(now + between.rstrip())
+            now = " " * len(head) + part
+        else:
+            now += between + part
+    return [fit(line, width) for line in (*lines, now)]
