@@ -24,12 +24,12 @@ def case_name(argument: object) -> str:
 
 
 def for_each(
-    cases: Iterable[object], name: Callable[..., str] = case_name
+    cases: Iterable[object], name: Callable[..., str] | None = None
 ) -> Callable[[Check], Callable[[], None]]:
     """One test of a check over all cases, instead of a test a case.
 
     cases: what the check is called with; the parts of a tuple are its arguments.
-    name: gives the name of a case from its first argument.
+    name: gives the name of a case from its first argument; without it all of them are named.
     """
     held = [case if isinstance(case, tuple) else (case,) for case in cases]
 
@@ -39,9 +39,10 @@ def for_each(
             for case in held:
                 try:
                     check(*case)
-                except Exception as error:
+                except (Exception, pytest.fail.Exception) as error:
                     told = "\n    ".join(f"{type(error).__name__}: {error}".splitlines())
-                    broken.append(f"{name(case[0])}: {told}")
+                    called = name(case[0]) if name else ", ".join(map(case_name, case))
+                    broken.append(f"{called}: {told}")
             assert held, "a rule without a case holds nothing"
             if broken:
                 head = f"{len(broken)} of {len(held)} break the rule"

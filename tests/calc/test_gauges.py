@@ -6,13 +6,14 @@ import pytest
 
 from coilwright.calc.gauges import COPPER_OUNCES, GAUGES, ZINC_GAUGES, gauge_meanings
 from coilwright.calc.metal import METALS
+from tests.rules import for_each
 
 
 def test_sixteen_to_thirty() -> None:
     assert list(GAUGES) == list(range(16, 31))
 
 
-@pytest.mark.parametrize("gauge", GAUGES)
+@for_each(GAUGES)
 def test_least_nominal_most(gauge: int) -> None:
     row = GAUGES[gauge]
     assert row.galvanized_least < row.galvanized < row.galvanized_most

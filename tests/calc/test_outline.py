@@ -19,6 +19,7 @@ from coilwright.calc.roof.outline import (
     is_convex,
 )
 from tests.draws import draws
+from tests.rules import for_each
 
 SQUARE = ((0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0))
 NOTCHED = ((0.0, 0.0), (100.0, 0.0), (100.0, 80.0), (60.0, 80.0), (60.0, 40.0), (40.0, 40.0),
@@ -55,24 +56,21 @@ def test_clean_takes_rounding_for_no_corner() -> None:
     assert len(clean([*slope, (100.0, 200.0), (0.0, 200.0)])) == 4
 
 
-@pytest.mark.parametrize(
-    ("corners", "message"),
-    [
-        ([], "An outline needs at least three different corners; this has 0."),
-        ([(0, 0), (1, 1)], "An outline needs at least three different corners; this has 2."),
-        ([(0, 0), (9, 0), (0, 0), (9, 0)], "at least three different corners; this has 2."),
-        ([(0, 0), (1, math.nan), (2, 0)], "Corner 2 needs two ordinary numbers, x and y."),
-        ([(0, 0), (1, 1), (math.inf, 0)], "Corner 3 needs two ordinary numbers, x and y."),
-        ([(0, 0), (10, 0), (20, 0)], "All corners lie on one line"),
-        ([(0, 0), (30, 30), (10, 10), (20, 20)], "All corners lie on one line"),
-        ([(0, 0), (10, 10), (10, 0), (0, 10)],
-         "The edge from corner 1 to corner 2 crosses or touches the edge from corner 3 to"
-         " corner 4; an outline may not meet itself."),
-        ([(0, 0), (50, 0), (100, 0), (100, 100), (50, 0.0), (0, 100)],
-         "The edge from corner 1 to corner 3 crosses or touches the edge from corner "),
-        ([(0, 0), (100, 0), (60, 0), (60, 50)], "doubles back on itself at corner 2"),
-    ],
-)  # fmt: skip
+@for_each([
+    ([], "An outline needs at least three different corners; this has 0."),
+    ([(0, 0), (1, 1)], "An outline needs at least three different corners; this has 2."),
+    ([(0, 0), (9, 0), (0, 0), (9, 0)], "at least three different corners; this has 2."),
+    ([(0, 0), (1, math.nan), (2, 0)], "Corner 2 needs two ordinary numbers, x and y."),
+    ([(0, 0), (1, 1), (math.inf, 0)], "Corner 3 needs two ordinary numbers, x and y."),
+    ([(0, 0), (10, 0), (20, 0)], "All corners lie on one line"),
+    ([(0, 0), (30, 30), (10, 10), (20, 20)], "All corners lie on one line"),
+    ([(0, 0), (10, 10), (10, 0), (0, 10)],
+     "The edge from corner 1 to corner 2 crosses or touches the edge from corner 3 to"
+     " corner 4; an outline may not meet itself."),
+    ([(0, 0), (50, 0), (100, 0), (100, 100), (50, 0.0), (0, 100)],
+     "The edge from corner 1 to corner 3 crosses or touches the edge from corner "),
+    ([(0, 0), (100, 0), (60, 0), (60, 50)], "doubles back on itself at corner 2"),
+])  # fmt: skip
 def test_clean_refuses(corners: list[tuple[float, float]], message: str) -> None:
     with pytest.raises(OutlineError) as caught:
         clean(corners)

@@ -13,6 +13,7 @@ from coilwright.calc.passes import Passes, Wanted, slit_in_passes
 from coilwright.values.formula import Formula
 from tests.calc.passes_checked import check, questions
 from tests.draws import draws
+from tests.rules import for_each
 
 FOOT = 12.0
 STRIP = 20.625
@@ -128,23 +129,20 @@ def test_nothing_wanted_takes_nothing_and_too_wide_does_not_go() -> None:
     assert slit_in_passes(43.0, 0.5, [Wanted(20.0, total=9.0), Wanted(60.0)]) is not None
 
 
-@pytest.mark.parametrize(
-    ("master", "edge", "wanted", "longest", "says"),
-    [
-        (0.0, 0.5, Wanted(20.0), math.inf, "master's width"),
-        (math.nan, 0.5, Wanted(20.0), math.inf, "master's width"),
-        (43.0, -1.0, Wanted(20.0), math.inf, "edge trim"),
-        (43.0, 0.5, Wanted(0.0), math.inf, "Width 1 must"),
-        (43.0, 0.5, Wanted(20.0, total=-1.0), math.inf, "length of width 1"),
-        (43.0, 0.5, Wanted(20.0, total=math.inf), math.inf, "length of width 1"),
-        (43.0, 0.5, Wanted(20.0, coils=(0.0,)), math.inf, "coil of width 1"),
-        (43.0, 0.5, Wanted(20.0, coils=(9.0,), total=9.0), math.inf, "not both"),
-        (43.0, 0.5, Wanted(20.0, coils=(900.0,), longest=800.0), math.inf, "800 in at most"),
-        (43.0, 0.5, Wanted(20.0, coils=(900.0,)), 700.0, "700 in at most"),
-        (43.0, 0.5, Wanted(20.0, longest=0.0), math.inf, "longest strand"),
-        (43.0, 0.5, Wanted(20.0), 0.0, "longest pass"),
-    ],
-)
+@for_each([
+    (0.0, 0.5, Wanted(20.0), math.inf, "master's width"),
+    (math.nan, 0.5, Wanted(20.0), math.inf, "master's width"),
+    (43.0, -1.0, Wanted(20.0), math.inf, "edge trim"),
+    (43.0, 0.5, Wanted(0.0), math.inf, "Width 1 must"),
+    (43.0, 0.5, Wanted(20.0, total=-1.0), math.inf, "length of width 1"),
+    (43.0, 0.5, Wanted(20.0, total=math.inf), math.inf, "length of width 1"),
+    (43.0, 0.5, Wanted(20.0, coils=(0.0,)), math.inf, "coil of width 1"),
+    (43.0, 0.5, Wanted(20.0, coils=(9.0,), total=9.0), math.inf, "not both"),
+    (43.0, 0.5, Wanted(20.0, coils=(900.0,), longest=800.0), math.inf, "800 in at most"),
+    (43.0, 0.5, Wanted(20.0, coils=(900.0,)), 700.0, "700 in at most"),
+    (43.0, 0.5, Wanted(20.0, longest=0.0), math.inf, "longest strand"),
+    (43.0, 0.5, Wanted(20.0), 0.0, "longest pass"),
+])
 def test_sizes_that_make_no_sense_are_refused(
     master: float, edge: float, wanted: Wanted, longest: float, says: str
 ) -> None:

@@ -25,12 +25,14 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.coils import CoilOn
 from coilwright.job.haul import LiftBy
 from coilwright.job.metal import Finish, Touching
-from coilwright.job.roof import Building, Openings, Shape
-from coilwright.job.rows.trim import NAMES
+from coilwright.job.roof import Building, Openings, OpeningWhat, Shape
+from coilwright.job.rows.trim import FLASHINGS, NAMES
 from coilwright.plan.metal import unlike_at
+from coilwright.plan.roof.around import around_key
 from coilwright.plan.roof.planes import NEEDS
 from coilwright.wizard.lists.trim import GoesOn
 from tests.house.source import nodes
+from tests.rules import for_each
 
 SOURCE = Path(coilwright.__file__).parent
 
@@ -68,6 +70,9 @@ TOTAL: tuple[tuple[type[StrEnum], Callable[[Any], Any]], ...] = (
     (EdgeKind, lambda kind: GoesOn(kind.value)),
     (Shape, NEEDS.__getitem__),
     (Building, lambda shape: shape.faces),
+    (OpeningWhat, FLASHINGS.__getitem__),
+    (OpeningWhat, around_key),
+    (OpeningWhat, lambda what: GoesOn(what.noun)),
     (CoilOn, lambda on: on.is_rack),
     (Finish, lambda finish: finish.is_paint),
     (Openings, lambda openings: openings.deducts),
@@ -77,7 +82,7 @@ TOTAL: tuple[tuple[type[StrEnum], Callable[[Any], Any]], ...] = (
 )
 
 
-@pytest.mark.parametrize(("kinds", "ask"), TOTAL)
+@for_each(TOTAL)
 def test_every_kind_has_its_own_answer(kinds: type[StrEnum], ask: Callable[[Any], Any]) -> None:
     for kind in kinds:
         ask(kind)

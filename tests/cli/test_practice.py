@@ -80,6 +80,16 @@ def test_the_brief_answers_nothing_and_the_key_does(run: Command) -> None:
             assert f"Key: {solution.text}" in key
 
 
+def test_a_class_gets_its_handouts_in_one_go(run: Command, tmp_path: Path) -> None:
+    page = tmp_path / "class.html"
+    assert run("practice", NAME, "--print", "handout", "--variants", "3", "--to",
+               str(page)).code == 0
+    text = page.read_text("utf-8")
+    assert text.count('<section class="page">') == 3
+    assert [f"<td>{n}</td>" in text for n in (1, 2, 3, 4)] == [True, True, True, False]
+    assert "--variants goes with --print" in run("practice", NAME, "--variants", "3").refused()
+
+
 def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
     run: Command, tmp_path: Path
 ) -> None:
@@ -102,6 +112,7 @@ def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
     assert run("practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.").code == 0
     assert "barn" in run("practice").out
     assert "Key: 21 in" in run("practice", "barn", "--print", "key").out
+    assert "one variant only" in run("practice", "barn", "--seed", "2").refused()
     assert "called “barn” already" in run(
         "practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.").err
 

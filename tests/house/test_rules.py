@@ -24,8 +24,18 @@ def test_parts_of_a_case_are_arguments_and_errors_are_told_too() -> None:
         assert name
         assert 1 // number
 
-    with pytest.raises(pytest.fail.Exception, match="a: ZeroDivisionError"):
+    with pytest.raises(pytest.fail.Exception, match="a, 0: ZeroDivisionError"):
         whole()
+
+
+def test_a_case_that_should_have_been_refused_is_told() -> None:
+    @for_each([("1", 2), ("x", 3)])
+    def refused(text: str, _more: int) -> None:
+        with pytest.raises(ValueError, match="invalid"):
+            int(text)
+
+    with pytest.raises(pytest.fail.Exception, match="1 of 2 break the rule\n1, 2: Failed: DID NOT"):
+        refused()
 
 
 def test_a_rule_without_a_case_fails() -> None:

@@ -29,6 +29,7 @@ from coilwright.units import System
 from coilwright.values.standing import Standing
 from coilwright.words import words
 from tests.draws import draws
+from tests.rules import for_each
 
 
 def test_every_answer_belongs_to_a_step() -> None:
@@ -50,30 +51,27 @@ def test_the_text_in_a_box_reads_back_as_the_answer(key: str, system: System) ->
             assert again == value, answer.key
 
 
-@pytest.mark.parametrize(
-    ("key", "typed", "value"),
-    [
-        ("roof.length", "42", 504.0),
-        ("roof.length", "42' 6\"", 510.0),
-        ("roof.eave_overhang", "18", 18.0),
-        ("roof.pitch", "6/12", 6.0),
-        ("panel.coverage", "16", 16.0),
-        ("panel.seam", "Double", "double-lock"),
-        ("machine.arbors", "2", 2),
-        ("machine.arbor_load", "3000", 3000.0),
-        ("coils.spare", "4", 0.04),
-        ("coils.spare", "0", 0.0),
-        ("job.coldest", "-20", -20.0),
-        ("metal.thickness", ".0236", 0.0236),
-        ("metal.gauge", "24 ga", 24),
-        ("metal.gauge", "24 gauge", 24),
-        ("metal.gauge", "24ga.", 24),
-        ("metal.gauge", "16 oz", 16),
-        ("coils.lead_time", "5 weeks", 35),
-        ("job.needed_by", "1/2/2027", datetime.date(2027, 1, 2)),
-        ("job.needed_by", "Jan 2 2027", datetime.date(2027, 1, 2)),
-    ],
-)
+@for_each([
+    ("roof.length", "42", 504.0),
+    ("roof.length", "42' 6\"", 510.0),
+    ("roof.eave_overhang", "18", 18.0),
+    ("roof.pitch", "6/12", 6.0),
+    ("panel.coverage", "16", 16.0),
+    ("panel.seam", "Double", "double-lock"),
+    ("machine.arbors", "2", 2),
+    ("machine.arbor_load", "3000", 3000.0),
+    ("coils.spare", "4", 0.04),
+    ("coils.spare", "0", 0.0),
+    ("job.coldest", "-20", -20.0),
+    ("metal.thickness", ".0236", 0.0236),
+    ("metal.gauge", "24 ga", 24),
+    ("metal.gauge", "24 gauge", 24),
+    ("metal.gauge", "24ga.", 24),
+    ("metal.gauge", "16 oz", 16),
+    ("coils.lead_time", "5 weeks", 35),
+    ("job.needed_by", "1/2/2027", datetime.date(2027, 1, 2)),
+    ("job.needed_by", "Jan 2 2027", datetime.date(2027, 1, 2)),
+])
 def test_what_is_typed_is_taken(key: str, typed: str, value: object) -> None:
     job, error = give_text(_ready_to_take(), key, typed)
     assert error == ""
@@ -86,24 +84,21 @@ def _ready_to_take() -> Job:
     return new_job("Test")
 
 
-@pytest.mark.parametrize(
-    ("key", "typed", "words"),
-    [
-        ("panel.coverage", "wide", "wide"),
-        ("panel.coverage", "0", "cannot be nothing"),
-        ("panel.coverage", "3 in", "too little"),
-        ("panel.coverage", "90 in", "too much"),
-        ("panel.coverage", "16 lb", "lb"),
-        ("panel.seam", "glued", "is not one of"),
-        ("panel.seam", "lock", "is not one of"),
-        ("machine.arbors", "1.5", "whole"),
-        ("job.needed_by", "next week", "is not a date"),
-        ("job.needed_by", "2026-02-30", "no calendar has"),
-        ("metal.gauge", "24 in", "a whole number is wanted"),
-        ("coils.spare", "-3", "-3"),
-        ("job.name", "x" * 201, "too many"),
-    ],
-)
+@for_each([
+    ("panel.coverage", "wide", "wide"),
+    ("panel.coverage", "0", "cannot be nothing"),
+    ("panel.coverage", "3 in", "too little"),
+    ("panel.coverage", "90 in", "too much"),
+    ("panel.coverage", "16 lb", "lb"),
+    ("panel.seam", "glued", "is not one of"),
+    ("panel.seam", "lock", "is not one of"),
+    ("machine.arbors", "1.5", "whole"),
+    ("job.needed_by", "next week", "is not a date"),
+    ("job.needed_by", "2026-02-30", "no calendar has"),
+    ("metal.gauge", "24 in", "a whole number is wanted"),
+    ("coils.spare", "-3", "-3"),
+    ("job.name", "x" * 201, "too many"),
+])
 def test_what_cannot_be_taken_is_said_and_kept(key: str, typed: str, words: str) -> None:
     before, _ = give_text(new_job("Test"), "panel.coverage", "16")
     job, error = give_text(before, key, typed)
@@ -127,8 +122,27 @@ _NOT_ANSWERS = {
     "roof.planes", "roof.building_openings", "trim.pieces",  # lists of rows
     "machine.format", "machine.version", "machine.about", "machine.invented",  # of its file
     "machine.forms", "machine.profiles", "haul.site", "haul.shop",  # answers lie inside
-    "machine.notching_unit",  # read from the files of machines alone
 }
+
+
+@pytest.mark.parametrize(("key", "typed", "box"), [
+    ("machine.arbor_load", "3000 lb", "1,361 kg"), ("machine.weight", "7400 lb", "3,357 kg"),
+    ("panel.take_up", "4 5/8 in", "117.5 mm"), ("metal.thickness", "0.0236 in", "0.599 mm"),
+    ("roof.length", "38 ft", "11.582 m"), ("job.hottest", "150 °F", "65.6 °C"),
+    ("roof.pitch", "6:12", "26.6°"),
+    # What a metric user gave stands as it was given.
+    ("panel.take_up", "117.25", "117.25 mm"), ("machine.arbor_load", "1360.5", "1360.5 kg"),
+    ("roof.pitch", "27.55°", "27.55°"),
+])
+def test_a_metric_box_shows_what_people_read_and_untouched_changes_nothing(
+    key: str, typed: str, box: str
+) -> None:
+    job = give(new_job(), "job.units", System.METRIC)
+    job, error = give_text(job, key, typed)
+    assert not error
+    answer = ANSWERS[key]
+    assert answer.shown(answer.value(job), job.units) == box
+    assert give_text(job, key, box) == (job, "")
 
 
 def test_every_field_of_a_section_is_an_answer() -> None:

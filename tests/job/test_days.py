@@ -10,15 +10,13 @@ from coilwright.job.answers import ANSWERS, UnreadableAnswer
 from coilwright.job.edit import give_text
 from coilwright.job.job import Job
 from coilwright.units import System
+from tests.rules import for_each
 
 LEAD = ANSWERS["coils.lead_time"]
 
 
-@pytest.mark.parametrize(
-    ("typed", "days"),
-    [("21", 21), ("21 days", 21), ("1 day", 1), ("3 weeks", 21), ("3 WKS", 21), ("2 w", 14),
-     ("10 calendar days", 10), (" 4  weeks ", 28), ("0", 0)],
-)  # fmt: skip
+@for_each([("21", 21), ("21 days", 21), ("1 day", 1), ("3 weeks", 21), ("3 WKS", 21), ("2 w", 14),
+     ("10 calendar days", 10), (" 4  weeks ", 28), ("0", 0)])  # fmt: skip
 def test_days_and_weeks(typed: str, days: int) -> None:
     for system in System:
         assert LEAD.read(typed, system) == days
@@ -33,7 +31,7 @@ def test_what_is_not_a_number_of_days_is_refused_and_kept(typed: str) -> None:
     assert job.typed == {"coils.lead_time": typed}
 
 
-@pytest.mark.parametrize("count", range(1, 30))
+@for_each(range(1, 30))
 def test_working_days_are_refused_with_the_most_they_can_be(count: int) -> None:
     """Counted on the calendar from each weekday, Saturdays and Sundays left out."""
 

@@ -26,6 +26,7 @@ from coilwright.units import System
 from tests.cases import building, small_gable, with_planes
 from tests.draws import draws
 from tests.generated import planes
+from tests.rules import for_each
 
 TABLE = """Name,Shape,Eave (ft),Slope length,Pitch,Notes
 Front,rectangle,42,18 ft,6/12,sunny
@@ -62,20 +63,17 @@ def test_every_bad_row_is_named_by_number_and_reason() -> None:
     assert bad[4].text.startswith("Round | hexagon")
 
 
-@pytest.mark.parametrize(
-    "text",
-    [
-        "Front,42 ft,18 ft,6:12,2",
-        "Front\t42 ft\t18 ft\t6:12\t2",
-        "Front; 42 ft; 18 ft; 6:12; 2",
-        "\ufeffFront,42,18,6,2\r\n",
-        '"Front","42\' 0""","18\'","6/12","2"',
-        "how many,plane,Up the slope,EAVE_LENGTH,roof pitch\n2,Front,18,42,26.565051177°",
-        "name,eave (in),slope length [m],pitch,alike\nFront,504,5.4864,50 %,2",
-        "name;eave, mm;slope length;pitch;count\nFront;12801.6;18 ft;6;2",
-        "name,shape,eave,slope length,rise,run,alike\nFront,rect,42,18,4 ft,8 ft,2",
-    ],
-)
+@for_each([
+    "Front,42 ft,18 ft,6:12,2",
+    "Front\t42 ft\t18 ft\t6:12\t2",
+    "Front; 42 ft; 18 ft; 6:12; 2",
+    "\ufeffFront,42,18,6,2\r\n",
+    '"Front","42\' 0""","18\'","6/12","2"',
+    "how many,plane,Up the slope,EAVE_LENGTH,roof pitch\n2,Front,18,42,26.565051177°",
+    "name,eave (in),slope length [m],pitch,alike\nFront,504,5.4864,50 %,2",
+    "name;eave, mm;slope length;pitch;count\nFront;12801.6;18 ft;6;2",
+    "name,shape,eave,slope length,rise,run,alike\nFront,rect,42,18,4 ft,8 ft,2",
+])
 def test_one_plane_written_many_ways(text: str) -> None:
     rows = read_rows(text)
     assert rows.bad == ()
@@ -111,26 +109,23 @@ def test_corners_openings_and_edges_in_a_cell() -> None:
     assert plane.measured is Measured.PLAN
 
 
-@pytest.mark.parametrize(
-    ("text", "reason"),
-    [
-        ("name,eave,slope length\nA,0,18", "three different corners"),
-        ("name,eave,slope length\nA,-4,18", "below zero"),
-        ("name,eave,slope length,alike\nA,4,18,0", "0 planes alike"),
-        ("name,eave,slope length,alike\nA,4,18,1.5", "whole"),
-        ("name,eave,slope length,measured\nA,4,18,plan", "still needs: pitch"),
-        ("name,eave,slope length,measured\nA,4,18,roughly", "not a way to measure"),
-        ("name,corners\nA,\"0,0; 9,9; 9,0; 0,9\"", "crosses or touches"),
-        ("name,corners\nA,\"0,0; 9\"", "Corner 2"),
-        ("name,eave,slope length,openings\nA,9,9,\"5,5,9,9\"", "outside the plane"),
-        ("name,eave,slope length,edges\nA,9,9,wall", "an edge's number and its kind"),
-        ("name,eave,slope length,edges\nA,9,9,3 fence", "“fence” is not a kind of edge"),
-        ("A,42,18,6,1,7", "more cells than columns, from “7”"),
-        ("A,42", "still needs: slope length"),
-        ("A;12,5;5", "12,5"),
-        ("name,eave,slope length\n" + "x" * 201 + ",9,9", "too many for a name"),
-    ],
-)
+@for_each([
+    ("name,eave,slope length\nA,0,18", "three different corners"),
+    ("name,eave,slope length\nA,-4,18", "below zero"),
+    ("name,eave,slope length,alike\nA,4,18,0", "0 planes alike"),
+    ("name,eave,slope length,alike\nA,4,18,1.5", "whole"),
+    ("name,eave,slope length,measured\nA,4,18,plan", "still needs: pitch"),
+    ("name,eave,slope length,measured\nA,4,18,roughly", "not a way to measure"),
+    ("name,corners\nA,\"0,0; 9,9; 9,0; 0,9\"", "crosses or touches"),
+    ("name,corners\nA,\"0,0; 9\"", "Corner 2"),
+    ("name,eave,slope length,openings\nA,9,9,\"5,5,9,9\"", "outside the plane"),
+    ("name,eave,slope length,edges\nA,9,9,wall", "an edge's number and its kind"),
+    ("name,eave,slope length,edges\nA,9,9,3 fence", "“fence” is not a kind of edge"),
+    ("A,42,18,6,1,7", "more cells than columns, from “7”"),
+    ("A,42", "still needs: slope length"),
+    ("A;12,5;5", "12,5"),
+    ("name,eave,slope length\n" + "x" * 201 + ",9,9", "too many for a name"),
+])
 def test_what_is_wrong_in_a_row_is_said(text: str, reason: str) -> None:
     rows = read_rows(text)
     assert rows.good == ()

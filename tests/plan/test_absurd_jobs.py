@@ -19,6 +19,7 @@ from tests.benchmarks.cold import cool_down
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.draws import draws
 from tests.generated import whole_jobs
+from tests.rules import for_each
 from tests.work import within
 
 MOST_CALLS = 10_000_000
@@ -128,7 +129,7 @@ FINE: dict[str, Job] = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("name", STOPPED)
+@for_each(STOPPED)
 def test_is_stopped_in_words(name: str) -> None:
     job, key = STOPPED[name]
     cool_down()

@@ -8,8 +8,6 @@ import datetime
 from collections.abc import Mapping
 from pathlib import Path
 
-import pytest
-
 from coilwright import plan as plan_package
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.job.answers import ANSWERS, Value
@@ -37,6 +35,7 @@ from tests.cases import building, set_answers, small_gable, with_planes
 from tests.generated import ENGINEERED
 from tests.house.source import nodes
 from tests.plan.haul.cases import HAUL_CASES
+from tests.rules import for_each
 
 Changes = Mapping[str, Value | None]
 
@@ -288,14 +287,14 @@ def found(job: Job, key: str) -> list[Finding]:
     return [f for f in plan(job).findings if f.key == key]
 
 
-@pytest.mark.parametrize(("key", "level", "speaks", "_silent"), CASES)
-def test_it_speaks(key: str, level: Level, speaks: Changes, _silent: Changes) -> None:
+@for_each((key, level, speaks) for key, level, speaks, _ in CASES)
+def test_it_speaks(key: str, level: Level, speaks: Changes) -> None:
     (finding,) = found(changed(speaks), key)
     assert finding.level is level
 
 
-@pytest.mark.parametrize(("key", "_level", "_speaks", "silent"), CASES)
-def test_it_is_silent(key: str, _level: Level, _speaks: Changes, silent: Changes) -> None:
+@for_each((key, silent) for key, _, _, silent in CASES)
+def test_it_is_silent(key: str, silent: Changes) -> None:
     assert found(changed(silent), key) == []
 
 
@@ -378,10 +377,8 @@ def test_findings_come_heaviest_first() -> None:
     assert set(levels) == {0, 1, 2}
 
 
-@pytest.mark.parametrize(("_key", "_level", "speaks", "_silent"), CASES)
-def test_each_finding_says_what_why_and_what_to_do(
-    _key: str, _level: Level, speaks: Changes, _silent: Changes
-) -> None:
+@for_each(speaks for _, _, speaks, _ in CASES)
+def test_each_finding_says_what_why_and_what_to_do(speaks: Changes) -> None:
     steps = {step.key for step in STEPS}
     for finding in plan(changed(speaks)).findings:
         for words in (finding.what, finding.why, finding.do):

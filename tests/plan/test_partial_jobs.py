@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import dataclasses
 
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -16,6 +15,7 @@ from coilwright.plan.ready import ReasonKind
 from tests.cases import set_answers, small_gable
 from tests.draws import draws
 from tests.generated import partial_jobs
+from tests.rules import for_each
 
 HEADLINES = (
     "roof.area", "roof.squares", "strip.width", "strip.mass_per_length", "metal.sheet_mass",
@@ -118,23 +118,20 @@ def everything_missing(done: Plan) -> set[str]:
     return {need for lack in done.lacks.values() for need in lack.needs}
 
 
-@pytest.mark.parametrize(
-    ("key", "gone", "kept"),
-    [
-        ("metal.thickness", ["strip.mass_per_length", "coil.longest", "coil.mass_ordered"],
-         ["roof.area", "panels.count", "strip.width", "panels.length"]),
-        ("panel.take_up", ["strip.width", "strip.mass_per_length", "coil.mass_ordered"],
-         ["panels.count", "metal.sheet_mass", "coil.wrap"]),
-        ("panel.coverage", ["panels.count", "strip.width"], ["roof.area", "metal.sheet_mass"]),
-        ("panel.start", ["panels.count", "panels.length"], ["roof.area", "strip.width"]),
-        ("coils.inside_diameter", ["limit.diameter", "coil.longest", "coil.count"],
-         ["limit.arbor", "panels.length", "strip.mass_per_length"]),
-        ("machine.arbor_load", ["limit.arbor", "coil.longest"], ["limit.diameter"]),
-        ("coils.spare", ["coil.usable", "coil.mass_ordered"], ["coil.longest"]),
-        ("job.hottest", ["panel.movement"], ["coil.mass_ordered"]),
-        ("coils.coil_on", ["coil.longest", "coil.mass_ordered"], ["panels.length"]),
-    ],
-)  # fmt: skip
+@for_each([
+    ("metal.thickness", ["strip.mass_per_length", "coil.longest", "coil.mass_ordered"],
+     ["roof.area", "panels.count", "strip.width", "panels.length"]),
+    ("panel.take_up", ["strip.width", "strip.mass_per_length", "coil.mass_ordered"],
+     ["panels.count", "metal.sheet_mass", "coil.wrap"]),
+    ("panel.coverage", ["panels.count", "strip.width"], ["roof.area", "metal.sheet_mass"]),
+    ("panel.start", ["panels.count", "panels.length"], ["roof.area", "strip.width"]),
+    ("coils.inside_diameter", ["limit.diameter", "coil.longest", "coil.count"],
+     ["limit.arbor", "panels.length", "strip.mass_per_length"]),
+    ("machine.arbor_load", ["limit.arbor", "coil.longest"], ["limit.diameter"]),
+    ("coils.spare", ["coil.usable", "coil.mass_ordered"], ["coil.longest"]),
+    ("job.hottest", ["panel.movement"], ["coil.mass_ordered"]),
+    ("coils.coil_on", ["coil.longest", "coil.mass_ordered"], ["panels.length"]),
+])  # fmt: skip
 def test_one_answer_missing_takes_only_what_rests_on_it(
     key: str, gone: list[str], kept: list[str]
 ) -> None:

@@ -31,6 +31,7 @@ from coilwright.values.finding import Level
 from coilwright.values.standing import Standing
 from tests.cases import guess, small_gable, with_planes
 from tests.plan.coils.stock import coil, with_coils
+from tests.rules import for_each
 
 STOP, ACCEPT, ASK, GUESS, QUESTION, HEAD, MISSING = ReasonKind
 DAY = datetime.date
@@ -245,7 +246,7 @@ def test_there_are_thirty_at_the_least_and_each_is_one_of_its_own() -> None:
     assert len({case.name for case in CASES}) == len(CASES) >= 30
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
+@for_each(CASES)
 def test_a_wrong_job_is_held_by_its_reason_and_the_right_one_is_ready(case: Case) -> None:
     wrong, right = plan(case.wrong()), plan(case.right())
     assert (case.kind, case.key) in {(r.kind, r.key) for r in wrong.reasons}, wrong.reasons

@@ -29,6 +29,7 @@ from coilwright.values.standing import Standing
 from tests.cases import building, guess, set_answers, small_gable, with_planes
 from tests.draws import draws
 from tests.generated import whole_jobs
+from tests.rules import for_each
 
 
 @cache
@@ -138,7 +139,7 @@ def test_what_moves_with_a_guess_is_marked(name: str, key: str) -> None:
         assert not unmarked, f"{key} = {value} moves them"
 
 
-@pytest.mark.parametrize("name", jobs())
+@for_each(jobs())
 def test_nothing_is_marked_while_all_is_sure(name: str) -> None:
     assert [k for k, f in plan(jobs()[name]).figures.items() if f.mark] == []
 
@@ -228,19 +229,16 @@ def test_what_is_marked_rests_on_a_guess(job: Job, data: st.DataObject) -> None:
             assert figure.standing is job.standing.get(figure.key, Standing.SURE)
 
 
-@pytest.mark.parametrize(
-    ("key", "unmarked"),
-    [
-        ("panel.take_up", ["panels.count", "panels.length", "roof.area", "metal.sheet_mass"]),
-        ("panel.coverage", ["roof.area", "metal.sheet_mass", "coil.wrap"]),
-        ("metal.thickness", ["panels.count", "strip.width", "roof.area"]),
-        ("coils.inside_diameter", ["panels.length", "strip.mass_per_length", "limit.arbor"]),
-        ("roof.openings", ["panels.count", "coil.mass_ordered"]),  # it has no openings
-        ("machine.rack_load", ["limit.arbor", "panels.count"]),
-        ("job.hottest", ["coil.mass_ordered"]),
-        ("metal.coating", ["coil.mass_ordered"]),  # thickness stated over the coating
-    ],
-)
+@for_each([
+    ("panel.take_up", ["panels.count", "panels.length", "roof.area", "metal.sheet_mass"]),
+    ("panel.coverage", ["roof.area", "metal.sheet_mass", "coil.wrap"]),
+    ("metal.thickness", ["panels.count", "strip.width", "roof.area"]),
+    ("coils.inside_diameter", ["panels.length", "strip.mass_per_length", "limit.arbor"]),
+    ("roof.openings", ["panels.count", "coil.mass_ordered"]),  # it has no openings
+    ("machine.rack_load", ["limit.arbor", "panels.count"]),
+    ("job.hottest", ["coil.mass_ordered"]),
+    ("metal.coating", ["coil.mass_ordered"]),  # thickness stated over the coating
+])
 def test_what_does_not_rest_on_a_guess_is_not_marked(key: str, unmarked: list[str]) -> None:
     done = plan(guess(small_gable(), key))
     assert [k for k in unmarked if done.figures[k].mark] == []

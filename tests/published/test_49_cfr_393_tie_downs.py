@@ -31,6 +31,7 @@ from coilwright.calc.tie_down import (
     tie_downs_of_row,
 )
 from tests.printed import printed
+from tests.rules import for_each
 
 FOOT = 12.0
 
@@ -47,7 +48,7 @@ WEBBING = {"1 3/4 in": 1750, "2 in": 2000, "3 in": 3000, "4 in": 4000}
 """393.108, working load limits of webbing [lb]."""
 
 
-@pytest.mark.parametrize(("feet", "pounds", "count"), NOT_BLOCKED)
+@for_each(NOT_BLOCKED)
 def test_how_many_with_nothing_in_front(feet: float, pounds: float, count: int) -> None:
     assert tie_downs(feet * FOOT, pounds, EACH, SHORT, LIGHT) == count
 

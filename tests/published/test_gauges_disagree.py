@@ -6,12 +6,14 @@ is the Canadian Roofing Reference Manual's, section 10.2 (read).
 
 from __future__ import annotations
 
-import pytest
+from itertools import product
+
 from fluids.piping import t_from_gauge
 
 from coilwright.calc.gauges import GAUGES, gauge_meanings
 from coilwright.calc.metal import METALS
 from tests.printed import printed
+from tests.rules import for_each
 
 
 def test_twenty_four_gauge_means_six_things() -> None:
@@ -30,8 +32,7 @@ def test_twenty_four_gauge_means_six_things() -> None:
     assert max(sizes) / min(sizes) == printed("1.37")
 
 
-@pytest.mark.parametrize("gauge", GAUGES)
-@pytest.mark.parametrize("metal", ["steel", "stainless steel", "aluminum"])
+@for_each(product(GAUGES, ("steel", "stainless steel", "aluminum")))
 def test_meanings_are_thinnest_first_and_from_the_table(gauge: int, metal: str) -> None:
     meanings = gauge_meanings(gauge, METALS[metal].gauge)
     sizes = [m.thickness for m in meanings]

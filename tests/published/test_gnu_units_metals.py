@@ -11,6 +11,7 @@ import pytest
 from coilwright.calc.gauges import COPPER_OUNCES, GAUGES
 from coilwright.calc.metal import METALS, sheet_mass
 from tests.printed import printed
+from tests.rules import for_each
 
 MSG_POUNDS_PER_SQUARE_FOOT_INCH = 41.82
 """Manufacturers' Standard Gauge: lb/ft² for each inch of thickness."""
@@ -28,14 +29,14 @@ def test_the_table_is_complete() -> None:
     assert set(GAUGES) == set(MANUFACTURERS_STANDARD)
 
 
-@pytest.mark.parametrize("gauge", MANUFACTURERS_STANDARD)
+@for_each(MANUFACTURERS_STANDARD)
 def test_manufacturers_standard_gauge(gauge: int) -> None:
     ounces, thickness = MANUFACTURERS_STANDARD[gauge]
     assert GAUGES[gauge].ounces == ounces
     assert GAUGES[gauge].manufacturers == printed(thickness)
 
 
-@pytest.mark.parametrize("gauge", MANUFACTURERS_STANDARD)
+@for_each(MANUFACTURERS_STANDARD)
 def test_manufacturers_standard_gauge_follows_from_weight(gauge: int) -> None:
     # computed: t = oz / (16·41.82)
     ounces, thickness = MANUFACTURERS_STANDARD[gauge]

@@ -11,6 +11,7 @@ from fluids.piping import t_from_gauge
 from coilwright.calc.gauges import GAUGES, gauge_meanings
 from coilwright.calc.metal import METALS
 from tests.printed import printed
+from tests.rules import for_each
 
 AWG = {
     16: ".0508", 17: ".0453", 18: ".0403", 19: ".0359", 20: ".0320", 21: ".0285", 22: ".0253",
@@ -19,19 +20,19 @@ AWG = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("gauge", AWG)
+@for_each(AWG)
 def test_awg(gauge: int) -> None:
     assert GAUGES[gauge].awg == printed(AWG[gauge])
 
 
-@pytest.mark.parametrize("gauge", AWG)
+@for_each(AWG)
 def test_awg_against_fluids(gauge: int) -> None:
     theirs = t_from_gauge(gauge, SI=False, schedule="AWG")
     # our column is printed to 0.0001 in
     assert GAUGES[gauge].awg == pytest.approx(theirs, abs=0.5e-4)
 
 
-@pytest.mark.parametrize("gauge", AWG)
+@for_each(AWG)
 def test_awg_follows_from_its_law(gauge: int) -> None:
     # computed: 0.005 in·92^((36 − n)/39), the definition of the gauge
     assert 0.005 * 92 ** ((36 - gauge) / 39) == printed(AWG[gauge])

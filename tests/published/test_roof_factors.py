@@ -14,6 +14,7 @@ from coilwright.calc.roof.slope import hip_factor, slope_factor
 from coilwright.units import Kind, System, read, show
 from coilwright.units.pitches import angle_from_rise
 from tests.printed import printed
+from tests.rules import for_each
 
 # rise: slope factor, in/ft common, angle, hip factor, in/ft hip, per cent
 TABLE = {
@@ -49,7 +50,7 @@ FRAMING_SQUARE = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("rise", TABLE)
+@for_each(TABLE)
 def test_common(rise: int) -> None:
     factor, per_foot, angle, *_ = TABLE[rise]
     assert slope_factor(rise) == printed(factor)
@@ -57,19 +58,19 @@ def test_common(rise: int) -> None:
     assert angle_from_rise(rise) == printed(angle)
 
 
-@pytest.mark.parametrize("rise", TABLE)
+@for_each(TABLE)
 def test_hip_and_valley(rise: int) -> None:
     *_, factor, per_foot, _ = TABLE[rise]
     assert hip_factor(rise) == printed(factor)
     assert hip_factor(rise) * 12 == printed(per_foot)
 
 
-@pytest.mark.parametrize("rise", FRAMING_SQUARE)
+@for_each(FRAMING_SQUARE)
 def test_framing_square(rise: int) -> None:
     assert slope_factor(rise) * 12 == printed(FRAMING_SQUARE[rise])
 
 
-@pytest.mark.parametrize("rise", TABLE)
+@for_each(TABLE)
 def test_a_pitch_given_as_an_angle_or_in_per_cent_is_the_same_pitch(rise: int) -> None:
     _, _, angle, _, _, grade = TABLE[rise]
     # half a unit in the printed angle's last digit moves the rise by its derivative
@@ -80,7 +81,7 @@ def test_a_pitch_given_as_an_angle_or_in_per_cent_is_the_same_pitch(rise: int) -
     assert show(rise, Kind.PITCH, System.US).startswith(f"{rise}:12")
 
 
-@pytest.mark.parametrize("rise", TABLE)
+@for_each(TABLE)
 def test_hip_run_is_root_two_of_the_common_run(rise: int) -> None:
     # Griffith, *Carpentry*, chapters 20 and 23: 16.97 in for each foot (carpenters take 17)
     hip_run = math.sqrt(hip_factor(rise) ** 2 - (rise / 12) ** 2)

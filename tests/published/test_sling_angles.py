@@ -19,6 +19,7 @@ from coilwright.calc.lifting import (
     slings_carry_by_lengths,
 )
 from tests.printed import printed
+from tests.rules import for_each
 
 FACTORS = [
     (90, "1.000"), (85, "1.004"), (80, "1.015"), (75, "1.035"), (70, "1.064"), (60, "1.155"),
@@ -27,7 +28,7 @@ FACTORS = [
 ROUNDED_OTHERWISE = [(65, "1.104", "1.103"), (40, "1.555", "1.556"), (35, "1.742", "1.743")]
 
 
-@pytest.mark.parametrize(("angle", "factor"), FACTORS)
+@for_each(FACTORS)
 def test_factor_by_angle(angle: float, factor: str) -> None:
     assert leg_tension(1, 1, angle) == printed(factor)
 

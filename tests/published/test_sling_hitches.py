@@ -24,6 +24,7 @@ from coilwright.values.finding import Level
 from coilwright.values.source import Grade
 from tests.plan.haul.gear import SLINGS, lifted, line, said, stops
 from tests.printed import printed
+from tests.rules import for_each
 
 ONE: dict[str, Value | None] = {
     **SLINGS, "legs": 1, "leg_rating": 2000.0, "by_factors": YesNo.YES, "attachment": 0.0,
@@ -82,7 +83,7 @@ def test_three_legs_carry_one_and_a_half_times_two_where_they_share(angle: float
     assert carries(three) == carries(four) == pytest.approx(carries(two))
 
 
-@pytest.mark.parametrize(("gear", "needs"), [
+@for_each([
     ({**SLINGS, "sling_hitch": None}, "sling_hitch"),
     # the vertical rating alone says nothing of a basket or choker, until the user says so
     ({**BASKET, "by_factors": None}, "hitch_limit"),

@@ -12,6 +12,7 @@ import pytest
 from coilwright.calc.gauges import GAUGES, gauge_meanings
 from coilwright.calc.metal import METALS
 from tests.printed import printed
+from tests.rules import for_each
 
 # gauge: nominal, least, most [in], and lb/ft² where the table prints it
 TABLE = {
@@ -39,7 +40,7 @@ def band(gauge: int) -> float:
     return {16: 0.006, 17: 0.005, 18: 0.005, 19: 0.005}.get(gauge, 0.004 if gauge < 26 else 0.003)
 
 
-@pytest.mark.parametrize("gauge", TABLE)
+@for_each(TABLE)
 def test_row(gauge: int) -> None:
     nominal, least, most, _ = TABLE[gauge]
     row = GAUGES[gauge]
@@ -48,20 +49,20 @@ def test_row(gauge: int) -> None:
     assert row.galvanized_most == printed(most)
 
 
-@pytest.mark.parametrize("gauge", TABLE)
+@for_each(TABLE)
 def test_band(gauge: int) -> None:
     row = GAUGES[gauge]
     assert row.galvanized - row.galvanized_least == pytest.approx(band(gauge), abs=1e-9)
     assert row.galvanized_most - row.galvanized == pytest.approx(band(gauge), abs=1e-9)
 
 
-@pytest.mark.parametrize("gauge", TABLE)
+@for_each(TABLE)
 def test_nominal_follows_from_weight(gauge: int) -> None:
     # computed: t = (oz of the Manufacturers' Standard + 2.5) / (16·41.82)
     assert (GAUGES[gauge].ounces + 2.5) / (16 * 41.82) == printed(TABLE[gauge][0])
 
 
-@pytest.mark.parametrize("gauge", PRINTED_WEIGHTS)
+@for_each(PRINTED_WEIGHTS)
 def test_weight(gauge: int) -> None:
     assert (GAUGES[gauge].ounces + 2.5) / 16 == printed(TABLE[gauge][3])
 

@@ -12,6 +12,7 @@ import pytest
 
 from coilwright.calc.metal import METALS, movement
 from tests.printed import printed
+from tests.rules import for_each
 
 
 @pytest.mark.parametrize(
@@ -39,12 +40,9 @@ def test_values_from_memory() -> None:
     assert METALS["zinc"].expansion * 1e6 == printed("12.2")
 
 
-@pytest.mark.parametrize(
-    ("per_million", "ten_feet", "forty_feet"),
-    [(6.7, ".0804", ".4824"), (12.8, ".1536", ".9216"), (13, ".1560", ".9360"),
+@for_each([(6.7, ".0804", ".4824"), (12.8, ".1536", ".9216"), (13, ".1560", ".9360"),
      (9.4, ".1128", ".6768"), (9.8, ".1176", ".7056"), (9.6, ".1152", ".6912"),
-     (8.9, ".1068", ".6408"), (12.2, ".1464", ".8784")],
-)  # fmt: skip
+     (8.9, ".1068", ".6408"), (12.2, ".1464", ".8784")])  # fmt: skip
 def test_movement(per_million: float, ten_feet: str, forty_feet: str) -> None:
     # computed: 10 ft over 100 °F, 40 ft over 150 °F
     assert movement(per_million * 1e-6, 120, 100, 0) == printed(ten_feet)

@@ -14,6 +14,7 @@ from coilwright.plan import plan
 from coilwright.values.finding import Level
 from coilwright.values.source import Grade
 from tests.cases import set_answers, small_gable
+from tests.rules import for_each
 
 
 @pytest.mark.parametrize(
@@ -26,9 +27,7 @@ def test_bare_aluminum_zinc(coating: CoatingName, finish: Finish, care: bool) ->
     assert any(f.key == "metal.bare_az50" for f in plan(job).findings) is care
 
 
-@pytest.mark.parametrize(
-    ("metal", "touching", "level"),
-    [(MetalName.ALUMINUM, Touching.COPPER, Level.STOP),
+@for_each([(MetalName.ALUMINUM, Touching.COPPER, Level.STOP),
      (MetalName.STEEL, Touching.COPPER, Level.STOP),
      (MetalName.ALUMINUM, Touching.MASONRY, Level.CARE),
      (MetalName.ALUMINUM, Touching.TREATED_WOOD, Level.CARE),
@@ -36,8 +35,7 @@ def test_bare_aluminum_zinc(coating: CoatingName, finish: Finish, care: bool) ->
      (MetalName.COPPER, Touching.COPPER, None),
      (MetalName.ALUMINUM, Touching.ALUMINUM, None),
      (MetalName.ALUMINUM, Touching.NOTHING, None),
-     (MetalName.ZINC, Touching.STEEL, None)],
-)  # fmt: skip
+     (MetalName.ZINC, Touching.STEEL, None)])  # fmt: skip
 def test_unlike_materials(metal: MetalName, touching: Touching, level: Level | None) -> None:
     job = set_answers(small_gable(), {"metal.metal": metal, "metal.touching": touching})
     levels = [f.level for f in plan(job).findings if f.key == "metal.unlike"]

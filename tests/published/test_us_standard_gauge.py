@@ -10,6 +10,7 @@ import pytest
 from coilwright.calc.gauges import GAUGES, gauge_meanings
 from coilwright.calc.metal import METALS
 from tests.printed import printed
+from tests.rules import for_each
 
 THICKNESS = {
     16: ".0625", 17: ".05625", 18: ".0500", 19: ".04375", 20: ".0375", 21: ".034375",
@@ -17,12 +18,12 @@ THICKNESS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("gauge", THICKNESS)
+@for_each(THICKNESS)
 def test_thickness(gauge: int) -> None:
     assert GAUGES[gauge].us_standard == printed(THICKNESS[gauge])
 
 
-@pytest.mark.parametrize("gauge", GAUGES)
+@for_each(GAUGES)
 def test_thickness_is_weight_over_640(gauge: int) -> None:
     row = GAUGES[gauge]
     assert row.us_standard == pytest.approx(row.ounces / 640, rel=1e-12)

@@ -6,7 +6,6 @@ import dataclasses
 import json
 from typing import Any
 
-import pytest
 from hypothesis import given, settings
 
 from coilwright.calc.roof.edges import EdgeKind
@@ -22,6 +21,7 @@ from coilwright.store.shipped import demo_jobs, demo_stock
 from tests.cases import building, small_gable
 from tests.draws import draws
 from tests.plan.coils.stock import coil, jobs_with_coils, with_coils
+from tests.rules import for_each
 from tests.sheets.pages import Page, faults
 
 
@@ -84,7 +84,7 @@ def test_lengths_and_money_of_the_account() -> None:
     assert all(line["money"] is None for line in lines)
 
 
-@pytest.mark.parametrize("kind", sorted(KINDS))
+@for_each(sorted(KINDS))
 def test_an_order_of_nothing_still_has_its_sheets(kind: str) -> None:
     done = plan(with_coils(small_gable(), coil("A", 1300)))
     assert done.ready

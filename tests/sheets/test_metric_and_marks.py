@@ -70,7 +70,7 @@ def test_panel_lengths_are_marked_where_they_rest_on_a_guess(name: str, mark: st
         "ORDERING."),
 ])
 def test_how_many_questions_hold_the_order(count: int, said: str) -> None:
-    assert plain(before_ordering(count)) == said
+    assert plain(before_ordering(count, count)) == said
 
 
 def test_a_thickness_to_be_read_over_paint_is_ordered_without_it() -> None:

@@ -6,8 +6,6 @@ import dataclasses
 import datetime
 from typing import Any
 
-import pytest
-
 from coilwright.job.answers import asked
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import CoilOn
@@ -28,6 +26,7 @@ from coilwright.sheets.designations import designation
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from tests.cases import guess, set_answers, small_gable
+from tests.rules import for_each
 from tests.sheets.pages import READER, Page, read_tables, table_under
 
 
@@ -270,21 +269,18 @@ def test_a_grade_typed_for_another_metal_is_not_said_of_this_one() -> None:
     assert designation(copper) == "ASTM B370, temper H14"
 
 
-@pytest.mark.parametrize(
-    ("metal", "coating", "finish", "words"),
-    [
-        # Designations as the model code's table names them, or from memory where it was not read.
-        (MetalName.STEEL, CoatingName.AZ55, Finish.BARE, "ASTM A792, coating AZ55 (A792M: AZM165)"),
-        (MetalName.STEEL, CoatingName.G90, Finish.SMP,
-         "ASTM A653, coating G90 (A653M: Z275); prepainted to ASTM A755 over it"),
-        (MetalName.ALUMINUM, None, Finish.PVDF, "ASTM B209"),
-        (MetalName.COPPER, None, Finish.BARE, "ASTM B370"),
-        (MetalName.STAINLESS, None, Finish.BARE, "ASTM A240"),
-        (MetalName.ZINC, None, Finish.BARE, "ASTM B69 (Europe: EN 988)"),
-        (MetalName.STEEL, None, Finish.BARE, ""),
-        (None, None, None, ""),
-    ],
-)
+@for_each([
+    # Designations as the model code's table names them, or from memory where it was not read.
+    (MetalName.STEEL, CoatingName.AZ55, Finish.BARE, "ASTM A792, coating AZ55 (A792M: AZM165)"),
+    (MetalName.STEEL, CoatingName.G90, Finish.SMP,
+     "ASTM A653, coating G90 (A653M: Z275); prepainted to ASTM A755 over it"),
+    (MetalName.ALUMINUM, None, Finish.PVDF, "ASTM B209"),
+    (MetalName.COPPER, None, Finish.BARE, "ASTM B370"),
+    (MetalName.STAINLESS, None, Finish.BARE, "ASTM A240"),
+    (MetalName.ZINC, None, Finish.BARE, "ASTM B69 (Europe: EN 988)"),
+    (MetalName.STEEL, None, Finish.BARE, ""),
+    (None, None, None, ""),
+])
 def test_designations(
     metal: MetalName | None, coating: CoatingName | None, finish: Finish | None, words: str
 ) -> None:

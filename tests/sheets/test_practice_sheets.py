@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
+import dataclasses
+from collections.abc import Iterator
+
 import pytest
 
+from coilwright.job.answers import ANSWERS
+from coilwright.job.edit import give_text
+from coilwright.job.job import Job
 from coilwright.job.practice import Practice
+from coilwright.job.roof import Plane
+from coilwright.plan import plan
+from coilwright.plan.practice.propose import propose
 from coilwright.plan.practice.review import review
-from coilwright.plan.practice.solve import solve
+from coilwright.plan.practice.solve import Solved, solve
 from coilwright.sheets import FORMS, set_as
 from coilwright.sheets.practice import (
     TERMS,
@@ -17,6 +26,11 @@ from coilwright.sheets.practice import (
     review_sheet,
 )
 from coilwright.store.practice import shipped_practices
+from coilwright.store.shipped import demo_jobs
+from coilwright.units import Kind, read
+from coilwright.values.figure import Figure
+from coilwright.values.keys import Key
+from coilwright.values.source import Grade
 from coilwright.words.glossary import glossary
 from tests.attempts import mistakes, right_attempt
 from tests.rules import BRITISH, for_each
@@ -37,6 +51,70 @@ def test_every_paper_sets_in_every_form(one: Practice) -> None:
             assert one.title in text or "&" in text
             assert not BRITISH.search(text)
         Page(set_as(sheet, "html"))
+
+
+def made_practice() -> Practice:
+    """A practice job made of the demo job that is ready."""
+    return propose(plan(demo_jobs()["heron-lane-barn"]), "barn", "The barn", "A barn, invented.")
+
+
+def put_in(figure: Figure, said: str) -> Iterator[Figure]:
+    """What a figure rests on at last, or as far as the handout says it outright."""
+    if figure.key == Key.HAUL_RACK and figure.text() in said:
+        return
+    if figure.formula is None:
+        yield figure
+    for term in figure.terms:
+        yield from put_in(term, said)
+
+
+def said_on_paper(solved: Solved) -> str:
+    """The handout's text on one line."""
+    return " ".join(set_as(handout(solved), "text", 200).split())
+
+
+@pytest.mark.slow
+@for_each((*shipped_practices().values(), made_practice()))
+def test_the_handout_says_all_that_its_key_rests_on(one: Practice) -> None:
+    solved = solve(one, 3)
+    said = said_on_paper(solved)
+    assert "{" not in said
+    for solution in solved.solutions:
+        for figure in solution.working:
+            for term in put_in(figure, said):
+                # What is measured on the drawing follows from its edges, and how many are alike.
+                if term is not figure and term.source.grade is not Grade.LAYOUT:
+                    assert term.text() in said, (solution.decision.key, term.label)
+    if one.drawing:
+        count = sum(plane.alike for plane in solved.key.planes)
+        assert f"{count} alike" in said
+
+
+def test_the_key_of_a_made_practice_job_is_reached_from_its_papers_alone() -> None:
+    solved = solve(made_practice(), 0)
+    job, planes = Job(), []
+    for paper in solved.practice.papers:
+        for label, text in paper.lines:
+            key = next((key for key, one in ANSWERS.items() if one.label == label), None)
+            if key is not None:
+                job, error = give_text(job, key, text)
+                assert not error, (label, text)
+            elif " along the eave, " in text:
+                eave, rest = text.split(" along the eave, ")
+                slope, pitch = rest.split(" up the slope, pitch ")
+                planes.append(Plane(name=label, eave=read(eave, Kind.LENGTH),
+                                    slope_length=read(slope, Kind.LENGTH),
+                                    pitch=read(pitch, Kind.PITCH)))
+    made = plan(dataclasses.replace(
+        job, roof=dataclasses.replace(job.roof, planes=tuple(planes))))
+    for solution in solved.solutions:
+        if solution.figure is not None:
+            assert made.figures[solution.figure.key].text() == solution.text
+    assert made.governing is not None
+    assert solved.solution("limit").right == (made.governing.key,)
+    # Nobody is sent to a variant that there is not.
+    assert "Variant" not in said_on_paper(solved)
+    assert "one variant only" in set_as(key_sheet(solve(made_practice(), 2)), "text", 200)
 
 
 def test_a_review_says_what_it_costs_and_how_that_was_worked_out() -> None:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from coilwright.drawing.rounding import ordered_text
 from coilwright.job.edit import give, new_job
 from coilwright.job.job import Job
 from coilwright.job.requests import Request
@@ -20,6 +21,8 @@ from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
+from coilwright.wizard.steps.summary.buying import to_buy
+from tests.cases import set_answers
 
 BARN = "heron-lane-barn"
 FORMS = ("md", "html", "text")
@@ -155,3 +158,22 @@ def test_half_a_character_in_a_jobs_name_stands_in_no_way() -> None:
     stem = file_stem(new_job("Barn \ud83d"), "order")
     assert re.fullmatch(r"order-[0-9a-f]{4}", stem)
     assert stem != file_stem(new_job("Barn"), "order")
+
+
+def test_who_adds_the_coils_up_finds_the_total_and_it_is_the_same_on_every_screen() -> None:
+    """Each coil is rounded on its own: of what is said of them, the total is the sum."""
+    job = set_answers(asked_job(), {"coils.supplier_heaviest": 1000.0})
+    found = plan(job)
+    assert len(found.coils) > 1
+    text = render("request", found, "text")
+    rows = re.findall(r"- coils (\d+); .*weight of each about ([\d,]+) lb", text)
+    assert len(rows) == 2
+    summed = sum(int(many) * int(each.replace(",", "")) for many, each in rows)
+    (total,) = re.findall(r"Total of these coils: .*?about ([\d,]+) lb", " ".join(text.split()))
+    assert int(total.replace(",", "")) == summed
+    ordered = found.figures[Key.COIL_MASS_ORDERED]
+    read = ordered_text(found, ordered)
+    assert read == f"{sum(round(c.mass.value) for c in found.coils):,} lb"
+    assert any(read in words for _, _, words in to_buy(found))
+    assert read in render("summary", found, "text")
+    assert read in render("order", found, "text")

@@ -21,6 +21,7 @@ from coilwright.store.shipped import demo_jobs
 from coilwright.wizard.session import Session
 from tests.draws import draws
 from tests.generated import partial_jobs
+from tests.rules import for_each
 
 
 @pytest.fixture
@@ -104,7 +105,7 @@ def test_a_state_made_up_by_hand_makes_no_order_ready(
     assert json.loads(capsys.readouterr().out)["state"].startswith("DRAFT")
 
 
-@pytest.mark.parametrize("state", [
+@for_each([
     "", "1", '"READY"', "[]", "{}", '{"title": "Barn"}', "{half", "[" * 5000,
     '{"title": 1, "text": "READY", "program": "0.1.0", "checksum": "00000000"}',
     '{"title": "Barn", "text": "READY", "program": "0.1.0", "checksum": null}',

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import pytest
-
 from coilwright.plan import plan
 from coilwright.store.shipped import demo_jobs, machines
+from tests.rules import for_each
 
 
 def test_the_machines_differ_in_what_they_hold() -> None:
@@ -13,7 +12,6 @@ def test_the_machines_differ_in_what_they_hold() -> None:
     assert len(found) >= 4
     assert all(m.invented and "invented" in m.name for m in found.values())
     assert {m.arbors for m in found.values()} == {0, 1, 2}
-    assert any(m.notching_unit for m in found.values())
     assert any(m.decoiler_load for m in found.values())
     assert len({frozenset(m.forms) for m in found.values()}) >= 3
 
@@ -39,18 +37,15 @@ def test_the_hip_is_governed_by_diameter() -> None:
     assert len(made.guesses) >= 15
 
 
-@pytest.mark.parametrize(
-    "finding",
-    [
-        "roof.under_profile", "metal.unlike", "metal.color_unconfirmed",
-        "panel.outside_report_coverage", "panel.outside_report_thickness", "machine.take_up",
-        "machine.strip", "machine.coverage", "machine.inside", "metal.gauge_differs",
-        "metal.thin_coating", "metal.salt_air", "panel.oil_canning", "coils.minimum",
-        "metal.custom_color", "roof.snap_lock_flat", "panel.outside_report_deck",
-        "panel.outside_report_clip_spacing", "panel.open_framing", "panel.oil_canning_dark",
-        "job.panel_too_long", "coils.late", "coils.wet_storage", "metal.film_sun",
-    ],
-)
+@for_each([
+    "roof.under_profile", "metal.unlike", "metal.color_unconfirmed",
+    "panel.outside_report_coverage", "panel.outside_report_thickness", "machine.take_up",
+    "machine.strip", "machine.coverage", "machine.inside", "metal.gauge_differs",
+    "metal.thin_coating", "metal.salt_air", "panel.oil_canning", "coils.minimum",
+    "metal.custom_color", "roof.snap_lock_flat", "panel.outside_report_deck",
+    "panel.outside_report_clip_spacing", "panel.open_framing", "panel.oil_canning_dark",
+    "job.panel_too_long", "coils.late", "coils.wet_storage", "metal.film_sun",
+])
 def test_the_mistakes_are_caught(finding: str) -> None:
     made = plan(demo_jobs()["mill-row-mistakes"])
     assert finding in {f.key for f in made.findings}

@@ -21,24 +21,22 @@ from coilwright.store.stock import load_stock, read_stock, save_stock, stock_pat
 from tests.cases import set_answers, small_gable
 from tests.draws import draws
 from tests.plan.coils.stock import coil
+from tests.rules import for_each
 from tests.values.written import check
 
 
-@pytest.mark.parametrize(
-    ("measures", "words"),
-    [
-        ({}, "has no length"),
-        ({"outside": 28.0}, "has no length"),
-        ({"feet": 100.0, "outside": 28.0, "inside": 20.0}, "one or the other"),
-        ({"outside": 20.0, "inside": 20.0}, "above the inside one"),
-        ({"outside": 20.25, "inside": 20.0}, "above the inside one"),
-        ({"feet": 0.0}, "above 0"),
-        ({"feet": -3.0}, "above 0"),
-        ({"feet": 1.0, "width": 0.0}, "above 0"),
-        ({"feet": 1.0, "thickness": -0.02}, "above 0"),
-        ({"feet": 1.0, "tag": "  "}, "needs a tag"),
-    ],
-)
+@for_each([
+    ({}, "has no length"),
+    ({"outside": 28.0}, "has no length"),
+    ({"feet": 100.0, "outside": 28.0, "inside": 20.0}, "one or the other"),
+    ({"outside": 20.0, "inside": 20.0}, "above the inside one"),
+    ({"outside": 20.25, "inside": 20.0}, "above the inside one"),
+    ({"feet": 0.0}, "above 0"),
+    ({"feet": -3.0}, "above 0"),
+    ({"feet": 1.0, "width": 0.0}, "above 0"),
+    ({"feet": 1.0, "thickness": -0.02}, "above 0"),
+    ({"feet": 1.0, "tag": "  "}, "needs a tag"),
+])
 def test_a_coil_that_cannot_be_is_refused_in_words(measures: dict[str, Any], words: str) -> None:
     with pytest.raises(ValueError, match=words):
         coil(**{"tag": "A-1", **measures})

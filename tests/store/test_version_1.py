@@ -153,3 +153,12 @@ def test_marks_typed_texts_and_picks_are_carried_over() -> None:
 def test_a_newer_version_is_refused() -> None:
     with pytest.raises(StoreError, match="newer Coilwright"):
         read_model('{"format": "coilwright-job", "version": 3}', Job, "new")
+
+
+def test_a_field_of_version_2_that_is_no_more_is_passed_over() -> None:
+    data = json.loads(to_text(machines()["two-arbor-notching"]))
+    data["notching_unit"] = True
+    job = {"format": "coilwright-job", "version": 2, "machine": {"notching_unit": True}}
+    made = read_model(json.dumps(data), Machine, "here")
+    assert made == machines()["two-arbor-notching"]
+    assert read_model(json.dumps(job), Job, "here") == Job()

@@ -12,6 +12,7 @@ import pytest
 
 from coilwright.units import Kind, System, read, show, store
 from coilwright.units.pitches import angle_from_rise, rise_from_angle
+from tests.rules import for_each
 
 # rise for 12, angle [°], grade [%]; computed, with the digits shown
 TABLE = [
@@ -24,7 +25,7 @@ TABLE = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("rise", "angle", "grade"), TABLE)
+@for_each(TABLE)
 def test_angle_and_grade(rise: int, angle: float, grade: float) -> None:
     assert angle_from_rise(rise) == pytest.approx(angle, abs=0.00005)
     # The printed angle is within 0.00005° of the pitch; at 24 in 12 that is 0.00005 of rise.
@@ -53,7 +54,7 @@ WRITTEN = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("text", "rise"), WRITTEN)
+@for_each(WRITTEN)
 def test_ways_of_writing(text: str, rise: float) -> None:
     assert read(text, Kind.PITCH) == rise
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coilwright.units import Kind, System, UnreadableQuantity, bare_unit, read
+from tests.rules import for_each
 
 MM = 1 / 25.4
 
@@ -63,7 +64,7 @@ LENGTHS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "inches"), LENGTHS)
+@for_each(LENGTHS)
 def test_lengths(text: str, inches: float) -> None:
     assert read(text, Kind.LENGTH) == pytest.approx(inches, rel=1e-15)
 
@@ -83,7 +84,7 @@ THICKNESSES = [
 ]
 
 
-@pytest.mark.parametrize(("text", "inches"), THICKNESSES)
+@for_each(THICKNESSES)
 def test_thicknesses(text: str, inches: float) -> None:
     assert read(text, Kind.THICKNESS) == pytest.approx(inches, rel=1e-15)
 
@@ -186,28 +187,25 @@ OTHERS = [
 ]
 
 
-@pytest.mark.parametrize(("kind", "text", "value"), OTHERS)
+@for_each(OTHERS)
 def test_other_kinds(kind: Kind, text: str, value: float) -> None:
     assert read(text, kind) == pytest.approx(value, rel=1e-14)
 
 
-@pytest.mark.parametrize(
-    ("kind", "us", "metric"),
-    [
-        (Kind.LENGTH, 12 * 12, 12000 * MM),
-        (Kind.WIDTH, 12, 12 * MM),
-        (Kind.AREA, 12 * 144, 12e6 * MM**2),
-        (Kind.SQUARES, 1200 * 144, 12e6 * MM**2),
-        (Kind.MASS, 12, 12 / 0.45359237),
-        (Kind.TEMPERATURE, 12, 53.6),
-        (Kind.TEMPERATURE_DIFFERENCE, 12, 21.6),
-        (Kind.SPEED, 144, 12000 * MM),
-        (Kind.PERCENT, 0.12, 0.12),
-        (Kind.COUNT, 12, 12),
-        (Kind.MONEY, 12, 12),
-        (Kind.PITCH, 12, 2.550678),
-    ],
-)
+@for_each([
+    (Kind.LENGTH, 12 * 12, 12000 * MM),
+    (Kind.WIDTH, 12, 12 * MM),
+    (Kind.AREA, 12 * 144, 12e6 * MM**2),
+    (Kind.SQUARES, 1200 * 144, 12e6 * MM**2),
+    (Kind.MASS, 12, 12 / 0.45359237),
+    (Kind.TEMPERATURE, 12, 53.6),
+    (Kind.TEMPERATURE_DIFFERENCE, 12, 21.6),
+    (Kind.SPEED, 144, 12000 * MM),
+    (Kind.PERCENT, 0.12, 0.12),
+    (Kind.COUNT, 12, 12),
+    (Kind.MONEY, 12, 12),
+    (Kind.PITCH, 12, 2.550678),
+])
 def test_a_bare_number_means_the_usual_unit_of_the_system(
     kind: Kind, us: float, metric: float
 ) -> None:
@@ -249,27 +247,24 @@ def test_every_kind_reads_its_own_example() -> None:
             assert read(example, kind) > 0
 
 
-@pytest.mark.parametrize(
-    ("text", "kind", "system", "value"),
-    [
-        ("12,954 mm", Kind.WIDTH, System.METRIC, 510.0),
-        ("$6,112.00/lb", Kind.MONEY_PER_MASS, System.US, 6112.0),
-        ("$1,200.50", Kind.MONEY, System.US, 1200.5),
-        ("1,335 ft 7 in", Kind.LENGTH, System.US, 16027.0),
-        ("1，500", Kind.LENGTH, System.US, 18000.0),
-        ("2,451 lb", Kind.MASS, System.US, 2451.0),
-        ("1,020 kg", Kind.MASS, System.METRIC, 1020 / 0.45359237),
-        ("1,234.50 m", Kind.LENGTH, System.METRIC, 1234.5 / 0.0254),
-        ("22.86 m/min", Kind.SPEED, System.METRIC, 900.0),
-        ("12,8", Kind.LENGTH, System.METRIC, 12.8 / 0.0254),
-        ("12,954 mm", Kind.LENGTH, System.METRIC, 510.0),
-        ("0,6 mm", Kind.THICKNESS, System.METRIC, 0.6 / 25.4),
-        ("0,635 mm", Kind.THICKNESS, System.METRIC, 0.025),
-        ("1200,50", Kind.MONEY, System.METRIC, 1200.5),
-        ("3,5 cm", Kind.WIDTH, System.METRIC, 3.5 / 2.54),
-        ("12,5 %", Kind.PERCENT, System.METRIC, 0.125),
-    ],
-)
+@for_each([
+    ("12,954 mm", Kind.WIDTH, System.METRIC, 510.0),
+    ("$6,112.00/lb", Kind.MONEY_PER_MASS, System.US, 6112.0),
+    ("$1,200.50", Kind.MONEY, System.US, 1200.5),
+    ("1,335 ft 7 in", Kind.LENGTH, System.US, 16027.0),
+    ("1，500", Kind.LENGTH, System.US, 18000.0),
+    ("2,451 lb", Kind.MASS, System.US, 2451.0),
+    ("1,020 kg", Kind.MASS, System.METRIC, 1020 / 0.45359237),
+    ("1,234.50 m", Kind.LENGTH, System.METRIC, 1234.5 / 0.0254),
+    ("22.86 m/min", Kind.SPEED, System.METRIC, 900.0),
+    ("12,8", Kind.LENGTH, System.METRIC, 12.8 / 0.0254),
+    ("12,954 mm", Kind.LENGTH, System.METRIC, 510.0),
+    ("0,6 mm", Kind.THICKNESS, System.METRIC, 0.6 / 25.4),
+    ("0,635 mm", Kind.THICKNESS, System.METRIC, 0.025),
+    ("1200,50", Kind.MONEY, System.METRIC, 1200.5),
+    ("3,5 cm", Kind.WIDTH, System.METRIC, 3.5 / 2.54),
+    ("12,5 %", Kind.PERCENT, System.METRIC, 0.125),
+])
 def test_a_comma_between_thousands_is_read_as_it_is_printed(
     text: str, kind: Kind, system: System, value: float
 ) -> None:

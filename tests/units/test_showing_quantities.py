@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from itertools import product
 
 import pytest
 
 from coilwright.units import Kind, System, show, show_number
+from tests.rules import for_each
 
 US, METRIC = System.US, System.METRIC
 
@@ -92,15 +94,13 @@ SHOWN = [
 ]
 
 
-@pytest.mark.parametrize(("kind", "value", "us", "metric"), SHOWN)
+@for_each(SHOWN)
 def test_shown(kind: Kind, value: float, us: str, metric: str) -> None:
     assert show(value, kind) == us
     assert show(value, kind, METRIC) == metric
 
 
-@pytest.mark.parametrize("kind", list(Kind))
-@pytest.mark.parametrize("system", list(System))
-@pytest.mark.parametrize("value", [math.inf, -math.inf, math.nan])
+@for_each(product(Kind, System, (math.inf, -math.inf, math.nan)))
 def test_what_is_not_finite_is_never_shown(kind: Kind, system: System, value: float) -> None:
     with pytest.raises(ValueError, match="not a finite number"):
         show(value, kind, system)

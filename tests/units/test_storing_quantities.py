@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from itertools import product
 
 import pytest
 
 from coilwright.units import Kind, System, read, store
+from tests.rules import for_each
 
 # typed, as stored, as offered for editing in the metric system
 STORED = [
@@ -58,7 +60,7 @@ STORED = [
 ]
 
 
-@pytest.mark.parametrize(("kind", "typed", "stored", "metric"), STORED)
+@for_each(STORED)
 def test_stored(kind: Kind, typed: str, stored: str, metric: str | None) -> None:
     value = read(typed, kind)
     assert store(value, kind) == stored
@@ -78,8 +80,7 @@ def test_below_zero() -> None:
         assert read(store(value, kind), kind, negative=True) == value
 
 
-@pytest.mark.parametrize("kind", list(Kind))
-@pytest.mark.parametrize("value", [math.inf, -math.inf, math.nan, 1e300])
+@for_each(product(Kind, (math.inf, -math.inf, math.nan, 1e300)))
 def test_what_could_not_be_read_back_is_not_stored(kind: Kind, value: float) -> None:
     with pytest.raises(ValueError, match="cannot be stored"):
         store(value, kind)

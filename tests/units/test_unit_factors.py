@@ -9,6 +9,7 @@ import pytest
 
 from coilwright.units import Kind, read, registry
 from coilwright.units.kinds import FREEZING, INCH_IN_METERS, POUND_IN_KILOGRAMS, UNITS
+from tests.rules import for_each
 
 # our name: (pint's expression for the unit, pint's expression for our canonical unit)
 PINT = {
@@ -47,7 +48,7 @@ def test_the_table_here_covers_every_unit() -> None:
     assert set(PINT) | NOT_IN_PINT == set(UNITS)
 
 
-@pytest.mark.parametrize("name", list(PINT))
+@for_each(list(PINT))
 def test_factor_agrees_with_pint(name: str) -> None:
     unit, canonical = PINT[name]
     ours = float(UNITS[name].size)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coilwright.units import Kind, System, UnreadableQuantity, read
+from tests.rules import for_each
 from tests.work import within
 
 REFUSED = [
@@ -145,7 +146,7 @@ REFUSED = [
 ]
 
 
-@pytest.mark.parametrize(("kind", "text", "said"), REFUSED)
+@for_each(REFUSED)
 def test_refused_with_a_sentence(kind: Kind, text: str, said: str) -> None:
     with pytest.raises(UnreadableQuantity) as caught:
         read(text, kind)
@@ -173,21 +174,18 @@ def test_what_was_typed_is_quoted_short_and_safe() -> None:
     assert str(caught.value).isprintable()
 
 
-@pytest.mark.parametrize(
-    "text",
-    [
-        "9" * 10**6,
-        "1/" * 40,
-        "1 " * 40,
-        "a " * 40,
-        "6 in " * 16,
-        "(" * 80,
-        "1e" + "9" * 78,
-        "." * 80,
-        "- " * 40,
-        "1-" * 40,
-    ],
-)
+@for_each([
+    "9" * 10**6,
+    "1/" * 40,
+    "1 " * 40,
+    "a " * 40,
+    "6 in " * 16,
+    "(" * 80,
+    "1e" + "9" * 78,
+    "." * 80,
+    "- " * 40,
+    "1-" * 40,
+])
 def test_hostile_text_is_refused_at_once(text: str) -> None:
     def refused() -> None:
         # Matching that runs away would not come back for hours, which nobody overlooks.

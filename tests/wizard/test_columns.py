@@ -21,6 +21,7 @@ from coilwright.wizard.widgets.columns import (
     set_table,
     table_width,
 )
+from tests.rules import for_each
 
 
 def test_the_examples_hold() -> None:
@@ -54,7 +55,7 @@ def test_a_row_with_a_text_too_many_is_refused() -> None:
         set_row(("one", "two"), (Column(3),))
 
 
-@pytest.mark.parametrize("name", [
+@for_each([
     "Heron Lane", "屋根工事の見積", "Ĉielo-domo", "🏠🏠 barn", "cafe\u0301 roof", "गाँव का घर",
     "בית על הגבעה",
     "A name that is longer than any column has room for, and goes on",
@@ -73,7 +74,7 @@ def test_what_follows_a_name_of_any_script_stands_in_its_column(name: str) -> No
         assert rich_cells(pad(name, width)) == width
 
 
-@pytest.mark.parametrize("width", range(20, 60))
+@for_each(range(20, 60))
 def test_no_line_that_hangs_is_longer_than_its_room(width: int) -> None:
     said = "Roof edges and openings need fall protection. Local rules say from what height."
     made = hang(((" ▲ ", ""), (said, "")), width, 3).plain.split("\n")

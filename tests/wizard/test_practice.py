@@ -203,10 +203,26 @@ async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -
         text = screen_text(app)
         assert "too small" in text
         assert "1 of 2" in text
+        assert "Bo: 2 of 3 right, strip-and-coverage, variant 0, Mar 1, 2027" in text
+        await pilot.press("s")
+        saved = app.screen.folder
+        assert "too small" in (saved / "class.html").read_text("utf-8")
+        assert (saved / "class-reviews.html").read_text("utf-8").count('class="page"') == 2
         await pilot.press("down", "enter")
         await settle(pilot)
         assert "Bo" in screen_text(app)
         assert isinstance(app.screen, PaperScreen)
+        # The papers of the next class, and how it goes.
+        await pilot.press("escape", "escape")
+        assert isinstance(app.screen, ChooseScreen)
+        await pilot.press("f1")
+        assert "How a class goes" in screen_text(app)
+        await pilot.press("escape")
+        mark(app, "practice:strip-and-coverage")
+        await pilot.press("s")
+        await lines(pilot, "2", str(tmp_path))
+        text = (tmp_path / "strip-and-coverage-handouts.html").read_text("utf-8")
+        assert text.count('class="page"') == 2
 
 
 @pytest.mark.parametrize("size", SIZES)

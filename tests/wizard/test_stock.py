@@ -26,6 +26,7 @@ from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.lists.stock_book import NEW, StockBook, book_of
 from coilwright.wizard.screens.start import StartScreen
 from tests.plan.coils.stock import coil
+from tests.rules import for_each
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import screen_text, settle, type_text, wizard
 
@@ -48,14 +49,11 @@ def test_a_coil_is_typed_as_it_is_shown(system: System) -> None:
             assert getattr(made, name) == pytest.approx(getattr(one, name), rel=1e-6)
 
 
-@pytest.mark.parametrize(
-    ("change", "said"),
-    [({"tag": ""}, "missing: tag"), ({"width": ""}, "missing: width"),
+@for_each([({"tag": ""}, "missing: tag"), ({"width": ""}, "missing: width"),
      ({"length": "none"}, "none"), ({"length": "0"}, "more than 0"), ({"length": "-5 ft"}, "-5 ft"),
      ({"length": ""}, "its length, or its outside"), ({"metal": "tin"}, "tin"),
      ({"length": "", "outside": "20", "inside": "20"}, "outside diameter must be"),
-     ({"length": "", "outside": "20"}, "outside and inside")],
-)
+     ({"length": "", "outside": "20"}, "outside and inside")])
 def test_what_makes_no_coil_is_said(change: dict[str, str], said: str) -> None:
     texts = {**texts_of(coil("T", 100), System.US), **change}
     made, error = coil_of(texts, System.US)

@@ -20,6 +20,7 @@ from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.trim import TRIM, GoesOn
 from coilwright.wizard.lists.trim_text import nest_lines
 from coilwright.words import usual_flat_width
+from tests.rules import for_each
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
     READY,
@@ -69,6 +70,20 @@ def test_a_length_of_its_own_divides_into_equal_runs_each_with_its_last_piece() 
     assert give(job, 0, "runs", "")[0].trim.pieces[0].runs == 1
 
 
+@pytest.mark.parametrize(("units", "text"), [("US", "8 in"), ("metric", "200 mm")])
+def test_a_usual_flat_width_is_a_guess_where_none_is_given(units: str, text: str) -> None:
+    assert TRIM.guessed is not None
+    job = job_of({"job.units": units}, edit_trim.add(
+        new_job(), TrimPiece(name="A", kind=EdgeKind.EAVE), TrimPiece(name="B", legs=(3.0,)),
+        TrimPiece(name="C")))
+    filled, said = TRIM.guessed(job, 0)
+    assert text in said
+    assert filled.trim.pieces[0].flat_width == pytest.approx(8.0 if units == "US" else 200 / 25.4)
+    typed, _ = give(job, 0, "flat_width", "wide")
+    for other, index in ((job, 1), (job, 2), (typed, 0)):
+        assert TRIM.guessed(other, index) == (other, ""), "legs given, nowhere, typed already"
+
+
 def test_texts_follow_their_piece() -> None:
     job = edit_trim.add(new_job(), *(TrimPiece(name=n) for n in "ABC"))
     job, error = give(job, 1, "flat_width", "wide")
@@ -96,29 +111,23 @@ def test_a_text_that_cannot_be_read_stops_the_piece_and_stays() -> None:
     assert plan(job).ready
 
 
-@pytest.mark.parametrize(
-    ("name", "text", "value"),
-    [("legs", "3; 5 1/2 + 1", (3.0, 5.5, 1.0)), ("hems", "1/2", (0.5,)),
+@for_each([("legs", "3; 5 1/2 + 1", (3.0, 5.5, 1.0)), ("hems", "1/2", (0.5,)),
      ("flat_width", "14 1/2", 14.5), ("kind", "hip", EdgeKind.HIP), ("kind", "elsewhere", None),
      ("made_from", "flat sheet", TrimFrom.FLAT_SHEET), ("length", "12", 144.0),
      ("radius", "1/16", 0.0625), ("radius", "0", 0.0), ("angles", "90; 45°;135 deg", (90, 45, 135)),
      ("angles", "22,5", (22.5,)), ("thickness", "0.032", 0.032),
-     ("lap", "0", 0.0), ("name", "  Ridge   cap ", "Ridge cap")],
-)
+     ("lap", "0", 0.0), ("name", "  Ridge   cap ", "Ridge cap")])
 def test_measures_are_read(name: str, text: str, value: object) -> None:
     job, error = give(edit_trim.add(new_job(), TrimPiece(name="A")), 0, name, text)
     assert not error
     assert getattr(job.trim.pieces[0], name) == value
 
 
-@pytest.mark.parametrize(
-    ("name", "text"),
-    [("legs", "3;;4"), ("legs", "3; -1"), ("flat_width", "0"), ("flat_width", "900"),
+@for_each([("legs", "3;;4"), ("legs", "3; -1"), ("flat_width", "0"), ("flat_width", "900"),
      ("length", "-4 ft"), ("angles", "90;"), ("angles", "180"), ("angles", "0"),
      ("angles", "right"),
      ("angles", "-45"), ("radius", "-1"), ("thickness", "0"), ("name", "x" * 61),
-     ("kind", "gutter"), ("lap", "4 lb")],
-)
+     ("kind", "gutter"), ("lap", "4 lb")])
 def test_bad_measures_are_one_sentence_and_kept(name: str, text: str) -> None:
     job, error = give(edit_trim.add(new_job(), TrimPiece(name="A")), 0, name, text)
     assert error.endswith(".")
@@ -164,6 +173,12 @@ async def test_pieces_by_keyboard(app_on: Make) -> None:
         await pilot.press("e")
         await settle(pilot)
         assert len(session.job.trim.pieces) == 3, "no kind of edge twice"
+        assert all(piece.flat_width for piece in session.job.trim.pieces), "usual ones, as guesses"
+        assert session.plan.guesses[-1] == "trim.pieces.2"
+        for key, metal in (("s", TrimFrom.FLAT_SHEET), ("p", TrimFrom.PANEL_COIL)):
+            await pilot.press(key)
+            await settle(pilot)
+            assert {piece.made_from for piece in session.job.trim.pieces} == {metal}
         await pilot.press("a")
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)
@@ -249,7 +264,7 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
             await pilot.press(key)
             await settle(pilot)
             assert session.plan.guesses == (("trim.pieces.0",) if guess else ())
-            assert ("guess: Cap" in screen_text(app)) == guess
+            assert ("~ 1 Cap" in screen_text(app)) == guess
             assert ("~12 in flat" in screen_text(app)) == guess
         await pilot.press("enter")
         await settle(pilot)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import product
 
 import pytest
 
@@ -12,6 +13,7 @@ from coilwright.job.steps import STEPS
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import cells, fit, pad
+from tests.rules import for_each
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
@@ -68,8 +70,7 @@ def test_control_characters_are_tamed() -> None:
     assert escape_controls("a\x1b[31mb\x00c") == "a·[31mb·c"
 
 
-@pytest.mark.parametrize("text", ["", "abc", "日本の屋根", "a日b", "x" * 50])
-@pytest.mark.parametrize("width", [0, 1, 2, 3, 5, 9, 80])
+@for_each(product(["", "abc", "日本の屋根", "a日b", "x" * 50], [0, 1, 2, 3, 5, 9, 80]))
 def test_fit_and_pad_hold_their_width(text: str, width: int) -> None:
     assert cells(fit(text, width)) <= width
     assert cells(pad(text, width)) == width

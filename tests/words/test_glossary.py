@@ -85,26 +85,23 @@ def test_what_the_guidance_says_is_explained(word: str) -> None:
     assert names(word), word
 
 
-@pytest.mark.parametrize(
-    ("text", "found"),
-    [
-        ("The arbor bends.", ["arbor"]),
-        ("ARBORS and Valleys", ["arbor", "valley"]),
-        ("Two arbors, one arbor.", ["arbor"]),
-        ("edge wave, then camber", ["edge wave", "camber"]),
-        ("a slit edge", ["slit edge"]),
-        ("slit  \n edges", ["slit edge"]),
-        ("the decoiler's plate", ["decoiler", "rating plate"]),
-        ("taken aback by a panelled company", []),
-        ("ounces per square foot, and a lot of it", []),
-        ("two squares of roof", ["square"]),
-        ("the roll former's rolls", ["roll former", "rolls"]),
-        ("AZ50 or g90", ["AZ50", "G90"]),
-        ("double-lock seam", ["double lock", "seam"]),
-        ("(take-up)", ["take-up"]),
-        ("", []),
-    ],
-)
+@for_each([
+    ("The arbor bends.", ["arbor"]),
+    ("ARBORS and Valleys", ["arbor", "valley"]),
+    ("Two arbors, one arbor.", ["arbor"]),
+    ("edge wave, then camber", ["edge wave", "camber"]),
+    ("a slit edge", ["slit edge"]),
+    ("slit  \n edges", ["slit edge"]),
+    ("the decoiler's plate", ["decoiler", "rating plate"]),
+    ("taken aback by a panelled company", []),
+    ("ounces per square foot, and a lot of it", []),
+    ("two squares of roof", ["square"]),
+    ("the roll former's rolls", ["roll former", "rolls"]),
+    ("AZ50 or g90", ["AZ50", "G90"]),
+    ("double-lock seam", ["double lock", "seam"]),
+    ("(take-up)", ["take-up"]),
+    ("", []),
+])
 def test_terms_are_found_as_a_reader_would(text: str, found: list[str]) -> None:
     assert names(text) == found
 

@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import re
 
-import pytest
-
 from coilwright.job.questions import all_questions
 from coilwright.units import System
 from coilwright.words import all_words
 from coilwright.words.in_units import said_in
+from tests.rules import for_each
 
 _US = re.compile(r"\d (?:in|ft|lb)\b(?! (?:\d|of run))|°F")
 
 
-@pytest.mark.parametrize(("said", "wanted"), [
+@for_each([
     # 16, 20 and 24 in are 406.4, 508.0 and 609.6 mm
     ("16, 20 and 24 in are usual.", "406, 508 and 610 mm are usual."),
     ("Usual 4 to 6 in; the sheet says.", "Usual 102 to 152 mm; the sheet says."),
@@ -31,7 +30,7 @@ def test_sizes_are_turned_and_rounded(said: str, wanted: str) -> None:
     assert said_in(said, System.US) == said
 
 
-@pytest.mark.parametrize("said", [
+@for_each([
     "Inches of rise in 12 of run, so 6 in 12, or an angle.", "A pitch, such as 3 in 12, with it.",
     "such as $1.20/lb; empty", "one coil in two", "29 CFR 1926.501", "28 to 22 ga", "2 to 5 %",
     "in 1 lot", "20 oz",

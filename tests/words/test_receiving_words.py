@@ -14,6 +14,7 @@ from coilwright.wizard.lists.arrivals import ARRIVALS
 from coilwright.words import GuidanceError
 from coilwright.words.glossary import terms_in
 from tests.plan.receiving.arrivals import report
+from tests.rules import for_each
 
 TEXT = (Path(__file__).parents[2] / "src/coilwright/words" / FILE).read_text("utf-8")
 
@@ -59,7 +60,7 @@ def test_what_does_not_fit_is_named(tmp_path: Path, old: str, new: str, said: st
         read_receiving(tmp_path)
 
 
-@pytest.mark.parametrize("fault", list(Fault))
+@for_each(list(Fault))
 def test_a_fault_gives_its_reason_in_full_words(fault: Fault) -> None:
     found = next(f for f in reasons(report(faults=(fault,))) if "fault_" in f.key)
     words = receiving_words().faults[fault]

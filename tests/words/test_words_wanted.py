@@ -12,8 +12,6 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
-import pytest
-
 from coilwright.job.answers import ANSWERS
 from coilwright.job.steps import STEPS
 from coilwright.plan import plan
@@ -21,6 +19,7 @@ from coilwright.sheets import KINDS, render
 from coilwright.store.shipped import demo_jobs
 from coilwright.words import cautions
 from tests.house.source import nodes
+from tests.rules import for_each
 
 SOURCE = Path(__file__).parents[2] / "src" / "coilwright"
 NOT_SEEN = ("calc/cutting", "store/older.py", "units/")
@@ -95,13 +94,10 @@ def test_no_caution_heads_two_steps() -> None:
     assert sorted(sentences) == sorted(set(sentences))
 
 
-@pytest.mark.parametrize(
-    "words",
-    ["trailer is leveled, its jacks are down and its wheels chocked",
+@for_each(["trailer is leveled, its jacks are down and its wheels chocked",
      "Never lift a coil by its bands", "coil turner or upender", "emergency stop",
      "Lock the drive out before hands go near",
-     "Engine exhaust", "generator", "ground-fault protection", "slides off", "hearing protection"],
-)
+     "Engine exhaust", "generator", "ground-fault protection", "slides off", "hearing protection"])
 def test_a_danger_is_told_of_once(words: str) -> None:
     text = " ".join(" ".join(path.read_text("utf-8").replace("\\\n", "").split())
                     for path in sorted(SOURCE.glob("words/*.toml")))

@@ -15,7 +15,7 @@ from coilwright.calc.coating import CoatingName
 from coilwright.calc.gauges import GaugeScale
 from coilwright.units import Kind
 from coilwright.values.formula import formula
-from coilwright.values.source import Source
+from coilwright.values.source import Grade, Source
 
 
 class MetalName(StrEnum):
@@ -135,10 +135,23 @@ class Metal:
         return max(sheet.thickest for sheet in self.usual)
 
 
+# Sources that several metals share; one of a single metal stands in its record.
+_USUALLY_FORMED = Source("what portable machines form with little adjustment", Grade.PRACTICE)
+_CODE_METALS = Source("IBC Table 1507.4.3(1)", Grade.PUBLISHED)
+_GALVANIC = Source("UFGS 07612N para 3.2; Canadian Copper & Brass Development Association",
+                   Grade.PUBLISHED)
+_COPPER_RUNOFF = Source("UFGS 07600 para 2.1.1: no copper draining over other metal",
+                        Grade.PUBLISHED)
+_CONTACT = Source("what acts on coated steel, zinc and stainless steel", Grade.MEMORY)
+_SALT_AIR = Source("finish and substrate warranties set the distance from salt water",
+                   Grade.MEMORY)
+
 _STEEL = Metal(
     name=MetalName.STEEL,
-    density=0.2833, density_source=sources.STEEL_DENSITY,
-    expansion=6.7e-6, expansion_source=sources.STEEL_EXPANSION,
+    density=0.2833,
+    density_source=Source("ASTM B258 appendix, as quoted by GNU units 2.22: 0.2833 lb/in³",
+                          Grade.PUBLISHED),
+    expansion=6.7e-6, expansion_source=Source("carbon steel sheet: 6.7e-6 per °F", Grade.MEMORY),
     gauge=GaugeScale.COATED_STEEL, ordered_by_gauge=True, gauge_source=sources.GAUGE_GALVANIZED,
     flat_from=0.0236, flat_source=sources.TRADE,
     comes_painted=True,
@@ -146,122 +159,139 @@ _STEEL = Metal(
     standard=None,
     contact=Contact(
         copper=Unlike("water off copper eats zinc and aluminum-zinc coatings",
-                      sources.COPPER_RUNOFF),
+                      _COPPER_RUNOFF),
         aluminum=None,
         steel=None,
-        treated_wood=Unlike("treated wood eats the coating", sources.CONTACT),
-        masonry=Unlike("wet concrete and mortar eat aluminum-zinc coatings", sources.CONTACT),
+        treated_wood=Unlike("treated wood eats the coating", _CONTACT),
+        masonry=Unlike("wet concrete and mortar eat aluminum-zinc coatings", _CONTACT),
     ),
-    worst_near_salt=True, salt_source=sources.SALT_AIR,
+    worst_near_salt=True, salt_source=_SALT_AIR,
     thickness_rule=ThicknessRule.COATED_STEEL,
-    code_thinnest=None, code_source=sources.CODE_METALS,
+    code_thinnest=None, code_source=_CODE_METALS,
     usual=(UsualSheet("28 ga", 0.0149, 0.0187), UsualSheet("26 ga", 0.0179, 0.0217),
            UsualSheet("24 ga", 0.0236, 0.0276), UsualSheet("22 ga", 0.0296, 0.0336)),
-    usual_source=sources.USUALLY_FORMED,
+    usual_source=_USUALLY_FORMED,
     grade_word="Grade",
-    grades=("33", "40", "50"), tempers=(), grades_source=sources.STEEL_GRADES,
+    grades=("33", "40", "50"), tempers=(),
+    grades_source=Source("structural grades of ASTM A653 and A792, in ksi", Grade.MEMORY),
 )
 _ALUMINUM = Metal(
     name=MetalName.ALUMINUM,
-    density=0.098, density_source=sources.ALUMINUM_DENSITY,
-    expansion=12.8e-6, expansion_source=sources.ALUMINUM_EXPANSION,
+    density=0.098,
+    density_source=Source(
+        "Kissell & Ferry, Aluminum Structures, Table 4.3: 3004 and 3105, 0.098 lb/in³", Grade.COPY
+    ),
+    expansion=12.8e-6,
+    expansion_source=Source("thermal expansion table: aluminum 23.1e-6 per °C, 12.8e-6 per °F",
+                            Grade.COPY),
     gauge=GaugeScale.WIRE, ordered_by_gauge=False, gauge_source=sources.GAUGE_AWG,
     flat_from=0.032, flat_source=sources.TRADE,
     comes_painted=True,
     coatings=(),
-    standard=Standard("ASTM B209", "alloy and temper", sources.CODE_METALS),
+    standard=Standard("ASTM B209", "alloy and temper", _CODE_METALS),
     contact=Contact(
-        copper=Unlike("copper eats aluminum, and so does water off it", sources.GALVANIC),
+        copper=Unlike("copper eats aluminum, and so does water off it", _GALVANIC),
         aluminum=None,
-        steel=Unlike("they act on each other in damp or salty air", sources.GALVANIC),
-        treated_wood=Unlike("treated wood eats aluminum", sources.GALVANIC),
-        masonry=Unlike("wet concrete and mortar eat aluminum", sources.GALVANIC),
+        steel=Unlike("they act on each other in damp or salty air", _GALVANIC),
+        treated_wood=Unlike("treated wood eats aluminum", _GALVANIC),
+        masonry=Unlike("wet concrete and mortar eat aluminum", _GALVANIC),
     ),
-    worst_near_salt=False, salt_source=sources.SALT_AIR,
+    worst_near_salt=False, salt_source=_SALT_AIR,
     thickness_rule=ThicknessRule.SHARE,
-    code_thinnest=0.024, code_source=sources.CODE_METALS,
+    code_thinnest=0.024, code_source=_CODE_METALS,
     usual=(UsualSheet("0.027 in", 0.027, 0.027), UsualSheet("0.032 in", 0.032, 0.032),
            UsualSheet("0.040 in", 0.040, 0.040)),
-    usual_source=sources.USUALLY_FORMED,
+    usual_source=_USUALLY_FORMED,
     grade_word="Alloy",
     grades=("3003", "3004", "3105"), tempers=("H14", "H24"),
-    grades_source=sources.ALUMINUM_ALLOYS,
+    grades_source=Source("alloys and tempers of ASTM B209 usual for panels", Grade.MEMORY),
 )
 _COPPER = Metal(
     name=MetalName.COPPER,
-    density=0.32117, density_source=sources.COPPER_DENSITY,
-    expansion=9.4e-6, expansion_source=sources.COPPER_EXPANSION,
+    density=0.32117,
+    density_source=Source("IACS copper, GNU units 2.22: 0.32117 lb/in³", Grade.PUBLISHED),
+    expansion=9.4e-6,
+    expansion_source=Source("thermal expansion table: copper 17e-6 per °C, 9.4e-6 per °F",
+                            Grade.COPY),
     gauge=GaugeScale.COPPER_OUNCES, ordered_by_gauge=True, gauge_source=sources.COPPER_OUNCES,
     flat_from=0.0270, flat_source=sources.TRADE,
     comes_painted=False,
     coatings=(),
-    standard=Standard("ASTM B370", "alloy and temper", sources.CODE_METALS),
+    standard=Standard("ASTM B370", "alloy and temper", _CODE_METALS),
     contact=Contact(
         copper=None,
-        aluminum=Unlike("the aluminum is eaten where they touch", sources.GALVANIC),
-        steel=Unlike("the coating of the steel is eaten where they touch", sources.CONTACT),
+        aluminum=Unlike("the aluminum is eaten where they touch", _GALVANIC),
+        steel=Unlike("the coating of the steel is eaten where they touch", _CONTACT),
         treated_wood=None,
         masonry=None,
     ),
-    worst_near_salt=False, salt_source=sources.SALT_AIR,
+    worst_near_salt=False, salt_source=_SALT_AIR,
     thickness_rule=ThicknessRule.COPPER_POINTS,
-    code_thinnest=0.0216, code_source=sources.CODE_METALS,
+    code_thinnest=0.0216, code_source=_CODE_METALS,
     usual=(UsualSheet("16 oz", 0.0216, 0.0216), UsualSheet("20 oz", 0.0270, 0.0270)),
-    usual_source=sources.USUALLY_FORMED,
+    usual_source=_USUALLY_FORMED,
     # Three-quarter hard (H03) is what portable machines usually form (common practice, no source).
     grade_word="Alloy",
     grades=("C11000", "C12200"), tempers=("060", "H00", "H01", "H02", "H03", "H04"),
-    grades_source=sources.COPPER_TEMPERS,
+    grades_source=Source("tempers of ASTM B370, soft to hard", Grade.MEMORY),
 )
 _STAINLESS = Metal(
     name=MetalName.STAINLESS,
-    density=0.29, density_source=sources.STAINLESS_DENSITY,
-    expansion=9.6e-6, expansion_source=sources.STAINLESS_EXPANSION,
+    density=0.29, density_source=Source("mill sheets for type 304: 0.29 lb/in³", Grade.MEMORY),
+    expansion=9.6e-6,
+    expansion_source=Source("thermal expansion table: stainless 17.3e-6 per °C, 9.6e-6 per °F",
+                            Grade.COPY),
     gauge=GaugeScale.US_STANDARD, ordered_by_gauge=True, gauge_source=sources.GAUGE_US,
     flat_from=0.018, flat_source=sources.TRADE,
     comes_painted=True,
     coatings=(),
-    standard=Standard("ASTM A240", "the type", sources.STAINLESS_STANDARD),
+    standard=Standard("ASTM A240", "the type", Source("ASTM A240: stainless sheet", Grade.MEMORY)),
     contact=Contact(
         copper=None,
         aluminum=None,
-        steel=Unlike("the plain steel's coating goes first where they touch", sources.CONTACT),
+        steel=Unlike("the plain steel's coating goes first where they touch", _CONTACT),
         treated_wood=None,
         masonry=None,
     ),
-    worst_near_salt=False, salt_source=sources.SALT_AIR,
+    worst_near_salt=False, salt_source=_SALT_AIR,
     thickness_rule=ThicknessRule.SHARE,
-    code_thinnest=None, code_source=sources.CODE_METALS,
+    code_thinnest=None, code_source=_CODE_METALS,
     usual=(UsualSheet("28 ga", 0.015, 0.0156), UsualSheet("26 ga", 0.018, 0.0188),
            UsualSheet("24 ga", 0.024, 0.025)),
-    usual_source=sources.USUAL_STAINLESS,
+    usual_source=Source("stainless roofs: 28 to 24 ga", Grade.MEMORY),
     grade_word="Type",
-    grades=("304", "316"), tempers=(), grades_source=sources.STAINLESS_TYPES,
+    grades=("304", "316"), tempers=(),
+    grades_source=Source("types of ASTM A240 usual for roofs", Grade.MEMORY),
 )
 _ZINC = Metal(
     name=MetalName.ZINC,
-    density=0.258, density_source=sources.ZINC_DENSITY,
-    expansion=12.2e-6, expansion_source=sources.ZINC_EXPANSION,
+    density=0.258, density_source=Source("architectural zinc, EN 988: 0.258 lb/in³", Grade.MEMORY),
+    expansion=12.2e-6,
+    expansion_source=Source("architectural zinc along the roll, EN 988: 12.2e-6 per °F",
+                            Grade.MEMORY),
     gauge=GaugeScale.ZINC, ordered_by_gauge=True, gauge_source=sources.ZINC_GAUGE,
     flat_from=0.0315, flat_source=sources.TRADE,
     comes_painted=True,
     coatings=(),
-    standard=Standard("ASTM B69 (Europe: EN 988)", "the alloy", sources.ZINC_STANDARD),
+    standard=Standard("ASTM B69 (Europe: EN 988)", "the alloy", Source(
+        "ASTM B69: rolled zinc; EN 988: rolled flat zinc for building", Grade.MEMORY
+    )),
     contact=Contact(
-        copper=Unlike("water off copper eats zinc", sources.COPPER_RUNOFF),
+        copper=Unlike("water off copper eats zinc", _COPPER_RUNOFF),
         aluminum=None,
         steel=None,
         treated_wood=None,
-        masonry=Unlike("wet concrete and mortar eat zinc", sources.CONTACT),
+        masonry=Unlike("wet concrete and mortar eat zinc", _CONTACT),
     ),
-    worst_near_salt=False, salt_source=sources.SALT_AIR,
+    worst_near_salt=False, salt_source=_SALT_AIR,
     thickness_rule=ThicknessRule.SHARE,
-    code_thinnest=0.027, code_source=sources.CODE_ZINC,
+    code_thinnest=0.027, code_source=Source("IBC Table 1507.4.3(1)", Grade.MEMORY),
     usual=(UsualSheet("0.7 mm", 0.027, 0.0276), UsualSheet("0.8 mm", 0.0315, 0.032),
            UsualSheet("1.0 mm", 0.0394, 0.040)),
-    usual_source=sources.USUAL_ZINC,
+    usual_source=Source("zinc roofs: 0.7 to 1.0 mm", Grade.MEMORY),
     grade_word="Alloy",
-    grades=("zinc-copper-titanium",), tempers=(), grades_source=sources.ZINC_ALLOY,
+    grades=("zinc-copper-titanium",), tempers=(),
+    grades_source=Source("the alloy of EN 988", Grade.MEMORY),
 )
 
 

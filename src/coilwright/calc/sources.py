@@ -16,26 +16,6 @@ SHARE = Source("the shortest a coil may come must still cover the need", Grade.G
 STATICS = Source("statics", Grade.GEOMETRY)
 EXPANSION = Source("linear thermal expansion", Grade.GEOMETRY)
 
-STEEL_DENSITY = Source(
-    "ASTM B258 appendix, as quoted by GNU units 2.22: 0.2833 lb/in³", Grade.PUBLISHED
-)
-ALUMINUM_DENSITY = Source(
-    "Kissell & Ferry, Aluminum Structures, Table 4.3: 3004 and 3105, 0.098 lb/in³", Grade.COPY
-)
-COPPER_DENSITY = Source("IACS copper, GNU units 2.22: 0.32117 lb/in³", Grade.PUBLISHED)
-STAINLESS_DENSITY = Source("mill sheets for type 304: 0.29 lb/in³", Grade.MEMORY)
-ZINC_DENSITY = Source("architectural zinc, EN 988: 0.258 lb/in³", Grade.MEMORY)
-
-STEEL_EXPANSION = Source("carbon steel sheet: 6.7e-6 per °F", Grade.MEMORY)
-ALUMINUM_EXPANSION = Source(
-    "thermal expansion table: aluminum 23.1e-6 per °C, 12.8e-6 per °F", Grade.COPY
-)
-COPPER_EXPANSION = Source("thermal expansion table: copper 17e-6 per °C, 9.4e-6 per °F", Grade.COPY)
-STAINLESS_EXPANSION = Source(
-    "thermal expansion table: stainless 17.3e-6 per °C, 9.6e-6 per °F", Grade.COPY
-)
-ZINC_EXPANSION = Source("architectural zinc along the roll, EN 988: 12.2e-6 per °F", Grade.MEMORY)
-
 ZINC_COATING = Source("GalvInfoNote 1.1 (mass); zinc at 7.14 g/cm³ (thickness)", Grade.COPY)
 AL_ZN_COATING = Source("ASTM A792 (mass); 3.75 g/cm³ (thickness)", Grade.MEMORY)
 
@@ -53,32 +33,13 @@ COATED_SHEET_AL_ZN = Source("ASTM A792, named by IBC Table 1507.4.3(1) for AZ50;
                             Grade.MEMORY)
 COATED_SHEET_ZINC = Source("ASTM A653/A653M: G and Z numbers; named for G90 by the model code",
                            Grade.COPY)
-STAINLESS_STANDARD = Source("ASTM A240: stainless sheet", Grade.MEMORY)
-ZINC_STANDARD = Source("ASTM B69: rolled zinc; EN 988: rolled flat zinc for building", Grade.MEMORY)
 ZINC_GAUGE = Source("the zinc gauge, which rises with the thickness", Grade.MEMORY)
 DARK_HEAT = Source("hottest metal that designers take for dark roofs", Grade.MEMORY)
-USUALLY_FORMED = Source("what portable machines form with little adjustment", Grade.PRACTICE)
-USUAL_STAINLESS = Source("stainless roofs: 28 to 24 ga", Grade.MEMORY)
-USUAL_ZINC = Source("zinc roofs: 0.7 to 1.0 mm", Grade.MEMORY)
-STEEL_GRADES = Source("structural grades of ASTM A653 and A792, in ksi", Grade.MEMORY)
-ALUMINUM_ALLOYS = Source("alloys and tempers of ASTM B209 usual for panels", Grade.MEMORY)
-COPPER_TEMPERS = Source("tempers of ASTM B370, soft to hard", Grade.MEMORY)
-STAINLESS_TYPES = Source("types of ASTM A240 usual for roofs", Grade.MEMORY)
-ZINC_ALLOY = Source("the alloy of EN 988", Grade.MEMORY)
 
 LOW_SLOPE = Source("IBC 1507.4.2 / IRC R905.10.2: standing seam not under 1/4:12", Grade.COPY)
 CRICKET = Source("IRC R1003.20: a cricket behind a chimney wider than 30 in", Grade.MEMORY)
-CODE_METALS = Source("IBC Table 1507.4.3(1)", Grade.PUBLISHED)
-CODE_ZINC = Source("IBC Table 1507.4.3(1)", Grade.MEMORY)
 CODE_COATING = Source("IBC Table 1507.4.3(1), read for AZ50; for G90", Grade.MEMORY)
-GALVANIC = Source("UFGS 07612N para 3.2; Canadian Copper & Brass Development Association",
-                  Grade.PUBLISHED)
-COPPER_RUNOFF = Source("UFGS 07600 para 2.1.1: no copper draining over other metal",
-                       Grade.PUBLISHED)
-CONTACT = Source("what acts on coated steel, zinc and stainless steel", Grade.MEMORY)
 THICKNESS_ORDERING = Source("Canadian Roofing Reference Manual 10.2", Grade.PUBLISHED)
-SALT_AIR = Source("finish and substrate warranties set the distance from salt water",
-                  Grade.MEMORY)
 SLINGS = Source("29 CFR 1926.251 and the sling's own tag", Grade.PUBLISHED)
 
 ARITHMETIC = base.ARITHMETIC

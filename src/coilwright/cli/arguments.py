@@ -207,6 +207,8 @@ def _parser() -> _Parser:
     one.add_argument("practice", metavar="NAME", nargs="?", help="which one; lists them otherwise")
     one.add_argument("--seed", metavar="N", type=_seed, default=0,
                      help="which variant: the same lesson with other numbers (0 to 999999)")
+    one.add_argument("--variants", metavar="N", type=_variants,
+                     help="with --print: variants 1 to N in one, each on a page of its own")
     one.add_argument("--by", metavar="NAME", default="", help="who practices")
     one.add_argument("--print", dest="paper", metavar="PAPER", choices=practice.PAPERS,
                      help="handout, key (with all workings, for the trainer), or words")
@@ -257,6 +259,12 @@ def _seed(text: str) -> int:
     if not text.isdecimal() or len(text) > 6:
         raise argparse.ArgumentTypeError(f"“{text[:40]}” is no variant; give 0 to 999999")
     return int(text)
+
+
+def _variants(text: str) -> int:
+    from coilwright.job.practice import MOST_VARIANTS
+
+    return _whole(text, 1, MOST_VARIANTS, "number of variants")
 
 
 def _port(text: str) -> int:

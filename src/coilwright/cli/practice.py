@@ -34,7 +34,14 @@ def practice(given: argparse.Namespace) -> int:
         return _make(given)
     if given.practice is None:
         return _list(given)
-    solved = _solved(find_practice(given.practice), given.seed)
+    one = find_practice(given.practice)
+    if given.seed and not one.varies:
+        raise Problem(f"“{one.name[:80]}” has one variant only; leave --seed away.")
+    if given.variants is not None and given.paper not in ("handout", "key"):
+        raise Problem("--variants goes with --print handout or --print key.")
+    if given.variants is not None and one.varies:
+        return _print_variants(one, given)
+    solved = _solved(one, given.seed)
     if given.paper is not None:
         return _print(_paper(given.paper, solved), given)
     if given.answers:
@@ -97,6 +104,14 @@ def _paper(kind: str, solved: Solved) -> Sheet:
     if kind == "words":
         return glossary_sheet()
     return key_sheet(solved) if kind == "key" else handout(solved)
+
+
+def _print_variants(one: Practice, given: argparse.Namespace) -> int:
+    """A paper of as many variants as a class has people."""
+    from coilwright.sheets.practice import handout, key_sheet, of_variants
+
+    variants = [_solved(one, seed) for seed in range(1, given.variants + 1)]
+    return _print(of_variants(variants, key_sheet if given.paper == "key" else handout), given)
 
 
 def _print(sheet: Sheet, given: argparse.Namespace) -> int:

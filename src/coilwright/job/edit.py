@@ -67,6 +67,8 @@ def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
     answer = ANSWERS[key]
     if not text.strip():
         return clear(job, key), ""
+    if _stands_there(job, answer, text):
+        return job, ""
     try:
         value = answer.read(text, job.units)
     except UnreadableAnswer as error:
@@ -74,6 +76,13 @@ def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
     if value == answer.value(job) and key not in job.typed:
         return job, ""
     return give(job, key, value), ""
+
+
+def _stands_there(job: Job, answer: Answer, text: str) -> bool:
+    """Whether a text is what stands in the box already, perhaps rounded: then nothing changed."""
+    value = answer.value(job)
+    return (answer.key not in job.typed and isinstance(value, float)
+            and text == answer.shown(value, job.units))
 
 
 def clear(job: Job, key: str) -> Job:
@@ -224,6 +233,8 @@ def give_typed(job: Job, answer: Answer, empty: Value | None, text: str) -> tupl
     bare = dataclasses.replace(job, typed=typed)
     if not text.strip():
         return answer.put(bare, empty), ""
+    if _stands_there(job, answer, text):
+        return job, ""
     try:
         value = answer.read(text, job.units)
     except UnreadableAnswer as error:

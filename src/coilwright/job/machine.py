@@ -63,7 +63,6 @@ class Machine:
     decoiler_diameter: Width | None = None
     decoiler_smallest_coil_id: Width | None = None
     decoiler_largest_coil_id: Width | None = None
-    notching_unit: bool = False
     thread_up: Length | None = None
     tail: Length | None = None
     speed: Speed | None = None

@@ -22,8 +22,12 @@ from coilwright.job.places import place_text, put_place
 from coilwright.values.digest import digest
 from coilwright.values.standing import Standing
 
+MOST_VARIANTS = 60
+"""How many variants are printed in one: a large class."""
 HANDED_OVER = "given."
 """Begins the name of a place in the job as it is handed over, where that differs from the key."""
+FIGURE = "figure."
+"""Begins the name of a figure in a text: of the plan of the job as it is handed over."""
 _FILLED = re.compile(r"\{([a-z0-9_.]+)\}")
 
 _Text = Annotated[str, text_between(1, 4_000)]
@@ -170,7 +174,8 @@ class Practice:
     whether the planes are drawn in the brief. notes: for the trainer alone.
 
     In story, papers and decisions `{roof.length}` is that answer of the key, `{given.roof.length}`
-    of the job as it is handed over.
+    of the job as it is handed over; `{figure.haul.rack}` is a figure of that job's plan, for the
+    papers of a lesson that begins where that figure is known.
     """
 
     __pydantic_config__ = STRICT
@@ -202,9 +207,15 @@ class Practice:
         """The decision of a key, if there is one."""
         return next((one for one in self.decisions if one.key == key), None)
 
+    @property
+    def varies(self) -> bool:
+        """Whether it has more than one variant."""
+        return bool(self.variations)
+
 
 def vary(practice: Practice, seed: int) -> Practice:
-    """The variant of a number, its texts filled in; the same number gives the same variant.
+    """The variant of a number, its texts filled in but for figures, which only a plan has; the same
+    number gives the same variant.
 
     Raises ValueError where a place is none, or a text cannot be read there.
     """
@@ -220,19 +231,26 @@ def vary(practice: Practice, seed: int) -> Practice:
     made = dataclasses.replace(practice, key=key, given=given)
     over = handed_over(made)
 
-    def fill(text: str) -> str:
-        def put(match: re.Match[str]) -> str:
-            place = match[1]
-            if place.startswith(HANDED_OVER):
-                return place_text(over, place.removeprefix(HANDED_OVER))
-            return place_text(key, place)
+    def put(place: str) -> str:
+        if place.startswith(FIGURE):
+            return f"{{{place}}}"
+        if place.startswith(HANDED_OVER):
+            return place_text(over, place.removeprefix(HANDED_OVER))
+        return place_text(key, place)
 
-        return _FILLED.sub(put, text)
+    return fill_texts(made, put)
+
+
+def fill_texts(practice: Practice, put: Callable[[str], str]) -> Practice:
+    """The practice job with each `{place}` in its texts replaced by what `put` says of it."""
+    def fill(text: str) -> str:
+        return _FILLED.sub(lambda match: put(match[1]), text)
 
     return dataclasses.replace(
-        made, story=fill(made.story), lesson=fill(made.lesson), notes=fill(made.notes),
-        papers=tuple(_filled_paper(paper, fill) for paper in made.papers),
-        decisions=tuple(_filled(decision, fill) for decision in made.decisions),
+        practice, story=fill(practice.story), lesson=fill(practice.lesson),
+        notes=fill(practice.notes),
+        papers=tuple(_filled_paper(paper, fill) for paper in practice.papers),
+        decisions=tuple(_filled(decision, fill) for decision in practice.decisions),
     )
 
 

@@ -10,9 +10,10 @@ from importlib.resources.abc import Traversable
 from typing import Any
 
 from coilwright.job.answers import ANSWERS, Form
-from coilwright.words import WHO, GuidanceError, is_texts, read_toml, words
+from coilwright.words import WHO, GuidanceError, Words, all_words, is_texts, read_toml
 
 FILE = "_questions.toml"
+_ORDER = "order"
 NOT_KNOWN = "not known"
 """In a condition: the answer is not given."""
 PERSONS = tuple(person for person in WHO if person != "you")
@@ -46,41 +47,75 @@ class QuestionWords:
     holds: bool = False
 
 
-_FIELDS = {f.name for f in fields(QuestionWords)} - {"key", "who"}
+_FIELDS = {f.name for f in fields(QuestionWords)} - {"key", "who", "answer"}
 _TEXTS = ("ask", "why", "good", "otherwise")
 _FROM_ANSWER = ("ask", "why", "caution")
 
 
-def read_questions(folder: Traversable) -> dict[str, QuestionWords]:
-    """The questions of a folder by key, person by person, in the order they are written.
+def read_questions(folder: Traversable, said: Mapping[str, Words]) -> dict[str, QuestionWords]:
+    """The questions of a folder and of the answers they fill, by key, person by person.
 
-    Raises GuidanceError, naming the file and the entry, for the first one that does not fit.
+    said: the words of the answers. Of one person first come those that the folder's file names in
+    its order, then the others. Raises GuidanceError, naming the file and the entry, for the first
+    one that does not fit.
     """
     file = folder / FILE
     found: dict[str, QuestionWords] = {}
     sections = read_toml(file)
+    order = _order(sections.pop(_ORDER, {}), file.name)
     for section, entries in sections.items():
-        person = section.replace("_", " ")
-        if person not in PERSONS:
-            known = ", ".join(p.replace(" ", "_") for p in PERSONS)
-            raise GuidanceError(f"{file.name}, {section}: nobody to ask; they are {known}.")
+        person = _person(section, f"{file.name}, {section}")
         if not isinstance(entries, dict):
             raise GuidanceError(f"{file.name}, {section}: begin an entry with [{section}.name].")
         for name, entry in entries.items():
             key = f"{section}.{name}"
             found[key] = _question(key, person, entry, f"{file.name}, {key}")
-    return dict(sorted(found.items(), key=lambda item: PERSONS.index(item[1].who)))
+    for answer, words in said.items():
+        for section, entry in words.asked.items():
+            where = f"{words.file}, {answer}.asked.{section}"
+            person = _person(section, where)
+            name = entry.get("name", answer.partition(".")[2])
+            if not isinstance(name, str) or not name:
+                raise GuidanceError(f"{where}: name is not a text; put it in quotes.")
+            key = f"{section}.{name}"
+            if key in found:
+                raise GuidanceError(f"{where}: another question is called {key}; name it.")
+            rest = {field: value for field, value in entry.items() if field != "name"}
+            found[key] = _question(key, person, rest, where, answer, words)
+    for key in order:
+        if key not in found:
+            raise GuidanceError(f"{file.name}, {_ORDER}: there is no question {key}.")
+    unnamed = len(order)
+    return dict(sorted(found.items(), key=lambda item: (
+        PERSONS.index(item[1].who), order.get(item[0], unnamed)
+    )))
 
 
-def _question(key: str, person: str, entry: Any, where: str) -> QuestionWords:
+def _order(written: Any, file: str) -> dict[str, int]:
+    """The place of each question that the file's order names."""
+    if not isinstance(written, dict) or not all(is_texts(names) for names in written.values()):
+        raise GuidanceError(f'{file}, {_ORDER}: write it as client = ["color", "finish"].')
+    keys = (f"{section}.{name}" for section, names in written.items() for name in names)
+    return {key: place for place, key in enumerate(keys)}
+
+
+def _person(section: str, where: str) -> str:
+    person = section.replace("_", " ")
+    if person not in PERSONS:
+        known = ", ".join(p.replace(" ", "_") for p in PERSONS)
+        raise GuidanceError(f"{where}: nobody to ask; they are {known}.")
+    return person
+
+
+def _question(
+    key: str, person: str, entry: Any, where: str, answer: str = "", said: Words | None = None
+) -> QuestionWords:
     if not isinstance(entry, dict):
         raise GuidanceError(f"{where}: it is not an entry; write it as [{key}].")
     for name, value in entry.items():
         _check_field(name, value, where)
-    answer = entry.get("answer", "")
-    if answer:
+    if said is not None:
         _check_answer(answer, where)
-        said = words(answer)
         entry = {**{name: getattr(said, name) for name in _FROM_ANSWER}, **entry}
     for name in _TEXTS:
         if not entry.get(name, "").strip():
@@ -95,6 +130,7 @@ def _question(key: str, person: str, entry: Any, where: str) -> QuestionWords:
     return QuestionWords(**{
         **entry,
         "key": key,
+        "answer": answer,
         "who": person,
         "settled_by": settled_by,
         "when": _condition(entry.get("when", {}), f"{where}, when", (NOT_KNOWN,)),
@@ -153,7 +189,7 @@ def _picks(key: str, texts: list[str], where: str, more: tuple[str, ...] = ()) -
 
 @cache
 def _all() -> Mapping[str, QuestionWords]:
-    return read_questions(files("coilwright.words"))
+    return read_questions(files("coilwright.words"), all_words())
 
 
 def all_questions() -> Mapping[str, QuestionWords]:

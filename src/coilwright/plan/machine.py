@@ -90,8 +90,8 @@ def check_machine(view: View) -> Iterator[Finding]:
         side = "least" if fit.too_little else "most"
         yield stop(
             f"machine.{fit.key}",
-            f"{fit.name} {fit.value.text(view.job.units)}; the {side} this machine takes is "
-            f"{limit.text(view.job.units)}.",
+            f"{fit.name} {fit.value.text(view.job.units)}; the machine takes "
+            f"{limit.text(view.job.units)} at {side}.",
             _WHY[fit.key], _DO[fit.key], limit.source, *fit.answers,
         )
 
@@ -125,8 +125,8 @@ def _forms(view: View) -> Iterator[Finding]:
     ):
         yield stop(
             "machine.take_up",
-            f"Take-up {view.say(panel.take_up, _WIDTH)}; the machine's sheet for this "
-            f"profile says {view.say(profile.take_up, _WIDTH)}.",
+            f"The machine's sheet says take-up {view.say(profile.take_up, _WIDTH)}, "
+            f"the job {view.say(panel.take_up, _WIDTH)}.",
             "Every strip of the order would come in the wrong width.",
             "Go by the machine's sheet, and prove it on a test panel.",
             PLATE, PanelKey.TAKE_UP, MachineKey.PROFILE_TAKE_UP,

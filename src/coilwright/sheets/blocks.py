@@ -204,9 +204,13 @@ class Quote:
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """Blocks that belong together: on one page, where they fit on one."""
+    """Blocks that belong together: on one page, where they fit on one.
+
+    page: they are pages of their own among others that are.
+    """
 
     blocks: tuple[Block, ...]
+    page: bool = False
 
 
 @dataclass(frozen=True, slots=True)

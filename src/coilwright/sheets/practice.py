@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.svg import plane_svg
 from coilwright.job.practice import Decision
-from coilwright.plan.practice.review import Loss, Mark, Review, common_mistakes, doubts
+from coilwright.plan.practice.review import (
+    Loss,
+    Mark,
+    Review,
+    common_mistakes,
+    doubts,
+    latest,
+)
 from coilwright.plan.practice.solve import Solution, Solved
 from coilwright.plan.result import PlanePlan
 from coilwright.sheets.blocks import (
@@ -61,6 +68,11 @@ def level_word(level: int) -> str:
     return _LEVELS[level]
 
 
+def variant_words(solved: Solved) -> str:
+    """Which variant it is, or that there is only one."""
+    return f"Variant {solved.seed}" if solved.practice.varies else "It has one variant only"
+
+
 # -- what is handed out --------------------------------------------------------------------
 
 
@@ -71,7 +83,8 @@ def handout(solved: Solved) -> Sheet:
     return Sheet(f"Practice: {practice.title}", stacked(
         facts("handout", (
             ("Name", line(room(_WRITE))), ("Date", line(room(_WRITE))),
-            ("Variant", str(solved.seed)), ("Level", level_word(practice.level)),
+            *((("Variant", str(solved.seed)),) if practice.varies else ()),
+            ("Level", level_word(practice.level)),
         )),
         paragraph(practice.story),
         *brief_papers(solved),
@@ -87,7 +100,7 @@ def brief_papers(solved: Solved) -> tuple[Block, ...]:
     drawn = solved.key.planes if practice.drawing else ()
     return stacked(
         heading(2, "The roof") if drawn else (),
-        *(_drawing(plane, practice.key.units) for plane in unlike(drawn)),
+        *(_drawing(words, plane, practice.key.units) for words, plane in drawn_once(drawn)),
         heading(2, "The papers") if practice.papers else (),
         *(Kept(stacked(
             facts(paper.title, paper.lines) if paper.lines else heading(3, paper.title),
@@ -96,18 +109,30 @@ def brief_papers(solved: Solved) -> tuple[Block, ...]:
     )
 
 
-def unlike(planes: Sequence[PlanePlan]) -> Iterator[PlanePlan]:
-    """The planes, of those that look alike the first."""
-    seen: set[object] = set()
+def drawn_once(planes: Iterable[PlanePlan]) -> Iterator[tuple[str, PlanePlan]]:
+    """The planes, of those that look alike the first, without panels; what each stands for."""
+    alike: dict[object, list[PlanePlan]] = {}
     for plane in planes:
-        if plane.outline not in seen:
-            seen.add(plane.outline)
-            yield dataclasses.replace(plane, panels=(), groups=(), start=None, end_widths=None)
+        alike.setdefault((plane.outline, plane.openings, plane.pitch), []).append(plane)
+    for same in alike.values():
+        count = sum(plane.alike for plane in same)
+        names = ", ".join(dict.fromkeys(plane.name for plane in same))
+        yield (f"{names}: {count} alike" if count > 1 else names), dataclasses.replace(
+            same[0], panels=(), groups=(), start=None, end_widths=None)
 
 
-def _drawing(plane: PlanePlan, system: System) -> Block:
-    return Drawing(plane.key, _WIDE, lambda wide: plane_lines(plane, wide, _HIGH, system),
-                   lambda: plane_svg(plane, system))
+def bare_lines(plane: PlanePlan, width: int, height: int, system: System) -> list[str]:
+    """A plane drawn without its panels, and without a word on them."""
+    return [text for text in plane_lines(plane, width, height, system)
+            if text.strip() != "no panels yet"]
+
+
+def _drawing(words: str, plane: PlanePlan, system: System) -> Block:
+    return Kept((
+        paragraph(strong(f"{words}.")),
+        Drawing(plane.key, _WIDE, lambda wide: bare_lines(plane, wide, _HIGH, system),
+                lambda: plane_svg(plane, system)),
+    ))
 
 
 def _to_decide(number: int, decision: Decision) -> Block:
@@ -129,7 +154,7 @@ def key_sheet(solved: Solved) -> Sheet:
     for one in solved.solutions:
         figures += one.working
     return Sheet(f"Key: {practice.title}", stacked(
-        Banner((paragraph(strong("For the trainer. "), f"Variant {solved.seed}. ",
+        Banner((paragraph(strong("For the trainer. "), f"{variant_words(solved)}. ",
                           f"It teaches: {practice.teaches}"),), draft=False),
         *(_solution(number, one) for number, one in enumerate(solved.solutions, 1)),
         heading(2, "To end with"), paragraph(practice.lesson),
@@ -164,6 +189,29 @@ def _option_lines(solution: Solution) -> Iterator[Text]:
         finding = solution.because.get(option.key)
         yield line(strong(f"{option.words}: {word}. "), finding.what if finding else "", " ",
                    option.if_wrong.why)
+
+
+# -- a class's papers in one ----------------------------------------------------------------
+
+
+def of_variants(
+    variants: Sequence[Solved], make: Callable[[Solved], Sheet] = handout
+) -> Sheet:
+    """The papers of several variants in one sheet, each on a page of its own."""
+    title = make(variants[0]).title
+    if len(variants) > 1:
+        title += f", variants {variants[0].seed} to {variants[-1].seed}"
+    return _in_one(title, (make(one) for one in variants))
+
+
+def reviews_sheet(reviews: Iterable[Review]) -> Sheet:
+    """Everyone's own review in one sheet, each on a page of its own."""
+    return _in_one("Everyone's own", map(review_sheet, reviews))
+
+
+def _in_one(title: str, sheets: Iterable[Sheet]) -> Sheet:
+    return Sheet(title, tuple(
+        Kept((heading(2, sheet.title), *sheet.blocks), page=True) for sheet in sheets))
 
 
 # -- one person ----------------------------------------------------------------------------
@@ -245,15 +293,17 @@ def by_practice(reviews: Iterable[Review]) -> list[tuple[str, list[Review]]]:
 def _one_practice(name: str, reviews: list[Review]) -> Block:
     practice = reviews[0].solved.practice
     keys = [decision.key for decision in practice.decisions]
+    counting = {id(one) for one in latest(reviews)}
     rows: list[list[Inline]] = [
-        [f"{review.attempt.name or 'no name'}{' *' if doubts(review.attempt) else ''}",
+        [f"{review.attempt.name or 'no name'}{' *' if doubts(review.attempt) else ''}"
+         f"{'' if id(review) in counting else ' (earlier)'}",
          str(review.solved.seed),
          *("right" if mark.right else strong(_short(mark)) for mark in review.marks),
          f"{review.right} of {len(review.marks)}", str(review.attempt.hints),
          str(review.attempt.minutes)]
         for review in reviews
     ]
-    count = len(reviews)
+    count = len(counting)
     common = common_mistakes(reviews)
     return Kept(stacked(
         heading(2, f"{practice.title} ({name})"),
@@ -263,6 +313,8 @@ def _one_practice(name: str, reviews: list[Review]) -> Block:
             if doubts(one.attempt)), ". ", _NO_PROOF) if any(
                 doubts(one.attempt) for one in reviews) else (),
         heading(3, "Commonest mistakes"),
+        paragraph("Of each person the attempt handed in last is counted; the others are marked "
+                  "(earlier) above.") if count < len(reviews) else (),
         table(("decision", "mistake", "people", "who"), [
             (one.decision.key, one.mistake.text, f"{len(one.names)} of {count}",
              ", ".join(one.names)) for one in common
@@ -276,15 +328,18 @@ def _short(mark: Mark) -> str:
 
 
 def class_rows(reviews: Sequence[Review]) -> Rows:
-    """One row for each person and decision, for a spreadsheet."""
+    """One row for each attempt and decision, for a spreadsheet."""
+    counting = {id(one) for one in latest(reviews)}
     return Rows(
         ("name", "practice", "variant", "decision", "yours", "key", "right", "mistakes", "cost",
-         "hints", "minutes", "reason", "file"),
+         "hints", "minutes", "reason", "file", "handed in", "counted"),
         tuple(
             (review.attempt.name, review.solved.practice.name, review.solved.seed,
              mark.decision.key, mark.yours, mark.solution.text, "yes" if mark.right else "no",
              _short(mark), "; ".join(loss_text(loss) for loss in mark.losses), mark.hints,
-             review.attempt.minutes, mark.reason, doubts(review.attempt))
+             review.attempt.minutes, mark.reason, doubts(review.attempt),
+             review.attempt.handed_in.isoformat(" ") if review.attempt.handed_in else "",
+             "yes" if id(review) in counting else "no, there is a later one")
             for review in reviews for mark in review.marks
         ),
     )

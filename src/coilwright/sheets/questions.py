@@ -81,14 +81,14 @@ def question_sheet(plan: Plan) -> Sheet:
     """The question sheet: for each person the open questions first."""
     asked = plan.questions
     return Sheet(f"Questions: {plan.job.title}", stacked(
-        _count(asked),
+        _count(asked, plan.readiness.holding),
         _first(ask_first(plan.job, plan)[:_FIRST], asked),
         *(_person(plan, person, mine) for person, mine in by_person(asked).items()),
         _yourself(plan),
     ))
 
 
-def _count(asked: tuple[Question, ...]) -> tuple[Block, ...]:
+def _count(asked: tuple[Question, ...], holding: frozenset[str]) -> tuple[Block, ...]:
     left = [q for q in asked if not q.status.is_done]
     urgent = sum(q.urgent for q in left)
     guessed = sum(q.status is Status.GUESS for q in left)
@@ -98,7 +98,8 @@ def _count(asked: tuple[Question, ...]) -> tuple[Block, ...]:
     return (
         Banner((paragraph(
             strong(f"{len(left)} of {len(asked)} questions are not settled yet"),
-            f", {guessed or 'none'} of them guessed.", before_ordering(urgent),
+            f", {guessed or 'none'} of them guessed.", before_ordering(
+                urgent, sum(q.key in holding for q in left)),
         ),), draft=urgent > 0),
         paragraph(
             "Read the questions out as they stand, and write the answers in, with name and date. ",
@@ -107,13 +108,20 @@ def _count(asked: tuple[Question, ...]) -> tuple[Block, ...]:
     )
 
 
-def before_ordering(urgent: int) -> Text:
-    """How many questions should be settled before the order goes out; empty for none."""
+def before_ordering(urgent: int, holding: int) -> Text:
+    """How many questions should be settled before the order goes out; empty for none.
+
+    holding: how many of them hold it by themselves, as the summary counts them.
+    """
     if not urgent:
         return ()
     are, they = ("is", "it comes") if urgent == 1 else ("are", "they come")
+    counted_here = "" if holding == urgent else (
+        f" {holding or 'None'} of these {'holds' if holding == 1 else 'hold'} the order by "
+        f"{'itself' if holding == 1 else 'themselves'}; the others ask for its open answers and "
+        "guesses.")
     return line(f" The order should not go out before {urgent} of them {are}: {they} first, "
-                "marked ", _URGENT, ".")
+                "marked ", _URGENT, f".{counted_here}")
 
 
 def _first(effects: tuple[Effect, ...], asked: tuple[Question, ...]) -> tuple[Block, ...]:

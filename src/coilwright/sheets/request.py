@@ -43,7 +43,7 @@ from coilwright.sheets.wanted import (
     trim_metal,
     unloading,
 )
-from coilwright.units import show_date
+from coilwright.units import System, show_date
 from coilwright.values.keys import row_key
 from coilwright.words.in_units import said_in
 
@@ -72,11 +72,15 @@ def request_sheet(plan: Plan, to: str = "") -> Sheet:
         facts("delivery", _delivery(plan)),
         heading(2, "Please answer"),
         numbered(_questions(plan)),
-        paragraph("Quote by the pound, the foot, the square or the coil, as you usually do, and "
+        paragraph(f"Quote by {_BASES[plan.job.units]}, as you usually do, and "
                   "name slitting, set-up, skids, film, freight and every surcharge apart. Where "
                   "you offer another gauge, width, coating or finish, say so."),
         paragraph(strong("This is no order."), " Coils are made from a written order only."),
     ), compact=True, draft=is_draft(plan))
+
+_BASES = {System.US: "the pound, the foot, the square or the coil",
+          System.METRIC: "the kilogram, the meter, the square meter or the coil"}
+"""What suppliers price by, where the job's units are in use."""
 
 
 def is_draft(plan: Plan) -> bool:

@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from coilwright.job.job import Job
 from coilwright.job.life import Sent
 from coilwright.plan import Plan
-from coilwright.sheets import KINDS, sheet_files
+from coilwright.plan.practice.review import Review
+from coilwright.plan.practice.solve import Solved
+from coilwright.sheets import KINDS, set_as, sheet_files
 from coilwright.sheets.file_names import file_stem, sent_stem
+from coilwright.sheets.practice import (
+    class_rows,
+    class_sheet,
+    handout,
+    key_sheet,
+    of_variants,
+    reviews_sheet,
+)
+from coilwright.sheets.render.csv import to_csv
 from coilwright.store import StoreError, write_whole
 from coilwright.store.files import read_text, write_new
 
@@ -58,3 +70,33 @@ def saved_words(saved: tuple[Path, ...], folder: Path, job: Job) -> str:
              if not stems.isdisjoint(file_stem(job, kind, to) for to in suppliers)]
     forms = ", ".join(dict.fromkeys(path.suffix.lstrip(".") for path in saved))
     return f"{len(saved)} files ({forms}) in {folder}: {', '.join(kinds)}"
+
+
+def save_class_papers(variants: Sequence[Solved], folder: Path) -> tuple[Path, ...]:
+    """Write the handouts of variants as one page to print, and their keys as another; the paths.
+
+    Raises StoreError.
+    """
+    name = variants[0].practice.name
+    return _save({
+        f"{name}-handouts.html": set_as(of_variants(variants, handout), "html"),
+        f"{name}-keys.html": set_as(of_variants(variants, key_sheet), "html"),
+    }, folder)
+
+
+def save_reviews(reviews: Sequence[Review], folder: Path) -> tuple[Path, ...]:
+    """Write a class's table as a page and for a spreadsheet, and everyone's own review; the paths.
+
+    Raises StoreError.
+    """
+    return _save({
+        "class.html": set_as(class_sheet(reviews), "html"),
+        "class.csv": to_csv(class_rows(reviews)),
+        "class-reviews.html": set_as(reviews_sheet(reviews), "html"),
+    }, folder)
+
+
+def _save(texts: dict[str, str], folder: Path) -> tuple[Path, ...]:
+    for name, text in texts.items():
+        write_whole(folder / name, text)
+    return tuple(folder / name for name in texts)

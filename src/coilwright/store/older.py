@@ -61,5 +61,18 @@ def to_version_2(data: Data) -> Data:
     return {**made, "version": 2} if "version" in data else made
 
 
+DROPPED = ("notching_unit",)
+"""Fields that files of version 2 may have, and that nothing was ever made of."""
+
+
+def without_dropped(data: Any) -> Any:
+    """Data without the fields that there are no more, wherever a machine stands in it."""
+    if isinstance(data, list):
+        return [without_dropped(part) for part in data]
+    if not isinstance(data, dict):
+        return data
+    return {name: without_dropped(part) for name, part in data.items() if name not in DROPPED}
+
+
 CONVERSIONS: Mapping[int, Callable[[Data], Data]] = {1: to_version_2}
 """By version: makes raw data of the next version of it."""

@@ -18,7 +18,7 @@ from coilwright.job.job import Job
 from coilwright.job.limits import MOST_ENTRIES, MOST_NAMES, no_room, too_long
 from coilwright.job.practice import Practice
 from coilwright.store.files import StoreError, UnreadFile, read_text, set_aside
-from coilwright.store.older import CONVERSIONS, Data
+from coilwright.store.older import CONVERSIONS, DROPPED, Data, without_dropped
 
 if TYPE_CHECKING:
     from pydantic import TypeAdapter
@@ -133,7 +133,9 @@ def parse(text: str, wanted: str, where: str) -> Data:
         raise StoreError(
             f"{where} is not a {wanted} file: its “format” should say “{wanted}”."
         )
-    return _converted(data, where)
+    data = _converted(data, where)
+    # Looked for in the text first: a long file is not gone through for nothing.
+    return without_dropped(data) if any(f'"{name}"' in text for name in DROPPED) else data
 
 
 def _converted(data: Data, where: str) -> Data:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import MISSING, dataclass, fields
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
 from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
@@ -23,9 +24,10 @@ class Words:
     who: who knows (client, designer, building department, machine maker, supplier, you).
     ask: the question to put to them. usual: a usual value as it would be typed; low and high
     or others: the usual range; source: where that comes from. caution: what can hurt someone.
-    unasked: why it is not asked, where its row stands all the same: a few words, then, after a
-    semicolon, what would have it asked.
-    start_with_usual: a new job starts from the usual value, as a guess.
+    start_with_usual: a new job starts from the usual value, as a guess. asked: the question that
+    fills it, as written, by the person it is put to. file: where all this is written. unasked: why
+    it is not asked, where its row stands all the same: a few words, then, after a semicolon, what
+    would have it asked.
     """
 
     help: str
@@ -40,14 +42,16 @@ class Words:
     caution: str = ""
     unasked: str = ""
     start_with_usual: bool = False
+    asked: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
+    file: str = field(default="", compare=False)
 
 
 class GuidanceError(ValueError):
     """The words do not fit; the message names the file and the answer."""
 
 
-_FIELDS = {f.name for f in fields(Words)}
-_NEEDED = tuple(f.name for f in fields(Words) if f.default is MISSING)
+_FIELDS = {f.name for f in fields(Words)} - {"file"}
+_NEEDED = ("help", "why", "who")
 
 
 def read_words(folder: Traversable, section: str = "") -> dict[str, Words]:
@@ -74,7 +78,7 @@ def read_words(folder: Traversable, section: str = "") -> dict[str, Words]:
                     where = f"{file.name}, {key}"
                     if key in found:
                         raise GuidanceError(f"{where}: another file has words for it already.")
-                    found[key] = _words_from(entry, where)
+                    found[key] = _words_from(entry, file.name, key)
     return found
 
 
@@ -102,8 +106,9 @@ def _entry_at(text: str, error: str) -> str:
     return keys[-1] if keys else ""
 
 
-def _words_from(entry: Any, where: str) -> Words:
+def _words_from(entry: Any, file: str, key: str) -> Words:
     """One entry as Words. Raises GuidanceError for the first thing in it that does not fit."""
+    where = f"{file}, {key}"
     if not isinstance(entry, dict):
         raise GuidanceError(f"{where}: it is not an entry; write it as [section.answer].")
     for name, value in entry.items():
@@ -111,7 +116,7 @@ def _words_from(entry: Any, where: str) -> Words:
     for name in _NEEDED:
         if not entry.get(name, "").strip():
             raise GuidanceError(f"{where}: {name} is missing; write at least a line.")
-    words = Words(**{**entry, "others": tuple(entry.get("others", ()))})
+    words = Words(**{**entry, "others": tuple(entry.get("others", ())), "file": file})
     if words.who not in WHO:
         raise GuidanceError(f"{where}: who is “{words.who}”; it is one of: {', '.join(WHO)}.")
     if not words.ask.strip() and words.who != "you":
@@ -134,6 +139,9 @@ def _check_field(name: str, value: Any, where: str) -> None:
     if name == "others":
         if not is_texts(value):
             raise GuidanceError(f"{where}: others is not a list of texts in quotes.")
+    elif name == "asked":
+        if not isinstance(value, dict) or not all(isinstance(v, dict) for v in value.values()):
+            raise GuidanceError(f"{where}: asked names nobody; write it as [….asked.client].")
     elif name == "start_with_usual":
         if not isinstance(value, bool):
             raise GuidanceError(f"{where}: start_with_usual is neither true nor false.")
@@ -169,7 +177,10 @@ def _trim() -> dict[str, dict[str, str]]:
 
 @cache
 def _all() -> dict[str, Words]:
-    return read_words(files(__package__))
+    names = (f.name.removesuffix(".toml") for f in files(__package__).iterdir()
+             if f.name.endswith(".toml") and not f.name.startswith("_"))
+    sections = sorted({name.partition("_")[0] for name in names})
+    return {key: said for section in sections for key, said in _of(section).items()}
 
 
 @cache

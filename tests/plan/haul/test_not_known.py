@@ -17,6 +17,7 @@ from coilwright.plan.haul.road import RATINGS
 from tests.cases import guess, set_answers, small_gable
 from tests.draws import draws
 from tests.plan.haul.cases import ON_THE_ROAD, on_the_road, with_one_on_hand
+from tests.rules import for_each
 from tests.values.written import check
 
 LABELED = [name for name in RATINGS if name != "hitch"]
@@ -51,7 +52,7 @@ def test_a_weight_without_coils_is_no_load_yet() -> None:
     assert on_the_roads_only(plan(job)) == []
 
 
-@pytest.mark.parametrize("name", LABELED)
+@for_each(LABELED)
 def test_a_missing_rating_is_named_and_leaves_no_margin(name: str) -> None:
     done = plan(on_the_road({f"haul.{name}": None}))
     (line,) = (line for line in done.loads if not line.known)
@@ -128,7 +129,7 @@ def test_no_coils_yet_wait_for_what_the_coils_wait_for() -> None:
 MASSES = [k for k, a in ANSWERS.items() if k.startswith("haul.") and a.form is Form.QUANTITY]
 
 
-@pytest.mark.parametrize("key", MASSES)
+@for_each(MASSES)
 def test_less_than_nothing_is_refused_when_typed(key: str) -> None:
     unit = ANSWERS[key].bare[0] if ANSWERS[key].bare else ""  # type: ignore[index]
     with pytest.raises(UnreadableAnswer):

@@ -19,6 +19,7 @@ from coilwright.sheets.data.summary import summary_data
 from coilwright.wizard.steps.haul.loads import count_line, load_text
 from tests.cases import set_answers, small_gable
 from tests.plan.coils.stock import coil, with_coils
+from tests.rules import for_each
 
 Changes = Mapping[str, Value | None]
 
@@ -176,7 +177,7 @@ RATINGS = (
 )
 
 
-@pytest.mark.parametrize("rating", RATINGS)
+@for_each(RATINGS)
 def test_a_rating_that_is_not_known_clears_nothing_anywhere(rating: str) -> None:
     before, done = plan(clean()), plan(clean({rating: None}))
     unknown = [line for line in done.loads if not line.known]

@@ -9,6 +9,7 @@ from coilwright.job.coils import CoilOn
 from coilwright.plan import Plan, plan
 from coilwright.values.finding import Level
 from tests.plan.haul.cases import on_the_road
+from tests.rules import for_each
 
 SINGLE: list[tuple[str, dict[str, Value | None], str]] = [
     ("haul.trailer", {"haul.trailer_gvwr": 10_000.0}, "200 lb"),
@@ -42,7 +43,7 @@ def test_inside_every_rating_nothing_stops() -> None:
     assert all(line.known and not line.over for line in done.loads)
 
 
-@pytest.mark.parametrize(("key", "change", "says"), SINGLE)
+@for_each(SINGLE)
 def test_exactly_that_stop(key: str, change: dict[str, Value | None], says: str) -> None:
     done = plan(on_the_road(change))
     assert stops(done) == [key]
@@ -52,10 +53,8 @@ def test_exactly_that_stop(key: str, change: dict[str, Value | None], says: str)
     assert finding.step == "haul"
 
 
-@pytest.mark.parametrize(("key", "change", "_says"), SINGLE[:9])
-def test_its_line_is_over_and_no_other(
-    key: str, change: dict[str, Value | None], _says: str
-) -> None:
+@for_each((key, change) for key, change, _ in SINGLE[:9])
+def test_its_line_is_over_and_no_other(key: str, change: dict[str, Value | None]) -> None:
     done = plan(on_the_road(change))
     assert [line.key for line in done.loads if line.over] == [key]
     line = next(line for line in done.loads if line.key == key)

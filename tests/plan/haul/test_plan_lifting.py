@@ -26,6 +26,7 @@ from tests.generated import whole_jobs
 from tests.plan.coils.stock import coil, with_coils
 from tests.plan.haul.gear import FORK, PLACES, SLINGS, lifted, line, said, stops
 from tests.printed import printed
+from tests.rules import for_each
 from tests.values.written import check
 
 Changes = Mapping[str, Value | None]
@@ -172,7 +173,7 @@ def test_a_site_weight_above_the_gears_limit(told: float | None, speaks: bool) -
     assert bool(said(job, "haul.site_limit_lower")) is speaks
 
 
-@pytest.mark.parametrize("gear", [over for _, over, _ in OVERLOADED] + [on for _, on, _ in CARES])
+@for_each([over for _, over, _ in OVERLOADED] + [on for _, on, _ in CARES])
 def test_each_finding_says_what_why_and_what_to_do(gear: dict[str, Value | None]) -> None:
     steps = {step.key for step in STEPS}
     job = set_answers(lifted("site", gear), {"coils.site_lift": 9000.0})
@@ -288,21 +289,18 @@ def test_a_coil_on_hand_is_lifted_whole_and_its_measured_diameter_counts() -> No
     assert finding.source.grade is Grade.PLATE
 
 
-@pytest.mark.parametrize(
-    ("key", "typed", "says"),
-    [
-        ("angle", "0", "it cannot be nothing"),
-        ("angle", "91", "more than 90°"),
-        ("angle", "-30", "below zero"),
-        ("angle", "0.5", "1° or more"),
-        ("leg_rating", "-1000", "below zero"),
-        ("fork_capacity", "-1", "below zero"),
-        ("fork_capacity", "0", "it cannot be nothing"),
-        ("attachment", "-1 lb", "below zero"),
-        ("legs", "5", "too much"),
-        ("legs", "0", "it cannot be nothing"),
-    ],
-)
+@for_each([
+    ("angle", "0", "it cannot be nothing"),
+    ("angle", "91", "more than 90°"),
+    ("angle", "-30", "below zero"),
+    ("angle", "0.5", "1° or more"),
+    ("leg_rating", "-1000", "below zero"),
+    ("fork_capacity", "-1", "below zero"),
+    ("fork_capacity", "0", "it cannot be nothing"),
+    ("attachment", "-1 lb", "below zero"),
+    ("legs", "5", "too much"),
+    ("legs", "0", "it cannot be nothing"),
+])
 def test_what_cannot_be_is_refused_in_a_sentence(key: str, typed: str, says: str) -> None:
     for place in PLACES:
         with pytest.raises(UnreadableAnswer, match=says):

@@ -19,6 +19,7 @@ from coilwright.values.finding import Finding
 from tests.cases import set_answers, small_gable, with_planes
 from tests.draws import draws
 from tests.generated import corner_rings
+from tests.rules import for_each
 
 Ring = tuple[tuple[float, float], ...]
 ALLOWANCE = 1.0
@@ -28,19 +29,16 @@ def box(width: float) -> Ring:
     return ((0.0, 0.0), (width, 0.0), (width, 100.0), (0.0, 100.0))
 
 
-@pytest.mark.parametrize(
-    ("width", "coverage", "narrowest", "spans"),
-    [
-        (40.0, 16.0, 4.0, [(4.0, 4.0), (8.0, 16.0)]),  # 8 over: 4 + 16 + 16 + 4 is one place
-        (32.0, 16.0, 4.0, [(4.0, 12.0), (16.0, 16.0)]),  # whole panels fit exactly
-        (35.0, 16.0, 4.0, [(4.0, 15.0)]),
-        (10.0, 16.0, 4.0, [(4.0, 6.0), (10.0, 16.0)]),  # one panel, or two
-        (3.0, 16.0, 4.0, []),
-        (20.0, 16.0, 9.0, [(9.0, 11.0)]),
-        (27.0, 16.0, 12.0, [(12.0, 15.0)]),
-        (34.0, 16.0, 10.0, []),
-    ],
-)
+@for_each([
+    (40.0, 16.0, 4.0, [(4.0, 4.0), (8.0, 16.0)]),  # 8 over: 4 + 16 + 16 + 4 is one place
+    (32.0, 16.0, 4.0, [(4.0, 12.0), (16.0, 16.0)]),  # whole panels fit exactly
+    (35.0, 16.0, 4.0, [(4.0, 15.0)]),
+    (10.0, 16.0, 4.0, [(4.0, 6.0), (10.0, 16.0)]),  # one panel, or two
+    (3.0, 16.0, 4.0, []),
+    (20.0, 16.0, 9.0, [(9.0, 11.0)]),
+    (27.0, 16.0, 12.0, [(12.0, 15.0)]),
+    (34.0, 16.0, 10.0, []),
+])
 def test_spans_worked_by_hand(
     width: float, coverage: float, narrowest: float, spans: list[tuple[float, float]]
 ) -> None:

@@ -52,7 +52,7 @@ def test_variants_differ_and_a_number_always_gives_the_same(one: Practice) -> No
         texts = (variant.story, variant.lesson, *titles, *(
             text for paper in variant.papers for one in paper.lines for text in one
         ))
-        assert not any("{" in text for text in texts)
+        assert not any("{" in text.replace("{figure.", "") for text in texts)
         assert all(text.strip() for text in texts)
 
 

@@ -8,11 +8,13 @@ import pytest
 
 from coilwright.job.attempt import Attempt, Response
 from coilwright.job.practice import Damage, Practice
-from coilwright.plan.practice.review import Slip, common_mistakes, review
+from coilwright.plan.practice.review import Review, Slip, common_mistakes, latest, review
 from coilwright.plan.practice.solve import solve
+from coilwright.sheets import set_as
+from coilwright.sheets.practice import class_sheet
 from coilwright.store.practice import shipped_practices
 from coilwright.values.keys import Key
-from tests.attempts import mistakes, right_attempt
+from tests.attempts import WHEN, mistakes, right_attempt
 from tests.rules import for_each
 
 
@@ -102,3 +104,25 @@ def test_a_class_shows_its_commonest_mistakes_first() -> None:
     assert [(c.decision.key, c.mistake.slip, c.names) for c in found] == [
         ("strip", Slip.LESS, ("B", "C")), ("panels", Slip.LESS, ("C",)),
     ]
+
+
+def test_of_each_person_the_attempt_handed_in_last_is_counted() -> None:
+    solved = solve(shipped_practices()["strip-and-coverage"], 0)
+
+    def handed(name: str, hour: int, strip: str = "") -> Review:
+        attempt = dataclasses.replace(right_attempt(solved, name), handed_in=None)
+        if strip:
+            attempt = attempt.respond("strip", Response(text=strip))
+        return review(solved, attempt.hand_in(WHEN.replace(hour=hour)) if hour else attempt)
+
+    # The first Bob put it right the third time; what was not handed in is before all that was.
+    reviews = [handed("Bob", 10, "12 in"), handed("bob ", 12), handed("Bob", 11, "12 in"),
+               handed("Cy", 9, "12 in"), handed("Cy", 0), handed("", 9, "12 in"),
+               handed("", 10, "12 in")]
+    assert [reviews.index(one) for one in latest(reviews)] == [1, 3, 5, 6]
+    (common,) = common_mistakes(reviews)
+    assert common.names == ("Cy", "no name", "no name")
+    text = " ".join(set_as(class_sheet(reviews), "text", 160).split())
+    assert "3 of 4" in text
+    assert text.count("Bob (earlier)") == 2
+    assert text.count("(earlier)") == 4  # those, one of Cy's, and in the sentence about them

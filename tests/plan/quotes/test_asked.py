@@ -16,6 +16,7 @@ from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Group, QuoteReport
 from tests.plan.quotes.five import ORDER_DAY, all_in, barn, quote, rate
+from tests.rules import for_each
 
 
 def one(*quotes: Quote, **changes: Any) -> QuoteReport:
@@ -131,21 +132,18 @@ def test_steps_of_length() -> None:
     assert [float(c) / 12 for c in made.lengths] == [1350.0]
 
 
-@pytest.mark.parametrize(
-    ("bad", "says"),
-    [
-        (all_in("A", "2.90/ft"), "how wide that is was not said"),
-        (all_in("A", "178/lb", minimum_charge=None, currency="USD", width=4.0), "take-up"),
-        (all_in("A", "$2000/lb"), "has the point slipped"),
-        (all_in("A", "0.001/lb"), "has the point slipped"),
-        (all_in("A", "0/lb"), "nobody gives metal away"),
-        (all_in("A", "1.78/lb", valid_until=datetime.date(2027, 2, 1)), "over on Mar 1, 2027"),
-        (all_in("A", "1.78/lb", arrives=datetime.date(2027, 2, 1)), "before Mar 1, 2027"),
-        (all_in("A", "1.78/lb", date=ORDER_DAY, valid_until=datetime.date(2027, 2, 28)),
-         "before the day it was made"),
-        (all_in("A", "1.78/lb", minimum=1e8), "slipped by a point"),
-    ],
-)
+@for_each([
+    (all_in("A", "2.90/ft"), "how wide that is was not said"),
+    (all_in("A", "178/lb", minimum_charge=None, currency="USD", width=4.0), "take-up"),
+    (all_in("A", "$2000/lb"), "has the point slipped"),
+    (all_in("A", "0.001/lb"), "has the point slipped"),
+    (all_in("A", "0/lb"), "nobody gives metal away"),
+    (all_in("A", "1.78/lb", valid_until=datetime.date(2027, 2, 1)), "over on Mar 1, 2027"),
+    (all_in("A", "1.78/lb", arrives=datetime.date(2027, 2, 1)), "before Mar 1, 2027"),
+    (all_in("A", "1.78/lb", date=ORDER_DAY, valid_until=datetime.date(2027, 2, 28)),
+     "before the day it was made"),
+    (all_in("A", "1.78/lb", minimum=1e8), "slipped by a point"),
+])
 def test_bad_input_is_said_and_never_ranked(bad: Quote, says: str) -> None:
     found = compare(plan(barn(bad, all_in("B", "9/lb"))))
     report = found.quotes[0]

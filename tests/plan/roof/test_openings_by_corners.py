@@ -25,6 +25,7 @@ from coilwright.units import System
 from coilwright.wizard.lists.openings import OpeningsAnswer
 from coilwright.wizard.lists.planes import MEASURES
 from tests.cases import set_answers, small_gable, with_planes
+from tests.rules import for_each
 
 TRIANGLE = ((120.0, 60.0), (180.0, 60.0), (150.0, 132.0))
 """5 ft wide, 6 ft high: 15 sq ft."""
@@ -70,7 +71,7 @@ def test_measured_in_plan_it_is_stretched_up_the_slope() -> None:
     assert done.figures["plane.1.opening1"].value == pytest.approx(15 * 144 * math.sqrt(1.25))
 
 
-@pytest.mark.parametrize("seed", range(40))
+@for_each(range(40))
 def test_overlap_is_what_shapely_says(seed: int) -> None:
     draw = random.Random(seed)
 

@@ -18,6 +18,7 @@ from coilwright.values.standing import Standing
 from tests.cases import building, guess, set_answers
 from tests.draws import draws
 from tests.plan.test_standing import moved, other_values
+from tests.rules import for_each
 from tests.values.written import check
 
 _WING = {"length": 700.0, "width": 300.0, "wing_projection": 150.0, "wing_width": 228.0}
@@ -61,7 +62,7 @@ def below(figure: Figure, seen: set[int]) -> list[Figure]:
     return [figure, *(f for term in figure.terms for f in below(term, seen))]
 
 
-@pytest.mark.parametrize("name", JOBS)
+@for_each(JOBS)
 def test_every_equation_gives_its_figure_with_its_unit(name: str) -> None:
     seen: set[int] = set()
     count = 0
@@ -84,14 +85,14 @@ def test_what_moves_with_a_guess_is_marked(name: str, key: str) -> None:
         assert not unmarked, f"{key} = {value} moves them"
 
 
-@pytest.mark.parametrize("name", JOBS)
+@for_each(JOBS)
 def test_nothing_is_marked_while_all_is_sure(name: str) -> None:
     done = plan(JOBS[name])
     assert [k for k, f in done.figures.items() if f.standing is not Standing.SURE] == []
     assert done.ready or not done.coils
 
 
-@pytest.mark.parametrize(("name", "key"), [c for c in CASES if c[1] != "panel.start"])
+@for_each([c for c in CASES if c[1] != "panel.start"])
 def test_what_is_missing_is_named_and_giving_it_brings_it_back(name: str, key: str) -> None:
     job = JOBS[name]
     lacking = plan(set_answers(job, {key: None}))
@@ -101,7 +102,7 @@ def test_what_is_missing_is_named_and_giving_it_brings_it_back(name: str, key: s
     assert plan(job).figures["panels.count"].value > 0
 
 
-@pytest.mark.parametrize("name", JOBS)
+@for_each(JOBS)
 def test_the_job_file_keeps_it_all(name: str) -> None:
     assert read_model(to_text(JOBS[name]), Job, "test") == JOBS[name]
 

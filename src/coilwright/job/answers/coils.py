@@ -127,7 +127,7 @@ COILS: tuple[Answer, ...] = (
            zero=True, high=0.5),
     Answer(CoilsKey.WIDTH_TOLERANCE, "Width tolerance, ±", Form.QUANTITY, Kind.WIDTH, _INCHES,
            needed=False, moves=False, zero=True, high=1),
-    Answer(CoilsKey.CAMBER, "Camber in 8 ft", Form.QUANTITY, Kind.WIDTH, _INCHES, needed=False,
+    Answer(CoilsKey.CAMBER, "Camber, at most", Form.QUANTITY, Kind.WIDTH, _INCHES, needed=False,
            moves=False, high=4),
     Answer(CoilsKey.WRAP_ALLOWANCE, "Wrap allowance", Form.QUANTITY, Kind.PERCENT, zero=True,
            high=0.5),

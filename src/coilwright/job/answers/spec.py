@@ -34,6 +34,12 @@ _READABLE = 1e12
 _SPELLED_ALSO = {"aluminium": "aluminum", "galvanised": "galvanized", "centred": "centered"}
 """Spellings that people type for words of our lists."""
 
+_DECIMALS = {
+    Kind.LENGTH: 3, Kind.WIDTH: 2, Kind.THICKNESS: 3, Kind.MASS: 2, Kind.SPEED: 3,
+    Kind.TEMPERATURE: 1, Kind.MONEY_PER_MASS: 4,
+}
+"""Most decimals that somebody gives a metric size with, in m, mm, mm, kg, m/min, °C, USD/kg."""
+
 Value = float | int | str | StrEnum | datetime.date
 
 
@@ -67,6 +73,8 @@ def _box_text(
     all answers stay: without the cache it takes half the time of a plan.
     """
     shown = show(value, kind, system)
+    if bare == "mm" and shown.endswith(" m"):
+        shown = f"{round(value * _MM, 2):g} mm"  # the unit beside the box
     with contextlib.suppress(UnreadableQuantity):
         same = read(shown, kind, system=system, bare=bare, negative=negative)
         if abs(same - value) <= 1e-6 * abs(value):
@@ -75,6 +83,10 @@ def _box_text(
         return store(as_read(value, kind), kind, system)
     except ValueError:  # a number nothing real has, from a file: shown, and told as a fault
         return shown
+
+
+_MM = 25.4
+"""Millimeters in an inch."""
 
 
 def always(_job: Job) -> bool:
@@ -91,6 +103,11 @@ def _digits_and_word(words: str) -> tuple[str, str, str]:
     """`24ga` as 24 and ga, in the manner of `str.rpartition`."""
     number = words.rstrip(string.ascii_letters + ".")
     return number, "", words[len(number) :]
+
+
+def _unit(text: str) -> str:
+    """What stands after a number."""
+    return text.lstrip("-0123456789.,/ ")
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,7 +245,7 @@ class Answer:
         return round(value) if self.form is Form.COUNT else value
 
     def text(self, value: Value | None, system: System = System.US) -> str:
-        """The value as it stands in its box; reading it back gives the value again."""
+        """The value in full; reading it back gives the value again."""
         if value is None:
             return ""
         if isinstance(value, datetime.date):
@@ -239,13 +256,18 @@ class Answer:
         return _box_text(value, self.kind, system, self.bare_unit(system), self.negative)
 
     def shown(self, value: Value | None, system: System = System.US) -> str:
-        """The value as sheets and lists print it: in the person's units, even where only other
-        units give it in full, as for 150 °F or 8:12."""
+        """The value as boxes, sheets and lists show it: in the person's units, even where only
+        other units give it in full, as for 150 °F or 8:12; and with no more decimals than people
+        give, as for 3,000 lb, which is 1360.77711 kg. A box that nothing is typed in changes
+        nothing.
+        """
         text = self.text(value, system)
         if system is System.METRIC and self.kind is not None and isinstance(value, int | float):
-            in_full = store(value, self.kind)
-            if text == in_full:
-                return show(value, self.kind, system)
+            decimals, read = len(text.partition(" ")[0].partition(".")[2]), show(
+                value, self.kind, system)
+            elsewhere = text == store(value, self.kind) and _unit(text) != _unit(read)
+            if elsewhere or decimals > _DECIMALS.get(self.kind, decimals):
+                return read
         return text
 
     def fault(self, value: float, system: System = System.US) -> str:

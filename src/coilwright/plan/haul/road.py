@@ -87,7 +87,7 @@ def _trailer(ledger: Ledger, hauled: Hauled) -> list[LoadLine]:
         load_line(ledger, HaulKey.TONGUE_WEIGHT, on_hitch, "hitch", hitch,
                   _towed(ledger, HaulKey.TONGUE_WEIGHT_RATING), HaulKey.TONGUE_WEIGHT_RATING,
                   HaulKey.TONGUE_WEIGHT, HaulKey.RACK_AT, HaulKey.GEAR_AT),
-        load_line(ledger, "haul.tow", "Trailer behind the vehicle", "tow", gross,
+        load_line(ledger, "haul.tow", "Trailer being towed", "tow", gross,
                   _towed(ledger, HaulKey.TOW_PULL), HaulKey.TOW_PULL, *_ABOARD, at_least=part),
         load_line(ledger, "haul.tow_vehicle", "Tow vehicle", "tow", tow_loaded,
                   _towed(ledger, HaulKey.TOW_GVWR), HaulKey.TOW_GVWR, HaulKey.TOW_WEIGHT,

@@ -3,17 +3,30 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
+from coilwright.calc.roof.shapes import Point
 from coilwright.job.answers import asked
 from coilwright.job.job import Job
 from coilwright.job.order import Order
-from coilwright.job.practice import Damage, Decision, Judged, Option, Outcome, Paper, Practice
+from coilwright.job.practice import (
+    FIGURE,
+    Damage,
+    Decision,
+    Judged,
+    Option,
+    Outcome,
+    Paper,
+    Practice,
+)
+from coilwright.job.roof import Measured, Shape
 from coilwright.job.steps import STEPS
+from coilwright.job.stock import CoilOnHand
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.practice.review import tolerance
 from coilwright.plan.practice.solve import FIRST, Solved, solve
 from coilwright.plan.result import Plan
+from coilwright.units import Kind, show
 from coilwright.values.keys import Key
 
 _HEAD = Order(buyer="the shop (invented)", ship_to="the yard (invented)",
@@ -126,9 +139,47 @@ def _papers(made: Plan) -> tuple[Paper, ...]:
             (answer.label, f"{{{answer.key}}}") for answer in asked(made.job)
             if answer.step == step and answer.value(made.job) is not None
         )
+        if step == "metal":
+            lines += (("The metal weighs", f"{{{FIGURE}{Key.METAL_DENSITY}}}"),)
         if lines:
             found.append(Paper(title=titles[step], lines=lines))
-    return tuple(found)
+        if step == "roof" and (planes := tuple(_planes(made))):
+            found.append(Paper(title="The planes, true lengths", lines=planes))
+    return (*found, *(_coil_on_hand(at, coil) for at, coil in enumerate(made.job.on_hand)))
+
+
+def _planes(made: Plan) -> Iterator[tuple[str, str]]:
+    """The planes that were measured one by one, each by its name."""
+    for plane in made.planes:
+        if plane.index is None:
+            continue
+        measured, at = made.job.roof.planes[plane.index], f"roof.planes.{plane.index}"
+        if measured.shape is Shape.RECTANGLE and measured.measured is Measured.SLOPE:
+            size = f"{{{at}.eave}} along the eave, {{{at}.slope_length}} up the slope"
+        else:
+            size = f"corners, along the eave and up the slope: {_corners(made, plane.outline)}"
+        holes = [f"an opening with corners {_corners(made, hole)}" for hole in plane.openings]
+        pitch = [f"pitch {show(plane.pitch, Kind.PITCH, made.job.units)}"] if plane.pitch else []
+        alike = [f"{plane.alike} alike"] if plane.alike > 1 else []
+        yield plane.name, ", ".join((size, *pitch, *alike, *holes))
+
+
+def _corners(made: Plan, outline: Iterable[Point]) -> str:
+    units = made.job.units
+    return "; ".join(f"{show(x, Kind.LENGTH, units)}, {show(y, Kind.LENGTH, units)}"
+                     for x, y in outline)
+
+
+def _coil_on_hand(at: int, coil: CoilOnHand) -> Paper:
+    place = f"on_hand.{at}"
+    sizes = [("Length left", "length")] if coil.length is not None else [
+        ("Outside diameter", "outside"), ("Inside diameter", "inside")]
+    return Paper(title=f"Tag on the coil {{{place}.tag}}", lines=tuple(
+        (label, f"{{{place}.{name}}}") for label, name in (
+            ("Metal", "metal"), ("Thickness", "thickness"), ("Width", "width"), *sizes,
+            ("Color", "color"), ("Lot", "lot"))
+        if getattr(coil, name) not in (None, "")
+    ))
 
 
 def _stripped(made: Plan) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
@@ -274,9 +275,31 @@ def _accepted(decision: Decision, key: str) -> bool:
     return option is not None and option.accepted
 
 
+def latest(reviews: Iterable[Review]) -> tuple[Review, ...]:
+    """Of each person's attempts at a practice job the one handed in last, in the order they come.
+
+    A person is told by the name, whatever its capitals; each attempt without a name counts.
+    """
+    found: dict[object, Review] = {}
+    for number, one in enumerate(reviews):
+        name = " ".join(one.attempt.name.casefold().split())
+        key = (one.solved.practice.name, name or number)
+        before = found.get(key)
+        if before is None or _when(one.attempt) >= _when(before.attempt):
+            found.pop(key, None)
+            found[key] = one
+    return tuple(found.values())
+
+
+def _when(attempt: Attempt) -> datetime.datetime:
+    """When it was handed in, to be compared; what was not comes before all that was."""
+    when = attempt.handed_in or datetime.datetime.min
+    return when if when.tzinfo is not None else when.replace(tzinfo=datetime.UTC)
+
+
 @dataclass(frozen=True, slots=True)
 class Common:
-    """A mistake of a class: which decision, what, and who made it."""
+    """A mistake of a class: which decision, what, and who made it in the latest attempt."""
 
     decision: Decision
     mistake: Mistake
@@ -284,10 +307,13 @@ class Common:
 
 
 def common_mistakes(reviews: Iterable[Review]) -> tuple[Common, ...]:
-    """The mistakes of all, the commonest first; among equals in the order of the decisions."""
+    """The mistakes of all, the commonest first; among equals in the order of the decisions.
+
+    Each person's latest attempt counts, and no other: shares are of people.
+    """
     who: dict[Mistake, list[str]] = {}
     decisions: dict[str, tuple[int, Decision]] = {}
-    for one in reviews:
+    for one in latest(reviews):
         for place, mark in enumerate(one.marks):
             decisions.setdefault(mark.decision.key, (place, mark.decision))
             for mistake in mark.mistakes:

@@ -12,10 +12,12 @@ from typing import assert_never
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.practice import (
+    FIGURE,
     HANDED_OVER,
     Decision,
     Judged,
     Practice,
+    fill_texts,
     handed_over,
     vary,
 )
@@ -82,6 +84,15 @@ def solve(practice: Practice, seed: int) -> Solved:
     """A variant with its key worked out. Raises ValueError where it cannot be (`faults`)."""
     made = vary(practice, seed)
     key, over = plan(made.key), plan(handed_over(made))
+
+    def put(place: str) -> str:
+        """A figure's text. Raises ValueError where the plan has none of its key."""
+        figure = over.figures.get(place.removeprefix(FIGURE))
+        if figure is None:
+            raise ValueError(f"its texts name “{place}”, and the plan has no such figure")
+        return figure.text(made.key.units)
+
+    made = fill_texts(made, put)
     return Solved(made, seed, key, over, tuple(
         _solve(decision, key, over) for decision in made.decisions
     ))

@@ -83,6 +83,7 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   body { max-width: none; margin: 0; padding: 0; font-size: 10pt; }
   thead { display: table-header-group; }
   tr, figure, blockquote, li, .keep { break-inside: avoid; }
+  .page + .page { break-before: page; }
   h1, h2, h3 { break-after: avoid; }
   th { background: none; }
   .compact { font-size: 8.25pt; line-height: 1.2; }
@@ -181,7 +182,8 @@ def _block(block: Block) -> str:
             name = "banner draft" if block.draft else "banner"
             return f'<blockquote class="{name}">\n{_blocks(block.blocks)}\n</blockquote>'
         case Kept():
-            return f'<section class="keep">\n{_blocks(block.blocks)}\n</section>'
+            name = "page" if block.page else "keep"
+            return f'<section class="{name}">\n{_blocks(block.blocks)}\n</section>'
         case Annex():
             inner = _blocks((Heading(2, block.title), *block.blocks))
             return f'<section class="annex">\n{inner}\n</section>'

@@ -22,6 +22,7 @@ from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar, Passag
 from coilwright.wizard.widgets.columns import hang, pad
 from coilwright.wizard.widgets.rows import Rows
 from coilwright.wizard.widgets.text import Text
+from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -107,6 +108,24 @@ class JobCoils(Rows):
         """Open the list of all coils."""
         event.stop()
         await self.screen.run_action("stock")
+
+
+class StockHint(Block):
+    """Above the form: where coils that one has already are given; Enter goes there."""
+
+    DEFAULT_CSS = """
+    StockHint > BarButton { width: 1fr; text-align: left; content-align: left middle; }
+    """
+
+    def compose(self) -> ComposeResult:
+        """One line that takes the focus."""
+        yield BarButton("", id="stock-hint", action="screen.stock")
+
+    def show(self, session: Session) -> None:
+        """Say whether this job uses any."""
+        used = len(session.job.on_hand)
+        said = f"{counted(used, 'coil')} in this job" if used else "none in this job"
+        self.query_one(BarButton).say(f"Coils you have already: {said}; Enter adds")
 
 
 class StockBlock(Block):

@@ -162,7 +162,8 @@ def saved_line(plan: Plan) -> str:
     order = figures.get(Key.COIL_LENGTH_ORDERED)
     still = f"; still to order {order.text(system)}" if order is not None else ""
     price = "" if Key.SAVE_MONEY in figures else " (no price is known)"
-    return f"Coils on hand save {', '.join(parts)}{price}{still}."
+    return (f"Coils on hand save {', '.join(parts)}{price}, with the spare, tolerance and "
+            f"coil ends that would be ordered with it{still}.")
 
 
 # -- the list ------------------------------------------------------------------------------

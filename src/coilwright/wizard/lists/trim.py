@@ -19,7 +19,7 @@ from coilwright.job.rows import trim as edit_trim
 from coilwright.job.rows.trim import PIECES, standing_of
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan.roof.around import around_key
-from coilwright.units import Kind, read, show
+from coilwright.units import Kind, System, read, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.lists.form import (
     Action,
@@ -39,6 +39,8 @@ from coilwright.wizard.session import Session
 from coilwright.words import trim_words, usual_flat_width
 
 _INCHES, _FEET = ("in", "mm"), ("ft", "m")
+_MM = 25.4
+"""Millimeters in an inch."""
 
 
 # -- what is asked -------------------------------------------------------------------------
@@ -199,9 +201,11 @@ def _usual_width(job: Job, index: int) -> tuple[Job, str]:
         return job, ""
     if f"{PIECES.row_key(index)}.flat_width" in job.typed:
         return job, ""
-    # In metric it is the width that is printed there: 203 mm, not 203.2.
-    text = show(read(usual, Kind.WIDTH), Kind.WIDTH, job.units)
-    width = read(text, Kind.WIDTH, system=job.units)
+    width = read(usual, Kind.WIDTH)
+    if job.units is System.METRIC:
+        # In round numbers there too: 200 mm, not 203.2.
+        width = read(f"{round(width * _MM, -1):g} mm", Kind.WIDTH)
+    text = show(width, Kind.WIDTH, job.units)
     said = f"Flat width {text}: usual, so a guess."
     return PIECES.replace(job, index, dataclasses.replace(piece, flat_width=width)), said
 

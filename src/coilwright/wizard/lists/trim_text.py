@@ -16,19 +16,19 @@ if TYPE_CHECKING:
     from coilwright.plan import Plan, TrimNest
 
 _SAME = 1e-6
-_ONE_LINE = 76
+_ONE_LINE = 77
 """Cells a piece takes on one line."""
 
 
 def piece_row(plan: Plan, index: int, width: int) -> str:
     """One piece on a line, or two where there is little room.
 
-    Name, where, flat width, pieces, metal; a piece that is a guess says so first.
+    Name, where, flat width, pieces, metal; ~ stands before one that is a guess.
     """
     piece, system = plan.job.trim.pieces[index], plan.job.units
     guess = standing_of(plan.job, index) is not Standing.SURE
-    named = f"guess: {escape_controls(piece.name)}" if guess else escape_controls(piece.name)
-    name = pad(named, min(30, max(15, width - 62)))
+    named, number = escape_controls(piece.name), f"{'~' if guess else ' '}{index + 1:>2}"
+    name = pad(named, min(30, max(16, width - 61)))
     row = next((r for r in plan.trim if r.number == index + 1), None)
     if row is not None:
         mark = row.count.mark or " "
@@ -39,10 +39,10 @@ def piece_row(plan: Plan, index: int, width: int) -> str:
     else:
         size = pad(why_not(plan, index), 33)
     if width < _ONE_LINE:
-        head = f"{index + 1:>3} {pad(named, min(30, max(20, width - 27)))} " \
+        head = f"{number} {pad(named, min(30, max(20, width - 27)))} " \
                f"{pad(piece.goes_on, 11)} "
         return f"{fit(head + piece.made_from, width)}\n{fit(f'      {size}', width)}"
-    return fit(f"{index + 1:>3} {name} {pad(piece.goes_on, 11)} {size} {piece.made_from}", width)
+    return fit(f"{number} {name} {pad(piece.goes_on, 11)} {size} {piece.made_from}", width)
 
 
 def why_not(plan: Plan, index: int) -> str:

@@ -167,6 +167,8 @@ class StepHelpScreen(TextModal[None]):
 
 Keys = Sequence[tuple[Binding, str]]
 """Keys with what is said about each."""
+Parts = Sequence[tuple[str, str]]
+"""Headings, and the text of each."""
 
 
 class BoxHelpScreen(TextModal[None]):
@@ -204,10 +206,11 @@ def _range(answer: Answer, system: System) -> str:
 
 
 class KeysHelpScreen(TextModal[None]):
-    """What the keys do where somebody is."""
+    """What the keys do where somebody is, after what there is to say of the screen."""
 
-    def __init__(self, keys: Keys) -> None:
+    def __init__(self, keys: Keys, first: Parts = ()) -> None:
         super().__init__("Help", [
+            *first,
             ("Keys here", _key_table(keys)),
             ("And", "Tab and Shift+Tab move on and back; the mouse does all of it too. "
              "All that is typed is kept by itself."),
@@ -314,5 +317,5 @@ def keys_of(screen: Screen[Any]) -> Keys:
 
 
 def open_keys(screen: Screen[Any]) -> None:
-    """List what the keys of a screen do."""
-    screen.app.push_screen(KeysHelpScreen(keys_of(screen)))
+    """List what the keys of a screen do, after its own `help_parts` where it has such."""
+    screen.app.push_screen(KeysHelpScreen(keys_of(screen), getattr(screen, "help_parts", ())))

@@ -88,7 +88,8 @@ class PickScreen(Modal[str]):
         rows = self.query_one(MarkedList)
         rows.highlighted = self.choices.index(self.value) if self.value in self.choices else 0
         rows.focus()
-        self.call_after_refresh(rows.scroll_to_highlight)  # a pick may be several lines high
+        # A pick may be several lines high: the marked one is shown whole.
+        self.call_after_refresh(rows.scroll_to_highlight, top=bool(self._pictures))
 
     def on_key(self, event: events.Key) -> None:
         """Letters typed one after the other jump to the first row that begins with them."""

@@ -142,7 +142,7 @@ class QuestionScreen(Modal[str]):
             area.update(Content.assemble((" × ", "bold"), escape_controls(error)))
         elif self._field is not None:
             answer = ANSWERS[self._guidance.answer]
-            read = answer.text(answer.value(self.session.job), self.session.job.units)
+            read = answer.shown(answer.value(self.session.job), self.session.job.units)
             where = f"goes into “{answer.label}”"
             area.update(plain(f"   {where}{f', read as {read}' if read else ''}"))
         else:

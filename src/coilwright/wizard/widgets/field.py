@@ -298,7 +298,7 @@ class Field(Widget):
         if not typing:
             text = typed
             if text is None:
-                text = self.answer.text(self.answer.value(job), job.units)
+                text = self.answer.shown(self.answer.value(job), job.units)
             if self.box.value != text:
                 with self.prevent(Input.Changed, ChoiceBox.Changed):
                     self.box.value = text

@@ -136,7 +136,7 @@ class FindingLine(Hanging, can_focus=True):
         """Show the finding: its weight as a word, and what it is; narrow it has one line."""
         self.finding, self._width = finding, width - 1
         word = finding.level.value.upper()
-        tail = f"  (+{more} more)" if more and not wide else ""
+        tail = f"  (+{more} more: F9)" if more and not wide else ""
         what = finding.what
         if not wide:
             what = fit(what.replace("\n", " "), max(10, width - 8 - len(tail)))

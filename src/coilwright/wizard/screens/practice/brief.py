@@ -58,8 +58,8 @@ class BriefScreen(Modal[bool]):
         """Title, papers, decisions, keys."""
         practice = self.solved.practice
         with Vertical(classes="box"):
-            yield Static(plain(f"Practice: {practice.title} (variant {self.solved.seed})"),
-                         classes="over-title")
+            variant = f" (variant {self.solved.seed})" if practice.varies else ""
+            yield Static(plain(f"Practice: {practice.title}{variant}"), classes="over-title")
             with VerticalScroll(classes="paper", can_focus=False):
                 yield Static("", classes="paper-text")
             yield Static("Decide", classes="heading")

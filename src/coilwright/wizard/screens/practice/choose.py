@@ -18,7 +18,7 @@ from textual.widgets.option_list import Option
 
 from coilwright.job.attempt import MOST_SEED, Attempt
 from coilwright.job.drills import DRILLS
-from coilwright.job.practice import to_work_on
+from coilwright.job.practice import MOST_VARIANTS, Practice, to_work_on
 from coilwright.plan.practice.review import Review, misfit, review
 from coilwright.sheets.practice import level_word, review_sheet
 from coilwright.store import Store, StoreError
@@ -33,9 +33,17 @@ from coilwright.wizard.screens.practice.paper import PaperScreen
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
 from coilwright.wizard.screens.practice.slides import practice_slides
 from coilwright.wizard.session import Session
-from coilwright.wizard.widgets.columns import pad
+from coilwright.wizard.widgets.columns import hang, pad
 from coilwright.wizard.widgets.rows import MarkedList
 
+_CLASS = """\
+1. Pick a job, look at its decisions and their answers with p, and show it on the projector.
+2. Print a class's handouts and keys with s: as many variants as there are people.
+3. Everyone begins it here, with a name and the variant on the handout, or works on the paper; \
+the steps show figures as answers are typed, and keep back what there is to be found.
+4. Everyone hands in, with i on the brief, into one folder that you can read.
+5. Review that folder: the table and the commonest mistakes first, then everyone's own; \
+s saves them to print."""
 _DRILLS = {
     "tag": "read a tag", "plate": "read a data plate", "tape": "read a tape",
     "quote": "read a quote",
@@ -48,7 +56,10 @@ class ChooseScreen(Modal[Session]):
     BINDINGS = [
         Binding("p", "project", "Projector", id="choose.project",
                 tooltip="Step through it before a class, answers with the reveal key"),
+        Binding("s", "save", "Papers", id="choose.save",
+                tooltip="Save a class's handouts and keys of the marked job, to print"),
     ]
+    help_parts = (("How a class goes", _CLASS),)
 
     def __init__(self, store: Store) -> None:
         super().__init__()
@@ -60,8 +71,8 @@ class ChooseScreen(Modal[Session]):
         with Vertical(classes="box"):
             yield Static("Practice: all of it invented", classes="over-title")
             yield MarkedList(*self._options(), compact=True, id="choose-list")
-            yield Static("Enter begins · p projector · Escape closes", classes="over-hint",
-                         markup=False)
+            yield Static("Enter begins · p projector · s saves a class's papers · "
+                         "F1 how a class goes · Escape closes", classes="over-hint", markup=False)
 
     def on_mount(self) -> None:
         """The list has the focus; files that cannot be used are told."""
@@ -70,12 +81,12 @@ class ChooseScreen(Modal[Session]):
             self.say(text, severity="warning", timeout=10)
 
     def _options(self) -> list[Option]:
-        room = max(20, min(self.app.size.width, 112) - 54)
+        room = max(40, min(self.app.size.width, 112) - 6)
         made = [_heading("Practice jobs: what each teaches")]
         made += [
-            Option(Content.assemble(
-                f" {pad(level_word(one.level), 9)}{pad(escape_controls(one.title), 37)} ",
-                (pad(escape_controls(one.teaches), room), "dim")), id=f"practice:{one.name}")
+            Option(hang((
+                (f" {pad(level_word(one.level), 9)}{escape_controls(one.title)}: ", ""),
+                (escape_controls(one.teaches), "dim")), room, 10), id=f"practice:{one.name}")
             for one in self.practices.values()
         ]
         made.append(_heading("Drills of a minute"))
@@ -89,8 +100,10 @@ class ChooseScreen(Modal[Session]):
         event.stop()
         kind, _, key = (event.option_id or "").partition(":")
         if kind == "practice":
-            self._ask(key, "Practice", "Neighbors take different numbers: the same lesson, other "
-                      "sizes.", self._begin, named=True)
+            about = ("Neighbors take different variants: the same lesson, other sizes."
+                     if self.practices[key].varies else
+                     "It has one variant only: neighbors get the same numbers.")
+            self._ask(key, "Practice", about, self._begin, named=True)
         elif kind == "drill":
             # Nothing hangs on which one comes: a drill is over with its minute.
             seed = random.SystemRandom().randrange(10_000)
@@ -104,21 +117,25 @@ class ChooseScreen(Modal[Session]):
         self, name: str, heading: str, about: str, then: Callable[[str, int, str], None],
         named: bool,
     ) -> None:
-        lines = [Line("Variant", "0", "a number, 0 to 999999")]
+        varies = self.practices[name].varies
+        lines = [Line("Variant", "0", "a number, 0 to 999999")] if varies else []
         if named:
-            lines.insert(0, Line("Name", "", "who practices", empty=True))
+            lines.insert(0, Line("Name", "", "who practices, as the class's table shows it"))
 
         def given(texts: tuple[str, ...] | None) -> None:
             if texts is None:
                 return
-            seed = texts[-1].strip()
+            seed = texts[-1].strip() if varies else "0"
             if not seed.isdecimal() or int(seed) > MOST_SEED:
                 self.say(f"“{seed[:20]}” is no variant; give 0 to {MOST_SEED}.",
                          severity="warning")
                 return
             then(name, int(seed), texts[0] if named else "")
 
-        self.app.push_screen(LinesScreen(heading, about, tuple(lines)), given)
+        if lines:
+            self.app.push_screen(LinesScreen(heading, about, tuple(lines)), given)
+        else:
+            then(name, 0, "")
 
     def _begin(self, name: str, seed: int, by: str) -> None:
         now = datetime.datetime.now().astimezone().replace(microsecond=0)
@@ -130,12 +147,57 @@ class ChooseScreen(Modal[Session]):
             return
         self.dismiss(Session(self.store, to_work_on(solved.practice, attempt)))
 
-    def action_project(self) -> None:
-        """Step through the marked practice job on a projector."""
+    def _marked(self) -> Practice | None:
+        """The practice job that is marked; says so where none is."""
         option = self.query_one(OptionList).highlighted_option
         kind, _, key = (option.id or "" if option is not None else "").partition(":")
-        if kind == "practice":
-            self._ask(key, "Projector", "Which variant is shown.", self._project, named=False)
+        if kind != "practice":
+            self.say("Mark a practice job first.")
+            return None
+        return self.practices[key]
+
+    def action_project(self) -> None:
+        """Step through the marked practice job on a projector."""
+        if (marked := self._marked()) is not None:
+            self._ask(marked.name, "Projector", "Which variant is shown.", self._project,
+                      named=False)
+
+    def action_save(self) -> None:
+        """Save the handouts and keys of as many variants as a class has people."""
+        marked = self._marked()
+        if marked is None:
+            return
+        lines = [Line("Folder", str(self.store.sheets_folder), "where the pages are saved")]
+        about = "It has one variant only: everybody gets the same handout."
+        if marked.varies:
+            about = "One page to print with the handouts of variants 1 to N, one with their keys."
+            lines.insert(0, Line("Variants", "12", f"how many, 1 to {MOST_VARIANTS}"))
+
+        def given(texts: tuple[str, ...] | None) -> None:
+            if texts is None:
+                return
+            count = texts[0].strip() if marked.varies else "0"
+            if marked.varies and not (count.isdecimal() and 0 < int(count) <= MOST_VARIANTS):
+                self.say(f"“{count[:20]}” is no number of variants; give 1 to {MOST_VARIANTS}.",
+                         severity="warning")
+                return
+            self._save(marked, int(count), Path(texts[-1].strip()).expanduser())
+
+        self.app.push_screen(LinesScreen("A class's papers", about, tuple(lines)), given)
+
+    def _save(self, practice: Practice, count: int, folder: Path) -> None:
+        from coilwright.sheets.saving import save_class_papers
+
+        try:
+            variants = [solved_variant(self.store.folder, practice.name, seed)
+                        for seed in (range(1, count + 1) if count else (0,))]
+            saved = save_class_papers(variants, folder)
+        except StoreError as error:
+            self.say(str(error), title="Not saved", severity="error", timeout=15)
+            return
+        names = " and ".join(path.name for path in saved)
+        self.say(f"{names} in {folder}. Print them from a browser.", title="Papers saved",
+                 timeout=10)
 
     def _project(self, name: str, seed: int, _by: str) -> None:
         try:
@@ -171,7 +233,7 @@ class ChooseScreen(Modal[Session]):
         elif len(reviews) == 1:
             self.app.push_screen(PaperScreen(review_sheet(reviews[0])))
         else:
-            self.app.push_screen(ClassScreen(reviews))
+            self.app.push_screen(ClassScreen(reviews, self.store.sheets_folder))
 
 
 def _heading(text: str) -> Option:

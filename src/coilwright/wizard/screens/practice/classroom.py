@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -13,9 +14,12 @@ from textual.widgets.option_list import Option
 
 from coilwright.plan.practice.review import Review
 from coilwright.sheets.practice import class_sheet, review_sheet
-from coilwright.wizard.literal import plain
+from coilwright.store import StoreError
+from coilwright.units.dates import show_date
+from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.practice.paper import PaperScreen, sheet_text
+from coilwright.wizard.widgets.columns import hang
 from coilwright.wizard.widgets.rows import MarkedList
 
 
@@ -25,11 +29,14 @@ class ClassScreen(Modal[None]):
     BINDINGS = [
         Binding("right,pagedown", "scroll(6)", "Read on", show=False, id="class.on"),
         Binding("left,pageup", "scroll(-6)", "Read back", show=False, id="class.back"),
+        Binding("s", "save", "Save", id="class.save",
+                tooltip="Save the table and everyone's own review, to print"),
     ]
 
-    def __init__(self, reviews: Sequence[Review]) -> None:
+    def __init__(self, reviews: Sequence[Review], folder: Path) -> None:
         super().__init__()
         self.reviews = reviews
+        self.folder = folder
 
     def compose(self) -> ComposeResult:
         """The table, the people."""
@@ -37,13 +44,14 @@ class ClassScreen(Modal[None]):
             with VerticalScroll(classes="paper", can_focus=False):
                 yield Static("", classes="paper-text")
             yield Static("Everyone's own", classes="heading")
+            width = max(40, min(self.app.size.width, 112) - 8)
             yield MarkedList(*(
-                Option(plain(f" {one.attempt.name or 'no name'}: {one.right} of "
-                             f"{len(one.marks)} right"), id=str(number))
+                Option(hang([(escape_controls(text), "") for text in _row(one)], width, 3),
+                       id=str(number))
                 for number, one in enumerate(self.reviews)
             ), compact=True, id="class-people")
-            yield Static("Enter opens · ← → read · Escape closes", classes="over-hint",
-                         markup=False)
+            yield Static("Enter opens · ← → read · s saves table and reviews · Escape closes",
+                         classes="over-hint", markup=False)
 
     def on_mount(self) -> None:
         """The people have the focus."""
@@ -65,3 +73,24 @@ class ClassScreen(Modal[None]):
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
         self.app.push_screen(PaperScreen(review_sheet(self.reviews[int(event.option_id or 0)])))
+
+    def action_save(self) -> None:
+        """Save the table and everyone's own review."""
+        from coilwright.sheets.saving import save_reviews
+
+        try:
+            saved = save_reviews(self.reviews, self.folder)
+        except StoreError as error:
+            self.say(str(error), title="Not saved", severity="error", timeout=15)
+            return
+        self.say(f"{', '.join(path.name for path in saved)} in {self.folder}. Print the .html "
+                 "pages from a browser.", title="Review saved", timeout=10)
+
+
+def _row(review: Review) -> tuple[str, ...]:
+    """Who, how much is right, of which lesson and variant, and when it was handed in."""
+    attempt = review.attempt
+    when = attempt.handed_in
+    day = f"{show_date(when.date())} {when:%H:%M}" if when is not None else "not handed in"
+    return (f" {attempt.name or 'no name'}: ", f"{review.right} of {len(review.marks)} right, ",
+            f"{attempt.practice}, ", f"variant {attempt.seed}, ", day)

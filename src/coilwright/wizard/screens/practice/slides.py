@@ -8,11 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from coilwright.drawing.plane import plane_lines
 from coilwright.plan.practice.solve import Solution, Solved
 from coilwright.plan.result import Plan
 from coilwright.plan.working import lines
-from coilwright.sheets.practice import unlike
+from coilwright.sheets.practice import bare_lines, drawn_once
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
@@ -43,13 +42,12 @@ class Slide:
 def practice_slides(solved: Solved, width: int = 70) -> tuple[Slide, ...]:
     """A practice job: story, roof, paper by paper, decision by decision, and what it teaches."""
     practice, count = solved.practice, len(solved.solutions)
-    drawn = unlike(solved.key.planes) if practice.drawing else ()
+    drawn = drawn_once(solved.key.planes) if practice.drawing else ()
     return (
         Slide(practice.title, (practice.story,)),
-        *(Slide(f"The roof: {plane.name}", (),
-                drawing=tuple(line for line in plane_lines(plane, width, _HIGH, practice.key.units)
-                              if line.strip() != "no panels yet"))
-          for plane in drawn),
+        *(Slide(f"The roof: {words}", (),
+                drawing=tuple(bare_lines(plane, width, _HIGH, practice.key.units)))
+          for words, plane in drawn),
         *(Slide(paper.title, (*(f"{label}:  {text}" for label, text in paper.lines),
                               *((paper.text,) if paper.text else ())))
           for paper in practice.papers),

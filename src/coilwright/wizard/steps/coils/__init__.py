@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
-from coilwright.wizard.lists.coil_blocks import ArrivalsBlock, StockBlock
+from coilwright.wizard.lists.coil_blocks import ArrivalsBlock, StockBlock, StockHint
 from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Group, Headline, StepView
 from coilwright.wizard.steps.coils.search import SearchBlock
@@ -136,5 +136,6 @@ VIEW = StepView(
         Headline(Key.COIL_USABLE, "Usable per coil"),
     ),
     drawing=_drawing,
+    above=(StockHint,),
     below=(StockBlock, SearchBlock, CoilsBlock, SlitBlock, AccountBlock, ArrivalsBlock),
 )
