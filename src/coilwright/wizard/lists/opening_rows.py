@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import dataclasses
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
@@ -132,12 +132,10 @@ def _on_faces() -> Iterator[Measure[Opening]]:
 
 
 def _length(name: str, label: str, help_line: str, *, signed: bool = False,
-            applies: Callable[[Job, Any, str], bool] | None = None,
-            offered: Callable[[Job, Any, str], bool] | None = None, unasked: str = "",
-            ) -> Measure[Opening]:
+            **more: Any) -> Measure[Opening]:
     return Measure(name=name, label=label, help=help_line, kind=Kind.LENGTH, bare=_FEET,
                    low=None if signed else 0.1, high=12_000, zero=signed, negative=signed,
-                   applies=applies, offered=offered, unasked=unasked)
+                   **more)
 
 
 def _boxed(_job: Job, opening: Any, _key: str) -> bool:

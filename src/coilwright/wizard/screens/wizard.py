@@ -139,13 +139,11 @@ class WizardScreen(Delegated, SizedScreen):
         """Show a step, and the field of an answer on it."""
         self.session.seal()
         self.moved_on()
-        entered, self.step = self.step != step, step
+        self.step = step
         self.set_class(step == "summary", "-at-summary")
         self.refresh_bindings()
         if not await self.steps.show_step(step, self.session, whole=self._painted):
             return
-        if entered:
-            self.form.open()
         self.refresh_all()
         self.controllers.saving.save()
         self.steps.focus_on(step, key)

@@ -344,6 +344,8 @@ class StepsPane(Vertical):
             form = self._forms[step] = StepForm(load_view(step), session, whole=whole)
             await self._switcher.add_content(form, set_current=True)
         elif self.shows(step):
+            if self._switcher.current != f"step-{step}":
+                self._forms[step].open()
             self._switcher.current = f"step-{step}"
         return self.shows(step)
 
