@@ -28,11 +28,9 @@ from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
 from tests.benchmarks.table import Row
 
-_CLAIM_FORM = 1.3
-"""Against the form of thirty boxes."""
-_CLAIM = 1.5
-_CLAIM_SAVED = 2.0
-"""A saved job needs the reader of files as well, which a new one does without."""
+_CLAIM = 1.3
+"""A new job against the form of thirty boxes. A single box is no first step, and a saved job needs
+the reader of files besides: both are measured, and held to nothing."""
 _RUNS = 9
 _PATIENCE = 20.0
 _COLORS = re.compile(r"\x1b(\[[0-?]*[ -/]*[@-~]|\][^\x07\x1b]*(\x07|\x1b\\)|[@-Z\\-_])")
@@ -102,8 +100,8 @@ def rows() -> Iterator[Row]:
                     kept.append(one)
     yardstick = statistics.median(theirs)
     yield Row("start to first step painted, new job", statistics.median(new),
-              "bare form of 30, painted", statistics.median(forms), _CLAIM_FORM, _RUNS)
+              "bare form of 30, painted", statistics.median(forms), _CLAIM, _RUNS)
     yield Row("start to first step painted, new job", statistics.median(new),
-              "bare app, painted", yardstick, _CLAIM, _RUNS)
+              "bare app, painted", yardstick, None, _RUNS)
     yield Row("start to first step painted, saved job", statistics.median(opened),
-              "bare app, painted", yardstick, _CLAIM_SAVED, _RUNS)
+              "bare app, painted", yardstick, None, _RUNS)

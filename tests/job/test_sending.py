@@ -14,12 +14,15 @@ from coilwright.job.sending import (
     CannotStep,
     as_sent,
     changed_since_sent,
+    date_words,
     next_revision,
     next_states,
+    state_before,
     stepped,
     stepped_back,
     to_send,
 )
+from coilwright.plan import plan
 from tests.plan.quotes.five import barn
 
 DAY = datetime.date(2027, 3, 1)
@@ -62,6 +65,38 @@ def test_a_step_back_is_recorded_and_what_was_sent_stays() -> None:
     assert len(back.life.steps) == 3
     assert back.life.sent == ordered().life.sent
     assert stepped_back(back, later(5)).life.state is OrderState.DRAFT
+
+
+def test_a_step_back_leaves_the_day_of_the_state_and_what_was_typed() -> None:
+    job = stepped(ordered(), OrderState.DELIVERED, later(24))
+    job = stepped(job, OrderState.RUN, later(30))
+    assert state_before(job) is OrderState.DELIVERED
+    note = "x" * 300
+    back = stepped_back(job, later(40), note)
+    assert back.life.since == later(24)
+    assert back.life.steps[-1].note == note
+    assert plan(back).state == "DELIVERED Mar 25, 2027"
+    with pytest.raises(CannotStep, match="601 letters"):
+        stepped_back(job, later(40), "x" * 601)
+
+
+def test_a_date_put_in_at_the_head_stays_and_a_revision_is_never_dated_before() -> None:
+    job = barn()
+    head = dataclasses.replace(job.order, date=later(5))
+    coils = dataclasses.replace(job.coils, order_date=later(2))
+    job = dataclasses.replace(job, order=head, coils=coils)
+    assert date_words(job, later(3)) == "dated Mar 6, 2027, Order date was Mar 3, 2027"
+    sent = as_sent(to_send(job, later(3)), "text", "page", "job", "by e-mail", later(3))
+    (one,) = sent.life.sent
+    assert (sent.order.date, one.date, one.dated) == (later(5), later(3), later(5))
+    assert sent.coils.order_date == sent.life.since == later(3)
+    assert sent.life.steps[-1].note == "revision A to Birch (invented): by e-mail"
+    assert next_states(sent)[0] is OrderState.DELIVERED
+    changed = give(sent, "coils.spare", 0.05)
+    assert next_states(changed)[0] is OrderState.ORDERED
+    assert to_send(changed, later(4)).order.date == later(5)
+    assert to_send(changed, later(9)).order.date == later(9)
+    assert date_words(changed, later(9)) == ""
 
 
 def test_letters_of_revisions() -> None:

@@ -26,6 +26,7 @@ from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.run_done import RunDone, change_lines, put_back
+from coilwright.wizard.lists.stock_book import book_of
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.panel.widths import (
     COLUMNS,
@@ -34,7 +35,9 @@ from coilwright.wizard.steps.panel.widths import (
     ordered,
     row_line,
 )
+from tests.cases import small_gable
 from tests.plan.coils.stock import coil, with_coils
+from tests.plan.receiving.arrivals import arrival, with_arrived
 from tests.wizard.pilot import driven, until
 from tests.wizard.wizard_driving import screen_text, settle, type_text, wizard
 
@@ -310,6 +313,23 @@ class TestAfterTheRun:
         after = Stock(coils=(coil("A", 10), coil("B", 5), coil("D", 7)))
         assert change_lines(before, after, System.US) == [
             "B: 20 ft, then 5 ft", "C: used up, it goes", "D: new, 7 ft"]
+
+    def test_which_of_two_arrivals_was_run_is_asked_first(self, store: Store) -> None:
+        done = plan(with_arrived(
+            small_gable(), arrival(coil=1, lot="L-44"),
+            arrival(tag="R-2", coil=1, lot="L-45", length=1400.0 * 12)))
+        book = book_of(store)
+        run = RunDone(book, done)
+        pick, length = run.asked
+        run.texts[length.answer.key] = "37 ft"
+        assert "Say first which" in run.do("put_back").say
+        assert not book.stock.coils
+        run.texts[pick.answer.key] = pick.answer.choices[1].value
+        # 1,400 ft by its tag, less 13,888 in of panels and 120 in of thread-up and tail.
+        assert "Coil 1 is R-2. On paper 232 ft 8 in is left, by its tag." in run.about(100)
+        assert run.do("put_back").changed
+        (coil,) = book.stock.coils
+        assert (coil.tag, coil.lot, coil.length) == ("R-2", "L-45", 444.0)
 
     async def test_one_move_with_a_measured_length_and_undo(
         self, app_on: Make, store: Store

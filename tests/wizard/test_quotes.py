@@ -155,13 +155,17 @@ async def test_awarding_fills_the_order_and_undo_takes_it_back(app_on: Make) -> 
         assert job_of(app).coils.lead_time == 21
 
 
-async def step(app: CoilwrightApp, pilot: SteadyPilot, day: str, *down: str) -> None:
+async def step(
+    app: CoilwrightApp, pilot: SteadyPilot, day: str, *down: str, note: str | None = None
+) -> None:
     """Record the next step of the order on a day; down: how often, to the one that is meant."""
     wizard(app).action_order_life()
     await settle(pilot)
     await pilot.press("n", *down, "enter")
     await settle(pilot)
     app.screen.query(Input)[0].value = day
+    if note is not None:
+        app.screen.query(Input)[1].value = note
     await pilot.press("enter", "enter")
     await settle(pilot)
 
@@ -172,7 +176,8 @@ async def test_an_order_from_request_to_run_and_back(app_on: Make, store: Store)
         await settle(pilot)
         await step(app, pilot, "2027-03-01")
         assert job_of(app).life.state is OrderState.OUT
-        await step(app, pilot, "March 4, 2027")
+        await step(app, pilot, "March 4, 2027", note="sent by e-mail")
+        assert job_of(app).life.steps[-1].note.endswith("; sent by e-mail")
         assert wizard(app).session.plan.state == "ORDERED Mar 4, 2027, revision A"
         wizard(app).session.change(give(job_of(app), "metal.back_coat", "white"), "back coat")
         wizard(app).action_order_life()
@@ -189,10 +194,14 @@ async def test_an_order_from_request_to_run_and_back(app_on: Make, store: Store)
         assert [one.revision for one in job_of(app).life.sent] == ["A", "B"]
         assert "wash coat, light gray (invented) → white" in " ".join(
             job_of(app).life.sent[1].sheet.split())
-        await step(app, pilot, "2027-04-02", "down")
+        await step(app, pilot, "2027-04-02")
         assert job_of(app).life.state is OrderState.DELIVERED
         assert job_of(app).life.steps[-1].note == "1 coil awaited"
-        await step(app, pilot, "2027-04-01")
+        # A day that cannot be is there to be mended, and so is what was typed beside it.
+        await step(app, pilot, "2027-04-01", note="all five ran well")
+        assert [box.value for box in app.screen.query(Input)] == ["2027-04-01", "all five ran well"]
+        await pilot.press("escape")
+        await settle(pilot)
         assert job_of(app).life.state is OrderState.DELIVERED
         await step(app, pilot, "2027-04-09")
         assert "After the run" in screen_text(app)

@@ -13,6 +13,8 @@ from typing import Annotated
 from coilwright.job.fields import STRICT, text_between
 
 _Line = Annotated[str, text_between(0, 200)]
+LONGEST_NOTE = 600
+"""Letters of a note on a step: as many as can be typed, and what goes before them."""
 MOST_PAGE = 4_000_000
 """How large a page may be that was sent [bytes]."""
 
@@ -37,7 +39,7 @@ class LifeStep:
     state: OrderState
     date: datetime.date
     back: bool = False
-    note: _Line = ""
+    note: Annotated[str, text_between(0, LONGEST_NOTE)] = ""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -45,7 +47,8 @@ class Sent:
     """An order as it was sent. sheet: its text, whole; job: the job's file at that time.
 
     packed: the page to print, whole, compressed (`pack`); empty in a file of a time that kept the
-    text alone. checksum: of the answers it was made from (`answers_checksum`).
+    text alone. checksum: of the answers it was made from (`answers_checksum`). date: the day it was
+    sent; dated: the date it bears, where that is another day.
     """
 
     __pydantic_config__ = STRICT
@@ -56,6 +59,7 @@ class Sent:
     supplier: _Line = ""
     sheet: str
     job: str
+    dated: datetime.date | None = None
     checksum: str = ""
     packed: str = ""
 
@@ -110,6 +114,12 @@ class Life:
     def day(self) -> datetime.date | None:
         """The day of the last step."""
         return self.steps[-1].date if self.steps else None
+
+    @property
+    def since(self) -> datetime.date | None:
+        """The day on which it came to the state it is in; a step back is no such day."""
+        return next((one.date for one in reversed(self.steps)
+                     if one.state is self.state and not one.back), None)
 
     @property
     def latest(self) -> Sent | None:

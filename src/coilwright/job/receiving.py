@@ -32,6 +32,14 @@ class Fault(StrEnum):
     NO_FILM = "film missing"
 
 
+class Decision(StrEnum):
+    """What somebody decided on a coil, whatever its measures say."""
+
+    REFUSED = "refused"
+    SENT_BACK = "sent back"
+    TAKEN = "taken knowingly"
+
+
 class Bounds(NamedTuple):
     """The least and the most that anything real has, in canonical units."""
 
@@ -54,7 +62,7 @@ class Arrival:
     tag: what it is known by. coil: which coil of the order it is meant to be, from 1. length and
     mass: as its tag says; lot and color too. weighed: on a scale. thickness: measured, at several
     places. camber: bow of an edge beside a straight line camber_over long. looked: whether it was
-    looked over for faults.
+    looked over for faults. decision: by whom (decided_by), and why (reason).
     """
 
     __pydantic_config__ = STRICT
@@ -75,6 +83,14 @@ class Arrival:
     looked: YesNo | None = None
     faults: tuple[Fault, ...] = ()
     remark: str = ""
+    decision: Decision | None = None
+    decided_by: str = ""
+    reason: str = ""
+
+    @property
+    def is_gone(self) -> bool:
+        """Whether it was refused or sent back: it counts no more."""
+        return self.decision in (Decision.REFUSED, Decision.SENT_BACK)
 
     def __post_init__(self) -> None:
         if not self.tag.strip():

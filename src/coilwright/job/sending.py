@@ -12,9 +12,10 @@ import datetime
 import zlib
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.job import Job
-from coilwright.job.life import Life, LifeStep, OrderState, Sent, pack
+from coilwright.job.life import LONGEST_NOTE, Life, LifeStep, OrderState, Sent, pack
 from coilwright.job.requests import Request
 from coilwright.job.shop import Supplier, plain_name
 from coilwright.units import show_date
@@ -34,8 +35,11 @@ class CannotStep(ValueError):
 
 
 def next_states(job: Job) -> tuple[OrderState, ...]:
-    """The states an order can go to from where it is."""
-    return _FORWARD[job.life.state]
+    """The states an order can go to from where it is, the likeliest first."""
+    states = _FORWARD[job.life.state]
+    # Sent again it would be a revision: that comes first only where there is one to send.
+    return states if changed_since_sent(job) or job.life.state is not OrderState.ORDERED else (
+        states[::-1])
 
 
 def next_revision(life: Life) -> str:
@@ -60,11 +64,11 @@ def stepped(job: Job, state: OrderState, date: datetime.date, note: str = "") ->
         can = ", ".join(one.value for one in next_states(job)) or "nothing"
         raise CannotStep(f"An order that is {job.life.state} cannot be {state} next; it can be "
                          f"{can}.")
-    return _added(job, LifeStep(state=state, date=date, note=note[:200]))
+    return _added(job, LifeStep(state=state, date=date, note=note))
 
 
-def stepped_back(job: Job, date: datetime.date, note: str = "") -> Job:
-    """The job a step back; that it was is recorded. Raises CannotStep where there is none."""
+def state_before(job: Job) -> OrderState:
+    """The state a step back leads to. Raises CannotStep where there is none."""
     if job.life.state is OrderState.DRAFT:
         raise CannotStep("There is no step to go back from: nothing was sent.")
     before = OrderState.DRAFT
@@ -72,7 +76,12 @@ def stepped_back(job: Job, date: datetime.date, note: str = "") -> Job:
         if step.state is job.life.state:
             break
         before = step.state
-    return _added(job, LifeStep(state=before, date=date, back=True, note=note[:200]))
+    return before
+
+
+def stepped_back(job: Job, date: datetime.date, note: str = "") -> Job:
+    """The job a step back; that it was is recorded. Raises CannotStep where there is none."""
+    return _added(job, LifeStep(state=state_before(job), date=date, back=True, note=note))
 
 
 def _added(job: Job, step: LifeStep) -> Job:
@@ -80,33 +89,63 @@ def _added(job: Job, step: LifeStep) -> Job:
     if last is not None and step.date < last:
         raise CannotStep(f"{show_date(step.date)} is before the step that came last, on "
                          f"{show_date(last)}.")
+    if len(step.note) > LONGEST_NOTE:
+        raise CannotStep(f"The note has {len(step.note)} letters; {LONGEST_NOTE} are kept.")
     life = dataclasses.replace(job.life, steps=(*job.life.steps, step))
     return dataclasses.replace(job, life=life)
 
 
 def to_send(job: Job, date: datetime.date) -> Job:
-    """The job with the next revision and the day at the head of its order, to be printed.
+    """The job with the next revision and its date at the head of its order, to be printed.
 
-    The day is that of the order too, where none was given.
+    A date that was put in at the head stays; a revision is dated the day it is sent, and never
+    before the one it replaces. Days are counted from the day it is sent.
     """
-    order = dataclasses.replace(job.order, revision=next_revision(job.life), date=date)
-    coils = job.coils
-    if coils.order_date is None:
-        coils = dataclasses.replace(coils, order_date=date)
-    return dataclasses.replace(job, order=order, coils=coils)
+    order = dataclasses.replace(job.order, revision=next_revision(job.life),
+                                date=_own_date(job) or max(date, _last_date(job) or date))
+    coils = dataclasses.replace(job.coils, order_date=date)
+    standing = {key: one for key, one in job.standing.items() if key != CoilsKey.ORDER_DATE}
+    return dataclasses.replace(job, order=order, coils=coils, standing=standing)
 
 
-def as_sent(job: Job, sheet: str, page: str, text: str, note: str = "") -> Job:
+def _last_date(job: Job) -> datetime.date | None:
+    """The date that the revision which was sent last bears."""
+    last = job.life.latest
+    return None if last is None else last.dated or last.date
+
+
+def _own_date(job: Job) -> datetime.date | None:
+    """The date at the head, where somebody put it in since the order was sent last."""
+    return None if job.order.date == _last_date(job) else job.order.date
+
+
+def date_words(job: Job, date: datetime.date) -> str:
+    """How the dates of an order that is sent on a day differ from it; empty where none does."""
+    bears, counted = to_send(job, date).order.date, job.coils.order_date
+    last = job.life.latest
+    said = []
+    if bears is not None and bears != date:
+        said.append(f"dated {show_date(bears)}")
+    if counted is not None and counted not in (date, None if last is None else last.date):
+        said.append(f"Order date was {show_date(counted)}")
+    return ", ".join(said)
+
+
+def as_sent(
+    job: Job, sheet: str, page: str, text: str, note: str = "", date: datetime.date | None = None
+) -> Job:
     """The job with its order recorded as sent.
 
-    job: as `to_send` gave it. sheet: its text; page: as it is printed; text: its file. Raises
-    CannotStep.
+    job: as `to_send` gave it. sheet: its text; page: as it is printed; text: its file. note: what
+    is to be known besides. date: the day it is sent, where that is not its date. Raises CannotStep.
     """
     order = job.order
     assert order.date is not None
-    made = stepped(job, OrderState.ORDERED, order.date,
-                   note or f"revision {order.revision} to {order.supplier}".removesuffix(" to "))
-    one = Sent(revision=order.revision, number=order.number, date=order.date,
+    day = date or order.date
+    words = f"revision {order.revision} to {order.supplier}".removesuffix(" to ")
+    made = stepped(job, OrderState.ORDERED, day, f"{words}: {note}" if note else words)
+    one = Sent(revision=order.revision, number=order.number, date=day,
+               dated=None if order.date == day else order.date,
                supplier=order.supplier, sheet=sheet, job=text, checksum=answers_checksum(job),
                packed=pack(page))
     life = dataclasses.replace(made.life, sent=(*made.life.sent, one))

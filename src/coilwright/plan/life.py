@@ -28,13 +28,15 @@ _LEFT_OUT = ("quotes.", "order.")
 def state_words(job: Job, readiness: Readiness) -> str:
     """The state of a job in a few words: ready or not while it is not sent, else how far it is."""
     life = job.life
-    day = show_date(life.day) if life.day else ""
+    day = show_date(life.since) if life.since else ""
     match life.state:
         case OrderState.DRAFT:
             return readiness.state
         case OrderState.OUT:
             # Where there is little room the end is cut; whether it is ready is to be read.
-            return f"{readiness.state}, OUT FOR QUOTES {day}{_quoted(job)}"
+            to = _awarded_to(job)
+            said = f"AWARDED to {to}" if to else f"OUT FOR QUOTES {day}{_quoted(job)}"
+            return f"{readiness.state}, {said}"
         case OrderState.ORDERED:
             last = life.latest
             revision = "" if last is None else f", revision {last.revision}"
@@ -47,6 +49,11 @@ def state_words(job: Job, readiness: Readiness) -> str:
             return f"RUN {day}"
         case _:
             assert_never(life.state)
+
+
+def _awarded_to(job: Job) -> str:
+    """Who got the order; empty while nobody did."""
+    return next((one.supplier for one in job.quotes.received if one.awarded), "")
 
 
 def _quoted(job: Job) -> str:

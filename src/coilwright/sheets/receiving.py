@@ -51,7 +51,10 @@ from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.values.keys import row_key
 
-_NAMES = {Verdict.ACCEPT: "ACCEPT", Verdict.HOLD: "HOLD", Verdict.OPEN: "NOT FINISHED"}
+_NAMES = {
+    Verdict.ACCEPT: "ACCEPT", Verdict.HOLD: "HOLD", Verdict.OPEN: "NOT FINISHED",
+    Verdict.REFUSED: "REFUSED", Verdict.SENT_BACK: "SENT BACK", Verdict.TAKEN: "TAKEN KNOWINGLY",
+}
 _LEVELS: dict[Level, Inline] = {
     Level.STOP: strong("Hold."), Level.CARE: strong("Care."), Level.NOTE: "Note.",
 }
@@ -290,7 +293,8 @@ def _arrived(plan: Plan, report: ArrivalReport) -> tuple[Block, ...]:
         _seen(report),
         _length(report, plan),
         paragraph(f"Remark: {arrival.remark}" if arrival.remark else ""),
-        Ticks((Tick(line("Accepted")), Tick(line("Held, by whom and why:"))), in_line=True),
+        () if arrival.decision else Ticks(
+            (Tick(line("Accepted")), Tick(line("Held, by whom and why:"))), in_line=True),
     )
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from coilwright.job.job import Job
 from coilwright.job.life import Life, Sent
-from coilwright.job.sending import CannotStep, as_sent, to_send
+from coilwright.job.sending import CannotStep, as_sent, date_words, to_send
 from coilwright.plan import plan
 from coilwright.plan.life import Change, answer_changes, figure_changes
 from coilwright.plan.result import Plan
@@ -17,19 +17,23 @@ from coilwright.sheets.render.html import to_html
 from coilwright.sheets.render.text import to_text as to_plain
 from coilwright.sheets.revision import job_sent
 from coilwright.store.reader import to_text
+from coilwright.units import show_date
 
 _WIDE = 80
 
 
-def send(job: Job, date: datetime.date) -> Job:
+def send(job: Job, date: datetime.date, note: str = "") -> Job:
     """The job with its order sent on a day: the next revision, its page and its file kept.
+
+    note: what is to be known besides; how its dates differ goes before it.
 
     Raises CannotStep where the order is a draft, is nobody's or has no number, or cannot be sent
     from where it is.
     """
     made, found = _checked(job, date)
     sheet = order_sheet(found)
-    return as_sent(made, to_plain(sheet, _WIDE), to_html(sheet), text_of(made))
+    said = "; ".join(filter(None, (date_words(job, date), note)))
+    return as_sent(made, to_plain(sheet, _WIDE), to_html(sheet), text_of(made), said, date)
 
 
 def check_sendable(job: Job, date: datetime.date) -> None:
@@ -44,6 +48,9 @@ def _checked(job: Job, date: datetime.date) -> tuple[Job, Plan]:
     found = plan(made)
     if not found.ready:
         held = found.readiness.held_by or "nothing to order"
+        if plan(job).ready and job.coils.order_date not in (None, date):
+            raise CannotStep(f"Sent on {show_date(date)} it is a draft yet: {held}. Put that day "
+                             "in as Order date on the Coils step; the Summary then says what.")
         raise CannotStep(f"The order is a draft yet: {held}, as the Summary says.")
     return made, found
 

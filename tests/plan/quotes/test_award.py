@@ -11,10 +11,10 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.choices import YesNo
 from coilwright.job.edit import copied, do_not_know, give
 from coilwright.job.job import Job
-from coilwright.job.receiving import Arrival
+from coilwright.job.receiving import Arrival, Decision
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
-from coilwright.plan.coils.run import after_run
+from coilwright.plan.coils.run import after_run, left_by_tag, leftovers, run_of
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
 from coilwright.plan.quotes.compare import compare
 from coilwright.store.reader import read_model, to_text
@@ -112,3 +112,27 @@ def test_what_is_left_goes_back_with_its_lot_and_its_supplier() -> None:
     stock = after_run(plan(job), Stock(), {"coil.1": 1200.0})
     (left,) = stock.coils
     assert (left.lot, left.supplier, left.length) == ("L-77", "Elk Fork (invented)", 1200.0)
+
+
+def test_which_of_two_arrivals_was_run_is_told_never_taken() -> None:
+    """Shorts to 1,400 ft by its tag; what is left on paper goes by it, not by the order."""
+    dented = Arrival(tag="R-1", coil=1, lot="L-44", length=1300.0 * 12)
+    other = Arrival(tag="R-2", coil=1, lot="L-45", length=1400.0 * 12)
+    job = dataclasses.replace(awarded(), arrived=(dented, other))
+    measured = {"coil.1": 1200.0}
+    (left,) = after_run(plan(job), Stock(), measured).coils
+    assert left.lot == ""
+    (left,) = after_run(plan(job), Stock(), measured, {1: other}).coils
+    assert (left.tag, left.lot) == ("R-2", "L-45")
+    gone = dataclasses.replace(dented, decision=Decision.REFUSED)
+    job = dataclasses.replace(job, arrived=(gone, other))
+    made = plan(job)
+    stock = after_run(made, Stock(), measured)
+    assert [(coil.tag, coil.lot) for coil in stock.coils] == [("R-2", "L-45")]
+    assert leftovers(made, stock) == stock.coils
+    (coil,) = run_of(made).coils
+    found = left_by_tag(coil, other)
+    assert found is not None
+    assert found.value == pytest.approx(1400 * 12 - coil.used.value)
+    assert coil.left.value == pytest.approx(coil.length.value - coil.used.value)
+    assert left_by_tag(coil, dataclasses.replace(other, length=None)) is None

@@ -14,7 +14,8 @@ from coilwright.job.choices import YesNo
 from coilwright.job.haul import LiftBy, SlingHitch
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
-from coilwright.job.receiving import REAL, Arrival, Fault
+from coilwright.job.receiving import REAL, Arrival, Decision, Fault
+from coilwright.job.rows.arrivals import new_arrival
 from coilwright.plan import plan
 from coilwright.plan.arrivals import reasons
 from coilwright.plan.lighter_coils import lighter_coils
@@ -320,6 +321,37 @@ class TestLength:
         found = report(thickness=(), outside=26.0)
         one = next(a for a in found.apart if a.longer.key == "by_mass")
         assert not any("measure its thickness" in cause for cause in one.causes)
+
+
+class TestDecided:
+    def test_a_refused_coil_counts_no_more_and_the_other_is_held_to_nothing_of_it(self) -> None:
+        bad = arrival(lot="L-44", coil=1, faults=(Fault.DENT,))
+        other = arrival(tag="R-2", lot="L-45", coil=1)
+        held, twin = receive(plan(with_arrived(small_gable(), bad, other)))
+        assert (held.verdict, twin.verdict) == (Verdict.HOLD, Verdict.HOLD)
+        assert keys(twin) == {"lot", "twin"}
+        gone = dataclasses.replace(bad, decision=Decision.REFUSED, decided_by="Ann (invented)",
+                                   reason="dented through")
+        job = with_arrived(small_gable(), gone, other)
+        found, twin = receive(plan(job))
+        assert found.verdict is Verdict.REFUSED
+        assert found.words.startswith("By Ann (invented): dented through. It counts no more")
+        assert found.missing == ()
+        assert twin.verdict is Verdict.ACCEPT
+        alone = plan(with_arrived(small_gable(), gone))
+        assert awaited(alone) == alone.coils
+        assert new_arrival(alone.job).coil == 1
+        bare = dataclasses.replace(gone, decided_by="", reason="")
+        (found,) = receive(plan(with_arrived(small_gable(), bare)))
+        assert found.missing == ("who decided it (refused)", "why (refused)")
+
+    def test_a_hold_is_taken_on_by_name_and_reason_and_not_without(self) -> None:
+        taken = {"decision": Decision.TAKEN, "faults": (Fault.DENT,), "decided_by": "Ann"}
+        assert report(**taken).verdict is Verdict.HOLD
+        assert "why (taken knowingly)" in report(**taken).missing
+        assert report(**taken, reason="outer wrap").verdict is Verdict.TAKEN
+        assert report(decision=Decision.TAKEN, decided_by="Ann", reason="-"
+                      ).verdict is Verdict.ACCEPT
 
 
 class TestTheOrder:

@@ -32,6 +32,7 @@ def new_arrival(job: Job) -> Arrival:
     number = len(job.arrived) + 1
     while f"coil {number}" in tags:
         number += 1
-    there = {a.coil for a in job.arrived}
+    # What comes in place of a refused one is the same coil of the order.
+    there = {a.coil for a in job.arrived if not a.is_gone}
     coil = next(n for n in range(1, 1000) if n not in there) if len(there) < 999 else None
     return Arrival(tag=f"Coil {number}", coil=coil)

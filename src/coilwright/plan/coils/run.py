@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
+import re
 from collections import deque
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -17,9 +18,12 @@ from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.job import Job
+from coilwright.job.receiving import Arrival
 from coilwright.job.stock import CoilOnHand, LengthBy, Stock
 from coilwright.plan.coils.stock import fitting
 from coilwright.plan.ledger import Ledger, require
+from coilwright.plan.receiving.receive import arrival_of
+from coilwright.plan.receiving.report import TAGGED
 from coilwright.plan.result import CoilPlan, Cut, PanelRow, Plan, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
@@ -86,6 +90,7 @@ class RunCoil:
 
     key: as in the plan's figures (`coil.1`, `on_hand.2`). on_hand: the coil on hand it is, or a
     strip of; None for a new one. length: a new coil's as ordered, the least of one on hand.
+    used: what is run off it, no spare used.
     shortest: what a new coil may come at, by the supplier's tolerance. left: past the last panel
     and the tail, no spare used. left_short: the same of one that came so short; both are None for
     one on hand. minutes: None while the speed is not known.
@@ -98,6 +103,7 @@ class RunCoil:
     length: Figure
     mass: Figure
     batches: tuple[RunBatch, ...]
+    used: Figure
     left: Figure
     shortest: Figure | None
     left_short: Figure | None
@@ -246,7 +252,7 @@ def _coil(
         people = max(int(run.people(weight.value, carry.value)),
                      2 if cut.length > run.LONG_PANEL else 1)
         batches.append(RunBatch(cut, rows, so_far, coil.length.value - so_far, weight, people))
-    return RunCoil(number, key, name, own, coil.length, mass, tuple(batches), left,
+    return RunCoil(number, key, name, own, coil.length, mass, tuple(batches), used, left,
                    shortest, left_short, minutes)
 
 
@@ -259,17 +265,20 @@ def panel_mass(plan: Plan, length: float) -> Figure:
 
 
 def after_run(
-    plan: Plan, stock: Stock, measured: Mapping[str, float] | None = None
+    plan: Plan, stock: Stock, measured: Mapping[str, float] | None = None,
+    came: Mapping[int, Arrival] | None = None,
 ) -> Stock:
     """The stock once a plan's coils have been run: what is left of each put back.
 
     Coils on hand are counted at the least that can be left of them, all spare used; one that is
     used up goes. One that was slit goes back as its strips, and its drop where that is an inch
     or wider. measured: lengths left [in] by coil key (`on_hand.1`, `coil.1`) as somebody measured
-    them, which count instead; a new coil goes to stock only so. A coil the stock does not know
-    stays out of it.
+    them, which count instead; a new coil goes to stock only so. came: the coil that was run, by the
+    number of the ordered one, where several came for it; without it their lot is not known. A coil
+    the stock does not know stays out of it.
     """
     told = dict(measured or {})
+    run_as = dict(came or {})
     for index in dict.fromkeys(c.index for c in plan.from_stock):
         coil = plan.job.on_hand[index]
         if stock.find(coil.tag) is not None:
@@ -278,13 +287,51 @@ def after_run(
     for one in plan.coils:
         left = told.get(row_key("coil", one.number), 0.0)
         if left > _LOOSE:
-            tag = stock.free_tag(tag_of_new(plan, one.number))
-            stock = stock.put(_new_leftover(plan, one.number, tag, left))
+            arrival = run_as.get(one.number) or the_only(came_as(plan, one.number))
+            tag = stock.free_tag(tag_of_new(plan, one.number, arrival))
+            stock = stock.put(_new_leftover(plan, arrival, tag, left))
     return stock
 
 
-def tag_of_new(plan: Plan, number: int) -> str:
-    """The tag of what is left of a new coil."""
+def came_as(plan: Plan, number: int) -> tuple[Arrival, ...]:
+    """What arrived as an ordered coil, by its number; what was refused is none of it."""
+    return tuple(plan.job.arrived[n - 1] for coil in plan.coils if coil.number == number
+                 for n in arrival_of(plan, coil))
+
+
+def the_only(arrivals: tuple[Arrival, ...]) -> Arrival | None:
+    """The arrival, where there is one alone."""
+    return arrivals[0] if len(arrivals) == 1 else None
+
+
+def left_by_tag(coil: RunCoil, arrival: Arrival | None) -> Figure | None:
+    """What is left on paper of a coil by its own tag; None where that says no length."""
+    if arrival is None or arrival.length is None:
+        return None
+    length = Figure(part_of(coil.key, "length"), f"{arrival.tag}: length, its tag",
+                    arrival.length, Kind.LENGTH, TAGGED, Standing.SURE)
+    return compute(part_of(coil.key, "run_left"), f"{arrival.tag}: leftover, no spare used",
+                   on_hand.left_on, length, coil.used)
+
+
+def leftovers(plan: Plan, stock: Stock) -> tuple[CoilOnHand, ...]:
+    """What of a plan's coils is in stock, by their tags."""
+    tags = [plan.job.on_hand[used.index].tag for used in plan.from_stock]
+    for coil in plan.coils:
+        tags += [tag_of_new(plan, coil.number, one)
+                 for one in (*came_as(plan, coil.number), None)]
+    there = (stock.find(tag) for tag in dict.fromkeys(tags))
+    return tuple(coil for coil in there if coil is not None)
+
+
+_UNNAMED = re.compile(r"coil \d+", re.IGNORECASE)
+"""A tag that the list of arrivals gave a coil until its own is typed."""
+
+
+def tag_of_new(plan: Plan, number: int, arrival: Arrival | None = None) -> str:
+    """The tag of what is left of a new coil: its own, where one was read."""
+    if arrival is not None and not _UNNAMED.fullmatch(arrival.tag.strip()):
+        return arrival.tag
     return f"{plan.job.title[:_TAG].strip()} {number}"
 
 
@@ -332,10 +379,9 @@ def _cut_to(
     )
 
 
-def _new_leftover(plan: Plan, number: int, tag: str, left: float) -> CoilOnHand:
+def _new_leftover(plan: Plan, came: Arrival | None, tag: str, left: float) -> CoilOnHand:
     """What is left of a new coil: as ordered, of the lot that came, from whom it came."""
     metal = plan.job.metal
-    came = next((one for one in plan.job.arrived if one.coil == number), None)
     assert metal.metal is not None
     assert metal.thickness is not None
     return CoilOnHand(

@@ -47,15 +47,15 @@ def expect(plan: Plan, coil: CoilPlan) -> ArrivalReport:
 
 
 def awaited(plan: Plan) -> tuple[CoilPlan, ...]:
-    """The ordered coils that nothing in the list is meant to be."""
-    there = {_coil_number(plan, arrival) for arrival in plan.job.arrived}
+    """The ordered coils that nothing in the list is meant to be; what was refused is none."""
+    there = {_coil_number(plan, arrival) for arrival in plan.job.arrived if not arrival.is_gone}
     return tuple(coil for coil in plan.coils if coil.number not in there)
 
 
 def arrival_of(plan: Plan, coil: CoilPlan) -> tuple[int, ...]:
-    """The numbers in the list of what is meant to be an ordered coil, from 1."""
+    """The numbers in the list of what is meant to be an ordered coil, from 1; none refused."""
     return tuple(n for n, arrival in enumerate(plan.job.arrived, 1)
-                 if _coil_number(plan, arrival) == coil.number)
+                 if not arrival.is_gone and _coil_number(plan, arrival) == coil.number)
 
 
 def _coil_number(plan: Plan, arrival: Arrival) -> int | None:
@@ -75,7 +75,8 @@ def _report(plan: Plan, number: int, arrival: Arrival) -> ArrivalReport:
     apart = find_apart(case, ways)
     _which(case, wanted)
     _color(case)
-    _lot(case)
+    if not arrival.is_gone:
+        _lot(case)
     if not plan.ready:
         case.find(Level.NOTE, "draft", "The order it is held to is a draft.",
                   "Some of its answers are guesses or still open; the comparison is no better.",
@@ -102,6 +103,12 @@ def _concealed(case: Inspection) -> ArrivalReport:
 def _missing(case: Inspection, wanted: int | None) -> Iterator[str]:
     """What is still to be measured or read, in words."""
     plan, arrival = case.plan, case.arrival
+    if arrival.decision is not None:
+        for said, words in ((arrival.decided_by, "who decided it"), (arrival.reason, "why")):
+            if not said:
+                yield f"{words} ({arrival.decision})"
+    if arrival.is_gone:
+        return
     begins = f"{TYPED}{case.number - 1}."
     unread = {key.removeprefix(begins): text for key, text in plan.job.typed.items()
               if key.startswith(begins)}
@@ -142,8 +149,9 @@ def _which(case: Inspection, wanted: int | None) -> None:
             "A coil nobody ordered may be somebody else's.",
             "Read its tag again, and say which coil of the order it is.", SHARED_OUT)
     twins = [a.tag for n, a in enumerate(plan.job.arrived, 1)
-             if n != case.number and case.coil is not None and _coil_number(plan, a) == wanted]
-    if twins:
+             if n != case.number and case.coil is not None and not a.is_gone
+             and _coil_number(plan, a) == wanted]
+    if twins and not case.arrival.is_gone:
         case.find(
             Level.CARE, "twin", f"“{twins[0]}” is put down as coil {wanted} too.",
             "Where one coil came as two, each is held to the whole of its cuts.",
@@ -195,7 +203,8 @@ def _lot(case: Inspection) -> None:
     if not own:
         return
     job = case.plan.job
-    others = [(a.tag, a.lot) for n, a in enumerate(job.arrived, 1) if n != case.number]
+    others = [(a.tag, a.lot) for n, a in enumerate(job.arrived, 1)
+              if n != case.number and not a.is_gone]
     other = next(((tag, lot) for tag, lot in others
                   if lot.strip() and " ".join(lot.split()).casefold() != own.casefold()), None)
     if other is not None:

@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import Any
 
 from coilwright.job.answers import ANSWERS
-from coilwright.job.receiving import Arrival, Fault
+from coilwright.job.receiving import Arrival, Decision, Fault
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.units import Kind, System
@@ -24,17 +24,27 @@ CARE_ONLY = frozenset({Fault.NO_FILM})
 
 
 class Verdict(StrEnum):
-    """What the measures say. It is advice: the person in charge decides."""
+    """What the measures say, which is advice; or what the person in charge decided."""
 
     ACCEPT = "accept"
     HOLD = "hold"
     OPEN = "not finished"
+    REFUSED = "refused"
+    SENT_BACK = "sent back"
+    TAKEN = "taken knowingly"
 
 
 VERDICT_WORDS = {
     Verdict.ACCEPT: "Nothing found against it. The person in charge decides.",
     Verdict.HOLD: "Do not run it before what is below is settled. The person in charge decides.",
     Verdict.OPEN: "Nothing found that holds it so far; something is still to be measured.",
+    Verdict.REFUSED: "It counts no more: what comes in its place is a coil of its own.",
+    Verdict.SENT_BACK: "It counts no more: what comes in its place is a coil of its own.",
+    Verdict.TAKEN: "What stands against it is known, and it is run all the same.",
+}
+_DECIDED = {
+    Decision.REFUSED: Verdict.REFUSED, Decision.SENT_BACK: Verdict.SENT_BACK,
+    Decision.TAKEN: Verdict.TAKEN,
 }
 
 
@@ -139,7 +149,17 @@ class ArrivalReport:
 
     @property
     def verdict(self) -> Verdict:
-        """Hold where anything speaks against it; accept only where nothing is left to measure."""
+        """What was decided; else hold where anything speaks against it, and accept only where
+        nothing is left to measure. A hold is taken on by name and reason, not without."""
+        arrival = self.arrival
+        if arrival.decision is not None and (arrival.is_gone or (
+                self.advice is Verdict.HOLD and arrival.decided_by and arrival.reason)):
+            return _DECIDED[arrival.decision]
+        return self.advice
+
+    @property
+    def advice(self) -> Verdict:
+        """What the measures say."""
         held = any(f.level is Level.STOP for f in self.findings)
         if held or not CARE_ONLY.issuperset(self.faults):
             return Verdict.HOLD
@@ -152,7 +172,16 @@ class ArrivalReport:
         if self.verdict is Verdict.ACCEPT and cares:
             points = "one point wants" if cares == 1 else f"{cares} points want"
             return f"Nothing found that holds it; {points} care. The person in charge decides."
-        return VERDICT_WORDS[self.verdict]
+        return f"{self._decided}{VERDICT_WORDS[self.verdict]}"
+
+    @property
+    def _decided(self) -> str:
+        """Who decided it, and why, where somebody did."""
+        arrival = self.arrival
+        if self.verdict not in _DECIDED.values() or not (arrival.decided_by or arrival.reason):
+            return ""
+        why = f": {arrival.reason}" if arrival.reason else ""
+        return f"By {arrival.decided_by or 'somebody'}{why}. "
 
     @property
     def enough(self) -> Enough:

@@ -240,7 +240,8 @@ SCHEMA: Json = {
 _MAYBE_QUANTITY: Json = _or_null(_STANDING_QUANTITY)
 SCHEMA["properties"]["arrived"] = _list(_object({
     "number": _WHOLE, "tag": _TEXT, "coil": _or_null(_WHOLE), "lot": _TEXT, "color": _TEXT,
-    "verdict": {"enum": ["accept", "hold", "not finished"]}, "words": _TEXT,
+    "verdict": {"enum": ["accept", "hold", "not finished", "refused", "sent back",
+                         "taken knowingly"]}, "words": _TEXT,
     "missing": _list(_TEXT), "faults": _list(_TEXT),
     "reasons": _list({"$ref": "#/$defs/finding"}),
     "sizes": _list(_object({

@@ -17,7 +17,7 @@ from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
-from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Fault
+from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Decision, Fault
 from coilwright.job.rows.arrivals import ARRIVALS as PLACE
 from coilwright.job.rows.arrivals import new_arrival
 from coilwright.plan.arrivals import reasons
@@ -123,6 +123,10 @@ def _painted(job: Job, arrival: Arrival, _key: str) -> bool:
     return job.metal.may_be_painted or bool(arrival.color)
 
 
+def _decided(_job: Job, arrival: Arrival, _key: str) -> bool:
+    return bool(arrival.decision or arrival.decided_by or arrival.reason)
+
+
 MEASURES: tuple[Measure[Arrival], ...] = (
     _text("tag", "Tag", spec=NameAnswer, empty="Coil"),
     Measure(name="coil", label="Coil of the order", help=_HELP.measures["coil"].help,
@@ -144,13 +148,21 @@ MEASURES: tuple[Measure[Arrival], ...] = (
             more=_HELP.measures["looked"].how,
             form=Form.CHOICE, choices=tuple(YesNo), get=_given("looked")),
     *(_fault(fault) for fault in Fault),
+    Measure(name="decision", label="Decided", help=_HELP.measures["decision"].help,
+            more=_HELP.measures["decision"].how, form=Form.CHOICE, choices=tuple(Decision),
+            get=_given("decision")),
+    _text("decided_by", "Decided by", applies=_decided),
+    _text("reason", "Reason", applies=_decided),
     _text("remark", "Remark"),
 )
 
 
 # -- in lines of text ----------------------------------------------------------------------
 
-SIGNS = {Verdict.ACCEPT: "✓", Verdict.HOLD: "×", Verdict.OPEN: "…"}
+SIGNS = {
+    Verdict.ACCEPT: "✓", Verdict.HOLD: "×", Verdict.OPEN: "…",
+    Verdict.REFUSED: "–", Verdict.SENT_BACK: "–", Verdict.TAKEN: "!",
+}
 _WORDS = {Level.STOP: "HOLD", Level.CARE: "CARE", Level.NOTE: "note"}
 
 
@@ -160,10 +172,12 @@ def row_text(report: ArrivalReport, width: int) -> str:
     place = f"coil {report.coil.number}" if report.coil else "coil ?"
     found = reasons(report)
     why = found[0].what if found else report.missing[0] if report.missing else ""
-    if report.verdict is Verdict.OPEN and report.missing:
+    if report.verdict not in (Verdict.ACCEPT, Verdict.HOLD, Verdict.OPEN):
+        why = report.words
+    elif report.verdict is Verdict.OPEN and report.missing:
         why = f"{len(report.missing)} to do: {', '.join(report.missing)}"
     tag = escape_controls(report.arrival.tag)
-    return fit(f" {pad(verdict, 14)} {pad(tag, 14)} {pad(place, 8)} {escape_controls(why)}", width)
+    return fit(f" {pad(verdict, 17)} {pad(tag, 14)} {pad(place, 8)} {escape_controls(why)}", width)
 
 
 def awaited_line(plan: Plan) -> str:

@@ -86,14 +86,15 @@ class OrderEntry(JobRowEntry):
             return Outcome(failed=str(error))
 
     def _number(self) -> Outcome:
-        """The next number of the shop, today's day, where none is given."""
+        """The next number of the shop; the day of the order, else today, where no date is given."""
         session = self.rows.session
         order = session.job.order
         if order.number:
             return Outcome(say=f"It has the number {escape_controls(order.number)}; clear it "
                            "first.")
         number = take_number(self.rows, "next_order")
-        made = dataclasses.replace(order, number=str(number), date=order.date or today())
+        made = dataclasses.replace(order, number=str(number), date=(
+            order.date or session.job.coils.order_date or today()))
         self.rows.change(ORDER_HEAD.replace(session.job, 0, made), f"Order number {number}")
         return Outcome(changed=True)
 

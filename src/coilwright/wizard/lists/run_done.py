@@ -6,12 +6,22 @@ No screens here.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from coilwright.job.answers import Form, UnreadableAnswer
 from coilwright.job.job import Job
+from coilwright.job.receiving import Arrival
 from coilwright.job.stock import Stock
-from coilwright.plan.coils.run import RunCoil, after_run, run_of, tag_of_new
+from coilwright.plan.coils.run import (
+    RunCoil,
+    after_run,
+    came_as,
+    left_by_tag,
+    run_of,
+    tag_of_new,
+    the_only,
+)
 from coilwright.plan.result import Plan
 from coilwright.store import StoreError
 from coilwright.units import Kind, System
@@ -23,20 +33,22 @@ from coilwright.wizard.literal import escape_controls
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
 
-_KEY = "left"
+_KEY, _WHICH = "left", "which"
+"""What the keys of lengths, and of which coil was run, begin with."""
 _SHOWN = 6
 """Changes of the stock that are listed."""
 
 
 def put_back(
-    plan: Plan, stock: Stock, measured: Mapping[str, float]
+    plan: Plan, stock: Stock, measured: Mapping[str, float],
+    came: Mapping[int, Arrival] | None = None,
 ) -> tuple[Stock, tuple[str, ...]]:
     """The stock after the run, and the tags of coils that stay as they are.
 
     measured: lengths left [in] by coil key. A coil that is not in stock as this job took it was
     put back before, or used by another job: without a measured length it stays as it is.
     """
-    after = after_run(plan, stock, measured)
+    after = after_run(plan, stock, measured, came)
     stays = []
     for used in plan.from_stock:
         taken = plan.job.on_hand[used.index]
@@ -49,9 +61,13 @@ def put_back(
     return after, tuple(dict.fromkeys(stays))
 
 
-def twice_lines(plan: Plan, stock: Stock, measured: Mapping[str, float]) -> list[str]:
+def twice_lines(
+    plan: Plan, stock: Stock, measured: Mapping[str, float],
+    came: Mapping[int, Arrival] | None = None,
+) -> list[str]:
     """A word on new coils whose leftover seems to be in stock already."""
-    tags = [tag_of_new(plan, coil.number) for coil in plan.coils
+    tags = [tag_of_new(plan, coil.number, (came or {}).get(coil.number) or the_only(
+                came_as(plan, coil.number))) for coil in plan.coils
             if measured.get(f"coil.{coil.number}", 0.0)]
     there = [escape_controls(tag) for tag in tags if stock.find(tag) is not None]
     return [f"In stock already, this would be one more: {', '.join(there)}"] if there else []
@@ -86,14 +102,49 @@ _VIEW = EntryView(
 
 
 def _asked(coil: RunCoil, plan: Plan) -> Asked:
-    left = coil.left.text(plan.job.units)
-    said = (f"On paper {left} is left. A new coil goes to stock only as measured."
+    said = (f"{_on_paper(coil, plan)} A new coil goes to stock only as measured."
             if coil.on_hand is None else
-            f"On paper {left} is left, no spare used. Empty: the least that can be.")
+            f"On paper {coil.left.text(plan.job.units)} is left, no spare used. Empty: the least "
+            "that can be.")
     measure: Measure[RunCoil] = Measure(
         name=coil.key, label=escape_controls(coil.name)[:24], help=said, form=Form.QUANTITY,
         kind=Kind.LENGTH, bare=("ft", "m"), zero=True, high=240_000)
     return measure.typed(_KEY)
+
+
+def _number(coil: RunCoil) -> int:
+    """The number of a new coil in the order; 0 of one on hand."""
+    return 0 if coil.on_hand is not None else int(coil.key.rpartition(".")[2])
+
+
+def _on_paper(coil: RunCoil, plan: Plan) -> str:
+    """What is left of a new coil on paper: by the tag of what came, else as ordered."""
+    arrivals = came_as(plan, _number(coil))
+    if len(arrivals) > 1:
+        return "On paper it goes by the tag of the coil that was run."
+    return _paper_words(coil, the_only(arrivals), plan)
+
+
+def _paper_words(coil: RunCoil, came: Arrival | None, plan: Plan) -> str:
+    left = left_by_tag(coil, came)
+    by, figure = ("the order", coil.left) if left is None else ("its tag", left)
+    return f"On paper {figure.text(plan.job.units)} is left, by {by}."
+
+
+def _which(coil: RunCoil, arrivals: tuple[Arrival, ...]) -> Asked:
+    """Which of the coils that came for one was run."""
+    named = {f"COIL_{n}": f"{escape_controls(one.tag)}{f', lot {one.lot}' if one.lot else ''}"
+             for n, one in enumerate(arrivals, 1)}
+    for n, name in enumerate(named):
+        if list(named.values()).count(named[name]) > 1:
+            named[name] += f" ({n + 1})"
+    kind = StrEnum("kind", named)  # type: ignore[misc]
+    picks: tuple[StrEnum, ...] = tuple(kind.__members__.values())
+    measure: Measure[RunCoil] = Measure(
+        name=coil.key, label=f"{escape_controls(coil.name)}: which was run"[:25],
+        help="Several came for it: what is left goes back with the tag and lot of this one.",
+        form=Form.CHOICE, choices=picks)
+    return measure.typed(_WHICH)
 
 
 class RunDone:
@@ -106,7 +157,17 @@ class RunDone:
         self.book = book
         self.plan = plan
         self.coils = run_of(plan).coils
-        self.asked = [_asked(coil, plan) for coil in self.coils]
+        self.arrivals = {coil.key: came_as(plan, _number(coil)) for coil in self.coils}
+        self.asked: list[Asked] = []
+        self._lengths: dict[str, Asked] = {}
+        self._picks: dict[str, Asked] = {}
+        """What is asked of a coil, by its key: its length, and which it was."""
+        for coil in self.coils:
+            if len(self.arrivals[coil.key]) > 1:
+                self._picks[coil.key] = _which(coil, self.arrivals[coil.key])
+                self.asked.append(self._picks[coil.key])
+            self._lengths[coil.key] = _asked(coil, plan)
+            self.asked.append(self._lengths[coil.key])
         self.texts: dict[str, str] = {}
         self.said = ""
         """What was put back, until something is typed or taken back."""
@@ -145,7 +206,8 @@ class RunDone:
     def _read(self) -> tuple[dict[str, float], bool]:
         """Lengths left [in] by coil key, those that can be read, and whether all can."""
         found, clear = {}, True
-        for coil, asked in zip(self.coils, self.asked, strict=True):
+        for coil in self.coils:
+            asked = self._lengths[coil.key]
             if text := self.texts.get(asked.answer.key, ""):
                 try:
                     value = asked.answer.read(text, self.plan.job.units)
@@ -156,6 +218,25 @@ class RunDone:
                 found[coil.key] = value
         return found, clear
 
+    def came(self) -> dict[int, Arrival]:
+        """The coils that were run, by the numbers of the ordered ones, where several came."""
+        found = {}
+        for coil in self.coils:
+            if (asked := self._picks.get(coil.key)) is None:
+                continue
+            text = self.texts.get(asked.answer.key, "")
+            for pick, arrival in zip(asked.answer.choices, self.arrivals[coil.key], strict=True):
+                if text == pick.value:
+                    found[_number(coil)] = arrival
+        return found
+
+    def _unsaid(self) -> str:
+        """The measured coils of which nobody said yet which of those that came they are."""
+        came, measured = self.came(), self.measured()
+        return ", ".join(escape_controls(coil.name) for coil in self.coils
+                         if coil.key in self._picks and measured.get(coil.key)
+                         and _number(coil) not in came)
+
     def measured(self) -> dict[str, float]:
         """Lengths left [in] by coil key, those that can be read."""
         return self._read()[0]
@@ -165,12 +246,18 @@ class RunDone:
         del width
         if self.said:
             return [self.said]
-        after, stays = put_back(self.plan, self.book.stock, self.measured())
+        came = self.came()
+        after, stays = put_back(self.plan, self.book.stock, self.measured(), came)
         lines = (change_lines(self.book.stock, after, self.plan.job.units)
                  or ["The stock would not change."])
         if len(lines) > _SHOWN:
             lines[_SHOWN - 1:] = [f"and {len(lines) - _SHOWN + 1} more"]
-        lines += twice_lines(self.plan, self.book.stock, self.measured())
+        lines += twice_lines(self.plan, self.book.stock, self.measured(), came)
+        lines += [f"{escape_controls(coil.name)} is {escape_controls(came[n].tag)}. "
+                  f"{_paper_words(coil, came[n], self.plan)}"
+                  for coil in self.coils if (n := _number(coil)) in came]
+        if unsaid := self._unsaid():
+            lines.append(f"Say first which coil was run: {unsaid}.")
         if stays:
             lines.append(f"Not as this job took them, so they stay unless measured: "
                          f"{', '.join(map(escape_controls, stays))}")
@@ -186,8 +273,10 @@ class RunDone:
             return Outcome(unclear=True)
         if self.said:
             return Outcome(say="It is put back already; Ctrl+Z takes it back.")
+        if unsaid := self._unsaid():
+            return Outcome(say=f"Say first which of the coils that came was run: {unsaid}.")
         before = self.book.stock
-        after, _stays = put_back(self.plan, before, measured)
+        after, _stays = put_back(self.plan, before, measured, self.came())
         lines = change_lines(before, after, self.plan.job.units)
         if not lines:
             return Outcome(say="Nothing to put back: the stock is so already.")

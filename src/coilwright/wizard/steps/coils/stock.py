@@ -88,6 +88,18 @@ class StockController:
         else:
             context.say("Nothing changed; the list of coils on hand says why.")
 
+    def in_stock(self) -> str:
+        """What of this job's coils is in stock after the run, in words for the user."""
+        from coilwright.plan.coils.run import leftovers
+        from coilwright.wizard.lists.coil_draft import length_text
+
+        session = self._context.session
+        if (book := self._book("Coils on hand", 12)) is None:
+            return ""
+        there = [f"{coil.tag}, {length_text(coil, session.job.units)}"
+                 for coil in leftovers(session.plan, book.stock)]
+        return f"In stock, and it stays there: {'; '.join(there)}. " if there else ""
+
     def run_done(self) -> None:
         """What is left of the coils goes back to stock."""
         from coilwright.wizard.lists.entry import entry_screen

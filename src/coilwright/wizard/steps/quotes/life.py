@@ -16,8 +16,11 @@ from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.sending import (
     CannotStep,
+    changed_since_sent,
+    date_words,
     next_revision,
     next_states,
+    state_before,
     stepped,
     stepped_back,
 )
@@ -39,7 +42,6 @@ from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rail import Press
 from coilwright.words.counting import counted
 
-_BACK = "a step back"
 _NAME = 22
 """Cells of a day, or of the name of what changed."""
 
@@ -144,27 +146,52 @@ class LifeScreen(Modal[str]):
 
 def _words(job: Job, state: OrderState) -> str:
     if state is OrderState.ORDERED:
-        return f"ordered: revision {next_revision(job.life)} is sent"
+        last = job.life.latest
+        same = "" if last is None or changed_since_sent(job) else (
+            f", which changes nothing of {last.revision}")
+        return f"ordered: revision {next_revision(job.life)} is sent{same}"
     return state.value
+
+
+_COUNTED = {
+    Verdict.ACCEPT: "accepted", Verdict.HOLD: "held", Verdict.TAKEN: "taken knowingly",
+    Verdict.REFUSED: "refused", Verdict.SENT_BACK: "sent back",
+}
 
 
 def _arrived(plan: Plan) -> str:
     """What of the order has come, in a few words."""
     reports = receive(plan)
     found = [f"{counted(sum(r.verdict is verdict for r in reports), 'coil')} {word}"
-             for verdict, word in ((Verdict.ACCEPT, "accepted"), (Verdict.HOLD, "held"))
+             for verdict, word in _COUNTED.items()
              if any(r.verdict is verdict for r in reports)]
     if waits := awaited(plan):
         found.append(f"{counted(len(waits), 'coil')} awaited")
     return ", ".join(found)
 
 
-class LifeController:
-    """Records steps of the order. run_done: puts what is left after the run back to stock."""
+def _on_hold(plan: Plan) -> str:
+    """The coils that came and are on hold, in a sentence; empty where none is."""
+    held = [report.arrival.tag for report in receive(plan) if report.verdict is Verdict.HOLD]
+    if not held:
+        return ""
+    return (f"On hold in Receiving: {', '.join(held)}. Say there first whether each is refused, "
+            "sent back or taken knowingly. ")
 
-    def __init__(self, context: Context, run_done: Callable[[], None]) -> None:
+
+class LifeController:
+    """Records steps of the order.
+
+    run_done: puts what is left after the run back to stock. in_stock: what of it is there, in words
+    for the user.
+    """
+
+    def __init__(
+        self, context: Context, run_done: Callable[[], None], in_stock: Callable[[], str]
+    ) -> None:
         self._context = context
         self._run_done = run_done
+        self._in_stock = in_stock
 
     def show(self) -> None:
         """How far the order is, and what changed since it was sent."""
@@ -175,7 +202,7 @@ class LifeController:
 
     def _wanted(self, what: str | None) -> None:
         if what == "back":
-            self._ask_day(_BACK, "", self._step_back)
+            self._back()
         elif what == "next":
             self._next()
 
@@ -193,15 +220,32 @@ class LifeController:
 
         self._context.open(PickScreen("The order is next", tuple(states), ""), picked)
 
+    def _back(self) -> None:
+        """Ask for the day of a step back: from what to what, and what went to stock."""
+        job = self._context.session.job
+        try:
+            before = state_before(job)
+        except CannotStep as error:
+            self._context.say(escape_controls(str(error)), severity="warning", timeout=12)
+            return
+        about = self._in_stock() if job.life.state is OrderState.RUN else ""
+        self._ask_day(f"A step back: from {job.life.state} to {before}", about, _today(), "",
+                      self._step_back)
+
     def _ask_state(self, state: OrderState) -> None:
-        note = ""
+        note = about = ""
         if state is OrderState.ORDERED:
             try:
                 # Before anything is typed for a step that cannot be taken.
-                check_sendable(self._context.session.job, datetime.date.today())
+                job = self._context.session.job
+                check_sendable(job, job.coils.order_date or datetime.date.today())
             except CannotStep as error:
                 self._context.say(escape_controls(str(error)), severity="warning", timeout=12)
                 return
+            if words := date_words(job, datetime.date.today()):
+                about = f"Sent today: {words}; days are counted from the day it is sent. "
+        elif state is OrderState.RUN:
+            about = _on_hold(self._context.session.plan)
         if state is OrderState.DELIVERED:
             note = _arrived(self._context.session.plan)
         elif state is OrderState.OUT:
@@ -210,7 +254,7 @@ class LifeController:
         def take(day: datetime.date, said: str) -> None:
             job = self._context.session.job
             if state is OrderState.ORDERED:
-                self._record(send(job, day), f"Order sent on {show_date(day)}")
+                self._record(send(job, day, said), f"Order sent on {show_date(day)}")
                 sent = self._context.session.job.life.latest
                 assert sent is not None
                 self._context.say(f"Revision {sent.revision} is kept as it was sent, page and "
@@ -220,7 +264,7 @@ class LifeController:
             if state is OrderState.RUN:
                 self._run_done()
 
-        self._ask_day(_words(self._context.session.job, state), note, take)
+        self._ask_day(_words(self._context.session.job, state), about, _today(), note, take)
 
     def _step_back(self, day: datetime.date, note: str) -> None:
         job = stepped_back(self._context.session.job, day, note)
@@ -233,8 +277,11 @@ class LifeController:
         context.session.seal()
         context.changed()
 
-    def _ask_day(self, what: str, note: str, take: Callable[[datetime.date, str], None]) -> None:
-        """The day of a step, today where nothing else is said, and a note on it."""
+    def _ask_day(
+        self, what: str, about: str, day: str, note: str,
+        take: Callable[[datetime.date, str], None],
+    ) -> None:
+        """The day of a step, and a note on it. What cannot be taken is there to be mended."""
         context = self._context
 
         def closed(texts: tuple[str, ...] | None) -> None:
@@ -243,10 +290,16 @@ class LifeController:
             try:
                 take(read_date(texts[0], context.session.job.units), texts[1].strip())
             except (CannotStep, UnreadableQuantity) as error:
+                self._ask_day(what, about, texts[0], texts[1], take)
                 context.say(escape_controls(str(error)), severity="warning", timeout=12)
 
         context.open(LinesScreen(
-            what.capitalize(), "Which day, and what belongs to it. Ctrl+Z takes it back.",
-            (Line("Day", show_date(datetime.date.today()), DAY_EXAMPLE),
+            what[:1].upper() + what[1:],
+            f"{about}Which day, and what belongs to it. Ctrl+Z takes it back.",
+            (Line("Day", day, DAY_EXAMPLE),
              Line("Note", note, "who, what, how many", empty=True)),
         ), closed)
+
+
+def _today() -> str:
+    return show_date(datetime.date.today())
