@@ -59,11 +59,11 @@ class WizardScreen(Delegated, SizedScreen):
     AUTO_FOCUS = ""
 
     class Left(Message):
-        """The job is left, and written: back to the list of jobs."""
+        """The job is left, and written: to the list of jobs, or to the job `then`."""
 
-        def __init__(self, screen: WizardScreen) -> None:
+        def __init__(self, screen: WizardScreen, then: Session | None = None) -> None:
             super().__init__()
-            self.screen = screen
+            self.screen, self.then = screen, then
 
     def __init__(self, session: Session, at: str = "job", key: str | None = None) -> None:
         super().__init__()
@@ -395,6 +395,6 @@ class WizardScreen(Delegated, SizedScreen):
         else:
             self.controllers.saving.leave(then)
 
-    def action_leave(self) -> None:
-        """Back to the list of jobs."""
-        self.leave(lambda: self.post_message(self.Left(self)))
+    def action_leave(self, then: Session | None = None) -> None:
+        """Back to the list of jobs, or to another job."""
+        self.leave(lambda: self.post_message(self.Left(self, then)))
