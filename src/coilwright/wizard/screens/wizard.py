@@ -269,9 +269,9 @@ class WizardScreen(Delegated, SizedScreen):
     @on(Field.Typed)
     def _typed(self, event: Field.Typed) -> None:
         event.stop()
-        field = event.field
-        before = self.session.job.units
+        field, before = event.field, self.session.job.units
         self.session.type_text(field.key, event.text)
+        self.form.take(field)
         self.changed(field if self.session.job.units == before else None)
 
     def changed(self, typing: Field | None = None) -> None:
