@@ -80,6 +80,18 @@ def test_the_brief_answers_nothing_and_the_key_does(run: Command) -> None:
             assert f"Key: {solution.text}" in key
 
 
+def test_answers_are_read_as_they_are_printed(run: Command, tmp_path: Path) -> None:
+    ran = run("practice", "ask-first", "--by", "Cy", "--to", str(tmp_path), "--answer",
+              "1=the pitch, roof.pitch,2, the spare", "--answer", "strip = 21 in")
+    assert ran.code == 0, ran.err
+    (path,) = tmp_path.glob("*.attempt.json")
+    attempt = load_attempt(path)
+    options = shipped_practices()["ask-first"].decisions[0].options
+    spare = next(one.key for one in options if one.words.casefold() == "the spare")
+    assert attempt.response("first").picks == ("roof.pitch", "roof.pitch", options[1].key, spare)
+    assert attempt.response("strip").text.strip() == "21 in"
+
+
 def test_a_class_gets_its_handouts_in_one_go(run: Command, tmp_path: Path) -> None:
     page = tmp_path / "class.html"
     assert run("practice", NAME, "--print", "handout", "--variants", "3", "--to",
@@ -120,7 +132,8 @@ def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
 @pytest.mark.parametrize(("arguments", "words"), [
     (("practice", "strip-and-covrage"), "did you mean strip-and-coverage?"),
     (("practice", NAME, "--seed", "many"), "is no variant; give 0 to 999999"),
-    (("practice", NAME, "--answer", "width=21"), "with one of: strip, panels, weight"),
+    (("practice", NAME, "--answer", "width=21"), "with one of: 1 or strip, 2 or panels, 3 or w"),
+    (("practice", NAME, "--by", "Cy", "--to", "attempts"), "nothing is answered"),
     (("practice", "--hand-in", "heron-lane-barn"), "is no practice"),
     (("practice", "hip", "--make", "quarry-house-hip", "--story", "x"), "not ready"),
     (("practice", "wrong-gauge", "--answer", "wrong=gauge"), "no option of “wrong”"),

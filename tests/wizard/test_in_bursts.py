@@ -187,7 +187,7 @@ async def test_the_form_of_a_row_that_was_taken_back_closes(app_on: Make) -> Non
         await settle(pilot)
         session = wizard(app).session
         for form in (QUOTES, PLANES, OPENINGS, TRIM):
-            app.push_screen(EntryScreen(JobRows(form, session).entry(7, begun=True)))
+            app.push_screen(EntryScreen(JobRows(form, session).entry(7)))
             await settle(pilot)
             assert app.screen is wizard(app)
 

@@ -18,7 +18,15 @@ from coilwright.units import Kind, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowsBlock
-from coilwright.wizard.lists.form import Action, EntryView, Line, ListView, Measure, RowForm
+from coilwright.wizard.lists.form import (
+    Action,
+    EntryView,
+    Line,
+    ListView,
+    Measure,
+    RowForm,
+    always,
+)
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.screen import list_screen
 from coilwright.wizard.lists.typed import NameAnswer
@@ -68,7 +76,8 @@ TINS: RowForm[CoilOnHand] = RowForm(
         Measure(name="width", label="Width", help="Across it.", kind=Kind.WIDTH,
                 bare=("in", "mm"), low=1, high=100, empty=1.0),
         Measure(name="where", label="Where", help="Where it is.", form=Form.TEXT, empty="",
-                applies=lambda _job, coil, _key: coil.width > 10),
+                applies=lambda _job, coil, _key: coil.width > 10, offered=always,
+                unasked="a narrow one; asked of wide ones"),
     ),
     lines=_lines,
     show=_show,
@@ -131,10 +140,10 @@ async def test_a_declared_list_on_a_step(app_on: Make, monkeypatch: pytest.Monke
         assert PLACE.standing(session.job, 0) is Standing.GUESS, "while it cannot be read"
         await type_text(pilot, "8")
         await settle(pilot)
-        assert "Where" not in screen_text(app), "it applies to wide ones only"
+        assert "not asked: a narrow one" in screen_text(app), "it applies to wide ones only"
         await type_text(pilot, "24")
         await settle(pilot)
-        assert "Where" in screen_text(app)
+        assert "not asked" not in screen_text(app)
         assert "24 in" in screen_text(app)
         assert PLACE.standing(session.job, 0) is Standing.SURE, "it stands as it did before"
         await pilot.press("f3", "escape")

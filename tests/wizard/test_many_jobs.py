@@ -61,6 +61,11 @@ async def test_letters_that_are_keys_are_letters_while_finding(
         await settle(pilot)
         assert "no job of yours has that" in screen_text(app)
         assert len(store.jobs()) == 3
+        # Demo jobs and practice jobs are found as well.
+        await pilot.press("home", "shift+end", "delete")
+        await pilot.paste("hitch")
+        await settle(pilot)
+        assert "▸ Heavy on the hitch" in screen_text(app)
         await pilot.press("escape")
         await settle(pilot)
         assert "House 002" in screen_text(app)

@@ -164,7 +164,12 @@ async def test_with_no_plane_yet_the_keys_still_reach_the_list(
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         assert "none yet" in screen_text(app)
-        await pilot.press("down", "enter")
+        # Past the openings, which nobody has said anything of, into the list.
+        await pilot.press("down", "down")
+        await pilot.press(*"18", "enter")
+        await settle(pilot)
+        assert not isinstance(app.screen, EntryScreen), "a number meant for a box adds no plane"
+        await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)
         assert len(entry_of(app, "plane").job().roof.planes) == 1

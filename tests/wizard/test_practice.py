@@ -103,6 +103,10 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         assert attempt.response("limit").why == "it looked heavy"
         # Undo is for the job; what was decided and the hints stay.
         await pilot.press("i")
+        # Leaving the box is to be on the brief again, where no key spoils an answer.
+        await pilot.press("escape")
+        assert isinstance(app.screen, BriefScreen)
+        await pilot.press("i")
         await lines(pilot, "Gil", str(folder))
         assert isinstance(app.screen, PaperScreen)
         text = screen_text(app)
@@ -116,6 +120,7 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         await pilot.press("escape")
         await settle(pilot)
         assert not wizard(app).session.plan.concealed
+        assert "PRACTICE, handed in" in screen_text(app)
         await pilot.press("ctrl+r")
         await settle(pilot)
         assert isinstance(app.screen, PaperScreen)
@@ -183,6 +188,27 @@ async def test_what_cannot_be_read_is_told_at_once_and_kept(app_on: Make) -> Non
         assert attempt is not None
         assert attempt.response("strip").text == "wide enough"
         assert any("wide enough" in n.message for n in app._notifications)
+        assert "wide enough   ! cannot be read" in screen_text(app)
+
+
+async def test_picks_are_kept_with_enter_and_left_with_escape(app_on: Make) -> None:
+    solved, job = begun("report-limits")
+    first, second, *_ = (one.key for one in solved.solution("outside").decision.options)
+    app = app_on(job)
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        for keys, kept in ((("space", "enter"), (first,)),
+                           (("down", "space", "escape"), (first,)),
+                           (("down", "space", "enter"), (first, second)),
+                           (("space", "down", "space", "enter"), ())):
+            mark(app, "outside")
+            await pilot.press("enter")
+            assert isinstance(app.screen, PicksScreen)
+            await pilot.press(*keys)
+            if not isinstance(app.screen, BriefScreen):
+                await pilot.press("escape")  # it asks why
+            assert isinstance(app.screen, BriefScreen)
+            assert app.screen.attempt.response("outside").picks == kept
 
 
 async def test_a_class_is_reviewed_on_the_screen(app_on: Make, tmp_path: Path) -> None:
@@ -301,8 +327,11 @@ async def test_a_drill_counts_what_is_right_and_ends(app_on: Make) -> None:
         assert isinstance(screen, DrillScreen)
         await pilot.paste(screen.drill.answer)
         await pilot.press("enter")
+        tape = screen.drill.shown
         await pilot.paste("1 in")
         await pilot.press("enter")
+        # What the verdict is about is shown with it: another tape stands above.
+        assert all(line.rstrip() in screen_text(app) for line in tape)
         await pilot.paste("nothing")
         await pilot.press("enter")
         assert (screen.right, screen.asked) == (1, 2)

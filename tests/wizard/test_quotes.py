@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from textual.widgets import Input, OptionList
 
+from coilwright.job.answers.job import JobKey
 from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
@@ -222,6 +223,14 @@ async def test_a_new_job_like_this_one_and_like_the_marked_one(
         await settle(pilot)
         (made,) = [entry for entry in store.jobs() if "copy" in entry.title]
         assert store.load(made.path).quotes.received == ()
+        # One goes on in the new one, from its name; the old one stays as it was.
+        assert wizard(app).session.path == made.path
+        assert (focused := wizard(app).focused_field()) is not None
+        assert focused.key == JobKey.NAME
+        assert any("was not changed" in n.message for n in app._notifications)
+        await pilot.paste("Hen house")
+        assert job_of(app).title == "Hen house"
+        assert "(copy)" not in screen_text(app)
     app = CoilwrightApp(store)
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)

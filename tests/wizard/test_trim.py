@@ -182,7 +182,7 @@ async def test_pieces_by_keyboard(app_on: Make) -> None:
         await pilot.press("a")
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)
-        await pilot.press(*"Odd", "down", "down", "down", *"7 1/2", "down", *"20 ft")
+        await pilot.press(*"Odd", "down", "down", "down", *"7 1/2", *["down"] * 6, *"20 ft")
         await settle(pilot)
         await pilot.press("escape")
         await settle(pilot)
@@ -313,7 +313,7 @@ async def test_bends_in_the_form_show_flat_width_plain_and_developed(app_on: Mak
             await settle(pilot)
         words = " ".join(screen_text(app).split())
         assert "Legs and hems added up: 4 in. With its bends: 3.758 in." in words
-        assert not next(f for f in screen.entries if f.key.endswith(".thickness")).display
+        assert next(f for f in screen.entries if f.key.endswith(".thickness")).idle
 
 
 async def test_undo_of_the_piece_closes_its_form(app_on: Make) -> None:

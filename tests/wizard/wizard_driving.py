@@ -163,7 +163,7 @@ def give_row(
 ) -> tuple[Job, str]:
     """The job with a measure of a row typed into its form; the error if it was not read."""
     session = Session(Store(Path("unused")), job)
-    entry = JobRows(form, session).entry(index, begun=False)
+    entry = JobRows(form, session).entry(index)
     at = next(at for at, asked in enumerate(entry.asked) if asked.answer.key.endswith(f".{name}"))
     entry.take(at, text)
     key, read = entry.asked[at].answer.key, entry.asked[at].answer.read

@@ -17,7 +17,7 @@ from coilwright.drawing.safe_text import one_line
 
 if TYPE_CHECKING:
     from coilwright.job.attempt import Attempt, Response
-    from coilwright.job.practice import Practice
+    from coilwright.job.practice import Decision, Practice
     from coilwright.plan.practice.review import Review
     from coilwright.plan.practice.solve import Solution, Solved
     from coilwright.sheets.blocks import Sheet
@@ -46,6 +46,9 @@ def practice(given: argparse.Namespace) -> int:
         return _print(_paper(given.paper, solved), given)
     if given.answers:
         return _answered(solved, given)
+    if given.by and given.file is not None:
+        raise Problem("nothing is answered, so there is no attempt to save: give each answer with "
+                      "--answer DECISION=TEXT, or leave --to away and begin in the wizard.")
     if not at_terminal():
         return _print(_paper("handout", solved), given)
     from coilwright.job.practice import to_work_on
@@ -158,13 +161,21 @@ def _answered(solved: Solved, given: argparse.Namespace) -> int:
     attempt = _begun(solved, given.by)
     for text in given.answers:
         key, equals, value = text.partition("=")
-        decision = solved.practice.decision(key.strip())
+        decision = _decision(solved.practice, key.strip())
         if not equals or decision is None:
-            known = ", ".join(one.key for one in solved.practice.decisions)
+            known = ", ".join(f"{number} or {one.key}" for number, one in
+                              enumerate(solved.practice.decisions, 1))
             raise Problem(f"“{text[:60]}” answers no decision; write DECISION=TEXT, with one of: "
                           f"{known}.")
         attempt = attempt.respond(decision.key, _response(solved.solution(decision.key), value))
     return _write(attempt.hand_in(_now()), given.file)
+
+
+def _decision(practice: Practice, name: str) -> Decision | None:
+    """A decision by its key, or by its number on the handout."""
+    if name.isdecimal() and 0 < int(name[:3]) <= len(practice.decisions):
+        return practice.decisions[int(name[:3]) - 1]
+    return practice.decision(name)
 
 
 def _response(solution: Solution, text: str) -> Response:
@@ -173,16 +184,32 @@ def _response(solution: Solution, text: str) -> Response:
     decision = solution.decision
     if solution.figure is not None:
         return Response(text=text[:300])
-    keys = [one.key for one in decision.options]
-    picks = [one.strip() for one in text.split(",") if one.strip()]
-    # On the handout the options are told by their place.
-    picks = [keys[int(one) - 1] if one.isdecimal() and 0 < int(one) <= len(keys) else one
-             for one in picks]
-    for pick in picks:
-        if pick not in keys:
-            known = ", ".join(keys)
-            raise Problem(f"“{pick[:60]}” is no option of “{decision.key}”; there are: {known}.")
+    # On the handout an option is told by its words, or by its place.
+    called: dict[str, str] = {}
+    for number, one in enumerate(decision.options, 1):
+        for name in (str(number), one.key, one.words):
+            called.setdefault(_plain(name), one.key)
+    picks: list[str] = []
+    parts = [part for part in text.split(",") if part.strip()]
+    while parts:
+        # The words of an option may have commas in them.
+        for many in range(len(parts), 0, -1):
+            key = called.get(_plain(",".join(parts[:many])))
+            if key is not None:
+                picks.append(key)
+                del parts[:many]
+                break
+        else:
+            known = "; ".join(f"{number} {one.words}" for number, one in
+                              enumerate(decision.options, 1))
+            raise Problem(f"“{parts[0].strip()[:60]}” is no option of “{decision.key}”; there "
+                          f"are: {known}.")
     return Response(picks=tuple(picks))
+
+
+def _plain(text: str) -> str:
+    """A name as it is compared: in small letters, one blank between words."""
+    return " ".join(text.casefold().split()).rstrip(".")
 
 
 def _hand_in(given: argparse.Namespace) -> int:
@@ -234,8 +261,8 @@ def _make(given: argparse.Namespace) -> int:
     if wrong:
         raise Problem(" ".join(wrong))
     path = save_practice(home(), one)
-    print(f"Saved {path}; its decisions, tolerances and papers are proposed: edit them there.",
-          file=sys.stderr)
+    print(f"Saved {path}; its decisions, tolerances and papers are proposed; a text editor changes "
+          "them in that file.", file=sys.stderr)
     return 0
 
 

@@ -34,7 +34,7 @@ ROAD_KEYS: tuple[str, ...] = (
 """What is on the plates and tags of trailer, tow vehicle and tie-downs."""
 _GEAR: tuple[LiftPart, ...] = (
     "by", "fork_capacity", "operating_capacity", "tipping_load", "fork_center", "face_to_axle",
-    "attachment", "sling_hitch", "legs", "hitch_limit", "by_factors", "leg_rating", "sling_length",
+    "legs", "sling_hitch", "hitch_limit", "by_factors", "leg_rating", "sling_length", "attachment",
 )
 """What is on the plates and tags of lifting gear; distances and angles belong to one load."""
 GEAR_KEYS: dict[LiftPlace, tuple[str, ...]] = {

@@ -26,8 +26,13 @@ _LEFT_OUT = ("quotes.", "order.")
 
 
 def state_words(job: Job, readiness: Readiness) -> str:
-    """The state of a job in a few words: ready or not while it is not sent, else how far it is."""
+    """The state of a job in a few words: ready or not while it is not sent, else how far it is.
+
+    What was practiced on is no order, however far it is.
+    """
     life = job.life
+    if job.practice is not None and job.practice.handed_in is not None:
+        return "PRACTICE, handed in"
     day = show_date(life.since) if life.since else ""
     match life.state:
         case OrderState.DRAFT:

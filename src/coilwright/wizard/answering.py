@@ -50,10 +50,13 @@ class AnswerController:
         self._focus = focus
 
     def _focused_answer(self) -> Answer | None:
-        """The answer the focus is in; without one that is said."""
+        """The answer the focus is in, if it is asked; without one that is said."""
         answer = ANSWERS.get(self._focus().answer)
         if answer is None:
             self._context.say("Move to an answer first.")
+        elif not answer.asked(self._context.session.job):
+            self._context.say("This is not asked now, so nothing is taken.", title=answer.label)
+            return None
         return answer
 
     # -- help ------------------------------------------------------------------------------

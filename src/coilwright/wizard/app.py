@@ -21,10 +21,12 @@ from textual.screen import Screen
 from textual.theme import Theme
 
 from coilwright.job.answers import ANSWERS, step_of
+from coilwright.job.answers.job import JobKey
 from coilwright.job.steps import STEPS
 from coilwright.store import SUFFIX, Store, StoreError, slug
 from coilwright.wizard.context import Severity
 from coilwright.wizard.key_order import KeyOrder
+from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.notices import Notice, notice_seconds
 from coilwright.wizard.places import recall
 from coilwright.wizard.screens.base import SizedScreen
@@ -169,7 +171,9 @@ class CoilwrightApp(KeyOrder):
         return WizardScreen(session, at, key)
 
     def on_wizard_screen_left(self, event: WizardScreen.Left) -> None:
-        """Go to the list of jobs: the one below, or a new one over the job opened first."""
+        """Go to the list of jobs: the one below, or a new one over the job opened first; and from
+        there to the job that is opened in its place.
+        """
         from coilwright.wizard.screens.start import StartScreen
 
         if event.screen not in self.screen_stack or isinstance(self.screen, StartScreen):
@@ -184,6 +188,12 @@ class CoilwrightApp(KeyOrder):
             self.pop_screen()
         else:
             self.push_screen(self._start(left))
+        if event.then is not None:
+            self.push_screen(self._wizard(event.then, STEPS[0].key, JobKey.NAME))
+            old = escape_controls(event.screen.session.job.title)
+            self.notify(f"This is the new job; “{old}” "
+                        + ("is in the list of jobs (F10), as you left it." if left else
+                           "was not changed, so there is nothing of it to save."), timeout=10)
 
     def on_start_screen_open_job(self, event: StartScreen.OpenJob) -> None:
         """Work on a job, over the list of jobs."""

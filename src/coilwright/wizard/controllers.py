@@ -18,6 +18,7 @@ from coilwright.wizard.screens.saving import SavingController
 
 if TYPE_CHECKING:
     from coilwright.wizard.screens.practice.controller import PracticeController
+    from coilwright.wizard.session import Session
     from coilwright.wizard.steps.coils.search import SearchBlock, SearchController
     from coilwright.wizard.steps.coils.stock import StockController
     from coilwright.wizard.steps.haul.rigs import RigController
@@ -75,21 +76,18 @@ class Controllers:
         """All questions by whom to ask."""
         self.answers.questions(self._sheets_folder(), self.ranking.effects)
 
-    def like_this(self) -> None:
-        """Save a new job like this one; it waits in the list of jobs."""
+    def like_this(self) -> Session | None:
+        """A new job like this one, saved; None where it cannot be, which is said."""
         from coilwright.job.edit import copied
         from coilwright.store import StoreError
-        from coilwright.wizard.literal import escape_controls
+        from coilwright.wizard.session import Session
 
-        session = self.context.session
-        job = copied(session.job)
+        store = self.context.session.store
         try:
-            session.store.create(job)
+            return Session.open(store, store.create(copied(self.context.session.job)))
         except StoreError as error:
             self.context.say(str(error), title="Not saved", severity="error")
-            return
-        self.context.say(f"“{escape_controls(job.title)}” is in the list of jobs (F10), with these "
-                         "measures, this machine and this rig.", timeout=10)
+            return None
 
     def versions(self) -> None:
         """Put an earlier version in the place of this job; Ctrl+Z takes that back."""

@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from coilwright.wizard.controllers import Controllers
+
+if TYPE_CHECKING:
+    from coilwright.wizard.session import Session
 
 
 def _delegate(do: Callable[[Controllers], object]) -> Callable[[Delegated], object]:
@@ -20,6 +24,10 @@ class Delegated:
     """What has controllers, and hands these actions to them."""
 
     controllers: Controllers
+    if TYPE_CHECKING:
+
+        def action_leave(self, then: Session | None = None) -> None:
+            """Leave the job, for another one."""
 
     def action_next_plane(self, by: int = 1) -> None:
         """Draw the plane after the chosen one, or the one before it."""
@@ -28,6 +36,11 @@ class Delegated:
     def action_choose_plane(self, number: int) -> None:
         """Draw a plane, by its number."""
         self.controllers.planes.choose(number)
+
+    def action_like_this(self) -> None:
+        """Go on in a new job like this one."""
+        if (made := self.controllers.like_this()) is not None:
+            self.action_leave(made)
 
     action_words = _delegate(lambda to: to.help())
     action_working = _delegate(lambda to: to.working())
@@ -59,7 +72,6 @@ class Delegated:
     action_lighter_coils = _delegate(lambda to: to.lighter_coils())
     action_order_head = _delegate(lambda to: to.papers.order_head())
     action_requests = _delegate(lambda to: to.papers.requests())
-    action_like_this = _delegate(lambda to: to.like_this())
     action_order_life = _delegate(lambda to: to.life.show())
     action_versions = _delegate(lambda to: to.versions())
     action_save_sheets = _delegate(lambda to: to.save_sheets())

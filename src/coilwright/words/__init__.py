@@ -25,7 +25,9 @@ class Words:
     ask: the question to put to them. usual: a usual value as it would be typed; low and high
     or others: the usual range; source: where that comes from. caution: what can hurt someone.
     start_with_usual: a new job starts from the usual value, as a guess. asked: the question that
-    fills it, as written, by the person it is put to. file: where all this is written.
+    fills it, as written, by the person it is put to. file: where all this is written. unasked: why
+    it is not asked, where its row stands all the same: a few words, then, after a semicolon, what
+    would have it asked.
     """
 
     help: str
@@ -38,6 +40,7 @@ class Words:
     others: tuple[str, ...] = ()
     source: str = ""
     caution: str = ""
+    unasked: str = ""
     start_with_usual: bool = False
     asked: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     file: str = field(default="", compare=False)

@@ -6,7 +6,7 @@ import math
 import re
 from dataclasses import dataclass
 
-from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value
+from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value, always
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import Attitude, CoilOn, Slitting, Storage
 from coilwright.job.job import Job
@@ -99,7 +99,7 @@ def _further(number: int) -> Answer:
     return Answer(
         key, f"Master width {number}", Form.QUANTITY, Kind.WIDTH, _INCHES, needed=False,
         low=6, high=100, bears=_in_passes,
-        asked=lambda job: _given(job, key) or _given(job, before),
+        asked=lambda job: _given(job, key) or _given(job, before), offered=always,
     )
 
 
@@ -109,11 +109,12 @@ SLITTING: tuple[Answer, ...] = (
            needed=False, low=6, high=100, bears=_in_passes),
     *(_further(number) for number in range(2, len(MASTERS) + 1)),
     Answer(CoilsKey.SLITTING, "The order is for coils", Form.CHOICE, choices=tuple(Slitting),
-           needed=False, asked=_has_master),
+           needed=False, asked=_has_master, offered=always),
     Answer(CoilsKey.EDGE_TRIM, "Edge trim, both edges", Form.QUANTITY, Kind.WIDTH, _INCHES,
            zero=True, high=12, bears=_in_passes),
     Answer(CoilsKey.MASTER_HEAVIEST, "Heaviest master", Form.QUANTITY, Kind.MASS, _POUNDS,
-           needed=False, low=50, high=60_000, asked=_in_passes),
+           needed=False, low=50, high=60_000, asked=_in_passes,
+           offered=always),
 )
 COILS: tuple[Answer, ...] = (
     Answer(CoilsKey.COIL_ON, "Run coil from", Form.CHOICE, choices=tuple(CoilOn)),

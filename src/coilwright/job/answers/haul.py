@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 from coilwright.job.answers.machine import MachineKey
-from coilwright.job.answers.spec import ORDER, Answer, Form
+from coilwright.job.answers.spec import ORDER, Answer, Form, always
 from coilwright.job.choices import YesNo
 from coilwright.job.haul import (
     CargoOn,
@@ -166,12 +166,19 @@ def _pick(key: AnswerKey, label: str, choices: tuple[Any, ...],
 
 
 def _when(asked: Callable[[Job], bool] | None) -> dict[str, Any]:
-    return {} if asked is None else {"asked": asked}
+    """Asked by what is picked and typed. What hangs on typed text keeps its row without it."""
+    if asked is None:
+        return {}
+    return {"asked": asked} if asked is _towed else {"asked": asked, "offered": always}
 
 
 def _lift(place: LiftPlace, name: LiftPart, label: str, form: Form, kind: Kind | None = None,
-          when: Callable[[LiftGear], bool] | None = None, **more: Any) -> Answer:
-    """An answer about the lifting gear of one place: site or shop."""
+          when: Callable[[LiftGear], bool] | None = None,
+          row: Callable[[LiftGear], bool] | None = None, **more: Any) -> Answer:
+    """An answer about the lifting gear of one place: site or shop.
+
+    when: whether it is asked of the gear. row: whether it keeps its row where it is not.
+    """
 
     def get(job: Job) -> Any:
         return getattr(getattr(job.haul, place), name)
@@ -180,12 +187,17 @@ def _lift(place: LiftPlace, name: LiftPart, label: str, form: Form, kind: Kind |
         gear = dataclasses.replace(getattr(job.haul, place), **{name: value})
         return dataclasses.replace(job, haul=dataclasses.replace(job.haul, **{place: gear}))
 
-    def wanted(job: Job) -> bool:
-        gear: LiftGear = getattr(job.haul, place)
-        return gear.by is not None and gear.by.has_plates and (when is None or when(gear))
+    def on(holds: Callable[[LiftGear], bool] | None) -> Callable[[Job], bool]:
+        def wanted(job: Job) -> bool:
+            gear: LiftGear = getattr(job.haul, place)
+            return gear.by is not None and gear.by.has_plates and (holds is None or holds(gear))
+
+        return wanted
 
     if name != "by":
-        more["asked"] = wanted
+        more["asked"] = on(when)
+    if row is not None:
+        more["offered"] = on(row)
     return Answer(AnswerKey(lift_key(place, name)), f"{place.capitalize()}: {label}", form, kind,
                   needed=False, getter=get, setter=put, **more)
 
@@ -247,7 +259,7 @@ def _gear(place: LiftPlace) -> tuple[Answer, ...]:
               bare=_INCHES, low=6, high=60),
         _lift(place, "coil_center", "face to coil middle", quantity, Kind.WIDTH, _forks,
               bare=_INCHES, low=2, high=240),
-        _lift(place, "at_face", "coil at fork face", Form.CHOICE, None, _out_unknown,
+        _lift(place, "at_face", "coil at fork face", Form.CHOICE, None, _out_unknown, _forks,
               choices=tuple(YesNo)),
         _lift(place, "face_to_axle", "axle to fork face", quantity, Kind.WIDTH, _forks,
               bare=_INCHES, low=2, high=120),
@@ -258,12 +270,12 @@ def _gear(place: LiftPlace) -> tuple[Answer, ...]:
         _lift(place, "legs", "slings or legs", Form.COUNT, Kind.COUNT, _slings,
               low=1, high=4),
         _lift(place, "legs_sharing", "legs known to share", Form.COUNT, Kind.COUNT, _many_legs,
-              low=2, high=4),
+              _slings, low=2, high=4),
         _lift(place, "hitch_limit", "tag for this hitch", quantity, Kind.MASS, _not_vertical,
               bare=_POUNDS, low=50, high=120_000),
         _lift(place, "by_factors", "by usual factors", Form.CHOICE, None, _not_on_tag,
-              choices=tuple(YesNo)),
-        _lift(place, "leg_rating", "vertical rating", quantity, Kind.MASS, _vertical,
+              _not_vertical, choices=tuple(YesNo)),
+        _lift(place, "leg_rating", "vertical rating", quantity, Kind.MASS, _vertical, _slings,
               bare=_POUNDS, low=50, high=120_000),
         _lift(place, "choke_angle", "angle of choke", Form.CHOICE, None, _choker,
               choices=tuple(ChokeAngle)),

@@ -9,7 +9,7 @@ import dataclasses
 from collections.abc import Callable
 from typing import Any
 
-from coilwright.job.answers.spec import Answer, Form
+from coilwright.job.answers.spec import Answer, Form, always
 from coilwright.job.job import Job
 from coilwright.job.machine import Forming, Profile
 from coilwright.units import Kind
@@ -149,7 +149,7 @@ def _of_profile(name: str, label: str, kind: Kind, needed: bool = True) -> Answe
     return Answer(f"machine.profile_{name}", label, Form.QUANTITY, kind,
                   _INCHES if kind is Kind.WIDTH else None, needed=needed, zero=kind is Kind.PITCH,
                   low=0.5 if kind is Kind.WIDTH else None, high=240, asked=_profile_known,
-                  asked_on="panel", holds_for=_of_panel,
+                  offered=always, asked_on="panel", holds_for=_of_panel,
                   getter=_profile(name), setter=_set_profile(name))
 
 
@@ -171,7 +171,7 @@ MACHINE: tuple[Answer, ...] = (
     Answer(MachineKey.ARBOR_LOAD, "Load on one arbor", Form.QUANTITY, Kind.MASS, _POUNDS,
            low=50, high=60_000, asked=_rack_carries),
     Answer(MachineKey.RACK_LOAD, "Load on all arbors", Form.QUANTITY, Kind.MASS, _POUNDS,
-           low=50, high=120_000, asked=_two_arbors),
+           low=50, high=120_000, asked=_two_arbors, offered=_rack_carries),
     Answer(MachineKey.RACK_DIAMETER, "Rack: largest coil", Form.QUANTITY, Kind.WIDTH, _INCHES,
            low=10, high=100, asked=_on_rack),
     Answer(MachineKey.SMALLEST_COIL_ID, "Rack: smallest coil ID", Form.QUANTITY, Kind.WIDTH,

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
+
 from coilwright.calc.metal import METALS, is_coated
-from coilwright.job.answers.spec import Answer, Form
+from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value, always
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.metal import (
@@ -16,7 +18,8 @@ from coilwright.job.metal import (
     ThicknessIs,
     Touching,
 )
-from coilwright.units import Kind
+from coilwright.units import Kind, System
+from coilwright.units.numbers import quote
 from coilwright.values.keys import answer_key
 
 
@@ -43,6 +46,31 @@ class MetalKey:
     FILM = answer_key("metal.film")
     TOUCHING = answer_key("metal.touching")
 
+
+_THICKNESS_SAID = re.compile(
+    r"(?P<number>\d{1,2})\s*(?P<word>ga|gauge|gage|oz|ounces?)?\.?", re.IGNORECASE)
+_LOWEST_GRADE = 33
+"""The lowest grade of steel for roofs; a bare number below it is a gauge, or copper's ounces."""
+
+
+class GradeAnswer(Answer):
+    """A grade, an alloy or a type: `50`, `3003`, `304`; never a gauge."""
+
+    def read(self, text: str, system: System = System.US) -> Value:
+        """The grade. Raises UnreadableAnswer with a sentence for the user."""
+        value = Answer.read(self, text, system)
+        said = _THICKNESS_SAID.fullmatch(str(value))
+        if said and (said["word"] or int(said["number"]) < _LOWEST_GRADE):
+            raise UnreadableAnswer(
+                f"{self.label}: {quote(str(value))} says how thick the metal is, which is asked "
+                "below. A grade is such as 50, 3003 or 304."
+            )
+        return value
+
+
+def _no_metal(job: Job) -> bool:
+    """Rows that hang on the metal are there before it is picked, so that the pick moves none."""
+    return job.metal.metal is None
 
 
 def _is_coated(job: Job) -> bool:
@@ -81,25 +109,25 @@ def _toleranced(job: Job) -> bool:
 
 METAL: tuple[Answer, ...] = (
     Answer(MetalKey.METAL, "Metal", Form.CHOICE, choices=tuple(MetalName)),
-    Answer(MetalKey.GRADE, "Grade, alloy or type", Form.TEXT, needed=False, moves=False,
-           asked=_graded, rests_on=(MetalKey.METAL,)),
+    GradeAnswer(MetalKey.GRADE, "Grade, alloy or type", Form.TEXT, needed=False, moves=False,
+           asked=_graded, offered=_no_metal, rests_on=(MetalKey.METAL,)),
     Answer(MetalKey.TEMPER, "Temper", Form.TEXT, needed=False, moves=False, asked=_tempered,
-           rests_on=(MetalKey.METAL,)),
+           offered=_no_metal, rests_on=(MetalKey.METAL,)),
     Answer(MetalKey.COATING, "Metallic coating", Form.CHOICE, choices=tuple(CoatingName),
-           asked=_is_coated),
+           asked=_is_coated, offered=_no_metal),
     Answer(MetalKey.GAUGE, "Gauge, or copper oz", Form.COUNT, Kind.COUNT, needed=False,
            moves=False, low=1, high=99, asked=_has_gauge,
            counted=("ga", "gauge", "gage", "oz", "ounce", "ounces")),
     Answer(MetalKey.THICKNESS, "Decimal thickness", Form.QUANTITY, Kind.THICKNESS,
            ("in", "mm"), low=0.005, high=0.25),
     Answer(MetalKey.THICKNESS_BASIS, "Thickness includes", Form.CHOICE,
-           choices=tuple(ThicknessBasis), asked=_is_coated),
+           choices=tuple(ThicknessBasis), asked=_is_coated, offered=always),
     Answer(MetalKey.THICKNESS_IS, "Minimum or nominal", Form.CHOICE, choices=tuple(ThicknessIs),
            needed=False),
     Answer(MetalKey.THICKNESS_TOLERANCE, "Thickness tolerance", Form.QUANTITY, Kind.THICKNESS,
            ("in", "mm"), needed=False, zero=True, high=0.02, asked=_toleranced),
     Answer(MetalKey.FINISH, "Finish", Form.CHOICE, choices=tuple(Finish), moves=False,
-           asked=_finished),
+           asked=_finished, offered=always),
     Answer(MetalKey.COLOR, "Color", Form.TEXT, moves=False, asked=_painted),
     Answer(MetalKey.COLOR_CODE, "Color code", Form.TEXT, needed=False, moves=False,
            asked=_painted, rests_on=(MetalKey.COLOR,)),

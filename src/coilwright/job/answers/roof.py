@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import assert_never
 
-from coilwright.job.answers.spec import Answer, Form
+from coilwright.job.answers.spec import Answer, Form, always
 from coilwright.job.job import Job
 from coilwright.job.roof import Building, Openings
 from coilwright.units import Kind
@@ -103,11 +103,11 @@ ROOF: tuple[Answer, ...] = (
     Answer(RoofKey.PITCH, "Pitch", Form.QUANTITY, Kind.PITCH, asked=_shaped, zero=True,
            high=STEEPEST, stood_in=_pitch_measured),
     Answer(RoofKey.PITCH_RISE, "… or rise", Form.QUANTITY, Kind.LENGTH, _FEET, needed=False,
-           zero=True, high=12_000, asked=_no_pitch),
+           zero=True, high=12_000, asked=_no_pitch, offered=_shaped),
     Answer(RoofKey.PITCH_RUN, "… over level run", Form.QUANTITY, Kind.LENGTH, _FEET,
-           needed=False, low=1, high=12_000, asked=_no_pitch),
+           needed=False, low=1, high=12_000, asked=_no_pitch, offered=_shaped),
     Answer(RoofKey.PITCH_SLOPE, "… or slope length", Form.QUANTITY, Kind.LENGTH, _FEET,
-           needed=False, low=1, high=120_000, asked=_no_rise),
+           needed=False, low=1, high=120_000, asked=_no_rise, offered=_shaped),
     Answer(RoofKey.PORCH_DEPTH, "Porch depth", Form.QUANTITY, Kind.LENGTH, _FEET,
            asked=_has_porch, low=12, high=1200),
     Answer(RoofKey.PORCH_PITCH, "Porch pitch", Form.QUANTITY, Kind.PITCH, asked=_has_porch,
@@ -123,5 +123,5 @@ ROOF: tuple[Answer, ...] = (
     Answer(RoofKey.LOWER_PITCH, "Lower slope's pitch", Form.QUANTITY, Kind.PITCH,
            asked=_breaks, zero=True, high=STEEPEST),
     Answer(RoofKey.OPENINGS, "At openings, panels", Form.CHOICE, choices=tuple(Openings),
-           asked=_has_openings),
+           asked=_has_openings, offered=always),
 )

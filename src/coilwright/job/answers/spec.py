@@ -95,7 +95,7 @@ def always(_job: Job) -> bool:
 
 
 def never(_job: Job) -> bool:
-    """Nothing stands in for the answer."""
+    """Nothing stands in for the answer; while it is not asked it has no row."""
     return False
 
 
@@ -118,13 +118,15 @@ class Answer:
     unit a bare number means, US and metric. choices: for a pick, the list. needed: without it
     nothing can be ordered. moves: it moves the size of the order or makes or removes a stop, so
     the order is a draft while it is a guess. zero: nothing is a sensible answer. asked: whether
-    this job needs it at all. stood_in: whether other answers of this job stand in for it, so that
-    it is not missed. bears: whether it bears on the order of this job; where it does not, the
-    order waits neither for it nor for a guess. rests_on: the answers (or `ORDER`) it is confirmed
-    for: once one of them changes it is a guess. counted: words that may follow the number of a
-    count, such as `ga`. asked_on: the step that asks it, where its section has another's name.
-    holds_for: which of several the value is of, such as one metal of all that a machine forms; each
-    of them has its own standing.
+    this job needs it at all. offered: whether a form has a row for it, dim, even while it is not
+    asked: so for all that is asked by what is typed, which brings no row and takes none.
+    stood_in: whether other answers of this job stand in for it, so that it is not missed. bears:
+    whether it bears on the order of this job; where it does not, the order waits neither for it
+    nor for a guess. rests_on: the answers (or `ORDER`) it is confirmed for: once one of them
+    changes it is a guess. counted: words that may follow the number of a count, such as `ga`.
+    asked_on: the step that asks it, where its section has another's name. holds_for: which of
+    several the value is of, such as one metal of all that a machine forms; each of them has its
+    own standing.
     """
 
     key: str
@@ -140,6 +142,7 @@ class Answer:
     low: float | None = None
     high: float | None = None
     asked: Callable[[Job], bool] = field(default=always)
+    offered: Callable[[Job], bool] = field(default=never)
     stood_in: Callable[[Job], bool] = field(default=never)
     bears: Callable[[Job], bool] = field(default=always)
     getter: Callable[[Job], Any] | None = None
@@ -153,6 +156,10 @@ class Answer:
     def section(self) -> str:
         """The section of the job that it stands in."""
         return self.key.split(".", 1)[0]
+
+    def has_row(self, job: Job) -> bool:
+        """Whether a form that is opened now has a row for it, asked or dim."""
+        return self.asked(job) or self.offered(job)
 
     @property
     def step(self) -> str:

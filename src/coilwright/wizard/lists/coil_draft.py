@@ -17,7 +17,7 @@ from coilwright.job.stock import CoilOnHand, LengthBy
 from coilwright.plan import coil_lengths, fitting
 from coilwright.store import StoreError
 from coilwright.units import Kind, System, show
-from coilwright.wizard.lists.form import CLOSE, Asked, EntryView, Measure, Outcome
+from coilwright.wizard.lists.form import CLOSE, Asked, EntryView, Measure, Outcome, always
 from coilwright.wizard.lists.stock_book import NEW, StockBook
 from coilwright.wizard.lists.typed import NameAnswer
 from coilwright.wizard.literal import escape_controls
@@ -32,6 +32,10 @@ _KEY = "on-hand"
 def _coated(job: Job, _coil: object, key: str) -> bool:
     typed = job.typed.get(f"{key}.metal")
     return any(metal.word == typed and metal.coatings for metal in METALS.values())
+
+
+def _no_metal(job: Job, _coil: object, key: str) -> bool:
+    return not job.typed.get(f"{key}.metal")
 
 
 def _no_length(job: Job, _coil: object, key: str) -> bool:
@@ -50,7 +54,8 @@ def _no_diameters(job: Job, _coil: object, key: str) -> bool:
 
 def _across(name: str, label: str, help_line: str) -> Measure[CoilOnHand]:
     return Measure(name=name, label=label, help=help_line, kind=Kind.WIDTH, bare=_INCHES, low=1,
-                   high=120, applies=_no_length)
+                   high=120, applies=_no_length, offered=always,
+                   unasked="the length is given; empty it to give the diameters instead")
 
 
 MEASURES: tuple[Measure[CoilOnHand], ...] = (
@@ -59,13 +64,15 @@ MEASURES: tuple[Measure[CoilOnHand], ...] = (
     Measure(name="metal", label="Metal", form=Form.CHOICE, choices=tuple(MetalName), needed=True,
             help="As its tag or its papers say."),
     Measure(name="coating", label="Metallic coating", form=Form.CHOICE,
-            choices=tuple(CoatingName), applies=_coated,
+            choices=tuple(CoatingName), applies=_coated, offered=_no_metal,
+            unasked="for steel; no other metal comes with one",
             help="A job takes only the coating it asks for; not known means it fits none."),
     Measure(name="thickness", label="Decimal thickness", kind=Kind.THICKNESS, bare=_INCHES,
             low=0.005, high=0.25, needed=True,
             help="Measured or from the tag; a gauge number is no thickness."),
     Measure(name="thickness_basis", label="Thickness includes", form=Form.CHOICE,
-            choices=tuple(ThicknessBasis), applies=_coated,
+            choices=tuple(ThicknessBasis), applies=_coated, offered=always,
+            unasked="for steel; no other metal has a coating that could be counted in",
             help="With its coating or without; leave it empty where nobody knows."),
     Measure(name="width", label="Width", kind=Kind.WIDTH, bare=_INCHES, low=1, high=100,
             needed=True, help="A wider coil than the strip can be slit."),
@@ -78,10 +85,12 @@ MEASURES: tuple[Measure[CoilOnHand], ...] = (
     Measure(name="where", label="Where it stands", form=Form.TEXT,
             help="So that it can be found again."),
     Measure(name="length", label="Length", kind=Kind.LENGTH, bare=_FEET, low=1, high=240_000,
-            applies=_no_diameters,
+            applies=_no_diameters, offered=always,
+            unasked="the diameters give it; empty one to give the length instead",
             help="How much is on it; empty where only its diameters are known."),
     Measure(name="length_by", label="Length known by", form=Form.CHOICE, choices=tuple(LengthBy),
-            applies=_has_length,
+            applies=_has_length, offered=always,
+            unasked="no length yet; asked once the length is given",
             help="1 % of a tag's length is held back, 5 % of an estimate; of a measured one none."),
     _across("outside", "… or outside diameter",
             "Measured across the wound metal; it gives a least and a greatest length."),
@@ -174,7 +183,6 @@ class CoilDraft:
     """
 
     done = (CLOSE, "Done")
-    begun = False
     asked: Sequence[Asked] = ASKED
 
     def __init__(

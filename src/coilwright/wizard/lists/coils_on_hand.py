@@ -199,9 +199,8 @@ class StockRows:
         """The coils as they are now."""
         return self.form.lines(self)
 
-    def entry(self, index: int, *, begun: bool) -> CoilDraft:
+    def entry(self, index: int) -> CoilDraft:
         """The form of a coil of the list, or of one that is not in it yet."""
-        del begun
         self._before = self.book.stock
         coils = self.book.stock.coils
         tag = coils[index].tag if index < len(coils) else NEW

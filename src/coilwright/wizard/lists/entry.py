@@ -23,9 +23,13 @@ from coilwright.wizard.session import reading_error
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, fit
-from coilwright.wizard.widgets.field import Field
+from coilwright.wizard.widgets.field import Box, Field
+from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words.in_units import said_in
 
+_LINES_FOR_BOTH = 2
+_SIGN = 3
+"""Cells before what the help says."""
 _REST = 1.0
 """Seconds without a key after which a change is written."""
 
@@ -34,7 +38,7 @@ class EntryFields(VerticalScroll, can_focus=False, inherit_bindings=False):
     """The fields; the arrows go from field to field instead of scrolling."""
 
 
-class LinesInput(Input):
+class LinesInput(Box):
     """A box for several rows on one line: pasted lines are joined instead of cut off."""
 
     def on_paste(self, event: events.Paste) -> None:
@@ -49,7 +53,8 @@ class LinesField(Field):
     """A field whose rows may come from a table."""
 
     def __init__(self, asked: Asked, label_width: int) -> None:
-        super().__init__(asked.answer, asked.help, standing=False, label_width=label_width)
+        super().__init__(asked.answer, asked.help, standing=False, label_width=label_width,
+                         unasked=asked.unasked)
         margin = self.box.styles.margin
         self.box = LinesInput(compact=True, max_length=20_000)
         self.box.styles.margin = margin
@@ -65,7 +70,8 @@ class LinesField(Field):
 def _field(asked: Asked, label_width: int) -> Field:
     if asked.table:
         return LinesField(asked, label_width)
-    return Field(asked.answer, asked.help, standing=False, label_width=label_width)
+    return Field(asked.answer, asked.help, standing=False, label_width=label_width,
+                 unasked=asked.unasked)
 
 
 class EntryScreen(Modal[None]):
@@ -89,6 +95,7 @@ class EntryScreen(Modal[None]):
         self.entry = entry
         self.entries = [_field(asked, entry.view.label_width) for asked in entry.asked]
         self._rows = rows
+        self._shown = ShownRows(asked.answer for asked in entry.asked)
         self._changed = changed
         self._timer: Timer | None = None
         if rows is not None:
@@ -121,13 +128,14 @@ class EntryScreen(Modal[None]):
         if not self.entry.there():
             self.dismiss(None)  # a key typed ahead took it back before it was shown
             return
+        self._shown.open(self.entry.job())
         for field in self.entries:
             field.complains = bool(self.error(field))
         self.show()
         first = next((field for field in self.entries if field.display), self.entries[0])
         first.focus()
-        if self.entry.begun and isinstance(box := first.box, Input):
-            box.select_all()
+        if isinstance(box := first.box, Input):
+            box.select_all()  # what is typed first replaces what stands there
 
     @on(ChoiceBox.ListWanted)
     def _list_wanted(self, event: ChoiceBox.ListWanted) -> None:
@@ -140,8 +148,9 @@ class EntryScreen(Modal[None]):
             self.dismiss(None)
             return
         job = self.entry.job()
+        self._shown.renew(job)
         for field in self.entries:
-            field.display = field.answer.asked(job)
+            field.place(self._shown)
             if field.display:
                 field.show(job, typing=field is typing)
         self.query_one("#entry-title", Static).update(plain(self.entry.title()))
@@ -176,6 +185,11 @@ class EntryScreen(Modal[None]):
         here = self.here()
         area = self.query_one("#entry-help", Static)
         help_line = Content("" if here is None else self._help(here, area.size.width))
+        if asked_now := self._shown.asked_now(area.size.width - _SIGN):
+            # Where there is one line alone, what came is said first.
+            now = Content.assemble((" + ", "bold"), asked_now)
+            help_line = now if area.size.height < _LINES_FOR_BOTH else Content.assemble(
+                help_line, "\n", now)
         for field in sorted(self.entries, key=lambda f: f is not here):
             if field.complains and field.display and (error := self.error(field)):
                 name = "" if field is here else f"{field.answer.label}: "
@@ -195,6 +209,8 @@ class EntryScreen(Modal[None]):
         said = field.help_line
         if self.entry.view.in_units:
             said = said_in(said, self.entry.job().units)
+        if field.unasked_line:
+            return f"   {field.unasked_line}"
         whole = field.whole(max(20, width - 4)) if isinstance(field, LinesField) else ""
         return f"   {said}{whole}"
 
@@ -220,8 +236,10 @@ class EntryScreen(Modal[None]):
     @on(Field.Typed)
     def _typed(self, event: Field.Typed) -> None:
         event.stop()
-        if self.entry.there() and self.entry.take(self.entries.index(event.field), event.text):
-            self._write_soon()
+        if self.entry.there():
+            if self.entry.take(self.entries.index(event.field), event.text):
+                self._write_soon()
+            self._shown.take(self.entry.job(), event.field.answer)
         self.show(event.field)
 
     def _write_soon(self) -> None:
@@ -241,7 +259,11 @@ class EntryScreen(Modal[None]):
             self.focus_next()
 
     def on_descendant_focus(self, _event: events.DescendantFocus) -> None:
-        """Help follows the focus."""
+        """Help follows the focus; what a pick brought is new until the cursor leaves the pick."""
+        here = self.here()
+        self._shown.move("" if here is None else here.answer.key)
+        for field in self.entries:
+            field.place(self._shown)
         self.show_help()
 
     def on_descendant_blur(self, event: events.DescendantBlur) -> None:
@@ -339,5 +361,5 @@ def carry_out(
     if outcome.screen:
         screen.app.push_screen(rows.screens[outcome.screen](rows, outcome.subject), closed)
     elif outcome.entry is not None:
-        entry = rows.entry(outcome.entry, begun=outcome.begun)
+        entry = rows.entry(outcome.entry)
         screen.app.push_screen(entry_screen(entry, rows, writes), closed)

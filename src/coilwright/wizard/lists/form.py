@@ -37,7 +37,7 @@ class Asked:
     """What one box of a form asks: an answer, one line of help, and what an empty box means.
 
     table: several rows may be pasted into the box; their lines are joined. more: what F1 says
-    besides, such as how it is measured.
+    besides, such as how it is measured. unasked: why it is not asked, see `Measure`.
     """
 
     answer: Answer
@@ -45,6 +45,7 @@ class Asked:
     empty: Any = None
     table: bool = False
     more: str = ""
+    unasked: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,8 +53,11 @@ class Measure(Generic[Row]):
     """One measure of a row.
 
     spec: how it is read and shown, where plain answers do not do. applies: whether it is asked,
-    by the job, the row (None while it is only typed) and the row's key. get, put:
-    where it is not the row's field of its name. The others are those of an `Answer`.
+    by the job, the row (None while it is only typed) and the row's key. offered: the same of
+    whether it has its place in the form, dim, while it is not asked: so for all that is asked by
+    what is typed. unasked: why it then is not, a few words, and after a semicolon what would have
+    it asked. get, put: where it is not the row's field of its name. The others are those of an
+    `Answer`.
     """
 
     name: str
@@ -71,6 +75,8 @@ class Measure(Generic[Row]):
     spec: type[Answer] = Answer
     empty: Any = None
     applies: Callable[[Job, Any, str], bool] | None = None
+    offered: Callable[[Job, Any, str], bool] | None = None
+    unasked: str = ""
     get: Callable[[Row], Any] | None = None
     put: Callable[[Row, Any], Row] | None = None
     table: bool = False
@@ -85,6 +91,11 @@ class Measure(Generic[Row]):
             return index < len(rows) and (
                 self.applies is None or self.applies(job, rows[index], key))
 
+        def offered(job: Job) -> bool:
+            rows = place.get(job)
+            return index < len(rows) and (
+                self.offered is not None and self.offered(job, rows[index], key))
+
         def get(job: Job) -> Any:
             rows = place.get(job)
             return self.value(rows[index]) if index < len(rows) else None
@@ -92,14 +103,17 @@ class Measure(Generic[Row]):
         def put(job: Job, value: Any) -> Job:
             return place.replace(job, index, self.changed(place.row(job, index), value))
 
-        return self._asked(key, applies, get, put)
+        return self._asked(key, applies, offered, get, put)
 
     def typed(self, key: str) -> Asked:
         """What is asked of a row that is only typed yet: its texts lie in a job under a key."""
         def applies(job: Job) -> bool:
             return self.applies is None or self.applies(job, None, key)
 
-        return self._asked(key, applies, lambda _job: None, lambda job, _value: job)
+        def offered(job: Job) -> bool:
+            return self.offered is not None and self.offered(job, None, key)
+
+        return self._asked(key, applies, offered, lambda _job: None, lambda job, _value: job)
 
     def value(self, row: Row) -> Any:
         """The measure of a row."""
@@ -113,14 +127,19 @@ class Measure(Generic[Row]):
         return made
 
     def _asked(
-        self, key: str, applies: Callable[[Job], bool], get: Callable[[Job], Any],
-        put: Callable[[Job, Any], Job],
+        self, key: str, applies: Callable[[Job], bool], offered: Callable[[Job], bool],
+        get: Callable[[Job], Any], put: Callable[[Job, Any], Job],
     ) -> Asked:
         answer = self.spec(
             f"{key}.{self.name}", self.label, self.form, self.kind, self.bare, self.choices,
             needed=self.needed, zero=self.zero, negative=self.negative, low=self.low,
-            high=self.high, asked=applies, getter=get, setter=put)
-        return Asked(answer, self.help, self.empty, self.table, self.more)
+            high=self.high, asked=applies, offered=offered, getter=get, setter=put)
+        return Asked(answer, self.help, self.empty, self.table, self.more, self.unasked)
+
+
+def always(_job: Job, _row: Any, _key: str) -> bool:
+    """For `Measure.offered`: its place in the form is there, asked or not."""
+    return True
 
 
 @dataclass(frozen=True)
@@ -205,7 +224,7 @@ class EntryView:
     title, about: by list and index; about: and the width. picture: a drawing beside the boxes, by
     list, index, width, height and line work. keys: of its own, beside Escape. buttons: name of an
     action or screen, and its words by list and index. in_units: sizes in its help are said in the
-    job's units. selects: what is typed first replaces the name of a row that is not new, too.
+    job's units.
     """
 
     title: Callable[[Any, int], str]
@@ -216,7 +235,6 @@ class EntryView:
     buttons: tuple[tuple[str, Callable[[Any, int], str]], ...] = ()
     label_width: int = 20
     in_units: bool = True
-    selects: bool = False
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -296,10 +314,6 @@ class Entry(Protocol):
         """The boxes, in order."""
 
     @property
-    def begun(self) -> bool:
-        """Whether the row is new: what is typed first then replaces the name it was given."""
-
-    @property
     def done(self) -> tuple[str, str]:
         """What the first button does, an action's name or CLOSE, and its words."""
 
@@ -358,7 +372,7 @@ class Opened(Protocol):
     def do(self, name: str, line: Line | None) -> Outcome:
         """Do an action with the marked line."""
 
-    def entry(self, index: int, *, begun: bool) -> Entry:
+    def entry(self, index: int) -> Entry:
         """The form of a row."""
 
     def closed(self, screen: str, result: Any) -> Outcome:

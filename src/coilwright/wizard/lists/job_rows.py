@@ -126,9 +126,9 @@ class JobRows:
             return self.form.guessed(job, index)
         return job, ""
 
-    def entry(self, index: int, *, begun: bool) -> JobRowEntry:
+    def entry(self, index: int) -> JobRowEntry:
         """The form of a row."""
-        return JobRowEntry(self, index, begun=begun)
+        return JobRowEntry(self, index)
 
     def closed(self, screen: str, result: Any) -> Outcome:
         """A screen was closed."""
@@ -160,10 +160,9 @@ class JobRowEntry:
 
     done = (CLOSE, "Done")
 
-    def __init__(self, rows: JobRows, index: int, *, begun: bool) -> None:
+    def __init__(self, rows: JobRows, index: int) -> None:
         self.rows = rows
         self.index = index
-        self.begun = begun or rows.form.entry.selects
         self.asked: Sequence[Asked] = rows.form.asked(index)
         self._stood: Standing | None = None
         """How the row stood before something typed could not be read."""

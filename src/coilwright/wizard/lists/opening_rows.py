@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import dataclasses
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
@@ -28,7 +28,16 @@ from coilwright.job.rows.place import RowPlace
 from coilwright.job.rows.planes import PLANES
 from coilwright.units import Kind, System, show
 from coilwright.units.numbers import split_list
-from coilwright.wizard.lists.form import Action, EntryView, Line, Measure, Outcome, Part, RowForm
+from coilwright.wizard.lists.form import (
+    Action,
+    EntryView,
+    Line,
+    Measure,
+    Outcome,
+    Part,
+    RowForm,
+    always,
+)
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.step_view import plane_drawing
@@ -123,10 +132,10 @@ def _on_faces() -> Iterator[Measure[Opening]]:
 
 
 def _length(name: str, label: str, help_line: str, *, signed: bool = False,
-            applies: Callable[[Job, Any, str], bool] | None = None) -> Measure[Opening]:
+            **more: Any) -> Measure[Opening]:
     return Measure(name=name, label=label, help=help_line, kind=Kind.LENGTH, bare=_FEET,
                    low=None if signed else 0.1, high=12_000, zero=signed, negative=signed,
-                   applies=applies)
+                   **more)
 
 
 def _boxed(_job: Job, opening: Any, _key: str) -> bool:
@@ -153,7 +162,8 @@ MEASURES: tuple[Measure[Opening], ...] = (
     Measure(name="count", label="How many", form=Form.COUNT, kind=Kind.COUNT, low=1, high=20,
             empty=1, help="Alike, in a row along the eave."),
     _length("apart", "… one every", "From one's left edge to the next one's.",
-            applies=lambda _job, opening, _key: opening is not None and opening.count > 1),
+            applies=lambda _job, opening, _key: opening is not None and opening.count > 1,
+            offered=always, unasked="there is one; asked for two or more"),
 )
 
 _SIZE = r"(?:[^x×*;,]|,(?=\d))*\d(?:[^x×*;,]|,(?=\d))*"
@@ -329,12 +339,12 @@ class OpeningRows(JobRows):
         return self._here(spot.place, self._in(spot.place).do_now(
             name, dataclasses.replace(line, index=spot.index)))
 
-    def entry(self, index: int, *, begun: bool) -> JobRowEntry:
+    def entry(self, index: int) -> JobRowEntry:
         """The form of an opening."""
         spot = next(iter(_spots(self.session.job)[index:]), None)
         if spot is None:  # taken back meanwhile: the form closes at once
-            return JobRowEntry(self, len(self.place.get(self.session.job)), begun=False)
-        return JobRowEntry(self._in(spot.place), spot.index, begun=begun)
+            return JobRowEntry(self, len(self.place.get(self.session.job)))
+        return JobRowEntry(self._in(spot.place), spot.index)
 
     def _in(self, place: RowPlace[Opening]) -> JobRows:
         """The list an opening lies in, opened."""

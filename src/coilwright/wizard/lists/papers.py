@@ -60,11 +60,11 @@ class PaperRows(JobRows):
             raise StoreError(trouble)
         return shop
 
-    def entry(self, index: int, *, begun: bool) -> JobRowEntry:
+    def entry(self, index: int) -> JobRowEntry:
         """The form of a row."""
         if self.form is ORDER:
-            return OrderEntry(self, index, begun=begun)
-        return super().entry(index, begun=begun)
+            return OrderEntry(self, index)
+        return super().entry(index)
 
 
 # -- the head of the order -----------------------------------------------------------------

@@ -18,7 +18,16 @@ from coilwright.job.rows.planes import plane_key, standing_of
 from coilwright.plan import plane_changes
 from coilwright.units import Kind, System, show
 from coilwright.values.standing import Standing
-from coilwright.wizard.lists.form import Action, EntryView, Line, Measure, Outcome, Part, RowForm
+from coilwright.wizard.lists.form import (
+    Action,
+    EntryView,
+    Line,
+    Measure,
+    Outcome,
+    Part,
+    RowForm,
+    always,
+)
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.openings import OpeningsAnswer
 from coilwright.wizard.lists.typed import LineForm, RowsAnswer, signed_length
@@ -136,7 +145,9 @@ def _length(name: str, label: str, help_line: str, *shapes: Shape, low: float | 
 def _unread(name: str, label: str, help_line: str) -> Measure[Plane]:
     """A length that stands in for a pitch nobody has read: asked while there is none."""
     return Measure(name=name, label=label, help=help_line, kind=Kind.LENGTH, bare=("in", "mm"),
-                   low=0, high=12_000, applies=lambda _job, plane, _key: plane.pitch is None)
+                   low=0, high=12_000, applies=lambda _job, plane, _key: plane.pitch is None,
+                   offered=always,
+                   unasked="the pitch is given; empty it to measure rise and run instead")
 
 
 _SIDED = (Shape.RECTANGLE, Shape.TRIANGLE, Shape.TRAPEZOID, Shape.PARALLELOGRAM)
@@ -359,7 +370,6 @@ PLANES: RowForm[Plane] = RowForm(
         picture=_picture,
         label_width=18,
         in_units=False,
-        selects=True,
         keys=(
             Action(name="guess", keys="f3", label="It is a guess",
                    tooltip="These measures are a guess"),

@@ -15,7 +15,7 @@ from coilwright.job.quotes import MOST_SIZES, RATES, BilledBy, PaidWhen, Quote
 from coilwright.job.rates import money_text, rate_text, read_money, read_rate
 from coilwright.units import Kind, System, UnreadableQuantity
 from coilwright.units.bases import Per, basis_named
-from coilwright.wizard.lists.form import Measure
+from coilwright.wizard.lists.form import Measure, always
 from coilwright.wizard.lists.typed import NameAnswer
 
 _POUNDS, _FEET, _INCHES = ("lb", "kg"), ("ft", "m"), ("in", "mm")
@@ -92,10 +92,10 @@ def _text(name: str, label: str, help_line: str) -> Measure[Quote]:
                    get=lambda quote: getattr(quote, name) or None)
 
 
-def _pick(name: str, label: str, help_line: str, choices: Any, applies: Applies | None = None
-          ) -> Measure[Quote]:
+def _pick(name: str, label: str, help_line: str, choices: Any, applies: Applies | None = None,
+          **more: Any) -> Measure[Quote]:
     return Measure(name=name, label=label, help=help_line, form=Form.CHOICE,
-                   choices=tuple(choices), applies=applies)
+                   choices=tuple(choices), applies=applies, **more)
 
 
 def _mass(name: str, label: str, help_line: str) -> Measure[Quote]:
@@ -104,9 +104,9 @@ def _mass(name: str, label: str, help_line: str) -> Measure[Quote]:
 
 
 def _count(name: str, label: str, help_line: str, low: int, high: int,
-           applies: Applies | None = None) -> Measure[Quote]:
+           applies: Applies | None = None, **more: Any) -> Measure[Quote]:
     return Measure(name=name, label=label, help=help_line, form=Form.COUNT, kind=Kind.COUNT,
-                   low=low, high=high, zero=low == 0, applies=applies)
+                   low=low, high=high, zero=low == 0, applies=applies, **more)
 
 
 def _day(name: str, label: str, help_line: str) -> Measure[Quote]:
@@ -148,12 +148,14 @@ MEASURES: tuple[Measure[Quote], ...] = (
           "As quoted: 1.78/lb, 62 per cwt, 2.90/ft, 148/square, 4650 lump."),
     _pick("billed_by", "Weight billed",
           "Theoretical is worked out from the sizes; actual is what the scale says.",
-          BilledBy, _goes_by("price", per=Per.WEIGHT)),
+          BilledBy, _goes_by("price", per=Per.WEIGHT), offered=always,
+          unasked="no price by weight; asked once the price goes by weight"),
     _pick("all_in", "Nothing else charged", "Yes where what is left empty below costs nothing.",
           YesNo),
     _rate("freight", "Freight", "To your site: 385, 0.05/lb, 4.10/mile; 0, or included."),
     _count("distance", "Freight distance", "How far it goes, in the unit of its rate.", 1, 20_000,
-           _goes_by("freight", "fuel", per=Per.DISTANCE)),
+           _goes_by("freight", "fuel", per=Per.DISTANCE), offered=always,
+           unasked="no rate by distance; asked once freight or fuel goes by distance"),
     _charge("slitting", "Slitting"),
     _charge("skid", "Skids"),
     _charge("film", "Film"),

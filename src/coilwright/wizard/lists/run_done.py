@@ -152,7 +152,6 @@ class RunDone:
     """What was measured on each coil, while its form is open; one button puts all back."""
 
     view = _VIEW
-    begun = False
     done = ("put_back", "Put what is left back to stock")
 
     def __init__(self, book: StockBook, plan: Plan) -> None:

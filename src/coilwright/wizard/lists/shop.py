@@ -91,7 +91,7 @@ def _form(
         ),
         entry=EntryView(
             title=lambda opened, index: escape_controls(rows(opened.session.job)[index].name),
-            label_width=27, selects=False, keys=(_UNDO_TYPED,),
+            label_width=27, keys=(_UNDO_TYPED,),
             hint="All is kept as you type; Ctrl+Z undoes; Escape closes",
         ),
     )
@@ -121,6 +121,8 @@ def _of_answers(
             get=lambda row: answer.value(job_of(row)), put=put,
             applies=None if key in always else lambda _job, row, _key: (
                 row is not None and answer.asked(job_of(row))),
+            offered=lambda _job, row, _key: row is not None and answer.offered(job_of(row)),
+            unasked=words(key).unasked,
         )
 
     return tuple(measure(key) for key in keys)

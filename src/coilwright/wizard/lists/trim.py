@@ -9,6 +9,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable, Sequence
 from enum import StrEnum
+from typing import Any
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.answers import Answer, Form
@@ -20,7 +21,16 @@ from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan.roof.around import around_key
 from coilwright.units import Kind, System, read, show
 from coilwright.values.standing import Standing
-from coilwright.wizard.lists.form import Action, EntryView, Line, Measure, Outcome, Part, RowForm
+from coilwright.wizard.lists.form import (
+    Action,
+    EntryView,
+    Line,
+    Measure,
+    Outcome,
+    Part,
+    RowForm,
+    always,
+)
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.trim_text import about_piece, nest_lines, piece_row
 from coilwright.wizard.lists.typed import AnglesAnswer, NameAnswer, WidthsAnswer
@@ -76,17 +86,17 @@ def _other_coil(_job: Job, piece: TrimPiece, _key: str) -> bool:
 
 
 def _size(name: str, label: str, help_line: str, kind: Kind, high: float, *,
-          zero: bool = False, applies: Applies | None = None) -> Measure[TrimPiece]:
+          zero: bool = False, applies: Applies | None = None, **more: Any) -> Measure[TrimPiece]:
     """A measure of one size."""
     return Measure(name=name, label=label, help=help_line, kind=kind,
                    bare=_FEET if kind is Kind.LENGTH else _INCHES, high=high, zero=zero,
-                   applies=applies, more=trim_words(name))
+                   applies=applies, more=trim_words(name), **more)
 
 
 def _several(name: str, label: str, help_line: str, spec: type[Answer],
-             applies: Applies) -> Measure[TrimPiece]:
+             applies: Applies, unasked: str) -> Measure[TrimPiece]:
     return Measure(name=name, label=label, help=help_line, form=Form.TEXT, spec=spec, empty=(),
-                   applies=applies, more=trim_words(name))
+                   applies=applies, more=trim_words(name), offered=always, unasked=unasked)
 
 
 def _goes_on(piece: TrimPiece) -> GoesOn:
@@ -100,6 +110,8 @@ def _put_on(piece: TrimPiece, on: GoesOn | None) -> TrimPiece:
     return dataclasses.replace(piece, kind=kind, around=around)
 
 
+_GIVEN = "the flat width is given; empty it to add up legs and hems instead"
+_NO_RADIUS = "no bend radius; asked once one is given"
 MEASURES: tuple[Measure[TrimPiece], ...] = (
     Measure(name="name", label="Name", form=Form.TEXT, spec=NameAnswer, empty="Trim",
             help="What you call it at the brake, such as ridge cap."),
@@ -114,21 +126,22 @@ MEASURES: tuple[Measure[TrimPiece], ...] = (
     _size("flat_width", "Flat width",
           "Width of the blank before it is bent. Empty: by its legs and hems.", Kind.WIDTH, 100),
     _several("legs", "… or its legs", "Leg by leg, semicolons between, such as 3; 5 1/2; 1.",
-             WidthsAnswer, _by_legs),
+             WidthsAnswer, _by_legs, _GIVEN),
     _several("hems", "… and hems", "Hem by hem; a double hem is two of them.", WidthsAnswer,
-             _by_legs),
+             _by_legs, _GIVEN),
     _size("radius", "Inside bend radius",
           "Empty: bends are left out. Given: legs are measured outside.", Kind.WIDTH, 12,
-          zero=True, applies=_by_legs),
+          zero=True, applies=_by_legs, offered=always, unasked=_GIVEN),
     _several("angles", "… bend angles",
              "Degrees from flat, a bend each: 90; 45. Empty: all right angles.", AnglesAnswer,
-             _bent),
+             _bent, _NO_RADIUS),
     _size("thickness", "… metal thickness", "Thickness of the metal this piece is cut from.",
-          Kind.THICKNESS, 0.25, applies=_bent_elsewhere),
+          Kind.THICKNESS, 0.25, applies=_bent_elsewhere, offered=always, unasked=_NO_RADIUS),
     _size("length", "Length", "Length to cover. Empty: that of all it goes on, as measured.",
           Kind.LENGTH, 120_000),
     Measure(name="runs", label="… in equal runs", form=Form.COUNT, kind=Kind.COUNT, low=1,
             high=1000, empty=1, applies=lambda _job, piece, _key: piece.length is not None,
+            offered=always, unasked="no length here; asked once the length is given",
             help="Eight rakes are eight runs, each with its own laps and last piece."),
     _size("lap", "Own lap", "Where it laps by other than the step's own lap.", Kind.WIDTH, 24,
           zero=True),

@@ -114,7 +114,7 @@ class ShopScreen(Modal[None]):
         key = event.option_id or ""
         if key == "buyer":
             rows = JobRows(MY_BUYER, self.session)
-            screen = entry_screen(rows.entry(0, begun=False), rows, self._save)
+            screen = entry_screen(rows.entry(0), rows, self._save)
             self.app.push_screen(screen, self._part_closed)
         elif key in _LISTS:
             self.app.push_screen(list_screen(JobRows(_LISTS[key], self.session), self._save),

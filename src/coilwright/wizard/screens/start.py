@@ -22,7 +22,7 @@ from coilwright.wizard.job_list import MOST_SHOWN, JobList, Row
 from coilwright.wizard.keys import START_KEYS
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import SizedScreen
-from coilwright.wizard.screens.start_rows import demo_row, heading, job_row
+from coilwright.wizard.screens.start_rows import demo_rows, found_elsewhere, heading, job_row
 from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rows import MarkedList
 
@@ -145,9 +145,10 @@ class StartScreen(SizedScreen):
         words = find.value.casefold().split() if find.display else []
         if words:
             found = [row for row in saved if row.answers_to(words)]
-            options, count = self._job_rows(found, width), len(found)
-            options.insert(0, heading(f"{count} of {len(saved)} jobs" if count else
-                                    "no job of yours has that in its title or state"))
+            options = [heading(f"{len(found)} of {len(saved)} jobs" if found else
+                               "no job of yours has that in its title or state"),
+                       *self._job_rows(found, width),
+                       *found_elsewhere(words, self.store.folder, width)]
         else:
             options = self._everything(saved, width)
         rows.set_options(options)
@@ -159,8 +160,9 @@ class StartScreen(SizedScreen):
             rows.highlighted = ids.index(marked.id)
         else:
             rows.highlighted = min(at, len(options) - 1) if at is not None else 0
-            if words and count:
-                rows.highlighted = 1
+            if words:
+                rows.highlighted = next(
+                    (at for at, option in enumerate(options) if not option.disabled), None)
 
     def _job_rows(self, rows: list[Row], width: int) -> list[Option]:
         made = [job_row(row.entry, claim_words(self._claims, row.entry.path), width)
@@ -181,7 +183,7 @@ class StartScreen(SizedScreen):
                 "  none yet: begin a new job, or look round in a demo job", "dim"), disabled=True))
         options.extend(self._job_rows(saved, width))
         options.append(heading("Demo jobs, all invented; they open as copies", airy=airy))
-        options.extend(self._demo_rows(width))
+        options.extend(demo_rows(width))
         options.append(heading("Other", airy=airy))
         options.extend(Option(Content(f"  {text}"), id=f"{kind}:")
                        for kind, (text, _) in _OTHER.items())
@@ -190,7 +192,7 @@ class StartScreen(SizedScreen):
     # -- finding ---------------------------------------------------------------------------
 
     def action_find(self) -> None:
-        """Find a job by part of its title."""
+        """Find a job, a demo job or a practice job by part of its title."""
         find = self.query_one("#start-find", Input)
         find.display = True
         find.focus()
@@ -223,15 +225,6 @@ class StartScreen(SizedScreen):
         event.stop()
         self.query_one("#start-rows", MarkedList).action_select()
 
-    def _demo_rows(self, width: int) -> list[Option]:
-        from coilwright.store.shipped import demo_entries
-
-        try:
-            jobs = demo_entries()
-        except StoreError as error:
-            return [Option(plain(f"  {error}"), disabled=True)]
-        return [demo_row(key, job.title, job.about, width) for key, job in jobs.items()]
-
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
@@ -243,6 +236,8 @@ class StartScreen(SizedScreen):
                 self._open(entry)
         elif kind == "demo":
             self.open_demo(key)
+        elif kind == "practice":
+            self.action_practice(key)
         elif kind in _OTHER:
             _OTHER[kind][1](self)
 
@@ -368,15 +363,15 @@ class StartScreen(SizedScreen):
 
         self._push(lambda: list_screen(StockRows(book_of(self.store))))
 
-    def action_practice(self) -> None:
-        """Practice jobs, drills, and reviewing a class."""
+    def action_practice(self, name: str = "") -> None:
+        """Practice jobs, drills, and reviewing a class; the job of a name marked."""
         from coilwright.wizard.screens.practice.choose import ChooseScreen
 
         def chosen(session: Session | None) -> None:
             if session is not None:
                 self.post_message(self.OpenJob(session))
 
-        self._push(lambda: ChooseScreen(self.store), chosen)
+        self._push(lambda: ChooseScreen(self.store, name), chosen)
 
     def action_machines(self) -> None:
         """Look at the example machines."""

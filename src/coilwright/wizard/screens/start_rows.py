@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from pathlib import Path
+
 from textual.content import Content
 from textual.widgets.option_list import Option
 
-from coilwright.store import Entry
+from coilwright.store import Entry, StoreError
 from coilwright.units import show_date
-from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.widgets.columns import fit, hang, pad
 
 _WITH_TIME = 100
@@ -36,13 +39,48 @@ def job_row(entry: Entry, claimed: str, width: int) -> Option:
     ), id=f"job:{entry.path}")
 
 
-def demo_row(key: str, title: str, about: str, width: int) -> Option:
-    """A demo job; a line that is too short for what it is goes on below."""
+def demo_rows(width: int, words: Sequence[str] = ()) -> list[Option]:
+    """The demo jobs; where there are words, in small letters, those that all of them are said of.
+    """
+    from coilwright.store.shipped import demo_entries
+
+    try:
+        jobs = demo_entries()
+    except StoreError as error:
+        return [Option(plain(f"  {error}"), disabled=True)]
+    return [_shipped_row("demo", key, job.title, _first_sentence(job.about), width)
+            for key, job in jobs.items() if _has(words, key, job.title, job.about)]
+
+
+def found_elsewhere(words: Sequence[str], folder: Path, width: int) -> list[Option]:
+    """What a search finds beside saved jobs: demo jobs and practice jobs, under their headings."""
+    from coilwright.store.practice import practices
+
+    try:
+        known = practices(folder)[0]
+    except StoreError:
+        known = {}
+    found = {
+        "Demo jobs": demo_rows(width, words),
+        "Practice jobs": [_shipped_row("practice", key, one.title, one.teaches, width)
+                          for key, one in known.items()
+                          if _has(words, key, one.title, one.teaches)],
+    }
+    return [option for title, rows in found.items() if rows for option in (heading(title), *rows)]
+
+
+def _has(words: Sequence[str], *texts: str) -> bool:
+    said = " ".join(texts).casefold()
+    return all(word in said for word in words)
+
+
+def _shipped_row(kind: str, key: str, title: str, about: str, width: int) -> Option:
+    """A demo job or a practice job; a line that is too short for what it is goes on below."""
     name = _name_room(width)
     return Option(hang((
         (f"  {pad(escape_controls(title), name)} ", ""),
-        (escape_controls(_first_sentence(about)), "dim"),
-    ), width - 4, name + 3), id=f"demo:{key}")
+        (escape_controls(about), "dim"),
+    ), width - 4, name + 3), id=f"{kind}:{key}")
 
 
 def _name_room(width: int) -> int:

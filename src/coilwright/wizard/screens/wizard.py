@@ -59,11 +59,11 @@ class WizardScreen(Delegated, SizedScreen):
     AUTO_FOCUS = ""
 
     class Left(Message):
-        """The job is left, and written: back to the list of jobs."""
+        """The job is left, and written: to the list of jobs, or to the job `then`."""
 
-        def __init__(self, screen: WizardScreen) -> None:
+        def __init__(self, screen: WizardScreen, then: Session | None = None) -> None:
             super().__init__()
-            self.screen = screen
+            self.screen, self.then = screen, then
 
     def __init__(self, session: Session, at: str = "job", key: str | None = None) -> None:
         super().__init__()
@@ -269,9 +269,9 @@ class WizardScreen(Delegated, SizedScreen):
     @on(Field.Typed)
     def _typed(self, event: Field.Typed) -> None:
         event.stop()
-        field = event.field
-        before = self.session.job.units
+        field, before = event.field, self.session.job.units
         self.session.type_text(field.key, event.text)
+        self.form.take(field)
         self.changed(field if self.session.job.units == before else None)
 
     def changed(self, typing: Field | None = None) -> None:
@@ -395,6 +395,6 @@ class WizardScreen(Delegated, SizedScreen):
         else:
             self.controllers.saving.leave(then)
 
-    def action_leave(self) -> None:
-        """Back to the list of jobs."""
-        self.leave(lambda: self.post_message(self.Left(self)))
+    def action_leave(self, then: Session | None = None) -> None:
+        """Back to the list of jobs, or to another job."""
+        self.leave(lambda: self.post_message(self.Left(self, then)))

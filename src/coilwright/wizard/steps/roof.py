@@ -83,6 +83,8 @@ class Faces(Passage):
     BINDINGS = [
         Binding("enter,space,right", "choose(1)", "Next face", show=False, id="faces.next"),
         Binding("left,backspace", "choose(-1)", "Face before", show=False, id="faces.before"),
+        Binding("a,insert", "add", "Add opening", show=False, id="faces.add",
+                tooltip="A chimney, a skylight, a vent"),
     ]
 
     class Clicked(Message):
@@ -95,6 +97,10 @@ class Faces(Passage):
     async def action_choose(self, by: int) -> None:
         """Choose the face after the chosen one, or the one before it."""
         await self.screen.run_action(f"next_plane({by})")
+
+    def action_add(self) -> None:
+        """An opening, as in their list; the chosen face is first in hand."""
+        self.screen.query_one("#opening-block", OpeningsBlock).do("add")
 
     def on_click(self, event: events.Click) -> None:
         """Say where; the first column is left free."""
@@ -113,7 +119,7 @@ class AboveBlock(TextBlock):
     def compose(self) -> ComposeResult:
         """Heading with what can be done, the drawing."""
         yield Static(Content.assemble((" Seen from above", "bold"), (
-            "  a click or Enter chooses a face", "dim")), classes="heading")
+            "  a click or Enter chooses a face, a adds an opening", "dim")), classes="heading")
         yield Faces("", classes="lines", markup=False)
 
     def _drawn(self, session: Session, width: int) -> list[str]:

@@ -11,6 +11,7 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.message import Message
 from textual.screen import Screen
+from textual.strip import Strip
 from textual.widget import Widget
 from textual.widgets import Button, Static
 
@@ -19,6 +20,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.flow import Bar
+from coilwright.wizard.widgets.rows import with_sign
 from coilwright.wizard.widgets.text import Hanging, Text
 from coilwright.words import cautions
 
@@ -134,11 +136,29 @@ def move_focus(screen: Screen[Any], by: int) -> None:
         row[0].focus()
 
 
-class Passage(Text, can_focus=True):
+class Focusable(Widget):
+    """Lines that take the focus: ▸ stands before the first of them while they have it."""
+
+    def render_line(self, y: int) -> Strip:
+        """The line; the sign takes the cell it leaves free."""
+        line = super().render_line(y)
+        signed = not y and self.has_focus and line.text.startswith(" ")
+        return with_sign(line) if signed else line
+
+    def on_focus(self) -> None:
+        """Lines that are more than there is room for show their first, with the sign."""
+        around = self.parent
+        while isinstance(around, Widget) and not around.is_scrollable:
+            around = around.parent
+        if isinstance(around, Widget) and self.size.height > around.size.height:
+            self.call_after_refresh(self.scroll_visible, animate=False, top=True)
+
+
+class Passage(Focusable, Text, can_focus=True):
     """Lines that take the focus, so that the keyboard can bring them into view."""
 
 
-class HangingPassage(Hanging, can_focus=True):
+class HangingPassage(Focusable, Hanging, can_focus=True):
     """The same of paragraphs that go on under their own words."""
 
 

@@ -57,6 +57,10 @@ class ChoiceBox(Widget, can_focus=True):
         super().__init__()
         self.choices = choices
         self.title = title
+        self.idle = False
+        """Whether it is not asked now: no key picks anything, and Enter leads on."""
+        self.instead = ""
+        """What stands there while it is not asked and nothing is picked."""
         self._strays = 0
         """Letters since the last other key that picked nothing."""
         self.kind = kind
@@ -72,6 +76,8 @@ class ChoiceBox(Widget, can_focus=True):
         Where nothing is picked that is what is to be done; all picks are not worth a row more.
         """
         inline = sum(cells(c) + 2 for c in self.choices)
+        if self.idle:
+            return min(inline, _AROUND)
         return min(inline, cells(escape_controls(self.value) or _PICK) + _AROUND)
 
     def _spans(self) -> list[tuple[int, int, str]]:
@@ -85,6 +91,9 @@ class ChoiceBox(Widget, can_focus=True):
 
     def render(self) -> Content:
         """The row."""
+        if self.idle:
+            said = escape_controls(self.value) or self.instead
+            return Content.styled(fit(said, max(3, self.size.width)), "dim")
         if self._fits():
             if self.value and self.value not in self.choices:
                 return Content(escape_controls(self.value))
@@ -102,7 +111,7 @@ class ChoiceBox(Widget, can_focus=True):
 
     def pick(self, value: str) -> None:
         """Take a pick, and say so where it is another one."""
-        if value != self.value:
+        if value != self.value and not self.idle:
             self.value = value
             self.post_message(self.Changed(value))
 
@@ -121,14 +130,14 @@ class ChoiceBox(Widget, can_focus=True):
     def action_done(self) -> None:
         """A list opens, answered or not; picks that all stand in the row lead on."""
         self._strays = 0
-        if self._fits():
+        if self._fits() or self.idle:
             self.post_message(self.Done())
         else:
             self.action_list()
 
     def action_list(self) -> None:
         """All picks in a list; a space within a word meant for another answer opens none."""
-        if not self._strays:
+        if not self._strays and not self.idle:
             self.post_message(self.ListWanted(self))
 
     def on_focus(self) -> None:

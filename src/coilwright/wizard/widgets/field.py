@@ -20,6 +20,7 @@ from coilwright.units import Kind, bare_unit
 from coilwright.values.standing import Standing
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, pad
+from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words import words
 
 _UNIT_WIDTH = 7
@@ -29,7 +30,7 @@ _INDENT = 3
 """Cells before a box on a row of its own."""
 _STYLES = {
     "sure": "$success", "guess": "$warning bold", "ask": "$warning bold",
-    "optional": "$secondary", "unclear": "$error bold",
+    "optional": "$secondary", "unclear": "$error bold", "not asked": "dim",
 }
 _BARE = re.compile(r"[\d\s.,/+\-\u2212½¼¾⅛⅜⅝⅞]*")
 """A number alone, or nothing: the unit beside the box is then the one that is meant."""
@@ -43,6 +44,8 @@ class Box(Input):
     """
 
     virtual_size = Reactive(Size(0, 0))
+    idle = False
+    """Whether it is not asked now: what is typed changes nothing."""
     _came = False
     """Whether the focus has only just come, and nothing was typed or clicked since."""
 
@@ -53,6 +56,11 @@ class Box(Input):
     def on_key(self) -> None:
         """What is clicked from here on sets the cursor."""
         self._came = False
+
+    def replace(self, text: str, start: int, end: int) -> None:
+        """Take what is typed, pasted or deleted, where it is asked."""
+        if not self.idle:
+            super().replace(text, start, end)
 
     def on_mouse_down(self, event: events.MouseDown) -> None:
         """The first click selects all, so that what is typed replaces it; the next sets the cursor.
@@ -99,23 +107,27 @@ class Field(Widget):
 
     def __init__(
         self, answer: Answer, help_line: str | None = None, *, standing: bool = True,
-        label_width: int = 27,
+        label_width: int = 27, unasked: str | None = None,
     ) -> None:
         super().__init__(id="field-" + answer.key.replace(".", "-"))
         self.answer = answer
         self._help_line = help_line
+        self._unasked = unasked
+        self.idle = False
+        """Whether it is not asked now: its row stands where it stood, dim, and takes nothing."""
+        self._new = False
+        self._since = ""
         self.with_standing = standing
         self.label_width = label_width
         self.unit_width = _UNIT_WIDTH if _has_unit(answer) else 0
         self.tail_width = 1 + self.unit_width + (_WORD_WIDTH if standing else 0)
-        self.box: Input | ChoiceBox
+        self.box: Box | ChoiceBox
         if answer.form is Form.CHOICE:
             self.box = ChoiceBox(tuple(c.value for c in answer.choices), answer.label,
                                  type(answer.choices[0]) if answer.choices else None)
         else:
-            example = "month day year" if answer.form is Form.DATE else ""
             # Without a border by the style sheet: `compact` would style every box twice.
-            self.box = Box(placeholder=example, max_length=1000, validate_on=())
+            self.box = Box(placeholder=self._example, max_length=1000, validate_on=())
         self.box.styles.margin = (0, self.tail_width, 0, label_width)
         self.tall = False
         """Whether the box stands on a row of its own, since it is too narrow beside its label."""
@@ -137,18 +149,73 @@ class Field(Widget):
             self._help_line = words(self.key).help
         return self._help_line
 
+    @property
+    def unasked_line(self) -> str:
+        """Why it is not asked now, and what would have it asked; empty where it is."""
+        if not self.idle:
+            return ""
+        why = self._why_not
+        return f"Not asked now: {why}." if why else "Not asked now."
+
+    @property
+    def _why_not(self) -> str:
+        if self._unasked is None:
+            self._unasked = words(self.key).unasked
+        return self._unasked or self._since
+
+    @property
+    def _example(self) -> str:
+        return "month day year" if self.answer.form is Form.DATE else ""
+
+    def place(self, rows: ShownRows) -> None:
+        """Show whether it has a row, is asked, and is new."""
+        has = rows.has(self.key)
+        if self.display != has:
+            self.display = has
+        new, idle, since = rows.is_new(self.key), not rows.is_asked(self.key), rows.why(self.key)
+        if (new, idle, since) == (self._new, self.idle, self._since):
+            return
+        self._new, self._since = new, since
+        if idle != self.idle:
+            self.idle = self.box.idle = idle
+            self.set_class(idle, "-idle")
+            if idle:
+                self.complains = False
+            self._say_idle()
+        self.refresh()
+
+    def _say_idle(self) -> None:
+        """In the empty box of a row that is not asked: why, as far as there is room."""
+        said = ""
+        if self.idle:
+            short, room = self._why_not.partition(";")[0], max(self.box.size.width - 1, 0)
+            # Where the standing says that it is not asked, the box says only why.
+            whole = f"not asked: {short}" if short and not self.with_standing else short
+            last = "" if self.with_standing else "not asked"
+            said = next((s for s in (whole, short, last)
+                         if s and (not room or cells(s) <= room)), "")
+        if isinstance(self.box, Input):
+            self.box.placeholder = said or self._example
+        else:
+            self.box.instead = said
+            self.box.refresh()
+
     def compose(self) -> ComposeResult:
         """The box."""
         yield self.box
 
     def render(self) -> Content:
         """The row beside the box."""
-        here = self.box.has_focus
-        sign = "×" if self.has_class("-unclear") else "▸" if here else " "
+        here, unclear = self.box.has_focus, self.has_class("-unclear")
+        sign = "▸" if here else "×" if unclear else "+" if self._new else " "
         label = pad(f"{sign}{self.answer.label}", self.label_width)
+        if here and unclear:  # two signs: where one is, and that it cannot be read
+            label = f"{pad(label, self.label_width - 2)}× "
         gap = " " * max(0, self.size.width - self.label_width - self.tail_width)
+        style = ("$primary bold" if here else "dim" if self.idle
+                 else "$accent" if self._new else "")
         return Content.assemble(
-            (label, "$primary bold") if here else label, gap,
+            (label, style), gap,
             (f" {pad(self._unit, self.unit_width)}", "$secondary"),
             (self._word, _STYLES.get(self._word, "")),
         )
@@ -166,8 +233,10 @@ class Field(Widget):
         box, width = self.box, self.size.width
         if not width:
             return
+        self._say_idle()
+        # A row that is not asked grows by nothing that it says.
         needs = box.needs if isinstance(box, ChoiceBox) else max(
-            cells(box.value) + 1, cells(box.placeholder))
+            cells(box.value) + 1, cells(self._example))
         tall = needs > width - self.label_width - self.tail_width
         if tall == self.tall or (typing and self.tall):
             return
@@ -195,7 +264,7 @@ class Field(Widget):
     def on_click(self, event: events.Click) -> None:
         """A click on the standing changes it; one on the label is one on the box."""
         event.stop()
-        on_standing = not event.y and event.x >= self.size.width - _WORD_WIDTH - 1
+        on_standing = not self.idle and not event.y and event.x >= self.size.width - _WORD_WIDTH - 1
         if self.with_standing and on_standing:
             self.post_message(self.Toggled(self))
         else:
@@ -240,7 +309,7 @@ class Field(Widget):
                             self.box.cursor_position = 0
         if typed is None:
             self.complains = False
-        unclear = typed is not None and self.complains
+        unclear = typed is not None and self.complains and not self.idle
         if unclear != self.has_class("-unclear"):
             self.set_class(unclear, "-unclear")
             self.refresh()
@@ -253,11 +322,15 @@ class Field(Widget):
 
     def standing_word(self, job: Job) -> str:
         """The standing as the row says it; what the order waits for is not called optional."""
+        if self.idle:
+            return "not asked"
         word = self.answer.standing_word(job)
         return Standing.ASK.value if word == "optional" and self._holds else word
 
     def _wants_unit(self) -> bool:
-        """Whether the box is empty or holds a number alone."""
+        """Whether the box is empty or holds a number alone, and is asked."""
+        if self.idle:
+            return False
         text = self.box.value
         if self.answer.kind is Kind.PITCH and "/" in text:
             return False

@@ -24,11 +24,14 @@ from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.rows import KeyedRows
+from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.wizard.widgets.text import Hanging, Piece
 from coilwright.words import cautions, words
 from coilwright.words.in_units import said_in
 
 _LINES_FOR_BOTH = 3
+_SIGN = 3
+"""Cells before what the help says."""
 
 
 class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
@@ -46,6 +49,8 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         self.session = session
         self._whole = whole
         self._fields = {key: Field(ANSWERS[key]) for key in view.keys}
+        self.rows = ShownRows(ANSWERS[key] for key in view.keys)
+        self.rows.open(session.job)
         self._headings: list[tuple[Static, Group]] = []
         self.blocks: list[Block] = []
         # Before they are mounted, so that they are styled and laid out once. The first form is on
@@ -109,14 +114,33 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
     def _show_fields(self, typing: Field | None, stops: Iterable[Finding]) -> None:
         job = self.session.job
         waited_for = {key for stop in stops for key in stop.answers}
+        self.rows.renew(job)
+        self._place_rows()
         for field in self._fields.values():
-            wanted = field.answer.asked(job)
-            if field.display != wanted:
-                field.display = wanted
-            if wanted:
+            if field.display:
                 field.show(job, typing=field is typing, holds=field.key in waited_for)
+
+    def _place_rows(self) -> None:
+        for field in self._fields.values():
+            field.place(self.rows)
         for heading, group in self._headings:
-            heading.display = any(ANSWERS[key].asked(job) for key in group.keys)
+            heading.display = any(map(self.rows.has, group.keys))
+
+    def open(self) -> None:
+        """The step is gone to: rows that are not asked are gone, but those that always stand."""
+        self.rows.open(self.session.job)
+        self._place_rows()
+
+    def take(self, field: Field) -> None:
+        """Something was typed or picked in a field, and the job is as it is now."""
+        self.rows.take(self.session.job, field.answer)
+        self._place_rows()
+
+    def on_descendant_focus(self, event: events.DescendantFocus) -> None:
+        """What a pick brought is new no more once the cursor has left the pick."""
+        field = event.widget.parent
+        self.rows.move(field.key if isinstance(field, Field) else "")
+        self._place_rows()
 
     def fields(self) -> Iterator[Field]:
         """The fields that are asked, in order."""
@@ -125,7 +149,11 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
     def field(self, key: str) -> Field | None:
         """The field of an answer, if this job is asked it."""
         found = self._fields.get(key)
-        return found if found is not None and found.answer.asked(self.session.job) else None
+        if found is None or not found.answer.asked(self.session.job):
+            return None
+        if not self.rows.has(key):
+            self.open()
+        return found
 
     def first(self) -> None:
         """Put the focus where the step begins."""
@@ -188,10 +216,11 @@ class HelpArea(Hanging):
     """Always two lines high, so that nothing jumps when an error comes or goes."""
 
     def show(self, job: Job, field: Field | None, errors: list[tuple[Field, str]],
-             keys: str = "") -> None:
+             keys: str = "", rows: ShownRows | None = None) -> None:
         """Show the help on the focused field; errors, its own or another's, come first.
 
-        keys: what the keys do where no field has the focus.
+        keys: what the keys do where no field has the focus. rows: know what is asked since the
+        last pick.
         """
         own = next((e for f, e in errors if f is field), "")
         other = next(((f, e) for f, e in errors if f is not field), None)
@@ -201,8 +230,13 @@ class HelpArea(Hanging):
             return
         text = keys if field is None else escape_controls(said_in(field.help_line, job.units))
         first = (("   ", ""), (text, ""))
+        second = (("   ", ""), (usual_line(job, field), ""))
+        if field is not None and field.unasked_line:
+            first, second = (("   ", ""), (field.unasked_line, "")), first
+        if rows is not None and (asked_now := rows.asked_now(self.size.width - _SIGN)):
+            second = ((" + ", "bold"), (asked_now, ""))
         if other is None:
-            self.say(first, (("   ", ""), (usual_line(job, field), "")))
+            self.say(first, second)
             return
         name = other[0].answer.label
         error = ((" × ", "bold"), (f"{name}: ", "bold"),
@@ -310,6 +344,8 @@ class StepsPane(Vertical):
             form = self._forms[step] = StepForm(load_view(step), session, whole=whole)
             await self._switcher.add_content(form, set_current=True)
         elif self.shows(step):
+            if self._switcher.current != f"step-{step}":
+                self._forms[step].open()
             self._switcher.current = f"step-{step}"
         return self.shows(step)
 
@@ -338,4 +374,5 @@ class StepsPane(Vertical):
         self._help.show(
             job, field_around(focused), list(self.form(step).errors()),
             focused.help_line if isinstance(focused, KeyedRows) else "",
+            self.form(step).rows,
         )

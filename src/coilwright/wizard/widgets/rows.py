@@ -18,6 +18,12 @@ def _option_of(strip: Strip) -> int | None:
     return found if isinstance(found, int) else None
 
 
+def with_sign(line: Strip) -> Strip:
+    """A line with ▸ in its first cell, which it leaves free."""
+    style = next(iter(line)).style
+    return Strip.join([Strip([Segment("▸", style)], 1), line.crop(1)])
+
+
 def shows_rows(rows: OptionList) -> bool:
     """Whether a list has rows, and room for them: pages of none cannot be turned."""
     return (rows.highlighted or 0) in rows._index_to_line
@@ -62,8 +68,7 @@ class MarkedList(PagedList):
             return line
         if y > 0 and _option_of(super().render_line(y - 1)) == self.highlighted:
             return line
-        style = next(iter(line)).style
-        return Strip.join([Strip([Segment("▸", style)], 1), line.crop(1)])
+        return with_sign(line)
 
     def jump_to(self, text: str) -> bool:
         """Mark the first row that begins with a text, else the first that holds it."""
@@ -126,7 +131,7 @@ class KeyedRows(Rows):
         """A click into the list focuses it first."""
         self._entered = True
 
-    def on_key(self) -> None:
+    def on_key(self, _event: events.Key) -> None:
         """A key means the marked row."""
         self.only_marked = self._entered = False
 

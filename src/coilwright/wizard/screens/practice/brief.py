@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from pathlib import Path
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -30,8 +31,11 @@ from coilwright.wizard.widgets.rows import MarkedList
 from coilwright.words.counting import counted
 
 
-class BriefScreen(Modal[bool]):
-    """The brief and the decisions; True once it is to be handed in. The key is never shown here."""
+class BriefScreen(Modal[tuple[str, str]]):
+    """The brief and the decisions. The key is never shown here.
+
+    Returns a name and a folder once it is to be handed in. folder: the one that is proposed.
+    """
 
     BINDINGS = [
         Binding("h", "hint", "Hint", tooltip="A hint for the marked decision; hints are counted",
@@ -42,9 +46,10 @@ class BriefScreen(Modal[bool]):
         Binding("left,pageup", "scroll(-8)", "Read back", show=False, id="brief.back"),
     ]
 
-    def __init__(self, session: Session, solved: Solved) -> None:
+    def __init__(self, session: Session, solved: Solved, folder: Path) -> None:
         super().__init__()
         self.session = session
+        self.folder = folder
         self.solved = solved
 
     @property
@@ -97,6 +102,8 @@ class BriefScreen(Modal[bool]):
     def _row(self, number: int, decision: Decision, width: int) -> Content:
         response = self.attempt.response(decision.key)
         said = response.text or listed(decision, response.picks)
+        if number_error(response.text, self.solved.solution(decision.key)):
+            said += "   ! cannot be read"
         hints = f"  ({counted(response.hints, 'hint')})" if response.hints else ""
         said = escape_controls(f"   {said or 'not decided yet'}{hints}")
         return Content.assemble(
@@ -180,5 +187,19 @@ class BriefScreen(Modal[bool]):
                      for number, hint in enumerate(told, 1)]))
 
     def action_hand_in(self) -> None:
-        """Close, to hand it in."""
-        self.dismiss(True)
+        """Ask who hands it in and where, over the brief: Escape comes back to it."""
+        decisions = self.solved.practice.decisions
+        decided = sum(self.attempt.response(one.key).is_given for one in decisions)
+
+        def given(texts: tuple[str, ...] | None) -> None:
+            if texts is not None:
+                name, place = texts
+                self.dismiss((name, place))
+
+        self.app.push_screen(LinesScreen(
+            "Hand in",
+            f"{decided} of {len(decisions)} are decided. Once it is handed in nothing can be "
+            "changed, and what was kept back shows.",
+            (Line("Name", self.attempt.name, "who you are"),
+             Line("Folder", str(self.folder), "where the attempt is written")),
+        ), given)

@@ -61,9 +61,10 @@ class ChooseScreen(Modal[Session]):
     ]
     help_parts = (("How a class goes", _CLASS),)
 
-    def __init__(self, store: Store) -> None:
+    def __init__(self, store: Store, marked: str = "") -> None:
         super().__init__()
         self.store = store
+        self._first = marked
         self.practices, self._told = practices(store.folder)
 
     def compose(self) -> ComposeResult:
@@ -71,12 +72,15 @@ class ChooseScreen(Modal[Session]):
         with Vertical(classes="box"):
             yield Static("Practice: all of it invented", classes="over-title")
             yield MarkedList(*self._options(), compact=True, id="choose-list")
-            yield Static("Enter begins · p projector · s saves a class's papers · "
-                         "F1 how a class goes · Escape closes", classes="over-hint", markup=False)
+            yield Static("Enter begins · p projector · s a class's papers · F1 help · "
+                         "Escape closes", classes="over-hint", markup=False)
 
     def on_mount(self) -> None:
         """The list has the focus; files that cannot be used are told."""
-        self.query_one(OptionList).focus()
+        rows = self.query_one(OptionList)
+        rows.focus()
+        if self._first in self.practices:
+            rows.highlighted = rows.get_option_index(f"practice:{self._first}")
         for text in self._told:
             self.say(text, severity="warning", timeout=10)
 

@@ -57,7 +57,8 @@ class PracticeController:
         if attempt.handed_in is not None:
             self._review(solved, attempt)
         else:
-            self._context.open(BriefScreen(self._context.session, solved), self._closed)
+            self._context.open(BriefScreen(
+                self._context.session, solved, self._folder()), self._closed)
 
     def _solve(self, attempt: Attempt) -> Solved | None:
         try:
@@ -67,31 +68,21 @@ class PracticeController:
             self._context.say(str(error), severity="error")
             return None
 
-    def _closed(self, wanted: bool | None) -> None:
+    def _closed(self, wanted: tuple[str, str] | None) -> None:
         self._context.changed()
-        if wanted:
-            attempt = self._context.session.job.practice
-            assert attempt is not None
-            solved = self._solve(attempt)
-            assert solved is not None
-            decided = sum(attempt.response(d.key).is_given for d in solved.practice.decisions)
-            self._context.open(LinesScreen(
-                "Hand in",
-                f"{decided} of {len(solved.practice.decisions)} are decided. Once it is handed in "
-                "nothing can be changed, and what was kept back shows.",
-                (Line("Name", attempt.name, "who you are"),
-                 Line("Folder", str(self._folder()), "where the attempt is written")),
-            ), self._hand_in)
+        if wanted is not None:
+            self._hand_in(*wanted)
+        else:
+            self._context.say("Ctrl+R opens the brief again.")
 
     def _folder(self) -> Path:
         return attempts_folder(self._context.session.store.folder)
 
-    def _hand_in(self, texts: tuple[str, ...] | None) -> None:
+    def _hand_in(self, name: str, place: str) -> None:
         session = self._context.session
         attempt = session.job.practice
-        if texts is None or attempt is None:
+        if attempt is None:
             return
-        name, place = texts
         now = datetime.datetime.now().astimezone().replace(microsecond=0)
         done = dataclasses.replace(attempt, name=name.strip()[:80]).hand_in(now)
         folder = Path(place.strip()).expanduser()
@@ -146,5 +137,6 @@ class PracticeController:
         except (StoreError, ValueError) as error:
             self._context.say(str(error), title="Not made", severity="error", timeout=15)
             return
-        self._context.say(f"{path} is made; decisions and papers can be edited there.",
+        self._context.say(f"{path} is made, and in the list of practice. Its decisions and "
+                          "papers are proposed; a text editor changes them in that file.",
                           timeout=15)

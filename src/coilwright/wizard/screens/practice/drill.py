@@ -7,11 +7,12 @@ from collections.abc import Callable
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical
+from textual.content import Content
 from textual.widgets import Input, Static
 
 from coilwright.job.drills import Drill
 from coilwright.units import UnreadableQuantity, read
-from coilwright.wizard.literal import plain
+from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.words.counting import counted
 
@@ -68,7 +69,10 @@ class DrillScreen(Modal[None]):
         self.asked += 1
         right = self.drill.is_right(value)
         self.right += right
-        said.update(plain(f"{'Right' if right else 'No'}: {self.drill.answer}. {self.drill.says}"))
+        verdict = f"{'Right' if right else 'No'}: {self.drill.answer}. {self.drill.says}"
+        # The next thing to read stands above: what this was about is shown with what is said of it.
+        about = "" if right else "\n".join(("\n", self.drill.ask, *self.drill.shown))
+        said.update(Content.assemble(escape_controls(verdict), (escape_controls(about), "dim")))
         self._seed += 1
         self.drill = self._make(self._seed)
         event.input.value = ""

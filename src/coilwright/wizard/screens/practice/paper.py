@@ -27,8 +27,8 @@ class PaperScreen(Modal[None]):
     BINDINGS = [
         Binding("down", "scroll(2)", "Read on", show=False, id="paper.on"),
         Binding("up", "scroll(-2)", "Read back", show=False, id="paper.back"),
-        Binding("pagedown,space", "scroll(15)", "A page on", show=False, id="paper.page-on"),
-        Binding("pageup", "scroll(-15)", "A page back", show=False, id="paper.page-back"),
+        Binding("pagedown,right,space", "scroll(15)", "A page on", show=False, id="paper.page-on"),
+        Binding("pageup,left", "scroll(-15)", "A page back", show=False, id="paper.page-back"),
     ]
 
     def __init__(self, sheet: Sheet) -> None:
@@ -40,7 +40,7 @@ class PaperScreen(Modal[None]):
         with Vertical(classes="box"):
             with VerticalScroll(classes="paper", can_focus=False):
                 yield Static("", classes="paper-text")
-            yield Static("↑ ↓ read on; Escape closes", classes="over-hint")
+            yield Static("↑ ↓ or ← → read on; Escape closes", classes="over-hint")
 
     def on_resize(self, _event: events.Resize) -> None:
         """Set the sheet for the width there is, once it is laid out."""

@@ -20,16 +20,19 @@ _OFF, _ON = "☐", "☑"
 
 
 class PicksScreen(Modal[tuple[str, ...]]):
-    """Returns the keys that are picked; Escape too, so that nothing picked is lost."""
+    """Returns the keys that are picked; None where it is left, which changes nothing."""
 
     BINDINGS = [
         Binding("space", "turn", "Pick", tooltip="Pick it, or take that back", id="picks.turn"),
+        Binding("enter", "done", "Done", tooltip="Back with what is picked", id="picks.done",
+                priority=True),
     ]
 
     def __init__(self, decision: Decision, picks: Iterable[str]) -> None:
         super().__init__()
         self.decision = decision
         self.picks = [key for key in picks if decision.option(key)]
+        self._before = tuple(self.picks)
 
     def compose(self) -> ComposeResult:
         """The question, the options."""
@@ -38,8 +41,9 @@ class PicksScreen(Modal[tuple[str, ...]]):
         with Vertical(classes="box narrow-box"):
             yield Static(plain(self.decision.ask), classes="over-title")
             yield MarkedList(*self._options(), compact=True, id="picks-list")
-            hint = "Enter picks; Escape leaves" if one else "Enter picks or not; Escape is done"
-            yield Static(f"{hint} ({count} of them)" if count else hint, classes="over-hint")
+            many = f"Space picks {count}" if count else "Space picks"
+            hint = "Enter picks" if one else f"{many} · Enter is done"
+            yield Static(f"{hint} · Escape changes nothing", classes="over-hint")
 
     def on_mount(self) -> None:
         """The list has the focus."""
@@ -52,7 +56,7 @@ class PicksScreen(Modal[tuple[str, ...]]):
         ]
 
     @on(OptionList.OptionSelected)
-    def _selected(self, event: OptionList.OptionSelected) -> None:
+    def _clicked(self, event: OptionList.OptionSelected) -> None:
         event.stop()
         self._turn(event.option_id or "")
 
@@ -78,6 +82,11 @@ class PicksScreen(Modal[tuple[str, ...]]):
         rows.set_options(self._options())
         rows.highlighted = at
 
-    def action_close(self) -> None:
-        """Back with what is picked."""
-        self.dismiss(tuple(self.picks))
+    def action_done(self) -> None:
+        """Back with what is picked; the marked one, where one is to be picked."""
+        if self.decision.judged.picks_one:
+            self.action_turn()
+        elif self.picks or self._before:
+            self.dismiss(tuple(self.picks))
+        else:
+            self.say("Nothing is picked yet: Space picks, Escape leaves it open.")

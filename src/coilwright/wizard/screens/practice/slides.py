@@ -53,7 +53,7 @@ def practice_slides(solved: Solved, width: int = 70) -> tuple[Slide, ...]:
           for paper in practice.papers),
         *(_decision(f"Question {number} of {count}", one, width)
           for number, one in enumerate(solved.solutions, 1)),
-        Slide("To end with", (practice.lesson,), (practice.teaches,)),
+        Slide("To end with", (practice.lesson, practice.teaches)),
     )
 
 

@@ -29,9 +29,9 @@ def _bars(plan: Plan, width: int, height: int, _plane: int, work: LineWork) -> l
 
 _GEAR: tuple[LiftPart, ...] = (
     "by", "fork_capacity", "operating_capacity", "tipping_load", "fork_center", "coil_center",
-    "at_face", "face_to_axle", "attachment", "sling_hitch", "legs", "legs_sharing",
-    "hitch_limit", "by_factors", "leg_rating", "choke_angle", "angle", "sling_length",
-    "sling_height",
+    "at_face", "face_to_axle", "legs", "legs_sharing", "sling_hitch", "choke_angle",
+    "hitch_limit", "by_factors", "leg_rating", "angle", "sling_length", "sling_height",
+    "attachment",
 )
 
 

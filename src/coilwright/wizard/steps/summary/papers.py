@@ -84,7 +84,7 @@ class PapersController:
                 rows.screens = {"suppliers": _supplier_pick}
         except StoreError as error:
             context.say(str(error), title="My shop", severity="error", timeout=15)
-        context.open(entry_screen(rows.entry(0, begun=False), rows, context.changed), self._closed)
+        context.open(entry_screen(rows.entry(0), rows, context.changed), self._closed)
 
     def requests(self) -> None:
         """Who was asked for a quote; a sheet for each."""
