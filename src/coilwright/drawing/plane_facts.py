@@ -10,6 +10,7 @@ from coilwright.calc.roof.layout import Panel
 from coilwright.calc.roof.outline import area
 from coilwright.calc.roof.shapes import Point
 from coilwright.plan.result import Plan, PlanePlan
+from coilwright.plan.roof.edges import edge_key
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import row_key
 
@@ -157,7 +158,7 @@ def edge_totals(plan: Plan) -> tuple[tuple[EdgeKind, str], ...]:
     """Each kind of edge the roof has and how much of it, in words; marked where it is a guess."""
     found = []
     for kind in EdgeKind:
-        figure = plan.figures.get(f"edges.{kind.name.lower()}")
+        figure = plan.figures.get(edge_key(kind))
         if figure is not None and figure.value:
             found.append((kind, f"{figure.mark} {figure.text(plan.job.units)}".strip()))
     return tuple(found)

@@ -9,6 +9,7 @@ from typing import Any
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.machine import MACHINE, MachineKey
+from coilwright.job.answers.spec import marked_key
 from coilwright.job.haul import HaulSection
 from coilwright.job.job import Job
 from coilwright.job.machine import Machine
@@ -88,13 +89,13 @@ def take_machine(job: Job, machine: Machine, sure: Iterable[str] = ()) -> Job:
     gone = frozenset(MACHINE_KEYS)
     made = dataclasses.replace(
         job, machine=machine, typed={k: v for k, v in job.typed.items() if k not in gone},
-        standing={k: v for k, v in job.standing.items() if k.partition(": ")[0] not in gone},
+        standing={k: v for k, v in job.standing.items() if marked_key(k)[0] not in gone},
     )
     several = _BY_METAL | _BY_PROFILE
     marks = {key: Standing.GUESS for key in MACHINE_KEYS if key not in sure
              and (key in several or ANSWERS[key].value(made) is not None)}
     marks.update({entry: Standing.SURE for entry in sorted(sure)
-                  if entry not in gone and entry.partition(": ")[0] in several})
+                  if entry not in gone and marked_key(entry)[0] in several})
     return dataclasses.replace(made, standing={**made.standing, **marks})
 
 
@@ -110,7 +111,7 @@ def keep_machine(job: Job, name: str, machines: Iterable[KeptMachine] = ()) -> K
         ANSWERS[key].mark(job) for key in MACHINE_KEYS
         if ANSWERS[key].standing(job) is Standing.SURE
     } | {mark for mark, standing in job.standing.items()
-         if mark.partition(": ")[0] in _BY_METAL | _BY_PROFILE and standing is Standing.SURE}
+         if marked_key(mark)[0] in _BY_METAL | _BY_PROFILE and standing is Standing.SURE}
     old = find(machines, name)
     if old is not None:
         sure |= {entry for entry in old.sure if entry not in here and
@@ -120,7 +121,7 @@ def keep_machine(job: Job, name: str, machines: Iterable[KeptMachine] = ()) -> K
 
 def _entry_value(machine: Machine, entry: str) -> Any:
     """The value that such an entry is of; None where the machine has none."""
-    key, _, of = entry.partition(": ")
+    key, of = marked_key(entry)
     name = key.removeprefix("machine.")
     if key in _BY_METAL:
         return next((getattr(f, name) for metal, f in machine.forms.items() if metal == of), None)

@@ -259,6 +259,15 @@ class RoofSection:
     planes: tuple[Plane, ...] = ()
 
     @property
+    def first_plane(self) -> int:
+        """The number of the first plane measured by itself; the faces of the building come before.
+
+        It is counted from the shape, not from what can be drawn: a plane keeps its number while
+        the building still lacks a measure.
+        """
+        return len(self.faces) + 1
+
+    @property
     def faces(self) -> tuple[str, ...]:
         """The faces that the building shape makes of these measures, in the order of their numbers.
 

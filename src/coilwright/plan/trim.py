@@ -16,12 +16,12 @@ from coilwright.job.trim import TrimFrom, TrimPiece, piece_key
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, require
 from coilwright.plan.result import TrimNest, TrimRow
 from coilwright.plan.roof.around import Around, around_key
-from coilwright.plan.roof.edges import Runs
+from coilwright.plan.roof.edges import Runs, edge_key
 from coilwright.plan.trim_nests import metal_of, nest_rows
 from coilwright.units import Kind
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding, Level
-from coilwright.values.keys import Key, part_of, row_key
+from coilwright.values.keys import FigureKey, Key, part_of, row_key
 from coilwright.values.source import ANSWER, STAND_IN
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
@@ -254,13 +254,18 @@ def _own(
 def _length(ledger: Ledger, number: int, piece: TrimPiece) -> Term:
     if piece.length is not None:
         return given(ledger, number, "length", "length", piece.length, Kind.LENGTH)
-    if piece.around is not None:
-        return ledger.got(around_key(piece.around))
-    if piece.kind is None:
+    covered = covered_key(piece)
+    if covered is None:
         return Lack(row_key("trim", number, "length"), f"{piece.name}: length", (),
                     f"“{piece.name}” goes on no edge and has no length of its own")
-    edges = f"edges.{piece.kind.name.lower()}"
-    return ledger.got(edges)
+    return ledger.got(covered)
+
+
+def covered_key(piece: TrimPiece) -> FigureKey | None:
+    """The key of the length of all that a piece goes on or around; None where it goes elsewhere."""
+    if piece.around is not None:
+        return around_key(piece.around)
+    return None if piece.kind is None else edge_key(piece.kind)
 
 
 def _width(ledger: Ledger, number: int, piece: TrimPiece) -> Term | None:

@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.values.figure import Figure
 
+_SAME = 1e-6
+"""Lengths [in] nearer than this are one."""
+
 
 @dataclass(frozen=True, slots=True)
 class TrimRow:
@@ -71,3 +74,13 @@ class TrimNest:
     bound: int
     proven: bool
     thickness: float | None = None
+
+    @property
+    def has_fewest_rows(self) -> bool:
+        """Whether no nesting takes fewer rows."""
+        return self.proven or self.bound >= self.rows.value
+
+    @property
+    def all_whole(self) -> bool:
+        """Whether every row is as long as a whole blank."""
+        return all(abs(one.length - self.blank.value) < _SAME for one in self.patterns)

@@ -51,10 +51,6 @@ from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.values.keys import row_key
 
-_NAMES = {
-    Verdict.ACCEPT: "ACCEPT", Verdict.HOLD: "HOLD", Verdict.OPEN: "NOT FINISHED",
-    Verdict.REFUSED: "REFUSED", Verdict.SENT_BACK: "SENT BACK", Verdict.TAKEN: "TAKEN KNOWINGLY",
-}
 _LEVELS: dict[Level, Inline] = {
     Level.STOP: strong("Hold."), Level.CARE: strong("Care."), Level.NOTE: "Note.",
 }
@@ -282,7 +278,7 @@ def _arrived(plan: Plan, report: ArrivalReport) -> tuple[Block, ...]:
                        (("lot", arrival.lot), ("color", arrival.color)) if text)
     return stacked(
         heading(2, f"{arrival.tag}{place}"),
-        Quote((paragraph(strong(f"{_NAMES[report.verdict]}."), f" {report.words}"),)),
+        Quote((paragraph(strong(f"{report.verdict.upper()}."), f" {report.words}"),)),
         paragraph(f"On its tag: {on_tag}." if on_tag else ""),
         bullets(line(_LEVELS[f.level], f" {f.what} {f.why} ", emphasis(f.do), f" ({f.source})")
                 for f in reasons(report)),

@@ -47,6 +47,9 @@ from coilwright.units import System, show_date
 from coilwright.values.keys import row_key
 from coilwright.words.in_units import said_in
 
+_BASES = {System.US: "the pound, the foot, the square or the coil",
+          System.METRIC: "the kilogram, the meter, the square meter or the coil"}
+"""What suppliers price by, where the job's units are in use."""
 _SUPPLIER = "supplier"
 ASKED: tuple[str, ...] = tuple(f"{_SUPPLIER}.{name}" for name in (
     "price_basis", "price_holds", "minimum_order", "lead_time", "payment", "custom_color",
@@ -77,11 +80,6 @@ def request_sheet(plan: Plan, to: str = "") -> Sheet:
                   "you offer another gauge, width, coating or finish, say so."),
         paragraph(strong("This is no order."), " Coils are made from a written order only."),
     ), compact=True, draft=is_draft(plan))
-
-_BASES = {System.US: "the pound, the foot, the square or the coil",
-          System.METRIC: "the kilogram, the meter, the square meter or the coil"}
-"""What suppliers price by, where the job's units are in use."""
-
 
 def is_draft(plan: Plan) -> bool:
     """Whether something of what is wanted is not settled that no supplier can settle."""

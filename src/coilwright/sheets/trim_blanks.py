@@ -57,8 +57,7 @@ def _nest(plan: Plan, nest: TrimNest) -> tuple[Block, ...]:
     if nest.sheets is not None:
         many = line(figure_text(nest.sheets, system), f" {noun(nest.sheets.value, 'sheet')}, ",
                     many)
-    sure = nest.proven or nest.bound >= nest.rows.value
-    proof = "" if sure else f" ({counted(nest.bound, 'row')} at least)"
+    proof = "" if nest.has_fewest_rows else f" ({counted(nest.bound, 'row')} at least)"
     own = nest.thickness
     thick: Inline = show(own, Kind.THICKNESS, system) if own is not None else figure_text(
         plan.figures.get(MetalKey.THICKNESS), system)

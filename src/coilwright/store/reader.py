@@ -288,11 +288,12 @@ _ROW = re.compile(
 def _check_marks(job: Job, where: str) -> None:
     """A mark under a name that is no answer would be lost, and a guess with it: refuse it."""
     from coilwright.job.answers import ANSWERS
+    from coilwright.job.answers.spec import marked_key
 
     of_several = {a.key for a in ANSWERS.values() if a.holds_for is not None}
     for section, marks in (("standing", job.standing), ("typed", job.typed)):
         for key in marks:
-            of_one = key.partition(": ")[0] in of_several and marks is job.standing
+            of_one = marked_key(key)[0] in of_several and marks is job.standing
             if key not in ANSWERS and not of_one and not _ROW.fullmatch(key):
                 close = difflib.get_close_matches(key, ANSWERS, 1)
                 hint = f"; did you mean {close[0]}?" if close else "."

@@ -156,6 +156,7 @@ class Key:
     AROUND_OTHERS = FigureKey("around.others")
     AROUND_SKYLIGHTS = FigureKey("around.skylights")
     AROUND_VENTS = FigureKey("around.vents")
+    EDGES_BREAK = FigureKey("edges.break")
     EDGES_EAVE = FigureKey("edges.eave")
     EDGES_HIP = FigureKey("edges.hip")
     EDGES_RAKE = FigureKey("edges.rake")

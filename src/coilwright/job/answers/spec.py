@@ -34,6 +34,10 @@ _READABLE = 1e12
 _SPELLED_ALSO = {"aluminium": "aluminum", "galvanised": "galvanized", "centred": "centered"}
 """Spellings that people type for words of our lists."""
 
+_MM = 25.4
+"""Millimeters in an inch."""
+_OF = ": "
+"""Between a key and what its value holds for, in the name that a standing is kept under."""
 _DECIMALS = {
     Kind.LENGTH: 3, Kind.WIDTH: 2, Kind.THICKNESS: 3, Kind.MASS: 2, Kind.SPEED: 3,
     Kind.TEMPERATURE: 1, Kind.MONEY_PER_MASS: 4,
@@ -85,10 +89,6 @@ def _box_text(
         return shown
 
 
-_MM = 25.4
-"""Millimeters in an inch."""
-
-
 def always(_job: Job) -> bool:
     """The answer is always asked for."""
     return True
@@ -108,6 +108,12 @@ def _digits_and_word(words: str) -> tuple[str, str, str]:
 def _unit(text: str) -> str:
     """What stands after a number."""
     return text.lstrip("-0123456789.,/ ")
+
+
+def marked_key(mark: str) -> tuple[str, str]:
+    """The key of an answer by the name its standing is kept under, and what the value holds for."""
+    key, _, held = mark.partition(_OF)
+    return key, held
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,9 +173,9 @@ class Answer:
         return self.asked_on or self.section
 
     def mark(self, job: Job) -> str:
-        """The name its standing is kept under: its key, and what the value holds for."""
+        """The name its standing is kept under: its key and what the value holds for."""
         held = "" if self.holds_for is None else self.holds_for(job)
-        return f"{self.key}: {held}" if held else self.key
+        return f"{self.key}{_OF}{held}" if held else self.key
 
     def value(self, job: Job) -> Value | None:
         """The answer, or None while it is not given."""
@@ -263,11 +269,11 @@ class Answer:
         """
         text = self.text(value, system)
         if system is System.METRIC and self.kind is not None and isinstance(value, int | float):
-            decimals, read = len(text.partition(" ")[0].partition(".")[2]), show(
-                value, self.kind, system)
-            elsewhere = text == store(value, self.kind) and _unit(text) != _unit(read)
+            rounded = show(value, self.kind, system)
+            decimals = len(text.partition(" ")[0].partition(".")[2])
+            elsewhere = text == store(value, self.kind) and _unit(text) != _unit(rounded)
             if elsewhere or decimals > _DECIMALS.get(self.kind, decimals):
-                return read
+                return rounded
         return text
 
     def fault(self, value: float, system: System = System.US) -> str:

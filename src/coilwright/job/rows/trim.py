@@ -16,6 +16,11 @@ from coilwright.job.job import Job
 from coilwright.job.roof import OpeningWhat
 from coilwright.job.rows.place import RowPlace
 from coilwright.job.trim import TYPED, TrimFrom, TrimPiece
+from coilwright.units import Kind, System, read
+from coilwright.words import usual_flat_width
+
+_MM = 25.4
+"""Millimeters in an inch."""
 
 
 def _usual_name(kind: EdgeKind) -> str:
@@ -88,6 +93,23 @@ def missing_pieces(
               if openings.get(what, 0.0) > 0 and what not in there]
     return tuple(dataclasses.replace(piece, made_from=made_from, width=width)
                  for piece in (*on_edges, *around))
+
+
+def usual_width(job: Job, index: int) -> float | None:
+    """A usual flat width [in] of a piece that has none; round in the job's units.
+
+    None where a width or legs are given or typed, or nothing is usual.
+    """
+    piece = PIECES.row(job, index)
+    usual = usual_flat_width(piece.goes_on)
+    typed = f"{PIECES.row_key(index)}.flat_width" in job.typed
+    if piece.flat_width is not None or piece.legs or typed or not usual:
+        return None
+    width = read(usual, Kind.WIDTH)
+    if job.units is System.METRIC:
+        # To 10 mm: 200 mm, not 203.2.
+        width = read(f"{round(width * _MM, -1):g} mm", Kind.WIDTH)
+    return width
 
 
 def all_from(job: Job, made_from: TrimFrom) -> Job:

@@ -11,7 +11,7 @@ from coilwright.job.roof import OpeningWhat
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.roof.faces import DrawnPlane
 from coilwright.units import Kind
-from coilwright.values.keys import Key
+from coilwright.values.keys import FigureKey, Key
 from coilwright.values.standing import Standing
 
 Around = dict[OpeningWhat, tuple[tuple[float, int], ...]]
@@ -19,7 +19,7 @@ Around = dict[OpeningWhat, tuple[tuple[float, int], ...]]
 _DIGITS = 6
 
 
-def around_key(what: OpeningWhat) -> str:
+def around_key(what: OpeningWhat) -> FigureKey:
     """The key of the length around all openings of a kind."""
     match what:
         case OpeningWhat.CHIMNEY:

@@ -9,7 +9,6 @@ from typing import assert_never
 from coilwright.calc import sources
 from coilwright.calc.roof.panel_start import PanelStart
 from coilwright.calc.roof.sliver_free import EQUAL
-from coilwright.calc.sources import TRADE
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.answers.roof import RoofKey
@@ -36,7 +35,7 @@ CRICKET_FROM = 30.0
 
 
 def check_roof(view: View) -> Iterator[Finding]:
-    """Slope, and planes whose pitch is not known."""
+    """Overhangs, chimneys, planes of the building and measured ones, their slopes and seams."""
     yield from _short_overhang(view)
     yield from _chimneys(view)
     yield from _turned(view)
@@ -72,7 +71,7 @@ def _short_overhang(view: View) -> Iterator[Finding]:
                 "So little is rare. A number without a unit is taken in the unit beside its box, "
                 "so a foot or a meter typed as 1 comes out too small.",
                 "Write the unit with it, such as 1 ft or 30 cm; leave it where it is right.",
-                TRADE, key)
+                sources.TRADE, key)
 
 
 def _chimneys(view: View) -> Iterator[Finding]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
+from typing import assert_never
 
 from coilwright.calc import sources
 from coilwright.calc.roof import shapes
@@ -17,7 +18,7 @@ from coilwright.plan.result import PlanePlan
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure, compute
 from coilwright.values.finding import Finding, Level
-from coilwright.values.keys import Key, part_of
+from coilwright.values.keys import FigureKey, Key, part_of
 from coilwright.values.source import LAYOUT
 from coilwright.values.standing import Standing
 
@@ -34,6 +35,27 @@ Runs = dict[EdgeKind, tuple[tuple[float, int], ...]]
 """
 
 
+def edge_key(kind: EdgeKind) -> FigureKey:
+    """The key of the length of all edges of a kind."""
+    match kind:
+        case EdgeKind.EAVE:
+            return Key.EDGES_EAVE
+        case EdgeKind.RAKE:
+            return Key.EDGES_RAKE
+        case EdgeKind.RIDGE:
+            return Key.EDGES_RIDGE
+        case EdgeKind.HIP:
+            return Key.EDGES_HIP
+        case EdgeKind.VALLEY:
+            return Key.EDGES_VALLEY
+        case EdgeKind.WALL:
+            return Key.EDGES_WALL
+        case EdgeKind.BREAK:
+            return Key.EDGES_BREAK
+        case _:
+            assert_never(kind)
+
+
 def enter_edges(
     ledger: Ledger, planes: tuple[PlanePlan, ...]
 ) -> tuple[Runs, list[Finding]]:
@@ -47,7 +69,7 @@ def enter_edges(
              or (key.startswith("plane.") and key.endswith(".area"))]
     if waits or not planes:
         for kind in EdgeKind:
-            ledger.put(f"edges.{kind.name.lower()}", _label(kind), shapes.summed_length, *waits)
+            ledger.put(edge_key(kind), _label(kind), shapes.summed_length, *waits)
         return {}, []
     pairings = _pairings(planes)
     # Another shape has other edges, and what one plane measures decides what another is paired
@@ -59,7 +81,7 @@ def enter_edges(
         for edge in plane.edges:
             by_kind[edge.kind].append((plane, edge))
     for kind, edges in by_kind.items():
-        key, label = f"edges.{kind.name.lower()}", _label(kind)
+        key, label = edge_key(kind), _label(kind)
         if kind not in SHARED:
             _enter_sum(ledger, key, label, [(p, e, p.alike) for p, e in edges], shaped)
         elif not edges:

@@ -49,9 +49,7 @@ def draw_planes(ledger: Ledger) -> tuple[list[DrawnPlane], list[Finding]]:
     A plane that lacks a measure is entered in the ledger as lacking it.
     """
     drawn, findings = draw_building(ledger)
-    # Counted from the shape, not from what could be drawn: a plane keeps its number while the
-    # building still lacks a measure.
-    first = max(len(ledger.job.roof.faces), len(drawn)) + 1
+    first = ledger.job.roof.first_plane
     corners = sum(len(p.corners) + 4 * sum(opening.count for opening in p.openings)
                   for p in ledger.job.roof.planes)
     if corners > MOST_CORNERS:

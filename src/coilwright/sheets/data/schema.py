@@ -8,6 +8,7 @@ from coilwright.job.life import OrderState
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.quotes.report import Group, Part, Share
 from coilwright.plan.ready import ReasonKind
+from coilwright.plan.receiving.report import Verdict
 from coilwright.sheets.data.summary import FORMAT, VERSION
 from coilwright.units import System
 from coilwright.values.finding import Level
@@ -240,8 +241,7 @@ SCHEMA: Json = {
 _MAYBE_QUANTITY: Json = _or_null(_STANDING_QUANTITY)
 SCHEMA["properties"]["arrived"] = _list(_object({
     "number": _WHOLE, "tag": _TEXT, "coil": _or_null(_WHOLE), "lot": _TEXT, "color": _TEXT,
-    "verdict": {"enum": ["accept", "hold", "not finished", "refused", "sent back",
-                         "taken knowingly"]}, "words": _TEXT,
+    "verdict": {"enum": [verdict.value for verdict in Verdict]}, "words": _TEXT,
     "missing": _list(_TEXT), "faults": _list(_TEXT),
     "reasons": _list({"$ref": "#/$defs/finding"}),
     "sizes": _list(_object({

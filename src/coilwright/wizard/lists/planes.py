@@ -70,9 +70,8 @@ def rows(job: Job, plan: Plan) -> tuple[Row, ...]:
         for plane in plan.planes
         if plane.index is None
     ]
-    first = max(len(job.roof.faces), len(found)) + 1
     for index, measured in enumerate(job.roof.planes):
-        number = first + index
+        number = job.roof.first_plane + index
         here = drawn.get(index)
         name = measured.name or (here.name if here is not None else f"Plane {number}")
         if here is None:
@@ -347,7 +346,7 @@ PLANES: RowForm[Plane] = RowForm(
     show=_show,
     actions=ACTIONS,
     name=lambda job, index: (job.roof.planes[index].name
-                             or f"Plane {len(job.roof.faces) + 1 + index}"),
+                             or f"Plane {job.roof.first_plane + index}"),
     new=lambda _job: Plane(),
     copied="{name} copied",
     empty="   none yet: pick a shape above, or Enter adds a plane",

@@ -19,7 +19,8 @@ from coilwright.job.rows import trim as edit_trim
 from coilwright.job.rows.trim import PIECES, standing_of
 from coilwright.job.trim import TrimFrom, TrimPiece
 from coilwright.plan.roof.around import around_key
-from coilwright.units import Kind, System, read, show
+from coilwright.plan.roof.edges import edge_key
+from coilwright.units import Kind, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.lists.form import (
     Action,
@@ -36,11 +37,9 @@ from coilwright.wizard.lists.trim_text import about_piece, nest_lines, piece_row
 from coilwright.wizard.lists.typed import AnglesAnswer, NameAnswer, WidthsAnswer
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
-from coilwright.words import trim_words, usual_flat_width
+from coilwright.words import trim_words
 
 _INCHES, _FEET = ("in", "mm"), ("ft", "m")
-_MM = 25.4
-"""Millimeters in an inch."""
 
 
 # -- what is asked -------------------------------------------------------------------------
@@ -173,10 +172,8 @@ def _nests(session: Session, width: int) -> list[str]:
 def _for_edges(opened: JobRows, _line: Line | None) -> Outcome:
     """A piece for each kind of edge or opening that the roof has and no piece goes on."""
     job, figures = opened.session.job, opened.session.plan.figures
-    lengths = {
-        kind: figures[key].value for kind in EdgeKind
-        if (key := f"edges.{kind.name.lower()}") in figures
-    }
+    lengths = {kind: figures[key].value for kind in EdgeKind
+               if (key := edge_key(kind)) in figures}
     around = {what: figures[key].value for what in OpeningWhat
               if (key := around_key(what)) in figures}
     made = edit_trim.missing_pieces(job, lengths, around)
@@ -195,19 +192,12 @@ def _for_edges(opened: JobRows, _line: Line | None) -> Outcome:
 
 def _usual_width(job: Job, index: int) -> tuple[Job, str]:
     """The job with a usual flat width of a piece that has none, and words on it."""
-    piece = PIECES.row(job, index)
-    usual = usual_flat_width(piece.goes_on)
-    if piece.flat_width is not None or piece.legs or not usual:
+    width = edit_trim.usual_width(job, index)
+    if width is None:
         return job, ""
-    if f"{PIECES.row_key(index)}.flat_width" in job.typed:
-        return job, ""
-    width = read(usual, Kind.WIDTH)
-    if job.units is System.METRIC:
-        # In round numbers there too: 200 mm, not 203.2.
-        width = read(f"{round(width * _MM, -1):g} mm", Kind.WIDTH)
-    text = show(width, Kind.WIDTH, job.units)
-    said = f"Flat width {text}: usual, so a guess."
-    return PIECES.replace(job, index, dataclasses.replace(piece, flat_width=width)), said
+    said = f"Flat width {show(width, Kind.WIDTH, job.units)}: usual, so a guess."
+    piece = dataclasses.replace(PIECES.row(job, index), flat_width=width)
+    return PIECES.replace(job, index, piece), said
 
 
 def _all_from(made_from: TrimFrom) -> Callable[[JobRows, Line | None], Outcome]:

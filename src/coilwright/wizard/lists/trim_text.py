@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from coilwright.job.rows.trim import standing_of
-from coilwright.plan.roof.around import around_key
+from coilwright.plan.trim import covered_key
 from coilwright.units import Kind, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.literal import escape_controls
@@ -15,7 +15,6 @@ from coilwright.words.counting import counted, noun
 if TYPE_CHECKING:
     from coilwright.plan import Plan, TrimNest
 
-_SAME = 1e-6
 _ONE_LINE = 77
 """Cells a piece takes on one line."""
 
@@ -73,9 +72,7 @@ def about_piece(plan: Plan, index: int) -> list[str]:
             return [f"Not yet: {lack.because}."]
         return ["Its blanks wait for answers that are still open."]
     piece = row.piece
-    length = plan.figures.get(f"{key}.length") or plan.figures.get(
-        around_key(piece.around) if piece.around else
-        f"edges.{piece.kind.name.lower()}" if piece.kind else "")
+    length = plan.figures.get(f"{key}.length") or plan.figures.get(covered_key(piece) or "")
     cover = f" cover {length.text(system)}" if length is not None else ""
     pieces = noun(row.count.value, "piece")
     said = (
@@ -99,7 +96,7 @@ def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
     """One metal: how many sheets or rows, what each row is cut into, and what is left."""
     system, pieces = plan.job.units, plan.job.trim.pieces
     rows = f"{nest.rows.mark}{nest.rows.text(system)} {noun(nest.rows.value, 'row')}"
-    if all(abs(pattern.length - nest.blank.value) < _SAME for pattern in nest.patterns):
+    if nest.all_whole:
         rows += f" of {nest.blank.text(system)}"
     else:
         rows += f", the longest {nest.blank.text(system)}"
@@ -112,7 +109,7 @@ def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
     else:
         many = f"{nest.length.mark}{nest.length.text(system)} of coil"
     drop = f"{nest.drop.mark}{nest.drop.text(system)}"
-    proof = ("fewer rows cannot do" if nest.proven or nest.bound >= nest.rows.value
+    proof = ("fewer rows cannot do" if nest.has_fewest_rows
              else f"{counted(nest.bound, 'row')} at least")
     lines = [
         fit(f"{nest.made_from}, {nest.width.text(system)} wide: {rows}", width),
