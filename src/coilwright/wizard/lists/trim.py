@@ -267,7 +267,7 @@ TRIM: RowForm[TrimPiece] = RowForm(
     ),
     name=_called,
     new=lambda job: TrimPiece(name=f"Trim {len(job.trim.pieces) + 1}"),
-    empty="    none yet: a adds a piece, e one for each kind of edge and opening",
+    empty="    none yet: a adds one, e one for each edge and opening",
     no_row="There is no piece yet; a adds one.",
     heading=lambda _shown, _all: " Pieces ",
     bars=((("add", "edges"), ("copy", "delete", "turn")), (("sheets", "panels", "others"),)),

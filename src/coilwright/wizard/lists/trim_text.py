@@ -116,7 +116,7 @@ def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
              else f"{counted(nest.bound, 'row')} at least")
     lines = [
         fit(f"{nest.made_from}, {nest.width.text(system)} wide: {rows}", width),
-        *_wrapped("  ", [f"{many};", f"drop {drop};", proof], "", width, " "),
+        *_wrapped("  ", [*f"{many};".replace(", ", ",\n").split("\n"), f"drop {drop};", proof], "", width, " "),
     ]
     flat_widths = {
         row.number: f"{row.flat_width.mark}{row.flat_width.text(system)}" for row in plan.trim
