@@ -23,7 +23,7 @@ from coilwright.wizard.session import reading_error
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, fit
-from coilwright.wizard.widgets.field import Box, Field
+from coilwright.wizard.widgets.field import Box, Field, focus_next_asked
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words.in_units import said_in
 
@@ -136,6 +136,11 @@ class EntryScreen(Modal[None]):
         first.focus()
         if isinstance(box := first.box, Input):
             box.select_all()  # what is typed first replaces what stands there
+
+    @on(ChoiceBox.Strayed)
+    def _strayed(self, event: ChoiceBox.Strayed) -> None:
+        event.stop()
+        self.notify(event.words, markup=False)
 
     @on(ChoiceBox.ListWanted)
     def _list_wanted(self, event: ChoiceBox.ListWanted) -> None:
@@ -256,7 +261,7 @@ class EntryScreen(Modal[None]):
             event.field.complains = True
             self.show(event.field)
         else:
-            self.focus_next()
+            focus_next_asked(self)
 
     def on_descendant_focus(self, _event: events.DescendantFocus) -> None:
         """Help follows the focus; what a pick brought is new until the cursor leaves the pick."""

@@ -32,8 +32,8 @@ from coilwright.wizard.session import Session
 from coilwright.wizard.typed_soon import TypedSoon
 from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted, move_focus
 from coilwright.wizard.widgets.choice import ChoiceBox
-from coilwright.wizard.widgets.field import Field
-from coilwright.wizard.widgets.form import StepForm, StepsPane, caution_line, field_around
+from coilwright.wizard.widgets.field import Field, field_around
+from coilwright.wizard.widgets.form import StepForm, StepsPane, caution_line
 from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rail import Rail, TitleLine
 from coilwright.wizard.widgets.results import FigureLine, FindingLine, Picture, Results
@@ -70,6 +70,8 @@ class WizardScreen(Delegated, SizedScreen):
         self.session = session
         self.step = at
         self._first_key = key
+        self._before_summary: tuple[str, str | None] = "summary", None
+        """Step and answer from which the summary was opened; the summary while it was not."""
         self._begun = self._painted = False
         # Held here: while the screen is being closed, they are found there no more.
         self._title_line, self._steps_rail = TitleLine("", id="title", markup=False), Rail()
@@ -150,8 +152,10 @@ class WizardScreen(Delegated, SizedScreen):
         self.call_after_refresh(self._show_caution)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """On the summary there is no answer to doubt, and one is there."""
+        """On the summary there is no answer to doubt, and one is there: the same key leads back."""
         del parameters
+        if action == "where_i_was":
+            return self.step == "summary" and self._before_summary[0] != "summary"
         return not (self.step == "summary" and action in _NOT_ON_SUMMARY)
 
     async def go_to_key(self, key: str) -> None:
@@ -184,7 +188,13 @@ class WizardScreen(Delegated, SizedScreen):
 
     async def action_summary(self) -> None:
         """To the summary."""
+        here = self.focused_field()
+        self._before_summary = self.step, None if here is None else here.key
         await self.go("summary")
+
+    async def action_where_i_was(self) -> None:
+        """From the summary back to where it was opened."""
+        await self.go(*self._before_summary)
 
     def action_move(self, by: int) -> None:
         """To the row above or below; a row of buttons is passed as one."""
@@ -292,6 +302,11 @@ class WizardScreen(Delegated, SizedScreen):
     def _toggled(self, event: Field.Toggled) -> None:
         event.stop()
         self.controllers.answers.turn_standing(event.field.focus().key)
+
+    @on(ChoiceBox.Strayed)
+    def _strayed(self, event: ChoiceBox.Strayed) -> None:
+        event.stop()
+        self.say(event.words)
 
     @on(ChoiceBox.ListWanted)
     def _list_wanted(self, event: ChoiceBox.ListWanted) -> None:
