@@ -82,6 +82,12 @@ def pytest_collection_finish() -> None:
     gc.freeze()
 
 
+def pytest_sessionfinish() -> None:
+    """What the last tests left is collected here; what lives on is not looked through again."""
+    gc.collect()
+    gc.freeze()
+
+
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
     """One file, or one test, is sooner over without workers."""
     one = len(config.args) == 1 and ".py" in config.args[0]

@@ -122,6 +122,14 @@ def test_revision_b_lists_what_changed_and_nothing_private() -> None:
     assert plan(job).state == "ORDERED Mar 8, 2027, revision B"
 
 
+def test_of_a_coil_that_changed_a_revision_says_what_changed() -> None:
+    """Panels of 13,888 in: (13,888 × 1.05 + 120) ÷ 0.9 = 16,336 in; with 3 %, 16,027 in."""
+    sheet = render("order", plan(give(send(barn(), DAY), "coils.spare", 0.05)), "text", 100)
+    (line,) = [row for row in " ".join(sheet.split()).split("- ") if "→" in row]
+    assert line.startswith("coil 1: length of each 1,335 ft 8 in → 1,361 ft 4 in, weight ")
+    assert "count" not in line
+
+
 def test_the_whole_story_is_in_the_file() -> None:
     job = stepped(barn(), OrderState.OUT, datetime.date(2027, 3, 1))
     job = send(job, DAY)

@@ -166,7 +166,11 @@ class RowsBlock(Block):
                             yield RowWord(words[name], name)
         if form.find is not None:
             yield FindBox(form.find_hint)
-        yield with_keys(RowList, form.key, form.actions)(id=f"{form.key}-rows", compact=True)
+        if form.columns is not None:
+            yield Text("", classes="columns", markup=False)
+        listed = with_keys(RowList, form.key, form.actions)(id=f"{form.key}-rows", compact=True)
+        listed.first_marks = form.first_marks
+        yield listed
         if form.below is not None:
             yield Static(Content.styled(f" {form.below_title}", "bold"),
                          classes="heading below-title")
@@ -223,6 +227,10 @@ class RowsBlock(Block):
             listed.highlighted = min(at, max(0, len(self.shown) - 1))
         high = sum(str(option.prompt).count("\n") + 1 for option in listed.options)
         listed.styles.height = min(form.tallest, max(1, high))
+        if form.columns is not None:
+            heads = self.query_one(".columns", Text)
+            heads.display = bool(self.shown)
+            heads.update(Content.styled(f" {form.columns(width)}", "dim"))
         if form.find is not None and self._has_focus_here:
             # What stands below may be higher or lower now.
             self.call_after_refresh(self.scroll_visible, animate=False)

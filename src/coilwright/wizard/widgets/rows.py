@@ -117,14 +117,23 @@ class KeyedRows(Rows):
     """What its keys do, for the help below the form."""
     only_marked = False
     """Whether what happened to a row was a click that only marked it."""
+    first_marks = False
+    """Whether the first click into the list only marks, though its row was the marked one."""
+    _entered = False
 
     def on_mouse_down(self, event: events.MouseDown) -> None:
         """See whether the click hits the marked row."""
-        self.only_marked = event.style.meta.get("option") != self.highlighted
+        self.only_marked = event.style.meta.get("option") != self.highlighted or (
+            self.first_marks and self._entered)
+        self._entered = False
+
+    def on_focus(self) -> None:
+        """A click into the list focuses it first."""
+        self._entered = True
 
     def on_key(self, _event: events.Key) -> None:
         """A key means the marked row."""
-        self.only_marked = False
+        self.only_marked = self._entered = False
 
 
 class Word(KeyWords):
