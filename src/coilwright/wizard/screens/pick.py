@@ -93,12 +93,13 @@ class PickScreen(Modal[str]):
 
     def on_key(self, event: events.Key) -> None:
         """Letters typed one after the other jump to the first row that begins with them."""
-        letter = event.character or ""
-        if not letter.isprintable() or not letter.strip():
+        letter, now = event.character or "", time.monotonic()
+        goes_on = bool(self._typed) and now - self._last_key < _ONE_WORD
+        # A space parts the words of a pick; it begins none.
+        if not letter.isprintable() or not (letter.strip() or (letter and goes_on)):
             return
         event.stop()
-        now = time.monotonic()
-        self._typed = self._typed + letter if now - self._last_key < _ONE_WORD else letter
+        self._typed = self._typed + letter if goes_on else letter
         self._last_key = now
         if not self._jump_to(self._typed) and self._jump_to(letter):
             self._typed = letter
