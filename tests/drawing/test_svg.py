@@ -12,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coilwright.drawing.above_svg import above_svg
+from coilwright.drawing.rounding import ordered_text
 from coilwright.drawing.svg import account_svg, coil_svg, cost_svg, plane_svg, width_to_read
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
@@ -20,6 +21,7 @@ from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Part
 from coilwright.plan.roof.above import seen_from_above
+from coilwright.values.keys import Key
 from tests.cases import building, small_gable, with_planes
 from tests.generated import planes, whole_jobs
 from tests.plan.quotes.five import FIVE, barn, quote, rate
@@ -95,7 +97,7 @@ def test_coil_and_bars_are_well_formed(job: Job) -> None:
         svg = account_svg(found)
         bars = re.findall(r'class="bar".*? width="([\d.]+)"', svg)
         assert len(bars) == len([row for row in found.account if row.mass.value > 1e-6])
-        assert found.figures["coil.mass_ordered"].text(job.units) in svg
+        assert ordered_text(found, found.figures[Key.COIL_MASS_ORDERED]) in svg
 
 
 def test_the_coil_is_to_scale() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
+from decimal import Decimal
 from typing import Any
 
 from coilwright.job.answers import asked
@@ -20,6 +21,7 @@ from coilwright.job.metal import (
 )
 from coilwright.job.order import Order
 from coilwright.job.quotes import Quote, QuoteSection
+from coilwright.job.rates import Rate
 from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.designations import designation
@@ -174,7 +176,13 @@ def test_price_and_terms_are_those_of_the_quote_it_was_given_on() -> None:
         order=Order(number="H-12", terms="30 days", supplier="Birch (invented)"))
     said = rows(render("order", plan(job), "md"))
     assert said["Price and terms"] == "your quote Q-88 of Feb 9, 2027, 30 days"
-    other = dataclasses.replace(job, order=Order(number="H-12", supplier="Alder (invented)"))
+    priced = dataclasses.replace(quote, price=Rate(Decimal("1.32"), "lb"))
+    said = rows(render("order", plan(dataclasses.replace(
+        job, quotes=QuoteSection(received=(priced,)))), "md"))
+    assert said["Price and terms"] == (
+        "your quote Q-88 of Feb 9, 2027, metal $1.32/lb, charges as quoted, 30 days")
+    other = dataclasses.replace(job, quotes=QuoteSection(received=(priced,)),
+                                order=Order(number="H-12", supplier="Alder (invented)"))
     assert rows(render("order", plan(other), "md"))["Price and terms"] == (
         "state them when you confirm")
 

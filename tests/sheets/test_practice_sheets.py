@@ -74,7 +74,8 @@ def said_on_paper(solved: Solved) -> str:
 
 
 @pytest.mark.slow
-@for_each((*shipped_practices().values(), made_practice()))
+@for_each((*shipped_practices().values(), made_practice(), propose(
+    plan(shipped_practices()["report-limits"].key), "coated", "Coated", "Thickness without it.")))
 def test_the_handout_says_all_that_its_key_rests_on(one: Practice) -> None:
     solved = solve(one, 3)
     said = said_on_paper(solved)

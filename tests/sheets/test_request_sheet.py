@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from coilwright.drawing.bars import account_columns
 from coilwright.drawing.rounding import ordered_text
 from coilwright.job.edit import give, new_job
 from coilwright.job.job import Job
@@ -177,3 +178,10 @@ def test_who_adds_the_coils_up_finds_the_total_and_it_is_the_same_on_every_scree
     assert any(read in words for _, _, words in to_buy(found))
     assert read in render("summary", found, "text")
     assert read in render("order", found, "text")
+    length = found.figures[Key.COIL_LENGTH_ORDERED]
+    apart, exact = ordered_text(found, length), length.text(found.job.units)
+    assert apart != exact  # else nothing below would tell them apart
+    for said in (render("order", found, "text"), render("questions", found, "text"),
+                 "\n".join(account_columns(found, 80))):
+        assert apart in said
+        assert exact not in said

@@ -98,6 +98,8 @@ def test_changes_answer_by_answer_and_figure_by_figure() -> None:
         ("Spare", "3 %", "5 %"), ("North side: eave", "42 ft", "42 ft 6 in")]
     figures = {c.key: (c.before, c.now) for c in found.figures}
     assert figures["coil.mass_ordered"][0] == "2,250 lb"
+    # As the order itself reads it: rounded up.
+    assert figures["coil.length_ordered"][0] == "1,335 ft 8 in"
     assert figures["roof.area"] == ("1,512 sq ft", "1,521 sq ft")
     assert "roof.slope_length" not in figures
     text = render("changes", plan(job), "text")
@@ -120,6 +122,14 @@ def test_revision_b_lists_what_changed_and_nothing_private() -> None:
     assert sheet.count("→") == 1
     assert "Changed since" not in job.life.sent[0].sheet
     assert plan(job).state == "ORDERED Mar 8, 2027, revision B"
+
+
+def test_of_a_coil_that_changed_a_revision_says_what_changed() -> None:
+    """Panels of 13,888 in: (13,888 × 1.05 + 120) ÷ 0.9 = 16,336 in; with 3 %, 16,027 in."""
+    sheet = render("order", plan(give(send(barn(), DAY), "coils.spare", 0.05)), "text", 100)
+    (line,) = [row for row in " ".join(sheet.split()).split("- ") if "→" in row]
+    assert line.startswith("coil 1: length of each 1,335 ft 8 in → 1,361 ft 4 in, weight ")
+    assert "count" not in line
 
 
 def test_the_whole_story_is_in_the_file() -> None:

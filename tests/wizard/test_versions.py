@@ -8,8 +8,9 @@ from coilwright.job.edit import new_job
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.pick import PickScreen
+from coilwright.wizard.session import Session
 from tests.wizard.pilot import SteadyPilot, driven
-from tests.wizard.wizard_driving import screen_text, settle
+from tests.wizard.wizard_driving import screen_text, settle, wizard
 
 
 def saved(store: Store, *titles: str) -> Path:
@@ -38,6 +39,21 @@ async def test_a_version_is_shown_and_put_back(store: Store) -> None:
         assert store.load(path).title == "First"
         assert "First" in screen_text(app)
         assert store.versions(path)[0].title == "Third"
+
+
+async def test_a_version_is_put_into_the_job_that_is_open_and_taken_back(store: Store) -> None:
+    path = saved(store, "First", "Second", "Third")
+    app = CoilwrightApp(store, Session(store, store.load(path), path))
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        wizard(app).action_versions()
+        await settle(pilot)
+        await pilot.press("down", "enter")
+        await settle(pilot)
+        assert wizard(app).session.job.title == "First"
+        await pilot.press("ctrl+z")
+        await settle(pilot)
+        assert wizard(app).session.job.title == "Third"
 
 
 async def test_what_another_window_saved_meanwhile_stays(store: Store) -> None:

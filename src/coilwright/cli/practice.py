@@ -261,8 +261,8 @@ def _make(given: argparse.Namespace) -> int:
     if wrong:
         raise Problem(" ".join(wrong))
     path = save_practice(home(), one)
-    print(f"Saved {path}; its decisions, tolerances and papers are proposed: edit them there.",
-          file=sys.stderr)
+    print(f"Saved {path}; its decisions, tolerances and papers are proposed; a text editor changes "
+          "them in that file.", file=sys.stderr)
     return 0
 
 

@@ -81,6 +81,7 @@ def _listed(coils: Stock) -> str:
 def _held_to(coils: Stock, job: Job) -> str:
     """Each coil with what the job makes of it; below, what using all that fit would save."""
     from coilwright.cli.lists import columns
+    from coilwright.drawing.rounding import ordered_text
     from coilwright.plan import fitting, plan
     from coilwright.plan.coils.run import with_fitting
 
@@ -94,10 +95,12 @@ def _held_to(coils: Stock, job: Job) -> str:
     using = with_fitting(job, coils)
     if not using.on_hand:
         return f"{text}None of them fits this job.\n"
-    figures, system = plan(using).figures, job.units
+    made, system = plan(using), job.units
+    figures = made.figures
     saved = [figures[key].text(system) for key in ("save.length", "save.mass", Key.SAVE_MONEY)
              if key in figures]
     order = figures.get(Key.COIL_LENGTH_ORDERED)
     if not saved or order is None:
         return text
-    return f"{text}Using all that fit saves {', '.join(saved)}; {order.text(system)} to order.\n"
+    return (f"{text}Using all that fit saves {', '.join(saved)}; {ordered_text(made, order)} to "
+            "order.\n")

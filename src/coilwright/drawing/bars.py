@@ -80,9 +80,8 @@ def account_columns(plan: Plan, width: int) -> list[str]:
     parts = account_parts(plan)
     if not parts:
         return []
-    system = plan.job.units
     columns = [
-        _right([head, *(f"{figure.mark:1} {figure.text(system)}" for figure in column)])
+        _right([head, *(f"{figure.mark:1} {ordered_text(plan, figure)}" for figure in column)])
         for head, column in zip(("as strip", "weight", "cost"),
                                 zip(*(row for _, row in parts), strict=True), strict=False)
     ]

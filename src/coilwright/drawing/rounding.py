@@ -35,8 +35,13 @@ def rounded_up(figure: Figure, system: System) -> str:
 def rounded_down(figure: Figure, system: System) -> str:
     """The figure, no more than it is: for what is at most allowed. Raises KeyError for a kind
     that no mill rounds."""
-    step = _STEPS[system, figure.kind]
-    return show(math.floor(figure.value / step + _SLACK) * step, figure.kind, system)
+    return down_to_step(figure.value, figure.kind, system)
+
+
+def down_to_step(value: float, kind: Kind, system: System) -> str:
+    """A value in inches or pounds, no more than it is, as `rounded_down` does with a figure."""
+    step = _STEPS[system, kind]
+    return show(math.floor(value / step + _SLACK) * step, kind, system)
 
 
 def rounded(figure: Figure, system: System) -> str:

@@ -63,7 +63,7 @@ class CoilOn(StrEnum):
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class CoilSection:
-    """Step 7: what the supplier ships and the site can lift.
+    """What the supplier ships and the site can lift.
 
     tolerance: how far under the ordered weight the supplier may ship; tolerance_over: how far over,
     the same while it is not given. width_tolerance: of the slit strip, either way. camber: bow of

@@ -178,7 +178,7 @@ class LiftGear:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class HaulSection:
-    """Step 8: the trailer with machine and coils, coils hauled as cargo, and what lifts them.
+    """The trailer with machine and coils, coils hauled as cargo, and what lifts them.
 
     gear: tools and trim aboard. rack_coils: coils of this order that ride on the rack; rack_mass:
     what the coils on the rack weigh, by scale or tags. trailer_weighed, axles_weighed: the loaded

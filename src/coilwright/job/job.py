@@ -35,7 +35,7 @@ from coilwright.values.standing import Standing
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class JobSection:
-    """Step 1: who, what, by when."""
+    """Who, what, by when."""
 
     __pydantic_config__ = STRICT
 

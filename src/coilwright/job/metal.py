@@ -93,7 +93,7 @@ class Touching(StrEnum):
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class MetalSection:
-    """Step 3: the metal and its finish.
+    """The metal and its finish.
 
     grade: grade, alloy or type. thickness_tolerance: how far what comes may differ, agreed with
     the supplier: either way of a nominal, only thicker than a minimum.

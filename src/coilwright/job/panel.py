@@ -41,7 +41,7 @@ class Deck(StrEnum):
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class PanelSection:
-    """Step 5: the panel, and the tested assembly where one is specified.
+    """The panel, and the tested assembly where one is specified.
 
     The last ones are for what goes on the roof beside the metal: allowances, fasteners to a clip,
     beads of sealant along a closure.

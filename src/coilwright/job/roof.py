@@ -229,7 +229,7 @@ class Plane:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class RoofSection:
-    """Step 2: a building shape that makes planes, and planes measured one by one.
+    """A building shape that makes planes, and planes measured one by one.
 
     building_openings: holes in its faces, each by the face it lies on, lengths up the slope true.
     pitch: for a gambrel that of the upper slopes; wings have the pitch of the main part.

@@ -16,6 +16,7 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
+from coilwright.job.rates import rate_text
 from coilwright.job.shop import plain_name
 from coilwright.plan.order_limits import (
     heaviest_coil,
@@ -111,7 +112,10 @@ def _quote(plan: Plan) -> str:
     if awarded is None:
         return ""
     day = f" of {show_date(awarded.date)}" if awarded.date else ""
-    return f"your quote {one_line(awarded.reference)}".rstrip() + day
+    words = f"your quote {one_line(awarded.reference)}".rstrip() + day
+    # The supplier's own price goes back to the supplier, and to nobody else.
+    return words if awarded.price is None else (
+        f"{words}, metal {rate_text(awarded.price, awarded.currency)}, charges as quoted")
 
 
 def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from coilwright.drawing.rounding import ordered_text
 from coilwright.units import Kind, System, show
 from coilwright.values.keys import Key
 
@@ -40,10 +41,9 @@ def searching_line(metal: float, bound: float, system: System) -> str:
 
 def found_line(before: Plan, after: Plan) -> str:
     """What a longer search brought."""
-    system = before.job.units
     keys = (Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED, Key.COIL_COUNT)
     was, now = (
-        [plan.figures[key].text(system) for key in keys if key in plan.figures]
+        [ordered_text(plan, plan.figures[key]) for key in keys if key in plan.figures]
         for plan in (before, after)
     )
     if now != was:

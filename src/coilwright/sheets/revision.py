@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import lru_cache
 
 from coilwright.job.job import Job
@@ -62,24 +62,35 @@ def revision_part(
 def _differing(before: Iterable[Block], now: Iterable[Block]) -> Iterator[str]:
     old, new = dict(_lines(before)), dict(_lines(now))
     for label in dict.fromkeys((*new, *old)):
-        was, text = old.get(label, _NOTHING), new.get(label, _NOTHING)
-        if was != text:
-            yield f"{label}: {was} → {text}"
+        was, text = old.get(label, {}), new.get(label, {})
+        if not was or not text:
+            yield f"{label}: {_in_words(was)} → {_in_words(text)}"
+            continue
+        # Of a row only what differs, each size by its name: that is what is looked for.
+        changed = [f"{name} {was.get(name, _NOTHING)} → {text.get(name, _NOTHING)}".strip()
+                   for name in dict.fromkeys((*text, *was)) if was.get(name) != text.get(name)]
+        if changed:
+            yield f"{label}: {', '.join(changed)}"
 
 
-def _lines(blocks: Iterable[Block]) -> Iterator[tuple[str, str]]:
-    """The lines of an order by their labels: its facts, and its tables row by row."""
+def _in_words(cells: Mapping[str, str]) -> str:
+    return ", ".join(f"{name} {text}".strip() for name, text in cells.items()) or _NOTHING
+
+
+def _lines(blocks: Iterable[Block]) -> Iterator[tuple[str, dict[str, str]]]:
+    """The lines of an order by their labels, each with its cells by name: its facts, and its
+    tables row by row; a coil by its number."""
     for block in blocks:
         match block:
             case Facts(_, rows):
                 for label, value in rows:
                     if plain(label) not in _HEAD:
-                        yield plain(label), plain(value)
+                        yield plain(label), {"": plain(value)}
             case Table(header, rows):
                 names = [plain(cell) for cell in header]
                 for number, row in enumerate(rows, 1):
-                    cells = [f"{name} {plain(cell)}".strip()
-                             for name, cell in zip(names, row, strict=True)]
-                    yield f"{names[1] or names[0]}, line {number}", ", ".join(cells)
+                    cells = dict(zip(names, map(plain, row), strict=True))
+                    yield (f"coil {cells.pop('coil')}" if "coil" in cells
+                           else f"{names[1] or names[0]}, line {number}"), cells
             case _:
                 pass

@@ -8,7 +8,6 @@ from coilwright.drawing.bars import account_lines, account_parts
 from coilwright.drawing.coil import coil_lines
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.plane_facts import runs
-from coilwright.drawing.rounding import ordered_text
 from coilwright.drawing.svg import account_svg, coil_svg, plane_svg
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.result import CoilPlan, Plan, PlanePlan
@@ -25,7 +24,6 @@ from coilwright.sheets.blocks import (
     heading,
     joined,
     line,
-    marked,
     numbered,
     paragraph,
     stacked,
@@ -34,7 +32,7 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.building import building_drawing
 from coilwright.sheets.buy import to_buy
-from coilwright.sheets.names import LEGEND, asked_of, figure_text, label
+from coilwright.sheets.names import LEGEND, asked_of, figure_text, label, ordered_figure
 from coilwright.sheets.parts import (
     alike_planes,
     cut_length,
@@ -151,7 +149,7 @@ def _figures(plan: Plan) -> Iterator[tuple[str, Text]]:
             continue  # It would say the roof's square meters once more.
         figure = plan.figures.get(key)
         if figure is not None:
-            yield figure.label, marked(figure.mark, ordered_text(plan, figure))
+            yield figure.label, ordered_figure(plan, figure)
             continue
         lack = plan.lacks.get(key)
         if lack is not None:
@@ -257,7 +255,7 @@ def _account_table(plan: Plan) -> Block:
     parts = account_parts(plan)
     heads = ("part", "as strip", "weight", "cost")[: len(parts[0][1]) + 1]
     return table(heads, [
-        (name, *(figure_text(figure, plan.job.units) for figure in row)) for name, row in parts
+        (name, *(ordered_figure(plan, figure) for figure in row)) for name, row in parts
     ], right=range(1, len(heads)))
 
 

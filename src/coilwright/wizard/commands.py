@@ -119,6 +119,8 @@ class WizardCommands(Provider):
         yield ("Projector", "Step through this job, one thing at a time", screen.action_project)
         yield ("Practice: make one of this job", "Once it is ready; answers are stripped",
                screen.action_make_practice)
+        yield ("Versions of this job", "What it was before; put one back",
+               screen.action_versions)
         yield "Jobs", "Back to the list of jobs (F10)", screen.action_leave
         for answer in asked(screen.session.job):
             yield (f"Answer: {answer.label}", answer.key,

@@ -89,6 +89,12 @@ class Controllers:
             self.context.say(str(error), title="Not saved", severity="error")
             return None
 
+    def versions(self) -> None:
+        """Put an earlier version in the place of this job; Ctrl+Z takes that back."""
+        from coilwright.wizard.screens.versions import put_version_into
+
+        put_version_into(self.context)
+
     def save_sheets(self) -> None:
         """Save all sheets into the folder that is named."""
         self.summary.save_sheets(self._sheets_folder())

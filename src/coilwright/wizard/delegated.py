@@ -73,6 +73,7 @@ class Delegated:
     action_order_head = _delegate(lambda to: to.papers.order_head())
     action_requests = _delegate(lambda to: to.papers.requests())
     action_order_life = _delegate(lambda to: to.life.show())
+    action_versions = _delegate(lambda to: to.versions())
     action_save_sheets = _delegate(lambda to: to.save_sheets())
     action_brief = _delegate(lambda to: to.practice.open())
     action_project = _delegate(lambda to: to.practice.project())

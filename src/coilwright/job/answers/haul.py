@@ -1,4 +1,4 @@
-"""Step 8: hauling and lifting. A rating that is not given clears nothing."""
+"""Answers about hauling and lifting. A rating that is not given clears nothing."""
 
 from __future__ import annotations
 

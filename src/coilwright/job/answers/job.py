@@ -1,4 +1,4 @@
-"""Step 1: the job."""
+"""Answers about the job."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Step 4: the machine. What a metal needs is asked for the one chosen.
+"""Answers about the machine. What a metal needs is asked for the one chosen.
 
 What it says of one profile is asked on the Panel step, where seam and leg are.
 """

@@ -1,4 +1,4 @@
-"""Step 3: the metal."""
+"""Answers about the metal."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Step 5: the panel."""
+"""Answers about the panel."""
 
 from __future__ import annotations
 

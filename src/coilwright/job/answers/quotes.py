@@ -1,4 +1,4 @@
-"""Step 9: suppliers. The quotes are edited apart, as rows; they alone call for the answers."""
+"""Answers about quotes. The quotes are edited apart, as rows; they alone call for the answers."""
 
 from __future__ import annotations
 

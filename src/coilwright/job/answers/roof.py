@@ -1,4 +1,4 @@
-"""Step 2: the roof. The planes measured one by one are edited apart, as rows."""
+"""Answers about the roof. The planes measured one by one are edited apart, as rows."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Step 6: the trim. The pieces are edited apart, as rows; they alone call for the answers."""
+"""Answers about trim. The pieces are edited apart, as rows; they alone call for the answers."""
 
 from __future__ import annotations
 

@@ -25,7 +25,7 @@ from coilwright.job.stock import CoilOnHand
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.practice.review import tolerance
 from coilwright.plan.practice.solve import FIRST, Solved, solve
-from coilwright.plan.result import Plan
+from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import Kind, show
 from coilwright.values.keys import Key
 
@@ -131,6 +131,14 @@ _ON_PAPER = ("roof", "metal", "panel", "machine", "coils", "haul")
 """Steps whose answers somebody who practices enters from the papers."""
 
 
+_TABLED = (
+    ("The metal weighs", Key.METAL_DENSITY),
+    ("Its coating weighs, both sides", Key.METAL_COATING_MASS),
+    ("Its coating is, both sides", Key.METAL_COATING_THICKNESS),
+)
+"""What a program looks up of a metal, and whoever works on paper has to be told."""
+
+
 def _papers(made: Plan) -> tuple[Paper, ...]:
     titles = {step.key: step.title for step in STEPS}
     found = []
@@ -140,7 +148,8 @@ def _papers(made: Plan) -> tuple[Paper, ...]:
             if answer.step == step and answer.value(made.job) is not None
         )
         if step == "metal":
-            lines += (("The metal weighs", f"{{{FIGURE}{Key.METAL_DENSITY}}}"),)
+            lines += tuple((label, f"{{{FIGURE}{key}}}") for label, key in _TABLED
+                           if key in made.figures)
         if lines:
             found.append(Paper(title=titles[step], lines=lines))
         if step == "roof" and (planes := tuple(_planes(made))):
@@ -149,19 +158,27 @@ def _papers(made: Plan) -> tuple[Paper, ...]:
 
 
 def _planes(made: Plan) -> Iterator[tuple[str, str]]:
-    """The planes that were measured one by one, each by its name."""
+    """The planes that were measured one by one, and those with openings, each by its name."""
     for plane in made.planes:
-        if plane.index is None:
-            continue
-        measured, at = made.job.roof.planes[plane.index], f"roof.planes.{plane.index}"
-        if measured.shape is Shape.RECTANGLE and measured.measured is Measured.SLOPE:
-            size = f"{{{at}.eave}} along the eave, {{{at}.slope_length}} up the slope"
-        else:
-            size = f"corners, along the eave and up the slope: {_corners(made, plane.outline)}"
-        holes = [f"an opening with corners {_corners(made, hole)}" for hole in plane.openings]
-        pitch = [f"pitch {show(plane.pitch, Kind.PITCH, made.job.units)}"] if plane.pitch else []
-        alike = [f"{plane.alike} alike"] if plane.alike > 1 else []
-        yield plane.name, ", ".join((size, *pitch, *alike, *holes))
+        said = [_size(made, plane)] if plane.index is not None else []
+        if plane.alike > 1:
+            said.append(f"{plane.alike} alike")
+        said += [f"an opening with corners {_corners(made, hole)}" for hole in plane.openings]
+        if said:
+            yield plane.name, ", ".join(said)
+
+
+def _size(made: Plan, plane: PlanePlan) -> str:
+    """How large a measured plane is, and its pitch."""
+    assert plane.index is not None
+    measured, at = made.job.roof.planes[plane.index], f"roof.planes.{plane.index}"
+    if measured.shape is Shape.RECTANGLE and measured.measured is Measured.SLOPE:
+        # Named, not written out: a variation may change them.
+        size = f"{{{at}.eave}} along the eave, {{{at}.slope_length}} up the slope"
+    else:
+        size = f"corners, along the eave and up the slope: {_corners(made, plane.outline)}"
+    pitch = f", pitch {show(plane.pitch, Kind.PITCH, made.job.units)}" if plane.pitch else ""
+    return f"{size}{pitch}"
 
 
 def _corners(made: Plan, outline: Iterable[Point]) -> str:

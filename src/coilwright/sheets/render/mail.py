@@ -77,6 +77,12 @@ def _lines(block: Block) -> Iterator[str]:
 
 def _rows(header: tuple[Text, ...], rows: Iterable[tuple[Text, ...]]) -> Iterator[str]:
     for row in rows:
-        cells = (f"{plain(name)} {plain(cell)}".strip() if plain(name) else plain(cell)
+        cells = (_named(plain(name), plain(cell))
                  for name, cell in zip(header, row, strict=True) if plain(cell))
         yield "- " + "; ".join(cells)
+
+
+def _named(name: str, cell: str) -> str:
+    """A cell behind its column's name; alone where it says that itself: `flat sheet for trim`."""
+    end = name.partition(" ")[2]
+    return cell if not name or (end and cell.endswith(end)) else f"{name} {cell}".strip()

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING, Any
 
+from coilwright.drawing.rounding import ordered_text
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan import fitting
@@ -160,7 +161,7 @@ def saved_line(plan: Plan) -> str:
     if not parts:
         return ""
     order = figures.get(Key.COIL_LENGTH_ORDERED)
-    still = f"; still to order {order.text(system)}" if order is not None else ""
+    still = f"; still to order {ordered_text(plan, order)}" if order is not None else ""
     price = "" if Key.SAVE_MONEY in figures else " (no price is known)"
     return (f"Coils on hand save {', '.join(parts)}{price}, with the spare, tolerance and "
             f"coil ends that would be ordered with it{still}.")

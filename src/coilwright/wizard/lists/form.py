@@ -248,10 +248,11 @@ class RowForm(Generic[Row]):
     unreadable_is_guess: text that cannot be read makes its row a guess while it stands there.
 
     On a step: heading, by rows shown and all rows; bars: words to press, by the names of actions;
-    tallest: lines shown at once; below, below_title: text under the rows, by session and width;
-    draws: the number of the plane that is drawn while a line is marked; find: the lines a search
-    finds; enter: the action on a line that has no form; closed: takes what a screen returned, by
-    list, the screen's name and its result.
+    tallest: lines shown at once; columns: what stands over the rows, by width; first_marks: whether
+    the first click into the list only marks; below, below_title: text under the rows, by session
+    and width; draws: the number of the plane that is drawn while a line is marked; find: the lines
+    a search finds; enter: the action on a line that has no form; closed: takes what a screen
+    returned, by list, the screen's name and its result.
 
     guessed: fills in what is usual for a row that becomes a guess, and says so.
 
@@ -277,6 +278,8 @@ class RowForm(Generic[Row]):
     heading: Callable[[int, int], str] = field(default=lambda _shown, _all: "")
     bars: tuple[tuple[tuple[str, ...], ...], ...] = ()
     tallest: int = 9
+    columns: Callable[[int], str] | None = None
+    first_marks: bool = False
     below: Callable[[Session, int], list[str]] | None = None
     below_title: str = ""
     draws: Callable[[Line], int] | None = None

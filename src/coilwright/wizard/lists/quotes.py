@@ -47,7 +47,7 @@ from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import fit, pad, right
 
-_WIDE, _NARROW = 96, 70
+_WIDE, _NARROW = 96, 75
 """Cells from which the cost by the square stands beside the others, and what was quoted does."""
 
 
@@ -83,13 +83,24 @@ def quote_row(report: QuoteReport, rank: int | None, system: System, width: int)
     return fit(f"{' '.join(cells)}  {_days(report)}", width)
 
 
+def quote_heads(width: int) -> str:
+    """What stands over the columns of `quote_row`."""
+    cells = ["  ", pad("supplier", 22 if width >= _WIDE else 17)]
+    if width >= _NARROW:
+        cells.append(pad("quoted", 16))
+    cells.append(right("lands at", 20))
+    if width >= _WIDE:
+        cells.append(right("by area", 10))
+    return fit(f"{' '.join(cells)}  arrives  spare", width)
+
+
 def _days(report: QuoteReport) -> str:
-    """The day of arrival and the days to spare, short: `Mar 30  13 d`."""
+    """The day of arrival and the days to spare, short: `Mar 30    13 d`."""
     day, slack = report.arrives, report.slack
     if day is None:
         days = report.quote.lead_time
         return "?" if days is None else f"in {days} d"
-    spare = "" if slack is None else f"{slack:>4} d"
+    spare = "" if slack is None else f"{slack:>6} d"
     return f"{_MONTHS[day.month - 1]} {day.day:>2}{spare}"
 
 
@@ -99,8 +110,9 @@ def quote_lines(report: QuoteReport, rank: int | None, system: System, width: in
     words = note_words(report, system)
     if width < _NARROW:
         words = f"{quoted_words(report)}{'; ' if words else ''}{words}"
-    note = fit(f"      {escape_controls(words)}", width)
-    return f"{first}\n{note}" if note.strip() else first
+    # What it lacks is what is looked for: it goes on below instead of being cut off.
+    rows = wrap(escape_controls(words), max(20, width - 6))
+    return "\n".join((first, *(f"      {row}" for row in rows)))
 
 
 def detail_lines(report: QuoteReport, system: System) -> Iterator[str]:
@@ -281,6 +293,8 @@ QUOTES: RowForm[Quote] = RowForm(
     heading=lambda _shown, _all: " Quotes ",
     bars=((("add", "open", "details"), ("sort", "award", "copy", "delete")),),
     tallest=12,
+    columns=quote_heads,
+    first_marks=True,
     below=_below,
     below_title="What they land at",
     view=ListView(

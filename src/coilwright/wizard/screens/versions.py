@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from coilwright.store import Entry, Store, StoreError
 from coilwright.store.files import Seen
 from coilwright.units import show_date
+from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.pick import PickScreen
@@ -30,10 +31,7 @@ def put_back_version(
     if not kept:
         say("No earlier version of this job is kept yet.")
         return
-    lines = tuple(
-        f"{number:2}  {_when(one.changed):21}  {fit(one.title, 20)}  {fit(one.state, 30)}"
-        for number, one in enumerate(kept, 1)
-    )
+    lines = _lines(kept)
 
     def picked(line: str | None) -> None:
         if line is None:
@@ -49,6 +47,43 @@ def put_back_version(
             f"{_when(version.changed)}; what it was is a version now.")
 
     screen.app.push_screen(PickScreen(f"Put back: {entry.title}", lines, ""), picked)
+
+
+def put_version_into(context: Context) -> None:
+    """Ask which version of the job that is open is wanted, and take it as one change of the job."""
+    session, say = context.session, context.say
+    session.seal()
+    kept = [] if session.path is None else session.store.versions(session.path)
+    if not kept:
+        say("No earlier version of this job is kept yet.")
+        return
+    lines = _lines(kept)
+
+    def picked(line: str | None) -> None:
+        if line is None:
+            return
+        version = kept[lines.index(line)]
+        try:
+            job = session.store.load(version.path)
+        except StoreError as error:
+            say(str(error), title="Not put back", severity="error", timeout=15)
+            return
+        when = _when(version.changed)
+        if not session.change(job, f"Version of {when}"):
+            say("That version is as the job is now.")
+            return
+        session.seal()
+        context.changed()
+        say(f"The job is as it was saved at {when}; Ctrl+Z takes that back.", timeout=10)
+
+    context.open(PickScreen(f"Put back: {session.job.title}", lines, ""), picked)
+
+
+def _lines(kept: Sequence[Entry]) -> tuple[str, ...]:
+    return tuple(
+        f"{number:2}  {_when(one.changed):21}  {fit(one.title, 20)}  {fit(one.state, 30)}"
+        for number, one in enumerate(kept, 1)
+    )
 
 
 def _when(moment: datetime.datetime) -> str:

@@ -1,4 +1,4 @@
-"""Step 1: who it is for, by when, and who decides."""
+"""The Job step: who it is for, by when, and who decides."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Step 3: what the roof is made of, and how it is finished."""
+"""The Metal step: what the roof is made of, and how it is finished."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Step 2: the building shape, and planes measured one by one."""
+"""The Roof step: the building shape, and planes measured one by one."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Step 6: the trim, its blanks nested across the metal it is cut from."""
+"""The Trim step: the trim, its blanks nested across the metal it is cut from."""
 
 from __future__ import annotations
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import Any
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -10,6 +11,7 @@ from textual.content import Content
 from textual.geometry import Size
 from textual.message import Message
 from textual.reactive import Reactive
+from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Input
 from textual.widgets.input import Selection
@@ -372,3 +374,19 @@ class Field(Widget):
 
 def _has_unit(answer: Answer) -> bool:
     return answer.kind is not None and answer.form is Form.QUANTITY
+
+
+def focus_next_asked(screen: Screen[Any]) -> None:
+    """Put the focus on what comes next, past rows that are not asked now."""
+    start = screen.focused
+    screen.focus_next()
+    while (field := field_around(screen.focused)) is not None and field.idle:
+        if screen.focused is start:
+            return
+        screen.focus_next()
+
+
+def field_around(widget: Widget | None) -> Field | None:
+    """The field a widget stands in, such as its box."""
+    around = () if widget is None else widget.ancestors_with_self
+    return next((node for node in around if isinstance(node, Field)), None)

@@ -12,7 +12,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from coilwright.plan.practice.review import Review
+from coilwright.plan.practice.review import Review, latest
 from coilwright.sheets.practice import class_sheet, review_sheet
 from coilwright.store import StoreError
 from coilwright.units.dates import show_date
@@ -44,10 +44,12 @@ class ClassScreen(Modal[None]):
             with VerticalScroll(classes="paper", can_focus=False):
                 yield Static("", classes="paper-text")
             yield Static("Everyone's own", classes="heading")
+            counted = {id(one) for one in latest(self.reviews)}
             width = max(40, min(self.app.size.width, 112) - 8)
             yield MarkedList(*(
-                Option(hang([(escape_controls(text), "") for text in _row(one)], width, 3),
-                       id=str(number))
+                Option(hang([(escape_controls(text), "") for text in (
+                    *_row(one), "" if id(one) in counted else " (earlier)")], width, 3),
+                    id=str(number))
                 for number, one in enumerate(self.reviews)
             ), compact=True, id="class-people")
             yield Static("Enter opens · ← → read · s saves table and reviews · Escape closes",

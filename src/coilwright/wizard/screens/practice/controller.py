@@ -137,5 +137,6 @@ class PracticeController:
         except (StoreError, ValueError) as error:
             self._context.say(str(error), title="Not made", severity="error", timeout=15)
             return
-        self._context.say(f"{path} is made; decisions and papers can be edited there.",
+        self._context.say(f"{path} is made, and in the list of practice. Its decisions and "
+                          "papers are proposed; a text editor changes them in that file.",
                           timeout=15)

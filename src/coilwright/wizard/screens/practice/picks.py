@@ -41,9 +41,9 @@ class PicksScreen(Modal[tuple[str, ...]]):
         with Vertical(classes="box narrow-box"):
             yield Static(plain(self.decision.ask), classes="over-title")
             yield MarkedList(*self._options(), compact=True, id="picks-list")
-            many = f"Space picks {count}, or takes back" if count else "Space picks or takes back"
-            hint = "Enter picks" if one else f"{many}; Enter is done"
-            yield Static(f"{hint}; Escape changes nothing", classes="over-hint")
+            many = f"Space picks {count}" if count else "Space picks"
+            hint = "Enter picks" if one else f"{many} · Enter is done"
+            yield Static(f"{hint} · Escape changes nothing", classes="over-hint")
 
     def on_mount(self) -> None:
         """The list has the focus."""

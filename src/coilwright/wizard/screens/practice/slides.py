@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from coilwright.drawing.rounding import ordered_text
 from coilwright.plan.practice.solve import Solution, Solved
 from coilwright.plan.result import Plan
 from coilwright.plan.working import lines
@@ -73,11 +74,11 @@ def _decision(title: str, solution: Solution, width: int) -> Slide:
 
 def job_slides(plan: Plan, width: int = 70) -> tuple[Slide, ...]:
     """Any job: its main figures and its findings, one by one."""
-    system = plan.job.units
     figures = [plan.figures[key] for key in _FIGURES if key in plan.figures]
     return (
         Slide(plan.job.title, (plan.job.about or plan.state,), (plan.state,)),
-        *(Slide(figure.label, ("What is it?",), (f"{figure.mark} {figure.text(system)}".strip(),),
+        *(Slide(figure.label, ("What is it?",),
+                (f"{figure.mark} {ordered_text(plan, figure)}".strip(),),
                 tuple(_workings((figure,), width))) for figure in figures),
         *(Slide(_LEVELS[finding.level], (finding.what,), (finding.why, finding.do))
           for finding in plan.findings),

@@ -1,4 +1,4 @@
-"""Step 7: how many coils, how long, how heavy."""
+"""The Coils step: how many coils, how long, how heavy."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Step 8: loads on the road and in the air, against their plates."""
+"""The Haul and lift step: loads on the road and in the air, against their plates."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Step 4: what the roll former can form, hold and carry."""
+"""The Machine step: what the roll former can form, hold and carry."""
 
 from __future__ import annotations
 

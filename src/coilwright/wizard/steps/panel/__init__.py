@@ -1,4 +1,4 @@
-"""Step 5: the seam, the width that shows, and the metal the legs take up."""
+"""The Panel step: the seam, the width that shows, and the metal the legs take up."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Step 9: suppliers and what they quote, on one footing."""
+"""The Suppliers step: suppliers and what they quote, on one footing."""
 
 from __future__ import annotations
 

@@ -27,11 +27,14 @@ class PapersBar(Block):
             BarButton("Head of the order", id="order-head", action="screen.order_head"),
             BarButton("Requests", id="requests", action="screen.requests"),
             BarButton("Life of the order", id="order-life", action="screen.order_life"),
+            BarButton("Receiving", id="receiving", action="screen.arrivals"),
             BarButton("After the run", id="run-done", action="screen.run_done"),
         )
 
     def show(self, session: Session) -> None:
-        """Leftovers go back to stock once there is something to run."""
+        """Coils come once the order was sent; leftovers, once there is something to run."""
+        self.query_one("#receiving").display = bool(
+            session.job.arrived or session.job.life.latest)
         self.query_one("#run-done").display = bool(
             session.plan.coils or session.plan.from_stock)
 
