@@ -140,7 +140,10 @@ class FindingLine(Hanging, can_focus=True):
         what = finding.what
         if not wide:
             broken = _BROKEN if rows > 1 else 0
-            what = fit(what.replace("\n", " "), max(10, rows * (width - 8) - len(tail) - broken))
+            what = what.replace("\n", " ")
+            room = max(10, rows * (width - 8) - len(tail) - broken)
+            if cells(what) > room:  # between words: half a number is another number
+                what = f"{fit(what, room).rpartition(' ')[0]} …"
         self._pieces = ((left(word, 5), f"bold {LEVELS[finding.level]}"),
                         (escape_controls(what), ""), (tail, "dim"))
         self._draw(self.has_focus)
