@@ -244,7 +244,8 @@ class RowForm(Generic[Row]):
     key: names it in ids of keys and widgets. lines, show: its rows by an opened list, and each of
     them in cells for a width. name: of a row for labels of changes. new: the next row, None where
     a form makes it. added, copied, deleted: said, with {name} and {number}; added names the change
-    too. empty: stands in the list while no row does; a function where it goes by the open list. no_row: said where one is wanted.
+    too. empty: stands in the list while no row does; a function where it goes by the open list.
+    no_row: said where one is wanted.
     unreadable_is_guess: text that cannot be read makes its row a guess while it stands there.
 
     On a step: heading, by rows shown and all rows; bars: words to press, by the names of actions;

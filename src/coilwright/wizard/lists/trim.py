@@ -269,9 +269,9 @@ TRIM: RowForm[TrimPiece] = RowForm(
     name=_called,
     new=lambda job: TrimPiece(name=f"Trim {len(job.trim.pieces) + 1}"),
     empty=lambda rows: (
-        "    none is wanted: trim is bought ready made, says the Job step"
+        "    none wanted: trim is bought (Job step)"
         if rows.session.job.job.trim_in_house is YesNo.NO
-        else "    none yet: a adds a piece, e one for each kind of edge and opening"),
+        else "    none yet: a adds one, e one for each edge and opening"),
     no_row="There is no piece yet; a adds one.",
     heading=lambda _shown, _all: " Pieces ",
     bars=((("add", "edges"), ("copy", "delete", "turn")), (("sheets", "panels", "others"),)),
