@@ -197,7 +197,7 @@ class RowsBlock(Block):
                   listed.highlighted or 0)
         lost = bool(self._searched_text()) and not self.shown
         listed.fill(form, self.rows, self.shown, width,
-                    form.nothing_found if lost else form.empty)
+                    form.nothing_found if lost else form.instead(self.rows))
         with self.prevent(OptionList.OptionHighlighted):
             listed.highlighted = min(at, max(0, len(self.shown) - 1))
         high = sum(str(option.prompt).count("\n") + 1 for option in listed.options)
