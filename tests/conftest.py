@@ -26,12 +26,6 @@ import coilwright
 sys.dont_write_bytecode = False
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
-# What hypothesis draws depends on the constants in the modules that are loaded; all are loaded
-# here, so that it does not depend on which tests a worker has run before.
-for _module in pkgutil.walk_packages(coilwright.__path__, "coilwright."):
-    if not _module.name.endswith("__main__"):
-        import_module(_module.name)
-
 # Thousands of short tests leave little behind: looking for garbage often is a tenth of their time.
 gc.set_threshold(200_000, 20, 100)
 
@@ -54,6 +48,19 @@ def has_only_slow_tests(path: Path) -> bool:
     """Whether no test of a file is quick, told without loading it: solvers, processes, screens."""
     text = path.read_text("utf-8")
     return bool("_against_" in path.name or _ONLY_SLOW.search(text)) or not _PLAIN_TEST.search(text)
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Load all modules wherever tests run: in each worker, or here where there is none.
+
+    What hypothesis draws depends on the constants in the modules that are loaded; so it does not
+    depend on which tests a worker has run before.
+    """
+    if config.getoption("numprocesses", None):
+        return
+    for module in pkgutil.walk_packages(coilwright.__path__, "coilwright."):
+        if not module.name.endswith("__main__"):
+            import_module(module.name)
 
 
 def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:

@@ -91,6 +91,10 @@ async def newcomer(app: CoilwrightApp, counted: Counted) -> None:
             continue
         if step.key == "machine":
             await counted.press("enter", "enter")  # pick a machine: the first example
+        if step.key == "panel":
+            await counted.press("enter", "enter")  # its first profile
+            while wizard(app).focused_field() is None:
+                await counted.press("down")
         await _form(app, counted, NEWCOMER)
         if step.key == "roof":
             await _chimney(app, counted)

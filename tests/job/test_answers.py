@@ -234,12 +234,12 @@ def test_reading_nothing_is_refused() -> None:
 
 
 def test_in_metric_what_is_usual_is_a_round_number() -> None:
-    """6 ft of thread-up is 1.829 m there, and turns back into 6 ft; a size that was given stays."""
+    """6 ft of thread-up is 1.8 m there, and turns back into 6 ft; a size that was given stays."""
     job = give(new_job(), "machine.arbor_load", 3000.0)
     metric = give(job, "job.units", System.METRIC)
     thread = ANSWERS["machine.thread_up"]
     assert thread.text(thread.value(job)) == "6 ft"
-    assert thread.text(thread.value(metric), System.METRIC) == "1.829 m"
+    assert thread.text(thread.value(metric), System.METRIC) == "1.800 m"
     assert thread.standing(metric) is Standing.GUESS
     assert ANSWERS["machine.arbor_load"].value(metric) == 3000.0
     assert give(metric, "job.units", System.US) == job

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import dataclasses
 import re
+from functools import cache
 
 import pytest
 
-from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.blocks import plain
@@ -20,31 +20,32 @@ _WORDS = ("GNU units", "Kissell", "Professional Roofing", "Rise in 12", "in 12")
 """What is quoted from a source, and pitches in the trainers' words: rises in 12 of run."""
 
 
-def metric(name: str) -> Job:
-    return dataclasses.replace(demo_jobs()[name], units=System.METRIC)
+@cache
+def metric(name: str, kind: str) -> str:
+    """A sheet of a demo job in metric units."""
+    return render(kind, plan(dataclasses.replace(demo_jobs()[name], units=System.METRIC)), "md")
 
 
 @pytest.mark.parametrize("name", sorted(demo_jobs()))
 @pytest.mark.parametrize("kind", sorted(KINDS))
 def test_every_number_of_a_metric_job_is_metric(name: str, kind: str) -> None:
     left = [
-        line for line in render(kind, plan(metric(name)), "md").splitlines()
+        line for line in metric(name, kind).splitlines()
         if _US.search(line) and not any(word in line for word in _WORDS)
     ]
     assert left == []
 
 
 def test_pitch_and_temperature_are_turned_though_not_to_the_last_digit() -> None:
-    found = plan(metric("quarry-house-hip"))
-    assert "“Pitch” is a guess: 33.7°. Check it." in render("summary", found, "md")
-    questions = render("questions", found, "md")
+    assert "“Pitch” is a guess: 33.7°. Check it." in metric("quarry-house-hip", "summary")
+    questions = metric("quarry-house-hip", "questions")
     assert "-23.3 °C" in questions
     assert "65.6 °C" in questions
 
 
 def test_squares_stand_on_a_summary_in_us_units_only() -> None:
     assert "Roof area in squares" in render("summary", plan(demo_jobs()["quarry-house-hip"]), "md")
-    assert "squares" not in render("summary", plan(metric("quarry-house-hip")), "md")
+    assert "squares" not in metric("quarry-house-hip", "summary")
 
 
 @pytest.mark.parametrize(("name", "mark"), [("quarry-house-hip", "~ "), ("heron-lane-barn", "")])

@@ -16,8 +16,8 @@ from coilwright.job.questions import all_questions
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.questions import Status, reply
-from coilwright.sheets import render
-from coilwright.sheets.blocks import Heading, Quote, plain
+from coilwright.sheets import set_as
+from coilwright.sheets.blocks import Heading, Quote, Sheet, plain
 from coilwright.sheets.questions import question_sheet
 from coilwright.store import shipped
 from tests.cases import guess, set_answers, small_gable
@@ -28,8 +28,18 @@ from tests.plan.questions.held import holding, unsettled
 COLD = new_job("Cold")
 
 
+_BUILT: dict[int, tuple[Job, Sheet]] = {}
+"""By the identity of their jobs, which are kept with them."""
+
+
+def built(job: Job) -> Sheet:
+    if id(job) not in _BUILT:
+        _BUILT[id(job)] = job, question_sheet(plan(job))
+    return _BUILT[id(job)][1]
+
+
 def sheet(job: Job, form: str = "md") -> str:
-    return render("questions", plan(job), form)
+    return set_as(built(job), form)
 
 
 def one_line(text: str) -> str:
@@ -38,7 +48,7 @@ def one_line(text: str) -> str:
 
 def cards(job: Job) -> list[Quote]:
     """The boxed questions."""
-    return [b for b in question_sheet(plan(job)).blocks if isinstance(b, Quote)]
+    return [b for b in built(job).blocks if isinstance(b, Quote)]
 
 
 def left(job: Job) -> int:
@@ -57,7 +67,7 @@ def test_every_open_question_has_a_card(job: Job) -> None:
 
 
 def test_the_persons_follow_one_another() -> None:
-    heads = [plain(b.text) for b in question_sheet(plan(COLD)).blocks
+    heads = [plain(b.text) for b in built(COLD).blocks
              if isinstance(b, Heading) and b.level == 2]
     assert heads == [
         "Ask these first", "For the client", "For the designer", "For the building department",

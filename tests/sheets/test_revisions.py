@@ -98,6 +98,8 @@ def test_changes_answer_by_answer_and_figure_by_figure() -> None:
         ("Spare", "3 %", "5 %"), ("North side: eave", "42 ft", "42 ft 6 in")]
     figures = {c.key: (c.before, c.now) for c in found.figures}
     assert figures["coil.mass_ordered"][0] == "2,250 lb"
+    # As the order itself reads it: rounded up.
+    assert figures["coil.length_ordered"][0] == "1,335 ft 8 in"
     assert figures["roof.area"] == ("1,512 sq ft", "1,521 sq ft")
     assert "roof.slope_length" not in figures
     text = render("changes", plan(job), "text")

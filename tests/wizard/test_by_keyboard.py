@@ -167,6 +167,13 @@ async def test_summary_by_f9_and_enter_goes_to_the_answer(
         await settle(pilot)
         assert wizard(app).step == "summary"
         assert "Settle first" in screen_text(app)
+        await pilot.press("f9")
+        await settle(pilot)
+        came_from = wizard(app).focused_field()
+        assert came_from is not None
+        assert came_from.key == "job.name"
+        await pilot.press("f9")
+        await settle(pilot)
         await pilot.press("enter")
         await settle(pilot)
         field = wizard(app).focused_field()

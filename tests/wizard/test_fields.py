@@ -225,6 +225,10 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         assert session.job.metal.finish is before
         await pilot.press("enter")
         await settle(pilot)
+        assert app.screen is wizard(app), "what is typed next would jump in the list"
+        assert "“bHarbor Slate” changed nothing" in next(iter(app._notifications)).message
+        await pilot.press("enter")
+        await settle(pilot)
         assert isinstance(app.screen, PickScreen)
         await pilot.press("escape")
         await settle(pilot)

@@ -24,4 +24,4 @@ async def test_step_in_full_and_optional_answers(app_on: Callable[..., Coilwrigh
         said = {option.id: " ".join(str(option.prompt).split()) for option in rows.options}
     assert said["haul.hitch"] == "Hitch Haul and lift optional"
     assert said["roof.pitch"] == "Pitch Roof guess 33.7°"
-    assert said["roof.length"] == "Plan length Roof sure 19.5072 m"
+    assert said["roof.length"] == "Plan length Roof sure 19.507 m"

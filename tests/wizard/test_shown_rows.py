@@ -35,6 +35,7 @@ from coilwright.words import words
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
+pytestmark = pytest.mark.slow
 TEXTS = ("", "2", "0", "40", "1.78/lb", "4.10/mile", "cannot be read")
 _DRAWN = 8
 """Jobs, and rows, with answers here and there: each answer meets all its neighbors in them."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coilwright.drawing.rounding import rounded
+from coilwright.drawing.rounding import rounded, rounded_up
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.plan.result import Plan
@@ -54,16 +54,17 @@ def coil_sizes(plan: Plan) -> CoilSizes:
 def coil_words(plan: Plan, sizes: CoilSizes, width: int) -> list[str]:
     """The sizes in words, one to a line of at most `width` characters.
 
-    Names are shortened where it is narrow; a number that does not fit whole is left out.
+    Names are shortened where it is narrow; a number that does not fit whole is left out. What was
+    given is said as it was given: rounded, a limit could be larger than it is.
     """
     system = plan.job.units
     rows = [
-        (long, short, f"{figure.mark:1} {rounded(figure, system)}")
-        for long, short, figure in (
-            (f"{sizes.place} takes", sizes.place.lower(), sizes.room),
-            (f"{sizes.name} OD", "OD", sizes.outside),
-            ("largest it may come", "OD max", sizes.largest),
-            ("inside", "ID", sizes.inside),
+        (long, short, f"{figure.mark:1} {said(figure, system)}")
+        for long, short, figure, said in (
+            (f"{sizes.place} takes", sizes.place.lower(), sizes.room, Figure.text),
+            (f"{sizes.name} OD", "OD", sizes.outside, rounded),
+            ("largest it may come", "OD max", sizes.largest, rounded_up),
+            ("inside", "ID", sizes.inside, Figure.text),
         )
         if figure is not None
     ]

@@ -91,13 +91,17 @@ def clear(job: Job, key: str) -> Job:
 
 
 def usual_value(key: str, system: System = System.US) -> Value | None:
-    """The usual value of an answer, where the guidance has one; in metric as it is printed there.
+    """The usual value of an answer, where the guidance has one; in metric as it is said there.
 
-    What is usual is usual in round numbers: 6 ft is 1.829 m, not 1.8288 m.
+    What is usual is usual in round numbers: 6 ft, but 1.8 m. Where the guidance says no other
+    for metric, it is the same size, as it is printed: 50.8 mm for 2 in.
     """
-    usual, answer = words(key).usual, ANSWERS[key]
+    said, answer = words(key), ANSWERS[key]
+    usual = said.usual
     if usual is None:
         return None
+    if system is System.METRIC and said.usual_in_metric is not None:
+        return answer.read(said.usual_in_metric, system)
     value = answer.read(usual)
     if system is System.US or answer.kind is None or not isinstance(value, float):
         return value

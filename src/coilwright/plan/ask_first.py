@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Value
 from coilwright.job.answers.metal import MetalKey
-from coilwright.job.edit import give
+from coilwright.job.edit import give, usual_value
 from coilwright.job.job import Job
 from coilwright.plan.ledger import Lack
 from coilwright.plan.plan import plan
@@ -188,7 +188,8 @@ def _tried(job: Job, answer: Answer) -> str:
     said = words(answer.key)
     own = answer.value(job)
     here = answer.shown(own, job.units) if own is not None else ""
-    usual = "" if said.usual is None else answer.shown(answer.read(said.usual), job.units)
+    usual = ("" if said.usual is None
+             else answer.shown(usual_value(answer.key, job.units), job.units))
     if said.low and said.high:
         low, high = (
             answer.shown(answer.read(text), job.units) for text in (said.low, said.high)

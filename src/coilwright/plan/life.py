@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import typing
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
@@ -152,16 +152,21 @@ def _field_text(model: Any, name: str, value: Any, system: System) -> str:
 
 
 def figure_changes(
-    before: typing.Mapping[str, Figure], now: typing.Mapping[str, Figure], system: System
+    before: typing.Mapping[str, Figure], now: typing.Mapping[str, Figure],
+    *texts: Callable[[Figure], str],
 ) -> tuple[Change, ...]:
-    """Every figure a plan has once that reads otherwise than it did."""
+    """Every figure a plan has once that reads otherwise than it did.
+
+    texts: how one is read, of those before and of those now.
+    """
     keys = [value for name, value in vars(Key).items() if name.isupper()]
     changes = []
     for key in keys:
         was, new = before.get(key), now.get(key)
-        texts = tuple(_NONE if one is None else one.text(system) for one in (was, new))
-        if texts[0] != texts[1]:
+        said = [_NONE if one is None else text(one)
+                for one, text in zip((was, new), texts, strict=True)]
+        if said[0] != said[1]:
             shown = new or was
             assert shown is not None
-            changes.append(Change(key, shown.label, *texts))
+            changes.append(Change(key, shown.label, *said))
     return tuple(changes)

@@ -148,8 +148,8 @@ def _answered(job: Job, key: str, text: str, settled: bool) -> tuple[Job, str]:
 def _question(
     job: Job, words: QuestionWords, waits: bool, quoted: tuple[str, ...]
 ) -> Question:
-    asked = job.questions.get(words.key, Asked())
-    changed = tuple(change.key for change in changes(job, asked.of))
+    asked = job.questions.get(words.key, _NOT_ASKED)
+    changed = tuple(change.key for change in changes(job, asked.of)) if asked.of else ()
     if not words.answer:
         said = asked.text if asked.text.strip() or asked.settled else "; ".join(quoted)
         if asked.settled and not changed:
@@ -169,6 +169,7 @@ def _question(
     return Question(words, status, said, waits, asked.waived, lapsed, quoted)
 
 
+_NOT_ASKED = Asked()
 _STATUS = {
     Standing.SURE: Status.SETTLED,
     Standing.GUESS: Status.GUESS,

@@ -5,7 +5,9 @@ from __future__ import annotations
 import dataclasses
 import datetime
 from dataclasses import dataclass
+from functools import partial
 
+from coilwright.drawing.rounding import ordered_text
 from coilwright.job.job import Job
 from coilwright.job.life import Life, Sent
 from coilwright.job.sending import CannotStep, as_sent, date_words, to_send
@@ -90,5 +92,6 @@ def changes_since(now: Plan) -> Changes | None:
     if last is None:
         return None
     before = job_sent(last)
-    return Changes(last, answer_changes(before, now.job),
-                   figure_changes(plan(before).figures, now.figures, now.job.units))
+    old = plan(dataclasses.replace(before, units=now.job.units))
+    return Changes(last, answer_changes(before, now.job), figure_changes(
+        old.figures, now.figures, partial(ordered_text, old), partial(ordered_text, now)))

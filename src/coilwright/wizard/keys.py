@@ -19,6 +19,8 @@ WIZARD_KEYS: list[Binding] = [
     Binding("f8", "widths", "Widths", tooltip="Compare the coverage widths side by side",
             id="panel.widths", show=False),
     Binding("f9", "summary", "Summary", tooltip="Ready or not, and why", id="step.summary"),
+    Binding("f9", "where_i_was", "Go back", id="summary.back",
+            tooltip="Back to the answer from which the summary was opened"),
     Binding("ctrl+p", "app.command_palette", "All", tooltip="Every command, step and answer",
             id="wizard.all"),
     Binding("f5", "questions", "Questions", tooltip="Whom to ask what; write down the replies",

@@ -22,8 +22,9 @@ class Words:
 
     help: one line under the field. why: why it is asked and what goes wrong otherwise.
     who: who knows (client, designer, building department, machine maker, supplier, you).
-    ask: the question to put to them. usual: a usual value as it would be typed; low and high
-    or others: the usual range; source: where that comes from. caution: what can hurt someone.
+    ask: the question to put to them. usual: a usual value as it would be typed; usual_in_metric:
+    the round number that is usual there, where it is another; low and high or others: the usual
+    range; source: where that comes from. caution: what can hurt someone.
     start_with_usual: a new job starts from the usual value, as a guess. asked: the question that
     fills it, as written, by the person it is put to. file: where all this is written. unasked: why
     it is not asked, where its row stands all the same: a few words, then, after a semicolon, what
@@ -35,6 +36,7 @@ class Words:
     who: str
     ask: str = ""
     usual: str | None = None
+    usual_in_metric: str | None = None
     low: str | None = None
     high: str | None = None
     others: tuple[str, ...] = ()
@@ -123,6 +125,9 @@ def _words_from(entry: Any, file: str, key: str) -> Words:
         raise GuidanceError(f"{where}: ask is missing; write the question to the {words.who}.")
     if words.start_with_usual and words.usual is None:
         raise GuidanceError(f"{where}: it starts with the usual value, but usual is missing.")
+    if words.usual_in_metric is not None and words.usual is None:
+        raise GuidanceError(f"{where}: usual_in_metric says the usual value in metric, but usual "
+                            "is missing.")
     ranged = words.usual or words.low or words.high or words.others
     if ranged and not words.source.strip():
         raise GuidanceError(

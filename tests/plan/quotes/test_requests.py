@@ -35,6 +35,9 @@ def test_who_was_asked_and_has_not_quoted_is_said_with_the_state() -> None:
     assert "Tern (invented), Mar 1, 2027, R7" in render("quotes", plan(job), "text")
     job = asked(all_in(" birch  (invented)", "1.78/lb"), all_in("Elk (invented)", "1.9/lb"))
     assert "1 of 2 quoted" in plan(job).state
+    given = dataclasses.replace(job.quotes.received[0], supplier="Elk (invented)", awarded=True)
+    assert plan(dataclasses.replace(job, quotes=dataclasses.replace(
+        job.quotes, received=(given,)))).state == "READY, AWARDED to Elk (invented)"
     found = compare(plan(job))
     assert [one.supplier for one in found.awaited] == ["Tern (invented)"]
     assert [one.request is not None for one in found.quotes] == [True, False]

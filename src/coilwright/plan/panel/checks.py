@@ -84,7 +84,8 @@ def _heat(view: View) -> Iterator[Finding]:
         yield care(
             "job.dark_heat",
             f"The color is dark, and the hottest metal is put at "
-            f"{view.say(hottest, Kind.TEMPERATURE)}.",
+            f"{view.say(hottest, Kind.TEMPERATURE)}; {view.say(DARK_HOT, Kind.TEMPERATURE)} is "
+            "often taken.",
             f"Metal in the sun is known to reach {view.say(HOT, Kind.TEMPERATURE)}, and dark "
             f"metal to go beyond it: {view.say(DARK_HOT, Kind.TEMPERATURE)} is a figure often "
             "taken. One too low makes the movement too small.",

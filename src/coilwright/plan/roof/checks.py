@@ -81,11 +81,10 @@ def _chimneys(view: View) -> Iterator[Finding]:
         if opening.what is OpeningWhat.CHIMNEY and width > CRICKET_FROM + 1e-9:
             yield note(
                 f"{place}.cricket",
-                f"A chimney is {view.say(width, Kind.LENGTH)} wide, which is more than "
-                f"{view.say(CRICKET_FROM, Kind.LENGTH)}.",
-                "Water and snow lie behind a wide chimney. The model code asks for a cricket "
-                "there, a small roof that leads them around; its planes, valleys and flashing "
-                "are not in this job.",
+                f"A chimney is {view.say(width, Kind.LENGTH)} wide: past "
+                f"{view.say(CRICKET_FROM, Kind.LENGTH)} the model code asks for a cricket.",
+                "Water and snow lie behind a wide chimney. A cricket is a small roof there that "
+                "leads them around; its planes, valleys and flashing are not in this job.",
                 "Ask the designer whether it gets a cricket. If so, measure its planes and add "
                 "them.",
                 sources.CRICKET, place)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Sequence
 from typing import Any, TypeVar
 
-from textual import events, on
+from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.content import Content
@@ -16,7 +16,6 @@ from textual.widgets.option_list import Option
 
 from coilwright.wizard.lists.form import Action, Line, Opened, Outcome, RowForm, Screens
 from coilwright.wizard.lists.job_rows import JobRows
-from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import Block, Passage
 from coilwright.wizard.widgets.flow import Bar
@@ -53,30 +52,6 @@ class RowList(KeyedRows):
 
     asleep: frozenset[str] = frozenset()
     """Actions whose keys do nothing for now."""
-    _stray = ""
-    """What was typed here and does nothing: most likely it was meant for a box."""
-
-    def on_key(self, event: events.Key) -> None:
-        """Keep what is typed and means nothing here; any other key forgets it, but Enter."""
-        letter = event.character or ""
-        means = event.key in self.screen.active_bindings
-        if letter.isprintable() and letter.strip() and not means:
-            self._stray += letter
-        elif event.key != "enter":
-            self._stray = ""
-
-    def on_blur(self) -> None:
-        """Somewhere else it means something."""
-        self._stray = ""
-
-    def action_select(self) -> None:
-        """Open the marked row, or add the first; not with what was typed for a box."""
-        stray, self._stray = self._stray, ""
-        if stray:
-            self.notify(f"“{escape_controls(stray)}” means nothing in this list, so nothing was "
-                        "opened; Enter again does.", markup=False)
-        else:
-            super().action_select()
 
     def action_do(self, name: str) -> None:
         """Say what is wanted."""
@@ -222,7 +197,7 @@ class RowsBlock(Block):
                   listed.highlighted or 0)
         lost = bool(self._searched_text()) and not self.shown
         listed.fill(form, self.rows, self.shown, width,
-                    form.nothing_found if lost else form.empty)
+                    form.nothing_found if lost else form.instead(self.rows))
         with self.prevent(OptionList.OptionHighlighted):
             listed.highlighted = min(at, max(0, len(self.shown) - 1))
         high = sum(str(option.prompt).count("\n") + 1 for option in listed.options)

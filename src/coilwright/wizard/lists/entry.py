@@ -18,12 +18,11 @@ from coilwright.wizard.lists.block import with_keys
 from coilwright.wizard.lists.form import CLOSE, Asked, Entry, Opened, Outcome
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
-from coilwright.wizard.screens.pick import open_choices
+from coilwright.wizard.screens.pick import OpensPicks
 from coilwright.wizard.session import reading_error
 from coilwright.wizard.settings import line_work
-from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, fit
-from coilwright.wizard.widgets.field import Box, Field
+from coilwright.wizard.widgets.field import Box, Field, focus_next_asked
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words.in_units import said_in
 
@@ -74,7 +73,7 @@ def _field(asked: Asked, label_width: int) -> Field:
                  unasked=asked.unasked)
 
 
-class EntryScreen(Modal[None]):
+class EntryScreen(OpensPicks, Modal[None]):
     """The form of one row; what it asks, says and does is the entry's.
 
     changed: called when the keys rest after a change, so that it is written while the form is open.
@@ -136,11 +135,6 @@ class EntryScreen(Modal[None]):
         first.focus()
         if isinstance(box := first.box, Input):
             box.select_all()  # what is typed first replaces what stands there
-
-    @on(ChoiceBox.ListWanted)
-    def _list_wanted(self, event: ChoiceBox.ListWanted) -> None:
-        event.stop()
-        open_choices(self, event.box)
 
     def show(self, typing: Field | None = None) -> None:
         """Show what there is; the field that is typed in is left alone."""
@@ -256,7 +250,7 @@ class EntryScreen(Modal[None]):
             event.field.complains = True
             self.show(event.field)
         else:
-            self.focus_next()
+            focus_next_asked(self)
 
     def on_descendant_focus(self, _event: events.DescendantFocus) -> None:
         """Help follows the focus; what a pick brought is new until the cursor leaves the pick."""

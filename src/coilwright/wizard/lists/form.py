@@ -244,7 +244,8 @@ class RowForm(Generic[Row]):
     key: names it in ids of keys and widgets. lines, show: its rows by an opened list, and each of
     them in cells for a width. name: of a row for labels of changes. new: the next row, None where
     a form makes it. added, copied, deleted: said, with {name} and {number}; added names the change
-    too. empty: stands in the list while no row does. no_row: said where one is wanted.
+    too. empty: stands in the list while no row does; a function where it goes by the open list.
+    no_row: said where one is wanted.
     unreadable_is_guess: text that cannot be read makes its row a guess while it stands there.
 
     On a step: heading, by rows shown and all rows; bars: words to press, by the names of actions;
@@ -266,7 +267,7 @@ class RowForm(Generic[Row]):
     show: Callable[[Any, Sequence[Line], int], Sequence[Sequence[Part]]]
     actions: tuple[Action, ...]
     entry: EntryView
-    empty: str
+    empty: str | Callable[[Any], str]
     no_row: str
     place: RowPlace[Row] | None = None
     name: Callable[[Job, int], str] | None = None
@@ -291,6 +292,10 @@ class RowForm(Generic[Row]):
     guessed: Callable[[Job, int], tuple[Job, str]] | None = None
     view: ListView | None = None
     split: Callable[[str, str], Mapping[str, str]] | None = None
+
+    def instead(self, rows: Opened) -> str:
+        """What stands in the list while no row does."""
+        return self.empty if isinstance(self.empty, str) else self.empty(rows)
 
     def action(self, name: str) -> Action | None:
         """The action of a name."""

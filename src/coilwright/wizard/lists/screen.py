@@ -77,7 +77,7 @@ class ListScreen(Modal[bool]):
         listed, rows = self.list, self.rows
         at = listed.highlighted or 0
         self.shown = rows.lines()
-        listed.fill(self.form, rows, self.shown, self._width, self.form.empty)
+        listed.fill(self.form, rows, self.shown, self._width, self.form.instead(rows))
         named = next((i for i, line in enumerate(self.shown) if line.key == mark), None)
         with self.prevent(OptionList.OptionHighlighted):
             listed.highlighted = named if named is not None else min(

@@ -13,6 +13,7 @@ from typing import Any
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.answers import Answer, Form
+from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.roof import OpeningWhat
 from coilwright.job.rows import trim as edit_trim
@@ -257,7 +258,10 @@ TRIM: RowForm[TrimPiece] = RowForm(
     ),
     name=_called,
     new=lambda job: TrimPiece(name=f"Trim {len(job.trim.pieces) + 1}"),
-    empty="    none yet: a adds a piece, e one for each kind of edge and opening",
+    empty=lambda rows: (
+        "    none wanted: trim is bought (Job step)"
+        if rows.session.job.job.trim_in_house is YesNo.NO
+        else "    none yet: a adds one, e one for each edge and opening"),
     no_row="There is no piece yet; a adds one.",
     heading=lambda _shown, _all: " Pieces ",
     bars=((("add", "edges"), ("copy", "delete", "turn")), (("sheets", "panels", "others"),)),

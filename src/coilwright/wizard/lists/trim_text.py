@@ -108,12 +108,13 @@ def nest_lines(plan: Plan, nest: TrimNest, width: int) -> list[str]:
             many += ", short rows end to end"
     else:
         many = f"{nest.length.mark}{nest.length.text(system)} of coil"
+    on = f"{many};".replace(", ", ",\n").split("\n")
     drop = f"{nest.drop.mark}{nest.drop.text(system)}"
     proof = ("fewer rows cannot do" if nest.has_fewest_rows
              else f"{counted(nest.bound, 'row')} at least")
     lines = [
         fit(f"{nest.made_from}, {nest.width.text(system)} wide: {rows}", width),
-        *_wrapped("  ", [f"{many};", f"drop {drop};", proof], "", width, " "),
+        *_wrapped("  ", [*on, f"drop {drop};", proof], "", width, " "),
     ]
     flat_widths = {
         row.number: f"{row.flat_width.mark}{row.flat_width.text(system)}" for row in plan.trim

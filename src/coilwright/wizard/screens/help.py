@@ -14,6 +14,7 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 
 from coilwright.job.answers import ANSWERS, Answer, Form
+from coilwright.job.edit import usual_value
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS
 from coilwright.units import System, bare_unit, show
@@ -125,7 +126,7 @@ def _answer_parts(answer: Answer, system: System) -> list[tuple[str, str]]:
     if guidance.caution:
         made.insert(1, ("▲ Caution", said_in(guidance.caution, system)))
     if guidance.usual or guidance.low or guidance.others:
-        usual = shown(guidance.usual)
+        usual = answer.shown(usual_value(answer.key, system), system) if guidance.usual else ""
         if guidance.low and guidance.high:
             both = f"{shown(guidance.low)} to {shown(guidance.high)}"
             usual = f"{usual + '; ' if usual else ''}{both}"

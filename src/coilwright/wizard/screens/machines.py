@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal, Vertical, VerticalScroll
@@ -13,12 +13,17 @@ from textual.widgets.option_list import Option
 from coilwright.job.machine import Machine
 from coilwright.sheets.machine import about_machine
 from coilwright.units import System
-from coilwright.wizard.literal import escape_controls, plain
-from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.literal import escape_controls
+from coilwright.wizard.screens.base import WIDE, Modal
+from coilwright.wizard.widgets.columns import hang
 from coilwright.wizard.widgets.rows import KeyedRows
+from coilwright.wizard.widgets.text import Hanging
 
 MINE = "mine:"
 """What the key of a machine of the shop begins with."""
+
+_NARROW_LIST, _WIDE_LIST = 29, 44
+"""Cells of the list of names, where there is little room and where there is more."""
 
 
 def shipped_machines() -> dict[str, Machine]:
@@ -60,7 +65,7 @@ class MachinesScreen(Modal[str]):
                     *self._options(), compact=True, id="machine-list",
                 )
                 with VerticalScroll(can_focus=False):
-                    yield Static(self._about(self.first), id="machine-about")
+                    yield Hanging("", id="machine-about")
             hint = (
                 "Enter or a second click takes it, an example's values as guesses; ← → read on; "
                 "Escape" if self.pick
@@ -82,21 +87,37 @@ class MachinesScreen(Modal[str]):
             if mine and key == next((k for k in self.machines if k not in mine), None):
                 options.append(Option(Content.styled("Examples, invented", "bold"), disabled=True))
             name = key.removeprefix(MINE) if key in mine else machine.name or key
-            options.append(Option(Content(f" {escape_controls(name)}"), id=key))
+            named = hang(((" ", ""), (escape_controls(name), "")), self._list_width, 3)
+            options.append(Option(named, id=key))
         return options
+
+    @property
+    def _list_width(self) -> int:
+        return _WIDE_LIST if self.app.size.width >= WIDE else _NARROW_LIST
 
     def on_mount(self) -> None:
         """Mark the one that is taken, or the first."""
         rows = self.query_one(OptionList)
         if self.first:
             rows.highlighted = rows.get_option_index(self.first)
+            self._say(self.first)
         rows.focus()
 
-    def _about(self, key: str) -> Content:
-        if key not in self.machines:
-            return Content("")
-        lines = about_machine(self.machines[key], self.system)
-        return plain("\n".join(f"· {line}" for line in lines))
+    def on_resize(self, _event: events.Resize) -> None:
+        """Have the names fit the new width."""
+        rows = self.query_one("#machine-list", KeyedRows)
+        if rows.styles.width is not None and rows.styles.width.value == self._list_width:
+            return
+        rows.styles.width = self._list_width
+        for option in self._options():
+            if option.id is not None:
+                rows.replace_option_prompt(option.id, option.prompt)
+
+    def _say(self, key: str) -> None:
+        """What is known of a machine, a point a line."""
+        lines = about_machine(self.machines[key], self.system) if key in self.machines else []
+        self.query_one("#machine-about", Hanging).say(
+            *((("· ", ""), (escape_controls(line), "")) for line in lines))
 
     def action_scroll(self, lines: int) -> None:
         """Scroll what is said about the machine."""
@@ -105,7 +126,7 @@ class MachinesScreen(Modal[str]):
     @on(OptionList.OptionHighlighted)
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
-        self.query_one("#machine-about", Static).update(self._about(event.option_id or ""))
+        self._say(event.option_id or "")
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:

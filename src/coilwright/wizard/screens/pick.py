@@ -19,7 +19,7 @@ from coilwright.job.answers import Answer, asked
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS
 from coilwright.wizard.literal import escape_controls, plain
-from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.screens.base import ClosedOnce, Modal
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import fit, pad
@@ -93,12 +93,13 @@ class PickScreen(Modal[str]):
 
     def on_key(self, event: events.Key) -> None:
         """Letters typed one after the other jump to the first row that begins with them."""
-        letter = event.character or ""
-        if not letter.isprintable() or not letter.strip():
+        letter, now = event.character or "", time.monotonic()
+        goes_on = bool(self._typed) and now - self._last_key < _ONE_WORD
+        # A space parts the words of a pick; it begins none.
+        if not letter.isprintable() or not (letter.strip() or (letter and goes_on)):
             return
         event.stop()
-        now = time.monotonic()
-        self._typed = self._typed + letter if now - self._last_key < _ONE_WORD else letter
+        self._typed = self._typed + letter if goes_on else letter
         self._last_key = now
         if not self._jump_to(self._typed) and self._jump_to(letter):
             self._typed = letter
@@ -216,3 +217,20 @@ def _pictured(screen: Screen[Any], box: ChoiceBox) -> tuple[dict[str, Sequence[s
     high = 3 if work.fine else 4
     return ({pick.value: shape_lines(pick, 12, high, work) for pick in box.kind},
             shape_words("building" if issubclass(box.kind, Building) else "plane"))
+
+
+class OpensPicks(ClosedOnce):
+    """For screens with choices: a list opens over them, and words typed on a closed one are told.
+
+    Handlers by name: the screen library finds decorated ones only in its own classes.
+    """
+
+    def on_choice_box_list_wanted(self, event: ChoiceBox.ListWanted) -> None:
+        """All picks in a list."""
+        event.stop()
+        open_choices(self, event.box)
+
+    def on_choice_box_strayed(self, event: ChoiceBox.Strayed) -> None:
+        """What was typed on a closed list changed nothing."""
+        event.stop()
+        self.notify(event.words, markup=False)

@@ -23,7 +23,7 @@ from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.session import Session
-from coilwright.wizard.widgets.columns import cells, fit, pad
+from coilwright.wizard.widgets.columns import cells, fit, hang, pad
 from coilwright.wizard.widgets.rows import PagedList
 
 _FIRST = 3
@@ -122,9 +122,10 @@ class QuestionsScreen(Modal[str]):
         for number, effect in enumerate(firsts, 1):
             filled_by = next((q.who for q in asked if q.words.answer == effect.key), effect.who)
             who = "you" if filled_by == "you" else f"the {filled_by}"
-            made.append(Option(Content.assemble(
-                f"{number}  ", (effect.label, "bold"), f", {who}: {escape_controls(effect.words)}",
-            ), id=f"first:{effect.key}"))
+            made.append(Option(hang((
+                (f"{number}  ", ""), (effect.label, "bold"),
+                (f", {who}: {escape_controls(effect.words)}", ""),
+            ), width, 3), id=f"first:{effect.key}"))
         order: list[str] = []
         self._heads = []
 

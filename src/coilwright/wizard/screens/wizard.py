@@ -27,13 +27,13 @@ from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import carry_out
 from coilwright.wizard.places import remember
 from coilwright.wizard.screens.base import SizedScreen
+from coilwright.wizard.screens.pick import OpensPicks
 from coilwright.wizard.screens.saving import LOOK_EVERY
 from coilwright.wizard.session import Session
 from coilwright.wizard.typed_soon import TypedSoon
 from coilwright.wizard.widgets.blocks import AnswerWanted, Block, WorkingWanted, move_focus
-from coilwright.wizard.widgets.choice import ChoiceBox
-from coilwright.wizard.widgets.field import Field
-from coilwright.wizard.widgets.form import StepForm, StepsPane, caution_line, field_around
+from coilwright.wizard.widgets.field import Field, field_around
+from coilwright.wizard.widgets.form import StepForm, StepsPane, caution_line
 from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rail import Rail, TitleLine
 from coilwright.wizard.widgets.results import FigureLine, FindingLine, Picture, Results
@@ -50,7 +50,7 @@ if TYPE_CHECKING:
 _NOT_ON_SUMMARY = ("do_not_know", "summary")
 
 
-class WizardScreen(Delegated, SizedScreen):
+class WizardScreen(Delegated, OpensPicks, SizedScreen):
     """One screen for all steps; a step is mounted when it is first visited."""
 
     CSS_PATH = "wizard.tcss"
@@ -70,6 +70,7 @@ class WizardScreen(Delegated, SizedScreen):
         self.session = session
         self.step = at
         self._first_key = key
+        self._summary_opened_from: tuple[str, str | None] = "summary", None
         self._begun = self._painted = False
         # Held here: while the screen is being closed, they are found there no more.
         self._title_line, self._steps_rail = TitleLine("", id="title", markup=False), Rail()
@@ -150,8 +151,10 @@ class WizardScreen(Delegated, SizedScreen):
         self.call_after_refresh(self._show_caution)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """On the summary there is no answer to doubt, and one is there."""
+        """On the summary there is no answer to doubt, and one is there: the same key leads back."""
         del parameters
+        if action == "where_i_was":
+            return self.step == "summary" and self._summary_opened_from[0] != "summary"
         return not (self.step == "summary" and action in _NOT_ON_SUMMARY)
 
     async def go_to_key(self, key: str) -> None:
@@ -166,11 +169,10 @@ class WizardScreen(Delegated, SizedScreen):
 
     async def action_next(self) -> None:
         """On to the next step; a text that cannot be read is said, not lost."""
-        unclear = self.form.unclear()
-        if unclear and self.focused_field() is None:
-            unclear[0].focus()
-        number = step_number(self.step)
+        unclear, number = self.form.unclear(), step_number(self.step)
         if unclear:
+            if self.focused_field() is None:
+                unclear[0].focus()
             self.say(f"{len(unclear)} on {STEPS[number - 1].title} cannot be read yet; it is kept "
                      "as typed.", severity="warning")
         if number < len(STEPS):
@@ -178,13 +180,18 @@ class WizardScreen(Delegated, SizedScreen):
 
     async def action_back(self) -> None:
         """To the step before."""
-        number = step_number(self.step)
-        if number > 1:
+        if (number := step_number(self.step)) > 1:
             await self.go(STEPS[number - 2].key)
 
     async def action_summary(self) -> None:
         """To the summary."""
+        here = self.focused_field()
+        self._summary_opened_from = self.step, None if here is None else here.key
         await self.go("summary")
+
+    async def action_where_i_was(self) -> None:
+        """From the summary back to where it was opened."""
+        await self.go(*self._summary_opened_from)
 
     def action_move(self, by: int) -> None:
         """To the row above or below; a row of buttons is passed as one."""
@@ -292,13 +299,6 @@ class WizardScreen(Delegated, SizedScreen):
     def _toggled(self, event: Field.Toggled) -> None:
         event.stop()
         self.controllers.answers.turn_standing(event.field.focus().key)
-
-    @on(ChoiceBox.ListWanted)
-    def _list_wanted(self, event: ChoiceBox.ListWanted) -> None:
-        from coilwright.wizard.screens.pick import open_choices
-
-        event.stop()
-        open_choices(self, event.box)
 
     def on_descendant_focus(self, _event: events.DescendantFocus) -> None:
         """Help and caution follow the focus; what was said of the answer before goes."""

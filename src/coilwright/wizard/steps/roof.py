@@ -118,8 +118,10 @@ class AboveBlock(TextBlock):
 
     def compose(self) -> ComposeResult:
         """Heading with what can be done, the drawing."""
-        yield Static(Content.assemble((" Seen from above", "bold"), (
-            "  a click or Enter chooses a face, a adds an opening", "dim")), classes="heading")
+        key = "bold $accent"
+        yield Static(Content.assemble(
+            (" Seen from above  ", "bold"), ("Enter", key), (", click choose face  ", "$secondary"),
+            ("a", key), (" add opening", "$secondary")), classes="heading")
         yield Faces("", classes="lines", markup=False)
 
     def _drawn(self, session: Session, width: int) -> list[str]:

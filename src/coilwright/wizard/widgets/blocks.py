@@ -23,6 +23,7 @@ from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rows import with_sign
 from coilwright.wizard.widgets.text import Hanging, Text
 from coilwright.words import cautions
+from coilwright.words.in_units import said_in
 
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
@@ -234,11 +235,11 @@ class CautionBlock(Block):
 
     def show(self, session: Session) -> None:
         """Show them."""
-        del session
         found = cautions(self._step)
         many = f"{len(found)} cautions" if len(found) > 1 else "A caution"
         self._line.update(plain(f" ▲ {many} for this step: Enter here shows all"))
-        self._all.say(*(((" ▲ ", ""), (escape_controls(caution), "")) for caution in found))
+        self._all.say(*(((" ▲ ", ""), (escape_controls(said_in(caution, session.job.units)), ""))
+                        for caution in found))
 
 
 class DrawingBlock(TextBlock):

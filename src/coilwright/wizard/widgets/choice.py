@@ -51,6 +51,20 @@ class ChoiceBox(Widget, can_focus=True):
             super().__init__()
             self.box = box
 
+    class Strayed(Message):
+        """Letters were typed on a closed list, then Enter: most likely meant for another answer."""
+
+        def __init__(self, box: ChoiceBox, typed: str) -> None:
+            super().__init__()
+            self.box = box
+            self.typed = typed
+
+        @property
+        def words(self) -> str:
+            """What came of it, in a sentence."""
+            return (f"“{escape_controls(self.typed)}” changed nothing: {self.box.title} is a list. "
+                    "Enter opens it, ↓ goes on.")
+
     def __init__(
         self, choices: tuple[str, ...], title: str, kind: type[StrEnum] | None = None
     ) -> None:
@@ -61,8 +75,8 @@ class ChoiceBox(Widget, can_focus=True):
         """Whether it is not asked now: no key picks anything, and Enter leads on."""
         self.instead = ""
         """What stands there while it is not asked and nothing is picked."""
-        self._strays = 0
-        """Letters since the last other key that picked nothing."""
+        self._strays = ""
+        """What was typed since the last other key and picked nothing."""
         self.kind = kind
         """What the picks are; shapes are shown in the list with a picture of each."""
 
@@ -128,10 +142,13 @@ class ChoiceBox(Widget, can_focus=True):
         self.pick("")
 
     def action_done(self) -> None:
-        """A list opens, answered or not; picks that all stand in the row lead on."""
-        self._strays = 0
+        """A list opens, answered or not, but for words just typed on it, which are told; picks that
+        all stand in the row lead on."""
+        strays, self._strays = self._strays, ""
         if self._fits() or self.idle:
             self.post_message(self.Done())
+        elif strays:
+            self.post_message(self.Strayed(self, strays))
         else:
             self.action_list()
 
@@ -142,7 +159,7 @@ class ChoiceBox(Widget, can_focus=True):
 
     def on_focus(self) -> None:
         """Nothing was typed here yet."""
-        self._strays = 0
+        self._strays = ""
 
     def on_key(self, event: events.Key) -> None:
         """A letter picks the next choice that begins with it, where one sees what it picks.
@@ -151,23 +168,25 @@ class ChoiceBox(Widget, can_focus=True):
         """
         letter = event.character or ""
         if not letter.strip() or not letter.isprintable():
-            if event.key != "space":
-                self._strays = 0
+            if event.key == "space":
+                self._strays += " " if self._strays else ""
+            elif event.key != "enter":
+                self._strays = ""
             return
         starts = [c for c in self.choices if c.casefold().startswith(letter.casefold())]
-        if not self._fits() or not starts or self._strays >= _A_WORD:
+        if not self._fits() or not starts or len(self._strays) >= _A_WORD:
             event.stop()
-            self._strays += 1
+            self._strays += letter
             return
         event.stop()
-        self._strays = 0
+        self._strays = ""
         later = starts.index(self.value) + 1 if self.value in starts else 0
         self.pick(starts[later % len(starts)])
 
     def on_click(self, event: events.Click) -> None:
         """A click picks what it hits, or opens the list."""
         event.stop()
-        self._strays = 0
+        self._strays = ""
         if not self._fits():
             self.action_list()
             return

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import Any
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -10,6 +11,7 @@ from textual.content import Content
 from textual.geometry import Size
 from textual.message import Message
 from textual.reactive import Reactive
+from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Input
 from textual.widgets.input import Selection
@@ -128,7 +130,7 @@ class Field(Widget):
         else:
             # Without a border by the style sheet: `compact` would style every box twice.
             self.box = Box(placeholder=self._example, max_length=1000, validate_on=())
-        self.box.styles.margin = (0, self.tail_width, 0, label_width)
+        self.box.styles.margin = self._beside
         self.tall = False
         """Whether the box stands on a row of its own, since it is too narrow beside its label."""
         self.complains = False
@@ -181,14 +183,23 @@ class Field(Widget):
             self.set_class(idle, "-idle")
             if idle:
                 self.complains = False
+            if self.unit_width and not self.tall:
+                self.box.styles.margin = self._beside
             self._say_idle()
         self.refresh()
+
+    @property
+    def _beside(self) -> tuple[int, int, int, int]:
+        """Around a box beside its label; one that is not asked has no unit, and room for why."""
+        unit = self.unit_width if self.idle else 0
+        return (0, self.tail_width - unit, 0, self.label_width)
 
     def _say_idle(self) -> None:
         """In the empty box of a row that is not asked: why, as far as there is room."""
         said = ""
         if self.idle:
-            short, room = self._why_not.partition(";")[0], max(self.box.size.width - 1, 0)
+            short, (_, after, _, before) = self._why_not.partition(";")[0], self.box.styles.margin
+            room = max(self.size.width - before - after - 1, 0)
             # Where the standing says that it is not asked, the box says only why.
             whole = f"not asked: {short}" if short and not self.with_standing else short
             last = "" if self.with_standing else "not asked"
@@ -242,8 +253,7 @@ class Field(Widget):
             return
         self.tall = tall
         self.set_class(tall, "-tall")
-        beside = (0, self.tail_width, 0, self.label_width)
-        box.styles.margin = (1, 0, 0, _INDENT) if tall else beside
+        box.styles.margin = (1, 0, 0, _INDENT) if tall else self._beside
 
     def on_resize(self) -> None:
         """Have the box fit the new width."""
@@ -364,3 +374,19 @@ class Field(Widget):
 
 def _has_unit(answer: Answer) -> bool:
     return answer.kind is not None and answer.form is Form.QUANTITY
+
+
+def focus_next_asked(screen: Screen[Any]) -> None:
+    """Put the focus on what comes next, past rows that are not asked now."""
+    start = screen.focused
+    screen.focus_next()
+    while (field := field_around(screen.focused)) is not None and field.idle:
+        if screen.focused is start:
+            return
+        screen.focus_next()
+
+
+def field_around(widget: Widget | None) -> Field | None:
+    """The field a widget stands in, such as its box."""
+    around = () if widget is None else widget.ancestors_with_self
+    return next((node for node in around if isinstance(node, Field)), None)

@@ -13,7 +13,7 @@ from textual.widget import Widget
 from textual.widgets import ContentSwitcher, Static
 
 from coilwright.job.answers import ANSWERS
-from coilwright.job.edit import machine_value
+from coilwright.job.edit import machine_value, usual_value
 from coilwright.job.job import Job
 from coilwright.values.finding import Finding
 from coilwright.wizard.lists.block import RowsBlock
@@ -22,7 +22,7 @@ from coilwright.wizard.session import Session, answer_error
 from coilwright.wizard.step_view import Group, StepView, load_view
 from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock
 from coilwright.wizard.widgets.columns import cells
-from coilwright.wizard.widgets.field import Field
+from coilwright.wizard.widgets.field import Field, field_around, focus_next_asked
 from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.wizard.widgets.text import Hanging, Piece
@@ -194,7 +194,7 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
             self.post_message(self.ErrorShown())
         else:
             self.session.seal()
-            self.screen.focus_next()
+            focus_next_asked(self.screen)
 
     def on_descendant_blur(self, event: events.DescendantBlur) -> None:
         """A field that is left shows how its text was read, or that it was not."""
@@ -275,7 +275,7 @@ def usual_line(job: Job, field: Field | None) -> str:
     if (own := machine_value(job, field.key)) is not None:
         parts.append(f"your machine: {answer.shown(own, job.units)}")
     elif guidance.usual is not None:
-        parts.append(f"usual {answer.shown(answer.read(guidance.usual), job.units)}")
+        parts.append(f"usual {answer.shown(usual_value(field.key, job.units), job.units)}")
     if guidance.low is not None and guidance.high is not None:
         low, high = (answer.shown(answer.read(t), job.units) for t in (guidance.low, guidance.high))
         parts.append(f"{low} to {high}" if guidance.usual is not None and own is None
@@ -299,12 +299,6 @@ def caution_line(job: Job, view: StepView, key: str, *, own_only: bool = False) 
     keys = list(view.keys)
     at = keys.index(key) if key in keys else 0
     return said_in(lines[at % len(lines)], job.units) if lines else ""
-
-
-def field_around(widget: Widget | None) -> Field | None:
-    """The field a widget stands in, such as its box."""
-    around = () if widget is None else widget.ancestors_with_self
-    return next((node for node in around if isinstance(node, Field)), None)
 
 
 class StepsPane(Vertical):

@@ -132,14 +132,18 @@ class FindingLine(Hanging, can_focus=True):
         self._pieces: tuple[Piece, ...] = (("", ""),)
         self._width = 0
 
-    def show(self, finding: Finding, more: int, wide: bool, width: int) -> None:
-        """Show the finding: its weight as a word, and what it is; narrow it has one line."""
+    def show(self, finding: Finding, more: int, wide: bool, width: int, rows: int) -> None:
+        """Show the finding: its weight as a word, and what it is; narrow on so many rows."""
         self.finding, self._width = finding, width - 1
         word = finding.level.value.upper()
         tail = f"  (+{more} more: F9)" if more and not wide else ""
         what = finding.what
         if not wide:
-            what = fit(what.replace("\n", " "), max(10, width - 8 - len(tail)))
+            broken = _BROKEN if rows > 1 else 0
+            what = what.replace("\n", " ")
+            room = max(10, rows * (width - 8) - len(tail) - broken)
+            if cells(what) > room:  # between words: half a number is another number
+                what = f"{fit(what, room).rpartition(' ')[0]} …"
         self._pieces = ((left(word, 5), f"bold {LEVELS[finding.level]}"),
                         (escape_controls(what), ""), (tail, "dim"))
         self._draw(self.has_focus)
@@ -315,7 +319,7 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         for at, row in enumerate(self._findings):
             row.display = at < len(shown)
             if at < len(shown):
-                row.show(shown[at], rest, wide, width)
+                row.show(shown[at], rest, wide, width, 1 if self.screen.has_class("-low") else 2)
         self._more.display = wide and rest > 0 and view.key != "summary"
         self._more.update(f"      and {rest} more, on the summary")
         self.caution(caution)

@@ -8,6 +8,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 from textual.widgets import OptionList
 
+from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.text import KeyWords
 
 
@@ -120,6 +121,8 @@ class KeyedRows(Rows):
     first_marks = False
     """Whether the first click into the list only marks, though its row was the marked one."""
     _entered = False
+    _stray = ""
+    """What was typed here and does nothing: most likely it was meant for a box."""
 
     def on_mouse_down(self, event: events.MouseDown) -> None:
         """See whether the click hits the marked row."""
@@ -131,9 +134,28 @@ class KeyedRows(Rows):
         """A click into the list focuses it first."""
         self._entered = True
 
-    def on_key(self, _event: events.Key) -> None:
-        """A key means the marked row."""
+    def on_blur(self) -> None:
+        """Elsewhere what is typed means something."""
+        self._stray = ""
+
+    def on_key(self, event: events.Key) -> None:
+        """A key means the marked row; what means nothing here is kept until another key does."""
         self.only_marked = self._entered = False
+        letter = event.character or ""
+        if letter.isprintable() and letter.strip():
+            means = event.key in self.screen.active_bindings
+            self._stray = "" if means else self._stray + letter
+        elif event.key != "enter":
+            self._stray = ""
+
+    def action_select(self) -> None:
+        """Open the marked row, or add the first; not with what was typed for a box."""
+        stray, self._stray = self._stray, ""
+        if stray:
+            self.notify(f"“{escape_controls(stray)}” means nothing in this list, so nothing was "
+                        "opened; Enter again does.", markup=False)
+        else:
+            super().action_select()
 
 
 class Word(KeyWords):

@@ -103,9 +103,10 @@ def fit_lines(fit: Fit, system: System, width: int) -> list[str]:
         limits = f"at least {least}"
     else:
         limits = "—"
-    value = f"{fit.value.text(system)}{' ~' if fit.value.mark else ''}"
+    value = f"{fit.value.mark or ' '} {fit.value.text(system)}"
     if width < 70:
-        return [set_row((fit.name, value, word), (_NAME, _VALUE, _WORD)), f"  {limits}"]
+        below = [f"  {limits}"] if least or most else []
+        return [set_row((fit.name, value, word), (_NAME, _VALUE, _WORD)), *below]
     return [set_row((fit.name, value, limits, word), (_NAME, _VALUE, _LIMITS, _WORD))]
 
 

@@ -273,13 +273,14 @@ class SummaryBlock(Block):
         """The questions that hold the order, but those that are asked above already."""
         asked = session.plan.questions
         unsettled = [q for q in asked if not q.status.is_done]
+        holding = {r.key for r in session.plan.reasons if r.kind is ReasonKind.QUESTION}
         # Whom to ask stands in the column that it has in the chart, where that leaves room.
-        ask_at = max(ask_at, width // 2)
+        longest = max((cells(q.who) for q in unsettled if q.key in holding), default=0)
+        ask_at = min(max(ask_at, width // 2), width - longest - 2)
         head(f"{left('Questions', ask_at - 1)}ask")
         if held := open_words(session.plan.readiness):
             line("questions", "", ("HOLD  ", "bold"), f"{held}: answer them, or waive them with a "
                  "reason")
-        holding = {r.key for r in session.plan.reasons if r.kind is ReasonKind.QUESTION}
         for question in unsettled:
             if question.key in holding:
                 first, *rest = hang(

@@ -33,6 +33,8 @@ class Chart:
         self._scale = (min(e[0] for e in ends), max(e[1] for e in ends)) if ends else None
         self._width = width
         asked = max((cells(e.who) for e in effects), default=0)
+        if width > _NARROW:  # the questions below the chart have the same column
+            asked = max((asked, *(cells(q.who) for q in plan.questions)))
         drawn = [e for e in effects if self._moves(e)]
         # What stands beside no bar goes on where its bar would be.
         now = [cells(_now(e)) for e in drawn or effects]
