@@ -182,7 +182,7 @@ def deciding(figure: Figure, job: Job, count: int) -> set[str]:
             keys |= {"panel.end_allowance", "panel.rounding"}
     elif key.startswith(("roof.", "building.")):
         keys |= building_answers
-    elif key.startswith("edges."):
+    elif key.startswith(("edges.", "around.")):
         # which edges two planes share rests on all planes together
         keys |= {k for k in job.standing if k.startswith("roof.")}
     if key in ("roof.area", "building.area", "panels.count", "panels.extent", "panels.laid",
