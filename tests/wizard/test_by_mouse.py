@@ -6,14 +6,17 @@ from collections.abc import Callable
 from typing import Any
 
 from textual.pilot import Pilot
-from textual.widgets import Input
+from textual.widgets import Input, OptionList, Static
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import clear, do_not_know, new_job
 from coilwright.job.steps import STEPS
+from coilwright.plan.questions import Status
+from coilwright.store.shipped import demo_jobs
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.pick import PickScreen
+from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.rail import Rail
 from tests.wizard.pilot import driven
@@ -114,7 +117,7 @@ async def test_a_figure_and_a_finding_open_by_click(app_on: Callable[..., Coilwr
         await pilot.click(wizard(app).query(FigureLine).first())
         await settle(pilot)
         assert isinstance(app.screen, WorkingScreen)
-        await pilot.click(app.screen.query_one(".over-hint"))  # what says how it is closed
+        await click_words(pilot, app.screen.query_one(".over-hint", Static), "Escape closes")
         await settle(pilot)
         assert app.screen is wizard(app)
         await pilot.click(wizard(app).query(FindingLine).first())
@@ -145,3 +148,35 @@ async def test_the_standing_goes_round_by_click(app_on: Callable[..., Coilwright
         assert box.selected_text == box.value != ""
         await pilot.click(box, offset=(2, 0))
         assert box.selected_text == ""
+
+
+async def click_words(pilot: Pilot[Any], line: Static, words: str) -> None:
+    """Click words of a line."""
+    await pilot.click(line, offset=(str(line.content).index(words), 0))
+
+
+async def test_what_a_line_of_keys_says_is_done_by_click(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    app = app_on(demo_jobs()["heron-lane-barn"], "summary")
+    async with driven(app, size=(100, 40)) as pilot:
+        await settle(pilot)
+        session = wizard(app).session
+        await pilot.press("f5")
+        await settle(pilot)
+        rows = app.screen.query_one(OptionList)
+        key = next(q.key for q in session.plan.questions
+                   if q.status is Status.OPEN and not q.words.answer)
+        rows.highlighted = rows.get_option_index(key)
+        await click_words(pilot, app.screen.query_one(".over-hint", Static), "Enter opens")
+        await settle(pilot)
+        asked = app.screen
+        assert isinstance(asked, QuestionScreen)
+        asked.query_one(Input).value = "a reply"
+        await settle(pilot)
+        await click_words(pilot, asked.query_one(".over-hint", Static), "F4 settled")
+        await settle(pilot)
+        assert session.job.questions[key].settled
+        await click_words(pilot, asked.query_one(".over-hint", Static), "Esc")
+        await settle(pilot)
+        assert app.screen is not asked

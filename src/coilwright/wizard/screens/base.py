@@ -16,6 +16,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from coilwright.wizard.context import Say, Severity
+from coilwright.wizard.widgets.text import press_said_at
 
 SMALLEST = (60, 18)
 WIDE = 100
@@ -103,10 +104,12 @@ class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
         self.dismiss(None)
 
     def on_click(self, event: events.Click) -> None:
-        """A click beside the box, or on the line that says what Escape does, is as Escape."""
+        """A click beside the box is as Escape; one on the line of keys is as the key it hits."""
         clicked = event.widget
-        if clicked is self or (clicked is not None and clicked.has_class("over-hint")):
+        if clicked is self:
             self.action_close()
+        elif isinstance(clicked, Static) and clicked.has_class("over-hint"):
+            press_said_at(clicked, event.screen_x - clicked.region.x)
 
 
 class SizedScreen(ClosedOnce, Screen[Any]):

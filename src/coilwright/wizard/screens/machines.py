@@ -67,8 +67,8 @@ class MachinesScreen(Modal[str]):
                 with VerticalScroll(can_focus=False):
                     yield Hanging("", id="machine-about")
             hint = (
-                "Enter or a second click takes it, an example's values as guesses; ← → read on; "
-                "Escape" if self.pick
+                "Enter or a second click takes it, an example as guesses; ← → read on; "
+                "Esc closes" if self.pick
                 else "← → read on; Escape closes"
             )
             yield Static(hint, classes="over-hint")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from textual import events
@@ -91,3 +92,56 @@ class Hanging(Text):
 
 _ANY_WIDTH = 10_000
 """Cells of a line that is not laid out yet."""
+
+
+_PARTS = re.compile(r" · |; |, (?=Esc)")
+"""What stands between what one key does and the next."""
+_NAMES = {"enter": "enter", "escape": "escape", "esc": "escape", "space": "space", "←": "left",
+          "→": "right", "↑": "up", "↓": "down"}
+_ARROWS = ("←", "→", "↑", "↓")
+_KEY = re.compile(r"f\d{1,2}|(?:ctrl\+|\^)?[a-z]")
+
+
+def key_said_at(line: str, at: int) -> str:
+    """The key of what stands at a place of a line such as `Enter opens · s saves; Escape closes`.
+
+    at: cells from where the line begins. Of two arrows it is the one that goes on. Empty where no
+    key is named: the names are those of the screen library.
+
+    >>> line = "Enter opens · ← → person · ^N next; Esc"
+    >>> [key_said_at(line, at) for at in (0, 12, 14, 29, 37, 60)]
+    ['enter', '', 'right', 'ctrl+n', 'escape', '']
+    """
+    begins = 0
+    for between in (*_PARTS.finditer(line), None):
+        ends = len(line) if between is None else between.start()
+        if cells(line[:begins]) <= at < cells(line[:ends]):
+            first, *more = line[begins:ends].split() or [""]
+            arrows = first in _ARROWS and more and more[0] in _ARROWS
+            return _key_named(more[0] if arrows else first)
+        begins = ends if between is None else between.end()
+    return ""
+
+
+def _key_named(word: str) -> str:
+    word = word.strip(":").casefold()
+    if _KEY.fullmatch(word):
+        return word.replace("^", "ctrl+")
+    return _NAMES.get(word, "")
+
+
+def press_said_at(line: Static, at: int) -> None:
+    """As if the key were pressed that a line names at a place, cells from where it begins."""
+    if key := key_said_at(str(line.content), at):
+        event = events.Key(key, None)
+        # As from the terminal: a key that a widget sends does not come up beyond that widget.
+        event.set_sender(line.app)
+        line.app.post_message(event)
+
+
+class KeysLine(Text):
+    """A line that says what keys do; a click is as the key it hits."""
+
+    def on_click(self, event: events.Click) -> None:
+        """Press it."""
+        press_said_at(self, event.x)

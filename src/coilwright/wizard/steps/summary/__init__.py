@@ -35,7 +35,7 @@ from coilwright.wizard.widgets.blocks import Block
 from coilwright.wizard.widgets.columns import cells, hang, left, right
 from coilwright.wizard.widgets.results import LEVELS
 from coilwright.wizard.widgets.rows import Rows
-from coilwright.wizard.widgets.text import Text
+from coilwright.wizard.widgets.text import KeysLine, Text
 from coilwright.words import cautions
 from coilwright.words.counting import counted
 
@@ -105,7 +105,7 @@ class SummaryBlock(Block):
         """What to buy, the list, what the keys do on its marked row."""
         yield Rows(id="summary-top")
         yield SummaryRows(id="summary-rows")
-        yield Text("", id="summary-keys", markup=False)
+        yield KeysLine("", id="summary-keys", markup=False)
 
     def show(self, session: Session) -> None:
         """Show the plan; what to ask first is ranked apart, see `ranked`."""
