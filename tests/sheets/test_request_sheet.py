@@ -9,8 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from coilwright.calc.sources import MASS
 from coilwright.drawing.bars import account_columns
-from coilwright.drawing.rounding import ordered_text
+from coilwright.drawing.rounding import about, ordered_text, to_tens
 from coilwright.job.edit import give, new_job
 from coilwright.job.job import Job
 from coilwright.job.requests import Request
@@ -19,11 +20,13 @@ from coilwright.sheets import render, sheet_files
 from coilwright.sheets.file_names import file_stem
 from coilwright.store import slug
 from coilwright.store.shipped import demo_jobs
-from coilwright.units import System
+from coilwright.units import Kind, System
+from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.wizard.steps.summary.buying import to_buy
 from tests.cases import set_answers
+from tests.rules import for_each
 
 BARN = "heron-lane-barn"
 FORMS = ("md", "html", "text")
@@ -59,7 +62,7 @@ def test_it_says_all_of_the_metal_and_the_coils_with_weights_to_ten_pounds() -> 
     assert weights
     assert all(weight % 10 == 0 for weight in weights)
     mass = found.figures[Key.COIL_MASS_ORDERED].value
-    assert any(abs(weight - mass) <= 5 for weight in weights), "to the nearest ten"
+    assert any(0 <= mass - weight < 10 for weight in weights), "to ten, no more than it is"
 
 
 def test_in_metric_weights_are_to_five_kilograms() -> None:
@@ -159,6 +162,16 @@ def test_half_a_character_in_a_jobs_name_stands_in_no_way() -> None:
     stem = file_stem(new_job("Barn \ud83d"), "order")
     assert re.fullmatch(r"order-[0-9a-f]{4}", stem)
     assert stem != file_stem(new_job("Barn"), "order")
+
+
+@for_each([(mass, over) for mass in (1725.0, 1728.4, 1730.0, 1731.6) for over in (0.0, 3.0)])
+def test_no_coil_is_said_to_weigh_more_than_the_most_it_may(mass: float, over: float) -> None:
+    """With nothing allowed over, both are the same weight, and were rounded either way."""
+    def weight(value: float) -> Figure:
+        return Figure("coil.1.mass", "Weight", value, Kind.MASS, MASS, Standing.SURE)
+
+    said, most = about(weight(mass), System.US), to_tens(weight(mass + over), System.US, down=True)
+    assert int(said.split()[0].replace(",", "")) <= int(most.split()[0].replace(",", ""))
 
 
 def test_who_adds_the_coils_up_finds_the_total_and_it_is_the_same_on_every_screen() -> None:

@@ -73,13 +73,13 @@ def _up(figure: Figure, system: System) -> float:
 
 
 def about(figure: Figure, system: System) -> str:
-    """A weight to the nearest 10 lb or 5 kg."""
+    """A weight to 10 lb or 5 kg, no more than it is: beside it stands the most it may weigh."""
     return show(_about(figure, system), figure.kind, system)
 
 
 def _about(figure: Figure, system: System) -> float:
     step = _TENS[system]
-    return math.floor(figure.value / step + 0.5) * step
+    return math.floor(figure.value / step + _SLACK) * step
 
 
 def ordered_text(plan: Plan, figure: Figure) -> str:
