@@ -17,6 +17,7 @@ from coilwright.plan.ask_first import Effect
 from coilwright.plan.questions import Question, Status, by_person
 from coilwright.plan.ready import open_words
 from coilwright.store import StoreError
+from coilwright.units import System
 from coilwright.wizard.asking import mark, waiver
 from coilwright.wizard.context import say_redone, say_undone
 from coilwright.wizard.literal import escape_controls, plain
@@ -25,6 +26,7 @@ from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import cells, fit, hang, pad
 from coilwright.wizard.widgets.rows import PagedList
+from coilwright.words.in_units import said_in
 
 _FIRST = 3
 _SIGNS = {Status.OPEN: "☐", Status.GUESS: "~", Status.SETTLED: "☑", Status.WAIVED: "–"}
@@ -134,8 +136,8 @@ class QuestionsScreen(Modal[str]):
             self._heads.append(len(made))
             for question in mine:
                 order.append(question.key)
-                made.append(Option(_row(question, _mark(question, self._holding), width),
-                                   id=question.key))
+                row = _row(question, _mark(question, self._holding), width, self.session.job.units)
+                made.append(Option(row, id=question.key))
 
         for person, mine in by_person(asked).items():
             if held := [q for q in mine if q.key in self._holding]:
@@ -259,13 +261,14 @@ def _mark(question: Question, holding: frozenset[str]) -> str:
     return _ALSO if question.urgent and question.words.answer else ""
 
 
-def _row(question: Question, holds: str, width: int) -> Content:
+def _row(question: Question, holds: str, width: int, system: System) -> Content:
     """Sign, whether it holds the order, the question, the reply so far."""
     said = question.said if question.status is not Status.WAIVED else f"waived: {question.waived}"
     said = escape_controls(" ".join(said.split()))
     tail_width = min(_TAIL, cells(said) + 1) if said else 0
     room = width - 9 - tail_width
-    ask = pad(question.words.ask, room) if said else fit(question.words.ask, room)
+    ask = said_in(question.words.ask, system)
+    ask = pad(ask, room) if said else fit(ask, room)
     tail = f" {fit(said, tail_width - 1)}" if said else ""
     return Content.assemble(
         (f"{_SIGNS[question.status]} {pad(holds, len(_ALSO))} ", "bold"), ask, (tail, "bold"),

@@ -38,6 +38,7 @@ from coilwright.wizard.widgets.rows import Rows
 from coilwright.wizard.widgets.text import KeysLine, Text
 from coilwright.words import cautions
 from coilwright.words.counting import counted
+from coilwright.words.in_units import said_in
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -279,12 +280,12 @@ class SummaryBlock(Block):
         ask_at = min(max(ask_at, width // 2), width - longest - 2)
         head(f"{left('Questions', ask_at - 1)}ask")
         if held := open_words(session.plan.readiness):
-            line("questions", "", ("HOLD  ", "bold"), f"{held}: answer them, or waive them with a "
-                 "reason")
+            line("questions", "", ("HOLD  ", "bold"), f"{held}: an answer settles one, or a waiver "
+                 "with a reason")
         for question in unsettled:
             if question.key in holding:
-                first, *rest = hang(
-                    (("? ", "bold"), (question.words.ask, "")), ask_at - 3, 3).split("\n")
+                ask = said_in(question.words.ask, session.job.units)
+                first, *rest = hang((("? ", "bold"), (ask, "")), ask_at - 3, 3).split("\n")
                 line("question", question.key, first.pad_right(ask_at - 1 - first.cell_length),
                      question.who, *(Content.assemble("\n", one) for one in rest))
         line("questions", "#all", f"All {len(asked)} questions, {len(unsettled)} not settled yet; "
