@@ -7,10 +7,13 @@ import datetime
 from decimal import Decimal
 from typing import Any
 
+from coilwright.calc.sources import MASS
+from coilwright.drawing.rounding import most_weight, rounded
 from coilwright.job.answers import asked
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import CoilOn
 from coilwright.job.edit import new_job
+from coilwright.job.haul import LiftBy
 from coilwright.job.metal import (
     CoatingName,
     Finish,
@@ -26,7 +29,9 @@ from coilwright.plan import plan
 from coilwright.sheets import render
 from coilwright.sheets.designations import designation
 from coilwright.store.shipped import demo_jobs
-from coilwright.units import System
+from coilwright.units import Kind, System
+from coilwright.values.figure import Figure
+from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable
 from tests.rules import for_each
 from tests.sheets.pages import READER, Page, read_tables, table_under
@@ -166,6 +171,27 @@ def test_the_head_holds_what_was_given_and_room_for_the_rest() -> None:
         assert set(said[label]) == {"_"}
     assert said["Freight"] == "prepaid"
     assert set(said["Supplier"]) == {"_"}
+
+
+def test_no_package_is_asked_for_that_the_gear_does_not_lift_beside_its_attachment() -> None:
+    job = set_answers(small_gable(), {
+        "coils.site_lift": 5000.0, "haul.site_by": LiftBy.FORKLIFT,
+        "haul.site_fork_capacity": 5000.0, "haul.site_fork_center": 24.0,
+        "haul.site_coil_center": 20.0, "haul.site_attachment": 250.0})
+    assert "no package over 4,750 lb" in rows(render("order", plan(job), "md"))[
+        "Unloading, by us"]
+
+
+@for_each([1750.2, 1750.6, 1751.0])
+def test_no_coil_is_ordered_heavier_than_the_most_it_may_weigh(mass: float) -> None:
+    def weight(value: float) -> Figure:
+        return Figure("coil.1.mass", "Weight", value, Kind.MASS, MASS, Standing.SURE)
+
+    for over in (0.0, 0.3, 40.0):
+        said = rounded(weight(mass), System.US), most_weight(
+            weight(mass), weight(mass + over), System.US)
+        each, most = (int(text.removesuffix(" lb").replace(",", "")) for text in said)
+        assert each <= most <= mass + over + 0.5
 
 
 def test_price_and_terms_are_those_of_the_quote_it_was_given_on() -> None:

@@ -38,6 +38,17 @@ def rounded_down(figure: Figure, system: System) -> str:
     return down_to_step(figure.value, figure.kind, system)
 
 
+def most_weight(mass: Figure, most: Figure, system: System) -> str:
+    """The most a coil may weigh, beside its weight to the nearest pound or kilogram.
+
+    Rounded down, but where nothing is allowed over: one weight would be said to be more than
+    itself.
+    """
+    step = _STEPS[system, Kind.MASS]
+    whole = math.floor(most.value / step + _SLACK) * step
+    return show(max(whole, _nearest(mass, system)), Kind.MASS, system)
+
+
 def down_to_step(value: float, kind: Kind, system: System) -> str:
     """A value in inches or pounds, no more than it is, as `rounded_down` does with a figure."""
     step = _STEPS[system, kind]

@@ -14,7 +14,7 @@ from coilwright.plan.result import CoilPlan, Plan
 from coilwright.plan.view import View
 from coilwright.units import System
 from coilwright.values.figure import Figure
-from coilwright.values.keys import Key, row_key
+from coilwright.values.keys import Key, LiftPart, lift_key, row_key
 
 
 def heaviest_allowed(plan: Plan | View) -> Figure | None:
@@ -30,6 +30,22 @@ def heaviest_allowed(plan: Plan | View) -> Figure | None:
     keys = (needed, *((Key.LIMIT_RACK_MASS,) if rack else ()), CoilsKey.SITE_LIFT)
     known = [plan.figures[key] for key in keys if key in plan.figures]
     return min(known, key=lambda figure: figure.value)
+
+
+def heaviest_package(plan: Plan | View) -> float | None:
+    """The most a package may weigh that is lifted off at the site [lb]; None while not known.
+
+    What was said that can be lifted there, or what the gear's plate leaves beside the weight of
+    its attachment, whichever is less: a limit on paper may not be more than either.
+    """
+    figures = plan.figures
+    most = [told.value] if (told := figures.get(CoilsKey.SITE_LIFT)) is not None else []
+    attachment = figures.get(lift_key("site", "attachment"))
+    parts: tuple[LiftPart, ...] = ("fork_carries", "slings_carry")
+    for part in parts:
+        if (carries := figures.get(lift_key("site", part))) is not None:
+            most.append(carries.value - (0.0 if attachment is None else attachment.value))
+    return max(0.0, min(most)) if most else None
 
 
 def largest_allowed(plan: Plan | View) -> Figure | None:

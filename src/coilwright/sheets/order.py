@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from coilwright.calc.metal import is_coated
 from coilwright.drawing.plane_facts import runs
-from coilwright.drawing.rounding import rounded, rounded_down, rounded_up, total
+from coilwright.drawing.rounding import most_weight, rounded, rounded_down, rounded_up, total
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
@@ -130,7 +130,7 @@ def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:
         heaviest, largest = heaviest_coil(plan, coil), largest_coil(plan, coil)
         row = (
             rounded_up(coil.length, system), rounded(coil.mass, system), rounded_up(least, system),
-            rounded_down(heaviest, system), rounded_down(largest, system),
+            most_weight(coil.mass, heaviest, system), rounded_down(largest, system),
         )
         alike.setdefault(row, []).append(coil.number)
     return [(runs(numbers), f"{len(numbers):,}", *row) for row, numbers in alike.items()]

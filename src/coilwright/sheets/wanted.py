@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from coilwright.calc.gauges import GaugeScale
 from coilwright.calc.metal import METALS, is_coated
-from coilwright.drawing.rounding import about, rounded, rounded_down, rounded_up
+from coilwright.drawing.rounding import about, down_to_step, rounded, rounded_up
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.questions import question_words
-from coilwright.plan.order_limits import capped_coils
+from coilwright.plan.order_limits import capped_coils, heaviest_package
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.ready import WAIVED
 from coilwright.plan.result import Plan
@@ -27,7 +27,7 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.designations import designation, metal_words, own_grade
 from coilwright.sheets.names import value_text
-from coilwright.units import System
+from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
 
@@ -184,10 +184,10 @@ def _figure(plan: Plan, figure: Figure | None) -> Text:
 
 def unloading(plan: Plan) -> Text:
     """The gear there, and how much it lifts where that is known."""
-    gear, lift = one_line(plan.job.order.unloading), plan.figures.get(CoilsKey.SITE_LIFT)
+    gear, lifted = one_line(plan.job.order.unloading), heaviest_package(plan)
     said = or_room(gear)
-    if lift is not None:
-        most = rounded_down(lift, plan.job.units)
+    if lifted is not None:
+        most = down_to_step(lifted, Kind.MASS, plan.job.units)
         said = line(f"{gear}; " if gear else "",
                     f"no package over {most}, skid and packing included")
     phone = one_line(plan.job.order.phone)
