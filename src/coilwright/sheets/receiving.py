@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc.metal import is_coated
-from coilwright.drawing.rounding import rounded, rounded_down, rounded_up
+from coilwright.drawing.rounding import most_weight, rounded, rounded_down, rounded_up
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
@@ -261,7 +261,10 @@ def _limits(plan: Plan, size: Compared) -> Text:
     system = plan.job.units
     least, most = figure_text(size.least, system), figure_text(size.most, system)
     if size.key in _AS_ORDERED and size.most is not None:
-        most = marked(size.most.mark, rounded_down(size.most, system))
+        said = rounded_down(size.most, system)
+        if size.key == "mass" and size.ordered is not None:
+            said = most_weight(size.ordered, size.most, system)
+        most = marked(size.most.mark, said)
     if least and most:
         return line(least, " to ", most)
     return line(least, " or more") if least else line(most, " or less") if most else ()

@@ -19,7 +19,7 @@ from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Group, Part, Share
 from coilwright.units import System
-from tests.plan.quotes.five import FIVE, barn, rate
+from tests.plan.quotes.five import FIVE, all_in, barn, rate
 
 FEET = (Decimal(3472) / 3 * Decimal("1.03") + 10) / Decimal("0.9")
 POUNDS_PER_FOOT = Decimal("0.2833") * Decimal("0.0236") * 21 * 12
@@ -139,6 +139,15 @@ def test_metal_for_trim_is_in_what_lands_worked_by_hand() -> None:
         assert moved == rest + sum((one * Decimal(times)).quantize(CENT) for one in metals)
     assert birch.by(Share.WEIGHT) == (
         (birch.landed or 0) / (POUNDS + sheets)).quantize(Decimal("0.0001"))
+
+
+def test_nothing_else_charged_gives_no_metal_away() -> None:
+    """Sheets for trim are metal, no charge: who gives them along says so."""
+    silent, said = (
+        compare(plan(barn(all_in("Pine (invented)", "1.78/lb", **price), trim=None))).quotes[0]
+        for price in ({}, {"trim_metal": "included"}))
+    assert silent.missing == ("metal for trim",)
+    assert said.missing == ()
 
 
 def test_without_a_price_for_trim_a_quote_is_not_complete_until_it_is_left_out() -> None:

@@ -496,6 +496,15 @@ class TestWhatCarriesIt:
             assert stop.source is source
 
 
+def test_a_coil_as_ordered_is_not_too_heavy_with_nothing_allowed_over() -> None:
+    """Its tag says whole pounds, and so may say one half more than what was ordered."""
+    job = set_answers(small_gable(), {"coils.tolerance_over": 0.0})
+    ordered = plan(job).coils[0].mass.value
+    tags = {weight: "mass" in keys(report(job, mass=weight, weighed=None))
+            for weight in (float(math.ceil(ordered - 0.5)), ordered + 0.4, ordered + 3)}
+    assert list(tags.values()) == [False, False, True]
+
+
 def test_where_no_measure_is_sure_of_the_length_it_says_so() -> None:
     """64 panels of 217 in with 3 % spare, and 120 in: 14,424.6 in, 1,202 ft 1 in."""
     only = {"mass": None, "weighed": None, "outside": None}

@@ -159,7 +159,8 @@ def missing(base: Plan, quote: Quote) -> Iterator[str]:
         yield f"decimal thickness of {quote.gauge} gauge"
     rest = quote.all_in is not YesNo.YES
     wanted = (
-        ("metal for trim", quote.trim_metal, rest and with_trim(job) and bool(trim_lines(base))),
+        # Metal is no charge beside the metal: who gives the sheets along says *included*.
+        ("metal for trim", quote.trim_metal, with_trim(job) and bool(trim_lines(base))),
         ("slitting", quote.slitting, rest),
         ("film", quote.film, rest and job.metal.film is YesNo.YES),
         ("skid", quote.skid, rest and job.coils.skid is YesNo.YES),

@@ -14,7 +14,7 @@ from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.order_limits import heaviest_coil
 from coilwright.plan.receiving.report import TAGGED, Compared, Inspection, over, under
 from coilwright.plan.receiving.thickness import thickness_compared
-from coilwright.units import Kind
+from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key, LiftPlace, lift_key, row_key
@@ -150,6 +150,11 @@ def _outside(case: Inspection) -> Iterator[Compared]:
     yield Compared("outside", "Outside diameter", ordered, found, None, largest, level)
 
 
+_HALF = {System.US: 0.5, System.METRIC: 0.5 / 0.45359237}
+"""Half of what weights are read to [lb]: a coil exactly as ordered is not too heavy for being read
+to the next whole pound or kilogram."""
+
+
 def _mass(case: Inspection) -> Iterator[Compared]:
     weighed = case.given("weighed", "weight on the scale", case.arrival.weighed, Kind.MASS)
     tag = case.given("mass", "weight on its tag", case.arrival.mass, Kind.MASS, TAGGED)
@@ -167,7 +172,8 @@ def _mass(case: Inspection) -> Iterator[Compared]:
     if found is not None:
         level = _too_heavy(case, max((m for m in (weighed, tag) if m), key=lambda m: m.value))
         text = found.text(case.system)
-        if level is None and ordered is not None and (under(found, least) or over(found, most)):
+        heavy = most is not None and found.value > most.value + _HALF[case.system]
+        if level is None and ordered is not None and (under(found, least) or heavy):
             light = under(found, least)
             end = least if light else most
             assert end is not None
