@@ -125,7 +125,7 @@ def test_what_was_sent_and_what_changed_since(run: Command) -> None:
     path = str(Store(run.home).create(give(job, "metal.back_coat", "white")))
     said = run("changes", path)
     assert (said.code, said.err) == (0, "")
-    assert "CHANGED SINCE: send revision B" in said.out
+    assert "CHANGED, send revision B" in said.out
     assert "Back coat" in said.out
     (sent,) = job.life.sent
     assert run("changes", path, "--sent", "a").out == sent.sheet

@@ -91,7 +91,7 @@ def test_changes_answer_by_answer_and_figure_by_figure() -> None:
     job = give(job, "coils.spare", 0.05)
     planes = dataclasses.replace(job.roof.planes[0], eave=510.0), *job.roof.planes[1:]
     job = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
-    assert "CHANGED SINCE: send revision B" in plan(job).state
+    assert "CHANGED, send revision B" in plan(job).state
     found = changes_since(plan(job))
     assert found is not None
     assert [(c.label, c.before, c.now) for c in found.answers] == [

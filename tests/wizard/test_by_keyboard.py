@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from textual.widgets import OptionList
+
 from coilwright.job.steps import STEPS
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
@@ -174,6 +176,15 @@ async def test_summary_by_f9_and_enter_goes_to_the_answer(
         assert came_from.key == "job.name"
         await pilot.press("f9")
         await settle(pilot)
+        rows = app.screen.query_one("#summary-rows", OptionList)
+        for _ in range(9):  # past the end, where no row can be marked
+            await pilot.press("pagedown")
+            await settle(pilot)
+            assert rows.highlighted is not None
+        assert rows.scroll_y == rows.max_scroll_y
+        for _ in range(9):
+            await pilot.press("pageup")
+            await settle(pilot)
         await pilot.press("enter")
         await settle(pilot)
         field = wizard(app).focused_field()

@@ -45,9 +45,10 @@ def state_words(job: Job, readiness: Readiness) -> str:
         case OrderState.ORDERED:
             last = life.latest
             revision = "" if last is None else f", revision {last.revision}"
-            changed = f", CHANGED SINCE: send revision {next_revision(life)}" if (
+            # First, for the end is cut where there is little room.
+            changed = f"CHANGED, send revision {next_revision(life)}: " if (
                 changed_since_sent(job)) else ""
-            return f"ORDERED {day}{revision}{changed}"
+            return f"{changed}ORDERED {day}{revision}"
         case OrderState.DELIVERED:
             return f"DELIVERED {day}"
         case OrderState.RUN:

@@ -43,11 +43,22 @@ class PagedList(OptionList):
         """Mark the row a page above."""
         if shows_rows(self):
             super().action_page_up()  # type: ignore[no-untyped-call]
+            self._in_sight(0)
 
     def action_page_down(self) -> None:
         """Mark the row a page below."""
         if shows_rows(self):
             super().action_page_down()  # type: ignore[no-untyped-call]
+            self._in_sight(-1)
+
+    def _in_sight(self, end: int) -> None:
+        """See that a row is marked, where a page ends among rows that cannot be; at either end of
+        the list those are seen as well."""
+        enabled = [at for at, option in enumerate(self.options) if not option.disabled]
+        if self.highlighted is None and enabled:
+            self.highlighted = enabled[end]
+        if enabled and self.highlighted == enabled[end]:
+            self.scroll_to(y=0 if end == 0 else self.max_scroll_y, animate=False)
 
 
 class MarkedList(PagedList):
