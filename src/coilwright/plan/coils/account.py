@@ -20,7 +20,7 @@ def enter_cost(ledger: Ledger) -> None:
     each, mass = ledger.given(CoilsKey.PRICE), ledger.figures.get(Key.COIL_MASS_ORDERED)
     if each is None or mass is None:
         return
-    cost = ledger.put(Key.COIL_COST, "Cost of the order", price.cost, mass, each,
+    cost = ledger.put(Key.COIL_COST, "Cost of the coils", price.cost, mass, each,
                       note="by weight alone: freight, slitting and minimums come on top")
     area = ledger.figures.get(Key.ROOF_AREA)
     if area is None or area.value <= 0:

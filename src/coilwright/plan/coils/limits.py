@@ -39,7 +39,7 @@ def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
     wrap = _wound_thickness(ledger)
     place = ledger.job.coils.coil_on
     if place is None:
-        ledger.lack(Key.COIL_LONGEST, "Longest coil", (CoilsKey.COIL_ON,))
+        ledger.lack(Key.COIL_LONGEST, "Longest coil that fits", (CoilsKey.COIL_ON,))
         return (), None
     if not place.is_rack:
         holder = [_by_mass(ledger, "decoiler", "floor decoiler's load",
@@ -50,7 +50,7 @@ def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
     candidates = [*holder, _by_diameter(ledger, place, wrap), *_by_others(ledger, per_length)]
     # With one arbor there is no share of the rack among the terms, yet it rests on there being one.
     picks = (*_PLACE, MachineKey.ARBORS) if place.is_rack else _PLACE
-    longest = ledger.put(Key.COIL_LONGEST, "Longest coil", coil.longest,
+    longest = ledger.put(Key.COIL_LONGEST, "Longest coil that fits", coil.longest,
                          *(c.length for c in candidates), picks=picks)
     limits = tuple(
         Limit(c.key, c.name, c.words, length)
