@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from coilwright.calc.roof.panel_start import PanelStart
+from coilwright.drawing.rounding import ordered_text
 from coilwright.job.edit import give_text
 from coilwright.job.job import Job
 from coilwright.plan import plan
@@ -44,7 +45,7 @@ def _weight(job: Job, spare: str) -> str:
     changed, error = give_text(job, "coils.spare", spare)
     assert not error, error
     found = plan(changed)
-    return found.figures[Key.COIL_MASS_ORDERED].text(changed.units)
+    return ordered_text(found, found.figures[Key.COIL_MASS_ORDERED])
 
 
 class _Typed:
