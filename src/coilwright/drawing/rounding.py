@@ -44,15 +44,13 @@ def most_weight(mass: Figure, most: Figure, system: System) -> str:
     Rounded down, but where nothing is allowed over: one weight would be said to be more than
     itself.
     """
-    step = _STEPS[system, Kind.MASS]
-    whole = math.floor(most.value / step + _SLACK) * step
+    whole = _down(most.value, _STEPS[system, Kind.MASS])
     return show(max(whole, _nearest(mass, system)), Kind.MASS, system)
 
 
 def down_to_step(value: float, kind: Kind, system: System) -> str:
     """A value in inches or pounds, no more than it is, as `rounded_down` does with a figure."""
-    step = _STEPS[system, kind]
-    return show(math.floor(value / step + _SLACK) * step, kind, system)
+    return show(_down(value, _STEPS[system, kind]), kind, system)
 
 
 def rounded(figure: Figure, system: System) -> str:
@@ -64,12 +62,12 @@ def total(
     figures: Iterable[Figure], system: System, *, up: bool = False, tens: bool = False
 ) -> str:
     """The sum of figures as each stands on the sheet, rounded to the nearest step or up: what a
-    reader who adds them finds. tens: weights as `about` gives them. Raises ValueError for none,
-    KeyError as the others do."""
+    reader who adds them finds. tens: weights to 10 lb or 5 kg, none more than it is. Raises
+    ValueError for none, KeyError as the others do."""
     listed = list(figures)
     if not listed:
         raise ValueError("nothing to add up")
-    each = _about if tens else _up if up else _nearest
+    each = _tens_down if tens else _up if up else _nearest
     return show(sum(each(figure, system) for figure in listed), listed[0].kind, system)
 
 
@@ -83,14 +81,12 @@ def _up(figure: Figure, system: System) -> float:
     return math.ceil(figure.value / step - _SLACK) * step
 
 
-def about(figure: Figure, system: System) -> str:
-    """A weight to 10 lb or 5 kg, no more than it is: beside it stands the most it may weigh."""
-    return show(_about(figure, system), figure.kind, system)
+def _down(value: float, step: float) -> float:
+    return math.floor(value / step + _SLACK) * step
 
 
-def _about(figure: Figure, system: System) -> float:
-    step = _TENS[system]
-    return math.floor(figure.value / step + _SLACK) * step
+def _tens_down(figure: Figure, system: System) -> float:
+    return _down(figure.value, _TENS[system])
 
 
 def ordered_text(plan: Plan, figure: Figure) -> str:
@@ -110,6 +106,5 @@ def ordered_text(plan: Plan, figure: Figure) -> str:
 def to_tens(figure: Figure, system: System, *, down: bool = False) -> str:
     """A weight to 10 lb or 5 kg, no less than it is; down: no more than it is."""
     step = _TENS[system]
-    steps = figure.value / step
-    whole = math.floor(steps + _SLACK) if down else math.ceil(steps - _SLACK)
-    return show(whole * step, figure.kind, system)
+    up = math.ceil(figure.value / step - _SLACK) * step
+    return show(_tens_down(figure, system) if down else up, figure.kind, system)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import assert_never
 
-from coilwright.drawing.rounding import about, rounded_down, rounded_up, to_tens, total
+from coilwright.drawing.rounding import rounded_down, rounded_up, to_tens, total
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers.job import JobKey
 from coilwright.job.names import who
@@ -130,7 +130,7 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     for coil in plan.coils:
         least = plan.figures[row_key("coil", coil.number, "shortest")]
         row = (
-            rounded_up(coil.length, system), f"about {about(coil.mass, system)}",
+            rounded_up(coil.length, system), f"about {to_tens(coil.mass, system, down=True)}",
             rounded_up(least, system), to_tens(heaviest_coil(plan, coil), system, down=True),
             rounded_down(largest_coil(plan, coil), system),
         )

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from coilwright.store import Entry, Store, StoreError
 from coilwright.store.files import Seen
 from coilwright.units import show_date
-from coilwright.wizard.context import Context
+from coilwright.wizard.context import Context, Say
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.pick import PickScreen
@@ -31,22 +31,14 @@ def put_back_version(
     if not kept:
         say("No earlier version of this job is kept yet.")
         return
-    lines = _lines(kept)
 
-    def picked(line: str | None) -> None:
-        if line is None:
-            return
-        version = kept[lines.index(line)]
-        try:
-            job = store.bring_back(entry.path, version.path, seen)
-        except StoreError as error:
-            say(str(error), title="Not put back", severity="error", timeout=15)
-            return
+    def put_back(version: Entry) -> None:
+        job = store.bring_back(entry.path, version.path, seen)
         done()
         say(f"{escape_controls(job.title)} is as it was saved at "
             f"{_when(version.changed)}; what it was is a version now.")
 
-    screen.app.push_screen(PickScreen(f"Put back: {entry.title}", lines, ""), picked)
+    screen.app.push_screen(*_pick(entry.title, kept, put_back, say))
 
 
 def put_version_into(context: Context) -> None:
@@ -57,18 +49,9 @@ def put_version_into(context: Context) -> None:
     if not kept:
         say("No earlier version of this job is kept yet.")
         return
-    lines = _lines(kept)
 
-    def picked(line: str | None) -> None:
-        if line is None:
-            return
-        version = kept[lines.index(line)]
-        try:
-            job = session.store.load(version.path)
-        except StoreError as error:
-            say(str(error), title="Not put back", severity="error", timeout=15)
-            return
-        when = _when(version.changed)
+    def put_back(version: Entry) -> None:
+        job, when = session.store.load(version.path), _when(version.changed)
         if not session.change(job, f"Version of {when}"):
             say("That version is as the job is now.")
             return
@@ -76,14 +59,27 @@ def put_version_into(context: Context) -> None:
         context.changed()
         say(f"The job is as it was saved at {when}; Ctrl+Z takes that back.", timeout=10)
 
-    context.open(PickScreen(f"Put back: {session.job.title}", lines, ""), picked)
+    context.open(*_pick(session.job.title, kept, put_back, say))
 
 
-def _lines(kept: Sequence[Entry]) -> tuple[str, ...]:
-    return tuple(
+def _pick(
+    title: str, kept: Sequence[Entry], put_back: Callable[[Entry], None], say: Say
+) -> tuple[PickScreen, Callable[[str | None], None]]:
+    """The screen with the versions of a job, and what puts the picked one back, or says why not."""
+    lines = tuple(
         f"{number:2}  {_when(one.changed):21}  {fit(one.title, 20)}  {fit(one.state, 30)}"
         for number, one in enumerate(kept, 1)
     )
+
+    def picked(line: str | None) -> None:
+        if line is None:
+            return
+        try:
+            put_back(kept[lines.index(line)])
+        except StoreError as error:
+            say(str(error), title="Not put back", severity="error", timeout=15)
+
+    return PickScreen(f"Put back: {title}", lines, ""), picked
 
 
 def _when(moment: datetime.datetime) -> str:

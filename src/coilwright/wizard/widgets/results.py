@@ -143,7 +143,8 @@ class FindingLine(Hanging, can_focus=True):
             what = what.replace("\n", " ")
             room = max(10, rows * (width - 8) - len(tail) - broken)
             if cells(what) > room:  # between words: half a number is another number
-                what = f"{fit(what, room).rpartition(' ')[0]} …"
+                cut = fit(what, room)
+                what = f"{whole} …" if (whole := cut.rpartition(" ")[0]) else cut
         self._pieces = ((left(word, 5), f"bold {LEVELS[finding.level]}"),
                         (escape_controls(what), ""), (tail, "dim"))
         self._draw(self.has_focus)

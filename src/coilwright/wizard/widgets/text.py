@@ -94,7 +94,7 @@ _ANY_WIDTH = 10_000
 """Cells of a line that is not laid out yet."""
 
 
-_PARTS = re.compile(r" · |; |, (?=Esc)")
+_PARTS = re.compile(r" · |; |\. |, (?=Esc|F\d|[a-z] )")
 """What stands between what one key does and the next."""
 _NAMES = {"enter": "enter", "escape": "escape", "esc": "escape", "space": "space", "←": "left",
           "→": "right", "↑": "up", "↓": "down"}
@@ -111,6 +111,9 @@ def key_said_at(line: str, at: int) -> str:
     >>> line = "Enter opens · ← → person · ^N next; Esc"
     >>> [key_said_at(line, at) for at in (0, 12, 14, 29, 37, 60)]
     ['enter', '', 'right', 'ctrl+n', 'escape', '']
+    >>> line = "s sorts, r turns, F4 sure. Escape closes"
+    >>> [key_said_at(line, at) for at in (0, 9, 18, 27)]
+    ['s', 'r', 'f4', 'escape']
     """
     begins = 0
     for between in (*_PARTS.finditer(line), None):
