@@ -92,7 +92,7 @@ def test_pages_hold_their_pictures_and_fetch_nothing(kind: str) -> None:
 def test_plain_text_fits_a_terminal(kind: str) -> None:
     for width in (60, 80, 100):
         text = render(kind, plan(small_gable()), "text", width)
-        if KINDS[kind].addressed is not None:
+        if KINDS[kind].mailed:
             # For an e-mail: its lines are left to the mail program, at any width.
             assert text == render(kind, plan(small_gable()), "text", 20)
             continue
