@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from coilwright.units.kinds import FREEZING, UNITS, Kind, System, printed
+from coilwright.units.kinds import FREEZING, UNITS, Kind, System
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,13 +29,18 @@ class WorkedUnit:
         return (value - self.zero) / self.size
 
 
-_METERS = {
-    Kind.LENGTH: "m", Kind.WIDTH: "m", Kind.THICKNESS: "m", Kind.AREA: "m2", Kind.SQUARES: "m2",
-    Kind.VOLUME: "m3", Kind.MASS: "kg", Kind.MASS_PER_LENGTH: "kg/m", Kind.MASS_PER_AREA: "kg/m2",
-    Kind.DENSITY: "kg/m3", Kind.TEMPERATURE: "°C", Kind.TEMPERATURE_DIFFERENCE: "°C",
-    Kind.EXPANSION: "per °C", Kind.SPEED: "m/min", Kind.MONEY_PER_MASS: "USD/kg",
+_METRIC = {
+    Kind.LENGTH: ("m", "m"), Kind.WIDTH: ("m", "m"), Kind.THICKNESS: ("m", "m"),
+    Kind.AREA: ("m2", "m²"), Kind.SQUARES: ("m2", "m²"), Kind.VOLUME: ("m3", "m³"),
+    Kind.MASS: ("kg", "kg"), Kind.MASS_PER_LENGTH: ("kg/m", "kg/m"),
+    Kind.MASS_PER_AREA: ("kg/m2", "kg/m²"), Kind.DENSITY: ("kg/m3", "kg/m³"),
+    Kind.PITCH: ("", ""), Kind.PERCENT: ("", ""), Kind.RATIO: ("", ""), Kind.COUNT: ("", ""),
+    Kind.ANGLE: ("°", "°"), Kind.TEMPERATURE: ("°C", "°C"),
+    Kind.TEMPERATURE_DIFFERENCE: ("°C", "Δ°C"), Kind.EXPANSION: ("per °C", "1/Δ°C"),
+    Kind.SPEED: ("m/min", "m/min"), Kind.MONEY: ("USD", "USD"),
+    Kind.MONEY_PER_MASS: ("USD/kg", "USD/kg"), Kind.DURATION: ("min", "min"),
 }  # fmt: skip
-_NAMES = {Kind.TEMPERATURE_DIFFERENCE: "Δ°C", Kind.EXPANSION: "1/Δ°C"}
+"""The unit of each kind in metric, by its name in `UNITS`, and as it is printed."""
 _SMALL = (Kind.WIDTH, Kind.THICKNESS)
 _BY_SIZE = (Kind.AREA, Kind.SQUARES, Kind.VOLUME, Kind.MASS_PER_LENGTH, Kind.MASS_PER_AREA,
             Kind.DENSITY, Kind.SPEED)  # fmt: skip
@@ -58,10 +63,8 @@ def worked_unit(kind: Kind, system: System, *, millimeters: bool = False) -> Wor
     >>> worked_unit(Kind.MASS_PER_AREA, System.METRIC).name
     'kg/m²'
     """
-    if system is System.US or kind not in _METERS:
+    if system is System.US:
         return WorkedUnit("" if kind.unit == "1" else kind.unit)
-    unit = _METERS[kind]
-    if millimeters and unit == "m":
-        unit = "mm"
+    unit, name = ("mm", "mm") if millimeters and _METRIC[kind][0] == "m" else _METRIC[kind]
     zero = FREEZING if kind is Kind.TEMPERATURE else 0
-    return WorkedUnit(_NAMES.get(kind, printed(unit)), float(UNITS[unit].size), float(zero))
+    return WorkedUnit(name, float(UNITS[unit].size), float(zero))
