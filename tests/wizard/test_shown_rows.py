@@ -176,10 +176,10 @@ class TestShownRows:
         assert not rows.has("metal.color")
         rows.take(_given(job, ANSWERS["metal.finish"], "PVDF 70 %"), ANSWERS["metal.finish"])
         assert rows.is_new("metal.color")
-        assert rows.asked_now(76).startswith("Asked now, below: Color, Color code")
+        assert rows.asked_now(79)[1][0].startswith("Asked now, below: Color, Color code")
         rows.move("metal.color")
         assert not rows.is_new("metal.color")
-        assert rows.asked_now(76) == ""
+        assert rows.asked_now(79) == ()
 
     def test_a_pick_that_is_only_passed_leaves_nothing_behind(self) -> None:
         finish = ANSWERS["metal.finish"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Callable, Iterable
 from pathlib import Path
+from typing import assert_never
 
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -153,18 +154,31 @@ def _words(job: Job, state: OrderState) -> str:
     return state.value
 
 
-_COUNTED = {
-    Verdict.ACCEPT: "accepted", Verdict.HOLD: "held", Verdict.TAKEN: "taken knowingly",
-    Verdict.REFUSED: "refused", Verdict.SENT_BACK: "sent back",
-}
+def _counted_as(verdict: Verdict) -> str:
+    """What coils of a verdict are called where they are counted."""
+    match verdict:
+        case Verdict.ACCEPT:
+            return "accepted"
+        case Verdict.HOLD:
+            return "held"
+        case Verdict.OPEN:
+            return "not finished"
+        case Verdict.REFUSED:
+            return "refused"
+        case Verdict.SENT_BACK:
+            return "sent back"
+        case Verdict.TAKEN:
+            return "taken knowingly"
+        case _:
+            assert_never(verdict)
 
 
 def _arrived(plan: Plan) -> str:
     """What of the order has come, in a few words."""
     reports = receive(plan)
-    found = [f"{counted(sum(r.verdict is verdict for r in reports), 'coil')} {word}"
-             for verdict, word in _COUNTED.items()
-             if any(r.verdict is verdict for r in reports)]
+    found = [f"{counted(sum(r.verdict is verdict for r in reports), 'coil')} "
+             f"{_counted_as(verdict)}"
+             for verdict in Verdict if any(r.verdict is verdict for r in reports)]
     if waits := awaited(plan):
         found.append(f"{counted(len(waits), 'coil')} awaited")
     return ", ".join(found)
