@@ -77,7 +77,7 @@ def _footing(plan: Plan, found: Comparison) -> Block:
     words = order_words(plan)
     needed = plan.job.job.needed_by
     return paragraph(
-        f"{words}." if words else "", f" Needed by {needed}." if needed else "",
+        f"{words}." if words else "", f" Needed by {show_date(needed)}." if needed else "",
         f" All in {found.currency}, for what each supplier would ship.",
         f" {found.trim}" if found.trim else "",
     )
@@ -160,7 +160,7 @@ def _one(one: QuoteReport, system: System) -> tuple[Block, ...]:
         heading(2, one.supplier),
         facts("quote", quote_facts(one, system)),
         _lines(one),
-        bullets(line(strong(f"{label}: "), words) for label, words in _said(one)),
+        bullets(line(strong(f"{label}:"), f" {words}") for label, words in _said(one)),
     )
 
 

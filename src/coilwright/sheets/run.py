@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.plane_facts import runs
-from coilwright.drawing.rounding import rounded, rounded_down, rounded_up
+from coilwright.drawing.rounding import most_weight, rounded, rounded_down, rounded_up
 from coilwright.drawing.svg import plane_svg, width_to_read
 from coilwright.drawing.svg_parts import ACROSS
 from coilwright.job.answers.machine import MachineKey
@@ -61,7 +61,7 @@ from coilwright.sheets.parts import (
 from coilwright.sheets.trim_blanks import trim_blanks
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
-from coilwright.values.keys import Key
+from coilwright.values.keys import Key, row_key
 from coilwright.words.counting import noun
 
 _DRAWN = (76, 20)
@@ -212,15 +212,17 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
     own = coil.on_hand
     if own is None:
         assert coil.shortest is not None
-        # Lengths as on the order, so that both papers say the same; the weight as on the haul card.
-        heaviest = next(heaviest_coil(plan, one) for one in plan.coils
-                        if one.length.key == coil.length.key)
+        # As on the order, and weights as on the haul card: all papers say the same.
+        ordered = next(one for one in plan.coils if one.length.key == coil.length.key)
+        heaviest = heaviest_coil(plan, ordered)
+        held = heaviest.key != row_key("coil", ordered.number, "heaviest")
         yield line("A new coil: ", _marked(coil.length, rounded_up(coil.length, system)),
                    " as ordered, ", _marked(coil.shortest, rounded_up(coil.shortest, system)),
                    " at the shortest it may come")
         yield line("It weighs ", _marked(coil.mass, rounded(coil.mass, system)),
-                   " as ordered, ", _marked(heaviest, rounded_down(heaviest, system)),
-                   " at the heaviest it may come, skid not counted")
+                   " as ordered, ", _marked(heaviest, most_weight(coil.mass, heaviest, system)),
+                   " at most by the order" if held else " at the heaviest it may come",
+                   ", skid not counted")
     else:
         yield line("On hand: ", _marked(coil.length, rounded_down(coil.length, system)),
                    " at least", *_held_back(plan, own))

@@ -16,14 +16,16 @@ _SIZES = re.compile(
     rf"(?<![\w$./])(?P<numbers>{_NUMBER}(?:(?:, | to | and | or ){_NUMBER})*) "
     r"(?P<unit>in|ft|lb|°F)(?![\w/]| (?:\d|of run|in 12))"
 )
+_DAYS = re.compile(r"\b([A-Z][a-z]+) (\d{1,2}), (\d{4})\b")
+"""May 31, 2026."""
 _INCH, _FOOT, _POUND = 25.4, 0.3048, 0.45359237
 _SMALL = 0.2
 """Inches under which a size is a thickness, said in hundredths of a millimeter."""
 
 
 def said_in(text: str, system: System) -> str:
-    """The text with its sizes in the reader's units; as it is for US units."""
-    return text if system is System.US else _SIZES.sub(_turned, text)
+    """The text with its sizes in the reader's units and its days as read there; as it is for US."""
+    return text if system is System.US else _DAYS.sub(r"\2 \1 \3", _SIZES.sub(_turned, text))
 
 
 def _turned(match: re.Match[str]) -> str:
