@@ -187,6 +187,19 @@ _OTHERS = (CoilsKey.LEAD_TIME, CoilsKey.PRICE, JobKey.CLIENT, JobKey.SITE)
 """What the supplier said for the other order, for whom and where it was; here it is a guess."""
 
 
+def kept_apart(job: Job) -> Job:
+    """The job as it goes on beside the one whose file another window wrote.
+
+    It is called a copy, and its order has no number: that belongs to one order.
+    """
+    new = dataclasses.replace(job, order=dataclasses.replace(job.order, number=""))
+    return _called_copy(new)
+
+
+def _called_copy(job: Job) -> Job:
+    return give(job, JobKey.NAME, f"{job.job.name} (copy)") if job.job.name else job
+
+
 def copied(job: Job) -> Job:
     """A new job that begins as a copy of this one.
 
@@ -210,7 +223,7 @@ def copied(job: Job) -> Job:
     for key in _OTHERS:
         if (value := ANSWERS[key].value(new)) is not None:
             new = give(new, key, value, Standing.GUESS)
-    return give(new, JobKey.NAME, f"{job.job.name} (copy)") if job.job.name else new
+    return _called_copy(new)
 
 
 def keep_found(job: Job, found: FoundCuts) -> Job:

@@ -30,6 +30,8 @@ from coilwright.words import cautions, words
 from coilwright.words.in_units import said_in
 
 _LINES_FOR_BOTH = 3
+_INDENT = 3
+"""Cells before the help."""
 
 
 class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
@@ -231,6 +233,12 @@ class HelpArea(Hanging):
         second: tuple[Piece, ...] = (("   ", ""), (usual_line(job, field), ""))
         if field is not None and field.unasked_line:
             first, second = (("   ", ""), (field.unasked_line, "")), first
+        if lapsed := lapsed_line(job, field):
+            # It is never cut: where it takes both lines, the help waits behind F1.
+            if self._is_low and _INDENT + cells(lapsed) > self.size.width and other is None:
+                self.say((("   ", ""), (f"{lapsed} · F1 says more", "")))
+                return
+            first, second = (("   ", ""), (lapsed, "")), second if self._is_low else first
         if rows is not None and (asked_now := rows.asked_now(self.size.width)):
             second = asked_now
         if other is None:
@@ -258,18 +266,23 @@ class HelpArea(Hanging):
             self.say(pieces)
 
 
+def lapsed_line(job: Job, field: Field | None) -> str:
+    """Why an answer that was sure is a guess again; empty where it is none."""
+    if field is None or field.key not in job.confirmed:
+        return ""
+    # Here, for the first form is painted before anything of the plan is read.
+    from coilwright.plan.confirmed import why_lapsed
+
+    why = why_lapsed(job, field.key)
+    return f"a guess again: {why}" if why else ""
+
+
 def usual_line(job: Job, field: Field | None) -> str:
     """What is usual and who knows, in one line."""
     if field is None or field.key not in ANSWERS:
         return ""
     guidance, answer = words(field.key), field.answer
     parts = []
-    if field.key in job.confirmed:
-        # Here, for the first form is painted before anything of the plan is read.
-        from coilwright.plan.confirmed import why_lapsed
-
-        if why := why_lapsed(job, field.key):
-            parts.append(f"a guess again: {why}")
     if (own := machine_value(job, field.key)) is not None:
         parts.append(f"your machine: {answer.shown(own, job.units)}")
     elif guidance.usual is not None:
