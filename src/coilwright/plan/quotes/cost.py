@@ -154,5 +154,7 @@ def _line(
     if basis.per is Per.LUMP:
         return CostLine(part, name, "lump", amount, rate)
     count = f"{float(units):,.2f}".rstrip("0").rstrip(".")
-    unit = "square of coil" if basis.name == "square" else basis.name
-    return CostLine(part, name, f"{rate_text(rate, currency)} × {count} {unit}", amount, rate)
+    # A square of roof takes more than a square of coil: which it is, is said.
+    words = f"{money_text(rate.amount, currency)} per square of flat coil × {count}" if (
+        basis.name == "square") else f"{rate_text(rate, currency)} × {count} {basis.name}"
+    return CostLine(part, name, words, amount, rate)
