@@ -89,7 +89,7 @@ REFUSED = [
     (Kind.LENGTH, "0x10", "is not known here"),
     (Kind.WIDTH, "5 lb", "a width is wanted, such as 20 1/4 in."),
     (Kind.WIDTH, "6001 in", "more than 500 ft"),
-    (Kind.THICKNESS, "24 ga", "is a gauge, which stands for different thicknesses"),
+    (Kind.THICKNESS, "24 ga", "is a gauge, and that is another thickness in another metal"),
     (Kind.THICKNESS, "24 gauge", "is a gauge"),
     (Kind.THICKNESS, "24", "more than half an inch"),
     (Kind.THICKNESS, "2 ft", "not used for a thickness"),

@@ -130,6 +130,10 @@ async def test_do_not_know_without_a_usual_value_says_whom_to_ask(
         await settle(pilot)
         assert "Nothing is usual" in screen_text(app)
         assert "supplier" in screen_text(app)
+        assert "don't know" in screen_text(app)
+        await type_text(pilot, "0.02")
+        await pilot.press(*["backspace"] * 4)
+        assert "don't know" not in screen_text(app)
 
 
 async def test_undo_and_redo_say_what(app_on: Callable[..., CoilwrightApp]) -> None:

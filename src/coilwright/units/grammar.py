@@ -151,8 +151,8 @@ def unknown_unit(unit: str, asked: Asked) -> str:
         )
     if re.fullmatch(r"ga|gau?ges?", word):
         return (
-            f"{quote(asked.typed)} is a gauge, which stands for different thicknesses in "
-            f"different metals: {asked.rather}"
+            f"Write {asked.wanted} such as {asked.example}: {quote(asked.typed)} is a gauge, and "
+            "that is another thickness in another metal."
         )
     if re.fullmatch(r"rads?|radians?|gon|gons|grads?", word):
         return f"{quote(asked.typed)} is an angle in another measure: write degrees, such as 60°."

@@ -78,6 +78,8 @@ class Session:
         """Steps beyond those, from before the job was opened."""
         self._steps: dict[int, tuple[Job, Change, KeptStep]] = {}
         """What is kept of each change, by its identity, with the job on its near side."""
+        self.unknown: set[str] = set()
+        """Answers that somebody said not to know, where nothing stands in: no verdict."""
         self._open_group = ""
         self._plan: Plan | None = None
         self._claimed: tuple[tuple[CoilOnHand, ...], str] | None = None
@@ -184,6 +186,7 @@ class Session:
 
     def type_text(self, key: str, text: str) -> str:
         """Take what was typed as an answer; the error if it could not be read."""
+        self.unknown.discard(key)
         job, error = edit.give_text(self.job, key, text)
         answer = ANSWERS[key]
         read = "" if error else answer.shown(answer.value(job), job.units)
@@ -193,7 +196,10 @@ class Session:
 
     def do_not_know(self, key: str) -> bool:
         """Put the usual value in as a guess. False where nothing is usual and nothing given."""
-        return self._mark(edit.do_not_know(self.job, key), key, "don't know")
+        done = self._mark(edit.do_not_know(self.job, key), key, "don't know")
+        if ANSWERS[key].value(self.job) is None and key not in self.job.typed:
+            self.unknown.add(key)
+        return done
 
     def confirm(self, key: str) -> bool:
         """Make an answer sure. False where there is nothing to confirm."""

@@ -25,6 +25,8 @@ from coilwright.wizard.widgets.columns import cells, pad
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words import words
 
+_DO_NOT_KNOW = "don't know"
+"""What an empty box says once somebody said so, where nothing is usual."""
 _UNIT_WIDTH = 7
 """`ft/min` and a space; answers without a unit give the room to their box."""
 _WORD_WIDTH = 9
@@ -136,6 +138,7 @@ class Field(Widget):
         self.complains = False
         """Whether text that cannot be read was left, so that the error is shown."""
         self._holds = False
+        self._unknown = False
         self._example = ""
         """What an empty box says is wanted."""
         self._word = ""
@@ -203,6 +206,8 @@ class Field(Widget):
             last = "" if self.with_standing else "not asked"
             said = next((s for s in (whole, short, last)
                          if s and (not room or cells(s) <= room)), "")
+        if self._unknown and not self.idle:
+            said = _DO_NOT_KNOW
         if isinstance(self.box, Input):
             self.box.placeholder = said or self._example
         else:
@@ -295,13 +300,18 @@ class Field(Widget):
         at = shown.index(self) if self in shown else 0
         return shown[at - 1] if at > 0 else None
 
-    def show(self, job: Job, *, typing: bool = False, holds: bool | None = None) -> None:
+    def show(self, job: Job, *, typing: bool = False, holds: bool | None = None,
+             unknown: bool | None = None) -> None:
         """Show what the job says. While it is typed in, the box is left alone.
 
-        holds: whether the order waits for this answer, optional or not; None: as it was.
+        holds: whether the order waits for this answer, optional or not; None: as it was. unknown:
+        whether somebody said that it is not known; None: as it was.
         """
         if holds is not None:
             self._holds = holds
+        if unknown is not None and unknown is not self._unknown:
+            self._unknown = unknown
+            self._say_idle()
         if self.answer.form is Form.DATE:
             self._example = date_order(job.units)
         typed = job.typed.get(self.key)

@@ -13,7 +13,7 @@ from textual.widget import Widget
 from textual.widgets import ContentSwitcher, Static
 
 from coilwright.job.answers import ANSWERS
-from coilwright.job.edit import machine_value, usual_value
+from coilwright.job.edit import head_value, machine_value, usual_value
 from coilwright.job.job import Job
 from coilwright.values.finding import Finding
 from coilwright.wizard.lists.block import RowsBlock
@@ -118,7 +118,8 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._place_rows()
         for field in self._fields.values():
             if field.display:
-                field.show(job, typing=field is typing, holds=field.key in waited_for)
+                field.show(job, typing=field is typing, holds=field.key in waited_for,
+                           unknown=field.key in self.session.unknown)
 
     def _place_rows(self) -> None:
         for field in self._fields.values():
@@ -285,6 +286,8 @@ def usual_line(job: Job, field: Field | None) -> str:
     parts = []
     if (own := machine_value(job, field.key)) is not None:
         parts.append(f"your machine: {answer.shown(own, job.units)}")
+    elif (own := head_value(job, field.key)) is not None:
+        parts.append(f"head of the order: {answer.shown(own, job.units)}, F3 takes it")
     elif guidance.usual is not None:
         parts.append(f"usual {answer.shown(usual_value(field.key, job.units), job.units)}")
     if guidance.low is not None and guidance.high is not None:
