@@ -23,7 +23,7 @@ _SMALL = 0.2
 """Inches under which a size is a thickness, said in hundredths of a millimeter."""
 
 
-def said_in(text: str, system: System) -> str:
+def with_units(text: str, system: System) -> str:
     """The text with its sizes in the reader's units and its days as read there; as it is for US."""
     return text if system is System.US else _DAYS.sub(r"\2 \1 \3", _SIZES.sub(_turned, text))
 
