@@ -8,7 +8,7 @@ from coilwright.drawing.rounding import most_weight, rounded, rounded_down, roun
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.coils import Attitude
-from coilwright.plan.haul.loads import lifts_without_plates
+from coilwright.plan.haul.loads import lifts_without_plates, on_hand_to_haul
 from coilwright.plan.order_limits import capped_coils, heaviest_coil, largest_coil
 from coilwright.plan.result import CoilPlan, LoadLine, Plan
 from coilwright.sheets.blocks import (
@@ -42,6 +42,7 @@ from coilwright.sheets.parts import (
     order_facts,
     site_text,
 )
+from coilwright.units import Kind, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level, worst_first
 from coilwright.values.keys import LiftPlace, row_key
@@ -205,8 +206,9 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
         paragraph(
             *(line(f"{name} ", strong(value), ". ") for name, value in order_facts(plan)
               if name == "Order"),
-            strong(_aboard(plan)), " Loads are worked out from the heaviest. The tag on the coil "
-            "decides; gear lifts it gross, with skid and bands.",
+            strong(_aboard(plan)), *_on_hand(plan),
+            " Loads are worked out from the heaviest. The tag on the coil decides; gear lifts it "
+            "gross, with skid and bands.",
             f" {counted(more, 'coil')} more, none heavier than the last of its kind here."
             if more else "",
             _capped(plan),
@@ -230,7 +232,8 @@ def _aboard(plan: Plan) -> str:
     there = len(plan.coils) + len(plan.from_stock)
     racked, cargo = haul.rack_coils, haul.cargo_coils or 0
     if haul.rack_mass is not None:
-        on_rack = f"what was weighed on the rack, {plan.figures[HaulKey.RACK_MASS].text(system)}"
+        # No plate may be entered yet, so that no load has made a figure of it.
+        on_rack = f"what was weighed on the rack, {show(haul.rack_mass, Kind.MASS, system)}"
     elif racked is None:
         return "How many coils ride on the rack is not said: no load of the road counts them."
     else:
@@ -241,6 +244,12 @@ def _aboard(plan: Plan) -> str:
     heaviest = ", the heaviest" if racked and left > 0 else ""
     return (f"This card is for {on_rack}{heaviest}, and {cargo or 'none'} as cargo; for any other "
             f"load make it again.{rest}")
+
+
+def _on_hand(plan: Plan) -> Iterator[str]:
+    """How far the coils on hand are in these loads."""
+    if (found := on_hand_to_haul(plan)) is not None:
+        yield f" {found.text(plan.job.units)}"
 
 
 def _capped(plan: Plan) -> str:

@@ -243,11 +243,14 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
 
 
 def _held_back(plan: Plan, coil: CoilOnHand) -> Iterator[str]:
-    """What is held back of a length that nobody measured."""
+    """What is held back of a length that nobody measured; that nothing is of a measured one."""
     if coil.length is not None and coil.length_by is not LengthBy.MEASURED:
         said = show(coil.length, Kind.LENGTH, plan.job.units)
         yield (f"; said to be {said}, and not measured: measure it as it is unwound, and cut "
                "nothing that is planned beyond its end")
+    elif coil.length is not None:
+        yield ("; as it was measured, with nothing held back for how it was: check what is left on "
+               "it before the last panels are cut")
 
 
 def _marked(figure: Figure, text: str) -> Text:
