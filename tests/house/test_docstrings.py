@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -130,11 +131,11 @@ def test_formula_says_the_unit_of_every_term(key: str) -> None:
     assert list(terms(key)) == list(inspect.signature(formulas()[key]).parameters)
 
 
-def in_units(key: str, count: int) -> dict[str, object]:
+def in_units(key: str, count: int) -> dict[str, Any]:
     """A quantity for each symbol of the equation, in the unit its term is said to have."""
     said = list(terms(key).values())
     symbols = formulas()[key].symbols(count)
-    quantities: dict[str, object] = {}
+    quantities: dict[str, Any] = {}
     for place, symbol in enumerate(symbols):
         units = said[min(place, len(said) - 1)].split(", ")
         unit = units[max(0, place - len(said) + 1) % len(units)]
@@ -151,6 +152,28 @@ def test_units_of_the_terms_give_the_unit_of_the_result(key: str) -> None:
     result = registry().Quantity(worked_out(formula.written(count), in_units(key, count)))
     unit = _LETTERS.get(formula.kind.unit, formula.kind.unit) or "dimensionless"
     assert result.is_compatible_with(unit), f"{formula.written(count)} is in {result.units}"
+
+
+@for_each(formulas())
+def test_formula_holds_in_metric_units_too(key: str) -> None:
+    """No factor of inches or pounds hides in it: metric numbers give the metric result."""
+    formula = formulas()[key]
+    repeats = len(formula.symbols(9)) == 9
+    put_in = list(in_units(key, len(terms(key)) + 5 if repeats else len(terms(key))).values())
+    if key == "roof.slope.pitch_from_slope":
+        put_in.reverse()  # the slope is the longer one
+    unit = formula.kind.unit
+    result = registry().Quantity(
+        formula(*(q.magnitude for q in put_in)), _LETTERS.get(unit, unit) or "dimensionless")
+    for meter in ("meter", "millimeter"):
+        turned = [in_metric(quantity, meter) for quantity in put_in]
+        assert formula(*turned) == pytest.approx(in_metric(result, meter), rel=1e-9)
+
+
+def in_metric(quantity: Any, meter: str) -> float:
+    """Its magnitude with kilograms for pounds, and meters or millimeters for inches."""
+    unit = str(quantity.units).replace("Fahrenheit", "Celsius").replace("fahrenheit", "celsius")
+    return float(quantity.to(unit.replace("inch", meter).replace("pound", "kilogram")).magnitude)
 
 
 CORE = ("units", "values", "job", "words", "calc", "plan")

@@ -201,6 +201,10 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
      {"metal.shade": Shade.DARK, "job.hottest": 180.0}),
     ("job.dark_heat", Level.CARE, {"metal.shade": Shade.DARK, "job.hottest": 120.0},
      {"metal.shade": Shade.LIGHT, "job.hottest": 120.0}),
+    # 217 in of steel, α 6.7e-6/°F, -20 to 180 °F: 0.291 in
+    ("job.dark_heat", Level.CARE,
+     {"metal.shade": Shade.DARK, "job.hottest": 150.0, "panel.clip_travel": 0.28},
+     {"metal.shade": Shade.DARK, "job.hottest": 150.0, "panel.clip_travel": 0.3}),
     # 18 ft 1 in, end allowance and all
     ("job.panel_too_long", Level.STOP, {"job.longest_handled": 216.0},
      {"job.longest_handled": 217.0}),

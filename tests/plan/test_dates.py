@@ -56,7 +56,9 @@ def test_nothing_is_computed_for_what_is_not_given(
 ) -> None:
     done = plan(dated(needed, lead, ordered))
     assert "coils.days_spare" not in done.figures
-    assert "coils.days_spare" not in done.lacks
+    given = {"job.needed_by": needed, "coils.order_date": ordered, "coils.lead_time": lead}
+    lacking = tuple(key for key, value in given.items() if value is None)
+    assert done.lacks["coils.days_spare"].needs == lacking, "the plan says what it waits for"
 
 
 @pytest.mark.parametrize("key", ["job.needed_by", "coils.order_date", "coils.lead_time"])

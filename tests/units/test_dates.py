@@ -9,7 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coilwright.units import System, UnreadableQuantity, read_date
+from coilwright.units import System, UnreadableQuantity, date_example, date_order, read_date
+from coilwright.words import words
+from coilwright.words.in_units import said_in
 from tests.rules import for_each
 
 DAYS = st.dates(datetime.date(2000, 1, 1), datetime.date(2099, 12, 31))
@@ -53,3 +55,13 @@ def test_where_it_could_be_either_way_it_is_asked_for(day: datetime.date) -> Non
 def test_what_is_no_day_is_refused_with_a_sentence(text: str, said: str) -> None:
     with pytest.raises(UnreadableQuantity, match=said):
         read_date(text)
+
+
+@for_each(list(System))
+def test_what_is_shown_as_a_day_is_read_in_the_same_units(system: System) -> None:
+    first, second = date_example(system).split(" or ")
+    assert read_date(first, system) == read_date(second, system) == datetime.date(2026, 5, 31)
+    with pytest.raises(UnreadableQuantity, match=date_order(system)):
+        read_date("soon", system)
+    help_line = said_in(words("job.needed_by").help, system)
+    assert first in help_line

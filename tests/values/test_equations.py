@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Iterable, Iterator
 
 import pytest
@@ -9,9 +10,9 @@ from hypothesis import given, settings
 
 from coilwright.calc.roof import shapes
 from coilwright.job.job import Job
-from coilwright.plan import plan
+from coilwright.plan import plan, working
 from coilwright.store import shipped
-from coilwright.units import Kind, registry
+from coilwright.units import Kind, System, registry
 from coilwright.values.figure import Figure, compute
 from coilwright.values.formula import Expr, formula
 from coilwright.values.source import ARITHMETIC
@@ -19,7 +20,10 @@ from coilwright.values.standing import Standing
 from tests.cases import small_gable
 from tests.draws import draws
 from tests.generated import whole_jobs
-from tests.values.written import WrongEquation, check, worked_out
+from tests.values.written import WrongEquation, check, check_printed, worked_out
+
+MANY = 40
+"""A sum of more terms is not worked out from its print: moving each of them takes too long."""
 
 
 def all_below(figures: Iterable[Figure]) -> Iterator[Figure]:
@@ -53,6 +57,22 @@ def test_demo_jobs(name: str) -> None:
 def test_generated_jobs(job: Job) -> None:
     for figure in computed(plan(job).figures.values()):
         check(figure)
+
+
+@pytest.mark.parametrize("system", System)
+@pytest.mark.parametrize("name", shipped.demo_jobs())
+def test_printed_workings_of_demo_jobs(name: str, system: System) -> None:
+    for figure in computed(plan(shipped.demo_jobs()[name]).figures.values()):
+        if len(figure.terms) <= MANY:
+            check_printed(figure, system)
+
+
+@given(whole_jobs())
+@settings(max_examples=draws(20))
+def test_printed_workings_of_generated_jobs(job: Job) -> None:
+    for figure in computed(plan(job).figures.values()):
+        if len(figure.terms) <= MANY:
+            check_printed(figure, System.METRIC)
 
 
 def test_lazily_made_terms_are_reached() -> None:
@@ -132,6 +152,23 @@ class TestItCanFail:
                        right.formula, right.given)  # fmt: skip
         with pytest.raises(WrongEquation, match="gives 15"):
             check(wrong)
+
+    def test_a_printed_result_that_is_not_what_was_put_in_gives(self) -> None:
+        length = compute("x", "x", shown_wrongly, _figure("a", 500, Kind.LENGTH),
+                         _figure("b", 3, Kind.LENGTH))  # fmt: skip
+        for system in System:
+            with pytest.raises(WrongEquation, match="printed is 1"):
+                check_printed(dataclasses.replace(length, value=1 / 0.0254
+                                                  if system is System.METRIC else 1), system)
+
+    def test_a_factor_left_to_the_reader(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        """Meters put in and millimeters shown: right, but not by pencil."""
+        area = compute("x", "x", shapes.rectangle_area, _figure("a", 500, Kind.WIDTH),
+                       _figure("b", 300, Kind.WIDTH))  # fmt: skip
+        check_printed(area, System.METRIC)
+        monkeypatch.setattr(working, "in_millimeters", lambda _: True)
+        with pytest.raises(WrongEquation, match="is in millimeter"):
+            check_printed(area, System.METRIC)
 
     def test_terms_that_are_not_the_ones_put_in(self) -> None:
         right = compute("x", "x", shapes.summed_length,

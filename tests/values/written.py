@@ -21,7 +21,8 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from coilwright.units import Kind, registry
+from coilwright.plan.working import as_put_in, as_worked, put_in
+from coilwright.units import Kind, System, registry
 from coilwright.values.figure import Figure
 
 _TOKEN = re.compile(
@@ -36,6 +37,16 @@ _UNITS = {
     "USD/lb": "USD/pound",
     "°": "degree",
 }  # fmt: skip
+_PRINTED = _UNITS | {
+    "": "dimensionless", "for 12 of run": "dimensionless", "m": "meter", "mm": "millimeter",
+    "m²": "meter**2", "m³": "meter**3", "kg": "kilogram", "kg/m": "kilogram/meter",
+    "kg/m²": "kilogram/meter**2", "kg/m³": "kilogram/meter**3", "°C": "degC",
+    "Δ°C": "delta_degC", "1/Δ°C": "1/delta_degC", "m/min": "meter/minute",
+    "USD/kg": "USD/kilogram", "min": "minute",
+}  # fmt: skip
+_ROUNDED = 1e-6
+"""How far a number of seven digits may be off, as a share of it; a little more than the half of
+the last digit."""
 
 
 class WrongEquation(AssertionError):
@@ -73,6 +84,64 @@ def check(figure: Figure) -> None:
         raise WrongEquation(
             f"{figure.key}: {figure.equation} gives {value!r}, shown is {figure.value!r}"
         )
+
+
+def check_printed(figure: Figure, system: System) -> None:
+    """Hold a working to itself, as a person with a pencil would: nothing is read but its text.
+
+    The numbers put in, with the units printed beside them, give the result that is printed, in
+    value and in unit, within what seven digits show; and the same numbers stand in the equation.
+    Raises WrongEquation.
+    """
+    import pint
+
+    assert figure.formula is not None
+    said = [as_put_in(term, system, figure).rpartition(" = ")[2] for term in figure.terms]
+    numbers, units = zip(*map(_printed, said), strict=True) if said else ((), ())
+    if said and put_in(figure, system) != figure.formula.written_with(numbers):
+        raise WrongEquation(f"{figure.key}: {put_in(figure, system)} holds not {said}")
+    terms = {s: registry().Quantity(n, u)
+             for s, n, u in zip(figure.symbols, numbers, units, strict=True)}
+    number, unit = _printed(as_worked(figure, system).partition(" = ")[0])
+    try:
+        value = registry().Quantity(worked_out(figure.equation, terms))
+        # No factor is left to the reader: the result is in the units of what was put in.
+        if value.to(unit).magnitude != value.magnitude and not _same(value, unit):
+            raise WrongEquation(f"{figure.key}: {figure.equation} is in {value.units}, not {unit}")
+        result = value.to(unit).magnitude
+    except pint.DimensionalityError as error:
+        raise WrongEquation(f"{figure.key}: {figure.equation}: {error}") from error
+    per_unit = registry().Quantity(1.0, _delta(unit_of(figure.kind))).to(_delta(unit)).magnitude
+    slack = _moved(figure) * per_unit + _ROUNDED * abs(number)
+    if abs(result - number) > slack:
+        raise WrongEquation(f"{figure.key}: {said} in {figure.equation} give {result}, "
+                            f"printed is {number} {unit}")
+
+
+def _printed(text: str) -> tuple[float, str]:
+    """A printed number and its unit in pint's words."""
+    number, _, unit = text.partition(" ")
+    return float(number.replace("−", "-")), _PRINTED[unit]
+
+
+def _same(value: Any, unit: str) -> bool:
+    return math.isclose(value.to(unit).magnitude, value.magnitude, rel_tol=1e-12)
+
+
+def _delta(unit: str) -> str:
+    return {"degF": "delta_degF", "degC": "delta_degC"}.get(unit, unit)
+
+
+def _moved(figure: Figure) -> float:
+    """How far a figure moves where each number put in is off in its seventh digit."""
+    assert figure.formula is not None
+    values = [term.value for term in figure.terms]
+    there = figure.formula(*values)
+    moved = 0.0
+    for place, value in enumerate(values):
+        moved += max(abs(figure.formula(*values[:place], value * (1 + off), *values[place + 1 :])
+                         - there) for off in (-_ROUNDED, _ROUNDED))
+    return moved
 
 
 def _size(term: Any, figure: Figure) -> float:

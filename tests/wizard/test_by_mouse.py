@@ -111,7 +111,7 @@ async def test_a_figure_and_a_finding_open_by_click(app_on: Callable[..., Coilwr
     from coilwright.wizard.screens.help import FindingScreen
     from coilwright.wizard.widgets.results import FigureLine, FindingLine
 
-    app = app_on(job_of(READY), "panel")
+    app = app_on(job_of(READY), "coils")
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
         await pilot.click(wizard(app).query(FigureLine).first())

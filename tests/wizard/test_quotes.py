@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable
 from pathlib import Path
 
@@ -171,7 +172,11 @@ async def step(
     await settle(pilot)
 
 
-async def test_an_order_from_request_to_run_and_back(app_on: Make, store: Store) -> None:
+async def test_an_order_from_request_to_run_and_back(
+    app_on: Make, store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("coilwright.wizard.steps.quotes.life.today",
+                        lambda: datetime.date(2027, 4, 9))
     app = app_on(barn(*FIVE))
     async with driven(app, size=(80, 24)) as pilot:
         await settle(pilot)
@@ -204,7 +209,11 @@ async def test_an_order_from_request_to_run_and_back(app_on: Make, store: Store)
         await pilot.press("escape")
         await settle(pilot)
         assert job_of(app).life.state is OrderState.DELIVERED
-        await step(app, pilot, "2027-04-09")
+        # A day that has not come yet is asked about, and Enter again records it.
+        await step(app, pilot, "2027-04-10")
+        assert "has not come yet" in screen_text(app)
+        await pilot.press("enter", "enter")
+        await settle(pilot)
         assert "After the run" in screen_text(app)
         await pilot.press("escape")
         await settle(pilot)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable
 
 from coilwright.plan import plan
-from coilwright.plan.working import as_put_in, put_in
+from coilwright.plan.working import as_put_in, as_worked, put_in
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.values.figure import Figure
@@ -79,11 +80,20 @@ def test_the_numbers_put_in_give_the_result() -> None:
 
 
 def test_every_number_put_in_stands_beside_what_is_read() -> None:
-    """In metric as well: whoever reads 20.422 m finds the 804 that stands in the equation."""
+    """Whoever reads 67 ft 0 in finds the 804 that stands in the equation."""
     for figure in _all_figures():
         for term in figure.terms if put_in(figure) else ():
-            said = as_put_in(term, System.METRIC)
+            said = as_put_in(term, System.US, figure)
             assert number_text(term.value) in said.replace("°", " ").split(), (figure.key, said)
+
+
+def test_a_metric_working_counts_in_meters_and_kilograms_or_millimeters() -> None:
+    figures = plan(dataclasses.replace(demo_jobs()["heron-lane-barn"], units=System.METRIC)).figures
+    mass, strip = figures["coil.1.mass"], figures["strip.width"]
+    assert put_in(mass, System.METRIC) == "2.507321·407.0954"
+    assert as_worked(mass, System.METRIC) == "1020.719 kg = 1021 kg"
+    assert put_in(strip, System.METRIC) == "406.4 + 127"
+    assert as_worked(strip, System.METRIC) == "533.4 mm"
 
 
 async def test_every_figure_of_the_demo_opens(app_on: Callable[..., CoilwrightApp]) -> None:

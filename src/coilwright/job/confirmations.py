@@ -14,20 +14,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from coilwright.job.answers import ANSWERS, Answer, Form
-from coilwright.job.answers.coils import COILS
-from coilwright.job.answers.machine import MACHINE
-from coilwright.job.answers.metal import METAL
-from coilwright.job.answers.panel import PANEL
-from coilwright.job.answers.roof import ROOF
 from coilwright.job.answers.spec import ORDER
-from coilwright.job.answers.trim import TRIM
 from coilwright.job.job import Job
 from coilwright.job.questions import all_questions
 from coilwright.values.digest import digest
 from coilwright.values.standing import Standing
 
-_ORDERED_BY = (*ROOF, *METAL, *PANEL, *MACHINE, *TRIM, *COILS)
-"""As they stood when the first digest of an order was kept; in another order it would not match."""
+_ORDERED_BY = ("roof", "metal", "panel", "machine", "trim", "coils")
+"""The sections whose answers the weights of an order follow from."""
 _CONFIRMED = tuple(answer for answer in ANSWERS.values() if answer.rests_on)
 
 
@@ -132,8 +126,9 @@ def _text(job: Job, key: str) -> str:
 def _order(job: Job) -> Iterator[str]:
     """All that the weights of the order follow from. Only what is given counts, so that a field
     that is new in a later program changes nothing."""
-    for answer in _ORDERED_BY:
-        if answer.moves and answer.bears(job):
+    # By key: the order of the steps may change, and what was confirmed stays confirmed.
+    for _, answer in sorted(ANSWERS.items()):
+        if answer.moves and answer.section in _ORDERED_BY and answer.bears(job):
             value = answer.value(job)
             if value is not None:
                 yield f"{answer.key} {value!s}"

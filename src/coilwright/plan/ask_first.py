@@ -41,9 +41,9 @@ class Effect:
     tried: the range in words. words: what moves, both ends. stops: findings to stop for that
     come, or go with every coil on hand still used. mass: how far the ordered weight moves [lb];
     None where it cannot be computed. now: the answer as it stands. ends: least and greatest
-    ordered weight [lb]. stop: which value stops the order and why, or which stop it can clear, and
-    for how much more metal. blocks: nothing can be ordered without it. final: metal that has come
-    cannot be made otherwise.
+    ordered weight [lb]. stop: which value would stop the order and why, or which stop it can
+    clear, and for how much more metal. would_stop: it is the first of the two. blocks: nothing can
+    be ordered without it. final: metal that has come cannot be made otherwise.
     """
 
     key: str
@@ -57,6 +57,7 @@ class Effect:
     now: str = ""
     ends: tuple[float, float] | None = None
     stop: str = ""
+    would_stop: bool = False
     blocks: bool = False
     final: bool = False
 
@@ -106,12 +107,13 @@ def _effect(job: Job, base: Plan, answer: Answer) -> Effect:
     masses = [m.value for _, p in plans if (m := p.figures.get(Key.COIL_MASS_ORDERED))]
     moved = max(masses) - min(masses) if len(masses) > 1 else None
     said = _words(job, base, answer, plans, moved)
+    would_stop = any(_come(base, p) for _, p in plans)
     return Effect(
         answer.key, answer.label, answer.standing(job), words(answer.key).who,
         _tried(job, answer), said, stops, moved,
         now="" if own is None else answer.shown(own, job.units),
         ends=(min(masses), max(masses)) if len(masses) > 1 else None,
-        stop=_stop(job, base, answer, plans),
+        stop=_stop(job, base, answer, plans), would_stop=would_stop,
         blocks=own is None and any(answer.key in lack.needs for lack in base.lacks.values()),
         final=answer.key in _FINAL,
     )
@@ -136,10 +138,10 @@ def _cleared(base: Plan, tried: Plan) -> list[Finding]:
 
 
 def _stop(job: Job, base: Plan, answer: Answer, plans: list[tuple[Value, Plan]]) -> str:
-    """The first value that stops the order, with why; else the stop that a value clears."""
+    """The first value that would stop the order, with why; else the stop that a value clears."""
     for value, tried in plans:
         for finding in _come(base, tried):
-            return f"STOP at {answer.shown(value, job.units)}: {finding.what}"
+            return f"would stop at {answer.shown(value, job.units)}: {finding.what}"
     for value, tried in plans:
         for finding in _cleared(base, tried):
             dearer = _dearer(base, tried, job.units)
@@ -225,8 +227,10 @@ def _words(
         # A stir too small to be read says nothing.
         if span is not None and show(span[0], kind, system) != show(span[1], kind, system):
             parts.append(f"{name} {_ends(span, kind, system)}")
-    if come := [f for _, p in plans for f in _come(base, p)]:
-        parts.append(f"can stop the order: {come[0].what}")
+    for value, tried in plans:
+        if come := _come(base, tried):
+            parts.append(f"would stop at {answer.shown(value, system)}: {come[0].what}")
+            break
     if gone := [f for _, p in plans for f in _cleared(base, p)]:
         parts.append(f"can clear a stop: {gone[0].what}")
     if parts:

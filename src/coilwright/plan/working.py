@@ -7,7 +7,8 @@ import textwrap
 from collections.abc import Iterator
 
 from coilwright.plan.result import Plan
-from coilwright.units import System
+from coilwright.units import Kind, System
+from coilwright.units.worked import in_millimeters, worked_unit
 from coilwright.values.figure import Figure
 from coilwright.values.formula import number_text
 from coilwright.values.source import LAYOUT, STAND_IN
@@ -23,8 +24,9 @@ def lines(figure: Figure, system: System = System.US, width: int = WIDTH) -> lis
     """The working of one figure, broken at `width`.
 
     Its name and value; in plain words what it is; the equation, the same with the numbers put
-    in, and the result, all in canonical units; the source; each term with its value as the trade
-    reads it, its standing and where it comes from; and the guesses it rests on.
+    in, and the result, in inches and pounds or in meters and kilograms; the source; each term with
+    its value as the trade reads it, its standing and where it comes from; and the guesses it rests
+    on.
     """
     found = [_headed(figure.label, f"{figure.mark} {figure.text(system)}".strip(), width)]
     for said in (plain_words(figure), figure.note):
@@ -34,7 +36,7 @@ def lines(figure: Figure, system: System = System.US, width: int = WIDTH) -> lis
     if figure.formula is not None:
         terms = figure.terms
         found += _wrapped(f"= {figure.equation}", _INDENT, width)
-        if numbers := put_in(figure):
+        if numbers := put_in(figure, system):
             found += _wrapped(f"= {numbers}", _INDENT, width)
         found += _wrapped(f"= {as_worked(figure, system)}", _INDENT, width)
         found += _terms(figure, terms, system, width)
@@ -48,9 +50,14 @@ def lines(figure: Figure, system: System = System.US, width: int = WIDTH) -> lis
 
 
 def all_lines(plan: Plan, width: int = WIDTH) -> list[str]:
-    """The working of every figure of a plan, in the plan's order, an empty line between."""
+    """The working of every figure of a plan, in the plan's order, an empty line between.
+
+    Squares are a US measure: a metric job has none.
+    """
     found: list[str] = []
     for figure in plan.figures.values():
+        if figure.kind is Kind.SQUARES and plan.job.units is System.METRIC:
+            continue
         if found:
             found.append("")
         found += lines(figure, plan.job.units, width)
@@ -84,30 +91,46 @@ def rests_on(figure: Figure) -> tuple[str, ...]:
     return (*found, *((DRAWN,) if drawn else ()))
 
 
-def put_in(figure: Figure) -> str:
-    """The equation with the numbers put in, in canonical units; empty where nothing is put in."""
+def put_in(figure: Figure, system: System = System.US) -> str:
+    """The equation with the numbers put in, in the units it is worked in (`units/worked.py`).
+
+    Empty where nothing is put in.
+    """
     terms = figure.terms
     if figure.formula is None or not terms:
         return ""
-    return figure.formula.written_with([term.value for term in terms])
+    small = _in_millimeters(figure)
+    return figure.formula.written_with(
+        [worked_unit(t.kind, system, millimeters=small).number(t.value) for t in terms])
 
 
-def as_put_in(term: Figure, system: System) -> str:
-    """A value as the trade reads it and as it stands in the equation: "20.422 m = 804 in"."""
-    shown, exact = term.text(system), _canonical(term)
+def as_put_in(term: Figure, system: System, put_into: Figure | None = None) -> str:
+    """A value as the trade reads it and as it stands in the equation: "67 ft 0 in = 804 in".
+
+    put_into: the figure whose equation that is; it decides between meters and millimeters.
+    """
+    shown, exact = term.text(system), _exact(term, system, put_into or term)
     return shown if exact == shown else f"{shown} = {exact}"
 
 
 def as_worked(figure: Figure, system: System) -> str:
-    """A result as the equation gives it and as the trade reads it: "804 in = 20.422 m"."""
-    shown, exact = figure.text(system), _canonical(figure)
+    """A result as the equation gives it and as the trade reads it: "804 in = 67 ft 0 in"."""
+    shown, exact = figure.text(system), _exact(figure, system, figure)
     return shown if exact == shown else f"{exact} = {shown}"
 
 
-def _canonical(figure: Figure) -> str:
-    """The value in the unit it is computed in; a pure number stands alone."""
-    number = number_text(figure.value)
-    return number if figure.unit in ("", "1") else f"{number} {figure.unit}"
+def _exact(one: Figure, system: System, put_into: Figure) -> str:
+    """The value as it stands in an equation, with its unit; a pure number stands alone."""
+    unit = worked_unit(one.kind, system, millimeters=_in_millimeters(put_into))
+    number = number_text(unit.number(one.value))
+    if one.kind is Kind.PITCH and system is System.METRIC:
+        # It is shown as an angle, and put in as a rise.
+        return f"{number} for 12 of run"
+    return f"{number} {unit.name}".rstrip()
+
+
+def _in_millimeters(figure: Figure) -> bool:
+    return in_millimeters([figure.kind, *(term.kind for term in figure.terms)])
 
 
 def _below(figure: Figure) -> Iterator[Figure]:
@@ -150,7 +173,7 @@ def _terms(
     symbols = figure.symbols[:shown]
     wide = max((len(s) for s in symbols), default=0)
     for symbol, term in zip(symbols, terms, strict=False):
-        value = as_put_in(term, system)
+        value = as_put_in(term, system, figure)
         row = f"{symbol:<{wide}}  {term.label}  {value}  {_standing(term)}"
         yield from _wrapped(row, 2 * _INDENT, width)
     if len(terms) > shown:

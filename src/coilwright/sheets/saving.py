@@ -7,6 +7,7 @@ from pathlib import Path
 
 from coilwright.job.job import Job
 from coilwright.job.life import Sent
+from coilwright.job.sending import is_as_sent
 from coilwright.plan import Plan
 from coilwright.plan.practice.review import Review
 from coilwright.plan.practice.solve import Solved
@@ -69,7 +70,9 @@ def saved_words(saved: tuple[Path, ...], folder: Path, job: Job) -> str:
     kinds = [kind for kind in KINDS
              if not stems.isdisjoint(file_stem(job, kind, to) for to in suppliers)]
     forms = ", ".join(dict.fromkeys(path.suffix.lstrip(".") for path in saved))
-    return f"{len(saved)} files ({forms}) in {folder}: {', '.join(kinds)}"
+    draft = "" if "order" not in kinds or is_as_sent(job) else (
+        "; the order's files say draft until it is sent")
+    return f"{len(saved)} files ({forms}) in {folder}: {', '.join(kinds)}{draft}"
 
 
 def save_class_papers(variants: Sequence[Solved], folder: Path) -> tuple[Path, ...]:

@@ -8,7 +8,6 @@ import re
 from coilwright.units.kinds import System
 from coilwright.units.numbers import UnreadableQuantity, quote
 
-EXAMPLE = "May 31, 2026 or 2026-05-31"
 _MONTHS = ("january", "february", "march", "april", "may", "june", "july", "august", "september",
            "october", "november", "december")  # fmt: skip
 """Spelled here, whatever language the machine speaks."""
@@ -27,7 +26,7 @@ def read_date(text: str, system: System = System.US) -> datetime.date:
     >>> read_date("1/2/2027"), read_date("Jan 2 2027"), read_date("25/12/2026", System.METRIC)
     (datetime.date(2027, 1, 2), datetime.date(2027, 1, 2), datetime.date(2026, 12, 25))
     """
-    words = " ".join(text.casefold().split())
+    words, example = " ".join(text.casefold().split()), date_example(system)
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}", words):
         year, month, day = map(int, words.split("-"))
     elif found := re.fullmatch(r"(\d{4})[/.-](\d{1,2})[/.-](\d{1,2})", words):
@@ -42,18 +41,36 @@ def read_date(text: str, system: System = System.US) -> datetime.date:
             raise UnreadableQuantity(f"{quote(text)} can be either of two days: write "
                                      f"{spoken[0]} or {spoken[1]}.")  # fmt: skip
     elif found := _MONTH_FIRST.fullmatch(words):
-        year, month, day = int(found[3]), _month(found[1], text), int(found[2])
+        year, month, day = int(found[3]), _month(found[1], text, example), int(found[2])
     elif found := _DAY_FIRST.fullmatch(words):
-        year, month, day = int(found[3]), _month(found[2], text), int(found[1])
+        year, month, day = int(found[3]), _month(found[2], text, example), int(found[1])
     else:
-        raise UnreadableQuantity(f"{quote(text)} is not a date: write month, day and year, such as "
-                                 f"{EXAMPLE}.")  # fmt: skip
+        raise UnreadableQuantity(f"{quote(text)} is not a date: write {date_order(system)}, "
+                                 f"such as {example}.")  # fmt: skip
     try:
         return datetime.date(year, month, day)
     except ValueError:
         raise UnreadableQuantity(
-            f"{quote(text)} is a day that no calendar has: write it such as {EXAMPLE}."
+            f"{quote(text)} is a day that no calendar has: write it such as {example}."
         ) from None
+
+
+def date_example(system: System) -> str:
+    """Two ways to write one day, as the units it is read with have it.
+
+    >>> date_example(System.METRIC)
+    '31 May 2026 or 2026-05-31'
+    """
+    return f"{'May 31, 2026' if system is System.US else '31 May 2026'} or 2026-05-31"
+
+
+def date_order(system: System) -> str:
+    """The parts of a day in the order they are written in.
+
+    >>> date_order(System.METRIC)
+    'day month year'
+    """
+    return "month day year" if system is System.US else "day month year"
 
 
 def show_date(day: datetime.date) -> str:
@@ -65,11 +82,11 @@ def show_date(day: datetime.date) -> str:
     return f"{_MONTHS[day.month - 1][:3].capitalize()} {day.day}, {day.year:04d}"
 
 
-def _month(word: str, typed: str) -> int:
+def _month(word: str, typed: str, example: str) -> int:
     """The number of a month by its name or the beginning of it."""
     fitting = [n for n, name in enumerate(_MONTHS, 1) if name.startswith(word.rstrip("."))]
     if len(fitting) != 1:
         if word == "sept":
             return 9
-        raise UnreadableQuantity(f"{quote(typed)} names no month: write it such as {EXAMPLE}.")
+        raise UnreadableQuantity(f"{quote(typed)} names no month: write it such as {example}.")
     return fitting[0]

@@ -9,8 +9,6 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from coilwright.job.answers import ANSWERS, step_of
-from coilwright.job.answers.coils import CoilsKey
-from coilwright.job.answers.job import JobKey
 from coilwright.values.keys import Key
 
 if TYPE_CHECKING:
@@ -92,18 +90,12 @@ def _not_known(plan: Plan) -> int:
     return sum(1 for line in plan.loads if not line.known)
 
 
-_MADE_OF: dict[str, tuple[str, ...]] = {
-    Key.COILS_DAYS_SPARE: (JobKey.NEEDED_BY, CoilsKey.LEAD_TIME, CoilsKey.ORDER_DATE),
-}
-"""Answers that a figure is made of where no order waits for them: the plan says nothing of them."""
-
-
 def find_lack(plan: Plan, key: str) -> tuple[tuple[str, ...], str]:
     """The names of the answers a figure waits for, or else the reason it is not there.
 
     A figure of one coil waits for what the whole order waits for. Where the plan gives no
-    reason, the answers that it is made of and that are not given are named, or those of its own
-    step that are still open: never those of another step, on which it need not wait.
+    reason, it is an answer itself that is named, or those of its own step that are
+    still open: never those of another step, on which it need not wait.
     """
     lack = plan.lacks.get(key)
     if lack is None and key.startswith(("coil.", "on_hand.")):
@@ -116,8 +108,9 @@ def find_lack(plan: Plan, key: str) -> tuple[tuple[str, ...], str]:
     if step == "haul":
         # Nothing about hauling is asked before an order, so no open answer is what it waits for.
         return (), "nothing to haul yet" if not plan.loads else ""
-    made_of = tuple(k for k in _MADE_OF.get(key, (key,)) if _is_wanted(plan, k))
-    return _labels(made_of or tuple(k for k in plan.open_answers if step_of(k) == step)), ""
+    if _is_wanted(plan, key):
+        return _labels((key,)), ""
+    return _labels(tuple(k for k in plan.open_answers if step_of(k) == step)), ""
 
 
 def _is_wanted(plan: Plan, key: str) -> bool:

@@ -263,3 +263,17 @@ def test_what_a_cleared_stop_costs_is_said() -> None:
     assert plan(job).stops
     effect = next(e for e in ask_first(job) if e.key == "metal.thickness")
     assert effect.stop.startswith("0.02596 in clears a stop, for 225 lb more to buy: ")
+    assert not effect.would_stop
+
+
+def test_a_stop_that_would_come_is_not_said_as_one_that_is_there() -> None:
+    """A tenth thinner than the tested 0.0236 in stops the order; the order itself has no stop."""
+    job = guess(set_answers(small_gable(), {
+        "job.engineered": YesNo.YES, "panel.report": "T-1 (invented)",
+        "panel.report_thinnest": 0.0236,
+    }), "metal.thickness")
+    assert plan(job).stops == ()
+    effect = next(e for e in ask_first(job) if e.key == "metal.thickness")
+    assert effect.would_stop
+    assert effect.stop.startswith("would stop at 0.02124 in: ")
+    assert effect.stop.rstrip(".") in effect.words

@@ -110,10 +110,11 @@ def test_a_term_whose_unit_differs_is_shown_in_both() -> None:
     assert any("1,335 ft 7 in = 16027.38 in" in line for line in shown)
 
 
-def test_metric_readers_see_their_units_beside_those_computed_in() -> None:
+def test_a_metric_working_is_metric_all_through() -> None:
     shown = lines(gable()["strip.width"], System.METRIC)
     assert shown[0].endswith("533.4 mm")
-    assert any("16 in" in line and "406.4 mm" in line for line in shown)
+    assert any(line.strip() == "= 406.4 + 127" for line in shown)
+    assert not any(re.search(r"\d in\b", line) for line in shown)
 
 
 def test_a_long_sum_shows_its_ends_and_how_many() -> None:

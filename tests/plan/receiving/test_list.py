@@ -85,6 +85,8 @@ class TestChanges:
         job = edit_arrivals.delete(job, 1)
         again = edit_arrivals.new_arrival(job)
         assert (again.tag, again.coil) == ("Coil 4", 2)
+        assert edit_arrivals.new_arrival(job, 3).coil == 2
+        assert edit_arrivals.new_arrival(job, 1).coil is None, "one is ordered, and is there"
 
 
 class TestFile:

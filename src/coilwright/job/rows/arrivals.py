@@ -26,13 +26,17 @@ def arrival_key(index: int) -> str:
     return f"{TYPED}{index}"
 
 
-def new_arrival(job: Job) -> Arrival:
-    """The next coil: a tag that no other has, meant to be the first coil not yet there."""
+def new_arrival(job: Job, ordered: int | None = None) -> Arrival:
+    """The next coil: a tag that no other has, meant to be the first coil not yet there.
+
+    ordered: how many coils are, where that is known; one more than those is meant to be none.
+    """
     tags = {" ".join(a.tag.split()).casefold() for a in job.arrived}
     number = len(job.arrived) + 1
     while f"coil {number}" in tags:
         number += 1
     # What comes in place of a refused one is the same coil of the order.
     there = {a.coil for a in job.arrived if not a.is_gone}
-    coil = next(n for n in range(1, 1000) if n not in there) if len(there) < 999 else None
+    most = 999 if ordered is None else ordered
+    coil = next((n for n in range(1, most + 1) if n not in there), None)
     return Arrival(tag=f"Coil {number}", coil=coil)

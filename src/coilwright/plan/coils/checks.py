@@ -21,7 +21,7 @@ from coilwright.plan.order_limits import (
 from coilwright.plan.view import View, acceptable, care, in_pounds, note
 from coilwright.units import Kind
 from coilwright.values.finding import Finding
-from coilwright.values.keys import Key, row_key
+from coilwright.values.keys import Key, lift_key, row_key
 from coilwright.words.counting import capitalized
 
 
@@ -58,8 +58,8 @@ def check_coils(view: View) -> Iterator[Finding]:
             "What can be lifted at the site is not known.",
             "A coil that cannot be unloaded goes back on the delivery truck at your cost.",
             "Find out what forklift or crane will be there and what its plate says at the reach "
-            "needed.",
-            sources.TRADE, CoilsKey.SITE_LIFT,
+            "needed; or say on Haul by what coils are lifted there, and its ratings.",
+            sources.TRADE, CoilsKey.SITE_LIFT, lift_key("site", "by"),
         )
 
 

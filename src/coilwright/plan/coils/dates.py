@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from coilwright.calc import dates, sources
+from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.job import JobKey
-from coilwright.plan.ledger import Ledger
+from coilwright.plan.ledger import Lack, Lacking, Ledger, missing
 from coilwright.plan.view import View, acceptable, note
 from coilwright.units import Kind, show_date
 from coilwright.values.figure import Figure
@@ -22,20 +23,25 @@ if TYPE_CHECKING:
 
 
 _ENDS = (JobKey.NEEDED_BY, CoilsKey.ORDER_DATE)
+_SPARE = "Days to spare"
 
 
 def enter_dates(ledger: Ledger) -> None:
-    """Enter the days to spare; nothing while a date or the lead time is not given."""
+    """Enter the days to spare, or which of the dates and the lead time are not given."""
     needed, ordered = ledger.job.job.needed_by, ledger.job.coils.order_date
-    lead = ledger.given(CoilsKey.LEAD_TIME)
-    if needed is None or ordered is None or lead is None:
+    lead = ledger.answer(CoilsKey.LEAD_TIME)
+    if needed is None or ordered is None:
+        dates_needed = (Lack(key, ANSWERS[key].label, (key,))
+                        for key, date in zip(_ENDS, (needed, ordered), strict=True) if date is None)
+        lacking = Lacking(missing((*dates_needed, lead)))
+        ledger.lack(Key.COILS_DAYS_SPARE, _SPARE, lacking.needs, lacking.because)
         return
     standing = Standing.GUESS if ledger.guessed(*_ENDS) else Standing.SURE
     days = ledger.add(
         Figure(Key.COILS_DAYS, "Days from the order to the day needed",
                float((needed - ordered).days), Kind.COUNT, sources.CALENDAR, standing)
     )
-    ledger.put(Key.COILS_DAYS_SPARE, "Days to spare", dates.days_to_spare, days, lead)
+    ledger.put(Key.COILS_DAYS_SPARE, _SPARE, dates.days_to_spare, days, lead)
 
 
 _WHY = "The crew and the crane are booked for that day; a coil cut to your width is not in stock."

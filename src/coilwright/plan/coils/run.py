@@ -287,20 +287,20 @@ def after_run(
     for one in plan.coils:
         left = told.get(row_key("coil", one.number), 0.0)
         if left > _LOOSE:
-            arrival = run_as.get(one.number) or the_only(came_as(plan, one.number))
-            tag = stock.free_tag(tag_of_new(plan, one.number, arrival))
+            arrival = run_as.get(one.number) or single_arrival(arrivals_of(plan, one.number))
+            tag = stock.free_tag(leftover_tag(plan, one.number, arrival))
             stock = stock.put(_new_leftover(plan, arrival, tag, left))
     return stock
 
 
-def came_as(plan: Plan, number: int) -> tuple[Arrival, ...]:
+def arrivals_of(plan: Plan, number: int) -> tuple[Arrival, ...]:
     """What arrived as an ordered coil, by its number; what was refused is none of it."""
     return tuple(plan.job.arrived[n - 1] for coil in plan.coils if coil.number == number
                  for n in arrival_of(plan, coil))
 
 
-def the_only(arrivals: tuple[Arrival, ...]) -> Arrival | None:
-    """The arrival, where there is one alone."""
+def single_arrival(arrivals: tuple[Arrival, ...]) -> Arrival | None:
+    """The arrival where there is exactly one; else None."""
     return arrivals[0] if len(arrivals) == 1 else None
 
 
@@ -318,8 +318,8 @@ def leftovers(plan: Plan, stock: Stock) -> tuple[CoilOnHand, ...]:
     """What of a plan's coils is in stock, by their tags."""
     tags = [plan.job.on_hand[used.index].tag for used in plan.from_stock]
     for coil in plan.coils:
-        tags += [tag_of_new(plan, coil.number, one)
-                 for one in (*came_as(plan, coil.number), None)]
+        tags += [leftover_tag(plan, coil.number, one)
+                 for one in (*arrivals_of(plan, coil.number), None)]
     there = (stock.find(tag) for tag in dict.fromkeys(tags))
     return tuple(coil for coil in there if coil is not None)
 
@@ -328,7 +328,7 @@ _UNNAMED = re.compile(r"coil \d+", re.IGNORECASE)
 """A tag that the list of arrivals gave a coil until its own is typed."""
 
 
-def tag_of_new(plan: Plan, number: int, arrival: Arrival | None = None) -> str:
+def leftover_tag(plan: Plan, number: int, arrival: Arrival | None = None) -> str:
     """The tag of what is left of a new coil: its own, where one was read."""
     if arrival is not None and not _UNNAMED.fullmatch(arrival.tag.strip()):
         return arrival.tag

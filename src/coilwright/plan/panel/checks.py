@@ -79,19 +79,30 @@ def _movement(view: View) -> Iterator[Finding]:
 
 
 def _heat(view: View) -> Iterator[Finding]:
-    hottest = view.job.job.hottest
-    if view.job.metal.shade is Shade.DARK and hottest is not None and hottest < DARK_HOT - 1e-9:
-        yield care(
-            "job.dark_heat",
-            f"The color is dark, and the hottest metal is put at "
-            f"{view.say(hottest, Kind.TEMPERATURE)}; {view.say(DARK_HOT, Kind.TEMPERATURE)} is "
-            "often taken.",
-            f"Metal in the sun is known to reach {view.say(HOT, Kind.TEMPERATURE)}, and dark "
-            f"metal to go beyond it: {view.say(DARK_HOT, Kind.TEMPERATURE)} is a figure often "
-            "taken. One too low makes the movement too small.",
-            "Ask the designer for the hottest metal in this color.",
-            sources.DARK_HEAT, JobKey.HOTTEST, MetalKey.SHADE,
-        )
+    """A dark color at less than is often taken for it; none where the clips allow for that too."""
+    hottest, coldest = view.job.job.hottest, view.job.job.coldest
+    if view.job.metal.shade is not Shade.DARK or hottest is None or hottest >= DARK_HOT - 1e-9:
+        return
+    movement, travel = view.value(Key.PANEL_MOVEMENT), view.job.panel.clip_travel
+    taken, moves = view.say(DARK_HOT, Kind.TEMPERATURE), ""
+    if movement is not None and coldest is not None:
+        # Movement goes with the range of temperatures alone.
+        further = movement * (DARK_HOT - coldest) / (hottest - coldest)
+        if travel is not None and further <= travel + 1e-9:
+            return
+        moves = (f": the longest panel then moves {view.say(further, Kind.WIDTH)}, not "
+                 f"{view.text(Key.PANEL_MOVEMENT)}")
+    yield care(
+        "job.dark_heat",
+        f"The color is dark, and the hottest metal is put at "
+        f"{view.say(hottest, Kind.TEMPERATURE)}; {taken} is often taken{moves}.",
+        f"Metal in the sun is known to reach {view.say(HOT, Kind.TEMPERATURE)}, and dark "
+        f"metal to go beyond it: {taken} is a figure often taken. One too low makes the "
+        "movement too small, and clips that allow less tear or let the panel buckle.",
+        f"Put in {taken} as the hottest metal, or ask the designer for that in this color; "
+        "then ask the clip's maker for clips that travel so far.",
+        sources.DARK_HEAT, JobKey.HOTTEST, MetalKey.SHADE,
+    )
 
 
 def _handling(view: View) -> Iterator[Finding]:

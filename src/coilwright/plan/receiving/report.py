@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Any
+from typing import Any, assert_never
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.receiving import Arrival, Decision, Fault
@@ -33,19 +33,46 @@ class Verdict(StrEnum):
     SENT_BACK = "sent back"
     TAKEN = "taken knowingly"
 
+    @property
+    def words(self) -> str:
+        """What it means, in a sentence or two."""
+        match self:
+            case Verdict.ACCEPT:
+                return "Nothing found against it. The person in charge decides."
+            case Verdict.HOLD:
+                return ("Do not run it before what is below is settled. The person in charge "
+                        "decides.")
+            case Verdict.OPEN:
+                return "Nothing found that holds it so far; something is still to be measured."
+            case Verdict.REFUSED | Verdict.SENT_BACK:
+                return "It counts no more: what comes in its place is a coil of its own."
+            case Verdict.TAKEN:
+                return "What stands against it is known, and it is run all the same."
+            case _:
+                assert_never(self)
 
-VERDICT_WORDS = {
-    Verdict.ACCEPT: "Nothing found against it. The person in charge decides.",
-    Verdict.HOLD: "Do not run it before what is below is settled. The person in charge decides.",
-    Verdict.OPEN: "Nothing found that holds it so far; something is still to be measured.",
-    Verdict.REFUSED: "It counts no more: what comes in its place is a coil of its own.",
-    Verdict.SENT_BACK: "It counts no more: what comes in its place is a coil of its own.",
-    Verdict.TAKEN: "What stands against it is known, and it is run all the same.",
-}
-_DECIDED = {
-    Decision.REFUSED: Verdict.REFUSED, Decision.SENT_BACK: Verdict.SENT_BACK,
-    Decision.TAKEN: Verdict.TAKEN,
-}
+    @property
+    def is_decided(self) -> bool:
+        """Whether somebody decided it; else it is advice."""
+        match self:
+            case Verdict.REFUSED | Verdict.SENT_BACK | Verdict.TAKEN:
+                return True
+            case Verdict.ACCEPT | Verdict.HOLD | Verdict.OPEN:
+                return False
+            case _:
+                assert_never(self)
+
+
+def _verdict(decision: Decision) -> Verdict:
+    match decision:
+        case Decision.REFUSED:
+            return Verdict.REFUSED
+        case Decision.SENT_BACK:
+            return Verdict.SENT_BACK
+        case Decision.TAKEN:
+            return Verdict.TAKEN
+        case _:
+            assert_never(decision)
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +181,7 @@ class ArrivalReport:
         arrival = self.arrival
         if arrival.decision is not None and (arrival.is_gone or (
                 self.advice is Verdict.HOLD and arrival.decided_by and arrival.reason)):
-            return _DECIDED[arrival.decision]
+            return _verdict(arrival.decision)
         return self.advice
 
     @property
@@ -172,13 +199,13 @@ class ArrivalReport:
         if self.verdict is Verdict.ACCEPT and cares:
             points = "one point wants" if cares == 1 else f"{cares} points want"
             return f"Nothing found that holds it; {points} care. The person in charge decides."
-        return f"{self._decided}{VERDICT_WORDS[self.verdict]}"
+        return f"{self._decided}{self.verdict.words}"
 
     @property
     def _decided(self) -> str:
         """Who decided it, and why, where somebody did."""
         arrival = self.arrival
-        if self.verdict not in _DECIDED.values() or not (arrival.decided_by or arrival.reason):
+        if not self.verdict.is_decided or not (arrival.decided_by or arrival.reason):
             return ""
         why = f": {arrival.reason}" if arrival.reason else ""
         return f"By {arrival.decided_by or 'somebody'}{why}. "

@@ -102,7 +102,7 @@ def summary_data(plan: Plan) -> Json:
                 "key": q.key, "who": q.who, "ask": q.words.ask, "why": q.words.why,
                 "good_answer": q.words.good, "otherwise": q.words.otherwise,
                 "answer": q.words.answer or None, "status": q.status.value, "said": q.said,
-                "holds_the_order": q.urgent, "waived": q.waived or None,
+                "holds_the_order": q.key in plan.readiness.holding, "waived": q.waived or None,
             }
             for q in plan.questions
         ],

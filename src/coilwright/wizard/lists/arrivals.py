@@ -20,6 +20,7 @@ from coilwright.job.job import Job
 from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Decision, Fault
 from coilwright.job.rows.arrivals import ARRIVALS as PLACE
 from coilwright.job.rows.arrivals import new_arrival
+from coilwright.plan import plan
 from coilwright.plan.arrivals import reasons
 from coilwright.plan.receiving.receive import awaited, receive, receive_one
 from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way
@@ -307,7 +308,7 @@ ARRIVALS: RowForm[Arrival] = RowForm(
                tooltip="Its figures: limits, and its length three ways"),
     ),
     name=lambda job, index: job.arrived[index].tag,
-    new=new_arrival,
+    new=lambda job: new_arrival(job, len(plan(job).coils) or None),
     added="{name} arrived",
     deleted="{name} is out of the list; u brings it back",
     empty="   none yet: a adds the first coil off the delivery truck",

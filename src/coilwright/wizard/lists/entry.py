@@ -27,8 +27,6 @@ from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words.in_units import said_in
 
 _LINES_FOR_BOTH = 2
-_SIGN = 3
-"""Cells before what the help says."""
 _REST = 1.0
 """Seconds without a key after which a change is written."""
 
@@ -179,9 +177,9 @@ class EntryScreen(OpensPicks, Modal[None]):
         here = self.here()
         area = self.query_one("#entry-help", Static)
         help_line = Content("" if here is None else self._help(here, area.size.width))
-        if asked_now := self._shown.asked_now(area.size.width - _SIGN):
+        if asked_now := self._shown.asked_now(area.size.width):
             # Where there is one line alone, what came is said first.
-            now = Content.assemble((" + ", "bold"), asked_now)
+            now = Content.assemble(*asked_now)
             help_line = now if area.size.height < _LINES_FOR_BOTH else Content.assemble(
                 help_line, "\n", now)
         for field in sorted(self.entries, key=lambda f: f is not here):

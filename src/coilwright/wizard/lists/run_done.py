@@ -17,11 +17,11 @@ from coilwright.job.stock import Stock
 from coilwright.plan.coils.run import (
     RunCoil,
     after_run,
-    came_as,
+    arrivals_of,
     left_by_tag,
+    leftover_tag,
     run_of,
-    tag_of_new,
-    the_only,
+    single_arrival,
 )
 from coilwright.plan.result import Plan
 from coilwright.store import StoreError
@@ -67,8 +67,8 @@ def twice_lines(
     came: Mapping[int, Arrival] | None = None,
 ) -> list[str]:
     """A word on new coils whose leftover seems to be in stock already."""
-    tags = [tag_of_new(plan, coil.number, (came or {}).get(coil.number) or the_only(
-                came_as(plan, coil.number))) for coil in plan.coils
+    tags = [leftover_tag(plan, coil.number, (came or {}).get(coil.number) or single_arrival(
+                arrivals_of(plan, coil.number))) for coil in plan.coils
             if measured.get(f"coil.{coil.number}", 0.0)]
     there = [escape_controls(tag) for tag in tags if stock.find(tag) is not None]
     return [f"In stock already, this would be one more: {', '.join(there)}"] if there else []
@@ -120,10 +120,10 @@ def _number(coil: RunCoil) -> int:
 
 def _on_paper(coil: RunCoil, plan: Plan) -> str:
     """What is left of a new coil on paper: by the tag of what came, else as ordered."""
-    arrivals = came_as(plan, _number(coil))
+    arrivals = arrivals_of(plan, _number(coil))
     if len(arrivals) > 1:
         return "On paper it goes by the tag of the coil that was run."
-    return _paper_words(coil, the_only(arrivals), plan)
+    return _paper_words(coil, single_arrival(arrivals), plan)
 
 
 def _paper_words(coil: RunCoil, came: Arrival | None, plan: Plan) -> str:
@@ -158,7 +158,7 @@ class RunDone:
         self.book = book
         self.plan = plan
         self.coils = run_of(plan).coils
-        self.arrivals = {coil.key: came_as(plan, _number(coil)) for coil in self.coils}
+        self.arrivals = {coil.key: arrivals_of(plan, _number(coil)) for coil in self.coils}
         self.asked: list[Asked] = []
         self._lengths: dict[str, Asked] = {}
         self._picks: dict[str, Asked] = {}

@@ -178,13 +178,13 @@ class WorkingScreen(Modal[str]):
             if (said := plain_words(figure)) and said != figure.label:
                 head += [f"\n{said}"]
             head += [f"\n\n  = {figure.equation}"]
-            if numbers := put_in(figure):
+            if numbers := put_in(figure, self.system):
                 head += [f"\n  = {numbers}"]
             head += [f"\n  = {as_worked(figure, self.system)}"]
         self.query_one("#working-head", Static).update(Content.assemble(*head))
         rows = self.query_one(OptionList)
         terms = figure.terms
-        values = [as_put_in(term, self.system) for term in terms[:_MOST_TERMS]]
+        values = [as_put_in(term, self.system, figure) for term in terms[:_MOST_TERMS]]
         wide = min(max(map(len, values), default=0), _WIDEST_VALUE)
         rows.set_options(self._option(i, symbol, term, left(value, wide)) for i, (
             symbol, term, value) in enumerate(zip(figure.symbols, terms, values, strict=False)))

@@ -17,8 +17,7 @@ from coilwright.job.answers import ANSWERS, Answer, Form
 from coilwright.job.edit import usual_value
 from coilwright.job.job import Job
 from coilwright.job.steps import STEPS
-from coilwright.units import System, bare_unit, show
-from coilwright.units.dates import EXAMPLE as DAY_EXAMPLE
+from coilwright.units import System, bare_unit, date_example, show
 from coilwright.units.rules import RULES, pick
 from coilwright.values.finding import Finding, Level
 from coilwright.wizard.keys import WIZARD_KEYS
@@ -186,7 +185,7 @@ class BoxHelpScreen(TextModal[None]):
         elif answer.kind is not None and answer.form is Form.QUANTITY:
             made.append(("What may stand in it", _range(answer, system)))
         if answer.form is Form.DATE:
-            made.append(("What may stand in it", f"A day, such as {DAY_EXAMPLE}."))
+            made.append(("What may stand in it", f"A day, such as {date_example(system)}."))
         made.append(("Keys here", _key_table(keys)))
         super().__init__(answer.label, made)
 

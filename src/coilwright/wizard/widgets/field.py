@@ -16,9 +16,10 @@ from textual.widget import Widget
 from textual.widgets import Input
 from textual.widgets.input import Selection
 
+from coilwright.calc.metal import name_metals
 from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
-from coilwright.units import Kind, bare_unit
+from coilwright.units import Kind, bare_unit, date_order
 from coilwright.values.standing import Standing
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, pad
@@ -129,13 +130,15 @@ class Field(Widget):
                                  type(answer.choices[0]) if answer.choices else None)
         else:
             # Without a border by the style sheet: `compact` would style every box twice.
-            self.box = Box(placeholder=self._example, max_length=1000, validate_on=())
+            self.box = Box(placeholder="", max_length=1000, validate_on=())
         self.box.styles.margin = self._beside
         self.tall = False
         """Whether the box stands on a row of its own, since it is too narrow beside its label."""
         self.complains = False
         """Whether text that cannot be read was left, so that the error is shown."""
         self._holds = False
+        self._example = ""
+        """What an empty box says is wanted."""
         self._word = ""
         self._unit = ""
 
@@ -162,12 +165,8 @@ class Field(Widget):
     @property
     def _why_not(self) -> str:
         if self._unasked is None:
-            self._unasked = words(self.key).unasked
+            self._unasked = name_metals(words(self.key).unasked)
         return self._unasked or self._since
-
-    @property
-    def _example(self) -> str:
-        return "month day year" if self.answer.form is Form.DATE else ""
 
     def place(self, rows: ShownRows) -> None:
         """Show whether it has a row, is asked, and is new."""
@@ -304,6 +303,8 @@ class Field(Widget):
         """
         if holds is not None:
             self._holds = holds
+        if self.answer.form is Form.DATE:
+            self._example = date_order(job.units)
         typed = job.typed.get(self.key)
         if not typing:
             text = typed

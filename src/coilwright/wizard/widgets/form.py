@@ -30,8 +30,6 @@ from coilwright.words import cautions, words
 from coilwright.words.in_units import said_in
 
 _LINES_FOR_BOTH = 3
-_SIGN = 3
-"""Cells before what the help says."""
 
 
 class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
@@ -229,12 +227,12 @@ class HelpArea(Hanging):
             self._say_error((" × ", "bold"), (escape_controls(own), ""))
             return
         text = keys if field is None else escape_controls(said_in(field.help_line, job.units))
-        first = (("   ", ""), (text, ""))
-        second = (("   ", ""), (usual_line(job, field), ""))
+        first: tuple[Piece, ...] = (("   ", ""), (text, ""))
+        second: tuple[Piece, ...] = (("   ", ""), (usual_line(job, field), ""))
         if field is not None and field.unasked_line:
             first, second = (("   ", ""), (field.unasked_line, "")), first
-        if rows is not None and (asked_now := rows.asked_now(self.size.width - _SIGN)):
-            second = ((" + ", "bold"), (asked_now, ""))
+        if rows is not None and (asked_now := rows.asked_now(self.size.width)):
+            second = asked_now
         if other is None:
             self.say(first, second)
             return

@@ -13,6 +13,7 @@ from textual.message import Message
 from textual.widget import Widget
 
 from coilwright.drawing.rounding import ordered_text
+from coilwright.job.answers import step_of
 from coilwright.units import System
 from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.wizard.literal import escape_controls
@@ -308,7 +309,7 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
             line.display = at < len(heads)
             if at < len(heads):
                 line.show(heads[at], plan, across, wide)
-        findings = ordered(plan, view.key)
+        findings = findings_on(plan, view.key)
         low = self.app.size.height < _LOW
         room = (_SHOWN_LOW if low else _SHOWN) if view.drawing is None else (
             _SHOWN_LOW_WITH_DRAWING if low else _SHOWN_WITH_DRAWING)
@@ -316,13 +317,13 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         while len(self._findings) < len(shown):
             self._findings.append(FindingLine())
             self._finding_box.mount(self._findings[-1])
-        rest = len(findings) - len(shown)
+        rest = len(plan.findings) - len(shown)
         for at, row in enumerate(self._findings):
             row.display = at < len(shown)
             if at < len(shown):
                 row.show(shown[at], rest, wide, width, 1 if self.screen.has_class("-low") else 2)
         self._more.display = wide and rest > 0 and view.key != "summary"
-        self._more.update(f"      and {rest} more, on the summary")
+        self._more.update(f"      {'and ' if shown else ''}{rest} more, on the summary")
         self.caution(caution)
 
     def on_resize(self) -> None:
@@ -349,6 +350,12 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         picture.update(Content("\n".join(map(escape_controls, lines))))
 
 
-def ordered(plan: Plan, step: str) -> list[Finding]:
-    """The findings in order of weight; those of the step first among equals."""
-    return worst_first(sorted(plan.findings, key=lambda f: f.step != step))
+def findings_on(plan: Plan, step: str) -> list[Finding]:
+    """What a step says, in order of weight; what is of the step first among equals.
+
+    A stop stands on every step. What is to be weighed or known stands where its answers are, and
+    on the summary.
+    """
+    there = (f for f in plan.findings if step == "summary" or f.level is Level.STOP
+             or step in {f.step, *map(step_of, f.answers)})
+    return worst_first(sorted(there, key=lambda f: f.step != step))

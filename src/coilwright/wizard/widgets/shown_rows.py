@@ -9,13 +9,19 @@ is opened again.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
 from coilwright.wizard.widgets.columns import cells
 from coilwright.words.counting import counted
 
+if TYPE_CHECKING:
+    from coilwright.wizard.widgets.text import Piece
+
 _NONE: frozenset[str] = frozenset()
+_NEW: Piece = (" + ", "bold")
+"""The sign before answers that are asked now."""
 
 
 class ShownRows:
@@ -81,8 +87,13 @@ class ShownRows:
             answer.value(self._job), self._job.units)
         return f"{answer.label} is {f'“{said}”' if said else 'empty'}"
 
-    def asked_now(self, room: int) -> str:
-        """The answers that are new, as many as have room [cells]; empty where none is."""
+    def asked_now(self, width: int) -> tuple[Piece, ...]:
+        """The answers that are new, behind their sign, in a line so wide [cells]; empty where none
+        is."""
+        said = self._asked_now(width - cells(_NEW[0]))
+        return (_NEW, (said, "")) if said else ()
+
+    def _asked_now(self, room: int) -> str:
         order = [answer.key for answer in self._answers]
         at = order.index(self._here) if self._here in order else -1
         below = [a.label for a in self._answers[at + 1:] if self.is_new(a.key)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Callable, Iterable
 from pathlib import Path
+from typing import assert_never
 
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -30,9 +31,9 @@ from coilwright.plan.result import Plan
 from coilwright.sheets.saving import save_sent
 from coilwright.sheets.sending import changes_since, check_sendable, send
 from coilwright.store import StoreError
-from coilwright.units import UnreadableQuantity, read_date, show_date
-from coilwright.units.dates import EXAMPLE as DAY_EXAMPLE
+from coilwright.units import UnreadableQuantity, date_example, read_date, show_date
 from coilwright.wizard.context import Context
+from coilwright.wizard.lists.papers import today
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
@@ -153,18 +154,31 @@ def _words(job: Job, state: OrderState) -> str:
     return state.value
 
 
-_COUNTED = {
-    Verdict.ACCEPT: "accepted", Verdict.HOLD: "held", Verdict.TAKEN: "taken knowingly",
-    Verdict.REFUSED: "refused", Verdict.SENT_BACK: "sent back",
-}
+def _counted_as(verdict: Verdict) -> str:
+    """What coils of a verdict are called where they are counted."""
+    match verdict:
+        case Verdict.ACCEPT:
+            return "accepted"
+        case Verdict.HOLD:
+            return "held"
+        case Verdict.OPEN:
+            return "not finished"
+        case Verdict.REFUSED:
+            return "refused"
+        case Verdict.SENT_BACK:
+            return "sent back"
+        case Verdict.TAKEN:
+            return "taken knowingly"
+        case _:
+            assert_never(verdict)
 
 
 def _arrived(plan: Plan) -> str:
     """What of the order has come, in a few words."""
     reports = receive(plan)
-    found = [f"{counted(sum(r.verdict is verdict for r in reports), 'coil')} {word}"
-             for verdict, word in _COUNTED.items()
-             if any(r.verdict is verdict for r in reports)]
+    found = [f"{counted(sum(r.verdict is verdict for r in reports), 'coil')} "
+             f"{_counted_as(verdict)}"
+             for verdict in Verdict if any(r.verdict is verdict for r in reports)]
     if waits := awaited(plan):
         found.append(f"{counted(len(waits), 'coil')} awaited")
     return ", ".join(found)
@@ -238,11 +252,11 @@ class LifeController:
             try:
                 # Before anything is typed for a step that cannot be taken.
                 job = self._context.session.job
-                check_sendable(job, job.coils.order_date or datetime.date.today())
+                check_sendable(job, job.coils.order_date or today())
             except CannotStep as error:
                 self._context.say(escape_controls(str(error)), severity="warning", timeout=12)
                 return
-            if words := date_words(job, datetime.date.today()):
+            if words := date_words(job, today()):
                 about = f"Sent today: {words}; days are counted from the day it is sent. "
         elif state is OrderState.RUN:
             about = _on_hold(self._context.session.plan)
@@ -279,27 +293,36 @@ class LifeController:
 
     def _ask_day(
         self, what: str, about: str, day: str, note: str,
-        take: Callable[[datetime.date, str], None],
+        take: Callable[[datetime.date, str], None], *, ahead: datetime.date | None = None,
     ) -> None:
-        """The day of a step, and a note on it. What cannot be taken is there to be mended."""
+        """The day of a step, and a note on it. What cannot be taken is there to be mended.
+
+        A day that has not come yet is asked about. ahead: the one that was.
+        """
         context = self._context
 
         def closed(texts: tuple[str, ...] | None) -> None:
             if texts is None:
                 return
             try:
-                take(read_date(texts[0], context.session.job.units), texts[1].strip())
+                on = read_date(texts[0], context.session.job.units)
+                if on > today() and on != ahead:
+                    self._ask_day(
+                        what, f"{show_date(on)} has not come yet. Enter again records it; or "
+                        "write the day it was. ", texts[0], texts[1], take, ahead=on)
+                    return
+                take(on, texts[1].strip())
             except (CannotStep, UnreadableQuantity) as error:
-                self._ask_day(what, about, texts[0], texts[1], take)
+                self._ask_day(what, about, texts[0], texts[1], take, ahead=ahead)
                 context.say(escape_controls(str(error)), severity="warning", timeout=12)
 
         context.open(LinesScreen(
             what[:1].upper() + what[1:],
             f"{about}Which day, and what belongs to it. Ctrl+Z takes it back.",
-            (Line("Day", day, DAY_EXAMPLE),
+            (Line("Day", day, date_example(context.session.job.units)),
              Line("Note", note, "who, what, how many", empty=True)),
         ), closed)
 
 
 def _today() -> str:
-    return show_date(datetime.date.today())
+    return show_date(today())

@@ -65,7 +65,7 @@ class Chart:
         return bool(self._scale is not None and effect.ends and effect.ends[1] > effect.ends[0])
 
     def row(self, effect: Effect) -> list[Part]:
-        """One answer: its name, how it stands, its range as a bar, who knows; and what it stops."""
+        """One answer: its name, how it stands, its range as a bar, who knows; its stop."""
         parts: list[Part] = [(pad(effect.label, self._label), "bold")]
         if self._scale is not None and effect.ends and self._moves(effect):
             parts.append(f" {pad(_now(effect), self._value)}  ")
@@ -82,11 +82,10 @@ class Chart:
             parts += [f" {value}  ", (pad(words, room), "$secondary")]
         parts.append(f"  {effect.who}")
         if effect.stop:
-            comes = effect.stop.startswith("STOP ")
-            # What clears one is no stop, and does not look like one.
-            sign = ("\n    STOP  ", "bold $error") if comes else ("\n          ", "")
-            words = escape_controls(effect.stop.removeprefix("STOP "))
-            parts.append(hang((sign, (words, "")), self._width - 2, 10))
+            # Neither what would stop nor what clears a stop is one, and neither looks like one.
+            style = "$warning" if effect.would_stop else ""
+            said = (escape_controls(effect.stop), style)
+            parts.append(hang((("\n    ", ""), said), self._width - 2, 6))
         return parts
 
 
