@@ -20,7 +20,7 @@ _US = re.compile(r"\d (?:in|ft|lb)\b(?! (?:\d|of run))|°F")
     ("1/4 in is usual.", "6 mm is usual."),
     ("to 1/32 in.", "to 0.79 mm."),
     ("0.0236 in, not a gauge.", "0.60 mm, not a gauge."),
-    ("2,700 to 3,000 lb is usual.", "1,220 to 1,360 kg is usual."),
+    ("2,700 to 3,000 lb is usual.", "1220 to 1360 kg is usual."),
     ("50 lb is usual, in wind less.", "23 kg is usual, in wind less."),
     ("3 to 10 ft is usual.", "0.9 to 3.0 m is usual."),
     ("-20 °F is a usual figure.", "-29 °C is a usual figure."),

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from coilwright.units import System
+from coilwright.units import System, in_thousands
 
 _NUMBER = r"[-−]?\d+(?:,\d{3})*(?:\.\d+)?(?:/\d+)?"
 _SIZES = re.compile(
@@ -41,16 +41,16 @@ def _value(text: str) -> float:
 
 def _millimeters(inches: float) -> str:
     value = inches * _INCH
-    return f"{value:.2f}" if abs(inches) < _SMALL else f"{value:,.0f}"
+    return f"{value:.2f}" if abs(inches) < _SMALL else in_thousands(value, System.METRIC)
 
 
 def _meters(feet: float) -> str:
-    return f"{feet * _FOOT:,.1f}"
+    return in_thousands(feet * _FOOT, System.METRIC, 1)
 
 
 def _kilograms(pounds: float) -> str:
     value = pounds * _POUND
-    return f"{value:,.0f}" if value < 100 else f"{round(value, -1):,.0f}"
+    return in_thousands(value if value < 100 else round(value, -1), System.METRIC)
 
 
 def _celsius(fahrenheit: float) -> str:
