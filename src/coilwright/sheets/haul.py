@@ -37,7 +37,7 @@ from coilwright.sheets.blocks import (
 from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, label
 from coilwright.sheets.parts import (
     PLATES_DECIDE,
-    load_comes_to,
+    load_amount,
     load_word,
     order_facts,
     site_text,
@@ -138,7 +138,7 @@ def haul_rows(plan: Plan) -> Rows:
     system = plan.job.units
     return Rows(("load", "comes to", "rating", "margin", "word"), tuple(
         tuple(plain(line(cell)) for cell in (
-            load.name, load_comes_to(load, system), figure_text(load.rating, system),
+            load.name, load_amount(load, system), figure_text(load.rating, system),
             figure_text(load.margin, system), load_word(load)))
         for load in plan.loads))
 
@@ -265,7 +265,7 @@ def _loads(plan: Plan, cautioned: list[str]) -> tuple[Block, ...]:
     """Every load with its rating, or room for it, and the numbers of the cautions on it."""
     system = plan.job.units
     rows: list[tuple[Inline, ...]] = [
-        (load.name, load_comes_to(load, system),
+        (load.name, load_amount(load, system),
          figure_text(load.rating, system) if load.rating is not None else room(10),
          figure_text(load.margin, system), _word(load), _numbers(load, cautioned))
         for load in plan.loads

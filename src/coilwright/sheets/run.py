@@ -59,7 +59,7 @@ from coilwright.sheets.parts import (
     site_text,
 )
 from coilwright.sheets.trim_blanks import trim_blanks
-from coilwright.units import Kind, System, show
+from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key, row_key
 from coilwright.words.counting import noun
@@ -156,7 +156,8 @@ def _row(plan: Plan, coil: RunCoil, batch: RunBatch, row: RunRow) -> tuple[Inlin
     square = row.short is not None and abs(row.short - cut.length) < _SAME
     short: Inline = "—" if square or row.short is None else cut_length(plan, cut.plane, row.short)
     return (
-        Tick(()).box, f"{row.count:,}", cut_length(plan, cut.plane, cut.length), short,
+        Tick(()).box, in_thousands(row.count, system),
+        cut_length(plan, cut.plane, cut.length), short,
         _ends(row), _numbers(plan, cut.plane, row, cut.name),
         marked(coil.left.mark, show(row.left, Kind.LENGTH, system)), "", "", "",
     )

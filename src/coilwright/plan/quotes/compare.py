@@ -125,7 +125,8 @@ def _report(
         deviations=(
             *(said for name, said in unread.items() if name in _OF_ARRIVAL),
             *asked.deviations(job, quote)), misses=misses, faults=tuple(faults),
-        request=request_of(job, quote.supplier), **_worth_and_cash(quote, made, cost),
+        request=request_of(job, quote.supplier), system=job.units,
+        **_worth_and_cash(quote, made, cost),
     )
 
 

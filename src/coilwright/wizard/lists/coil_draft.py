@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from coilwright.calc.metal import METALS
+from coilwright.calc.metal import METALS, name_metals
 from coilwright.job.answers import Form, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
@@ -68,14 +68,14 @@ MEASURES: tuple[Measure[CoilOnHand], ...] = (
             help="As its tag or its papers say."),
     Measure(name="coating", label="Metallic coating", form=Form.CHOICE,
             choices=tuple(CoatingName), applies=_coated, offered=_no_metal,
-            unasked="for steel; no other metal comes with one",
+            unasked=name_metals("for {coated}; no other metal comes with one"),
             help="A job takes only the coating it asks for; not known means it fits none."),
     Measure(name="thickness", label="Decimal thickness", kind=Kind.THICKNESS, bare=_INCHES,
             low=0.005, high=0.25, needed=True,
             help="Measured or from the tag; a gauge number is no thickness."),
     Measure(name="thickness_basis", label="Thickness includes", form=Form.CHOICE,
             choices=tuple(ThicknessBasis), applies=_coated, offered=always,
-            unasked="for steel; no other metal has a coating that could be counted in",
+            unasked=name_metals("for {coated}; no other metal has a coating to count in"),
             help="With its coating or without; leave it empty where nobody knows."),
     Measure(name="width", label="Width", kind=Kind.WIDTH, bare=_INCHES, low=1, high=100,
             needed=True, help="A wider coil than the strip can be slit."),

@@ -26,7 +26,7 @@ from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import cells, fit, hang, pad
 from coilwright.wizard.widgets.rows import PagedList
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 _FIRST = 3
 _SIGNS = {Status.OPEN: "☐", Status.GUESS: "~", Status.SETTLED: "☑", Status.WAIVED: "–"}
@@ -195,10 +195,18 @@ class QuestionsScreen(Modal[str]):
 
     def action_mark(self, settled: bool) -> None:
         """Mark the question settled, or open again."""
-        key = self._marked()
+        key, order = self._marked(), self._order
         if mark(self.session, self.say, key, settled):
             self._changed()
-        self.show(key)
+        self.show(self._next_open(key, order) if settled else key)
+
+    def _next_open(self, key: str, order: tuple[str, ...]) -> str:
+        """What is marked once a question is settled: the next open one, as the list was then."""
+        still = {q.key for q in self.session.plan.questions if not q.status.is_done}
+        if key in still or key not in order:
+            return key
+        at = order.index(key)
+        return next((one for one in (*order[at:], *order[:at]) if one in still), key)
 
     def action_waive(self) -> None:
         """Say why the order may go out without an answer; no reason takes that back."""
@@ -267,7 +275,7 @@ def _row(question: Question, holds: str, width: int, system: System) -> Content:
     said = escape_controls(" ".join(said.split()))
     tail_width = min(_TAIL, cells(said) + 1) if said else 0
     room = width - 9 - tail_width
-    ask = said_in(question.words.ask, system)
+    ask = with_units(question.words.ask, system)
     ask = pad(ask, room) if said else fit(ask, room)
     tail = f" {fit(said, tail_width - 1)}" if said else ""
     return Content.assemble(
