@@ -50,6 +50,7 @@ from coilwright.sheets.parts import caution_line, order_facts
 from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.values.keys import row_key
+from coilwright.words.in_units import said_in
 
 _LEVELS: dict[Level, Inline] = {
     Level.STOP: strong("Hold."), Level.CARE: strong("Care."), Level.NOTE: "Note.",
@@ -329,12 +330,12 @@ def _way(way: Way, plan: Plan) -> tuple[Inline, ...]:
 
 
 def _how(plan: Plan) -> tuple[Block, ...]:
-    words = receiving_words()
+    words, system = receiving_words(), plan.job.units
     return (
         heading(2, "How to measure, and what to look for"),
-        table(("measure", "how"), [(_MEASURED[name], words.measures[name].how)
+        table(("measure", "how"), [(_MEASURED[name], said_in(words.measures[name].how, system))
                                    for name in _MEASURED]),
         table(("fault", "look for", "if it is there"), [
-            (fault, said.look, f"{said.do} {said.caution}".strip())
+            (fault, said.look, said_in(f"{said.do} {said.caution}".strip(), system))
             for fault, said in words.faults.items() if fault in {*_faults(plan)}]),
     )
