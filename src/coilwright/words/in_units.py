@@ -33,6 +33,13 @@ _OTHERWISE = (
      "an angle, such as 26.6°, or the rise in 12 of run"),
     ("Rise in 12 of run of the porch roof;", "Pitch of the porch roof, an angle;"),
     ("such as 3/12", "such as 14°"), ("such as 3 in 12", "such as 14°"),
+    ("Rise in 12 of run, such as 6/12; needed", "An angle, such as 26.6°; needed"),
+    ("bare: ft or m; in any direction: 0,0; 40,0; 20,18 ft 6 in",
+     "bare: m; in any direction: 0,0; 12,0; 6,5.5"),
+    ("1.78/lb, 62 per cwt, 2.90/ft, 148/square, 4650 lump",
+     "3.92/kg, 3920/tonne, 9.50/m, 15.90/m², 4650 lump"),
+    ("0.05/lb, 4.10/mile", "0.11/kg, 2.55/km"), ("2.05/lb", "4.50/kg"), ("per mile", "per km"),
+    ("2 x 3 ft", "0.6 x 0.9 m"), ("500 ft; 1000 ft", "150 m; 300 m"),
     ("One hundred pounds", "45.4 kg, one hundred US pounds"),
     ("of inches or millimeters", "of millimeters"),
 )

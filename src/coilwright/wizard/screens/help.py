@@ -198,7 +198,7 @@ def _range(answer: Answer, system: System) -> str:
     said = f"{RULES[answer.kind].wanted.capitalize()}, such as {like}."
     if unit:
         said += f" A number alone is read in {unit}."
-    ends = [show(end, answer.kind, system) for end in (answer.low, answer.high)
+    ends = [show(end, answer.kind, system) for end in answer.limits(system)
             if end is not None]
     if answer.low is not None and answer.high is not None:
         said += f" From {ends[0]} to {ends[1]}."
