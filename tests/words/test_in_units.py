@@ -8,7 +8,7 @@ from coilwright.job.questions import all_questions
 from coilwright.job.steps import STEPS
 from coilwright.units import System
 from coilwright.words import all_words, cautions, words
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 from tests.rules import for_each
 
 _US = re.compile(r"\d (?:in|ft|lb)\b(?! (?:\d|of run))|°F")
@@ -27,8 +27,8 @@ _US = re.compile(r"\d (?:in|ft|lb)\b(?! (?:\d|of run))|°F")
     ("-20 °F is a usual figure.", "-29 °C is a usual figure."),
 ])
 def test_sizes_are_turned_and_rounded(said: str, wanted: str) -> None:
-    assert said_in(said, System.METRIC) == wanted
-    assert said_in(said, System.US) == said
+    assert with_units(said, System.METRIC) == wanted
+    assert with_units(said, System.US) == said
 
 
 @for_each([
@@ -37,7 +37,7 @@ def test_sizes_are_turned_and_rounded(said: str, wanted: str) -> None:
     "in 1 lot", "20 oz",
 ])
 def test_what_is_no_size_stays(said: str) -> None:
-    assert said_in(said, System.METRIC) == said
+    assert with_units(said, System.METRIC) == said
 
 
 @for_each([
@@ -52,8 +52,8 @@ def test_what_is_no_size_stays(said: str) -> None:
     ("after the first miles", "after the first kilometers"),
 ])
 def test_units_by_name_are_turned(said: str, wanted: str) -> None:
-    assert said_in(said, System.METRIC) == wanted
-    assert said_in(said, System.US) == said
+    assert with_units(said, System.METRIC) == wanted
+    assert with_units(said, System.US) == said
 
 
 _NAMED = re.compile(r"\b(?:inch(?:es)?|foot|feet|pounds?|miles?|sixteenths?)\b|/lb|\d/12\b")
@@ -67,7 +67,7 @@ def test_no_us_unit_is_left_by_name() -> None:
     texts += [text for q in all_questions().values()
               for text in (q.ask, q.why, q.good, q.otherwise, q.caution)]
     texts += [one for step in STEPS for one in cautions(step.key)]
-    left = [turned for text in texts if _NAMED.search(turned := said_in(text, System.METRIC))
+    left = [turned for text in texts if _NAMED.search(turned := with_units(text, System.METRIC))
             and not any(kept in turned for kept in _KEPT)]
     assert left == []
 
@@ -87,6 +87,6 @@ def test_no_us_size_is_left_in_any_words() -> None:
     texts += [text for q in all_questions().values()
               for text in (q.ask, q.why, q.good, q.otherwise, q.caution)]
     left = [turned for text in texts
-            if _US.search(turned := said_in(text, System.METRIC))]
+            if _US.search(turned := with_units(text, System.METRIC))]
     assert left == []
     assert any(_US.search(text) for text in texts)

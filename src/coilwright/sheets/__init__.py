@@ -97,14 +97,14 @@ def render(kind: str, plan: Plan, form: str, width: int = 80, to: str = "") -> s
         raise ValueError(f"The {sheet.title.lower()} is addressed to nobody.")
     if form != "csv":
         made = sheet.addressed(plan, to) if sheet.addressed else sheet.make(plan)
-        return to_mail(made) if sheet.mailed and form == "text" else set_as(made, form, width)
+        return to_mail(made) if sheet.mailed and form == "text" else render_as(made, form, width)
     if sheet.rows is None:
         with_rows = ", ".join(s.key for s in KINDS.values() if s.rows)
         raise ValueError(f"The {sheet.title.lower()} has no rows; sheets that do: {with_rows}.")
     return to_csv(sheet.rows(plan))
 
 
-def set_as(sheet: Sheet, form: str, width: int = 80) -> str:
+def render_as(sheet: Sheet, form: str, width: int = 80) -> str:
     """Any sheet in one form (see FORMS); width counts for plain text only.
 
     Raises ValueError for an unknown form.

@@ -37,7 +37,7 @@ from coilwright.sheets.blocks import (
 from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, label
 from coilwright.sheets.parts import (
     PLATES_DECIDE,
-    load_comes_to,
+    load_amount,
     load_word,
     order_facts,
     site_text,
@@ -48,7 +48,7 @@ from coilwright.values.finding import Level, worst_first
 from coilwright.values.keys import LiftPlace, row_key
 from coilwright.words import cautions, words
 from coilwright.words.counting import counted
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 _WRITE = line(room(14))
 """Room to write a number or a name."""
@@ -111,11 +111,11 @@ def haul_sheet(plan: Plan) -> Sheet:
         _to_read(plan),
         _findings(plan),
         heading(2, "Before the wheels turn"),
-        ticks(said_in(one, plan.job.units) for one in BEFORE_WHEELS),
+        ticks(with_units(one, plan.job.units) for one in BEFORE_WHEELS),
         heading(2, "Before a coil is lifted"),
-        ticks(said_in(one, plan.job.units) for one in BEFORE_LIFTING),
+        ticks(with_units(one, plan.job.units) for one in BEFORE_LIFTING),
         heading(2, "Cautions"),
-        numbered(said_in(one, plan.job.units) for one in cautioned),
+        numbered(with_units(one, plan.job.units) for one in cautioned),
         Signature(("Person in charge", "Driver", "Lifting at the site", "Lifting in the shop"),
                   ("name", "signature", "date")),
     ), card=True, roomy=_is_roomy(plan))
@@ -139,7 +139,7 @@ def haul_rows(plan: Plan) -> Rows:
     system = plan.job.units
     return Rows(("load", "comes to", "rating", "margin", "word"), tuple(
         tuple(plain(line(cell)) for cell in (
-            load.name, load_comes_to(load, system), figure_text(load.rating, system),
+            load.name, load_amount(load, system), figure_text(load.rating, system),
             figure_text(load.margin, system), load_word(load)))
         for load in plan.loads))
 
@@ -266,7 +266,7 @@ def _loads(plan: Plan, cautioned: list[str]) -> tuple[Block, ...]:
     """Every load with its rating, or room for it, and the numbers of the cautions on it."""
     system = plan.job.units
     rows: list[tuple[Inline, ...]] = [
-        (load.name, load_comes_to(load, system),
+        (load.name, load_amount(load, system),
          figure_text(load.rating, system) if load.rating is not None else room(10),
          figure_text(load.margin, system), _word(load), _numbers(load, cautioned))
         for load in plan.loads

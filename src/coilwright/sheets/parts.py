@@ -269,7 +269,7 @@ def load_table(plan: Plan, loads: Iterable[LoadLine]) -> tuple[Block, ...]:
     """One row a load: what it comes to, its rating, the margin, and a word."""
     system = plan.job.units
     rows = [
-        (load.name, load_comes_to(load, system), figure_text(load.rating, system),
+        (load.name, load_amount(load, system), figure_text(load.rating, system),
          figure_text(load.margin, system), load_word(load))
         for load in loads
     ]
@@ -277,7 +277,7 @@ def load_table(plan: Plan, loads: Iterable[LoadLine]) -> tuple[Block, ...]:
     return (table(header, rows, right=(1, 2, 3)),) if rows else ()
 
 
-def load_comes_to(load: LoadLine, system: System) -> Text:
+def load_amount(load: LoadLine, system: System) -> Text:
     """The load; where it is not known, what is known of the weight."""
     if load.weight is None:
         return figure_text(load.load, system)

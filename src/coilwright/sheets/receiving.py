@@ -12,10 +12,9 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.choices import YesNo
 from coilwright.job.receiving import READINGS, Fault
-from coilwright.plan.arrivals import reasons
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive
-from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way
+from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way, reasons
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.sheets.blocks import (
     Banner,
@@ -50,7 +49,7 @@ from coilwright.sheets.parts import caution_line, order_facts
 from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.values.keys import row_key
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 _LEVELS: dict[Level, Inline] = {
     Level.STOP: strong("Hold."), Level.CARE: strong("Care."), Level.NOTE: "Note.",
@@ -333,9 +332,9 @@ def _how(plan: Plan) -> tuple[Block, ...]:
     words, system = receiving_words(), plan.job.units
     return (
         heading(2, "How to measure, and what to look for"),
-        table(("measure", "how"), [(_MEASURED[name], said_in(words.measures[name].how, system))
+        table(("measure", "how"), [(_MEASURED[name], with_units(words.measures[name].how, system))
                                    for name in _MEASURED]),
         table(("fault", "look for", "if it is there"), [
-            (fault, said.look, said_in(f"{said.do} {said.caution}".strip(), system))
+            (fault, said.look, with_units(f"{said.do} {said.caution}".strip(), system))
             for fault, said in words.faults.items() if fault in {*_faults(plan)}]),
     )

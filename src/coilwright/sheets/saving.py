@@ -11,14 +11,14 @@ from coilwright.job.sending import is_as_sent
 from coilwright.plan import Plan
 from coilwright.plan.practice.review import Review
 from coilwright.plan.practice.solve import Solved
-from coilwright.sheets import KINDS, set_as, sheet_files
+from coilwright.sheets import KINDS, render_as, sheet_files
 from coilwright.sheets.file_names import file_stem, sent_stem
 from coilwright.sheets.practice import (
     class_rows,
     class_sheet,
+    combined_sheet,
     handout,
     key_sheet,
-    of_variants,
     reviews_sheet,
 )
 from coilwright.sheets.render.csv import to_csv
@@ -82,8 +82,8 @@ def save_class_papers(variants: Sequence[Solved], folder: Path) -> tuple[Path, .
     """
     name = variants[0].practice.name
     return _save({
-        f"{name}-handouts.html": set_as(of_variants(variants, handout), "html"),
-        f"{name}-keys.html": set_as(of_variants(variants, key_sheet), "html"),
+        f"{name}-handouts.html": render_as(combined_sheet(variants, handout), "html"),
+        f"{name}-keys.html": render_as(combined_sheet(variants, key_sheet), "html"),
     }, folder)
 
 
@@ -93,9 +93,9 @@ def save_reviews(reviews: Sequence[Review], folder: Path) -> tuple[Path, ...]:
     Raises StoreError.
     """
     return _save({
-        "class.html": set_as(class_sheet(reviews), "html"),
+        "class.html": render_as(class_sheet(reviews), "html"),
         "class.csv": to_csv(class_rows(reviews)),
-        "class-reviews.html": set_as(reviews_sheet(reviews), "html"),
+        "class-reviews.html": render_as(reviews_sheet(reviews), "html"),
     }, folder)
 
 

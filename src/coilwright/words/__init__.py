@@ -12,7 +12,7 @@ from importlib.resources.abc import Traversable
 from typing import Any
 
 from coilwright.units import System
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 WHO = ("client", "designer", "building department", "machine maker", "supplier", "you")
 """Who can know an answer."""
@@ -55,7 +55,7 @@ class Words:
         text = self.help
         if system is System.METRIC and self.usual and self.usual_in_metric:
             text = text.replace(self.usual, self.usual_in_metric)
-        return said_in(text, system)
+        return with_units(text, system)
 
 
 class GuidanceError(ValueError):

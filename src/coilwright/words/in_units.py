@@ -60,7 +60,7 @@ _UNIT_WORDS = tuple((re.compile(rf"\b{us}\b"), metric) for us, metric in (
 """Units by name; feet that somebody stands on are left to them."""
 
 
-def said_in(text: str, system: System) -> str:
+def with_units(text: str, system: System) -> str:
     """The text with its sizes in the reader's units and its days as read there; as it is for US."""
     if system is System.US or "metric" in text:
         return text  # what speaks of both systems means both

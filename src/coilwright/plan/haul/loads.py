@@ -93,7 +93,7 @@ def coils_to_haul(
 ) -> tuple[CoilToHaul, ...]:
     """All coils of the job as heavy as they can come, heaviest first."""
     found = [
-        CoilToHaul(row_key("coil", c.number), f"Coil {c.number}", heaviest_of_new(ledger, c))
+        CoilToHaul(row_key("coil", c.number), f"Coil {c.number}", heaviest_new_coil(ledger, c))
         for c in coils
     ]
     found += [CoilToHaul(c.key, c.name, at_densest(ledger, c.key, c.name, c.heaviest), c)
@@ -194,7 +194,7 @@ def at_densest(ledger: Ledger, key: str, name: str, mass: Figure) -> Figure:
                       lifting.at_densest, mass, *both)
 
 
-def heaviest_of_new(ledger: Ledger, coil: CoilPlan) -> Figure:
+def heaviest_new_coil(ledger: Ledger, coil: CoilPlan) -> Figure:
     """The most a new coil can weigh when it is lifted or hauled."""
     name = f"Coil {coil.number}"
     return at_densest(ledger, row_key("coil", coil.number), name,

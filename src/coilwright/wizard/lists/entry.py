@@ -24,7 +24,7 @@ from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.columns import cells, fit
 from coilwright.wizard.widgets.field import Box, Field, focus_next_asked
 from coilwright.wizard.widgets.shown_rows import ShownRows
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 _LINES_FOR_BOTH = 2
 _REST = 1.0
@@ -198,7 +198,7 @@ class EntryScreen(OpensPicks, Modal[None]):
         area.update(help_line)
 
     def _help(self, field: Field, width: int) -> str:
-        said = said_in(field.help_line, self.entry.job().units)
+        said = with_units(field.help_line, self.entry.job().units)
         if field.unasked_line:
             return f"   {field.unasked_line}"
         whole = field.whole(max(20, width - 4)) if isinstance(field, LinesField) else ""

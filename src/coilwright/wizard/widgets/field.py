@@ -25,7 +25,7 @@ from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, pad
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words import words
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 _UNIT_WIDTH = 7
 """`ft/min` and a space; answers without a unit give the room to their box."""
@@ -159,7 +159,7 @@ class Field(Widget):
         """That line in the reader's units."""
         if self._help_line is None or self._help_line == words(self.key).help:
             return words(self.key).help_in(system)
-        return said_in(self._help_line, system)
+        return with_units(self._help_line, system)
 
     @property
     def unasked_line(self) -> str:

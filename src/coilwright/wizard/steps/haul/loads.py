@@ -309,7 +309,7 @@ _LIMIT = CoilsKey.SITE_LIFT
 
 async def lighter_coils(context: Context) -> None:
     """Hold the order to what the gear lifts, go to the limit, and say what changed."""
-    from coilwright.plan import lighter_coils as edit_lift
+    from coilwright.plan.haul import lighter_coils as edit_lift
 
     session = context.session
     before = session.plan
