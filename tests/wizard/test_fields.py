@@ -222,6 +222,7 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         assert before is not None
         await pilot.press("b")
         assert session.job.metal.finish is before, "the list is closed: nothing is picked unseen"
+        assert not app._notifications
         # Words meant for another answer: a space within them opens nothing.
         await pilot.press(*"Harbor", "space", *"Slate")
         await settle(pilot)

@@ -74,7 +74,7 @@ class Chart:
             parts.append((range_bar(effect.ends, now, self._scale, self._bar), "$primary"))
         else:
             known = Key.COIL_MASS_ORDERED in self._plan.figures
-            said = _STAYS if known else _UNKNOWN
+            said: tuple[str, ...] = _STAYS if known else _UNKNOWN
             if effect.unread:
                 said = (escape_controls(effect.unread), *_UNREAD)
             elif effect.blocks:
@@ -88,8 +88,8 @@ class Chart:
         if effect.stop:
             # Neither what would stop nor what clears a stop is one, and neither looks like one.
             style = "$warning" if effect.would_stop else ""
-            said = (escape_controls(effect.stop), style)
-            parts.append(hang((("\n    ", ""), said), self._width - 2, 6))
+            stop = (escape_controls(effect.stop), style)
+            parts.append(hang((("\n    ", ""), stop), self._width - 2, 6))
         return parts
 
 
