@@ -32,6 +32,7 @@ from coilwright.words import cautions, words
 from coilwright.words.glossary import terms_in
 from coilwright.words.in_units import said_in
 
+LOOKS_KEY = "Ctrl+T looks; "
 _KEY_COLUMNS = (Column(8), Column(14), Column(0))
 _EVERYWHERE = frozenset({"app.focus_next", "app.focus_previous", "screen.copy_text"})
 """What is said of all screens together, or needs no saying."""
@@ -60,12 +61,15 @@ class TextModal(Modal[Result], Generic[Result]):
 
     BINDINGS = [
         Binding("f1,enter", "close", "Close", show=False, id="text.close"),
+        Binding("ctrl+t", "app.looks", "Looks", show=False, id="text.looks"),
         Binding("down", "scroll(1)", "Down", show=False, id="text.down"),
         Binding("up", "scroll(-1)", "Up", show=False, id="text.up"),
         Binding("pagedown", "scroll(10)", "Page down", show=False, id="text.page-down"),
         Binding("pageup", "scroll(-10)", "Page up", show=False, id="text.page-up"),
     ]
     AUTO_FOCUS = ""
+    more_keys = ""
+    """What its line of keys says besides."""
 
     def __init__(self, heading: str, parts: Sequence[tuple[str, str]]) -> None:
         super().__init__()
@@ -87,8 +91,8 @@ class TextModal(Modal[Result], Generic[Result]):
                 yield Static(Content.styled("Words in it", "bold"), classes="terms-heading")
                 yield TermList(*term_options(terms, min(self.app.size.width, 112) - 6),
                                compact=True, classes="terms")
-            hint = "↑ ↓ read on, then to the words; Enter opens one; Escape closes"
-            yield Static(hint if terms else "↑ ↓ read on; Escape closes", classes="over-hint")
+            hint = "↑ ↓ read on, then to the words; Enter opens one" if terms else "↑ ↓ read on"
+            yield Static(f"{hint}; {self.more_keys}Escape closes", classes="over-hint")
 
     def action_scroll(self, lines: int) -> None:
         """Scroll the text; from its end on to the terms."""
@@ -108,6 +112,8 @@ class TextModal(Modal[Result], Generic[Result]):
 
 class AnswerHelpScreen(TextModal[None]):
     """Why an answer is asked, what is usual, who knows, the question, the caution."""
+
+    more_keys = LOOKS_KEY
 
     def __init__(self, answer: Answer, job: Job) -> None:
         super().__init__(answer.label, _answer_parts(answer, job.units))
@@ -148,6 +154,8 @@ def _answer_parts(answer: Answer, system: System) -> list[tuple[str, str]]:
 
 class StepHelpScreen(TextModal[None]):
     """What a step settles, its cautions, and the keys."""
+
+    more_keys = LOOKS_KEY
 
     def __init__(self, key: str) -> None:
         step = next(s for s in STEPS if s.key == key)
@@ -207,6 +215,8 @@ def _range(answer: Answer, system: System) -> str:
 
 class KeysHelpScreen(TextModal[None]):
     """What the keys do where somebody is, after what there is to say of the screen."""
+
+    more_keys = LOOKS_KEY
 
     def __init__(self, keys: Keys, first: Parts = ()) -> None:
         super().__init__("Help", [
