@@ -13,9 +13,7 @@ import sys
 import tempfile
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from unittest.mock import patch
 
-from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Input
 
@@ -134,17 +132,16 @@ async def look(job: Job, sizes: Sizes, home: Path) -> dict[str, list[tuple[int, 
     found: dict[str, list[tuple[int, int]]] = {}
     store = Store(home)
     app = CoilwrightApp(store, Session(store, job, search_seconds=0.0))
-    with patch.object(Screen, "_compositor_refresh", lambda _screen: None):
-        async with driven(app, size=sizes[0]) as pilot:
-            await settle(pilot)
-            for size in sizes:
-                # A size at a time: another one may have every widget styled anew.
-                await pilot.resize_terminal(*size)
-                for step in STEPS:
-                    await wizard(app).go(step.key)
-                    await pilot.rest()
-                    for fault in faults(wizard(app)):
-                        found.setdefault(f"{step.key}: {fault}", []).append(size)
+    async with driven(app, paint=False, size=sizes[0]) as pilot:
+        await settle(pilot)
+        for size in sizes:
+            # A size at a time: another one may have every widget styled anew.
+            await pilot.resize_terminal(*size)
+            for step in STEPS:
+                await wizard(app).go(step.key)
+                await pilot.rest()
+                for fault in faults(wizard(app)):
+                    found.setdefault(f"{step.key}: {fault}", []).append(size)
     return found
 
 

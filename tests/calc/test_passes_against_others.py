@@ -143,9 +143,13 @@ def by_cp_sat(
             given = []
             for p in range(slots):
                 many = int((room + 1) / (one.width * 1000))
+                strands: list[cp_model.IntVar] = []
                 for _ in range(many):
                     is_in, part = model.new_bool_var(""), model.new_int_var(0, top, "")
                     model.add(part <= top * is_in)
+                    if strands:  # all are alike: it need not try them in every order
+                        model.add(part <= strands[-1])
+                    strands.append(part)
                     model.add(part <= lengths[p])
                     model.add(lengths[p] <= cap).only_enforce_if(is_in)
                     taken[p].append(round(one.width * 1000) * is_in)

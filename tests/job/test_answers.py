@@ -126,7 +126,7 @@ _NOT_ANSWERS = {
 
 
 @pytest.mark.parametrize(("key", "typed", "box"), [
-    ("machine.arbor_load", "3000 lb", "1,361 kg"), ("machine.weight", "7400 lb", "3,357 kg"),
+    ("machine.arbor_load", "3000 lb", "1361 kg"), ("machine.weight", "7400 lb", "3357 kg"),
     ("panel.take_up", "4 5/8 in", "117.5 mm"), ("metal.thickness", "0.0236 in", "0.599 mm"),
     ("roof.length", "38 ft", "11.582 m"), ("job.hottest", "150 °F", "65.6 °C"),
     ("roof.pitch", "6:12", "26.6°"),
@@ -244,4 +244,4 @@ def test_in_metric_what_is_usual_is_a_round_number() -> None:
     assert ANSWERS["machine.arbor_load"].value(metric) == 3000.0
     assert give(metric, "job.units", System.US) == job
     rack = ANSWERS["machine.rack_load"]
-    assert rack.text(rack.value(do_not_know(metric, rack.key)), System.METRIC) == "2,722 kg"
+    assert rack.text(rack.value(do_not_know(metric, rack.key)), System.METRIC) == "2722 kg"

@@ -95,7 +95,7 @@ def test_both_kinds_add_up() -> None:
 
 
 def test_the_metal_coil_rule_begins_at_5000_lb() -> None:
-    # 393.120, and 2,268 kg in the manual
+    # 393.120, and 2268 kg in the manual
     assert printed("5000") == METAL_COIL_FROM
     assert printed("2268") == METAL_COIL_FROM * 0.45359237
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from coilwright.drawing.rounding import ordered_text
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.edit import new_job
 from coilwright.job.job import Job
@@ -16,6 +18,9 @@ from coilwright.plan import plan
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.reasons import by_person, still_open
 from coilwright.sheets.summary import HEADLINES
+from coilwright.store.shipped import demo_jobs
+from coilwright.units import System
+from coilwright.values.keys import Key
 from tests.cases import guess, small_gable, with_planes
 from tests.draws import draws
 from tests.generated import partial_jobs, whole_jobs
@@ -92,7 +97,7 @@ def test_pages_hold_their_pictures_and_fetch_nothing(kind: str) -> None:
 def test_plain_text_fits_a_terminal(kind: str) -> None:
     for width in (60, 80, 100):
         text = render(kind, plan(small_gable()), "text", width)
-        if KINDS[kind].addressed is not None:
+        if KINDS[kind].mailed:
             # For an e-mail: its lines are left to the mail program, at any width.
             assert text == render(kind, plan(small_gable()), "text", 20)
             continue
@@ -153,3 +158,24 @@ def test_ask_first_stands_on_the_summary() -> None:
     assert "## Settle first" in text
     assert "order 2,143 to 2,357 lb" in text
     assert "## Settle first" not in render("summary", plan(small_gable()), "md")
+
+
+def test_the_whole_order_reads_the_same_on_every_sheet() -> None:
+    """Three coils in metric: each is rounded before they are added, and the sum of their exact
+    sizes reads otherwise. Only working shows that, and what the order comes to for another answer.
+    """
+    job = dataclasses.replace(demo_jobs()["quarry-house-hip"], units=System.METRIC)
+    found = plan(job)
+    own = re.compile(r"L1 \+ L2|W1 \+ W2|order [\d,]+ to ")
+    shown = set()
+    for key in (Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED):
+        figure = found.figures[key]
+        exact, read = figure.text(System.METRIC), ordered_text(found, figure)
+        assert exact != read, "else nothing could be told from it"
+        for kind, sheet in KINDS.items():
+            for form in sheet.forms:
+                lines = [line for line in render(kind, found, form, 400).splitlines()
+                         if not own.search(line)]
+                assert not [line for line in lines if exact in line], (kind, form, exact)
+                shown |= {(kind, form) for line in lines if read in line}
+    assert {("order", "md"), ("summary", "html"), ("request", "text")} <= shown

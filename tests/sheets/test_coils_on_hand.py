@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import json
+import re
 from typing import Any
 
 from hypothesis import given, settings
@@ -14,10 +15,12 @@ from coilwright.job.roof import Building
 from coilwright.job.trim import TrimPiece, TrimSection
 from coilwright.plan import plan
 from coilwright.plan.coils.run import with_fitting
+from coilwright.plan.order_limits import capped_coils
 from coilwright.sheets import KINDS, render
 from coilwright.sheets.data.schema import SCHEMA
 from coilwright.sheets.data.summary import summary_json
 from coilwright.store.shipped import demo_jobs, demo_stock
+from coilwright.units import System
 from tests.cases import building, small_gable
 from tests.draws import draws
 from tests.plan.coils.stock import coil, jobs_with_coils, with_coils
@@ -51,6 +54,31 @@ def test_every_sheet_and_the_json_of_any_job(job: Job) -> None:
     for one, used in zip(found["on_hand"], done.from_stock, strict=True):
         assert one["leftover"]["value"] == used.left.value
         assert sum(cut["count"] for cut in one["cuts"]) == sum(cut.count for cut in used.cuts)
+
+
+def weights(sheet: str, ordered: str, on_hand: str) -> list[list[tuple[str, str]]]:
+    """Of new coils as ordered and at most, and of coils on hand at most, each in order."""
+    return [sorted(re.findall(ordered, sheet, re.MULTILINE)),
+            sorted(("", one) for one in re.findall(on_hand, sheet, re.MULTILINE))]
+
+
+@given(jobs_with_coils())
+@settings(max_examples=draws(15))
+def test_a_coil_weighs_the_same_on_the_run_sheet_and_the_haul_card(job: Job) -> None:
+    # Nothing is allowed over: what it weighs at most is what it weighs.
+    for tolerance in (job.coils.tolerance_over, 0.0):
+        for system in System:
+            coils = dataclasses.replace(job.coils, tolerance_over=tolerance)
+            done = plan(dataclasses.replace(job, coils=coils, units=system))
+            weight = r"(?:~ )?(\S+ (?:lb|kg))"
+            run = weights(render("run", done, "md"), rf"It weighs {weight} as ordered, {weight} ",
+                          rf"It weighs {weight} at most")
+            haul = weights(render("haul", done, "md"), rf"^\| Coil \d+ \| {weight} \| {weight} ",
+                           rf"^\| On hand [^|]*\|  \| {weight}")
+            # Where the order holds a coil to less than it could come at, each paper says which.
+            if capped_coils(done):
+                run[0], haul[0] = ([(one, "") for one, _ in part[0]] for part in (run, haul))
+            assert run == haul
 
 
 def test_the_summary_says_what_they_save() -> None:

@@ -23,6 +23,7 @@ from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.words import cautions, words
 from tests.cases import set_answers, small_gable
+from tests.plan.coils.stock import coil, with_coils
 from tests.plan.haul.made_loads import ALL, INSIDE, NOT_READ, OVER, load
 from tests.sheets.pages import Page, faults
 
@@ -139,6 +140,25 @@ def test_it_says_which_coils_its_loads_are_for() -> None:
             "other load make it again. 1 coil of this job left for another trip.**") in text
     assert "How many coils ride on the rack is not said" in flat(
         render("haul", plan(demo_jobs()["quarry-house-hip"]), "md"))
+
+
+@pytest.mark.parametrize(("answers", "feet", "said"), [
+    ({}, 400, "1 coil on hand, {mass} at most, is in no load of the road: plan how it gets to the "
+              "site."),
+    ({"haul.rack_coils": 1}, 400, "1 coil on hand, {mass} at most, is among the 2 coils of this "
+                                  "job; the loads of the road are for the 1 heaviest of them."),
+    ({"haul.rack_coils": 2}, 400, "1 coil on hand, {mass} at most, is counted in the loads of the "
+                                  "road."),
+    ({"haul.rack_mass": 900.0}, 400, "1 coil on hand, {mass} at most, is in these loads only if on "
+                                     "the rack when it was weighed."),
+])
+def test_it_says_whether_coils_on_hand_are_in_its_loads(
+    answers: dict[str, float], feet: float, said: str
+) -> None:
+    found = plan(with_coils(set_answers(small_gable(), answers), coil("A", feet, lot="L")))
+    (used,) = found.from_stock
+    assert said.format(mass=used.heaviest.text(System.US)) in flat(render("haul", found, "md"))
+    assert "on hand" not in flat(render("haul", plan(small_gable()), "md"))
 
 
 def test_a_small_margin_and_a_coil_that_comes_eye_up_stand_out() -> None:

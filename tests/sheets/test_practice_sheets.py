@@ -16,7 +16,7 @@ from coilwright.plan import plan
 from coilwright.plan.practice.propose import propose
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, solve
-from coilwright.sheets import FORMS, set_as
+from coilwright.sheets import FORMS, render_as
 from coilwright.sheets.practice import (
     TERMS,
     class_sheet,
@@ -47,10 +47,10 @@ def test_every_paper_sets_in_every_form(one: Practice) -> None:
     made = review(solved, wrong)
     for sheet in (handout(solved), key_sheet(solved), review_sheet(made), class_sheet([made])):
         for form in FORMS:
-            text = set_as(sheet, form)
+            text = render_as(sheet, form)
             assert one.title in text or "&" in text
             assert not BRITISH.search(text)
-        Page(set_as(sheet, "html"))
+        Page(render_as(sheet, "html"))
 
 
 def made_practice() -> Practice:
@@ -70,7 +70,7 @@ def put_in(figure: Figure, said: str) -> Iterator[Figure]:
 
 def said_on_paper(solved: Solved) -> str:
     """The handout's text on one line."""
-    return " ".join(set_as(handout(solved), "text", 200).split())
+    return " ".join(render_as(handout(solved), "text", 200).split())
 
 
 @pytest.mark.slow
@@ -115,14 +115,14 @@ def test_the_key_of_a_made_practice_job_is_reached_from_its_papers_alone() -> No
     assert solved.solution("limit").right == (made.governing.key,)
     # Nobody is sent to a variant that there is not.
     assert "Variant" not in said_on_paper(solved)
-    assert "one variant only" in set_as(key_sheet(solve(made_practice(), 2)), "text", 200)
+    assert "one variant only" in render_as(key_sheet(solve(made_practice(), 2)), "text", 200)
 
 
 def test_a_review_says_what_it_costs_and_how_that_was_worked_out() -> None:
     solved = solve(shipped_practices()["strip-and-coverage"], 0)
     attempt = right_attempt(solved)
     (mistake, response), *_ = mistakes(solved.solution("strip"))
-    text = set_as(review_sheet(review(solved, attempt.respond("strip", response))), "text", 200)
+    text = render_as(review_sheet(review(solved, attempt.respond("strip", response))), "text", 200)
     assert mistake.slip.capitalize() in text
     assert "It costs metal (" in text
     assert "days (21)" in text
@@ -131,5 +131,5 @@ def test_a_review_says_what_it_costs_and_how_that_was_worked_out() -> None:
 
 def test_the_words_fit_one_page() -> None:
     assert set(TERMS) <= set(glossary().terms)
-    text = set_as(glossary_sheet(), "text", 110)
+    text = render_as(glossary_sheet(), "text", 110)
     assert 30 <= len(text.splitlines()) <= 66

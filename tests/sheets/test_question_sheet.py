@@ -16,7 +16,7 @@ from coilwright.job.questions import all_questions
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.questions import Status, reply
-from coilwright.sheets import set_as
+from coilwright.sheets import render_as
 from coilwright.sheets.blocks import Heading, Quote, Sheet, plain
 from coilwright.sheets.questions import question_sheet
 from coilwright.store import shipped
@@ -39,7 +39,7 @@ def built(job: Job) -> Sheet:
 
 
 def sheet(job: Job, form: str = "md") -> str:
-    return set_as(built(job), form)
+    return render_as(built(job), form)
 
 
 def one_line(text: str) -> str:

@@ -11,12 +11,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.choices import YesNo
 from coilwright.job.edit import clear, do_not_know, give
 from coilwright.job.job import Job
 from coilwright.job.life import MOST_PAGE, OrderState, pack
 from coilwright.job.sending import CannotStep, stepped, to_send
 from coilwright.plan import plan
 from coilwright.sheets import render
+from coilwright.sheets.file_names import file_stem
 from coilwright.sheets.revision import job_sent
 from coilwright.sheets.saving import save_sent
 from coilwright.sheets.sending import changes_since, send
@@ -162,6 +164,15 @@ def test_a_page_that_was_spoiled_or_is_too_large_is_refused(packed: str) -> None
     one = dataclasses.replace(send(barn(), DAY).life.sent[0], packed=packed)
     with pytest.raises(ValueError, match="spoiled in the file"):
         _ = one.page
+
+
+def test_an_order_is_a_draft_by_its_files_name_until_it_is_sent_as_it_stands() -> None:
+    sent = send(barn(), DAY)
+    assert file_stem(barn(), "order") == "order-d-1041-draft"
+    assert file_stem(sent, "order") == "order-d-1041-a"
+    changed = give(sent, "metal.custom_color", YesNo.YES)
+    assert file_stem(changed, "order") == "order-d-1041-draft", "not the name of what was sent"
+    assert file_stem(send(changed, DAY), "order") == "order-d-1041-b"
 
 
 def test_what_was_sent_is_written_as_files_byte_for_byte_and_over_nothing(tmp_path: Path) -> None:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from coilwright.units import System, UnreadableQuantity, date_example, date_order, read_date
 from coilwright.words import words
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 from tests.rules import for_each
 
 DAYS = st.dates(datetime.date(2000, 1, 1), datetime.date(2099, 12, 31))
@@ -63,5 +63,5 @@ def test_what_is_shown_as_a_day_is_read_in_the_same_units(system: System) -> Non
     assert read_date(first, system) == read_date(second, system) == datetime.date(2026, 5, 31)
     with pytest.raises(UnreadableQuantity, match=date_order(system)):
         read_date("soon", system)
-    help_line = said_in(words("job.needed_by").help, system)
+    help_line = with_units(words("job.needed_by").help, system)
     assert first in help_line

@@ -248,24 +248,30 @@ def test_every_kind_reads_its_own_example() -> None:
 
 
 @for_each([
-    ("12,954 mm", Kind.WIDTH, System.METRIC, 510.0),
+    ("12\u202f954 mm", Kind.WIDTH, System.METRIC, 510.0),
     ("$6,112.00/lb", Kind.MONEY_PER_MASS, System.US, 6112.0),
     ("$1,200.50", Kind.MONEY, System.US, 1200.5),
     ("1,335 ft 7 in", Kind.LENGTH, System.US, 16027.0),
     ("1，500", Kind.LENGTH, System.US, 18000.0),
     ("2,451 lb", Kind.MASS, System.US, 2451.0),
-    ("1,020 kg", Kind.MASS, System.METRIC, 1020 / 0.45359237),
+    *((f"1{space}020{space}kg", Kind.MASS, System.METRIC, 1020 / 0.45359237)
+      for space in " \u00a0\u202f\u2009"),
+    ("1\u202f020 kg", Kind.MASS, System.US, 1020 / 0.45359237),
+    ("$12 345.60", Kind.MONEY, System.METRIC, 12_345.6),
+    ("1 234 567 mm", Kind.LENGTH, System.METRIC, 1_234_567 / 25.4),
+    ("12 954,5 mm", Kind.WIDTH, System.METRIC, 510.0 + 0.5 / 25.4),
+    ("1,234,567 mm", Kind.LENGTH, System.METRIC, 1_234_567 / 25.4),
+    ("1,200", Kind.COUNT, System.METRIC, 1200.0),
     ("1,234.50 m", Kind.LENGTH, System.METRIC, 1234.5 / 0.0254),
     ("22.86 m/min", Kind.SPEED, System.METRIC, 900.0),
     ("12,8", Kind.LENGTH, System.METRIC, 12.8 / 0.0254),
-    ("12,954 mm", Kind.LENGTH, System.METRIC, 510.0),
     ("0,6 mm", Kind.THICKNESS, System.METRIC, 0.6 / 25.4),
     ("0,635 mm", Kind.THICKNESS, System.METRIC, 0.025),
     ("1200,50", Kind.MONEY, System.METRIC, 1200.5),
     ("3,5 cm", Kind.WIDTH, System.METRIC, 3.5 / 2.54),
     ("12,5 %", Kind.PERCENT, System.METRIC, 0.125),
 ])
-def test_a_comma_between_thousands_is_read_as_it_is_printed(
+def test_what_stands_between_thousands_is_read_as_it_is_printed(
     text: str, kind: Kind, system: System, value: float
 ) -> None:
     assert read(text, kind, system=system) == pytest.approx(value, rel=1e-12)
@@ -276,6 +282,9 @@ def test_a_comma_between_thousands_is_read_as_it_is_printed(
     [
         ("12,8", System.US, "comma where no thousands end: write 12.8, or 128 without it"),
         ("1,234", System.METRIC, "thousands or decimals: write 1234 or 1.234"),
+        ("12,954 mm", System.METRIC, "thousands or decimals: write 12954 or 12.954"),
+        ("1 335 ft", System.US, "."),
+        ("12 95 mm", System.METRIC, "."),
         ("12, 8", System.METRIC, "comma where no thousands end"),
         ("12,8,5", System.METRIC, "comma where none belongs"),
         ("1.234,5", System.METRIC, "comma where none belongs"),

@@ -53,8 +53,8 @@ SHOWN = [
     (Kind.SQUARES, 1512 * 144, "15.12 squares", "140.5 m²"),
     (Kind.SQUARES, 100 * 144, "1 square", "9.29 m²"),
     # mass
-    (Kind.MASS, 2250.3, "2,250 lb", "1,021 kg"),
-    (Kind.MASS, 2250.5, "2,251 lb", "1,021 kg"),
+    (Kind.MASS, 2250.3, "2,250 lb", "1021 kg"),
+    (Kind.MASS, 2250.5, "2,251 lb", "1021 kg"),
     (Kind.MASS, 99.96, "100 lb", "45.3 kg"),
     (Kind.MASS, 16.84, "16.8 lb", "7.6 kg"),
     (Kind.MASS, 0, "0 lb", "0 kg"),
@@ -62,7 +62,7 @@ SHOWN = [
     (Kind.MASS_PER_AREA, 0.963 / 144, "0.963 lb/sq ft", "4.7 kg/m²"),
     (Kind.MASS_PER_AREA, 0.9 / 16 / 144, "0.9 oz/sq ft", "275 g/m²"),
     (Kind.MASS_PER_AREA, 0, "0 lb/sq ft", "0 kg/m²"),
-    (Kind.DENSITY, 0.2833, "0.2833 lb/in³", "7,842 kg/m³"),
+    (Kind.DENSITY, 0.2833, "0.2833 lb/in³", "7842 kg/m³"),
     # pure numbers
     (Kind.PERCENT, 0.03, "3 %", "3 %"),
     (Kind.PERCENT, 0.005, "0.5 %", "0.5 %"),
@@ -71,7 +71,10 @@ SHOWN = [
     (Kind.ANGLE, 60, "60°", "60°"),
     (Kind.ANGLE, 48.590378, "48.6°", "48.6°"),
     (Kind.RATIO, 1.41667, "1.4167", "1.4167"),
-    (Kind.COUNT, 1234, "1,234", "1,234"),
+    (Kind.COUNT, 1234, "1,234", "1234"),
+    (Kind.COUNT, 12345, "12,345", "12\u202f345"),
+    (Kind.MASS, 1e5, "100,000 lb", "45\u202f359 kg"),
+    (Kind.MONEY, 1234567.5, "$1,234,567.50", "$1\u202f234\u202f567.50"),
     # temperature
     (Kind.TEMPERATURE, 120, "120 °F", "48.9 °C"),
     (Kind.TEMPERATURE, -20, "-20 °F", "-28.9 °C"),
@@ -80,17 +83,17 @@ SHOWN = [
     (Kind.TEMPERATURE_DIFFERENCE, 9, "9 °F", "5 °C"),
     (Kind.EXPANSION, 6.7e-6, "6.7e-6 per °F", "12.06e-6 per °C"),
     (Kind.SPEED, 900, "75 ft/min", "22.86 m/min"),
-    (Kind.MONEY, 1200.5, "$1,200.50", "$1,200.50"),
+    (Kind.MONEY, 1200.5, "$1,200.50", "$1200.50"),
     (Kind.MONEY, 12, "$12.00", "$12.00"),
     (Kind.MONEY, 1.085, "$1.085", "$1.085"),
     (Kind.MONEY, -12.5, "-$12.50", "-$12.50"),
     (Kind.MONEY, -0.00001, "$0.00", "$0.00"),
     (Kind.MONEY, 2.675, "$2.675", "$2.675"),
-    (Kind.MONEY, 1000.005, "$1,000.01", "$1,000.01"),
+    (Kind.MONEY, 1000.005, "$1,000.01", "$1000.01"),
     (Kind.MONEY_PER_MASS, 1.2, "$1.20/lb", "$2.6455/kg"),
     (Kind.DURATION, 19.3, "19 min", "19 min"),
     (Kind.DURATION, 3.62, "3.6 min", "3.6 min"),
-    (Kind.VOLUME, 120, "120 cu in", "1,966 cm³"),
+    (Kind.VOLUME, 120, "120 cu in", "1966 cm³"),
 ]
 
 

@@ -17,9 +17,13 @@ from unittest.mock import patch
 from textual import events
 from textual import screen as textual_screen
 from textual.app import App
+from textual.css.model import RuleSet
+from textual.css.stylesheet import Stylesheet
+from textual.css.types import CSSLocation
 from textual.keys import REPLACED_KEYS, _character_to_key, _get_unicode_name_from_key
 from textual.message_pump import MessagePump
 from textual.pilot import Pilot
+from textual.screen import Screen
 
 BOUND = 120.0
 """Seconds after which a state that has not come is given up: far more than a busy machine needs."""
@@ -43,14 +47,15 @@ class SteadyPilot(Pilot[Any]):
     async def press(self, *keys: str) -> None:
         """Press keys, each when the one before it has been worked through.
 
-        Between letters nothing is painted: nobody reads the screen there.
+        Between them nothing is painted: nobody reads the screen there. Between letters it is not
+        laid out either.
         """
         for key, after in zip(keys, (*keys[1:], ""), strict=True):
             self._send(key)
             if len(key) == len(after) == 1 and not self.app._exit:
                 await self._worked_through()
             else:
-                await self.rest()
+                await self.rest(paint=not after)
 
     async def paste(self, text: str) -> None:
         """Paste a text, as a terminal sends it: whole."""
@@ -91,8 +96,11 @@ class SteadyPilot(Pilot[Any]):
         if self.app._exit or self.app.screen._callbacks:
             await self.rest()
 
-    async def rest(self) -> None:
-        """Until nothing is left to do but what a thread or a later time will bring."""
+    async def rest(self, paint: bool = True) -> None:
+        """Until nothing is left to do but what a thread or a later time will bring.
+
+        paint: the screen as it is in the end.
+        """
         end = time.monotonic() + BOUND
         ready = asyncio.get_running_loop()._ready  # type: ignore[attr-defined]
         quiet = 0
@@ -101,24 +109,26 @@ class SteadyPilot(Pilot[Any]):
             if self.app._exit or self.app._exception is not None:
                 return
             assert time.monotonic() < end, "the app does not come to rest"
-            if ready or self._painted():
+            if ready or self._laid_out():
                 quiet = 0
             elif self._under_way():
                 quiet = 0
                 await asyncio.sleep(_TURN)
+            elif paint and _paint_waiting():
+                quiet = 0
             else:
                 quiet += 1
 
-    def _painted(self) -> bool:
-        """Whether something on a screen that is seen was still to be drawn; it is now."""
-        painted = False
+    def _laid_out(self) -> bool:
+        """Whether something on a screen that is seen was still to be laid out; it is now."""
+        laid_out = False
         for screen in tuple(self.app.screen_stack):
             if screen.is_current and (
                 screen._update_timer._active.is_set() or screen._callbacks
             ):
                 screen._on_timer_update()
-                painted = True
-        return painted
+                laid_out = True
+        return laid_out
 
     def _under_way(self) -> bool:
         """Whether something moves, or a short wait has begun."""
@@ -139,10 +149,59 @@ class SteadyPilot(Pilot[Any]):
             yield from screen.walk_children(with_self=True)
 
 
+_paint = Screen._compositor_refresh
+_waiting: list[Screen[Any]] = []
+"""Screens of which something is to be painted, each once."""
+
+
+def _paint_later(screen: Screen[Any]) -> None:
+    """In place of a painting after each change of the layout: nobody sees any but the last."""
+    if screen not in _waiting:
+        _waiting.append(screen)
+
+
+def _paint_never(_screen: Screen[Any]) -> None:
+    """Where only the layout is looked at."""
+
+
+def _paint_waiting() -> bool:
+    """Whether anything was to be painted; it is now."""
+    screens = tuple(_waiting)
+    _waiting.clear()
+    for screen in screens:
+        if screen.is_running and screen.is_current:
+            _paint(screen)
+    return bool(screens)
+
+
+_parse = Stylesheet._parse_rules
+_parsed: dict[object, list[RuleSet]] = {}
+"""Rules by the text and the colors they are read from. Nobody changes a rule that is read."""
+
+
+def _parse_once(sheet: Stylesheet, css: str, read_from: CSSLocation, *rest: Any,
+                **named: Any) -> list[RuleSet]:
+    """What an app reads at its start, and again with its first screens, is the same in all."""
+    key = (css, read_from, rest, tuple(named.items()), tuple(sheet._variables.items()))
+    if key not in _parsed:
+        _parsed[key] = _parse(sheet, css, read_from, *rest, **named)
+    return _parsed[key]
+
+
 @asynccontextmanager
-async def driven(app: App[Any], **options: Any) -> AsyncIterator[SteadyPilot]:
-    """The app, running without a terminal and come to rest. options: of `App.run_test`."""
-    with patch.object(textual_screen, "UPDATE_PERIOD", LATER):
+async def driven(
+    app: App[Any], paint: bool = True, **options: Any
+) -> AsyncIterator[SteadyPilot]:
+    """The app, running without a terminal and come to rest. options: of `App.run_test`.
+
+    paint: without it only the layout is made.
+    """
+    with (
+        patch.object(textual_screen, "UPDATE_PERIOD", LATER),
+        patch.object(Screen, "_compositor_refresh", _paint_later if paint else _paint_never),
+        patch.object(Stylesheet, "_parse_rules", _parse_once),
+    ):
+        _waiting.clear()
         async with app.run_test(**options):
             pilot = SteadyPilot(app)
             await pilot.rest()

@@ -12,6 +12,7 @@ from dataclasses import replace
 
 import pytest
 
+from coilwright.calc.metal import MetalName, name_metals
 from coilwright.job.answers import ANSWERS, Answer, Form
 from coilwright.job.answers.spec import never
 from coilwright.job.edit import clear, give_text, give_typed, new_job
@@ -157,6 +158,11 @@ def test_every_row_that_can_be_dim_says_why() -> None:
             for m in form.measures if m.offered is not None and ";" not in m.unasked] == []
     assert [one.answer.key for one in COIL
             if one.answer.offered(Job()) and ";" not in one.unasked] == []
+    # Metals stand in it by what their records say, never by hand.
+    metals = [metal.value for metal in MetalName]
+    assert [a.key for a in ANSWERS.values()
+            for said in [words(a.key).unasked] if any(metal in said for metal in metals)] == []
+    assert "{" not in "".join(name_metals(words(a.key).unasked) for a in ANSWERS.values())
 
 
 class TestShownRows:

@@ -12,7 +12,7 @@ from textual.pilot import Pilot
 
 from coilwright.job.job import Job
 from coilwright.job.stock import Stock
-from coilwright.plan import plan
+from coilwright.plan import fitting, plan
 from coilwright.store import Store, StoreError
 from coilwright.store.shipped import demo_jobs, demo_stock
 from coilwright.store.stock import load_stock, save_stock, stock_path
@@ -20,12 +20,19 @@ from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowList
 from coilwright.wizard.lists.coil_draft import CoilDraft, coil_of, texts_of
-from coilwright.wizard.lists.coils_on_hand import Use, stock_rows, toggled
+from coilwright.wizard.lists.coils_on_hand import (
+    COILS_ON_HAND,
+    Use,
+    about_lines,
+    stock_rows,
+    toggled,
+)
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.lists.stock_book import NEW, StockBook, book_of
 from coilwright.wizard.screens.start import StartScreen
-from tests.plan.coils.stock import coil
+from tests.cases import small_gable
+from tests.plan.coils.stock import coil, with_coils
 from tests.rules import for_each
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import screen_text, settle, type_text, wizard
@@ -82,6 +89,30 @@ def test_a_job_takes_a_coil_renews_it_and_gives_it_back() -> None:
     assert job.on_hand == (shorter.find("S-101"),)
     job = toggled(job, row(shorter, "S-101"))
     assert job.on_hand == ()
+
+
+def test_a_new_coil_takes_the_metal_of_the_job_into_empty_boxes(store: Store) -> None:
+    book, job = book_of(store), barn()
+    view = COILS_ON_HAND.entry
+    draft = CoilDraft(view, book, NEW, job, System.US)
+    assert draft.buttons() == (("as_job", "Metal as the job's"),)
+    draft.texts = {"tag": "P-1", "color": "Red"}
+    assert "color" not in draft.do("as_job").say
+    assert draft.texts["color"] == "Red", "what is typed stays"
+    draft.texts |= {"color": "", "width": "60 in", "length": "100 ft"}
+    draft.do("as_job")
+    made, error = draft.coil()
+    assert not error
+    assert made is not None
+    assert fitting(job, made) == (), "what it took is what the job asks for"
+    assert not CoilDraft(view, book, NEW, None, System.US).buttons(), "no job to take it from"
+
+
+def test_where_two_lots_meet_the_key_that_parts_them_is_said() -> None:
+    job = with_coils(small_gable(), coil("A", 400, lot="L-1"))
+    (row,) = stock_rows(Stock(coils=job.on_hand), job)
+    said = " ".join(about_lines(row, plan(job), System.US))
+    assert "Panels of two lots meet on a plane: p keeps a coil to planes of its own." in said
 
 
 class TestBook:
@@ -264,6 +295,17 @@ async def test_three_part_coils_and_the_barn_orders_less(
         await pilot.press("down", "enter")
         await settle(pilot)
         assert session.job.on_hand_planes == {}
+        await pilot.press("a")
+        await settle(pilot)
+        await pilot.press("f4")
+        await settle(pilot)
+        screen = pilot.app.screen
+        assert isinstance(screen, EntryScreen)
+        assert isinstance(screen.entry, CoilDraft)
+        assert screen.entry.texts["metal"] == session.job.metal.metal
+        assert "AZ50" in screen_text(app), "the rows that the metal brings are there"
+        await pilot.press("escape", "escape")
+        await settle(pilot)
         await pilot.press("u", "u")
         await settle(pilot)
         await pilot.press("escape")

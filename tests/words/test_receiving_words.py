@@ -8,7 +8,7 @@ import pytest
 
 from coilwright.job.arrival_words import FILE, MEASURES, read_receiving, receiving_words
 from coilwright.job.receiving import Fault
-from coilwright.plan.arrivals import reasons
+from coilwright.plan.receiving.report import reasons
 from coilwright.values.finding import Level
 from coilwright.wizard.lists.arrivals import ARRIVALS
 from coilwright.words import GuidanceError

@@ -6,6 +6,7 @@ a record left out, fails type checking. Nothing else may ask a metal for its nam
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import assert_never
@@ -317,6 +318,27 @@ def metal(name: MetalName) -> Metal:
 
 
 METALS: dict[MetalName, Metal] = {name: metal(name) for name in MetalName}
+
+
+_NAMED: dict[str, Callable[[Metal], object]] = {
+    "{coated}": lambda metal: metal.coatings,
+    "{tempered}": lambda metal: metal.tempers,
+    "{by thickness}": lambda metal: not metal.ordered_by_gauge,
+    "{bare}": lambda metal: not metal.comes_painted,
+}
+"""What stands in words for the metals of which something holds."""
+
+
+def name_metals(text: str) -> str:
+    """Words with the metals that `{coated}` and such stand for, by their records.
+
+    >>> name_metals("for {tempered}")
+    'for aluminum, copper'
+    """
+    for mark, holds in _NAMED.items():
+        if mark in text:
+            text = text.replace(mark, ", ".join(m.word for m in METALS.values() if holds(m)))
+    return text
 
 
 def is_coated(name: MetalName | None) -> bool:

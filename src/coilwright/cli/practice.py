@@ -111,19 +111,19 @@ def _paper(kind: str, solved: Solved) -> Sheet:
 
 def _print_variants(one: Practice, given: argparse.Namespace) -> int:
     """A paper of as many variants as a class has people."""
-    from coilwright.sheets.practice import handout, key_sheet, of_variants
+    from coilwright.sheets.practice import combined_sheet, handout, key_sheet
 
     variants = [_solved(one, seed) for seed in range(1, given.variants + 1)]
-    return _print(of_variants(variants, key_sheet if given.paper == "key" else handout), given)
+    return _print(combined_sheet(variants, key_sheet if given.paper == "key" else handout), given)
 
 
 def _print(sheet: Sheet, given: argparse.Namespace) -> int:
-    from coilwright.sheets import set_as
+    from coilwright.sheets import render_as
 
     form = given.form or _form_of(given.file)
     if form == "csv":
         raise Problem("only a review has rows for csv.")
-    return _give(set_as(sheet, form, text_width()), given)
+    return _give(render_as(sheet, form, text_width()), given)
 
 
 def _form_of(file: str | None) -> str:
@@ -281,7 +281,7 @@ def review(given: argparse.Namespace) -> int:
         print(one_line(text), file=sys.stderr)
     if not reviews:
         raise Problem("there is no attempt to review.")
-    from coilwright.sheets import set_as
+    from coilwright.sheets import render_as
     from coilwright.sheets.practice import class_rows, class_sheet, review_sheet
     from coilwright.sheets.render.csv import to_csv
 
@@ -289,9 +289,9 @@ def review(given: argparse.Namespace) -> int:
     if form == "csv":
         text = to_csv(class_rows(reviews))
     elif given.each:
-        text = "\n".join(set_as(review_sheet(one), form, text_width()) for one in reviews)
+        text = "\n".join(render_as(review_sheet(one), form, text_width()) for one in reviews)
     else:
-        text = set_as(class_sheet(reviews), form, text_width())
+        text = render_as(class_sheet(reviews), form, text_width())
     code = _give(text, given)
     return BAD_INPUT if told else code
 

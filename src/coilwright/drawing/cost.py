@@ -5,7 +5,6 @@ from __future__ import annotations
 from decimal import Decimal
 
 from coilwright.drawing.safe_text import one_line
-from coilwright.job.rates import money_text
 from coilwright.plan.quotes.report import Comparison, Part, QuoteReport
 
 _CELLS = {Part.METAL: "█", Part.TRIM: "▆", Part.WORK: "▓", Part.SURCHARGE: "▒", Part.FREIGHT: "░"}
@@ -26,7 +25,7 @@ def landed_words(row: QuoteReport) -> str:
         return "–"
     least = "at least " if row.at_least else ""
     mark = f"{row.mark} " if row.mark else ""
-    return f"{least}{mark}{money_text(row.landed, row.quote.currency)}"
+    return f"{least}{mark}{row.money(row.landed)}"
 
 
 def cost_lines(comparison: Comparison, width: int) -> list[str]:

@@ -8,7 +8,7 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
 from coilwright.values.standing import Standing
 from coilwright.words import words
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 _ROW = re.compile(r"(roof\.planes|trim\.pieces|roof\.building_openings)\.(\d+)")
 TRIM_PIECES = "trim.pieces"
@@ -57,7 +57,7 @@ def question(job: Job, key: str) -> str:
     if key not in ANSWERS:
         return f"Measure {label(job, key)} again, or check its measures."
     said = words(key)
-    return said_in(said.ask or said.help, job.units)
+    return with_units(said.ask or said.help, job.units)
 
 
 def standing(job: Job, key: str) -> Standing:

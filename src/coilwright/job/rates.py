@@ -9,9 +9,9 @@ from decimal import Decimal
 from typing import Annotated
 
 from coilwright.job.fields import STRICT, Constraint
-from coilwright.units import UnreadableQuantity
+from coilwright.units import System, UnreadableQuantity, in_thousands
 from coilwright.units.bases import Basis, Per, basis_named
-from coilwright.units.numbers import quote
+from coilwright.units.numbers import quote, without_spaces
 
 MOST_MONEY = Decimal(10**9)
 _MOST_DECIMALS = 6
@@ -84,7 +84,7 @@ def read_rate(text: str, label: str, allowed: Collection[Per], bare: str | None 
     if bare is not None and " ".join(text.casefold().split()).rstrip(".") in _NOTHING:
         return Rate(Decimal(0), bare)
     like = "$1.78/lb" if Per.DISTANCE not in allowed else "$450 or $4.10/mile"
-    found = _AMOUNT.fullmatch(text[:_MOST_TEXT + 1])
+    found = _AMOUNT.fullmatch(without_spaces(text[:_MOST_TEXT + 1], plain=True))
     if found is None or len(text) > _MOST_TEXT:
         raise UnreadableQuantity(f"{label}: {quote(text)} is not an amount; write it like {like}.")
     if found["minus"]:
@@ -122,7 +122,9 @@ def _basis(name: str, label: str) -> Basis:
         raise UnreadableQuantity(f"{label}: {error}") from None
 
 
-def money_text(amount: Decimal, currency: str = "USD") -> str:
+def money_text(
+    amount: Decimal, currency: str = "USD", system: System = System.US
+) -> str:
     """An amount as people read it: cents, and finer where it is finer than cents.
 
     >>> money_text(Decimal("4412")), money_text(Decimal("0.6245"), "CAD")
@@ -130,11 +132,11 @@ def money_text(amount: Decimal, currency: str = "USD") -> str:
     """
     exponent = amount.as_tuple().exponent
     places = max(2, -exponent if isinstance(exponent, int) else 2)
-    number = f"{amount:,.{places}f}"
+    number = in_thousands(amount, system, places)
     return f"${number}" if currency == "USD" else f"{number} {currency}"
 
 
-def rate_text(rate: Rate, currency: str = "USD") -> str:
+def rate_text(rate: Rate, currency: str = "USD", system: System = System.US) -> str:
     """A price with its basis, as it stands in its box: reading it gives it again.
 
     >>> rate_text(Rate(Decimal("1.78"), "lb")), rate_text(Rate(Decimal("12"), "%"))
@@ -143,5 +145,5 @@ def rate_text(rate: Rate, currency: str = "USD") -> str:
     basis = basis_named(rate.per)
     if basis.per is Per.SHARE:
         return f"{rate.amount:f} %"
-    amount = money_text(rate.amount, currency)
+    amount = money_text(rate.amount, currency, system)
     return f"{amount} lump" if basis.per is Per.LUMP else f"{amount}/{basis.name}"

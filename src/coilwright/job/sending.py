@@ -174,6 +174,14 @@ def changed_since_sent(job: Job) -> bool:
     return last is not None and last.checksum != answers_checksum(job)
 
 
+def is_as_sent(job: Job) -> bool:
+    """Whether the order was sent, with the number and revision at its head, and nothing that it
+    is made from changed since."""
+    last = job.life.latest
+    return last is not None and not changed_since_sent(job) and (
+        (last.number, last.revision) == (job.order.number, job.order.revision))
+
+
 def request_to(
     job: Job, supplier: Supplier, number: str, date: datetime.date | None = None
 ) -> Request:

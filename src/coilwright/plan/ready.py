@@ -20,7 +20,7 @@ from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 NO_TRIM = "Trim is made in-house, and no piece is listed yet."
 ACCEPTED, WAIVED = "accepted", "waived"
@@ -312,7 +312,7 @@ def _questions(job: Job, held: tuple[Question, ...], told: Collection[str]) -> I
             continue
         if answer:
             told.add(answer)
-        ask = said_in(question.words.ask, job.units)
+        ask = with_units(question.words.ask, job.units)
         lapsed = ""
         if question.lapsed:
             names = " and ".join(named(job, key) for key in question.lapsed)
@@ -335,7 +335,7 @@ def _settled(
     for question in held:
         if question.status is Status.WAIVED:
             yield Settled(WAIVED, question.key,
-                          f"“{said_in(question.words.ask, job.units)}”", "", question.waived)
+                          f"“{with_units(question.words.ask, job.units)}”", "", question.waived)
 
 
 def open_words(readiness: Readiness) -> str:

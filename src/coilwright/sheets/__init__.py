@@ -33,7 +33,7 @@ class SheetKind:
     """A kind of sheet: its key, its title, what it is for, and how it is made from a plan.
 
     rows: how its rows are made, for a sheet that has such. addressed: how it is made for one
-    supplier; its text is one to paste into an e-mail.
+    supplier. mailed: its text is one to paste into an e-mail, and is saved beside the page.
     """
 
     key: str
@@ -42,12 +42,13 @@ class SheetKind:
     make: Callable[[Plan], Sheet]
     rows: Callable[[Plan], Rows] | None = None
     addressed: Callable[[Plan, str], Sheet] | None = None
+    mailed: bool = False
 
     @property
     def forms(self) -> tuple[str, ...]:
         """The forms it is saved in."""
         return ("md", "html", *(("csv",) if self.rows else ()),
-                *(("text",) if self.addressed else ()))
+                *(("text",) if self.mailed else ()))
 
 
 KINDS: dict[str, SheetKind] = {
@@ -55,9 +56,9 @@ KINDS: dict[str, SheetKind] = {
     for kind in (
         SheetKind("request", "Request for quote",
                   "what is wanted, without a price, and what each supplier is to answer",
-                  request_sheet, addressed=request_sheet),
+                  request_sheet, addressed=request_sheet, mailed=True),
         SheetKind("order", "Order sheet", "what the supplier needs to ship the right coils",
-                  order_sheet, order_rows),
+                  order_sheet, order_rows, mailed=True),
         SheetKind("questions", "Question sheet",
                   "what to ask whom before ordering, and room to write", question_sheet),
         SheetKind("run", "Run sheet", "coil by coil, what to cut for which plane, and what is left",
@@ -96,14 +97,14 @@ def render(kind: str, plan: Plan, form: str, width: int = 80, to: str = "") -> s
         raise ValueError(f"The {sheet.title.lower()} is addressed to nobody.")
     if form != "csv":
         made = sheet.addressed(plan, to) if sheet.addressed else sheet.make(plan)
-        return to_mail(made) if sheet.addressed and form == "text" else set_as(made, form, width)
+        return to_mail(made) if sheet.mailed and form == "text" else render_as(made, form, width)
     if sheet.rows is None:
         with_rows = ", ".join(s.key for s in KINDS.values() if s.rows)
         raise ValueError(f"The {sheet.title.lower()} has no rows; sheets that do: {with_rows}.")
     return to_csv(sheet.rows(plan))
 
 
-def set_as(sheet: Sheet, form: str, width: int = 80) -> str:
+def render_as(sheet: Sheet, form: str, width: int = 80) -> str:
     """Any sheet in one form (see FORMS); width counts for plain text only.
 
     Raises ValueError for an unknown form.

@@ -28,7 +28,7 @@ from coilwright.sheets.blocks import (
 )
 from coilwright.sheets.names import answer_text, figure_text
 from coilwright.sheets.parts import alike_planes, cut_length
-from coilwright.units import Kind, show
+from coilwright.units import Kind, in_thousands, show
 from coilwright.values.keys import Key
 from coilwright.words import cautions, words
 
@@ -128,7 +128,7 @@ def carrying(plan: Plan, run: Run) -> tuple[Block, ...]:
 
     rows: list[tuple[Inline, ...]] = [
         (strong(f"{people} people") if people > 1 else "one",
-         f"{sum(counts[length] for length in lengths):,}",
+         in_thousands(sum(counts[length] for length in lengths), system),
          said(lengths[0]) if lengths[0] == lengths[-1] else line(said(lengths[-1]), " to ",
                                                                  said(lengths[0])),
          figure_text(by_length[lengths[0]].mass, system))

@@ -2,6 +2,9 @@
 
 A job's name can be its client's: a paper that leaves the house is called by its number instead, or
 by its day and a mark of the job's that says nothing. What stays in the house has the job's name.
+
+The order's file says draft until the order is sent as it stands, so that no page without its
+revision lies beside the one that was sent and looks like it.
 """
 
 from __future__ import annotations
@@ -10,7 +13,7 @@ import datetime
 
 from coilwright.job.job import Job
 from coilwright.job.life import Sent
-from coilwright.job.sending import request_of
+from coilwright.job.sending import is_as_sent, request_of
 from coilwright.store.jobs import slug
 from coilwright.values.digest import digest
 
@@ -28,7 +31,11 @@ def file_stem(job: Job, kind: str, supplier: str = "") -> str:
         return f"{slug(job.title)}-{kind}"
     if kind == "order":
         order = job.order
-        return _out(job, "order", order.number, order.date, order.revision)
+        if is_as_sent(job):
+            return _out(job, "order", order.number, order.date, order.revision)
+        # The revision that was sent last is not this one's; one that somebody typed is.
+        typed = "" if job.life.sent else order.revision
+        return _out(job, "order", order.number, order.date, typed, "draft")
     request = request_of(job, supplier)
     number, date = (request.number, request.date) if request else ("", None)
     return _out(job, "request", number, date, supplier)

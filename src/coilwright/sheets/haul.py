@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coilwright.drawing.rounding import rounded_down, rounded_up
+from coilwright.drawing.rounding import most_weight, rounded, rounded_down, rounded_up
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.coils import Attitude
-from coilwright.plan.haul.loads import lifts_without_plates
+from coilwright.plan.haul.loads import lifts_without_plates, on_hand_to_haul
 from coilwright.plan.order_limits import capped_coils, heaviest_coil, largest_coil
 from coilwright.plan.result import CoilPlan, LoadLine, Plan
 from coilwright.sheets.blocks import (
@@ -37,11 +37,12 @@ from coilwright.sheets.blocks import (
 from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, label
 from coilwright.sheets.parts import (
     PLATES_DECIDE,
-    load_comes_to,
+    load_amount,
     load_word,
     order_facts,
     site_text,
 )
+from coilwright.units import Kind, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level, worst_first
 from coilwright.values.keys import LiftPlace, row_key
@@ -137,7 +138,7 @@ def haul_rows(plan: Plan) -> Rows:
     system = plan.job.units
     return Rows(("load", "comes to", "rating", "margin", "word"), tuple(
         tuple(plain(line(cell)) for cell in (
-            load.name, load_comes_to(load, system), figure_text(load.rating, system),
+            load.name, load_amount(load, system), figure_text(load.rating, system),
             figure_text(load.margin, system), load_word(load)))
         for load in plan.loads))
 
@@ -183,22 +184,18 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
     def heaviest(coil: CoilPlan) -> Figure:
         return plan.figures[row_key("coil", coil.number, "heaviest")]
 
-    def as_ordered(figure: Figure) -> Text:
-        """Rounded as on the order, so that all papers say the same."""
-        return marked(figure.mark, rounded_down(figure, system))
-
     def across(figure: Figure) -> Text:
         return marked(figure.mark, rounded_up(figure, system))
 
     coils = sorted(plan.coils, key=lambda coil: (-heaviest(coil).value, coil.number))
     rows: list[tuple[Inline, ...]] = [
-        (f"Coil {coil.number}", figure_text(coil.mass, system),
-         as_ordered(heaviest(coil)), across(coil.outside_diameter),
+        (f"Coil {coil.number}", marked(coil.mass.mark, rounded(coil.mass, system)),
+         _at_most(plan, heaviest(coil)), across(coil.outside_diameter),
          marked(coil.outside_diameter.mark, rounded_down(largest_coil(plan, coil), system)),
          room(14))
         for coil in coils[:_MOST_COILS]
     ]
-    rows += [(f"On hand {coil.name}", "", figure_text(coil.heaviest, system), "", "", room(14))
+    rows += [(f"On hand {coil.name}", "", _at_most(plan, coil.heaviest), "", "", room(14))
              for coil in plan.from_stock[:_MOST_COILS]]
     if not rows:
         return ()
@@ -209,13 +206,24 @@ def _coils(plan: Plan) -> tuple[Block, ...]:
         paragraph(
             *(line(f"{name} ", strong(value), ". ") for name, value in order_facts(plan)
               if name == "Order"),
-            strong(_aboard(plan)), " Loads are worked out from the heaviest. The tag on the coil "
-            "decides; gear lifts it gross, with skid and bands.",
+            strong(_aboard(plan)), *_on_hand(plan),
+            " Loads are worked out from the heaviest. The tag on the coil decides; gear lifts it "
+            "gross, with skid and bands.",
             f" {counted(more, 'coil')} more, none heavier than the last of its kind here."
             if more else "",
             _capped(plan),
         ),
     )
+
+
+def _at_most(plan: Plan, heaviest: Figure) -> Text:
+    """The most a coil weighs: a new one's as on the order, one on hand as on the run sheet."""
+    system = plan.job.units
+    new = next((coil for coil in plan.coils
+                if row_key("coil", coil.number, "heaviest") == heaviest.key), None)
+    text = (rounded_up(heaviest, system) if new is None
+            else most_weight(new.mass, heaviest, system))
+    return marked(heaviest.mark, text)
 
 
 def _aboard(plan: Plan) -> str:
@@ -224,7 +232,8 @@ def _aboard(plan: Plan) -> str:
     there = len(plan.coils) + len(plan.from_stock)
     racked, cargo = haul.rack_coils, haul.cargo_coils or 0
     if haul.rack_mass is not None:
-        on_rack = f"what was weighed on the rack, {plan.figures[HaulKey.RACK_MASS].text(system)}"
+        # No plate may be entered yet, so that no load has made a figure of it.
+        on_rack = f"what was weighed on the rack, {show(haul.rack_mass, Kind.MASS, system)}"
     elif racked is None:
         return "How many coils ride on the rack is not said: no load of the road counts them."
     else:
@@ -235,6 +244,12 @@ def _aboard(plan: Plan) -> str:
     heaviest = ", the heaviest" if racked and left > 0 else ""
     return (f"This card is for {on_rack}{heaviest}, and {cargo or 'none'} as cargo; for any other "
             f"load make it again.{rest}")
+
+
+def _on_hand(plan: Plan) -> Iterator[str]:
+    """How far the coils on hand are in these loads."""
+    if (found := on_hand_to_haul(plan)) is not None:
+        yield f" {found.text(plan.job.units)}"
 
 
 def _capped(plan: Plan) -> str:
@@ -250,7 +265,7 @@ def _loads(plan: Plan, cautioned: list[str]) -> tuple[Block, ...]:
     """Every load with its rating, or room for it, and the numbers of the cautions on it."""
     system = plan.job.units
     rows: list[tuple[Inline, ...]] = [
-        (load.name, load_comes_to(load, system),
+        (load.name, load_amount(load, system),
          figure_text(load.rating, system) if load.rating is not None else room(10),
          figure_text(load.margin, system), _word(load), _numbers(load, cautioned))
         for load in plan.loads
@@ -278,8 +293,7 @@ def _lifts(plan: Plan) -> Iterator[tuple[Inline, ...]]:
         if lift.told is not None:
             said = (strong("OVER, by what was answered") if lift.over
                     else "by what was answered: read the plate")
-        weight = marked(lift.heaviest.mark, rounded_down(lift.heaviest, system))
-        yield (_LIFT_NAMES[lift.place], line(weight, " + skid"),
+        yield (_LIFT_NAMES[lift.place], line(_at_most(plan, lift.heaviest), " + skid"),
                room(10) if lift.told is None else figure_text(lift.told, system), "", said, "")
 
 

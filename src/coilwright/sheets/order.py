@@ -114,8 +114,10 @@ def _quote(plan: Plan) -> str:
     day = f" of {show_date(awarded.date)}" if awarded.date else ""
     words = f"your quote {one_line(awarded.reference)}".rstrip() + day
     # The supplier's own price goes back to the supplier, and to nobody else.
-    return words if awarded.price is None else (
-        f"{words}, metal {rate_text(awarded.price, awarded.currency)}, charges as quoted")
+    if awarded.price is None:
+        return words
+    price = rate_text(awarded.price, awarded.currency, plan.job.units)
+    return f"{words}, metal {price}, charges as quoted"
 
 
 def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:

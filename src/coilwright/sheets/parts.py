@@ -40,7 +40,7 @@ from coilwright.sheets.blocks import (
     table,
 )
 from coilwright.sheets.names import answer_text, figure_text
-from coilwright.units import Kind, System, show
+from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
@@ -85,8 +85,8 @@ def cut_length(plan: Plan, number: int, length: float) -> Text:
 def panel_table(plan: Plan, plane: PlanePlan, each: str = "") -> tuple[Block, ...]:
     """The panels of one plane: count, length, both ends, and their numbers in its drawing."""
     rows = [
-        (f"{row.count:,}", cut_length(plan, plane.number, row.length), row.low.words,
-         row.high.words, runs(row.numbers))
+        (in_thousands(row.count, plan.job.units), cut_length(plan, plane.number, row.length),
+         row.low.words, row.high.words, runs(row.numbers))
         for row in plane.panel_list
     ]
     if not rows:
@@ -135,7 +135,8 @@ def _marked(text: str) -> Text:
 def panels_by_plane(plan: Plan) -> tuple[Block, ...]:
     """All panels by plane, length and end cuts, in one table. Empty without panels."""
     rows = [
-        (", ".join(plane.name for plane in same), f"{row.count * len(same):,}",
+        (", ".join(plane.name for plane in same),
+         in_thousands(row.count * len(same), plan.job.units),
          cut_length(plan, same[0].number, row.length), row.low.words, row.high.words)
         for same in alike_planes(plan)
         for row in same[0].panel_list
@@ -151,7 +152,8 @@ def panels_by_plane(plan: Plan) -> tuple[Block, ...]:
         ),
         table(("plane", "panels", "length", "eave end", "ridge end"), rows[:_MOST_ROWS],
               right=(1, 2)),
-        paragraph(f"{more:,} more rows stand on the summary." if more > 0 else ""),
+        paragraph(f"{in_thousands(more, plan.job.units)} more rows stand on the summary."
+                  if more > 0 else ""),
     )
 
 
@@ -166,8 +168,8 @@ def on_hand_part(plan: Plan) -> tuple[Block, ...]:
     rows = [
         (
             coil.name,
-            ", ".join(f"{cut.count:,} × {show(cut.length, Kind.LENGTH, system)} {cut.name}"
-                      for cut in coil.cuts),
+            ", ".join(f"{in_thousands(cut.count, system)} × "
+                      f"{show(cut.length, Kind.LENGTH, system)} {cut.name}" for cut in coil.cuts),
             figure_text(coil.length, system),
             line(figure_text(coil.left, system), " (too short to keep)" if coil.too_short else ""),
         )
@@ -267,7 +269,7 @@ def load_table(plan: Plan, loads: Iterable[LoadLine]) -> tuple[Block, ...]:
     """One row a load: what it comes to, its rating, the margin, and a word."""
     system = plan.job.units
     rows = [
-        (load.name, load_comes_to(load, system), figure_text(load.rating, system),
+        (load.name, load_amount(load, system), figure_text(load.rating, system),
          figure_text(load.margin, system), load_word(load))
         for load in loads
     ]
@@ -275,7 +277,7 @@ def load_table(plan: Plan, loads: Iterable[LoadLine]) -> tuple[Block, ...]:
     return (table(header, rows, right=(1, 2, 3)),) if rows else ()
 
 
-def load_comes_to(load: LoadLine, system: System) -> Text:
+def load_amount(load: LoadLine, system: System) -> Text:
     """The load; where it is not known, what is known of the weight."""
     if load.weight is None:
         return figure_text(load.load, system)

@@ -194,7 +194,7 @@ def _option_lines(solution: Solution) -> Iterator[Text]:
 # -- a class's papers in one ----------------------------------------------------------------
 
 
-def of_variants(
+def combined_sheet(
     variants: Sequence[Solved], make: Callable[[Solved], Sheet] = handout
 ) -> Sheet:
     """The papers of several variants in one sheet, each on a page of its own."""

@@ -50,7 +50,7 @@ from coilwright.sheets.names import (
 from coilwright.sheets.parts import caution_line
 from coilwright.sheets.reasons import still_open
 from coilwright.values.keys import Key
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 _URGENT = strong("BEFORE ORDERING")
 _FIRST = 3
@@ -200,7 +200,7 @@ def _said(plan: Plan, question: Question) -> Iterator[Inline]:
 
 def _words(text: str, plan: Plan) -> str:
     """The trainers' words, their sizes in the job's units."""
-    return said_in(text, plan.job.units)
+    return with_units(text, plan.job.units)
 
 
 def _so_far(plan: Plan, question: Question) -> Text:

@@ -10,7 +10,7 @@ from coilwright.drawing.rounding import down_to_step, ordered_text
 from coilwright.drawing.safe_text import one_line
 from coilwright.drawing.svg import cost_svg
 from coilwright.job.quotes import Sorting
-from coilwright.job.rates import money_text, rate_text
+from coilwright.job.rates import rate_text
 from coilwright.job.requests import Request
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import MARGIN, Comparison, Group, QuoteReport, Share
@@ -77,7 +77,7 @@ def _footing(plan: Plan, found: Comparison) -> Block:
     words = order_words(plan)
     needed = plan.job.job.needed_by
     return paragraph(
-        f"{words}." if words else "", f" Needed by {needed}." if needed else "",
+        f"{words}." if words else "", f" Needed by {show_date(needed)}." if needed else "",
         f" All in {found.currency}, for what each supplier would ship.",
         f" {found.trim}" if found.trim else "",
     )
@@ -99,13 +99,14 @@ def _group(plan: Plan, found: Comparison, group: Group) -> tuple[Block, ...]:
 
 def quoted_words(one: QuoteReport) -> str:
     """The price of the metal as it was quoted."""
-    return "–" if one.quote.price is None else rate_text(one.quote.price, one.quote.currency)
+    price = one.quote.price
+    return "–" if price is None else rate_text(price, one.quote.currency, one.system)
 
 
 def share_words(one: QuoteReport, share: Share, system: System) -> str:
     """The cost for each unit of a share; empty where it is not known."""
     amount = one.by(share, system)
-    return "" if amount is None else money_text(amount, one.quote.currency)
+    return "" if amount is None else one.money(amount)
 
 
 def arrival_words(one: QuoteReport) -> str:
@@ -160,17 +161,15 @@ def _one(one: QuoteReport, system: System) -> tuple[Block, ...]:
         heading(2, one.supplier),
         facts("quote", quote_facts(one, system)),
         _lines(one),
-        bullets(line(strong(f"{label}: "), words) for label, words in _said(one)),
+        bullets(line(strong(f"{label}:"), f" {words}") for label, words in _said(one)),
     )
 
 
 def _lines(one: QuoteReport) -> tuple[Block, ...]:
     if one.cost is None:
         return ()
-    currency = one.quote.currency
-    rows = [(each.name, each.words, money_text(each.amount, currency)) for each in one.cost.lines]
-    rows.append(("Lands at", "at least" if one.at_least else "", money_text(one.cost.landed,
-                                                                             currency)))
+    rows = [(each.name, each.words, one.money(each.amount)) for each in one.cost.lines]
+    rows.append(("Lands at", "at least" if one.at_least else "", one.money(one.cost.landed)))
     return (table(("what", "how", "amount"), rows, right=(2,)),)
 
 
@@ -185,11 +184,7 @@ def _said(one: QuoteReport) -> Iterator[tuple[str, str]]:
 
 def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
     """What is worked out of a quote, and its days, with labels."""
-    quote, currency = one.quote, one.quote.currency
-
-    def money(amount: Decimal) -> str:
-        return money_text(amount, currency)
-
+    quote, money = one.quote, one.money
     made_on = show_date(quote.date) if quote.date else ""
     if (reference := f"{quote.reference} {made_on}".strip()):
         yield "Quote", reference

@@ -12,10 +12,9 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.choices import YesNo
 from coilwright.job.receiving import READINGS, Fault
-from coilwright.plan.arrivals import reasons
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive
-from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way
+from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way, reasons
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.sheets.blocks import (
     Banner,

@@ -45,7 +45,7 @@ from coilwright.sheets.wanted import (
 )
 from coilwright.units import System, show_date
 from coilwright.values.keys import row_key
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 _BASES = {System.US: "the pound, the foot, the square or the coil",
           System.METRIC: "the kilogram, the meter, the square meter or the coil"}
@@ -161,4 +161,4 @@ def _questions(plan: Plan) -> Iterator[str]:
     asked = {question.key for question in called_for(plan.job, ())}
     for key in ASKED:
         if key in asked or key in _ALWAYS:
-            yield said_in(question_words(key).ask, plan.job.units)
+            yield with_units(question_words(key).ask, plan.job.units)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.drawing.plane import plane_lines
 from coilwright.drawing.plane_facts import runs
-from coilwright.drawing.rounding import rounded, rounded_down, rounded_up
+from coilwright.drawing.rounding import most_weight, rounded, rounded_down, rounded_up
 from coilwright.drawing.svg import plane_svg, width_to_read
 from coilwright.drawing.svg_parts import ACROSS
 from coilwright.job.answers.machine import MachineKey
@@ -59,9 +59,9 @@ from coilwright.sheets.parts import (
     site_text,
 )
 from coilwright.sheets.trim_blanks import trim_blanks
-from coilwright.units import Kind, System, show
+from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.figure import Figure
-from coilwright.values.keys import Key
+from coilwright.values.keys import Key, row_key
 from coilwright.words.counting import noun
 
 _DRAWN = (76, 20)
@@ -156,7 +156,8 @@ def _row(plan: Plan, coil: RunCoil, batch: RunBatch, row: RunRow) -> tuple[Inlin
     square = row.short is not None and abs(row.short - cut.length) < _SAME
     short: Inline = "—" if square or row.short is None else cut_length(plan, cut.plane, row.short)
     return (
-        Tick(()).box, f"{row.count:,}", cut_length(plan, cut.plane, cut.length), short,
+        Tick(()).box, in_thousands(row.count, system),
+        cut_length(plan, cut.plane, cut.length), short,
         _ends(row), _numbers(plan, cut.plane, row, cut.name),
         marked(coil.left.mark, show(row.left, Kind.LENGTH, system)), "", "", "",
     )
@@ -212,15 +213,17 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
     own = coil.on_hand
     if own is None:
         assert coil.shortest is not None
-        # Lengths as on the order, so that both papers say the same; the weight as on the haul card.
-        heaviest = next(heaviest_coil(plan, one) for one in plan.coils
-                        if one.length.key == coil.length.key)
+        # As on the order, and weights as on the haul card: all papers say the same.
+        ordered = next(one for one in plan.coils if one.length.key == coil.length.key)
+        heaviest = heaviest_coil(plan, ordered)
+        held = heaviest.key != row_key("coil", ordered.number, "heaviest")
         yield line("A new coil: ", _marked(coil.length, rounded_up(coil.length, system)),
                    " as ordered, ", _marked(coil.shortest, rounded_up(coil.shortest, system)),
                    " at the shortest it may come")
         yield line("It weighs ", _marked(coil.mass, rounded(coil.mass, system)),
-                   " as ordered, ", _marked(heaviest, rounded_down(heaviest, system)),
-                   " at the heaviest it may come, skid not counted")
+                   " as ordered, ", _marked(heaviest, most_weight(coil.mass, heaviest, system)),
+                   " at most by the order" if held else " at the heaviest it may come",
+                   ", skid not counted")
     else:
         yield line("On hand: ", _marked(coil.length, rounded_down(coil.length, system)),
                    " at least", *_held_back(plan, own))
@@ -240,11 +243,14 @@ def _facts(plan: Plan, coil: RunCoil) -> Iterator[Inline]:
 
 
 def _held_back(plan: Plan, coil: CoilOnHand) -> Iterator[str]:
-    """What is held back of a length that nobody measured."""
+    """What is held back of a length that nobody measured; that nothing is of a measured one."""
     if coil.length is not None and coil.length_by is not LengthBy.MEASURED:
         said = show(coil.length, Kind.LENGTH, plan.job.units)
         yield (f"; said to be {said}, and not measured: measure it as it is unwound, and cut "
                "nothing that is planned beyond its end")
+    elif coil.length is not None:
+        yield ("; as it was measured, with nothing held back for how it was: check what is left on "
+               "it before the last panels are cut")
 
 
 def _marked(figure: Figure, text: str) -> Text:

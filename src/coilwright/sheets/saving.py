@@ -7,17 +7,18 @@ from pathlib import Path
 
 from coilwright.job.job import Job
 from coilwright.job.life import Sent
+from coilwright.job.sending import is_as_sent
 from coilwright.plan import Plan
 from coilwright.plan.practice.review import Review
 from coilwright.plan.practice.solve import Solved
-from coilwright.sheets import KINDS, set_as, sheet_files
+from coilwright.sheets import KINDS, render_as, sheet_files
 from coilwright.sheets.file_names import file_stem, sent_stem
 from coilwright.sheets.practice import (
     class_rows,
     class_sheet,
+    combined_sheet,
     handout,
     key_sheet,
-    of_variants,
     reviews_sheet,
 )
 from coilwright.sheets.render.csv import to_csv
@@ -69,7 +70,9 @@ def saved_words(saved: tuple[Path, ...], folder: Path, job: Job) -> str:
     kinds = [kind for kind in KINDS
              if not stems.isdisjoint(file_stem(job, kind, to) for to in suppliers)]
     forms = ", ".join(dict.fromkeys(path.suffix.lstrip(".") for path in saved))
-    return f"{len(saved)} files ({forms}) in {folder}: {', '.join(kinds)}"
+    draft = "" if "order" not in kinds or is_as_sent(job) else (
+        "; the order's files say draft until it is sent")
+    return f"{len(saved)} files ({forms}) in {folder}: {', '.join(kinds)}{draft}"
 
 
 def save_class_papers(variants: Sequence[Solved], folder: Path) -> tuple[Path, ...]:
@@ -79,8 +82,8 @@ def save_class_papers(variants: Sequence[Solved], folder: Path) -> tuple[Path, .
     """
     name = variants[0].practice.name
     return _save({
-        f"{name}-handouts.html": set_as(of_variants(variants, handout), "html"),
-        f"{name}-keys.html": set_as(of_variants(variants, key_sheet), "html"),
+        f"{name}-handouts.html": render_as(combined_sheet(variants, handout), "html"),
+        f"{name}-keys.html": render_as(combined_sheet(variants, key_sheet), "html"),
     }, folder)
 
 
@@ -90,9 +93,9 @@ def save_reviews(reviews: Sequence[Review], folder: Path) -> tuple[Path, ...]:
     Raises StoreError.
     """
     return _save({
-        "class.html": set_as(class_sheet(reviews), "html"),
+        "class.html": render_as(class_sheet(reviews), "html"),
         "class.csv": to_csv(class_rows(reviews)),
-        "class-reviews.html": set_as(reviews_sheet(reviews), "html"),
+        "class-reviews.html": render_as(reviews_sheet(reviews), "html"),
     }, folder)
 
 

@@ -47,7 +47,7 @@ from coilwright.sheets.parts import (
 from coilwright.sheets.proof_words import proof_line
 from coilwright.sheets.reasons import by_person
 from coilwright.sheets.trim_blanks import trim_blanks
-from coilwright.units import Kind, System, show
+from coilwright.units import Kind, System, in_thousands, show
 from coilwright.values.keys import Key
 from coilwright.words import cautions
 from coilwright.words.counting import capitalized
@@ -230,7 +230,7 @@ def _alike_coils(plan: Plan, same: list[CoilPlan]) -> tuple[Block, ...]:
         figure_text(coil.mass, system),
         line("outside diameter ", figure_text(coil.outside_diameter, system)),
     ))
-    rows = [(f"{cut.count:,}", cut_length(plan, cut.plane, cut.length), cut.name)
+    rows = [(in_thousands(cut.count, system), cut_length(plan, cut.plane, cut.length), cut.name)
             for cut in coil.cuts]
     return (
         heading(3, name),

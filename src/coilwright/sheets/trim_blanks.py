@@ -19,7 +19,7 @@ from coilwright.sheets.blocks import (
     table,
 )
 from coilwright.sheets.names import figure_text
-from coilwright.units import Kind, show
+from coilwright.units import Kind, in_thousands, show
 from coilwright.words.counting import counted, noun
 
 
@@ -31,7 +31,8 @@ def trim_blanks(plan: Plan) -> tuple[Block, ...]:
     pieces = [
         (row.piece.name, row.piece.goes_on, figure_text(row.flat_width, system),
          figure_text(row.count, system), marked(row.cut.mark, ", ".join(
-             f"{count:,} × {show(length, Kind.LENGTH, system)}" for length, count in row.sizes)))
+             f"{in_thousands(count, system)} × {show(length, Kind.LENGTH, system)}"
+             for length, count in row.sizes)))
         for row in plan.trim
     ]
     return stacked(

@@ -12,7 +12,7 @@ from coilwright.units.numbers import UnreadableQuantity
 from coilwright.units.reading import read
 from coilwright.units.registry import registry
 from coilwright.units.rules import bare_unit
-from coilwright.units.showing import show, show_number
+from coilwright.units.showing import in_thousands, show, show_number
 from coilwright.units.storing import as_read, store
 
 __all__ = [
@@ -23,6 +23,7 @@ __all__ = [
     "bare_unit",
     "date_example",
     "date_order",
+    "in_thousands",
     "read",
     "read_date",
     "registry",

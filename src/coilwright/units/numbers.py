@@ -77,6 +77,24 @@ def take_number(text: str, typed: str) -> tuple[Number, str] | None:
 _THOUSANDS = r"(?<![0-9.,])[1-9][0-9]{0,2}(?:,[0-9]{3})+(?![0-9,])"
 
 
+_SMALL_SPACES = "\u00a0\u202f\u2007\u2008\u2009\u200a"
+"""Spaces that no key types between two numbers: no-break, narrow, as wide as a digit or point,
+thin, hair."""
+
+
+def without_spaces(text: str, *, plain: bool = False) -> str:
+    """Return the text without the spaces between thousands, as metric output has them: 12 954.
+
+    plain: a plain space between three digits parts thousands too.
+
+    >>> without_spaces("12\\u202f954 mm"), without_spaces("12 954 mm", plain=True)
+    ('12954 mm', '12954 mm')
+    """
+    spaces = _SMALL_SPACES + (" " if plain else "")
+    apart = rf"(?<![0-9.,/{spaces}])[1-9][0-9]{{0,2}}(?:[{spaces}][0-9]{{3}})+(?![0-9/]|[ ]?/)"
+    return re.sub(apart, lambda n: re.sub(f"[{spaces}]", "", n[0]), text)
+
+
 _COMMA_DECIMAL = r"(?<![0-9.,])(?:(0),([0-9]{3})|([0-9]+),([0-9]{1,2}|[0-9]{4,}))(?![0-9.,])"
 
 

@@ -26,6 +26,7 @@ from coilwright.units.numbers import (
     take_number,
     take_sign,
     without_commas,
+    without_spaces,
 )
 from coilwright.units.pitches import read_pitch
 from coilwright.units.registry import size_by_name
@@ -49,7 +50,7 @@ def read(
     `system` decides what a bare number means (and the examples in sentences); `bare` names that
     unit outright, such as `"in"`. Numbers below zero are read for temperatures, and for the other
     kinds when `negative` is true. Zero is always read. In the metric system a comma marks decimals
-    where it cannot part thousands: 12,8 is 12.8.
+    where it cannot part thousands, 12,8 is 12.8, and a space may part thousands: 12 954.
 
     Raises `UnreadableQuantity`, whose text is one sentence for the person who typed, and
     `ValueError` for a `bare` that is no unit of this kind.
@@ -62,11 +63,11 @@ def read(
     asked = Asked(text, rule.wanted, pick(rule.example, system))
     if len(text) > LONGEST_TEXT:
         raise UnreadableQuantity(f"{quote(text)} is too long to be {rule.wanted}: {asked.like}")
-    plain = tidy(text)
+    plain = tidy(without_spaces(text, plain=system is System.METRIC))
     if not plain:
         raise UnreadableQuantity(f"Nothing is written: {asked.rather}")
-    # A metric length is printed with its decimals, so a lone comma in one is no thousands' comma.
-    lone = kind is Kind.LENGTH and system is System.METRIC and not plain.endswith("mm")
+    # In metric spaces part thousands and a comma can mark decimals: a lone one is asked about.
+    lone = system is System.METRIC and kind is not Kind.COUNT
     plain = without_commas(plain, text, thousands=not lone, decimals=system is System.METRIC)
     if kind is Kind.MONEY:
         plain = re.sub(_DOLLARS_FIRST, r"\1\2\3 $", plain)

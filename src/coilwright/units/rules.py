@@ -57,11 +57,11 @@ RULES: dict[Kind, Rule] = {
     ),
     Kind.MASS: Rule(
         "a weight", ("lb", "oz", "short ton", "kg", "g", "t"), ("lb", "kg"),
-        ("2250 lb", "1020 kg"), Fraction(10**8), ("100 million lb", "45,000 tonnes"),
+        ("2250 lb", "1020 kg"), Fraction(10**8), ("100 million lb", "45 million kg"),
     ),
     Kind.MASS_PER_LENGTH: Rule(
         "a weight per length", ("lb/ft", "lb/in", "oz/ft", "kg/m", "g/m"), ("lb/ft", "kg/m"),
-        ("1.685 lb/ft", "2.5 kg/m"), Fraction(1000), ("12,000 lb/ft", "17,000 kg/m"),
+        ("1.685 lb/ft", "2.5 kg/m"), Fraction(1000), ("12,000 lb/ft", "17 t/m"),
     ),
     Kind.MASS_PER_AREA: Rule(
         "a weight per area", ("lb/ft2", "oz/ft2", "lb/in2", "g/m2", "kg/m2"),
@@ -70,7 +70,7 @@ RULES: dict[Kind, Rule] = {
     ),
     Kind.DENSITY: Rule(
         "a density", ("lb/in3", "lb/ft3", "kg/m3", "g/cm3"), ("lb/in3", "kg/m3"),
-        ("0.2833 lb/in³", "7850 kg/m³"), Fraction(2), ("2 lb/in³", "55,000 kg/m³"),
+        ("0.2833 lb/in³", "7850 kg/m³"), Fraction(2), ("2 lb/in³", "55 t/m³"),
     ),
     Kind.PITCH: Rule(
         "a pitch", ("in 12", "°", "%"), ("in 12", "°"), ("6:12", "26.6°"),
@@ -115,7 +115,7 @@ RULES: dict[Kind, Rule] = {
     ),
     Kind.MONEY_PER_MASS: Rule(
         "a price by weight", ("USD/lb", "¢/lb", "USD/kg"), ("USD/lb", "USD/kg"),
-        ("$1.20/lb", "$2.65/kg"), Fraction(10_000), ("$10,000/lb", "$22,000/kg"),
+        ("$1.20/lb", "$2.65/kg"), Fraction(10_000), ("$10,000/lb", "$22 thousand/kg"),
     ),
     Kind.DURATION: Rule(
         "a time", ("min", "h"), ("min", "min"), ("45 min", "45 min"), Fraction(10**6),

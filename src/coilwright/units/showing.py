@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from decimal import Decimal
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -17,6 +18,30 @@ FRACTION_CLOSENESS = Fraction(1, 1_000_000)
 """A width this close to a sixteenth is shown as a fraction [in]."""
 COATING_BELOW = Fraction(2, 10 * 144)
 """Below 0.2 lb/sq ft a weight per area is a coating, shown in oz/sq ft or g/m² [lb/in²]."""
+
+
+SMALL_SPACE = "\u202f"
+"""Parts thousands in metric, where a comma can mark decimals: a narrow space that no line of paper
+is broken at (ISO 80000-1: a small space, no comma and no point)."""
+
+
+def in_thousands(number: float | Decimal, system: System = System.US, places: int = 0) -> str:
+    """The number with so many decimals and its thousands apart, as each system has them.
+
+    In metric four digits stand together, as is customary (SI Brochure, 9th edition, 5.4.4).
+
+    >>> in_thousands(12954), in_thousands(2713), in_thousands(2713, System.METRIC)
+    ('12,954', '2,713', '2713')
+    """
+    return _apart(f"{number:,.{places}f}", system)
+
+
+def _apart(number: str, system: System) -> str:
+    """A number with commas between thousands as the system has it."""
+    if system is System.US:
+        return number
+    whole = number.partition(".")[0].lstrip("-$")
+    return number.replace(",", SMALL_SPACE if len(whole) > len("9,999") else "")
 
 
 class Scale(NamedTuple):
@@ -87,6 +112,11 @@ def show_number(value: float, kind: Kind, system: System = System.US) -> tuple[s
     The unit is empty where it stands inside the number (feet and inches, 6:12, $12.00) and for
     pure numbers. Raises `ValueError` for a value that is not finite.
     """
+    number, unit = _number_and_unit(value, kind, system)
+    return _apart(number, system), unit
+
+
+def _number_and_unit(value: float, kind: Kind, system: System) -> tuple[str, str]:
     if not math.isfinite(value):
         msg = f"{value} cannot be shown as {kind.value}: it is not a finite number"
         raise ValueError(msg)

@@ -171,6 +171,7 @@ class Key:
     HAUL_CARGO_COUNT = FigureKey("haul.cargo.count")
     HAUL_CARGO_ABOARD = FigureKey("haul.cargo_aboard")
     HAUL_COILS = FigureKey("haul.coils")
+    HAUL_ON_HAND = FigureKey("haul.on_hand")
     HAUL_COMBINATION_KNOWN = FigureKey("haul.combination_known")
     HAUL_COMBINATION_LOAD = FigureKey("haul.combination_load")
     HAUL_DENSEST = FigureKey("haul.densest")

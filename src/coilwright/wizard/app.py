@@ -66,10 +66,10 @@ class CoilwrightApp(KeyOrder):
     def __init__(
         self, store: Store, session: Session | None = None, at: str = "job", key: str | None = None
     ) -> None:
-        # The style of a default screen is not read from the screen's own CSS_PATH; that of
-        # another screen is, when it comes.
-        first = [] if session is None else ["screens/wizard.tcss"]
-        super().__init__(css_path=["app.tcss", *first])
+        # All that our screens are styled by: a style that comes with a screen later has every
+        # other one read again, and every widget styled again, while somebody waits for the screen.
+        super().__init__(css_path=["app.tcss", "screens/wizard.tcss", "screens/over.tcss",
+                                   "lists/lists.tcss"])
         self.store = store
         self._first = session
         self._at = at

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from coilwright.units import System
+from coilwright.units import System, in_thousands
 
 _NUMBER = r"[-−]?\d+(?:,\d{3})*(?:\.\d+)?(?:/\d+)?"
 _SIZES = re.compile(
@@ -23,7 +23,7 @@ _SMALL = 0.2
 """Inches under which a size is a thickness, said in hundredths of a millimeter."""
 
 
-def said_in(text: str, system: System) -> str:
+def with_units(text: str, system: System) -> str:
     """The text with its sizes in the reader's units and its days as read there; as it is for US."""
     return text if system is System.US else _DAYS.sub(r"\2 \1 \3", _SIZES.sub(_turned, text))
 
@@ -41,16 +41,16 @@ def _value(text: str) -> float:
 
 def _millimeters(inches: float) -> str:
     value = inches * _INCH
-    return f"{value:.2f}" if abs(inches) < _SMALL else f"{value:,.0f}"
+    return f"{value:.2f}" if abs(inches) < _SMALL else in_thousands(value, System.METRIC)
 
 
 def _meters(feet: float) -> str:
-    return f"{feet * _FOOT:,.1f}"
+    return in_thousands(feet * _FOOT, System.METRIC, 1)
 
 
 def _kilograms(pounds: float) -> str:
     value = pounds * _POUND
-    return f"{value:,.0f}" if value < 100 else f"{round(value, -1):,.0f}"
+    return in_thousands(value if value < 100 else round(value, -1), System.METRIC)
 
 
 def _celsius(fahrenheit: float) -> str:

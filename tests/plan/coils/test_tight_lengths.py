@@ -54,6 +54,9 @@ def test_a_600_ft_leftover_is_not_planned_down_to_a_sixteenth() -> None:
     assert "common practice, no source" in str(finding.source)
     run = " ".join(render("run", done, "text", 100).split())
     assert "On hand: 594 ft at least; said to be 600 ft, and not measured" in run
+    measured = " ".join(render("run", with_one(7200.0), "text", 100).split())
+    assert "600 ft at least; as it was measured, with nothing held back" in measured
+    assert "check what is left on it before the last panels are cut" in measured
     # It can be longer, too: that counts where it is lifted.
     assert done.figures["on_hand.1.longest"].value == pytest.approx(7272.0)
 

@@ -15,7 +15,7 @@ from coilwright.job.haul import LiftBy
 from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.plan.haul.lifting import gear_limit
-from coilwright.plan.lighter_coils import LIMIT, lighter_coils
+from coilwright.plan.haul.lighter_coils import LIMIT, lighter_coils
 from coilwright.store import shipped
 from coilwright.values.standing import Standing
 from tests.cases import guess, set_answers, small_gable

@@ -12,7 +12,7 @@ from coilwright.job.answers import Value
 from coilwright.job.choices import YesNo
 from coilwright.job.haul import LiftBy
 from coilwright.plan import plan
-from coilwright.plan.lighter_coils import lighter_coils
+from coilwright.plan.haul.lighter_coils import lighter_coils
 from tests.plan.haul.gear import FORK, PLACES, lifted, line, said, stops
 
 STEER: dict[str, Value | None] = {

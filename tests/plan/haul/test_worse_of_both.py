@@ -10,7 +10,7 @@ from coilwright.job.choices import MetalName, YesNo
 from coilwright.job.haul import CoilEye, HaulSection, HitchKind, LiftBy, TurnedBy
 from coilwright.job.job import Job
 from coilwright.plan import Plan, plan
-from coilwright.plan.lighter_coils import lighter_coils
+from coilwright.plan.haul.lighter_coils import lighter_coils
 from coilwright.sheets import render
 from coilwright.store.reader import from_data, to_data
 from coilwright.units import System

@@ -10,7 +10,7 @@ from coilwright.job.attempt import Attempt, Response
 from coilwright.job.practice import Damage, Practice
 from coilwright.plan.practice.review import Review, Slip, common_mistakes, latest, review
 from coilwright.plan.practice.solve import solve
-from coilwright.sheets import set_as
+from coilwright.sheets import render_as
 from coilwright.sheets.practice import class_sheet
 from coilwright.store.practice import shipped_practices
 from coilwright.values.keys import Key
@@ -122,7 +122,7 @@ def test_of_each_person_the_attempt_handed_in_last_is_counted() -> None:
     assert [reviews.index(one) for one in latest(reviews)] == [1, 3, 5, 6]
     (common,) = common_mistakes(reviews)
     assert common.names == ("Cy", "no name", "no name")
-    text = " ".join(set_as(class_sheet(reviews), "text", 160).split())
+    text = " ".join(render_as(class_sheet(reviews), "text", 160).split())
     assert "3 of 4" in text
     assert text.count("Bob (earlier)") == 2
     assert text.count("(earlier)") == 4  # those, one of Cy's, and in the sentence about them

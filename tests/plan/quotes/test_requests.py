@@ -43,6 +43,8 @@ def test_who_was_asked_and_has_not_quoted_is_said_with_the_state() -> None:
     assert [one.request is not None for one in found.quotes] == [True, False]
     text = render("quotes", plan(job), "text")
     assert "Asked, and not quoted yet" in text
+    assert "Needed by Apr 12, 2027." in text
+    assert "**Worth asking:** " in render("quotes", plan(job), "md")
     assert "Mar 1, 2027, R7, by A. Demo" in text
 
 

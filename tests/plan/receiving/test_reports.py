@@ -17,10 +17,9 @@ from coilwright.job.metal import CoatingName, Finish, MetalName, ThicknessBasis
 from coilwright.job.receiving import REAL, Arrival, Decision, Fault
 from coilwright.job.rows.arrivals import new_arrival
 from coilwright.plan import plan
-from coilwright.plan.arrivals import reasons
-from coilwright.plan.lighter_coils import lighter_coils
+from coilwright.plan.haul.lighter_coils import lighter_coils
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive, receive_one
-from coilwright.plan.receiving.report import ArrivalReport, Enough, Verdict
+from coilwright.plan.receiving.report import ArrivalReport, Enough, Verdict, reasons
 from coilwright.units import System
 from coilwright.values.source import PLATE, STAND_IN
 from tests.cases import guess, set_answers, small_gable

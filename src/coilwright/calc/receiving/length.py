@@ -33,12 +33,12 @@ def longest_tagged(length: float, off: float) -> float:
 
 
 @formula(Kind.THICKNESS, UNMEASURED, "t d")
-def may_be_off(thickness: float, share: float) -> float:
+def thickness_margin(thickness: float, share: float) -> float:
     """How far a thickness that nobody measured may be off: t·d [in].
 
     Terms: thickness [in], share [1].
 
-    >>> round(may_be_off(thickness=0.0236, share=0.01), 6)
+    >>> round(thickness_margin(thickness=0.0236, share=0.01), 6)
     0.000236
     """
     return thickness * share

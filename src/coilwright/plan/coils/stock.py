@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from coilwright.calc import coil as wound
 from coilwright.calc import on_hand as calc
@@ -71,6 +72,20 @@ def _reasons(job: Job, coil: CoilOnHand) -> Iterator[str]:
             f"{show(strip, Kind.WIDTH, system)}."
         )
     yield from _color(job, coil)
+
+
+def job_metal(job: Job) -> dict[str, Any]:
+    """What is known of the job's metal that a coil on hand has to be to fit it, by the coil's
+    fields. Its size, lot and length are the coil's own."""
+    metal = job.metal
+    coated = metal.metal is not None and is_coated(metal.metal)
+    found = {
+        "metal": metal.metal, "thickness": metal.thickness,
+        "coating": metal.coating if coated else None,
+        "thickness_basis": metal.thickness_basis if coated else None,
+        "color": metal.color if metal.may_be_painted else None,
+    }
+    return {name: value for name, value in found.items() if value is not None}
 
 
 def _coating(job: Job, coil: CoilOnHand) -> Iterator[str]:

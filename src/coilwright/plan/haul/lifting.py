@@ -10,7 +10,7 @@ from coilwright.calc import lifting as calc
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.choices import YesNo
 from coilwright.job.haul import LiftBy, LiftGear, SlingHitch
-from coilwright.plan.haul.loads import at_densest, densest, heaviest_of_new, load_line
+from coilwright.plan.haul.loads import at_densest, densest, heaviest_new_coil, load_line
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, missing, require
 from coilwright.plan.result import CoilPlan, LoadLine, StockCoil
 from coilwright.units import Kind
@@ -128,7 +128,7 @@ def _heaviest(
 ) -> tuple[Term, CoilPlan | StockCoil | None]:
     """The heaviest coil's weight at most, and the coil."""
     weights: list[tuple[Figure, CoilPlan | StockCoil]] = [
-        (heaviest_of_new(ledger, coil), coil) for coil in coils
+        (heaviest_new_coil(ledger, coil), coil) for coil in coils
     ]
     weights += [(_before_slitting(ledger, coil), coil) for coil in from_stock]
     if weights:

@@ -15,8 +15,8 @@ from coilwright.job.haul import CargoOn
 from coilwright.plan.coils.from_stock import across_on_hand
 from coilwright.plan.ledger import Lack, Lacking, Ledger, Term, known, missing
 from coilwright.plan.result import CoilPlan, LoadLine, Plan, StockCoil
-from coilwright.units import Kind
-from coilwright.values.figure import Figure, worst
+from coilwright.units import Kind, System
+from coilwright.values.figure import Figure, compute, worst
 from coilwright.values.keys import (
     LIFT_PLACES,
     Key,
@@ -27,6 +27,7 @@ from coilwright.values.keys import (
 )
 from coilwright.values.source import ANSWER, SHARED_OUT
 from coilwright.values.standing import Standing
+from coilwright.words.counting import counted
 
 
 def load_line(
@@ -92,7 +93,7 @@ def coils_to_haul(
 ) -> tuple[CoilToHaul, ...]:
     """All coils of the job as heavy as they can come, heaviest first."""
     found = [
-        CoilToHaul(row_key("coil", c.number), f"Coil {c.number}", heaviest_of_new(ledger, c))
+        CoilToHaul(row_key("coil", c.number), f"Coil {c.number}", heaviest_new_coil(ledger, c))
         for c in coils
     ]
     found += [CoilToHaul(c.key, c.name, at_densest(ledger, c.key, c.name, c.heaviest), c)
@@ -143,6 +144,47 @@ def lifts_without_plates(plan: Plan) -> Iterator[LiftWithoutPlate]:
             yield LiftWithoutPlate(place, heaviest, told)
 
 
+@dataclass(frozen=True, slots=True)
+class OnHandToHaul:
+    """The coils on hand that a job uses, and what of them the loads of the road count.
+
+    mass: the most all of them weigh. there: coils of the job; aboard: how many of those ride on the
+    rack or as cargo, None where the rack was weighed and nobody counted them.
+    """
+
+    count: int
+    mass: Figure
+    there: int
+    aboard: int | None
+
+    def text(self, system: System) -> str:
+        """What is known of how they get to the site, in a sentence."""
+        are = "is" if self.count == 1 else "are"
+        said = f"{counted(self.count, 'coil')} on hand, {self.mass.text(system)} at most, {are} "
+        if self.aboard is None:
+            return f"{said}in these loads only if on the rack when it was weighed."
+        if not self.aboard:
+            they = "it gets" if self.count == 1 else "they get"
+            return f"{said}in no load of the road: plan how {they} to the site."
+        if self.aboard >= self.there:
+            return f"{said}counted in the loads of the road."
+        return (f"{said}among the {self.there} coils of this job; the loads of the road are for "
+                f"the {self.aboard} heaviest of them.")
+
+
+def on_hand_to_haul(plan: Plan) -> OnHandToHaul | None:
+    """The coils on hand that are used, for the road; None where there is none."""
+    used, haul_answers = plan.from_stock, plan.job.haul
+    if not used:
+        return None
+    masses = (plan.figures.get(hauled_key(coil.key), coil.heaviest) for coil in used)
+    mass = compute(Key.HAUL_ON_HAND, "Coils on hand, at most", wound.summed_mass, *masses)
+    racked, cargo = haul_answers.rack_coils, haul_answers.cargo_coils or 0
+    weighed = haul_answers.rack_mass is not None and racked is None
+    return OnHandToHaul(len(used), mass, len(used) + len(plan.coils),
+                        None if weighed else (racked or 0) + cargo)
+
+
 def at_densest(ledger: Ledger, key: str, name: str, mass: Figure) -> Figure:
     """The weight to lift and haul: an order may be light by its table, a load must not be."""
     both = densest(ledger)
@@ -152,7 +194,7 @@ def at_densest(ledger: Ledger, key: str, name: str, mass: Figure) -> Figure:
                       lifting.at_densest, mass, *both)
 
 
-def heaviest_of_new(ledger: Ledger, coil: CoilPlan) -> Figure:
+def heaviest_new_coil(ledger: Ledger, coil: CoilPlan) -> Figure:
     """The most a new coil can weigh when it is lifted or hauled."""
     name = f"Coil {coil.number}"
     return at_densest(ledger, row_key("coil", coil.number), name,

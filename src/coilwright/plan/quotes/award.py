@@ -43,7 +43,7 @@ def award(plan: Plan, number: int) -> Job:
     for key, value in _answers(job, report):
         job = give(job, key, value)
         job = dataclasses.replace(job, by_quote={**job.by_quote, key: words})
-    for question, text, settled in replies(quote, complete=not report.missing):
+    for question, text, settled in replies(quote, job.units, complete=not report.missing):
         said = job.questions.get(question)
         if said is None or not (said.settled or said.waived):
             job, _ = reply(job, question, f"{text} (quote of {report.supplier})", settled)
@@ -51,8 +51,8 @@ def award(plan: Plan, number: int) -> Job:
                      for at, one in enumerate(job.quotes.received, 1))
     order = dataclasses.replace(
         job.order, supplier=report.supplier, attention=quote.by,
-        terms=terms_words(quote) or job.order.terms,
-        freight=freight_words(quote) or job.order.freight,
+        terms=terms_words(quote, job.units) or job.order.terms,
+        freight=freight_words(quote, job.units) or job.order.freight,
     )
     return dataclasses.replace(
         job, order=order, quotes=dataclasses.replace(job.quotes, received=received))

@@ -122,7 +122,8 @@ def _report(
         slack=None if needed is None or arrives is None else (needed - arrives).days,
         lapses=quote.valid_until, missing=tuple(missing), unsaid=tuple(asked.unsaid(job, quote)),
         deviations=tuple(asked.deviations(job, quote)), misses=misses, faults=tuple(faults),
-        request=request_of(job, quote.supplier), **_worth_and_cash(quote, made, cost),
+        request=request_of(job, quote.supplier), system=job.units,
+        **_worth_and_cash(quote, made, cost),
     )
 
 

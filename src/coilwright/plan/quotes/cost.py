@@ -6,6 +6,7 @@ import dataclasses
 from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction
+from functools import partial
 
 from coilwright.calc import quotes as calc
 from coilwright.calc.quotes import Shipped
@@ -21,6 +22,7 @@ from coilwright.plan.quotes.figures import (
 )
 from coilwright.plan.quotes.report import MARGIN, Cost, CostLine, Part
 from coilwright.plan.quotes.shipment import Shipment
+from coilwright.units import System, in_thousands
 from coilwright.units.bases import Per, basis_named
 from coilwright.values.figure import Figure
 
@@ -36,7 +38,8 @@ def landed_cost(quote: Quote, made: Shipment) -> Cost | None:
     if quote.price is None:
         return None
     shipped, trim = made.shipped(quote.distance), made.trim
-    lines = (*_with_figures(quote, made, _lines(quote, shipped, trim, Fraction(1))),)
+    lines = (*_with_figures(quote, made, _lines(
+        quote, shipped, trim, Fraction(1), system=made.plan.job.units)),)
     low, high = (
         _sum(_lines(quote, shipped, trim, Fraction(100 + percent, 100)))
         for percent in (-MARGIN, MARGIN)
@@ -88,7 +91,7 @@ def _sum(lines: Iterator[CostLine] | tuple[CostLine, ...]) -> Decimal:
 
 def _lines(
     quote: Quote, shipped: Shipped, trim: Shipped | None, times: Fraction,
-    ordered: Shipped | None = None,
+    ordered: Shipped | None = None, system: System = System.US,
 ) -> Iterator[CostLine]:
     """The lines. times: the price of the metal. ordered: what a theoretical weight goes by.
 
@@ -99,23 +102,24 @@ def _lines(
     by = shipped
     if ordered is not None and quote.billed_by is BilledBy.THEORETICAL:
         by = ordered
-    metal = _line(Part.METAL, "Metal", quote.price, by, currency, times)
+    charge = partial(_line, system=system)
+    metal = charge(Part.METAL, "Metal", quote.price, by, currency, times)
     lines = [metal]
     if trim is not None and quote.trim_metal is not None and quote.trim_metal.amount:
-        lines.append(_line(Part.TRIM, "Metal for trim", quote.trim_metal, trim, currency, times))
+        lines.append(charge(Part.TRIM, "Metal for trim", quote.trim_metal, trim, currency, times))
     for name, label in _WORK:
         rate: Rate | None = getattr(quote, name)
         if rate is not None and rate.amount:
-            lines.append(_line(Part.WORK, label, rate, shipped, currency))
+            lines.append(charge(Part.WORK, label, rate, shipped, currency))
     surcharge = quote.metal_surcharge
     if surcharge is not None and surcharge.amount:
-        lines.append(_line(Part.SURCHARGE, "Metal surcharge", surcharge, by, currency,
+        lines.append(charge(Part.SURCHARGE, "Metal surcharge", surcharge, by, currency,
                            of=metal.amount, of_name="the metal"))
     billed = _sum(tuple(lines))
     if quote.minimum_charge is not None and billed < quote.minimum_charge:
-        least = money_text(quote.minimum_charge, currency)
+        least = money_text(quote.minimum_charge, currency, system)
         lines.append(CostLine(Part.WORK, "Up to the minimum charge",
-                              f"{least} less {money_text(billed, currency)}",
+                              f"{least} less {money_text(billed, currency, system)}",
                               (quote.minimum_charge - billed).quantize(calc.CENT)))
     yield from lines
     freight = Decimal("0.00")
@@ -123,12 +127,12 @@ def _lines(
         shipped = dataclasses.replace(shipped, mass=shipped.mass + trim.mass)
     if _counts(quote.freight, shipped):
         assert quote.freight is not None
-        line = _line(Part.FREIGHT, "Freight", quote.freight, shipped, currency)
+        line = charge(Part.FREIGHT, "Freight", quote.freight, shipped, currency)
         freight = line.amount
         yield line
     if _counts(quote.fuel, shipped):
         assert quote.fuel is not None
-        yield _line(Part.SURCHARGE, _FUEL, quote.fuel, shipped, currency, of=freight,
+        yield charge(Part.SURCHARGE, _FUEL, quote.fuel, shipped, currency, of=freight,
                     of_name="the freight")
 
 
@@ -142,17 +146,19 @@ def _counts(rate: Rate | None, shipped: Shipped) -> bool:
 def _line(
     part: Part, name: str, rate: Rate, shipped: Shipped, currency: str,
     times: Fraction = Fraction(1), of: Decimal = Decimal(0), of_name: str = "",
+    system: System = System.US,
 ) -> CostLine:
     basis = basis_named(rate.per)
     if basis.per is Per.SHARE:
         amount = calc.share_amount(rate.amount, of)
-        words = f"{rate_text(rate)} of {of_name}, {money_text(of, currency)}"
+        words = f"{rate_text(rate)} of {of_name}, {money_text(of, currency, system)}"
         return CostLine(part, name, words, amount, rate)
     units = calc.units_shipped(basis, shipped)
     assert units is not None
     amount = calc.to_cents(Fraction(rate.amount) * times * units)
     if basis.per is Per.LUMP:
         return CostLine(part, name, "lump", amount, rate)
-    count = f"{float(units):,.2f}".rstrip("0").rstrip(".")
+    count = in_thousands(float(units), system, 2).rstrip("0").rstrip(".")
     unit = "square of coil" if basis.name == "square" else basis.name
-    return CostLine(part, name, f"{rate_text(rate, currency)} × {count} {unit}", amount, rate)
+    return CostLine(part, name, f"{rate_text(rate, currency, system)} × {count} {unit}",
+                    amount, rate)

@@ -15,24 +15,25 @@ from coilwright.units import Kind, System, show, show_date
 from coilwright.words.counting import counted
 
 
-def replies(quote: Quote, *, complete: bool = True) -> Iterator[tuple[str, str, bool]]:
+def replies(
+    quote: Quote, system: System, *, complete: bool = True
+) -> Iterator[tuple[str, str, bool]]:
     """What a quote replies to questions that fill no answer: key, reply, whether it settles it.
 
     complete: nothing is missing in it.
     """
-    currency = quote.currency
     if quote.one_lot is not None:
         yes = quote.one_lot is YesNo.YES
         yield "supplier.one_lot", "Yes, one lot." if yes else "No, more than one lot.", yes
     if quote.price is not None:
-        yield "supplier.price_basis", rate_text(quote.price, currency), complete
+        yield "supplier.price_basis", rate_text(quote.price, quote.currency, system), complete
     if quote.valid_until is not None:
         yield "supplier.price_holds", f"Until {show_date(quote.valid_until)}.", True
-    if terms := terms_words(quote):
+    if terms := terms_words(quote, system):
         yield "supplier.payment", terms, True
     if quote.freight is not None:
         # What truck comes, and who unloads it, is still to be asked.
-        yield "supplier.freight", freight_words(quote), False
+        yield "supplier.freight", freight_words(quote, system), False
     if quote.stock_place:
         yield "supplier.nearest_stock", quote.stock_place, True
     for key, years in (("finish", quote.paint_warranty), ("metal", quote.metal_warranty),
@@ -65,26 +66,27 @@ def quoted_replies(quotes: Sequence[Quote], system: System) -> dict[str, tuple[s
     found: dict[str, tuple[str, ...]] = {}
     for quote in quotes:
         name = " ".join(quote.supplier.split())
-        said = [*((key, text) for key, text, _ in replies(quote)), *_of_answers(quote, system)]
+        said = [*((key, text) for key, text, _ in replies(quote, system)),
+                *_of_answers(quote, system)]
         for key, text in said:
             found[key] = (*found.get(key, ()), f"{name}: {text}")
     return found
 
 
-def terms_words(quote: Quote) -> str:
+def terms_words(quote: Quote, system: System) -> str:
     """Deposit, when the rest is due, and what else was said of payment; empty for nothing."""
     deposit = "" if quote.deposit is None else (
-        f"deposit {rate_text(quote.deposit, quote.currency)}")
+        f"deposit {rate_text(quote.deposit, quote.currency, system)}")
     rest = "" if quote.paid_when is None else f"paid {quote.paid_when}"
     return "; ".join(part for part in (deposit, rest, quote.terms) if part)[:200]
 
 
-def freight_words(quote: Quote) -> str:
+def freight_words(quote: Quote, system: System) -> str:
     """How freight was quoted; empty where it was not."""
     if quote.freight is None:
         return ""
     if not quote.freight.amount:
         return "prepaid, in the price"
     if quote.freight.per == "lump":
-        return f"{money_text(quote.freight.amount, quote.currency)} as quoted"
-    return f"{rate_text(quote.freight, quote.currency)} as quoted"
+        return f"{money_text(quote.freight.amount, quote.currency, system)} as quoted"
+    return f"{rate_text(quote.freight, quote.currency, system)} as quoted"

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from coilwright.calc.quotes import per_unit
 from coilwright.job.quotes import Quote, Sorting
-from coilwright.job.rates import Rate
+from coilwright.job.rates import Rate, money_text
 from coilwright.job.requests import Request
 from coilwright.plan.quotes.figures import (
     coil_quantities,
@@ -119,7 +119,7 @@ class QuoteReport:
     its metal costs. cash: due before delivery. arrives, slack [days], lapses: None where not known.
     missing: what it must still say. unsaid: what is worth asking beside it. deviations: how what
     is quoted differs from what was asked, in sentences. misses: which must-haves it does not
-    meet. faults: why it cannot be compared.
+    meet. faults: why it cannot be compared. system: the units of the job.
     """
 
     number: int
@@ -138,6 +138,11 @@ class QuoteReport:
     misses: tuple[str, ...] = ()
     faults: tuple[str, ...] = ()
     request: Request | None = None
+    system: System = System.US
+
+    def money(self, amount: Decimal) -> str:
+        """An amount in the currency of the quote, as the job's units have it."""
+        return money_text(amount, self.quote.currency, self.system)
 
     @property
     def supplier(self) -> str:

@@ -132,8 +132,8 @@ def _thickness(case: Inspection) -> _Thick | None:
         return None
     share = case.table("unmeasured", "Thickness not measured may be off by", calc.THICKNESS_OFF,
                        Kind.PERCENT, calc.UNMEASURED)
-    off = case.put("thickness_off", "thickness not measured may be off by", lengths.may_be_off,
-                   ordered, share)
+    off = case.put("thickness_off", "thickness not measured may be off by",
+                   lengths.thickness_margin, ordered, share)
     return _Thick(ordered, ordered, ordered, off, False)
 
 

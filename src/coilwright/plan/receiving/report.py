@@ -8,15 +8,16 @@ from enum import StrEnum
 from typing import Any, assert_never
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.arrival_words import receiving_words
 from coilwright.job.receiving import Arrival, Decision, Fault
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
-from coilwright.values.finding import Finding, Level
+from coilwright.values.finding import Finding, Level, worst_first
 from coilwright.values.formula import Formula
 from coilwright.values.keys import row_key
-from coilwright.values.source import Grade, Source
+from coilwright.values.source import PRACTICE, Grade, Source
 from coilwright.values.standing import Standing
 
 CARE_ONLY = frozenset({Fault.NO_FILM})
@@ -296,3 +297,21 @@ def over(figure: Figure, limit: Figure | None) -> bool:
 def under(figure: Figure, limit: Figure | None) -> bool:
     """Whether it is less than a limit that is known."""
     return limit is not None and figure.value < limit.value * (1 - _SLACK)
+
+
+def reasons(report: ArrivalReport) -> tuple[Finding, ...]:
+    """All that speaks against a coil: a finding for each fault beside those of its measures."""
+    return tuple(worst_first((*_faults(report), *report.findings)))
+
+
+def _faults(report: ArrivalReport) -> list[Finding]:
+    found = []
+    for fault in dict.fromkeys(report.faults):
+        words = receiving_words().faults[fault]
+        why = f"{words.why} {words.caution}".strip()
+        found.append(Finding(
+            Level.CARE if fault in CARE_ONLY else Level.STOP,
+            f"{report.key}.fault_{fault.name.lower()}", f"Seen on it: {fault}.", why, words.do,
+            PRACTICE, "coils",
+        ))
+    return found

@@ -7,7 +7,7 @@ from coilwright.plan.ledger import known, missing
 from coilwright.plan.purchases import BuyLine
 from coilwright.plan.result import Plan
 from coilwright.sheets.buy import ONE_LOT, OWN_LOT
-from coilwright.sheets.data.quantities import Json, of_figure, or_null
+from coilwright.sheets.data.quantities import Json, figure_data, or_null
 from coilwright.units import System
 
 
@@ -24,14 +24,14 @@ def _bought(plan: Plan, line: BuyLine) -> Json:
     return {
         "key": line.key,
         "what": line.what.value,
-        "count": of_figure(line.count, system),
+        "count": figure_data(line.count, system),
         "metal": None if metal.metal is None else metal.metal.value,
         "coating": None if metal.coating is None else metal.coating.value,
-        "width": of_figure(line.width, system),
-        "thickness": of_figure(line.thickness, system),
-        "length": of_figure(line.length, system),
-        "mass_each": of_figure(line.each, system),
-        "mass": of_figure(line.mass, system),
+        "width": figure_data(line.width, system),
+        "thickness": figure_data(line.thickness, system),
+        "length": figure_data(line.length, system),
+        "mass_each": figure_data(line.each, system),
+        "mass": figure_data(line.mass, system),
         "finish": None if metal.finish is None else metal.finish.value,
         "color": metal.color,
         "lot": ONE_LOT if line.same_lot else OWN_LOT,
@@ -43,6 +43,6 @@ def _accessory(one: Accessory, system: System) -> Json:
     return {
         "key": one.key, "name": one.name,
         "amount": or_null(known(one.amount), system), "net": or_null(known(one.net), system),
-        "allowance": of_figure(one.allowance, system), "basis": one.basis,
+        "allowance": figure_data(one.allowance, system), "basis": one.basis,
         "needs": [key for lack in missing((one.amount,)) for key in lack.needs],
     }

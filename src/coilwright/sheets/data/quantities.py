@@ -20,14 +20,14 @@ def quantity(value: float, kind: Kind, system: System) -> Json:
     return {"value": value, "unit": unit, "text": show(value, kind, system)}
 
 
-def of_figure(figure: Figure, system: System) -> Json:
+def figure_data(figure: Figure, system: System) -> Json:
     """A figure's quantity, and whether it rests on a guess."""
     return {**quantity(figure.value, figure.kind, system), "standing": figure.standing.value}
 
 
 def or_null(figure: Figure | None, system: System) -> Json | None:
-    """As `of_figure`; None where there is no figure."""
-    return None if figure is None else of_figure(figure, system)
+    """As `figure_data`; None where there is no figure."""
+    return None if figure is None else figure_data(figure, system)
 
 _CONTROL = re.compile("[\x7f-\x9f]")
 

@@ -7,7 +7,6 @@ from decimal import Decimal
 from fractions import Fraction
 
 from coilwright.job.job import Job
-from coilwright.job.rates import money_text
 from coilwright.job.sending import changed_since_sent
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import MARGIN, Comparison, Part, QuoteReport, Share
@@ -49,7 +48,7 @@ def _quote(one: QuoteReport, rank: int | None, system: System) -> Json:
 
     def money(amount: Decimal | None) -> Json | None:
         return None if amount is None else {
-            "value": float(amount), "unit": currency, "text": money_text(amount, currency)}
+            "value": float(amount), "unit": currency, "text": one.money(amount)}
 
     cost = one.cost
     return {

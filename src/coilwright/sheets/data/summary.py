@@ -10,11 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from coilwright.plan.accessories import accessories, figures_of
-from coilwright.plan.arrivals import reasons
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.receiving.receive import receive
-from coilwright.plan.receiving.report import ArrivalReport, Compared, Way
+from coilwright.plan.receiving.report import ArrivalReport, Compared, Way, reasons
 from coilwright.plan.result import (
     CoilPlan,
     Cut,
@@ -27,7 +26,7 @@ from coilwright.plan.result import (
     TrimNest,
 )
 from coilwright.sheets.data.buying import buying
-from coilwright.sheets.data.quantities import Json, json_text, of_figure, or_null, quantity
+from coilwright.sheets.data.quantities import Json, figure_data, json_text, or_null, quantity
 from coilwright.sheets.data.quotes import life_data, quotes_data
 from coilwright.sheets.names import label
 from coilwright.units import Kind, System
@@ -74,7 +73,7 @@ def summary_data(plan: Plan) -> Json:
         "limits": [
             {
                 "key": limit.key, "name": limit.name, "words": limit.words,
-                "length": of_figure(limit.length, system), "governs": limit is plan.governing,
+                "length": figure_data(limit.length, system), "governs": limit is plan.governing,
             }
             for limit in plan.limits
         ],
@@ -84,8 +83,8 @@ def summary_data(plan: Plan) -> Json:
         "cut_plan": _proof(plan),
         "budget": [
             {
-                "name": line.name, "key": line.mass.key, "mass": of_figure(line.mass, system),
-                "share": of_figure(line.share, system),
+                "name": line.name, "key": line.mass.key, "mass": figure_data(line.mass, system),
+                "share": figure_data(line.share, system),
                 "length": or_null(line.length, system),
                 "money": or_null(line.money, system),
             }
@@ -125,9 +124,9 @@ def _proof(plan: Plan) -> Json | None:
     if proof is None:
         return None
     return {
-        "proven": proof.proven, "least": of_figure(proof.least, plan.job.units),
-        "gap": of_figure(proof.gap, plan.job.units),
-        "gap_mass": of_figure(proof.gap_mass, plan.job.units),
+        "proven": proof.proven, "least": figure_data(proof.least, plan.job.units),
+        "gap": figure_data(proof.gap, plan.job.units),
+        "gap_mass": figure_data(proof.gap_mass, plan.job.units),
     }
 
 
@@ -166,7 +165,7 @@ def _figure(figure: Figure, system: System) -> Json:
     terms = figure.terms
     return {
         "label": figure.label,
-        **of_figure(figure, system),
+        **figure_data(figure, system),
         "equation": figure.equation,
         "terms": dict(zip(figure.symbols, (t.key for t in terms), strict=True)),
         "source": str(figure.source),
@@ -195,7 +194,7 @@ def _plane(plane: PlanePlan, system: System) -> Json:
         "key": plane.key,
         "name": plane.name,
         "alike": plane.alike,
-        "area": of_figure(plane.area, system),
+        "area": figure_data(plane.area, system),
         "pitch": None if plane.pitch is None else quantity(plane.pitch, Kind.PITCH, system),
         "outline": {"unit": "in", "corners": [list(point) for point in plane.outline]},
         "openings": [
@@ -216,10 +215,10 @@ def _coil(plan: Plan, coil: CoilPlan) -> Json:
     return {
         "number": coil.number,
         "kind": "new",
-        "width": of_figure(plan.figures[Key.STRIP_WIDTH], system),
-        "length": of_figure(coil.length, system),
-        "mass": of_figure(coil.mass, system),
-        "outside_diameter": of_figure(coil.outside_diameter, system),
+        "width": figure_data(plan.figures[Key.STRIP_WIDTH], system),
+        "length": figure_data(coil.length, system),
+        "mass": figure_data(coil.mass, system),
+        "outside_diameter": figure_data(coil.outside_diameter, system),
         "governing_limit": None if governing is None else governing.key,
         "cuts": [_cut(cut, system) for cut in coil.cuts],
     }
@@ -231,9 +230,9 @@ def _on_hand(plan: Plan, coil: StockCoil) -> Json:
         "tag": coil.tag,
         "strip": coil.strip,
         "strips": coil.strips,
-        "length": of_figure(coil.length, system),
-        "taken": of_figure(coil.taken, system),
-        "leftover": of_figure(coil.left, system),
+        "length": figure_data(coil.length, system),
+        "taken": figure_data(coil.taken, system),
+        "leftover": figure_data(coil.left, system),
         "too_short": coil.too_short,
         "cuts": [_cut(cut, system) for cut in coil.cuts],
     }
@@ -244,12 +243,12 @@ def _nest(nest: TrimNest, plan: Plan) -> Json:
     pieces = plan.job.trim.pieces
     return {
         "made_from": nest.made_from.value,
-        "width": of_figure(nest.width, system),
-        "blank": of_figure(nest.blank, system),
-        "rows": of_figure(nest.rows, system),
-        "length": of_figure(nest.length, system),
+        "width": figure_data(nest.width, system),
+        "blank": figure_data(nest.blank, system),
+        "rows": figure_data(nest.rows, system),
+        "length": figure_data(nest.length, system),
         "sheets": or_null(nest.sheets, system),
-        "drop": of_figure(nest.drop, system),
+        "drop": figure_data(nest.drop, system),
         "proven": nest.proven,
         "patterns": [
             {
@@ -269,29 +268,29 @@ def _nest(nest: TrimNest, plan: Plan) -> Json:
 def _slit(slit: SlitPlan, system: System) -> Json:
     return {
         "key": slit.key,
-        "master": of_figure(slit.master, system),
+        "master": figure_data(slit.master, system),
         "ordered": bool(slit.passes),
-        "strips_across": of_figure(slit.strips, system),
-        "length": of_figure(slit.length, system),
-        "mass": of_figure(slit.mass, system),
+        "strips_across": figure_data(slit.strips, system),
+        "length": figure_data(slit.length, system),
+        "mass": figure_data(slit.mass, system),
         "drop": {
-            "width": of_figure(slit.width, system),
-            "share": of_figure(slit.share, system),
-            "mass": of_figure(slit.drop_mass, system),
+            "width": figure_data(slit.width, system),
+            "share": figure_data(slit.share, system),
+            "mass": figure_data(slit.drop_mass, system),
             "money": or_null(slit.money, system),
         },
         "passes": [
             {
                 "key": one.key,
-                "length": of_figure(one.length, system),
+                "length": figure_data(one.length, system),
                 "strands": [
-                    {"name": strand.name, "width": of_figure(strand.width, system),
+                    {"name": strand.name, "width": figure_data(strand.width, system),
                      "coil": strand.coil}
                     for strand in one.strands
                 ],
-                "mass": of_figure(one.mass, system),
-                "drop": {"width": of_figure(one.drop, system),
-                         "mass": of_figure(one.drop_mass, system)},
+                "mass": figure_data(one.mass, system),
+                "drop": {"width": figure_data(one.drop, system),
+                         "mass": figure_data(one.drop_mass, system)},
             }
             for one in slit.passes
         ],
@@ -311,7 +310,7 @@ def _fit(fit: Fit, system: System) -> Json:
     return {
         "key": fit.key,
         "name": fit.name,
-        "value": of_figure(fit.value, system),
+        "value": figure_data(fit.value, system),
         "least": or_null(fit.least, system),
         "most": or_null(fit.most, system),
         "known": fit.known,
@@ -353,7 +352,7 @@ def _arrival(report: ArrivalReport, system: System) -> Json:
         "need_without_spare": or_null(report.need_panels, system),
         "lengths": [_way(way, system) for way in report.ways],
         "disagree": [
-            {"longer": a.longer.key, "shorter": a.shorter.key, "apart": of_figure(a.gap, system),
+            {"longer": a.longer.key, "shorter": a.shorter.key, "apart": figure_data(a.gap, system),
              "causes": list(a.causes)}
             for a in report.apart
         ],
@@ -373,7 +372,7 @@ def _size(size: Compared, system: System) -> Json:
 def _way(way: Way, system: System) -> Json:
     return {
         "key": way.key, "name": way.name,
-        "likely": of_figure(way.best, system), "least": of_figure(way.least, system),
-        "most": of_figure(way.most, system), "enough": way.enough.value, "short": way.short,
+        "likely": figure_data(way.best, system), "least": figure_data(way.least, system),
+        "most": figure_data(way.most, system), "enough": way.enough.value, "short": way.short,
         "margin": or_null(way.margin, system),
     }

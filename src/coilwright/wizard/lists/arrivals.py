@@ -21,9 +21,8 @@ from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Decision, Fau
 from coilwright.job.rows.arrivals import ARRIVALS as PLACE
 from coilwright.job.rows.arrivals import new_arrival
 from coilwright.plan import plan
-from coilwright.plan.arrivals import reasons
 from coilwright.plan.receiving.receive import awaited, receive, receive_one
-from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way
+from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way, reasons
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure

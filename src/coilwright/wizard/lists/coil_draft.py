@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from coilwright.calc.metal import METALS
+from coilwright.calc.metal import METALS, name_metals
 from coilwright.job.answers import Form, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.job.metal import CoatingName, MetalName, ThicknessBasis
 from coilwright.job.stock import CoilOnHand, LengthBy
 from coilwright.plan import coil_lengths, fitting
+from coilwright.plan.coils.stock import job_metal
 from coilwright.store import StoreError
 from coilwright.units import Kind, System, show
 from coilwright.wizard.lists.form import CLOSE, Asked, EntryView, Measure, Outcome, always
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
 
 _INCHES, _FEET = ("in", "mm"), ("ft", "m")
 _KEY = "on-hand"
+AS_JOB = "as_job"
+"""The action that takes the job's metal."""
 
 
 def _coated(job: Job, _coil: object, key: str) -> bool:
@@ -65,14 +68,14 @@ MEASURES: tuple[Measure[CoilOnHand], ...] = (
             help="As its tag or its papers say."),
     Measure(name="coating", label="Metallic coating", form=Form.CHOICE,
             choices=tuple(CoatingName), applies=_coated, offered=_no_metal,
-            unasked="for steel; no other metal comes with one",
+            unasked=name_metals("for {coated}; no other metal comes with one"),
             help="A job takes only the coating it asks for; not known means it fits none."),
     Measure(name="thickness", label="Decimal thickness", kind=Kind.THICKNESS, bare=_INCHES,
             low=0.005, high=0.25, needed=True,
             help="Measured or from the tag; a gauge number is no thickness."),
     Measure(name="thickness_basis", label="Thickness includes", form=Form.CHOICE,
             choices=tuple(ThicknessBasis), applies=_coated, offered=always,
-            unasked="for steel; no other metal has a coating that could be counted in",
+            unasked=name_metals("for {coated}; no other metal has a coating to count in"),
             help="With its coating or without; leave it empty where nobody knows."),
     Measure(name="width", label="Width", kind=Kind.WIDTH, bare=_INCHES, low=1, high=100,
             needed=True, help="A wider coil than the strip can be slit."),
@@ -91,7 +94,8 @@ MEASURES: tuple[Measure[CoilOnHand], ...] = (
     Measure(name="length_by", label="Length known by", form=Form.CHOICE, choices=tuple(LengthBy),
             applies=_has_length, offered=always,
             unasked="no length yet; asked once the length is given",
-            help="1 % of a tag's length is held back, 5 % of an estimate; of a measured one none."),
+            help="1 % of a tag's length is held back, 5 % of an estimate; of a measured one "
+                 "none: the cut list then has you check it."),
     _across("outside", "… or outside diameter",
             "Measured across the wound metal; it gives a least and a greatest length."),
     _across("inside", "… and inside diameter", "Measured across the hole."),
@@ -167,6 +171,8 @@ def about_typed(coil: CoilOnHand, job: Job | None, system: System) -> list[str]:
     if coil.length is not None and coil.length_by is not LengthBy.MEASURED:
         lines = [f"Length {length_text(coil, system)}, counted as {least.text(system)}: it is not "
                  "measured."]
+    if coil.length is not None and coil.length_by is LengthBy.MEASURED:
+        lines = [f"Length {length_text(coil, system)}, counted on whole: nothing is held back."]
     if coil.length is None:
         lines = [f"By its diameters {length_text(coil, system)}; the least counts."]
     if job is not None:
@@ -223,8 +229,11 @@ class CoilDraft:
         return []
 
     def buttons(self) -> Sequence[tuple[str, str]]:
-        """None of its own."""
-        return ()
+        """The job's metal for a new coil, where it is opened from a job that says any."""
+        return ((AS_JOB, "Metal as the job's"),) if self._offers_metal() else ()
+
+    def _offers_metal(self) -> bool:
+        return self.tag == NEW and self.for_job is not None and bool(job_metal(self.for_job))
 
     def take(self, at: int, text: str) -> bool:
         """Take what was typed."""
@@ -236,9 +245,18 @@ class CoilDraft:
         self.texts = tidied(self.texts, MEASURES[at].name, self.system)
 
     def do(self, name: str) -> Outcome:
-        """It has no keys of its own."""
-        del name
-        return Outcome()
+        """Take the job's metal, coating, thickness and color into boxes that are empty."""
+        if name != AS_JOB or self.for_job is None or not self._offers_metal():
+            return Outcome(say="Only a new coil, opened from a job that says its metal, takes it.")
+        texts = {field: _NAMED[field].text(value, self.system)
+                 for field, value in job_metal(self.for_job).items()
+                 if not self.texts.get(field, "").strip()}
+        if not texts:
+            return Outcome(say="Nothing of it is empty; what you typed stays.")
+        self.texts = {**self.texts, **texts}
+        names = ", ".join(_NAMED[field].label.lower() for field in texts)
+        return Outcome(say=f"As the job's: {names}. Hold them to the coil's tag; its width, "
+                       "lot and length are its own.")
 
     def coil(self) -> tuple[CoilOnHand | None, str]:
         """The coil, or None and why not yet."""

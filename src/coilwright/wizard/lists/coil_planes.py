@@ -21,7 +21,7 @@ def plane_choices(plan: Plan, tag: str) -> tuple[str, ...]:
     return (NO_PLANES, *(f"{name}{_KEPT}" if name in own else name for name in names))
 
 
-def kept_to(job: Job, tag: str, picked: str) -> Job:
+def toggle_plane(job: Job, tag: str, picked: str) -> Job:
     """The job with a coil kept to the plane that was picked, too; to it no longer; or to none."""
     own, name = job.on_hand_planes.get(tag, ()), picked.removesuffix(_KEPT)
     names = () if picked == NO_PLANES else (
@@ -30,7 +30,7 @@ def kept_to(job: Job, tag: str, picked: str) -> Job:
     return dataclasses.replace(job, on_hand_planes={**others, **({tag: names} if names else {})})
 
 
-def kept_words(job: Job, tag: str) -> str:
+def plane_words(job: Job, tag: str) -> str:
     """What a coil is kept to, in a sentence."""
     names = job.on_hand_planes.get(tag, ())
     kept = f"is kept to {' and '.join(names)}" if names else "has no planes of its own"

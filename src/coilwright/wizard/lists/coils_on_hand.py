@@ -18,9 +18,10 @@ from coilwright.plan import fitting
 from coilwright.plan.coils.run import with_fitting
 from coilwright.store import StoreError
 from coilwright.units import Kind, System, show
+from coilwright.values.finding import Level
 from coilwright.values.keys import Key
-from coilwright.wizard.lists.coil_draft import MEASURES, CoilDraft, length_text
-from coilwright.wizard.lists.coil_planes import PLANES, kept_to, kept_words, plane_choices
+from coilwright.wizard.lists.coil_draft import AS_JOB, MEASURES, CoilDraft, length_text
+from coilwright.wizard.lists.coil_planes import PLANES, plane_choices, plane_words, toggle_plane
 from coilwright.wizard.lists.form import (
     Action,
     EntryView,
@@ -134,7 +135,9 @@ def about_lines(row: StockRow, plan: Plan | None, system: System) -> list[str]:
         lines.append("It fits this job; Space uses it.")
     if plan is not None and row.taken is not None:
         if plan.job.on_hand_planes.get(coil.tag):
-            lines.append(f"{kept_words(plan.job, coil.tag)} Nothing else is cut from it.")
+            lines.append(f"{plane_words(plan.job, coil.tag)} Nothing else is cut from it.")
+        elif any(f.key == "coils.lots" and f.level is not Level.NOTE for f in plan.findings):
+            lines.append("Panels of two lots meet on a plane: p keeps a coil to planes of its own.")
         lines.extend(_in_plan(plan, row.taken, system))
     return lines
 
@@ -307,9 +310,10 @@ class StockRows:
         if picked is None:
             return Outcome()
         self.session.seal()
-        if self.session.change(kept_to(self.session.job, tag, picked), f"Planes of coil {tag}"):
+        made = toggle_plane(self.session.job, tag, picked)
+        if self.session.change(made, f"Planes of coil {tag}"):
             self._done.append("job")
-        return Outcome(changed=True, mark=tag, say=kept_words(self.session.job, tag))
+        return Outcome(changed=True, mark=tag, say=plane_words(self.session.job, tag))
 
     def _use_fitting(self) -> Outcome:
         """Use all coils that fit, as the list has them now."""
@@ -387,6 +391,8 @@ COILS_ON_HAND: RowForm[CoilOnHand] = RowForm(
     entry=EntryView(
         title=lambda _opened, _index: "A coil on hand",
         hint="Escape or Done puts it in the list; what is not complete is kept aside",
+        keys=(Action(name=AS_JOB, keys="f4", label="Metal as the job's",
+                     tooltip="The job's metal, coating, thickness and color into empty boxes"),),
         label_width=23,
     ),
 )

@@ -25,7 +25,7 @@ from coilwright.wizard.widgets.blocks import BUTTON_KEYS
 from coilwright.wizard.widgets.columns import cells, fit
 from coilwright.wizard.widgets.field import Box, Field, focus_next_asked
 from coilwright.wizard.widgets.shown_rows import ShownRows
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 _LINES_FOR_BOTH = 2
 _REST = 1.0
@@ -207,7 +207,7 @@ class EntryScreen(OpensPicks, Modal[None]):
     def _help(self, field: Field, width: int) -> str:
         said = field.help_line
         if self.entry.view.in_units:
-            said = said_in(said, self.entry.job().units)
+            said = with_units(said, self.entry.job().units)
         if field.unasked_line:
             return f"   {field.unasked_line}"
         whole = field.whole(max(20, width - 4)) if isinstance(field, LinesField) else ""

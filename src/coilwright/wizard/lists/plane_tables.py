@@ -35,7 +35,7 @@ class FullScreenModal(Modal[Result], Generic[Result]):
     CSS_PATH = [MODAL_CSS, "lists.tcss"]  # type: ignore[assignment]  # a list will do
 
 
-def said_of_rows(rows: Rows, system: System) -> list[str]:
+def row_notes(rows: Rows, system: System) -> list[str]:
     """Bad rows by number and reason, then the planes, then columns that were passed over."""
     made = [f"× row {bad.number}: {bad.reason}   ({bad.text[:60]})" for bad in rows.bad]
     made += [f"✓ {number} {_plane(plane, system)}" for number, plane in enumerate(rows.good, 1)]
@@ -157,7 +157,7 @@ class RowsIn(FullScreenModal[TakenRows]):
         self._say("" if self.text.strip() else _HINT)
 
     def _say(self, first: str = "") -> None:
-        lines = [*([first] if first else []), *said_of_rows(self.rows, self.system)]
+        lines = [*([first] if first else []), *row_notes(self.rows, self.system)]
         self.query_one(".rows-said", Static).update(Content(escape_controls("\n".join(lines))))
         count = len(self.rows.good)
         button = self.query_one("#rows-take", Button)

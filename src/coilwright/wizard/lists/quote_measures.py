@@ -35,8 +35,7 @@ class RateAnswer(Answer):
 
     def text(self, value: Any, system: System = System.US) -> str:
         """The rate as it stands in the box."""
-        del system
-        return "" if value is None else rate_text(value)
+        return "" if value is None else rate_text(value, system=system)
 
 
 class MoneyAnswer(Answer):
@@ -52,8 +51,7 @@ class MoneyAnswer(Answer):
 
     def text(self, value: Any, system: System = System.US) -> str:
         """The amount as it stands in the box."""
-        del system
-        return "" if value is None else money_text(value)
+        return "" if value is None else money_text(value, system=system)
 
 
 class SizesAnswer(Answer):

@@ -15,7 +15,6 @@ from coilwright.job.answers.quotes import QuotesKey
 from coilwright.job.edit import give
 from coilwright.job.job import Job
 from coilwright.job.quotes import Quote, Sorting
-from coilwright.job.rates import money_text
 from coilwright.job.rows.quotes import QUOTES as PLACE
 from coilwright.job.rows.quotes import new_quote
 from coilwright.plan.quotes.award import CannotAward, award
@@ -117,7 +116,6 @@ def quote_lines(report: QuoteReport, rank: int | None, system: System, width: in
 
 def detail_lines(report: QuoteReport, system: System) -> Iterator[str]:
     """All that is said of a quote: what would ship, how the cost is made, what is missing."""
-    currency = report.quote.currency
     given = ", awarded" if report.quote.awarded else ""
     yield f"{escape_controls(report.supplier)}: {landed_words(report)}, {report.group}{given}"
     for head, words in (("Cannot be compared", report.faults), ("Not ranked", report.misses),
@@ -129,9 +127,9 @@ def detail_lines(report: QuoteReport, system: System) -> Iterator[str]:
     if report.cost is not None:
         yield ""
         for each in report.cost.lines:
-            amount = right(money_text(each.amount, currency), 14)
+            amount = right(report.money(each.amount), 14)
             yield f"{pad(each.name, 26)}{amount}   {escape_controls(each.words)}"
-        yield f"{pad('Lands at', 26)}{right(money_text(report.cost.landed, currency), 14)}"
+        yield f"{pad('Lands at', 26)}{right(report.money(report.cost.landed), 14)}"
     facts = [*quote_facts(report, system)]
     if facts:
         yield ""

@@ -6,6 +6,7 @@ import dataclasses
 from collections.abc import Callable, Sequence
 from typing import Any, TypeVar
 
+from coilwright.calc.metal import name_metals
 from coilwright.job.answers import ANSWERS, Form
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.machine import MachineKey
@@ -122,7 +123,7 @@ def _of_answers(
             applies=None if key in always else lambda _job, row, _key: (
                 row is not None and answer.asked(job_of(row))),
             offered=lambda _job, row, _key: row is not None and answer.offered(job_of(row)),
-            unasked=words(key).unasked,
+            unasked=name_metals(words(key).unasked),
         )
 
     return tuple(measure(key) for key in keys)

@@ -16,7 +16,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from coilwright.wizard.context import Say, Severity
-from coilwright.wizard.widgets.text import press_said_at
+from coilwright.wizard.widgets.text import press_key_at
 
 SMALLEST = (60, 18)
 WIDE = 100
@@ -109,7 +109,7 @@ class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
         if clicked is self:
             self.action_close()
         elif isinstance(clicked, Static) and clicked.has_class("over-hint"):
-            press_said_at(clicked, event.screen_x - clicked.region.x)
+            press_key_at(clicked, event.screen_x - clicked.region.x)
 
 
 class SizedScreen(ClosedOnce, Screen[Any]):

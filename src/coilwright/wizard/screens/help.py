@@ -30,7 +30,7 @@ from coilwright.wizard.widgets.columns import Column, cells, set_row
 from coilwright.wizard.widgets.rows import PagedList
 from coilwright.words import cautions, words
 from coilwright.words.glossary import terms_in
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 LOOKS_KEY = "Ctrl+T looks; "
 _KEY_COLUMNS = (Column(8), Column(14), Column(0))
@@ -126,10 +126,10 @@ def _answer_parts(answer: Answer, system: System) -> list[tuple[str, str]]:
     def shown(text: str | None) -> str:
         return "" if text is None else answer.shown(answer.read(text), system)
 
-    made = [("In short", said_in(guidance.help, system)),
-            ("Why it is asked", said_in(guidance.why, system))]
+    made = [("In short", with_units(guidance.help, system)),
+            ("Why it is asked", with_units(guidance.why, system))]
     if guidance.caution:
-        made.insert(1, ("▲ Caution", said_in(guidance.caution, system)))
+        made.insert(1, ("▲ Caution", with_units(guidance.caution, system)))
     if guidance.usual or guidance.low or guidance.others:
         usual = answer.shown(usual_value(answer.key, system), system) if guidance.usual else ""
         if guidance.low and guidance.high:
@@ -143,7 +143,7 @@ def _answer_parts(answer: Answer, system: System) -> list[tuple[str, str]]:
     if guidance.who == "you":
         made.append(("Who knows", "You: measure it, or decide it."))
     else:
-        ask = said_in(guidance.ask, system)
+        ask = with_units(guidance.ask, system)
         made.append(("Who knows", f"The {guidance.who}. Ask: “{ask}”"))
     stands_in = ("F3 lets the usual value stand in, as a guess." if guidance.usual is not None
                  else "Nothing is usual: give the best you have, and F3 marks it as a guess.")
@@ -185,9 +185,9 @@ class BoxHelpScreen(TextModal[None]):
     def __init__(
         self, answer: Answer, help_line: str, more: str, system: System, keys: Keys
     ) -> None:
-        made = [("In short", said_in(help_line, system))]
+        made = [("In short", with_units(help_line, system))]
         if more:
-            made.append(("How it is measured", said_in(more, system)))
+            made.append(("How it is measured", with_units(more, system)))
         if answer.choices:
             made.append(("Picks", ", ".join(c.value for c in answer.choices)))
         elif answer.kind is not None and answer.form is Form.QUANTITY:

@@ -20,7 +20,7 @@ from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.session import Session, answer_error
 from coilwright.wizard.widgets.columns import fit
 from coilwright.wizard.widgets.field import Field
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 STATUS_WORDS = {
     Status.OPEN: "open", Status.GUESS: "not settled yet", Status.SETTLED: "settled",
@@ -89,12 +89,12 @@ class QuestionScreen(Modal[str]):
         with Vertical(classes="box"):
             yield Static("", id="question-title", classes="over-title", markup=False)
             with VerticalScroll(can_focus=False, id="question-words"):
-                yield Static(plain(f"“{said_in(guidance.ask, system)}”", "bold"), classes="part")
+                yield Static(plain(f"“{with_units(guidance.ask, system)}”", "bold"), classes="part")
                 if guidance.caution:
-                    yield _part("▲ Caution", said_in(guidance.caution, system))
-                yield _part("Why", said_in(guidance.why, system))
-                yield _part("A good answer", f"“{said_in(guidance.good, system)}”")
-                yield _part("Otherwise", said_in(guidance.otherwise, system))
+                    yield _part("▲ Caution", with_units(guidance.caution, system))
+                yield _part("Why", with_units(guidance.why, system))
+                yield _part("A good answer", f"“{with_units(guidance.good, system)}”")
+                yield _part("Otherwise", with_units(guidance.otherwise, system))
                 if quoted := self._question().quoted:
                     yield _part("Quoted", escape_controls("; ".join(quoted)))
             if self._field is not None:

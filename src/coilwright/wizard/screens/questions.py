@@ -26,7 +26,7 @@ from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import cells, fit, hang, pad
 from coilwright.wizard.widgets.rows import PagedList
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 _FIRST = 3
 _SIGNS = {Status.OPEN: "☐", Status.GUESS: "~", Status.SETTLED: "☑", Status.WAIVED: "–"}
@@ -267,7 +267,7 @@ def _row(question: Question, holds: str, width: int, system: System) -> Content:
     said = escape_controls(" ".join(said.split()))
     tail_width = min(_TAIL, cells(said) + 1) if said else 0
     room = width - 9 - tail_width
-    ask = said_in(question.words.ask, system)
+    ask = with_units(question.words.ask, system)
     ask = pad(ask, room) if said else fit(ask, room)
     tail = f" {fit(said, tail_width - 1)}" if said else ""
     return Content.assemble(

@@ -23,7 +23,7 @@ from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rows import with_sign
 from coilwright.wizard.widgets.text import Hanging, Text
 from coilwright.words import cautions
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 if TYPE_CHECKING:
     from coilwright.drawing.line_work import LineWork
@@ -242,7 +242,7 @@ class CautionBlock(Block):
         found = cautions(self._step)
         many = f"{len(found)} cautions" if len(found) > 1 else "A caution"
         self._line.update(plain(f" ▲ {many} for this step: Enter here shows all"))
-        self._all.say(*(((" ▲ ", ""), (escape_controls(said_in(caution, session.job.units)), ""))
+        self._all.say(*(((" ▲ ", ""), (escape_controls(with_units(caution, session.job.units)), ""))
                         for caution in found))
 
 

@@ -16,6 +16,7 @@ from textual.widget import Widget
 from textual.widgets import Input
 from textual.widgets.input import Selection
 
+from coilwright.calc.metal import name_metals
 from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
 from coilwright.units import Kind, bare_unit, date_order
@@ -164,7 +165,7 @@ class Field(Widget):
     @property
     def _why_not(self) -> str:
         if self._unasked is None:
-            self._unasked = words(self.key).unasked
+            self._unasked = name_metals(words(self.key).unasked)
         return self._unasked or self._since
 
     def place(self, rows: ShownRows) -> None:

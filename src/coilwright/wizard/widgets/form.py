@@ -27,7 +27,7 @@ from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.wizard.widgets.text import Hanging, Piece
 from coilwright.words import cautions, words
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 _LINES_FOR_BOTH = 3
 
@@ -226,7 +226,7 @@ class HelpArea(Hanging):
         if own:
             self._say_error((" × ", "bold"), (escape_controls(own), ""))
             return
-        text = keys if field is None else escape_controls(said_in(field.help_line, job.units))
+        text = keys if field is None else escape_controls(with_units(field.help_line, job.units))
         first: tuple[Piece, ...] = (("   ", ""), (text, ""))
         second: tuple[Piece, ...] = (("   ", ""), (usual_line(job, field), ""))
         if field is not None and field.unasked_line:
@@ -290,13 +290,13 @@ def caution_line(job: Job, view: StepView, key: str, *, own_only: bool = False) 
     key: the focused answer's, empty where none has the focus. own_only: the step's are in sight.
     """
     if key in ANSWERS and (own := words(key).caution):
-        return said_in(own, job.units)
+        return with_units(own, job.units)
     if own_only:
         return ""
     lines = cautions(view.key)
     keys = list(view.keys)
     at = keys.index(key) if key in keys else 0
-    return said_in(lines[at % len(lines)], job.units) if lines else ""
+    return with_units(lines[at % len(lines)], job.units) if lines else ""
 
 
 class StepsPane(Vertical):

@@ -102,17 +102,17 @@ _ARROWS = ("←", "→", "↑", "↓")
 _KEY = re.compile(r"f\d{1,2}|(?:ctrl\+|\^)?[a-z]")
 
 
-def key_said_at(line: str, at: int) -> str:
+def key_at(line: str, at: int) -> str:
     """The key of what stands at a place of a line such as `Enter opens · s saves; Escape closes`.
 
     at: cells from where the line begins. Of two arrows it is the one that goes on. Empty where no
     key is named: the names are those of the screen library.
 
     >>> line = "Enter opens · ← → person · ^N next; Esc"
-    >>> [key_said_at(line, at) for at in (0, 12, 14, 29, 37, 60)]
+    >>> [key_at(line, at) for at in (0, 12, 14, 29, 37, 60)]
     ['enter', '', 'right', 'ctrl+n', 'escape', '']
     >>> line = "s sorts, r turns, F4 sure. Escape closes"
-    >>> [key_said_at(line, at) for at in (0, 9, 18, 27)]
+    >>> [key_at(line, at) for at in (0, 9, 18, 27)]
     ['s', 'r', 'f4', 'escape']
     >>> [key_said_at("F1 words · ^N ^B · Esc", at) for at in (11, 14)]
     ['ctrl+n', 'ctrl+b']
@@ -139,9 +139,9 @@ def _key_named(word: str) -> str:
     return _NAMES.get(word, "")
 
 
-def press_said_at(line: Static, at: int) -> None:
+def press_key_at(line: Static, at: int) -> None:
     """As if the key were pressed that a line names at a place, cells from where it begins."""
-    if key := key_said_at(str(line.content), at):
+    if key := key_at(str(line.content), at):
         event = events.Key(key, None)
         # As from the terminal: a key that a widget sends does not come up beyond that widget.
         event.set_sender(line.app)
@@ -153,4 +153,4 @@ class KeysLine(Text):
 
     def on_click(self, event: events.Click) -> None:
         """Press it."""
-        press_said_at(self, event.x)
+        press_key_at(self, event.x)

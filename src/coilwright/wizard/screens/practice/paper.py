@@ -8,7 +8,7 @@ from textual.binding import Binding
 from textual.containers import Vertical, VerticalScroll
 from textual.widgets import Static
 
-from coilwright.sheets import set_as
+from coilwright.sheets import render_as
 from coilwright.sheets.blocks import Sheet
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
@@ -18,7 +18,7 @@ _LEAST, _WIDEST = 40, 112
 
 def sheet_text(sheet: Sheet, width: int) -> str:
     """A sheet as text for a box on a screen so wide."""
-    return set_as(sheet, "text", max(_LEAST, min(width, _WIDEST) - 8))
+    return render_as(sheet, "text", max(_LEAST, min(width, _WIDEST) - 8))
 
 
 class PaperScreen(Modal[None]):

@@ -16,6 +16,7 @@ from textual.widgets.option_list import Option
 from coilwright.drawing.safe_text import one_line
 from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.coils import CoilsKey
+from coilwright.plan.haul.loads import on_hand_to_haul
 from coilwright.plan.result import NOT_KNOWN
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
@@ -27,7 +28,7 @@ from coilwright.wizard.widgets.blocks import AnswerWanted, BarButton, Block, Wor
 from coilwright.wizard.widgets.columns import Column, fit, pad, set_row
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rows import KeyedRows, Word
-from coilwright.wizard.widgets.text import Text
+from coilwright.wizard.widgets.text import Hanging, Text
 
 if TYPE_CHECKING:
     from coilwright.plan import LoadLine, Plan
@@ -98,6 +99,7 @@ class LoadsBlock(Block):
         yield Text("", id="load-heading", markup=False)
         yield LoadRows(id="load-rows", compact=True)
         yield Text("", classes="none-yet", markup=False)
+        yield Hanging("", id="loads-on-hand", markup=False)
 
     @property
     def list(self) -> LoadRows:
@@ -120,6 +122,11 @@ class LoadsBlock(Block):
         heading.display = bool(self.loads) and bool(load_heading(width))
         self.query_one(".none-yet", Static).update(
             "   Enter shows how a load was made" if self.loads else f"   {count_line(plan)}")
+        on_hand = self.query_one("#loads-on-hand", Hanging)
+        found = on_hand_to_haul(plan)
+        on_hand.display = found is not None
+        if found is not None:
+            on_hand.say((("   ", ""), (found.text(system), "")), width=width)
         marked = rows.highlighted or 0
         with self.prevent(OptionList.OptionHighlighted):
             rows.set_options(
@@ -302,7 +309,7 @@ _LIMIT = CoilsKey.SITE_LIFT
 
 async def lighter_coils(context: Context) -> None:
     """Hold the order to what the gear lifts, go to the limit, and say what changed."""
-    from coilwright.plan import lighter_coils as edit_lift
+    from coilwright.plan.haul import lighter_coils as edit_lift
 
     session = context.session
     before = session.plan

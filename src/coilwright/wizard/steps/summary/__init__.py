@@ -38,7 +38,7 @@ from coilwright.wizard.widgets.rows import Rows
 from coilwright.wizard.widgets.text import KeysLine, Text
 from coilwright.words import cautions
 from coilwright.words.counting import counted
-from coilwright.words.in_units import said_in
+from coilwright.words.in_units import with_units
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
@@ -284,7 +284,7 @@ class SummaryBlock(Block):
                  "with a reason")
         for question in unsettled:
             if question.key in holding:
-                ask = said_in(question.words.ask, session.job.units)
+                ask = with_units(question.words.ask, session.job.units)
                 first, *rest = hang((("? ", "bold"), (ask, "")), ask_at - 3, 3).split("\n")
                 line("question", question.key, first.pad_right(ask_at - 1 - first.cell_length),
                      question.who, *(Content.assemble("\n", one) for one in rest))
