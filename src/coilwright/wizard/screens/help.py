@@ -264,8 +264,8 @@ def _key(key: str) -> str:
 class FindingScreen(TextModal[str]):
     """One finding, whole: what, why, what to do, and where that comes from.
 
-    Enter goes to the answer that would change it. settle: takes it on, by name and with a reason,
-    or takes that back where both are empty.
+    Enter goes to the answer that would change it. go: its key, where it is not the first. settle:
+    takes it on, by name and with a reason, or takes that back where both are empty.
     """
 
     BINDINGS = [
@@ -275,15 +275,17 @@ class FindingScreen(TextModal[str]):
     ]
 
     def __init__(
-        self, finding: Finding, settle: Callable[[str, str], None] | None = None,
+        self, finding: Finding, settle: Callable[[str, str], None] | None = None, go: str = "",
     ) -> None:
         parts = [("What", finding.what), ("Why", finding.why), ("What to do", finding.do),
                  ("Source", str(finding.source))]
         labels = [ANSWERS[key].label for key in finding.answers if key in ANSWERS]
+        name = f"“{ANSWERS[go].label}”" if go in ANSWERS else "the first"
         if labels:
             parts.append(("Answers that change it",
-                          ", ".join(labels) + "\nEnter goes to the first."))
+                          f"{', '.join(labels)}\nEnter goes to {name}."))
         self._settle = settle if finding.accept else None
+        self._go = go or (finding.answers[0] if finding.answers else finding.step)
         if self._settle is not None:
             # Where it is read without scrolling: it is a way on.
             parts.insert(1, (
@@ -317,7 +319,7 @@ class FindingScreen(TextModal[str]):
 
     def action_go(self) -> None:
         """Go to the answer that would change it, or to its step."""
-        self.dismiss(self.finding.answers[0] if self.finding.answers else self.finding.step)
+        self.dismiss(self._go)
 
 
 def keys_of(screen: Screen[Any]) -> Keys:
