@@ -90,7 +90,8 @@ class AnswerController:
         """What the step settles, all its cautions, and the keys."""
         from coilwright.wizard.screens.help import StepHelpScreen
 
-        self._context.open(StepHelpScreen(self._focus().step))
+        self._context.open(StepHelpScreen(self._focus().step,
+                                         self._context.session.job.units))
 
     # -- standing --------------------------------------------------------------------------
 

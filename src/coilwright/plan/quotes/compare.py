@@ -111,7 +111,7 @@ def _report(
         except CannotShip as error:
             faults.append(str(error))
     if made is not None:
-        faults += asked.absurd_price(quote, metal_cost(quote, made), made.mass)
+        faults += asked.absurd_price(quote, metal_cost(quote, made), made.mass, job.units)
         cost = None if faults else landed_cost(quote, made)
     arrives = _arrives(quote, day)
     needed = job.job.needed_by

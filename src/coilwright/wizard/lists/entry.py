@@ -205,9 +205,7 @@ class EntryScreen(OpensPicks, Modal[None]):
         area.update(help_line)
 
     def _help(self, field: Field, width: int) -> str:
-        said = field.help_line
-        if self.entry.view.in_units:
-            said = with_units(said, self.entry.job().units)
+        said = with_units(field.help_line, self.entry.job().units)
         if field.unasked_line:
             return f"   {field.unasked_line}"
         whole = field.whole(max(20, width - 4)) if isinstance(field, LinesField) else ""

@@ -19,12 +19,13 @@ from textual.widgets.input import Selection
 from coilwright.calc.metal import name_metals
 from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
-from coilwright.units import Kind, bare_unit, date_order
+from coilwright.units import Kind, System, bare_unit, date_order
 from coilwright.values.standing import Standing
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, pad
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words import words
+from coilwright.words.in_units import with_units
 
 _UNIT_WIDTH = 7
 """`ft/min` and a space; answers without a unit give the room to their box."""
@@ -153,6 +154,12 @@ class Field(Widget):
         if self._help_line is None:
             self._help_line = words(self.key).help
         return self._help_line
+
+    def help_in(self, system: System) -> str:
+        """That line in the reader's units."""
+        if self._help_line is None or self._help_line == words(self.key).help:
+            return words(self.key).help_in(system)
+        return with_units(self._help_line, system)
 
     @property
     def unasked_line(self) -> str:

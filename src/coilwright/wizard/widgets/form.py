@@ -226,7 +226,7 @@ class HelpArea(Hanging):
         if own:
             self._say_error((" × ", "bold"), (escape_controls(own), ""))
             return
-        text = keys if field is None else escape_controls(with_units(field.help_line, job.units))
+        text = keys if field is None else escape_controls(field.help_in(job.units))
         first: tuple[Piece, ...] = (("   ", ""), (text, ""))
         second: tuple[Piece, ...] = (("   ", ""), (usual_line(job, field), ""))
         if field is not None and field.unasked_line:
