@@ -132,8 +132,8 @@ def contradictions(
     if quote.price is not None:
         basis = basis_named(quote.price.per)
         if basis.per is Per.LENGTH and quote.width is None:
-            yield (f"Its price is by the {basis.name}, and how wide that is was not said: put the "
-                   "quoted width in.")
+            yield (f"Its price is by the {basis.name}, and how wide that is was not said: put it "
+                   "in “Width quoted”, below the price.")
         if not quote.price.amount:
             yield "Its price is nothing; nobody gives metal away. Put the price in."
     if (quote.width is not None and job.panel.take_up is not None

@@ -22,8 +22,9 @@ from coilwright.wizard.screens.pick import OpensPicks
 from coilwright.wizard.session import reading_error
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.blocks import BUTTON_KEYS
+from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.columns import cells, fit
-from coilwright.wizard.widgets.field import Box, Field, focus_next_asked
+from coilwright.wizard.widgets.field import Field, focus_next_asked
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words.in_units import with_units
 
