@@ -130,6 +130,10 @@ async def test_do_not_know_without_a_usual_value_says_whom_to_ask(
         await settle(pilot)
         assert "Nothing is usual" in screen_text(app)
         assert "supplier" in screen_text(app)
+        assert "don't know" in screen_text(app)
+        await type_text(pilot, "0.02")
+        await pilot.press(*["backspace"] * 4)
+        assert "don't know" not in screen_text(app)
 
 
 async def test_undo_and_redo_say_what(app_on: Callable[..., CoilwrightApp]) -> None:
@@ -218,6 +222,7 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         assert before is not None
         await pilot.press("b")
         assert session.job.metal.finish is before, "the list is closed: nothing is picked unseen"
+        assert not app._notifications
         # Words meant for another answer: a space within them opens nothing.
         await pilot.press(*"Harbor", "space", *"Slate")
         await settle(pilot)

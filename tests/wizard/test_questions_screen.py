@@ -156,8 +156,16 @@ async def test_settle_and_open_from_the_list(app_on: Make) -> None:
         await pilot.press("f5")
         await settle(pilot)
         mark(app, free.key)
+        rows = app.screen.query_one("#questions-list", OptionList)
+        ids = [option.id for option in rows.options]
+        still = {q.key for q in session.plan.questions if not q.status.is_done}
+        after = next(key for key in ids[ids.index(free.key) + 1:] if key in still)
         await pilot.press("f4")
         assert status() is Status.SETTLED
+        # The next open one is marked, where the settled one went to the bottom.
+        assert rows.highlighted_option is not None
+        assert rows.highlighted_option.id == after
+        mark(app, free.key)
         await pilot.press("f3")
         assert status() is Status.OPEN
         await pilot.press("ctrl+z")

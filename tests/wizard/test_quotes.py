@@ -267,4 +267,4 @@ async def test_the_summary_says_what_it_costs_and_what_it_lands_at(app_on: Make)
         text = screen_text(app)
         # $4,005.53 and $4,505.54 over 15.12 squares
         assert "$4,005.53 · $264.92 per square of roof" in text
-        assert "$4,505.54 · $297.99 per square · Birch & Daughters (invented)" in text
+        assert "$4,505.54 · $297.99 per square of roof · Birch & Daughters (invented)" in text

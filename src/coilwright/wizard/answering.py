@@ -79,7 +79,8 @@ class AnswerController:
         """What the step settles, all its cautions, and the keys."""
         from coilwright.wizard.screens.help import StepHelpScreen
 
-        self._context.open(StepHelpScreen(self._focus().step))
+        self._context.open(StepHelpScreen(self._focus().step,
+                                         self._context.session.job.units))
 
     # -- standing --------------------------------------------------------------------------
 
@@ -101,6 +102,7 @@ class AnswerController:
                         "usual value stand in.", title=answer.label, timeout=6)
             return
         ask = f" Ask the {guidance.who}: {guidance.ask}" if guidance.ask else ""
+        context.show_again()
         context.say(f"Nothing is usual for this one.{ask}", title=answer.label, timeout=6)
 
     def confirm(self) -> None:
@@ -135,6 +137,7 @@ class AnswerController:
         if change(key):
             self._context.changed()
         elif stands not in (Standing.SURE, Standing.GUESS):
+            self._context.show_again()
             self._context.say("Nothing is usual for this one; F1 says whom to ask.",
                               title=ANSWERS[key].label)
 

@@ -59,11 +59,11 @@ WIZARD_KEYS: list[Binding] = [
 
 START_KEYS: list[Binding] = [
     Binding("f1", "app.keys", "Help", tooltip="The keys that work here", id="start.keys"),
-    Binding("slash", "find", "Find", tooltip="Find a job by part of its title",
+    Binding("slash", "find", "Find", tooltip="Find a job, or any row here, by part of it",
             id="start.find", key_display="/"),
     Binding("n", "new", "New job", tooltip="Begin a new job", id="start.new"),
     Binding("l", "like", "Job like it", tooltip="Begin a new job like the marked one",
-            id="start.like", show=False),
+            id="start.like"),
     Binding("d,delete", "delete", "Delete", tooltip="Move the marked job to the bin",
             id="start.delete", key_display="d"),
     Binding("u,ctrl+z", "undelete", "Undo delete", tooltip="Bring the deleted job back",

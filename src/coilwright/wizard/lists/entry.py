@@ -21,8 +21,9 @@ from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.screens.pick import OpensPicks
 from coilwright.wizard.session import reading_error
 from coilwright.wizard.settings import line_work
+from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.columns import cells, fit
-from coilwright.wizard.widgets.field import Box, Field, focus_next_asked
+from coilwright.wizard.widgets.field import Field, focus_next_asked
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words.in_units import with_units
 
@@ -198,9 +199,7 @@ class EntryScreen(OpensPicks, Modal[None]):
         area.update(help_line)
 
     def _help(self, field: Field, width: int) -> str:
-        said = field.help_line
-        if self.entry.view.in_units:
-            said = with_units(said, self.entry.job().units)
+        said = with_units(field.help_line, self.entry.job().units)
         if field.unasked_line:
             return f"   {field.unasked_line}"
         whole = field.whole(max(20, width - 4)) if isinstance(field, LinesField) else ""

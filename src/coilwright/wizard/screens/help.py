@@ -120,7 +120,7 @@ def _answer_parts(answer: Answer, system: System) -> list[tuple[str, str]]:
     def shown(text: str | None) -> str:
         return "" if text is None else answer.shown(answer.read(text), system)
 
-    made = [("In short", with_units(guidance.help, system)),
+    made = [("In short", guidance.help_in(system)),
             ("Why it is asked", with_units(guidance.why, system))]
     if guidance.caution:
         made.insert(1, ("▲ Caution", with_units(guidance.caution, system)))
@@ -149,7 +149,7 @@ def _answer_parts(answer: Answer, system: System) -> list[tuple[str, str]]:
 class StepHelpScreen(TextModal[None]):
     """What a step settles, its cautions, and the keys."""
 
-    def __init__(self, key: str) -> None:
+    def __init__(self, key: str, system: System) -> None:
         step = next(s for s in STEPS if s.key == key)
         keys = "\n".join(
             set_row((_key(b.key), b.description, b.tooltip), _KEY_COLUMNS, gap="")
@@ -157,7 +157,7 @@ class StepHelpScreen(TextModal[None]):
         )
         super().__init__(step.title, [
             ("This step", step.about),
-            ("▲ Cautions", "\n".join(cautions(step.key))),
+            ("▲ Cautions", with_units("\n".join(cautions(step.key)), system)),
             ("Marks", "✓ done   ~ rests on a guess   ? something to ask   "
              "! something stops the order"),
             ("Keys", keys + "\nTab, arrows and Enter move between fields; the mouse does all "
@@ -198,7 +198,7 @@ def _range(answer: Answer, system: System) -> str:
     said = f"{RULES[answer.kind].wanted.capitalize()}, such as {like}."
     if unit:
         said += f" A number alone is read in {unit}."
-    ends = [show(end, answer.kind, system) for end in (answer.low, answer.high)
+    ends = [show(end, answer.kind, system) for end in answer.limits(system)
             if end is not None]
     if answer.low is not None and answer.high is not None:
         said += f" From {ends[0]} to {ends[1]}."

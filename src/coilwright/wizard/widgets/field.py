@@ -8,9 +8,7 @@ from typing import Any
 from textual import events, on
 from textual.app import ComposeResult
 from textual.content import Content
-from textual.geometry import Size
 from textual.message import Message
-from textual.reactive import Reactive
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Input
@@ -19,13 +17,17 @@ from textual.widgets.input import Selection
 from coilwright.calc.metal import name_metals
 from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
-from coilwright.units import Kind, bare_unit, date_order
+from coilwright.units import Kind, System, bare_unit, date_order
 from coilwright.values.standing import Standing
+from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, pad
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words import words
+from coilwright.words.in_units import with_units
 
+_DO_NOT_KNOW = "don't know"
+"""What an empty box says once somebody said so, where nothing is usual."""
 _UNIT_WIDTH = 7
 """`ft/min` and a space; answers without a unit give the room to their box."""
 _WORD_WIDTH = 9
@@ -37,42 +39,6 @@ _STYLES = {
 }
 _BARE = re.compile(r"[\d\s.,/+\-\u2212½¼¾⅛⅜⅝⅞]*")
 """A number alone, or nothing: the unit beside the box is then the one that is meant."""
-
-
-class Box(Input):
-    """A box of one row in a row that is as wide as it is: what is typed moves nothing.
-
-    Textual lays the whole screen out at each letter, since the text may be wider than before; it
-    scrolls in its box, which stays as wide.
-    """
-
-    virtual_size = Reactive(Size(0, 0))
-    idle = False
-    """Whether it is not asked now: what is typed changes nothing."""
-    _came = False
-    """Whether the focus has only just come, and nothing was typed or clicked since."""
-
-    def on_focus(self) -> None:
-        """All of it is selected: a click that brought the focus leaves it so."""
-        self._came = True
-
-    def on_key(self) -> None:
-        """What is clicked from here on sets the cursor."""
-        self._came = False
-
-    def replace(self, text: str, start: int, end: int) -> None:
-        """Take what is typed, pasted or deleted, where it is asked."""
-        if not self.idle:
-            super().replace(text, start, end)
-
-    def on_mouse_down(self, event: events.MouseDown) -> None:
-        """The first click selects all, so that what is typed replaces it; the next sets the cursor.
-
-        As Tab does, and as people know it from other forms.
-        """
-        if self._came:
-            self._came = False
-            event.prevent_default()
 
 
 class FieldMessage(Message):
@@ -137,6 +103,7 @@ class Field(Widget):
         self.complains = False
         """Whether text that cannot be read was left, so that the error is shown."""
         self._holds = False
+        self._unknown = False
         self._example = ""
         """What an empty box says is wanted."""
         self._word = ""
@@ -153,6 +120,12 @@ class Field(Widget):
         if self._help_line is None:
             self._help_line = words(self.key).help
         return self._help_line
+
+    def help_in(self, system: System) -> str:
+        """That line in the reader's units."""
+        if self._help_line is None or self._help_line == words(self.key).help:
+            return words(self.key).help_in(system)
+        return with_units(self._help_line, system)
 
     @property
     def unasked_line(self) -> str:
@@ -203,6 +176,8 @@ class Field(Widget):
             whole = f"not asked: {short}" if short and not self.with_standing else short
             said = next((s for s in (whole, short, "not asked")
                          if s and (not room or cells(s) <= room)), "")
+        if self._unknown and not self.idle:
+            said = _DO_NOT_KNOW
         if isinstance(self.box, Input):
             self.box.placeholder = said or self._example
         else:
@@ -295,13 +270,18 @@ class Field(Widget):
         at = shown.index(self) if self in shown else 0
         return shown[at - 1] if at > 0 else None
 
-    def show(self, job: Job, *, typing: bool = False, holds: bool | None = None) -> None:
+    def show(self, job: Job, *, typing: bool = False, holds: bool | None = None,
+             unknown: bool | None = None) -> None:
         """Show what the job says. While it is typed in, the box is left alone.
 
-        holds: whether the order waits for this answer, optional or not; None: as it was.
+        holds: whether the order waits for this answer, optional or not; None: as it was. unknown:
+        whether somebody said that it is not known; None: as it was.
         """
         if holds is not None:
             self._holds = holds
+        if unknown is not None and unknown is not self._unknown:
+            self._unknown = unknown
+            self._say_idle()
         if self.answer.form is Form.DATE:
             self._example = date_order(job.units)
         typed = job.typed.get(self.key)

@@ -264,7 +264,7 @@ class SummaryBlock(Block):
             for text in account:
                 line("figure", f"{Key.COIL_MASS_ORDERED}#account{len(made)}", text)
         for caution in cautions("summary"):
-            head(f"▲ {caution}")
+            head(f"▲ {with_units(caution, plan.job.units)}")
         return made
 
     def _questions(

@@ -79,7 +79,11 @@ class Chart:
             parts.append((range_bar(effect.ends, now, self._scale, self._bar), "$primary"))
         else:
             known = Key.COIL_MASS_ORDERED in self._plan.figures
-            said = _BLOCKS if effect.blocks else _STAYS if known else _UNKNOWN
+            said: tuple[str, ...] = _STAYS if known else _UNKNOWN
+            if effect.unread:
+                said = (escape_controls(effect.unread), *_UNREAD)
+            elif effect.blocks:
+                said = _BLOCKS
             room = self._value + self._bar
             value = left(fit(_now(effect), room - cells(said[-1]) - 2), self._value)
             room -= cells(value)
@@ -89,8 +93,8 @@ class Chart:
         if effect.stop:
             # Neither what would stop nor what clears a stop is one, and neither looks like one.
             style = "$warning" if effect.would_stop else ""
-            said = (escape_controls(effect.stop), style)
-            parts.append(hang((("\n    ", ""), said), self._width - 2, 6))
+            stop = (escape_controls(effect.stop), style)
+            parts.append(hang((("\n    ", ""), stop), self._width - 2, 6))
         return parts
 
 
@@ -108,6 +112,7 @@ _GAPS = 10
 """Cells of a row of the chart between its columns, and before its number."""
 _BLOCKS = ("nothing can be ordered without it", "holds the order", "holds it")
 _STAYS = ("does not move the amount", "amount stays", "stays")
+_UNREAD = ("cannot be read: type it again", "cannot be read", "unread")
 _UNKNOWN = ("not known yet", "?")
 """What is said instead of a bar, the longest that there is room for."""
 _LEAST_BAR = 8
