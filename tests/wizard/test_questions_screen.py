@@ -189,7 +189,7 @@ async def test_a_job_held_by_its_questions_alone_says_them(app_on: Make) -> None
         await settle(pilot)
         text = " ".join(screen_text(app).split())
         count = len(plan(job).reasons)
-        assert f"Held by {count} to settle: {count} questions" in text
+        assert f"Held by {count} questions" in text
         assert f"HOLD {words}" in text
         assert f"DRAFT, {count} to settle" in text
         assert f"Summary ? ask {count}" in text
