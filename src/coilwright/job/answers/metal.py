@@ -171,7 +171,7 @@ METAL: tuple[Answer, ...] = (
     Answer(MetalKey.CUSTOM_COLOR, "Custom color", Form.CHOICE, choices=tuple(YesNo),
            needed=False, moves=False, asked=_painted),
     Answer(MetalKey.PAINTED_SIDE, "Painted side", Form.CHOICE, choices=tuple(PaintedSide),
-           asked=_painted),
+           asked=_painted, asked_on="machine"),
     Answer(MetalKey.FILM, "Protective film", Form.CHOICE, choices=tuple(YesNo), needed=False,
            moves=False, asked=_painted),
     Answer(MetalKey.TOUCHING, "Touches or drains from", Form.CHOICE, choices=tuple(Touching),

@@ -47,7 +47,7 @@ class QuestionsScreen(Modal[str]):
                 id="questions.person-before"),
         Binding("f3", "mark(False)", "Open", tooltip="Not settled yet", id="questions.open"),
         Binding("f4", "mark(True)", "Settled", tooltip="This is settled", id="questions.settle"),
-        Binding("w", "waive", "Waive", tooltip="The order may go out without an answer: say why",
+        Binding("w,f8", "waive", "Waive", tooltip="The order may go out without an answer: say why",
                 id="questions.waive"),
         Binding("s", "save", "Save sheet", tooltip="Save the question sheet",
                 id="questions.save"),

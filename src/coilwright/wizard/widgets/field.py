@@ -35,7 +35,7 @@ _INDENT = 3
 """Cells before a box on a row of its own."""
 _STYLES = {
     "sure": "$success", "guess": "$warning bold", "ask": "$warning bold",
-    "optional": "$secondary", "unclear": "$error bold", "not asked": "dim",
+    "optional": "$secondary", "unclear": "$error bold", "–": "dim",
 }
 _BARE = re.compile(r"[\d\s.,/+\-\u2212½¼¾⅛⅜⅝⅞]*")
 """A number alone, or nothing: the unit beside the box is then the one that is meant."""
@@ -172,10 +172,9 @@ class Field(Widget):
         if self.idle:
             short, (_, after, _, before) = self._why_not.partition(";")[0], self.box.styles.margin
             room = max(self.size.width - before - after - 1, 0)
-            # Where the standing says that it is not asked, the box says only why.
+            # Beside a standing that is a stroke the box says only why, as far as there is room.
             whole = f"not asked: {short}" if short and not self.with_standing else short
-            last = "" if self.with_standing else "not asked"
-            said = next((s for s in (whole, short, last)
+            said = next((s for s in (whole, short, "not asked")
                          if s and (not room or cells(s) <= room)), "")
         if self._unknown and not self.idle:
             said = _DO_NOT_KNOW
@@ -314,7 +313,7 @@ class Field(Widget):
     def standing_word(self, job: Job) -> str:
         """The standing as the row says it; what the order waits for is not called optional."""
         if self.idle:
-            return "not asked"
+            return "–"
         word = self.answer.standing_word(job)
         return Standing.ASK.value if word == "optional" and self._holds else word
 

@@ -10,7 +10,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import ContentSwitcher, Static
+from textual.widgets import Button, ContentSwitcher, Static
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import head_value, machine_value, usual_value
@@ -20,7 +20,7 @@ from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session, answer_error
 from coilwright.wizard.step_view import Group, StepView, load_view
-from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock
+from coilwright.wizard.widgets.blocks import BUTTON_KEYS, Block, CautionBlock, DrawingBlock
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field, field_around, focus_next_asked
 from coilwright.wizard.widgets.rows import KeyedRows
@@ -381,6 +381,7 @@ class StepsPane(Vertical):
         """Show the help on what has the focus, and what is wrong on the form."""
         self._help.show(
             job, field_around(focused), list(self.form(step).errors()),
-            focused.help_line if isinstance(focused, KeyedRows) else "",
+            focused.help_line if isinstance(focused, KeyedRows) else
+            BUTTON_KEYS if isinstance(focused, Button) else "",
             self.form(step).rows,
         )

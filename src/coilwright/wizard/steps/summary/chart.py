@@ -36,13 +36,18 @@ class Chart:
         if width > _NARROW:  # the questions below the chart have the same column
             asked = max((asked, *(cells(q.who) for q in plan.questions)))
         drawn = [e for e in effects if self._moves(e)]
-        now = [cells(_now(e)) for e in effects]
-        self._value = max(_LEAST_VALUE, min(_VALUE, max(now, default=0)))
-        self._label = min(max((cells(e.label) for e in effects), default=0),
-                          _LABEL + _VALUE - self._value + max(0, width - _NARROW) // 4)
-        room = width - self._value - _GAPS - max(asked, _LEAST_WHO)
+        longest = max((cells(e.label) for e in effects), default=0)
+        room = width - _GAPS - max(asked, _LEAST_WHO)
         if drawn:
-            self._label = min(self._label, room - _SCALE)
+            self._value = max(_LEAST_VALUE, min(_VALUE, max(cells(_now(e)) for e in effects)))
+            self._label = min(longest, _LABEL + _VALUE - self._value
+                              + max(0, width - _NARROW) // 4, room - self._value - _SCALE)
+        else:  # without bars a label has what the words in their place leave
+            room -= cells(_BLOCKS[1])
+            self._label = min(longest, room - _LEAST_VALUE)
+            now = max((cells(_now(e)) for e in effects), default=0)
+            self._value = max(_LEAST_VALUE, min(now, room - max(self._label, _LEAST_LABEL)))
+        room = width - self._value - _GAPS - max(asked, _LEAST_WHO)
         self._label = max(self._label, _LEAST_LABEL)
         self._bar = max(_LEAST_BAR, room - self._label)
 
