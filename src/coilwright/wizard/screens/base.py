@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
 
-from textual import events
+from textual import events, on
 from textual.await_complete import AwaitComplete
 from textual.binding import Binding
 from textual.css.query import NoMatches
@@ -103,14 +103,8 @@ class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
         """Shows a notice, its text as it is."""
         return say_on(self)
 
-    def on_mount(self) -> None:
-        """Whether the box covers all is known before it is laid out."""
-        self._widen_box()
-
-    def on_resize(self) -> None:
-        """Another width may leave room beside it, or none."""
-        self._widen_box()
-
+    @on(events.Mount)
+    @on(events.Resize)
     def _widen_box(self) -> None:
         """Cover all where only a strip of the screen below would be left beside the box."""
         self.set_class(_BOX < self.app.size.width < _BOX + _STRIPS, "-nearly")
