@@ -223,8 +223,7 @@ class SummaryBlock(Block):
                          (f" {escape_controls(_first_sentence(finding.do))}", ""))
         for reason in plan.reasons:
             if reason.kind is ReasonKind.MISSING:
-                sentence("go", "roof.planes", ("OPEN  ", "bold"),
-                         (escape_controls(reason.text), ""))
+                sentence("go", "roof.planes", _OPEN, (escape_controls(reason.text), ""))
         chart = Chart(plan, self._effects, self._width or width)
         if plan.open_answers or plan.guesses:
             head(chart.heading.lstrip() if self._fresh else "Settle first (ranking them …)")
@@ -233,8 +232,7 @@ class SummaryBlock(Block):
         self._questions(session, head, line, sentence, width, chart.ask_at)
         for reason in plan.reasons:
             if reason.kind is ReasonKind.HEAD:
-                sentence("head", reason.key, ("OPEN  ", "bold"),
-                         (escape_controls(reason.text), ""))
+                sentence("head", reason.key, _OPEN, (escape_controls(reason.text), ""))
         if settled := plan.readiness.settled:
             head("Taken on knowingly")
             keys = {f.key: places[id(f)] for f in plan.findings}
@@ -292,9 +290,8 @@ class SummaryBlock(Block):
                 first, *rest = hang((("? ", "bold"), (ask, "")), ask_at - 3, 3).split("\n")
                 line("question", question.key, first.pad_right(ask_at - 1 - first.cell_length),
                      question.who, *(Content.assemble("\n", one) for one in rest))
-        sentence("questions", "#all", ("", ""), (
-            f"All {len(asked)} questions, {len(unsettled)} not settled yet; the question sheet is "
-            "saved from there  F5", ""))
+        every = f"All {len(asked)} questions, {len(unsettled)} not settled yet; the question sheet"
+        sentence("questions", "#all", ("", ""), (f"{every} is saved from there  F5", ""))
 
     def _asks(
         self, session: Session, chart: Chart
@@ -339,6 +336,7 @@ _NAME = 9
 """Cells of what stands before a line on top."""
 
 
+_OPEN = ("OPEN  ", "bold")
 _NARROWEST, _WIDEST = 24, 76
 """Least and most cells of the account of the metal."""
 
