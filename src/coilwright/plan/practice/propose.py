@@ -139,6 +139,7 @@ def propose(made: Plan, name: str, title: str, story: str) -> Practice:
 def _teaches(decisions: Iterable[Decision]) -> str:
     """What a practice job teaches, by what it asks."""
     names = [_TAUGHT[one.key] for one in decisions]
+    last = names.pop()
     before = f"{', '.join(names)} and " if names else ""
     return f"From the papers: {before}{last}."
 
@@ -187,6 +188,11 @@ _NOT_SO = (
      "Nothing says that the panels are too long for the site."),
     ("roof.under_profile", "The pitch is less than the profile's own least.",
      "The pitch is not under a least that is known."),
+    ("metal.thin_coating", "The metallic coating is thin.", "The coating is not thin."),
+    ("machine.diameter", "A coil is larger outside than the machine takes.",
+     "The coils are made to what the machine takes."),
+    ("machine.load", "A coil is heavier than the machine carries.",
+     "The coils are made to what the machine carries."),
     ("metal.unlike", "Two metals meet that must not.", "No such metals are in the job."),
 )
 """What may be wrong in a job, by its finding: where it is not, an option that is not right."""
