@@ -49,6 +49,7 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._fields = {key: Field(ANSWERS[key]) for key in view.keys}
         self.rows = ShownRows(ANSWERS[key] for key in view.keys)
         self.rows.open(session.job)
+        self._groups = view.complete()
         self._headings: list[tuple[Static, Group]] = []
         self.blocks: list[Block] = []
         # Before they are mounted, so that they are styled and laid out once. The first form is on
@@ -61,7 +62,7 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
             block = make()
             self.blocks.append(block)
             yield block
-        for group in self.view.complete():
+        for group in self._groups:
             if group.title:
                 heading = Static(Content.styled(f" {group.title}", "bold"), classes="heading")
                 self._headings.append((heading, group))
@@ -123,6 +124,22 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
             field.place(self.rows)
         for heading, group in self._headings:
             heading.display = any(map(self.rows.has, group.keys))
+        for group in self._groups:
+            self._quiet_rows(group)
+
+    def _quiet_rows(self, group: Group) -> None:
+        """Of rows that are not asked for one reason the first says it."""
+        said = None
+        waits = group.lead and ANSWERS[group.lead].value(self.session.job) is None
+        for key in filter(self.rows.has, group.keys):
+            field = self._fields[key]
+            if not field.idle:
+                said = None
+                field.be_quiet(False)
+                continue
+            reason = field.reason
+            field.be_quiet(said is not None and (bool(waits) or reason == said))
+            said = reason
 
     def open(self) -> None:
         """The step is gone to: rows that are not asked are gone, but those that always stand."""

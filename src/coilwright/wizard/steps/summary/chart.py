@@ -38,12 +38,16 @@ class Chart:
         drawn = [e for e in effects if self._moves(e)]
         # What stands beside no bar goes on where its bar would be.
         now = [cells(_now(e)) for e in drawn or effects]
-        self._value = max(_LEAST_VALUE, min(_VALUE, max(now, default=0)))
+        self._value = max(_LEAST_VALUE, min(_VALUE, max(now, default=0))) if drawn else _LEAST_VALUE
         self._label = min(max((cells(e.label) for e in effects), default=0),
                           _LABEL + _VALUE - self._value + max(0, width - _NARROW) // 4)
         room = width - self._value - _GAPS - max(asked, _LEAST_WHO)
         if drawn:
             self._label = min(self._label, room - _SCALE)
+        else:  # where a bar would be there is room for names
+            longest = max((cells(e.label) for e in effects), default=0)
+            said = next((one for one in _BLOCKS[1:] if longest + cells(one) <= room), _BLOCKS[-1])
+            self._label = min(longest, room - cells(said))
         self._label = max(self._label, _LEAST_LABEL)
         self._bar = max(_LEAST_BAR, room - self._label)
 
