@@ -8,9 +8,7 @@ from typing import Any
 from textual import events, on
 from textual.app import ComposeResult
 from textual.content import Content
-from textual.geometry import Size
 from textual.message import Message
-from textual.reactive import Reactive
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Input
@@ -21,6 +19,7 @@ from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
 from coilwright.units import Kind, bare_unit, date_order
 from coilwright.values.standing import Standing
+from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, pad
 from coilwright.wizard.widgets.shown_rows import ShownRows
@@ -43,42 +42,6 @@ _STYLES = {
 }
 _BARE = re.compile(r"[\d\s.,/+\-\u2212½¼¾⅛⅜⅝⅞]*")
 """A number alone, or nothing: the unit beside the box is then the one that is meant."""
-
-
-class Box(Input):
-    """A box of one row in a row that is as wide as it is: what is typed moves nothing.
-
-    Textual lays the whole screen out at each letter, since the text may be wider than before; it
-    scrolls in its box, which stays as wide.
-    """
-
-    virtual_size = Reactive(Size(0, 0))
-    idle = False
-    """Whether it is not asked now: what is typed changes nothing."""
-    _came = False
-    """Whether the focus has only just come, and nothing was typed or clicked since."""
-
-    def on_focus(self) -> None:
-        """All of it is selected: a click that brought the focus leaves it so."""
-        self._came = True
-
-    def on_key(self) -> None:
-        """What is clicked from here on sets the cursor."""
-        self._came = False
-
-    def replace(self, text: str, start: int, end: int) -> None:
-        """Take what is typed, pasted or deleted, where it is asked."""
-        if not self.idle:
-            super().replace(text, start, end)
-
-    def on_mouse_down(self, event: events.MouseDown) -> None:
-        """The first click selects all, so that what is typed replaces it; the next sets the cursor.
-
-        As Tab does, and as people know it from other forms.
-        """
-        if self._came:
-            self._came = False
-            event.prevent_default()
 
 
 class FieldMessage(Message):
