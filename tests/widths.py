@@ -27,7 +27,7 @@ from coilwright.wizard.screens.wizard import WizardScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells
-from coilwright.wizard.widgets.field import QUIET, Field
+from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rail import Rail
 from coilwright.wizard.widgets.results import FigureLine
@@ -101,8 +101,7 @@ def _cut_field(field: Field) -> Iterator[str]:
     if field.answer.label not in row:
         yield f"{field.key}: its label is cut"
     job = wizard_job(field)
-    said = QUIET if field.quiet and field.idle else field.standing_word(job)
-    if field.with_standing and not row.rstrip().endswith(said):
+    if field.with_standing and not row.rstrip().endswith(field.standing_word(job)):
         yield f"{field.key}: no standing"
 
 

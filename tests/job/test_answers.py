@@ -169,6 +169,29 @@ def test_do_not_know_fills_the_usual_value_as_a_guess() -> None:
     assert ANSWERS["panel.take_up"].standing(job) is Standing.SURE
 
 
+@pytest.mark.parametrize(("typed", "is_a"), [
+    ("0.0236 min", "minimum"), ("min. 0.0236 in", "minimum"), (".0236in NOMINAL", "nominal"),
+    ("0.0236nom.", "nominal"), ("0.0236", None),
+])
+def test_a_thickness_as_suppliers_write_it(typed: str, is_a: str | None) -> None:
+    job, error = give_text(Job(), "metal.thickness", typed)
+    assert (error, job.metal.thickness, job.metal.thickness_is) == ("", 0.0236, is_a)
+    job, error = give_text(job, "metal.thickness", "min 24 ga")
+    assert error.startswith("Write a thickness such as 0.0236 in: “24 ga” is a gauge")
+    assert job.metal.thickness_is == is_a
+
+
+def test_what_the_head_of_the_order_says_of_the_gear_stands_in_as_a_guess() -> None:
+    for unloading, lifts in (("forklift 8000 lb", 8000.0), ("fork, 2,500 kg", 5511.56),
+                             ("forklift 8000 lb, crane 3000 lb", None), ("a crane", None)):
+        job = dataclasses.replace(
+            Job(), order=dataclasses.replace(Job().order, unloading=unloading))
+        job = do_not_know(job, "coils.site_lift")
+        assert job.coils.site_lift == (None if lifts is None else pytest.approx(lifts))
+        assert ANSWERS["coils.site_lift"].standing(job) is (
+            Standing.ASK if lifts is None else Standing.GUESS)
+
+
 def test_a_color_code_is_of_a_color() -> None:
     job = give(give(Job(), "metal.color_code", "S-03"), "metal.color", "slate")
     assert ANSWERS["metal.color_code"].standing(job) is Standing.SURE

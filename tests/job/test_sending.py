@@ -50,6 +50,16 @@ def test_the_way_of_an_order() -> None:
     assert next_states(job) == ()
 
 
+def test_a_job_whose_metal_is_all_on_hand_is_run_next_and_back() -> None:
+    for job in (barn(), stepped(barn(), OrderState.OUT, DAY)):
+        assert next_states(job, from_stock=True) == (OrderState.RUN,)
+        run = stepped(job, OrderState.RUN, DAY, from_stock=True)
+        assert run.life.state is OrderState.RUN
+        assert stepped_back(run, DAY).life.state is job.life.state
+    with pytest.raises(CannotStep, match="it can be run"):
+        stepped(barn(), OrderState.ORDERED, DAY, from_stock=True)
+
+
 def test_a_step_that_cannot_follow_or_comes_too_early_is_refused() -> None:
     with pytest.raises(CannotStep, match="cannot be run next"):
         stepped(barn(), OrderState.RUN, DAY)

@@ -422,3 +422,11 @@ def test_no_check_is_left_out_here() -> None:
                     written.add(first.value)
     assert len(written) > 20
     assert sorted(written - tested) == []
+
+
+def test_the_gear_at_the_head_of_the_order_is_offered_where_it_is_asked() -> None:
+    job = set_answers(small_gable(), {"coils.site_lift": None})
+    job = dataclasses.replace(job, order=dataclasses.replace(
+        job.order, unloading="forklift 8000 lb"))
+    [said] = [f.do for f in plan(job).findings if f.key == "coils.site_lift_unknown"]
+    assert said.startswith("The head of the order says 8,000 lb: F3 in “Site can lift” takes that")

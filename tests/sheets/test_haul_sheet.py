@@ -22,6 +22,7 @@ from coilwright.sheets.haul import BEFORE_LIFTING, BEFORE_WHEELS
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import System
 from coilwright.words import cautions, words
+from coilwright.words.in_units import with_units
 from tests.cases import set_answers, small_gable
 from tests.plan.coils.stock import coil, with_coils
 from tests.plan.haul.made_loads import ALL, INSIDE, NOT_READ, OVER, load
@@ -95,11 +96,11 @@ def test_no_word_of_clearance_and_always_who_decides(job: Job, system: System) -
         assert not CLEARING.search(text), CLEARING.search(text)
         assert PLATES in text
         for line in (*BEFORE_WHEELS, *BEFORE_LIFTING):
-            assert f"☐ {line}" in text
+            assert f"☐ {with_units(line, system)}" in text
         for who in ("Person in charge", "Driver", "Lifting at the site", "Lifting in the shop"):
             assert f"| {who} | | | |" in text
         for caution in cautions("haul"):
-            assert caution in text
+            assert with_units(caution, system) in text
 
 
 def test_nothing_entered_is_said_not_passed_over() -> None:

@@ -94,10 +94,17 @@ def test_changes_answer_by_answer_and_figure_by_figure() -> None:
     planes = dataclasses.replace(job.roof.planes[0], eave=510.0), *job.roof.planes[1:]
     job = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
     assert "CHANGED, send revision B" in plan(job).state
+    assert "CHANGED, send revision B" in render("summary", plan(job), "text")
     found = changes_since(plan(job))
     assert found is not None
     assert [(c.label, c.before, c.now) for c in found.answers] == [
         ("Spare", "3 %", "5 %"), ("North side: eave", "42 ft", "42 ft 6 in")]
+    (coil,) = found.coils
+    assert coil.before == "1 × 1,335 ft 8 in, 2,250 lb, max 2,475 lb"
+    assert coil.now != coil.before
+    assert found.figures[0].key.startswith("coil."), "what is bought stands first"
+    sizes = [(c.before, c.now) for c in found.figures if " sq ft" in c.now]
+    assert len(sizes) == len(set(sizes)), "one size under several names is said once"
     figures = {c.key: (c.before, c.now) for c in found.figures}
     assert figures["coil.mass_ordered"][0] == "2,250 lb"
     # As the order itself reads it: rounded up.

@@ -7,6 +7,7 @@ from typing import Any
 
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, Static
+from textual.widgets._footer import FooterKey
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import clear, do_not_know, new_job
@@ -15,6 +16,7 @@ from coilwright.plan.questions import Status
 from coilwright.store.shipped import demo_jobs
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.screens.glossary import TermsScreen
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.widgets.field import Field
@@ -25,6 +27,7 @@ from tests.wizard.wizard_driving import (
     job_of,
     screen_text,
     settle,
+    type_text,
     wizard,
 )
 
@@ -101,6 +104,21 @@ async def test_from_guesses_to_ready(app_on: Callable[..., CoilwrightApp]) -> No
 async def test_new_job_and_quit_by_mouse(app_on: Callable[..., CoilwrightApp]) -> None:
     app = app_on()
     async with driven(app, size=(80, 24)) as pilot:
+        # The looks are found from the list of jobs and from help.
+        await pilot.click(next(key for key in app.screen.query(FooterKey)
+                               if key.description == "Looks"))
+        await settle(pilot)
+        assert "High contrast" in screen_text(app)
+        await pilot.press("l", "i", "enter")
+        await settle(pilot)
+        assert app.theme == "coilwright-light"
+        await pilot.press("f1")
+        await settle(pilot)
+        await click_words(pilot, app.screen.query_one(".over-hint", Static), "Ctrl+T looks")
+        await settle(pilot)
+        await pilot.press("h", "enter", "escape")
+        await settle(pilot)
+        assert app.theme == "coilwright-contrast"
         await pilot.click("#start-rows", offset=(2, 0))
         await settle(pilot)
         assert wizard(app).step == "job"
@@ -172,11 +190,35 @@ async def test_what_a_line_of_keys_says_is_done_by_click(
         await settle(pilot)
         asked = app.screen
         assert isinstance(asked, QuestionScreen)
+        hint = asked.query_one(".over-hint", Static)
+        await click_words(pilot, hint, "F1 words")
+        await settle(pilot)
+        assert isinstance(app.screen, TermsScreen)
+        await pilot.press("escape")
+        await click_words(pilot, hint, "F8 waive")
+        await settle(pilot)
+        await pilot.click("#line-0")
+        await type_text(pilot, "my own risk", paste=True)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert session.job.questions[key].waived == "my own risk"
+        assert app.screen is asked
         asked.query_one(Input).value = "a reply"
         await settle(pilot)
         await click_words(pilot, asked.query_one(".over-hint", Static), "F4 settled")
         await settle(pilot)
         assert session.job.questions[key].settled
-        await click_words(pilot, asked.query_one(".over-hint", Static), "Esc")
+        # Enter settles and goes on; of keys that stand alone it is the one that is hit.
+        await click_words(pilot, hint, "Enter settles")
         await settle(pilot)
-        assert app.screen is not asked
+        onward = app.screen
+        assert isinstance(onward, QuestionScreen)
+        assert onward is not asked
+        await click_words(pilot, onward.query_one(".over-hint", Static), "^B")
+        await settle(pilot)
+        again = app.screen
+        assert isinstance(again, QuestionScreen)
+        assert again.key == key
+        await click_words(pilot, again.query_one(".over-hint", Static), "Esc")
+        await settle(pilot)
+        assert not isinstance(app.screen, QuestionScreen)

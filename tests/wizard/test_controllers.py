@@ -9,14 +9,18 @@ from typing import Any
 
 import pytest
 
-from coilwright.job.edit import do_not_know, new_job
+from coilwright.calc import sources
+from coilwright.job.answers.coils import CoilsKey
+from coilwright.job.answers.panel import PanelKey
+from coilwright.job.edit import clear, do_not_know, new_job
 from coilwright.job.job import Job
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
 from coilwright.store import Store
 from coilwright.store.shipped import demo_jobs
+from coilwright.values.finding import Finding, Level
 from coilwright.values.standing import Standing
-from coilwright.wizard.answering import AnswerController, Focus
+from coilwright.wizard.answering import AnswerController, Focus, answer_to_change
 from coilwright.wizard.context import Context, say_redone, say_undone
 from coilwright.wizard.ranking import RankingController
 from coilwright.wizard.screens.saving import ConflictScreen, SavingController
@@ -30,6 +34,7 @@ from coilwright.wizard.steps.panel.widths import compare_widths
 from coilwright.wizard.steps.roof import PlanesController
 from coilwright.wizard.steps.summary.controller import SummaryController, row_keys
 from coilwright.wizard.widgets.form import StepForm
+from tests.wizard.wizard_driving import READY, job_of
 
 BARN = demo_jobs()["heron-lane-barn"]
 HIP = demo_jobs()["quarry-house-hip"]
@@ -336,3 +341,19 @@ def test_the_first_form_waits_for_no_plan(store: Store) -> None:
     session = Session(store, new_job())
     StepForm(load_view("job"), session)
     assert not session.planned
+
+
+@pytest.mark.quick
+def test_a_finding_leads_to_the_answer_that_is_most_likely_to_clear_it() -> None:
+    """An open one before a guess, a guess before one that is sure; of equals the first."""
+    sure = job_of(READY)
+    guessed = do_not_know(sure, CoilsKey.SPARE)
+    is_open = clear(guessed, CoilsKey.SITE_LIFT)
+    finding = Finding(Level.CARE, "x", "What.", "Why.", "Do.", sources.TRADE, "coils",
+                      (PanelKey.TAKE_UP, CoilsKey.SPARE, CoilsKey.SITE_LIFT))
+    for job, key in ((sure, PanelKey.TAKE_UP), (guessed, CoilsKey.SPARE),
+                     (is_open, CoilsKey.SITE_LIFT)):
+        assert answer_to_change(job, finding) == key
+    (unknown,) = (f for f in plan(is_open).stops if f.key == "coils.site_lift_unknown")
+    assert answer_to_change(is_open, unknown) == CoilsKey.SITE_LIFT
+    assert "haul.site_by" in unknown.answers

@@ -312,8 +312,8 @@ async def test_a_notice_covers_nothing_and_can_be_read_again(app_on: AppOn) -> N
         said = screen_text(app)
         assert said.index("Undid") < said.index("guess already")
         found = [hit.text async for hit in WizardCommands(app.screen_stack[0]).discover()]
-        assert found[-7:] == [
-            "Notices", "Look: dark", "Look: light", "Look: high contrast",
+        assert found[-8:] == [
+            "Notices", "Looks and settings", "Look: dark", "Look: light", "Look: high contrast",
             "Look: the terminal's own, dark", "Look: the terminal's own, light",
             "Leave Coilwright",
         ]

@@ -12,7 +12,8 @@ from coilwright.drawing.rounding import rounded_up
 from coilwright.job import from_shop
 from coilwright.job.answers import ANSWERS, answers_of
 from coilwright.job.answers.machine import MachineKey
-from coilwright.job.edit import confirm, new_job
+from coilwright.job.answers.metal import MetalKey
+from coilwright.job.edit import confirm, do_not_know, new_job
 from coilwright.job.job import Job
 from coilwright.job.panel import Seam
 from coilwright.plan import plan
@@ -32,14 +33,16 @@ from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wiza
 
 def test_a_picked_machine_is_a_guess_until_confirmed() -> None:
     for machine in machines().values():
-        job = with_machine(job_of(READY), machine)
-        given = [a for a in answers_of("machine")
-                 if a.value(job) is not None and a.key != MachineKey.NAME]
+        job = with_machine(do_not_know(job_of(READY), MetalKey.PAINTED_SIDE), machine)
+        given = [a for a in answers_of("machine") if a.section == "machine"
+                 and a.value(job) is not None and a.key != MachineKey.NAME]
         assert len(given) > 7
         assert all(a.standing(job) is Standing.GUESS for a in given)
         sure = confirm_machine(job)
         assert all(a.standing(sure) is Standing.SURE for a in given)
         assert sure.machine == machine
+        # What its manual says of the coil stands on no plate.
+        assert ANSWERS[MetalKey.PAINTED_SIDE].standing(sure) is Standing.GUESS
 
 
 def test_what_a_machine_says_of_a_profile_is_sure_for_the_one_that_was_confirmed() -> None:
@@ -157,7 +160,6 @@ async def test_coils_name_the_governing_limit_and_the_cuts(
 
 
 async def test_the_summary_ranks_what_to_ask(app_on: Callable[..., CoilwrightApp]) -> None:
-    from coilwright.job.edit import do_not_know
     from coilwright.plan.ask_first import ask_first
 
     job = do_not_know(do_not_know(job_of(READY), "panel.take_up"), "coils.spare")

@@ -66,9 +66,15 @@ async def test_letters_that_are_keys_are_letters_while_finding(
         await pilot.paste("hitch")
         await settle(pilot)
         assert "▸ Heavy on the hitch" in screen_text(app)
+        # And so is whatever else can be opened here.
+        await pilot.press("home", "shift+end", "delete")
+        await pilot.paste("my shop")
+        await settle(pilot)
+        assert "▸ My shop: buyer, machines" in screen_text(app)
         await pilot.press("escape")
         await settle(pilot)
         assert "House 002" in screen_text(app)
+        assert "l Job like it" in screen_text(app)
 
 
 def test_the_list_reads_each_file_once_and_again_when_it_changed(

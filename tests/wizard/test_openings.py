@@ -6,6 +6,7 @@ import dataclasses
 from collections.abc import Callable
 
 import pytest
+from textual.widgets import Static
 
 from coilwright.job.roof import Building, MeasuredTo, Opening, Plane
 from coilwright.wizard.app import CoilwrightApp
@@ -60,6 +61,9 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
             await settle(pilot)
             assert session.chosen_plane == chosen
             assert f"[{chosen}]" in str(faces.render())
+        others = wizard(app).query("AboveBlock Hanging").results(Static)
+        below = [str(one.content) for one in others]
+        assert below == [" Not in it, as nobody said where they lie: 5 Shed"]
         await pilot.press("enter", "left")  # by keyboard: the next, and back
         await settle(pilot)
         assert session.chosen_plane == 3

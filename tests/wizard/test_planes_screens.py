@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from textual.pilot import Pilot
-from textual.widgets import Input
+from textual.widgets import Button, Input, Static
 
 from coilwright.calc.roof.edges import EdgeKind
 from coilwright.job.answers import answers_of
@@ -23,6 +23,7 @@ from coilwright.wizard.lists.entry import EntryScreen, LinesField
 from coilwright.wizard.lists.form import Asked
 from coilwright.wizard.lists.plane_screens import PlaneEdges, PlaneZoom
 from coilwright.wizard.lists.planes import PLANES
+from coilwright.wizard.widgets.blocks import BUTTON_KEYS
 from tests.plan.roof.test_l_house_by_hand import house
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
@@ -291,3 +292,12 @@ async def test_half_typed_openings_leave_the_plane_as_sure_as_it_was(
             Opening(left=96, up=40, width=80, height=54),
         )
         assert edit_planes.standing_of(screen.entry.job(), 0) is Standing.SURE
+        # The arrows go along the buttons, and the help is of them.
+        first, second, *_ = screen.query(".buttons Button").results(Button)
+        first.focus()
+        await pilot.press("right")
+        await settle(pilot)
+        assert screen.focused is second
+        assert str(screen.query_one("#entry-help", Static).content).strip() == BUTTON_KEYS
+        await pilot.press("left", "left")
+        assert screen.focused is first

@@ -156,8 +156,16 @@ async def test_settle_and_open_from_the_list(app_on: Make) -> None:
         await pilot.press("f5")
         await settle(pilot)
         mark(app, free.key)
+        rows = app.screen.query_one("#questions-list", OptionList)
+        ids = [option.id for option in rows.options]
+        still = {q.key for q in session.plan.questions if not q.status.is_done}
+        after = next(key for key in ids[ids.index(free.key) + 1:] if key in still)
         await pilot.press("f4")
         assert status() is Status.SETTLED
+        # The next open one is marked, where the settled one went to the bottom.
+        assert rows.highlighted_option is not None
+        assert rows.highlighted_option.id == after
+        mark(app, free.key)
         await pilot.press("f3")
         assert status() is Status.OPEN
         await pilot.press("ctrl+z")
@@ -181,7 +189,7 @@ async def test_a_job_held_by_its_questions_alone_says_them(app_on: Make) -> None
         await settle(pilot)
         text = " ".join(screen_text(app).split())
         count = len(plan(job).reasons)
-        assert f"Held by {count} to settle: {count} questions" in text
+        assert f"Held by {count} questions" in text
         assert f"HOLD {words}" in text
         assert f"DRAFT, {count} to settle" in text
         assert f"Summary ? ask {count}" in text
@@ -227,10 +235,13 @@ async def test_every_reason_is_on_the_summary_and_goes_to_its_answer(app_on: Mak
         assert len(reasons) > 20
         for reason in reasons:
             assert f"go:{reason.key}" in ids
-        for key in (reasons[0].key, reasons[-1].key):
-            rows = app.screen.query_one("#summary-rows", OptionList)
+        # The line that says by what it is held goes to the first of them.
+        for key, row in ((reasons[0].key, "held:"), *((one.key, f"go:{one.key}")
+                                                      for one in (reasons[0], reasons[-1]))):
+            top = row == "held:"
+            rows = app.screen.query_one("#summary-top" if top else "#summary-rows", OptionList)
             rows.focus()
-            rows.highlighted = rows.get_option_index(f"go:{key}")
+            rows.highlighted = rows.get_option_index(row)
             await pilot.press("enter")
             await settle(pilot)
             field = wizard(app).focused_field()

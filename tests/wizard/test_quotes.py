@@ -106,6 +106,11 @@ async def test_what_cannot_be_read_is_kept_and_the_quote_not_ranked(app_on: Make
         assert job_of(app).typed == {"quotes.received.0.price": "-3 bucks"}
         assert "“-3 bucks” cannot be read" in screen_text(app)
         assert compare(wizard(app).session.plan).ranked == ()
+        # It opens at the box to mend.
+        await pilot.press("enter")
+        await settle(pilot)
+        form = app.screen
+        assert form.focused is form.query(Input)[1]
 
 
 async def test_all_of_it_is_read_over_the_step(app_on: Make) -> None:
@@ -267,4 +272,4 @@ async def test_the_summary_says_what_it_costs_and_what_it_lands_at(app_on: Make)
         text = screen_text(app)
         # $4,005.53 and $4,505.54 over 15.12 squares
         assert "$4,005.53 · $264.92 per square of roof" in text
-        assert "$4,505.54 · $297.99 per square · Birch & Daughters (invented)" in text
+        assert "$4,505.54 · $297.99 per square of roof · Birch & Daughters (invented)" in text

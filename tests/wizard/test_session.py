@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import new_job
+from coilwright.plan.confirmed import why_lapsed
 from coilwright.store import Store, StoreError
 from coilwright.values.standing import Standing
 from coilwright.wizard.session import Session, answer_error
@@ -27,6 +29,29 @@ def test_keys_typed_into_one_box_are_one_change(store: Store) -> None:
     assert session.job == new_job()
     assert session.redo() == "Take-up 5 1/4 in"
     assert _value(session, "panel.take_up") == 5.25
+
+
+def _take_up_is_sure(session: Session) -> bool:
+    return ANSWERS["panel.take_up"].standing(session.job) is Standing.SURE
+
+
+def test_half_a_number_makes_nothing_a_guess_again(store: Store) -> None:
+    session = Session(store, new_job())
+    session.type_text("panel.take_up", "5")
+    session.seal()
+    for text in (".0", ".02", ".023", ".0236"):
+        session.type_text("metal.thickness", text)
+    assert _take_up_is_sure(session)
+    session.seal()
+    # Typed over, and back to what it was: a guess only while it is another.
+    for text, sure in (("", False), (".02", False), (".0236", True)):
+        session.type_text("metal.thickness", text)
+        assert _take_up_is_sure(session) is sure
+    session.seal()
+    for text in (".03", ".032"):
+        session.type_text("metal.thickness", text)
+    assert not _take_up_is_sure(session)
+    assert why_lapsed(session.job, "panel.take_up").count("0.0236") == 1
 
 
 def test_leaving_the_box_ends_the_change(store: Store) -> None:
@@ -158,8 +183,11 @@ def test_keep_mine_goes_on_in_a_copy(store: Store) -> None:
     theirs.type_text("job.client", "Theirs")
     theirs.save()
     mine.type_text("job.client", "Mine")
+    mine.change(replace(mine.job, order=replace(mine.job.order, number="1042")), "numbered")
     mine.save()
     copy = mine.keep_mine()
+    assert store.load(copy).title == f"{theirs.job.title} (copy)"
+    assert not store.load(copy).order.number
     assert theirs.path is not None
     assert copy != theirs.path
     assert store.load(copy).job.client == "Mine"

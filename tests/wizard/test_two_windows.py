@@ -96,3 +96,12 @@ async def test_the_notice_waits_until_the_keys_have_come_to_rest(store: Store) -
         screen.flush()
         await settle(pilot)
         assert isinstance(app.screen, ConflictScreen)
+        # What was meant for the form below answers nothing, until an arrow marks an answer.
+        await pilot.press("enter", "tab", "k", "space", "enter", "down", "enter")
+        await settle(pilot)
+        assert isinstance(app.screen, ConflictScreen)
+        await pilot.press("left")
+        assert "▸ Keep mine as a copy" in screen_text(app)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert wizard(app).session.job.title == "Shared (copy)"

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 
 from coilwright.job.questions import all_questions
+from coilwright.job.steps import STEPS
 from coilwright.units import System
-from coilwright.words import all_words
+from coilwright.words import all_words, cautions, words
 from coilwright.words.in_units import with_units
 from tests.rules import for_each
 
@@ -31,12 +32,53 @@ def test_sizes_are_turned_and_rounded(said: str, wanted: str) -> None:
 
 
 @for_each([
-    "Inches of rise in 12 of run, so 6 in 12, or an angle.", "A pitch, such as 3 in 12, with it.",
-    "such as $1.20/lb; empty", "one coil in two", "29 CFR 1926.501", "28 to 22 ga", "2 to 5 %",
+    "one coil in two", "pulls people off their feet", "keep feet from under the tongue",
+    "29 CFR 1926.501", "28 to 22 ga", "2 to 5 %",
     "in 1 lot", "20 oz",
 ])
 def test_what_is_no_size_stays(said: str) -> None:
     assert with_units(said, System.METRIC) == said
+
+
+@for_each([
+    ("Rise in 12 of run: 6/12, or an angle, 26.6°.",
+     "An angle, 26.6°, or rise in 12 of run, 6/12."),
+    ("A pitch, such as 3 in 12, with it.", "A pitch, such as 14°, with it."),
+    ("such as $1.20/lb; empty", "such as $2.65/kg; empty"),  # 1.20 / 0.45359237
+    ("How many feet of each coil are lost?", "How many meters of each coil are lost?"),
+    ("An inch in from both edges.", "25 mm in from both edges."),
+    ("the pound, the foot, the square or the coil", "the kilogram, the meter, the square meter "
+     "or the coil"),
+    ("after the first miles", "after the first kilometers"),
+])
+def test_units_by_name_are_turned(said: str, wanted: str) -> None:
+    assert with_units(said, System.METRIC) == wanted
+    assert with_units(said, System.US) == said
+
+
+_NAMED = re.compile(r"\b(?:inch(?:es)?|foot|feet|pounds?|miles?|sixteenths?)\b|/lb|\d/12\b")
+_KEPT = ("off their feet", "keep feet from", "rise in 12 of run", "ounces", "metric")
+"""Feet of people, pitches after an angle, names of coatings and copper, and what names both."""
+
+
+def test_no_us_unit_is_left_by_name() -> None:
+    texts = [text for said in all_words().values()
+             for text in (said.help_in(System.METRIC), said.why, said.ask, said.caution)]
+    texts += [text for q in all_questions().values()
+              for text in (q.ask, q.why, q.good, q.otherwise, q.caution)]
+    texts += [one for step in STEPS for one in cautions(step.key)]
+    left = [turned for text in texts if _NAMED.search(turned := with_units(text, System.METRIC))
+            and not any(kept in turned for kept in _KEPT)]
+    assert left == []
+
+
+def test_help_says_the_usual_value_that_a_metric_job_gets() -> None:
+    """5 mm, where 1/4 in turned would be 6; and the box then holds it."""
+    for key in ("panel.rounding", "trim.lap", "coils.keep_length", "coils.edge_trim"):
+        usual = words(key).usual_in_metric
+        assert usual is not None
+        assert f"{usual} is usual" in words(key).help_in(System.METRIC)
+        assert words(key).help_in(System.US) == words(key).help
 
 
 def test_no_us_size_is_left_in_any_words() -> None:
@@ -45,6 +87,6 @@ def test_no_us_size_is_left_in_any_words() -> None:
     texts += [text for q in all_questions().values()
               for text in (q.ask, q.why, q.good, q.otherwise, q.caution)]
     left = [turned for text in texts
-            if _US.search(turned := with_units(text, System.METRIC)) and "/lb" not in turned]
+            if _US.search(turned := with_units(text, System.METRIC))]
     assert left == []
     assert any(_US.search(text) for text in texts)

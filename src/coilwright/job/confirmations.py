@@ -80,6 +80,25 @@ def lapsed(job: Job) -> Job:
     return dataclasses.replace(job, standing=marks, confirmed=confirmed)
 
 
+def carry_from_start(start: Job, new: Job) -> Job:
+    """A changed job with its confirmations renewed, where the change is one that goes on.
+
+    start: the job before its first key. What is half typed is nothing that was confirmed for: what
+    was sure at the start is held to the whole change.
+    """
+    marks, confirmed = dict(new.standing), dict(new.confirmed)
+    for answer in _CONFIRMED:
+        key = answer.key
+        was = _mark(start, answer)
+        if key not in start.confirmed or was[0] != answer.value(new) or was[1] is not Standing.SURE:
+            continue
+        marks.pop(key, None)
+        confirmed[key] = start.confirmed[key]
+    if marks != new.standing or confirmed != new.confirmed:
+        new = dataclasses.replace(new, standing=marks, confirmed=confirmed)
+    return carry_confirmations(start, new)
+
+
 def carry_confirmations(old: Job, new: Job) -> Job:
     """A changed job with its confirmations renewed.
 

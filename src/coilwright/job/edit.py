@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from typing import TypeVar
 
 from coilwright.job.answers import ANSWERS, Answer, UnreadableAnswer, Value
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.job import JobKey
-from coilwright.job.answers.metal import MetalKey
+from coilwright.job.answers.metal import MetalKey, thickness_is_typed
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.confirmations import carry_confirmations
 from coilwright.job.found_cuts import FoundCuts
@@ -62,7 +64,7 @@ def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
 
     Text that cannot be read stays in the job beside the answer, which is then open: an old
     value must not stand in for one that was typed over it. Nothing typed takes the answer
-    away.
+    away. A thickness typed as a minimum or a nominal answers that too.
     """
     answer = ANSWERS[key]
     if not text.strip():
@@ -73,6 +75,8 @@ def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
         value = answer.read(text, job.units)
     except UnreadableAnswer as error:
         return _with(job, answer.put(job, None), key, None, text), str(error)
+    if key == MetalKey.THICKNESS and (is_a := thickness_is_typed(text)[1]) is not None:
+        job = give(job, MetalKey.THICKNESS_IS, is_a)
     if value == answer.value(job) and key not in job.typed:
         return job, ""
     return give(job, key, value), ""
@@ -127,18 +131,36 @@ def machine_value(job: Job, key: str) -> Value | None:
     return None
 
 
+_WEIGHT = re.compile(r"\d[\d,.]*\s*(?:lbs?|pounds?|kgs?|tonnes?|short tons?)\b", re.IGNORECASE)
+
+
+def head_value(job: Job, key: str) -> Value | None:
+    """What the head of the order says of an answer; None where it says nothing, or two things.
+
+    Its unloading gear may say what is lifted at the site: `forklift 8000 lb`.
+    """
+    if key != CoilsKey.SITE_LIFT:
+        return None
+    said = set()
+    for text in _WEIGHT.findall(job.order.unloading):
+        with suppress(UnreadableAnswer):
+            said.add(ANSWERS[key].read(text, job.units))
+    return said.pop() if len(said) == 1 else None
+
+
 def do_not_know(job: Job, key: str) -> Job:
     """The job with a guess: the answer as it stands, or a value where there is none.
 
-    That is what the profiles of the job's machine say, else the usual value.
+    That is what the profiles of the job's machine say, or the head of its order, else the usual
+    value.
 
     What is typed is never overwritten. Where nothing is there and nothing is usual, the answer
     stays open; so does one whose text cannot be read.
     """
     if ANSWERS[key].value(job) is not None:
         return _with(job, job, key, Standing.GUESS, job.typed.get(key))
-    own = machine_value(job, key)
-    usual = usual_value(key, job.units) if own is None else own
+    said = (machine_value(job, key), head_value(job, key), usual_value(key, job.units))
+    usual = next((value for value in said if value is not None), None)
     if usual is None or key in job.typed:
         return job
     return give(job, key, usual, Standing.GUESS)
@@ -187,6 +209,19 @@ _OTHERS = (CoilsKey.LEAD_TIME, CoilsKey.PRICE, JobKey.CLIENT, JobKey.SITE)
 """What the supplier said for the other order, for whom and where it was; here it is a guess."""
 
 
+def kept_apart(job: Job) -> Job:
+    """The job as it goes on beside the one whose file another window wrote.
+
+    It is called a copy, and its order has no number: that belongs to one order.
+    """
+    new = dataclasses.replace(job, order=dataclasses.replace(job.order, number=""))
+    return _called_copy(new)
+
+
+def _called_copy(job: Job) -> Job:
+    return give(job, JobKey.NAME, f"{job.job.name} (copy)") if job.job.name else job
+
+
 def copied(job: Job) -> Job:
     """A new job that begins as a copy of this one.
 
@@ -210,7 +245,7 @@ def copied(job: Job) -> Job:
     for key in _OTHERS:
         if (value := ANSWERS[key].value(new)) is not None:
             new = give(new, key, value, Standing.GUESS)
-    return give(new, JobKey.NAME, f"{job.job.name} (copy)") if job.job.name else new
+    return _called_copy(new)
 
 
 def keep_found(job: Job, found: FoundCuts) -> Job:

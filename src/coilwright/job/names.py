@@ -57,7 +57,7 @@ def question(job: Job, key: str) -> str:
     if key not in ANSWERS:
         return f"Measure {label(job, key)} again, or check its measures."
     said = words(key)
-    return with_units(said.ask or said.help, job.units)
+    return with_units(said.ask, job.units) if said.ask else said.help_in(job.units)
 
 
 def standing(job: Job, key: str) -> Standing:

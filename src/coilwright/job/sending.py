@@ -34,9 +34,14 @@ class CannotStep(ValueError):
     """The step cannot be taken; the message is one sentence for the user."""
 
 
-def next_states(job: Job) -> tuple[OrderState, ...]:
-    """The states an order can go to from where it is, the likeliest first."""
+def next_states(job: Job, *, from_stock: bool = False) -> tuple[OrderState, ...]:
+    """The states an order can go to from where it is, the likeliest first.
+
+    from_stock: whether all its metal is on hand; nothing is sent then, and it is run next.
+    """
     states = _FORWARD[job.life.state]
+    if from_stock and job.life.state in (OrderState.DRAFT, OrderState.OUT):
+        return (OrderState.RUN,)
     # Sent again it would be a revision: that comes first only where there is one to send.
     return states if changed_since_sent(job) or job.life.state is not OrderState.ORDERED else (
         states[::-1])
@@ -55,13 +60,14 @@ def next_revision(life: Life) -> str:
     return letters
 
 
-def stepped(job: Job, state: OrderState, date: datetime.date, note: str = "") -> Job:
+def stepped(job: Job, state: OrderState, date: datetime.date, note: str = "", *,
+            from_stock: bool = False) -> Job:
     """The job a step further. Raises CannotStep for a step that cannot follow, or a day too early.
 
-    An order is sent by `sent`, which keeps what was sent.
+    An order is sent by `as_sent`, which keeps what was sent. from_stock: see `next_states`.
     """
-    if state not in next_states(job):
-        can = ", ".join(one.value for one in next_states(job)) or "nothing"
+    if state not in (states := next_states(job, from_stock=from_stock)):
+        can = ", ".join(one.value for one in states) or "nothing"
         raise CannotStep(f"An order that is {job.life.state} cannot be {state} next; it can be "
                          f"{can}.")
     return _added(job, LifeStep(state=state, date=date, note=note))

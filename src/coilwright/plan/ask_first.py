@@ -14,6 +14,7 @@ from coilwright.plan.ledger import Lack
 from coilwright.plan.plan import plan
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, System, show
+from coilwright.units.numbers import quote
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 from coilwright.values.standing import Standing
@@ -43,7 +44,8 @@ class Effect:
     None where it cannot be computed. now: the answer as it stands. ends: least and greatest
     ordered weight [lb]. stop: which value would stop the order and why, or which stop it can
     clear, and for how much more metal. would_stop: it is the first of the two. blocks: nothing can
-    be ordered without it. final: metal that has come cannot be made otherwise.
+    be ordered without it. final: metal that has come cannot be made otherwise. unread: that what is
+    typed there cannot be read.
     """
 
     key: str
@@ -60,6 +62,7 @@ class Effect:
     would_stop: bool = False
     blocks: bool = False
     final: bool = False
+    unread: str = ""
 
 
 _FINAL = {MetalKey.METAL, MetalKey.COATING, MetalKey.FINISH, MetalKey.COLOR, MetalKey.PAINTED_SIDE}
@@ -114,9 +117,22 @@ def _effect(job: Job, base: Plan, answer: Answer) -> Effect:
         now="" if own is None else answer.shown(own, job.units),
         ends=(min(masses), max(masses)) if len(masses) > 1 else None,
         stop=_stop(job, base, answer, plans), would_stop=would_stop,
-        blocks=own is None and any(answer.key in lack.needs for lack in base.lacks.values()),
-        final=answer.key in _FINAL,
+        blocks=own is None and _is_blocking(base, answer), final=answer.key in _FINAL,
+        unread=_unread(job, answer),
     )
+
+
+def _is_blocking(base: Plan, answer: Answer) -> bool:
+    """Whether figures wait for it that the order waits for: not those of an optional answer."""
+    if answer.needed:
+        return any(answer.key in lack.needs for lack in base.lacks.values())
+    ordered = base.lacks.get(Key.COIL_MASS_ORDERED)
+    return ordered is not None and answer.key in ordered.needs
+
+
+def _unread(job: Job, answer: Answer) -> str:
+    text = job.typed.get(answer.key)
+    return "" if text is None else f"{quote(text)} cannot be read: type it again"
 
 
 def _come(base: Plan, tried: Plan) -> list[Finding]:
@@ -216,6 +232,8 @@ def _words(
     plans: list[tuple[Value, Plan]],
     moved: float | None,
 ) -> str:
+    if unread := _unread(job, answer):
+        return unread
     system, standing = job.units, answer.standing(job)
     parts = []
     for key, name, kind in (

@@ -17,7 +17,7 @@ from coilwright.job.life import OrderState
 from coilwright.job.names import label
 from coilwright.job.sending import awaited, changed_since_sent, next_revision
 from coilwright.plan.ready import Readiness
-from coilwright.units import System, show, show_date
+from coilwright.units import Kind, System, show, show_date
 from coilwright.values.figure import Figure
 from coilwright.values.keys import Key
 
@@ -156,12 +156,14 @@ def figure_changes(
     before: typing.Mapping[str, Figure], now: typing.Mapping[str, Figure],
     *texts: Callable[[Figure], str],
 ) -> tuple[Change, ...]:
-    """Every figure a plan has once that reads otherwise than it did.
+    """Every figure a plan has once that reads otherwise than it did, those of the coils first.
 
-    texts: how one is read, of those before and of those now.
+    Sizes that are the same under several names, then and now, are said once. texts: how one is
+    read, of those before and of those now.
     """
     keys = [value for name, value in vars(Key).items() if name.isupper()]
-    changes = []
+    keys.sort(key=lambda key: not key.startswith("coil."))
+    changes, sizes = [], set()
     for key in keys:
         was, new = before.get(key), now.get(key)
         said = [_NONE if one is None else text(one)
@@ -169,5 +171,9 @@ def figure_changes(
         if said[0] != said[1]:
             shown = new or was
             assert shown is not None
+            size = (shown.kind, *said)
+            if size in sizes and shown.kind is not Kind.COUNT:
+                continue
+            sizes.add(size)
             changes.append(Change(key, shown.label, *said))
     return tuple(changes)

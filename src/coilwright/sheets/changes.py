@@ -1,4 +1,4 @@
-"""What changed since the order was sent: for the buyer, answer by answer and figure by figure."""
+"""What changed since the order was sent: coil by coil, answer by answer, figure by figure."""
 
 from __future__ import annotations
 
@@ -41,7 +41,8 @@ def _since(plan: Plan) -> tuple[Block, ...]:
         return (heading(2, title), paragraph("Nothing changed."))
     return stacked(
         heading(2, title),
-        _table("answer", found.answers), _table("figure", found.figures),
+        _table("to buy", found.coils), _table("answer", found.answers),
+        _table("figure", found.figures),
     )
 
 

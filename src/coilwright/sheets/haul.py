@@ -48,6 +48,7 @@ from coilwright.values.finding import Level, worst_first
 from coilwright.values.keys import LiftPlace, row_key
 from coilwright.words import cautions, words
 from coilwright.words.counting import counted
+from coilwright.words.in_units import with_units
 
 _WRITE = line(room(14))
 """Room to write a number or a name."""
@@ -110,11 +111,11 @@ def haul_sheet(plan: Plan) -> Sheet:
         _to_read(plan),
         _findings(plan),
         heading(2, "Before the wheels turn"),
-        ticks(BEFORE_WHEELS),
+        ticks(with_units(one, plan.job.units) for one in BEFORE_WHEELS),
         heading(2, "Before a coil is lifted"),
-        ticks(BEFORE_LIFTING),
+        ticks(with_units(one, plan.job.units) for one in BEFORE_LIFTING),
         heading(2, "Cautions"),
-        numbered(cautioned),
+        numbered(with_units(one, plan.job.units) for one in cautioned),
         Signature(("Person in charge", "Driver", "Lifting at the site", "Lifting in the shop"),
                   ("name", "signature", "date")),
     ), card=True, roomy=_is_roomy(plan))

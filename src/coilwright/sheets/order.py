@@ -138,6 +138,12 @@ def _coil_rows(plan: Plan) -> list[tuple[str, ...]]:
     return [(runs(numbers), f"{len(numbers):,}", *row) for row, numbers in alike.items()]
 
 
+def ordered_lines(plan: Plan) -> list[str]:
+    """The coils that are ordered, alike ones in one line."""
+    return [f"{count} × {length}, {mass}, max {heaviest}"
+            for _, count, length, mass, _, heaviest, _ in _coil_rows(plan)]
+
+
 def _coils(plan: Plan, rows: list[tuple[str, ...]]) -> tuple[Block, ...]:
     if plan.from_stock and not plan.coils:
         nothing = strong("Nothing to order:")

@@ -109,11 +109,14 @@ def share_words(one: QuoteReport, share: Share, system: System) -> str:
     return "" if amount is None else one.money(amount)
 
 
+UNKNOWN = "?"
+
+
 def arrival_words(one: QuoteReport) -> str:
     """The day it arrives, and the days to spare; ? where it is not known."""
     if one.arrives is None:
         days = one.quote.lead_time
-        return "?" if days is None else f"{days} d after the order"
+        return UNKNOWN if days is None else f"{days} d after the order"
     if one.slack is None:
         return show_date(one.arrives)
     spare = f"{abs(one.slack)} d {'late' if one.slack < 0 else 'to spare'}"

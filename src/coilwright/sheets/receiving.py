@@ -49,6 +49,7 @@ from coilwright.sheets.parts import caution_line, order_facts
 from coilwright.units import System
 from coilwright.values.finding import Level
 from coilwright.values.keys import row_key
+from coilwright.words.in_units import with_units
 
 _LEVELS: dict[Level, Inline] = {
     Level.STOP: strong("Hold."), Level.CARE: strong("Care."), Level.NOTE: "Note.",
@@ -328,12 +329,12 @@ def _way(way: Way, plan: Plan) -> tuple[Inline, ...]:
 
 
 def _how(plan: Plan) -> tuple[Block, ...]:
-    words = receiving_words()
+    words, system = receiving_words(), plan.job.units
     return (
         heading(2, "How to measure, and what to look for"),
-        table(("measure", "how"), [(_MEASURED[name], words.measures[name].how)
+        table(("measure", "how"), [(_MEASURED[name], with_units(words.measures[name].how, system))
                                    for name in _MEASURED]),
         table(("fault", "look for", "if it is there"), [
-            (fault, said.look, f"{said.do} {said.caution}".strip())
+            (fault, said.look, with_units(f"{said.do} {said.caution}".strip(), system))
             for fault, said in words.faults.items() if fault in {*_faults(plan)}]),
     )

@@ -6,6 +6,7 @@ import dataclasses
 import datetime
 from dataclasses import dataclass
 from functools import partial
+from itertools import zip_longest
 
 from coilwright.drawing.rounding import ordered_text
 from coilwright.job.job import Job
@@ -14,7 +15,7 @@ from coilwright.job.sending import CannotStep, as_sent, date_words, to_send
 from coilwright.plan import plan
 from coilwright.plan.life import Change, answer_changes, figure_changes
 from coilwright.plan.result import Plan
-from coilwright.sheets.order import order_sheet
+from coilwright.sheets.order import order_sheet, ordered_lines
 from coilwright.sheets.render.html import to_html
 from coilwright.sheets.render.text import to_text as to_plain
 from coilwright.sheets.revision import job_sent
@@ -74,16 +75,20 @@ def text_of(job: Job) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Changes:
-    """What changed since an order was sent; against: what it is held to."""
+    """What changed since an order was sent.
+
+    against: what it is held to. coils: what is bought, alike coils in one line.
+    """
 
     against: Sent
+    coils: tuple[Change, ...]
     answers: tuple[Change, ...]
     figures: tuple[Change, ...]
 
     @property
     def is_empty(self) -> bool:
         """Whether nothing did."""
-        return not (self.answers or self.figures)
+        return not (self.coils or self.answers or self.figures)
 
 
 def changes_since(now: Plan) -> Changes | None:
@@ -93,5 +98,10 @@ def changes_since(now: Plan) -> Changes | None:
         return None
     before = job_sent(last)
     old = plan(dataclasses.replace(before, units=now.job.units))
-    return Changes(last, answer_changes(before, now.job), figure_changes(
+    coils = tuple(
+        Change(f"coil.{place}", f"Coils ordered, line {place}", *said)
+        for place, said in enumerate(zip_longest(ordered_lines(old), ordered_lines(now),
+                                                 fillvalue="none"), 1)
+        if said[0] != said[1])
+    return Changes(last, coils, answer_changes(before, now.job), figure_changes(
         old.figures, now.figures, partial(ordered_text, old), partial(ordered_text, now)))

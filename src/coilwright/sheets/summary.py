@@ -97,12 +97,12 @@ def summary_sheet(plan: Plan) -> Sheet:
 def banner(plan: Plan) -> Banner:
     """READY, or DRAFT and every reason why."""
     if plan.ready:
-        said = line(strong("NOTHING TO BUY."), " All the metal is on hand.") if (
-            plan.readiness.nothing_to_buy
-        ) else line(strong("READY."), " Every answer it rests on is sure.")
-        return Banner((paragraph(said),), draft=False)
+        why = "All the metal is on hand." if plan.readiness.nothing_to_buy else (
+            "Every answer it rests on is sure.")
+        return Banner((paragraph(line(strong(f"{plan.state}."), f" {why}")),), draft=False)
     reasons = plan.reasons
     return Banner(stacked(
+        *([paragraph(strong(f"{plan.state}."))] if plan.job.life.steps else []),
         paragraph(strong("DRAFT, not an order."), f" Before it can be sent ({len(reasons)}):"),
         bullets(reason.text for reason in reasons),
     ), draft=True)

@@ -86,6 +86,8 @@ def _part(text: str) -> str | None:
 _LETTERS = r"(?:[^\W0-9_]|[°²³%$¢/^*]|\.(?![0-9]))+"
 _UNIT = rf"['\"#]|{_LETTERS}(?:\s+{_LETTERS})*"
 _JOIN = r"\s*(?:,\s*|-\s*)?"
+_FEET_INCHES = r"^([0-9]+)\s*-\s*([0-9]+(?:\.[0-9]+|(?:\s+|\s*-\s*)[0-9]+\s*/\s*[0-9]+)?)$"
+"""Feet and inches as drawings have them, 17-3 or 17-3 1/2; not 17-3/4, a fraction of a foot."""
 _CHAINS = (("yd", "ft", "in"), ("lb", "oz"))
 _METRIC = ("mm", "cm", "m", "µm", "kg", "g", "t")
 _SPOKEN = {"yd": "yards", "ft": "feet", "in": "inches", "lb": "pounds", "oz": "ounces"}
@@ -99,6 +101,8 @@ def read_parts(text: str, bare: str, allowed: tuple[str, ...], asked: Asked) -> 
     `bare` is the unit of a lone number without one; `allowed` are the units that may be used.
     Raises `UnreadableQuantity`.
     """
+    if bare == "ft":
+        text = re.sub(_FEET_INCHES, r"\1 ft \2 in", text)
     named = _name_units(_split(text, asked), bare, asked)
     for number, unit in named:
         if unit not in allowed:
@@ -151,8 +155,8 @@ def unknown_unit(unit: str, asked: Asked) -> str:
         )
     if re.fullmatch(r"ga|gau?ges?", word):
         return (
-            f"{quote(asked.typed)} is a gauge, which stands for different thicknesses in "
-            f"different metals: {asked.rather}"
+            f"Write {asked.wanted} such as {asked.example}: {quote(asked.typed)} is a gauge, and "
+            "that is another thickness in another metal."
         )
     if re.fullmatch(r"rads?|radians?|gon|gons|grads?", word):
         return f"{quote(asked.typed)} is an angle in another measure: write degrees, such as 60°."

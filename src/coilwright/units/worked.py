@@ -7,6 +7,7 @@ same equation gives the metric result from metric numbers.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -41,6 +42,7 @@ _METRIC = {
     Kind.MONEY_PER_MASS: ("USD/kg", "USD/kg"), Kind.DURATION: ("min", "min"),
 }  # fmt: skip
 """The unit of each kind in metric, by its name in `UNITS`, and as it is printed."""
+_FUZZ = 1e-9
 _SMALL = (Kind.WIDTH, Kind.THICKNESS)
 _BY_SIZE = (Kind.AREA, Kind.SQUARES, Kind.VOLUME, Kind.MASS_PER_LENGTH, Kind.MASS_PER_AREA,
             Kind.DENSITY, Kind.SPEED)  # fmt: skip
@@ -68,3 +70,21 @@ def worked_unit(kind: Kind, system: System, *, millimeters: bool = False) -> Wor
     unit, name = ("mm", "mm") if millimeters and _METRIC[kind][0] == "m" else _METRIC[kind]
     zero = FREEZING if kind is Kind.TEMPERATURE else 0
     return WorkedUnit(name, float(UNITS[unit].size), float(zero))
+
+
+def round_metric(value: float, kind: Kind, *, up: bool) -> float:
+    """A size [canonical unit] moved up or down to two digits of a metric one, as people say limits.
+
+    A number of a kind that is the same in both systems, or a temperature, stays.
+
+    >>> round(round_metric(6.0, Kind.WIDTH, up=False) * 25.4, 6)
+    150.0
+    """
+    unit = worked_unit(kind, System.METRIC)
+    if unit.size == 1.0 or unit.zero or value <= 0:
+        return value
+    number = unit.number(value)
+    step = 10.0 ** (math.floor(math.log10(number)) - 1)
+    count = number / step
+    whole = math.ceil(count - _FUZZ) if up else math.floor(count + _FUZZ)
+    return whole * step * unit.size

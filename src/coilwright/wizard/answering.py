@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from coilwright.job import edit
 from coilwright.job.answers import ANSWERS, Answer
+from coilwright.job.job import Job
 from coilwright.job.names import label, standing
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Finding
@@ -40,6 +41,16 @@ class Focus:
     answer: str = ""
     figure: str = ""
     row: str = ""
+
+
+def answer_to_change(job: Job, finding: Finding) -> str:
+    """The answer of a finding that is asked and most likely to clear it: open, else guessed.
+
+    Where all are sure it is the first; empty where it names none that is asked.
+    """
+    asked = [key for key in finding.answers if key in ANSWERS and ANSWERS[key].asked(job)]
+    by_standing = {ANSWERS[key].standing(job): key for key in reversed(asked)}
+    return by_standing.get(Standing.ASK) or by_standing.get(Standing.GUESS) or next(iter(asked), "")
 
 
 class AnswerController:
@@ -79,7 +90,8 @@ class AnswerController:
         """What the step settles, all its cautions, and the keys."""
         from coilwright.wizard.screens.help import StepHelpScreen
 
-        self._context.open(StepHelpScreen(self._focus().step))
+        self._context.open(StepHelpScreen(self._focus().step,
+                                         self._context.session.job.units))
 
     # -- standing --------------------------------------------------------------------------
 
@@ -101,6 +113,7 @@ class AnswerController:
                         "usual value stand in.", title=answer.label, timeout=6)
             return
         ask = f" Ask the {guidance.who}: {guidance.ask}" if guidance.ask else ""
+        context.show_again()
         context.say(f"Nothing is usual for this one.{ask}", title=answer.label, timeout=6)
 
     def confirm(self) -> None:
@@ -135,6 +148,7 @@ class AnswerController:
         if change(key):
             self._context.changed()
         elif stands not in (Standing.SURE, Standing.GUESS):
+            self._context.show_again()
             self._context.say("Nothing is usual for this one; F1 says whom to ask.",
                               title=ANSWERS[key].label)
 
@@ -229,7 +243,8 @@ class AnswerController:
             if session.change(job, f"{finding.what[:40]}: {what}"):
                 self._context.changed()
 
-        self._context.open(FindingScreen(finding, settle), self._context.go_if)
+        go = answer_to_change(self._context.session.job, finding)
+        self._context.open(FindingScreen(finding, settle, go), self._context.go_if)
 
     # -- looking up ------------------------------------------------------------------------
 

@@ -10,7 +10,7 @@ import time
 from collections import deque
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -32,7 +32,6 @@ from coilwright.wizard.places import recall
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import (
-    remember_line_work,
     remember_theme,
     remembered_line_work,
     remembered_theme,
@@ -126,22 +125,16 @@ class CoilwrightApp(KeyOrder):
 
     def action_line_work(self) -> None:
         """Pick what drawings are made of; kept for the next time."""
-        from coilwright.wizard.screens.line_work import LineWorkScreen
+        from coilwright.wizard.looks import ask_lines
 
-        def picked(work: LineWork | None) -> None:
-            if work is None:
-                return
-            self.line_work = work
-            try:
-                remember_line_work(self.store.folder, work)
-            except StoreError as error:
-                self.notify(f"The lines are not remembered: {error}", severity="warning",
-                            markup=False)
-            for screen in self.screen_stack:
-                if isinstance(screen, SizedScreen):
-                    screen.redraw()
+        self.push_screen(*ask_lines(self, self.line_work, self.store.folder,
+                                    partial(setattr, self, "line_work")))
 
-        self.push_screen(LineWorkScreen(self.line_work), picked)
+    def action_looks(self) -> None:
+        """Pick colors, which show at once, or what drawings are made of."""
+        from coilwright.wizard.looks import ask_looks
+
+        self.push_screen(*ask_looks(self, self.line_work, self.action_line_work))
 
     def _unnotify(self, notification: Notification, refresh: bool = True) -> None:
         """Forget a notice, and have the rack hidden with the last of them.

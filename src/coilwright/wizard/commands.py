@@ -57,6 +57,8 @@ class WizardCommands(Provider):
         app = self.app
         yield ("Notices", "What was said here last, to read again (F12)",
                partial(app.run_action, "app.notices"))
+        yield ("Looks and settings", "Light, dark, high contrast; lines of drawings (Ctrl+T)",
+               partial(app.run_action, "app.looks"))
         for name, title in THEMES.items():
             about = "This one is used now" if name == app.theme else "It is remembered"
             yield (f"Look: {title}", f"Colors of the screen. {about}",

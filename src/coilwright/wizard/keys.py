@@ -43,6 +43,8 @@ WIZARD_KEYS: list[Binding] = [
             tooltip="The machine on its step, the rig on Haul, into my shop"),
     Binding("f12", "app.notices", "Notices", tooltip="What was said here last, to read again",
             id="wizard.notices", show=False),
+    Binding("ctrl+t", "app.looks", "Looks", id="wizard.looks", show=False,
+            tooltip="Colors, light, dark or high contrast, and the lines of drawings"),
     Binding("f10", "leave", "Jobs", tooltip="Back to the list of jobs; all is saved",
             id="job.leave"),
     Binding("escape", "put_back", "Put back", id="answer.put_back", show=False,
@@ -59,11 +61,11 @@ WIZARD_KEYS: list[Binding] = [
 
 START_KEYS: list[Binding] = [
     Binding("f1", "app.keys", "Help", tooltip="The keys that work here", id="start.keys"),
-    Binding("slash", "find", "Find", tooltip="Find a job by part of its title",
+    Binding("slash", "find", "Find", tooltip="Find a job, or any row here, by part of it",
             id="start.find", key_display="/"),
     Binding("n", "new", "New job", tooltip="Begin a new job", id="start.new"),
     Binding("l", "like", "Job like it", tooltip="Begin a new job like the marked one",
-            id="start.like", show=False),
+            id="start.like"),
     Binding("d,delete", "delete", "Delete", tooltip="Move the marked job to the bin",
             id="start.delete", key_display="d"),
     Binding("u,ctrl+z", "undelete", "Undo delete", tooltip="Bring the deleted job back",
@@ -80,5 +82,7 @@ START_KEYS: list[Binding] = [
             id="start.shop", show=False),
     Binding("f12", "app.notices", "Notices", tooltip="What was said here last, to read again",
             id="start.notices", show=False),
+    Binding("ctrl+t", "app.looks", "Looks", id="start.looks",
+            tooltip="Colors, light, dark or high contrast, and the lines of drawings"),
     Binding("q", "app.quit", "Quit", tooltip="Leave Coilwright", id="start.quit"),
 ]

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from coilwright.job import edit
 from coilwright.job.answers import ANSWERS
 from coilwright.job.attempt import Attempt
-from coilwright.job.confirmations import carry_confirmations, lapsed
+from coilwright.job.confirmations import carry_confirmations, carry_from_start, lapsed
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand
 from coilwright.store import Stamp, Store, StoreError
@@ -78,6 +78,8 @@ class Session:
         """Steps beyond those, from before the job was opened."""
         self._steps: dict[int, tuple[Job, Change, KeptStep]] = {}
         """What is kept of each change, by its identity, with the job on its near side."""
+        self.unknown: set[str] = set()
+        """Answers that somebody said not to know, where nothing stands in: no verdict."""
         self._open_group = ""
         self._plan: Plan | None = None
         self._claimed: tuple[tuple[CoilOnHand, ...], str] | None = None
@@ -147,10 +149,14 @@ class Session:
         Changes of one group that follow each other, such as the keys typed into one box, are
         one change to undo. What was confirmed for something else than the new job says is a guess.
         """
-        job = carry_confirmations(self.job, job)
+        goes_on = bool(group and group == self._open_group and self._undo)
+        if goes_on:
+            job = carry_from_start(self._undo[-1].before, job)
+        else:
+            job = carry_confirmations(self.job, job)
         if job == self.job:
             return False
-        if group and group == self._open_group and self._undo:
+        if goes_on:
             self._undo[-1] = Change(self._undo[-1].before, label, group)
         else:
             self._undo.append(Change(self.job, label, group))
@@ -180,6 +186,7 @@ class Session:
 
     def type_text(self, key: str, text: str) -> str:
         """Take what was typed as an answer; the error if it could not be read."""
+        self.unknown.discard(key)
         job, error = edit.give_text(self.job, key, text)
         answer = ANSWERS[key]
         read = "" if error else answer.shown(answer.value(job), job.units)
@@ -189,7 +196,10 @@ class Session:
 
     def do_not_know(self, key: str) -> bool:
         """Put the usual value in as a guess. False where nothing is usual and nothing given."""
-        return self._mark(edit.do_not_know(self.job, key), key, "don't know")
+        done = self._mark(edit.do_not_know(self.job, key), key, "don't know")
+        if ANSWERS[key].value(self.job) is None and key not in self.job.typed:
+            self.unknown.add(key)
+        return done
 
     def confirm(self, key: str) -> bool:
         """Make an answer sure. False where there is nothing to confirm."""
@@ -351,8 +361,12 @@ class Session:
     def keep_mine(self, *, at_once: bool = False) -> Path:
         """Go on with this window's job as a copy of its own; its path. Raises StoreError.
 
-        at_once: as for `save`.
+        The copy says that it is one; undo gives it its old name and order number again. at_once: as
+        for `save`.
         """
+        self.seal()
+        self.change(edit.kept_apart(self.job), "kept as a copy")
+        self.seal()
         job, state = self.job, self._state(at_once)
         self.path, self._stamp = self.store.create_stamped(job, state)
         self.conflict = False

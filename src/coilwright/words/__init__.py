@@ -11,6 +11,9 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 from typing import Any
 
+from coilwright.units import System
+from coilwright.words.in_units import with_units
+
 WHO = ("client", "designer", "building department", "machine maker", "supplier", "you")
 """Who can know an answer."""
 _CAUTIONS = "_cautions.toml"
@@ -46,6 +49,13 @@ class Words:
     start_with_usual: bool = False
     asked: Mapping[str, Mapping[str, Any]] = field(default_factory=dict, hash=False)
     file: str = field(default="", compare=False)
+
+    def help_in(self, system: System) -> str:
+        """The help in the reader's units; what is usual there as the round number it is."""
+        text = self.help
+        if system is System.METRIC and self.usual and self.usual_in_metric:
+            text = text.replace(self.usual, self.usual_in_metric)
+        return with_units(text, system)
 
 
 class GuidanceError(ValueError):

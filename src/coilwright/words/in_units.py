@@ -23,9 +23,54 @@ _SMALL = 0.2
 """Inches under which a size is a thickness, said in hundredths of a millimeter."""
 
 
+_PRICE = re.compile(r"\$(\d+\.\d\d)/lb")
+_OTHERWISE = (
+    ("Rise in 12 of run: 6/12, or an angle, 26.6°.",
+     "An angle, 26.6°, or rise in 12 of run, 6/12."),
+    ("Rise in 12 of run of the lower, steep slope, such as 20/12 or 60°",
+     "Angle of the lower, steep slope, such as 60°, or its rise in 12 of run, 20/12"),
+    ("inches of rise in 12 of run, so 6 in 12, or an angle",
+     "an angle, such as 26.6°, or the rise in 12 of run"),
+    ("Rise in 12 of run of the porch roof;", "Pitch of the porch roof, an angle;"),
+    ("such as 3/12", "such as 14°"), ("such as 3 in 12", "such as 14°"),
+    ("Rise in 12 of run, such as 6/12; needed", "An angle, such as 26.6°; needed"),
+    ("bare: ft or m; in any direction: 0,0; 40,0; 20,18 ft 6 in",
+     "bare: m; in any direction: 0,0; 12,0; 6,5.5"),
+    ("1.78/lb, 62 per cwt, 2.90/ft, 148/square, 4650 lump",
+     "3.92/kg, 3920/tonne, 9.50/m, 15.90/m², 4650 lump"),
+    ("0.05/lb, 4.10/mile", "0.11/kg, 2.55/km"), ("2.05/lb", "4.50/kg"), ("per mile", "per km"),
+    ("2 x 3 ft", "0.6 x 0.9 m"), ("500 ft; 1000 ft", "150 m; 300 m"),
+    ("One hundred pounds", "45.4 kg, one hundred US pounds"),
+    ("of inches or millimeters", "of millimeters"),
+)
+"""What is said otherwise: of pitches an angle first, which is usual in metric."""
+_UNIT_WORDS = tuple((re.compile(rf"\b{us}\b"), metric) for us, metric in (
+    ("in inches to a sixteenth", "to the millimeter"),
+    ("one or two thousandths of an inch", "0.03 to 0.05 mm"),
+    ("a good part of an inch", "a good many millimeters"),
+    ("within a sixteenth", "within 1.6 mm"), ("Within a sixteenth", "Within 1.6 mm"),
+    ("[Hh]alf an inch", "13 mm"), ("[Aa] quarter inch", "6 mm"), ("[Aa]n inch", "25 mm"),
+    ("Twenty inches", "508 mm"), ("few inches", "few centimeters"), ("by inches", "by centimeters"),
+    ("inches", "millimeters"), ("first ten feet", "first three meters"),
+    ("(many|few|few more|first|last|in) feet", r"\1 meters"),
+    ("(every|first|the|a) foot(?! of)", r"\1 meter"), ("miles", "kilometers"),
+    ("a few hundred pounds", "a hundred kilograms and more"), ("(?<!US )pounds", "kilograms"),
+    ("([Tt]he|[Aa]) pound", r"\1 kilogram"), ("the square or", "the square meter or"),
+))
+"""Units by name; feet that somebody stands on are left to them."""
+
+
 def with_units(text: str, system: System) -> str:
     """The text with its sizes in the reader's units and its days as read there; as it is for US."""
-    return text if system is System.US else _DAYS.sub(r"\2 \1 \3", _SIZES.sub(_turned, text))
+    if system is System.US or "metric" in text:
+        return text  # what speaks of both systems means both
+    for us, metric in _OTHERWISE:
+        text = text.replace(us, metric)
+    text = _DAYS.sub(r"\2 \1 \3", _SIZES.sub(_turned, text))
+    text = _PRICE.sub(lambda price: f"${float(price[1]) / _POUND:.2f}/kg", text)
+    for words, named in _UNIT_WORDS:
+        text = words.sub(named, text)
+    return text
 
 
 def _turned(match: re.Match[str]) -> str:

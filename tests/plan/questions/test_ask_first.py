@@ -277,3 +277,17 @@ def test_a_stop_that_would_come_is_not_said_as_one_that_is_there() -> None:
     assert effect.would_stop
     assert effect.stop.startswith("would stop at 0.02124 in: ")
     assert effect.stop.rstrip(".") in effect.words
+
+
+def test_what_cannot_be_read_says_so_and_an_optional_one_stands_below_what_holds() -> None:
+    job, error = give_text(clear(small_gable(), "metal.thickness"), "haul.axles", "1250")
+    assert error
+    effects = ask_first(job)
+    assert effects[0].key == "metal.thickness"
+    axles = next(e for e in effects if e.key == "haul.axles")
+    assert axles.words == axles.unread == "“1250” cannot be read: type it again"
+    assert not axles.blocks
+    typed, _ = give_text(small_gable(), "metal.thickness", "2,5 ga")
+    thickness = next(e for e in ask_first(typed) if e.key == "metal.thickness")
+    assert thickness.blocks
+    assert thickness.words.startswith("“2,5 ga” cannot be read")

@@ -15,6 +15,7 @@ from coilwright.job.quotes import Quote, QuoteSection
 from coilwright.plan import plan
 from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Group, QuoteReport
+from coilwright.wizard.lists.quote_measures import MEASURES
 from tests.plan.quotes.five import ORDER_DAY, all_in, barn, quote, rate
 from tests.rules import for_each
 
@@ -172,6 +173,23 @@ def test_what_cannot_be_read_is_kept_and_not_ranked() -> None:
     report = compare(plan(job)).quotes[0]
     assert report.faults[0] == "Price: “about 2 bucks” cannot be read."
     assert report.landed is None
+
+
+def test_a_lead_time_that_cannot_be_read_leaves_only_the_arrival_open() -> None:
+    job = dataclasses.replace(barn(all_in("A", "190/sq", lead_time=None)),
+                              typed={"quotes.received.0.lead_time": "soon"})
+    report = compare(plan(job)).quotes[0]
+    assert (report.faults, report.missing, report.arrives) == ((), ("lead time",), None)
+    assert report.group is Group.INCOMPLETE
+    assert report.deviations[0] == "Lead time: “soon” cannot be read."
+    assert report.cost is not None
+    assert report.cost.lines[0].words.startswith("$190.00 per square of flat coil × ")
+
+
+@pytest.mark.parametrize(("typed", "days"), [("5 weeks", 35), ("18 days", 18), ("21", 21)])
+def test_a_lead_time_is_read_as_the_order_reads_it(typed: str, days: int) -> None:
+    [asked] = [measure for measure in MEASURES if measure.name == "lead_time"]
+    assert asked.typed("quotes.received.0").answer.read(typed) == days
 
 
 def test_an_order_that_is_not_known_yet_ranks_nothing() -> None:

@@ -5,6 +5,8 @@ Areas by shapely; heights by hand: a face rises by pitch/12 for each inch from i
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from shapely.geometry import LineString, Polygon
@@ -14,7 +16,7 @@ from coilwright.calc.roof.edges import EdgeKind
 from coilwright.calc.roof.shapes import Point
 from coilwright.job.roof import Building
 from coilwright.plan import plan
-from coilwright.plan.roof.above import Above, Face, seen_from_above
+from coilwright.plan.roof.above import Above, Face, beside_above, seen_from_above
 from tests.cases import building, small_gable
 from tests.plan.roof.made import buildings, plan_area
 
@@ -79,4 +81,10 @@ def test_a_porch_lies_under_the_eave_and_a_gambrel_breaks():
 
 def test_planes_measured_one_by_one_have_no_place():
     assert seen_from_above(plan(small_gable())) is None
+    assert beside_above(plan(small_gable())) == ()
+    hip = building(Building.HIP)
+    assert beside_above(plan(hip)) == ()
+    (one, *_) = small_gable().roof.planes
+    more = replace(hip, roof=replace(hip.roof, planes=(replace(one, name="Porch"),)))
+    assert beside_above(plan(more)) == ("5 Porch",)
     assert seen_from_above(plan(building(Building.HIP, pitch=None))) is None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 
 from coilwright.calc.metal import METALS, is_coated
 from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value, always
@@ -107,6 +108,36 @@ def _toleranced(job: Job) -> bool:
     return metal.thickness_is is not None or metal.thickness_tolerance is not None
 
 
+_WORD = r"min(?:imum)?|nom(?:inal)?"
+_SUPPLIED_AS = re.compile(
+    rf"(?:(?P<before>{_WORD})\.?\s+)?(?P<number>.*?\d.*?)"
+    rf"(?:(?:\s+|(?<=\d))(?P<after>{_WORD})\.?)?", re.IGNORECASE)
+
+
+def thickness_is_typed(text: str) -> tuple[str, ThicknessIs | None]:
+    """A thickness as suppliers write it: the number, and whether it is a minimum or a nominal.
+
+    >>> thickness_is_typed("0.0236 in min."), thickness_is_typed("nom 0.024")
+    (('0.0236 in', <ThicknessIs.MINIMUM: 'minimum'>), ('0.024', <ThicknessIs.NOMINAL: 'nominal'>))
+    """
+    found = _SUPPLIED_AS.fullmatch(" ".join(text.split()))
+    said = found and (found["before"] or found["after"])
+    if not found or not said:
+        return text, None
+    least = said.casefold().startswith("min")
+    return found["number"], ThicknessIs.MINIMUM if least else ThicknessIs.NOMINAL
+
+
+@dataclass(frozen=True, slots=True)
+class ThicknessAnswer(Answer):
+    """A decimal thickness; what it is said to be, such as `0.0236 min`, is an answer of its own."""
+
+    def read(self, text: str, system: System = System.US) -> Value:
+        """The thickness [in]. Raises UnreadableAnswer with a sentence for the user."""
+        # slots=True makes a new class, in which super() without arguments finds no home.
+        return Answer.read(self, thickness_is_typed(text)[0], system)
+
+
 METAL: tuple[Answer, ...] = (
     Answer(MetalKey.METAL, "Metal", Form.CHOICE, choices=tuple(MetalName)),
     GradeAnswer(MetalKey.GRADE, "Grade, alloy or type", Form.TEXT, needed=False, moves=False,
@@ -118,7 +149,7 @@ METAL: tuple[Answer, ...] = (
     Answer(MetalKey.GAUGE, "Gauge, or copper oz", Form.COUNT, Kind.COUNT, needed=False,
            moves=False, low=1, high=99, asked=_has_gauge,
            counted=("ga", "gauge", "gage", "oz", "ounce", "ounces")),
-    Answer(MetalKey.THICKNESS, "Decimal thickness", Form.QUANTITY, Kind.THICKNESS,
+    ThicknessAnswer(MetalKey.THICKNESS, "Decimal thickness", Form.QUANTITY, Kind.THICKNESS,
            ("in", "mm"), low=0.005, high=0.25),
     Answer(MetalKey.THICKNESS_BASIS, "Thickness includes", Form.CHOICE,
            choices=tuple(ThicknessBasis), asked=_is_coated, offered=always),
@@ -140,7 +171,7 @@ METAL: tuple[Answer, ...] = (
     Answer(MetalKey.CUSTOM_COLOR, "Custom color", Form.CHOICE, choices=tuple(YesNo),
            needed=False, moves=False, asked=_painted),
     Answer(MetalKey.PAINTED_SIDE, "Painted side", Form.CHOICE, choices=tuple(PaintedSide),
-           asked=_painted),
+           asked=_painted, asked_on="machine"),
     Answer(MetalKey.FILM, "Protective film", Form.CHOICE, choices=tuple(YesNo), needed=False,
            moves=False, asked=_painted),
     Answer(MetalKey.TOUCHING, "Touches or drains from", Form.CHOICE, choices=tuple(Touching),

@@ -25,6 +25,8 @@ from coilwright.units import (
     show_date,
     store,
 )
+from coilwright.units.showing import SMALL_SPACE
+from coilwright.units.worked import round_metric
 from coilwright.values.standing import Standing
 
 ORDER = "order"
@@ -107,7 +109,7 @@ def _digits_and_word(words: str) -> tuple[str, str, str]:
 
 def _unit(text: str) -> str:
     """What stands after a number."""
-    return text.lstrip("-0123456789.,/ ")
+    return text.lstrip(f"-0123456789.,/ {SMALL_SPACE}")
 
 
 def marked_key(mark: str) -> tuple[str, str]:
@@ -293,18 +295,26 @@ class Answer:
             )
         if value == 0 and not self.zero and not self.negative:
             raise UnreadableAnswer(f"{self.label}: it cannot be nothing; give more than 0.")
-        if self.low is not None and value < self.low:
-            least = show(self.low, self.kind, system)
+        (low, high), (least, most) = self.limits(System.US), self.limits(System.METRIC)
+        said = self.limits(system)
+        if low is not None and least is not None and value < min(low, least):
             raise UnreadableAnswer(
                 f"{self.label}: {show(value, self.kind, system)} is too little to be real; "
-                f"{least} or more is."
+                f"{show(said[0] or 0.0, self.kind, system)} or more is."
             )
-        if self.high is not None and value > self.high:
-            most = show(self.high, self.kind, system)
+        if high is not None and most is not None and value > max(high, most):
             raise UnreadableAnswer(
                 f"{self.label}: {self._said(value, system)} is too much to be real; "
-                f"{most} or less is."
+                f"{show(said[1] or 0.0, self.kind, system)} or less is."
             )
+
+    def limits(self, system: System) -> tuple[float | None, float | None]:
+        """The least and the most that is real, as they are said: in metric round numbers outside
+        the US ones. What lies within either pair is taken, so that a job may change its units."""
+        if system is System.US or self.kind is None:
+            return self.low, self.high
+        return (None if self.low is None else round_metric(self.low, self.kind, up=False),
+                None if self.high is None else round_metric(self.high, self.kind, up=True))
 
     def _said(self, value: float, system: System) -> str:
         """The number, or how long it is where nobody could read it."""

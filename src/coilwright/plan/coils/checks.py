@@ -12,6 +12,7 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.coils import Storage
+from coilwright.job.edit import head_value
 from coilwright.plan.haul.lifting import gear_limit
 from coilwright.plan.order_limits import (
     heaviest_coil,
@@ -57,10 +58,20 @@ def check_coils(view: View) -> Iterator[Finding]:
             "coils.site_lift_unknown", in_pounds(most),
             "What can be lifted at the site is not known.",
             "A coil that cannot be unloaded goes back on the delivery truck at your cost.",
-            "Find out what forklift or crane will be there and what its plate says at the reach "
-            "needed; or say on Haul by what coils are lifted there, and its ratings.",
+            f"{_head_says(view)}Find out what forklift or crane will be there and what its plate "
+            "says at the reach needed, and put it in “Site can lift”; or say on Haul by what coils "
+            "are lifted there, and its ratings.",
             sources.TRADE, CoilsKey.SITE_LIFT, lift_key("site", "by"),
         )
+
+
+def _head_says(view: View) -> str:
+    """What the head of the order says of the gear, as a weight to be checked; empty for none."""
+    said = head_value(view.job, CoilsKey.SITE_LIFT)
+    if said is None or not isinstance(said, float):
+        return ""
+    return (f"The head of the order says {view.say(said, Kind.MASS)}: F3 in “Site can lift” takes "
+            "that as a guess. ")
 
 
 def _at_most(view: View) -> Iterator[Finding]:

@@ -20,6 +20,7 @@ from coilwright.values.keys import Key, cargo_key, part_of
 from coilwright.values.source import ANSWER
 from coilwright.values.standing import Standing
 from coilwright.words.counting import counted
+from coilwright.words.in_units import with_units
 
 _PICKS = (HaulKey.EYE, HaulKey.BLOCKED, HaulKey.CARGO_COILS)
 _KINDS = (
@@ -296,7 +297,7 @@ def _metal_coils(view: View) -> Iterator[Finding]:
         f"{'' if many == 1 else ' together'}, {'is' if many == 1 else 'are'} under the {limit} "
         "from which the rule for metal coils begins.",
         "A lighter coil rolls and tips all the same.",
-        "Cradle or chock it so that it cannot roll, slide or tip, tie it down, and look again "
-        "after the first miles.",
+        with_units("Cradle or chock it so that it cannot roll, slide or tip, tie it down, and look "
+                   "again after the first miles.", system),
         calc.METAL_COILS, HaulKey.EYE, HaulKey.CARGO_COILS,
     )

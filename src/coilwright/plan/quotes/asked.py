@@ -15,8 +15,9 @@ from coilwright.job.quotes import Quote
 from coilwright.job.rates import MOST_MONEY
 from coilwright.plan.quotes.shipment import Shipment, asked_width, trim_lines, with_trim
 from coilwright.plan.result import Plan
-from coilwright.units import Kind, show, show_date
+from coilwright.units import Kind, System, in_thousands, show, show_date
 from coilwright.units.bases import Per, basis_named
+from coilwright.units.kinds import KILOGRAM
 from coilwright.values.finding import Level
 from coilwright.words.counting import counted
 
@@ -131,8 +132,8 @@ def contradictions(
     if quote.price is not None:
         basis = basis_named(quote.price.per)
         if basis.per is Per.LENGTH and quote.width is None:
-            yield (f"Its price is by the {basis.name}, and how wide that is was not said: put the "
-                   "quoted width in.")
+            yield (f"Its price is by the {basis.name}, and how wide that is was not said: put it "
+                   "in “Width quoted”, below the price.")
         if not quote.price.amount:
             yield "Its price is nothing; nobody gives metal away. Put the price in."
     if (quote.width is not None and job.panel.take_up is not None
@@ -140,14 +141,19 @@ def contradictions(
         yield "The quoted width is no more than the take-up: no panel would be left."
 
 
-def absurd_price(quote: Quote, metal: Fraction, mass: Fraction) -> Iterator[str]:
+def absurd_price(
+    quote: Quote, metal: Fraction, mass: Fraction, system: System
+) -> Iterator[str]:
     """A price of the metal that no pound of it has."""
     if mass <= 0 or quote.price is None or not quote.price.amount:
         return
     each = metal / mass
     if not LEAST_PRICE <= each <= MOST_PRICE or metal > MOST_MONEY:
-        yield (f"Its metal comes to {float(each):,.4f} {quote.currency} a pound, which cannot be "
-               "right: has the point slipped, or the basis?")
+        us = system is System.US
+        number = in_thousands(float(each if us else each * KILOGRAM), system, 4)
+        said = f"{number} {quote.currency} a {'pound' if us else 'kilogram'}"
+        yield (f"Its metal comes to {said}, which cannot be right: has the point slipped, or the "
+               "basis?")
 
 
 def missing(base: Plan, quote: Quote) -> Iterator[str]:

@@ -100,8 +100,9 @@ def _report(
 ) -> QuoteReport:
     job = plan.job
     typed = unreadable(job, index)
-    faults = [f"{name.replace('_', ' ').capitalize()}: “{text}” cannot be read."
-              for name, text in typed.items()]
+    unread = {name: f"{name.replace('_', ' ').capitalize()}: “{text}” cannot be read."
+              for name, text in typed.items()}
+    faults = [said for name, said in unread.items() if name not in _OF_ARRIVAL]
     faults += asked.contradictions(job, quote, currency, day)
     missing = [*asked.missing(plan, quote)]
     made, cost = None, None
@@ -111,7 +112,7 @@ def _report(
         except CannotShip as error:
             faults.append(str(error))
     if made is not None:
-        faults += asked.absurd_price(quote, metal_cost(quote, made), made.mass)
+        faults += asked.absurd_price(quote, metal_cost(quote, made), made.mass, job.units)
         cost = None if faults else landed_cost(quote, made)
     arrives = _arrives(quote, day)
     needed = job.job.needed_by
@@ -121,10 +122,16 @@ def _report(
         shipment=made, cost=cost, arrives=arrives,
         slack=None if needed is None or arrives is None else (needed - arrives).days,
         lapses=quote.valid_until, missing=tuple(missing), unsaid=tuple(asked.unsaid(job, quote)),
-        deviations=tuple(asked.deviations(job, quote)), misses=misses, faults=tuple(faults),
+        deviations=(
+            *(said for name, said in unread.items() if name in _OF_ARRIVAL),
+            *asked.deviations(job, quote)), misses=misses, faults=tuple(faults),
         request=request_of(job, quote.supplier), system=job.units,
         **_worth_and_cash(quote, made, cost),
     )
+
+
+_OF_ARRIVAL = ("lead_time", "arrives")
+"""What only the day of arrival hangs on: unread, that alone is not known."""
 
 
 def _group(faults: list[str], misses: tuple[str, ...], missing: list[str], cost: Cost | None

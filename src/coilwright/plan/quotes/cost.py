@@ -159,6 +159,7 @@ def _line(
     if basis.per is Per.LUMP:
         return CostLine(part, name, "lump", amount, rate)
     count = in_thousands(float(units), system, 2).rstrip("0").rstrip(".")
-    unit = "square of coil" if basis.name == "square" else basis.name
-    return CostLine(part, name, f"{rate_text(rate, currency, system)} × {count} {unit}",
-                    amount, rate)
+    # A square of roof takes more than a square of coil: which it is, is said.
+    words = f"{money_text(rate.amount, currency, system)} per square of flat coil × {count}" if (
+        basis.name == "square") else f"{rate_text(rate, currency, system)} × {count} {basis.name}"
+    return CostLine(part, name, words, amount, rate)

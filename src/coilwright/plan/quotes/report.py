@@ -102,7 +102,7 @@ class Share(StrEnum):
     def words(self, system: System) -> str:
         """What a share is called: `per square of roof`."""
         names = {
-            Share.ROOF: ("per square", "per m² of roof"),
+            Share.ROOF: ("per square of roof", "per m² of roof"),
             Share.PANEL: ("per ft of panel", "per m of panel"),
             Share.WEIGHT: ("per lb", "per kg"),
         }

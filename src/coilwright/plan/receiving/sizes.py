@@ -19,6 +19,7 @@ from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key, LiftPlace, lift_key, row_key
 from coilwright.values.source import Source
+from coilwright.words.in_units import with_units
 
 _REFUSE = "Do not run it. Tell the supplier, and write it on the bill of lading before you sign."
 
@@ -68,8 +69,8 @@ def _width(case: Inspection) -> Iterator[Compared]:
         elif over(found, most):
             level = case.find(
                 Level.CARE, "width", f"It is {text} wide; {wanted} was ordered.",
-                "The metal beyond the strip goes into the legs: seams stand uneven, and it weighs "
-                "more by the foot.",
+                with_units("The metal beyond the strip goes into the legs: seams stand uneven, and "
+                           "it weighs more by the foot.", case.system),
                 "Set the guides, run one panel and measure its legs; ask the supplier to slit it "
                 "to size if they are not right.", calc.SLIT_WIDTH, PanelKey.TAKE_UP)
         elif least is not None and under(found, least):

@@ -22,6 +22,7 @@ from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
 from coilwright.values.source import ANSWER, Source
+from coilwright.words.in_units import with_units
 
 _CLOSE = 0.0005
 _REFUSE = "Do not run it. Tell the supplier, and write it on the bill of lading before you sign."
@@ -201,7 +202,8 @@ def _spread(case: Inspection, readings: tuple[Figure, ...]) -> Compared:
             Level.CARE, "spread", f"Its readings lie {spread.text(case.system)} apart.",
             "Thickness that varies makes panels that bow and lengths that differ, or a reading "
             "was taken over a burr or on dirt.",
-            "Clean the edge and measure again, an inch in from both edges and in the middle.",
+            with_units("Clean the edge and measure again, an inch in from both edges and in the "
+                       "middle.", case.system),
             calc.SPREAD_SOURCE)
     return Compared("spread", "Readings lie apart", None, spread, None, allowed, level)
 
@@ -263,7 +265,8 @@ def _thick(
     if over(high, most):
         return case.find(
             Level.CARE, "thickest", f"{text}; {ordered.text(case.system)} was ordered.",
-            "Thicker metal weighs more by the foot: a coil of the ordered weight is shorter.",
+            with_units("Thicker metal weighs more by the foot: a coil of the ordered weight is "
+                       "shorter.", case.system),
             "Set the machine for it, and see whether its length still makes the job.",
             source, MetalKey.THICKNESS)
     return None

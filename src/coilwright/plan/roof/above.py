@@ -109,6 +109,13 @@ def seen_from_above(plan: Plan) -> Above | None:
     return Above(tuple(faces[::-1] if shape is Building.PORCH else faces))
 
 
+def beside_above(plan: Plan) -> tuple[str, ...]:
+    """The planes that are not seen from above, by number and name, where a building is seen."""
+    if seen_from_above(plan) is None:
+        return ()
+    return tuple(f"{plane.number} {plane.name}" for plane in plan.planes if plane.index is not None)
+
+
 class _Sized:
     """A face by its sizes: the length along its eave, and its level run."""
 

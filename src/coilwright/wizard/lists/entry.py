@@ -21,8 +21,10 @@ from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.screens.pick import OpensPicks
 from coilwright.wizard.session import reading_error
 from coilwright.wizard.settings import line_work
+from coilwright.wizard.widgets.blocks import BUTTON_KEYS
+from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.columns import cells, fit
-from coilwright.wizard.widgets.field import Box, Field, focus_next_asked
+from coilwright.wizard.widgets.field import Field, focus_next_asked
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words.in_units import with_units
 
@@ -83,6 +85,8 @@ class EntryScreen(OpensPicks, Modal[None]):
                 id="entry.words"),
         Binding("up", "app.focus_previous", "Field above", show=False, id="entry.up"),
         Binding("down", "app.focus_next", "Field below", show=False, id="entry.down"),
+        Binding("left", "along(-1)", "Button before", show=False, id="entry.left"),
+        Binding("right", "along(1)", "Button after", show=False, id="entry.right"),
     ]
 
     def __init__(
@@ -129,7 +133,9 @@ class EntryScreen(OpensPicks, Modal[None]):
         for field in self.entries:
             field.complains = bool(self.error(field))
         self.show()
-        first = next((field for field in self.entries if field.display), self.entries[0])
+        shown = [field for field in self.entries if field.display] or self.entries
+        # One that could not be read comes first: whoever opens it again wants to mend it.
+        first = next((field for field in shown if field.complains), shown[0])
         first.focus()
         if isinstance(box := first.box, Input):
             box.select_all()  # what is typed first replaces what stands there
@@ -176,7 +182,9 @@ class EntryScreen(OpensPicks, Modal[None]):
         """Help on the focused field; what cannot be read comes first."""
         here = self.here()
         area = self.query_one("#entry-help", Static)
-        help_line = Content("" if here is None else self._help(here, area.size.width))
+        words = self._help(here, area.size.width) if here is not None else (
+            f"   {BUTTON_KEYS}" if isinstance(self.focused, Button) else "")
+        help_line = Content(words)
         if asked_now := self._shown.asked_now(area.size.width):
             # Where there is one line alone, what came is said first.
             now = Content.assemble(*asked_now)
@@ -198,9 +206,7 @@ class EntryScreen(OpensPicks, Modal[None]):
         area.update(help_line)
 
     def _help(self, field: Field, width: int) -> str:
-        said = field.help_line
-        if self.entry.view.in_units:
-            said = with_units(said, self.entry.job().units)
+        said = with_units(field.help_line, self.entry.job().units)
         if field.unasked_line:
             return f"   {field.unasked_line}"
         whole = field.whole(max(20, width - 4)) if isinstance(field, LinesField) else ""
@@ -217,6 +223,13 @@ class EntryScreen(OpensPicks, Modal[None]):
         asked = self.entry.asked[self.entries.index(here)]
         self.app.push_screen(BoxHelpScreen(
             asked.answer, here.help_line, asked.more, self.entry.job().units, keys_of(self)))
+
+    def action_along(self, by: int) -> None:
+        """To the button beside the one that has the focus."""
+        buttons = list(self.query(".buttons Button").results(Button))
+        at = buttons.index(self.focused) + by if self.focused in buttons else -1
+        if 0 <= at < len(buttons):
+            buttons[at].focus()
 
     def here(self) -> Field | None:
         """The field the focus is in."""

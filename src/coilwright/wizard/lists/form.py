@@ -223,8 +223,7 @@ class EntryView:
 
     title, about: by list and index; about: and the width. picture: a drawing beside the boxes, by
     list, index, width, height and line work. keys: of its own, beside Escape. buttons: name of an
-    action or screen, and its words by list and index. in_units: sizes in its help are said in the
-    job's units.
+    action or screen, and its words by list and index.
     """
 
     title: Callable[[Any, int], str]
@@ -234,7 +233,6 @@ class EntryView:
     keys: tuple[Action, ...] = ()
     buttons: tuple[tuple[str, Callable[[Any, int], str]], ...] = ()
     label_width: int = 20
-    in_units: bool = True
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)

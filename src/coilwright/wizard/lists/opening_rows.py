@@ -314,7 +314,6 @@ OPENINGS: RowForm[Opening] = RowForm(
         title=_title,
         picture=_picture,
         label_width=15,
-        in_units=False,
         keys=(
             Action(name="guess", keys="f3", label="It is a guess",
                    tooltip="These measures are a guess"),

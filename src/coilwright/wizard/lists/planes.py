@@ -368,7 +368,6 @@ PLANES: RowForm[Plane] = RowForm(
         title=_title,
         picture=_picture,
         label_width=18,
-        in_units=False,
         keys=(
             Action(name="guess", keys="f3", label="It is a guess",
                    tooltip="These measures are a guess"),

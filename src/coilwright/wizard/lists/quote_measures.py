@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
+from coilwright.job.answers.coils import Days
 from coilwright.job.answers.quotes import CurrencyAnswer
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
@@ -148,6 +149,9 @@ MEASURES: tuple[Measure[Quote], ...] = (
           "Theoretical is worked out from the sizes; actual is what the scale says.",
           BilledBy, _goes_by("price", per=Per.WEIGHT), offered=always,
           unasked="no price by weight; asked once the price goes by weight"),
+    Measure(name="width", label="Width quoted", kind=Kind.WIDTH, bare=_INCHES, low=1, high=100,
+            help="Of the slit coil, where it differs from what was asked; a price by the foot "
+                 "needs it."),
     _pick("all_in", "Nothing else charged", "Yes where what is left empty below costs nothing.",
           YesNo),
     _rate("freight", "Freight", "To your site: 385, 0.05/lb, 4.10/mile; 0, or included."),
@@ -170,8 +174,9 @@ MEASURES: tuple[Measure[Quote], ...] = (
     _text("terms", "Terms", "What else was said of payment."),
     Measure(name="currency", label="Currency", form=Form.TEXT, spec=CurrencyAnswer, empty="USD",
             help="Of all its amounts, by three letters; never mixed with another."),
-    Measure(name="lead_time", label="Lead time, days", form=Form.COUNT, kind=Kind.COUNT, low=0,
-            high=730, zero=True, help="Calendar days from the order to the coils on site."),
+    Measure(name="lead_time", label="Lead time, days", form=Form.COUNT, kind=Kind.COUNT, spec=Days,
+            low=0, high=730, zero=True,
+            help="Calendar days, or weeks, from the order to the coils on site."),
     _day("arrives", "Arrives on", "Where the supplier names a day."),
     _day("valid_until", "Price holds until", "The last day the price holds."),
     _mass("minimum", "Least order", "The least weight they sell."),
@@ -198,8 +203,6 @@ MEASURES: tuple[Measure[Quote], ...] = (
             low=0.004, high=0.25, help="Decimal; the plan is rerun on it."),
     _pick("thickness_is", "It is a", "Whether the thickness is a minimum or a nominal.",
           ThicknessIs),
-    Measure(name="width", label="Width quoted", kind=Kind.WIDTH, bare=_INCHES, low=1, high=100,
-            help="Of the slit coil; panels are laid out again where it differs."),
     _pick("finish", "Finish quoted", "Where it is not the finish asked.", Finish),
     _pick("color", "Has the color", "Whether the color asked can be had.", YesNo, _painted),
     _pick("one_lot", "One production lot", "Whether all coils come from one lot.", YesNo),

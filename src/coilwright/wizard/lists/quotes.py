@@ -22,6 +22,7 @@ from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Comparison, Group, QuoteReport, Share
 from coilwright.plan.result import Plan
 from coilwright.sheets.quotes import (
+    UNKNOWN,
     arrival_words,
     awaited_words,
     note_words,
@@ -145,7 +146,11 @@ def about_short(report: QuoteReport, system: System, width: int) -> list[str]:
     """What the form says while it is filled in: what it lands at, and what comes first."""
     amount = share_words(report, Share.ROOF, system)
     by = f", {amount} {Share.ROOF.words(system)}" if amount else ""
-    lines = [fit(f"{landed_words(report)}{by}, {report.group}; {arrival_words(report)}", width)]
+    lands = "What it lands at is not known" if report.landed is None else (
+        f"{landed_words(report)}{by}")
+    arrives = arrival_words(report)
+    arrives = "arrival is not known" if arrives == UNKNOWN else f"arrives {arrives}"
+    lines = [fit(f"{lands}, {report.group}; {arrives}", width)]
     if note := note_words(report, system):
         lines.append(fit(escape_controls(note), 2 * width - 12))
     return lines

@@ -263,7 +263,7 @@ TRIM: RowForm[TrimPiece] = RowForm(
                tooltip="One more piece like this one"),
         Action(name="delete", keys="d,delete", label="Delete piece", word="d delete",
                tooltip="Take the piece out; Ctrl+Z brings it back"),
-        Action(name="turn", keys="g", label="Guess or sure", word="g guess",
+        Action(name="turn", keys="g", label="Guess or sure", word="g guess/sure",
                tooltip="Its measures are a guess, or sure again"),
         Action(name="guess", keys="f3", label="It is a guess",
                tooltip="The piece's measures are a guess"),

@@ -32,6 +32,7 @@ from coilwright.words import cautions, words
 from coilwright.words.glossary import terms_in
 from coilwright.words.in_units import with_units
 
+LOOKS_KEY = "Ctrl+T looks; "
 _KEY_COLUMNS = (Column(8), Column(14), Column(0))
 _EVERYWHERE = frozenset({"app.focus_next", "app.focus_previous", "screen.copy_text"})
 """What is said of all screens together, or needs no saying."""
@@ -60,12 +61,15 @@ class TextModal(Modal[Result], Generic[Result]):
 
     BINDINGS = [
         Binding("f1,enter", "close", "Close", show=False, id="text.close"),
+        Binding("ctrl+t", "app.looks", "Looks", show=False, id="text.looks"),
         Binding("down", "scroll(1)", "Down", show=False, id="text.down"),
         Binding("up", "scroll(-1)", "Up", show=False, id="text.up"),
         Binding("pagedown", "scroll(10)", "Page down", show=False, id="text.page-down"),
         Binding("pageup", "scroll(-10)", "Page up", show=False, id="text.page-up"),
     ]
     AUTO_FOCUS = ""
+    more_keys = ""
+    """What its line of keys says besides."""
 
     def __init__(self, heading: str, parts: Sequence[tuple[str, str]]) -> None:
         super().__init__()
@@ -87,8 +91,8 @@ class TextModal(Modal[Result], Generic[Result]):
                 yield Static(Content.styled("Words in it", "bold"), classes="terms-heading")
                 yield TermList(*term_options(terms, min(self.app.size.width, 112) - 6),
                                compact=True, classes="terms")
-            hint = "↑ ↓ read on, then to the words; Enter opens one; Escape closes"
-            yield Static(hint if terms else "↑ ↓ read on; Escape closes", classes="over-hint")
+            hint = "↑ ↓ read on, then to the words; Enter opens one" if terms else "↑ ↓ read on"
+            yield Static(f"{hint}; {self.more_keys}Escape closes", classes="over-hint")
 
     def action_scroll(self, lines: int) -> None:
         """Scroll the text; from its end on to the terms."""
@@ -109,6 +113,8 @@ class TextModal(Modal[Result], Generic[Result]):
 class AnswerHelpScreen(TextModal[None]):
     """Why an answer is asked, what is usual, who knows, the question, the caution."""
 
+    more_keys = LOOKS_KEY
+
     def __init__(self, answer: Answer, job: Job) -> None:
         super().__init__(answer.label, _answer_parts(answer, job.units))
 
@@ -120,7 +126,7 @@ def _answer_parts(answer: Answer, system: System) -> list[tuple[str, str]]:
     def shown(text: str | None) -> str:
         return "" if text is None else answer.shown(answer.read(text), system)
 
-    made = [("In short", with_units(guidance.help, system)),
+    made = [("In short", guidance.help_in(system)),
             ("Why it is asked", with_units(guidance.why, system))]
     if guidance.caution:
         made.insert(1, ("▲ Caution", with_units(guidance.caution, system)))
@@ -149,7 +155,9 @@ def _answer_parts(answer: Answer, system: System) -> list[tuple[str, str]]:
 class StepHelpScreen(TextModal[None]):
     """What a step settles, its cautions, and the keys."""
 
-    def __init__(self, key: str) -> None:
+    more_keys = LOOKS_KEY
+
+    def __init__(self, key: str, system: System) -> None:
         step = next(s for s in STEPS if s.key == key)
         keys = "\n".join(
             set_row((_key(b.key), b.description, b.tooltip), _KEY_COLUMNS, gap="")
@@ -157,7 +165,7 @@ class StepHelpScreen(TextModal[None]):
         )
         super().__init__(step.title, [
             ("This step", step.about),
-            ("▲ Cautions", "\n".join(cautions(step.key))),
+            ("▲ Cautions", with_units("\n".join(cautions(step.key)), system)),
             ("Marks", "✓ done   ~ rests on a guess   ? something to ask   "
              "! something stops the order"),
             ("Keys", keys + "\nTab, arrows and Enter move between fields; the mouse does all "
@@ -198,7 +206,7 @@ def _range(answer: Answer, system: System) -> str:
     said = f"{RULES[answer.kind].wanted.capitalize()}, such as {like}."
     if unit:
         said += f" A number alone is read in {unit}."
-    ends = [show(end, answer.kind, system) for end in (answer.low, answer.high)
+    ends = [show(end, answer.kind, system) for end in answer.limits(system)
             if end is not None]
     if answer.low is not None and answer.high is not None:
         said += f" From {ends[0]} to {ends[1]}."
@@ -207,6 +215,8 @@ def _range(answer: Answer, system: System) -> str:
 
 class KeysHelpScreen(TextModal[None]):
     """What the keys do where somebody is, after what there is to say of the screen."""
+
+    more_keys = LOOKS_KEY
 
     def __init__(self, keys: Keys, first: Parts = ()) -> None:
         super().__init__("Help", [
@@ -254,8 +264,8 @@ def _key(key: str) -> str:
 class FindingScreen(TextModal[str]):
     """One finding, whole: what, why, what to do, and where that comes from.
 
-    Enter goes to the answer that would change it. settle: takes it on, by name and with a reason,
-    or takes that back where both are empty.
+    Enter goes to the answer that would change it. go: its key, where it is not the first. settle:
+    takes it on, by name and with a reason, or takes that back where both are empty.
     """
 
     BINDINGS = [
@@ -265,15 +275,17 @@ class FindingScreen(TextModal[str]):
     ]
 
     def __init__(
-        self, finding: Finding, settle: Callable[[str, str], None] | None = None,
+        self, finding: Finding, settle: Callable[[str, str], None] | None = None, go: str = "",
     ) -> None:
         parts = [("What", finding.what), ("Why", finding.why), ("What to do", finding.do),
                  ("Source", str(finding.source))]
         labels = [ANSWERS[key].label for key in finding.answers if key in ANSWERS]
+        name = f"“{ANSWERS[go].label}”" if go in ANSWERS else "the first"
         if labels:
             parts.append(("Answers that change it",
-                          ", ".join(labels) + "\nEnter goes to the first."))
+                          f"{', '.join(labels)}\nEnter goes to {name}."))
         self._settle = settle if finding.accept else None
+        self._go = go or (finding.answers[0] if finding.answers else finding.step)
         if self._settle is not None:
             # Where it is read without scrolling: it is a way on.
             parts.insert(1, (
@@ -307,7 +319,7 @@ class FindingScreen(TextModal[str]):
 
     def action_go(self) -> None:
         """Go to the answer that would change it, or to its step."""
-        self.dismiss(self.finding.answers[0] if self.finding.answers else self.finding.step)
+        self.dismiss(self._go)
 
 
 def keys_of(screen: Screen[Any]) -> Keys:

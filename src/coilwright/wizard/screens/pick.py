@@ -234,3 +234,16 @@ class OpensPicks(ClosedOnce):
         """What was typed on a closed list changed nothing."""
         event.stop()
         self.notify(event.words, markup=False)
+
+    def on_choice_box_lettered(self, event: ChoiceBox.Lettered) -> None:
+        """A key of a list of rows does nothing on an answer above it; that is said."""
+        from coilwright.wizard.lists.block import RowsBlock
+
+        event.stop()
+        step = next((node for node in event.box.ancestors if node.has_class("step")), None)
+        label = next((action.label for block in (step.query(RowsBlock) if step else ())
+                      if block.display for action in block.form.actions
+                      if event.letter in action.keys.split(",")), "")
+        if label:
+            self.notify(f"{event.letter} ({label.lower()}) works in the list below: Tab leads "
+                        "there.", markup=False)

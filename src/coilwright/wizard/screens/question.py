@@ -13,6 +13,7 @@ from textual.widgets import Input, Static
 
 from coilwright.job.answers import ANSWERS
 from coilwright.plan.questions import Question, Status, reply
+from coilwright.wizard.asking import waiver
 from coilwright.wizard.context import say_redone, say_undone
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
@@ -38,6 +39,8 @@ class QuestionScreen(Modal[str]):
                 id="question.words"),
         Binding("f3", "open", "Open", tooltip="Not settled yet", id="question.open"),
         Binding("f4", "settle", "Settled", tooltip="This is settled", id="question.settle"),
+        Binding("f8", "waive", "Waive", tooltip="The order may go out without an answer: say why",
+                id="question.waive"),
         Binding("ctrl+n", "turn(1)", "Next", tooltip="The next question", id="question.next"),
         Binding("ctrl+b", "turn(-1)", "Before", tooltip="The question before",
                 id="question.before"),
@@ -102,7 +105,7 @@ class QuestionScreen(Modal[str]):
                     yield self._input
             yield Static("", id="question-help", markup=False)
             yield Static(
-                "Enter settles it, goes on · F4 settled · F3 open · F1 words · ^N ^B · Esc",
+                "Enter settles · F4 settled · F3 open · F8 waive · F1 words · ^N ^B · Esc",
                 classes="over-hint", markup=False,
             )
 
@@ -218,6 +221,15 @@ class QuestionScreen(Modal[str]):
         if self._text().strip() or self._field is None:
             self._reply(self._text(), False)
         self._show()
+
+    def action_waive(self) -> None:
+        """Say why the order may go out without an answer; no reason takes that back."""
+        def done() -> None:
+            self._changed()
+            self._show()
+
+        if (asked := waiver(self.session, self.key, done)) is not None:
+            self.app.push_screen(*asked)
 
     def action_undo(self) -> None:
         """Take the last change back."""

@@ -52,7 +52,7 @@ class QuestionsScreen(Modal[str]):
                 id="questions.person-before"),
         Binding("f3", "mark(False)", "Open", tooltip="Not settled yet", id="questions.open"),
         Binding("f4", "mark(True)", "Settled", tooltip="This is settled", id="questions.settle"),
-        Binding("w", "waive", "Waive", tooltip="The order may go out without an answer: say why",
+        Binding("w,f8", "waive", "Waive", tooltip="The order may go out without an answer: say why",
                 id="questions.waive"),
         Binding("s", "save", "Save sheet", tooltip="Save the question sheet",
                 id="questions.save"),
@@ -202,10 +202,18 @@ class QuestionsScreen(Modal[str]):
 
     def action_mark(self, settled: bool) -> None:
         """Mark the question settled, or open again."""
-        key = self._marked()
+        key, order = self._marked(), self._order
         if mark(self.session, self.say, key, settled):
             self._changed()
-        self.show(key)
+        self.show(self._next_open(key, order) if settled else key)
+
+    def _next_open(self, key: str, order: tuple[str, ...]) -> str:
+        """What is marked once a question is settled: the next open one, as the list was then."""
+        still = {q.key for q in self.session.plan.questions if not q.status.is_done}
+        if key in still or key not in order:
+            return key
+        at = order.index(key)
+        return next((one for one in (*order[at:], *order[:at]) if one in still), key)
 
     def action_waive(self) -> None:
         """Say why the order may go out without an answer; no reason takes that back."""

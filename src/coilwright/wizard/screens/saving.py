@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.containers import Horizontal, Vertical
 from textual.widgets import Button, Input, Static
 
@@ -214,7 +215,21 @@ class NotSavedScreen(Modal[Wanted]):
 
 
 class ConflictScreen(Modal[bool]):
-    """True: keep mine as a copy. False: take theirs. Escape keeps mine; nothing is lost."""
+    """True: keep mine as a copy. False: take theirs. Escape keeps mine; nothing is lost.
+
+    It opens while somebody types: no answer is marked until an arrow marks one, and what was typed
+    for the form below it answers nothing.
+    """
+
+    AUTO_FOCUS = ""
+    BINDINGS = [
+        Binding("left", "mark(-1)", "Answer before", show=False, id="conflict.left"),
+        Binding("right", "mark(1)", "Answer after", show=False, id="conflict.right"),
+        Binding("tab", "go_on", "The other answer", show=False, id="conflict.tab"),
+        Binding("shift+tab", "go_on", "The other answer", show=False,
+                id="conflict.back-tab"),
+    ]
+    _LABELS = {"mine": "Keep mine as a copy", "theirs": "Take theirs"}
 
     def __init__(self, title: str) -> None:
         super().__init__()
@@ -226,16 +241,30 @@ class ConflictScreen(Modal[bool]):
             yield Static("Changed in another window", classes="over-title")
             yield Static(plain(
                 f"“{self._title}” was changed by another window since it was last written here. "
-                "Take their version (undo brings yours back), or go on with yours as a copy?"
+                "Take their version (undo brings yours back), or go on with yours as a copy, "
+                "without an order number?"
             ))
             with Horizontal(classes="buttons"):
-                yield Button("Keep mine as a copy", id="mine", variant="primary", compact=True)
-                yield Button("Take theirs", id="theirs", compact=True)
-            yield Static("Escape keeps yours as a copy", classes="over-hint")
+                for key, label in self._LABELS.items():
+                    yield Button(f"  {label}", id=key, compact=True)
+            yield Static("← → marks an answer, Enter takes the marked one. Escape keeps yours as "
+                         "a copy", classes="over-hint")
 
-    def on_mount(self) -> None:
-        """The safe answer has the focus."""
-        self.query_one("#mine", Button).focus()
+    def on_descendant_focus(self) -> None:
+        """Mark the button that Enter presses."""
+        for button in self.query(Button):
+            sign = "▸" if button.has_focus else " "
+            button.label = plain(f"{sign} {self._LABELS[button.id or '']}")
+
+    def action_mark(self, by: int) -> None:
+        """Mark the answer at that side."""
+        mine, theirs = self.query_one("#mine"), self.query_one("#theirs")
+        (mine if by < 0 else theirs).focus()
+
+    def action_go_on(self) -> None:
+        """Mark the other one, where one is marked."""
+        if self.focused is not None:
+            self.action_mark(1 if self.focused.id == "mine" else -1)
 
     @on(Button.Pressed)
     def _pressed(self, event: Button.Pressed) -> None:

@@ -27,7 +27,7 @@ from coilwright.wizard.widgets.keys_footer import KeysFooter
 from coilwright.wizard.widgets.rows import MarkedList
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from textual.screen import Screen
 
@@ -80,7 +80,7 @@ class StartScreen(SizedScreen):
         about = "   from a roof and a machine to a coil order"
         yield Static(Content.assemble((" Coilwright", "bold"), about), id="start-title")
         yield Static(plain(f" Jobs are kept in {self.store.folder}"), id="start-where")
-        yield Input(placeholder="part of a job's title or state; Escape shows all",
+        yield Input(placeholder="part of a title, a state or a row here; Escape shows all",
                     id="start-find", compact=True)
         yield MarkedList(id="start-rows", compact=True)
         yield Static(" Suggestions only: rating plates, local code and designers decide.",
@@ -148,6 +148,7 @@ class StartScreen(SizedScreen):
             options = [heading(f"{len(found)} of {len(saved)} jobs" if found else
                                "no job of yours has that in its title or state"),
                        *self._job_rows(found, width),
+                       *_others(words),
                        *found_elsewhere(words, self.store.folder, width)]
         else:
             options = self._everything(saved, width)
@@ -184,9 +185,7 @@ class StartScreen(SizedScreen):
         options.extend(self._job_rows(saved, width))
         options.append(heading("Demo jobs, all invented; they open as copies", airy=airy))
         options.extend(demo_rows(width))
-        options.append(heading("Other", airy=airy))
-        options.extend(Option(Content(f"  {text}"), id=f"{kind}:")
-                       for kind, (text, _) in _OTHER.items())
+        options.extend(_others(airy=airy))
         return options
 
     # -- finding ---------------------------------------------------------------------------
@@ -386,6 +385,15 @@ _OTHER: dict[str, tuple[str, Callable[[StartScreen], object]]] = {
     "coils": ("Coils on hand: what stands in the shop", StartScreen.action_coils_on_hand),
     "practice": ("Practice: jobs to practice on, drills, reviewing a class",
                  StartScreen.action_practice),
+    "looks": ("Looks and settings: light, dark, high contrast; lines",
+              lambda screen: screen.app.run_worker(screen.app.run_action("looks"))),
     "quit": ("Quit", lambda screen: screen.app.exit(0)),
 }
 """What else can be opened from the list, by the key of its row."""
+
+
+def _others(words: Sequence[str] = (), *, airy: bool = False) -> list[Option]:
+    """What else can be opened, under its heading; where there are words, what has all of them."""
+    found = [Option(Content(f"  {text}"), id=f"{kind}:") for kind, (text, _) in _OTHER.items()
+             if all(word in text.casefold() for word in words)]
+    return [heading("Other", airy=airy), *found] if found else []

@@ -14,7 +14,7 @@ VIEW = StepView(
             MetalKey.THICKNESS, MetalKey.THICKNESS_BASIS, MetalKey.THICKNESS_IS,
             MetalKey.THICKNESS_TOLERANCE, MetalKey.FINISH, MetalKey.COLOR, MetalKey.COLOR_CODE,
             MetalKey.BACK_COAT, MetalKey.SHADE, MetalKey.COLOR_CONFIRMED, MetalKey.CUSTOM_COLOR,
-            MetalKey.PAINTED_SIDE, MetalKey.FILM, MetalKey.TOUCHING,
+            MetalKey.FILM, MetalKey.TOUCHING,
         )),
     ),
     headlines=(

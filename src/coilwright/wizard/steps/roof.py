@@ -25,11 +25,13 @@ from coilwright.wizard.lists.opening_rows import (
 )
 from coilwright.wizard.lists.plane_screens import PLANE_SCREENS, PlaneZoom, next_number
 from coilwright.wizard.lists.planes import PLANES
+from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.step_view import Group, Headline, StepView, plane_drawing
 from coilwright.wizard.widgets.blocks import Passage, TextBlock
+from coilwright.wizard.widgets.text import Hanging
 
 if TYPE_CHECKING:
     from coilwright.plan.roof.above import Above
@@ -115,6 +117,7 @@ class AboveBlock(TextBlock):
     def __init__(self) -> None:
         super().__init__("Seen from above", self._drawn)
         self._seen: tuple[Above, int, int] | None = None
+        self._others = Hanging("", markup=False)
 
     def compose(self) -> ComposeResult:
         """Heading with what can be done, the drawing."""
@@ -123,6 +126,17 @@ class AboveBlock(TextBlock):
             (" Seen from above  ", "bold"), ("Enter", key), (", click choose face  ", "$secondary"),
             ("a", key), (" add opening", "$secondary")), classes="heading")
         yield Faces("", classes="lines", markup=False)
+        yield self._others
+
+    def show(self, session: Session) -> None:
+        """Show the drawing; below it, which planes are not in it."""
+        from coilwright.plan.roof.above import beside_above
+
+        super().show(session)
+        others = ", ".join(beside_above(session.plan))
+        self._others.display = bool(others)
+        self._others.say(((" ", ""), (
+            f"Not in it, as nobody said where they lie: {escape_controls(others)}", "$secondary")))
 
     def _drawn(self, session: Session, width: int) -> list[str]:
         from coilwright.drawing.above import above_lines

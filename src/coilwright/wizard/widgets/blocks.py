@@ -70,6 +70,10 @@ class Block(Vertical):
         return False
 
 
+BUTTON_KEYS = "Enter does it; ← → to the button beside it"
+"""What is said of a button that has the focus."""
+
+
 class BarButton(Button):
     """A button of one row. ▸ stands before it while it has the focus."""
 

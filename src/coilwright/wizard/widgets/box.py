@@ -1,4 +1,4 @@
-"""The box that an answer is typed into."""
+"""The box of one answer that is typed."""
 
 from __future__ import annotations
 

@@ -51,6 +51,14 @@ class ChoiceBox(Widget, can_focus=True):
             super().__init__()
             self.box = box
 
+    class Lettered(Message):
+        """A letter was typed on a closed list: perhaps it is the key of a list of rows."""
+
+        def __init__(self, box: ChoiceBox, letter: str) -> None:
+            super().__init__()
+            self.box = box
+            self.letter = letter
+
     class Strayed(Message):
         """Letters were typed on a closed list, then Enter: most likely meant for another answer."""
 
@@ -74,7 +82,7 @@ class ChoiceBox(Widget, can_focus=True):
         self.idle = False
         """Whether it is not asked now: no key picks anything, and Enter leads on."""
         self.instead = ""
-        """What stands there while it is not asked and nothing is picked."""
+        """What stands there while nothing is picked: why it is not asked, or that nobody knows."""
         self._strays = ""
         """What was typed since the last other key and picked nothing."""
         self.kind = kind
@@ -111,13 +119,15 @@ class ChoiceBox(Widget, can_focus=True):
         if self._fits():
             if self.value and self.value not in self.choices:
                 return Content(escape_controls(self.value))
+            unknown = f"  {self.instead}" if self.instead and not self.value else ""
             return Content.assemble(*(
                 (f"‹{c}›", "bold") if c == self.value else (f" {c} ", "dim")
                 for c in self.choices
-            ))
+            ), unknown)
         room = max(3, self.size.width - _AROUND)
         whole = f"{_PICK} one of {len(self.choices)}"
-        shown = escape_controls(self.value) or (whole if cells(whole) <= room else _PICK)
+        whole = self.instead or (whole if cells(whole) <= room else _PICK)
+        shown = escape_controls(self.value) or whole
         shown = fit(shown, room)
         style = "bold" if self.value else "dim"
         boxed = f"‹{shown}›" if self.value else f" {shown} "
@@ -176,6 +186,8 @@ class ChoiceBox(Widget, can_focus=True):
         starts = [c for c in self.choices if c.casefold().startswith(letter.casefold())]
         if not self._fits() or not starts or len(self._strays) >= _A_WORD:
             event.stop()
+            if not self._strays and not self._fits():
+                self.post_message(self.Lettered(self, letter))
             self._strays += letter
             return
         event.stop()

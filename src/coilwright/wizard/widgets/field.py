@@ -17,20 +17,20 @@ from textual.widgets.input import Selection
 from coilwright.calc.metal import name_metals
 from coilwright.job.answers import Answer, Form
 from coilwright.job.job import Job
-from coilwright.units import Kind, bare_unit, date_order
+from coilwright.units import Kind, System, bare_unit, date_order
 from coilwright.values.standing import Standing
 from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, pad
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words import words
+from coilwright.words.in_units import with_units
 
+_DO_NOT_KNOW = "don't know"
+"""What an empty box says once somebody said so, where nothing is usual."""
 _UNIT_WIDTH = 7
 """`ft/min` and a space; answers without a unit give the room to their box."""
-_WORD_WIDTH = 10
-"""`not asked` and a space."""
-QUIET = "·"
-"""Where the standing is, in a row that is not asked for the reason of the one above."""
+_WORD_WIDTH = 9
 _INDENT = 3
 """Cells before a box on a row of its own."""
 _NUMBER = 16
@@ -38,7 +38,7 @@ _NUMBER = 16
 _SHORT = (Form.QUANTITY, Form.COUNT, Form.DATE)
 _STYLES = {
     "sure": "$success", "guess": "$warning bold", "ask": "$warning bold",
-    "optional": "$secondary", "unclear": "$error bold", "not asked": "dim",
+    "optional": "$secondary", "unclear": "$error bold", "–": "dim",
 }
 _BARE = re.compile(r"[\d\s.,/+\-\u2212½¼¾⅛⅜⅝⅞]*")
 """A number alone, or nothing: the unit beside the box is then the one that is meant."""
@@ -110,8 +110,9 @@ class Field(Widget):
         self.complains = False
         """Whether text that cannot be read was left, so that the error is shown."""
         self._holds = False
-        self.quiet = False
+        self._quiet = False
         """Whether it is not asked for the reason that the row above says for both."""
+        self._unknown = False
         self._example = ""
         """What an empty box says is wanted."""
         self._word = ""
@@ -129,6 +130,12 @@ class Field(Widget):
             self._help_line = words(self.key).help
         return self._help_line
 
+    def help_in(self, system: System) -> str:
+        """That line in the reader's units."""
+        if self._help_line is None or self._help_line == words(self.key).help:
+            return words(self.key).help_in(system)
+        return with_units(self._help_line, system)
+
     @property
     def unasked_line(self) -> str:
         """Why it is not asked now, and what would have it asked; empty where it is."""
@@ -144,8 +151,8 @@ class Field(Widget):
 
     def be_quiet(self, quiet: bool) -> None:
         """Have a row that is not asked say nothing, since the one above says it for both."""
-        if quiet != self.quiet:
-            self.quiet = quiet
+        if quiet != self._quiet:
+            self._quiet = quiet
             self._say_idle()
             self.refresh()
 
@@ -191,14 +198,15 @@ class Field(Widget):
     def _say_idle(self) -> None:
         """In the empty box of a row that is not asked: why, as far as there is room."""
         said = ""
-        if self.idle and not self.quiet:
+        if self.idle and not self._quiet:
             short, (_, after, _, before) = self._why_not.partition(";")[0], self.box.styles.margin
             room = max(self.size.width - before - after - 1, 0)
-            # Where the standing says that it is not asked, the box says only why.
+            # Beside a standing that is a stroke the box says only why, as far as there is room.
             whole = f"not asked: {short}" if short and not self.with_standing else short
-            last = "" if self.with_standing else "not asked"
-            said = next((s for s in (whole, short, last)
+            said = next((s for s in (whole, short, "not asked")
                          if s and (not room or cells(s) <= room)), "")
+        if self._unknown and not self.idle:
+            said = _DO_NOT_KNOW
         if isinstance(self.box, Input):
             self.box.placeholder = said or self._example
         else:
@@ -218,13 +226,12 @@ class Field(Widget):
             label = f"{pad(label, self.label_width - 2)}× "
         room = max(0, self.size.width - self.label_width - self.tail_width)
         boxed = room if self._most is None or self.tall else min(room, self._most)
-        word = QUIET if self.quiet else self._word
         style = ("$primary bold" if here else "dim" if self.idle
                  else "$accent" if self._new else "")
         return Content.assemble(
             (label, style), " " * boxed,
             (f" {pad(self._unit, self.unit_width)}", "$secondary"), " " * (room - boxed),
-            (word, _STYLES.get(self._word, "")),
+            (self._word, _STYLES.get(self._word, "")),
         )
 
     def focus(self, scroll_visible: bool = True) -> Field:
@@ -295,13 +302,18 @@ class Field(Widget):
         at = shown.index(self) if self in shown else 0
         return shown[at - 1] if at > 0 else None
 
-    def show(self, job: Job, *, typing: bool = False, holds: bool | None = None) -> None:
+    def show(self, job: Job, *, typing: bool = False, holds: bool | None = None,
+             unknown: bool | None = None) -> None:
         """Show what the job says. While it is typed in, the box is left alone.
 
-        holds: whether the order waits for this answer, optional or not; None: as it was.
+        holds: whether the order waits for this answer, optional or not; None: as it was. unknown:
+        whether somebody said that it is not known; None: as it was.
         """
         if holds is not None:
             self._holds = holds
+        if unknown is not None and unknown is not self._unknown:
+            self._unknown = unknown
+            self._say_idle()
         if self.answer.form is Form.DATE:
             self._example = date_order(job.units)
         typed = job.typed.get(self.key)
@@ -333,7 +345,7 @@ class Field(Widget):
     def standing_word(self, job: Job) -> str:
         """The standing as the row says it; what the order waits for is not called optional."""
         if self.idle:
-            return "not asked"
+            return "–"
         word = self.answer.standing_word(job)
         return Standing.ASK.value if word == "optional" and self._holds else word
 

@@ -10,17 +10,17 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import ContentSwitcher, Static
+from textual.widgets import Button, ContentSwitcher, Static
 
 from coilwright.job.answers import ANSWERS
-from coilwright.job.edit import machine_value, usual_value
+from coilwright.job.edit import head_value, machine_value, usual_value
 from coilwright.job.job import Job
 from coilwright.values.finding import Finding
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session, answer_error
 from coilwright.wizard.step_view import Group, StepView, load_view
-from coilwright.wizard.widgets.blocks import Block, CautionBlock, DrawingBlock
+from coilwright.wizard.widgets.blocks import BUTTON_KEYS, Block, CautionBlock, DrawingBlock
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field, field_around, focus_next_asked
 from coilwright.wizard.widgets.rows import KeyedRows
@@ -30,6 +30,8 @@ from coilwright.words import cautions, words
 from coilwright.words.in_units import with_units
 
 _LINES_FOR_BOTH = 3
+_INDENT = 3
+"""Cells before the help."""
 
 
 class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
@@ -117,7 +119,8 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._place_rows()
         for field in self._fields.values():
             if field.display:
-                field.show(job, typing=field is typing, holds=field.key in waited_for)
+                field.show(job, typing=field is typing, holds=field.key in waited_for,
+                           unknown=field.key in self.session.unknown)
 
     def _place_rows(self) -> None:
         for field in self._fields.values():
@@ -243,11 +246,17 @@ class HelpArea(Hanging):
         if own:
             self._say_error((" × ", "bold"), (escape_controls(own), ""))
             return
-        text = keys if field is None else escape_controls(with_units(field.help_line, job.units))
+        text = keys if field is None else escape_controls(field.help_in(job.units))
         first: tuple[Piece, ...] = (("   ", ""), (text, ""))
         second: tuple[Piece, ...] = (("   ", ""), (usual_line(job, field), ""))
         if field is not None and field.unasked_line:
             first, second = (("   ", ""), (field.unasked_line, "")), first
+        if lapsed := lapsed_line(job, field):
+            # It is never cut: where it takes both lines, the help waits behind F1.
+            if self._is_low and _INDENT + cells(lapsed) > self.size.width and other is None:
+                self.say((("   ", ""), (f"{lapsed} · F1 says more", "")))
+                return
+            first, second = (("   ", ""), (lapsed, "")), second if self._is_low else first
         if rows is not None and (asked_now := rows.asked_now(self.size.width)):
             second = asked_now
         if other is None:
@@ -275,20 +284,27 @@ class HelpArea(Hanging):
             self.say(pieces)
 
 
+def lapsed_line(job: Job, field: Field | None) -> str:
+    """Why an answer that was sure is a guess again; empty where it is none."""
+    if field is None or field.key not in job.confirmed:
+        return ""
+    # Here, for the first form is painted before anything of the plan is read.
+    from coilwright.plan.confirmed import why_lapsed
+
+    why = why_lapsed(job, field.key)
+    return f"a guess again: {why}" if why else ""
+
+
 def usual_line(job: Job, field: Field | None) -> str:
     """What is usual and who knows, in one line."""
     if field is None or field.key not in ANSWERS:
         return ""
     guidance, answer = words(field.key), field.answer
     parts = []
-    if field.key in job.confirmed:
-        # Here, for the first form is painted before anything of the plan is read.
-        from coilwright.plan.confirmed import why_lapsed
-
-        if why := why_lapsed(job, field.key):
-            parts.append(f"a guess again: {why}")
     if (own := machine_value(job, field.key)) is not None:
         parts.append(f"your machine: {answer.shown(own, job.units)}")
+    elif (own := head_value(job, field.key)) is not None:
+        parts.append(f"head of the order: {answer.shown(own, job.units)}, F3 takes it")
     elif guidance.usual is not None:
         parts.append(f"usual {answer.shown(usual_value(field.key, job.units), job.units)}")
     if guidance.low is not None and guidance.high is not None:
@@ -382,6 +398,7 @@ class StepsPane(Vertical):
         """Show the help on what has the focus, and what is wrong on the form."""
         self._help.show(
             job, field_around(focused), list(self.form(step).errors()),
-            focused.help_line if isinstance(focused, KeyedRows) else "",
+            focused.help_line if isinstance(focused, KeyedRows) else
+            BUTTON_KEYS if isinstance(focused, Button) else "",
             self.form(step).rows,
         )

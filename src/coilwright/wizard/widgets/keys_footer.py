@@ -13,7 +13,7 @@ from coilwright.wizard.widgets.columns import cells
 
 __all__ = ["KeysFooter"]
 
-_GO_FIRST = ("back", "next", "summary", "working")
+_GO_FIRST = ("back", "next", "summary", "working", "undelete", "like")
 """What stands on the line of steps too, or in the help, in the order in which it goes."""
 
 

@@ -219,7 +219,8 @@ class AskFirst(Vertical):
             if effect is None:
                 continue
             line.key = effect.key
-            moves = _HOLDS if effect.blocks else effect.words
+            moves = _HOLDS if effect.blocks and not effect.unread else escape_controls(
+                effect.words)
             if wide:
                 room = (_ASK_ROWS - 1) * (self.size.width or _LEAST_PANE) - _BROKEN
                 line.say(((" ", ""), (effect.label, "bold"), (f" · {effect.who}", "$secondary")),

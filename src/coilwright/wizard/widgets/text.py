@@ -114,14 +114,20 @@ def key_at(line: str, at: int) -> str:
     >>> line = "s sorts, r turns, F4 sure. Escape closes"
     >>> [key_at(line, at) for at in (0, 9, 18, 27)]
     ['s', 'r', 'f4', 'escape']
+    >>> [key_said_at("F1 words · ^N ^B · Esc", at) for at in (11, 14)]
+    ['ctrl+n', 'ctrl+b']
     """
     begins = 0
     for between in (*_PARTS.finditer(line), None):
         ends = len(line) if between is None else between.start()
         if cells(line[:begins]) <= at < cells(line[:ends]):
-            first, *more = line[begins:ends].split() or [""]
-            arrows = first in _ARROWS and more and more[0] in _ARROWS
-            return _key_named(more[0] if arrows else first)
+            words = list(re.finditer(r"\S+", line[begins:ends]))
+            named = [_key_named(word[0]) for word in words]
+            if all(named) and len(named) > 1:  # keys alone: the one that is hit
+                return [name for name, word in zip(named, words, strict=True)
+                        if cells(line[:begins + word.start()]) <= at][-1]
+            arrows = len(words) > 1 and words[0][0] in _ARROWS and words[1][0] in _ARROWS
+            return named[arrows] if named else ""
         begins = ends if between is None else between.end()
     return ""
 

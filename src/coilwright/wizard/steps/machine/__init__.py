@@ -8,6 +8,7 @@ from textual.app import ComposeResult
 from textual.widgets import Static
 
 from coilwright.job.answers.machine import MachineKey
+from coilwright.job.answers.metal import MetalKey
 from coilwright.units import System
 from coilwright.values.keys import Key
 from coilwright.wizard.literal import plain
@@ -124,7 +125,9 @@ VIEW = StepView(
             MachineKey.DECOILER_SMALLEST_COIL_ID, MachineKey.DECOILER_LARGEST_COIL_ID,
         )),
         Group("Running", (
-            MachineKey.THREAD_UP, MachineKey.TAIL, MachineKey.SPEED, MachineKey.WEIGHT,
+            # The machine says it, so it is asked where that is known.
+            MetalKey.PAINTED_SIDE, MachineKey.THREAD_UP, MachineKey.TAIL, MachineKey.SPEED,
+            MachineKey.WEIGHT,
         )),
     ),
     headlines=(

@@ -42,7 +42,8 @@ def to_confirm(job: Job) -> tuple[str, ...]:
 
 
 def _keys() -> tuple[str, ...]:
-    return tuple(answer.key for answer in answers_of("machine"))
+    # What else is asked on its step stands on no plate.
+    return tuple(one.key for one in answers_of("machine") if one.section == "machine")
 
 
 def confirm_machine(job: Job) -> Job:

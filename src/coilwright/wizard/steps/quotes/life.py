@@ -119,7 +119,8 @@ class LifeScreen(Modal[str]):
 
         def rows(head: str, said: Iterable[tuple[str, str]]) -> None:
             lines = [Content.styled(head, "bold"), *(
-                hang((("  ", ""), (left(escape_controls(name), _NAME), ""),
+                # A name that is longer than its column is parted from what follows it all the same.
+                hang((("  ", ""), (f"{left(escape_controls(name), _NAME - 2)}  ", ""),
                       (escape_controls(words), "")), width, _NAME + 2) for name, words in said)]
             parts.append(Content("\n").join(lines))
 
@@ -137,7 +138,8 @@ class LifeScreen(Modal[str]):
         if found is not None:
             rows(f"Since revision {found.against.revision}, sent {show_date(found.against.date)}",
                  [(one.label, f"{one.before}, now {one.now}")
-                  for one in (*found.answers, *found.figures)] or [("Nothing changed.", "")])
+                  for one in (*found.coils, *found.answers, *found.figures)]
+                 or [("Nothing changed.", "")])
         return Content("\n\n").join(parts)
 
     def action_want(self, what: str) -> None:
@@ -207,6 +209,10 @@ class LifeController:
         self._run_done = run_done
         self._in_stock = in_stock
 
+    @property
+    def _from_stock(self) -> bool:
+        return self._context.session.plan.readiness.nothing_to_buy
+
     def show(self) -> None:
         """How far the order is, and what changed since it was sent."""
         context = self._context
@@ -222,7 +228,8 @@ class LifeController:
 
     def _next(self) -> None:
         job = self._context.session.job
-        states = {_words(job, state): state for state in next_states(job)}
+        states = {_words(job, state): state
+                  for state in next_states(job, from_stock=self._from_stock)}
         if not states:
             self._context.say("The order has run; there is no step after it. A new job like this "
                               "one starts from the list of jobs.")
@@ -274,7 +281,8 @@ class LifeController:
                 self._context.say(f"Revision {sent.revision} is kept as it was sent, page and "
                                   "job. Save it from the Summary, and send it.")
                 return
-            self._record(stepped(job, state, day, said), f"Order {state} on {show_date(day)}")
+            self._record(stepped(job, state, day, said, from_stock=self._from_stock),
+                         f"Order {state} on {show_date(day)}")
             if state is OrderState.RUN:
                 self._run_done()
 

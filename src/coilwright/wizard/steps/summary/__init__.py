@@ -218,7 +218,7 @@ class SummaryBlock(Block):
             for finding in plan.stops:
                 sentence("stop", places[id(finding)], ("STOP  ", "bold $error"),
                          (escape_controls(finding.what), "bold"),
-                         (f" {escape_controls(finding.do)}", ""))
+                         (f" {escape_controls(_first_sentence(finding.do))}", ""))
         for reason in plan.reasons:
             if reason.kind is ReasonKind.MISSING:
                 line("go", "roof.planes", ("OPEN  ", "bold"), escape_controls(reason.text))
@@ -264,7 +264,7 @@ class SummaryBlock(Block):
             for text in account:
                 line("figure", f"{Key.COIL_MASS_ORDERED}#account{len(made)}", text)
         for caution in cautions("summary"):
-            head(f"▲ {caution}")
+            head(f"▲ {with_units(caution, plan.job.units)}")
         return made
 
     def _questions(
@@ -342,6 +342,12 @@ def _ask_words(who: str) -> str:
     return "you can settle it" if who == "you" else f"ask the {who}"
 
 
+def _first_sentence(text: str) -> str:
+    """What stands in a list; the whole of it opens with Enter."""
+    first, stop, _ = text.partition(". ")
+    return first + stop.rstrip()
+
+
 def _state_words(plan: Plan) -> str:
     if plan.ready:
         if plan.readiness.nothing_to_buy:
@@ -350,11 +356,8 @@ def _state_words(plan: Plan) -> str:
     if plan.concealed:
         return "PRACTICE: what there is to find shows once it is handed in (Ctrl+R: the brief)"
     said = [counted(len(plan.stops), "stop")] if plan.stops else []
-    if parts := plan.readiness.parts:
-        said.append(f"{plan.to_settle} to settle: {' · '.join(parts)}")
-    if not plan.coils and not plan.from_stock:
-        said.append("no coils can be worked out yet")
-    return " · ".join(said)
+    said += plan.readiness.parts  # their sum stands in the title
+    return " · ".join(said) or "no coils can be worked out yet"
 
 
 class SheetsBlock(Block):

@@ -36,18 +36,19 @@ class Chart:
         if width > _NARROW:  # the questions below the chart have the same column
             asked = max((asked, *(cells(q.who) for q in plan.questions)))
         drawn = [e for e in effects if self._moves(e)]
-        # What stands beside no bar goes on where its bar would be.
-        now = [cells(_now(e)) for e in drawn or effects]
-        self._value = max(_LEAST_VALUE, min(_VALUE, max(now, default=0))) if drawn else _LEAST_VALUE
-        self._label = min(max((cells(e.label) for e in effects), default=0),
-                          _LABEL + _VALUE - self._value + max(0, width - _NARROW) // 4)
-        room = width - self._value - _GAPS - max(asked, _LEAST_WHO)
+        longest = max((cells(e.label) for e in effects), default=0)
+        room = width - _GAPS - max(asked, _LEAST_WHO)
         if drawn:
-            self._label = min(self._label, room - _SCALE)
-        else:  # where a bar would be there is room for names
-            longest = max((cells(e.label) for e in effects), default=0)
-            said = next((one for one in _BLOCKS[1:] if longest + cells(one) <= room), _BLOCKS[-1])
-            self._label = min(longest, room - cells(said))
+            # What stands beside no bar goes on where its bar would be.
+            self._value = max(_LEAST_VALUE, min(_VALUE, max(cells(_now(e)) for e in drawn)))
+            self._label = min(longest, _LABEL + _VALUE - self._value
+                              + max(0, width - _NARROW) // 4, room - self._value - _SCALE)
+        else:  # without bars a label has what the words in their place leave
+            room -= cells(_BLOCKS[1])
+            self._label = min(longest, room - _LEAST_VALUE)
+            now = max((cells(_now(e)) for e in effects), default=0)
+            self._value = max(_LEAST_VALUE, min(now, room - max(self._label, _LEAST_LABEL)))
+        room = width - self._value - _GAPS - max(asked, _LEAST_WHO)
         self._label = max(self._label, _LEAST_LABEL)
         self._bar = max(_LEAST_BAR, room - self._label)
 
@@ -78,7 +79,11 @@ class Chart:
             parts.append((range_bar(effect.ends, now, self._scale, self._bar), "$primary"))
         else:
             known = Key.COIL_MASS_ORDERED in self._plan.figures
-            said = _BLOCKS if effect.blocks else _STAYS if known else _UNKNOWN
+            said: tuple[str, ...] = _STAYS if known else _UNKNOWN
+            if effect.unread:
+                said = (escape_controls(effect.unread), *_UNREAD)
+            elif effect.blocks:
+                said = _BLOCKS
             room = self._value + self._bar
             value = left(fit(_now(effect), room - cells(said[-1]) - 2), self._value)
             room -= cells(value)
@@ -88,8 +93,8 @@ class Chart:
         if effect.stop:
             # Neither what would stop nor what clears a stop is one, and neither looks like one.
             style = "$warning" if effect.would_stop else ""
-            said = (escape_controls(effect.stop), style)
-            parts.append(hang((("\n    ", ""), said), self._width - 2, 6))
+            stop = (escape_controls(effect.stop), style)
+            parts.append(hang((("\n    ", ""), stop), self._width - 2, 6))
         return parts
 
 
@@ -107,6 +112,7 @@ _GAPS = 10
 """Cells of a row of the chart between its columns, and before its number."""
 _BLOCKS = ("nothing can be ordered without it", "holds the order", "holds it")
 _STAYS = ("does not move the amount", "amount stays", "stays")
+_UNREAD = ("cannot be read: type it again", "cannot be read", "unread")
 _UNKNOWN = ("not known yet", "?")
 """What is said instead of a bar, the longest that there is room for."""
 _LEAST_BAR = 8

@@ -9,6 +9,7 @@ from coilwright.job.answers import ANSWERS, step_of
 from coilwright.job.names import label, standing
 from coilwright.job.steps import step_number
 from coilwright.plan.confirmed import why_lapsed
+from coilwright.plan.ready import ReasonKind
 from coilwright.plan.result import Plan
 from coilwright.store import StoreError
 from coilwright.values.finding import Finding
@@ -47,6 +48,8 @@ def row_keys(plan: Plan, row: str) -> str:
             return "Enter: all questions, by whom to ask"
         case "head":
             return "Enter: fill in the head of the order"
+        case "held" if plan.reasons:
+            return "Enter: to the first of them"
         case "figures":
             return "Enter: every figure"
         case "figure":
@@ -104,6 +107,8 @@ class SummaryController:
         """Open a line; one whose figure or finding went since it was painted opens nothing."""
         if kind == "question":
             self._answers.question(key)
+        elif kind == "held":
+            await self._open_reason()
         elif kind == "questions":
             self._ask()
         elif kind == "head":
@@ -120,6 +125,24 @@ class SummaryController:
         elif key:
             self._choose_plane(key)
             await self._context.go(key)
+
+    async def _open_reason(self) -> None:
+        """Open the first thing that holds the order: a stop, a question, the head, an answer."""
+        plan = self._context.session.plan
+        if plan.stops:
+            self._answers.open_finding(plan.stops[0])
+        elif plan.reasons:
+            first = plan.reasons[0]
+            match first.kind:
+                case ReasonKind.QUESTION:
+                    self._answers.question(first.key)
+                case ReasonKind.HEAD:
+                    self._order_head()
+                case ReasonKind.MISSING:
+                    await self._context.go("roof.planes")
+                case _:
+                    self._choose_plane(first.key)
+                    await self._context.go(first.key)
 
     def confirm(self, row: str) -> None:
         """Make the guess of a marked line sure, or settle its question; else say what works."""
