@@ -154,6 +154,11 @@ def test_every_field_of_a_section_is_an_answer() -> None:
     assert {key for key in fields if not key.startswith("quotes.")} - set(ANSWERS) == _NOT_ANSWERS
 
 
+def test_a_label_does_not_touch_its_box() -> None:
+    # a sign before it, a space after it, of 27 cells
+    assert not [answer.label for answer in ANSWERS.values() if len(answer.label) > 25]
+
+
 def test_nothing_typed_takes_the_answer_away() -> None:
     job, _ = give_text(new_job("Test"), "coils.spare", "4 %")
     job, error = give_text(job, "coils.spare", "  ")

@@ -117,6 +117,12 @@ def test_a_machine_typed_once_is_picked_again_as_sure_as_it_was() -> None:
     assert ANSWERS[MachineKey.WEIGHT].standing(job) is Standing.GUESS
 
 
+def test_a_machine_typed_into_the_shop_comes_by_the_name_it_has_there() -> None:
+    job = start(Job(), Shop(machines=(KeptMachine(name="Old blue"),)))
+    assert job.machine.name == "Old blue"
+    assert with_machine(Job(), keep_machine(typed_job(), "Blue")).machine.name == "Blue"
+
+
 def test_what_was_confirmed_for_one_metal_is_a_guess_for_another() -> None:
     example = machines()["timberline"] if "timberline" in machines() else next(
         m for m in machines().values() if len(m.forms) > 1)

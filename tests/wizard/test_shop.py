@@ -11,7 +11,8 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.machine import MachineKey
 from coilwright.job.edit import new_job
-from coilwright.job.shop import Buyer, Shop, Supplier
+from coilwright.job.job import Job
+from coilwright.job.shop import Buyer, Rig, Shop, Supplier
 from coilwright.job.stock import Stock
 from coilwright.store import Store
 from coilwright.store.shop import load_shop, save_shop, shop_path
@@ -19,7 +20,9 @@ from coilwright.store.stock import save_stock
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.entry import EntryScreen
+from coilwright.wizard.lists.form import Line
 from coilwright.wizard.lists.screen import ListScreen
+from coilwright.wizard.lists.shop import MY_RIGS
 from coilwright.wizard.screens.help import TextModal
 from coilwright.wizard.screens.machines import MachinesScreen
 from coilwright.wizard.screens.shop import ShopScreen
@@ -206,3 +209,9 @@ async def test_start_screen_and_coils_step_say_who_else_claims_a_coil(tmp_path: 
         await pilot.rest()
         block = screen.query_one("StockBlock .none-yet")
         assert "is claimed by" in str(block.render())
+
+
+def test_what_plates_call_a_rating_keeps_its_letters() -> None:
+    rig = Rig(name="Gray", haul=dataclasses.replace(Job().haul, trailer_gvwr=9990.0))
+    [parts] = MY_RIGS.show(None, [Line(0, 0, "Gray", rig)], 80)
+    assert "max weight, GVWR 9,990 lb" in "".join(str(part[0]) for part in parts)

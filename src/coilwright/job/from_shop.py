@@ -76,7 +76,7 @@ def with_buyer(job: Job, buyer: Buyer) -> Job:
 
 def with_machine(job: Job, kept: KeptMachine) -> Job:
     """The job with a machine; a value that nobody held against the plate is a guess."""
-    return take_machine(job, kept.machine, kept.sure)
+    return take_machine(job, kept.named, kept.sure)
 
 
 def take_machine(job: Job, machine: Machine, sure: Iterable[str] = ()) -> Job:

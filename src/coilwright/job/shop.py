@@ -69,6 +69,11 @@ class KeptMachine:
     machine: Machine = Machine()
     sure: tuple[str, ...] = ()
 
+    @property
+    def named(self) -> Machine:
+        """The machine, by the name it was kept under where it has none of its own."""
+        return self.machine if self.machine.name else replace(self.machine, name=self.name)
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Rig:

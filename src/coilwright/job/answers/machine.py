@@ -182,7 +182,7 @@ MACHINE: tuple[Answer, ...] = (
            low=50, high=60_000, asked=_on_decoiler),
     Answer(MachineKey.DECOILER_DIAMETER, "Decoiler: largest coil", Form.QUANTITY, Kind.WIDTH,
            _INCHES, low=10, high=100, asked=_on_decoiler),
-    Answer(MachineKey.DECOILER_SMALLEST_COIL_ID, "Decoiler: smallest coil ID", Form.QUANTITY,
+    Answer(MachineKey.DECOILER_SMALLEST_COIL_ID, "Decoiler: least coil ID", Form.QUANTITY,
            Kind.WIDTH, _INCHES, low=2, high=60, asked=_on_decoiler),
     Answer(MachineKey.DECOILER_LARGEST_COIL_ID, "Decoiler: largest coil ID", Form.QUANTITY,
            Kind.WIDTH, _INCHES, low=2, high=60, asked=_on_decoiler),

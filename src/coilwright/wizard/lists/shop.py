@@ -146,12 +146,17 @@ def _machine_about(kept: KeptMachine) -> list[str]:
 def _rig_text(rig: Rig) -> str:
     job = Job(haul=rig.haul)
     parts = [
-        f"{ANSWERS[key].label.lower()} {ANSWERS[key].text(value)}"
+        f"{_in_a_row(ANSWERS[key].label)} {ANSWERS[key].text(value)}"
         for key in (HaulKey.TRAILER_GVWR, HaulKey.HITCH, HaulKey.TOW_GVWR, HaulKey.SHOP_BY,
                     HaulKey.SITE_BY)
         if (value := ANSWERS[key].value(job)) is not None
     ]
     return ", ".join(filter(None, (rig.about, *parts)))
+
+
+def _in_a_row(label: str) -> str:
+    """A label within a line: in small letters, but for letters that are a name, such as GVWR."""
+    return " ".join(word if word.isupper() else word.lower() for word in label.split())
 
 
 def _rig_about(rig: Rig) -> list[str]:
@@ -169,7 +174,7 @@ MY_MACHINES: RowForm[KeptMachine] = _form(
      *_of_answers(_PLATE, frozenset(_PLATE), lambda row: Job(machine=row.machine),
                   lambda row, job: dataclasses.replace(row, machine=job.machine))),
     lambda _job: KeptMachine(name="New machine"),
-    lambda kept: next(iter(_machine_about(kept)[:1]), ""), _machine_about,
+    lambda kept: _machine_about(kept)[0], lambda kept: _machine_about(kept)[1:],
     "a machine typed in a job is saved from its Machine step (Ctrl+S), with metals and profiles",
 )
 _ALWAYS = frozenset((HaulKey.TIE_OVER_LIMIT, HaulKey.TIE_DIRECT_LIMIT))

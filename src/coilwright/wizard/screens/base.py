@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
 
-from textual import events
+from textual import events, on
 from textual.await_complete import AwaitComplete
 from textual.binding import Binding
 from textual.css.query import NoMatches
@@ -84,6 +84,10 @@ class ClosedOnce(_AnyScreen):
                 raise
 
 
+_BOX, _STRIPS = 112, 24
+"""Cells of the widest box, and beside it, both sides together, of too little to be seen."""
+
+
 class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
     """A screen over another one; Escape closes it without an answer."""
 
@@ -98,6 +102,12 @@ class Modal(ClosedOnce, ModalScreen[Result], Generic[Result]):
     def say(self) -> Say:
         """Shows a notice, its text as it is."""
         return say_on(self)
+
+    @on(events.Mount)
+    @on(events.Resize)
+    def _widen_box(self) -> None:
+        """Cover all where only a strip of the screen below would be left beside the box."""
+        self.set_class(_BOX < self.app.size.width < _BOX + _STRIPS, "-nearly")
 
     def action_close(self) -> None:
         """Close without an answer."""

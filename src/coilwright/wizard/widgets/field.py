@@ -223,7 +223,7 @@ class Field(Widget):
         sign = "▸" if here else "×" if unclear else "+" if self._new else " "
         label = pad(f"{sign}{self.answer.label}", self.label_width)
         if here and unclear:  # two signs: where one is, and that it cannot be read
-            label = f"{pad(label, self.label_width - 2)}× "
+            label = f"{pad(label.rstrip(), self.label_width - 2)}× "
         room = max(0, self.size.width - self.label_width - self.tail_width)
         boxed = room if self._most is None or self.tall else min(room, self._most)
         style = ("$primary bold" if here else "dim" if self.idle

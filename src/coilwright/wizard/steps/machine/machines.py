@@ -94,7 +94,7 @@ class MachineController:
             context.changed()
             context.say(said)
 
-        every = {**{key: kept.machine for key, kept in mine.items()}, **machines}
+        every = {**{key: kept.named for key, kept in mine.items()}, **machines}
         job = context.session.job
         context.open(MachinesScreen(every, job.units, pick=True, taken=job.machine), picked)
 

@@ -125,6 +125,8 @@ class SummaryBlock(Block):
 
     def _draw(self, session: Session) -> None:
         self._session, self._width = session, self._room
+        if not self._width and getattr(self.screen, "railed", False):
+            return  # how wide a line is, is known once it is laid out, and then it is drawn
         rows, top = self._rows, self.query_one("#summary-top", Rows)
         at = rows.highlighted
         marked_row = rows.highlighted_option.id if rows.highlighted_option is not None else None
@@ -221,16 +223,16 @@ class SummaryBlock(Block):
                          (f" {escape_controls(_first_sentence(finding.do))}", ""))
         for reason in plan.reasons:
             if reason.kind is ReasonKind.MISSING:
-                line("go", "roof.planes", ("OPEN  ", "bold"), escape_controls(reason.text))
-        chart = Chart(plan, self._effects, self._width)
+                sentence("go", "roof.planes", _OPEN, (escape_controls(reason.text), ""))
+        chart = Chart(plan, self._effects, self._width or width)
         if plan.open_answers or plan.guesses:
             head(chart.heading.lstrip() if self._fresh else "Settle first (ranking them …)")
             for number, (key, parts) in enumerate(self._asks(session, chart), 1):
                 line("go", key, f"{right(str(number), 2)} ", *parts)
-        self._questions(session, head, line, width, chart.ask_at)
+        self._questions(session, head, line, sentence, width, chart.ask_at)
         for reason in plan.reasons:
             if reason.kind is ReasonKind.HEAD:
-                line("head", reason.key, ("OPEN  ", "bold"), escape_controls(reason.text))
+                sentence("head", reason.key, _OPEN, (escape_controls(reason.text), ""))
         if settled := plan.readiness.settled:
             head("Taken on knowingly")
             keys = {f.key: places[id(f)] for f in plan.findings}
@@ -264,12 +266,12 @@ class SummaryBlock(Block):
             for text in account:
                 line("figure", f"{Key.COIL_MASS_ORDERED}#account{len(made)}", text)
         for caution in cautions("summary"):
-            head(f"▲ {with_units(caution, plan.job.units)}")
+            head(hang((("▲ ", ""), (with_units(caution, plan.job.units), "")), width, 3).plain)
         return made
 
     def _questions(
         self, session: Session, head: Callable[[str], None], line: Callable[..., None],
-        width: int, ask_at: int,
+        sentence: Callable[..., None], width: int, ask_at: int,
     ) -> None:
         """The questions that hold the order, but those that are asked above already."""
         asked = session.plan.questions
@@ -280,16 +282,16 @@ class SummaryBlock(Block):
         ask_at = min(max(ask_at, width // 2), width - longest - 2)
         head(f"{left('Questions', ask_at - 1)}ask")
         if held := open_words(session.plan.readiness):
-            line("questions", "", ("HOLD  ", "bold"), f"{held}: an answer settles one, or a waiver "
-                 "with a reason")
+            sentence("questions", "", ("HOLD  ", "bold"),
+                     (f"{held}: an answer settles one, or a waiver with a reason", ""))
         for question in unsettled:
             if question.key in holding:
                 ask = with_units(question.words.ask, session.job.units)
                 first, *rest = hang((("? ", "bold"), (ask, "")), ask_at - 3, 3).split("\n")
                 line("question", question.key, first.pad_right(ask_at - 1 - first.cell_length),
                      question.who, *(Content.assemble("\n", one) for one in rest))
-        line("questions", "#all", f"All {len(asked)} questions, {len(unsettled)} not settled yet; "
-             "the question sheet is saved from there  F5")
+        every = f"All {len(asked)} questions, {len(unsettled)} not settled yet; the question sheet"
+        sentence("questions", "#all", ("", ""), (f"{every} is saved from there  F5", ""))
 
     def _asks(
         self, session: Session, chart: Chart
@@ -334,6 +336,7 @@ _NAME = 9
 """Cells of what stands before a line on top."""
 
 
+_OPEN = ("OPEN  ", "bold")
 _NARROWEST, _WIDEST = 24, 76
 """Least and most cells of the account of the metal."""
 

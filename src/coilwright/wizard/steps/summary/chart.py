@@ -39,8 +39,7 @@ class Chart:
         longest = max((cells(e.label) for e in effects), default=0)
         room = width - _GAPS - max(asked, _LEAST_WHO)
         if drawn:
-            # What stands beside no bar goes on where its bar would be.
-            self._value = max(_LEAST_VALUE, min(_VALUE, max(cells(_now(e)) for e in drawn)))
+            self._value = max(_LEAST_VALUE, min(_VALUE, max(cells(_now(e)) for e in effects)))
             self._label = min(longest, _LABEL + _VALUE - self._value
                               + max(0, width - _NARROW) // 4, room - self._value - _SCALE)
         else:  # without bars a label has what the words in their place leave
@@ -72,6 +71,7 @@ class Chart:
     def row(self, effect: Effect) -> list[Part]:
         """One answer: its name, how it stands, its range as a bar, who knows; its stop."""
         parts: list[Part] = [(pad(effect.label, self._label), "bold")]
+        is_whole = False
         if self._scale is not None and effect.ends and self._moves(effect):
             parts.append(f" {pad(_now(effect), self._value)}  ")
             ordered = self._plan.figures.get(Key.COIL_MASS_ORDERED)
@@ -89,7 +89,11 @@ class Chart:
             room -= cells(value)
             words = next((one for one in said if cells(one) <= room), said[-1])
             parts += [f" {value}  ", (pad(words, room), "$secondary")]
+            is_whole = words == said[0]
         parts.append(f"  {effect.who}")
+        if effect.unread and not is_whole:
+            parts.append(hang((("\n    ", ""), (escape_controls(effect.unread), "")),
+                              self._width - 2, 6))
         if effect.stop:
             # Neither what would stop nor what clears a stop is one, and neither looks like one.
             style = "$warning" if effect.would_stop else ""
@@ -104,7 +108,7 @@ def _now(effect: Effect) -> str:
     return escape_controls(guess + effect.now) or "?"
 
 
-_LABEL, _VALUE, _LEAST_WHO = 22, 13, 14
+_LABEL, _VALUE, _LEAST_WHO = 22, 15, 14
 _LEAST_LABEL, _LEAST_VALUE = 12, 4
 _NARROW = 80
 """Cells of a row from which on labels have more room."""
