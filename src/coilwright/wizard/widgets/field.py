@@ -35,7 +35,6 @@ _INDENT = 3
 """Cells before a box on a row of its own."""
 _NUMBER = 16
 """Cells of the box of a number: its unit stands close to it. One that needs more has the row."""
-_SHORT = (Form.QUANTITY, Form.COUNT, Form.DATE)
 _STYLES = {
     "sure": "$success", "guess": "$warning bold", "ask": "$warning bold",
     "optional": "$secondary", "unclear": "$error bold", "–": "dim",
@@ -101,18 +100,14 @@ class Field(Widget):
             # Without a border by the style sheet: `compact` would style every box twice.
             self.box = Box(placeholder="", max_length=1000, validate_on=())
         self.box.styles.margin = self._beside
-        self._short = answer.form in _SHORT
         self._most: int | None = None
-        """Cells of the box at most; None: as wide as its row."""
         self._fit_short(0)
         self.tall = False
         """Whether the box stands on a row of its own, since it is too narrow beside its label."""
         self.complains = False
         """Whether text that cannot be read was left, so that the error is shown."""
         self._holds = False
-        self._quiet = False
-        """Whether it is not asked for the reason that the row above says for both."""
-        self._unknown = False
+        self._quiet = self._unknown = False
         self._example = ""
         """What an empty box says is wanted."""
         self._word = ""
@@ -158,7 +153,8 @@ class Field(Widget):
 
     def _fit_short(self, needs: int) -> None:
         """Make the box as wide as a number, or as its row where more cells stand in it."""
-        most = _NUMBER if self._short and not self.idle and needs <= _NUMBER else None
+        short = self.answer.form in (Form.QUANTITY, Form.COUNT, Form.DATE) and not self.idle
+        most = _NUMBER if short and needs <= _NUMBER else None
         if most != self._most:
             self._most = most
             self.box.styles.max_width = most
@@ -199,7 +195,7 @@ class Field(Widget):
         """In the empty box of a row that is not asked: why, as far as there is room."""
         said = ""
         if self.idle and not self._quiet:
-            short, (_, after, _, before) = self._why_not.partition(";")[0], self.box.styles.margin
+            short, (_, after, _, before) = self.reason, self.box.styles.margin
             room = max(self.size.width - before - after - 1, 0)
             # Beside a standing that is a stroke the box says only why, as far as there is room.
             whole = f"not asked: {short}" if short and not self.with_standing else short

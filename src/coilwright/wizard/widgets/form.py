@@ -24,7 +24,7 @@ from coilwright.wizard.widgets.blocks import BUTTON_KEYS, Block, CautionBlock, D
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field, field_around, focus_next_asked
 from coilwright.wizard.widgets.rows import KeyedRows
-from coilwright.wizard.widgets.shown_rows import ShownRows
+from coilwright.wizard.widgets.shown_rows import ShownRows, said_above
 from coilwright.wizard.widgets.text import Hanging, Piece
 from coilwright.words import cautions, words
 from coilwright.words.in_units import with_units
@@ -128,21 +128,11 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         for heading, group in self._headings:
             heading.display = any(map(self.rows.has, group.keys))
         for group in self._groups:
-            self._quiet_rows(group)
-
-    def _quiet_rows(self, group: Group) -> None:
-        """Of rows that are not asked for one reason the first says it."""
-        said = None
-        waits = group.lead and ANSWERS[group.lead].value(self.session.job) is None
-        for key in filter(self.rows.has, group.keys):
-            field = self._fields[key]
-            if not field.idle:
-                said = None
-                field.be_quiet(False)
-                continue
-            reason = field.reason
-            field.be_quiet(said is not None and (bool(waits) or reason == said))
-            said = reason
+            shown = [self._fields[key] for key in group.keys if self.rows.has(key)]
+            alike = bool(group.lead) and ANSWERS[group.lead].value(self.session.job) is None
+            why = [field.reason if field.idle else None for field in shown]
+            for field, quiet in zip(shown, said_above(why, alike=alike), strict=True):
+                field.be_quiet(quiet)
 
     def open(self) -> None:
         """The step is gone to: rows that are not asked are gone, but those that always stand."""
