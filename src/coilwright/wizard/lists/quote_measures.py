@@ -150,8 +150,7 @@ MEASURES: tuple[Measure[Quote], ...] = (
           BilledBy, _goes_by("price", per=Per.WEIGHT), offered=always,
           unasked="no price by weight; asked once the price goes by weight"),
     Measure(name="width", label="Width quoted", kind=Kind.WIDTH, bare=_INCHES, low=1, high=100,
-            help="Of the slit coil, where it differs from what was asked; a price by the foot "
-                 "needs it."),
+            help="Of the slit coil; a price by the foot needs it."),
     _pick("all_in", "Nothing else charged", "Yes where what is left empty below costs nothing.",
           YesNo),
     _rate("freight", "Freight", "To your site: 385, 0.05/lb, 4.10/mile; 0, or included."),

@@ -37,6 +37,7 @@ from coilwright.wizard.lists.form import (
     EntryView,
     Line,
     ListView,
+    Opened,
     Outcome,
     Part,
     RowForm,
@@ -261,6 +262,14 @@ def _name(job: Job, index: int) -> str:
     return escape_controls(job.quotes.received[index].supplier)
 
 
+def _instead(rows: Opened) -> str:
+    assert rows.session is not None
+    first = "" if rows.session.job.requests else (
+        "\n    1  “Requests for a quote”, below: the sheet that asks for one."
+        "\n    2  Type each quote as it comes, in whatever unit it is.")
+    return f"    none yet: a adds the first quote{first}"
+
+
 _UNDO = "Take the last change back"
 QUOTES: RowForm[Quote] = RowForm(
     key="quote",
@@ -291,7 +300,7 @@ QUOTES: RowForm[Quote] = RowForm(
     new=new_quote,
     added="{name} quotes",
     copied="{name} copied",
-    empty="    none yet: a adds the first quote",
+    empty=_instead,
     no_row="There is no quote yet; a adds one.",
     heading=lambda _shown, _all: " Quotes ",
     bars=((("add", "open", "details"), ("sort", "award", "copy", "delete")),),

@@ -136,11 +136,13 @@ _PLATE = tuple(
 """What holds for a machine whatever it forms; thicknesses and profiles are saved from a job."""
 
 
-def _machine_about(kept: KeptMachine) -> list[str]:
+def _machine_text(kept: KeptMachine) -> str:
+    """How sure it is, which its facts do not say."""
     given = [key for key in _PLATE if ANSWERS[key].value(Job(machine=kept.machine)) is not None]
     guessed = sum(key not in kept.sure for key in given)
-    said = [f"{counted(guessed, 'value')} nobody held against the plate yet."] if guessed else []
-    return [*said, *about_machine(kept.machine, System.US)]
+    if guessed:
+        return f"{counted(guessed, 'value')} nobody held against the plate yet."
+    return "All values that are there are sure." if given else "Nothing of it is known yet."
 
 
 def _rig_text(rig: Rig) -> str:
@@ -174,7 +176,7 @@ MY_MACHINES: RowForm[KeptMachine] = _form(
      *_of_answers(_PLATE, frozenset(_PLATE), lambda row: Job(machine=row.machine),
                   lambda row, job: dataclasses.replace(row, machine=job.machine))),
     lambda _job: KeptMachine(name="New machine"),
-    lambda kept: _machine_about(kept)[0], lambda kept: _machine_about(kept)[1:],
+    _machine_text, lambda kept: about_machine(kept.machine, System.US),
     "a machine typed in a job is saved from its Machine step (Ctrl+S), with metals and profiles",
 )
 _ALWAYS = frozenset((HaulKey.TIE_OVER_LIMIT, HaulKey.TIE_DIRECT_LIMIT))
