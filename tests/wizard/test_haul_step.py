@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from textual.widgets import OptionList
+from textual.widgets import Input, OptionList
 
 from coilwright.job.haul import HitchKind, LiftBy
 from coilwright.job.job import Job
@@ -14,6 +14,7 @@ from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.progress import Mark, left_on, step_mark
 from coilwright.wizard.screens.figures import WorkingScreen
 from coilwright.wizard.steps.haul.loads import LoadRows, LoadsBlock
+from coilwright.wizard.widgets.field import Field
 from coilwright.wizard.widgets.rows import Word
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import (
@@ -210,6 +211,14 @@ async def test_a_blank_job_asks_little_and_clears_nothing(
         assert "nothing to haul yet" in screen_text(app)
         assert not screen.query_one("#load-rows", OptionList).display
         assert len(list(screen.form.fields())) < 20
+        idle = [field for field in screen.form.query(Field) if field.display and field.idle]
+        said = [field.box.placeholder if isinstance(field.box, Input) else field.box.instead
+                for field in idle]
+        assert said[0] == "no coil is cargo"
+        assert set(said[1:]) == {""}, "those below wait for the same, and say so once"
+        weight = screen.form.field("haul.gear")
+        assert weight is not None
+        assert weight.box.size.width <= 16, "the unit stands close to a number"
         assert "inside" not in screen_text(app)
 
 

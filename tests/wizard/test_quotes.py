@@ -72,6 +72,9 @@ async def test_a_quote_is_entered_by_keys_and_counts_at_once(app_on: Make) -> No
     app = app_on(barn())
     async with driven(app, size=(80, 24)) as pilot:
         await into_rows(app, pilot)
+        text = screen_text(app)
+        assert "2  Type each quote as it comes" in text, "what to do first"
+        assert "Sort by" not in text, "what nothing is asked of is not shown"
         await pilot.press("a")
         form = app.screen
         assert isinstance(form, EntryScreen)

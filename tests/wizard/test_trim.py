@@ -166,8 +166,10 @@ async def test_pieces_by_keyboard(app_on: Make) -> None:
     async with driven(app, size=(80, 24), notifications=True) as pilot:
         await settle(pilot)
         session = wizard(app).session
+        assert "1  Enter on a piece: its width flat" in screen_text(app)
         await pilot.press("e")
         await settle(pilot)
+        assert "Trim laps by" in screen_text(app), "asked once there is a piece"
         names = [piece.name for piece in session.job.trim.pieces]
         assert names == ["Eave trim", "Rake trim", "Ridge cap"]
         await pilot.press("e")

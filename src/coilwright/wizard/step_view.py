@@ -29,10 +29,14 @@ class Headline:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Answers under one heading."""
+    """Answers under one heading.
+
+    lead: the answer without which those that are not asked all wait for the same.
+    """
 
     title: str
     keys: Sequence[str]
+    lead: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +61,7 @@ class StepView:
         An answer that no group names stands after the one it follows in the order of all
         answers, so that a new answer can never be forgotten on the screen.
         """
-        groups = [Group(g.title, list(g.keys)) for g in self.groups] or [Group("", [])]
+        groups = [Group(g.title, list(g.keys), g.lead) for g in self.groups] or [Group("", [])]
         named = {key for group in groups for key in group.keys}
         before = ""
         for answer in answers_of(self.key):
@@ -65,7 +69,7 @@ class StepView:
                 home = next((g for g in groups if before in g.keys), groups[0])
                 keys = list(home.keys)
                 keys.insert(keys.index(before) + 1 if before in keys else 0, answer.key)
-                groups[groups.index(home)] = Group(home.title, keys)
+                groups[groups.index(home)] = Group(home.title, keys, home.lead)
             before = answer.key
         return tuple(groups)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value, always
+from coilwright.job.answers.spec import Answer, Form, UnreadableAnswer, Value
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
 from coilwright.job.quotes import Sorting
@@ -44,9 +44,9 @@ def _some_with_trim(job: Job) -> bool:
 
 QUOTES: tuple[Answer, ...] = (
     Answer(QuotesKey.SORT_BY, "Sort by", Form.CHOICE, choices=tuple(Sorting), needed=False,
-           moves=False, asked=_some, offered=always),
+           moves=False, asked=_some),
     CurrencyAnswer(QuotesKey.CURRENCY, "Currency compared", Form.TEXT, needed=False, moves=False,
-                   asked=_some, offered=always),
+                   asked=_some),
     Answer(QuotesKey.TRIM_METAL, "Trim metal compared", Form.CHOICE, choices=tuple(YesNo),
-           needed=False, moves=False, asked=_some_with_trim, offered=always),
+           needed=False, moves=False, asked=_some_with_trim),
 )

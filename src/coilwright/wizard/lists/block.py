@@ -18,11 +18,14 @@ from coilwright.wizard.lists.form import Action, Line, Opened, Outcome, RowForm,
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import Block, Passage
+from coilwright.wizard.widgets.columns import hang
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rows import KeyedRows
 from coilwright.wizard.widgets.text import KeyWords, Text
 
 Class = TypeVar("Class", bound=type)
+_INDENT = 7
+"""Cells before a further row of what is said in an empty list."""
 
 
 def with_keys(
@@ -68,7 +71,15 @@ class RowList(KeyedRows):
         with self.prevent(OptionList.OptionHighlighted):
             self.set_options(
                 [Option(Content.assemble(*parts)) for parts in form.show(rows, lines, width)]
-                or [Option(Content(instead))])
+                or _instead(instead, width))
+
+
+def _instead(text: str, width: int) -> list[Option]:
+    """A line to stand on; further ones, which say what to do first, below it."""
+    first, *more = text.split("\n")
+    return [Option(Content(first)),
+            *(Option(hang(((line, "$secondary"),), width, _INDENT), disabled=True)
+              for line in more)]
 
 
 class RowWord(KeyWords):

@@ -37,6 +37,7 @@ from coilwright.wizard.lists.form import (
     EntryView,
     Line,
     ListView,
+    Opened,
     Outcome,
     Part,
     RowForm,
@@ -54,7 +55,7 @@ _WIDE, _NARROW = 96, 75
 _latest: list[tuple[Plan, Comparison]] = []
 
 
-def _compared(plan: Plan) -> Comparison:
+def compared(plan: Plan) -> Comparison:
     """The comparison of a plan, kept while the same plan is shown."""
     if not _latest or _latest[0][0] is not plan:
         _latest[:] = [(plan, compare(plan))]
@@ -160,7 +161,7 @@ def about_short(report: QuoteReport, system: System, width: int) -> list[str]:
 
 def _lines(opened: JobRows) -> list[Line]:
     plan = opened.session.plan
-    found = _compared(plan)
+    found = compared(plan)
     return [
         Line(report.number - 1, report.number - 1, report.supplier, report)
         for report in found.sorted(plan.job.quotes.sort_by or Sorting.LANDED)
@@ -187,7 +188,7 @@ def _show_short(opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequ
 
 def _below(session: Session, width: int) -> list[str]:
     """What is compared, the picture of the cost, and where to look next."""
-    found = _compared(session.plan)
+    found = compared(session.plan)
     if not found.quotes and not found.awaited:
         return []
     words = order_words(session.plan)
@@ -253,12 +254,20 @@ def _about(opened: JobRows, line: Line | None, width: int) -> list[str]:
 
 
 def _about_one(opened: JobRows, index: int, width: int) -> list[str]:
-    report = _compared(opened.session.plan).quotes[index]
+    report = compared(opened.session.plan).quotes[index]
     return about_short(report, opened.session.job.units, width)
 
 
 def _name(job: Job, index: int) -> str:
     return escape_controls(job.quotes.received[index].supplier)
+
+
+def _instead(rows: Opened) -> str:
+    assert rows.session is not None
+    first = "" if rows.session.job.requests else (
+        "\n    1  “Requests for a quote”, below: the sheet that asks for one."
+        "\n    2  Type each quote as it comes, in whatever unit it is.")
+    return f"    none yet: a adds the first quote{first}"
 
 
 _UNDO = "Take the last change back"
@@ -291,7 +300,7 @@ QUOTES: RowForm[Quote] = RowForm(
     new=new_quote,
     added="{name} quotes",
     copied="{name} copied",
-    empty="    none yet: a adds the first quote",
+    empty=_instead,
     no_row="There is no quote yet; a adds one.",
     heading=lambda _shown, _all: " Quotes ",
     bars=((("add", "open", "details"), ("sort", "award", "copy", "delete")),),

@@ -28,6 +28,7 @@ from coilwright.wizard.lists.form import (
     EntryView,
     Line,
     Measure,
+    Opened,
     Outcome,
     Part,
     RowForm,
@@ -226,6 +227,18 @@ def _title(opened: JobRows, index: int) -> str:
     return f"{_called(job, index)}  ({standing_of(job, index).value})"
 
 
+def _instead(rows: Opened) -> str:
+    session = rows.session
+    assert session is not None
+    if session.job.job.trim_in_house is YesNo.NO:
+        return "    none wanted: trim is bought (Job step)"
+    todo = ["Enter on a piece: its width flat, and what it is cut from."]
+    if not session.plan.planes:
+        todo.insert(0, "First the roof, step 2: its edges say how long each piece is.")
+    return "\n".join(("    none yet: a adds one, e one for each edge and opening",
+                      *(f"    {number}  {one}" for number, one in enumerate(todo, 1))))
+
+
 TRIM: RowForm[TrimPiece] = RowForm(
     key="trim",
     place=PIECES,
@@ -258,10 +271,7 @@ TRIM: RowForm[TrimPiece] = RowForm(
     ),
     name=_called,
     new=lambda job: TrimPiece(name=f"Trim {len(job.trim.pieces) + 1}"),
-    empty=lambda rows: (
-        "    none wanted: trim is bought (Job step)"
-        if rows.session.job.job.trim_in_house is YesNo.NO
-        else "    none yet: a adds one, e one for each edge and opening"),
+    empty=_instead,
     no_row="There is no piece yet; a adds one.",
     heading=lambda _shown, _all: " Pieces ",
     bars=((("add", "edges"), ("copy", "delete", "turn")), (("sheets", "panels", "others"),)),

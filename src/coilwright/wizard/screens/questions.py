@@ -25,6 +25,7 @@ from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.columns import cells, fit, hang, pad
+from coilwright.wizard.widgets.results import shorten
 from coilwright.wizard.widgets.rows import PagedList
 from coilwright.words.in_units import with_units
 
@@ -35,6 +36,10 @@ _HOLD, _ALSO = "HOLD", "ANSWER"
 open answer or a guess."""
 _TAIL = 20
 """The most room for the reply so far, at the end of a row."""
+_LEAST = 12
+"""The least room for what an answer moves."""
+_INDENT = 9
+"""Cells before a question."""
 
 
 class QuestionsScreen(Modal[str]):
@@ -124,10 +129,12 @@ class QuestionsScreen(Modal[str]):
         for number, effect in enumerate(firsts, 1):
             filled_by = next((q.who for q in asked if q.words.answer == effect.key), effect.who)
             who = "you" if filled_by == "you" else f"the {filled_by}"
-            made.append(Option(hang((
-                (f"{number}  ", ""), (effect.label, "bold"),
-                (f", {who}: {escape_controls(effect.words)}", ""),
-            ), width, 3), id=f"first:{effect.key}"))
+            before = f", {who}: "
+            room = width - 3 - cells(effect.label) - cells(before)
+            made.append(Option(Content.assemble(
+                f"{number}  ", (effect.label, "bold"), before,
+                shorten(effect.words, max(_LEAST, room)),
+            ), id=f"first:{effect.key}"))
         order: list[str] = []
         self._heads = []
 
@@ -274,10 +281,11 @@ def _row(question: Question, holds: str, width: int, system: System) -> Content:
     said = question.said if question.status is not Status.WAIVED else f"waived: {question.waived}"
     said = escape_controls(" ".join(said.split()))
     tail_width = min(_TAIL, cells(said) + 1) if said else 0
-    room = width - 9 - tail_width
-    ask = with_units(question.words.ask, system)
-    ask = pad(ask, room) if said else fit(ask, room)
-    tail = f" {fit(said, tail_width - 1)}" if said else ""
-    return Content.assemble(
-        (f"{_SIGNS[question.status]} {pad(holds, len(_ALSO))} ", "bold"), ask, (tail, "bold"),
-    )
+    room = width - tail_width
+    lines = hang(((f"{_SIGNS[question.status]} {pad(holds, len(_ALSO))} ", "bold"),
+                  (with_units(question.words.ask, system), "")), room, _INDENT).split("\n")
+    first = lines[0]
+    if said:
+        first = Content.assemble(first.pad_right(room - first.cell_length),
+                                 (f" {fit(said, tail_width - 1)}", "bold"))
+    return Content("\n").join([first, *lines[1:]])

@@ -33,6 +33,8 @@ _UNIT_WIDTH = 7
 _WORD_WIDTH = 9
 _INDENT = 3
 """Cells before a box on a row of its own."""
+_NUMBER = 16
+"""Cells of the box of a number: its unit stands close to it. One that needs more has the row."""
 _STYLES = {
     "sure": "$success", "guess": "$warning bold", "ask": "$warning bold",
     "optional": "$secondary", "unclear": "$error bold", "–": "dim",
@@ -98,12 +100,14 @@ class Field(Widget):
             # Without a border by the style sheet: `compact` would style every box twice.
             self.box = Box(placeholder="", max_length=1000, validate_on=())
         self.box.styles.margin = self._beside
+        self._most: int | None = None
+        self._fit_short(0)
         self.tall = False
         """Whether the box stands on a row of its own, since it is too narrow beside its label."""
         self.complains = False
         """Whether text that cannot be read was left, so that the error is shown."""
         self._holds = False
-        self._unknown = False
+        self._quiet = self._unknown = False
         self._example = ""
         """What an empty box says is wanted."""
         self._word = ""
@@ -136,6 +140,26 @@ class Field(Widget):
         return f"Not asked now: {why}." if why else "Not asked now."
 
     @property
+    def reason(self) -> str:
+        """In a few words, why it is not asked now; empty where it is, or nothing is known of it."""
+        return self._why_not.partition(";")[0] if self.idle else ""
+
+    def be_quiet(self, quiet: bool) -> None:
+        """Have a row that is not asked say nothing, since the one above says it for both."""
+        if quiet != self._quiet:
+            self._quiet = quiet
+            self._say_idle()
+            self.refresh()
+
+    def _fit_short(self, needs: int) -> None:
+        """Make the box as wide as a number, or as its row where more cells stand in it."""
+        short = self.answer.form in (Form.QUANTITY, Form.COUNT, Form.DATE) and not self.idle
+        most = _NUMBER if short and needs <= _NUMBER else None
+        if most != self._most:
+            self._most = most
+            self.box.styles.max_width = most
+
+    @property
     def _why_not(self) -> str:
         if self._unasked is None:
             self._unasked = name_metals(words(self.key).unasked)
@@ -152,6 +176,7 @@ class Field(Widget):
         self._new, self._since = new, since
         if idle != self.idle:
             self.idle = self.box.idle = idle
+            self._fit_short(cells(self.box.value) + 1)
             self.set_class(idle, "-idle")
             if idle:
                 self.complains = False
@@ -169,8 +194,8 @@ class Field(Widget):
     def _say_idle(self) -> None:
         """In the empty box of a row that is not asked: why, as far as there is room."""
         said = ""
-        if self.idle:
-            short, (_, after, _, before) = self._why_not.partition(";")[0], self.box.styles.margin
+        if self.idle and not self._quiet:
+            short, (_, after, _, before) = self.reason, self.box.styles.margin
             room = max(self.size.width - before - after - 1, 0)
             # Beside a standing that is a stroke the box says only why, as far as there is room.
             whole = f"not asked: {short}" if short and not self.with_standing else short
@@ -195,12 +220,13 @@ class Field(Widget):
         label = pad(f"{sign}{self.answer.label}", self.label_width)
         if here and unclear:  # two signs: where one is, and that it cannot be read
             label = f"{pad(label.rstrip(), self.label_width - 2)}× "
-        gap = " " * max(0, self.size.width - self.label_width - self.tail_width)
+        room = max(0, self.size.width - self.label_width - self.tail_width)
+        boxed = room if self._most is None or self.tall else min(room, self._most)
         style = ("$primary bold" if here else "dim" if self.idle
                  else "$accent" if self._new else "")
         return Content.assemble(
-            (label, style), gap,
-            (f" {pad(self._unit, self.unit_width)}", "$secondary"),
+            (label, style), " " * boxed,
+            (f" {pad(self._unit, self.unit_width)}", "$secondary"), " " * (room - boxed),
             (self._word, _STYLES.get(self._word, "")),
         )
 
@@ -221,6 +247,8 @@ class Field(Widget):
         # A row that is not asked grows by nothing that it says.
         needs = box.needs if isinstance(box, ChoiceBox) else max(
             cells(box.value) + 1, cells(self._example))
+        if not (typing and self._most is None):
+            self._fit_short(needs)
         tall = needs > width - self.label_width - self.tail_width
         if tall == self.tall or (typing and self.tall):
             return

@@ -24,7 +24,7 @@ from coilwright.wizard.widgets.blocks import BUTTON_KEYS, Block, CautionBlock, D
 from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.field import Field, field_around, focus_next_asked
 from coilwright.wizard.widgets.rows import KeyedRows
-from coilwright.wizard.widgets.shown_rows import ShownRows
+from coilwright.wizard.widgets.shown_rows import ShownRows, said_above
 from coilwright.wizard.widgets.text import Hanging, Piece
 from coilwright.words import cautions, words
 from coilwright.words.in_units import with_units
@@ -51,6 +51,7 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
         self._fields = {key: Field(ANSWERS[key]) for key in view.keys}
         self.rows = ShownRows(ANSWERS[key] for key in view.keys)
         self.rows.open(session.job)
+        self._groups = view.complete()
         self._headings: list[tuple[Static, Group]] = []
         self.blocks: list[Block] = []
         # Before they are mounted, so that they are styled and laid out once. The first form is on
@@ -63,7 +64,7 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
             block = make()
             self.blocks.append(block)
             yield block
-        for group in self.view.complete():
+        for group in self._groups:
             if group.title:
                 heading = Static(Content.styled(f" {group.title}", "bold"), classes="heading")
                 self._headings.append((heading, group))
@@ -126,6 +127,12 @@ class StepForm(VerticalScroll, can_focus=False, inherit_bindings=False):
             field.place(self.rows)
         for heading, group in self._headings:
             heading.display = any(map(self.rows.has, group.keys))
+        for group in self._groups:
+            shown = [self._fields[key] for key in group.keys if self.rows.has(key)]
+            alike = bool(group.lead) and ANSWERS[group.lead].value(self.session.job) is None
+            why = [field.reason if field.idle else None for field in shown]
+            for field, quiet in zip(shown, said_above(why, alike=alike), strict=True):
+                field.be_quiet(quiet)
 
     def open(self) -> None:
         """The step is gone to: rows that are not asked are gone, but those that always stand."""

@@ -137,7 +137,7 @@ class FindingLine(Hanging, can_focus=True):
         """Show the finding: its weight as a word, and what it is; narrow on so many rows."""
         self.finding, self._width = finding, width - 1
         word = finding.level.value.upper()
-        tail = f"  (+{more} more: F9)" if more and not wide else ""
+        tail = f"  (+{more}\u00a0more:\u00a0F9)" if more and not wide else ""
         what = finding.what
         if not wide:
             broken = _BROKEN if rows > 1 else 0
@@ -224,11 +224,11 @@ class AskFirst(Vertical):
             if wide:
                 room = (_ASK_ROWS - 1) * (self.size.width or _LEAST_PANE) - _BROKEN
                 line.say(((" ", ""), (effect.label, "bold"), (f" · {effect.who}", "$secondary")),
-                         ((" " * _MARKS, ""), (_shorten(moves, room), "")))
+                         ((" " * _MARKS, ""), (shorten(moves, room), "")))
             else:
                 room = width - cells(_SETTLE) - cells(effect.label) - 2
                 line.say(((f" {_SETTLE}", "bold"),
-                          (f"{effect.label}, {_shorten(moves, room)}", "")))
+                          (f"{effect.label}, {shorten(moves, room)}", "")))
         self.call_after_refresh(self._fit)
 
     def _fit(self) -> None:
@@ -243,7 +243,7 @@ class AskFirst(Vertical):
         self.set_class(narrow and taken + 1 > rows, "-no-room")
 
 
-def _shorten(words: str, room: int) -> str:
+def shorten(words: str, room: int) -> str:
     """As many whole parts of what an answer moves as there is room for, without their reasons."""
     parts = escape_controls(words).replace("\n", " ").split("; ")
     for many in range(len(parts), 0, -1):

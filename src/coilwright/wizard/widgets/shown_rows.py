@@ -8,7 +8,7 @@ is opened again.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from coilwright.job.answers import Answer, Form
@@ -115,3 +115,17 @@ class ShownRows:
     def _asked_of(self, job: Job) -> frozenset[str]:
         self._job = job
         return frozenset(a.key for a in self._answers if a.asked(job))
+
+
+def said_above(reasons: Iterable[str | None], *, alike: bool) -> Iterator[bool]:
+    """For each row of a group, whether the row above it says already why it is not asked.
+
+    reasons: why each is not asked; None where it is. alike: they all wait for the same.
+
+    >>> list(said_above(("no coil", "no coil", None, "no coil", "one coil"), alike=False))
+    [False, True, False, False, False]
+    """
+    above: str | None = None
+    for reason in reasons:
+        yield None not in (above, reason) and (alike or reason == above)
+        above = reason

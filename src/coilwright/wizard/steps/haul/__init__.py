@@ -91,6 +91,7 @@ VIEW = StepView(
                 HaulKey.TIES_DIRECT,
                 HaulKey.TIE_DIRECT_LIMIT,
             ),
+            HaulKey.CARGO_COILS,
         ),
         Group("Lifting at the site", _lift("site")),
         Group("Lifting in the shop", _lift("shop")),
