@@ -67,8 +67,28 @@ def test_loads_with_rating_margin_and_a_word() -> None:
     room = "_" * 10
     assert f"| Axles | 8,000 lb | {room} | | **not known: read it off the plate** |" in text
     assert "**OVER: Tongue or pin weight.** Do not haul or lift like this." in text
-    assert "**Not known: Axles; Vehicle loaded.**" in text
+    assert "**Not known: Axles; Vehicle loaded; Lifting in the shop.**" in text
     assert PLATES in text
+
+
+def test_every_row_that_is_not_known_is_counted_at_the_top() -> None:
+    """Two lifts without a plate are rows of their own, beside the loads."""
+    made = with_loads(INSIDE, OVER, NOT_READ, *(replace(NOT_READ, name=f"Load {n}") for n in range(5)),
+                      job=set_answers(small_gable(), {"coils.site_lift": None}))
+    text = flat(render("haul", made, "md"))
+    told = re.search(r"Not known: (\d+) of (\d+) loads", text)
+    assert told is not None
+    rows = [line for line in render("haul", made, "md").splitlines()
+            if line.startswith("|") and "**not known" in line]
+    assert int(told[1]) == len(rows)
+    assert int(told[2]) == len(made.loads) + 2
+
+
+@pytest.mark.parametrize(("name", "said"), [
+    ("Two-arbor trailer (invented)", True), ("Our own", False)])
+def test_an_example_machine_says_that_it_is_nobodys(name: str, said: bool) -> None:
+    made = with_loads(*ALL, job=set_answers(small_gable(), {"machine.name": name}))
+    assert ("only an example, read your own plates" in render("haul", made, "md")) is said
 
 
 def test_what_is_not_known_has_room_to_write() -> None:

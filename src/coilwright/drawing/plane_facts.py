@@ -183,7 +183,12 @@ def runs(numbers: Iterable[int]) -> str:
 
 def end_words(plane: PlanePlan, system: System = System.US) -> str:
     """The widths of the panels at both ends, `16 in left, 8 in right`; empty without panels."""
+    return ", ".join(end_texts(plane, system))
+
+
+def end_texts(plane: PlanePlan, system: System = System.US) -> tuple[str, ...]:
+    """The same, one by one, for where each bears a mark of its own."""
     if plane.end_widths is None:
-        return ""
+        return ()
     left, right = (show(width, Kind.WIDTH, system) for width in plane.end_widths)
-    return f"{left} left, {right} right"
+    return f"{left} left", f"{right} right"

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coilwright.calc.run import LONG_PANEL
-from coilwright.drawing.plane_facts import end_words, length_mark
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.choices import YesNo
@@ -19,7 +18,6 @@ from coilwright.sheets.blocks import (
     heading,
     joined,
     line,
-    marked,
     paragraph,
     room,
     stacked,
@@ -27,7 +25,7 @@ from coilwright.sheets.blocks import (
     table,
 )
 from coilwright.sheets.names import answer_text, figure_text
-from coilwright.sheets.parts import alike_planes, cut_length
+from coilwright.sheets.parts import alike_planes, both_ends, cut_length
 from coilwright.units import Kind, in_thousands, show
 from coilwright.values.keys import Key
 from coilwright.words import cautions, words
@@ -73,7 +71,7 @@ def how_to_read(plan: Plan, run: Run) -> tuple[Block, ...]:
                  for piece in row.pieces)
     allowance = plan.figures[PanelKey.END_ALLOWANCE]
     ends = [line(f"{', '.join(one.name for one in same)}: ",
-                 marked(length_mark(plan, same[0].number).strip(), end_words(same[0], system)))
+                 both_ends(plan, same[0]))
             for same in planes_cut(plan, run)]
     used = {batch.cut.plane for coil in run.coils for batch in coil.batches}
     several = [plane for plane in plan.planes if plane.alike > 1 and plane.number in used]

@@ -149,9 +149,13 @@ def _state(plan: Plan) -> Banner:
     for word in ("OVER", "TOO FEW"):
         if over := [load for load in plan.loads if load.over and load.word == word]:
             said += [strong(f"{word}: {_names(over)}."), " Do not haul or lift like this. "]
-    if unknown := [load for load in plan.loads if not load.known]:
-        said += [strong(f"Not known: {_names(unknown)}." if len(unknown) <= _NAMED else
-                        f"Not known: {len(unknown)} of {len(plan.loads)} loads."),
+    lifts = list(lifts_without_plates(plan))
+    unknown = [load.name for load in plan.loads if not load.known]
+    unknown += [_LIFT_NAMES[lift.place] for lift in lifts if lift.told is None]
+    if unknown:
+        rows = len(plan.loads) + len(lifts)
+        said += [strong(f"Not known: {'; '.join(unknown)}." if len(unknown) <= _NAMED else
+                        f"Not known: {len(unknown)} of {rows} loads."),
                  " Read the plates; what is not known is not covered. "]
     if not plan.loads:
         said += [strong("No load is worked out yet."), " "]
@@ -165,9 +169,15 @@ def _names(loads: list[LoadLine]) -> str:
     return "; ".join(load.name for load in loads)
 
 
+_EXAMPLE = "(invented)"
+"""In the name of each machine that comes with the program, which is nobody's."""
+
+
 def _who(plan: Plan) -> Iterator[tuple[str, Text]]:
     yield "Site", _or_room(site_text(plan))
-    yield "Trailer and machine", _or_room(line(plan.job.machine.name or ""))
+    name = plan.job.machine.name or ""
+    yield "Trailer and machine", _or_room(line(name, strong(
+        "; only an example, read your own plates") if _EXAMPLE in name.casefold() else ""))
     yield "Tow vehicle", _WRITE
     if plan.job.coils.eye is Attitude.EYE_UP:
         yield "Coils come eye up; turned by", _or_room(answer_text(plan.job, HaulKey.TURNED_BY))

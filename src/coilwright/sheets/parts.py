@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from coilwright.drawing.plane_facts import (
     edge_totals,
-    end_words,
+    end_texts,
     grouped,
     length_mark,
     runs,
@@ -82,6 +82,12 @@ def cut_length(plan: Plan, number: int, length: float) -> Text:
     return marked(length_mark(plan, number).strip(), show(length, Kind.LENGTH, plan.job.units))
 
 
+def both_ends(plan: Plan, plane: PlanePlan) -> Text:
+    """The widths of the panels at both ends of a plane, each with its mark where it is a guess."""
+    mark = length_mark(plan, plane.number).strip()
+    return joined((marked(mark, text) for text in end_texts(plane, plan.job.units)), ", ")
+
+
 def panel_table(plan: Plan, plane: PlanePlan, each: str = "") -> tuple[Block, ...]:
     """The panels of one plane: count, length, both ends, and their numbers in its drawing."""
     rows = [
@@ -91,10 +97,9 @@ def panel_table(plan: Plan, plane: PlanePlan, each: str = "") -> tuple[Block, ..
     ]
     if not rows:
         return ()
-    mark = length_mark(plan, plane.number).strip()
     head = (f"panels{each}", "length", "eave end", "ridge end", "numbers in the drawing")
     return (
-        paragraph("End panels: ", marked(mark, end_words(plane, plan.job.units)), "."),
+        paragraph("End panels: ", both_ends(plan, plane), "."),
         table(head, rows, right=(0, 1)),
     )
 

@@ -113,7 +113,13 @@ def metal_facts(plan: Plan, *, request: bool = False) -> Iterator[tuple[str, Inl
             plan, MetalKey.GRADE, request=request)
     if record is not None and record.tempers:
         yield "Temper", _stated(plan, MetalKey.TEMPER, request=request)
-    yield "Thickness", _thickness(plan, request=request)
+    yield "Thickness", _thickness(plan)
+    # What is open has a cell of its own: with it, that of the thickness would be four lines high.
+    if metal.thickness_is is None:
+        yield "Minimum or nominal, and tolerance", _stated(
+            plan, MetalKey.THICKNESS_IS, request=request)
+    elif not value_text(plan.job, MetalKey.THICKNESS_TOLERANCE):
+        yield "Thickness tolerance", _stated(plan, MetalKey.THICKNESS_TOLERANCE, request=request)
     if record is not None and record.gauge is GaugeScale.COPPER_OUNCES and metal.gauge is not None:
         yield "Weight of the sheet", f"{metal.gauge} oz per sq ft, nominal; the thickness governs"
     if metal.finish is None and not metal.may_be_painted:
@@ -130,24 +136,17 @@ def metal_facts(plan: Plan, *, request: bool = False) -> Iterator[tuple[str, Inl
         ", on the painted side; state how soon it comes off" if film else ""))
 
 
-def _thickness(plan: Plan, *, request: bool) -> Text:
+def _thickness(plan: Plan) -> Text:
     """The decimal thickness, what it means and what it includes."""
     metal = plan.job.metal
     said = answer(plan, MetalKey.THICKNESS)
     off = value_text(plan.job, MetalKey.THICKNESS_TOLERANCE)
-    open_yet: Text = ()
-    if metal.thickness_is is None:
-        open_yet = line("; minimum or nominal, and tolerance: ",
-                        _stated(plan, MetalKey.THICKNESS_IS, request=request))
-    else:
+    if metal.thickness_is is not None:
         sign = "+" if metal.thickness_is.is_least else "±"
         said = line(said, f" {metal.thickness_is}", f", {sign} {off}" if off else "")
-        if not off:
-            open_yet = line("; tolerance: ",
-                            _stated(plan, MetalKey.THICKNESS_TOLERANCE, request=request))
     if is_coated(metal.metal):
         said = line(said, ", ", answer(plan, MetalKey.THICKNESS_BASIS))
-    return line(said, "; paint is not part of it" if metal.may_be_painted else "", open_yet)
+    return line(said, "; paint is not part of it" if metal.may_be_painted else "")
 
 
 def every_coil(plan: Plan, *, request: bool = False) -> Iterator[tuple[str, Inline]]:
