@@ -73,7 +73,8 @@ def test_loads_with_rating_margin_and_a_word() -> None:
 
 def test_every_row_that_is_not_known_is_counted_at_the_top() -> None:
     """Two lifts without a plate are rows of their own, beside the loads."""
-    made = with_loads(INSIDE, OVER, NOT_READ, *(replace(NOT_READ, name=f"Load {n}") for n in range(5)),
+    loads = (INSIDE, OVER, *(replace(NOT_READ, name=f"Load {n}") for n in range(6)))
+    made = with_loads(*loads,
                       job=set_answers(small_gable(), {"coils.site_lift": None}))
     text = flat(render("haul", made, "md"))
     told = re.search(r"Not known: (\d+) of (\d+) loads", text)
