@@ -144,6 +144,27 @@ def test_what_cannot_be_is_told_in_a_sentence(
     assert words in run(*arguments).refused()
 
 
+def test_an_attempt_is_read_whatever_its_file_is_called(run: Command, tmp_path: Path) -> None:
+    folder = tmp_path / "class"
+    folder.mkdir()
+    ran = run("practice", NAME, "--by", "Ann", "--answer", "strip=24 ga", "--answer", "panels=12",
+              "--to", str(folder / "ann.json"))
+    assert "1 of 3 are decided. 1 cannot be read." in ran.err
+    (folder / "list.json").write_text("{}", "utf-8")
+    ran = run("review", str(folder))
+    assert "Ann" in ran.out
+    assert f"{folder / 'list.json'} is left out: it is no attempt" in ran.err
+    assert ran.code == 0
+
+
+def test_the_mistakes_of_a_job_become_a_practice_job_of_ones_own(run: Command) -> None:
+    for name in ("mill-row", "Mill Row porch", "mill-row-mistakes"):
+        assert run("check", f"demo:{name}").code == run("check", "demo:mill-row-mistakes").code
+    ran = run("practice", "row", "--make", "demo:mill-row", "--story", "A porch, invented.")
+    assert ran.code == 0, ran.err
+    assert "is not gauge 24" in run("practice", "row", "--print", "key").out
+
+
 def test_attempts_are_not_trusted(run: Command, tmp_path: Path) -> None:
     good = tmp_path / "good.attempt.json"
     solved = solve(shipped_practices()[NAME], 5)

@@ -10,8 +10,10 @@ import pytest
 
 from coilwright.plan import plan
 from coilwright.plan.ask_first import ask_first
+from coilwright.plan.order_limits import heaviest_coil, largest_coil
 from coilwright.units import Kind, show
 from coilwright.values.figure import Figure
+from coilwright.values.keys import Key
 from tests.cases import set_answers, small_gable
 from tests.printed import printed
 
@@ -134,3 +136,24 @@ def test_take_up_comes_first_to_ask() -> None:
     assert first.key == "panel.take_up"
     assert "2,143" in first.words
     assert "2,357" in first.words
+
+
+def test_the_longest_coil_is_as_ordered_and_the_order_holds_what_is_shipped() -> None:
+    """Worked by hand: pi (32² - 20²)/(4 · 0.0236 in · 1.04) = 19,968 in, 1,664 ft; at the short
+    side of 10 %, less 10 ft of ends, with a spare of 3 %: (1,664 · 0.9 - 10)/1.03 = 1,444.3 ft.
+    """
+    made = plan(set_answers(small_gable(), {
+        "metal.thickness": 0.0236, "coils.inside_diameter": 20.0, "machine.rack_diameter": 32.0,
+        "machine.arbor_load": 3000.0, "coils.wrap_allowance": 0.04, "coils.spare": 0.03,
+        "coils.tolerance": 0.1, "coils.tolerance_over": 0.1, "machine.thread_up": 72.0,
+        "machine.tail": 48.0,
+    }))
+    longest, usable = made.figures[Key.COIL_LONGEST], made.figures[Key.COIL_USABLE]
+    assert longest.value / 12 == pytest.approx(1664.0, abs=0.1)
+    assert usable.value / 12 == pytest.approx(1444.3, abs=0.1)
+    # Over by 10 % it would wind to more than 32 in: max OD and max weight of the order forbid it.
+    assert all(largest_coil(made, coil).value <= 32.0 for coil in made.coils)
+    assert all(heaviest_coil(made, coil).value <= 3000.0 for coil in made.coils)
+    assert "held by the order's max weight and max OD" in longest.note
+    (governs,) = [f for f in made.findings if f.key == "coils.governs"]
+    assert "hold as shipped" in governs.do

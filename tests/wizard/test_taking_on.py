@@ -5,13 +5,14 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable
 
-from textual.widgets import OptionList
+from textual.widgets import OptionList, Static
 
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.screens.help import FindingScreen
 from coilwright.wizard.screens.lines import LinesScreen
 from coilwright.wizard.screens.questions import QuestionsScreen
 from tests.wizard.pilot import driven
+from tests.wizard.test_by_mouse import click_words
 from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
 
 Make = Callable[..., CoilwrightApp]
@@ -73,7 +74,9 @@ async def test_a_finding_is_taken_on_by_name_with_a_reason_and_given_back(app_on
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, LinesScreen), "a name is wanted"
-        await pilot.press(*"A. Demo", "enter", *"small order", "enter")
+        await pilot.press(*"A. Demo", "enter", *"small order", "shift+tab")
+        # From whichever line, a click on what Enter does takes all of them.
+        await click_words(pilot, app.screen.query_one(".over-hint", Static), "Enter goes on")
         await settle(pilot)
         accepted = session.job.accepted["coils.minimum"]
         assert (accepted.by, accepted.reason) == ("A. Demo", "small order")

@@ -217,7 +217,8 @@ def _parser() -> _Parser:
     one.add_argument("--hand-in", dest="job", metavar="JOB",
                      help="hand in the attempt of a job that was practiced on")
     one.add_argument("--make", dest="made_from", metavar="JOB",
-                     help="make a practice job called NAME of a job that is ready")
+                     help="make a practice job called NAME: of a job that is ready, one to enter "
+                     "from papers; of a job with findings that stop it, one to find those")
     one.add_argument("--title", metavar="TEXT", help="with --make: its title")
     one.add_argument("--story", metavar="TEXT", help="with --make: what it is about")
     _add_paper(one)

@@ -80,8 +80,9 @@ def _standard_input() -> str:
 
 
 def find_demo(name: str) -> Job:
-    """A demo job by its key or title. Raises Problem, naming close ones."""
-    key = _demo_key(name)
+    """A demo job by its key, its title or how one of them begins, where that tells it from all
+    others. Raises Problem, naming close ones."""
+    key = _demo_key(name) or _only_begun(name)
     if key is None:
         close = _close_demo(name, 0.4)
         all_of_them = ", ".join(demo_entries())
@@ -100,8 +101,21 @@ def _close_demo(name: str, alike: float) -> str:
 
 
 def _demo_key(name: str) -> str | None:
-    wanted = name.casefold()
+    wanted = _words(name)
     for key, demo in demo_entries().items():
-        if wanted in (key.casefold(), demo.title.casefold()):
+        if wanted in (_words(key), _words(demo.title)):
             return key
     return None
+
+
+def _only_begun(name: str) -> str | None:
+    """The one demo job whose key or title begins with a name; None for none or several."""
+    wanted = _words(name)
+    begun = [key for key, demo in demo_entries().items() if wanted and (
+        _words(key).startswith(wanted) or _words(demo.title).startswith(wanted))]
+    return begun[0] if len(begun) == 1 else None
+
+
+def _words(name: str) -> str:
+    """A name as it is compared: dashes and blanks are one, small and large letters too."""
+    return " ".join(name.casefold().replace("-", " ").split())

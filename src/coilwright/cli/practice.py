@@ -7,7 +7,6 @@ import dataclasses
 import datetime
 import difflib
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -168,7 +167,7 @@ def _answered(solved: Solved, given: argparse.Namespace) -> int:
             raise Problem(f"“{text[:60]}” answers no decision; write DECISION=TEXT, with one of: "
                           f"{known}.")
         attempt = attempt.respond(decision.key, _response(solved.solution(decision.key), value))
-    return _write(attempt.hand_in(_now()), given.file)
+    return _write(attempt.hand_in(_now()), given.file, solved)
 
 
 def _decision(practice: Practice, name: str) -> Decision | None:
@@ -224,16 +223,25 @@ def _hand_in(given: argparse.Namespace) -> int:
                       "starts one.")
     if attempt.handed_in is None:
         attempt = attempt.hand_in(_now())
-    code = _write(attempt, given.file)
+    try:
+        solved = _solved(find_practice(attempt.practice), attempt.seed)
+    except Problem:
+        # The practice job is not here; whoever reviews it has it.
+        solved = None
+    code = _write(attempt, given.file, solved)
     Store(home()).save(found.path, dataclasses.replace(found.job, practice=attempt),
                        seen=found.seen)
     return code
 
 
-def _write(attempt: Attempt, place: str | None) -> int:
+def _write(attempt: Attempt, place: str | None, solved: Solved | None) -> int:
+    """Write an attempt; where its practice job is at hand, tell how much of it is decided."""
+    from coilwright.plan.practice.review import decided_words
     from coilwright.store.practice import hand_in
 
-    print(f"Handed in as {hand_in(attempt, Path(place or '.').expanduser())}", file=sys.stderr)
+    path = hand_in(attempt, Path(place or ".").expanduser())
+    told = f"; {decided_words(solved, attempt)}" if solved is not None else ""
+    print(f"Handed in as {path}{told}", file=sys.stderr)
     return 0
 
 
@@ -241,7 +249,7 @@ def _write(attempt: Attempt, place: str | None) -> int:
 
 
 def _make(given: argparse.Namespace) -> int:
-    """Make a practice job of a job that is ready, and keep it in the data folder."""
+    """Make a practice job of a job that is ready or has mistakes; keep it in the data folder."""
     from coilwright.cli.finding import find_job
     from coilwright.plan import plan
     from coilwright.plan.practice.propose import faults, propose
@@ -272,7 +280,10 @@ def _make(given: argparse.Namespace) -> int:
 def review(given: argparse.Namespace) -> int:
     """Review attempts: the class in one table, or each by itself."""
     reviews, told = [], []
-    for path in _attempt_files(given.files):
+    files, left_out = _attempt_files(given.files)
+    for text in left_out:
+        print(one_line(text), file=sys.stderr)
+    for path in files:
         try:
             reviews.append(_reviewed(path))
         except Problem as error:
@@ -296,16 +307,21 @@ def review(given: argparse.Namespace) -> int:
     return BAD_INPUT if told else code
 
 
-def _attempt_files(names: list[str]) -> Iterator[Path]:
-    """The files that are meant; of a folder all attempts in it, by name."""
-    from coilwright.store.practice import ATTEMPT
+def _attempt_files(names: list[str]) -> tuple[list[Path], list[str]]:
+    """The files that are meant, of a folder all attempts in it; and what of it is left out."""
+    from coilwright.store.practice import attempt_files
 
+    found: list[Path] = []
+    left_out: list[str] = []
     for name in names:
         path = Path(name).expanduser()
-        if path.is_dir():
-            yield from sorted(path.glob(f"*{ATTEMPT}"))
-        else:
-            yield path
+        if not path.is_dir():
+            found.append(path)
+            continue
+        attempts, told = attempt_files(path)
+        found += attempts
+        left_out += told
+    return found, left_out
 
 
 def _reviewed(path: Path) -> Review:

@@ -136,6 +136,8 @@ def _mark(job: Job, answer: Answer) -> tuple[Any, Standing]:
 
 def _text(job: Job, key: str) -> str:
     if key == ORDER:
+        if job.haul.rack_coils == 0 and not job.haul.cargo_coils:
+            return "no coil of it on the road"  # a load that holds none does not hang on it
         text = "\n".join(_order(job))
         return digest(text)[:16]
     answer = ANSWERS[key]

@@ -51,6 +51,7 @@ class Judged(StrEnum):
     ANSWER = "an answer"
     LIMIT = "the limit that governs"
     MISTAKES = "mistakes in the job as handed over"
+    STOPS = "what has to be put right in the job"
     ASK_FIRST = "what to ask first"
     LOADS = "loads over their ratings"
     ARRIVED = "what is wrong with a coil that came"

@@ -144,10 +144,15 @@ def _first(effects: tuple[Effect, ...], asked: tuple[Question, ...]) -> tuple[Bl
 def _person(plan: Plan, person: str, asked: tuple[Question, ...]) -> tuple[Block, ...]:
     left = [q for q in asked if not q.status.is_done]
     settled = [q for q in asked if q.status.is_done]
+    cards = [_card(plan, number, question) for number, question in enumerate(left, 1)]
+    # Those that hold the order come first, as `by_person` sorts them.
+    first = sum(question.urgent for question in left)
     return stacked(
         heading(2, f"For {asked_of(person)}"),
         _at_hand(plan, person) if left else (),
-        *(_card(plan, number, question) for number, question in enumerate(left, 1)),
+        *cards[:first],
+        heading(3, "When there is time") if 0 < first < len(left) else (),
+        *cards[first:],
         (heading(3, "Settled"),
          table(("", "question", "answer"), [_settled(plan, q) for q in settled]))
         if settled else (),

@@ -9,9 +9,9 @@ from pathlib import Path
 
 from coilwright.job.attempt import Attempt
 from coilwright.job.practice import Practice
-from coilwright.store.files import StoreError, read_text, write_new
+from coilwright.store.files import StoreError, read_text, reason, write_new
 from coilwright.store.jobs import slug
-from coilwright.store.reader import read_model, to_text
+from coilwright.store.reader import parse, read_model, to_text
 from coilwright.store.shipped import folder
 
 ATTEMPTS_FOLDER = "COILWRIGHT_ATTEMPTS"
@@ -70,6 +70,30 @@ def load_practice(path: Path) -> Practice:
 def load_attempt(path: Path) -> Attempt:
     """The attempt in a file. Raises StoreError."""
     return read_model(read_text(path), Attempt, str(path))
+
+
+def attempt_files(place: Path) -> tuple[tuple[Path, ...], tuple[str, ...]]:
+    """The attempts in a folder by name, whatever their files are called, and a sentence for each
+    other .json file that is left out. Raises StoreError where the folder cannot be read."""
+    found, told = [], []
+    try:
+        files = sorted(path for path in place.iterdir() if path.suffix.lower() == ".json")
+    except OSError as error:
+        raise StoreError(f"{place}: {reason(error)}.") from None
+    for path in files:
+        if path.name.endswith(ATTEMPT) or _is_attempt(path):
+            found.append(path)
+        else:
+            told.append(f"{path} is left out: it is no attempt at a practice job.")
+    return tuple(found), tuple(told)
+
+
+def _is_attempt(path: Path) -> bool:
+    try:
+        parse(read_text(path), "coilwright-attempt", path.name)
+    except StoreError:
+        return False
+    return True
 
 
 def hand_in(attempt: Attempt, place: Path) -> Path:

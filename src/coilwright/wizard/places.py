@@ -1,10 +1,14 @@
-"""Where each job was left: step and answer, in a small file beside the jobs."""
+"""Where each job was left: step and answer, in a small file beside the jobs; where sheets go."""
 
 from __future__ import annotations
 
 import json
 from contextlib import suppress
 from pathlib import Path
+from typing import Any
+
+from textual.screen import Screen
+from textual.widgets import Input
 
 from coilwright.job.answers import ANSWERS, step_of
 from coilwright.job.steps import STEPS
@@ -52,3 +56,10 @@ def _read(folder: Path) -> dict[str, str]:
     if not isinstance(places, dict):
         return {}
     return {str(k): v for k, v in places.items() if isinstance(v, str)}
+
+
+def sheets_folder(screen: Screen[Any], usual: Path) -> Path:
+    """Where sheets are saved: the folder that is named on a screen, or the usual one."""
+    boxes = screen.query("#sheets-folder").results(Input)
+    named = next((box.value.strip() for box in boxes), "")
+    return Path(named).expanduser() if named else usual

@@ -6,7 +6,8 @@ import dataclasses
 
 import pytest
 
-from coilwright.job.practice import Judged, Practice, handed_over, vary
+from coilwright.job.attempt import Attempt
+from coilwright.job.practice import Judged, Practice, handed_over, to_work_on, vary
 from coilwright.plan import plan
 from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.practice.solve import solve
@@ -93,6 +94,28 @@ def test_any_ready_job_becomes_a_practice_job() -> None:
     strip = solve(one, 0).solution("strip").figure
     assert strip is not None
     assert strip.value == made.figures[Key.STRIP_WIDTH].value
+
+
+def test_what_stops_a_job_is_what_there_is_to_find_in_a_practice_job_of_it() -> None:
+    made = plan(demo_jobs()["mill-row-mistakes"])
+    one = propose(made, "row", "The row", "A porch, invented.")
+    assert faults(one) == ()
+    assert "13 mistakes" in one.teaches
+    solution = solve(one, 0).solution("wrong")
+    assert set(solution.right) == {f.key for f in made.stops if not f.accept}
+    assert "metal.gauge_differs" in solution.right
+    # The job is handed over as it is filled in, and among the options some are not so.
+    given_out = to_work_on(one, Attempt(practice="row"))
+    assert given_out.metal == made.job.metal
+    options = {option.key for option in solution.decision.options}
+    assert options - set(solution.right)
+    assert not (options - set(solution.right)) & {f.key for f in made.findings}
+
+
+def test_what_a_made_practice_job_teaches_is_what_it_asks() -> None:
+    one = propose(plan(demo_jobs()["heron-lane-barn"]), "barn", "The barn", "A barn, invented.")
+    assert one.teaches == (
+        "From the papers: the strip, the coils, what they weigh and what limits a coil.")
 
 
 def test_a_draft_becomes_none() -> None:

@@ -49,7 +49,8 @@ def check_coils(view: View) -> Iterator[Finding]:
             "coils.governs",
             f"{capitalized(view.governing.words)} limits a coil to {view.text(Key.COIL_LONGEST)}.",
             "Which limit comes first depends on metal, width and inside diameter.",
-            "Tell the supplier this limit with the order.",
+            "Tell the supplier this limit with the order: a coil ordered this long may not come "
+            "over it, and max weight and max OD on the order hold as shipped.",
             view.governing.length.source, CoilsKey.INSIDE_DIAMETER,
         )
     if view.job.coils.site_lift is None and "haul.site_coil_limit" not in view.figures:

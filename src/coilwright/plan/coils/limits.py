@@ -18,6 +18,8 @@ from coilwright.values.keys import Key
 _STATED = (MetalKey.THICKNESS_BASIS,)
 _PLACE = (CoilsKey.COIL_ON,)
 
+_AS_ORDERED = "as ordered; what is shipped is held by the order's max weight and max OD"
+
 
 @dataclass(frozen=True, slots=True)
 class _Candidate:
@@ -51,7 +53,7 @@ def enter_limits(ledger: Ledger) -> tuple[tuple[Limit, ...], Limit | None]:
     # With one arbor there is no share of the rack among the terms, yet it rests on there being one.
     picks = (*_PLACE, MachineKey.ARBORS) if place.is_rack else _PLACE
     longest = ledger.put(Key.COIL_LONGEST, "Longest coil that fits", coil.longest,
-                         *(c.length for c in candidates), picks=picks)
+                         *(c.length for c in candidates), picks=picks, note=_AS_ORDERED)
     limits = tuple(
         Limit(c.key, c.name, c.words, length)
         for c in candidates

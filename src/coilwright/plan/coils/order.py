@@ -76,7 +76,8 @@ def enter_coils(
                              longest, ledger.over_side(), picks=(CoilsKey.SLITTING,))
         edge = ledger.answer(CoilsKey.EDGE_TRIM)
     good_for = ledger.put(Key.COIL_USABLE, "Panels one longest coil is good for",
-                          coil.usable_length, longest, *needed)
+                          coil.usable_length, longest, *needed,
+                          note="where it comes as short as its tolerance lets it")
     try:
         usable, net, edge_trim = require(good_for, ledger.got(Key.PANELS_LENGTH), edge)
         need = Needed(*require(*needed, ledger.answer(CoilsKey.INSIDE_DIAMETER),

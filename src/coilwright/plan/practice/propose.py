@@ -1,4 +1,4 @@
-"""A practice job made of any job that is ready, and what is wrong with a practice job."""
+"""A practice job made of a job that is ready or has mistakes, and what is wrong with one."""
 
 from __future__ import annotations
 
@@ -23,11 +23,13 @@ from coilwright.job.roof import Measured, Shape
 from coilwright.job.steps import STEPS
 from coilwright.job.stock import CoilOnHand
 from coilwright.plan.ask_first import ask_first
+from coilwright.plan.plan import plan
 from coilwright.plan.practice.review import tolerance
-from coilwright.plan.practice.solve import FIRST, Solved, solve
+from coilwright.plan.practice.solve import FIRST, Solved, solve, to_put_right
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import Kind, show
 from coilwright.values.keys import Key
+from coilwright.words.counting import counted
 
 _HEAD = Order(buyer="the shop (invented)", ship_to="the yard (invented)",
               freight="prepaid by the supplier (invented)")
@@ -44,7 +46,7 @@ def faults(practice: Practice, seed: int = 0) -> tuple[str, ...]:
 
 
 def _faults(solved: Solved) -> Iterator[str]:
-    if not solved.key.ready:
+    if not solved.key.ready and not _has_mistakes(solved.practice):
         yield f"The key is not ready: {solved.key.reasons[0].text}"
     for solution in solved.solutions:
         decision = solution.decision
@@ -69,6 +71,11 @@ def _faults(solved: Solved) -> Iterator[str]:
             yield f"{name}: none of its options is right."
         if decision.judged is Judged.ASK_FIRST:
             yield from _ties(solved, decision)
+
+
+def _has_mistakes(practice: Practice) -> bool:
+    """Whether its key is the job with its mistakes, which is never ready: they are to be found."""
+    return any(one.judged is Judged.STOPS for one in practice.decisions)
 
 
 def _ties(solved: Solved, decision: Decision) -> Iterator[str]:
@@ -97,12 +104,14 @@ _LIMIT_NAMES = {
 
 
 def propose(made: Plan, name: str, title: str, story: str) -> Practice:
-    """A practice job made from a job: what its papers say is left out, decisions are proposed.
+    """A practice job made from a job: its papers, and decisions that are proposed.
 
-    Raises ValueError where the job is not ready, and so cannot be a key.
+    Of a job that is ready, what its papers say is left out, to be entered. A job with mistakes is
+    handed over whole: what stops its order is what there is to find. Raises ValueError where it is
+    neither.
     """
     if not made.ready:
-        raise ValueError(f"the job is no key, for it is not ready: {made.reasons[0].text}")
+        return _to_find(made, name, title, story)
     less = Outcome(damage=(Damage.METAL, Damage.MONEY, Damage.DAYS),
                    why="What is short has to be ordered again.")
     more = Outcome(damage=(Damage.METAL, Damage.MONEY), why="What is over is paid for.")
@@ -121,10 +130,74 @@ def propose(made: Plan, name: str, title: str, story: str) -> Practice:
             why="The least of all the lengths that the limits allow governs.", reason=True,
         ))
     return Practice(
-        name=name, title=title, story=story, teaches="the whole order, from the papers",
+        name=name, title=title, story=story, teaches=_teaches(decisions),
         lesson="Compare each step with the key's.", decisions=tuple(decisions), level=2,
         key=_without_names(made, title), papers=_papers(made), stripped=_stripped(made),
     )
+
+
+def _teaches(decisions: Iterable[Decision]) -> str:
+    """What a practice job teaches, by what it asks."""
+    names = [_TAUGHT[one.key] for one in decisions]
+    last = names.pop()
+    before = f"{', '.join(names)} and " if names else ""
+    return f"From the papers: {before}{last}."
+
+
+def _to_find(made: Plan, name: str, title: str, story: str) -> Practice:
+    """A practice job of a job with mistakes: it is handed over as it is, and they are found."""
+    key = _without_names(made, title)
+    over = plan(key)
+    mistakes = to_put_right(over)
+    if not mistakes:
+        raise ValueError(
+            f"the job is no key, for it is not ready: {made.reasons[0].text} Settle that, or put "
+            "mistakes in: of a job with findings that stop it those are what there is to find.")
+    told = {finding.key for finding in over.findings}
+    options = [Option(key=f.key, words=f.what[:_LONGEST_WORDS], if_wrong=Outcome(
+        damage=(Damage.METAL, Damage.MONEY, Damage.DAYS), why=f.why)) for f in mistakes]
+    options += [Option(key=key, words=words, if_wrong=Outcome(damage=(Damage.DAYS,), why=why))
+                for key, words, why in _NOT_SO if key not in told][:_FALSE]
+    # By their keys, so that the place of an option does not tell.
+    options.sort(key=lambda option: option.key)
+    count = len(mistakes)
+    return Practice(
+        name=name, title=title, story=story, level=2, key=key, papers=_papers(over),
+        teaches=f"To find what is wrong in a job: {counted(count, 'mistake')}.",
+        lesson="Hold each number to the paper that it comes from.",
+        decisions=(Decision(
+            key="wrong", ask="What in the job has to be put right before anything is ordered?",
+            judged=Judged.STOPS, options=tuple(options), reason=True,
+            why="Each of them stops the order, and stands among the findings with what to do.",
+        ),),
+    )
+
+
+_LONGEST_WORDS, _FALSE = 300, 4
+_NOT_SO = (
+    ("machine.take_up", "The take-up is not the machine's.", "The take-up is the machine's."),
+    ("machine.strip", "The strip is wider or narrower than the machine takes.",
+     "The machine takes the strip."),
+    ("metal.gauge_differs", "The thickness is not that of the gauge.",
+     "Nothing in the job says another thickness than its gauge."),
+    ("machine.inside", "The coil's inside diameter does not fit the machine.",
+     "The machine takes the inside diameter."),
+    ("machine.coverage", "The coverage is more than the machine forms.",
+     "The machine forms the coverage."),
+    ("job.panel_too_long", "The longest panel cannot be carried and turned at the site.",
+     "Nothing says that the panels are too long for the site."),
+    ("roof.under_profile", "The pitch is less than the profile's own least.",
+     "The pitch is not under a least that is known."),
+    ("metal.thin_coating", "The metallic coating is thin.", "The coating is not thin."),
+    ("machine.diameter", "A coil is larger outside than the machine takes.",
+     "The coils are made to what the machine takes."),
+    ("machine.load", "A coil is heavier than the machine carries.",
+     "The coils are made to what the machine carries."),
+    ("metal.unlike", "Two metals meet that must not.", "No such metals are in the job."),
+)
+"""What may be wrong in a job, by its finding: where it is not, an option that is not right."""
+_TAUGHT = {"strip": "the strip", "coils": "the coils", "weight": "what they weigh",
+           "limit": "what limits a coil"}
 
 
 _ON_PAPER = ("roof", "metal", "panel", "machine", "coils", "haul")

@@ -190,6 +190,19 @@ def number_error(text: str, solution: Solution) -> str:
     return ""
 
 
+def decided_words(solved: Solved, attempt: Attempt) -> str:
+    """How many of a practice job's decisions are made, in a sentence or two."""
+    unread = decided = 0
+    for solution in solved.solutions:
+        response = attempt.response(solution.decision.key)
+        if number_error(response.text, solution):
+            unread += 1
+        elif response.is_given:
+            decided += 1
+    told = f"{decided} of {len(solved.solutions)} are decided."
+    return f"{told} {unread} cannot be read." if unread else told
+
+
 def _allowed(decision: Decision, right: Figure) -> float:
     """How far off a number may be [as the figure's kind]."""
     slack = max(abs(right.value), 1.0) * _SLACK

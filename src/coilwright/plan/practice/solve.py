@@ -125,6 +125,8 @@ def _solve(decision: Decision, key: Plan, over: Plan) -> Solution:
                 f for f in over.findings if f.key not in own
                 and (f.level is Level.STOP or decision.option(f.key))
             ))
+        case Judged.STOPS:
+            return _from_findings(decision, to_put_right(over))
         case Judged.ARRIVED:
             number = int(decision.of) if decision.of.isdecimal() else 1
             reports = receive(key)
@@ -146,6 +148,11 @@ def _solve(decision: Decision, key: Plan, over: Plan) -> Solution:
                             notes=_quote_notes(key))
         case _:
             assert_never(decision.judged)
+
+
+def to_put_right(made: Plan) -> tuple[Finding, ...]:
+    """What holds the order and cannot be taken on knowingly: what there is to find in a job."""
+    return tuple(f for f in made.stops if not f.accept)
 
 
 def _from_findings(decision: Decision, findings: Iterable[Finding]) -> Solution:

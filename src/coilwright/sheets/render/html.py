@@ -55,7 +55,6 @@ th { background: #eee; }
 .compact .facts thead tr { display: block; }
 .compact .facts thead th { display: block; }
 .compact .facts thead th:last-child { display: none; }
-.banner.draft > :only-child { text-align: center; letter-spacing: .3em; }
 .across { position: fixed; top: 42%; left: 0; right: 0; text-align: center; z-index: 1;
   font: bold 22vmin/1 sans-serif; letter-spacing: .1em; color: #000; opacity: .14;
   transform: rotate(-35deg); pointer-events: none; print-color-adjust: exact; }
@@ -106,7 +105,6 @@ pre { font: 9pt/1.15 monospace; overflow-x: auto; }
   .card table, .card ul, .card ol, .card p { margin: 0 0 .25em; }
   .card blockquote { margin: 0 0 .4em; padding: .2em .6em; border-width: 1px; }
   .card th, .card td { padding: 0 .4em; }
-  .card .banner.draft > :only-child { text-align: left; letter-spacing: 0; }
   .card .facts tbody { grid-template-columns: 1fr 1fr 1fr; }
   .card .facts tr { grid-template-columns: 7fr 5fr; }
   .card ul, .card ol { columns: 2; column-gap: 2.2em; }

@@ -55,7 +55,7 @@ _WIDE, _NARROW = 96, 75
 _latest: list[tuple[Plan, Comparison]] = []
 
 
-def _compared(plan: Plan) -> Comparison:
+def compared(plan: Plan) -> Comparison:
     """The comparison of a plan, kept while the same plan is shown."""
     if not _latest or _latest[0][0] is not plan:
         _latest[:] = [(plan, compare(plan))]
@@ -161,7 +161,7 @@ def about_short(report: QuoteReport, system: System, width: int) -> list[str]:
 
 def _lines(opened: JobRows) -> list[Line]:
     plan = opened.session.plan
-    found = _compared(plan)
+    found = compared(plan)
     return [
         Line(report.number - 1, report.number - 1, report.supplier, report)
         for report in found.sorted(plan.job.quotes.sort_by or Sorting.LANDED)
@@ -188,7 +188,7 @@ def _show_short(opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequ
 
 def _below(session: Session, width: int) -> list[str]:
     """What is compared, the picture of the cost, and where to look next."""
-    found = _compared(session.plan)
+    found = compared(session.plan)
     if not found.quotes and not found.awaited:
         return []
     words = order_words(session.plan)
@@ -254,7 +254,7 @@ def _about(opened: JobRows, line: Line | None, width: int) -> list[str]:
 
 
 def _about_one(opened: JobRows, index: int, width: int) -> list[str]:
-    report = _compared(opened.session.plan).quotes[index]
+    report = compared(opened.session.plan).quotes[index]
     return about_short(report, opened.session.job.units, width)
 
 

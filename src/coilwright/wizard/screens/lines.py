@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.widgets import Input, Static
 
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
+from coilwright.wizard.widgets.text import key_at
 
 LONGEST = 300
 """Characters that fit on one line."""
@@ -51,17 +52,29 @@ class LinesScreen(Modal[tuple[str, ...]]):
         """The first line has the focus."""
         self.query_one("#line-0", Input).focus()
 
+    def on_click(self, event: events.Click) -> None:
+        """A click on what Enter does takes all lines as they stand: it comes from none of them."""
+        hint = event.widget
+        if isinstance(hint, Static) and hint.has_class("over-hint") and key_at(
+                str(hint.content), event.screen_x - hint.region.x) == "enter":
+            event.prevent_default()
+            self._take(self.query(Input).last())
+
     @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:
         event.stop()
+        self._take(event.input)
+
+    def _take(self, from_box: Input) -> None:
+        """Go on from a line: to one that is missing, to the next, or back with all of them."""
         boxes = list(self.query(Input))
         for box, line in zip(boxes, self._lines, strict=True):
             if not box.value.strip() and not line.empty:
-                if box is event.input:
+                if box is from_box:
                     self.say(f"{line.name} is missing.", severity="warning")
                 box.focus()
                 return
-        if event.input is not boxes[-1]:
-            boxes[boxes.index(event.input) + 1].focus()
+        if from_box is not boxes[-1]:
+            boxes[boxes.index(from_box) + 1].focus()
             return
         self.dismiss(tuple(box.value for box in boxes))

@@ -6,7 +6,6 @@ What is done lies with small controllers, one a subject, that know no more than 
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, cast
 
 from textual import events, on
@@ -14,7 +13,6 @@ from textual.app import ComposeResult
 from textual.containers import Container
 from textual.message import Message
 from textual.screen import Screen
-from textual.widgets import Input
 
 from coilwright.job.answers import step_of
 from coilwright.job.steps import STEPS, step_number
@@ -25,7 +23,7 @@ from coilwright.wizard.delegated import Delegated
 from coilwright.wizard.keys import WIZARD_KEYS
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import carry_out
-from coilwright.wizard.places import remember
+from coilwright.wizard.places import remember, sheets_folder
 from coilwright.wizard.screens.base import SizedScreen
 from coilwright.wizard.screens.pick import OpensPicks
 from coilwright.wizard.screens.saving import LOOK_EVERY
@@ -71,7 +69,7 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         self.step = at
         self._first_key = key
         self._summary_opened_from: tuple[str, str | None] = "summary", None
-        self._begun = self._painted = False
+        self._begun = self._painted = self._stale = False
         # Held here: while the screen is being closed, they are found there no more.
         self._title_line, self._steps_rail = TitleLine("", id="title", markup=False), Rail()
         self._pane, self._results = StepsPane(), Results()
@@ -86,7 +84,8 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         )
         self.controllers = Controllers(
             context, focus=self._focus, show_ranking=self._show_ranking,
-            is_current=lambda: self.is_current, sheets_folder=self._sheets_folder,
+            is_current=lambda: self.is_current,
+            sheets_folder=lambda: sheets_folder(self, session.store.sheets_folder),
             show_trouble=lambda: self._show_title(self.session.plan.state),
             search_block=lambda: cast("SearchBlock | None",
                                       self.steps.block("coils", "SearchBlock")),
@@ -159,8 +158,7 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
 
     async def go_to_key(self, key: str) -> None:
         """Show the step that asks an answer, with the focus on it."""
-        step = step_of(key)
-        if any(s.key == step for s in STEPS):
+        if (step := step_of(key)) in [one.key for one in STEPS]:
             await self.go(step, key)
 
     @on(Rail.Go)
@@ -185,8 +183,7 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
 
     async def action_summary(self) -> None:
         """To the summary."""
-        here = self.focused_field()
-        self._summary_opened_from = self.step, None if here is None else here.key
+        self._summary_opened_from = self.step, self._focus().answer or None
         await self.go("summary")
 
     async def action_where_i_was(self) -> None:
@@ -285,10 +282,18 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         """The job changed: show it and have it written soon."""
         if typing is None:
             self._typed_soon.shown()
-            self.refresh_all()
+            # Below a dialog the long summary waits: it would be drawn at each key of the dialog.
+            self._stale = self.step == "summary" and not self.is_active
+            if not self._stale:
+                self.refresh_all()
         else:
             self._typed_soon.typed(typing, self.session.slow)
         self.controllers.saving.save_soon()
+
+    def on_screen_resume(self) -> None:
+        """Show what changed meanwhile."""
+        if self._stale:
+            self.changed()
 
     @on(StepForm.ErrorShown)
     def _error_shown(self, event: StepForm.ErrorShown) -> None:
@@ -375,16 +380,9 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         for block in self.query("LoadsBlock").results(Block):
             block.take_focus()
 
-    def _sheets_folder(self) -> Path:
-        """Where sheets are saved: the folder named on the summary, or the usual one."""
-        boxes = self.query("#sheets-folder").results(Input)
-        named = next((box.value.strip() for box in boxes), "")
-        return Path(named).expanduser() if named else self.session.store.sheets_folder
-
     def flush(self) -> bool:
         """Write what is not written yet, and where the job is left. False where it did not work."""
-        saved = self.controllers.saving.flush()
-        if saved:
+        if saved := self.controllers.saving.flush():
             remember(self.session, self._focus().answer or self.step)
         return saved
 

@@ -114,7 +114,7 @@ def key_at(line: str, at: int) -> str:
     >>> line = "s sorts, r turns, F4 sure. Escape closes"
     >>> [key_at(line, at) for at in (0, 9, 18, 27)]
     ['s', 'r', 'f4', 'escape']
-    >>> [key_said_at("F1 words · ^N ^B · Esc", at) for at in (11, 14)]
+    >>> [key_at("F1 words · ^N ^B · Esc", at) for at in (11, 14)]
     ['ctrl+n', 'ctrl+b']
     """
     begins = 0

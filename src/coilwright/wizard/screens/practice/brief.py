@@ -15,7 +15,7 @@ from textual.widgets.option_list import Option
 
 from coilwright.job.attempt import Attempt, Response
 from coilwright.job.practice import Decision
-from coilwright.plan.practice.review import number_error
+from coilwright.plan.practice.review import decided_words, number_error
 from coilwright.plan.practice.solve import Solved, listed
 from coilwright.sheets.blocks import Sheet, paragraph
 from coilwright.sheets.practice import brief_papers
@@ -26,7 +26,7 @@ from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.practice.paper import sheet_text
 from coilwright.wizard.screens.practice.picks import PicksScreen
 from coilwright.wizard.session import Session
-from coilwright.wizard.widgets.columns import fit
+from coilwright.wizard.widgets.columns import fit, hang
 from coilwright.wizard.widgets.rows import MarkedList
 from coilwright.words.counting import counted
 
@@ -105,9 +105,11 @@ class BriefScreen(Modal[tuple[str, str]]):
         if number_error(response.text, self.solved.solution(decision.key)):
             said += "   ! cannot be read"
         hints = f"  ({counted(response.hints, 'hint')})" if response.hints else ""
-        said = escape_controls(f"   {said or 'not decided yet'}{hints}")
+        said = escape_controls(f"    {said or 'not decided yet'}{hints}")
         return Content.assemble(
-            (fit(f"{number}. {decision.ask}", width), "bold"), "\n", fit(said, width))
+            # Whole: a question that is cut is not asked. Its first cell is free for the row's mark.
+            hang(((f" {number}. {escape_controls(decision.ask)}", "bold"),), width, 4),
+            "\n", fit(said, width))
 
     def action_scroll(self, lines: int) -> None:
         """Scroll the papers."""
@@ -188,8 +190,7 @@ class BriefScreen(Modal[tuple[str, str]]):
 
     def action_hand_in(self) -> None:
         """Ask who hands it in and where, over the brief: Escape comes back to it."""
-        decisions = self.solved.practice.decisions
-        decided = sum(self.attempt.response(one.key).is_given for one in decisions)
+        told = decided_words(self.solved, self.attempt)
 
         def given(texts: tuple[str, ...] | None) -> None:
             if texts is not None:
@@ -198,7 +199,7 @@ class BriefScreen(Modal[tuple[str, str]]):
 
         self.app.push_screen(LinesScreen(
             "Hand in",
-            f"{decided} of {len(decisions)} are decided. Once it is handed in nothing can be "
+            f"{told} Once it is handed in nothing can be "
             "changed, and what was kept back shows.",
             (Line("Name", self.attempt.name, "who you are"),
              Line("Folder", str(self.folder), "where the attempt is written")),

@@ -22,7 +22,7 @@ from coilwright.job.practice import MOST_VARIANTS, Practice, to_work_on
 from coilwright.plan.practice.review import Review, misfit, review
 from coilwright.sheets.practice import level_word, review_sheet
 from coilwright.store import Store, StoreError
-from coilwright.store.practice import ATTEMPT, attempts_folder, load_attempt, practices
+from coilwright.store.practice import attempt_files, attempts_folder, load_attempt, practices
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
 from coilwright.wizard.screens.lines import Line, LinesScreen
@@ -219,10 +219,12 @@ class ChooseScreen(Modal[Session]):
         folder = Path(texts[0].strip()).expanduser()
         reviews: list[Review] = []
         try:
-            files = sorted(folder.glob(f"*{ATTEMPT}"))
-        except OSError as error:
-            self.say(f"{folder}: {error.strerror}", severity="error")
+            files, left_out = attempt_files(folder)
+        except StoreError as error:
+            self.say(str(error), severity="error")
             return
+        for text in left_out:
+            self.say(text, severity="warning", timeout=10)
         for path in files:
             try:
                 attempt = load_attempt(path)

@@ -51,7 +51,7 @@ def _coil_lines(session: Session, width: int) -> list[str]:
         governs = " ◂ governs" if limit == plan.governing else ""
         made.append(fit(set_row((limit.name, limit.length.text(system)), _LIMIT) + governs, width))
     if made:
-        made.insert(0, "longest coil by")
+        made.insert(0, "longest coil to order, held as shipped, by")
     for strip in plan.from_stock:
         made.append("")
         made.append(fit(

@@ -5,7 +5,6 @@ from __future__ import annotations
 from coilwright.drawing.cost import landed_words
 from coilwright.drawing.rounding import ordered_text, rounded_up
 from coilwright.plan.purchases import BuyWhat
-from coilwright.plan.quotes.compare import compare
 from coilwright.plan.quotes.report import Share
 from coilwright.plan.result import Plan
 from coilwright.sheets.quotes import share_words
@@ -57,7 +56,10 @@ def _awarded(plan: Plan) -> list[tuple[str, str, str]]:
     """What the order lands at from the supplier it is given to."""
     if not any(quote.awarded for quote in plan.job.quotes.received):
         return []
-    report = next(one for one in compare(plan).quotes if one.quote.awarded)
+    # Only where there are quotes: the list of them need not be read to begin with.
+    from coilwright.wizard.lists.quotes import compared
+
+    report = next(one for one in compared(plan).quotes if one.quote.awarded)
     by = share_words(report, Share.ROOF, plan.job.units)
     each = f" · {by} {Share.ROOF.words(plan.job.units)}" if by else ""
     return [("Lands at", f"{Key.COIL_MASS_ORDERED}#landed",
