@@ -136,7 +136,8 @@ def test_one_answer_missing_takes_only_what_rests_on_it(
     key: str, gone: list[str], kept: list[str]
 ) -> None:
     done = plan(set_answers(small_gable(), {key: None}))
-    assert everything_missing(done) == {key}
+    # The days to spare wait for dates, which this job has none of anyway.
+    assert everything_missing(done) - everything_missing(plan(small_gable())) == {key}
     for figure in gone:
         assert key in done.lacks[figure].needs
     for figure in kept:

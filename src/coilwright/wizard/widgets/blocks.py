@@ -9,6 +9,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
+from textual.geometry import Size
 from textual.message import Message
 from textual.screen import Screen
 from textual.strip import Strip
@@ -19,6 +20,7 @@ from coilwright.values.figure import Figure
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.session import Session
 from coilwright.wizard.settings import line_work
+from coilwright.wizard.widgets.columns import cells
 from coilwright.wizard.widgets.flow import Bar
 from coilwright.wizard.widgets.rows import with_sign
 from coilwright.wizard.widgets.text import Hanging, Text
@@ -84,7 +86,13 @@ class BarButton(Button):
 
     def __init__(self, words: str, **more: Any) -> None:
         super().__init__(Content(f" {words} "), compact=True, **more)
+        self.styles.line_pad = 0  # its words bring their own space, one of which takes the sign
         self.words = words
+
+    def get_content_width(self, container: Size, viewport: Size) -> int:
+        """As wide as its words with a cell on either side [cells]."""
+        del container, viewport
+        return cells(self.words) + 2
 
     def say(self, words: str) -> None:
         """Bear other words, in as much room as they take."""
