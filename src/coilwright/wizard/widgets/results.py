@@ -71,10 +71,13 @@ class FigureLine(Text, can_focus=True):
         self.key = ""
         self._row = Content("")
 
-    def show(self, headline: Headline, plan: Plan, width: int, wide: bool) -> None:
-        """Show the figure, or what it waits for; the figure itself is never cut.
+    def show(
+        self, headline: Headline, plan: Plan, width: int, wide: bool, above: str = ""
+    ) -> str:
+        """Show the figure, or what it waits for, and return the latter; the figure is never cut.
 
         wide: nor is its label, which then stands above it where both have no room on one row.
+        above: what the figure above waits for; the same is not said in another row of its own.
         """
         self.key = headline.key
         figure = plan.figures.get(headline.key)
@@ -82,6 +85,9 @@ class FigureLine(Text, can_focus=True):
         value, style, mark = waits_for(plan, headline.key), "dim", " "
         if figure is not None:
             value, style, mark = ordered_text(plan, figure), "", figure.mark or " "
+        waits_for_it = "" if figure is not None else value
+        if figure is None and value == above and cells(headline.label) + 1 + cells(value) > room:
+            value = _NOT_YET
         two = wide and cells(headline.label) + 1 + cells(value) > room
         if figure is None and not two and cells(headline.label) + 1 + cells(value) > room:
             waits = value.startswith("needs ") or value.endswith(" yet")
@@ -94,6 +100,7 @@ class FigureLine(Text, can_focus=True):
             (f"{mark} ", "bold"), label, f"\n{' ' * _MARKS}" if two else "", gap,
             (escape_controls(value), style))
         self._draw(self.has_focus)
+        return waits_for_it
 
     def _draw(self, here: bool) -> None:
         self.update(Content.assemble(("▸" if here else " ", "bold"), self._row))
@@ -306,10 +313,11 @@ class Results(VerticalScroll, can_focus=False, inherit_bindings=False):
         while len(self._figures) < len(heads):
             self._figures.append(FigureLine())
             self._figure_box.mount(self._figures[-1])
+        said = ""
         for at, line in enumerate(self._figures):
             line.display = at < len(heads)
             if at < len(heads):
-                line.show(heads[at], plan, across, wide)
+                said = line.show(heads[at], plan, across, wide, said)
         findings = findings_on(plan, view.key)
         low = self.app.size.height < _LOW
         room = (_SHOWN_LOW if low else _SHOWN) if view.drawing is None else (
