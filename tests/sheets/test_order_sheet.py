@@ -296,6 +296,12 @@ def test_nothing_of_paint_is_open_on_a_copper_job() -> None:
     assert not {key for key in plan(job).open_answers if key.startswith("metal.")}
 
 
+def test_grade_is_said_once_however_it_is_typed() -> None:
+    for typed in ("50", "grade 50", "Grade 50"):
+        metal = dataclasses.replace(small_gable().metal, grade=typed)
+        assert designation(metal).casefold().count("grade") == 1, typed
+
+
 def test_a_grade_typed_for_another_metal_is_not_said_of_this_one() -> None:
     section = dataclasses.replace(small_gable().metal, grade="3105", temper="H14")
     assert "H14" not in designation(section)

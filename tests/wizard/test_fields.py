@@ -241,6 +241,15 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         await pilot.press("escape")
         await settle(pilot)
         assert session.job.metal.finish is before
+        # The same pick, taken from the list by hand, is a guess no more.
+        await pilot.press("f4")
+        assert ANSWERS["metal.finish"].standing(session.job) == "guess"
+        await pilot.press("enter")
+        await settle(pilot)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert session.job.metal.finish is before
+        assert ANSWERS["metal.finish"].standing(session.job) == "sure"
 
 
 async def test_dont_know_overwrites_nothing_and_one_key_turns_guess_and_sure(

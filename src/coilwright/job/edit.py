@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from contextlib import suppress
 from typing import TypeVar
 
-from coilwright.job.answers import ANSWERS, Answer, UnreadableAnswer, Value
+from coilwright.job.answers import ANSWERS, Answer, Form, UnreadableAnswer, Value
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.haul import HaulKey
 from coilwright.job.answers.job import JobKey
@@ -77,7 +77,8 @@ def give_text(job: Job, key: str, text: str) -> tuple[Job, str]:
         return _with(job, answer.put(job, None), key, None, text), str(error)
     if key == MetalKey.THICKNESS and (is_a := thickness_is_typed(text)[1]) is not None:
         job = give(job, MetalKey.THICKNESS_IS, is_a)
-    if value == answer.value(job) and key not in job.typed:
+    # What stands in a box is not given by being shown there; a pick is only given by hand.
+    if value == answer.value(job) and key not in job.typed and answer.form is not Form.CHOICE:
         return job, ""
     return give(job, key, value), ""
 

@@ -132,9 +132,12 @@ def carrying(plan: Plan, run: Run) -> tuple[Block, ...]:
          figure_text(by_length[lengths[0]].mass, system))
         for people, lengths in groups.items()
     ]
+    planes = {plane.number for plane in plan.planes}
+    blanks = any(batch.cut.plane not in planes for coil in run.coils for batch in coil.batches)
     return (
-        heading(2, "Who carries a panel"),
-        table(("carried by", "panels", "lengths", "the longest weighs"), rows, right=(1, 2, 3)),
+        heading(2, "Who carries a panel, or a blank for trim" if blanks else "Who carries a panel"),
+        table(("carried by", "pieces" if blanks else "panels", "lengths", "the longest weighs"),
+              rows, right=(1, 2, 3)),
         paragraph(
             "One person carries ", figure_text(run.carry, system), " at most, and no panel longer "
             f"than {show(LONG_PANEL, Kind.LENGTH, system)} alone, whatever it weighs (common "

@@ -32,7 +32,9 @@ def designation(metal: MetalSection, standard_only: bool = False) -> str:
         return f"{standard.name}{f', {named}' if named else left_open}"
     if metal.coating is None:
         return ""
-    grade = f"grade {grade}" if grade else _GRADE
+    if grade and not grade.casefold().startswith("grade"):
+        grade = f"grade {grade}"
+    grade = grade or _GRADE
     said = _coated(COATINGS[metal.coating], metal.is_painted)
     has_standard = bool(COATINGS[metal.coating].standard)
     return said if standard_only or not has_standard else f"{said}; {grade}"

@@ -197,7 +197,7 @@ def open_choices(screen: Screen[Any], box: ChoiceBox) -> None:
 
     def picked(value: str | None) -> None:
         if value is not None:
-            box.pick(value)
+            box.pick(value, by_hand=True)
 
     screen.app.push_screen(
         PickScreen(box.title, box.choices, box.value, *_pictured(screen, box)), picked)

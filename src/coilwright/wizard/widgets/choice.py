@@ -133,9 +133,12 @@ class ChoiceBox(Widget, can_focus=True):
         boxed = f"‹{shown}›" if self.value else f" {shown} "
         return Content.assemble((boxed, style), (" ▾", "dim"))
 
-    def pick(self, value: str) -> None:
-        """Take a pick, and say so where it is another one."""
-        if value != self.value and not self.idle:
+    def pick(self, value: str, *, by_hand: bool = False) -> None:
+        """Take a pick, and say so where it is another one.
+
+        by_hand: picked from the list, so that what was a guess is one no more, the same pick too.
+        """
+        if (value != self.value or by_hand) and not self.idle:
             self.value = value
             self.post_message(self.Changed(value))
 
