@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import assert_never
 
 from coilwright.job.answers import ANSWERS, step_of
 from coilwright.job.names import label, standing
@@ -140,9 +141,11 @@ class SummaryController:
                     self._order_head()
                 case ReasonKind.MISSING:
                     await self._context.go("roof.planes")
-                case _:
+                case (ReasonKind.ASK | ReasonKind.GUESS | ReasonKind.STOP | ReasonKind.ACCEPT):
                     self._choose_plane(first.key)
                     await self._context.go(first.key)
+                case _:
+                    assert_never(first.kind)
 
     def confirm(self, row: str) -> None:
         """Make the guess of a marked line sure, or settle its question; else say what works."""
