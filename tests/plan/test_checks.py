@@ -199,6 +199,9 @@ CASES: list[tuple[str, Level, Changes, Changes]] = [
     # a range of 200 °F from -20 °F (design practice, from memory)
     ("job.dark_heat", Level.CARE, {"metal.shade": Shade.DARK, "job.hottest": 179.0},
      {"metal.shade": Shade.DARK, "job.hottest": 180.0}),
+    # 82 °C is 179.6 °F, 81 °C is 177.8 °F
+    ("job.dark_heat", Level.CARE, {"metal.shade": Shade.DARK, "job.hottest": 177.8},
+     {"metal.shade": Shade.DARK, "job.hottest": 179.6}),
     ("job.dark_heat", Level.CARE, {"metal.shade": Shade.DARK, "job.hottest": 120.0},
      {"metal.shade": Shade.LIGHT, "job.hottest": 120.0}),
     # 217 in of steel, α 6.7e-6/°F, -20 to 180 °F: 0.291 in

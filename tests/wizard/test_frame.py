@@ -8,6 +8,7 @@ import json
 from collections.abc import Callable
 
 import pytest
+from textual.color import Color
 from textual.theme import Theme
 from textual.widgets import Button
 from textual.widgets._toast import Toast
@@ -268,24 +269,37 @@ async def test_only_our_themes_and_the_terminals_own_are_offered(app_on: AppOn) 
             assert app.current_theme.name == name
 
 
+def _contrast(one: Color, other: Color) -> float:
+    """The contrast ratio as WCAG 2.2 defines it."""
+
+    def luminance(color: Color) -> float:
+        red, green, blue = (
+            p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in color.normalized)
+        return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+    dark, light = sorted((luminance(one), luminance(other)))
+    return (light + 0.05) / (dark + 0.05)
+
+
 @pytest.mark.parametrize(
     ("theme", "least"), [(DARK, 4.5), (LIGHT, 4.5), (CONTRAST, 7.0)], ids=lambda x: str(x))
 def test_words_stand_out_from_what_is_behind_them(theme: Theme, least: float) -> None:
-    """WCAG 2.2, success criteria 1.4.3 and 1.4.6, and its definition of the contrast ratio."""
-
-    def luminance(color: str) -> float:
-        parts = [int(color[at : at + 2], 16) / 255 for at in (1, 3, 5)]
-        red, green, blue = (
-            p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts)
-        return 0.2126 * red + 0.7152 * green + 0.0722 * blue
-
-    for behind in (theme.background, theme.surface):
-        for front in (theme.foreground, theme.primary, theme.secondary, theme.accent,
-                      theme.success, theme.warning, theme.error):
-            assert behind is not None
-            assert front is not None
-            dark, light = sorted((luminance(behind), luminance(front)))
-            assert (light + 0.05) / (dark + 0.05) >= least, (front, behind)
+    """WCAG 2.2, success criteria 1.4.3, 1.4.6 and 1.4.11."""
+    colors = {name: Color.parse(value) for name, value in
+              theme.to_color_system().generate().items() if value.startswith("#")}
+    words = ("foreground", "primary", "secondary", "accent", "success", "warning", "error")
+    for behind in ("background", "surface"):
+        for front in words:
+            assert _contrast(colors[behind], colors[front]) >= least, (front, behind)
+    # Inputs that have the keyboard, the line of keys, and the step one is at.
+    for front in ("foreground", "secondary", "accent", "footer-key-foreground"):
+        assert _contrast(colors["panel"], colors[front]) >= 4.5, front
+    # The marked row of a list.
+    marked = colors["background"].blend(colors["primary"], 0.35)
+    for front in ("foreground", "secondary", "accent"):
+        assert _contrast(marked, colors[front]) >= 4.5, front
+    for thumb in ("scrollbar", "scrollbar-hover", "scrollbar-active"):
+        assert _contrast(colors["scrollbar-background"], colors[thumb]) >= 3, thumb
 
 
 async def test_a_notice_covers_nothing_and_can_be_read_again(app_on: AppOn) -> None:

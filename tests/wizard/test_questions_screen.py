@@ -118,6 +118,14 @@ async def test_words_are_kept_settled_opened_and_saved(app_on: Make, store: Stor
         mark(app, free.key)
         await pilot.press("enter")
         await settle(pilot)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "Left open: nothing is written." in screen_text(app)
+        assert free.key not in session.job.questions
+        await pilot.press("ctrl+b")
+        await settle(pilot)
+        assert isinstance(app.screen, QuestionScreen)
+        assert app.screen.key == free.key
         await pilot.press(*"yes, by [b]phone[/]")
         assert session.job.questions[free.key].text == "yes, by [b]phone[/]"
         assert not session.job.questions[free.key].settled

@@ -266,7 +266,9 @@ async def test_a_piece_is_a_guess_by_key_in_list_and_form(app_on: Make) -> None:
             await pilot.press(key)
             await settle(pilot)
             assert session.plan.guesses == (("trim.pieces.0",) if guess else ())
-            assert ("~ 1 Cap" in screen_text(app)) == guess
+            # Beside the mark of the row one is at, not in its place.
+            assert ("▸~1 Cap" in screen_text(app)) == guess
+            assert ("▸ 1 Cap" in screen_text(app)) != guess
             assert ("~12 in flat" in screen_text(app)) == guess
         await pilot.press("enter")
         await settle(pilot)

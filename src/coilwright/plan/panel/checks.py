@@ -24,6 +24,8 @@ LONG_PANEL = 360.0
 HOT = 150.0
 """Roof surface [°F] that metal in the sun reaches (`sources.ROOF_HEAT`)."""
 DARK_HOT = 180.0
+_ROUND = 0.5
+"""°F that a figure put in whole degrees Celsius may be below: 82 °C is 179.6 °F."""
 """Hottest metal [°F] for a dark color: a range of 200 °F from -20 °F (`sources.DARK_HEAT`)."""
 
 
@@ -81,7 +83,7 @@ def _movement(view: View) -> Iterator[Finding]:
 def _heat(view: View) -> Iterator[Finding]:
     """A dark color at less than is often taken for it; none where the clips allow for that too."""
     hottest, coldest = view.job.job.hottest, view.job.job.coldest
-    if view.job.metal.shade is not Shade.DARK or hottest is None or hottest >= DARK_HOT - 1e-9:
+    if view.job.metal.shade is not Shade.DARK or hottest is None or hottest >= DARK_HOT - _ROUND:
         return
     movement, travel = view.value(Key.PANEL_MOVEMENT), view.job.panel.clip_travel
     taken, moves = view.say(DARK_HOT, Kind.TEMPERATURE), ""

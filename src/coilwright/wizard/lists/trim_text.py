@@ -26,8 +26,9 @@ def piece_row(plan: Plan, index: int, width: int) -> str:
     """
     piece, system = plan.job.trim.pieces[index], plan.job.units
     guess = standing_of(plan.job, index) is not Standing.SURE
-    named, number = escape_controls(piece.name), f"{'~' if guess else ' '}{index + 1:>2}"
-    name = pad(named, min(30, max(16, width - 61)))
+    # The first cell is left to the mark of the row one is at.
+    named, number = escape_controls(piece.name), f" {'~' if guess else ''}{index + 1}".rjust(3)
+    name = pad(named, min(30, max(16, width - 61)) + 3 - len(number))
     row = next((r for r in plan.trim if r.number == index + 1), None)
     if row is not None:
         mark = row.count.mark or " "

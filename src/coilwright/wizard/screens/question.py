@@ -191,7 +191,11 @@ class QuestionScreen(Modal[str]):
 
     def _done(self) -> None:
         """Settle what is written, and go on; what cannot be read stays, with its sentence."""
-        if not self._text().strip() or self._settle():
+        if not self._text().strip():
+            if self._asked() and self._question().status is Status.OPEN:
+                self.say("Left open: nothing is written.")
+            self.action_turn(1)
+        elif self._settle():
             self.action_turn(1)
 
     def _settle(self) -> bool:
