@@ -15,6 +15,7 @@ from pathlib import Path
 
 import pytest
 
+from coilwright.cli.commands import at_terminal
 from coilwright.job.edit import new_job
 from coilwright.job.job import Asked
 from coilwright.job.steps import STEPS
@@ -415,6 +416,21 @@ def opened(monkeypatch: pytest.MonkeyPatch) -> Opened:
     monkeypatch.setattr("coilwright.wizard.run", stand_in)
     monkeypatch.setattr("coilwright.cli.commands.at_terminal", lambda: True)
     return stand_in
+
+
+@pytest.mark.parametrize("elsewhere", ["stdin", "stdout", "stderr"])
+def test_a_stream_that_goes_elsewhere_is_no_terminal(
+    monkeypatch: pytest.MonkeyPatch, elsewhere: str
+) -> None:
+    class Terminal(io.StringIO):
+        def isatty(self) -> bool:
+            return True
+
+    for name in ("stdin", "stdout", "stderr"):
+        monkeypatch.setattr(sys, name, Terminal())
+    assert at_terminal()
+    monkeypatch.setattr(sys, elsewhere, io.StringIO())
+    assert not at_terminal()
 
 
 def test_at_a_terminal_the_wizard_opens(run: Command, opened: Opened, saved: Path) -> None:

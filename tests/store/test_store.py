@@ -174,6 +174,8 @@ def test_find_by_name_title_or_path(store: Store, tmp_path: Path) -> None:
     assert store.find(str(path)) == path
     with pytest.raises(StoreError, match="did you mean heron-lane"):
         store.find("heron-lan")
+    with pytest.raises(StoreError, match="did you mean heron-lane"):
+        store.find("Her")
     with pytest.raises(StoreError, match="no job and no file"):
         store.find(str(tmp_path / "elsewhere.json"))
     store.create(new_job("Heron Lane"))

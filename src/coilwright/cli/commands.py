@@ -42,13 +42,17 @@ def open_job(given: argparse.Namespace) -> int:
 
 
 def at_terminal() -> bool:
-    """Whether somebody sits there; a stream that was closed is None."""
-    return all(s is not None and s.isatty() for s in (sys.stdin, sys.stdout))
+    """Whether somebody sits there; a stream that was closed is None.
+
+    The screen library paints on standard error: sent elsewhere, nothing would be seen.
+    """
+    return all(s is not None and s.isatty() for s in (sys.stdin, sys.stdout, sys.stderr))
 
 
 def _need_terminal(instead: str) -> None:
     if not at_terminal():
-        raise Problem(f"the wizard needs a terminal, and this is none; {instead}.")
+        raise Problem("the wizard needs a terminal, standard error too, and this is none; "
+                      f"{instead}.")
 
 
 def open_wizard(folder: Path, path: Path | None, at: str | None) -> int:

@@ -315,7 +315,10 @@ class Store:
         if titled:
             names = ", ".join(e.name for e in titled)
             raise StoreError(f"Several jobs are called “{text}”: {names}; say which.")
-        close = difflib.get_close_matches(text, [e.name for e in entries], 3, 0.5)
+        wanted = text.strip().casefold()
+        begun = [e.name for e in entries if wanted and (
+            e.name.casefold().startswith(wanted) or e.title.casefold().startswith(wanted))]
+        close = begun[:3] or difflib.get_close_matches(text, [e.name for e in entries], 3, 0.5)
         hint = f"; did you mean {' or '.join(close)}?" if close else "."
         raise StoreError(f"There is no job and no file called “{text[:80]}”{hint}")
 

@@ -216,10 +216,10 @@ def _award(opened: JobRows, line: Line | None) -> Outcome:
         return Outcome(say=escape_controls(str(error)))
     name = escape_controls(line.name)
     opened.change(job, f"{name}: awarded")
-    at_least = " Something is still missing in it." if line.row.at_least else ""
+    missing = f" Still missing in it: {', '.join(line.row.missing)}." if line.row.at_least else ""
     return Outcome(changed=True, mark=line.key, say=(
         f"The order goes to {name}. What it says of days, limits and price is sure, by quote."
-        f"{at_least}"))
+        f"{escape_controls(missing)}"))
 
 
 def _details(_opened: JobRows, line: Line | None) -> Outcome:
