@@ -95,6 +95,10 @@ def test_changes_answer_by_answer_and_figure_by_figure() -> None:
     job = dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
     assert "CHANGED, send revision B" in plan(job).state
     assert "CHANGED, send revision B" in render("summary", plan(job), "text")
+    # The supplier has revision A: what came is not held to a change that nobody sent.
+    warning = "Changed since revision A was sent"
+    assert warning in render("receiving", plan(job), "text", 200)
+    assert warning not in render("receiving", plan(send(barn(), DAY)), "text", 200)
     found = changes_since(plan(job))
     assert found is not None
     assert [(c.label, c.before, c.now) for c in found.answers] == [

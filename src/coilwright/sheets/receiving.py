@@ -12,6 +12,7 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.choices import YesNo
 from coilwright.job.receiving import READINGS, Fault
+from coilwright.job.sending import changed_since_sent
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive
 from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way, reasons
@@ -119,6 +120,11 @@ def _state(plan: Plan, reports: tuple[ArrivalReport, ...]) -> Banner:
             said.append(f" Still awaited: {', '.join(f'coil {c.number}' for c in waits)}.")
     if not plan.ready:
         said.append(" The order is a draft; read what was ordered from its paper too.")
+    last = plan.job.life.latest
+    if last is not None and changed_since_sent(plan.job):
+        said += [strong(f" Changed since revision {last.revision} was sent:"),
+                 " what is ordered and allowed below is the changed order, which the supplier does "
+                 f"not have. Hold what came to the paper of revision {last.revision}."]
     advice = paragraph(*LEGEND.text, " A verdict is advice: the person in charge decides, and "
                        "rating plates decide over both.")
     return Banner((paragraph(*said), advice), draft=not plan.ready)
