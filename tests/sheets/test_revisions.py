@@ -99,6 +99,8 @@ def test_changes_answer_by_answer_and_figure_by_figure() -> None:
     warning = "Changed since revision A was sent"
     assert warning in render("receiving", plan(job), "text", 200)
     assert warning not in render("receiving", plan(send(barn(), DAY)), "text", 200)
+    came = plan(stepped(job, OrderState.DELIVERED, LATER))
+    assert came.state == "DELIVERED Mar 8, 2027, changed since revision A"
     found = changes_since(plan(job))
     assert found is not None
     assert [(c.label, c.before, c.now) for c in found.answers] == [

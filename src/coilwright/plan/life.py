@@ -50,7 +50,10 @@ def state_words(job: Job, readiness: Readiness) -> str:
                 changed_since_sent(job)) else ""
             return f"{changed}ORDERED {day}{revision}"
         case OrderState.DELIVERED:
-            return f"DELIVERED {day}"
+            last = life.latest
+            changed = f", changed since revision {last.revision}" if (
+                last is not None and changed_since_sent(job)) else ""
+            return f"DELIVERED {day}{changed}"
         case OrderState.RUN:
             return f"RUN {day}"
         case _:
