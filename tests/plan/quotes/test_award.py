@@ -66,6 +66,17 @@ def test_only_one_is_awarded_and_it_can_be_withdrawn() -> None:
     assert not any(one.awarded for one in withdrawn(again).quotes.received)
 
 
+def test_what_was_written_of_freight_stays_beside_what_the_quote_says() -> None:
+    first, other = (all_in(name, "190/cwt", freight=freight) for name, freight in (
+        ("Elk Fork (invented)", "350"), ("Tern Hill (invented)", "410")))
+    job = barn(first, other)
+    job = dataclasses.replace(job, order=dataclasses.replace(job.order, freight="by supplier"))
+    job = award(plan(job), 1)
+    assert job.order.freight == "by supplier; $350.00 as quoted"
+    assert award(plan(job), 1).order.freight == job.order.freight
+    assert award(plan(job), 2).order.freight == "by supplier; $410.00 as quoted"
+
+
 def test_what_is_awarded_lands_where_it_landed() -> None:
     before = compare(plan(barn(QUOTE, *FIVE))).quotes[0].landed
     after = compare(plan(awarded())).quotes[0]

@@ -28,6 +28,13 @@ class CannotAward(ValueError):
     """The quote cannot become an order; the message is one sentence for the user."""
 
 
+def _freight(job: Job, quote: Quote) -> str:
+    """What the user wrote of freight, and what the quote says; what another one said is gone."""
+    of_quotes = {freight_words(one, job.units) for one in job.quotes.received}
+    own = [part for part in job.order.freight.split("; ") if part and part not in of_quotes]
+    return "; ".join(filter(None, (*own, freight_words(quote, job.units))))
+
+
 def award(plan: Plan, number: int) -> Job:
     """The job with the order given to the supplier of a quote; no other is awarded any longer.
 
@@ -52,7 +59,7 @@ def award(plan: Plan, number: int) -> Job:
     order = dataclasses.replace(
         job.order, supplier=report.supplier, attention=quote.by,
         terms=terms_words(quote, job.units) or job.order.terms,
-        freight=freight_words(quote, job.units) or job.order.freight,
+        freight=_freight(job, quote),
     )
     return dataclasses.replace(
         job, order=order, quotes=dataclasses.replace(job.quotes, received=received))
