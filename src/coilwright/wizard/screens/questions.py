@@ -217,11 +217,11 @@ class QuestionsScreen(Modal[str]):
 
     def action_waive(self) -> None:
         """Say why the order may go out without an answer; no reason takes that back."""
-        key = self._marked()
+        key, order = self._marked(), self._order
 
         def done() -> None:
             self._changed()
-            self.show(key)
+            self.show(self._next_open(key, order))
 
         if (asked := waiver(self.session, key, done)) is not None:
             self.app.push_screen(*asked)
