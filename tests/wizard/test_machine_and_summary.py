@@ -217,8 +217,10 @@ async def test_a_folder_that_cannot_be_used_is_said(
         await settle(pilot)
         from textual.widgets import Input
 
-        app.screen.query_one("#sheets-folder", Input).value = str(store.folder / "file")
-        await pilot.click("#save-sheets")
+        folder = app.screen.query_one("#sheets-folder", Input)
+        folder.value = str(store.folder / "file")
+        folder.focus()
+        await pilot.press("enter")  # saves, as the button beside it
         await settle(pilot)
         assert "Not saved" in screen_text(app)
 

@@ -9,10 +9,9 @@ from typing import TYPE_CHECKING
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding
-from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
-from textual.widgets import Button, Input, OptionList, Static
+from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from coilwright.drawing.bars import account_lines
@@ -30,7 +29,7 @@ from coilwright.wizard.step_view import Headline, StepView
 from coilwright.wizard.steps.summary.buying import roof_words, to_buy
 from coilwright.wizard.steps.summary.chart import Chart, Part
 from coilwright.wizard.steps.summary.controller import row_keys
-from coilwright.wizard.steps.summary.papers import PapersBar
+from coilwright.wizard.steps.summary.papers import PapersBar, SheetsBlock
 from coilwright.wizard.widgets.blocks import Block
 from coilwright.wizard.widgets.columns import cells, hang, left, right
 from coilwright.wizard.widgets.results import LEVELS
@@ -361,25 +360,6 @@ def _state_words(plan: Plan) -> str:
     said = [counted(len(plan.stops), "stop")] if plan.stops else []
     said += plan.readiness.parts  # their sum stands in the title
     return " · ".join(said) or "no coils can be worked out yet"
-
-
-class SheetsBlock(Block):
-    """Where sheets are saved, and the button that saves them."""
-
-    def compose(self) -> ComposeResult:
-        """Folder, button."""
-        with Horizontal(classes="bar"):
-            yield Static(Content(" Save sheets in "), classes="heading")
-            yield Input(id="sheets-folder", compact=True)
-            yield Button("Save sheets", id="save-sheets", compact=True,
-                         action="screen.save_sheets")
-
-    def show(self, session: Session) -> None:
-        """Fill in the usual folder once."""
-        box = self.query_one(Input)
-        if not box.value:
-            with self.prevent(Input.Changed):
-                box.value = str(session.store.sheets_folder)
 
 
 VIEW = StepView(

@@ -1,11 +1,15 @@
-"""The papers of a job from its summary: the head of the order, requests for a quote."""
+"""The papers of a job from its summary: the head of the order, requests, where sheets go."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from typing import Any
 
+from textual import on
 from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.widgets import Button, Input, Static
 
 from coilwright.job.shop import find
 from coilwright.store import StoreError
@@ -62,6 +66,31 @@ def _supplier_pick(rows: PaperRows, _subject: object) -> SupplierPick:
             with_supplier(rows, one)
 
     return SupplierPick(tuple(one.name for one in suppliers), rows.session.job.order.supplier, take)
+
+
+class SheetsBlock(Block):
+    """Where sheets are saved, and the button that saves them."""
+
+    def compose(self) -> ComposeResult:
+        """Folder, button."""
+        with Horizontal(classes="bar"):
+            yield Static(Content(" Save sheets in "), classes="heading")
+            yield Input(id="sheets-folder", compact=True)
+            yield Button("Save sheets", id="save-sheets", compact=True,
+                         action="screen.save_sheets")
+
+    def show(self, session: Session) -> None:
+        """Fill in the usual folder once."""
+        box = self.query_one(Input)
+        if not box.value:
+            with self.prevent(Input.Changed):
+                box.value = str(session.store.sheets_folder)
+
+    @on(Input.Submitted)
+    async def _entered(self, event: Input.Submitted) -> None:
+        """Enter on the folder saves, as the button beside it does."""
+        event.stop()
+        await self.screen.run_action("save_sheets")
 
 
 class PapersController:
