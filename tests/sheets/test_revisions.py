@@ -24,6 +24,7 @@ from coilwright.sheets.saving import save_sent
 from coilwright.sheets.sending import changes_since, send
 from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model, to_text
+from coilwright.units import System
 from tests.draws import draws
 from tests.plan.quotes.five import barn
 
@@ -137,6 +138,24 @@ def test_revision_b_lists_what_changed_and_nothing_private() -> None:
     assert sheet.count("→") == 1
     assert "Changed since" not in job.life.sent[0].sheet
     assert plan(job).state == "ORDERED Mar 8, 2027, revision B"
+
+
+def test_what_is_printed_otherwise_does_not_bear_the_name_of_what_was_sent() -> None:
+    sent = send(barn(), DAY)
+    name = file_stem(sent, "order")
+    assert name.endswith("-a")
+    other = dataclasses.replace(
+        sent, order=dataclasses.replace(sent.order, supplier="Tern Hill (invented)"))
+    assert plan(other).state.startswith("CHANGED, send revision B")
+    found = changes_since(plan(other))
+    assert found is not None
+    assert [(c.label, c.before, c.now) for c in found.answers] == [
+        ("Head of the order: supplier", sent.order.supplier, "Tern Hill (invented)")]
+    metric = dataclasses.replace(sent, units=System.METRIC)
+    assert plan(metric).state == plan(sent).state, "the order is the same in other units"
+    for job in (other, metric):
+        assert file_stem(job, "order").endswith("-draft")
+    assert file_stem(send(other, LATER), "order") == f"{name[:-1]}b"
 
 
 def test_of_a_coil_that_changed_a_revision_says_what_changed() -> None:

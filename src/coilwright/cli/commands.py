@@ -198,17 +198,15 @@ def check(given: argparse.Namespace) -> int:
     The exit code is that of a job that is not ready, where one is not, or where one has changed
     since its order was sent.
     """
-    from coilwright.job.life import OrderState
-    from coilwright.job.sending import changed_since_sent
+    from coilwright.job.sending import awaits_revision
 
     plans = _all_planned(given)
     for number, one in enumerate(plans):
         if number:
             print()
         _print_check(one)
-    return 0 if all(
-        one.ready and not (one.job.life.state is OrderState.ORDERED and changed_since_sent(one.job))
-        for one in plans) else NOT_READY
+    sound = all(one.ready and not awaits_revision(one.job) for one in plans)
+    return 0 if sound else NOT_READY
 
 
 def _print_check(found: Plan) -> None:

@@ -47,7 +47,7 @@ class Sent:
     """An order as it was sent. sheet: its text, whole; job: the job's file at that time.
 
     packed: the page to print, whole, compressed (`pack`); empty in a file of a time that kept the
-    text alone. checksum: of the answers it was made from (`answers_checksum`). date: the day it was
+    text alone. checksum: of all it was made from (`order_checksum`). date: the day it was
     sent; dated: the date it bears, where that is another day.
     """
 

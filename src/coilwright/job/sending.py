@@ -152,7 +152,7 @@ def as_sent(
     made = stepped(job, OrderState.ORDERED, day, f"{words}: {note}" if note else words)
     one = Sent(revision=order.revision, number=order.number, date=day,
                dated=None if order.date == day else order.date,
-               supplier=order.supplier, sheet=sheet, job=text, checksum=answers_checksum(job),
+               supplier=order.supplier, sheet=sheet, job=text, checksum=order_checksum(job),
                packed=pack(page))
     life = dataclasses.replace(made.life, sent=(*made.life.sent, one))
     return dataclasses.replace(made, life=life)
@@ -162,11 +162,11 @@ _NOT_OF_IT = ("quotes.", JobKey.UNITS)
 """What the keys begin with of answers that change no order."""
 
 
-def answers_checksum(job: Job) -> str:
-    """A checksum of all answers and rows that an order is made from."""
+def order_checksum(job: Job) -> str:
+    """A checksum of all that an order is made from: its head, answers and rows."""
     parts = [f"{key}={answer.value(job)!r}" for key, answer in ANSWERS.items()
              if not key.startswith(_NOT_OF_IT) and answer.value(job) is not None]
-    parts += [repr(job.roof.planes), repr(job.trim.pieces), repr(job.on_hand)]
+    parts += [repr(job.order), repr(job.roof.planes), repr(job.trim.pieces), repr(job.on_hand)]
     if job.on_hand_planes:
         parts.append(repr(sorted(job.on_hand_planes.items())))
     if job.roof.building_openings:
@@ -175,17 +175,14 @@ def answers_checksum(job: Job) -> str:
 
 
 def changed_since_sent(job: Job) -> bool:
-    """Whether an answer is not as it was when the order was sent last."""
+    """Whether an answer, or the head, is not as it was when the order was sent last."""
     last = job.life.latest
-    return last is not None and last.checksum != answers_checksum(job)
+    return last is not None and last.checksum != order_checksum(job)
 
 
-def is_as_sent(job: Job) -> bool:
-    """Whether the order was sent, with the number and revision at its head, and nothing that it
-    is made from changed since."""
-    last = job.life.latest
-    return last is not None and not changed_since_sent(job) and (
-        (last.number, last.revision) == (job.order.number, job.order.revision))
+def awaits_revision(job: Job) -> bool:
+    """Whether the supplier is at work on an order that has changed since it was sent."""
+    return job.life.state is OrderState.ORDERED and changed_since_sent(job)
 
 
 def request_to(

@@ -15,7 +15,8 @@ from coilwright.job.fields import Quantity
 from coilwright.job.job import Job
 from coilwright.job.life import OrderState
 from coilwright.job.names import label
-from coilwright.job.sending import awaited, changed_since_sent, next_revision
+from coilwright.job.order import Order
+from coilwright.job.sending import awaited, awaits_revision, changed_since_sent, next_revision
 from coilwright.plan.ready import Readiness
 from coilwright.units import Kind, System, show, show_date
 from coilwright.values.figure import Figure
@@ -23,6 +24,9 @@ from coilwright.values.keys import Key
 
 _NONE = "none"
 _LEFT_OUT = ("quotes.", "order.")
+_HEAD = tuple(field.name for field in dataclasses.fields(Order)
+              if field.name not in ("revision", "date"))
+"""What stands at the head of an order and is the same on every revision of it."""
 
 
 def state_words(job: Job, readiness: Readiness) -> str:
@@ -47,7 +51,7 @@ def state_words(job: Job, readiness: Readiness) -> str:
             revision = "" if last is None else f", revision {last.revision}"
             # First, for the end is cut where there is little room.
             changed = f"CHANGED, send revision {next_revision(life)}: " if (
-                changed_since_sent(job)) else ""
+                awaits_revision(job)) else ""
             return f"{changed}ORDERED {day}{revision}"
         case OrderState.DELIVERED:
             last = life.latest
@@ -90,6 +94,12 @@ def answer_changes(before: Job, now: Job) -> tuple[Change, ...]:
         and answer.value(before) != answer.value(now)
         and (was := answer.shown(answer.value(before), now.units))
         != (new := answer.shown(answer.value(now), now.units))
+    ]
+    changes += [
+        Change(f"order.{name}", f"Head of the order: {name.replace('_', ' ')}", *said)
+        for name in _HEAD
+        if len(set(said := tuple(str(getattr(job.order, name)) or _NONE for job in (before, now))))
+        > 1
     ]
     for rows, old, new_rows in (
         ("roof.planes", before.roof.planes, now.roof.planes),

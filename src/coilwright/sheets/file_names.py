@@ -13,7 +13,8 @@ import datetime
 
 from coilwright.job.job import Job
 from coilwright.job.life import Sent
-from coilwright.job.sending import is_as_sent, request_of
+from coilwright.job.sending import request_of
+from coilwright.sheets.revision import is_as_sent
 from coilwright.store.jobs import slug
 from coilwright.values.digest import digest
 

@@ -27,6 +27,17 @@ def job_sent(sent: Sent) -> Job:
     return read_model(sent.job, Job, f"revision {sent.revision} as it was sent")
 
 
+def is_as_sent(job: Job) -> bool:
+    """Whether the order as it would be printed is the one that was sent last, in its units too."""
+    last = job.life.latest
+    if last is None or changed_since_sent(job):
+        return False
+    try:
+        return job_sent(last).units is job.units
+    except StoreError:
+        return False
+
+
 def next_headed(plan: Plan) -> Plan:
     """The plan with the next revision at its order's head, where it changed since it was sent."""
     job, last = plan.job, plan.job.life.latest

@@ -7,7 +7,6 @@ from pathlib import Path
 
 from coilwright.job.job import Job
 from coilwright.job.life import Sent
-from coilwright.job.sending import is_as_sent
 from coilwright.plan import Plan
 from coilwright.plan.practice.review import Review
 from coilwright.plan.practice.solve import Solved
@@ -22,6 +21,7 @@ from coilwright.sheets.practice import (
     reviews_sheet,
 )
 from coilwright.sheets.render.csv import to_csv
+from coilwright.sheets.revision import is_as_sent
 from coilwright.store import StoreError, write_whole
 from coilwright.store.files import read_text, write_new
 
