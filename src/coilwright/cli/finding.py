@@ -82,7 +82,8 @@ def _standard_input() -> str:
 def find_demo(name: str) -> Job:
     """A demo job by its key, its title or how one of them begins, where that tells it from all
     others. Raises Problem, naming close ones."""
-    key = _demo_key(name) or _only_begun(name)
+    begun = _begun(name)
+    key = _demo_key(name) or (begun[0] if len(begun) == 1 else None)
     if key is None:
         close = _close_demo(name, 0.4)
         all_of_them = ", ".join(demo_entries())
@@ -93,11 +94,8 @@ def find_demo(name: str) -> Job:
 
 def _close_demo(name: str, alike: float) -> str:
     """The demo job a name begins or nearly is; empty for none."""
-    wanted = name.strip().casefold()
-    demos = demo_entries()
-    begun = [key for key, demo in demos.items()
-             if wanted and (key.startswith(wanted) or demo.title.casefold().startswith(wanted))]
-    return next(iter(begun or difflib.get_close_matches(wanted, list(demos), 1, alike)), "")
+    close = difflib.get_close_matches(name.strip().casefold(), list(demo_entries()), 1, alike)
+    return next(iter(_begun(name) or close), "")
 
 
 def _demo_key(name: str) -> str | None:
@@ -108,12 +106,11 @@ def _demo_key(name: str) -> str | None:
     return None
 
 
-def _only_begun(name: str) -> str | None:
-    """The one demo job whose key or title begins with a name; None for none or several."""
+def _begun(name: str) -> list[str]:
+    """The demo jobs whose key or title begins with a name."""
     wanted = _words(name)
-    begun = [key for key, demo in demo_entries().items() if wanted and (
+    return [key for key, demo in demo_entries().items() if wanted and (
         _words(key).startswith(wanted) or _words(demo.title).startswith(wanted))]
-    return begun[0] if len(begun) == 1 else None
 
 
 def _words(name: str) -> str:
