@@ -13,7 +13,6 @@ from textual.theme import Theme
 from textual.widgets import Button
 from textual.widgets._toast import Toast
 
-from coilwright.drawing.rounding import ordered_text
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.answers.roof import RoofKey
@@ -122,7 +121,7 @@ async def test_a_value_is_never_cut(app_on: AppOn, step: str, width: int) -> Non
         for headline in load_view(step).headlines[:6]:
             figure = plan.figures.get(headline.key)
             if figure is not None:
-                assert f" {ordered_text(plan, figure)} " in text.replace("\n", " \n ")
+                assert f" {figure.text(plan.job.units)} " in text.replace("\n", " \n ")
 
 
 async def test_the_focus_is_seen_in_the_results(app_on: AppOn) -> None:

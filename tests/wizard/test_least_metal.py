@@ -16,7 +16,8 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Building, Plane
 from coilwright.job.stock import Stock
 from coilwright.plan import Plan, plan, replan
-from coilwright.plan.coils.run import after_run, with_fitting
+from coilwright.plan.coils.leftovers import with_fitting
+from coilwright.plan.coils.run import after_run
 from coilwright.plan.panel.compare import compare
 from coilwright.sheets.proof_words import found_line, is_proven, proof_line
 from coilwright.store import Store

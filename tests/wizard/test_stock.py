@@ -356,7 +356,7 @@ def test_tags_from_outside_are_shown_as_they_are(store: Store) -> None:
 
 
 def test_saving_is_what_the_plan_says() -> None:
-    from coilwright.plan.coils.run import with_fitting
+    from coilwright.plan.coils.leftovers import with_fitting
     from coilwright.wizard.lists.coils_on_hand import saved_line
 
     done = plan(with_fitting(barn(), demo_stock()))

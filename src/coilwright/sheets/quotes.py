@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from coilwright.drawing.cost import cost_lines, landed_words
-from coilwright.drawing.rounding import down_to_step, ordered_text
+from coilwright.drawing.rounding import down_to_step
 from coilwright.drawing.safe_text import one_line
 from coilwright.drawing.svg import cost_svg
 from coilwright.job.quotes import Sorting
@@ -66,7 +66,7 @@ def order_words(plan: Plan) -> str:
     keys = (Key.STRIP_WIDTH, Key.COIL_LENGTH_ORDERED, Key.COIL_MASS_ORDERED)
     if not plan.coils or any(key not in figures for key in keys):
         return ""
-    wide, long, heavy = (ordered_text(plan, figures[key]) for key in keys)
+    wide, long, heavy = (figures[key].text(system) for key in keys)
     thick = plan.job.metal.thickness
     sheet = "" if thick is None else f" × {show(thick, Kind.THICKNESS, system)}"
     count = len(plan.coils)

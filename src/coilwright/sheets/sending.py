@@ -5,10 +5,8 @@ from __future__ import annotations
 import dataclasses
 import datetime
 from dataclasses import dataclass
-from functools import partial
 from itertools import zip_longest
 
-from coilwright.drawing.rounding import ordered_text
 from coilwright.job.job import Job
 from coilwright.job.life import Life, Sent
 from coilwright.job.sending import CannotStep, as_sent, date_words, to_send
@@ -104,4 +102,4 @@ def changes_since(now: Plan) -> Changes | None:
                                                  fillvalue="none"), 1)
         if said[0] != said[1])
     return Changes(last, coils, answer_changes(before, now.job), figure_changes(
-        old.figures, now.figures, partial(ordered_text, old), partial(ordered_text, now)))
+        old.figures, now.figures, now.job.units))

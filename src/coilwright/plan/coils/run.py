@@ -17,10 +17,8 @@ from coilwright.calc import on_hand, run
 from coilwright.calc.roof.end_cuts import EndCut
 from coilwright.job.answers.coils import CoilsKey
 from coilwright.job.answers.machine import MachineKey
-from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival
 from coilwright.job.stock import CoilOnHand, LengthBy, Stock
-from coilwright.plan.coils.stock import fitting
 from coilwright.plan.ledger import Ledger, require
 from coilwright.plan.receiving.receive import arrival_of
 from coilwright.plan.receiving.report import TAGGED
@@ -28,6 +26,7 @@ from coilwright.plan.result import CoilPlan, Cut, PanelRow, Plan, StockCoil
 from coilwright.units import Kind
 from coilwright.values.figure import Figure, compute
 from coilwright.values.keys import Key, part_of, row_key
+from coilwright.values.rounding import Rounding
 from coilwright.values.source import LAYOUT, PRACTICE
 from coilwright.values.standing import Standing
 
@@ -231,14 +230,15 @@ def _coil(
     used = compute(part_of(key, "run"), f"{name}: run off it, no spare used", on_hand.taken_off,
                    coil.panels_length, none, thread, tail)
     left = compute(part_of(key, "run_left"), f"{name}: leftover, no spare used", on_hand.left_on,
-                   coil.length, used)
+                   coil.length, used, rounding=Rounding.DOWN)
     shortest = left_short = None
     if own is None:
         (tolerance,) = require(ledger.answer(CoilsKey.TOLERANCE))
         shortest = compute(part_of(key, "shortest"), f"{name}: shortest it may come",
-                           wound.shortest_arrival, coil.length, tolerance)
+                           wound.shortest_arrival, coil.length, tolerance,
+                           rounding=Rounding.UP)
         left_short = compute(part_of(key, "run_left_short"), f"{name}: leftover if it came short",
-                             on_hand.left_on, shortest, used)
+                             on_hand.left_on, shortest, used, rounding=Rounding.DOWN)
     minutes = None
     if speed is not None:
         minutes = compute(part_of(key, "minutes"), f"{name}: machine time", run.forming_time,
@@ -311,7 +311,7 @@ def left_by_tag(coil: RunCoil, arrival: Arrival | None) -> Figure | None:
     length = Figure(part_of(coil.key, "length"), f"{arrival.tag}: length, its tag",
                     arrival.length, Kind.LENGTH, TAGGED, Standing.SURE)
     return compute(part_of(coil.key, "run_left"), f"{arrival.tag}: leftover, no spare used",
-                   on_hand.left_on, length, coil.used)
+                   on_hand.left_on, length, coil.used, rounding=Rounding.DOWN)
 
 
 def leftovers(plan: Plan, stock: Stock) -> tuple[CoilOnHand, ...]:
@@ -390,11 +390,4 @@ def _new_leftover(plan: Plan, came: Arrival | None, tag: str, left: float) -> Co
         color=metal.color or "", length=left, length_by=LengthBy.MEASURED,
         lot="" if came is None else came.lot,
         supplier=plan.job.order.supplier,
-    )
-
-
-def with_fitting(job: Job, stock: Stock) -> Job:
-    """The job with a snapshot of all coils in stock that fit it."""
-    return dataclasses.replace(
-        job, on_hand=tuple(coil for coil in stock.coils if not fitting(job, coil))
     )

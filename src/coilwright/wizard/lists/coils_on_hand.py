@@ -11,11 +11,10 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING, Any
 
-from coilwright.drawing.rounding import ordered_text
 from coilwright.job.job import Job
 from coilwright.job.stock import CoilOnHand, Stock
 from coilwright.plan import fitting
-from coilwright.plan.coils.run import with_fitting
+from coilwright.plan.coils.leftovers import with_fitting
 from coilwright.store import StoreError
 from coilwright.units import Kind, System, show
 from coilwright.values.finding import Level
@@ -164,7 +163,7 @@ def saved_line(plan: Plan) -> str:
     if not parts:
         return ""
     order = figures.get(Key.COIL_LENGTH_ORDERED)
-    still = f"; still to order {ordered_text(plan, order)}" if order is not None else ""
+    still = f"; still to order {order.text(system)}" if order is not None else ""
     price = "" if Key.SAVE_MONEY in figures else " (no price is known)"
     return (f"Coils on hand save {', '.join(parts)}{price}, with the spare, tolerance and "
             f"coil ends that would be ordered with it{still}.")

@@ -9,7 +9,6 @@ from collections.abc import Mapping, Sequence
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from coilwright.drawing.rounding import rounded_down
 from coilwright.job.answers import Form, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival
@@ -105,7 +104,7 @@ _VIEW = EntryView(
 def _asked(coil: RunCoil, plan: Plan) -> Asked:
     said = (f"{_on_paper(coil, plan)} A new coil goes to stock only as measured."
             if coil.on_hand is None else
-            f"On paper {rounded_down(coil.left, plan.job.units)} is left, no spare used. Empty: "
+            f"On paper {coil.left.text(plan.job.units)} is left, no spare used. Empty: "
             "the least that can be.")
     measure: Measure[RunCoil] = Measure(
         name=coil.key, label=escape_controls(coil.name)[:24], help=said, form=Form.QUANTITY,
@@ -129,7 +128,7 @@ def _on_paper(coil: RunCoil, plan: Plan) -> str:
 def _paper_words(coil: RunCoil, came: Arrival | None, plan: Plan) -> str:
     left = left_by_tag(coil, came)
     by, figure = ("the order", coil.left) if left is None else ("its tag", left)
-    return f"On paper {rounded_down(figure, plan.job.units)} is left, by {by}."
+    return f"On paper {figure.text(plan.job.units)} is left, by {by}."
 
 
 def _which(coil: RunCoil, arrivals: tuple[Arrival, ...]) -> Asked:
