@@ -13,6 +13,7 @@ from coilwright.job.quotes import Sorting
 from coilwright.job.rates import rate_text
 from coilwright.job.requests import Request
 from coilwright.plan.quotes.compare import compare
+from coilwright.plan.quotes.figures import coil_quantities
 from coilwright.plan.quotes.report import MARGIN, Comparison, Group, QuoteReport, Share
 from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import (
@@ -196,11 +197,10 @@ def quote_facts(one: QuoteReport, system: System) -> Iterator[tuple[str, str]]:
             _day(one.request), one.request.number,
             f"by {one.request.by}" if one.request.by else "") if part) or "yes"
     if (made := one.shipment) is not None:
-        count = len(made.lengths)
+        count, shipped = len(made.lengths), coil_quantities(made.plan, made.lengths)
         yield "Would ship", (
             f"{count} {'coil' if count == 1 else 'coils'}, "
-            f"{show(float(made.length), Kind.LENGTH, system)}, "
-            f"{show(float(made.mass), Kind.MASS, system)}")
+            f"{shipped.length.text(system)}, {shipped.mass.text(system)}")
         if made.trim is not None:
             yield "Metal for trim", (
                 f"{counted(made.trim.coils, 'piece')}, "

@@ -14,12 +14,12 @@ from fractions import Fraction
 from typing import assert_never
 
 from coilwright.calc import coil, price
+from coilwright.calc.roof.shapes import summed_length
 from coilwright.job.rates import Rate, rate_text
 from coilwright.plan.order_limits import coils_together
 from coilwright.plan.purchases import BuyLine
-from coilwright.plan.quotes.shipment import ordered_lengths
 from coilwright.plan.result import Plan
-from coilwright.units import Kind, show
+from coilwright.units import Kind
 from coilwright.units.bases import Basis, Per, basis_named
 from coilwright.values.figure import Figure, compute, worst
 from coilwright.values.keys import Key
@@ -31,6 +31,7 @@ DOLLARS = "USD"
 QUOTED = Source("the quote", Grade.ANSWER)
 SIZES = Source("the plan's coils, in the sizes, steps and least order of the quote", Grade.LAYOUT)
 UNIT = Source("what the unit is", Grade.GEOMETRY)
+_CLOSE = 1e-9
 _KINDS = {Per.WEIGHT: Kind.MASS, Per.LENGTH: Kind.LENGTH, Per.AREA: Kind.AREA,
           Per.ROOF_AREA: Kind.AREA}
 
@@ -55,25 +56,24 @@ def coil_quantities(made: Plan, lengths: Sequence[Fraction]) -> Quantities:
     """Of the coils that would ship; where they are the plan's own, the plan's figures."""
     figures, system = made.figures, made.job.units
     ordered = figures.get(Key.COIL_LENGTH_ORDERED)
+    length = float(sum(lengths, Fraction(0)))
     per_length = figures[Key.STRIP_MASS_PER_LENGTH]
-    if made.coils and tuple(lengths) == ordered_lengths(made):
-        # What is paid for is what the order says, each coil rounded.
-        long, heavy = (dataclasses.replace(one, value=one.as_read(system))
-                       for one in coils_together(made))
+    if ordered is not None and abs(ordered.value - length) <= _CLOSE * length:
+        long, heavy = (ordered, figures[Key.COIL_MASS_ORDERED]) if made.ordered_slit is None else (
+            coils_together(made))  # of passes the drop is not shipped
     else:
         standing = Standing.SURE if ordered is None else worst((ordered, per_length))
-        each = ", ".join(show(float(one), Kind.LENGTH, system) for one in lengths)
+        each = [Figure(f"quote.coil.{number}.length", f"Coil {number}", float(one), Kind.LENGTH,
+                       SIZES, standing, rounding=Rounding.UP)
+                for number, one in enumerate(lengths, 1)]
         wanted = "" if ordered is None else f"; the plan orders {ordered.text(system)}"
-        long = Figure("quote.length", "Length shipped", float(sum(lengths, Fraction(0))),
-                      Kind.LENGTH, SIZES, standing, note=f"Coils: {each}{wanted}.")
-        masses = [compute(f"quote.coil.{number}.mass", f"Weight of coil {number}", coil.coil_mass,
-                          per_length, Figure(f"quote.coil.{number}.length",
-                                             f"Length of coil {number}", float(one), Kind.LENGTH,
-                                             SIZES, standing), rounding=Rounding.NEAREST)
-                  for number, one in enumerate(lengths, 1)]
-        heavy = compute("quote.mass", "Weight shipped", coil.summed_mass, *masses,
-                        rounding=Rounding.SUM)
-        heavy = dataclasses.replace(heavy, value=heavy.as_read(system))
+        said = ", ".join(one.text(system) for one in each)
+        long = compute("quote.length", "Length shipped", summed_length, *each,
+                       note=f"Coils: {said}{wanted}.", rounding=Rounding.SUM)
+        heavy = compute("quote.mass", "Weight shipped", coil.summed_mass, *(
+            compute(f"quote.coil.{number}.mass", f"Coil {number}: weight", coil.coil_mass,
+                    per_length, one, rounding=Rounding.NEAREST)
+            for number, one in enumerate(each, 1)), rounding=Rounding.SUM)
     area = compute("quote.area", "Area of the coils", price.strip_area, long,
                    figures[Key.STRIP_WIDTH])
     count = Figure("quote.coils", "Coils shipped", float(len(lengths)), Kind.COUNT, SIZES,

@@ -7,7 +7,7 @@ offered or a step of length; the order goes up to a step of weight and to the le
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -23,7 +23,6 @@ from coilwright.plan.purchases import BuyLine, BuyWhat
 from coilwright.plan.result import Plan
 from coilwright.units import Kind, show
 from coilwright.values.keys import Key
-from coilwright.values.rounding import step_near
 
 _LOOSE = Fraction(1, 10**6)
 """Slack of a length that is held to a size offered [in]."""
@@ -65,8 +64,8 @@ class Shipment:
 
     @property
     def mass(self) -> Fraction:
-        """Weight of all coils [lb]: what they add up to, each as the order reads it."""
-        return _together(self.lengths, self.mass_per_length, self.plan)
+        """Weight of all coils [lb]."""
+        return self.length * self.mass_per_length
 
     @property
     def trim(self) -> Shipped | None:
@@ -165,23 +164,12 @@ def shipment(job: Job, quote: Quote) -> Shipment:
     sizes = sorted({*map(exact, quote.coil_lengths),
                     *(exact(mass) / heavy for mass in quote.coil_masses)})
     best = _in_sizes(quoted, sizes, heavy, most) if sizes else (
-        first, list(ordered_lengths(first)))
+        first, [exact(coil.length.value) for coil in first.coils])
     done, lengths = best
     if quote.length_increment:
         lengths = [stepped_up(length, exact(quote.length_increment)) for length in lengths]
     lengths = _made_up(quote, lengths, heavy, most, sizes)
     return _made(done, lengths, heavy, most)
-
-
-def ordered_lengths(made: Plan) -> tuple[Fraction, ...]:
-    """The lengths of a plan's coils as its order reads them [in]."""
-    return tuple(exact(coil.length.as_read(made.job.units)) for coil in made.coils)
-
-
-def _together(lengths: Iterable[Fraction], heavy: Fraction, made: Plan) -> Fraction:
-    """What coils weigh together [lb], each rounded as on the order."""
-    return sum((exact(step_near(float(length * heavy), Kind.MASS, made.job.units))
-                for length in lengths), Fraction(0))
 
 
 def _no_coils(made: Plan) -> str:
@@ -207,8 +195,8 @@ def _in_sizes(
         coils = dataclasses.replace(job.coils, supplier_heaviest=float(cap * heavy * (1 + _LOOSE)))
         made = plan(dataclasses.replace(job, coils=coils))
         lengths = [
-            next((size for size in sizes if size >= exact(coil.length.value) - _LOOSE), None)
-            for coil in made.coils
+            next((size for size in sizes if size >= exact(c.length.value) - _LOOSE), None)
+            for c in made.coils
         ]
         fit = [length for length in lengths if length is not None]
         if not fit or len(fit) < len(lengths):
@@ -276,7 +264,7 @@ def _made(done: Plan, lengths: list[Fraction], heavy: Fraction, most: Fraction) 
     over = job.coils.tolerance_over
     if over is None:
         over = figures[CoilsKey.TOLERANCE].value
-    needed = _together(ordered_lengths(done), heavy, done)
+    needed = sum((exact(coil.length.value) for coil in done.coils), Fraction(0)) * heavy
     return Shipment(
         plan=done, lengths=tuple(lengths), mass_per_length=heavy, needed=needed,
         usable=sum(cut, Fraction(0)), leftover=sum(left, Fraction(0)),
