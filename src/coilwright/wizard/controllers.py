@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.panel.profiles import ProfileController
     from coilwright.wizard.steps.quotes.life import LifeController
     from coilwright.wizard.steps.roof import PlanesController
+    from coilwright.wizard.steps.summary import SummaryBlock
     from coilwright.wizard.steps.summary.controller import SummaryController
     from coilwright.wizard.steps.summary.papers import PapersController
 
@@ -36,12 +37,14 @@ class Controllers:
     focus: where somebody is. show_ranking: shows what to ask first. is_current: whether no other
     screen is open over this one. show_trouble: shows whether the job could be written.
     sheets_folder: where sheets are saved. search_block: shows a search, where its step was visited.
+    summary_block: shows the summary, where it was.
     """
 
     def __init__(
         self, context: Context, *, focus: Callable[[], Focus], show_ranking: ShowRanking,
         is_current: Callable[[], bool], show_trouble: Callable[[], None],
         sheets_folder: Callable[[], Path], search_block: Callable[[], SearchBlock | None],
+        summary_block: Callable[[], SummaryBlock | None],
     ) -> None:
         self.context = context
         self._focus = focus
@@ -50,6 +53,7 @@ class Controllers:
         self.saving = SavingController(context, is_current, show_trouble)
         self._sheets_folder = sheets_folder
         self._search_block = search_block
+        self._summary_block = summary_block
 
     def help(self) -> None:
         """All there is to say about what has the focus; on the summary, a finding whole."""
@@ -64,9 +68,16 @@ class Controllers:
     def confirm(self) -> None:
         """Turn the focused answer sure or a guess; on the summary, settle what is marked."""
         if self._focus().step == "summary":
-            self.summary.confirm(self._focus().row)
+            block = self._summary_block()
+            if self.summary.confirm(self._focus().row) and block is not None:
+                block.mark_between()
         else:
             self.answers.confirm()
+
+    def to_page_end(self, by: int) -> None:
+        """To the first line of the summary, or to its last button."""
+        if (block := self._summary_block()) is not None:
+            block.to_end(by)
 
     def waive(self) -> None:
         """Waive the marked question of the summary."""

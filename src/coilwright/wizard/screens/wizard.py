@@ -20,7 +20,7 @@ from coilwright.wizard.answering import Focus
 from coilwright.wizard.context import Closed, Context
 from coilwright.wizard.controllers import Controllers
 from coilwright.wizard.delegated import Delegated
-from coilwright.wizard.keys import WIZARD_KEYS
+from coilwright.wizard.keys import IDLE, SUMMARY_KEYS, WIZARD_KEYS
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import carry_out
 from coilwright.wizard.places import remember, sheets_folder
@@ -45,14 +45,13 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.coils.search import SearchBlock
     from coilwright.wizard.steps.summary import SummaryBlock
 
-_NOT_ON_SUMMARY = ("do_not_know", "summary")
 
 
 class WizardScreen(Delegated, OpensPicks, SizedScreen):
     """One screen for all steps; a step is mounted when it is first visited."""
 
     CSS_PATH = "wizard.tcss"
-    BINDINGS = [*WIZARD_KEYS]
+    BINDINGS = [*SUMMARY_KEYS, *WIZARD_KEYS]
     BINDING_GROUP_TITLE = "Wizard"
     AUTO_FOCUS = ""
 
@@ -89,6 +88,7 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
             show_trouble=lambda: self._show_title(self.session.plan.state),
             search_block=lambda: cast("SearchBlock | None",
                                       self.steps.block("coils", "SearchBlock")),
+            summary_block=self._summary_block,
         )
 
     def compose(self) -> ComposeResult:
@@ -149,12 +149,11 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         self.steps.focus_on(step, key)
         self.call_after_refresh(self._show_caution)
 
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """On the summary there is no answer to doubt, and one is there: the same key leads back."""
-        del parameters
+    def check_action(self, action: str, _parameters: tuple[object, ...]) -> bool | None:
+        """Which keys work on the summary, and which there alone."""
         if action == "where_i_was":
             return self.step == "summary" and self._summary_opened_from[0] != "summary"
-        return not (self.step == "summary" and action in _NOT_ON_SUMMARY)
+        return action not in IDLE[self.step == "summary"]
 
     async def go_to_key(self, key: str) -> None:
         """Show the step that asks an answer, with the focus on it."""
@@ -242,8 +241,11 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         results = self._results
         if results.ask_first.is_attached:
             results.ask_first.show(plan, effects, fresh, self.wide)
-        if (block := self.steps.block("summary", "SummaryBlock")) is not None:
-            cast("SummaryBlock", block).ranked(self.session, effects, fresh)
+        if (block := self._summary_block()) is not None:
+            block.ranked(self.session, effects, fresh)
+
+    def _summary_block(self) -> SummaryBlock | None:
+        return cast("SummaryBlock | None", self.steps.block("summary", "SummaryBlock"))
 
     def _caution(self) -> str:
         return caution_line(self.session.job, self.form.view, self._focus().answer,
