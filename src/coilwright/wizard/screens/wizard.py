@@ -42,9 +42,7 @@ if TYPE_CHECKING:
     from coilwright.plan.ask_first import Effect
     from coilwright.wizard.lists.coil_blocks import JobCoils
     from coilwright.wizard.lists.ends_block import EndsBlock
-    from coilwright.wizard.steps.coils.search import SearchBlock
     from coilwright.wizard.steps.summary import SummaryBlock
-
 
 
 class WizardScreen(Delegated, OpensPicks, SizedScreen):
@@ -86,9 +84,7 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
             is_current=lambda: self.is_current,
             sheets_folder=lambda: sheets_folder(self, session.store.sheets_folder),
             show_trouble=lambda: self._show_title(self.session.plan.state),
-            search_block=lambda: cast("SearchBlock | None",
-                                      self.steps.block("coils", "SearchBlock")),
-            summary_block=self._summary_block,
+            block=self._pane.block,
         )
 
     def compose(self) -> ComposeResult:
@@ -149,8 +145,9 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         self.steps.focus_on(step, key)
         self.call_after_refresh(self._show_caution)
 
-    def check_action(self, action: str, _parameters: tuple[object, ...]) -> bool | None:
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Which keys work on the summary, and which there alone."""
+        del parameters
         if action == "where_i_was":
             return self.step == "summary" and self._summary_opened_from[0] != "summary"
         return action not in IDLE[self.step == "summary"]
@@ -218,6 +215,7 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         self._draw()
         self.controllers.ranking.rank_soon(at_once=self.step == "summary")
         self.controllers.search.soon()
+        self.controllers.leftovers.soon(self.step)
 
     async def _after_first_paint(self) -> None:
         self._painted = True
@@ -241,11 +239,8 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         results = self._results
         if results.ask_first.is_attached:
             results.ask_first.show(plan, effects, fresh, self.wide)
-        if (block := self._summary_block()) is not None:
-            block.ranked(self.session, effects, fresh)
-
-    def _summary_block(self) -> SummaryBlock | None:
-        return cast("SummaryBlock | None", self.steps.block("summary", "SummaryBlock"))
+        if (block := self.steps.block("summary", "SummaryBlock")) is not None:
+            cast("SummaryBlock", block).ranked(self.session, effects, fresh)
 
     def _caution(self) -> str:
         return caution_line(self.session.job, self.form.view, self._focus().answer,

@@ -45,8 +45,8 @@ class SummaryBlock(Block):
 
     @dataclass
     class Open(Message):
-        """Open a line: what it is (go, stop, head, finding, figure, figures, question, questions),
-        and its key.
+        """Open a line: what it is (go, stop, head, finding, figure, figures, question, questions,
+        take), and its key.
 
         The key is that of an answer, figure or question, or a finding's place in the plan.
         """
@@ -91,8 +91,7 @@ class SummaryBlock(Block):
         if not self._width and getattr(self.screen, "railed", False):
             return  # how wide a line is, is known once it is laid out, and then it is drawn
         top = self._top_rows
-        lines = Lines(session.plan, self._effects, self._fresh, self._width,
-                      self.app.size)
+        lines = Lines(session, self._effects, self._fresh, self._width, self.app.size)
         with self.prevent(OptionList.OptionHighlighted):
             marked = top.highlighted
             top.set_options(lines.top())

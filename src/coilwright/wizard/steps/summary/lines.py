@@ -17,8 +17,10 @@ from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets.names import label, standing, who
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
+from coilwright.wizard.lists.coil_blocks import offer_line
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.base import TALL
+from coilwright.wizard.session import Session
 from coilwright.wizard.steps.summary.buying import roof_words, to_buy
 from coilwright.wizard.steps.summary.chart import Chart, Part
 from coilwright.wizard.widgets.columns import cells, hang, left, right
@@ -42,16 +44,17 @@ FIGURES = (
 
 
 class Lines:
-    """The lines of a plan. Their ids are what they open, and its key (`go:panel.deck`).
+    """The lines of a job. Their ids are what they open, and its key (`go:panel.deck`).
 
     effects: what is ranked. fresh: it is ranked for this plan. room: cells of a line; 0 before it
     is laid out. size: of the screen.
     """
 
     def __init__(
-        self, plan: Plan, effects: tuple[Effect, ...], fresh: bool, room: int, size: Size
+        self, session: Session, effects: tuple[Effect, ...], fresh: bool, room: int, size: Size
     ) -> None:
-        self._plan, self._effects, self._fresh = plan, effects, fresh
+        self._plan, self._offer = session.plan, session.offer
+        self._effects, self._fresh = effects, fresh
         self._width = max(_NARROWEST, (room or size.width) - 2)
         self._room = room or self._width
         self._airy = size.height >= TALL
@@ -97,6 +100,10 @@ class Lines:
         for reason in plan.reasons:
             if reason.kind is ReasonKind.MISSING:
                 sentence("go", "roof.planes", _OPEN, (escape_controls(reason.text), ""))
+        if self._offer is not None:
+            sentence("take", "", ("FITS  ", "bold"),
+                     (f"{offer_line(self._offer, plan.job.units)} Enter takes "
+                      f"{'it' if len(self._offer.coils) == 1 else 'them'}.", ""))
         chart = Chart(plan, self._effects, self._room)
         if plan.open_answers or plan.guesses:
             head(chart.heading.lstrip() if self._fresh else "Settle first (ranking them …)")
