@@ -88,6 +88,8 @@ class Session:
         """How long a search for less metal goes on that starts by itself; 0: none starts."""
         self.chosen_plane = 1
         """The number of the plane that is drawn."""
+        self.meant_plane: int | None = None
+        """That of the plane somebody chose last, and did not only pass in a list."""
 
     @classmethod
     def open(cls, store: Store, path: Path) -> Session:
@@ -170,6 +172,11 @@ class Session:
     def take_attempt(self, attempt: Attempt) -> None:
         """Take what was decided in practice. It is no step of undo: hints stay counted."""
         self._set_job(replace(self.job, practice=attempt))
+
+    def choose_plane(self, number: int) -> None:
+        """Draw a plane because somebody chose it: an opening that is added next lies in it first.
+        """
+        self.chosen_plane = self.meant_plane = number
 
     def seal(self) -> None:
         """End the running group: what is typed next is a change of its own."""
