@@ -15,7 +15,8 @@ from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.job_rows import JobRows
-from coilwright.wizard.lists.opening_rows import OPENINGS, OpeningRows, in_plane, split_sizes
+from coilwright.wizard.lists.opening_rows import OPENINGS, OpeningRows, in_plane
+from coilwright.wizard.lists.openings import split_sizes
 from coilwright.wizard.session import Session
 from coilwright.wizard.steps.roof import Faces, which_plane
 from tests.cases import building, with_planes
@@ -133,7 +134,17 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         assert isinstance(app.screen, EntryScreen)
         assert "Opening 1 on End 1" in screen_text(app)
         assert "3 End 1" in screen_text(app)  # as the list of planes has it
-        await pilot.press("down", "down", "right", "down")  # measured to its middle
+        # As on a step: the cursor stays on a pick, and what is typed next goes nowhere else.
+        await pilot.press("down", "enter")
+        await settle(pilot)
+        await pilot.press("up", "enter")
+        await settle(pilot)
+        assert session.job.roof.building_openings[0].on == "Side 2"
+        picked, job = app.focused, session.job
+        await pilot.press("x", "4")
+        assert app.focused is picked
+        assert session.job is job
+        await pilot.press("right", "down", "right", "down")  # and measured to its middle
         await pilot.press("f1")  # what the box asks, as on a step, and the keys
         await settle(pilot)
         help_text = screen_text(app)

@@ -7,7 +7,6 @@ that was measured lie in the plane, and move with it.
 from __future__ import annotations
 
 import dataclasses
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
@@ -27,7 +26,6 @@ from coilwright.job.roof import (
 from coilwright.job.rows.place import RowPlace
 from coilwright.job.rows.planes import PLANES
 from coilwright.units import Kind, System, show
-from coilwright.units.numbers import split_list
 from coilwright.wizard.lists.form import (
     Action,
     EntryView,
@@ -39,6 +37,7 @@ from coilwright.wizard.lists.form import (
     always,
 )
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
+from coilwright.wizard.lists.openings import split_sizes
 from coilwright.wizard.lists.plane_text import found_lines, row_findings
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.step_view import plane_drawing
@@ -167,34 +166,6 @@ MEASURES: tuple[Measure[Opening], ...] = (
             applies=lambda _job, opening, _key: opening is not None and opening.count > 1,
             offered=always, unasked="there is one; asked for two or more"),
 )
-
-_SIZE = r"(?:[^x×*;,]|,(?=\d))*\d(?:[^x×*;,]|,(?=\d))*"
-_BY = re.compile(rf"(?P<first>{_SIZE}?)\s*(?:[x×*]|by)\s*(?P<second>{_SIZE})", re.IGNORECASE)
-_UNIT = re.compile(r"[a-z\"'′″]+\.?\s*$", re.IGNORECASE)
-_PLACED = ("left", "up", "width", "height")
-
-
-def split_sizes(name: str, text: str) -> dict[str, str]:
-    """The boxes that a text for one of them fills, where it holds the sizes of several.
-
-    `2 x 3 ft` is width and height; four sizes with commas between are all of them.
-
-    >>> split_sizes("width", "2 x 3 ft")
-    {'width': '2 ft', 'height': '3 ft'}
-    >>> split_sizes("width", "2 ft")
-    {}
-    """
-    parts = split_list(text, ";\t")
-    if name == "left" and len(parts) == len(_PLACED) and all(parts):
-        return dict(zip(_PLACED, parts, strict=True))
-    sizes = _BY.fullmatch(text.strip())
-    if name not in ("width", "height") or sizes is None:
-        return {}
-    first, second = sizes["first"].strip(), sizes["second"].strip()
-    unit = _UNIT.search(second)
-    if unit is not None and _UNIT.search(first) is None:
-        first = f"{first} {unit.group().strip()}"
-    return {"width": first, "height": second}
 
 
 # -- how they are shown --------------------------------------------------------------------
