@@ -66,6 +66,7 @@ class Delegated:
     action_widths = _delegate(lambda to: to.compare_widths())
     action_stock = _delegate(lambda to: to.stock.stock())
     action_use_fitting = _delegate(lambda to: to.stock.use_fitting())
+    action_take_leftovers = _delegate(lambda to: to.leftovers.take())
     action_run_done = _delegate(lambda to: to.stock.run_done())
     action_arrivals = _delegate(lambda to: to.stock.arrivals())
     action_search_metal = _delegate(lambda to: to.search.start_or_stop())

@@ -30,6 +30,7 @@ from coilwright.values.standing import Standing
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
+    from coilwright.plan.coils.leftovers import StockOffer
 
 _MAX_UNDO = 500
 """How many changes can be undone."""
@@ -86,6 +87,8 @@ class Session:
         self.slow = False
         self.search_seconds = search_seconds
         """How long a search for less metal goes on that starts by itself; 0: none starts."""
+        self.offer: StockOffer | None = None
+        """What coils in stock would save, where a step that says so was shown."""
         self.chosen_plane = 1
         """The number of the plane that is drawn."""
         self.meant_plane: int | None = None

@@ -42,7 +42,6 @@ if TYPE_CHECKING:
     from coilwright.plan.ask_first import Effect
     from coilwright.wizard.lists.coil_blocks import JobCoils
     from coilwright.wizard.lists.ends_block import EndsBlock
-    from coilwright.wizard.steps.coils.search import SearchBlock
     from coilwright.wizard.steps.summary import SummaryBlock
 
 _NOT_ON_SUMMARY = ("do_not_know", "summary")
@@ -87,8 +86,7 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
             is_current=lambda: self.is_current,
             sheets_folder=lambda: sheets_folder(self, session.store.sheets_folder),
             show_trouble=lambda: self._show_title(self.session.plan.state),
-            search_block=lambda: cast("SearchBlock | None",
-                                      self.steps.block("coils", "SearchBlock")),
+            block=self._pane.block,
         )
 
     def compose(self) -> ComposeResult:
@@ -219,6 +217,7 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         self._draw()
         self.controllers.ranking.rank_soon(at_once=self.step == "summary")
         self.controllers.search.soon()
+        self.controllers.leftovers.soon(self.step)
 
     async def _after_first_paint(self) -> None:
         self._painted = True

@@ -22,6 +22,7 @@ from coilwright.plan.ready import ReasonKind, open_words
 from coilwright.sheets.names import label, standing, who
 from coilwright.values.finding import Level
 from coilwright.values.keys import Key
+from coilwright.wizard.lists.coil_blocks import offer_line
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.base import TALL
 from coilwright.wizard.session import Session
@@ -83,8 +84,8 @@ class SummaryBlock(Block):
 
     @dataclass
     class Open(Message):
-        """Open a line: what it is (go, stop, head, finding, figure, figures, question, questions),
-        and its key.
+        """Open a line: what it is (go, stop, head, finding, figure, figures, question, questions,
+        take), and its key.
 
         The key is that of an answer, figure or question, or a finding's place in the plan.
         """
@@ -223,6 +224,10 @@ class SummaryBlock(Block):
         for reason in plan.reasons:
             if reason.kind is ReasonKind.MISSING:
                 sentence("go", "roof.planes", _OPEN, (escape_controls(reason.text), ""))
+        if session.offer is not None:
+            sentence("take", "", ("FITS  ", "bold"),
+                     (f"{offer_line(session.offer, plan.job.units)} Enter takes "
+                      f"{'it' if len(session.offer.coils) == 1 else 'them'}.", ""))
         chart = Chart(plan, self._effects, self._width or width)
         if plan.open_answers or plan.guesses:
             head(chart.heading.lstrip() if self._fresh else "Settle first (ranking them …)")

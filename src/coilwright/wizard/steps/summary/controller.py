@@ -55,6 +55,8 @@ def row_keys(plan: Plan, row: str) -> str:
             return "Enter: every figure"
         case "figure":
             return "Enter: how it was worked out"
+        case "take":
+            return "Enter: into this job; Ctrl+Z takes that back"
         case _:
             return ""
 
@@ -62,19 +64,20 @@ def row_keys(plan: Plan, row: str) -> str:
 class SummaryController:
     """Does what the lines of the summary say, and saves the sheets.
 
-    ask: opens the questions; order_head: the head of the order. A line
-    is of a kind and has a key: that of an answer, figure or question, or a finding's place in the
-    plan.
+    ask: opens the questions; order_head: the head of the order; take_leftovers: takes coils that
+    are offered from stock. A line is of a kind and has a key: that of an answer, figure or
+    question, or a finding's place in the plan.
     """
 
     def __init__(
         self, context: Context, answers: AnswerController, ask: Callable[[], None],
-        order_head: Callable[[], None],
+        order_head: Callable[[], None], take_leftovers: Callable[[], None],
     ) -> None:
         self._context = context
         self._answers = answers
         self._ask = ask
         self._order_head = order_head
+        self._take_leftovers = take_leftovers
 
     def help(self, row: str) -> bool:
         """Show the finding of a marked line whole, or all there is to say about its answer.
@@ -114,6 +117,8 @@ class SummaryController:
             self._ask()
         elif kind == "head":
             self._order_head()
+        elif kind == "take":
+            self._take_leftovers()
         elif kind == "figures":
             self._answers.figures()
         elif kind == "figure":
