@@ -177,8 +177,7 @@ class Session:
         self._set_job(replace(self.job, practice=attempt))
 
     def choose_plane(self, number: int) -> None:
-        """Draw a plane because somebody chose it: an opening that is added next lies in it first.
-        """
+        """Draw a plane that somebody chose: an opening that is added next may lie in it."""
         self.chosen_plane = self.meant_plane = number
 
     def seal(self) -> None:
