@@ -154,6 +154,13 @@ class MarkedList(PagedList):
 class Rows(MarkedList):
     """A list among fields: up at the first row and down at the last go on."""
 
+    passed = False
+    """Whether it was left by an arrow that went on: what was marked on the way was only passed."""
+
+    def on_focus(self) -> None:
+        """Nothing was passed yet."""
+        self.passed = False
+
     def _at_end(self, down: bool) -> bool:
         enabled = [i for i, o in enumerate(self.options) if not o.disabled]
         if self.highlighted is None:
@@ -163,6 +170,7 @@ class Rows(MarkedList):
     def action_cursor_up(self) -> None:
         """Up, or to the field above."""
         if self._at_end(down=False):
+            self.passed = True
             self.screen.focus_previous()
         else:
             super().action_cursor_up()
@@ -170,6 +178,7 @@ class Rows(MarkedList):
     def action_cursor_down(self) -> None:
         """Down, or to the field below."""
         if self._at_end(down=True):
+            self.passed = True
             self.screen.focus_next()
         else:
             super().action_cursor_down()
