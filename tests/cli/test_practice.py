@@ -137,6 +137,10 @@ def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
     (("practice", "--hand-in", "heron-lane-barn"), "is no practice"),
     (("practice", "hip", "--make", "quarry-house-hip", "--story", "x"), "not ready"),
     (("practice", "wrong-gauge", "--answer", "wrong=gauge"), "no option of “wrong”"),
+    (("practice", "barn", "--make", "heron-lane-barn", "--story", "x", "--mistakes", "99"),
+     "is no number of mistakes; give 1 to 9"),
+    (("practice", "barn", "--make", "heron-lane-barn", "--story", "x", "--subjects", "walls"),
+     "“walls” is no such step; there are: job, roof"),
 ])
 def test_what_cannot_be_is_told_in_a_sentence(
     run: Command, arguments: tuple[str, ...], words: str
@@ -163,6 +167,27 @@ def test_the_mistakes_of_a_job_become_a_practice_job_of_ones_own(run: Command) -
     ran = run("practice", "row", "--make", "demo:mill-row", "--story", "A porch, invented.")
     assert ran.code == 0, ran.err
     assert "is not gauge 24" in run("practice", "row", "--print", "key").out
+
+
+def test_a_practice_job_goes_to_a_class_sealed_and_comes_back_changed(
+    run: Command, tmp_path: Path
+) -> None:
+    ran = run("practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.",
+              "--mistakes", "2", "--subjects", "machine,panel")
+    assert ran.code == 0, ran.err
+    assert "sealed" in ran.err
+    out, back = tmp_path / "barn.practice.json", tmp_path / "open.practice.json"
+    assert run("practice", "barn", "--export", str(out)).code == 0
+    assert "Coverage" not in out.read_text("utf-8")
+    assert run("practice", str(out), "--print", "key").out == run(
+        "practice", "barn", "--print", "key").out
+    assert run("practice", "barn", "--export", str(back), "--open").code == 0
+    text = back.read_text("utf-8")
+    assert "A barn." in text
+    back.write_text(text.replace("A barn.", "Another barn."), "utf-8")
+    assert "already" in run("practice", "--import", str(back)).err
+    assert run("practice", "--import", str(back), "--force").code == 0
+    assert "Another barn." in run("practice", "barn", "--print", "handout").out
 
 
 def test_attempts_are_not_trusted(run: Command, tmp_path: Path) -> None:

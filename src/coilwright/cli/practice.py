@@ -31,9 +31,13 @@ def practice(given: argparse.Namespace) -> int:
         return _hand_in(given)
     if given.made_from is not None:
         return _make(given)
+    if given.taken is not None:
+        return _import(given)
     if given.practice is None:
         return _list(given)
     one = find_practice(given.practice)
+    if given.out is not None:
+        return _export(one, given)
     if given.seed and not one.varies:
         raise Problem(f"“{one.name[:80]}” has one variant only; leave --seed away.")
     if given.variants is not None and given.paper not in ("handout", "key"):
@@ -262,15 +266,42 @@ def _make(given: argparse.Namespace) -> int:
         raise Problem("say what it is about, with --story TEXT.")
     made = plan(find_job(given.made_from).job)
     try:
-        one = propose(made, given.practice, given.title or given.practice, given.story)
+        one = propose(made, given.practice, given.title or given.practice, given.story,
+                      mistakes=given.mistakes, subjects=given.subjects)
     except ValueError as error:
         raise Problem(f"{error}") from None
     wrong = faults(one)
     if wrong:
         raise Problem(" ".join(wrong))
     path = save_practice(home(), one)
-    print(f"Saved {path}; its decisions, tolerances and papers are proposed; a text editor changes "
-          "them in that file.", file=sys.stderr)
+    print(f"Saved {path}, sealed. Its papers and decisions are proposed: --print key shows them, "
+          "--export FILE --open writes them to be changed.", file=sys.stderr)
+    return 0
+
+
+def _export(one: Practice, given: argparse.Namespace) -> int:
+    """Write a practice job to a file: sealed for a class, or open to be changed."""
+    from coilwright.cli.saving import save
+    from coilwright.store import to_text
+    from coilwright.store.practice import seal
+
+    path = save(to_text(one) if given.open else seal(one), given.out, given.force)
+    print(f"Saved {path}, {'open: its key can be read' if given.open else 'sealed'}.",
+          file=sys.stderr)
+    return 0
+
+
+def _import(given: argparse.Namespace) -> int:
+    """Keep the practice job in a file, sealed. Raises Problem where it cannot be practiced."""
+    from coilwright.plan.practice.propose import faults
+    from coilwright.store import home
+    from coilwright.store.practice import load_practice, save_practice
+
+    one = load_practice(Path(given.taken).expanduser())
+    if wrong := faults(one):
+        raise Problem(f"{given.taken}: {' '.join(wrong)}")
+    path = save_practice(home(), one, replace=given.force)
+    print(f"Saved {path}, sealed; “coilwright practice {one.name}” starts it.", file=sys.stderr)
     return 0
 
 

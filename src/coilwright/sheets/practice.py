@@ -123,8 +123,9 @@ def drawn_once(planes: Iterable[PlanePlan]) -> Iterator[tuple[str, PlanePlan]]:
 
 def bare_lines(plane: PlanePlan, width: int, height: int, system: System) -> list[str]:
     """A plane drawn without its panels, and without a word on them."""
-    return [text for text in plane_lines(plane, width, height, system)
-            if text.strip() != "no panels yet"]
+    lines = (text.replace("no panels yet; ", "")
+             for text in plane_lines(plane, width, height, system))
+    return [text for text in lines if text.strip() != "no panels yet"]
 
 
 def _drawing(words: str, plane: PlanePlan, system: System) -> Block:

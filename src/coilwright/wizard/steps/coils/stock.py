@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from coilwright.store import StoreError
@@ -15,10 +16,14 @@ if TYPE_CHECKING:
 
 
 class StockController:
-    """Coils on hand: the list of all of them, and those this job uses."""
+    """Coils on hand: the list of all of them, and those this job uses.
 
-    def __init__(self, context: Context) -> None:
+    look_again: called when the list may have changed.
+    """
+
+    def __init__(self, context: Context, look_again: Callable[[], None]) -> None:
         self._context = context
+        self._look_again = look_again
 
     def _book(self, title: str, timeout: float) -> StockBook | None:
         """The list of all coils; where it cannot be read that is said."""
@@ -31,6 +36,7 @@ class StockController:
             return None
 
     def _closed(self, _returned: object) -> None:
+        self._look_again()
         self._context.changed()
 
     def stock(self) -> None:
