@@ -91,6 +91,8 @@ class Session:
         """What coils in stock would save, where a step that says so was shown."""
         self.chosen_plane = 1
         """The number of the plane that is drawn."""
+        self.meant_plane: int | None = None
+        """That of the plane somebody chose last, and did not only pass in a list."""
 
     @classmethod
     def open(cls, store: Store, path: Path) -> Session:
@@ -173,6 +175,10 @@ class Session:
     def take_attempt(self, attempt: Attempt) -> None:
         """Take what was decided in practice. It is no step of undo: hints stay counted."""
         self._set_job(replace(self.job, practice=attempt))
+
+    def choose_plane(self, number: int) -> None:
+        """Draw a plane that somebody chose: an opening that is added next may lie in it."""
+        self.chosen_plane = self.meant_plane = number
 
     def seal(self) -> None:
         """End the running group: what is typed next is a change of its own."""
