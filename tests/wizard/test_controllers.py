@@ -263,7 +263,7 @@ class TestSteps:
 
     def test_a_blank_job_has_nothing_to_run_to_search_or_to_compare(self, store: Store) -> None:
         seen = written(store, new_job())
-        StockController(seen.context()).run_done()
+        StockController(seen.context(), lambda: None).run_done()
         SearchController(seen.context(), lambda: None).start_or_stop()
         compare_widths(seen.context())
         assert not seen.opened
@@ -293,19 +293,22 @@ class TestSteps:
         asked: list[str] = []
         summary = SummaryController(seen.context(), answers(seen),
                                     lambda: asked.append("questions"),
-                                    lambda: asked.append("head"))
+                                    lambda: asked.append("head"),
+                                    lambda: asked.append("take"))
         await summary.open("questions", "")
         await summary.open("head", "order.buyer")
+        await summary.open("take", "")
         await summary.open("go", "panel.leg")
         await summary.open("figure", "coil.mass_ordered")
-        assert (asked, seen.went) == (["questions", "head"], ["panel.leg"])
+        assert (asked, seen.went) == (["questions", "head", "take"], ["panel.leg"])
         assert seen.opened[0][0].figure.key == "coil.mass_ordered"
         assert not summary.help("figure:coil.mass_ordered")
         assert not summary.working("go:panel.leg")
 
     def test_the_keys_of_a_line_of_the_summary_do_what_its_help_says(self, store: Store) -> None:
         seen = written(store, do_not_know(BARN, "coils.spare"))
-        summary = SummaryController(seen.context(), answers(seen), lambda: None, lambda: None)
+        summary = SummaryController(seen.context(), answers(seen), lambda: None, lambda: None,
+                                    lambda: None)
         line = "go:coils.spare"
         assert row_keys(seen.session.plan, line) == "Enter: to Spare, step 7 · F4: it is sure"
         summary.confirm(line)
@@ -316,13 +319,15 @@ class TestSteps:
         assert seen.notices == [
             "It is sure now; Ctrl+Z takes that back.",
             "w waives a question that holds the order; this is none.",
-            "F4 makes a guess sure, and settles a question that has its reply.",
+            "F4 makes the marked guess sure, and settles a question that has its reply: one line "
+            "at a time.",
         ]
         assert seen.opened == []
 
     async def test_what_went_since_it_was_painted_opens_nothing(self, store: Store) -> None:
         seen = written(store, BARN)
-        summary = SummaryController(seen.context(), answers(seen), lambda: None, lambda: None)
+        summary = SummaryController(seen.context(), answers(seen), lambda: None, lambda: None,
+                                    lambda: None)
         for kind, key in (("figure", "coil.gone"), ("finding", "999"), ("stop", "999")):
             await summary.open(kind, key)
             assert not summary.help(f"{kind}:{key}")
@@ -330,7 +335,8 @@ class TestSteps:
 
     def test_sheets_are_saved_where_it_says(self, store: Store, tmp_path: Path) -> None:
         seen = written(store, BARN)
-        summary = SummaryController(seen.context(), answers(seen), lambda: None, lambda: None)
+        summary = SummaryController(seen.context(), answers(seen), lambda: None, lambda: None,
+                                    lambda: None)
         summary.save_sheets(tmp_path)
         assert list(tmp_path.glob("order-*.md"))
         assert f"in {tmp_path}: " in seen.notices[0]

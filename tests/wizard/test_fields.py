@@ -225,7 +225,8 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         assert before is not None
         await pilot.press("b")
         assert session.job.metal.finish is before, "the list is closed: nothing is picked unseen"
-        assert not app._notifications
+        assert [one.message for one in app._notifications] == [
+            "“b” changed nothing: Finish is a list. Enter opens it, ↓ goes on."]
         # Words meant for another answer: a space within them opens nothing.
         await pilot.press(*"Harbor", "space", *"Slate")
         await settle(pilot)
@@ -250,6 +251,16 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         await settle(pilot)
         assert session.job.metal.finish is before
         assert ANSWERS["metal.finish"].standing(session.job) == "sure"
+        # The cursor stays on what was picked, so that what is typed next goes nowhere else; nor is
+        # one letter more than told: Enter opens the list.
+        picked, job = app.focused, session.job
+        await pilot.press("b", "enter")
+        await settle(pilot)
+        assert isinstance(app.screen, PickScreen)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert app.focused is picked
+        assert session.job is job
 
 
 async def test_dont_know_overwrites_nothing_and_one_key_turns_guess_and_sure(

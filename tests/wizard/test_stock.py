@@ -9,13 +9,15 @@ from typing import Any
 
 import pytest
 from textual.pilot import Pilot
+from textual.widgets import Static
 
 from coilwright.job.job import Job
 from coilwright.job.stock import Stock
 from coilwright.plan import fitting, plan
+from coilwright.plan.coils.leftovers import offer_leftovers
 from coilwright.store import Store, StoreError
 from coilwright.store.shipped import demo_jobs, demo_stock
-from coilwright.store.stock import load_stock, save_stock, stock_path
+from coilwright.store.stock import load_stock, read_stock, save_stock, stock_path
 from coilwright.units import System
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.block import RowList
@@ -31,11 +33,13 @@ from coilwright.wizard.lists.entry import EntryScreen
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.lists.stock_book import NEW, StockBook, book_of
 from coilwright.wizard.screens.start import StartScreen
+from coilwright.wizard.widgets.blocks import BarButton
+from coilwright.wizard.widgets.field import Field
 from tests.cases import small_gable
 from tests.plan.coils.stock import coil, with_coils
 from tests.rules import for_each
-from tests.wizard.pilot import driven
-from tests.wizard.wizard_driving import screen_text, settle, type_text, wizard
+from tests.wizard.pilot import driven, until
+from tests.wizard.wizard_driving import screen_lines, screen_text, settle, type_text, wizard
 
 Make = Callable[..., CoilwrightApp]
 
@@ -359,3 +363,47 @@ def test_saving_is_what_the_plan_says() -> None:
     assert "no price is known" in saved_line(done)
     assert done.figures["save.mass"].text() in saved_line(done)
     assert saved_line(plan(barn())) == ""
+
+
+@pytest.mark.parametrize("size", [(80, 24), (130, 40)])
+async def test_leftovers_in_stock_that_fit_are_named_and_taken_with_one_key(
+    app_on: Make, store: Store, size: tuple[int, int], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    save_stock(store.folder, demo_stock())
+    offer = offer_leftovers(plan(barn()), demo_stock())
+    assert offer is not None
+    tags = [one.tag for one in offer.coils]
+    reads = []
+    monkeypatch.setattr("coilwright.store.stock.read_stock",
+                        lambda folder: reads.append(folder) or read_stock(folder))
+    app = app_on(barn(), "coils")
+    async with driven(app, size=size) as pilot:
+        screen = wizard(app)
+        await until(pilot, lambda: screen.session.offer)
+        first = next(line for line in screen_lines(app) if "Coils you have" in line)
+        assert offer.mass.text() in first
+        assert all(tag in str(screen.query_one("#offered", Static).content) for tag in tags)
+        field = screen.query(Field).first()
+        at = field.region.y
+        shown = screen.session.offer
+        await screen.go_to_key("coils.spare")
+        await type_text(pilot, "12")
+        await until(pilot, lambda: screen.session.offer not in (None, shown))
+        assert len(reads) == 1, "read as the step is shown, not with a key"
+        await pilot.press("ctrl+z")
+        await screen.go("summary")
+        await until(pilot, lambda: f"{', '.join(tags)} in stock" in " ".join(
+            screen_text(app).split()))
+        await screen.go("coils")
+        await until(pilot, lambda: screen.session.offer)
+        assert field.region.y == at
+        screen.query_one("#take-hint", BarButton).focus()
+        await pilot.press("enter")
+        await settle(pilot)
+        assert [one.tag for one in screen.session.job.on_hand] == tags
+        await until(pilot, lambda: screen.session.offer is None)
+        assert not screen.query_one("#take-hint").display
+        assert field.region.y == at
+        await pilot.press("ctrl+z")
+        await until(pilot, lambda: screen.session.offer)
+        assert screen.session.job.on_hand == ()

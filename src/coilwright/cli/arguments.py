@@ -15,7 +15,7 @@ from coilwright.cli.planes import planes
 from coilwright.cli.problems import Problem
 from coilwright.cli.quotes import changes, quotes
 from coilwright.cli.versions import versions
-from coilwright.job.steps import STEPS
+from coilwright.job.steps import MISTAKEN_IN, STEPS
 
 _JOB = ("a saved job's name or title, a job file (- is standard input), or a demo job (its name, "
         "or demo:NAME)")
@@ -211,21 +211,37 @@ def _parser() -> _Parser:
                      help="with --print: variants 1 to N in one, each on a page of its own")
     one.add_argument("--by", metavar="NAME", default="", help="who practices")
     one.add_argument("--print", dest="paper", metavar="PAPER", choices=practice.PAPERS,
-                     help="handout, key (with all workings, for the trainer), or words")
+                     help="handout, key (for the trainer), or words")
+    _add_details(one, "with --print key: with why, hints, what mistakes cost, and all workings")
     one.add_argument("--answer", dest="answers", metavar="DECISION=TEXT", action="append",
                      help="hand in an attempt with these answers, picks parted by commas")
     one.add_argument("--hand-in", dest="job", metavar="JOB",
                      help="hand in the attempt of a job that was practiced on")
     one.add_argument("--make", dest="made_from", metavar="JOB",
-                     help="make a practice job called NAME: of a job that is ready, one to enter "
-                     "from papers; of a job with findings that stop it, one to find those")
+                     help="make a practice job called NAME: of a job with findings that stop it, "
+                     "one to find those; of a job that is ready, one to enter from papers")
     one.add_argument("--title", metavar="TEXT", help="with --make: its title")
     one.add_argument("--story", metavar="TEXT", help="with --make: what it is about")
+    one.add_argument("--mistakes", metavar="N", type=_mistakes, default=0,
+                     help="with --make: put N mistakes into the job, to be found")
+    one.add_argument("--subjects", metavar="STEP,STEP", type=_subjects, default=MISTAKEN_IN,
+                     help="with --mistakes: in which steps, of " + ", ".join(MISTAKEN_IN)
+                     + "; otherwise in all of them")
+    one.add_argument("--export", dest="out", metavar="FILE",
+                     help="write the practice job to FILE, sealed, for the machines of a class; "
+                     "sealed, its key cannot be read at a glance, but whoever runs this program "
+                     "can open it")
+    one.add_argument("--open", action="store_true",
+                     help="with --export: not sealed, to be changed in a text editor")
+    one.add_argument("--import", dest="taken", metavar="FILE",
+                     help="keep the practice job in FILE here, sealed")
     _add_paper(one)
     one = command("review", practice.review, "review attempts: a class in one table")
     one.add_argument("files", metavar="FILE", nargs="+",
                      help="attempts that were handed in, or folders of them")
-    one.add_argument("--each", action="store_true", help="each by itself, decision by decision")
+    one.add_argument("--each", action="store_true", help="each by itself, a line a mistake")
+    _add_details(one, "with who made which mistake; with --each, decision by decision, why, and "
+                 "how the costs were worked out")
     _add_paper(one)
     one = command("browser", browser, "serve the wizard to a class in browsers, until Ctrl-C")
     one.add_argument("--host", metavar="ADDRESS", default=LOOPBACK,
@@ -255,6 +271,10 @@ def _add_paper(one: argparse.ArgumentParser) -> None:
     one.add_argument("--force", action="store_true", help="replace FILE if it is there already")
 
 
+def _add_details(one: argparse.ArgumentParser, what: str) -> None:
+    one.add_argument("--details", action="store_true", help=what)
+
+
 def _seed(text: str) -> int:
     """The number of a variant. Raises ArgumentTypeError for anything else."""
     if not text.isdecimal() or len(text) > 6:
@@ -266,6 +286,22 @@ def _variants(text: str) -> int:
     from coilwright.job.practice import MOST_VARIANTS
 
     return _whole(text, 1, MOST_VARIANTS, "number of variants")
+
+
+def _mistakes(text: str) -> int:
+    from coilwright.job.practice import MOST_MISTAKES
+
+    return _whole(text, 1, MOST_MISTAKES, "number of mistakes")
+
+
+def _subjects(text: str) -> tuple[str, ...]:
+    """Steps as typed, parted by commas. Raises ArgumentTypeError for any other."""
+    found = tuple(dict.fromkeys(part.strip().casefold() for part in text.split(",")))
+    for one in found:
+        if one not in MISTAKEN_IN:
+            raise argparse.ArgumentTypeError(
+                f"“{one[:40]}” is no such step; there are: {', '.join(MISTAKEN_IN)}")
+    return found
 
 
 def _port(text: str) -> int:

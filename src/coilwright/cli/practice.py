@@ -31,9 +31,13 @@ def practice(given: argparse.Namespace) -> int:
         return _hand_in(given)
     if given.made_from is not None:
         return _make(given)
+    if given.taken is not None:
+        return _import(given)
     if given.practice is None:
         return _list(given)
     one = find_practice(given.practice)
+    if given.out is not None:
+        return _export(one, given)
     if given.seed and not one.varies:
         raise Problem(f"“{one.name[:80]}” has one variant only; leave --seed away.")
     if given.variants is not None and given.paper not in ("handout", "key"):
@@ -42,7 +46,7 @@ def practice(given: argparse.Namespace) -> int:
         return _print_variants(one, given)
     solved = _solved(one, given.seed)
     if given.paper is not None:
-        return _print(_paper(given.paper, solved), given)
+        return _print(_paper(given.paper, solved, given.details), given)
     if given.answers:
         return _answered(solved, given)
     if given.by and given.file is not None:
@@ -100,20 +104,21 @@ def _solved(one: Practice, seed: int) -> Solved:
         raise Problem(f"the practice job “{one.name[:80]}” cannot be used: {error}.") from None
 
 
-def _paper(kind: str, solved: Solved) -> Sheet:
+def _paper(kind: str, solved: Solved, details: bool = False) -> Sheet:
     from coilwright.sheets.practice import glossary_sheet, handout, key_sheet
 
     if kind == "words":
         return glossary_sheet()
-    return key_sheet(solved) if kind == "key" else handout(solved)
+    return key_sheet(solved, details) if kind == "key" else handout(solved)
 
 
 def _print_variants(one: Practice, given: argparse.Namespace) -> int:
     """A paper of as many variants as a class has people."""
-    from coilwright.sheets.practice import combined_sheet, handout, key_sheet
+    from coilwright.sheets.practice import combined_sheet, keys_sheet
 
     variants = [_solved(one, seed) for seed in range(1, given.variants + 1)]
-    return _print(combined_sheet(variants, key_sheet if given.paper == "key" else handout), given)
+    return _print(keys_sheet(variants, given.details) if given.paper == "key"
+                  else combined_sheet(variants), given)
 
 
 def _print(sheet: Sheet, given: argparse.Namespace) -> int:
@@ -262,15 +267,42 @@ def _make(given: argparse.Namespace) -> int:
         raise Problem("say what it is about, with --story TEXT.")
     made = plan(find_job(given.made_from).job)
     try:
-        one = propose(made, given.practice, given.title or given.practice, given.story)
+        one = propose(made, given.practice, given.title or given.practice, given.story,
+                      mistakes=given.mistakes, subjects=given.subjects)
     except ValueError as error:
         raise Problem(f"{error}") from None
     wrong = faults(one)
     if wrong:
         raise Problem(" ".join(wrong))
     path = save_practice(home(), one)
-    print(f"Saved {path}; its decisions, tolerances and papers are proposed; a text editor changes "
-          "them in that file.", file=sys.stderr)
+    print(f"Saved {path}, sealed. Its papers and decisions are proposed: --print key shows them, "
+          "--export FILE --open writes them to be changed.", file=sys.stderr)
+    return 0
+
+
+def _export(one: Practice, given: argparse.Namespace) -> int:
+    """Write a practice job to a file: sealed for a class, or open to be changed."""
+    from coilwright.cli.saving import save
+    from coilwright.store import to_text
+    from coilwright.store.practice import seal
+
+    path = save(to_text(one) if given.open else seal(one), given.out, given.force)
+    print(f"Saved {path}, {'open: its key can be read' if given.open else 'sealed'}.",
+          file=sys.stderr)
+    return 0
+
+
+def _import(given: argparse.Namespace) -> int:
+    """Keep the practice job in a file, sealed. Raises Problem where it cannot be practiced."""
+    from coilwright.plan.practice.propose import faults
+    from coilwright.store import home
+    from coilwright.store.practice import load_practice, save_practice
+
+    one = load_practice(Path(given.taken).expanduser())
+    if wrong := faults(one):
+        raise Problem(f"{given.taken}: {' '.join(wrong)}")
+    path = save_practice(home(), one, replace=given.force)
+    print(f"Saved {path}, sealed; “coilwright practice {one.name}” starts it.", file=sys.stderr)
     return 0
 
 
@@ -293,16 +325,17 @@ def review(given: argparse.Namespace) -> int:
     if not reviews:
         raise Problem("there is no attempt to review.")
     from coilwright.sheets import render_as
-    from coilwright.sheets.practice import class_rows, class_sheet, review_sheet
+    from coilwright.sheets.practice_review import class_rows, class_sheet, review_sheet
     from coilwright.sheets.render.csv import to_csv
 
     form = given.form or _form_of(given.file)
     if form == "csv":
         text = to_csv(class_rows(reviews))
     elif given.each:
-        text = "\n".join(render_as(review_sheet(one), form, text_width()) for one in reviews)
+        text = "\n".join(render_as(review_sheet(one, given.details), form, text_width())
+                         for one in reviews)
     else:
-        text = render_as(class_sheet(reviews), form, text_width())
+        text = render_as(class_sheet(reviews, given.details), form, text_width())
     code = _give(text, given)
     return BAD_INPUT if told else code
 

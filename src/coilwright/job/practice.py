@@ -24,6 +24,8 @@ from coilwright.values.standing import Standing
 
 MOST_VARIANTS = 60
 """How many variants are printed in one: a large class."""
+MOST_MISTAKES = 9
+"""How many mistakes are put into one job: more would hide each other."""
 HANDED_OVER = "given."
 """Begins the name of a place in the job as it is handed over, where that differs from the key."""
 FIGURE = "figure."
@@ -70,12 +72,14 @@ class Judged(StrEnum):
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Outcome:
-    """What comes of a mistake: what it costs, and why."""
+    """What comes of a mistake: what it costs, and why. of_order: whether all that is ordered is at
+    stake; then the plan says how much metal and money that is."""
 
     __pydantic_config__ = STRICT
 
     damage: tuple[Damage, ...]
     why: _Text
+    of_order: bool = False
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -84,7 +88,8 @@ class Option:
 
     key: of the answer's value, limit, finding, answer or load that makes it right. accepted: it
     is neither right nor wrong: picking it and leaving it are both taken. if_wrong: what comes of
-    leaving it where it is right, or of picking it where it is not.
+    leaving it where it is right, or of picking it where it is not. hints: of one that is right,
+    where it is, what is to be looked at, and why.
     """
 
     __pydantic_config__ = STRICT
@@ -93,6 +98,7 @@ class Option:
     words: _Line
     if_wrong: Outcome
     accepted: bool = False
+    hints: tuple[_Text, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -239,7 +245,17 @@ def vary(practice: Practice, seed: int) -> Practice:
             return place_text(over, place.removeprefix(HANDED_OVER))
         return place_text(key, place)
 
-    return fill_texts(made, put)
+    return _shuffled(fill_texts(made, put), seed)
+
+
+def _shuffled(practice: Practice, seed: int) -> Practice:
+    """With the options of each decision in an order that tells nothing, another in each variant."""
+    def order(decision: Decision) -> tuple[Option, ...]:
+        return tuple(sorted(decision.options, key=lambda option: digest(
+            f"{practice.name}/{decision.key}/{option.key}/{seed}")))
+
+    return dataclasses.replace(practice, decisions=tuple(
+        dataclasses.replace(one, options=order(one)) for one in practice.decisions))
 
 
 def fill_texts(practice: Practice, put: Callable[[str], str]) -> Practice:
@@ -285,6 +301,7 @@ def _filled(decision: Decision, fill: Callable[[str], str]) -> Decision:
         options=tuple(
             dataclasses.replace(
                 option, words=fill(option.words),
+                hints=tuple(fill(hint) for hint in option.hints),
                 if_wrong=dataclasses.replace(option.if_wrong, why=fill(option.if_wrong.why)),
             )
             for option in decision.options

@@ -34,3 +34,6 @@ def step_number(key: str) -> int:
         if step.key == key:
             return number
     raise KeyError(key)
+
+MISTAKEN_IN = ("job", "roof", "metal", "panel", "machine", "coils", "haul")
+"""The steps in whose answers mistakes are made for practice."""

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import os
 import re
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import Literal
 
 from coilwright.job.attempt import Attempt
+from coilwright.job.fields import STRICT
+from coilwright.job.life import pack, unpack
 from coilwright.job.practice import Practice
-from coilwright.store.files import StoreError, read_text, reason, write_new
+from coilwright.store.files import StoreError, read_text, reason, write_new, write_whole
 from coilwright.store.jobs import slug
 from coilwright.store.reader import parse, read_model, to_text
 from coilwright.store.shipped import folder
@@ -17,6 +21,47 @@ from coilwright.store.shipped import folder
 ATTEMPTS_FOLDER = "COILWRIGHT_ATTEMPTS"
 """Names the folder where a class hands in, in the environment."""
 PRACTICE, ATTEMPT = ".practice.json", ".attempt.json"
+
+
+_SEALED = "coilwright-sealed-practice"
+_LINE = 76
+"""Letters of a line of what is sealed."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class SealedPractice:
+    """A practice job whose key cannot be read at a glance. sealed: all of it, compressed.
+
+    It keeps an eye from falling on what is right, and no more: the program needs the key to tell
+    hints and to review, so whoever runs it can open the seal. name, title: so that a person finds
+    the file; what counts is sealed.
+    """
+
+    __pydantic_config__ = STRICT
+
+    format: Literal["coilwright-sealed-practice"] = "coilwright-sealed-practice"
+    version: Literal[2] = 2
+    name: str
+    title: str
+    sealed: tuple[str, ...]
+
+
+def seal(practice: Practice) -> str:
+    """The text of a file with the practice job sealed."""
+    packed = pack(to_text(practice))
+    lines = tuple(packed[at:at + _LINE] for at in range(0, len(packed), _LINE))
+    return to_text(SealedPractice(name=practice.name, title=practice.title, sealed=lines))
+
+
+def _opened(text: str, where: str) -> str:
+    """The text of a practice job, whether it was sealed or not. Raises StoreError."""
+    if f'"{_SEALED}"' not in text:
+        return text
+    try:
+        return unpack("".join(read_model(text, SealedPractice, where).sealed))
+    except ValueError:
+        raise StoreError(f"{where}: what is sealed in it was changed or cut; ask whoever made it "
+                         "for the file once more.") from None
 
 
 @cache
@@ -63,8 +108,8 @@ def practices(home: Path) -> tuple[dict[str, Practice], tuple[str, ...]]:
 
 
 def load_practice(path: Path) -> Practice:
-    """The practice job in a file. Raises StoreError."""
-    return read_model(read_text(path), Practice, str(path))
+    """The practice job in a file, sealed or open. Raises StoreError."""
+    return read_model(_opened(read_text(path), str(path)), Practice, str(path))
 
 
 def load_attempt(path: Path) -> Attempt:
@@ -114,17 +159,21 @@ def hand_in(attempt: Attempt, place: Path) -> Path:
         number += 1
 
 
-def save_practice(home: Path, practice: Practice) -> Path:
-    """Write a trainer's own practice job into the data folder; its path.
+def save_practice(home: Path, practice: Practice, *, replace: bool = False) -> Path:
+    """Write a trainer's own practice job into the data folder, sealed; its path.
 
-    Raises StoreError where there is one of its name.
+    replace: over one of its name that the trainer has. Raises StoreError where there is one.
     """
     if not re.fullmatch(r"[a-z0-9][a-z0-9-]*", practice.name):
         raise StoreError(
             f"“{practice.name}” is no name for a practice job: small letters, digits and dashes."
         )
     path = practices_folder(home) / f"{practice.name}{PRACTICE}"
-    there = practice.name in shipped_practices()
-    if there or write_new(path, to_text(practice)) is None:
-        raise StoreError(f"There is a practice job called “{practice.name}” already.")
-    return path
+    text = seal(practice)
+    if practice.name not in shipped_practices():
+        if replace and path.exists():
+            write_whole(path, text)
+            return path
+        if write_new(path, text) is not None:
+            return path
+    raise StoreError(f"There is a practice job called “{practice.name}” already.")

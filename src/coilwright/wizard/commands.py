@@ -97,6 +97,8 @@ class WizardCommands(Provider):
                        partial(screen.plane_key, action.name))
         yield "Coils on hand", "What the shop has, and which fit", screen.action_stock
         yield "Coils on hand: use all that fit", "In this job", screen.action_use_fitting
+        yield ("Coils on hand: take what is offered", "Those in stock that save new metal",
+               screen.action_take_leftovers)
         yield ("Coils on hand: after the run", "What is left goes back to stock",
                screen.action_run_done)
         yield ("Receiving: coils as they arrive", "Measure, accept or hold; length three ways",

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from coilwright.wizard.answering import AnswerController, Focus
 from coilwright.wizard.context import Context
@@ -19,6 +19,7 @@ from coilwright.wizard.screens.saving import SavingController
 if TYPE_CHECKING:
     from coilwright.wizard.screens.practice.controller import PracticeController
     from coilwright.wizard.session import Session
+    from coilwright.wizard.steps.coils.leftovers import LeftoverController
     from coilwright.wizard.steps.coils.search import SearchBlock, SearchController
     from coilwright.wizard.steps.coils.stock import StockController
     from coilwright.wizard.steps.haul.rigs import RigController
@@ -26,8 +27,10 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.panel.profiles import ProfileController
     from coilwright.wizard.steps.quotes.life import LifeController
     from coilwright.wizard.steps.roof import PlanesController
+    from coilwright.wizard.steps.summary import SummaryBlock
     from coilwright.wizard.steps.summary.controller import SummaryController
     from coilwright.wizard.steps.summary.papers import PapersController
+    from coilwright.wizard.widgets.blocks import Block
 
 
 class Controllers:
@@ -35,13 +38,13 @@ class Controllers:
 
     focus: where somebody is. show_ranking: shows what to ask first. is_current: whether no other
     screen is open over this one. show_trouble: shows whether the job could be written.
-    sheets_folder: where sheets are saved. search_block: shows a search, where its step was visited.
+    sheets_folder: where sheets are saved. block: one of a visited step, by the name of its class.
     """
 
     def __init__(
         self, context: Context, *, focus: Callable[[], Focus], show_ranking: ShowRanking,
         is_current: Callable[[], bool], show_trouble: Callable[[], None],
-        sheets_folder: Callable[[], Path], search_block: Callable[[], SearchBlock | None],
+        sheets_folder: Callable[[], Path], block: Callable[[str, str], Block | None],
     ) -> None:
         self.context = context
         self._focus = focus
@@ -49,7 +52,7 @@ class Controllers:
         self.ranking = RankingController(context, show_ranking)
         self.saving = SavingController(context, is_current, show_trouble)
         self._sheets_folder = sheets_folder
-        self._search_block = search_block
+        self._block = block
 
     def help(self) -> None:
         """All there is to say about what has the focus; on the summary, a finding whole."""
@@ -64,9 +67,21 @@ class Controllers:
     def confirm(self) -> None:
         """Turn the focused answer sure or a guess; on the summary, settle what is marked."""
         if self._focus().step == "summary":
-            self.summary.confirm(self._focus().row)
+            block = self._summary_block
+            if self.summary.confirm(self._focus().row) and block is not None:
+                block.mark_between()
         else:
             self.answers.confirm()
+
+    def to_page_end(self, by: int) -> None:
+        """To the first line of the summary, or to its last button."""
+        if (block := self._summary_block) is not None:
+            block.to_end(by)
+
+    @property
+    def _summary_block(self) -> SummaryBlock | None:
+        """What shows the summary, where it was visited."""
+        return cast("SummaryBlock | None", self._block("summary", "SummaryBlock"))
 
     def waive(self) -> None:
         """Waive the marked question of the summary."""
@@ -162,14 +177,22 @@ class Controllers:
         """What the coils step does with coils on hand."""
         from coilwright.wizard.steps.coils.stock import StockController
 
-        return StockController(self.context)
+        return StockController(self.context, self.leftovers.read)
+
+    @cached_property
+    def leftovers(self) -> LeftoverController:
+        """What coils in stock would save this job."""
+        from coilwright.wizard.steps.coils.leftovers import LeftoverController
+
+        return LeftoverController(self.context, self._block)
 
     @cached_property
     def search(self) -> SearchController:
         """The longer search for less metal."""
         from coilwright.wizard.steps.coils.search import SearchController
 
-        return SearchController(self.context, self._search_block)
+        return SearchController(
+            self.context, lambda: cast("SearchBlock | None", self._block("coils", "SearchBlock")))
 
     async def lighter_coils(self) -> None:
         """Hold the order to what the gear lifts, go to the limit, and say what changed."""
@@ -204,4 +227,4 @@ class Controllers:
         from coilwright.wizard.steps.summary.controller import SummaryController
 
         return SummaryController(self.context, self.answers, self.questions,
-                                 self.papers.order_head)
+                                 self.papers.order_head, self.leftovers.take)

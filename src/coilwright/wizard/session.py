@@ -30,6 +30,7 @@ from coilwright.values.standing import Standing
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
+    from coilwright.plan.coils.leftovers import StockOffer
 
 _MAX_UNDO = 500
 """How many changes can be undone."""
@@ -86,8 +87,12 @@ class Session:
         self.slow = False
         self.search_seconds = search_seconds
         """How long a search for less metal goes on that starts by itself; 0: none starts."""
+        self.offer: StockOffer | None = None
+        """What coils in stock would save, where a step that says so was shown."""
         self.chosen_plane = 1
         """The number of the plane that is drawn."""
+        self.meant_plane: int | None = None
+        """That of the plane somebody chose last, and did not only pass in a list."""
 
     @classmethod
     def open(cls, store: Store, path: Path) -> Session:
@@ -170,6 +175,10 @@ class Session:
     def take_attempt(self, attempt: Attempt) -> None:
         """Take what was decided in practice. It is no step of undo: hints stay counted."""
         self._set_job(replace(self.job, practice=attempt))
+
+    def choose_plane(self, number: int) -> None:
+        """Draw a plane that somebody chose: an opening that is added next may lie in it."""
+        self.chosen_plane = self.meant_plane = number
 
     def seal(self) -> None:
         """End the running group: what is typed next is a change of its own."""

@@ -16,6 +16,7 @@ from coilwright.job.job import Job
 from coilwright.job.roof import Building, Measured, Opening, Plane, Shape
 from coilwright.plan import Plan, plan
 from coilwright.store import read_model, to_text
+from coilwright.values.finding import Finding
 from coilwright.values.standing import Standing
 from tests.cases import building, set_answers, small_gable, with_planes
 from tests.generated import corner_rings
@@ -93,8 +94,10 @@ def test_what_is_no_outline_is_refused_with_its_corner(corners: Ring, words: str
 @pytest.mark.parametrize(
     ("openings", "words"),
     [
-        ((Opening(left=150, up=120, width=20, height=20),), "corner 1 lies outside the plane"),
-        ((Opening(left=100, up=80, width=100, height=40),), "corner 3 lies outside"),
+        ((Opening(left=150, up=120, width=20, height=20),),
+         "the lower left corner lies outside the plane"),
+        ((Opening(left=100, up=80, width=100, height=40),),
+         "the upper right corner lies outside"),
         ((Opening(left=10, up=10, width=0, height=20),), "Opening 1"),
         (
             (Opening(left=10, up=10, width=40, height=40),
@@ -261,17 +264,75 @@ def test_a_plane_split_along_a_seam_has_the_same_panels(
     assert whole.figures["panels.count"].value == left + right
 
 
+def beside(shaped: Job, *planes: Plane) -> list[Finding]:
+    """The stop about a roof that is there twice, where there is one."""
+    job = dataclasses.replace(shaped, roof=dataclasses.replace(shaped.roof, planes=planes))
+    return [f for f in plan(job).stops if f.key == "roof.twice"]
+
+
+GABLE = building(Building.GABLE, length=480.0, width=360.0)
+
+
 @pytest.mark.parametrize(("slope_length", "twice"), [(60.0, False), (220.0, True)])
 def test_a_roof_measured_beside_its_shape_holds_the_order(
     slope_length: float, twice: bool
 ) -> None:
     """A porch beside a building is let be; the building's own planes are asked about."""
-    shaped = building(Building.GABLE, length=480.0, width=360.0)
     front = Plane(name="Front", eave=480.0, slope_length=slope_length, pitch=6.0, alike=2)
-    job = dataclasses.replace(shaped, roof=dataclasses.replace(shaped.roof, planes=(front,)))
-    found = [f for f in plan(job).stops if f.key == "roof.twice"]
+    found = beside(GABLE, front)
     assert bool(found) is twice
     if found:
         assert "Front" in found[0].what
+        job = dataclasses.replace(GABLE, roof=dataclasses.replace(GABLE.roof, planes=(front,)))
         taken_on = accept(job, "roof.twice", found[0].accept, "A. Tester", "the barn behind it")
         assert not [f for f in plan(taken_on).stops if f.key == "roof.twice"]
+
+
+SHAPES = {shape: building(shape, **sizes) for shape, sizes in {
+    Building.SHED: {}, Building.GABLE: {}, Building.HIP: {},
+    Building.PORCH: {"porch_depth": 96.0, "porch_pitch": 3.0},
+    Building.ELL: {"wing_projection": 144.0, "wing_width": 192.0},
+    Building.GABLED_ELL: {"wing_projection": 144.0, "wing_width": 192.0},
+    Building.CROSS: {"wing_projection": 144.0, "wing_width": 192.0, "wing_left": 100.0},
+    Building.GAMBREL: {"lower_run": 60.0, "lower_pitch": 18.0},
+}.items()}
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_each_plane_left_of_a_roof_that_a_shape_draws_holds_the_order(shape: Building) -> None:
+    """All faces measured one by one, a few inches off, and deleted one after the other."""
+    faces = plan(SHAPES[shape]).planes
+    assert faces, "all its measures are given"
+    left = [Plane(name=f"Old {face.name}", shape=Shape.CORNERS, pitch=face.pitch,
+                  corners=tuple((x * 0.98, y * 0.97) for x, y in face.outline))
+            for face in faces]
+    while left:
+        (found,) = beside(SHAPES[shape], *left)
+        assert left[0].name in found.what
+        left.pop()
+    assert not beside(SHAPES[shape])
+
+
+@given(st.sampled_from(list(SHAPES)),
+       st.lists(st.tuples(st.floats(0.2, 1.5), st.floats(0.1, 0.7)), min_size=1, max_size=4))
+def test_porches_and_dormers_measured_beside_a_shape_are_let_be(
+    shape: Building, sizes: list[tuple[float, float]]
+) -> None:
+    """Any length along the eave, also all round the house, but not as deep as a face of it."""
+    job = SHAPES[shape]
+    shortest = min(max(y for _, y in face.outline) for face in plan(job).planes)
+    assert not beside(job, *(
+        Plane(name=f"Porch {number}", eave=480 * along, slope_length=shortest * deep)
+        for number, (along, deep) in enumerate(sizes, 1)))
+
+
+def test_a_roof_cut_up_another_way_is_seen_while_most_of_it_is_there() -> None:
+    quarters = [Plane(name=f"Part {n}", eave=246.0, slope_length=201.0) for n in range(1, 5)]
+    assert beside(GABLE, *quarters)
+    assert beside(GABLE, *quarters[:3])
+    assert not beside(GABLE, quarters[0]), "one part of it may as well be a wing"
+
+
+def test_a_wing_as_deep_as_the_house_is_let_be() -> None:
+    """Of the same span, so as long up the slope, and shorter along the eave."""
+    assert not beside(GABLE, Plane(name="Wing", eave=200.0, slope_length=214.7, alike=2))

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import dataclasses
-from collections.abc import Iterable, Iterator
+import itertools
+from collections.abc import Collection, Iterable, Iterator
 
 from coilwright.calc.roof.shapes import Point
-from coilwright.job.answers import asked
-from coilwright.job.job import Job
-from coilwright.job.order import Order
+from coilwright.job.anonymous import without_names
+from coilwright.job.answers import ANSWERS, asked
+from coilwright.job.answers.job import JobKey
 from coilwright.job.practice import (
     FIGURE,
     Damage,
@@ -20,20 +20,17 @@ from coilwright.job.practice import (
     Practice,
 )
 from coilwright.job.roof import Measured, Shape
-from coilwright.job.steps import STEPS
+from coilwright.job.steps import MISTAKEN_IN, STEPS
 from coilwright.job.stock import CoilOnHand
 from coilwright.plan.ask_first import ask_first
 from coilwright.plan.plan import plan
+from coilwright.plan.practice.plant import Planted, mistakes_in, plant
 from coilwright.plan.practice.review import tolerance
 from coilwright.plan.practice.solve import FIRST, Solved, solve, to_put_right
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import Kind, show
+from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
-from coilwright.words.counting import counted
-
-_HEAD = Order(buyer="the shop (invented)", ship_to="the yard (invented)",
-              freight="prepaid by the supplier (invented)")
-"""A key is ready, so its order has a head."""
 
 
 def faults(practice: Practice, seed: int = 0) -> tuple[str, ...]:
@@ -90,11 +87,25 @@ def _ties(solved: Solved, decision: Decision) -> Iterator[str]:
 
 _PROPOSED = (
     (Key.STRIP_WIDTH, "strip", "How wide is the strip?", "1/32 in",
-     "The strip is the coverage and the take-up together."),
+     "The strip is the coverage and the take-up together.",
+     ("Where: on the paper of the panel.", "What: add the coverage and the take-up.",
+      "Why: the legs and the seam are formed of the same strip; they do not show on the roof.")),
     (Key.COIL_COUNT, "coils", "How many coils do you order?", "",
-     "The coils are as many as the limits on one of them make it."),
+     "The coils are as many as the limits on one of them make it.",
+     ("Where: on the papers of the machine and of the coils.",
+      "What: find how long one coil may be, and hold the length of all panels to it.",
+      "Why: an arbor, a rack and a forklift each carry so much; each panel comes from one coil.")),
     (Key.COIL_MASS_ORDERED, "weight", "How many pounds do you order in all?", "2 %",
-     "The order is the panels, spare, thread-up and tail, and what the supplier may ship short."),
+     "The order is the panels, spare, thread-up and tail, and what the supplier may ship short.",
+     ("Where: on the papers of the roof, the metal, the machine and the coils.",
+      "What: the panels end to end, the spare, thread-up and tail of each coil, by the weight of "
+      "the strip; and the tolerance, under.",
+      "Why: a coil that comes as short as it may must still cover the roof.")),
+)
+_LIMIT_HINTS = (
+    "Where: on the papers of the machine and of the coils.",
+    "What: work out how long a coil each limit allows; the least of them governs.",
+    "Why: a coil that is over any one of them does not fit, or is not carried.",
 )
 _LIMIT_NAMES = {
     "arbor": "the load of one arbor", "rack": "the load of the rack, shared",
@@ -103,22 +114,43 @@ _LIMIT_NAMES = {
 }
 
 
-def propose(made: Plan, name: str, title: str, story: str) -> Practice:
+def propose(
+    made: Plan, name: str, title: str, story: str, *, mistakes: int = 0,
+    subjects: Collection[str] = MISTAKEN_IN,
+) -> Practice:
     """A practice job made from a job: its papers, and decisions that are proposed.
 
-    Of a job that is ready, what its papers say is left out, to be entered. A job with mistakes is
-    handed over whole: what stops its order is what there is to find. Raises ValueError where it is
-    neither.
+    A job with mistakes is handed over whole: what stops its order is what there is to find. Into
+    any other, so many mistakes are put, in answers of some steps; where none is to be put in, and
+    the job is ready, what its papers say is left out, to be entered. Raises ValueError where it is
+    no key, or where no mistake can be made.
     """
+    key = without_names(made.job, title)
+    own = plan(key)
+    if to_put_right(own):
+        return _to_find(own, name, title, story, ())
+    if mistakes:
+        job, put = plant(own, mistakes, f"{name}/{title}", subjects)
+        if not put:
+            raise ValueError("no answer of those steps makes a mistake that stops the order; "
+                             "name others, or none for all.")
+        return _to_find(plan(job), name, title, story, put)
     if not made.ready:
-        return _to_find(made, name, title, story)
+        raise ValueError(
+            f"the job is no key, for it is not ready: {made.reasons[0].text} Settle that, or put "
+            "mistakes in: then those are what there is to find.")
+    return _to_enter(own, name, title, story)
+
+
+def _to_enter(made: Plan, name: str, title: str, story: str) -> Practice:
+    """A practice job of a job that is ready: what its papers say is entered, and decided on."""
     less = Outcome(damage=(Damage.METAL, Damage.MONEY, Damage.DAYS),
                    why="What is short has to be ordered again.")
     more = Outcome(damage=(Damage.METAL, Damage.MONEY), why="What is over is paid for.")
     decisions = [
         Decision(key=key, ask=ask, judged=Judged.FIGURE, of=figure, tolerance=allowed, less=less,
-                 more=more, why=why)
-        for figure, key, ask, allowed, why in _PROPOSED if figure in made.figures
+                 more=more, why=why, hints=hints)
+        for figure, key, ask, allowed, why, hints in _PROPOSED if figure in made.figures
     ]
     if made.governing is not None:
         wrong = Outcome(damage=(Damage.DANGER, Damage.DAYS),
@@ -128,11 +160,12 @@ def propose(made: Plan, name: str, title: str, story: str) -> Practice:
             options=tuple(Option(key=limit.key, words=_LIMIT_NAMES.get(limit.key, limit.name),
                                  if_wrong=wrong) for limit in made.limits),
             why="The least of all the lengths that the limits allow governs.", reason=True,
+            hints=_LIMIT_HINTS,
         ))
     return Practice(
         name=name, title=title, story=story, teaches=_teaches(decisions),
         lesson="Compare each step with the key's.", decisions=tuple(decisions), level=2,
-        key=_without_names(made, title), papers=_papers(made), stripped=_stripped(made),
+        key=made.job, papers=_papers(made), stripped=_stripped(made),
     )
 
 
@@ -144,64 +177,74 @@ def _teaches(decisions: Iterable[Decision]) -> str:
     return f"From the papers: {before}{last}."
 
 
-def _to_find(made: Plan, name: str, title: str, story: str) -> Practice:
-    """A practice job of a job with mistakes: it is handed over as it is, and they are found."""
-    key = _without_names(made, title)
-    over = plan(key)
-    mistakes = to_put_right(over)
-    if not mistakes:
-        raise ValueError(
-            f"the job is no key, for it is not ready: {made.reasons[0].text} Settle that, or put "
-            "mistakes in: of a job with findings that stop it those are what there is to find.")
-    told = {finding.key for finding in over.findings}
-    options = [Option(key=f.key, words=f.what[:_LONGEST_WORDS], if_wrong=Outcome(
-        damage=(Damage.METAL, Damage.MONEY, Damage.DAYS), why=f.why)) for f in mistakes]
-    options += [Option(key=key, words=words, if_wrong=Outcome(damage=(Damage.DAYS,), why=why))
-                for key, words, why in _NOT_SO if key not in told][:_FALSE]
-    # By their keys, so that the place of an option does not tell.
-    options.sort(key=lambda option: option.key)
-    count = len(mistakes)
+def _to_find(
+    over: Plan, name: str, title: str, story: str, put: tuple[Planted, ...]
+) -> Practice:
+    """A practice job of a job with mistakes: it is handed over as it is, and they are found.
+
+    put: those that were put in, for the trainer's notes.
+    """
+    mistakes = {finding.key: finding for finding in to_put_right(over)}
+    options = [_right_option(finding) for finding in mistakes.values()]
+    false = itertools.islice(mistakes_in(over, f"{name}/{title}/not"),
+                             max(_LEAST_FALSE, min(_MOST_FALSE, len(mistakes))))
+    options += [_false_option(one) for one in false]
     return Practice(
-        name=name, title=title, story=story, level=2, key=key, papers=_papers(over),
-        teaches=f"To find what is wrong in a job: {counted(count, 'mistake')}.",
+        name=name, title=title, story=story, level=2, key=over.job,
+        papers=_papers(over, whole=True),
+        teaches="To find what is wrong in a job before it is ordered.",
         lesson="Hold each number to the paper that it comes from.",
         decisions=(Decision(
             key="wrong", ask="What in the job has to be put right before anything is ordered?",
             judged=Judged.STOPS, options=tuple(options), reason=True,
             why="Each of them stops the order, and stands among the findings with what to do.",
         ),),
+        notes="".join(f"Put in: {one.answer.label} {one.says}, not {one.was}. " for one in put),
     )
 
 
-_LONGEST_WORDS, _FALSE = 300, 4
-_NOT_SO = (
-    ("machine.take_up", "The take-up is not the machine's.", "The take-up is the machine's."),
-    ("machine.strip", "The strip is wider or narrower than the machine takes.",
-     "The machine takes the strip."),
-    ("metal.gauge_differs", "The thickness is not that of the gauge.",
-     "Nothing in the job says another thickness than its gauge."),
-    ("machine.inside", "The coil's inside diameter does not fit the machine.",
-     "The machine takes the inside diameter."),
-    ("machine.coverage", "The coverage is more than the machine forms.",
-     "The machine forms the coverage."),
-    ("job.panel_too_long", "The longest panel cannot be carried and turned at the site.",
-     "Nothing says that the panels are too long for the site."),
-    ("roof.under_profile", "The pitch is less than the profile's own least.",
-     "The pitch is not under a least that is known."),
-    ("metal.thin_coating", "The metallic coating is thin.", "The coating is not thin."),
-    ("machine.diameter", "A coil is larger outside than the machine takes.",
-     "The coils are made to what the machine takes."),
-    ("machine.load", "A coil is heavier than the machine carries.",
-     "The coils are made to what the machine carries."),
-    ("metal.unlike", "Two metals meet that must not.", "No such metals are in the job."),
-)
-"""What may be wrong in a job, by its finding: where it is not, an option that is not right."""
+_LONGEST_WORDS, _LEAST_FALSE, _MOST_FALSE = 300, 4, 8
+_RISKS = ("haul.", "job.panel_too_long", "machine.load", "machine.diameter", "machine.no_",
+          "roof.", "panel.no_report", "panel.report_")
+"""Begin the keys of stops that are met before, or beside, the metal as it is ordered."""
+
+
+def _right_option(finding: Finding) -> Option:
+    bought = not finding.key.startswith(_RISKS)
+    damage = ((Damage.METAL, Damage.MONEY, Damage.DAYS) if bought
+              else (Damage.DANGER, Damage.DAYS) if finding.key.startswith(_RISKS[:5])
+              else (Damage.MONEY, Damage.DAYS))
+    return Option(
+        key=finding.key, words=finding.what[:_LONGEST_WORDS], hints=_finding_hints(finding),
+        if_wrong=Outcome(damage=damage, why=finding.why, of_order=bought))
+
+
+def _false_option(one: Planted) -> Option:
+    """What a mistake would be called that the job does not have."""
+    return Option(
+        key=one.finding.key, words=one.finding.what[:_LONGEST_WORDS],
+        if_wrong=Outcome(damage=(), why=(
+            f"The job does not say so: {one.answer.label} is {one.was}.")))
+
+
+def _finding_hints(finding: Finding) -> tuple[str, ...]:
+    """Where a mistake is, what is to be looked at, and why it matters."""
+    steps = {step.key: step.title for step in STEPS}
+    labels = [ANSWERS[key].label for key in finding.answers if key in ANSWERS]
+    held = f"Look at {' and '.join(labels)}." if labels else "Look at what is missing there."
+    return (f"Where: something is wrong on the step {steps.get(finding.step, finding.step)}.",
+            f"What: {held}", f"Why: {finding.why}")
+
+
 _TAUGHT = {"strip": "the strip", "coils": "the coils", "weight": "what they weigh",
            "limit": "what limits a coil"}
 
 
 _ON_PAPER = ("roof", "metal", "panel", "machine", "coils", "haul")
 """Steps whose answers somebody who practices enters from the papers."""
+_OF_SOMEBODY = frozenset((JobKey.NAME, JobKey.CLIENT, JobKey.SITE, JobKey.DESIGNER,
+                          JobKey.BUILDING_USE, JobKey.UNITS))
+"""Answers of the first step that are on no paper."""
 
 
 _TABLED = (
@@ -212,13 +255,15 @@ _TABLED = (
 """What a program looks up of a metal, and whoever works on paper has to be told."""
 
 
-def _papers(made: Plan) -> tuple[Paper, ...]:
+def _papers(made: Plan, *, whole: bool = False) -> tuple[Paper, ...]:
+    """What the papers say. whole: with what the first step says, for a job to find mistakes in."""
     titles = {step.key: step.title for step in STEPS}
     found = []
-    for step in _ON_PAPER:
+    for step in (*(("job",) if whole else ()), *_ON_PAPER):
         lines = tuple(
             (answer.label, f"{{{answer.key}}}") for answer in asked(made.job)
             if answer.step == step and answer.value(made.job) is not None
+            and answer.key not in _OF_SOMEBODY
         )
         if step == "metal":
             lines += tuple((label, f"{{{FIGURE}{key}}}") for label, key in _TABLED
@@ -277,16 +322,3 @@ def _stripped(made: Plan) -> tuple[str, ...]:
         answer.key for answer in asked(made.job)
         if answer.step in _ON_PAPER and answer.value(made.job) is not None
     )
-
-
-_LEFT_OUT = "left out"
-
-
-def _without_names(made: Plan, title: str) -> Job:
-    """The key without who it was for."""
-    old = made.job.job
-    section = dataclasses.replace(
-        old, name=title, client=old.client and _LEFT_OUT, site=old.site and _LEFT_OUT,
-        designer=old.designer and _LEFT_OUT,
-    )
-    return dataclasses.replace(made.job, job=section, practice=None, order=_HEAD, about="")

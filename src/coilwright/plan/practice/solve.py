@@ -189,7 +189,7 @@ def _quote_notes(key: Plan) -> tuple[str, ...]:
 
 def listed(decision: Decision, keys: Iterable[str]) -> str:
     """Options by their keys, in words."""
-    return "; ".join(option_words(decision, key) for key in keys)
+    return "; ".join(option_words(decision, key).rstrip(".") for key in keys)
 
 
 def option_words(decision: Decision, key: str) -> str:

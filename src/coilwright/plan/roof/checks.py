@@ -207,20 +207,50 @@ def _broken(view: View) -> Iterator[Finding]:
 
 
 def _twice(view: View) -> Iterator[Finding]:
-    """Planes measured one by one beside a building shape: a porch, or the same roof once more."""
-    measured = [p for p in view.planes if p.index is not None]
-    shaped = sum(p.area.value * p.alike for p in view.planes if p.index is None)
-    beside = sum(p.area.value * p.alike for p in measured)
-    if beside <= _BESIDE * shaped or not shaped:
+    """Planes measured one by one beside a building shape: a porch, or the same roof once more.
+
+    One as large as a face of the shape is that face, also where it is the only one left. Others
+    are the same roof, cut up another way, where they come to half of it; a porch or a dormer is
+    shorter up the slope than the shape's own faces, and is let be.
+    """
+    faces = [p for p in view.planes if p.index is None and p.area.value > 0]
+    if not faces:
         return
+    measured = [p for p in view.planes if p.index is not None and p.area.value > 0]
+    same = [p for p in measured if any(_alike(p, face) for face in faces)]
+    shortest = min(_extents(face)[1] for face in faces)
+    deep = [p for p in measured if p in same or _extents(p)[1] >= _DEEP * shortest]
+    shaped, beside = _area(faces), _area(deep)
+    if beside > _BESIDE * shaped:
+        same = deep
+    if not same:
+        return
+    counted, one = _area(same), len(same) == 1 and same[0].alike == 1
     yield acceptable(
-        "roof.twice", f"{beside:.0f} beside {shaped:.0f} sq in",
-        f"{_listed([p.name for p in measured])}, measured one by one, count beside the building "
-        f"shape: {view.say(beside, Kind.AREA)} and {view.say(shaped, Kind.AREA)}.",
+        "roof.twice", f"{counted:.0f} beside {shaped:.0f} sq in",
+        f"{_listed([p.name for p in same])}, measured one by one, {'counts' if one else 'count'} "
+        f"beside the building shape: {view.say(counted, Kind.AREA)} and "
+        f"{view.say(shaped, Kind.AREA)}.",
         "If they are the same roof, metal is ordered for it twice.",
         "Delete the planes that the building shape draws; if they are another roof, say so.",
         sources.PLANE_GEOMETRY, "roof.planes", RoofKey.BUILDING,
     )
+
+
+def _area(planes: list[PlanePlan]) -> float:
+    return sum(p.area.value * p.alike for p in planes)
+
+
+def _extents(plane: PlanePlan) -> tuple[float, float]:
+    """How far a plane reaches along the eave and up the slope [in]."""
+    across, up = zip(*plane.outline, strict=True)
+    return max(across) - min(across), max(up) - min(up)
+
+
+def _alike(one: PlanePlan, face: PlanePlan) -> bool:
+    """Whether two planes are as long, as deep and as large, by what a tape and an overhang make."""
+    pairs = (*zip(_extents(one), _extents(face), strict=True), (one.area.value, face.area.value))
+    return all(abs(a - b) <= _SAME * max(a, b) for a, b in pairs)
 
 
 def _turned(view: View) -> Iterator[Finding]:
@@ -246,7 +276,13 @@ def _listed(names: list[str]) -> str:
 
 
 _BESIDE = 0.5
-"""Share of a building from which planes beside it are no porch or dormer: a look, not a rule."""
+"""Share of a building from which planes beside it are the same roof: a look, not a rule."""
+_SAME = 0.08
+"""Share by which a plane measured on the roof may differ from the same face as it is drawn from
+the building's measures, overhangs among them (no source)."""
+_DEEP = 0.75
+"""Share of a building's shortest face up the slope under which a plane is a porch or a dormer,
+however many there are of them (no source)."""
 SLIVER = 4.0
 """End panel width [in] under which it is hard to form, seam and look at (common practice)."""
 

@@ -19,15 +19,18 @@ from coilwright.units import Kind, System, show
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.blocks import BarButton, Block, ButtonBar, Passage
-from coilwright.wizard.widgets.columns import hang, pad
+from coilwright.wizard.widgets.columns import cells, hang, pad
 from coilwright.wizard.widgets.rows import Rows
-from coilwright.wizard.widgets.text import Text
+from coilwright.wizard.widgets.text import Hanging, Text
 from coilwright.words.counting import counted
 
 if TYPE_CHECKING:
     from coilwright.plan import Plan
+    from coilwright.plan.coils.leftovers import StockOffer
 
 _SHOWN = 6
+_AROUND = 6
+"""Cells around the words of two buttons that stand side by side."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +81,19 @@ def size_of(coil: CoilOnHand, system: System) -> str:
     return ", ".join(parts)
 
 
+def offer_tags(offer: StockOffer) -> str:
+    """The tags of the coils that are offered."""
+    return ", ".join(escape_controls(coil.tag) for coil in offer.coils)
+
+
+def offer_line(offer: StockOffer, system: System) -> str:
+    """Which coils in stock fit, and what new metal they would save."""
+    said = ("in stock fits this job and is not in it: it" if len(offer.coils) == 1 else
+            "in stock fit this job and are not in it: they")
+    return (f"{offer_tags(offer)} {said} would save {offer.length.text(system)}, "
+            f"{offer.mass.text(system)} of new metal.")
+
+
 class JobCoils(Rows):
     """The rows; Enter opens the list of all coils, d takes one off the job."""
 
@@ -114,18 +130,41 @@ class StockHint(Block):
     """Above the form: where coils that one has already are given; Enter goes there."""
 
     DEFAULT_CSS = """
-    StockHint > BarButton { width: 1fr; text-align: left; content-align: left middle; }
+    StockHint BarButton { text-align: left; content-align: left middle; }
     """
 
     def compose(self) -> ComposeResult:
-        """One line that takes the focus."""
-        yield BarButton("", id="stock-hint", action="screen.stock")
+        """One row: a button that opens the list, one that takes what is offered."""
+        yield ButtonBar(
+            BarButton("", id="stock-hint", action="screen.stock"),
+            BarButton("", id="take-hint", action="screen.take_leftovers"))
+
+    _session: Session | None = None
+
+    def on_resize(self) -> None:
+        """Say as much as the new width has room for."""
+        if self._session is not None:
+            self.show(self._session)
 
     def show(self, session: Session) -> None:
-        """Say whether this job uses any."""
-        used = len(session.job.on_hand)
+        """Say whether this job uses any, and beside it what the stock has for it."""
+        self._session = session
+        used, offer = len(session.job.on_hand), session.offer
         said = f"{counted(used, 'coil')} in this job" if used else "none in this job"
-        self.query_one(BarButton).say(f"Coils you have already: {said}; Enter adds")
+        hint = self.query_one("#stock-hint", BarButton)
+        take = self.query_one("#take-hint", BarButton)
+        take.display = offer is not None
+        if offer is None:
+            hint.say(f"Coils you have already: {said}; Enter adds")
+            return
+        # All on one row, so that the form below stays where it is.
+        hint.say(f"Coils you have: {said}")
+        room = self.size.width - cells(hint.words) - _AROUND
+        saved = f"saves {offer.mass.text(session.job.units)}"
+        take.say(next((words for words in (
+            f"Take {offer_tags(offer)} from stock: {saved}", f"Take {offer_tags(offer)}: {saved}",
+            f"Take {len(offer.coils)} more: {saved}") if cells(words) <= room),
+            f"Take {len(offer.coils)}"))
 
 
 class StockBlock(Block):
@@ -138,9 +177,12 @@ class StockBlock(Block):
         """Heading, button, rows, a word."""
         yield Static(Content.styled(" Coils on hand", "bold"), classes="heading")
         yield ButtonBar(BarButton("All coils on hand: add, change, use", id="open-stock",
-                      action="screen.stock"))
+                      action="screen.stock"),
+                        BarButton("Take what fits and saves metal", id="take-leftovers",
+                                  action="screen.take_leftovers"))
         yield JobCoils()
         yield Text("", classes="none-yet", markup=False)
+        yield Hanging("", id="offered", markup=False)
 
     def show(self, session: Session) -> None:
         """Show the coils and what the plan does with each."""
@@ -152,6 +194,10 @@ class StockBlock(Block):
         if found and (claimed := session.claimed_too):
             said += f"\n   CARE {escape_controls(claimed)}; it can be cut once."
         self.query_one(".none-yet", Static).update(said)
+        offer, offered = session.offer, self.query_one("#offered", Hanging)
+        offered.display = self.query_one("#take-leftovers").display = offer is not None
+        if offer is not None:
+            offered.say((("   ", ""), (offer_line(offer, session.job.units), "")))
         rows.display = bool(found)
         width = max(40, (rows.size.width or self.size.width or self.screen.size.width) - 2)
         if (found, width) == (rows.coils, self._width):
@@ -202,11 +248,15 @@ class ArrivalsBlock(Block):
             return
         # Imported here: nothing of it is needed, and no words are read, while nothing has come.
         from coilwright.plan.receiving.receive import receive
+        from coilwright.sheets.baseline import baseline, baseline_words
         from coilwright.wizard.lists.arrivals import awaited_line, row_text
 
-        found = [row_text(report, width) for report in receive(plan)]
+        ordered = baseline(plan)
+        found = [row_text(report, width) for report in receive(ordered)]
         more = len(found) - _SHOWN
         shown = [*found[:_SHOWN], *([f"   and {more} more"] if more > 0 else [])]
-        if waits := awaited_line(plan):
+        if waits := awaited_line(ordered):
             shown.append(f"   {waits}")
+        if said := baseline_words(plan):
+            shown.append(f"   {said}")
         lines.update(Content("\n".join(shown)))

@@ -55,7 +55,7 @@ class JobRows:
         """Have a row drawn, where the declaration says what is drawn for it."""
         line = self.line(index)
         if line is not None and self.form.draws is not None:
-            self.session.chosen_plane = self.form.draws(line)
+            self.session.choose_plane(self.form.draws(line))
 
     # -- actions ---------------------------------------------------------------------------
 

@@ -55,6 +55,8 @@ def row_keys(plan: Plan, row: str) -> str:
             return "Enter: every figure"
         case "figure":
             return "Enter: how it was worked out"
+        case "take":
+            return "Enter: into this job; Ctrl+Z takes that back"
         case _:
             return ""
 
@@ -62,19 +64,20 @@ def row_keys(plan: Plan, row: str) -> str:
 class SummaryController:
     """Does what the lines of the summary say, and saves the sheets.
 
-    ask: opens the questions; order_head: the head of the order. A line
-    is of a kind and has a key: that of an answer, figure or question, or a finding's place in the
-    plan.
+    ask: opens the questions; order_head: the head of the order; take_leftovers: takes coils that
+    are offered from stock. A line is of a kind and has a key: that of an answer, figure or
+    question, or a finding's place in the plan.
     """
 
     def __init__(
         self, context: Context, answers: AnswerController, ask: Callable[[], None],
-        order_head: Callable[[], None],
+        order_head: Callable[[], None], take_leftovers: Callable[[], None],
     ) -> None:
         self._context = context
         self._answers = answers
         self._ask = ask
         self._order_head = order_head
+        self._take_leftovers = take_leftovers
 
     def help(self, row: str) -> bool:
         """Show the finding of a marked line whole, or all there is to say about its answer.
@@ -114,6 +117,8 @@ class SummaryController:
             self._ask()
         elif kind == "head":
             self._order_head()
+        elif kind == "take":
+            self._take_leftovers()
         elif kind == "figures":
             self._answers.figures()
         elif kind == "figure":
@@ -147,16 +152,23 @@ class SummaryController:
                 case _:
                     assert_never(first.kind)
 
-    def confirm(self, row: str) -> None:
-        """Make the guess of a marked line sure, or settle its question; else say what works."""
+    def confirm(self, row: str) -> bool:
+        """Make the guess of a marked line sure, or settle its question; else say what works.
+
+        Whether it did.
+        """
         kind, key = row_parts(row)
         if kind == "go":
-            self._answers.confirm_by_key(key)
-        elif kind == "question":
-            if asking.mark(self._context.session, self._context.say, key, True):
+            return self._answers.confirm_by_key(key)
+        if kind == "question":
+            done = asking.mark(self._context.session, self._context.say, key, True)
+            if done:
                 self._context.changed()
-        else:
-            self._context.say("F4 makes a guess sure, and settles a question that has its reply.")
+            return done
+        self._context.say("F4 makes the marked guess sure, and settles a question that has its "
+                          "reply: one line at a time." if row else
+                          "No line is marked: ↓ marks the next one.")
+        return False
 
     def waive(self, row: str) -> None:
         """Say why the order may go out without an answer to the marked question."""

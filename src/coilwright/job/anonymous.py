@@ -1,0 +1,115 @@
+"""A job without who it is for: what somebody else may work on."""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+from collections.abc import Collection, Iterator
+from enum import StrEnum
+from typing import TypeVar
+
+from coilwright.job.job import Acceptance, Job
+from coilwright.job.life import Life
+from coilwright.job.order import Order
+from coilwright.job.quotes import QuoteSection
+
+Part = TypeVar("Part")
+
+_LEFT_OUT = "left out"
+_HEAD = Order(buyer="the shop (invented)", ship_to="the yard (invented)",
+              freight="prepaid by the supplier (invented)")
+"""A job can be ready only with a head to its order."""
+_CALLED = {"Plane": "Plane", "TrimPiece": "Piece", "CoilOnHand": "Coil"}
+"""What a row is called once its own name is left out."""
+_BY_TAG = "on_hand_planes"
+"""What is kept by the tag of a coil; all else is kept by keys, which are no texts of anybody's."""
+_WORD = re.compile(r"[^\W_]+")
+_COMMON = frozenset((
+    "and", "the", "for", "invented", "demo", "none", "not", "yet", "north", "south", "east", "west",
+    "roof", "barn", "house", "porch", "shop", "shed", "garage", "wing", "main", "steel", "metal",
+))
+"""Words that name nobody, though they may stand in somebody's name."""
+_LEAST_LETTERS = 3
+
+
+def without_names(job: Job, title: str) -> Job:
+    """The job under another title, without client, site, designer, buyer, suppliers and what was
+    said by whom. A text elsewhere that has a word of those names, as a plane may, is left out too;
+    the same text by the same words, so that what goes by it still does.
+    """
+    words = frozenset(_private_words(job))
+    old = job.job
+    section = dataclasses.replace(
+        old, name=None, client=old.client and _LEFT_OUT, site=old.site and _LEFT_OUT,
+        designer=old.designer and _LEFT_OUT,
+    )
+    bare = dataclasses.replace(
+        job, job=section, order=_HEAD, life=Life(), requests=(), arrived=(), quotes=QuoteSection(),
+        typed={}, by_quote={}, practice=None, about="",
+        on_hand=tuple(dataclasses.replace(coil, supplier="", where="") for coil in job.on_hand),
+        questions={key: dataclasses.replace(
+            said, text=said.text and _LEFT_OUT, waived=said.waived and _LEFT_OUT)
+            for key, said in job.questions.items()},
+        accepted={key: Acceptance(by=_LEFT_OUT, reason=_LEFT_OUT, of=said.of)
+                  for key, said in job.accepted.items()},
+    )
+    made = _Scrubber(words).part(bare)
+    return dataclasses.replace(made, job=dataclasses.replace(made.job, name=title))
+
+
+def _private_words(job: Job) -> Iterator[str]:
+    """The words, in small letters, by which somebody could be known."""
+    order = dataclasses.asdict(job.order)
+    yield from _words(job.job.client or "", names_only=False)
+    for text in (
+        job.job.site, job.job.designer, job.job.name,
+        *(value for value in order.values() if isinstance(value, str)),
+        *(quote.supplier for quote in job.quotes.received),
+        *(request.supplier for request in job.requests),
+        *(coil.supplier for coil in job.on_hand), *job.by_quote.values(),
+    ):
+        yield from _words(text or "", names_only=True)
+
+
+def _words(text: str, *, names_only: bool) -> Iterator[str]:
+    """Of a text its words that are no common ones; of a description those with a capital."""
+    for word in _WORD.findall(text):
+        if len(word) >= _LEAST_LETTERS and word.casefold() not in _COMMON and not (
+            names_only and word.islower()
+        ):
+            yield word.casefold()
+
+
+class _Scrubber:
+    """Leaves out each text that has one of some words."""
+
+    def __init__(self, words: Collection[str]) -> None:
+        self._words = words
+        self._called: dict[str, str] = {}
+
+    def part(self, value: Part, owner: str = "") -> Part:
+        """A part of a job without such texts."""
+        made: object = value
+        if isinstance(value, StrEnum):
+            return value
+        if isinstance(value, str):
+            made = self._text(value, owner)
+        elif isinstance(value, tuple):
+            made = tuple(self.part(one, owner) for one in value)
+        elif isinstance(value, dict):
+            made = {self.part(key) if owner == _BY_TAG else key: self.part(one)
+                    for key, one in value.items()}
+        elif dataclasses.is_dataclass(value) and not isinstance(value, type):
+            name = type(value).__name__
+            made = dataclasses.replace(value, **{
+                field.name: self.part(getattr(value, field.name),
+                                      _BY_TAG if field.name == _BY_TAG else name)
+                for field in dataclasses.fields(value) if field.name != "format"
+            })
+        return made  # type: ignore[return-value]
+
+    def _text(self, text: str, owner: str) -> str:
+        if not any(word.casefold() in self._words for word in _WORD.findall(text)):
+            return text
+        number = len(self._called) + 1
+        return self._called.setdefault(text, f"{_CALLED.get(owner, 'Name')} {number}")

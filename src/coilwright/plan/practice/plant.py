@@ -1,0 +1,183 @@
+"""Mistakes put into a job: one answer says something else, and one stop follows from it.
+
+What is put in and what is only said to be wrong are made alike, by the same plan: neither its form
+nor its precision tells them apart, only the numbers in the job do.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
+
+from coilwright.calc.gauges import GAUGES
+from coilwright.job.answers import Answer, Form, UnreadableAnswer, asked
+from coilwright.job.job import Job
+from coilwright.job.places import put_place
+from coilwright.job.steps import MISTAKEN_IN
+from coilwright.plan.plan import plan
+from coilwright.plan.result import Plan
+from coilwright.units import Kind
+from coilwright.values.digest import digest
+from coilwright.values.finding import Finding
+
+_FACTORS = (0.85, 1.2, 0.7, 1.4)
+"""How far off a mistaken number is, nearest first. Common practice, no source."""
+_STEPS = (12.0, 6.0, 1.0, 1 / 2, 1 / 4, 1 / 8, 1 / 16, 1 / 32)
+"""How finely a size is given [in]; a mistaken one is given as finely."""
+_NUMBER = re.compile(r"([\d,]+)(?:\.(\d+))?(.*)", re.DOTALL)
+_NEVER = frozenset((Kind.TEMPERATURE, Kind.MONEY_PER_MASS))
+
+
+@dataclass(frozen=True, slots=True)
+class Planted:
+    """A mistake. answer: which answer it is made in; was, says: what stood there, and what stands
+    there with the mistake; finding: the stop that follows."""
+
+    answer: Answer
+    was: str
+    says: str
+    finding: Finding
+
+
+def mistakes_in(base: Plan, mix: str, subjects: Collection[str] = MISTAKEN_IN) -> Iterator[Planted]:
+    """Mistakes that could be made in a job, each by itself, no two with the same stop.
+
+    mix: a text by which they are shuffled; the same one gives the same mistakes.
+    """
+    job, seen = base.job, {finding.key for finding in base.findings}
+    answers = [one for one in asked(job) if one.step in subjects and one.form in _MADE
+               and one.kind not in _NEVER and one.value(job) is not None]
+    for answer in sorted(answers, key=lambda one: digest(f"{mix}/{one.key}")):
+        for says in _other_texts(answer, job):
+            made = _made(base, answer, says)
+            if made is not None and made.key not in seen:
+                seen.add(made.key)
+                yield Planted(answer, answer.shown(answer.value(job), job.units), says, made)
+                break
+
+
+_MADE = (Form.QUANTITY, Form.COUNT, Form.CHOICE)
+
+
+def _made(base: Plan, answer: Answer, says: str) -> Finding | None:
+    """The one stop that a mistake makes; None where it makes none, or more than one."""
+    try:
+        job = put_place(base.job, answer.key, says)
+    except ValueError:
+        return None
+    stops = _new_stops(plan(job), base)
+    return stops[0] if len(stops) == 1 and not stops[0].accept else None
+
+
+def _new_stops(made: Plan, base: Plan) -> list[Finding]:
+    there = {finding.key for finding in base.stops}
+    return [finding for finding in made.stops if finding.key not in there]
+
+
+def plant(
+    base: Plan, count: int, mix: str, subjects: Collection[str] = MISTAKEN_IN
+) -> tuple[Job, tuple[Planted, ...]]:
+    """A job with so many mistakes put in, and which; fewer where no more can be made.
+
+    The subjects take turns. What the mistakes make together is exactly what each makes by itself.
+    """
+    job, put = base.job, list[Planted]()
+    for one in _in_turn(mistakes_in(base, mix, subjects), subjects):
+        if len(put) == count:
+            break
+        if any(one.answer.key == other.answer.key for other in put):
+            continue
+        trial = put_place(job, one.answer.key, one.says)
+        stops = {finding.key for finding in _new_stops(plan(trial), base)}
+        if stops == {one.finding.key, *(other.finding.key for other in put)}:
+            job = trial
+            put.append(one)
+    return job, tuple(put)
+
+
+def _in_turn(found: Iterable[Planted], subjects: Collection[str]) -> Iterator[Planted]:
+    """Of each subject one, then of each the next."""
+    by_step: dict[str, list[Planted]] = {step: [] for step in subjects}
+    for one in found:
+        by_step[one.answer.step].append(one)
+    while any(by_step.values()):
+        for waiting in by_step.values():
+            if waiting:
+                yield waiting.pop(0)
+
+
+# -- what an answer might say instead ------------------------------------------------------
+
+
+def _other_texts(answer: Answer, job: Job) -> Iterator[str]:
+    """What somebody might have written instead, nearest first, as finely as what stands there."""
+    value = answer.value(job)
+    shown = answer.shown(value, job.units)
+    if answer.form is Form.CHOICE:
+        yield from (one.value for one in answer.choices if one != value)
+        return
+    assert isinstance(value, int | float)
+    made: list[str] = []
+    if answer.form is Form.COUNT:
+        by = 1 if value < 10 else 2
+        made = [str(round(value + step)) for step in (-by, by, -2 * by, 2 * by)]
+    elif answer.kind is Kind.THICKNESS:
+        made = [_as_shown(answer, near, job) for near in _near(float(value))]
+    elif (number := _NUMBER.fullmatch(shown)) and _is_plain(number[3]):
+        made = [_scaled(number, factor) for factor in _FACTORS]
+    elif answer.kind in (Kind.WIDTH, Kind.LENGTH):
+        step = next((one for one in _STEPS if _fits(float(value), one)), _STEPS[-1])
+        made = [_as_shown(answer, round(value * factor / step) * step, job)
+                for factor in _FACTORS]
+    for text in dict.fromkeys(made):
+        if text != shown and _is_readable(answer, text, job):
+            yield text
+
+
+def _is_readable(answer: Answer, text: str, job: Job) -> bool:
+    try:
+        return answer.shown(answer.read(text, job.units), job.units) == text
+    except UnreadableAnswer:
+        return False
+
+
+def _as_shown(answer: Answer, value: float, job: Job) -> str:
+    return answer.shown(value, job.units)
+
+
+def _is_plain(unit: str) -> bool:
+    """Whether after a number only a unit comes: `26 in`, not `4 1/2 in` or `8 ft 6 in`."""
+    return not any(sign.isdigit() for sign in unit.removeprefix(":12")) and "/" not in (
+        unit.replace("ft/min", ""))
+
+
+def _scaled(number: re.Match[str], factor: float) -> str:
+    """A number so many times as large, with as many decimals or zeros at its end."""
+    whole, decimals, unit = number[1].replace(",", ""), number[2] or "", number[3]
+    value = float(f"{whole}.{decimals or 0}")
+    step = 10.0 ** -len(decimals) if decimals else _last_place(int(whole))
+    return f"{round(value * factor / step) * step:,.{len(decimals)}f}{unit}"
+
+
+def _last_place(value: int) -> float:
+    """How finely a whole number is given: to hundreds, tens or ones, never too coarsely to move."""
+    step = 1000
+    while step > 1 and (value % step or step * 4 > value):
+        step //= 10
+    return float(step)
+
+
+def _fits(value: float, step: float) -> bool:
+    return step * 4 <= value and abs(value / step - round(value / step)) < 1e-6
+
+
+def _near(value: float) -> list[float]:
+    """Thicknesses that are sold, nearest first [in]."""
+    sold = {row.galvanized_least for gauge, row in GAUGES.items() if gauge % 2 == 0} | _SOLD_BARE
+    others = [one for one in sold if abs(one - value) > 0.002]
+    return sorted(others, key=lambda one: abs(one - value))[:4]
+
+
+_SOLD_BARE = {0.024, 0.027, 0.032, 0.040, 0.050}
+"""Usual thicknesses of aluminum [in]. Common practice, no source."""

@@ -1,0 +1,190 @@
+"""Mistakes put into a job: nothing but the job's numbers tells them from what is only said so."""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+from enum import StrEnum
+from pathlib import Path
+
+import pytest
+
+from coilwright.job.anonymous import without_names
+from coilwright.job.answers import ANSWERS
+from coilwright.job.attempt import Attempt
+from coilwright.job.job import Job
+from coilwright.job.order import Order
+from coilwright.job.places import put_place
+from coilwright.job.practice import Practice, to_work_on, vary
+from coilwright.plan import plan
+from coilwright.plan.practice.plant import mistakes_in, plant
+from coilwright.plan.practice.propose import faults, propose
+from coilwright.plan.practice.solve import solve, to_put_right
+from coilwright.sheets import FORMS, KINDS, render, render_as
+from coilwright.sheets.practice import handout
+from coilwright.store import to_text
+from coilwright.store.files import StoreError
+from coilwright.store.practice import load_practice, seal
+from coilwright.store.shipped import demo_jobs
+from coilwright.values.digest import digest
+from tests.rules import for_each
+
+COUNT = 4
+OWN = "mill-row-mistakes"
+"""The demo job that has mistakes of its own."""
+
+
+def made_of(key: str) -> Practice:
+    """A practice job made of a demo job, with mistakes to find."""
+    return propose(plan(demo_jobs()[key]), f"of-{key}", "Found", "A job, invented.",
+                   mistakes=COUNT)
+
+
+def shape(words: str) -> str:
+    """How something is said, whatever its numbers, sides and choices are."""
+    return re.sub(r"\d[\d,./ ]*|least|most|steel|aluminum|copper|zinc|\w+-lock", "#", words)
+
+
+@pytest.mark.slow
+@for_each(demo_jobs())
+def test_what_is_wrong_and_what_is_only_said_so_are_made_alike(key: str) -> None:
+    one = made_of(key)
+    assert faults(one) == ()
+    decision, right = one.decisions[0], set(solve(one, 0).solution("wrong").right)
+    if key != OWN:
+        assert len(right) == COUNT
+    false = [option for option in decision.options if option.key not in right]
+    assert len(false) >= 4
+    # Each is what the same check says of the job in which it is so: same form, same precision.
+    base = plan(without_names(demo_jobs()[key], "Found"))
+    said = {made.finding.key: shape(made.finding.what) for made in mistakes_in(base, "any")}
+    said |= {finding.key: shape(finding.what) for finding in to_put_right(base)}
+    both = [option for option in decision.options if option.key in said]
+    assert len(both) >= len(decision.options) // 2
+    for option in both:
+        assert shape(option.words) == said[option.key]
+    # What is only said so is not so, and names a number that the job has otherwise.
+    over = plan(one.key)
+    assert not {option.key for option in false} & {finding.key for finding in over.findings}
+    assert not {option.words for option in false} & {finding.what for finding in over.findings}
+    # The place of an option hangs on its key alone, and differs from variant to variant.
+    for seed in (0, 1):
+        shown = [option.key for option in vary(one, seed).decisions[0].options]
+        assert shown == sorted(shown, key=lambda each: digest(f"{one.name}/wrong/{each}/{seed}"))
+    assert shown != [option.key for option in decision.options]
+
+
+@pytest.mark.slow
+@for_each(demo_jobs())
+def test_the_learners_job_is_as_if_the_mistakes_had_been_typed(key: str) -> None:
+    one = made_of(key)
+    bare = without_names(demo_jobs()[key], "Found")
+    if key != OWN:
+        _, put = plant(plan(bare), COUNT, f"{one.name}/{one.title}")
+        assert {made.finding.key for made in put} == set(solve(one, 0).solution("wrong").right)
+        for made in put:
+            bare = put_place(bare, made.answer.key, made.says)
+    typed = dataclasses.replace(bare, standing={}, questions={}, confirmed={}, accepted={},
+                                found_cuts=None)
+    job = to_work_on(one, Attempt(practice=one.name))
+    assert to_text(dataclasses.replace(job, practice=None)) == to_text(typed)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("key", demo_jobs())
+def test_nothing_that_a_learner_sees_tells_what_was_put_in(key: str, tmp_path: Path) -> None:
+    one = made_of(key)
+    solved = solve(one, 0)
+    decision = solved.practice.decisions[0]
+    right = set(solved.solution("wrong").right)
+    job = to_work_on(solved.practice, Attempt(practice=one.name))
+    made = plan(job)
+    pages = [render(kind, made, form) for kind in KINDS for form in FORMS]
+    for text in (*pages, to_text(job)):
+        flat = " ".join(text.split())
+        assert not any(option.words in flat for option in decision.options)
+        assert one.notes not in flat or not one.notes
+    paper = render_as(handout(solved), "text", 400)
+    for option in decision.options:
+        assert f"- ☐ {option.words}" in paper
+        assert option.if_wrong.why not in paper
+        assert not any(hint in paper for hint in option.hints)
+        assert bool(option.hints) == (option.key in right)  # in the sealed key alone
+    # On disk all of it is sealed: readable by the program, not at a glance.
+    sealed = seal(one)
+    path = tmp_path / "one.practice.json"
+    path.write_text(sealed, "utf-8")
+    assert load_practice(path) == one
+    for option in decision.options:
+        assert option.key not in sealed
+        assert option.words not in sealed
+    path.write_text(sealed.replace("sealed\": [\n  \"", "sealed\": [\n  \"0", 1), "utf-8")
+    with pytest.raises(StoreError, match="changed or cut"):
+        load_practice(path)
+    path.write_text(to_text(one), "utf-8")
+    assert load_practice(path) == one
+
+
+def test_the_subjects_that_are_wanted_are_those_that_are_mistaken() -> None:
+    made = plan(demo_jobs()["heron-lane-barn"])
+    for subject in ("machine", "haul"):
+        _, put = plant(made, 3, "x", (subject,))
+        assert {one.answer.step for one in put} == {subject}
+        assert len(put) == 3
+    assert plant(made, 2, "x") == plant(made, 2, "x")
+
+
+def test_a_mistaken_number_is_given_as_finely_as_the_right_one() -> None:
+    for made in mistakes_in(plan(demo_jobs()["heron-lane-barn"]), "any"):
+        assert made.says != made.was
+        assert len(made.says) <= len(made.was) + 4 or made.answer.choices
+        value = made.answer.read(made.says)
+        assert made.answer.shown(value) == made.says
+
+
+# -- whose job it is -----------------------------------------------------------------------
+
+SECRET = "Zzyzx"
+
+
+def with_secret(value: object, name: str = "") -> object:
+    """A part of a job in which every text has somebody's name in it."""
+    if isinstance(value, StrEnum) or name in {"format", "on"}:
+        return value
+    if isinstance(value, str):
+        return f"{value} {SECRET}" if value else value
+    if isinstance(value, tuple):
+        return tuple(with_secret(one, name) for one in value)
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        return dataclasses.replace(value, **{
+            field.name: with_secret(getattr(value, field.name), field.name)
+            for field in dataclasses.fields(value)})
+    return value
+
+
+@for_each(demo_jobs())
+def test_nothing_of_the_client_is_left(key: str) -> None:
+    job = demo_jobs()[key]
+    known = with_secret(dataclasses.replace(
+        job, job=dataclasses.replace(job.job, client="C", designer="D", site="S"),
+        order=Order(buyer="B", number="12", phone="555", terms="T", ship_to="H")))
+    assert isinstance(known, Job)
+    assert SECRET in to_text(known)
+    bare = without_names(known, "Found")
+    assert SECRET not in to_text(bare)
+    # What the order rests on is what it was.
+    for name in ("roof.planes", "metal.thickness", "panel.coverage", "machine.arbor_load"):
+        if name in ANSWERS:
+            assert ANSWERS[name].value(bare) == ANSWERS[name].value(job)
+    assert len({plane.name for plane in bare.roof.planes}) == len(
+        {plane.name for plane in job.roof.planes})
+    own, other = plan(bare), plan(job)
+    assert {k: f.value for k, f in own.figures.items() if k.startswith("coil.")} == {
+        k: f.value for k, f in other.figures.items() if k.startswith("coil.")}
+
+
+def test_words_that_name_nobody_stay() -> None:
+    bare = without_names(demo_jobs()["heron-lane-barn"], "Found")
+    assert bare.metal.color == demo_jobs()["heron-lane-barn"].metal.color
+    assert bare.job.name == "Found"
+    assert "Heron" not in to_text(bare)
