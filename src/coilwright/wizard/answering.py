@@ -145,16 +145,21 @@ class AnswerController:
             case _:
                 pass  # what was empty shows its guess, and so it says
 
-    def confirm_by_key(self, key: str) -> None:
-        """Make a guess sure, from a list it stands in; otherwise say what works instead."""
+    def confirm_by_key(self, key: str) -> bool:
+        """Make a guess sure, from a list it stands in; otherwise say what works instead.
+
+        Whether it did.
+        """
         session, name = self._context.session, label(self._context.session.job, key)
         if key in ANSWERS and session.confirm(key):
             self._context.changed()
             self._context.say("It is sure now; Ctrl+Z takes that back.", title=name)
-        elif standing(session.job, key) is Standing.ASK:
+            return True
+        if standing(session.job, key) is Standing.ASK:
             self._context.say("There is nothing to confirm yet; Enter goes there.", title=name)
         else:
             self._context.say("Enter goes to its row; it is confirmed there.", title=name)
+        return False
 
     def turn_standing(self, key: str) -> None:
         """Turn a standing that was clicked: ask becomes a guess, a guess sure, sure a guess."""

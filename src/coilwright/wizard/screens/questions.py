@@ -108,17 +108,12 @@ class QuestionsScreen(Modal[str]):
         parts.append(f"{len(asked)} in all, {left or 'none'} open")
         title = "; ".join(parts)
         self.query_one("#questions-title", Static).update(plain(title))
-        rows = self.query_one(OptionList)
-        before = rows.highlighted_option
-        at = at or (before.id or "" if before is not None else "")
+        rows = self.query_one(PagedList)
         options = self._options(asked)
+        ids = [option.id for option in options if option.id]
+        at = at or rows.mark_id
         with self.prevent(OptionList.OptionHighlighted):
-            rows.set_options(options)
-            place = next((i for i, o in enumerate(options) if o.id == at), None)
-            if place is None:
-                rows.action_first()
-            else:
-                rows.highlighted = place
+            rows.set_again(options, at if at in ids else ids[0] if ids else "")
 
     def _options(self, asked: tuple[Question, ...]) -> list[Option]:
         width = max(30, min(self.app.size.width, 112) - 6)
@@ -203,9 +198,15 @@ class QuestionsScreen(Modal[str]):
     def action_mark(self, settled: bool) -> None:
         """Mark the question settled, or open again."""
         key, order = self._marked(), self._order
-        if mark(self.session, self.say, key, settled):
+        if not key:
+            self.say("No question is marked: ↓ marks the next one.")
+            return
+        if changed := mark(self.session, self.say, key, settled):
             self._changed()
         self.show(self._next_open(key, order) if settled else key)
+        if changed and settled:
+            # Held down, the key settles no other one.
+            self.query_one(PagedList).mark_between()
 
     def _next_open(self, key: str, order: tuple[str, ...]) -> str:
         """What is marked once a question is settled: the next open one, as the list was then."""
