@@ -97,7 +97,7 @@ def test_changes_answer_by_answer_and_figure_by_figure() -> None:
     assert "CHANGED, send revision B" in plan(job).state
     assert "CHANGED, send revision B" in render("summary", plan(job), "text")
     # The supplier has revision A: what came is not held to a change that nobody sent.
-    warning = "Changed since revision A was sent"
+    warning = "Held to revision A, sent Mar 4, 2027; changes since are not with the supplier."
     assert warning in render("receiving", plan(job), "text", 200)
     assert warning not in render("receiving", plan(send(barn(), DAY)), "text", 200)
     came = plan(stepped(job, OrderState.DELIVERED, LATER))

@@ -12,11 +12,11 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.choices import YesNo
 from coilwright.job.receiving import READINGS, Fault
-from coilwright.job.sending import changed_since_sent
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive
 from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way, reasons
 from coilwright.plan.result import CoilPlan, Plan
+from coilwright.sheets.baseline import baseline, baseline_words
 from coilwright.sheets.blocks import (
     Banner,
     Block,
@@ -68,12 +68,16 @@ _MEASURED = {
 
 
 def receiving_sheet(plan: Plan) -> Sheet:
-    """Coils on arrival: to be carried and filled by hand, or as it was entered."""
+    """Coils on arrival: to be carried and filled by hand, or as it was entered.
+
+    All of it is of the order as it was sent last, which is what the supplier has.
+    """
+    held_to, plan = baseline_words(plan), baseline(plan)
     reports = receive(plan)
     words = receiving_words()
     shown = {n for coil in plan.coils for n in arrival_of(plan, coil)}
     return Sheet(f"Receiving sheet: {plan.job.title}", stacked(
-        _state(plan, reports),
+        _state(plan, reports, held_to),
         heading(2, "Before anything is unloaded"),
         ticks(words.lists["before_unloading"]),
         bullets(map(caution_line, words.lists["cautions"])),
@@ -92,6 +96,7 @@ def receiving_sheet(plan: Plan) -> Sheet:
 
 def receiving_rows(plan: Plan) -> Rows:
     """Each coil's measures for a spreadsheet: what was ordered, what is allowed, what was found."""
+    plan = baseline(plan)
     reports = receive(plan)
     rows: list[tuple[str, ...]] = []
     for coil in plan.coils:
@@ -104,7 +109,7 @@ def receiving_rows(plan: Plan) -> Rows:
     return Rows(("coil", "what", "ordered", "allowed", "found"), tuple(rows))
 
 
-def _state(plan: Plan, reports: tuple[ArrivalReport, ...]) -> Banner:
+def _state(plan: Plan, reports: tuple[ArrivalReport, ...], held_to: str) -> Banner:
     said: list[Inline] = []
     if not reports:
         said += [strong("Nothing is entered yet."),
@@ -120,11 +125,8 @@ def _state(plan: Plan, reports: tuple[ArrivalReport, ...]) -> Banner:
             said.append(f" Still awaited: {', '.join(f'coil {c.number}' for c in waits)}.")
     if not plan.ready:
         said.append(" The order is a draft; read what was ordered from its paper too.")
-    last = plan.job.life.latest
-    if last is not None and changed_since_sent(plan.job):
-        said += [strong(f" Changed since revision {last.revision} was sent:"),
-                 " what is ordered and allowed below is the changed order, which the supplier does "
-                 f"not have. Hold what came to the paper of revision {last.revision}."]
+    if held_to:
+        said.append(f" {held_to}")
     advice = paragraph(*LEGEND.text, " A verdict is advice: the person in charge decides, and "
                        "rating plates decide over both.")
     return Banner((paragraph(*said), advice), draft=not plan.ready)

@@ -14,7 +14,7 @@ from coilwright.plan.result import Plan
 from coilwright.sheets.blocks import Block, Facts, Sheet, Table, bullets, paragraph, plain, strong
 from coilwright.store.files import StoreError
 from coilwright.store.reader import read_model
-from coilwright.units import show_date
+from coilwright.units import System, show_date
 
 _HEAD = ("Order number", "Revision", "Date", "Page")
 """Lines that every revision has its own of."""
@@ -25,6 +25,17 @@ _NOTHING = "nothing"
 def job_sent(sent: Sent) -> Job:
     """The job as it was when it was sent. Raises StoreError where its text was spoiled."""
     return read_model(sent.job, Job, f"revision {sent.revision} as it was sent")
+
+
+@lru_cache(maxsize=4)
+def plan_sent(sent: Sent, units: System, *, practicing: bool = False) -> Plan:
+    """The plan of the job as it was when it was sent, in units. Raises StoreError as `job_sent`.
+
+    practicing: whether it is practice that is not handed in, and keeps back what is to be found.
+    """
+    job = job_sent(sent)
+    practice = job.practice if practicing else None
+    return make_plan(dataclasses.replace(job, units=units, practice=practice))
 
 
 def is_as_sent(job: Job) -> bool:

@@ -18,7 +18,7 @@ from coilwright.plan.result import Plan
 from coilwright.sheets.order import order_sheet, ordered_lines
 from coilwright.sheets.render.html import to_html
 from coilwright.sheets.render.text import to_text as to_plain
-from coilwright.sheets.revision import job_sent
+from coilwright.sheets.revision import job_sent, plan_sent
 from coilwright.store.reader import to_text
 from coilwright.units import show_date
 
@@ -97,7 +97,7 @@ def changes_since(now: Plan) -> Changes | None:
     if last is None:
         return None
     before = job_sent(last)
-    old = plan(dataclasses.replace(before, units=now.job.units))
+    old = plan_sent(last, now.job.units, practicing=now.job.practicing)
     coils = tuple(
         Change(f"coil.{place}", f"Coils ordered, line {place}", *said)
         for place, said in enumerate(zip_longest(ordered_lines(old), ordered_lines(now),

@@ -246,6 +246,11 @@ class Inspection:
         return row_key("arrived", self.number)
 
     @property
+    def gear(self) -> Plan:
+        """The plan whose plates decide: of the answers as they are now."""
+        return self.plan.current or self.plan
+
+    @property
     def name(self) -> str:
         """Its tag, as labels show it."""
         return self.arrival.tag
@@ -261,6 +266,14 @@ class Inspection:
         if figure is not None or key not in ANSWERS:
             return figure
         return self.ledger.given(key)
+
+    def plate(self, key: str) -> Figure | None:
+        """What machine, rack or lifting gear is rated for, as it is known now."""
+        if self.plan.current is None:
+            return self.known(key)
+        figure = self.gear.figures.get(key)
+        return figure if figure is not None or key not in ANSWERS else (
+            Ledger(self.gear.job).given(key))
 
     def given(
         self, part: str, label: str, value: float | None, kind: Kind, source: Source = MEASURED

@@ -260,3 +260,7 @@ SCHEMA["properties"]["arrived"] = _list(_object({
     "figures": {"type": "object", "additionalProperties": {"$ref": "#/$defs/figure"}},
 }))
 """Coils that arrived: there only when there are any, so not among what is required."""
+SCHEMA["properties"]["held_to"] = _or_null(_object({
+    "revision": _TEXT, "sent": _TEXT, "on_file": _YES_NO, "words": _TEXT,
+}))
+"""What coils that arrived are held to, beside them; null while no order was sent."""

@@ -24,6 +24,7 @@ from coilwright.plan import plan
 from coilwright.plan.receiving.receive import awaited, receive, receive_one
 from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way, reasons
 from coilwright.plan.result import Plan
+from coilwright.sheets.baseline import baseline, baseline_words
 from coilwright.units import Kind, System
 from coilwright.values.figure import Figure
 from coilwright.values.finding import Level
@@ -262,7 +263,7 @@ def _size(size: Compared, system: System) -> str:
 
 def _lines(opened: JobRows) -> list[Line]:
     return [Line(report.number - 1, report.number - 1, report.arrival.tag, report)
-            for report in receive(opened.session.plan)]
+            for report in receive(baseline(opened.session.plan))]
 
 
 def _show(_opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
@@ -270,16 +271,19 @@ def _show(_opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[
 
 
 def _about(opened: JobRows, line: Line | None, width: int) -> list[str]:
+    said = baseline_words(opened.session.plan)
     if line is not None:
-        return list(report_lines(line.row, opened.session.job.units, width - 1))
+        found = report_lines(line.row, opened.session.job.units, width - 1)
+        return [*found, *(["", said] if said else [])]
     words = _HELP.lists
-    return ["Before anything is unloaded", *(f"– {w}" for w in words["before_unloading"]),
+    return [*([said, ""] if said else []), "Before anything is unloaded",
+            *(f"– {w}" for w in words["before_unloading"]),
             "", "Caution", *(f"– {w}" for w in words["cautions"]), "",
             "Before you sign", *(f"– {w}" for w in words["before_signing"])]
 
 
 def _about_one(opened: JobRows, index: int, width: int) -> list[str]:
-    report = receive_one(opened.session.plan, index + 1)
+    report = receive_one(baseline(opened.session.plan), index + 1)
     return about_short(report, opened.session.job.units, width)
 
 
@@ -307,7 +311,7 @@ ARRIVALS: RowForm[Arrival] = RowForm(
                tooltip="Its figures: limits, and its length three ways"),
     ),
     name=lambda job, index: job.arrived[index].tag,
-    new=lambda job: new_arrival(job, len(plan(job).coils) or None),
+    new=lambda job: new_arrival(job, len(baseline(plan(job)).coils) or None),
     added="{name} arrived",
     deleted="{name} is out of the list; u brings it back",
     empty="   none yet: a adds the first coil off the delivery truck",
@@ -315,7 +319,7 @@ ARRIVALS: RowForm[Arrival] = RowForm(
     view=ListView(
         title=lambda opened: f"Coils as they arrived, {opened.session.job.title}",
         hint=lambda opened: (
-            f"{awaited_line(opened.session.plan)} Tab reads on; Escape closes".strip()),
+            f"{awaited_line(baseline(opened.session.plan))} Tab reads on; Escape closes".strip()),
         about=_about,
         scrolls=True,
     ),

@@ -248,11 +248,15 @@ class ArrivalsBlock(Block):
             return
         # Imported here: nothing of it is needed, and no words are read, while nothing has come.
         from coilwright.plan.receiving.receive import receive
+        from coilwright.sheets.baseline import baseline, baseline_words
         from coilwright.wizard.lists.arrivals import awaited_line, row_text
 
-        found = [row_text(report, width) for report in receive(plan)]
+        ordered = baseline(plan)
+        found = [row_text(report, width) for report in receive(ordered)]
         more = len(found) - _SHOWN
         shown = [*found[:_SHOWN], *([f"   and {more} more"] if more > 0 else [])]
-        if waits := awaited_line(plan):
+        if waits := awaited_line(ordered):
             shown.append(f"   {waits}")
+        if said := baseline_words(plan):
+            shown.append(f"   {said}")
         lines.update(Content("\n".join(shown)))

@@ -154,9 +154,11 @@ class RunDone:
     view = _VIEW
     done = ("put_back", "Put what is left back to stock")
 
-    def __init__(self, book: StockBook, plan: Plan) -> None:
+    def __init__(self, book: StockBook, plan: Plan, held_to: str = "") -> None:
         self.book = book
         self.plan = plan
+        self.held_to = held_to
+        """What the lengths on paper are reckoned by, in a line."""
         self.coils = run_of(plan).coils
         self.arrivals = {coil.key: arrivals_of(plan, _number(coil)) for coil in self.coils}
         self.asked: list[Asked] = []
@@ -259,6 +261,8 @@ class RunDone:
                   for coil in self.coils if (n := _number(coil)) in came]
         if unsaid := self._unsaid():
             lines.append(f"Say first which coil was run: {unsaid}.")
+        if self.held_to:
+            lines.append(self.held_to)
         if stays:
             lines.append(f"Not as this job took them, so they stay unless measured: "
                          f"{', '.join(map(escape_controls, stays))}")

@@ -28,6 +28,7 @@ from coilwright.job.sending import (
 from coilwright.plan.receiving.receive import awaited, receive
 from coilwright.plan.receiving.report import Verdict
 from coilwright.plan.result import Plan
+from coilwright.sheets.baseline import baseline
 from coilwright.sheets.saving import save_sent
 from coilwright.sheets.sending import changes_since, check_sendable, send
 from coilwright.store import StoreError
@@ -177,6 +178,7 @@ def _counted_as(verdict: Verdict) -> str:
 
 def _arrived(plan: Plan) -> str:
     """What of the order has come, in a few words."""
+    plan = baseline(plan)
     reports = receive(plan)
     found = [f"{counted(sum(r.verdict is verdict for r in reports), 'coil')} "
              f"{_counted_as(verdict)}"
@@ -188,7 +190,8 @@ def _arrived(plan: Plan) -> str:
 
 def _on_hold(plan: Plan) -> str:
     """The coils that came and are on hold, in a sentence; empty where none is."""
-    held = [report.arrival.tag for report in receive(plan) if report.verdict is Verdict.HOLD]
+    held = [report.arrival.tag for report in receive(baseline(plan))
+            if report.verdict is Verdict.HOLD]
     if not held:
         return ""
     return (f"On hold in Receiving: {', '.join(held)}. Say there first whether each is refused, "
