@@ -240,7 +240,8 @@ SCHEMA: Json = {
 
 _MAYBE_QUANTITY: Json = _or_null(_STANDING_QUANTITY)
 SCHEMA["properties"]["arrived"] = _list(_object({
-    "number": _WHOLE, "tag": _TEXT, "coil": _or_null(_WHOLE), "lot": _TEXT, "color": _TEXT,
+    "number": _WHOLE, "name": _TEXT, "tag": _TEXT, "coil": _or_null(_WHOLE), "lot": _TEXT,
+    "color": _TEXT,
     "verdict": {"enum": [verdict.value for verdict in Verdict]}, "words": _TEXT,
     "missing": _list(_TEXT), "faults": _list(_TEXT),
     "reasons": _list({"$ref": "#/$defs/finding"}),
