@@ -211,7 +211,8 @@ def _parser() -> _Parser:
                      help="with --print: variants 1 to N in one, each on a page of its own")
     one.add_argument("--by", metavar="NAME", default="", help="who practices")
     one.add_argument("--print", dest="paper", metavar="PAPER", choices=practice.PAPERS,
-                     help="handout, key (with all workings, for the trainer), or words")
+                     help="handout, key (for the trainer), or words")
+    _add_details(one, "with --print key: with why, hints, what mistakes cost, and all workings")
     one.add_argument("--answer", dest="answers", metavar="DECISION=TEXT", action="append",
                      help="hand in an attempt with these answers, picks parted by commas")
     one.add_argument("--hand-in", dest="job", metavar="JOB",
@@ -238,7 +239,9 @@ def _parser() -> _Parser:
     one = command("review", practice.review, "review attempts: a class in one table")
     one.add_argument("files", metavar="FILE", nargs="+",
                      help="attempts that were handed in, or folders of them")
-    one.add_argument("--each", action="store_true", help="each by itself, decision by decision")
+    one.add_argument("--each", action="store_true", help="each by itself, a line a mistake")
+    _add_details(one, "with who made which mistake; with --each, decision by decision, why, and "
+                 "how the costs were worked out")
     _add_paper(one)
     one = command("browser", browser, "serve the wizard to a class in browsers, until Ctrl-C")
     one.add_argument("--host", metavar="ADDRESS", default=LOOPBACK,
@@ -266,6 +269,10 @@ def _add_paper(one: argparse.ArgumentParser) -> None:
     one.add_argument("--to", dest="file", metavar="FILE",
                      help="save to FILE, whole or not at all; an attempt also to a folder")
     one.add_argument("--force", action="store_true", help="replace FILE if it is there already")
+
+
+def _add_details(one: argparse.ArgumentParser, what: str) -> None:
+    one.add_argument("--details", action="store_true", help=what)
 
 
 def _seed(text: str) -> int:

@@ -245,7 +245,17 @@ def vary(practice: Practice, seed: int) -> Practice:
             return place_text(over, place.removeprefix(HANDED_OVER))
         return place_text(key, place)
 
-    return fill_texts(made, put)
+    return _shuffled(fill_texts(made, put), seed)
+
+
+def _shuffled(practice: Practice, seed: int) -> Practice:
+    """With the options of each decision in an order that tells nothing, another in each variant."""
+    def order(decision: Decision) -> tuple[Option, ...]:
+        return tuple(sorted(decision.options, key=lambda option: digest(
+            f"{practice.name}/{decision.key}/{option.key}/{seed}")))
+
+    return dataclasses.replace(practice, decisions=tuple(
+        dataclasses.replace(one, options=order(one)) for one in practice.decisions))
 
 
 def fill_texts(practice: Practice, put: Callable[[str], str]) -> Practice:

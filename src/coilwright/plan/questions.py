@@ -76,17 +76,20 @@ class Question:
         return not self.status.is_done and (self.words.holds or self.waits)
 
 
-def called_for(job: Job, waiting: Collection[str]) -> tuple[Question, ...]:
+def called_for(
+    job: Job, waiting: Collection[str], *, holding: bool = False
+) -> tuple[Question, ...]:
     """The questions this job calls for, person by person, where the order waits for some answers.
 
     Of each person first those that hold the order back, then the other open ones and guesses,
-    then what is settled; within these in the order of the file of words.
+    then what is settled; within these in the order of the file of words. holding: only those that
+    an order is held for until they are settled.
     """
     quoted = quoted_replies(job.quotes.received, job.units)
     found = [
         _question(job, said, said.answer in waiting, quoted.get(said.key, ()))
         for said in all_questions().values()
-        if _called_for(said, job)
+        if (said.holds or not holding) and _called_for(said, job)
     ]
     return tuple(sorted(found, key=_place))
 

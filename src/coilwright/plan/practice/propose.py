@@ -29,7 +29,6 @@ from coilwright.plan.practice.review import tolerance
 from coilwright.plan.practice.solve import FIRST, Solved, solve, to_put_right
 from coilwright.plan.result import Plan, PlanePlan
 from coilwright.units import Kind, show
-from coilwright.values.digest import digest
 from coilwright.values.finding import Finding
 from coilwright.values.keys import Key
 
@@ -190,8 +189,6 @@ def _to_find(
     false = itertools.islice(mistakes_in(over, f"{name}/{title}/not"),
                              max(_LEAST_FALSE, min(_MOST_FALSE, len(mistakes))))
     options += [_false_option(one) for one in false]
-    # Shuffled by what they are of, so that the place of an option does not tell.
-    options.sort(key=lambda option: digest(f"{name}/{option.key}"))
     return Practice(
         name=name, title=title, story=story, level=2, key=over.job,
         papers=_papers(over, whole=True),
@@ -226,7 +223,7 @@ def _false_option(one: Planted) -> Option:
     """What a mistake would be called that the job does not have."""
     return Option(
         key=one.finding.key, words=one.finding.what[:_LONGEST_WORDS],
-        if_wrong=Outcome(damage=(Damage.DAYS,), why=(
+        if_wrong=Outcome(damage=(), why=(
             f"The job does not say so: {one.answer.label} is {one.was}.")))
 
 

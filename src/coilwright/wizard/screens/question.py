@@ -12,13 +12,14 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.names import answer_error
 from coilwright.plan.questions import Question, Status, reply
 from coilwright.wizard.asking import waiver
 from coilwright.wizard.context import say_redone, say_undone
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.screens.pick import OpensPicks
-from coilwright.wizard.session import Session, answer_error
+from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.choice import ChoiceBox
 from coilwright.wizard.widgets.columns import cells, fit
 from coilwright.wizard.widgets.field import Field

@@ -12,14 +12,13 @@ from coilwright.job.practice import Practice
 from coilwright.plan.practice.propose import faults, propose
 from coilwright.plan.practice.review import review
 from coilwright.plan.practice.solve import Solved, solve
-from coilwright.sheets.practice import review_sheet
 from coilwright.store import StoreError, slug
 from coilwright.store.practice import attempts_folder, hand_in, practices, save_practice
 from coilwright.wizard.context import Context
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.practice.brief import BriefScreen
-from coilwright.wizard.screens.practice.paper import PaperScreen
+from coilwright.wizard.screens.practice.paper import review_screen
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
 from coilwright.wizard.screens.practice.slides import job_slides
 
@@ -101,7 +100,7 @@ class PracticeController:
             self._review(solved, done)
 
     def _review(self, solved: Solved, attempt: Attempt) -> None:
-        self._context.open(PaperScreen(review_sheet(review(solved, attempt))))
+        self._context.open(review_screen(review(solved, attempt)))
 
     def project(self) -> None:
         """Step through this job on a projector, one thing at a time."""
