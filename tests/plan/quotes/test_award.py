@@ -14,9 +14,11 @@ from coilwright.job.job import Job
 from coilwright.job.receiving import Arrival, Decision
 from coilwright.job.stock import Stock
 from coilwright.plan import plan
-from coilwright.plan.coils.run import after_run, left_by_tag, leftovers, run_of
+from coilwright.plan.coils.after_run import after_run, leftovers
+from coilwright.plan.coils.run import left_of, run_of
 from coilwright.plan.quotes.award import CannotAward, award, withdrawn
 from coilwright.plan.quotes.compare import compare
+from coilwright.plan.receiving.receive import receive
 from coilwright.sheets import render
 from coilwright.sheets.data.summary import summary_data
 from coilwright.store.reader import read_model, to_text
@@ -165,8 +167,13 @@ def test_which_of_two_arrivals_was_run_is_told_never_taken() -> None:
     assert [(coil.tag, coil.lot) for coil in stock.coils] == [("R-2", "L-45")]
     assert leftovers(made, stock) == stock.coils
     (coil,) = run_of(made).coils
-    found = left_by_tag(coil, other)
+    (one,) = [report for report in receive(made) if report.arrival is other]
+    found = left_of(coil, one)
     assert found is not None
     assert found.value == pytest.approx(1400 * 12 - coil.used.value)
     assert coil.left.value == pytest.approx(coil.length.value - coil.used.value)
-    assert left_by_tag(coil, dataclasses.replace(other, length=None)) is None
+    assert left_of(coil, dataclasses.replace(one, ways=())) is None
+    # Once what came is given, the run itself counts by it.
+    (came,) = run_of(made, receive(made)).coils
+    assert came.left.value == found.value
+    assert came.title == "coil 1 of the order, tag R-2, lot L-45"

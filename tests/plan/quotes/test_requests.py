@@ -38,6 +38,10 @@ def test_who_was_asked_and_has_not_quoted_is_said_with_the_state() -> None:
     given = dataclasses.replace(job.quotes.received[0], supplier="Elk (invented)", awarded=True)
     assert plan(dataclasses.replace(job, quotes=dataclasses.replace(
         job.quotes, received=(given,)))).state == "READY, AWARDED to Elk (invented)"
+    to_elk = dataclasses.replace(job, quotes=dataclasses.replace(
+        job.quotes, received=(job.quotes.received[0], given)))
+    assert "✓ Elk (invented), awarded" in render("quotes", plan(to_elk), "text")
+    assert "awarded" not in render("quotes", plan(job), "text")
     found = compare(plan(job))
     assert [one.supplier for one in found.awaited] == ["Tern (invented)"]
     assert [one.request is not None for one in found.quotes] == [True, False]
