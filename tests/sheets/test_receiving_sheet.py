@@ -39,7 +39,7 @@ class TestByHand:
         assert len(coils) > 1
         text = sheet(job)
         for coil in coils:
-            assert f"Coil {coil.number} of {len(coils)}" in text
+            assert f"Coil {coil.number} of the order" in text
             assert text.count(coil.mass.text()) >= 1
         assert text.count("found, write here") == len(coils)
         assert text.count("Camber, over 8 ft") == len(coils)
@@ -50,7 +50,7 @@ class TestByHand:
                                           "coils.width_tolerance": 1 / 16})
         ordered = read_tables(render("order", plan(job), "md"))
         ((_number, *coil),) = next(table.rows for table in ordered if table.header[0] == "coil")
-        rows = {row[0]: row for row in table_under(sheet(job, "md"), "Coil 1").rows}
+        rows = {row[0]: row for row in table_under(sheet(job, "md"), "Coil 1 of the order").rows}
         assert coil[3:] == ["1,202 ft 1 in", "2,400 lb", "32 in"]
         assert rows["Length on the tag"][1:3] == [coil[1], f"{coil[3]} or more"]
         assert rows["Weight, tag or scale"][2] == "2,025 lb to 2,400 lb"
@@ -118,7 +118,7 @@ class TestEntered:
     def test_a_held_one_says_why_and_what_to_do(self) -> None:
         job = with_arrived(small_gable(), arrival(width=20.5, faults=(Fault.WET,), remark="late"))
         text = flat(sheet(job))
-        assert "1 arrived: 1 hold. Held: R-1." in text
+        assert "1 arrived: 1 hold. Held: coil 1 of the order, tag R-1, lot L-7." in text
         assert "Hold. It is 20 1/2 in wide; the strip is 21 in." in text
         assert "write it on the bill of lading before you sign" in text
         assert "☑ wet or stained" in text
@@ -128,7 +128,7 @@ class TestEntered:
         job = set_answers(small_gable(), {"machine.arbor_load": 1300.0})
         job = with_arrived(job, arrival(coil=2, length=None), arrival(tag="Z", coil=77))
         text = flat(sheet(job))
-        assert "Still awaited: coil 1." in text
+        assert "Still awaited: coil 1 of the order." in text.replace("│ ", "")
         assert "found, write here" in text
         assert "It is put down as coil 77; 2 are ordered." in text
 

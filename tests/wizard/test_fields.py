@@ -271,10 +271,19 @@ async def test_dont_know_overwrites_nothing_and_one_key_turns_guess_and_sure(
         await settle(pilot)
         session, answer = wizard(app).session, ANSWERS["panel.take_up"]
         await type_text(pilot, "5.5")
-        for key, standing in (("f3", "guess"), ("f4", "sure"), ("f4", "guess"), ("f4", "sure")):
+        for key, standing in (("f3", "guess"), ("f4", "sure"), ("f4", "guess"), ("f4", "sure"),
+                              ("f3", "guess"), ("f3", "sure"), ("f4", "guess"), ("f3", "sure"),
+                              ("f3", "guess")):
             await pilot.press(key)
             assert answer.value(session.job) == 5.5
             assert answer.standing(session.job) == standing, key
+            said = list(app._notifications)[-1].message
+            now = "only a guess" if standing == "guess" else standing
+            assert said.startswith(f"Take-up: 5 1/2 in is {now} now; "), said
+        # Gone to again it may stand there for long: only F4 makes it sure.
+        await pilot.press("down", "up", "f3")
+        assert answer.standing(session.job) == "guess"
+        assert "guess already" in list(app._notifications)[-1].message
 
 
 async def test_line_work_is_chosen_by_what_it_looks_like_and_kept(

@@ -11,7 +11,7 @@ from coilwright.job.answers.job import JobKey
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.choices import YesNo
-from coilwright.job.receiving import READINGS, Fault
+from coilwright.job.receiving import READINGS, Fault, coil_name
 from coilwright.plan.purchases import BuyWhat
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive
 from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way, reasons
@@ -120,9 +120,9 @@ def _state(plan: Plan, reports: tuple[ArrivalReport, ...], held_to: str) -> Bann
                   if any(r.verdict is v for r in reports)]
         said.append(strong(f"{len(reports)} arrived: {', '.join(counts)}."))
         if held:
-            said.append(f" Held: {', '.join(r.arrival.tag for r in held)}.")
+            said.append(f" Held: {'; '.join(r.name for r in held)}.")
         if waits := awaited(plan):
-            said.append(f" Still awaited: {', '.join(f'coil {c.number}' for c in waits)}.")
+            said.append(f" Still awaited: {'; '.join(coil_name(c.number) for c in waits)}.")
     if not plan.ready:
         said.append(" The order is a draft; read what was ordered from its paper too.")
     if held_to:
@@ -197,9 +197,8 @@ def _ordered_coil(
     if mine:
         return stacked(*(_arrived(plan, report) for report in mine))
     report = expect(plan, coil)
-    count = f" of {len(plan.coils)}" if len(plan.coils) > 1 else ""
     return (Kept((
-        heading(2, f"Coil {coil.number}{count}"),
+        heading(2, _heading(coil_name(coil.number))),
         table(("what", "ordered", "allowed", "found, write here"),
               [*_on_its_tag(plan, in_full=False), *_written(plan, coil, report)], keep=True,
               write=(3,)),
@@ -207,6 +206,10 @@ def _ordered_coil(
               label="Seen on it:"),
         Ticks((Tick(line("Accept")), Tick(line("Hold, because: ", room(_LONG)))), in_line=True),
     )),)
+
+
+def _heading(name: str) -> str:
+    return name[:1].upper() + name[1:]
 
 
 def _faults(plan: Plan) -> Iterator[Fault]:
@@ -284,11 +287,10 @@ def _limits(plan: Plan, size: Compared) -> Text:
 def _arrived(plan: Plan, report: ArrivalReport) -> tuple[Block, ...]:
     arrival = report.arrival
     system = plan.job.units
-    place = f", coil {report.coil.number} of the order" if report.coil else ""
     on_tag = ", ".join(f"{name} {text}" for name, text in
                        (("lot", arrival.lot), ("color", arrival.color)) if text)
     return stacked(
-        heading(2, f"{arrival.tag}{place}"),
+        heading(2, _heading(report.name)),
         Quote((paragraph(strong(f"{report.verdict.upper()}."), f" {report.words}"),)),
         paragraph(f"On its tag: {on_tag}." if on_tag else ""),
         bullets(line(_LEVELS[f.level], f" {f.what} {f.why} ", emphasis(f.do), f" ({f.source})")

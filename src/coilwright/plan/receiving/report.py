@@ -9,7 +9,7 @@ from typing import Any, assert_never
 
 from coilwright.job.answers import ANSWERS
 from coilwright.job.arrival_words import receiving_words
-from coilwright.job.receiving import Arrival, Decision, Fault
+from coilwright.job.receiving import Arrival, Decision, Fault, coil_name
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.result import CoilPlan, Plan
 from coilwright.units import Kind, System
@@ -171,6 +171,26 @@ class ArrivalReport:
         return row_key("arrived", self.number)
 
     @property
+    def name(self) -> str:
+        """What it is called: which coil of the order it is, with its tag and lot."""
+        return coil_name(None if self.coil is None else self.coil.number, self.arrival)
+
+    @property
+    def weight(self) -> Figure | None:
+        """What it weighs: by a scale, else by its tag; None while neither is known."""
+        return next((size.found for size in self.sizes if size.key == "mass"), None)
+
+    @property
+    def counted(self) -> Way | None:
+        """The measure its length is counted by: its tag's, else its weight's or its diameters'.
+
+        Where two disagree by more than both may be off, the shorter. None while there is none.
+        """
+        doubtful = [way for one in self.apart for way in (one.longer, one.shorter)]
+        return min(doubtful, key=lambda way: way.best.value, default=None) or next(
+            iter(self.ways), None)
+
+    @property
     def faults(self) -> tuple[Fault, ...]:
         """The faults that were seen."""
         return self.arrival.faults
@@ -252,8 +272,9 @@ class Inspection:
 
     @property
     def name(self) -> str:
-        """Its tag, as labels show it."""
-        return self.arrival.tag
+        """Its tag, as labels show it; while that was not read, which coil of the order it is."""
+        arrival, coil = self.arrival, self.coil
+        return arrival.tag if arrival.is_tagged or coil is None else f"Coil {coil.number}"
 
     @property
     def system(self) -> System:

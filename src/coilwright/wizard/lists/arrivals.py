@@ -17,7 +17,14 @@ from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.choices import YesNo
 from coilwright.job.job import Job
-from coilwright.job.receiving import MOST_READINGS, REAL, Arrival, Decision, Fault
+from coilwright.job.receiving import (
+    MOST_READINGS,
+    REAL,
+    Arrival,
+    Decision,
+    Fault,
+    coil_name,
+)
 from coilwright.job.rows.arrivals import ARRIVALS as PLACE
 from coilwright.job.rows.arrivals import new_arrival
 from coilwright.plan import plan
@@ -177,8 +184,8 @@ def row_text(report: ArrivalReport, width: int) -> str:
         why = report.words
     elif report.verdict is Verdict.OPEN and report.missing:
         why = f"{len(report.missing)} to do: {', '.join(report.missing)}"
-    tag = escape_controls(report.arrival.tag)
-    return fit(f" {pad(verdict, 17)} {pad(tag, 14)} {pad(place, 8)} {escape_controls(why)}", width)
+    tag = escape_controls(report.arrival.tag) if report.arrival.is_tagged else "no tag yet"
+    return fit(f" {pad(verdict, 17)} {pad(place, 8)} {pad(tag, 14)} {escape_controls(why)}", width)
 
 
 def awaited_line(plan: Plan) -> str:
@@ -187,7 +194,7 @@ def awaited_line(plan: Plan) -> str:
     if not waits:
         return ""
     names = ", ".join(str(coil.number) for coil in waits)
-    return f"Still awaited: coil{'s' if len(waits) > 1 else ''} {names}."
+    return f"Still awaited: coil{'s' if len(waits) > 1 else ''} {names} of the order."
 
 
 def about_short(report: ArrivalReport, system: System, width: int) -> list[str]:
@@ -262,12 +269,22 @@ def _size(size: Compared, system: System) -> str:
 
 
 def _lines(opened: JobRows) -> list[Line]:
-    return [Line(report.number - 1, report.number - 1, report.arrival.tag, report)
+    return [Line(report.number - 1, report.number - 1, report.name, report)
             for report in receive(baseline(opened.session.plan))]
 
 
 def _show(_opened: JobRows, lines: Sequence[Line], width: int) -> list[Sequence[Part]]:
     return [(row_text(line.row, width - 1),) for line in lines]
+
+
+def _name(job: Job, index: int) -> str:
+    arrival = job.arrived[index]
+    return coil_name(arrival.coil, arrival)
+
+
+def _title(opened: JobRows, index: int) -> str:
+    name = receive_one(baseline(opened.session.plan), index + 1).name
+    return name[:1].upper() + name[1:]
 
 
 def _about(opened: JobRows, line: Line | None, width: int) -> list[str]:
@@ -310,7 +327,7 @@ ARRIVALS: RowForm[Arrival] = RowForm(
         Action(name="working", keys="w,f2", label="Working", word="w working", do=_working,
                tooltip="Its figures: limits, and its length three ways"),
     ),
-    name=lambda job, index: job.arrived[index].tag,
+    name=_name,
     new=lambda job: new_arrival(job, len(baseline(plan(job)).coils) or None),
     added="{name} arrived",
     deleted="{name} is out of the list; u brings it back",
@@ -325,7 +342,7 @@ ARRIVALS: RowForm[Arrival] = RowForm(
     ),
     entry=EntryView(
         title=lambda opened, index: (
-            f"{escape_controls(opened.session.job.arrived[index].tag)}, as it arrived"),
+            f"{escape_controls(_title(opened, index))}, as it arrived"),
         about=_about_one,
         hint="All counts as you type; Ctrl+Z undoes; Escape closes",
         label_width=32,

@@ -14,12 +14,12 @@ from textual.screen import Screen
 from textual.timer import Timer
 from textual.widgets import Button, Input, Static
 
+from coilwright.job.names import reading_error
 from coilwright.wizard.lists.block import with_keys
 from coilwright.wizard.lists.form import CLOSE, Asked, Entry, Opened, Outcome
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.screens.pick import OpensPicks
-from coilwright.wizard.session import reading_error
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.blocks import BUTTON_KEYS
 from coilwright.wizard.widgets.box import Box

@@ -238,8 +238,8 @@ def _title(opened: JobRows, index: int) -> str:
     if spot is None:
         return ""
     job = opened.session.job
-    return f"Opening {spot.index + 1} on {_plane_name(job, spot)}: " \
-           f"{words_of(spot.opening, job.units)}"
+    return (f"Opening {spot.index + 1} on {_plane_name(job, spot)}: "
+            f"{words_of(spot.opening, job.units)}  ({spot.place.standing(job, spot.index).value})")
 
 
 def _spot_in(opened: JobRows, index: int) -> _Spot | None:
@@ -300,6 +300,7 @@ OPENINGS: RowForm[Opening] = RowForm(
         title=_title,
         about=_about,
         picture=_picture,
+        hint="All counts as you type; F3 a guess, F4 sure; Escape closes",
         label_width=15,
         keys=(
             Action(name="guess", keys="f3", label="It is a guess",

@@ -370,6 +370,7 @@ PLANES: RowForm[Plane] = RowForm(
         about=lambda opened, index, width: found_lines(
             row_findings(opened.session.plan, PLACE.row_key(index)), width),
         picture=_picture,
+        hint="All counts as you type; F3 a guess, F4 sure; Escape closes",
         label_width=18,
         keys=(
             Action(name="guess", keys="f3", label="It is a guess",

@@ -190,11 +190,11 @@ def _arrived(plan: Plan) -> str:
 
 def _on_hold(plan: Plan) -> str:
     """The coils that came and are on hold, in a sentence; empty where none is."""
-    held = [report.arrival.tag for report in receive(baseline(plan))
+    held = [report.name for report in receive(baseline(plan))
             if report.verdict is Verdict.HOLD]
     if not held:
         return ""
-    return (f"On hold in Receiving: {', '.join(held)}. Say there first whether each is refused, "
+    return (f"On hold in Receiving: {'; '.join(held)}. Say there first whether each is refused, "
             "sent back or taken knowingly. ")
 
 
