@@ -64,7 +64,8 @@ def test_a_reply_in_a_quote_stands_at_its_question_and_is_settled_by_the_award()
     lot = question(bare, "supplier.one_lot")
     assert (lot.status, lot.said) == (
         Status.GUESS, "Birch: Yes, one lot.; Elk: No, more than one lot.")
-    assert question(bare, "supplier.lead_time").quoted == ("Birch: 29 days", "Elk: 21 days")
+    quoted = question(bare, "supplier.lead_time").quoted
+    assert [str(one) for one in quoted] == ["Birch: 29 days", "Elk: 21 days"]
     said = {"supplier.one_lot": Asked(text="one lot, J. at Birch", settled=True)}
     own = question(dataclasses.replace(bare, questions=said), "supplier.one_lot")
     assert (own.status, own.said) == (Status.SETTLED, "one lot, J. at Birch")
