@@ -93,6 +93,11 @@ async def test_practice_from_the_list_of_jobs_to_the_review(
         await pilot.press("escape")
         mark(app, "coils")
         await pilot.press("h")
+        await settle(pilot)
+        # Where there is none it says what to do, and counts nothing.
+        assert "There is no hint for this one" in screen_text(app)
+        assert "stands on one of the papers" in screen_text(app)
+        await pilot.press("escape")
         await pilot.press("enter")
         coils = solved.solution("coils").figure
         assert coils is not None

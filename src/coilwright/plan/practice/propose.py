@@ -268,11 +268,23 @@ def _papers(made: Plan, *, whole: bool = False) -> tuple[Paper, ...]:
         if step == "metal":
             lines += tuple((label, f"{{{FIGURE}{key}}}") for label, key in _TABLED
                            if key in made.figures)
+        if whole and step == "machine":
+            lines += tuple(_tooling(made))
         if lines:
             found.append(Paper(title=titles[step], lines=lines))
         if step == "roof" and (planes := tuple(_planes(made))):
             found.append(Paper(title="The planes, true lengths", lines=planes))
     return (*found, *(_coil_on_hand(at, coil) for at, coil in enumerate(made.job.on_hand)))
+
+
+def _tooling(made: Plan) -> Iterator[tuple[str, str]]:
+    """What the machine's sheet says it forms, whatever the job asks of it."""
+    machine, units = made.job.machine, made.job.units
+    if machine.forms:
+        yield "Metals it forms", ", ".join(machine.forms)
+    if machine.profiles:
+        yield "Tooling it has", "; ".join(
+            f"{one.seam}, leg {show(one.leg, Kind.WIDTH, units)}" for one in machine.profiles)
 
 
 def _planes(made: Plan) -> Iterator[tuple[str, str]]:
