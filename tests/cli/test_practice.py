@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 
 from coilwright.job.attempt import Response
+from coilwright.job.practice import vary
 from coilwright.plan.practice.review import review
-from coilwright.plan.practice.solve import Solved, solve
+from coilwright.plan.practice.solve import Solved, option_words, solve
 from coilwright.store.practice import hand_in, load_attempt, shipped_practices
 from tests.attempts import WHEN, mistakes, right_attempt
 from tests.cli.commands import Command
@@ -48,7 +49,14 @@ def test_a_class_of_five_is_reviewed_in_one_table_that_names_exactly_its_mistake
                   *answers(solved, **instead))
         assert ran.code == 0, ran.err
     assert len(list(folder.glob("*.attempt.json"))) == 5
-    text = run("review", str(folder)).out
+    short = run("review", str(folder)).out
+    assert "Most missed: 1 How wide is the strip that you order (2 of 5)." in " ".join(
+        short.split())
+    assert re.search(r"^wrong +2 +1 +1$", short, re.MULTILINE)
+    assert re.search(r"^Cy +< +< +✓ +1 of 3 ", short, re.MULTILINE)
+    assert "Commonest mistakes" not in short
+    assert max(map(len, short.splitlines())) <= 80
+    text = run("review", str(folder), "--details").out
     assert "2 of 5" in text
     common = text.split("Commonest mistakes")[1]
     rows = [line.split() for line in common.splitlines() if " of 5" in line]
@@ -69,7 +77,10 @@ def test_the_brief_answers_nothing_and_the_key_does(run: Command) -> None:
             continue
         solved = solve(shipped_practices()[name], 4)
         brief = " ".join(run("practice", name, "--seed", "4", "--print", "handout").out.split())
-        key = " ".join(run("practice", name, "--seed", "4", "--print", "key").out.split())
+        short, key = (" ".join(run("practice", name, "--seed", "4", "--print", "key", *more)
+                               .out.split()) for more in ((), ("--details",)))
+        assert solved.practice.lesson not in short
+        assert all(one.text.split(";")[0].rstrip(".") in short for one in solved.solutions)
         for decision in solved.practice.decisions:
             assert " ".join(decision.ask.split()) in brief
             for text in (decision.why, *decision.hints):
@@ -77,7 +88,9 @@ def test_the_brief_answers_nothing_and_the_key_does(run: Command) -> None:
                 assert " ".join(text.split()) in key
         assert solved.practice.notes not in brief
         for solution in solved.solutions:
-            assert f"Key: {solution.text}" in key
+            assert f"{solution.decision.ask} {solution.text}" in key or all(
+                f"- {option_words(solution.decision, right)} " in f"{key} "
+                for right in solution.right)
 
 
 def test_answers_are_read_as_they_are_printed(run: Command, tmp_path: Path) -> None:
@@ -86,7 +99,7 @@ def test_answers_are_read_as_they_are_printed(run: Command, tmp_path: Path) -> N
     assert ran.code == 0, ran.err
     (path,) = tmp_path.glob("*.attempt.json")
     attempt = load_attempt(path)
-    options = shipped_practices()["ask-first"].decisions[0].options
+    options = vary(shipped_practices()["ask-first"], 0).decisions[0].options
     spare = next(one.key for one in options if one.words.casefold() == "the spare")
     assert attempt.response("first").picks == ("roof.pitch", "roof.pitch", options[1].key, spare)
     assert attempt.response("strip").text.strip() == "21 in"
@@ -123,7 +136,7 @@ def test_a_practiced_job_is_handed_in_and_shows_what_was_kept_back(
 def test_a_ready_job_becomes_a_practice_job(run: Command) -> None:
     assert run("practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.").code == 0
     assert "barn" in run("practice").out
-    assert "Key: 21 in" in run("practice", "barn", "--print", "key").out
+    assert "How wide is the strip? 21 in, within" in run("practice", "barn", "--print", "key").out
     assert "one variant only" in run("practice", "barn", "--seed", "2").refused()
     assert "called “barn” already" in run(
         "practice", "barn", "--make", "heron-lane-barn", "--story", "A barn.").err

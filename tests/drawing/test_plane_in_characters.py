@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from coilwright.drawing.line_work import LineWork
 from coilwright.drawing.plane import plane_lines
 from coilwright.job.roof import Building, Opening, Openings, Plane, Shape
 from coilwright.plan import Plan, PlanePlan, plan
@@ -157,3 +158,18 @@ def test_a_plane_without_panels_is_drawn_bare() -> None:
     assert "no panels yet" in lines
     assert box_of(lines)[0] > 30
     assert "┬" not in "".join(lines)
+
+
+@pytest.mark.parametrize("work", LineWork)
+def test_a_zero_stands_where_lengths_along_the_eave_begin(work: LineWork) -> None:
+    plane = rectangle(504, 216)
+    lines = plane_lines(plane, 60, 20, work=work, zero=True)
+    foot = next(line for line in lines if "eave 42 ft" in line)
+    assert foot.startswith(work.plain("0 → from left"))
+    assert not any("0 " in line[:2] for line in plane_lines(plane, 60, 20, work=work))
+    # An outline may begin left of where its corners are measured from.
+    moved = drawn(Plane(shape=Shape.CORNERS, corners=(
+        (-84, 0), (420, 0), (420, 216), (-84, 216)))).planes[-1]
+    foot = next(line for line in plane_lines(moved, 60, 20, work=work, zero=True)
+                if "eave 42 ft" in line)
+    assert 3 < foot.index("0 ") < foot.index("eave")

@@ -19,12 +19,11 @@ from coilwright.plan.practice.solve import Solved, solve
 from coilwright.sheets import FORMS, render_as
 from coilwright.sheets.practice import (
     TERMS,
-    class_sheet,
     glossary_sheet,
     handout,
     key_sheet,
-    review_sheet,
 )
+from coilwright.sheets.practice_review import class_sheet, review_sheet
 from coilwright.store.practice import shipped_practices
 from coilwright.store.shipped import demo_jobs
 from coilwright.units import Kind, read
@@ -122,10 +121,16 @@ def test_a_review_says_what_it_costs_and_how_that_was_worked_out() -> None:
     solved = solve(shipped_practices()["strip-and-coverage"], 0)
     attempt = right_attempt(solved)
     (mistake, response), *_ = mistakes(solved.solution("strip"))
-    text = render_as(review_sheet(review(solved, attempt.respond("strip", response))), "text", 200)
+    made = review(solved, attempt.respond("strip", response))
+    short = render_as(review_sheet(made), "text", 200)
+    (told,) = [line for line in short.splitlines() if line.startswith("- Too small: 1. ")]
+    assert "It would have cost" in told
+    assert "lb of metal, $" in told
+    assert "21 days" in told
+    assert "M·(max(a, b) − min(a, b)) / b" not in short
+    text = render_as(review_sheet(made, details=True), "text", 200)
     assert mistake.slip.capitalize() in text
-    assert "It costs metal (" in text
-    assert "days (21)" in text
+    assert told in text
     assert "M·(max(a, b) − min(a, b)) / b" in text
 
 

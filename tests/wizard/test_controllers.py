@@ -319,7 +319,8 @@ class TestSteps:
         assert seen.notices == [
             "It is sure now; Ctrl+Z takes that back.",
             "w waives a question that holds the order; this is none.",
-            "F4 makes a guess sure, and settles a question that has its reply.",
+            "F4 makes the marked guess sure, and settles a question that has its reply: one line "
+            "at a time.",
         ]
         assert seen.opened == []
 

@@ -225,7 +225,8 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         assert before is not None
         await pilot.press("b")
         assert session.job.metal.finish is before, "the list is closed: nothing is picked unseen"
-        assert not app._notifications
+        assert [one.message for one in app._notifications] == [
+            "“b” changed nothing: Finish is a list. Enter opens it, ↓ goes on."]
         # Words meant for another answer: a space within them opens nothing.
         await pilot.press(*"Harbor", "space", *"Slate")
         await settle(pilot)
@@ -250,6 +251,16 @@ async def test_enter_opens_a_list_answered_or_not_and_a_stray_letter_changes_not
         await settle(pilot)
         assert session.job.metal.finish is before
         assert ANSWERS["metal.finish"].standing(session.job) == "sure"
+        # The cursor stays on what was picked, so that what is typed next goes nowhere else; nor is
+        # one letter more than told: Enter opens the list.
+        picked, job = app.focused, session.job
+        await pilot.press("b", "enter")
+        await settle(pilot)
+        assert isinstance(app.screen, PickScreen)
+        await pilot.press("escape")
+        await settle(pilot)
+        assert app.focused is picked
+        assert session.job is job
 
 
 async def test_dont_know_overwrites_nothing_and_one_key_turns_guess_and_sure(
@@ -260,10 +271,19 @@ async def test_dont_know_overwrites_nothing_and_one_key_turns_guess_and_sure(
         await settle(pilot)
         session, answer = wizard(app).session, ANSWERS["panel.take_up"]
         await type_text(pilot, "5.5")
-        for key, standing in (("f3", "guess"), ("f4", "sure"), ("f4", "guess"), ("f4", "sure")):
+        for key, standing in (("f3", "guess"), ("f4", "sure"), ("f4", "guess"), ("f4", "sure"),
+                              ("f3", "guess"), ("f3", "sure"), ("f4", "guess"), ("f3", "sure"),
+                              ("f3", "guess")):
             await pilot.press(key)
             assert answer.value(session.job) == 5.5
             assert answer.standing(session.job) == standing, key
+            said = list(app._notifications)[-1].message
+            now = "only a guess" if standing == "guess" else standing
+            assert said.startswith(f"Take-up: 5 1/2 in is {now} now; "), said
+        # Gone to again it may stand there for long: only F4 makes it sure.
+        await pilot.press("down", "up", "f3")
+        assert answer.standing(session.job) == "guess"
+        assert "guess already" in list(app._notifications)[-1].message
 
 
 async def test_line_work_is_chosen_by_what_it_looks_like_and_kept(

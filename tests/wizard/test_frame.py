@@ -212,7 +212,7 @@ async def test_an_error_is_read_in_full_from_another_field(app_on: AppOn, width:
         await type_text(pilot, "five-ish")
         await pilot.press("tab")
         await settle(pilot)
-        from coilwright.wizard.session import answer_error
+        from coilwright.job.names import answer_error
 
         error = answer_error(wizard(app).session.job, "panel.take_up")
         assert " ".join(error.split()) in " ".join(screen_text(app).split())
@@ -308,14 +308,14 @@ async def test_a_notice_covers_nothing_and_can_be_read_again(app_on: AppOn) -> N
         await pilot.press("f3", "f3", "f3", "f3")
         await settle(pilot)
         (toast,) = app.screen.query("Toast")
-        assert "guess already" in screen_lines(app)[-1]
+        assert "5 in is sure now; F4 makes it a guess." in screen_lines(app)[-1]
         others = (app.screen.query_one("#middle"), app.screen.query_one("#results"),
                   app.screen.query_one("KeysFooter"))
         assert not any(toast.region.overlaps(other.region) for other in others)
         assert "f10 Jobs" in screen_lines(app)[-2]
         await pilot.press("down")
         await settle(pilot)
-        assert "guess already" not in screen_text(app), "it was said of the answer before"
+        assert "sure now" not in screen_text(app), "it was said of the answer before"
         assert "f10 Jobs" in screen_lines(app)[-2]
         await pilot.press("ctrl+z")
         await settle(pilot)
@@ -323,7 +323,7 @@ async def test_a_notice_covers_nothing_and_can_be_read_again(app_on: AppOn) -> N
         await pilot.press("f12")
         await settle(pilot)
         said = screen_text(app)
-        assert said.index("Undid") < said.index("guess already")
+        assert said.index("Undid") < said.index("5 in is sure now")
         found = [hit.text async for hit in WizardCommands(app.screen_stack[0]).discover()]
         assert found[-8:] == [
             "Notices", "Looks and settings", "Look: dark", "Look: light", "Look: high contrast",

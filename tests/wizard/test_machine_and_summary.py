@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 
 import pytest
-from textual.widgets import OptionList
+from textual.widgets import Input, OptionList
 
 from coilwright.drawing.rounding import rounded_up
 from coilwright.job import from_shop
@@ -26,9 +26,18 @@ from coilwright.units import Kind, System, show
 from coilwright.values.standing import Standing
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.steps.machine.machines import confirm_machine, with_machine
+from coilwright.wizard.steps.summary import SummaryBlock
 from coilwright.wizard.steps.summary.buying import to_buy
 from tests.wizard.pilot import driven
-from tests.wizard.wizard_driving import READY, job_of, screen_text, settle, wizard
+from tests.wizard.wizard_driving import (
+    READY,
+    SIZES,
+    job_of,
+    screen_lines,
+    screen_text,
+    settle,
+    wizard,
+)
 
 
 def test_a_picked_machine_is_a_guess_until_confirmed() -> None:
@@ -185,6 +194,99 @@ async def test_the_summary_ranks_what_to_ask(app_on: Callable[..., CoilwrightApp
         assert field.key == effects[0].key
 
 
+@pytest.mark.parametrize("size", SIZES)
+async def test_all_of_the_summary_is_reached_by_arrows_and_tab_and_its_letters_work_everywhere(
+    app_on: Callable[..., CoilwrightApp], size: tuple[int, int], store: Store
+) -> None:
+    job = do_not_know(do_not_know(job_of(READY), "panel.take_up"), "coils.spare")
+    app = app_on(job, "summary")
+    async with driven(app, size=size) as pilot:
+        await settle(pilot)
+        screen = wizard(app)
+
+        def here() -> str:
+            focused = screen.focused
+            assert focused is not None
+            at = focused.highlighted_option if isinstance(focused, OptionList) else None
+            return f"{focused.id} {'' if at is None else at.id}".rstrip()
+
+        lists = [screen.query_one(f"#summary-{name}", OptionList) for name in ("top", "rows")]
+        wanted = [f"{rows.id} {option.id}" for rows in lists for option in rows.options
+                  if option.id]
+        await pilot.press("home")
+        met = [here()]
+        while met[-1] != "save-sheets" and len(met) <= len(wanted) + 9:
+            await pilot.press("down")
+            met.append(here())
+        assert met == [*wanted, "order-head", "sheets-folder", "save-sheets"]
+        for back in reversed(met[:-1]):
+            await pilot.press("up")
+            assert here() == back
+        await pilot.press("tab", "tab")
+        buttons = []
+        while here() != "sheets-folder":
+            buttons.append(here())
+            await pilot.press("tab")
+        assert buttons == ["order-head", "requests", "order-life", "run-done"]
+
+        folder = screen.query_one("#sheets-folder", Input)
+        folder.value = str(store.folder / "here")
+        await pilot.press("end", "o")
+        assert folder.value.endswith("hereo"), "in a box a letter is a letter"
+        await pilot.press("backspace")
+        for place in ("#summary-top", "#summary-rows", "#requests", "#save-sheets"):
+            screen.query_one(place).focus()
+            await pilot.press("o")
+            assert type(app.screen).__name__ == "EntryScreen", place
+            await pilot.press("escape")
+        for letter, name in (("r", "ListScreen"), ("l", "LifeScreen"), ("a", "EntryScreen")):
+            await pilot.press(letter)
+            assert type(app.screen).__name__ == name
+            await pilot.press("escape")
+        await pilot.press("s")
+        await settle(pilot)
+        assert list((store.folder / "here").glob("order-*.md"))
+
+
+async def test_what_is_ranked_anew_stays_under_the_hand_and_f4_held_down_confirms_one(
+    app_on: Callable[..., CoilwrightApp]
+) -> None:
+    app = app_on(demo_jobs()["quarry-house-hip"], "summary")
+    async with driven(app, size=(80, 24)) as pilot:
+        await settle(pilot)
+        screen = wizard(app)
+        block = screen.query_one(SummaryBlock)
+        rows = screen.query_one("#summary-rows", OptionList)
+        await pilot.press(*["down"] * 12)
+
+        def marked() -> tuple[str, int]:
+            option = rows.highlighted_option
+            lines = screen_lines(app)
+            return (option.id or "" if option else "",
+                    next((y for y, line in enumerate(lines) if "▸" in line), -1))
+
+        before = marked()
+        effects = screen.controllers.ranking.effects
+        block.ranked(screen.session, tuple(reversed(effects)), False)
+        await settle(pilot)
+        assert [o.id for o in rows.options if o.id and o.id[3:] == effects[0].key] != []
+        assert marked() == before
+        block.ranked(screen.session, effects, True)
+        await settle(pilot)
+        assert marked() == before
+
+        session = screen.session
+        guessed = len(session.plan.guesses)
+        await pilot.press("f4", "f4", "f4")
+        await settle(pilot)
+        assert len(session.plan.guesses) == guessed - 1
+        assert session.job.standing.get(before[0].removeprefix("go:")) is not Standing.GUESS
+        assert "marks the next line" in screen_text(app)
+        await pilot.press("down", "f4", "f4")
+        await settle(pilot)
+        assert len(session.plan.guesses) == guessed - 2
+
+
 async def test_sheets_are_saved_where_it_says(
     app_on: Callable[..., CoilwrightApp], store: Store
 ) -> None:
@@ -199,7 +301,7 @@ async def test_sheets_are_saved_where_it_says(
         assert "Sheets saved" in screen_text(app)
         (toast,) = app.screen.query("Toast")
         said = " ".join(str(toast.render()).split())
-        assert f"{len(saved)} files (md, html, txt, csv) in" in said
+        assert f"{len(saved)} files (md, html, csv, txt) in" in said
         assert "order, questions, run" in said
         assert toast.size.height <= 8
         order = page.read_text("utf-8")
@@ -215,8 +317,6 @@ async def test_a_folder_that_cannot_be_used_is_said(
     app = app_on(job_of(READY), "summary")
     async with driven(app, size=(120, 40), notifications=True) as pilot:
         await settle(pilot)
-        from textual.widgets import Input
-
         folder = app.screen.query_one("#sheets-folder", Input)
         folder.value = str(store.folder / "file")
         folder.focus()

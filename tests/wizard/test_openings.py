@@ -4,15 +4,21 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from textual.widgets import Static
 
-from coilwright.job.roof import Building, MeasuredTo, Opening, Plane
+from coilwright.job.job import Job
+from coilwright.job.roof import Building, MeasuredTo, Opening, OpeningWhat, Plane, Shape
+from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
 from coilwright.wizard.lists.entry import EntryScreen
-from coilwright.wizard.lists.opening_rows import split_sizes
-from coilwright.wizard.steps.roof import Faces
+from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.opening_rows import OPENINGS, OpeningRows, in_plane
+from coilwright.wizard.lists.openings import split_sizes
+from coilwright.wizard.session import Session
+from coilwright.wizard.steps.roof import Faces, which_plane
 from tests.cases import building, with_planes
 from tests.wizard.pilot import driven
 from tests.wizard.wizard_driving import screen_text, settle, wizard
@@ -40,6 +46,48 @@ def test_a_text_of_several_sizes_fills_several_boxes(
     box: str, text: str, found: dict[str, str]
 ) -> None:
     assert split_sizes(box, text) == found
+
+
+def about(job: Job, plane: int | None = None) -> list[str]:
+    """What the form of the first opening says of it: of a building's, or of a plane's."""
+    session = Session(Store(Path("nowhere")), job)
+    form = OPENINGS if plane is None else dataclasses.replace(OPENINGS, place=in_plane(plane))
+    assert form.entry.about is not None
+    return list(form.entry.about(JobRows(form, session), 0, 76))
+
+
+@pytest.mark.quick
+def test_what_is_wrong_with_an_opening_is_said_in_its_form() -> None:
+    """The gravest first, whether it lies on a face or in a measured plane."""
+    chimney = Opening(on="Side 1", what=OpeningWhat.CHIMNEY, left=120.0, up=60.0, width=36.0,
+                      height=36.0)
+
+    def of(*openings: Opening) -> list[str]:
+        job = building(Building.HIP)
+        return about(dataclasses.replace(job, roof=dataclasses.replace(
+            job.roof, building_openings=openings)))
+
+    assert not of(dataclasses.replace(chimney, width=24.0))
+    assert of(chimney)[0].startswith("NOTE  A chimney is 3 ft wide")
+    outside = of(dataclasses.replace(chimney, left=1.0))
+    assert outside[0].startswith("STOP  Opening 1 on Side 1 cannot be drawn: the lower left corner")
+    assert "(+1 more on the summary)" in outside[1]
+    assert not of(dataclasses.replace(chimney, left=None, width=None)), "the title says it"
+    trapezoid = Plane(name="Bay", shape=Shape.TRAPEZOID, eave=240.0, top=60.0, slope_length=120.0,
+                      pitch=6.0, openings=(dataclasses.replace(chimney, on="", left=6.0),))
+    said = about(with_planes(building(Building.HIP), trapezoid), 0)
+    assert said[0].startswith("STOP  Bay cannot be drawn: Opening 1: the lower left corner")
+
+
+@pytest.mark.quick
+def test_the_plane_of_a_new_opening_is_the_chosen_one_else_the_largest() -> None:
+    session = Session(Store(Path("nowhere")), with_planes(building(Building.HIP), Plane(
+        name="Shed", eave=2400.0, slope_length=240.0, pitch=3.0)))
+    rows = OpeningRows(OPENINGS, session)
+    assert which_plane(rows, None).value == "5 Shed"
+    session.choose_plane(2)
+    session.chosen_plane = 4  # drawn, as arrows passed it
+    assert which_plane(rows, None).value == "2 Side 2"
 
 
 async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) -> None:
@@ -71,16 +119,32 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await settle(pilot)
         assert "5 Shed" in screen_text(app)
         assert "2 ft × 2 ft, 2 ft from left, 2 ft up" in screen_text(app)
+        # Rows that arrows only pass on their way to the openings are not meant.
+        wizard(app).query_one("#plane-rows").focus()
+        await pilot.press(*["down"] * 2)
+        assert session.chosen_plane == 5
+        await pilot.press("down")
+        assert app.focused is wizard(app).query_one("#opening-rows")
         await pilot.press("a")
         await settle(pilot)
         assert "Which plane does it lie in?" in screen_text(app)
-        assert "▸3 End 1" in screen_text(app)  # the plane that was drawn
+        assert "▸3 End 1" in screen_text(app)  # the plane that was chosen from above
         await pilot.press("enter")
         await settle(pilot)
         assert isinstance(app.screen, EntryScreen)
         assert "Opening 1 on End 1" in screen_text(app)
         assert "3 End 1" in screen_text(app)  # as the list of planes has it
-        await pilot.press("down", "down", "right", "down")  # measured to its middle
+        # As on a step: the cursor stays on a pick, and what is typed next goes nowhere else.
+        await pilot.press("down", "enter")
+        await settle(pilot)
+        await pilot.press("up", "enter")
+        await settle(pilot)
+        assert session.job.roof.building_openings[0].on == "Side 2"
+        picked, job = app.focused, session.job
+        await pilot.press("x", "4")
+        assert app.focused is picked
+        assert session.job is job
+        await pilot.press("right", "down", "right", "down")  # and measured to its middle
         await pilot.press("f1")  # what the box asks, as on a step, and the keys
         await settle(pilot)
         help_text = screen_text(app)
@@ -100,7 +164,10 @@ async def test_openings_of_a_building_and_of_a_plane_in_one_list(app_on: AppOn) 
         await pilot.press("escape")
         await settle(pilot)
         assert "3 End 1" in screen_text(app)
-        await pilot.press("c", "escape")  # one more, which lies over the first
+        await pilot.press("c")  # one more, which lies over the first: said in its form at once
+        await settle(pilot)
+        assert "STOP  Opening 2 on End 1 cannot be drawn: it overlaps another" in screen_text(app)
+        await pilot.press("escape")
         await settle(pilot)
         assert "Opening 2 on End 1 cannot be drawn: it overlaps another" in " ".join(
             f.what for f in session.plan.findings)

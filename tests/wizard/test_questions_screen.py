@@ -15,6 +15,7 @@ from coilwright.plan.questions import Status
 from coilwright.plan.ready import open_words
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
+from coilwright.wizard.screens.pick import PickScreen
 from coilwright.wizard.screens.question import QuestionScreen
 from coilwright.wizard.screens.questions import QuestionsScreen
 from coilwright.wizard.screens.wizard import WizardScreen
@@ -98,6 +99,26 @@ async def test_a_number_flows_into_the_answer_with_its_error_and_is_undone(
         assert "panel.take_up" in session.plan.guesses
         await pilot.press("ctrl+y")
         await settle(pilot)
+        # Picks in a list open as on a step, and the cursor stays on them; F4 settles the pick.
+        await pilot.press("escape")
+        await settle(pilot)
+        assert isinstance(app.screen, QuestionsScreen)
+        mark(app, "designer.deck")
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "Enter opens list · F4 settled" in screen_text(app)
+        was = session.job.panel.deck
+        await pilot.press("enter")
+        await settle(pilot)
+        assert isinstance(app.screen, PickScreen)
+        await pilot.press("down", "enter")
+        await settle(pilot)
+        assert isinstance(app.screen, QuestionScreen)
+        assert session.job.panel.deck not in (was, None)
+        assert "panel.deck" in session.plan.guesses, "picked, and not settled yet"
+        await pilot.press("f4")
+        await settle(pilot)
+        assert "panel.deck" not in session.plan.guesses
         while not isinstance(app.screen, WizardScreen):
             await pilot.press("escape")
             await settle(pilot)
@@ -164,18 +185,26 @@ async def test_settle_and_open_from_the_list(app_on: Make) -> None:
         await pilot.press("f5")
         await settle(pilot)
         mark(app, free.key)
+        await pilot.press("f4")
+        assert status() is Status.OPEN, "a reply settles it, and nothing else does"
+        assert app.notices[0].message == (
+            "There is no reply yet: Enter writes one down, w waives the question.")
+        await pilot.press("enter", *"yes", "escape")
+        mark(app, free.key)
         rows = app.screen.query_one("#questions-list", OptionList)
         ids = [option.id for option in rows.options]
         still = {q.key for q in session.plan.questions if not q.status.is_done}
         after = next(key for key in ids[ids.index(free.key) + 1:] if key in still)
         await pilot.press("f4")
         assert status() is Status.SETTLED
-        # The next open one is marked, where the settled one went to the bottom.
+        # Held down the key settles one alone; the next open one is marked by the next arrow.
+        assert rows.highlighted_option is None
+        await pilot.press("f4", "down")
         assert rows.highlighted_option is not None
         assert rows.highlighted_option.id == after
         mark(app, free.key)
         await pilot.press("f3")
-        assert status() is Status.OPEN
+        assert status() is Status.GUESS
         await pilot.press("ctrl+z")
         assert status() is Status.SETTLED
         rows = app.screen.query_one("#questions-list", OptionList)

@@ -2,22 +2,106 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
 
-from coilwright.job.answers import ANSWERS
+from coilwright.job.answers import ANSWERS, Form
 from coilwright.job.edit import new_job
+from coilwright.job.job import Job
+from coilwright.job.names import answer_error
+from coilwright.job.roof import Opening
 from coilwright.plan.confirmed import why_lapsed
 from coilwright.store import Store, StoreError
 from coilwright.values.standing import Standing
-from coilwright.wizard.session import Session, answer_error
+from coilwright.wizard.lists.job_rows import JobRows
+from coilwright.wizard.lists.opening_rows import OPENINGS
+from coilwright.wizard.lists.planes import PLANES
+from coilwright.wizard.lists.trim import TRIM
+from coilwright.wizard.session import Session
+from tests.generated import whole_jobs
+from tests.widths import full_job
 from tests.wizard.wizard_driving import READY, job_of
 
 
 def _value(session: Session, key: str) -> object:
     return ANSWERS[key].value(session.job)
+
+
+def _turned_and_back(session: Session) -> set[Form]:
+    """Turn each answer of a job by its keys; the kinds of those that were sure."""
+    forms = set()
+    for key, answer in ANSWERS.items():
+        job = session.job
+        value, stood = answer.value(job), answer.standing(job)
+        if value is None:
+            continue
+        if stood is Standing.GUESS:
+            session.do_not_know(key)
+            assert answer.standing(session.job) is Standing.GUESS, "somebody still does not know it"
+            continue
+        forms.add(answer.form)
+        for turn, back in itertools.product((session.do_not_know, session.doubt),
+                                            (session.do_not_know, session.confirm)):
+            assert turn(key)
+            assert answer.standing(session.job) is Standing.GUESS
+            assert answer.value(session.job) == value
+            assert back(key)
+            assert answer.standing(session.job) is Standing.SURE
+            assert replace(session.job, by_quote=job.by_quote, confirmed=job.confirmed) == job
+        session.do_not_know(key)
+        session.seal()  # the box is left: what stands there may stand there for long
+        assert not session.do_not_know(key)
+        assert answer.standing(session.job) is Standing.GUESS
+        session.confirm(key)
+    return forms
+
+
+@given(whole_jobs())
+@settings(max_examples=15)
+def test_a_key_that_makes_an_answer_a_guess_makes_it_sure_again(job: Job) -> None:
+    _turned_and_back(Session(Store(Path("nowhere")), job))
+
+
+def test_answers_of_every_kind_are_turned_and_back(store: Store) -> None:
+    assert _turned_and_back(Session(store, full_job())) == set(Form)
+
+
+@given(whole_jobs())
+@settings(max_examples=15)
+def test_measures_of_rows_are_turned_and_back(job: Job) -> None:
+    full = full_job()
+    job = replace(job, trim=full.trim, roof=replace(job.roof, building_openings=(
+        Opening(on="Side 1", left=24.0, up=24.0, width=24.0, height=24.0),)))
+    session = Session(Store(Path("nowhere")), job)
+    for form in (PLANES, OPENINGS, TRIM):
+        rows = JobRows(form, session)
+        for index in range(len(rows.place.get(job))):
+            entry = rows.entry(index)
+            if rows.place.standing(session.job, index) is Standing.GUESS:
+                entry.do("guess")
+                assert rows.place.standing(session.job, index) is Standing.GUESS
+                entry.do("sure")
+            before = session.job
+            for turn, back in itertools.product(("guess", "sure"), repeat=2):
+                said = entry.do(turn).say
+                assert rows.place.standing(session.job, index) is Standing.GUESS, said
+                filled = rows.place.get(session.job) != rows.place.get(before)
+                entry.do(back)
+                # What a guess filled in nobody has measured: only the key for that makes it sure.
+                kept = filled and back == "guess"
+                assert (rows.place.standing(session.job, index) is Standing.GUESS) is kept
+                entry.do("undo")
+                if not kept:
+                    entry.do("undo")
+                assert session.job == before
+            entry.do("guess")
+            entry.left(0)
+            entry.do("guess")
+            assert rows.place.standing(session.job, index) is Standing.GUESS
 
 
 def test_keys_typed_into_one_box_are_one_change(store: Store) -> None:

@@ -11,6 +11,7 @@ from textual.pilot import Pilot
 
 from coilwright.job.edit import give_text
 from coilwright.job.job import Job
+from coilwright.job.names import reading_error
 from coilwright.plan.ready import ReasonKind
 from coilwright.store import Store
 from coilwright.wizard.app import CoilwrightApp
@@ -19,7 +20,7 @@ from coilwright.wizard.lists.form import RowForm
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
 from coilwright.wizard.lists.screen import ListScreen
 from coilwright.wizard.screens.wizard import WizardScreen
-from coilwright.wizard.session import Session, reading_error
+from coilwright.wizard.session import Session
 from coilwright.wizard.widgets.field import Field
 from tests.cases import HEAD, REPLIES
 from tests.wizard.pilot import SteadyPilot, until

@@ -6,7 +6,7 @@ import argparse
 import difflib
 import math
 from collections.abc import Callable, Sequence
-from typing import Any, NoReturn
+from typing import Any, NoReturn, TypeVar
 
 from coilwright import __version__
 from coilwright.cli import commands, papers, practice, shop, stock
@@ -19,6 +19,8 @@ from coilwright.job.steps import MISTAKEN_IN, STEPS
 
 _JOB = ("a saved job's name or title, a job file (- is standard input), or a demo job (its name, "
         "or demo:NAME)")
+
+Read = TypeVar("Read")
 
 SEARCH_SECONDS = 5.0
 """How long the command line searches for less metal where the quick search leaves a gap."""
@@ -211,7 +213,8 @@ def _parser() -> _Parser:
                      help="with --print: variants 1 to N in one, each on a page of its own")
     one.add_argument("--by", metavar="NAME", default="", help="who practices")
     one.add_argument("--print", dest="paper", metavar="PAPER", choices=practice.PAPERS,
-                     help="handout, key (with all workings, for the trainer), or words")
+                     help="handout, key (for the trainer), or words")
+    _add_details(one, "with --print key: with why, hints, what mistakes cost, and all workings")
     one.add_argument("--answer", dest="answers", metavar="DECISION=TEXT", action="append",
                      help="hand in an attempt with these answers, picks parted by commas")
     one.add_argument("--hand-in", dest="job", metavar="JOB",
@@ -238,7 +241,9 @@ def _parser() -> _Parser:
     one = command("review", practice.review, "review attempts: a class in one table")
     one.add_argument("files", metavar="FILE", nargs="+",
                      help="attempts that were handed in, or folders of them")
-    one.add_argument("--each", action="store_true", help="each by itself, decision by decision")
+    one.add_argument("--each", action="store_true", help="each by itself, a line a mistake")
+    _add_details(one, "with who made which mistake; with --each, decision by decision, why, and "
+                 "how the costs were worked out")
     _add_paper(one)
     one = command("browser", browser, "serve the wizard to a class in browsers, until Ctrl-C")
     one.add_argument("--host", metavar="ADDRESS", default=LOOPBACK,
@@ -268,6 +273,10 @@ def _add_paper(one: argparse.ArgumentParser) -> None:
     one.add_argument("--force", action="store_true", help="replace FILE if it is there already")
 
 
+def _add_details(one: argparse.ArgumentParser, what: str) -> None:
+    one.add_argument("--details", action="store_true", help=what)
+
+
 def _seed(text: str) -> int:
     """The number of a variant. Raises ArgumentTypeError for anything else."""
     if not text.isdecimal() or len(text) > 6:
@@ -282,19 +291,23 @@ def _variants(text: str) -> int:
 
 
 def _mistakes(text: str) -> int:
-    from coilwright.job.practice import MOST_MISTAKES
+    from coilwright.job.practice import read_mistakes
 
-    return _whole(text, 1, MOST_MISTAKES, "number of mistakes")
+    return _told(read_mistakes, text)
 
 
 def _subjects(text: str) -> tuple[str, ...]:
-    """Steps as typed, parted by commas. Raises ArgumentTypeError for any other."""
-    found = tuple(dict.fromkeys(part.strip().casefold() for part in text.split(",")))
-    for one in found:
-        if one not in MISTAKEN_IN:
-            raise argparse.ArgumentTypeError(
-                f"“{one[:40]}” is no such step; there are: {', '.join(MISTAKEN_IN)}")
-    return found
+    from coilwright.job.practice import read_subjects
+
+    return _told(read_subjects, text)
+
+
+def _told(read: Callable[[str], Read], text: str) -> Read:
+    """What was read. Raises ArgumentTypeError with the sentence of a ValueError."""
+    try:
+        return read(text)
+    except ValueError as error:
+        raise argparse.ArgumentTypeError(str(error)) from None
 
 
 def _port(text: str) -> int:

@@ -26,12 +26,13 @@ _PLAIN_ENOUGH = 5
 
 def plane_lines(
     plane: PlanePlan, width: int, height: int, system: System = System.US,
-    work: LineWork = LineWork.BLOCKS,
+    work: LineWork = LineWork.BLOCKS, *, zero: bool = False,
 ) -> list[str]:
     """The plane as at most `height` lines of at most `width` characters.
 
     The aspect is true for cells twice as tall as wide. Edges are named with their lengths and
-    panels numbered where that fits; how many panels there are is written below.
+    panels numbered where that fits; how many panels there are is written below. zero: marks where
+    lengths along the eave begin.
     """
     if width <= 0 or height <= 0:
         return []
@@ -50,6 +51,8 @@ def plane_lines(
     if labels:
         tops, left_out = _row_of(EdgeKind.RIDGE, scale, left_out, width, system)
         foot, left_out = _row_of(EdgeKind.EAVE, scale, left_out, width, system)
+        if zero:
+            foot = [_with_zero("".join(foot), scale, width, work)]
         if side is not None:
             left_out = _write_side(canvas, scale, side, left_out, system)
     lines = [*tops, *map(work.plain, canvas.lines()), *foot]
@@ -217,6 +220,16 @@ def _row_of(
             left.append(edge)
     lines = line.lines()
     return (lines if lines[0] else []), left
+
+
+def _with_zero(foot: str, scale: Scale, width: int, work: LineWork) -> str:
+    """The line under the eave with a 0 where lengths along it begin, as far as there is room."""
+    at = round(scale.column(0.0))
+    for text in ("0 → from left", "0 →", "0"):
+        end = at + len(text)
+        if at >= 0 and end <= width and not foot[at : end + 1].strip():
+            return work.plain(f"{foot[:at].ljust(at)}{text}{foot[end:]}")
+    return foot
 
 
 def _write_side(

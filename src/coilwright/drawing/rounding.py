@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from coilwright.units import Kind, System, show
 from coilwright.values.figure import Figure
-from coilwright.values.rounding import step_down
+from coilwright.values.rounding import step_down, step_up
 
 
 def at_most(figure: Figure, system: System) -> str:
@@ -16,6 +16,14 @@ def at_most(figure: Figure, system: System) -> str:
     if figure.rounding is not None:
         return figure.text(system)
     return down_to_step(figure.value, figure.kind, system)
+
+
+def at_least(figure: Figure, system: System) -> str:
+    """A measure, no less than it is; a figure that an order sets, as it is read. Raises KeyError
+    for a kind that no mill rounds."""
+    if figure.rounding is not None:
+        return figure.text(system)
+    return show(step_up(figure.value, figure.kind, system), figure.kind, system)
 
 
 def down_to_step(value: float, kind: Kind, system: System) -> str:

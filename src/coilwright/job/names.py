@@ -1,10 +1,11 @@
-"""Answers in words: what they are called, what they say, and who knows them."""
+"""Answers in words: what they are called, what they say, who knows them, why one is unclear."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
-from coilwright.job.answers import ANSWERS
+from coilwright.job.answers import ANSWERS, UnreadableAnswer
 from coilwright.job.job import Job
 from coilwright.values.standing import Standing
 from coilwright.words import words
@@ -85,3 +86,18 @@ def named(job: Job, key: str) -> str:
     """What an answer is called, in quotes: some are called as a sentence begins."""
     name = label(job, key)
     return f"“{name}”" if key in ANSWERS else name
+
+
+def answer_error(job: Job, key: str) -> str:
+    """Why the text that stands in an answer's box cannot be read; empty where it can."""
+    text = job.typed.get(key)
+    return "" if text is None else reading_error(ANSWERS[key].read, text, job)
+
+
+def reading_error(read: Callable[..., object], text: str, job: Job) -> str:
+    """The sentence a reader refuses a text with; empty where it takes it."""
+    try:
+        read(text, job.units)
+    except UnreadableAnswer as error:
+        return str(error)
+    return ""

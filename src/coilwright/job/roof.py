@@ -158,10 +158,10 @@ class Opening:
     @property
     def missing(self) -> tuple[str, ...]:
         """The sizes it still needs, in words."""
-        sizes = {"distance from the left": self.left, "distance up": self.up,
+        sizes = {"from left": self.left, "up from eave": self.up,
                  "width": self.width, "height": self.height}
         if self.count > 1:
-            sizes["distance from one to the next"] = self.apart
+            sizes["from one to the next"] = self.apart
         return tuple(words for words, size in sizes.items() if size is None)
 
     def __repr__(self) -> str:

@@ -331,7 +331,8 @@ class Plan:
     found: what a longer search found beyond the quick one, for the job to keep (`keep_found`).
     slits: the supplier's masters slit for this order, least metal first. loads: trailer first.
     buy: everything to buy, coils first.
-    readiness: whether the order can go out, and why not.
+    readiness: whether the order can go out, and why not. current: the plan of the answers as they
+    are now, where this one is of an order as it was sent: its plates decide what carries a coil.
     """
 
     job: Job
@@ -356,6 +357,7 @@ class Plan:
     loads: tuple[LoadLine, ...] = ()
     buy: tuple[BuyLine, ...] = ()
     readiness: Readiness = Readiness()
+    current: Plan | None = None
 
     @property
     def concealed(self) -> bool:

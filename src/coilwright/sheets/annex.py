@@ -8,6 +8,7 @@ from coilwright.plan.coils.run import run_of
 from coilwright.plan.order_limits import heaviest_allowed, largest_allowed
 from coilwright.plan.receiving.receive import receive
 from coilwright.plan.result import Plan
+from coilwright.sheets.baseline import baseline
 from coilwright.sheets.blocks import Block
 from coilwright.sheets.parts import workings
 from coilwright.values.figure import Figure
@@ -38,7 +39,7 @@ def _not_opened(plan: Plan) -> tuple[str, ...]:
 
 
 def _run(plan: Plan) -> Iterator[Figure]:
-    coils = run_of(plan).coils
+    coils = run_of(plan, receive(baseline(plan))).coils
     batches = [batch for coil in coils for batch in coil.batches]
     if batches:
         yield max((batch.mass for batch in batches), key=lambda figure: figure.value)
@@ -52,7 +53,7 @@ def _loads(plan: Plan) -> Iterator[Figure]:
 
 
 def _received(plan: Plan) -> Iterator[Figure]:
-    for report in receive(plan):
+    for report in receive(baseline(plan)):
         for way in report.ways:
             yield from (f for f in (way.best, way.least, way.most) if f is not None)
         if report.need is not None:

@@ -12,14 +12,8 @@ from coilwright.plan.practice.review import Review
 from coilwright.plan.practice.solve import Solved
 from coilwright.sheets import KINDS, render_as, sheet_files
 from coilwright.sheets.file_names import file_stem, sent_stem
-from coilwright.sheets.practice import (
-    class_rows,
-    class_sheet,
-    combined_sheet,
-    handout,
-    key_sheet,
-    reviews_sheet,
-)
+from coilwright.sheets.practice import combined_sheet, handout, keys_sheet
+from coilwright.sheets.practice_review import class_rows, class_sheet, reviews_sheet
 from coilwright.sheets.render.csv import to_csv
 from coilwright.sheets.revision import is_as_sent
 from coilwright.store import StoreError, write_whole
@@ -83,7 +77,7 @@ def save_class_papers(variants: Sequence[Solved], folder: Path) -> tuple[Path, .
     name = variants[0].practice.name
     return _save({
         f"{name}-handouts.html": render_as(combined_sheet(variants, handout), "html"),
-        f"{name}-keys.html": render_as(combined_sheet(variants, key_sheet), "html"),
+        f"{name}-keys.html": render_as(keys_sheet(variants), "html"),
     }, folder)
 
 
@@ -93,7 +87,7 @@ def save_reviews(reviews: Sequence[Review], folder: Path) -> tuple[Path, ...]:
     Raises StoreError.
     """
     return _save({
-        "class.html": render_as(class_sheet(reviews), "html"),
+        "class.html": render_as(class_sheet(reviews, details=True), "html"),
         "class.csv": to_csv(class_rows(reviews)),
         "class-reviews.html": render_as(reviews_sheet(reviews), "html"),
     }, folder)

@@ -96,12 +96,14 @@ class AnswerController:
     # -- standing --------------------------------------------------------------------------
 
     def do_not_know(self) -> None:
-        """Let the usual value stand in."""
+        """Let the usual value stand in; what is sure is a guess, and the same key takes it back."""
         context = self._context
         if (answer := self._focused_answer()) is None:
             return
+        stood = answer.standing(context.session.job)
         if context.session.do_not_know(answer.key):
             context.changed()
+            self._say_standing(answer, stood)
             return
         if answer.standing(context.session.job) is Standing.GUESS:
             context.say("It is a guess already; F4 confirms it once somebody knows.",
@@ -121,36 +123,58 @@ class AnswerController:
         context = self._context
         if (answer := self._focused_answer()) is None:
             return
-        sure = answer.standing(context.session.job) is Standing.SURE
-        change = context.session.doubt if sure else context.session.confirm
+        stood = answer.standing(context.session.job)
+        change = context.session.doubt if stood is Standing.SURE else context.session.confirm
         if change(answer.key):
             context.changed()
+            self._say_standing(answer, stood)
         elif answer.value(context.session.job) is None:
             context.say("There is nothing to confirm yet.", title=answer.label)
 
-    def confirm_by_key(self, key: str) -> None:
-        """Make a guess sure, from a list it stands in; otherwise say what works instead."""
+    def _say_standing(self, answer: Answer, stood: Standing) -> None:
+        """Say that a key turned what somebody gave, or turned it back. stood: how it did before."""
+        job = self._context.session.job
+        shown = escape_controls(answer.shown(answer.value(job), job.units))
+        match stood, answer.standing(job):
+            case Standing.SURE, Standing.GUESS:
+                self._context.say(f"{shown} is only a guess now; F3 or F4 makes it sure again.",
+                                  title=answer.label)
+            case Standing.GUESS, Standing.SURE:
+                self._context.say(f"{shown} is sure now; F4 makes it a guess.",
+                                  title=answer.label)
+            case _:
+                pass  # what was empty shows its guess, and so it says
+
+    def confirm_by_key(self, key: str) -> bool:
+        """Make a guess sure, from a list it stands in; otherwise say what works instead.
+
+        Whether it did.
+        """
         session, name = self._context.session, label(self._context.session.job, key)
         if key in ANSWERS and session.confirm(key):
             self._context.changed()
             self._context.say("It is sure now; Ctrl+Z takes that back.", title=name)
-        elif standing(session.job, key) is Standing.ASK:
+            return True
+        if standing(session.job, key) is Standing.ASK:
             self._context.say("There is nothing to confirm yet; Enter goes there.", title=name)
         else:
             self._context.say("Enter goes to its row; it is confirmed there.", title=name)
+        return False
 
     def turn_standing(self, key: str) -> None:
         """Turn a standing that was clicked: ask becomes a guess, a guess sure, sure a guess."""
         session = self._context.session
-        stands = ANSWERS[key].standing(session.job)
+        answer = ANSWERS[key]
+        stands = answer.standing(session.job)
         change = {Standing.SURE: session.doubt, Standing.GUESS: session.confirm}.get(
             stands, session.do_not_know)
         if change(key):
             self._context.changed()
+            self._say_standing(answer, stands)
         elif stands not in (Standing.SURE, Standing.GUESS):
             self._context.show_again()
             self._context.say("Nothing is usual for this one; F1 says whom to ask.",
-                              title=ANSWERS[key].label)
+                              title=answer.label)
 
     def put_back(self) -> None:
         """Put back what stood in the focused box before text that cannot be read was typed.

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from coilwright.wizard.steps.panel.profiles import ProfileController
     from coilwright.wizard.steps.quotes.life import LifeController
     from coilwright.wizard.steps.roof import PlanesController
+    from coilwright.wizard.steps.summary import SummaryBlock
     from coilwright.wizard.steps.summary.controller import SummaryController
     from coilwright.wizard.steps.summary.papers import PapersController
     from coilwright.wizard.widgets.blocks import Block
@@ -66,9 +67,21 @@ class Controllers:
     def confirm(self) -> None:
         """Turn the focused answer sure or a guess; on the summary, settle what is marked."""
         if self._focus().step == "summary":
-            self.summary.confirm(self._focus().row)
+            block = self._summary_block
+            if self.summary.confirm(self._focus().row) and block is not None:
+                block.mark_between()
         else:
             self.answers.confirm()
+
+    def to_page_end(self, by: int) -> None:
+        """To the first line of the summary, or to its last button."""
+        if (block := self._summary_block) is not None:
+            block.to_end(by)
+
+    @property
+    def _summary_block(self) -> SummaryBlock | None:
+        """What shows the summary, where it was visited."""
+        return cast("SummaryBlock | None", self._block("summary", "SummaryBlock"))
 
     def waive(self) -> None:
         """Waive the marked question of the summary."""

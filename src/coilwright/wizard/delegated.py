@@ -42,11 +42,19 @@ class Delegated:
         if (made := self.controllers.like_this()) is not None:
             self.action_leave(made)
 
+    def action_page_end(self, by: int) -> None:
+        """To the first line of the summary, or to its last button."""
+        self.controllers.to_page_end(by)
+
+    def action_on_summary(self, action: str) -> object:
+        """Do what a letter of the summary says."""
+        return getattr(self, f"action_{action}")()
+
     action_words = _delegate(lambda to: to.help())
+    action_confirm = _delegate(lambda to: to.confirm())
     action_working = _delegate(lambda to: to.working())
     action_step_words = _delegate(lambda to: to.answers.step_help())
     action_do_not_know = _delegate(lambda to: to.answers.do_not_know())
-    action_confirm = _delegate(lambda to: to.confirm())
     action_waive = _delegate(lambda to: to.waive())
     action_put_back = _delegate(lambda to: to.answers.put_back())
     action_undo = _delegate(lambda to: to.answers.undo())

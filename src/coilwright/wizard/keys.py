@@ -4,6 +4,28 @@ from __future__ import annotations
 
 from textual.binding import Binding
 
+SUMMARY_KEYS: list[Binding] = [
+    Binding("s", "on_summary('save_sheets')", "Sheets", tooltip="Save all sheets",
+            id="summary.sheets"),
+    Binding("o", "on_summary('order_head')", "Order", tooltip="Number, date, supplier, terms",
+            id="summary.order"),
+    Binding("r", "on_summary('requests')", "Request", tooltip="Ask suppliers for a quote",
+            id="summary.request"),
+    Binding("l", "on_summary('order_life')", "Life", show=False, id="summary.life",
+            tooltip="Out for quotes, sent, delivered, run; what changed since"),
+    Binding("v", "on_summary('arrivals')", "Receiving", show=False, id="summary.receiving",
+            tooltip="Coils as they arrive, measured"),
+    Binding("a", "on_summary('run_done')", "After the run", show=False, id="summary.run-done",
+            tooltip="What is left goes back to stock"),
+    Binding("w", "on_summary('waive')", "Waive", show=False, id="summary.waive",
+            tooltip="The order may go out without an answer to a question: say why"),
+    Binding("home", "page_end(-1)", "First line", show=False, id="summary.first",
+            tooltip="To what is to be bought"),
+    Binding("end", "page_end(1)", "Last button", show=False, id="summary.last",
+            tooltip="To the buttons at the foot"),
+]
+"""Letters of the summary: they work from wherever one is on it, but in a text box."""
+
 WIZARD_KEYS: list[Binding] = [
     Binding("ctrl+b", "back", "Back", tooltip="Go to the step before", id="step.back"),
     Binding("ctrl+n", "next", "Next", tooltip="Go to the next step", id="step.next"),
@@ -14,8 +36,8 @@ WIZARD_KEYS: list[Binding] = [
     Binding("f3", "do_not_know", "Don't know",
             tooltip="A guess: what stands there, or the usual value",
             id="answer.unknown"),
-    Binding("f4", "confirm", "Sure", tooltip="This answer is sure; once more, it is a guess",
-            id="answer.confirm"),
+    Binding("f4", "confirm", "Sure", id="answer.confirm",
+            tooltip="This answer is sure; once more, it is a guess. In a list: one line at a time"),
     Binding("f8", "widths", "Widths", tooltip="Compare the coverage widths side by side",
             id="panel.widths", show=False),
     Binding("f9", "summary", "Summary", tooltip="Ready or not, and why", id="step.summary"),
@@ -59,6 +81,9 @@ WIZARD_KEYS: list[Binding] = [
             show=False),
 ]
 
+IDLE = {True: ("do_not_know", "summary"), False: ("on_summary", "page_end")}
+"""Keys that do nothing on the summary, and those that do nothing elsewhere."""
+
 START_KEYS: list[Binding] = [
     Binding("f1", "app.keys", "Help", tooltip="The keys that work here", id="start.keys"),
     Binding("slash", "find", "Find", tooltip="Find a job, or any row here, by part of it",
@@ -78,6 +103,8 @@ START_KEYS: list[Binding] = [
             id="start.coils", show=False),
     Binding("p", "practice", "Practice", tooltip="Practice jobs, drills, reviewing a class",
             id="start.practice", show=False),
+    Binding("t", "make_practice", "Make practice", id="start.make-practice", show=False,
+            tooltip="Make a practice job of the marked job: how many mistakes, in which steps"),
     Binding("s", "shop", "My shop", tooltip="Buyer, machines, rigs, suppliers",
             id="start.shop", show=False),
     Binding("f12", "app.notices", "Notices", tooltip="What was said here last, to read again",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -81,6 +80,9 @@ class Session:
         """What is kept of each change, by its identity, with the job on its near side."""
         self.unknown: set[str] = set()
         """Answers that somebody said not to know, where nothing stands in: no verdict."""
+        self.doubted = ""
+        """What bears the standing of the answer that has just been sure and is a guess by a key:
+        the same key takes that back."""
         self._open_group = ""
         self._plan: Plan | None = None
         self._claimed: tuple[tuple[CoilOnHand, ...], str] | None = None
@@ -91,6 +93,8 @@ class Session:
         """What coils in stock would save, where a step that says so was shown."""
         self.chosen_plane = 1
         """The number of the plane that is drawn."""
+        self.meant_plane: int | None = None
+        """That of the plane somebody chose last, and did not only pass in a list."""
 
     @classmethod
     def open(cls, store: Store, path: Path) -> Session:
@@ -152,6 +156,7 @@ class Session:
         Changes of one group that follow each other, such as the keys typed into one box, are
         one change to undo. What was confirmed for something else than the new job says is a guess.
         """
+        self.doubted = ""
         goes_on = bool(group and group == self._open_group and self._undo)
         if goes_on:
             job = carry_from_start(self._undo[-1].before, job)
@@ -174,12 +179,16 @@ class Session:
         """Take what was decided in practice. It is no step of undo: hints stay counted."""
         self._set_job(replace(self.job, practice=attempt))
 
+    def choose_plane(self, number: int) -> None:
+        """Draw a plane that somebody chose: an opening that is added next may lie in it."""
+        self.chosen_plane = self.meant_plane = number
+
     def seal(self) -> None:
         """End the running group: what is typed next is a change of its own."""
         if self._naming and self.path is not None:
             self.path = self.store.rename(self.path, self.job.title)
         self._naming = False
-        self._open_group = ""
+        self._open_group = self.doubted = ""
         self._claimed = None
 
     def _set_job(self, job: Job) -> None:
@@ -198,10 +207,19 @@ class Session:
         return error
 
     def do_not_know(self, key: str) -> bool:
-        """Put the usual value in as a guess. False where nothing is usual and nothing given."""
+        """Put the usual value in as a guess; one that was sure till just now is sure again.
+
+        False where nothing is usual and nothing given, or it is a guess already.
+        """
+        answer = ANSWERS[key]
+        if self.doubted and self.doubted == answer.mark(self.job):
+            return self.confirm(key)
+        sure = answer.standing(self.job) is Standing.SURE and answer.value(self.job) is not None
         done = self._mark(edit.do_not_know(self.job, key), key, "don't know")
-        if ANSWERS[key].value(self.job) is None and key not in self.job.typed:
+        if answer.value(self.job) is None and key not in self.job.typed:
             self.unknown.add(key)
+        if done and sure:
+            self.doubted = answer.mark(self.job)
         return done
 
     def confirm(self, key: str) -> bool:
@@ -210,10 +228,12 @@ class Session:
 
     def doubt(self, key: str) -> bool:
         """Keep an answer's value, as a guess."""
-        value = ANSWERS[key].value(self.job)
-        if value is None:
+        if ANSWERS[key].value(self.job) is None:
             return self.do_not_know(key)
-        return self._mark(edit.give(self.job, key, value, Standing.GUESS), key, "a guess")
+        done = self._mark(edit.do_not_know(self.job, key), key, "a guess")
+        if done:
+            self.doubted = ANSWERS[key].mark(self.job)
+        return done
 
     def _mark(self, job: Job, key: str, words: str) -> bool:
         self.seal()
@@ -375,20 +395,3 @@ class Session:
         self.conflict = False
         self._written(job, state)
         return self.path
-
-
-def answer_error(job: Job, key: str) -> str:
-    """Why the text that stands in an answer's box cannot be read; empty where it can."""
-    text = job.typed.get(key)
-    return "" if text is None else reading_error(ANSWERS[key].read, text, job)
-
-
-def reading_error(read: Callable[..., object], text: str, job: Job) -> str:
-    """The sentence a reader refuses a text with; empty where it takes it."""
-    from coilwright.job.answers import UnreadableAnswer
-
-    try:
-        read(text, job.units)
-    except UnreadableAnswer as error:
-        return str(error)
-    return ""

@@ -82,9 +82,9 @@ def load_view(step: str) -> StepView:
 
 
 def plane_drawing(
-    plan: Plan, width: int, height: int, plane: int, work: LineWork
+    plan: Plan, width: int, height: int, plane: int, work: LineWork, *, zero: bool = False
 ) -> list[str]:
-    """The chosen plane, to scale, with its panels."""
+    """The chosen plane, to scale, with its panels. zero: marks where lengths along it begin."""
     from coilwright.drawing.plane import plane_lines
 
     chosen = next((p for p in plan.planes if p.number == plane), None)
@@ -92,4 +92,4 @@ def plane_drawing(
         chosen = plan.planes[0]
     if chosen is None or width < 10 or height < 4:
         return []
-    return plane_lines(chosen, width, height, plan.job.units, work)
+    return plane_lines(chosen, width, height, plan.job.units, work, zero=zero)

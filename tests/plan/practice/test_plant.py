@@ -15,7 +15,7 @@ from coilwright.job.attempt import Attempt
 from coilwright.job.job import Job
 from coilwright.job.order import Order
 from coilwright.job.places import put_place
-from coilwright.job.practice import Practice, to_work_on
+from coilwright.job.practice import Practice, to_work_on, vary
 from coilwright.plan import plan
 from coilwright.plan.practice.plant import mistakes_in, plant
 from coilwright.plan.practice.propose import faults, propose
@@ -67,9 +67,11 @@ def test_what_is_wrong_and_what_is_only_said_so_are_made_alike(key: str) -> None
     over = plan(one.key)
     assert not {option.key for option in false} & {finding.key for finding in over.findings}
     assert not {option.words for option in false} & {finding.what for finding in over.findings}
-    # The place of an option hangs on its key alone.
-    keys = [option.key for option in decision.options]
-    assert keys == sorted(keys, key=lambda each: digest(f"{one.name}/{each}"))
+    # The place of an option hangs on its key alone, and differs from variant to variant.
+    for seed in (0, 1):
+        shown = [option.key for option in vary(one, seed).decisions[0].options]
+        assert shown == sorted(shown, key=lambda each: digest(f"{one.name}/wrong/{each}/{seed}"))
+    assert shown != [option.key for option in decision.options]
 
 
 @pytest.mark.slow

@@ -8,11 +8,22 @@ import pytest
 
 from coilwright.job.attempt import Attempt, Response
 from coilwright.job.practice import Damage, Practice
-from coilwright.plan.practice.review import Review, Slip, common_mistakes, latest, review
+from coilwright.plan import plan
+from coilwright.plan.practice.class_table import class_table
+from coilwright.plan.practice.propose import propose
+from coilwright.plan.practice.review import (
+    Review,
+    Slip,
+    common_mistakes,
+    latest,
+    review,
+    review_lines,
+)
 from coilwright.plan.practice.solve import solve
 from coilwright.sheets import render_as
-from coilwright.sheets.practice import class_sheet
+from coilwright.sheets.practice_review import class_sheet, review_sheet
 from coilwright.store.practice import shipped_practices
+from coilwright.store.shipped import demo_jobs
 from coilwright.values.keys import Key
 from tests.attempts import WHEN, mistakes, right_attempt
 from tests.rules import for_each
@@ -126,3 +137,52 @@ def test_of_each_person_the_attempt_handed_in_last_is_counted() -> None:
     assert "3 of 4" in text
     assert text.count("Bob (earlier)") == 2
     assert text.count("(earlier)") == 4  # those, one of Cy's, and in the sentence about them
+
+
+def test_a_class_is_people_by_mistakes_with_sums_and_what_most_missed() -> None:
+    solved = solve(shipped_practices()["tongue-weight"], 0)
+    decision, right = solved.practice.decisions[0], solved.solution("over").right
+    assert len(right) == 2
+    false = next(one.key for one in decision.options if one.key not in right)
+    picks = {"A": right, "B": (right[0],), "C": (right[0], false), "D": (false,)}
+    reviews = [review(solved, right_attempt(solved, name).respond("over", Response(picks=picked)))
+               for name, picked in picks.items()]
+    reviews.append(review(solved, right_attempt(solved, "E").respond("tongue", Response())))
+    sums = class_table(reviews)
+    wrong = {one.option or one.decision.key: (count, missed) for one, count, missed in zip(
+        sums.columns, sums.wrong, sums.missed, strict=True)}
+    assert wrong == {right[0]: (1, 1), right[1]: (3, 3), false: (2, 0), "tongue": (1, 1),
+                     "gross": (0, 0)}
+    assert [one.option for one in sums.most_missed] == [right[1]]
+    text = render_as(class_sheet(reviews), "text", 72)
+    words = decision.option(right[1])
+    assert words is not None
+    assert f"Most missed: {sums.most_missed[0].name} {words.words} (3 of 5)" in " ".join(
+        text.split())
+    rows = {line.split()[0]: line for line in text.splitlines() if line[:2] in ("A ", "B ", "C ")}
+    assert [rows[name].count("✓") for name in "ABC"] == [4, 3, 3]
+    assert [rows[name].count("–") for name in "ABC"] == [0, 1, 1]
+    assert [rows[name].count("!") for name in "ABC"] == [0, 0, 1]
+    assert "3 of 4" in rows["B"]
+    assert max(map(len, text.splitlines())) <= 72
+    assert class_table([reviews[0]]).most_missed == ()
+
+
+def test_a_mistake_in_what_is_bought_costs_all_that_is_ordered() -> None:
+    made = plan(demo_jobs()["heron-lane-barn"])
+    one = propose(made, "barn", "Found", "A barn.", mistakes=3, subjects=("machine",))
+    solved = solve(one, 0)
+    right = solved.solution("wrong").right
+    (bought, *_) = (key for key in right if (o := one.decisions[0].option(key)) is not None
+                    and o.if_wrong.of_order)
+    left = tuple(key for key in right if key != bought)
+    attempt = right_attempt(solved).respond("wrong", Response(picks=left))
+    (mark,) = review(solved, attempt).marks
+    cost = {loss.damage: loss.figure for loss in mark.losses}
+    mass = solved.key.figures[Key.COIL_MASS_ORDERED]
+    assert cost[Damage.METAL] == mass
+    (line, *right_lines) = review_lines(review(solved, attempt))
+    assert (line.result, line.what) == ("missed", solved.solution("wrong").because[bought].what)
+    assert [one.result for one in right_lines] == ["found"] * len(left)
+    text = " ".join(render_as(review_sheet(review(solved, attempt)), "text", 80).split())
+    assert f"It would have cost {mass.text()} of metal" in text

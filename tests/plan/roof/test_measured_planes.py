@@ -94,8 +94,10 @@ def test_what_is_no_outline_is_refused_with_its_corner(corners: Ring, words: str
 @pytest.mark.parametrize(
     ("openings", "words"),
     [
-        ((Opening(left=150, up=120, width=20, height=20),), "corner 1 lies outside the plane"),
-        ((Opening(left=100, up=80, width=100, height=40),), "corner 3 lies outside"),
+        ((Opening(left=150, up=120, width=20, height=20),),
+         "the lower left corner lies outside the plane"),
+        ((Opening(left=100, up=80, width=100, height=40),),
+         "the upper right corner lies outside"),
         ((Opening(left=10, up=10, width=0, height=20),), "Opening 1"),
         (
             (Opening(left=10, up=10, width=40, height=40),

@@ -68,8 +68,8 @@ def test_to_the_middle_is_the_same_hole_and_a_row_is_each_of_them() -> None:
 
 
 @pytest.mark.parametrize(("opening", "words"), [
-    (Opening(on="Side 1", left=240.0), "still needs: distance up, width, height"),
-    (dataclasses.replace(CHIMNEY, count=2), "still needs: distance from one to the next"),
+    (Opening(on="Side 1", left=240.0), "still needs: up from eave, width, height"),
+    (dataclasses.replace(CHIMNEY, count=2), "still needs: from one to the next"),
     (dataclasses.replace(CHIMNEY, count=2, apart=12.0), "overlap"),
     (dataclasses.replace(CHIMNEY, up=400.0), "outside the plane"),
     (dataclasses.replace(CHIMNEY, on="Porch"), "lies on Porch; this building has End 1, End 2"),

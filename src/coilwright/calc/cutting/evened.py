@@ -52,7 +52,7 @@ def even_coils(coils: Coils, usable: float, seconds: float) -> Coils:
         for batch in coil:
             pattern[kinds[lattice.length(batch.length)]] += batch.count
         packing.append((tuple(pattern), 1))
-    found, _ = even_out(lengths, tuple(packing), Allowance(seconds))
+    found, _ = even_out(lengths, packing, Allowance(seconds))
     made = tuple(
         tuple(Batch(demands[i][0], demands[i][1], count) for i, count in cuts)
         for cuts in assign(wanted, found))

@@ -78,25 +78,32 @@ def clean(corners: Sequence[Point]) -> tuple[Point, ...]:
 
 
 def check_openings(
-    outline: Sequence[Point], openings: Sequence[Sequence[Point]]
+    outline: Sequence[Point], openings: Sequence[Sequence[Point]],
+    called: Sequence[Sequence[str]] = (),
 ) -> tuple[tuple[Point, ...], ...]:
     """The openings, each cleaned, when every one lies within the outline (touching is allowed).
 
-    ``outline`` must be as :func:`clean` returns it. Raises OutlineError naming the opening and
-    the corner, both counted from 1, when an opening is no polygon or reaches outside its plane.
+    ``outline`` must be as :func:`clean` returns it. ``called``: for each opening what its corners
+    are called; none where they go by number. Raises OutlineError naming the opening, counted from
+    1, and the corner, when an opening is no polygon or reaches outside its plane.
     """
     checked = []
     for number, opening in enumerate(openings, start=1):
         name = f"Opening {number}: "
         indexed = _cleaned(opening, name)
         eps = max(noise(outline), noise(opening))
-        for corner, point in indexed:
+        words = called[number - 1] if called else ()
+
+        def corner(at: int, words: Sequence[str] = words) -> str:
+            return words[at - 1] if words else f"corner {at}"
+
+        for at, point in indexed:
             if not _holds(outline, point, eps):
-                raise OutlineError(f"{name}corner {corner} lies outside the plane.")
+                raise OutlineError(f"{name}{corner(at)} lies outside the plane.")
         for (i, p), (j, q) in _edges(indexed):
             if any(not _holds(outline, middle, eps) for middle in _stretches(outline, p, q, eps)):
                 raise OutlineError(
-                    f"{name}the edge from corner {i} to corner {j} runs outside the plane."
+                    f"{name}the edge from {corner(i)} to {corner(j)} runs outside the plane."
                 )
         checked.append(tuple(point for _, point in indexed))
     return tuple(checked)

@@ -64,15 +64,15 @@ class Loss:
 class Mark:
     """One decision reviewed.
 
-    yours: what was decided, in words. found: the options rightly picked. reason: in their own
-    words, for the trainer to read.
+    yours: what was decided, in words. found: the options rightly picked, or the number. costs: of
+    each mistake, what it would have cost. reason: in their own words, for the trainer to read.
     """
 
     solution: Solution
     yours: str
     found: tuple[str, ...]
     mistakes: tuple[Mistake, ...]
-    losses: tuple[Loss, ...]
+    costs: tuple[tuple[Loss, ...], ...]
     hints: int
     reason: str
 
@@ -85,6 +85,18 @@ class Mark:
     def right(self) -> bool:
         """Whether nothing is wrong with it."""
         return not self.mistakes
+
+    @property
+    def to_find(self) -> int:
+        """How many things there are to get right: one, or each option that is right."""
+        right = [key for key in self.solution.right
+                 if self.decision.option(key) and not _accepted(self.decision, key)]
+        return len(right) or 1
+
+    @property
+    def losses(self) -> tuple[Loss, ...]:
+        """What all mistakes in it would have cost."""
+        return tuple(loss for cost in self.costs for loss in cost)
 
     def of(self, slip: Slip) -> tuple[str, ...]:
         """What was wrong in one way."""
@@ -103,6 +115,16 @@ class Review:
     def right(self) -> int:
         """How many decisions are right."""
         return sum(mark.right for mark in self.marks)
+
+    @property
+    def found(self) -> int:
+        """How many numbers, picks and mistakes to find are right."""
+        return sum(len(mark.found) or mark.right for mark in self.marks)
+
+    @property
+    def to_find(self) -> int:
+        """How many could be: each number and pick, and each thing to find."""
+        return sum(mark.to_find for mark in self.marks)
 
     @property
     def mistakes(self) -> tuple[Mistake, ...]:
@@ -159,7 +181,8 @@ def _typed(solved: Solved, solution: Solution, right: Figure, response: Response
     def made(slip: Slip | None, losses: Iterable[Loss] = ()) -> Mark:
         mistakes = () if slip is None else (Mistake(decision.key, slip),)
         found = (right.text(),) if slip is None else ()
-        return Mark(solution, text, found, mistakes, tuple(losses), response.hints, response.why)
+        costs = () if slip is None else (tuple(losses),)
+        return Mark(solution, text, found, mistakes, costs, response.hints, response.why)
 
     if not text:
         return made(Slip.BLANK)
@@ -223,6 +246,8 @@ def _losses(
     the time it takes to order again."""
     figures = solved.key.figures
     metal = None if mine is None or right is None else _metal(solved, mine, right)
+    if outcome.of_order:
+        metal = figures.get(Key.COIL_MASS_ORDERED)
     for damage in outcome.damage:
         figure: Figure | None = None
         match damage:
@@ -265,27 +290,62 @@ def _picked(solved: Solved, solution: Solution, response: Response) -> Mark:
     if decision.judged.picks_one:
         # One wrong pick is one mistake, not also a right one that was missed.
         missed = []
+
+    def cost(*keys: str) -> tuple[Loss, ...]:
+        options = (decision.option(key) for key in keys)
+        return tuple(loss for option in options if option is not None
+                     for loss in _losses(solved, option.if_wrong))
+
     if not picks and any(not _accepted(decision, key) for key in right):
-        mistakes = [Mistake(decision.key, Slip.BLANK)]
+        mistakes = [(Mistake(decision.key, Slip.BLANK), cost(*missed))]
     else:
         mistakes = [
-            Mistake(decision.key, slip, option_words(decision, key))
+            (Mistake(decision.key, slip, option_words(decision, key)), cost(key))
             for slip, keys in ((Slip.MISSED, missed), (Slip.FALSE_ALARM, false)) for key in keys
         ]
-    wrong = [*missed, *false] if mistakes else []
-    losses = [
-        loss for key in wrong if (option := decision.option(key)) is not None
-        for loss in _losses(solved, option.if_wrong)
-    ]
     return Mark(
         solution, listed(decision, picks), tuple(option_words(decision, key) for key in found),
-        tuple(mistakes), tuple(losses), response.hints, response.why,
+        tuple(mistake for mistake, _ in mistakes), tuple(losses for _, losses in mistakes),
+        response.hints, response.why,
     )
 
 
 def _accepted(decision: Decision, key: str) -> bool:
     option = decision.option(key)
     return option is not None and option.accepted
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One thing of a review: how it went (found, right, missed …), what it is of, its cost; and
+    of a false alarm that costs nothing why it is none."""
+
+    number: int
+    result: str
+    what: str
+    costs: tuple[Loss, ...] = ()
+    why: str = ""
+
+
+def review_lines(made: Review) -> tuple[Line, ...]:
+    """A review in a line for each mistake, those first, and for each thing that is right."""
+    wrong: list[Line] = []
+    right: list[Line] = []
+    for number, mark in enumerate(made.marks, 1):
+        typed, ask = mark.solution.figure is not None, mark.decision.ask
+        for mistake, costs in zip(mark.mistakes, mark.costs, strict=True):
+            what = mistake.of
+            if not what:
+                yours = f"{mark.yours or 'nothing'}; " if typed else ""
+                what = f"{ask} {yours}the key says {mark.solution.text}"
+            option = next((o for o in mark.decision.options if o.words == mistake.of), None)
+            why = option.if_wrong.why if option is not None and not costs else ""
+            wrong.append(Line(number, mistake.slip, what, costs, why))
+        right += [Line(number, "right" if typed else "found", f"{ask} {found}" if typed else found)
+                  for found in mark.found]
+        if not mark.mistakes and not mark.found:
+            right.append(Line(number, "right", f"{ask} {mark.solution.text}"))
+    return (*wrong, *right)
 
 
 def latest(reviews: Iterable[Review]) -> tuple[Review, ...]:

@@ -9,7 +9,7 @@ from coilwright.calc.receiving.measures import CAMBER_OVER
 from coilwright.job.answers.metal import MetalKey
 from coilwright.job.choices import YesNo
 from coilwright.job.metal import MetalSection
-from coilwright.job.receiving import READINGS, TYPED, Arrival
+from coilwright.job.receiving import READINGS, TYPED, Arrival, stand_in_tag
 from coilwright.plan.ledger import Ledger
 from coilwright.plan.receiving.length import (
     find_apart,
@@ -42,7 +42,7 @@ def receive_one(plan: Plan, number: int) -> ArrivalReport:
 
 def expect(plan: Plan, coil: CoilPlan) -> ArrivalReport:
     """What an ordered coil is held to when it comes: a report on one of which nothing is known."""
-    blank = Arrival(tag=f"Coil {coil.number}", coil=coil.number, camber_over=CAMBER_OVER)
+    blank = Arrival(tag=stand_in_tag(coil.number), coil=coil.number, camber_over=CAMBER_OVER)
     return _report(plan, 0, blank)
 
 

@@ -11,7 +11,7 @@ from coilwright.job.answers.machine import MachineKey
 from coilwright.job.answers.panel import PanelKey
 from coilwright.job.stock import LEAST_WOUND
 from coilwright.plan.haul.lifting import gear_limit
-from coilwright.plan.order_limits import heaviest_coil
+from coilwright.plan.order_limits import heaviest_coil, largest_allowed
 from coilwright.plan.receiving.report import TAGGED, Compared, Inspection, over, under
 from coilwright.plan.receiving.thickness import thickness_compared
 from coilwright.units import Kind, System
@@ -51,12 +51,17 @@ def _width(case: Inspection) -> Iterator[Compared]:
                               least, reading)
     if found is not None and ordered is not None:
         text, wanted = found.text(case.system), ordered.text(case.system)
-        widest = case.known(MachineKey.WIDEST_STRIP)
+        # The order's own ± where it has one, else what is usual.
+        said = calc.SLIT_WIDTH if off is None else agreed.AGREED
+        assert least is not None
+        assert most is not None
+        allowed = f"{least.text(case.system)} to {most.text(case.system)} is allowed"
+        widest = case.plate(MachineKey.WIDEST_STRIP)
         if under(found, surely):
             level = case.find(
-                Level.STOP, "width", f"It is {text} wide; the strip is {wanted}.",
+                Level.STOP, "width", f"It is {text} wide; {wanted} was ordered, {allowed}.",
                 "A narrower strip cannot be formed to the coverage width: the legs come short and "
-                "the seam does not hold.", _REFUSE, calc.SLIT_WIDTH, PanelKey.COVERAGE,
+                "the seam does not hold.", _REFUSE, said, PanelKey.COVERAGE,
                 PanelKey.TAKE_UP)
         elif over(found, widest):
             assert widest is not None
@@ -68,12 +73,12 @@ def _width(case: Inspection) -> Iterator[Compared]:
                 MachineKey.WIDEST_STRIP)
         elif over(found, most):
             level = case.find(
-                Level.CARE, "width", f"It is {text} wide; {wanted} was ordered.",
+                Level.CARE, "width", f"It is {text} wide; {wanted} was ordered, {allowed}.",
                 with_units("The metal beyond the strip goes into the legs: seams stand uneven, and "
                            "it weighs more by the foot.", case.system),
                 "Set the guides, run one panel and measure its legs; ask the supplier to slit it "
-                "to size if they are not right.", calc.SLIT_WIDTH, PanelKey.TAKE_UP)
-        elif least is not None and under(found, least):
+                "to size if they are not right.", said, PanelKey.TAKE_UP)
+        elif under(found, least):
             level = case.find(
                 Level.CARE, "width",
                 f"It is {text} wide, by a hair under {least.text(case.system)}.",
@@ -85,11 +90,11 @@ def _width(case: Inspection) -> Iterator[Compared]:
 def _inside(case: Inspection) -> Iterator[Compared]:
     ordered = case.known(CoilsKey.INSIDE_DIAMETER)
     found = case.given("inside", "inside diameter", case.arrival.inside, Kind.WIDTH)
-    on = case.plan.job.coils.coil_on
+    on = case.gear.job.coils.coil_on
     rack = on is None or on.is_rack
     place = "machine." if rack else "machine.decoiler_"
-    smallest = case.known(f"{place}smallest_coil_id")
-    largest = case.known(f"{place}largest_coil_id")
+    smallest = case.plate(f"{place}smallest_coil_id")
+    largest = case.plate(f"{place}largest_coil_id")
     least = most = None
     level = None
     if ordered is not None:
@@ -124,9 +129,10 @@ def _inside(case: Inspection) -> Iterator[Compared]:
 
 def _outside(case: Inspection) -> Iterator[Compared]:
     found = case.given("outside", "outside diameter", case.arrival.outside, Kind.WIDTH)
-    on = case.plan.job.coils.coil_on
+    on = case.gear.job.coils.coil_on
     rack = on is None or on.is_rack
-    largest = case.known(MachineKey.RACK_DIAMETER if rack else MachineKey.DECOILER_DIAMETER)
+    largest = case.plate(MachineKey.RACK_DIAMETER if rack else MachineKey.DECOILER_DIAMETER)
+    agreed_most = largest_allowed(case.plan)
     ordered = case.coil.outside_diameter if case.coil else None
     inside = case.arrival.inside
     level = None
@@ -148,7 +154,17 @@ def _outside(case: Inspection) -> Iterator[Compared]:
                 "A coil larger than its place rubs, jams, or cannot be set down safely.",
                 "Do not lift it on to the machine. Have it wound down to two, or give it back.",
                 largest.source, largest.key)
-    yield Compared("outside", "Outside diameter", ordered, found, None, largest, level)
+        elif over(found, agreed_most):
+            assert agreed_most is not None
+            level = case.find(
+                Level.CARE, "outside",
+                f"It is {text} outside; the order says {agreed_most.text(case.system)} at most.",
+                "What takes it now is larger than it was when the coil was ordered.",
+                "Hold it to the plate of its place before it is lifted.",
+                agreed_most.source, agreed_most.key)
+    most = min((one for one in (largest, agreed_most) if one is not None),
+               key=lambda one: one.value, default=None)
+    yield Compared("outside", "Outside diameter", ordered, found, None, most, level)
 
 
 _HALF = {System.US: 0.5, System.METRIC: 0.5 / 0.45359237}
@@ -227,17 +243,17 @@ _BRING = "Do not lift it with that. Bring gear whose plates cover it, or give it
 
 
 def _on_machine(case: Inspection, mass: Figure) -> Iterator[_Over]:
-    on = case.plan.job.coils.coil_on
+    on = case.gear.job.coils.coil_on
     if on is not None and not on.is_rack:
         place, holder = MachineKey.DECOILER_LOAD, "the decoiler"
     else:
         place, holder = MachineKey.ARBOR_LOAD, "one arbor"
-    limit = case.known(place)
+    limit = case.plate(place)
     if limit is not None and over(mass, limit):
         yield (f"over_{place.rpartition('.')[2]}", f"{holder} carries {limit.text(case.system)}",
                _GIVE_BACK, limit.source, place)
         return
-    share, rack = case.known(Key.LIMIT_RACK_MASS), case.known(MachineKey.RACK_LOAD)
+    share, rack = case.plate(Key.LIMIT_RACK_MASS), case.plate(MachineKey.RACK_LOAD)
     if share is not None and rack is not None and over(mass, share):
         yield ("over_rack_load", f"its share of the rack's load is {share.text(case.system)}",
                "Put it on the rack alone, or beside one so light that all on it stay within "
@@ -248,19 +264,19 @@ _LIFTED: tuple[tuple[LiftPlace, str], ...] = (("site", "at the site"), ("shop", 
 
 
 def _in_the_air(case: Inspection, mass: Figure) -> Iterator[_Over]:
-    told, gear = case.known(CoilsKey.SITE_LIFT), gear_limit(case.plan.figures)
+    told, gear = case.plate(CoilsKey.SITE_LIFT), gear_limit(case.gear.figures)
     # A limit taken over from the gear is one to order by: the heaviest it may come is allowed for.
     if told is not None and over(mass, told) and (gear is None or gear[0] != told.value):
         yield ("over_site_lift", f"what the site lifts is {told.text(case.system)}", _BRING,
                told.source, CoilsKey.SITE_LIFT)
     for place, where in _LIFTED:
-        fork = case.known(lift_key(place, "fork_carries"))
-        slings = case.known(lift_key(place, "slings_carry"))
+        fork = case.plate(lift_key(place, "fork_carries"))
+        slings = case.plate(lift_key(place, "slings_carry"))
         carries = fork or slings
         if carries is None:
             continue
-        by = getattr(case.plan.job.haul, place).by
-        attachment = case.known(lift_key(place, "attachment"))
+        by = getattr(case.gear.job.haul, place).by
+        attachment = case.plate(lift_key(place, "attachment"))
         load = mass if attachment is None else case.put(
             f"lifted_{place}", f"coil and attachment, {where}", lifting.lifted, mass, attachment)
         if over(load, carries):

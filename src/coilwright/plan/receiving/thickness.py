@@ -252,7 +252,7 @@ def _thick(
 ) -> Level | None:
     text = f"Its greatest reading is {high.text(case.system)}"
     text += " with its paint on" if painted(case) else ""
-    limit = case.known(MachineKey.THICKEST)
+    limit = case.plate(MachineKey.THICKEST)
     if limit is not None:
         formed = case.put("formed_reading", "greatest reading that the machine forms",
                           calc.most_reading, limit, _most_paint(case), _reading(case))

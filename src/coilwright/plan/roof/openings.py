@@ -16,6 +16,9 @@ from coilwright.values.keys import Part, part_of
 from coilwright.values.source import ANSWER, LAYOUT
 from coilwright.values.standing import Standing
 
+_CORNERS = tuple(f"the {corner} corner" for corner in (
+    "lower left", "lower right", "upper right", "upper left"))
+"""The corners of a box, in the order of `_corners`."""
 MOST_HOLES = 100
 """Openings of one plane, each of a row counted, beyond which it is not drawn."""
 
@@ -33,7 +36,8 @@ def drawn_openings(
     if len(each) > MOST_HOLES:
         raise OutlineError(f"{len(each)} openings in one plane; no more than {MOST_HOLES} are "
                            "drawn.")
-    holes = check_openings(outline, [_corners(one, factor) for one in each])
+    holes = check_openings(outline, [_corners(one, factor) for one in each],
+                           [() if one.corners else _CORNERS for one in each])
     for i, one in enumerate(holes, 1):
         for j, other in enumerate(holes[i:], i + 1):
             if overlap(one, other):

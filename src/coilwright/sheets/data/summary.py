@@ -25,6 +25,7 @@ from coilwright.plan.result import (
     StockCoil,
     TrimNest,
 )
+from coilwright.sheets.baseline import baseline, baseline_words, is_on_file
 from coilwright.sheets.data.buying import buying
 from coilwright.sheets.data.quantities import Json, figure_data, json_text, or_null, quantity
 from coilwright.sheets.data.quotes import life_data, quotes_data
@@ -131,10 +132,16 @@ def _proof(plan: Plan) -> Json | None:
 
 
 def _arrived(plan: Plan) -> Json:
-    """Coils that arrived; nothing at all while none has."""
+    """Coils that arrived, and what they are held to; nothing at all while none has."""
     if not plan.job.arrived:
         return {}
-    return {"arrived": [_arrival(report, plan.job.units) for report in receive(plan)]}
+    last = plan.job.life.latest
+    return {
+        "arrived": [_arrival(report, plan.job.units) for report in receive(baseline(plan))],
+        "held_to": None if last is None else {
+            "revision": last.revision, "sent": last.date.isoformat(),
+            "on_file": is_on_file(plan), "words": baseline_words(plan)},
+    }
 
 
 def all_figures(figures: Iterable[Figure]) -> Iterable[Figure]:
@@ -337,6 +344,7 @@ def _load(line: LoadLine, system: System) -> Json:
 def _arrival(report: ArrivalReport, system: System) -> Json:
     return {
         "number": report.number,
+        "name": report.name,
         "tag": report.arrival.tag,
         "coil": None if report.coil is None else report.coil.number,
         "lot": report.arrival.lot,

@@ -133,6 +133,8 @@ class RowsBlock(Block):
         self._all = 0
         self._mark: Hashable = None
         self._filled: object = None
+        self._came = 0
+        """The number of the plane that was drawn when the focus came to the rows."""
 
     def compose(self) -> ComposeResult:
         """Heading with words, the search, the rows, what follows from them.
@@ -340,6 +342,17 @@ class RowsBlock(Block):
         if line is not None and draws is not None and self.rows is not None:
             self.rows.session.chosen_plane = draws(line)
             self.report(Outcome(redraw=True))
+
+    def on_descendant_focus(self) -> None:
+        """What is drawn changes with the mark from here on."""
+        if self.rows is not None:
+            self._came = self.rows.session.chosen_plane
+
+    def on_descendant_blur(self) -> None:
+        """A plane whose row was marked is meant, but where the arrows only passed its row."""
+        if self.rows is not None and self.form.draws is not None and not self.list.passed \
+                and self._came != (number := self.rows.session.chosen_plane):
+            self.rows.session.choose_plane(number)
 
     @on(OptionList.OptionHighlighted)
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 from dataclasses import dataclass
+from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
@@ -248,11 +249,16 @@ class ArrivalsBlock(Block):
             return
         # Imported here: nothing of it is needed, and no words are read, while nothing has come.
         from coilwright.plan.receiving.receive import receive
-        from coilwright.wizard.lists.arrivals import awaited_line, row_text
+        from coilwright.sheets.baseline import baseline, baseline_words
+        from coilwright.wizard.lists.arrivals import awaited_line, row_lines
 
-        found = [row_text(report, width) for report in receive(plan)]
-        more = len(found) - _SHOWN
-        shown = [*found[:_SHOWN], *([f"   and {more} more"] if more > 0 else [])]
-        if waits := awaited_line(plan):
+        ordered = baseline(plan)
+        reports = receive(ordered)
+        found = [line for report in reports[:_SHOWN] for line in row_lines(report, width)]
+        more = len(reports) - _SHOWN
+        shown = [*found, *([f"   and {more} more"] if more > 0 else [])]
+        if waits := awaited_line(ordered):
             shown.append(f"   {waits}")
+        if said := baseline_words(plan):
+            shown += wrap(said, width, initial_indent="   ", subsequent_indent="   ")
         lines.update(Content("\n".join(shown)))

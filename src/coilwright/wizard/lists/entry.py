@@ -14,17 +14,18 @@ from textual.screen import Screen
 from textual.timer import Timer
 from textual.widgets import Button, Input, Static
 
+from coilwright.job.names import reading_error
 from coilwright.wizard.lists.block import with_keys
 from coilwright.wizard.lists.form import CLOSE, Asked, Entry, Opened, Outcome
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import MODAL_CSS, Modal
 from coilwright.wizard.screens.pick import OpensPicks
-from coilwright.wizard.session import reading_error
 from coilwright.wizard.settings import line_work
 from coilwright.wizard.widgets.blocks import BUTTON_KEYS
 from coilwright.wizard.widgets.box import Box
 from coilwright.wizard.widgets.columns import cells, fit
 from coilwright.wizard.widgets.field import Field, focus_next_asked
+from coilwright.wizard.widgets.results import LEVELS
 from coilwright.wizard.widgets.shown_rows import ShownRows
 from coilwright.words.in_units import with_units
 
@@ -104,6 +105,12 @@ class EntryScreen(OpensPicks, Modal[None]):
 
     # -- showing ---------------------------------------------------------------------------
 
+    @property
+    def _says_more(self) -> bool:
+        """Whether what follows from the boxes is said in words; a picture says most of it."""
+        view = self.entry.view
+        return view.picture is None or view.about is not None
+
     def compose(self) -> ComposeResult:
         """Title, fields, drawing, help, what follows, buttons."""
         view = self.entry.view
@@ -115,7 +122,7 @@ class EntryScreen(OpensPicks, Modal[None]):
             else:
                 yield Horizontal(fields, Static("", id="entry-picture", markup=False))
             yield Static("", id="entry-help", markup=False)
-            if view.picture is None:
+            if self._says_more:
                 yield Static("", id="entry-about", markup=False)
             with Horizontal(classes="buttons"):
                 name, words = self.entry.done
@@ -154,9 +161,9 @@ class EntryScreen(OpensPicks, Modal[None]):
         self.query_one("#entry-title", Static).update(plain(self.entry.title()))
         for name, words in self.entry.buttons():
             self.query_one(f"#entry-{name}", Button).label = Content(words)
-        if self.entry.view.picture is None:
+        if self._says_more:
             width = max(40, min(self.app.size.width, 112) - 4)
-            about = plain("\n".join(self.entry.about(width)))
+            about = Content("\n").join(map(_weighed, self.entry.about(width)))
             self.query_one("#entry-about", Static).update(about)
         self.show_help()
         self._draw()
@@ -327,6 +334,15 @@ class EntryScreen(OpensPicks, Modal[None]):
             self.action_close()
         else:
             self.action_do(name)
+
+
+def _weighed(line: str) -> Content:
+    """A line of what follows; the word that says how heavy a finding is stands out."""
+    for level, color in LEVELS.items():
+        word = level.value.upper()
+        if line.startswith(f"{word} "):
+            return Content.assemble((word, f"bold {color}"), line.removeprefix(word))
+    return Content(line)
 
 
 def say(screen: Screen[Any], outcome: Outcome) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
@@ -29,6 +30,9 @@ class JobRows:
         self.screens: Screens = screens or {}
         self.kept: dict[str, str] = {}
         """What a screen leaves for the next time it is opened, while the job is open."""
+        self.doubted: int | None = None
+        """The row whose measures have just been sure and are a guess by a key: the same key takes
+        that back."""
 
     @property
     def place(self) -> RowPlace[Any]:
@@ -46,6 +50,7 @@ class JobRows:
 
     def change(self, job: Job, label: str) -> bool:
         """Take a job as one change to undo. Returns whether anything changed."""
+        self.doubted = None
         self.session.seal()
         changed = self.session.change(job, label)
         self.session.seal()
@@ -55,7 +60,7 @@ class JobRows:
         """Have a row drawn, where the declaration says what is drawn for it."""
         line = self.line(index)
         if line is not None and self.form.draws is not None:
-            self.session.chosen_plane = self.form.draws(line)
+            self.session.choose_plane(self.form.draws(line))
 
     # -- actions ---------------------------------------------------------------------------
 
@@ -114,17 +119,33 @@ class JobRows:
             to = min(max(0, index + (-1 if name == "up" else 1)), len(place.get(job)) - 1)
             changed = self.change(place.move(job, index, to), f"{line.name} moved")
             return Outcome(changed=changed, mark=to)
-        wanted = stand_wanted(name, place.standing(job, index))
-        job, said = self.stood(index, wanted)
-        self.change(job, f"{line.name}: measures {wanted.value}")
-        return Outcome(changed=True, mark=index, say=said)
+        return self.stand(name, index, line.name)
 
-    def stood(self, index: int, standing: Standing) -> tuple[Job, str]:
-        """The job with a row's measures sure or a guess, and what a guess filled in."""
-        job = self.place.with_standing(self.session.job, index, standing)
-        if standing is Standing.GUESS and self.form.guessed is not None:
-            return self.form.guessed(job, index)
-        return job, ""
+    def stand(self, name: str, index: int, called: str) -> Outcome:
+        """Turn a row's measures sure or a guess, and say so. name: guess, sure, or turn.
+
+        Whichever it is, what is so already is turned the other way round; but a guess is made sure
+        by the key for guesses only where that key has just made it one, and filled nothing in.
+        """
+        job, place = self.session.job, self.place
+        stood = place.standing(job, index)
+        if name == "guess" and stood is Standing.GUESS and self.doubted != index:
+            return Outcome(mark=index, say="These measures are a guess already; F4 makes them "
+                                           "sure once somebody knows.")
+        wanted = Standing.GUESS if stood is Standing.SURE else Standing.SURE
+        if wanted is Standing.SURE and self.form.unreadable_is_guess and place.unreadable(
+                job, index):
+            return Outcome(mark=index,
+                           say="Something here cannot be read yet, so it cannot be sure.")
+        job, said = place.with_standing(job, index, wanted), ""
+        if wanted is Standing.GUESS and self.form.guessed is not None:
+            job, said = self.form.guessed(job, index)
+        self.change(job, f"{called}: measures {wanted.value}")
+        if wanted is Standing.GUESS and not said:
+            self.doubted = index
+            said = "All its measures are only a guess now; F3 or F4 makes them sure again."
+        return Outcome(changed=True, mark=index,
+                       say=said or "Its measures are sure now; F4 makes them a guess.")
 
     def entry(self, index: int) -> JobRowEntry:
         """The form of a row."""
@@ -146,13 +167,6 @@ def undone(session: Session) -> Outcome:
     label = session.undo()
     return Outcome(changed=True,
                    say="Nothing to undo." if label is None else f"Undid: {escape_controls(label)}")
-
-
-def stand_wanted(name: str, now: Standing) -> Standing:
-    """How a row is to stand by an action: guess, sure, or turn, the other way round."""
-    if name == "turn":
-        return Standing.GUESS if now is Standing.SURE else Standing.SURE
-    return Standing(name)
 
 
 class JobRowEntry:
@@ -205,6 +219,7 @@ class JobRowEntry:
 
     def take(self, at: int, text: str) -> bool:
         """Take a measure."""
+        self.rows.doubted = None
         asked, before = self.asked[at], self.job()
         job, _error = give_typed(before, asked.answer, asked.empty, text)
         for name, part in self._split(at, text).items():
@@ -241,25 +256,19 @@ class JobRowEntry:
     def left(self, at: int) -> None:
         """The next key begins a change of its own."""
         del at
+        self.rows.doubted = None
         self.rows.session.seal()
 
     def do(self, name: str) -> Outcome:
         """Take the last change back, say how far the measures can be trusted, or open a screen."""
-        rows, place = self.rows, self.rows.place
+        rows = self.rows
         if name in rows.screens:
             rows.draw(self.index)
             return Outcome(screen=name)
         if name == "undo":
             outcome = undone(rows.session)
             return Outcome(changed=True, say=outcome.say, gone=not self.there())
-        wanted = stand_wanted(name, place.standing(self.job(), self.index))
-        unreadable = rows.form.unreadable_is_guess and place.unreadable(self.job(), self.index)
-        if wanted is Standing.SURE and unreadable:
-            return Outcome(say="Something here cannot be read yet, so it cannot be sure.")
-        rows.session.seal()
-        job, said = rows.stood(self.index, wanted)
-        rows.session.change(job, f"{self.name()}: measures {wanted.value}")
-        return Outcome(changed=True, say=said)
+        return dataclasses.replace(rows.stand(name, self.index, self.name()), mark=None)
 
     def close(self) -> Outcome:
         """Close; all is kept."""

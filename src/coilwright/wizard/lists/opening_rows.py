@@ -7,7 +7,6 @@ that was measured lie in the plane, and move with it.
 from __future__ import annotations
 
 import dataclasses
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
@@ -27,7 +26,6 @@ from coilwright.job.roof import (
 from coilwright.job.rows.place import RowPlace
 from coilwright.job.rows.planes import PLANES
 from coilwright.units import Kind, System, show
-from coilwright.units.numbers import split_list
 from coilwright.wizard.lists.form import (
     Action,
     EntryView,
@@ -39,6 +37,8 @@ from coilwright.wizard.lists.form import (
     always,
 )
 from coilwright.wizard.lists.job_rows import JobRowEntry, JobRows
+from coilwright.wizard.lists.openings import split_sizes
+from coilwright.wizard.lists.plane_text import found_lines, row_findings
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.step_view import plane_drawing
 from coilwright.wizard.widgets.columns import at_commas, cells, fit, pad
@@ -153,7 +153,8 @@ MEASURES: tuple[Measure[Opening], ...] = (
     Measure(name="to", label="Measured to", form=Form.CHOICE, choices=tuple(MeasuredTo),
             empty=MeasuredTo.CORNER, applies=_boxed,
             help="Where the two lengths below end: a chimney is often measured to its middle."),
-    _length("left", "From left", "Along the eave from its left end, looking up the roof.",
+    _length("left", "From left",
+            "From the eave's left end, where 0 stands, seen from outside on the ground.",
             signed=True, applies=_boxed),
     _length("up", "Up from eave", "Up the slope from the eave's edge.", signed=True,
             applies=_boxed),
@@ -165,34 +166,6 @@ MEASURES: tuple[Measure[Opening], ...] = (
             applies=lambda _job, opening, _key: opening is not None and opening.count > 1,
             offered=always, unasked="there is one; asked for two or more"),
 )
-
-_SIZE = r"(?:[^x×*;,]|,(?=\d))*\d(?:[^x×*;,]|,(?=\d))*"
-_BY = re.compile(rf"(?P<first>{_SIZE}?)\s*(?:[x×*]|by)\s*(?P<second>{_SIZE})", re.IGNORECASE)
-_UNIT = re.compile(r"[a-z\"'′″]+\.?\s*$", re.IGNORECASE)
-_PLACED = ("left", "up", "width", "height")
-
-
-def split_sizes(name: str, text: str) -> dict[str, str]:
-    """The boxes that a text for one of them fills, where it holds the sizes of several.
-
-    `2 x 3 ft` is width and height; four sizes with commas between are all of them.
-
-    >>> split_sizes("width", "2 x 3 ft")
-    {'width': '2 ft', 'height': '3 ft'}
-    >>> split_sizes("width", "2 ft")
-    {}
-    """
-    parts = split_list(text, ";\t")
-    if name == "left" and len(parts) == len(_PLACED) and all(parts):
-        return dict(zip(_PLACED, parts, strict=True))
-    sizes = _BY.fullmatch(text.strip())
-    if name not in ("width", "height") or sizes is None:
-        return {}
-    first, second = sizes["first"].strip(), sizes["second"].strip()
-    unit = _UNIT.search(second)
-    if unit is not None and _UNIT.search(first) is None:
-        first = f"{first} {unit.group().strip()}"
-    return {"width": first, "height": second}
 
 
 # -- how they are shown --------------------------------------------------------------------
@@ -265,14 +238,27 @@ def _title(opened: JobRows, index: int) -> str:
     if spot is None:
         return ""
     job = opened.session.job
-    return f"Opening {spot.index + 1} on {_plane_name(job, spot)}: " \
-           f"{words_of(spot.opening, job.units)}"
+    return (f"Opening {spot.index + 1} on {_plane_name(job, spot)}: "
+            f"{words_of(spot.opening, job.units)}  ({spot.place.standing(job, spot.index).value})")
 
 
 def _spot_in(opened: JobRows, index: int) -> _Spot | None:
     """An opening by its place in the list that is open."""
     return next((spot for spot in _spots(opened.session.job)
                  if spot.place.key == opened.place.key and spot.index == index), None)
+
+
+def _about(opened: JobRows, index: int, width: int) -> list[str]:
+    """What is found of it, once it is measured: until then the title says what it needs."""
+    spot = _spot_in(opened, index)
+    if spot is None:
+        return []
+    found = row_findings(opened.session.plan, spot.place.row_key(index))
+    if spot.plane is not None:  # an opening that reaches out of its plane keeps it from being drawn
+        plane = row_findings(opened.session.plan, PLANES.row_key(spot.plane))
+        found = [f for f in plane if f.key.endswith(".outline") or f in found]
+    return found_lines([f for f in found if not (spot.opening.missing
+                                                 and f.key.endswith(".opening"))], width)
 
 
 def _picture(
@@ -282,7 +268,7 @@ def _picture(
     number = None if spot is None else _number(opened, spot)
     if number is None:
         return []
-    return plane_drawing(opened.session.plan, width, height, number, work)
+    return plane_drawing(opened.session.plan, width, height, number, work, zero=True)
 
 
 ACTIONS = (
@@ -312,7 +298,9 @@ OPENINGS: RowForm[Opening] = RowForm(
     split=split_sizes,
     entry=EntryView(
         title=_title,
+        about=_about,
         picture=_picture,
+        hint="All counts as you type; F3 a guess, F4 sure; Escape closes",
         label_width=15,
         keys=(
             Action(name="guess", keys="f3", label="It is a guess",
@@ -384,7 +372,7 @@ class OpeningRows(JobRows):
         """A new opening in a plane, its form open."""
         place, on = (FACES, plane.name) if plane.index is None else (in_plane(plane.index), "")
         job, index = self.session.job, len(place.get(self.session.job))
-        self.session.chosen_plane = plane.number
+        self.session.choose_plane(plane.number)
         self.change(place.add(job, Opening(on=on)), f"Opening {index + 1} added")
         return self._here(place, Outcome(changed=True, mark=index, entry=index))
 

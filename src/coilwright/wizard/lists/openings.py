@@ -1,13 +1,15 @@
-"""The openings of a plane: rows that are typed on one line of the plane's form. No screens here."""
+"""How openings are typed: all of a plane on one line, or the sizes of one. No screens here."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Any
 
 from coilwright.job.answers import Answer, Form, UnreadableAnswer
 from coilwright.job.roof import Opening
 from coilwright.units import Kind, System
+from coilwright.units.numbers import split_list
 from coilwright.wizard.lists.typed import LineForm, RowsAnswer, signed_length
 
 
@@ -55,3 +57,34 @@ class OpeningsAnswer(RowsAnswer):
     def other_text(self, row: Opening, system: System) -> str:
         """The corners, x and y in turn."""
         return ", ".join(_CORNER.text(size, system) for corner in row.corners for size in corner)
+
+
+# -- several sizes in one box ---------------------------------------------------------------
+
+_SIZE = r"(?:[^x×*;,]|,(?=\d))*\d(?:[^x×*;,]|,(?=\d))*"
+_BY = re.compile(rf"(?P<first>{_SIZE}?)\s*(?:[x×*]|by)\s*(?P<second>{_SIZE})", re.IGNORECASE)
+_UNIT = re.compile(r"[a-z\"'′″]+\.?\s*$", re.IGNORECASE)
+_PLACED = ("left", "up", "width", "height")
+
+
+def split_sizes(name: str, text: str) -> dict[str, str]:
+    """The boxes that a text for one of them fills, where it holds the sizes of several.
+
+    `2 x 3 ft` is width and height; four sizes with commas between are all of them.
+
+    >>> split_sizes("width", "2 x 3 ft")
+    {'width': '2 ft', 'height': '3 ft'}
+    >>> split_sizes("width", "2 ft")
+    {}
+    """
+    parts = split_list(text, ";\t")
+    if name == "left" and len(parts) == len(_PLACED) and all(parts):
+        return dict(zip(_PLACED, parts, strict=True))
+    sizes = _BY.fullmatch(text.strip())
+    if name not in ("width", "height") or sizes is None:
+        return {}
+    first, second = sizes["first"].strip(), sizes["second"].strip()
+    unit = _UNIT.search(second)
+    if unit is not None and _UNIT.search(first) is None:
+        first = f"{first} {unit.group().strip()}"
+    return {"width": first, "height": second}

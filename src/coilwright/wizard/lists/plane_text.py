@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from coilwright.units import Kind, show
+from coilwright.values.finding import Finding
+from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.columns import cells, fit, pad
 from coilwright.words.counting import counted
 
@@ -13,6 +16,8 @@ if TYPE_CHECKING:
     from coilwright.plan import Plan, PlanePlan
 
 _GAP = "  "
+_FOUND = 2
+"""Lines that a form has for what is found of its row."""
 
 
 def title_of(plan: Plan, plane: PlanePlan) -> str:
@@ -106,6 +111,27 @@ def edge_findings(plan: Plan, width: int) -> list[str]:
             subsequent_indent="      ",
         )
     ]
+
+
+def row_findings(plan: Plan, *keys: str) -> list[Finding]:
+    """What is found of a row by its key, or of what it lies in; the gravest first."""
+    return [finding for finding in plan.findings
+            if any(f"{one}.".startswith(f"{key}.")
+                   for key in keys for one in (*finding.answers, finding.key))]
+
+
+def found_lines(found: Sequence[Finding], width: int) -> list[str]:
+    """The first of what is found of a row, and how many more there are; two lines where it can be.
+    """
+    if not found:
+        return []
+    first, more = found[0], len(found) - 1
+    count = f" (+{more} more on the summary)" if more else ""
+    level = first.level.value.upper()
+    said = [textwrap.wrap(f"{level}  {escape_controls(text)}{count}", max(20, width),
+                          subsequent_indent=" " * (len(level) + 2))
+            for text in (f"{first.what} {first.do}", first.what)]
+    return next((lines for lines in said if len(lines) <= _FOUND), said[-1])
 
 
 def total_lines(plan: Plan, width: int) -> list[str]:

@@ -30,6 +30,7 @@ from coilwright.wizard.lists.form import (
 )
 from coilwright.wizard.lists.job_rows import JobRows
 from coilwright.wizard.lists.openings import OpeningsAnswer
+from coilwright.wizard.lists.plane_text import found_lines, row_findings
 from coilwright.wizard.lists.typed import LineForm, RowsAnswer, signed_length
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.step_view import plane_drawing
@@ -366,7 +367,10 @@ PLANES: RowForm[Plane] = RowForm(
     closed=_closed,
     entry=EntryView(
         title=_title,
+        about=lambda opened, index, width: found_lines(
+            row_findings(opened.session.plan, PLACE.row_key(index)), width),
         picture=_picture,
+        hint="All counts as you type; F3 a guess, F4 sure; Escape closes",
         label_width=18,
         keys=(
             Action(name="guess", keys="f3", label="It is a guess",

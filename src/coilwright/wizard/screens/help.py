@@ -20,7 +20,7 @@ from coilwright.job.steps import STEPS
 from coilwright.units import System, bare_unit, date_example, show
 from coilwright.units.rules import RULES, pick
 from coilwright.values.finding import Finding, Level
-from coilwright.wizard.keys import WIZARD_KEYS
+from coilwright.wizard.keys import SUMMARY_KEYS, WIZARD_KEYS
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.notices import Notice
 from coilwright.wizard.screens.base import Modal, Result
@@ -161,13 +161,13 @@ class StepHelpScreen(TextModal[None]):
         step = next(s for s in STEPS if s.key == key)
         keys = "\n".join(
             set_row((_key(b.key), b.description, b.tooltip), _KEY_COLUMNS, gap="")
-            for b in WIZARD_KEYS
+            for b in (*(SUMMARY_KEYS if key == "summary" else ()), *WIZARD_KEYS)
         )
         super().__init__(step.title, [
             ("This step", step.about),
             ("▲ Cautions", with_units("\n".join(cautions(step.key)), system)),
             ("Marks", "✓ done   ~ rests on a guess   ? something to ask   "
-             "! something stops the order"),
+             "! something stops the order   - not done, and the order does not wait for it"),
             ("Keys", keys + "\nTab, arrows and Enter move between fields; the mouse does all "
              "of it too. Ctrl+P lists every command, Ctrl+Q leaves; all is saved by itself."),
         ])

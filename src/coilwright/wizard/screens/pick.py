@@ -236,7 +236,8 @@ class OpensPicks(ClosedOnce):
         self.notify(event.words, markup=False)
 
     def on_choice_box_lettered(self, event: ChoiceBox.Lettered) -> None:
-        """A key of a list of rows does nothing on an answer above it; that is said."""
+        """A letter changes nothing on a closed list, nor does the key of a list of rows below it;
+        that is said."""
         from coilwright.wizard.lists.block import RowsBlock
 
         event.stop()
@@ -244,6 +245,6 @@ class OpensPicks(ClosedOnce):
         label = next((action.label for block in (step.query(RowsBlock) if step else ())
                       if block.display for action in block.form.actions
                       if event.letter in action.keys.split(",")), "")
-        if label:
+        if label or not event.box.idle:
             self.notify(f"{event.letter} ({label.lower()}) works in the list below: Tab leads "
-                        "there.", markup=False)
+                        "there." if label else event.words, markup=False)

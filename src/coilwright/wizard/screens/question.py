@@ -12,14 +12,18 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from coilwright.job.answers import ANSWERS
+from coilwright.job.names import answer_error
 from coilwright.plan.questions import Question, Status, reply
 from coilwright.wizard.asking import waiver
 from coilwright.wizard.context import say_redone, say_undone
 from coilwright.wizard.literal import escape_controls, plain
-from coilwright.wizard.screens.base import Modal
-from coilwright.wizard.session import Session, answer_error
-from coilwright.wizard.widgets.columns import fit
+from coilwright.wizard.screens.base import MODAL_CSS, Modal
+from coilwright.wizard.screens.pick import OpensPicks
+from coilwright.wizard.session import Session
+from coilwright.wizard.widgets.choice import ChoiceBox
+from coilwright.wizard.widgets.columns import cells, fit
 from coilwright.wizard.widgets.field import Field
+from coilwright.wizard.widgets.text import Text
 from coilwright.words.in_units import with_units
 
 STATUS_WORDS = {
@@ -28,12 +32,14 @@ STATUS_WORDS = {
 }
 
 
-class QuestionScreen(Modal[str]):
+class QuestionScreen(OpensPicks, Modal[str]):
     """Ask, and write down what they say. It returns the question to go on with, if any.
 
-    What is typed counts at once, as not settled yet; Enter settles it.
+    What is typed counts at once, as not settled yet; Enter settles it. Where picks stand in a list
+    Enter opens that, as everywhere, and F4 settles what was picked.
     """
 
+    CSS_PATH = MODAL_CSS
     BINDINGS = [
         Binding("f1", "words", "Words", tooltip="The words of the trade in this question",
                 id="question.words"),
@@ -96,7 +102,7 @@ class QuestionScreen(Modal[str]):
                 yield _part("A good answer", f"“{with_units(guidance.good, system)}”")
                 yield _part("Otherwise", with_units(guidance.otherwise, system))
                 if quoted := self._question().quoted:
-                    yield _part("Quoted", escape_controls("; ".join(quoted)))
+                    yield _part("Quoted", escape_controls("; ".join(map(str, quoted))))
             if self._field is not None:
                 yield self._field
             else:
@@ -104,14 +110,12 @@ class QuestionScreen(Modal[str]):
                     yield Static(Content(" Reply "), classes="heading")
                     yield self._input
             yield Static("", id="question-help", markup=False)
-            yield Static(
-                "Enter settles · F4 settled · F3 open · F8 waive · F1 words · ^N ^B · Esc",
-                classes="over-hint", markup=False,
-            )
+            yield Text("", classes="over-hint", markup=False)
 
     def on_mount(self) -> None:
         """Show the reply so far."""
         self._show()
+        self.call_after_refresh(self._hint)
         (self._field or self._input).focus()
 
     # -- showing ---------------------------------------------------------------------------
@@ -129,11 +133,25 @@ class QuestionScreen(Modal[str]):
         if self._field is not None:
             self._field.show(job, typing=typing)
         elif not typing:
-            text = question.said if question is not None else ""
+            # Quotes that differ stand above: which of them holds is to be written.
+            text = question.reply if question is not None else ""
             if self._input.value != text:
                 with self.prevent(Input.Changed):
                     self._input.value = text
         self._help(status)
+
+    def on_resize(self) -> None:
+        """Picks may stand side by side in another width."""
+        self.call_after_refresh(self._hint)
+
+    def _hint(self) -> None:
+        """What the keys do."""
+        box = None if self._field is None else self._field.box
+        listed = isinstance(box, ChoiceBox) and box.is_list
+        line, words = self.query_one(".over-hint", Text), " · F1 words"
+        said = f"Enter {'opens list' if listed else 'settles'} · F4 settled · F3 open · F8 waive" \
+            f"{words} · ^N ^B · Esc"
+        line.update(said if cells(said) <= line.size.width else said.replace(words, ""))
 
     def _help(self, status: Status) -> None:
         area = self.query_one("#question-help", Static)
@@ -201,14 +219,18 @@ class QuestionScreen(Modal[str]):
     def _settle(self) -> bool:
         """Whether that settled it."""
         self.session.seal()
-        error = self._reply(self._text(), True)
+        text = self._text()
+        if not text.strip() and self._asked():
+            text = self._question().reply
+        error = self._reply(text, True)
         self._complains = bool(error)
         self._show(typing=bool(error))
         if error:
             return False
         if self._asked() and self._question().status is not Status.SETTLED:
-            if self._field is not None and not self._text().strip():
-                self.say("Write what they said first.")
+            if not text.strip():
+                self.say("There is no reply yet: write down what they said, or F8 waives the "
+                         "question.")
             else:
                 needs = " or ".join(f"“{pick}”" for pick in self._guidance.settled_by)
                 self.say(f"It stays open until the answer is {needs}.")

@@ -20,7 +20,7 @@ from coilwright.wizard.answering import Focus
 from coilwright.wizard.context import Closed, Context
 from coilwright.wizard.controllers import Controllers
 from coilwright.wizard.delegated import Delegated
-from coilwright.wizard.keys import WIZARD_KEYS
+from coilwright.wizard.keys import IDLE, SUMMARY_KEYS, WIZARD_KEYS
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.lists.entry import carry_out
 from coilwright.wizard.places import remember, sheets_folder
@@ -44,14 +44,12 @@ if TYPE_CHECKING:
     from coilwright.wizard.lists.ends_block import EndsBlock
     from coilwright.wizard.steps.summary import SummaryBlock
 
-_NOT_ON_SUMMARY = ("do_not_know", "summary")
-
 
 class WizardScreen(Delegated, OpensPicks, SizedScreen):
     """One screen for all steps; a step is mounted when it is first visited."""
 
     CSS_PATH = "wizard.tcss"
-    BINDINGS = [*WIZARD_KEYS]
+    BINDINGS = [*SUMMARY_KEYS, *WIZARD_KEYS]
     BINDING_GROUP_TITLE = "Wizard"
     AUTO_FOCUS = ""
 
@@ -148,11 +146,11 @@ class WizardScreen(Delegated, OpensPicks, SizedScreen):
         self.call_after_refresh(self._show_caution)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """On the summary there is no answer to doubt, and one is there: the same key leads back."""
+        """Which keys work on the summary, and which there alone."""
         del parameters
         if action == "where_i_was":
             return self.step == "summary" and self._summary_opened_from[0] != "summary"
-        return not (self.step == "summary" and action in _NOT_ON_SUMMARY)
+        return action not in IDLE[self.step == "summary"]
 
     async def go_to_key(self, key: str) -> None:
         """Show the step that asks an answer, with the focus on it."""

@@ -42,10 +42,11 @@ _AROUND = 31
 """Rows of a tall terminal that answers, lists and help leave little of."""
 
 
-def _which_plane(rows: OpeningRows, _subject: object) -> PickScreen:
-    """The planes, the one that is drawn first in hand."""
+def which_plane(rows: OpeningRows, _subject: object) -> PickScreen:
+    """The planes; the one that was chosen on the roof is first in hand, else the largest."""
     planes = rows.session.plan.planes
-    now = next((in_list(p) for p in planes if p.number == rows.session.chosen_plane), "")
+    now = next((in_list(p) for p in planes if p.number == rows.session.meant_plane),
+               in_list(max(planes, key=lambda p: p.area.value)))
     return PickScreen("Which plane does it lie in?", tuple(map(in_list, planes)), now,
                       fresh=True)
 
@@ -58,7 +59,7 @@ class OpeningsBlock(RowsBlock):
 
     def open(self, session: Session) -> JobRows:
         """Those of the building's faces and of the measured planes together."""
-        return OpeningRows(self.form, session, {WHICH_PLANE: _which_plane})
+        return OpeningRows(self.form, session, {WHICH_PLANE: which_plane})
 
     def show(self, session: Session) -> None:
         """Show them once there is a plane."""
@@ -204,7 +205,7 @@ class PlanesController:
 
     def choose(self, number: int) -> None:
         """Draw a plane, by its number."""
-        self._context.session.chosen_plane = number
+        self._context.session.choose_plane(number)
         self._context.show_again()
 
     def enlarge(self) -> None:

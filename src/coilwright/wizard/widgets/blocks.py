@@ -77,22 +77,26 @@ BUTTON_KEYS = "Enter does it; ← → to the button beside it"
 
 
 class BarButton(Button):
-    """A button of one row. ▸ stands before it while it has the focus."""
+    """A button of one row. ▸ stands before it while it has the focus.
+
+    letter: the key that does the same, which stands before its words.
+    """
 
     BINDINGS = [
         Binding("left", "along(-1)", "Button before", show=False, id="act.left"),
         Binding("right", "along(1)", "Button after", show=False, id="act.right"),
     ]
 
-    def __init__(self, words: str, **more: Any) -> None:
-        super().__init__(Content(f" {words} "), compact=True, **more)
-        self.styles.line_pad = 0  # its words bring their own space, one of which takes the sign
+    def __init__(self, words: str, letter: str = "", **more: Any) -> None:
         self.words = words
+        self._letter = letter
+        super().__init__(self._content(False), compact=True, **more)
+        self.styles.line_pad = 0  # its words bring their own space, one of which takes the sign
 
     def get_content_width(self, container: Size, viewport: Size) -> int:
         """As wide as its words with a cell on either side [cells]."""
         del container, viewport
-        return cells(self.words) + 2
+        return cells(f"{self._letter} {self.words}".lstrip()) + 2
 
     def say(self, words: str) -> None:
         """Bear other words, in as much room as they take."""
@@ -101,8 +105,12 @@ class BarButton(Button):
             self._mark(self.has_focus)
             self.refresh(layout=True)
 
+    def _content(self, here: bool) -> Content:
+        letter = ((self._letter, "bold $accent"), " ") if self._letter else ()
+        return Content.assemble("▸" if here else " ", *letter, self.words, " ")
+
     def _mark(self, here: bool) -> None:
-        self.label = Content(f"{'▸' if here else ' '}{self.words} ")
+        self.label = self._content(here)
 
     def on_focus(self) -> None:
         """Show the sign."""
@@ -139,7 +147,8 @@ def move_focus(screen: Screen[Any], by: int) -> None:
     if isinstance(begun, BarButton):
         for _ in screen.focus_chain:
             step()
-            if screen.focused is None or screen.focused.parent is not begun.parent:
+            here = screen.focused
+            if not isinstance(here, BarButton) or here.parent is not begun.parent:
                 break
     else:
         step()

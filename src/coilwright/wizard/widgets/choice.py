@@ -59,6 +59,11 @@ class ChoiceBox(Widget, can_focus=True):
             self.box = box
             self.letter = letter
 
+        @property
+        def words(self) -> str:
+            """What came of it, in a sentence."""
+            return _nothing(self.letter, self.box)
+
     class Strayed(Message):
         """Letters were typed on a closed list, then Enter: most likely meant for another answer."""
 
@@ -70,8 +75,7 @@ class ChoiceBox(Widget, can_focus=True):
         @property
         def words(self) -> str:
             """What came of it, in a sentence."""
-            return (f"“{escape_controls(self.typed)}” changed nothing: {self.box.title} is a list. "
-                    "Enter opens it, ↓ goes on.")
+            return _nothing(self.typed, self.box)
 
     def __init__(
         self, choices: tuple[str, ...], title: str, kind: type[StrEnum] | None = None
@@ -87,6 +91,11 @@ class ChoiceBox(Widget, can_focus=True):
         """What was typed since the last other key and picked nothing."""
         self.kind = kind
         """What the picks are; shapes are shown in the list with a picture of each."""
+
+    @property
+    def is_list(self) -> bool:
+        """Whether its picks stand in a list that Enter opens, for lack of room in the row."""
+        return not self._fits()
 
     def _fits(self) -> bool:
         return sum(cells(c) + 2 for c in self.choices) <= self.size.width
@@ -155,12 +164,12 @@ class ChoiceBox(Widget, can_focus=True):
         self.pick("")
 
     def action_done(self) -> None:
-        """A list opens, answered or not, but for words just typed on it, which are told; picks that
-        all stand in the row lead on."""
+        """A list opens, answered or not, but for a word just typed on it, which is told: what is
+        typed after it would jump in the list. Picks that all stand in the row lead on."""
         strays, self._strays = self._strays, ""
         if self._fits() or self.idle:
             self.post_message(self.Done())
-        elif strays:
+        elif len(strays) >= _A_WORD or strays.isdigit():
             self.post_message(self.Strayed(self, strays))
         else:
             self.action_list()
@@ -177,7 +186,8 @@ class ChoiceBox(Widget, can_focus=True):
     def on_key(self, event: events.Key) -> None:
         """A letter picks the next choice that begins with it, where one sees what it picks.
 
-        On a closed list it changes nothing: it was most likely meant for another answer.
+        On a closed list it changes nothing, which is told: it was most likely meant for another
+        answer.
         """
         letter = event.character or ""
         if not letter.strip() or not letter.isprintable():
@@ -208,3 +218,8 @@ class ChoiceBox(Widget, can_focus=True):
         for start, end, choice in self._spans():
             if start <= event.x < end:
                 self.pick(choice)
+
+
+def _nothing(typed: str, box: ChoiceBox) -> str:
+    return (f"“{escape_controls(typed)}” changed nothing: {box.title} is a list. "
+            "Enter opens it, ↓ goes on.")

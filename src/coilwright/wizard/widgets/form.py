@@ -15,10 +15,11 @@ from textual.widgets import Button, ContentSwitcher, Static
 from coilwright.job.answers import ANSWERS
 from coilwright.job.edit import head_value, machine_value, usual_value
 from coilwright.job.job import Job
+from coilwright.job.names import answer_error
 from coilwright.values.finding import Finding
 from coilwright.wizard.lists.block import RowsBlock
 from coilwright.wizard.literal import escape_controls
-from coilwright.wizard.session import Session, answer_error
+from coilwright.wizard.session import Session
 from coilwright.wizard.step_view import Group, StepView, load_view
 from coilwright.wizard.widgets.blocks import BUTTON_KEYS, Block, CautionBlock, DrawingBlock
 from coilwright.wizard.widgets.columns import cells

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from rich.segment import Segment
 from textual import events
 from textual.strip import Strip
 from textual.widget import Widget
 from textual.widgets import OptionList
+from textual.widgets.option_list import Option
 
 from coilwright.wizard.literal import escape_controls
 from coilwright.wizard.widgets.text import KeyWords
@@ -31,7 +34,57 @@ def shows_rows(rows: OptionList) -> bool:
 
 
 class PagedList(OptionList):
-    """A list in which page keys do nothing without room for a row, nor a click on one that went."""
+    """A list in which page keys do nothing without room for a row, nor a click on one that went.
+
+    Its mark may stand between two rows (`mark_between`): the next key that moves it marks a row.
+    """
+
+    _after = ""
+    """The id of the row after the mark, while that stands between two."""
+
+    @property
+    def mark_id(self) -> str:
+        """The id of the marked row; while none is, of the one that the next key marks."""
+        option = self.highlighted_option
+        return self._after if option is None else option.id or ""
+
+    def mark_between(self) -> None:
+        """Put the mark before the row that has it: what a key did to the row before, it does to
+        this one only after another key."""
+        self._after, self.highlighted = self.mark_id, None
+
+    def set_again(self, options: Sequence[Option], mark: str) -> None:
+        """Show other options with one of them marked, in the line of the list that the mark had.
+
+        mark: its id; empty for none.
+        """
+        was, scrolled = self.highlighted, self.scroll_offset.y
+        before = None if was is None else self._index_to_line.get(was)
+        self.set_options(options)
+        at = next((i for i, option in enumerate(options) if mark and option.id == mark), None)
+        self.highlighted = at
+        now = None if at is None else self._index_to_line.get(at)
+        by = 0 if before is None or now is None else now - before
+        self.scroll_to(y=scrolled + by, animate=False, immediate=True)
+
+    def _from_between(self) -> bool:
+        """Mark the row after the mark, where that stands between two; whether it did."""
+        enabled = [at for at, option in enumerate(self.options) if not option.disabled]
+        if self.highlighted is not None or not enabled:
+            return False
+        self.highlighted = next(
+            (at for at in enabled if self.options[at].id == self._after), enabled[0])
+        return True
+
+    def action_cursor_up(self) -> None:
+        """Mark the row above."""
+        if not self._from_between():
+            super().action_cursor_up()
+
+    def action_cursor_down(self) -> None:
+        """Mark the row below."""
+        if not self._from_between():
+            super().action_cursor_down()
 
     def on_click(self, event: events.Click) -> None:
         """A row that was clicked may have gone since it was painted: then nothing is opened."""
@@ -41,13 +94,13 @@ class PagedList(OptionList):
 
     def action_page_up(self) -> None:
         """Mark the row a page above."""
-        if shows_rows(self):
+        if not self._from_between() and shows_rows(self):
             super().action_page_up()  # type: ignore[no-untyped-call]
             self._in_sight(0)
 
     def action_page_down(self) -> None:
         """Mark the row a page below."""
-        if shows_rows(self):
+        if not self._from_between() and shows_rows(self):
             super().action_page_down()  # type: ignore[no-untyped-call]
             self._in_sight(-1)
 
@@ -101,15 +154,23 @@ class MarkedList(PagedList):
 class Rows(MarkedList):
     """A list among fields: up at the first row and down at the last go on."""
 
+    passed = False
+    """Whether it was left by an arrow that went on: what was marked on the way was only passed."""
+
+    def on_focus(self) -> None:
+        """Nothing was passed yet."""
+        self.passed = False
+
     def _at_end(self, down: bool) -> bool:
         enabled = [i for i, o in enumerate(self.options) if not o.disabled]
-        if not enabled or self.highlighted is None:
-            return True
+        if self.highlighted is None:
+            return not enabled
         return self.highlighted == (enabled[-1] if down else enabled[0])
 
     def action_cursor_up(self) -> None:
         """Up, or to the field above."""
         if self._at_end(down=False):
+            self.passed = True
             self.screen.focus_previous()
         else:
             super().action_cursor_up()
@@ -117,6 +178,7 @@ class Rows(MarkedList):
     def action_cursor_down(self) -> None:
         """Down, or to the field below."""
         if self._at_end(down=True):
+            self.passed = True
             self.screen.focus_next()
         else:
             super().action_cursor_down()

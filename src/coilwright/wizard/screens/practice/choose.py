@@ -18,9 +18,10 @@ from textual.widgets.option_list import Option
 
 from coilwright.job.attempt import MOST_SEED, Attempt
 from coilwright.job.drills import DRILLS
+from coilwright.job.job import Job
 from coilwright.job.practice import MOST_VARIANTS, Practice, to_work_on
 from coilwright.plan.practice.review import Review, misfit, review
-from coilwright.sheets.practice import level_word, review_sheet
+from coilwright.sheets.practice import key_sheet, level_word
 from coilwright.store import Store, StoreError
 from coilwright.store.practice import attempt_files, attempts_folder, load_attempt, practices
 from coilwright.wizard.literal import escape_controls, plain
@@ -29,7 +30,8 @@ from coilwright.wizard.screens.lines import Line, LinesScreen
 from coilwright.wizard.screens.practice.classroom import ClassScreen
 from coilwright.wizard.screens.practice.controller import solved_variant
 from coilwright.wizard.screens.practice.drill import DrillScreen
-from coilwright.wizard.screens.practice.paper import PaperScreen
+from coilwright.wizard.screens.practice.make import PickJobScreen, PracticeMaker
+from coilwright.wizard.screens.practice.paper import PaperScreen, review_screen
 from coilwright.wizard.screens.practice.projector import ProjectorScreen
 from coilwright.wizard.screens.practice.slides import practice_slides
 from coilwright.wizard.session import Session
@@ -37,7 +39,8 @@ from coilwright.wizard.widgets.columns import hang, pad
 from coilwright.wizard.widgets.rows import MarkedList
 
 _CLASS = """\
-1. Pick a job, look at its decisions and their answers with p, and show it on the projector.
+1. Pick a job, or make one at the end of the list; read its key with k, and show it on the \
+projector with p.
 2. Print a class's handouts and keys with s: as many variants as there are people.
 3. Everyone begins it here, with a name and the variant on the handout, or works on the paper; \
 the steps show figures as answers are typed, and keep back what there is to be found.
@@ -56,6 +59,8 @@ class ChooseScreen(Modal[Session]):
     BINDINGS = [
         Binding("p", "project", "Projector", id="choose.project",
                 tooltip="Step through it before a class, answers with the reveal key"),
+        Binding("k", "key", "Key", id="choose.key",
+                tooltip="Read the key of the marked job: what is right, and why"),
         Binding("s", "save", "Papers", id="choose.save",
                 tooltip="Save a class's handouts and keys of the marked job, to print"),
     ]
@@ -72,7 +77,7 @@ class ChooseScreen(Modal[Session]):
         with Vertical(classes="box"):
             yield Static("Practice: all of it invented", classes="over-title")
             yield MarkedList(*self._options(), compact=True, id="choose-list")
-            yield Static("Enter begins · p projector · s a class's papers · F1 help · "
+            yield Static("Enter begins · p projector · k key · s papers · F1 help · "
                          "Escape closes", classes="over-hint", markup=False)
 
     def on_mount(self) -> None:
@@ -96,6 +101,8 @@ class ChooseScreen(Modal[Session]):
         made.append(_heading("Drills of a minute"))
         made += [Option(plain(f" {words}"), id=f"drill:{key}") for key, words in _DRILLS.items()]
         made.append(_heading("For the trainer"))
+        made.append(Option(plain(" Make a practice job of one of your jobs, or of a demo job"),
+                           id="make:"))
         made.append(Option(plain(" Review attempts: a class in one table"), id="class:"))
         return made
 
@@ -112,10 +119,23 @@ class ChooseScreen(Modal[Session]):
             # Nothing hangs on which one comes: a drill is over with its minute.
             seed = random.SystemRandom().randrange(10_000)
             self.app.push_screen(DrillScreen(DRILLS[key], seed))
+        elif kind == "make":
+            self.app.push_screen(PickJobScreen(self.store), self._make)
         elif kind == "class":
             self.app.push_screen(LinesScreen(
                 "Review attempts", "A folder with the attempts that were handed in.",
                 (Line("Folder", str(attempts_folder(self.store.folder))),)), self._review)
+
+    def _make(self, job: Job | None) -> None:
+        if job is not None:
+            PracticeMaker(self.store.folder, self.app.push_screen, self.say, self._made).ask(job)
+
+    def _made(self, made: Practice) -> None:
+        """Show the list with what was made, marked."""
+        self.practices, _ = practices(self.store.folder)
+        rows = self.query_one(OptionList)
+        rows.set_options(self._options())
+        rows.highlighted = rows.get_option_index(f"practice:{made.name}")
 
     def _ask(
         self, name: str, heading: str, about: str, then: Callable[[str, int, str], None],
@@ -165,6 +185,19 @@ class ChooseScreen(Modal[Session]):
         if (marked := self._marked()) is not None:
             self._ask(marked.name, "Projector", "Which variant is shown.", self._project,
                       named=False)
+
+    def action_key(self) -> None:
+        """Read the key of a variant of the marked practice job."""
+        if (marked := self._marked()) is not None:
+            self._ask(marked.name, "Key", "Which variant's key is shown.", self._key, named=False)
+
+    def _key(self, name: str, seed: int, _by: str) -> None:
+        try:
+            solved = solved_variant(self.store.folder, name, seed)
+        except StoreError as error:
+            self.say(str(error), severity="error")
+            return
+        self.app.push_screen(PaperScreen(key_sheet(solved, details=False), key_sheet(solved)))
 
     def action_save(self) -> None:
         """Save the handouts and keys of as many variants as a class has people."""
@@ -237,7 +270,7 @@ class ChooseScreen(Modal[Session]):
         if not reviews:
             self.say(f"There is no attempt in {folder}.", severity="warning")
         elif len(reviews) == 1:
-            self.app.push_screen(PaperScreen(review_sheet(reviews[0])))
+            self.app.push_screen(review_screen(reviews[0]))
         else:
             self.app.push_screen(ClassScreen(reviews, self.store.sheets_folder))
 

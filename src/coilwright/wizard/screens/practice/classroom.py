@@ -13,12 +13,12 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coilwright.plan.practice.review import Review, latest
-from coilwright.sheets.practice import class_sheet, review_sheet
+from coilwright.sheets.practice_review import class_sheet
 from coilwright.store import StoreError
 from coilwright.units.dates import show_date
 from coilwright.wizard.literal import escape_controls, plain
 from coilwright.wizard.screens.base import Modal
-from coilwright.wizard.screens.practice.paper import PaperScreen, sheet_text
+from coilwright.wizard.screens.practice.paper import review_screen, sheet_text
 from coilwright.wizard.widgets.columns import hang
 from coilwright.wizard.widgets.rows import MarkedList
 
@@ -29,6 +29,8 @@ class ClassScreen(Modal[None]):
     BINDINGS = [
         Binding("right,pagedown", "scroll(6)", "Read on", show=False, id="class.on"),
         Binding("left,pageup", "scroll(-6)", "Read back", show=False, id="class.back"),
+        Binding("d", "details", "Details", id="class.details",
+                tooltip="Who made which mistake, or the short form"),
         Binding("s", "save", "Save", id="class.save",
                 tooltip="Save the table and everyone's own review, to print"),
     ]
@@ -37,6 +39,7 @@ class ClassScreen(Modal[None]):
         super().__init__()
         self.reviews = reviews
         self.folder = folder
+        self._details = False
 
     def compose(self) -> ComposeResult:
         """The table, the people."""
@@ -52,7 +55,7 @@ class ClassScreen(Modal[None]):
                     id=str(number))
                 for number, one in enumerate(self.reviews)
             ), compact=True, id="class-people")
-            yield Static("Enter opens · ← → read · s saves table and reviews · Escape closes",
+            yield Static("Enter opens · ← → read · d details · s saves to print · Escape closes",
                          classes="over-hint", markup=False)
 
     def on_mount(self) -> None:
@@ -64,8 +67,13 @@ class ClassScreen(Modal[None]):
         self.call_after_refresh(self._set_text)
 
     def _set_text(self) -> None:
-        text = sheet_text(class_sheet(self.reviews), self.app.size.width)
+        text = sheet_text(class_sheet(self.reviews, self._details), self.app.size.width)
         self.query_one(".paper-text", Static).update(plain(text))
+
+    def action_details(self) -> None:
+        """The table with who made which mistake, or without."""
+        self._details = not self._details
+        self._set_text()
 
     def action_scroll(self, lines: int) -> None:
         """Scroll the table."""
@@ -74,7 +82,7 @@ class ClassScreen(Modal[None]):
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
-        self.app.push_screen(PaperScreen(review_sheet(self.reviews[int(event.option_id or 0)])))
+        self.app.push_screen(review_screen(self.reviews[int(event.option_id or 0)]))
 
     def action_save(self) -> None:
         """Save the table and everyone's own review."""
@@ -94,5 +102,5 @@ def _row(review: Review) -> tuple[str, ...]:
     attempt = review.attempt
     when = attempt.handed_in
     day = f"{show_date(when.date())} {when:%H:%M}" if when is not None else "not handed in"
-    return (f" {attempt.name or 'no name'}: ", f"{review.right} of {len(review.marks)} right, ",
+    return (f" {attempt.name or 'no name'}: ", f"{review.found} of {review.to_find} right, ",
             f"{attempt.practice}, ", f"variant {attempt.seed}, ", day)

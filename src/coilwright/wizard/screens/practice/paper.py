@@ -8,8 +8,10 @@ from textual.binding import Binding
 from textual.containers import Vertical, VerticalScroll
 from textual.widgets import Static
 
+from coilwright.plan.practice.review import Review
 from coilwright.sheets import render_as
 from coilwright.sheets.blocks import Sheet
+from coilwright.sheets.practice_review import review_sheet
 from coilwright.wizard.literal import plain
 from coilwright.wizard.screens.base import Modal
 
@@ -22,34 +24,56 @@ def sheet_text(sheet: Sheet, width: int) -> str:
 
 
 class PaperScreen(Modal[None]):
-    """One sheet, scrolled by the arrows."""
+    """One sheet, scrolled by the arrows. details: the same with all there is to say."""
 
     BINDINGS = [
         Binding("down", "scroll(2)", "Read on", show=False, id="paper.on"),
         Binding("up", "scroll(-2)", "Read back", show=False, id="paper.back"),
         Binding("pagedown,right,space", "scroll(15)", "A page on", show=False, id="paper.page-on"),
         Binding("pageup,left", "scroll(-15)", "A page back", show=False, id="paper.page-back"),
+        Binding("d", "details", "Details", tooltip="All there is to say of it, or the short form",
+                id="paper.details"),
     ]
 
-    def __init__(self, sheet: Sheet) -> None:
+    def __init__(self, sheet: Sheet, details: Sheet | None = None) -> None:
         super().__init__()
-        self.sheet = sheet
+        self._sheet = sheet
+        self._details = details
+        self._whole = False
 
     def compose(self) -> ComposeResult:
         """The sheet, and how it is left."""
         with Vertical(classes="box"):
             with VerticalScroll(classes="paper", can_focus=False):
                 yield Static("", classes="paper-text")
-            yield Static("↑ ↓ or ← → read on; Escape closes", classes="over-hint")
+            details = " · d details, or short" if self._details is not None else ""
+            yield Static(f"↑ ↓ or ← → read on{details} · Escape closes", classes="over-hint")
 
     def on_resize(self, _event: events.Resize) -> None:
         """Set the sheet for the width there is, once it is laid out."""
         self.call_after_refresh(self._set_text)
 
     def _set_text(self) -> None:
-        text = sheet_text(self.sheet, self.app.size.width)
+        sheet = self._details if self._whole and self._details is not None else self._sheet
+        text = sheet_text(sheet, self.app.size.width)
         self.query_one(".paper-text", Static).update(plain(text))
+
+    def action_details(self) -> None:
+        """The sheet with its details, or the short one again."""
+        if self._details is None:
+            return
+        self._whole = not self._whole
+        self._set_text()
+        # The details follow what is short: it is told from there on.
+        above = len(sheet_text(self._sheet, self.app.size.width).splitlines())
+        self.call_after_refresh(self.query_one(VerticalScroll).scroll_to,
+                                y=above if self._whole else 0, animate=False)
 
     def action_scroll(self, lines: int) -> None:
         """Scroll the sheet."""
         self.query_one(VerticalScroll).scroll_relative(y=lines, animate=False)
+
+
+def review_screen(review: Review) -> PaperScreen:
+    """One attempt reviewed: a line a mistake, and with its details decision by decision."""
+    return PaperScreen(review_sheet(review), review_sheet(review, details=True))

@@ -96,23 +96,26 @@ class StockController:
 
     def in_stock(self) -> str:
         """What of this job's coils is in stock after the run, in words for the user."""
-        from coilwright.plan.coils.run import leftovers
+        from coilwright.plan.coils.after_run import leftovers
+        from coilwright.sheets.baseline import baseline
         from coilwright.wizard.lists.coil_draft import length_text
 
         session = self._context.session
         if (book := self._book("Coils on hand", 12)) is None:
             return ""
         there = [f"{coil.tag}, {length_text(coil, session.job.units)}"
-                 for coil in leftovers(session.plan, book.stock)]
+                 for coil in leftovers(baseline(session.plan), book.stock)]
         return f"In stock, and it stays there: {'; '.join(there)}. " if there else ""
 
     def run_done(self) -> None:
         """What is left of the coils goes back to stock."""
+        from coilwright.sheets.baseline import baseline, baseline_words
         from coilwright.wizard.lists.entry import entry_screen
         from coilwright.wizard.lists.run_done import RunDone
 
-        plan = self._context.session.plan
+        now = self._context.session.plan
+        plan = baseline(now)
         if not plan.coils and not plan.from_stock:
             self._context.say("There is nothing to run yet: the plan has no coils.")
         elif (book := self._book("Coils on hand", 12)) is not None:
-            self._context.open(entry_screen(RunDone(book, plan)))
+            self._context.open(entry_screen(RunDone(book, plan, baseline_words(now))))

@@ -44,7 +44,9 @@ def row_keys(plan: Plan, row: str) -> str:
         case "finding":
             return "Enter: read it; Enter once more: to its answer"
         case "question":
-            return "Enter: write down the reply · F4: settled, as replied · w: waive it"
+            asked = asking.find(plan, key)
+            settles = " · F4: settled, as replied" if asked is not None and asked.reply else ""
+            return f"Enter: write down the reply{settles} · w: waive it"
         case "questions":
             return "Enter: all questions, by whom to ask"
         case "head":
@@ -152,16 +154,23 @@ class SummaryController:
                 case _:
                     assert_never(first.kind)
 
-    def confirm(self, row: str) -> None:
-        """Make the guess of a marked line sure, or settle its question; else say what works."""
+    def confirm(self, row: str) -> bool:
+        """Make the guess of a marked line sure, or settle its question; else say what works.
+
+        Whether it did.
+        """
         kind, key = row_parts(row)
         if kind == "go":
-            self._answers.confirm_by_key(key)
-        elif kind == "question":
-            if asking.mark(self._context.session, self._context.say, key, True):
+            return self._answers.confirm_by_key(key)
+        if kind == "question":
+            done = asking.mark(self._context.session, self._context.say, key, True)
+            if done:
                 self._context.changed()
-        else:
-            self._context.say("F4 makes a guess sure, and settles a question that has its reply.")
+            return done
+        self._context.say("F4 makes the marked guess sure, and settles a question that has its "
+                          "reply: one line at a time." if row else
+                          "No line is marked: ↓ marks the next one.")
+        return False
 
     def waive(self, row: str) -> None:
         """Say why the order may go out without an answer to the marked question."""

@@ -9,7 +9,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.content import Content
-from textual.widgets import Button, Input, Static
+from textual.widgets import Input, Static
 
 from coilwright.job.shop import find
 from coilwright.store import StoreError
@@ -28,11 +28,11 @@ class PapersBar(Block):
     def compose(self) -> ComposeResult:
         """The buttons."""
         yield ButtonBar(
-            BarButton("Head of the order", id="order-head", action="screen.order_head"),
-            BarButton("Requests", id="requests", action="screen.requests"),
-            BarButton("Life of the order", id="order-life", action="screen.order_life"),
-            BarButton("Receiving", id="receiving", action="screen.arrivals"),
-            BarButton("After the run", id="run-done", action="screen.run_done"),
+            BarButton("Head of the order", "o", id="order-head", action="screen.order_head"),
+            BarButton("Requests", "r", id="requests", action="screen.requests"),
+            BarButton("Life of the order", "l", id="order-life", action="screen.order_life"),
+            BarButton("Receiving", "v", id="receiving", action="screen.arrivals"),
+            BarButton("After the run", "a", id="run-done", action="screen.run_done"),
         )
 
     def show(self, session: Session) -> None:
@@ -76,8 +76,7 @@ class SheetsBlock(Block):
         with Horizontal(classes="bar"):
             yield Static(Content(" Save sheets in "), classes="heading")
             yield Input(id="sheets-folder", compact=True)
-            yield Button("Save sheets", id="save-sheets", compact=True,
-                         action="screen.save_sheets")
+            yield BarButton("Save sheets", "s", id="save-sheets", action="screen.save_sheets")
 
     def show(self, session: Session) -> None:
         """Fill in the usual folder once."""

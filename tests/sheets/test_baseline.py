@@ -1,0 +1,167 @@
+"""Coils that arrive are held to the order as it was sent last, not to what was changed since."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+
+import pytest
+
+from coilwright.job.answers import Value
+from coilwright.job.edit import give
+from coilwright.job.job import Job
+from coilwright.job.receiving import Arrival
+from coilwright.plan import plan
+from coilwright.plan.coils.run import run_of
+from coilwright.plan.receiving.receive import receive
+from coilwright.plan.receiving.report import ArrivalReport, Verdict
+from coilwright.plan.result import Plan
+from coilwright.sheets import render
+from coilwright.sheets.baseline import baseline, baseline_words
+from coilwright.sheets.data.summary import summary_data
+from coilwright.sheets.sending import send
+from coilwright.units import System
+from tests.plan.quotes.five import barn
+from tests.plan.receiving.arrivals import arrival, with_arrived
+
+DAY, LATER = datetime.date(2027, 3, 4), datetime.date(2027, 3, 8)
+
+
+def sent(*arrived: Arrival) -> Job:
+    """The barn's order sent, with these coils arrived."""
+    return with_arrived(send(barn(), DAY), *arrived)
+
+
+def flat(text: str) -> str:
+    """The words without the bar beside them and without line ends."""
+    return " ".join(text.replace("│", " ").split())
+
+
+def said(found: ArrivalReport) -> tuple[object, ...]:
+    """All that a report says: verdict, what speaks against it, sizes with their limits."""
+    return (found.verdict, found.missing, [(f.level, f.what) for f in found.findings],
+            [(s.key, s.words, s.least and s.least.value, s.most and s.most.value)
+             for s in found.sizes],
+            [(w.key, w.enough, w.best.value) for w in found.ways], found.need and found.need.value)
+
+
+def report(job: Job) -> ArrivalReport:
+    (found,) = receive(baseline(plan(job)))
+    return found
+
+
+GOOD = arrival(coil=1, color=barn().metal.color or "", thickness=(0.0253, 0.0254, 0.0253))
+"""As ordered, measured all over."""
+
+
+@pytest.mark.parametrize(("key", "value"), [
+    ("metal.thickness", 0.0336), ("metal.color", "Barn Red"), ("panel.coverage", 12.0),
+    ("coils.spare", 0.3), ("coils.inside_diameter", 16.0), ("coils.width_tolerance", 0.01),
+    ("machine.thread_up", 200.0),
+])
+def test_what_is_changed_after_sending_changes_no_verdict(key: str, value: Value) -> None:
+    job = sent(GOOD)
+    changed = give(job, key, value)
+    assert changed != job
+    assert said(report(job))[0] is Verdict.ACCEPT
+    assert said(report(changed)) == said(report(job))
+
+
+def longer(job: Job) -> Job:
+    """The job with longer eaves: more panels, and more metal."""
+    planes = tuple(dataclasses.replace(one, eave=600.0) for one in job.roof.planes)
+    return dataclasses.replace(job, roof=dataclasses.replace(job.roof, planes=planes))
+
+
+def test_a_larger_roof_makes_no_coil_short() -> None:
+    job = sent(GOOD)
+    assert said(report(longer(job))) == said(report(job))
+    (found,) = receive(plan(longer(job)))
+    assert found.verdict is Verdict.HOLD, "held to the larger roof it is too short"
+
+
+def test_it_would_be_held_to_the_changed_order() -> None:
+    """The test above can fail: held to the present answers the same coil is another."""
+    changed = give(sent(GOOD), "metal.color", "Barn Red")
+    (found,) = receive(plan(changed))
+    assert found.verdict is Verdict.HOLD
+
+
+def test_a_revision_that_is_sent_is_what_coils_are_held_to() -> None:
+    changed = give(sent(dataclasses.replace(GOOD, width=20.95)), "coils.width_tolerance", 0.01)
+    again = send(changed, LATER)
+    assert report(changed).verdict is Verdict.ACCEPT
+    assert report(again).verdict is Verdict.HOLD
+    assert baseline_words(plan(changed)) == (
+        "Held to revision A, sent Mar 4, 2027; changes since are not with the supplier.")
+    assert baseline_words(plan(again)) == "Held to revision B, sent Mar 8, 2027."
+
+
+def test_what_carries_a_coil_is_as_it_is_now() -> None:
+    """A plate that was read wrong holds a coil, whatever was ordered."""
+    job = sent(GOOD)
+    assert report(job).verdict is Verdict.ACCEPT
+    found = report(give(job, "machine.arbor_load", 900.0))
+    assert found.verdict is Verdict.HOLD
+    assert any("one arbor carries 900 lb" in f.what for f in found.findings)
+
+
+def test_a_coil_over_what_the_order_says_is_looked_at_though_a_larger_rack_takes_it() -> None:
+    job = sent(dataclasses.replace(GOOD, outside=40.0))
+    assert report(job).verdict is Verdict.HOLD
+    larger = report(give(job, "machine.rack_diameter", 48.0))
+    assert larger.verdict is Verdict.ACCEPT
+    assert "It is 40 in outside; the order says" in next(
+        f.what for f in larger.findings if f.key.endswith(".outside"))
+
+
+def test_the_run_reckons_with_what_was_sent() -> None:
+    job = sent(GOOD)
+    changed = longer(job)
+
+    def lengths(made: Plan) -> list[tuple[str, float, float]]:
+        return [(coil.key, coil.length.value, coil.used.value) for coil in run_of(made).coils]
+
+    assert lengths(baseline(plan(changed))) == lengths(plan(job)) != lengths(plan(changed))
+
+
+def test_before_anything_is_sent_the_present_plan_is_meant() -> None:
+    made = plan(with_arrived(barn(), GOOD))
+    assert baseline(made) is made
+    assert baseline_words(made) == ""
+    assert "held_to" in summary_data(made)
+    assert summary_data(made)["held_to"] is None
+
+
+def test_what_is_not_on_file_is_said_and_the_present_order_stands_in() -> None:
+    job = sent(GOOD)
+    (one,) = job.life.sent
+    bare = dataclasses.replace(job, life=dataclasses.replace(
+        job.life, sent=(dataclasses.replace(one, job=""),)))
+    made = plan(give(bare, "metal.color", "Barn Red"))
+    assert baseline(made) is made
+    assert receive(baseline(made))[0].verdict is Verdict.HOLD
+    words = "Revision A as it was sent is not on file: held to the order as it is now."
+    assert baseline_words(made) == words
+    assert words in flat(render("receiving", made, "text"))
+    assert summary_data(made)["held_to"]["on_file"] is False
+
+
+def test_sheet_and_json_say_what_they_are_held_to() -> None:
+    made = plan(give(sent(GOOD), "metal.color", "Barn Red"))
+    words = "Held to revision A, sent Mar 4, 2027; changes since are not with the supplier."
+    sheet = flat(render("receiving", made, "text"))
+    assert words in sheet
+    assert "1 accept" in sheet
+    assert "Barn Red" not in sheet
+    data = summary_data(made)
+    assert data["arrived"][0]["verdict"] == "accept"
+    assert data["held_to"] == {
+        "revision": "A", "sent": "2027-03-04", "on_file": True, "words": words}
+
+
+def test_units_are_those_of_today() -> None:
+    job = dataclasses.replace(sent(GOOD), units=System.METRIC)
+    made = baseline(plan(job))
+    assert made.job.units is System.METRIC
+    assert report(job).verdict is Verdict.ACCEPT
