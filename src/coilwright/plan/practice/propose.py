@@ -203,6 +203,12 @@ def _to_find(
     )
 
 
+def mistakes_to_find(made: Practice) -> int:
+    """How many there are to find in a practice job of a job with mistakes; 0 in any other."""
+    return sum(bool(option.hints) for decision in made.decisions if decision.judged is Judged.STOPS
+               for option in decision.options)
+
+
 _LONGEST_WORDS, _LEAST_FALSE, _MOST_FALSE = 300, 4, 8
 _RISKS = ("haul.", "job.panel_too_long", "machine.load", "machine.diameter", "machine.no_",
           "roof.", "panel.no_report", "panel.report_")

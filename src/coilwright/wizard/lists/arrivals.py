@@ -336,8 +336,9 @@ def _title(opened: JobRows, index: int) -> str:
 def _about(opened: JobRows, line: Line | None, width: int) -> list[str]:
     said = baseline_words(opened.session.plan)
     if line is not None:
-        verdict, *more = report_lines(line.row, opened.session.job.units, width - 1)
-        return [verdict, *([said] if said else []), *more]
+        # First: what follows is judged by it.
+        return [*([said] if said else []),
+                *report_lines(line.row, opened.session.job.units, width - 1)]
     words = _HELP.lists
     return [*([said, ""] if said else []), "Before anything is unloaded",
             *(f"– {w}" for w in words["before_unloading"]),
