@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from coilwright.calc.metal import is_coated
 from coilwright.drawing.rounding import most_weight, rounded, rounded_down, rounded_up
@@ -12,7 +13,9 @@ from coilwright.job.answers.metal import MetalKey
 from coilwright.job.arrival_words import receiving_words
 from coilwright.job.choices import YesNo
 from coilwright.job.receiving import READINGS, Fault, coil_name
+from coilwright.job.shop import plain_name
 from coilwright.plan.purchases import BuyWhat
+from coilwright.plan.quotes.compare import compare
 from coilwright.plan.receiving.receive import arrival_of, awaited, expect, receive
 from coilwright.plan.receiving.report import ArrivalReport, Compared, Verdict, Way, reasons
 from coilwright.plan.result import CoilPlan, Plan
@@ -47,7 +50,7 @@ from coilwright.sheets.blocks import (
 from coilwright.sheets.designations import designation, metal_words
 from coilwright.sheets.names import LEGEND, TO_ASK, answer_text, figure_text, value_text
 from coilwright.sheets.parts import caution_line, order_facts
-from coilwright.units import System
+from coilwright.units import System, show_date
 from coilwright.values.finding import Level
 from coilwright.values.keys import row_key
 from coilwright.words.in_units import with_units
@@ -135,9 +138,24 @@ def _state(plan: Plan, reports: tuple[ArrivalReport, ...], held_to: str) -> Bann
 def _order(plan: Plan) -> Iterator[tuple[str, Inline]]:
     """What the load is held to by its papers, and whom to call while the driver waits."""
     yield from order_facts(plan)
-    yield "Expected by", answer_text(plan.job, JobKey.NEEDED_BY)
+    quoted = _quoted_day(plan)
+    needed = answer_text(plan.job, JobKey.NEEDED_BY)
+    if quoted is None:
+        yield "Expected by", needed
+    else:
+        yield "Expected by", line(
+            f"{show_date(quoted)}, by the supplier's quote",
+            line("; needed by ", needed) if plan.job.job.needed_by is not None else "")
     yield "Supplier's phone", line(room(_NUMBER))
     yield "Bill of lading", line(room(_NUMBER))
+
+
+def _quoted_day(plan: Plan) -> date | None:
+    """The day the awarded quote of the order's supplier says; None where there is none."""
+    if not any(quote.awarded for quote in plan.job.quotes.received):
+        return None
+    return next((one.arrives for one in compare(plan).quotes if one.quote.awarded and (
+        plain_name(one.supplier) == plain_name(plan.job.order.supplier))), None)
 
 
 def _trim_metal(plan: Plan) -> tuple[Block, ...]:
@@ -293,8 +311,8 @@ def _arrived(plan: Plan, report: ArrivalReport) -> tuple[Block, ...]:
         heading(2, _heading(report.name)),
         Quote((paragraph(strong(f"{report.verdict.upper()}."), f" {report.words}"),)),
         paragraph(f"On its tag: {on_tag}." if on_tag else ""),
-        bullets(line(_LEVELS[f.level], f" {f.what} {f.why} ", emphasis(f.do), f" ({f.source})")
-                for f in reasons(report)),
+        bullets(line(_LEVELS[f.level], f" {f.what} {f.why} ", emphasis(f.do),
+                     f" ({with_units(str(f.source), system)})") for f in reasons(report)),
         paragraph(f"Still to do: {'; '.join(report.missing)}." if report.missing else ""),
         table(("what", "ordered", "allowed", "found", "so"),
               [(s.name, figure_text(s.ordered, system), _limits(plan, s),
