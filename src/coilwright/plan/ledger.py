@@ -37,7 +37,8 @@ _MEASURED = (MachineKey.THREAD_UP, MachineKey.TAIL)
 class Lack:
     """A figure that cannot be computed yet.
 
-    needs: the answers it waits for, of those entered in the order in which they are asked. because: why, where it is not for want of an answer.
+    needs: the answers it waits for; of what is entered, in the order in which they are asked.
+    because: why, where it is not for want of an answer.
     """
 
     key: str
