@@ -235,8 +235,11 @@ def about_short(report: ArrivalReport, system: System, width: int) -> list[str]:
     last: list[str] = []
     if report.missing:
         missing = escape_controls("; ".join(report.missing))
-        # A line breaks between words, so that two hold a little less than twice one.
-        last = [fit(f"{len(report.missing)} to do: {missing}", width if found else 2 * width - 12)]
+        last = wrap(f"{len(report.missing)} to do: {missing}", width)
+        # What holds a coil comes first, in all the room but a line.
+        room = 1 if found else _SHORT - len(lines)
+        if len(last) > room:
+            last = [*last[:room - 1], fit(" ".join(last[room - 1:]), width)]
     elif report.need is not None:
         need = f"ts cuts take {report.need.text(system)}."
         last = [fit(f"I{need}" if report.verdict is Verdict.ACCEPT else
