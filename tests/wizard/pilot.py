@@ -9,7 +9,7 @@ from __future__ import annotations
 import asyncio
 import gc
 import time
-from collections.abc import AsyncIterator, Callable, Iterator
+from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from typing import Any
 from unittest.mock import patch
@@ -21,15 +21,16 @@ from textual.css.model import RuleSet
 from textual.css.stylesheet import Stylesheet
 from textual.css.types import CSSLocation
 from textual.keys import REPLACED_KEYS, _character_to_key, _get_unicode_name_from_key
-from textual.message_pump import MessagePump
 from textual.pilot import Pilot
 from textual.screen import Screen
+from textual.timer import EventTargetGone, Timer
 
 BOUND = 120.0
 """Seconds after which a state that has not come is given up: far more than a busy machine needs."""
 SHORT = 0.2
 """A timer no longer than this, in seconds, belongs to what is under way, as one that waits for
-the next key does; a longer one is for later: writing the file, looking whether it changed."""
+the next key does: it goes off as soon as nothing else is left to do, the earliest first. A longer
+one is for later: writing the file, looking whether it changed."""
 LATER = 3600.0
 """Seconds between two looks of a screen whether it is to be painted: here the pilot looks, as soon
 as all that a key set off is done, and so a busy machine paints no more often than an idle one."""
@@ -109,9 +110,9 @@ class SteadyPilot(Pilot[Any]):
             if self.app._exit or self.app._exception is not None:
                 return
             assert time.monotonic() < end, "the app does not come to rest"
-            if ready or self._laid_out():
+            if ready or self._laid_out() or _gone_off():
                 quiet = 0
-            elif self._under_way():
+            elif self.app.animator._animations or self.app.animator._scheduled:
                 quiet = 0
                 await asyncio.sleep(_TURN)
             elif paint and _paint_waiting():
@@ -130,23 +131,39 @@ class SteadyPilot(Pilot[Any]):
                 laid_out = True
         return laid_out
 
-    def _under_way(self) -> bool:
-        """Whether something moves, or a short wait has begun."""
-        if self.app.animator._animations or self.app.animator._scheduled:
-            return True
-        return any(
-            timer._repeat == 0
-            and timer._interval <= SHORT
-            and timer._task is not None
-            and not timer._task.done()
-            for pump in self._pumps()
-            for timer in pump._timers or ()
-        )
 
-    def _pumps(self) -> Iterator[MessagePump]:
-        yield self.app
-        for screen in self.app.screen_stack:
-            yield from screen.walk_children(with_self=True)
+_run = Timer._run
+_short: list[tuple[float, asyncio.Event]] = []
+"""The short timers that run: when each would go off, and what lets it."""
+
+
+async def _run_when_idle(timer: Timer) -> None:
+    """In place of waiting for so short a time: no machine is too slow, and nobody waits."""
+    if timer._repeat != 0 or timer._interval > SHORT:
+        await _run(timer)
+        return
+    due = time.monotonic() + timer._interval
+    entry = (due, asyncio.Event())
+    _short.append(entry)
+    try:
+        await entry[1].wait()
+        await timer._active.wait()
+        await timer._tick(next_timer=due, count=1)
+    except EventTargetGone:
+        pass
+    finally:
+        if entry in _short:
+            _short.remove(entry)
+
+
+def _gone_off() -> bool:
+    """Whether a short timer still ran; the one that was due first has gone off."""
+    if not _short:
+        return False
+    first = min(_short, key=lambda entry: entry[0])
+    _short.remove(first)
+    first[1].set()
+    return True
 
 
 _paint = Screen._compositor_refresh
@@ -200,8 +217,11 @@ async def driven(
         patch.object(textual_screen, "UPDATE_PERIOD", LATER),
         patch.object(Screen, "_compositor_refresh", _paint_later if paint else _paint_never),
         patch.object(Stylesheet, "_parse_rules", _parse_once),
+        patch.object(RuleSet, "__hash__", object.__hash__),  # the same, and looked up in no time
+        patch.object(Timer, "_run", _run_when_idle),
     ):
         _waiting.clear()
+        _short.clear()
         async with app.run_test(**options):
             pilot = SteadyPilot(app)
             await pilot.rest()

@@ -184,14 +184,15 @@ def _decision(practice: Practice, name: str) -> Decision | None:
 
 def _response(solution: Solution, text: str) -> Response:
     from coilwright.job.attempt import Response
+    from coilwright.sheets.practice import option_letter
 
     decision = solution.decision
     if solution.figure is not None:
         return Response(text=text[:300])
-    # On the handout an option is told by its words, or by its place.
+    # On the handout an option is told by its words, its letter, or its place.
     called: dict[str, str] = {}
     for number, one in enumerate(decision.options, 1):
-        for name in (str(number), one.key, one.words):
+        for name in (str(number), option_letter(decision, one.key), one.key, one.words):
             called.setdefault(_plain(name), one.key)
     picks: list[str] = []
     parts = [part for part in text.split(",") if part.strip()]
@@ -204,8 +205,8 @@ def _response(solution: Solution, text: str) -> Response:
                 del parts[:many]
                 break
         else:
-            known = "; ".join(f"{number} {one.words}" for number, one in
-                              enumerate(decision.options, 1))
+            known = "; ".join(f"{option_letter(decision, one.key)} {one.words}"
+                              for one in decision.options)
             raise Problem(f"“{parts[0].strip()[:60]}” is no option of “{decision.key}”; there "
                           f"are: {known}.")
     return Response(picks=tuple(picks))
@@ -257,26 +258,23 @@ def _make(given: argparse.Namespace) -> int:
     """Make a practice job of a job that is ready or has mistakes; keep it in the data folder."""
     from coilwright.cli.finding import find_job
     from coilwright.plan import plan
-    from coilwright.plan.practice.propose import faults, propose
+    from coilwright.plan.practice.propose import mistakes_to_find
     from coilwright.store import home
-    from coilwright.store.practice import save_practice
+    from coilwright.store.practice import make_practice, practice_path
+    from coilwright.words.counting import counted
 
     if given.practice is None:
         raise Problem("name the new practice job: “practice NAME --make JOB --story TEXT”.")
     if not given.story:
         raise Problem("say what it is about, with --story TEXT.")
     made = plan(find_job(given.made_from).job)
-    try:
-        one = propose(made, given.practice, given.title or given.practice, given.story,
-                      mistakes=given.mistakes, subjects=given.subjects)
-    except ValueError as error:
-        raise Problem(f"{error}") from None
-    wrong = faults(one)
-    if wrong:
-        raise Problem(" ".join(wrong))
-    path = save_practice(home(), one)
-    print(f"Saved {path}, sealed. Its papers and decisions are proposed: --print key shows them, "
-          "--export FILE --open writes them to be changed.", file=sys.stderr)
+    one = make_practice(home(), made, name=given.practice, title=given.title or given.practice,
+                        story=given.story, mistakes=given.mistakes, subjects=given.subjects)
+    count = mistakes_to_find(one)
+    found = f" with {counted(count, 'mistake')}" if count else ""
+    print(f"Saved {practice_path(home(), one)}{found}, sealed. Its papers and decisions are "
+          "proposed: --print key shows them, --export FILE --open writes them to be changed.",
+          file=sys.stderr)
     return 0
 
 

@@ -239,9 +239,9 @@ def judge(
     """
     nothing_to_buy = uses_stock and not buys
     held = tuple(
-        question for question in called_for(job, {*unknown, *guessed})
+        question for question in called_for(job, {*unknown, *guessed}, holding=True)
         # Nobody is asked about metal that nobody buys.
-        if question.words.holds and not (nothing_to_buy and question.who == "supplier")
+        if not (nothing_to_buy and question.who == "supplier")
     )
     stops = tuple(f for f in findings if f.level is Level.STOP)
     told = {*unknown, *guessed, *stood_in, *(f.answers[0] for f in findings if f.answers and (

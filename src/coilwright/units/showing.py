@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from coilwright.units.kinds import FREEZING, UNITS, Kind, System, printed
@@ -116,6 +117,7 @@ def show_number(value: float, kind: Kind, system: System = System.US) -> tuple[s
     return _apart(number, system), unit
 
 
+@lru_cache(maxsize=16384)  # all screens and sheets of a job say the same numbers again and again
 def _number_and_unit(value: float, kind: Kind, system: System) -> tuple[str, str]:
     if not math.isfinite(value):
         msg = f"{value} cannot be shown as {kind.value}: it is not a finite number"

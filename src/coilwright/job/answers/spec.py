@@ -69,6 +69,15 @@ def _place(key: str) -> attrgetter[Any]:
     return attrgetter(key)
 
 
+@cache
+def _metric_limits(
+    low: float | None, high: float | None, kind: Kind
+) -> tuple[float | None, float | None]:
+    """Kept by what they are rounded from: a plan looks at those of every number."""
+    return (None if low is None else round_metric(low, kind, up=False),
+            None if high is None else round_metric(high, kind, up=True))
+
+
 @lru_cache(maxsize=4096)
 def _box_text(
     value: float, kind: Kind, system: System, bare: str | None, negative: bool
@@ -313,8 +322,7 @@ class Answer:
         the US ones. What lies within either pair is taken, so that a job may change its units."""
         if system is System.US or self.kind is None:
             return self.low, self.high
-        return (None if self.low is None else round_metric(self.low, self.kind, up=False),
-                None if self.high is None else round_metric(self.high, self.kind, up=True))
+        return _metric_limits(self.low, self.high, self.kind)
 
     def _said(self, value: float, system: System) -> str:
         """The number, or how long it is where nobody could read it."""

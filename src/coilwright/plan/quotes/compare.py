@@ -11,17 +11,16 @@ from coilwright.job.answers import ANSWERS
 from coilwright.job.job import Job
 from coilwright.job.quotes import Currency, PaidWhen, Quote
 from coilwright.job.rows.quotes import unreadable
-from coilwright.job.sending import awaited, request_of
+from coilwright.job.sending import awaited, order_day, request_of
 from coilwright.job.trim import TrimFrom
 from coilwright.plan.quotes import asked
+from coilwright.plan.quotes.checks import missing_from, trim_lines, with_trim
 from coilwright.plan.quotes.cost import landed_cost, metal_cost
 from coilwright.plan.quotes.report import Comparison, Cost, Group, QuoteReport
 from coilwright.plan.quotes.shipment import (
     CannotShip,
     Shipment,
     shipment,
-    trim_lines,
-    with_trim,
 )
 from coilwright.plan.result import Plan
 from coilwright.units.bases import Per, basis_named
@@ -42,9 +41,9 @@ def compare(plan: Plan, today: date | None = None) -> Comparison:
     """
     job = plan.job
     if not job.quotes.received:
-        return Comparison(comparison_currency(job), (), job.coils.order_date or today,
+        return Comparison(comparison_currency(job), (), order_day(job) or today,
                           awaited=awaited(job))
-    currency, day = comparison_currency(job), job.coils.order_date or today
+    currency, day = comparison_currency(job), order_day(job) or today
     if plan.concealed:
         return Comparison(currency, tuple(
             QuoteReport(number=number, quote=quote, group=Group.INCOMPLETE)
@@ -60,7 +59,7 @@ def compare(plan: Plan, today: date | None = None) -> Comparison:
 
 def _trim(plan: Plan) -> str:
     """What is said of metal for trim beside the coils."""
-    count = sum(int(one.count.value) for one in trim_lines(plan))
+    count = sum(int(one.count.value) for one in trim_lines(plan.buy))
     if not count:
         # A line that waits for an answer is none yet.
         waits = any(one.made_from is not TrimFrom.PANEL_COIL for one in plan.nests)
@@ -104,7 +103,7 @@ def _report(
               for name, text in typed.items()}
     faults = [said for name, said in unread.items() if name not in _OF_ARRIVAL]
     faults += asked.contradictions(job, quote, currency, day)
-    missing = [*asked.missing(plan, quote)]
+    missing = [*missing_from(job, quote, plan.buy)]
     made, cost = None, None
     if not lack:
         try:

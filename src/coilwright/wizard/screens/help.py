@@ -165,9 +165,9 @@ class StepHelpScreen(TextModal[None]):
         )
         super().__init__(step.title, [
             ("This step", step.about),
-            ("▲ Cautions", with_units("\n".join(cautions(step.key)), system)),
+            ("▲ Cautions", with_units("\n".join(cautions(step.key, draft=True)), system)),
             ("Marks", "✓ done   ~ rests on a guess   ? something to ask   "
-             "! something stops the order"),
+             "! something stops the order   - not done, and the order does not wait for it"),
             ("Keys", keys + "\nTab, arrows and Enter move between fields; the mouse does all "
              "of it too. Ctrl+P lists every command, Ctrl+Q leaves; all is saved by itself."),
         ])
