@@ -351,6 +351,12 @@ class StepsPane(Vertical):
         blocks = self._forms[step].blocks if self.shows(step) else ()
         return next((block for block in blocks if type(block).__name__ == kind), None)
 
+    def fill(self, whole: bool) -> None:
+        """Whether the form has all of the body: the place of the help, and of what lies beside it.
+        """
+        self._help.set_class(whole, "-at-summary")
+        self.styles.column_span = 2 if whole else 1
+
     async def show_step(self, step: str, session: Session, *, whole: bool) -> bool:
         """Show the form of a step; whole: also what stands below its fields.
 
